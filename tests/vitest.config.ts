@@ -1,0 +1,32 @@
+import { fileURLToPath } from "node:url";
+import { cloudflareTest } from "@cloudflare/vitest-plugin";
+import { defineConfig } from "vitest/config";
+
+const root = fileURLToPath(new URL("..", import.meta.url));
+
+/**
+ * Two kinds of test: `worker` runs inside the Workers runtime (tests/worker), `node` runs everything
+ * else in Node: pure code, published checks, the real browser and whole processes.
+ */
+export default defineConfig({
+  root,
+  test: {
+    projects: [
+      {
+        root,
+        plugins: [cloudflareTest({ wrangler: { configPath: `${root}wrangler.toml` } })],
+        test: { name: "worker", include: ["tests/worker/**/*.test.ts"] },
+      },
+      {
+        root,
+        test: {
+          name: "node",
+          environment: "node",
+          include: ["tests/**/*.test.ts"],
+          exclude: ["tests/worker/**"],
+          testTimeout: 60_000,
+        },
+      },
+    ],
+  },
+});
