@@ -1,0 +1,70 @@
+/**
+ * What a conversation needs of a stall. The stall gives it; the conversation knows nothing of how the
+ * stall keeps its books. All instants are milliseconds since 1970, UTC.
+ */
+import type { Menu } from "../model/catalogue.ts";
+import type { ColourId, OfferId, SizeId } from "../model/ids.ts";
+import type { OrderStage, WantedLine } from "../model/order.ts";
+import type { Refusal } from "../model/refusal.ts";
+
+export type Garment = { readonly offer: OfferId; readonly colour: ColourId; readonly size: SizeId };
+
+/** An order of this customer, as it stands now. */
+export type ChatOrder = {
+  readonly number: number;
+  readonly word: string;
+  readonly stage: OrderStage;
+  /** 1 is next; 0 when nothing of it waits any more. */
+  readonly place: number;
+  readonly minutesLeft: number;
+  readonly lines: readonly WantedLine[];
+  /** Garments of it that lack a blank or a transfer. */
+  readonly shortGarments: number;
+  /** In minor units of the menu's currency, tax included. */
+  readonly total: number;
+};
+
+export type ChatRequest =
+  /** Sets the lines aside (all of them or none), in place of what was set aside before. */
+  | { readonly type: "hold"; readonly lines: readonly WantedLine[]; readonly asks: readonly number[] }
+  | { readonly type: "release" }
+  /** Places the lines as an order; what is held for the customer counts as free for it. */
+  | { readonly type: "place"; readonly lines: readonly WantedLine[]; readonly asks: readonly number[] }
+  | { readonly type: "drop"; readonly number: number }
+  | {
+      readonly type: "note-ask";
+      readonly garment: Garment;
+      readonly garments: number;
+      readonly unmet: "sold-out" | "closed" | "too-long";
+    };
+
+export type ChatOutcome =
+  | { readonly done: true; readonly order: ChatOrder | null }
+  | { readonly done: false; readonly refusal: Refusal };
+
+export type Counter = {
+  readonly stallName: string;
+  readonly fairName: string;
+  /** IANA time zone of the fair, for the times a reply names. */
+  readonly timeZone: string;
+  readonly menu: Menu;
+  readonly now: number;
+  readonly opening:
+    | { readonly open: true; readonly closes: number }
+    | { readonly open: false; readonly opens: number | null };
+  readonly paused: boolean;
+  /** Garments that could be promised now, this customer's own hold counted as free. */
+  readonly free: (garment: Garment) => number;
+  /** The wait in minutes that the lines would be promised now. */
+  readonly waitMinutes: (lines: readonly WantedLine[]) => number;
+  /** What the lines cost, tax included, in minor units. */
+  readonly total: (lines: readonly WantedLine[]) => number;
+  /** Whether stock is set aside for this customer at this moment. */
+  readonly holding: boolean;
+  /** The customer's open orders, oldest first. */
+  readonly orders: () => readonly ChatOrder[];
+  /** The customer's latest order that has ended, for STATUS; null where there is none. */
+  readonly lastEnded: () => ChatOrder | null;
+  /** Does what is asked at once; later calls see the change. */
+  readonly attempt: (request: ChatRequest) => ChatOutcome;
+};

@@ -1,0 +1,54 @@
+/** What a stall did in one quarter of an hour, and how such counts add up. */
+import { type LogHistogram, merged } from "../maths/log-histogram.ts";
+import type { Tally } from "../model/fair.ts";
+
+export const BUCKET_MILLISECONDS = 15 * 60 * 1000;
+
+/** Counts of one 15-minute bucket, with the waits (in seconds) of the orders that became ready in it. */
+export type Bucket = Tally & { readonly waits: LogHistogram };
+
+export const EMPTY_TALLY: Tally = {
+  textsIn: 0,
+  textsOut: 0,
+  asked: 0,
+  placed: 0,
+  garments: 0,
+  pressed: 0,
+  spoiled: 0,
+  collected: 0,
+  dropped: 0,
+  unmet: 0,
+  unmetSoldOut: 0,
+  unmetClosed: 0,
+  unmetWait: 0,
+  promised: 0,
+  kept: 0,
+  pressSeconds: 0,
+};
+
+export const EMPTY_BUCKET: Bucket = { ...EMPTY_TALLY, waits: {} };
+
+const FIELDS = Object.keys(EMPTY_TALLY) as (keyof Tally)[]; // the keys of a literal of that very type
+
+/** The sum of two tallies, field by field. */
+export function addTallies(one: Tally, other: Tally): Tally {
+  return Object.fromEntries(FIELDS.map((field) => [field, one[field] + other[field]])) as Tally; // every field of FIELDS
+}
+
+/** The sum of two buckets, their waits included. */
+export function addBuckets(one: Bucket, other: Bucket): Bucket {
+  return { ...addTallies(one, other), waits: merged(one.waits, other.waits) };
+}
+
+/**
+ * The bucket an instant falls in, as a key that sorts by time. Every time zone in use is a whole number
+ * of quarters off UTC, so a quarter of UTC is a quarter of the fair's own clock.
+ */
+export function bucketKey(at: number): string {
+  return String(Math.floor(at / BUCKET_MILLISECONDS)).padStart(9, "0");
+}
+
+/** The instant a bucket begins. */
+export function bucketStart(key: string): number {
+  return Number(key) * BUCKET_MILLISECONDS;
+}

@@ -1,0 +1,24 @@
+import { z } from "zod";
+
+/** One thing wrong with what was sent: where (RFC 6901 JSON Pointer in a URI fragment) and what to do. */
+export const Fault = z
+  .strictObject({ pointer: z.string(), detail: z.string() })
+  .meta({ id: "Fault", description: "One thing wrong with what was sent, and where" });
+export type Fault = z.infer<typeof Fault>;
+
+/** The RFC 6901 pointer of a path, "#/offers/0/price". */
+export function pointer(path: readonly PropertyKey[]): string {
+  const parts = path.map((part) => `/${String(part).replaceAll("~", "~0").replaceAll("/", "~1")}`);
+  return `#${parts.join("")}`;
+}
+
+/** What zod found wrong, as faults. */
+export function faultsOf(error: z.ZodError): readonly Fault[] {
+  return error.issues.flatMap((issue) => {
+    if (issue.code !== "unrecognized_keys") return [{ pointer: pointer(issue.path), detail: issue.message }];
+    return issue.keys.map((key) => ({
+      pointer: pointer([...issue.path, key]),
+      detail: "is not a field here; take it out or check its spelling",
+    }));
+  });
+}

@@ -1,0 +1,248 @@
+import { z } from "zod";
+import { Platen, Settings, TransferKind } from "./catalogue.ts";
+import { BlankId, ColourId, DesignId, JobId, OfferId, PressId, SizeId, Sku } from "./ids.ts";
+import { Currency, Money, minorUnits } from "./money.ts";
+import { instant, plainText } from "./words.ts";
+
+/** The pickup numbers kept for orders taken on paper while the power was out. */
+export const PAPER_NUMBERS = { first: 900, last: 999 } as const;
+
+export const PickupNumber = z.int().min(100).max(999_999).meta({ id: "PickupNumber" });
+
+export const OrderStage = z
+  .enum([
+    "to-pay",
+    "waiting",
+    "pressing",
+    "ready",
+    "collected",
+    "dropped",
+    "uncollected",
+    "refunded",
+    "exchanged",
+  ])
+  .meta({ id: "OrderStage" });
+export type OrderStage = z.infer<typeof OrderStage>;
+
+export const JobStage = z
+  .enum(["to-pay", "waiting", "short", "pressing", "pressed"])
+  .meta({ id: "JobStage" });
+export type JobStage = z.infer<typeof JobStage>;
+
+export const Tender = z.enum(["cash", "card", "other"]).meta({ id: "Tender" });
+export type Tender = z.infer<typeof Tender>;
+
+/** What a customer asks for: so many garments of one offer in one colour and size. */
+export const WantedLine = z
+  .strictObject({ offer: OfferId, colour: ColourId, size: SizeId, quantity: z.int().min(1).max(60) })
+  .meta({ id: "WantedLine" });
+export type WantedLine = z.infer<typeof WantedLine>;
+
+/** E.164: a plus sign and at most 15 digits, the first not zero. */
+export const PhoneNumber = z
+  .string()
+  .regex(/^\+[1-9][0-9]{1,14}$/, "must be an E.164 number: a plus sign and at most 15 digits")
+  .brand<"PhoneNumber">()
+  .meta({ id: "PhoneNumber", examples: ["+12125550100"] });
+export type PhoneNumber = z.infer<typeof PhoneNumber>;
+
+export const PlaceOrder = z
+  .strictObject({
+    lines: z.array(WantedLine).min(1).max(20),
+    name: plainText(40).optional().describe("First name or initials"),
+    phone: PhoneNumber.optional(),
+    paper: z
+      .strictObject({
+        number: z.int().min(PAPER_NUMBERS.first).max(PAPER_NUMBERS.last),
+        takenAt: instant(),
+      })
+      .optional()
+      .describe("An order taken on paper while the power was out; crew only"),
+  })
+  .meta({ id: "PlaceOrder" });
+export type PlaceOrder = z.infer<typeof PlaceOrder>;
+
+/** Where an order stands, as its customer sees it. */
+const standing = {
+  number: PickupNumber,
+  place: z.int().min(0).describe("1 is next; 0 when nothing of it is waiting any more"),
+  quoteMinutes: z.int().min(0),
+  stage: OrderStage,
+  word: z.string().describe("The pickup word, asked for at hand-over"),
+  claim: z.string().describe("Bearer token that opens this order"),
+};
+
+export const OrderStanding = z.strictObject(standing).meta({ id: "OrderStanding" });
+export type OrderStanding = z.infer<typeof OrderStanding>;
+
+export const PlacedOrder = z
+  .strictObject({ ...standing, total: Money, tax: Money.describe("The part of the total that is sales tax") })
+  .meta({ id: "PlacedOrder" });
+export type PlacedOrder = z.infer<typeof PlacedOrder>;
+
+export const OrderLineView = z
+  .strictObject({
+    offer: OfferId,
+    name: z.string(),
+    blank: BlankId,
+    design: DesignId,
+    colour: ColourId,
+    size: SizeId,
+    quantity: z.int(),
+    each: minorUnits(),
+  })
+  .meta({ id: "OrderLine" });
+
+export const OrderView = z
+  .strictObject({
+    number: PickupNumber,
+    stage: OrderStage,
+    place: z.int().min(0),
+    quoteMinutes: z.int().min(0).describe("Minutes still to wait as things stand now"),
+    word: z.string(),
+    lines: z.array(OrderLineView),
+    jobs: z.array(z.strictObject({ job: JobId, stage: JobStage })),
+    total: Money,
+    tax: Money,
+    placedAt: instant(),
+    dueBy: instant().nullable().describe("What was promised when it was placed or paid"),
+    paid: z.strictObject({ tender: Tender, amount: Money, at: instant() }).nullable(),
+  })
+  .meta({ id: "Order" });
+export type OrderView = z.infer<typeof OrderView>;
+
+/** An order as only the crew sees it. */
+export const CrewOrderView = OrderView.extend({
+  takenBy: z.enum(["text", "web", "counter", "paper"]),
+  name: z.string().nullable(),
+  phone: PhoneNumber.nullable(),
+  told: z
+    .enum(["nothing", "waiting", "sent", "failed", "opted-out", "call-out"])
+    .describe("How the customer is told it is ready"),
+}).meta({ id: "CrewOrder" });
+export type CrewOrderView = z.infer<typeof CrewOrderView>;
+
+/** One garment to press as the press screen shows it. */
+export const JobView = z
+  .strictObject({
+    job: JobId,
+    number: PickupNumber,
+    offer: OfferId,
+    name: z.string().describe("The offer's name"),
+    blank: BlankId,
+    blankName: z.string(),
+    colour: ColourId,
+    colourName: z.string(),
+    size: SizeId,
+    sizeName: z.string(),
+    sku: Sku,
+    design: DesignId,
+    designName: z.string(),
+    kind: TransferKind,
+    platen: Platen,
+    settings: Settings,
+    placement: z.string().nullable(),
+    cautions: z.array(z.string()),
+    stage: JobStage,
+    since: instant(),
+    dueBy: instant().nullable(),
+    garments: z.int().min(1).describe("How many garments the whole order has"),
+  })
+  .meta({ id: "Job" });
+export type JobView = z.infer<typeof JobView>;
+
+export const QueueView = z
+  .strictObject({
+    version: z.int().min(0),
+    asOf: instant(),
+    paused: z.string().nullable().describe("Why intake is stopped, or null"),
+    presses: z.array(z.strictObject({ press: PressId, platen: Platen, job: JobView.nullable() })),
+    next: z.array(JobView).describe("The first 20 that wait"),
+    short: z.array(JobView).describe("The first 20 that lack a blank or a transfer"),
+    ready: z.array(PickupNumber).describe("The latest 20 ready numbers"),
+    counts: z.strictObject({
+      toPay: z.int(),
+      waiting: z.int(),
+      short: z.int(),
+      pressing: z.int(),
+      ready: z.int(),
+    }),
+    low: z.array(z.strictObject({ sku: z.string(), free: z.int(), emptyAt: instant().nullable() })),
+  })
+  .meta({ id: "Queue" });
+export type QueueView = z.infer<typeof QueueView>;
+
+export const Pulled = z.strictObject({ job: JobView }).meta({ id: "Pulled" });
+
+export const BoardView = z
+  .strictObject({
+    version: z.int().min(0),
+    asOf: instant(),
+    stall: z.string(),
+    ready: z.array(PickupNumber),
+    pressing: z.array(PickupNumber),
+    waiting: z.array(PickupNumber).describe("The first 40"),
+    more: z.int().min(0).describe("How many more wait"),
+  })
+  .meta({ id: "Board", description: "Pickup numbers only: no names, no phone numbers" });
+export type BoardView = z.infer<typeof BoardView>;
+
+export const Lost = z.enum(["blank", "transfer", "both"]).meta({ id: "Lost" });
+export type Lost = z.infer<typeof Lost>;
+
+export const SpoilReason = z
+  .enum(["crooked", "scorched", "wrong-size", "peeled-badly", "other"])
+  .meta({ id: "SpoilReason" });
+export type SpoilReason = z.infer<typeof SpoilReason>;
+
+export const Spoiled = z
+  .strictObject({ lost: Lost, reason: SpoilReason.default("other") })
+  .meta({ id: "Spoiled" });
+export const Undo = z.strictObject({ undo: z.boolean().default(false) }).meta({ id: "Undo" });
+export const Payment = z
+  .strictObject({
+    tender: Tender.default("cash"),
+    amount: minorUnits().optional().describe("The order's total where left out"),
+    undo: z.boolean().default(false),
+  })
+  .meta({ id: "Payment" });
+export const HandOver = z
+  .strictObject({
+    word: plainText(20).optional().describe("Checked where given"),
+    undo: z.boolean().default(false),
+  })
+  .meta({ id: "HandOver" });
+export const Exchange = z
+  .strictObject({ reason: plainText(80).optional(), undo: z.boolean().default(false) })
+  .meta({ id: "Exchange" });
+export const Pause = z
+  .strictObject({ reason: z.enum(["rain", "power", "lunch", "other"]).default("other") })
+  .meta({ id: "Pause" });
+
+export const MenuView = z
+  .strictObject({
+    stall: z.string(),
+    currency: Currency,
+    open: z.boolean(),
+    paused: z.boolean(),
+    waitMinutes: z.int().min(0).describe("For one garment ordered now"),
+    offers: z.array(
+      z.strictObject({
+        number: z.int().min(1).describe("Fixed all day"),
+        offer: OfferId,
+        name: z.string(),
+        price: minorUnits(),
+        left: z.array(
+          z.strictObject({
+            colour: ColourId,
+            colourName: z.string(),
+            size: SizeId,
+            sizeName: z.string(),
+            free: z.int().min(0),
+          }),
+        ),
+      }),
+    ),
+  })
+  .meta({ id: "MenuView", description: "What can be had right now" });
+export type MenuView = z.infer<typeof MenuView>;

@@ -1,0 +1,53 @@
+import { z } from "zod";
+import { OrderStanding, PhoneNumber } from "./order.ts";
+
+/** What a customer typed: kept as it came, since what cannot be read must still be answered. */
+export const ChatTurn = z
+  .strictObject({
+    id: z
+      .string()
+      .min(16)
+      .max(64)
+      .regex(/^[A-Za-z0-9_-]+$/)
+      .describe("Made by the client, new for each message"),
+    text: z.string().max(1600),
+    language: z.string().max(100).optional(),
+  })
+  .meta({ id: "ChatTurn" });
+export type ChatTurn = z.infer<typeof ChatTurn>;
+
+export const ChatMessage = z
+  .strictObject({ sequence: z.int(), id: z.string(), from: z.enum(["customer", "stall"]), text: z.string() })
+  .meta({ id: "ChatMessage" });
+export type ChatMessage = z.infer<typeof ChatMessage>;
+
+export const ChatReply = z
+  .strictObject({
+    customer: z.string().describe("Bearer token of this customer"),
+    replies: z.array(z.strictObject({ id: z.string(), text: z.string() })),
+    order: OrderStanding.optional(),
+  })
+  .meta({ id: "ChatReply" });
+export type ChatReply = z.infer<typeof ChatReply>;
+
+export const ChatHistory = z
+  .strictObject({ messages: z.array(ChatMessage), last: z.int().min(0), order: OrderStanding.optional() })
+  .meta({ id: "ChatHistory" });
+export type ChatHistory = z.infer<typeof ChatHistory>;
+
+/** A text as it comes from the gateway, in our own plain form. */
+export const InboundText = z
+  .strictObject({
+    id: z.string().min(1).max(200).describe("The gateway's message id"),
+    from: PhoneNumber,
+    to: z.string().min(1).max(32),
+    text: z.string().max(1600),
+  })
+  .meta({ id: "InboundText" });
+export type InboundText = z.infer<typeof InboundText>;
+
+/** A text as it is handed to the gateway. */
+export const OutboundText = z
+  .strictObject({ id: z.string(), from: z.string(), to: PhoneNumber, text: z.string() })
+  .meta({ id: "OutboundText" });
+export type OutboundText = z.infer<typeof OutboundText>;

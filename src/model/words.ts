@@ -1,0 +1,27 @@
+import { z } from "zod";
+
+// Control characters, line and paragraph separators, and the marks that reorder text: none of them
+// belongs in a name, and each of them can forge what a screen, a log or a label says.
+const PLAIN = /^[^\p{Cc}\u2028\u2029\u202A-\u202E\u2066-\u2069]*$/u;
+
+/** One line of text a person typed: trimmed, 1 to `most` characters, no control or direction marks. */
+export const plainText = (most: number) =>
+  z
+    .string()
+    .trim()
+    .min(1)
+    .max(most)
+    .regex(PLAIN, "must be plain text on one line, without control characters");
+
+const SLUG = /^[a-z0-9]+(?:-[a-z0-9]+)*$/;
+
+/** A short name for a web address: lower-case letters and digits, parts joined by single hyphens. */
+export const slug = () =>
+  z.string().min(1).max(32).regex(SLUG, "must be lower-case letters and digits joined by single hyphens");
+
+/** An RFC 3339 instant with its offset, "2027-05-01T13:05:09Z". */
+export const instant = () => z.iso.datetime({ offset: true });
+
+/** The languages the conversation is written in, as BCP 47 tags. */
+export const Language = z.enum(["en", "es"]).meta({ id: "Language", description: "BCP 47 language tag" });
+export type Language = z.infer<typeof Language>;

@@ -1,0 +1,73 @@
+/** What can be asked of a stall. Chance and ids come in as arguments, so that deciding is repeatable. */
+import type { Menu } from "../model/catalogue.ts";
+import type { ColourId, CustomerId, JobId, OfferId, PressId, SizeId } from "../model/ids.ts";
+import type { Lost, SpoilReason, Tender, WantedLine } from "../model/order.ts";
+import type { Refusal } from "../model/refusal.ts";
+import type { StockEntry } from "../model/stock.ts";
+import type { Closed, Identity, Instant, StallEvent, TakenBy, UnmetReason } from "./facts.ts";
+
+export type Ask = {
+  readonly offer: OfferId;
+  readonly colour: ColourId;
+  readonly size: SizeId;
+  readonly garments: number;
+};
+
+export type Command =
+  | { readonly type: "open"; readonly identity: Identity }
+  | { readonly type: "set-menu"; readonly menu: Menu }
+  | { readonly type: "change-stock"; readonly entries: readonly StockEntry[] }
+  /** An ask that came to nothing before any line could be put together. */
+  | { readonly type: "note-ask"; readonly ask: Ask; readonly unmet: UnmetReason }
+  /** Sets stock aside until the customer says yes; takes the place of a hold the customer had. */
+  | {
+      readonly type: "hold";
+      readonly customer: CustomerId;
+      readonly takenBy: TakenBy;
+      readonly lines: readonly WantedLine[];
+      /** The lines, from 0, that count as new asks. */
+      readonly asks: readonly number[];
+    }
+  | { readonly type: "release"; readonly customer: CustomerId }
+  | {
+      readonly type: "place";
+      readonly customer: CustomerId;
+      readonly takenBy: TakenBy;
+      readonly lines: readonly WantedLine[];
+      readonly asks: readonly number[];
+      /** In [0, 1): picks the pickup word. */
+      readonly chance: number;
+      readonly paper?: { readonly number: number; readonly takenAt: Instant };
+    }
+  | { readonly type: "pay"; readonly number: number; readonly tender: Tender; readonly amount?: number }
+  | { readonly type: "unpay"; readonly number: number }
+  | { readonly type: "pull"; readonly press: PressId }
+  | { readonly type: "finish"; readonly job: JobId }
+  | { readonly type: "unfinish"; readonly job: JobId }
+  | { readonly type: "spoil"; readonly job: JobId; readonly lost: Lost; readonly reason: SpoilReason }
+  | { readonly type: "hand-back"; readonly job: JobId }
+  | {
+      readonly type: "close";
+      readonly number: number;
+      readonly as: Closed["as"];
+      readonly word?: string;
+      /** Set when the customer, not the crew, gives the order up. */
+      readonly byCustomer?: CustomerId;
+    }
+  | { readonly type: "reopen"; readonly number: number; readonly was: Closed["as"] }
+  | { readonly type: "pause"; readonly reason: string }
+  | { readonly type: "resume" }
+  | { readonly type: "tick" };
+
+/** The events to apply; with a refusal there may still be some, since an unmet ask is a fact. */
+export type Decision =
+  | { readonly accepted: true; readonly events: readonly StallEvent[] }
+  | { readonly accepted: false; readonly events: readonly StallEvent[]; readonly refusal: Refusal };
+
+export const accept = (...events: readonly StallEvent[]): Decision => ({ accepted: true, events });
+
+export const refuse = (refusal: Refusal, ...events: readonly StallEvent[]): Decision => ({
+  accepted: false,
+  events,
+  refusal,
+});

@@ -1,0 +1,85 @@
+/** (state, command, now) -> events, or a refusal: every rule of the stall is reached from here. */
+import { accept, type Command, type Decision, refuse } from "./commands.ts";
+import { close, pay, reopen, unpay } from "./decide/closing.ts";
+import { hold, place, release } from "./decide/ordering.ts";
+import { finish, handBack, pull, spoil, unfinish } from "./decide/pressing.ts";
+import { open, setMenu } from "./decide/setting-up.ts";
+import { changeStock } from "./decide/stocktaking.ts";
+import type { Instant, StallEvent } from "./facts.ts";
+import type { StallState } from "./state.ts";
+
+const MINUTE = 60_000;
+
+/** What the stall makes of a command. Reads the state, changes nothing. */
+export function decide(state: StallState, command: Command, now: Instant): Decision {
+  if (command.type === "open") return open(command);
+  if (state.identity === null) return refuse({ code: "no-such-stall" });
+  if (command.type === "set-menu") return setMenu(state, command);
+  if (command.type === "tick") return accept();
+  const { menu } = state;
+  if (menu === null) return refuse({ code: "no-menu" });
+  switch (command.type) {
+    case "change-stock":
+      return changeStock(state, menu, command);
+    case "note-ask":
+      return accept({ type: "asked", ...command.ask, unmet: command.unmet });
+    case "hold":
+      return hold(state, menu, command, now);
+    case "release":
+      return release(state, command);
+    case "place":
+      return place(state, menu, command, now);
+    case "pay":
+      return pay(state, menu, command, now);
+    case "unpay":
+      return unpay(state, menu, command);
+    case "pull":
+      return pull(state, menu, command);
+    case "finish":
+      return finish(state, command, now);
+    case "unfinish":
+      return unfinish(state, command);
+    case "spoil":
+      return spoil(state, command);
+    case "hand-back":
+      return handBack(state, command);
+    case "close":
+      return close(state, menu, command);
+    case "reopen":
+      return reopen(state, command);
+    case "pause":
+      return state.desk.paused === null ? accept({ type: "paused", reason: command.reason }) : accept();
+    case "resume":
+      return resume(state, now);
+    default:
+      return command satisfies never;
+  }
+}
+
+/** Everybody who was promised a time waits as much longer as intake and pressing stood still. */
+function resume(state: StallState, now: Instant): Decision {
+  const { paused } = state.desk;
+  if (paused === null) return accept();
+  const stood = Math.max(0, now - paused.since);
+  const requoted = [...state.standing.underWay].flatMap(({ number }): StallEvent[] => {
+    const dueBy = state.order(number)?.dueBy;
+    return dueBy == null ? [] : [{ type: "requoted", number, dueBy: dueBy + stood }];
+  });
+  return accept({ type: "resumed" }, ...requoted);
+}
+
+/** What has fallen due by now: holds nobody confirmed, orders nobody paid. */
+export function overdue(state: StallState, now: Instant): readonly StallEvent[] {
+  const events: StallEvent[] = [];
+  for (const { at, key } of state.standing.holds) {
+    if (at > now) break;
+    const customer = state.holds.get(key)?.customer;
+    if (customer !== undefined) events.push({ type: "released", customer, reason: "expired" });
+  }
+  const payWithin = (state.menu?.rules.payMinutes ?? 0) * MINUTE;
+  for (const { at, key } of state.standing.toPay) {
+    if (at + payWithin > now) break;
+    events.push({ type: "closed", number: Number(key), as: "dropped" });
+  }
+  return events;
+}

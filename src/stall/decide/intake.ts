@@ -1,0 +1,40 @@
+/** Whether new orders are taken just now. */
+import type { Menu } from "../../model/catalogue.ts";
+import type { Refusal } from "../../model/refusal.ts";
+import type { Instant, Line } from "../facts.ts";
+import type { StallState } from "../state.ts";
+import { quoteMinutes } from "../wait.ts";
+
+const MINUTE = 60_000;
+
+/** The opening span that an instant falls in, or else when the next one begins. */
+export function openingAt(
+  state: StallState,
+  now: Instant,
+):
+  | { readonly open: true; readonly closes: Instant }
+  | { readonly open: false; readonly opens: Instant | null } {
+  let next: Instant | null = null;
+  for (const { opens, closes } of state.identity?.openings ?? []) {
+    if (opens <= now && now < closes) return { open: true, closes };
+    if (opens > now && (next === null || opens < next)) next = opens;
+  }
+  return { open: false, opens: next };
+}
+
+/** Why a customer cannot order just now: outside the hours, paused, or no time left to press it. */
+export function intakeRefusal(
+  state: StallState,
+  menu: Menu,
+  lines: readonly Line[],
+  now: Instant,
+): Refusal | undefined {
+  const opening = openingAt(state, now);
+  if (!opening.open) return { code: "not-open", opens: opening.opens };
+  if (state.desk.paused !== null) return { code: "paused", reason: state.desk.paused.reason };
+  const minutes = quoteMinutes(state, menu, lines, now);
+  if (now + (minutes + menu.rules.closingMarginMinutes) * MINUTE > opening.closes) {
+    return { code: "line-too-long", closes: opening.closes, minutes };
+  }
+  return undefined;
+}

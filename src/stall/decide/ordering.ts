@@ -1,0 +1,208 @@
+/** Holding stock for a customer and placing an order: all of its lines or none. */
+import type { Menu } from "../../model/catalogue.ts";
+import type { WantedLine } from "../../model/order.ts";
+import type { Refusal } from "../../model/refusal.ts";
+import { bill } from "../bill.ts";
+import { accept, type Command, type Decision, refuse } from "../commands.ts";
+import type { Hold, Instant, Job, Line, Order, StallEvent, TakenBy } from "../facts.ts";
+import { choiceOf, leftOf, lineFor } from "../offers.ts";
+import { garmentsOf } from "../orders.ts";
+import { pickupWord } from "../pickup-words.ts";
+import type { StallState } from "../state.ts";
+import { needed, onHand, piecesOf } from "../stock.ts";
+import { quoteMinutes } from "../wait.ts";
+import { intakeRefusal } from "./intake.ts";
+
+type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
+
+const MINUTE = 60_000;
+// Room for the garments of one order between its turn and that of the next command's.
+export const TURNS_PER_ORDER = 64;
+
+const isRefusal = (line: Line | Refusal): line is Refusal => "code" in line;
+
+/** The lines of an order at today's prices, or the first that cannot be. */
+function linesFor(menu: Menu, wanted: readonly WantedLine[]): readonly Line[] | Refusal {
+  const lines: Line[] = [];
+  for (const [index, wish] of wanted.entries()) {
+    const line = lineFor(menu, wish, index);
+    if (isRefusal(line)) return line;
+    lines.push(line);
+  }
+  return lines;
+}
+
+/** Holding and placing price a line by the hold the customer has, where it has that very garment. */
+function heldPrices(lines: readonly Line[], hold: Hold | undefined): readonly Line[] {
+  return lines.map((line) => {
+    const held = hold?.lines.find(
+      (other) => other.offer === line.offer && other.colour === line.colour && other.size === line.size,
+    );
+    return held === undefined ? line : { ...line, each: held.each };
+  });
+}
+
+/** The first line that stock does not cover, the customer's own hold counted as free. */
+function uncovered(state: StallState, lines: readonly Line[], hold: Hold | undefined): Line | undefined {
+  const held = needed(hold?.lines ?? []);
+  const wanted = needed(lines);
+  return lines.find((line) =>
+    piecesOf(line).some((piece) => (wanted.get(piece) ?? 0) > state.free(piece) + (held.get(piece) ?? 0)),
+  );
+}
+
+/**
+ * Whether unpaid web customers would set aside more than their share of a piece. Anybody can make any
+ * number of web customers; without a limit a few pranks would empty the shelf.
+ */
+function overWebShare(
+  state: StallState,
+  menu: Menu,
+  lines: readonly Line[],
+  hold: Hold | undefined,
+): boolean {
+  const held = needed(hold?.lines ?? []);
+  return [...needed(lines)].some(([piece, pieces]) => {
+    const others = state.standing.webPromises.of(piece) - (held.get(piece) ?? 0);
+    const open =
+      onHand(state.count(piece)) - (state.standing.promises.of(piece) - state.standing.webPromises.of(piece));
+    const most = Math.max(1, Math.floor((open * menu.rules.webHoldPercent) / 100));
+    return others + pieces > most && others > 0;
+  });
+}
+
+const TRUSTED: ReadonlySet<TakenBy> = new Set(["counter", "paper"]);
+
+/** What stands in the way of an order or a hold, with the unmet ask where it is one. */
+function obstacle(
+  state: StallState,
+  menu: Menu,
+  lines: readonly Line[],
+  takenBy: TakenBy,
+  hold: Hold | undefined,
+  now: Instant,
+): Refusal | undefined {
+  const { rules } = menu;
+  if (!TRUSTED.has(takenBy)) {
+    // Somebody who was asked to confirm before closing time may still say yes.
+    const closed = hold === undefined ? intakeRefusal(state, menu, lines, now) : undefined;
+    if (closed !== undefined) return closed;
+    if (lines.some((line) => line.quantity > rules.garmentsPerLine)) {
+      return { code: "too-many", most: rules.garmentsPerLine, of: "line" };
+    }
+    if (garmentsOf(lines) > rules.garmentsPerOrder)
+      return { code: "too-many", most: rules.garmentsPerOrder, of: "order" };
+  } else if (garmentsOf(lines) >= TURNS_PER_ORDER) {
+    return { code: "too-many", most: TURNS_PER_ORDER - 1, of: "order" };
+  }
+  const short = uncovered(state, lines, hold);
+  if (short !== undefined) {
+    const choice = choiceOf(menu, short.offer);
+    const left = choice === undefined ? [] : leftOf(state, choice);
+    return { code: "sold-out", offer: short.offer, colour: short.colour, size: short.size, left };
+  }
+  if (takenBy !== "web") return undefined;
+  if (!rules.webOrders) return { code: "web-off" };
+  if (rules.payment !== "not-tracked" && overWebShare(state, menu, lines, hold))
+    return { code: "web-share", left: [] };
+  return undefined;
+}
+
+/** The asks that some lines are, met or not; each is counted where it was newly made. */
+function asks(
+  lines: readonly Line[],
+  counted: readonly number[],
+  refusal: Refusal | undefined,
+): readonly StallEvent[] {
+  const reason =
+    refusal?.code === "sold-out"
+      ? "sold-out"
+      : refusal?.code === "not-open" || refusal?.code === "paused"
+        ? "closed"
+        : refusal?.code === "line-too-long"
+          ? "too-long"
+          : null;
+  if (refusal !== undefined && reason === null) return [];
+  return lines.flatMap((line, index): StallEvent[] => {
+    if (!counted.includes(index)) return [];
+    const { offer, colour, size, quantity: garments } = line;
+    const itself =
+      refusal?.code !== "sold-out" ||
+      (refusal.offer === offer && refusal.colour === colour && refusal.size === size);
+    return itself ? [{ type: "asked", offer, colour, size, garments, unmet: reason }] : [];
+  });
+}
+
+export function hold(state: StallState, menu: Menu, command: Of<"hold">, now: Instant): Decision {
+  const before = state.hold(command.customer);
+  const found = linesFor(menu, command.lines);
+  if ("code" in found) return refuse(found);
+  const lines = heldPrices(found, before);
+  const refusal = obstacle(state, menu, lines, command.takenBy, before, now);
+  const asked = asks(lines, command.asks, refusal);
+  if (refusal !== undefined) return refuse(refusal, ...asked);
+  const expiresAt = now + menu.rules.holdMinutes * MINUTE;
+  return accept(...asked, {
+    type: "held",
+    hold: { customer: command.customer, takenBy: command.takenBy, lines, expiresAt },
+  });
+}
+
+export function release(state: StallState, command: Of<"release">): Decision {
+  if (state.hold(command.customer) === undefined) return refuse({ code: "nothing-held" });
+  return accept({ type: "released", customer: command.customer, reason: "dropped" });
+}
+
+export function place(state: StallState, menu: Menu, command: Of<"place">, now: Instant): Decision {
+  const before = state.hold(command.customer);
+  const found = linesFor(menu, command.lines);
+  if ("code" in found) return refuse(found);
+  const lines = heldPrices(found, before);
+  const { rules } = menu;
+  const { paper } = command;
+  if (paper !== undefined && state.anyOrder(paper.number) !== undefined) {
+    return refuse({ code: "number-taken", number: paper.number });
+  }
+  if (
+    !TRUSTED.has(command.takenBy) &&
+    state.standing.ordersOf(command.customer).length >= rules.openOrdersPerSender
+  ) {
+    return refuse({ code: "too-many", most: rules.openOrdersPerSender, of: "open-orders" });
+  }
+  const refusal = obstacle(state, menu, lines, command.takenBy, before, now);
+  const asked = asks(lines, command.asks, refusal);
+  if (refusal !== undefined) return refuse(refusal, ...asked);
+
+  const number = paper?.number ?? state.desk.nextNumber;
+  const payFirst = rules.payment === "before-pressing";
+  const placedAt = paper?.takenAt ?? now;
+  const turn = (state.version + 1) * TURNS_PER_ORDER;
+  const order: Order = {
+    number,
+    word: pickupWord(command.chance, (word) => (state.standing.words.get(word) ?? 0) > 0),
+    customer: command.customer,
+    takenBy: command.takenBy,
+    lines,
+    jobs: jobsOf(lines, now, payFirst ? null : turn),
+    placedAt,
+    waitsFrom: payFirst ? null : placedAt,
+    dueBy: payFirst ? null : now + quoteMinutes(state, menu, lines, now) * MINUTE,
+    readyAt: null,
+    ...bill(lines, rules),
+    paid: null,
+    closed: null,
+    toldLate: false,
+  };
+  return accept(...asked, { type: "placed", order });
+}
+
+/** One job a garment, in the order of the lines; with a turn they are in line, without one to be paid. */
+function jobsOf(lines: readonly Line[], since: Instant, turn: number | null): readonly Job[] {
+  const lineOfEach = lines.flatMap((line, index) => Array.from({ length: line.quantity }, () => index));
+  return lineOfEach.map((line, index): Job => {
+    const n = index + 1;
+    return turn === null
+      ? { n, line, since, stage: "to-pay" }
+      : { n, line, since, stage: "waiting", turn: turn + n, overtaken: 0 };
+  });
+}

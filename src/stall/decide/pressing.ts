@@ -1,0 +1,86 @@
+/** The press floor: pulling, finishing, spoiling and handing back garments. */
+import type { Menu } from "../../model/catalogue.ts";
+import { type JobId, jobParts } from "../../model/ids.ts";
+import { type Refusal, wrongStage } from "../../model/refusal.ts";
+import { accept, type Command, type Decision, refuse } from "../commands.ts";
+import type { Instant, Job, Line, Order, StallEvent } from "../facts.ts";
+import { lineOf } from "../orders.ts";
+import type { StallState } from "../state.ts";
+import { lostPieces } from "../stock.ts";
+import { TURNS_PER_ORDER } from "./ordering.ts";
+
+type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
+
+type Found = { readonly order: Order; readonly job: Job; readonly line: Line };
+
+function find(state: StallState, id: JobId): Found | Refusal {
+  const { number, n } = jobParts(id);
+  const order = state.order(number);
+  const job = order?.jobs[n - 1];
+  if (order === undefined || job === undefined) return { code: "no-such-job", job: id };
+  return { order, job, line: lineOf(order, job) };
+}
+
+/** A turn ahead of every garment now in line. */
+const headTurn = (state: StallState, n: number): number => -(state.version + 1) * TURNS_PER_ORDER + n;
+
+/**
+ * Gives a press its next garment: the oldest that waits and fits its platen. A press that already has one
+ * keeps it, so that a second tablet can take over from a first one; nothing waiting is no refusal.
+ */
+export function pull(state: StallState, menu: Menu, { press: id }: Of<"pull">): Decision {
+  const press = menu.presses.find((candidate) => candidate.id === id);
+  if (press === undefined) return refuse({ code: "no-such-press", press: id });
+  if (state.press(id).down) return refuse({ code: "press-down", press: id });
+  if (state.standing.onPress.has(id)) return accept();
+  const next = state.standing.waiting[press.platen].at(0);
+  if (next === undefined) return accept();
+  return accept({ type: "pulled", number: next.number, n: next.n, press: id });
+}
+
+export function finish(state: StallState, { job: id }: Of<"finish">, now: Instant): Decision {
+  const found = find(state, id);
+  if ("code" in found) return refuse(found);
+  const { order, job } = found;
+  if (job.stage !== "pressing") return refuse(wrongStage(id, job.stage, "pressing"));
+  const seconds = Math.max(0, Math.round((now - job.since) / 1000));
+  return accept({ type: "pressed", number: order.number, n: job.n, seconds });
+}
+
+/** Takes a wrong "pressed" tap back: the garment waits again, ahead of all others. */
+export function unfinish(state: StallState, { job: id }: Of<"unfinish">): Decision {
+  const found = find(state, id);
+  if ("code" in found) return refuse(found);
+  const { order, job } = found;
+  if (job.stage !== "pressed") return refuse(wrongStage(id, job.stage, "pressed"));
+  return accept({ type: "unpressed", number: order.number, n: job.n, turn: headTurn(state, job.n) });
+}
+
+/** Ends a try: the garment is pressed again next where spares are free, else it is short. */
+export function spoil(state: StallState, { job: id, lost, reason }: Of<"spoil">): Decision {
+  const found = find(state, id);
+  if ("code" in found) return refuse(found);
+  const { order, job, line } = found;
+  if (job.stage !== "pressing" && job.stage !== "pressed") {
+    return refuse(wrongStage(id, job.stage, "pressing or pressed"));
+  }
+  const { number } = order;
+  const spoiled: StallEvent = {
+    type: "spoiled",
+    number,
+    n: job.n,
+    lost,
+    reason,
+    turn: headTurn(state, job.n),
+  };
+  const spare = lostPieces(line, lost).every((piece) => state.free(piece) >= 1);
+  return spare ? accept(spoiled) : accept(spoiled, { type: "fell-short", number, n: job.n });
+}
+
+export function handBack(state: StallState, { job: id }: Of<"hand-back">): Decision {
+  const found = find(state, id);
+  if ("code" in found) return refuse(found);
+  const { order, job } = found;
+  if (job.stage !== "pressing") return refuse(wrongStage(id, job.stage, "pressing"));
+  return accept({ type: "returned", number: order.number, n: job.n });
+}

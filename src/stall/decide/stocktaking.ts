@@ -1,0 +1,74 @@
+/** Counting, delivering and putting right the stock. */
+import type { Menu } from "../../model/catalogue.ts";
+import type { Fault } from "../../model/faults.ts";
+import { type Sku, skuOf } from "../../model/ids.ts";
+import type { StockEntry } from "../../model/stock.ts";
+import { accept, type Command, type Decision, refuse } from "../commands.ts";
+import type { PieceKey, StallEvent } from "../facts.ts";
+import type { StallState } from "../state.ts";
+import { onHand, piecesOf, skuKey, transferKey } from "../stock.ts";
+
+type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
+
+/** Every sku of a menu, in menu order. */
+export function skusOf(menu: Menu): readonly Sku[] {
+  return menu.blanks.flatMap((blank) =>
+    blank.colours.flatMap((colour) => blank.sizes.map((size) => skuOf(blank.id, colour.id, size.id))),
+  );
+}
+
+/** Pieces that lie on a press now: they are not pressed yet, so a count must hold them. */
+function onPresses(state: StallState): ReadonlyMap<PieceKey, number> {
+  const pieces = new Map<PieceKey, number>();
+  for (const { number, n } of state.standing.onPress.values()) {
+    const order = state.order(number);
+    const job = order?.jobs[n - 1];
+    const line = job === undefined ? undefined : order?.lines[job.line];
+    for (const piece of line === undefined ? [] : piecesOf(line))
+      pieces.set(piece, (pieces.get(piece) ?? 0) + 1);
+  }
+  return pieces;
+}
+
+function eventOf(entry: StockEntry, piece: PieceKey): StallEvent {
+  const reason = entry.reason === undefined ? {} : { reason: entry.reason };
+  if ("counted" in entry) return { type: "counted", piece, onHand: entry.counted, ...reason };
+  if ("delivered" in entry) return { type: "delivered", piece, pieces: entry.delivered, ...reason };
+  return { type: "corrected", piece, pieces: entry.corrected, ...reason };
+}
+
+/** Takes a whole stock sheet or, with every fault named, none of it. */
+export function changeStock(state: StallState, menu: Menu, { entries }: Of<"change-stock">): Decision {
+  const skus = new Set<string>(skusOf(menu));
+  const designs = new Set<string>(menu.designs.map(({ id }) => id));
+  const pressing = onPresses(state);
+  const after = new Map<PieceKey, number>();
+  const faults: Fault[] = [];
+  const events = entries.map((entry, index): StallEvent => {
+    const known = "sku" in entry ? skus.has(entry.sku) : designs.has(entry.design);
+    const piece = "sku" in entry ? skuKey(entry.sku) : transferKey(entry.design);
+    const at = `#/entries/${index}`;
+    if (!known) {
+      faults.push({
+        pointer: at,
+        detail: `the menu has no ${piece.replace(":", " ")}; add it there or mend the name`,
+      });
+    }
+    const before = after.get(piece) ?? onHand(state.count(piece));
+    const change =
+      "counted" in entry ? entry.counted - before : "delivered" in entry ? entry.delivered : entry.corrected;
+    const least = pressing.get(piece) ?? 0;
+    if (before + change < least) {
+      faults.push({
+        pointer: at,
+        detail:
+          least > 0
+            ? `${piece.replace(":", " ")}: ${least} lie on a press and are not pressed yet; count those too`
+            : `${piece.replace(":", " ")}: only ${before} are there to take away from`,
+      });
+    }
+    after.set(piece, before + change);
+    return eventOf(entry, piece);
+  });
+  return faults.length > 0 ? refuse({ code: "stock", faults }) : accept(...events);
+}

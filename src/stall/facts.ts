@@ -1,0 +1,184 @@
+/** The shapes a stall's state and journal are made of. Instants are milliseconds since 1970, UTC. */
+import type { Menu, Platen, TransferKind } from "../model/catalogue.ts";
+import type {
+  BlankId,
+  ColourId,
+  CustomerId,
+  DesignId,
+  FairId,
+  OfferId,
+  PressId,
+  SizeId,
+  Sku,
+  StallId,
+} from "../model/ids.ts";
+import type { Lost, SpoilReason, Tender } from "../model/order.ts";
+
+export type Instant = number;
+
+export type Identity = {
+  readonly fair: FairId;
+  readonly stall: StallId;
+  readonly name: string;
+  readonly fairName: string;
+  readonly timeZone: string;
+  readonly openings: readonly { readonly opens: Instant; readonly closes: Instant }[];
+};
+
+/** What is counted: a blank of one sku, or a design's transfer. */
+export type PieceKey = `sku:${Sku}` | `transfer:${DesignId}`;
+
+/**
+ * The history of one piece in numbers. What is on hand follows from them, so that
+ * `opening + delivered + corrected - pressed - spoiled = onHand` cannot be broken.
+ */
+export type Count = {
+  readonly opening: number;
+  readonly delivered: number;
+  readonly corrected: number;
+  readonly pressed: number;
+  readonly spoiled: number;
+};
+
+export type Line = {
+  readonly offer: OfferId;
+  readonly blank: BlankId;
+  readonly design: DesignId;
+  readonly colour: ColourId;
+  readonly size: SizeId;
+  readonly quantity: number;
+  /** Price of one, in minor units, as it was when the order or its hold was made. */
+  readonly each: number;
+  readonly platen: Platen;
+  readonly kind: TransferKind;
+};
+
+/**
+ * Where in line a job stands: lower goes first. A job keeps its turn while it is on the press, so that
+ * handing it back costs it nothing.
+ */
+export type Turn = number;
+
+type JobAt =
+  | { readonly stage: "to-pay" }
+  | { readonly stage: "waiting"; readonly turn: Turn; readonly overtaken: number }
+  /** Lacks a blank or a transfer: keeps its turn, promises nothing. */
+  | { readonly stage: "short"; readonly turn: Turn; readonly overtaken: number }
+  | { readonly stage: "pressing"; readonly turn: Turn; readonly overtaken: number; readonly press: PressId }
+  | { readonly stage: "pressed"; readonly press: PressId; readonly turn: Turn };
+
+export type Job = JobAt & {
+  /** Which garment of the order, from 1. */
+  readonly n: number;
+  /** Which line of the order it belongs to, from 0. */
+  readonly line: number;
+  readonly since: Instant;
+};
+
+export type TakenBy = "text" | "web" | "counter" | "paper";
+
+export type Closed = {
+  readonly as: "collected" | "dropped" | "uncollected" | "refunded" | "exchanged";
+  readonly at: Instant;
+  /** How it was closed before: a collected order may be refunded later. */
+  readonly before: Closed | null;
+};
+
+export type Order = {
+  readonly number: number;
+  readonly word: string;
+  readonly customer: CustomerId;
+  readonly takenBy: TakenBy;
+  readonly lines: readonly Line[];
+  readonly jobs: readonly Job[];
+  readonly placedAt: Instant;
+  /** When the wait began: placed, or paid where payment comes first. */
+  readonly waitsFrom: Instant | null;
+  /** The promise; null while it is to be paid. */
+  readonly dueBy: Instant | null;
+  readonly readyAt: Instant | null;
+  readonly tax: number;
+  readonly total: number;
+  readonly paid: { readonly tender: Tender; readonly amount: number; readonly at: Instant } | null;
+  readonly closed: Closed | null;
+  /** Whether the customer was told that it runs late. */
+  readonly toldLate: boolean;
+};
+
+export type Hold = {
+  readonly customer: CustomerId;
+  readonly takenBy: TakenBy;
+  readonly lines: readonly Line[];
+  readonly expiresAt: Instant;
+};
+
+export type UnmetReason = "sold-out" | "closed" | "too-long";
+export type ReleaseReason = "expired" | "changed" | "dropped" | "gone";
+
+export type StallEvent =
+  | { readonly type: "opened"; readonly identity: Identity }
+  | { readonly type: "menu-set"; readonly menu: Menu }
+  | { readonly type: "counted"; readonly piece: PieceKey; readonly onHand: number; readonly reason?: string }
+  | {
+      readonly type: "delivered";
+      readonly piece: PieceKey;
+      readonly pieces: number;
+      readonly reason?: string;
+    }
+  | {
+      readonly type: "corrected";
+      readonly piece: PieceKey;
+      readonly pieces: number;
+      readonly reason?: string;
+    }
+  | {
+      readonly type: "asked";
+      readonly offer: OfferId;
+      readonly colour: ColourId;
+      readonly size: SizeId;
+      readonly garments: number;
+      readonly unmet: UnmetReason | null;
+    }
+  | { readonly type: "held"; readonly hold: Hold }
+  | { readonly type: "released"; readonly customer: CustomerId; readonly reason: ReleaseReason }
+  /** The order stands; a hold its customer had is used up by it. */
+  | { readonly type: "placed"; readonly order: Order }
+  | {
+      readonly type: "paid";
+      readonly number: number;
+      readonly tender: Tender;
+      readonly amount: number;
+      readonly dueBy: Instant;
+      readonly turn: Turn;
+    }
+  /** The payment is taken back; where payment comes first, the order leaves the line as well. */
+  | { readonly type: "unpaid"; readonly number: number; readonly leavesLine: boolean }
+  | { readonly type: "pulled"; readonly number: number; readonly n: number; readonly press: PressId }
+  | { readonly type: "overtaken"; readonly number: number; readonly n: number }
+  | { readonly type: "returned"; readonly number: number; readonly n: number }
+  | { readonly type: "pressed"; readonly number: number; readonly n: number; readonly seconds: number }
+  | { readonly type: "unpressed"; readonly number: number; readonly n: number; readonly turn: Turn }
+  | {
+      readonly type: "spoiled";
+      readonly number: number;
+      readonly n: number;
+      readonly lost: Lost;
+      readonly reason: SpoilReason;
+      readonly turn: Turn;
+    }
+  | { readonly type: "fell-short"; readonly number: number; readonly n: number }
+  | { readonly type: "supplied"; readonly number: number; readonly n: number }
+  | { readonly type: "closed"; readonly number: number; readonly as: Closed["as"] }
+  | { readonly type: "reopened"; readonly number: number }
+  | { readonly type: "paused"; readonly reason: string }
+  | { readonly type: "resumed" }
+  | { readonly type: "requoted"; readonly number: number; readonly dueBy: Instant }
+  | { readonly type: "press-down"; readonly press: PressId }
+  | { readonly type: "press-up"; readonly press: PressId };
+
+/** What one accepted command wrote: its events, in order, at one instant. */
+export type JournalEntry = {
+  readonly sequence: number;
+  readonly at: Instant;
+  readonly events: readonly StallEvent[];
+};

@@ -1,0 +1,45 @@
+/** What can be said of an order from itself alone. */
+import type { OrderStage } from "../model/order.ts";
+import type { Job, Line, Order } from "./facts.ts";
+
+/** The stage of an order: how it was closed, else what its jobs say. */
+export function stageOf(order: Order): OrderStage {
+  if (order.closed !== null) return order.closed.as;
+  if (order.jobs.some((job) => job.stage === "to-pay")) return "to-pay";
+  if (order.jobs.every((job) => job.stage === "pressed")) return "ready";
+  return order.jobs.some((job) => job.stage === "pressing" || job.stage === "pressed")
+    ? "pressing"
+    : "waiting";
+}
+
+/** The n-th garment (from 1); the order and its jobs are made together, so a missing one is a bug. */
+export function jobOf(order: Order, n: number): Job {
+  const job = order.jobs[n - 1];
+  if (job === undefined) throw new Error(`order ${order.number} has no garment ${n}`);
+  return job;
+}
+
+/** The line a job belongs to. */
+export function lineOf(order: Order, job: Job): Line {
+  const line = order.lines[job.line];
+  if (line === undefined) throw new Error(`order ${order.number} has no line ${job.line}`);
+  return line;
+}
+
+/** The order with one of its jobs replaced. */
+export function withJob(order: Order, job: Job): Order {
+  return { ...order, jobs: order.jobs.map((other) => (other.n === job.n ? job : other)) };
+}
+
+export const garmentsOf = (lines: readonly { readonly quantity: number }[]): number =>
+  lines.reduce((sum, line) => sum + line.quantity, 0);
+
+/** The turn of an order: that of its foremost garment; null while it is to be paid. */
+export function turnOf(order: Order): number | null {
+  let first: number | null = null;
+  for (const job of order.jobs) {
+    if (job.stage === "to-pay") return null;
+    if (first === null || job.turn < first) first = job.turn;
+  }
+  return first;
+}

@@ -1,0 +1,131 @@
+/** One stall's state: its rows, and what is worked out from them. Only apply.ts changes it. */
+import type { Bucket } from "../fair/bucket.ts";
+import type { Menu } from "../model/catalogue.ts";
+import type { CustomerId, PressId } from "../model/ids.ts";
+import type { Count, Hold, Identity, Instant, Order, PieceKey } from "./facts.ts";
+import type { Pace } from "./pace.ts";
+import { Standing } from "./queue.ts";
+import { NOTHING_COUNTED, onHand } from "./stock.ts";
+import { Table, type Write } from "./table.ts";
+
+/** What outlives every order: the next pickup number and whether intake is stopped. */
+export type Desk = {
+  readonly nextNumber: number;
+  readonly paused: { readonly reason: string; readonly since: Instant } | null;
+};
+
+export type PressState = { readonly down: boolean; readonly design: string | null };
+
+export const OPEN_DESK: Desk = { nextNumber: 101, paused: null };
+const UNTOUCHED_PRESS: PressState = { down: false, design: null };
+const ONLY = "";
+
+type ReadRow = (recordKey: string) => unknown;
+
+export class StallState {
+  /** How many commands were accepted: the sequence of the last journal entry. */
+  version = 0;
+  readonly standing = new Standing();
+  readonly #identity = new Table<Identity>("identity");
+  readonly #menu = new Table<Menu>("menu");
+  readonly #desk = new Table<Desk>("desk");
+  readonly #pace = new Table<Pace>("pace");
+  readonly counts = new Table<Count>("stock:");
+  readonly orders = new Table<Order>("order:", {
+    changed: (before, after) => this.standing.orderChanged(before, after),
+  });
+  readonly holds = new Table<Hold>("hold:", {
+    changed: (before, after) => this.standing.holdChanged(before, after),
+  });
+  readonly presses = new Table<PressState>("press:");
+  readonly past: Table<Order>;
+  readonly buckets: Table<Bucket>;
+
+  /** `read` gives a row that is not held in memory: a finished order or an older bucket. */
+  constructor(read?: ReadRow) {
+    // The rows under these prefixes were written from these very types.
+    this.past = new Table<Order>("past:", read && { read: (key) => read(key) as Order | undefined });
+    this.buckets = new Table<Bucket>("bucket:", read && { read: (key) => read(key) as Bucket | undefined });
+  }
+
+  /** Null until the stall was opened: an object asked about a stall that does not exist. */
+  get identity(): Identity | null {
+    return this.#identity.get(ONLY) ?? null;
+  }
+
+  /** Null until a menu was set. */
+  get menu(): Menu | null {
+    return this.#menu.get(ONLY) ?? null;
+  }
+
+  get desk(): Desk {
+    return this.#desk.get(ONLY) ?? OPEN_DESK;
+  }
+
+  get pace(): Pace {
+    return this.#pace.get(ONLY) ?? {};
+  }
+
+  press(press: PressId): PressState {
+    return this.presses.get(press) ?? UNTOUCHED_PRESS;
+  }
+
+  count(piece: PieceKey): Count {
+    return this.counts.get(piece) ?? NOTHING_COUNTED;
+  }
+
+  free(piece: PieceKey): number {
+    return onHand(this.count(piece)) - this.standing.promises.of(piece);
+  }
+
+  order(number: number): Order | undefined {
+    return this.orders.get(orderKey(number));
+  }
+
+  hold(customer: CustomerId): Hold | undefined {
+    return this.holds.get(customer);
+  }
+
+  /** An order that is open or finished. */
+  anyOrder(number: number): Order | undefined {
+    return this.order(number) ?? this.past.get(orderKey(number));
+  }
+
+  setIdentity(identity: Identity): void {
+    this.#identity.set(ONLY, identity);
+  }
+
+  setMenu(menu: Menu): void {
+    this.#menu.set(ONLY, menu);
+  }
+
+  setDesk(desk: Desk): void {
+    this.#desk.set(ONLY, desk);
+  }
+
+  setPace(pace: Pace): void {
+    this.#pace.set(ONLY, pace);
+  }
+
+  /** The tables whose rows are all in memory, by record prefix: what loading fills and checking compares. */
+  get tables() {
+    return [
+      this.#identity,
+      this.#menu,
+      this.#desk,
+      this.#pace,
+      this.counts,
+      this.orders,
+      this.holds,
+      this.presses,
+    ] as const;
+  }
+
+  /** What must be written since the last call. */
+  take(): Write[] {
+    return [...this.tables, this.past, this.buckets].flatMap((table) => table.take());
+  }
+}
+
+/** Pickup numbers as record keys that sort as numbers do. */
+export const orderKey = (number: number): string => String(number).padStart(6, "0");

@@ -1,0 +1,30 @@
+/** One command from start to finish, in memory: what fell due, the decision, and what follows from it. */
+
+import type { Refusal } from "../model/refusal.ts";
+import { apply } from "./apply.ts";
+import type { Command } from "./commands.ts";
+import { decide, overdue } from "./decide.ts";
+import type { Instant, StallEvent } from "./facts.ts";
+import { settle } from "./settle.ts";
+import type { StallState } from "./state.ts";
+
+export type Outcome = {
+  /** Everything that happened, in order; an empty list writes no journal entry. */
+  readonly events: readonly StallEvent[];
+  readonly refusal: Refusal | null;
+};
+
+/** Carries a command out. The state has changed afterwards where there are events; each entry counts one up. */
+export function step(state: StallState, command: Command, now: Instant): Outcome {
+  const events: StallEvent[] = [];
+  const record = (event: StallEvent): void => {
+    apply(state, event, now);
+    events.push(event);
+  };
+  if (state.identity !== null) overdue(state, now).forEach(record);
+  const decision = decide(state, command, now);
+  decision.events.forEach(record);
+  settle(state, events, record);
+  if (events.length > 0) state.version += 1;
+  return { events, refusal: decision.accepted ? null : decision.refusal };
+}
