@@ -2,25 +2,11 @@
 import type { Menu } from "../../model/catalogue.ts";
 import type { Refusal } from "../../model/refusal.ts";
 import type { Instant, Line } from "../facts.ts";
+import { openingAt } from "../opening.ts";
 import type { StallState } from "../state.ts";
 import { quoteMinutes } from "../wait.ts";
 
 const MINUTE = 60_000;
-
-/** The opening span that an instant falls in, or else when the next one begins. */
-export function openingAt(
-  state: StallState,
-  now: Instant,
-):
-  | { readonly open: true; readonly closes: Instant }
-  | { readonly open: false; readonly opens: Instant | null } {
-  let next: Instant | null = null;
-  for (const { opens, closes } of state.identity?.openings ?? []) {
-    if (opens <= now && now < closes) return { open: true, closes };
-    if (opens > now && (next === null || opens < next)) next = opens;
-  }
-  return { open: false, opens: next };
-}
 
 /** Why a customer cannot order just now: outside the hours, paused, or no time left to press it. */
 export function intakeRefusal(

@@ -1,0 +1,18 @@
+/** When the fair is open. */
+import type { Instant } from "./facts.ts";
+import type { StallState } from "./state.ts";
+
+/** The opening span that an instant falls in, or else when the next one begins. */
+export function openingAt(
+  state: StallState,
+  now: Instant,
+):
+  | { readonly open: true; readonly closes: Instant }
+  | { readonly open: false; readonly opens: Instant | null } {
+  let next: Instant | null = null;
+  for (const { opens, closes } of state.identity?.openings ?? []) {
+    if (opens <= now && now < closes) return { open: true, closes };
+    if (opens > now && (next === null || opens < next)) next = opens;
+  }
+  return { open: false, opens: next };
+}

@@ -1,0 +1,89 @@
+/** What must hold of a stall after every command, checked against a count kept by other means. */
+import { expect } from "vitest";
+import type { JournalEntry, PieceKey } from "../../src/stall/facts.ts";
+import { fold } from "../../src/stall/fold.ts";
+import { lineOf } from "../../src/stall/orders.ts";
+import { loadState, readJournal, type Store } from "../../src/stall/records.ts";
+import type { StallState } from "../../src/stall/state.ts";
+import { onHand, piecesOf } from "../../src/stall/stock.ts";
+
+/** All rows of a state that are held in memory, as plain data that can be compared. */
+export function rowsOf(state: StallState): Record<string, unknown> {
+  const rows: [string, unknown][] = [];
+  for (const table of state.tables)
+    for (const key of table.keys()) rows.push([table.prefix + key, table.get(key)]);
+  return Object.fromEntries(rows.sort(([one], [other]) => (one < other ? -1 : 1)));
+}
+
+/** Memory, records and the folded journal say the same. */
+export function expectAgreement(state: StallState, store: Store): void {
+  const folded = fold(readJournal(store));
+  const loaded = loadState(store);
+  expect(rowsOf(loaded)).toEqual(rowsOf(state));
+  expect(rowsOf(folded)).toEqual(rowsOf(state));
+  expect([loaded.version, folded.version]).toEqual([state.version, state.version]);
+  for (const table of [folded.past, folded.buckets]) {
+    for (const key of table.keys()) expect(store.get(table.prefix + key)).toEqual(table.get(key));
+  }
+}
+
+/** Promises counted afresh from the orders and holds, never from the state's own running totals. */
+function promisedAfresh(state: StallState): Map<PieceKey, number> {
+  const promised = new Map<PieceKey, number>();
+  const add = (piece: PieceKey, pieces: number): void =>
+    void promised.set(piece, (promised.get(piece) ?? 0) + pieces);
+  for (const order of state.orders.values()) {
+    for (const job of order.jobs) {
+      if (job.stage === "short" || job.stage === "pressed") continue;
+      for (const piece of piecesOf(lineOf(order, job))) add(piece, 1);
+    }
+  }
+  for (const hold of state.holds.values()) {
+    for (const line of hold.lines) for (const piece of piecesOf(line)) add(piece, line.quantity);
+  }
+  return promised;
+}
+
+/** `0 <= promised <= onHand` for every piece, promises equal to what the orders and holds need. */
+export function expectStockHolds(state: StallState): void {
+  const promised = promisedAfresh(state);
+  for (const key of state.counts.keys()) {
+    const piece = key as PieceKey; // the table's keys are piece keys
+    expect(state.standing.promises.of(piece), piece).toBe(promised.get(piece) ?? 0);
+    expect(onHand(state.count(piece)), piece).toBeGreaterThanOrEqual(promised.get(piece) ?? 0);
+  }
+  const presses = [...state.standing.onPress.values()].map(({ number, n }) => `${number}-${n}`);
+  expect(new Set(presses).size).toBe(presses.length);
+}
+
+/** Stock as the journal's stock events alone tell it: `opening + delivered + corrected - pressed - spoiled`. */
+export function onHandFromJournal(journal: Iterable<JournalEntry>): Map<PieceKey, number> {
+  const hand = new Map<PieceKey, number>();
+  const garments = new Map<string, { pieces: readonly [PieceKey, PieceKey]; pressed: boolean }>();
+  const add = (piece: PieceKey, pieces: number): void =>
+    void hand.set(piece, (hand.get(piece) ?? 0) + pieces);
+  for (const { events } of journal) {
+    for (const event of events) {
+      if (event.type === "counted") hand.set(event.piece, event.onHand);
+      if (event.type === "delivered" || event.type === "corrected") add(event.piece, event.pieces);
+      if (event.type === "placed") {
+        for (const job of event.order.jobs) {
+          garments.set(`${event.order.number}-${job.n}`, {
+            pieces: piecesOf(lineOf(event.order, job)),
+            pressed: false,
+          });
+        }
+      }
+      if (event.type !== "pressed" && event.type !== "unpressed" && event.type !== "spoiled") continue;
+      const garment = garments.get(`${event.number}-${event.n}`);
+      if (garment === undefined) throw new Error(`${event.number}-${event.n} was never placed`);
+      const [blank, transfer] = garment.pieces;
+      if (event.type === "pressed") for (const piece of garment.pieces) add(piece, -1);
+      if (event.type !== "pressed" && garment.pressed) for (const piece of garment.pieces) add(piece, 1);
+      if (event.type === "spoiled" && event.lost !== "transfer") add(blank, -1);
+      if (event.type === "spoiled" && event.lost !== "blank") add(transfer, -1);
+      garment.pressed = event.type === "pressed";
+    }
+  }
+  return hand;
+}

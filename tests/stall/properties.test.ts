@@ -1,0 +1,187 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import type { JobId, OfferId, PressId } from "../../src/model/ids.ts";
+import type { Lost } from "../../src/model/order.ts";
+import { StockEntry } from "../../src/model/stock.ts";
+import type { Command } from "../../src/stall/commands.ts";
+import type { PieceKey } from "../../src/stall/facts.ts";
+import { readJournal } from "../../src/stall/records.ts";
+import { onHand } from "../../src/stall/stock.ts";
+import { expectAgreement, expectStockHolds, onHandFromJournal } from "./invariants.ts";
+import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
+
+const COUNTS = [
+  ["tee.navy.L", 4],
+  ["tee.sand.L", 3],
+  ["cap.black.one", 2],
+].map(([sku, counted]) => StockEntry.parse({ sku, counted }));
+const TRANSFERS = [
+  ["longtail", 4],
+  ["kite", 3],
+  ["ternmark", 2],
+].map(([design, counted]) => StockEntry.parse({ design, counted }));
+
+const garment = fc.constantFrom(
+  { offer: "longtail-tee", colour: "navy", size: "L" },
+  { offer: "longtail-tee", colour: "sand", size: "L" },
+  { offer: "red-kite-tee", colour: "navy", size: "L" },
+  { offer: "tern-cap", colour: "black", size: "one" },
+);
+const line = fc
+  .tuple(garment, fc.integer({ min: 1, max: 3 }))
+  .map(([what, quantity]) => ({ ...what, quantity }));
+const lines = fc.array(line, { minLength: 1, maxLength: 2 });
+const who = fc.constantFrom("ann", "ben", "cat", "dan").map(customer);
+const number = fc.integer({ min: 101, max: 112 });
+const job = fc.tuple(number, fc.integer({ min: 1, max: 3 })).map(([order, n]) => `${order}-${n}`);
+const press = fc.constantFrom("A", "B", "C");
+const lost = fc.constantFrom<Lost>("blank", "transfer", "both");
+const piece = fc.constantFrom<Record<string, string>>(
+  { sku: "tee.navy.L" },
+  { sku: "tee.sand.L" },
+  { design: "longtail" },
+  { design: "kite" },
+);
+const stock = fc
+  .tuple(piece, fc.constantFrom("counted", "delivered", "corrected"), fc.integer({ min: -2, max: 6 }))
+  .map(([what, how, pieces]) => ({
+    ...what,
+    [how]: how === "delivered" ? Math.max(1, pieces) : how === "counted" ? Math.max(0, pieces) : pieces,
+  }));
+const endings = fc.constantFrom("collected", "dropped", "uncollected", "refunded", "exchanged");
+
+const command = fc.oneof(
+  {
+    weight: 4,
+    arbitrary: fc.record({
+      type: fc.constant("place"),
+      customer: who,
+      takenBy: fc.constantFrom("text", "web", "counter"),
+      lines,
+      asks: fc.constant([0, 1]),
+      chance: fc.constant(0.5),
+    }),
+  },
+  {
+    weight: 3,
+    arbitrary: fc.record({
+      type: fc.constant("hold"),
+      customer: who,
+      takenBy: fc.constantFrom("text", "web"),
+      lines,
+      asks: fc.constant([0]),
+    }),
+  },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("release"), customer: who }) },
+  {
+    weight: 2,
+    arbitrary: fc.record({ type: fc.constant("pay"), number, tender: fc.constantFrom("cash", "card") }),
+  },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("unpay"), number }) },
+  { weight: 4, arbitrary: fc.record({ type: fc.constant("pull"), press }) },
+  { weight: 4, arbitrary: fc.record({ type: fc.constant("finish"), job }) },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("unfinish"), job }) },
+  {
+    weight: 2,
+    arbitrary: fc.record({ type: fc.constant("spoil"), job, lost, reason: fc.constant("crooked") }),
+  },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("hand-back"), job }) },
+  { weight: 2, arbitrary: fc.record({ type: fc.constant("close"), number, as: endings }) },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("reopen"), number, was: endings }) },
+  {
+    weight: 2,
+    arbitrary: fc.record({
+      type: fc.constant("change-stock"),
+      entries: fc.tuple(stock).map((entries) => entries.map((entry) => StockEntry.parse(entry))),
+    }),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.constantFrom({ type: "pause", reason: "rain" }, { type: "resume" }, { type: "tick" }),
+  },
+);
+
+describe.each(["before-pressing", "before-handover", "not-tracked"] as const)(
+  "any run of commands, payment %s",
+  (payment) => {
+    it("keeps stock, memory, records and journal in agreement", () => {
+      const menu = exampleMenu();
+      fc.assert(
+        fc.property(
+          fc.array(fc.tuple(command, fc.integer({ min: 0, max: 90 })), { minLength: 5, maxLength: 60 }),
+          (run) => {
+            const stall = testStall({ ...menu, rules: { ...menu.rules, payment } }, [
+              ...COUNTS,
+              ...TRANSFERS,
+            ]);
+            let now = OPENS;
+            for (const [what, seconds] of run) {
+              now += seconds * 1000;
+              const before = stall.state.version;
+              // The arbitraries are written to the commands' shapes; their ids are plain strings.
+              const { events, refusal } = stall.run(what as unknown as Command, now);
+              expect(stall.state.version).toBe(before + (events.length > 0 ? 1 : 0));
+              if (refusal !== null) {
+                const own = events.filter(
+                  ({ type }) => type !== "asked" && type !== "released" && type !== "closed",
+                );
+                expect(own, refusal.code).toEqual(own.filter(({ type }) => type === "supplied"));
+              }
+              expectStockHolds(stall.state);
+            }
+            expectAgreement(stall.state, stall.store);
+            const hand = onHandFromJournal(readJournal(stall.store));
+            for (const key of stall.state.counts.keys()) {
+              expect(onHand(stall.state.count(key as PieceKey)), key).toBe(hand.get(key as PieceKey) ?? 0);
+            }
+          },
+        ),
+        { numRuns: 150 },
+      );
+    });
+  },
+);
+
+describe("a stall with a garment", () => {
+  const wanted = [{ offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 1 }];
+  const place = (name: string): Command =>
+    ({
+      type: "place",
+      customer: customer(name),
+      takenBy: "counter",
+      lines: wanted,
+      asks: [],
+      chance: 0,
+    }) as unknown as Command; // plain ids
+  it("presses the oldest first and hands over what is ready", () => {
+    const stall = testStall(exampleMenu(), [...COUNTS, ...TRANSFERS]);
+    stall.run(place("ann"), OPENS);
+    stall.run(place("ben"), OPENS + 1000);
+    stall.run({ type: "pull", press: "A" as PressId }, OPENS + 2000);
+    expect(stall.state.standing.onPress.get("A" as PressId)?.number).toBe(101);
+    stall.run({ type: "finish", job: "101-1" as JobId }, OPENS + 60_000);
+    expect(stall.state.order(101)?.readyAt).toBe(OPENS + 60_000);
+    const unpaid = stall.run({ type: "close", number: 101, as: "collected" }, OPENS + 70_000);
+    expect(unpaid.refusal).toEqual({ code: "not-paid", number: 101 });
+    stall.run({ type: "pay", number: 101, tender: "cash" }, OPENS + 71_000);
+    expect(stall.run({ type: "close", number: 101, as: "collected" }, OPENS + 72_000).refusal).toBeNull();
+    expect(stall.state.order(101)).toBeUndefined();
+    stall.evict();
+    expect(stall.state.past.get("000101")?.closed?.as).toBe("collected");
+  });
+  it("makes the latest order short when a count falls below what is promised, and supplies it first", () => {
+    const stall = testStall(exampleMenu(), [...COUNTS, ...TRANSFERS]);
+    for (const name of ["ann", "ben", "cat"]) stall.run(place(name), OPENS);
+    stall.run(
+      { type: "change-stock", entries: [StockEntry.parse({ sku: "tee.navy.L", counted: 2 })] },
+      OPENS + 1000,
+    );
+    expect(stall.state.order(103)?.jobs[0]?.stage).toBe("short");
+    expect(stall.state.order(102)?.jobs[0]?.stage).toBe("waiting");
+    stall.run(
+      { type: "change-stock", entries: [StockEntry.parse({ sku: "tee.navy.L", delivered: 1 })] },
+      OPENS + 2000,
+    );
+    expect(stall.state.order(103)?.jobs[0]?.stage).toBe("waiting");
+  });
+});

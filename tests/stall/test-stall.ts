@@ -1,0 +1,80 @@
+/** A stall in memory for tests: the example menu, some stock, and a store that is only a map. */
+import { readFileSync } from "node:fs";
+import { Menu } from "../../src/model/catalogue.ts";
+import type { CustomerId, FairId, StallId } from "../../src/model/ids.ts";
+import type { StockEntry } from "../../src/model/stock.ts";
+import type { Command } from "../../src/stall/commands.ts";
+import type { JournalEntry } from "../../src/stall/facts.ts";
+import { loadState, recordsOf, type Store, write } from "../../src/stall/records.ts";
+import type { StallState } from "../../src/stall/state.ts";
+import { type Outcome, step } from "../../src/stall/step.ts";
+
+export const OPENS = Date.parse("2027-06-12T14:00:00Z");
+export const CLOSES = Date.parse("2027-06-13T00:00:00Z");
+
+export const exampleMenu = (): Menu =>
+  Menu.parse(JSON.parse(readFileSync(new URL("../../examples/tern/menu.json", import.meta.url), "utf8")));
+
+/** A sorted map with the calls of a Durable Object's synchronous key-value store. */
+export class MemoryStore implements Store {
+  readonly rows = new Map<string, unknown>();
+  readonly get = (key: string): unknown => structuredClone(this.rows.get(key));
+  readonly put = (key: string, value: unknown): void => void this.rows.set(key, structuredClone(value));
+  readonly delete = (key: string): boolean => this.rows.delete(key);
+  readonly list: Store["list"] = ({ prefix, reverse, limit, startAfter }) => {
+    const rows = [...this.rows]
+      .filter(([key]) => key.startsWith(prefix) && (startAfter === undefined || key > startAfter))
+      .sort(([one], [other]) => (one < other ? -1 : 1));
+    return (reverse ? rows.reverse() : rows).slice(0, limit);
+  };
+}
+
+export type TestStall = {
+  readonly store: MemoryStore;
+  state: StallState;
+  readonly run: (command: Command, now: number) => Outcome;
+  /** Forgets the memory, as an eviction does. */
+  readonly evict: () => void;
+};
+
+export const customer = (name: string): CustomerId => name.padEnd(16, "_") as CustomerId; // a brand for a test's own id
+
+/** A stall that is open, with the given menu and counts. */
+export function testStall(menu: Menu, counts: readonly StockEntry[], openedAt = OPENS): TestStall {
+  const store = new MemoryStore();
+  const stall: TestStall = {
+    store,
+    state: loadState(store),
+    run: (command, now) => {
+      const outcome = step(stall.state, command, now);
+      if (outcome.events.length > 0) {
+        const entry: JournalEntry = { sequence: stall.state.version, at: now, events: outcome.events };
+        write(store, recordsOf(stall.state, entry));
+      }
+      return outcome;
+    },
+    evict: () => {
+      stall.state = loadState(store);
+    },
+  };
+  const accepted = [
+    stall.run(
+      {
+        type: "open",
+        identity: {
+          fair: "brackenfield" as FairId, // brands for a test's own ids
+          stall: "tern" as StallId,
+          name: "Tern & Tide",
+          fairName: "Brackenfield Summer Fair",
+          timeZone: "America/New_York",
+          openings: [{ opens: OPENS, closes: CLOSES }],
+        },
+      },
+      openedAt,
+    ),
+    stall.run({ type: "set-menu", menu }, openedAt),
+    stall.run({ type: "change-stock", entries: counts }, openedAt),
+  ];
+  for (const { refusal } of accepted) if (refusal !== null) throw new Error(JSON.stringify(refusal));
+  return stall;
+}
