@@ -5,7 +5,11 @@ import type { Tally } from "../model/fair.ts";
 export const BUCKET_MILLISECONDS = 15 * 60 * 1000;
 
 /** Counts of one 15-minute bucket, with the waits (in seconds) of the orders that became ready in it. */
-export type Bucket = Tally & { readonly waits: LogHistogram };
+export type Bucket = Tally & {
+  readonly waits: LogHistogram;
+  /** The sequence of the stall's journal entry that changed it last. */
+  readonly changed: number;
+};
 
 export const EMPTY_TALLY: Tally = {
   textsIn: 0,
@@ -26,7 +30,7 @@ export const EMPTY_TALLY: Tally = {
   pressSeconds: 0,
 };
 
-export const EMPTY_BUCKET: Bucket = { ...EMPTY_TALLY, waits: {} };
+export const EMPTY_BUCKET: Bucket = { ...EMPTY_TALLY, waits: {}, changed: 0 };
 
 const FIELDS = Object.keys(EMPTY_TALLY) as (keyof Tally)[]; // the keys of a literal of that very type
 
@@ -37,7 +41,11 @@ export function addTallies(one: Tally, other: Tally): Tally {
 
 /** The sum of two buckets, their waits included. */
 export function addBuckets(one: Bucket, other: Bucket): Bucket {
-  return { ...addTallies(one, other), waits: merged(one.waits, other.waits) };
+  return {
+    ...addTallies(one, other),
+    waits: merged(one.waits, other.waits),
+    changed: Math.max(one.changed, other.changed),
+  };
 }
 
 /**

@@ -10,7 +10,7 @@ export type Left = z.infer<typeof Left>;
 
 /** RFC 9457 problem details, with this project's own extension members. */
 export const Problem = z
-  .looseObject({
+  .strictObject({
     type: z.string(),
     title: z.string(),
     status: z.int(),

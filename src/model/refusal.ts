@@ -43,6 +43,14 @@ export type Refusal =
   | { readonly code: "stock"; readonly faults: readonly Fault[] }
   | { readonly code: "menu"; readonly faults: readonly Fault[] };
 
+/** Why a write was not even looked at: its key is no longer good, or its idempotency key was used before. */
+export type WriteRefusal = { readonly code: "old-key" } | { readonly code: "key-reused" };
+
+/** What an object answers to a call: the value, or why not. */
+export type Answer<T> =
+  | { readonly done: true; readonly value: T }
+  | { readonly done: false; readonly refusal: Refusal | WriteRefusal };
+
 export const wrongStage = (what: string, stage: OrderStage | string, needs: string): Refusal => ({
   code: "wrong-stage",
   what,

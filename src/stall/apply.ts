@@ -96,7 +96,7 @@ function addCount(
 function tally(state: StallState, at: Instant, change: (bucket: Bucket) => Partial<Bucket>): void {
   const key = bucketKey(at);
   const bucket = state.buckets.get(key) ?? EMPTY_BUCKET;
-  state.buckets.set(key, { ...bucket, ...change(bucket) });
+  state.buckets.set(key, { ...bucket, ...change(bucket), changed: state.version + 1 });
 }
 
 function asked(state: StallState, { garments, unmet }: EventOf<"asked">, at: Instant): void {

@@ -24,6 +24,22 @@ const JOURNAL = "journal:";
 /** Ten digits, so that journal keys sort as their numbers do. */
 export const journalKey = (sequence: number): string => JOURNAL + String(sequence).padStart(10, "0");
 
+type Loading = { readonly prefix: string; readonly load: (key: string, value: unknown) => void };
+
+/** Fills tables whose rows are all kept in memory. A prefix without a colon is a single row. */
+export function loadRows(store: Store, tables: readonly { readonly prefix: string }[]): void {
+  for (const table of tables as readonly Loading[]) {
+    // Each prefix holds rows of its own table's type only.
+    if (!table.prefix.endsWith(":")) {
+      const value = store.get(table.prefix);
+      if (value !== undefined) table.load("", value);
+      continue;
+    }
+    for (const [key, value] of [...store.list({ prefix: table.prefix })])
+      table.load(key.slice(table.prefix.length), value);
+  }
+}
+
 /** The state as the records say it is. */
 export function loadState(store: Store): StallState {
   const written = store.get("records-version");
@@ -33,17 +49,7 @@ export function loadState(store: Store): StallState {
     );
   }
   const state = new StallState((key) => store.get(key));
-  for (const table of state.tables) {
-    const loading = table as { prefix: string; load: (key: string, value: unknown) => void }; // each prefix holds one type
-    if (table.prefix.endsWith(":")) {
-      for (const [key, value] of [...store.list({ prefix: table.prefix })]) {
-        loading.load(key.slice(table.prefix.length), value);
-      }
-      continue;
-    }
-    const value = store.get(table.prefix);
-    if (value !== undefined) loading.load("", value);
-  }
+  loadRows(store, state.tables);
   for (const [key] of store.list({ prefix: JOURNAL, reverse: true, limit: 1 })) {
     state.version = Number(key.slice(JOURNAL.length));
   }
@@ -60,13 +66,6 @@ export function* readJournal(store: Store, after = 0): Generator<JournalEntry> {
     if (final === undefined) return;
     last = final.sequence;
   }
-}
-
-/** The records that one accepted command touched, its journal entry first. */
-export function recordsOf(state: StallState, entry: JournalEntry): Write[] {
-  const writes = state.take();
-  if (entry.sequence === 1) writes.unshift(["records-version", RECORDS_VERSION]);
-  return [[journalKey(entry.sequence), entry], ...writes];
 }
 
 /** Writes rows as they stand; call it inside a transaction. */

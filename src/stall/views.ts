@@ -144,7 +144,7 @@ export function menuView(state: StallState, menu: Menu, now: Instant): MenuView 
     currency: menu.currency,
     open: openingAt(state, now).open,
     paused: state.desk.paused !== null,
-    waitMinutes: quoteMinutes(state, menu, [{ platen: "flat", kind: "film", quantity: 1 }], now),
+    waitMinutes: waitForOne(state, menu, now),
     offers: menu.offers.flatMap((offer, index) => {
       const choice = choiceOf(menu, offer.id);
       if (choice === undefined || !offer.offered) return [];
@@ -160,6 +160,19 @@ export function menuView(state: StallState, menu: Menu, now: Instant): MenuView 
       return [{ number: index + 1, offer: offer.id, name: offer.name, price: offer.price, left }];
     }),
   };
+}
+
+/** The wait for one garment of the first offer that is still sold. */
+function waitForOne(state: StallState, menu: Menu, now: Instant): number {
+  const offer = menu.offers.find(({ offered }) => offered);
+  const choice = offer && choiceOf(menu, offer.id);
+  if (choice === undefined) return 0;
+  return quoteMinutes(
+    state,
+    menu,
+    [{ platen: choice.blank.platen, kind: choice.design.kind, quantity: 1 }],
+    now,
+  );
 }
 
 export function orderView(state: StallState, menu: Menu, order: Order, now: Instant): OrderView {

@@ -3,11 +3,11 @@ import { readFileSync } from "node:fs";
 import { Menu } from "../../src/model/catalogue.ts";
 import type { CustomerId, FairId, StallId } from "../../src/model/ids.ts";
 import type { StockEntry } from "../../src/model/stock.ts";
+import { Books } from "../../src/stall/books.ts";
 import type { Command } from "../../src/stall/commands.ts";
-import type { JournalEntry } from "../../src/stall/facts.ts";
-import { loadState, recordsOf, type Store, write } from "../../src/stall/records.ts";
+import { type Store, write } from "../../src/stall/records.ts";
 import type { StallState } from "../../src/stall/state.ts";
-import { type Outcome, step } from "../../src/stall/step.ts";
+import type { Outcome } from "../../src/stall/step.ts";
 
 export const OPENS = Date.parse("2027-06-12T14:00:00Z");
 export const CLOSES = Date.parse("2027-06-13T00:00:00Z");
@@ -31,7 +31,7 @@ export class MemoryStore implements Store {
 
 export type TestStall = {
   readonly store: MemoryStore;
-  state: StallState;
+  readonly state: StallState;
   readonly run: (command: Command, now: number) => Outcome;
   /** Forgets the memory, as an eviction does. */
   readonly evict: () => void;
@@ -42,19 +42,19 @@ export const customer = (name: string): CustomerId => name.padEnd(16, "_") as Cu
 /** A stall that is open, with the given menu and counts. */
 export function testStall(menu: Menu, counts: readonly StockEntry[], openedAt = OPENS): TestStall {
   const store = new MemoryStore();
+  let books = new Books(store);
   const stall: TestStall = {
     store,
-    state: loadState(store),
+    get state() {
+      return books.state;
+    },
     run: (command, now) => {
-      const outcome = step(stall.state, command, now);
-      if (outcome.events.length > 0) {
-        const entry: JournalEntry = { sequence: stall.state.version, at: now, events: outcome.events };
-        write(store, recordsOf(stall.state, entry));
-      }
+      const outcome = books.carryOut(command, now);
+      write(store, books.take());
       return outcome;
     },
     evict: () => {
-      stall.state = loadState(store);
+      books = new Books(store);
     },
   };
   const accepted = [

@@ -1,0 +1,97 @@
+/** Every stall's pace, summed as the reports come in, so that reading costs the same on the last day as on the first. */
+import { quantile } from "../maths/log-histogram.ts";
+import type { StallPace, Throughput } from "../model/fair.ts";
+import type { StallId } from "../model/ids.ts";
+import {
+  addBuckets,
+  BUCKET_MILLISECONDS,
+  type Bucket,
+  bucketKey,
+  bucketStart,
+  EMPTY_BUCKET,
+} from "./bucket.ts";
+
+/** What the fair knows of one stall. */
+export type StallAccount = {
+  readonly stall: StallId;
+  readonly name: string;
+  readonly heardAt: number | null;
+  readonly backlog: number;
+  readonly soldOut: number;
+  readonly buckets: ReadonlyMap<string, Bucket>;
+};
+
+const HOUR = 3_600_000;
+const BUCKETS_AN_HOUR = HOUR / BUCKET_MILLISECONDS;
+/** Buckets of the whole fair that a reader is sent: two days. */
+const SHOWN_BUCKETS = 2 * 24 * BUCKETS_AN_HOUR;
+
+/** Garments an hour over the present bucket and the three before it. */
+function perHour(buckets: ReadonlyMap<string, Bucket>, now: number): number {
+  const current = bucketStart(bucketKey(now));
+  const first = current - (BUCKETS_AN_HOUR - 1) * BUCKET_MILLISECONDS;
+  let pressed = 0;
+  for (let start = first; start <= current; start += BUCKET_MILLISECONDS) {
+    pressed += buckets.get(bucketKey(start))?.pressed ?? 0;
+  }
+  return Math.round((pressed * HOUR * 10) / (now - first || 1)) / 10;
+}
+
+const minutes = (seconds: number | null): number | null =>
+  seconds === null ? null : Math.round(seconds / 6) / 10;
+
+function pace(buckets: ReadonlyMap<string, Bucket>, backlog: number, now: number) {
+  const sum = [...buckets.values()].reduce(addBuckets, EMPTY_BUCKET);
+  const { waits, changed: _changed, ...tally } = sum;
+  return {
+    ...tally,
+    backlog,
+    waitMinutes: { median: minutes(quantile(waits, 0.5)), p90: minutes(quantile(waits, 0.9)) },
+    perHour: perHour(buckets, now),
+  };
+}
+
+/** The organiser's figures as of an instant. */
+export function throughput(fair: string, accounts: readonly StallAccount[], now: number): Throughput {
+  const all = new Map<string, Bucket>();
+  for (const { buckets } of accounts) {
+    for (const [key, bucket] of buckets) all.set(key, addBuckets(all.get(key) ?? EMPTY_BUCKET, bucket));
+  }
+  const stalls = accounts.map(
+    ({ stall, name, heardAt, backlog, soldOut, buckets }): StallPace => ({
+      stall,
+      name,
+      heardAt: heardAt === null ? null : new Date(heardAt).toISOString(),
+      soldOut,
+      ...pace(buckets, backlog, now),
+    }),
+  );
+  const backlog = accounts.reduce((sum, account) => sum + account.backlog, 0);
+  return {
+    asOf: new Date(now).toISOString(),
+    fair,
+    stalls,
+    total: pace(all, backlog, now),
+    buckets: bucketRows(all, backlog),
+  };
+}
+
+/** The buckets in order of time, each with the garments that were still to be pressed at its end. */
+function bucketRows(all: ReadonlyMap<string, Bucket>, backlogNow: number): Throughput["buckets"] {
+  const keys = [...all.keys()].sort();
+  let backlog = backlogNow;
+  const rows = keys.reverse().map((key) => {
+    const bucket = all.get(key) ?? EMPTY_BUCKET;
+    const row = {
+      start: new Date(bucketStart(key)).toISOString(),
+      placed: bucket.placed,
+      pressed: bucket.pressed,
+      collected: bucket.collected,
+      backlog: Math.max(0, backlog),
+    };
+    // Going back in time: what was pressed here still waited before, what was ordered here did not.
+    backlog += bucket.pressed - bucket.garments;
+    return row;
+  });
+  return rows.slice(0, SHOWN_BUCKETS).reverse();
+}

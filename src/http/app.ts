@@ -1,0 +1,122 @@
+/** The front door: what every request passes through, and all routes. */
+import { bodyLimit } from "hono/body-limit";
+import { HTTPException } from "hono/http-exception";
+import { secureHeaders } from "hono/secure-headers";
+import { pages } from "../screens/pages.tsx";
+import { log } from "../stall/log.ts";
+import { problem } from "./problems.ts";
+import { newRouter } from "./router.ts";
+import { crewSetupRoutes } from "./routes/crew-setup.ts";
+import { customerRoutes } from "./routes/customer.ts";
+import { fairRoutes } from "./routes/fairs.ts";
+import { healthRoutes } from "./routes/health.ts";
+import { pressFloorRoutes } from "./routes/press-floor.ts";
+import { textRoutes } from "./routes/texts.ts";
+import { tillRoutes } from "./routes/till.ts";
+
+const MOST_BYTES = 64 * 1024;
+const HAS_BODY: ReadonlySet<string> = new Set(["POST", "PUT", "PATCH"]);
+const READ_TYPES = /^(?:application\/json|text\/csv)(?:\s*;|$)/i;
+
+export const app = newRouter();
+
+app.use(
+  secureHeaders({
+    contentSecurityPolicy: {
+      defaultSrc: ["'none'"],
+      scriptSrc: ["'self'"],
+      styleSrc: ["'self'"],
+      connectSrc: ["'self'"],
+      imgSrc: ["'self'", "data:"],
+      workerSrc: ["'self'"],
+      manifestSrc: ["'self'"],
+      formAction: ["'none'"],
+      baseUri: ["'none'"],
+      frameAncestors: ["'none'"],
+    },
+    referrerPolicy: "no-referrer",
+    xFrameOptions: "DENY",
+    permissionsPolicy: { camera: [], geolocation: [], microphone: [] },
+  }),
+);
+
+app.use(
+  "/v1/*",
+  bodyLimit({
+    maxSize: MOST_BYTES,
+    onError: (c) =>
+      problem(c, "too-large", [413, "Too large", "A request may hold at most 64 KiB. Send it in parts."]),
+  }),
+);
+
+app.use("/v1/*", async (c, next) => {
+  const type = c.req.header("Content-Type") ?? "";
+  const hasBody = HAS_BODY.has(c.req.method) && (c.req.header("Content-Length") ?? "0") !== "0";
+  if (hasBody && !READ_TYPES.test(type)) {
+    return problem(c, "unsupported-type", [
+      415,
+      "Unsupported type",
+      "Send the body as application/json (stock also as text/csv).",
+    ]);
+  }
+  await next();
+  return undefined;
+});
+
+for (const routes of [
+  fairRoutes,
+  crewSetupRoutes,
+  pressFloorRoutes,
+  tillRoutes,
+  customerRoutes,
+  textRoutes,
+  healthRoutes,
+]) {
+  app.route("/", routes);
+}
+app.route("/", pages);
+
+app.openAPIRegistry.registerComponent("securitySchemes", "bearer", {
+  type: "http",
+  scheme: "bearer",
+  description: "An owner's secret, an organiser's or crew's key, a customer's token, or an order's claim",
+});
+
+app.doc31("/v1/openapi.json", {
+  openapi: "3.1.0",
+  info: {
+    title: "stallpress",
+    version: "0.1.0",
+    description: "Runs a stall that presses garments to order at a fair.",
+    license: { name: "MIT" },
+  },
+});
+
+app.notFound((c) =>
+  problem(c, "not-found", [
+    404,
+    "Not found",
+    `There is nothing at ${c.req.path}. GET /v1/openapi.json lists the routes.`,
+  ]),
+);
+
+app.onError((error, c) => {
+  if (error instanceof HTTPException && error.status < 500) {
+    return problem(c, "malformed", [
+      400,
+      "Malformed request",
+      "The body is not well-formed JSON. Check it and send it again.",
+    ]);
+  }
+  log("error", "a request failed", { method: c.req.method, route: c.req.routePath, error: String(error) });
+  return c.body(
+    JSON.stringify({
+      type: "/problems/fault",
+      title: "Something went wrong here",
+      status: 500,
+      detail: "This is our fault, not yours. Send the same request again with the same Idempotency-Key.",
+    }),
+    500,
+    { "Content-Type": "application/problem+json" },
+  );
+});

@@ -1,0 +1,22 @@
+import type { Fair } from "../fair/fair.ts";
+import type { Stall } from "../stall/stall.ts";
+
+/** What the worker is given: its objects, its files, and the secrets and settings of the deployment. */
+export type Env = {
+  readonly STALL: DurableObjectNamespace<Stall>;
+  readonly FAIR: DurableObjectNamespace<Fair>;
+  readonly ASSETS: Fetcher;
+  /** The one secret all keys are derived from. */
+  readonly KEY_SECRET?: string;
+  /** What the owner of the deployment shows to make a fair. */
+  readonly OWNER_SECRET?: string;
+  readonly GATEWAY_URL?: string;
+  readonly GATEWAY_SECRET?: string;
+  readonly GATEWAY_NUMBER?: string;
+  /** Planning without a key, where set to anything. */
+  readonly OPEN_PLANNING?: string;
+  /** Only on a laptop: the handset page and its messages. */
+  readonly HANDSET?: Fetcher;
+};
+
+export type App = { readonly Bindings: Env };

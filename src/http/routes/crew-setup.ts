@@ -1,0 +1,117 @@
+/** What the crew sets up and keeps right: menu, stock, pauses. */
+import { createRoute } from "@hono/zod-openapi";
+import { z } from "zod";
+import { Menu } from "../../model/catalogue.ts";
+import { Pause } from "../../model/order.ts";
+import { StockChange, StockView } from "../../model/stock.ts";
+import { crewRead, crewRoute, crewWrite, stallBase } from "../crew.ts";
+import { entriesFromCsv } from "../csv.ts";
+import { invalid } from "../problems.ts";
+import { body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
+
+const MenuSet = z.strictObject({ version: z.int() }).meta({ id: "MenuSet" });
+const Paused = z.strictObject({ paused: z.string().nullable() }).meta({ id: "Paused" });
+
+const setMenu = createRoute({
+  method: "put",
+  path: `${stallBase}/menu`,
+  summary: "Set blanks, designs, offers, presses and rules: all of it or, with every fault listed, none",
+  ...crewRoute,
+  request: { headers: idempotency, params: stallPath, body: body(Menu) },
+  responses: { 200: json(MenuSet, "The version in which it stands"), ...problems },
+});
+
+const wholeMenu = createRoute({
+  method: "get",
+  path: `${stallBase}/menu/whole`,
+  summary: "The menu as it was set, with settings and rules",
+  ...crewRoute,
+  request: { params: stallPath },
+  responses: { 200: json(Menu.nullable(), "The menu, or null before the first"), ...problems },
+});
+
+const readStock = createRoute({
+  method: "get",
+  path: `${stallBase}/stock`,
+  summary: "Stock of every sku and transfer: on hand, promised, free",
+  ...crewRoute,
+  request: { params: stallPath },
+  responses: { 200: json(StockView, "Now"), ...problems },
+});
+
+const changeStock = createRoute({
+  method: "post",
+  path: `${stallBase}/stock`,
+  summary:
+    "Count, deliver or correct, as JSON or as text/csv with the columns piece and counted, delivered or corrected",
+  ...crewRoute,
+  request: {
+    headers: idempotency,
+    params: stallPath,
+    body: {
+      // Were it required, a csv body would be read as an empty JSON one.
+      required: false,
+      content: { "application/json": { schema: StockChange }, "text/csv": { schema: z.string() } },
+    },
+  },
+  responses: { 200: json(StockView, "Afterwards"), ...problems },
+});
+
+const pauseRoute = <const A extends string, S extends z.ZodType>(action: A, schema: S, summary: string) =>
+  createRoute({
+    method: "post",
+    path: `${stallBase}/${action}` as const,
+    summary,
+    ...crewRoute,
+    request: { headers: idempotency, params: stallPath, body: body(schema) },
+    responses: { 200: json(Paused, "Whether intake is stopped now, and why"), ...problems },
+  });
+
+export const crewSetupRoutes = newRouter()
+  .openapi(setMenu, async (c) => {
+    const menu = c.req.valid("json");
+    const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
+      stall.setMenu(generation, key, menu),
+    );
+    return answer.pass ? c.json(answer.value, 200) : answer.response;
+  })
+  .openapi(wholeMenu, async (c) => {
+    const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
+      stall.wholeMenu(generation),
+    );
+    return answer.pass ? c.json(answer.value, 200) : answer.response;
+  })
+  .openapi(readStock, async (c) => {
+    const answer = await crewRead(c, c.req.valid("param"), (stall, generation) => stall.stock(generation));
+    return answer.pass ? c.json(answer.value, 200) : answer.response;
+  })
+  .openapi(changeStock, async (c) => {
+    const isCsv = c.req.header("Content-Type")?.startsWith("text/csv") === true;
+    const change = c.req.valid("json") as StockChange | undefined; // JSON was checked against that schema
+    if (!isCsv && change?.entries === undefined)
+      return invalid(c, [{ pointer: "#", detail: "send the entries as JSON or csv" }]);
+    const sheet =
+      isCsv || change === undefined ? entriesFromCsv(await c.req.text()) : ({ ok: true, change } as const);
+    if (!sheet.ok) return invalid(c, sheet.faults);
+    const { entries } = sheet.change;
+    const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
+      stall.changeStock(generation, key, { type: "change-stock", entries }),
+    );
+    return answer.pass ? c.json(answer.value, 200) : answer.response;
+  })
+  .openapi(pauseRoute("pause", Pause, "Stop intake: rain, power, lunch"), async (c) => {
+    const { reason } = c.req.valid("json");
+    const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
+      stall.pause(generation, key, { type: "pause", reason }),
+    );
+    return answer.pass ? c.json(answer.value, 200) : answer.response;
+  })
+  .openapi(
+    pauseRoute("resume", z.strictObject({}), "Take orders again; everybody's promise moves by the pause"),
+    async (c) => {
+      const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
+        stall.pause(generation, key, { type: "resume" }),
+      );
+      return answer.pass ? c.json(answer.value, 200) : answer.response;
+    },
+  );

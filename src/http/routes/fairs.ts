@@ -1,0 +1,138 @@
+/** The owner's and the organiser's routes: fairs, their stalls, their pace. */
+import { createRoute } from "@hono/zod-openapi";
+import type { Context } from "hono";
+import type { FairFacts, StallKeys } from "../../fair/fair.ts";
+import { AddedStall, AddStall, CreatedFair, CreateFair, NewKey, Throughput } from "../../model/fair.ts";
+import type { FairId, StallId } from "../../model/ids.ts";
+import type { App } from "../env.ts";
+import { keysOf, organiser, owner, writeKey } from "../guard.ts";
+import { forbidden, problem } from "../problems.ts";
+import { bearerKey, body, fairPath, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
+
+const create = createRoute({
+  method: "post",
+  path: "/v1/fairs",
+  summary: "Create a fair; gives the organiser's key",
+  tags: ["owner"],
+  security: bearerKey,
+  request: { headers: idempotency, body: body(CreateFair) },
+  responses: { 201: json(CreatedFair, "Created, or created before by the same request"), ...problems },
+});
+
+const add = createRoute({
+  method: "put",
+  path: "/v1/fairs/{fair}/stalls/{stall}",
+  summary: "Add or rename a stall; gives the crew's key",
+  tags: ["organiser"],
+  security: bearerKey,
+  request: { headers: idempotency, params: stallPath, body: body(AddStall) },
+  responses: { 200: json(AddedStall, "The stall and its crew key"), ...problems },
+});
+
+const rotate = createRoute({
+  method: "post",
+  path: "/v1/fairs/{fair}/stalls/{stall}/key",
+  summary: "Give a stall a new crew key; the old one stops, at once or after an overlap",
+  tags: ["organiser"],
+  security: bearerKey,
+  request: { headers: idempotency, params: stallPath, body: body(NewKey) },
+  responses: { 200: json(AddedStall, "The stall and its new crew key"), ...problems },
+});
+
+const pace = createRoute({
+  method: "get",
+  path: "/v1/fairs/{fair}/throughput",
+  summary: "Every stall's pace",
+  tags: ["organiser"],
+  security: bearerKey,
+  request: { params: fairPath },
+  responses: { 200: json(Throughput, "Per stall and in total"), ...problems },
+});
+
+/** The stall's own copy of what the fair says of it. */
+async function openStall(c: Context<App>, stall: StallId, name: string, keys: StallKeys): Promise<string> {
+  const { facts, generation, earlierUntil } = keys;
+  await c.env.STALL.getByName(`${facts.fair}/${stall}`).open(
+    identityOf(facts, stall, name),
+    generation,
+    earlierUntil,
+  );
+  return keysOf(c).crew(facts.fair, stall, generation);
+}
+
+const identityOf = (
+  { fair, name: fairName, timeZone, openings }: FairFacts,
+  stall: StallId,
+  name: string,
+) => ({
+  fair,
+  stall,
+  name,
+  fairName,
+  timeZone,
+  openings: openings.map(({ opens, closes }) => ({ opens: Date.parse(opens), closes: Date.parse(closes) })),
+});
+
+const noSuchFair = (c: Context<App>, fair: FairId) =>
+  problem(c, "no-such-fair", [404, "No such fair", `There is no fair "${fair}". Create it first.`]);
+
+export const fairRoutes = newRouter()
+  .openapi(create, async (c) => {
+    const guard = await owner(c);
+    if (!guard.pass) return guard.response;
+    const key = await writeKey(c, "owner");
+    if (!key.pass) return key.response;
+    const request = c.req.valid("json");
+    const { generation, made } = await c.env.FAIR.getByName(request.fair).create(key.value, request);
+    if (!made) {
+      return problem(c, "fair-exists", [
+        409,
+        "That fair exists",
+        `There is a fair "${request.fair}" already. Pick another short name.`,
+      ]);
+    }
+    return c.json({ fair: request.fair, key: await keysOf(c).organiser(request.fair, generation) }, 201);
+  })
+  .openapi(add, async (c) => {
+    const { fair, stall } = c.req.valid("param");
+    const guard = await organiser(c, fair);
+    if (!guard.pass) return guard.response;
+    const write = await writeKey(c, "organiser");
+    if (!write.pass) return write.response;
+    const { name } = c.req.valid("json");
+    const keys = await c.env.FAIR.getByName(fair).addStall(guard.value, stall, name);
+    if (keys === null) return noSuchFair(c, fair);
+    if (keys === "old-key") return forbidden(c);
+    return c.json({ stall, key: await openStall(c, stall, name, keys) }, 200);
+  })
+  .openapi(rotate, async (c) => {
+    const { fair, stall } = c.req.valid("param");
+    const guard = await organiser(c, fair);
+    if (!guard.pass) return guard.response;
+    const write = await writeKey(c, "organiser");
+    if (!write.pass) return write.response;
+    const { overlapMinutes } = c.req.valid("json");
+    const keys = await c.env.FAIR.getByName(fair).newStallKey(
+      guard.value,
+      write.value,
+      stall,
+      overlapMinutes,
+    );
+    if (keys === "old-key") return forbidden(c);
+    if (keys === null) {
+      return problem(c, "no-such-stall", [
+        404,
+        "No such stall",
+        `The fair has no stall "${stall}". Add it first.`,
+      ]);
+    }
+    return c.json({ stall, key: await openStall(c, stall, keys.name, keys) }, 200);
+  })
+  .openapi(pace, async (c) => {
+    const { fair } = c.req.valid("param");
+    const guard = await organiser(c, fair);
+    if (!guard.pass) return guard.response;
+    const throughput = await c.env.FAIR.getByName(fair).throughput(guard.value);
+    if (throughput === null) return forbidden(c);
+    return c.json(throughput, 200, { "Cache-Control": "no-store" });
+  });

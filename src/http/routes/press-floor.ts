@@ -1,0 +1,101 @@
+/** The press floor: the queue, pulling for a press, and what became of a garment. */
+import { createRoute } from "@hono/zod-openapi";
+import { z } from "zod";
+import { JobId, PressId } from "../../model/ids.ts";
+import { JobStage, OrderStage, PickupNumber, Pulled, QueueView, Spoiled, Undo } from "../../model/order.ts";
+import { crewRead, crewRoute, crewWrite, stallBase } from "../crew.ts";
+import { body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
+import { versionFrom, versionTag } from "../stalls.ts";
+
+const onJob = z.strictObject({ ...stallPath.shape, job: JobId });
+const onPress = z.strictObject({ ...stallPath.shape, press: PressId });
+
+const JobStanding = z
+  .strictObject({ job: JobId, stage: JobStage, number: PickupNumber, orderStage: OrderStage })
+  .meta({ id: "JobStanding" });
+
+const queue = createRoute({
+  method: "get",
+  path: `${stallBase}/queue`,
+  summary: "What the press screen shows; answers 304 while nothing changed",
+  ...crewRoute,
+  request: { params: stallPath },
+  responses: { 200: json(QueueView, "Now"), 304: { description: "Nothing changed" }, ...problems },
+});
+
+const pull = createRoute({
+  method: "post",
+  path: `${stallBase}/presses/{press}/pull`,
+  summary: "The next garment for this press; a press that has one keeps it",
+  ...crewRoute,
+  request: { headers: idempotency, params: onPress },
+  responses: { 200: json(Pulled, "The garment"), 204: { description: "Nothing fits" }, ...problems },
+});
+
+const jobRoute = <const A extends string, S extends z.ZodType>(action: A, schema: S, summary: string) =>
+  createRoute({
+    method: "post",
+    path: `${stallBase}/jobs/{job}/${action}` as const,
+    summary,
+    ...crewRoute,
+    request: { headers: idempotency, params: onJob, body: body(schema) },
+    responses: { 200: json(JobStanding, "The garment now"), ...problems },
+  });
+
+export const pressFloorRoutes = newRouter()
+  .openapi(queue, async (c) => {
+    const have = versionFrom(c);
+    const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
+      stall.queue(generation, have),
+    );
+    if (!answer.pass) return answer.response;
+    if (answer.value === null)
+      return c.body(null, 304, { ETag: versionTag(have ?? 0), "Cache-Control": "no-cache" });
+    const headers = {
+      ETag: versionTag(answer.value.version),
+      "Cache-Control": "no-cache",
+      "Content-Type": "application/json",
+    };
+    // The object keeps the reply as text, so that one rendering serves every screen until something changes.
+    return c.body(answer.value.body, 200, headers) as never;
+  })
+  .openapi(pull, async (c) => {
+    const { press, ...path } = c.req.valid("param");
+    const answer = await crewWrite(c, path, (stall, generation, key) =>
+      stall.pull(generation, key, { type: "pull", press }),
+    );
+    if (!answer.pass) return answer.response;
+    return answer.value === null ? c.body(null, 204) : c.json({ job: answer.value }, 200);
+  })
+  .openapi(
+    jobRoute("pressed", Undo, "The garment is pressed; with undo it waits again, ahead of all"),
+    async (c) => {
+      const { job, ...path } = c.req.valid("param");
+      const { undo } = c.req.valid("json");
+      const answer = await crewWrite(c, path, (stall, generation, key) =>
+        stall.onJob(generation, key, { type: undo ? "unfinish" : "finish", job }),
+      );
+      return answer.pass ? c.json(answer.value, 200) : answer.response;
+    },
+  )
+  .openapi(
+    jobRoute("spoiled", Spoiled, "The try is lost: with spares it is pressed again next, else it is short"),
+    async (c) => {
+      const { job, ...path } = c.req.valid("param");
+      const { lost, reason } = c.req.valid("json");
+      const answer = await crewWrite(c, path, (stall, generation, key) =>
+        stall.onJob(generation, key, { type: "spoil", job, lost, reason }),
+      );
+      return answer.pass ? c.json(answer.value, 200) : answer.response;
+    },
+  )
+  .openapi(
+    jobRoute("returned", z.strictObject({}), "Give the garment back unpressed; it keeps its place"),
+    async (c) => {
+      const { job, ...path } = c.req.valid("param");
+      const answer = await crewWrite(c, path, (stall, generation, key) =>
+        stall.onJob(generation, key, { type: "hand-back", job }),
+      );
+      return answer.pass ? c.json(answer.value, 200) : answer.response;
+    },
+  );

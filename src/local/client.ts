@@ -1,0 +1,60 @@
+/** Talks to a stall through its public API, as any program would: used by the demo, the crowd and the tests. */
+import { randomUUID } from "node:crypto";
+
+export type Reply<T> = { readonly status: number; readonly headers: Headers; readonly body: T };
+
+/** A request with what every one needs: a key where there is one, and an Idempotency-Key on each write. */
+export class Client {
+  readonly #url: string;
+  readonly #key: string | null;
+
+  constructor(url: string, key: string | null = null) {
+    this.#url = url;
+    this.#key = key;
+  }
+
+  withKey(key: string | null): Client {
+    return new Client(this.#url, key);
+  }
+
+  /** Sends one request; the caller names the type that the route documents. */
+  async send<T>(
+    method: string,
+    path: string,
+    body?: unknown,
+    headers: Readonly<Record<string, string>> = {},
+  ): Promise<Reply<T>> {
+    const write = method !== "GET";
+    const isText = typeof body === "string";
+    const response = await fetch(`${this.#url}${path}`, {
+      method,
+      headers: {
+        ...(this.#key === null ? {} : { authorization: `Bearer ${this.#key}` }),
+        ...(write ? { "idempotency-key": `"${randomUUID()}"` } : {}),
+        ...(body === undefined ? {} : { "content-type": "application/json" }),
+        ...headers,
+      },
+      ...(body === undefined ? {} : { body: isText ? body : JSON.stringify(body) }),
+      signal: AbortSignal.timeout(30_000),
+    });
+    const text = await response.text();
+    const isJson = (response.headers.get("content-type") ?? "").includes("json") && text !== "";
+    return {
+      status: response.status,
+      headers: response.headers,
+      body: (isJson ? JSON.parse(text) : text) as T,
+    }; // as documented
+  }
+
+  get<T>(path: string, headers?: Readonly<Record<string, string>>): Promise<Reply<T>> {
+    return this.send<T>("GET", path, undefined, headers);
+  }
+
+  post<T>(path: string, body?: unknown, headers?: Readonly<Record<string, string>>): Promise<Reply<T>> {
+    return this.send<T>("POST", path, body ?? {}, headers);
+  }
+
+  put<T>(path: string, body: unknown, headers?: Readonly<Record<string, string>>): Promise<Reply<T>> {
+    return this.send<T>("PUT", path, body, headers);
+  }
+}

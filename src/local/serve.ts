@@ -1,0 +1,84 @@
+/** Runs the worker on this computer, on a store kept in a folder. */
+import { mkdir } from "node:fs/promises";
+import { networkInterfaces } from "node:os";
+import { fileURLToPath } from "node:url";
+import { build } from "esbuild";
+import { convertV4MiniflareOptions, Miniflare } from "miniflare";
+import { unstable_getMiniflareWorkerOptions } from "wrangler";
+
+const root = fileURLToPath(new URL("../..", import.meta.url));
+
+export type Served = {
+  readonly url: string;
+  readonly stop: () => Promise<void>;
+};
+
+export type ServeOptions = {
+  readonly port: number;
+  readonly host: string;
+  /** Folder the store is kept in. */
+  readonly data: string;
+  readonly secrets: Readonly<Record<string, string>>;
+  /** Answers what the worker passes on under /phones. */
+  readonly handset?: (request: Request) => Promise<Response>;
+};
+
+/** The whole worker as one module. */
+async function bundleWorker(): Promise<string> {
+  const built = await build({
+    entryPoints: [`${root}src/worker.ts`],
+    bundle: true,
+    write: false,
+    format: "esm",
+    target: "es2024",
+    conditions: ["workerd", "worker", "browser"],
+    external: ["cloudflare:*", "node:*"],
+    jsx: "automatic",
+    jsxImportSource: "hono/jsx",
+    logLevel: "warning",
+  });
+  const [file] = built.outputFiles;
+  if (file === undefined) throw new Error("the worker could not be bundled: esbuild wrote nothing");
+  return file.text;
+}
+
+/** Starts the worker; ready when the promise resolves. */
+export async function serve({ port, host, data, secrets, handset }: ServeOptions): Promise<Served> {
+  await mkdir(data, { recursive: true });
+  const { workerOptions } = unstable_getMiniflareWorkerOptions(`${root}wrangler.toml`);
+  const options = convertV4MiniflareOptions({
+    host,
+    port,
+    defaultPersistRoot: data,
+    cf: false,
+    workers: [
+      {
+        ...workerOptions,
+        name: "stallpress",
+        rootPath: root,
+        modulesRoot: root,
+        modules: [{ type: "ESModule", path: "worker.js", contents: await bundleWorker() }],
+        bindings: { ...secrets },
+        ...(handset === undefined ? {} : { serviceBindings: { HANDSET: handset } }),
+      },
+    ],
+  });
+  const miniflare = new Miniflare({
+    ...options,
+    logRequests: false,
+    enableDevRegistry: false,
+    telemetry: { enabled: false },
+  });
+  const url = await miniflare.ready;
+  return { url: url.origin, stop: () => miniflare.dispose() };
+}
+
+/** This computer's address on the local network, for phones on the same one; null where there is none. */
+export function lanAddress(): string | null {
+  for (const addresses of Object.values(networkInterfaces())) {
+    for (const address of addresses ?? []) {
+      if (address.family === "IPv4" && !address.internal) return address.address;
+    }
+  }
+  return null;
+}

@@ -1,0 +1,22 @@
+/** Everything a stall has to do later, read off the books: there is no second list that could disagree. */
+import type { Books } from "./books.ts";
+import type { Instant } from "./facts.ts";
+
+const MINUTE = 60_000;
+/** A stall tells its fair of changes at most this often. */
+export const REPORT_EVERY = 5000;
+
+/** When the stall's alarm must ring next; null when there is nothing to do. */
+export function nextDue(books: Books, now: Instant): Instant | null {
+  const { state, people } = books;
+  const due: Instant[] = [];
+  const hold = state.standing.holds.at(0);
+  if (hold !== undefined) due.push(hold.at);
+  const toPay = state.standing.toPay.at(0);
+  if (toPay !== undefined && state.menu !== null) due.push(toPay.at + state.menu.rules.payMinutes * MINUTE);
+  for (const row of people.out.values()) due.push(row.dueAt);
+  const pushed = people.pushed.get("") ?? { version: 0, at: 0 };
+  if (state.identity !== null && state.version > pushed.version)
+    due.push(Math.max(now, pushed.at + REPORT_EVERY));
+  return due.length === 0 ? null : Math.min(...due);
+}

@@ -1,0 +1,124 @@
+/** The stall as a conversation meets it: the same rules, spoken to by one customer. */
+import type { ChatOrder, ChatOutcome, ChatRequest, Counter, Garment } from "../chat/counter.ts";
+import type { Menu } from "../model/catalogue.ts";
+import type { CustomerId } from "../model/ids.ts";
+import type { WantedLine } from "../model/order.ts";
+import { bill } from "./bill.ts";
+import type { Books } from "./books.ts";
+import type { Command } from "./commands.ts";
+import type { Instant, Line, Order, StallEvent } from "./facts.ts";
+import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "./offers.ts";
+import { openingAt } from "./opening.ts";
+import { stageOf } from "./orders.ts";
+import { minutesLeft, placeOf, quoteMinutes } from "./wait.ts";
+
+/** What one customer's turn did, beside what was said. */
+export type Doing = { readonly events: StallEvent[] };
+
+export function chatOrder(books: Books, menu: Menu, order: Order, now: Instant): ChatOrder {
+  return {
+    number: order.number,
+    word: order.word,
+    stage: stageOf(order),
+    place: placeOf(books.state, order),
+    minutesLeft: minutesLeft(books.state, menu, order, now),
+    lines: order.lines.map(({ offer, colour, size, quantity }) => ({ offer, colour, size, quantity })),
+    shortGarments: order.jobs.filter(({ stage }) => stage === "short").length,
+    total: order.total,
+  };
+}
+
+type Speaker = {
+  readonly customer: CustomerId;
+  readonly takenBy: "text" | "web";
+  readonly now: Instant;
+  /** In [0, 1), for the pickup word. */
+  readonly chance: number;
+};
+
+/** A counter for one turn of one customer; what it carries out is added to `doing`. */
+export function counterFor(books: Books, menu: Menu, speaker: Speaker, doing: Doing): Counter {
+  const { state } = books;
+  const { customer, takenBy, now, chance } = speaker;
+  const linesOf = (wanted: readonly WantedLine[]): readonly Line[] =>
+    wanted.flatMap((wish, index) => {
+      const line = lineFor(menu, wish, index);
+      return "code" in line ? [] : [line];
+    });
+  const carryOut = (command: Command): ChatOutcome => {
+    const { events, refusal } = books.carryOut(command, now);
+    doing.events.push(...events);
+    if (refusal !== null) return { done: false, refusal };
+    const placed = events.find((event) => event.type === "placed");
+    const order = placed && state.order(placed.order.number);
+    return { done: true, order: order === undefined ? null : chatOrder(books, menu, order, now) };
+  };
+  return {
+    stallName: state.identity?.name ?? "",
+    fairName: state.identity?.fairName ?? "",
+    timeZone: state.identity?.timeZone ?? "UTC",
+    menu,
+    now,
+    opening: openingAt(state, now),
+    paused: state.desk.paused !== null,
+    free: (garment) => freeFor(books, menu, customer, garment),
+    waitMinutes: (wanted) => quoteMinutes(state, menu, linesOf(wanted), now),
+    total: (wanted) => bill(linesOf(wanted), menu.rules).total,
+    get holding() {
+      return state.hold(customer) !== undefined;
+    },
+    orders: () =>
+      state.standing.ordersOf(customer).flatMap((number) => {
+        const order = state.order(number);
+        return order === undefined ? [] : [chatOrder(books, menu, order, now)];
+      }),
+    lastEnded: () => {
+      const number = books.people.person(customer).lastOrder;
+      const order = number === null ? undefined : state.past.get(String(number).padStart(6, "0"));
+      return order === undefined ? null : chatOrder(books, menu, order, now);
+    },
+    attempt: (request) => carryOut(commandFor(request, customer, takenBy, chance)),
+  };
+}
+
+function commandFor(
+  request: ChatRequest,
+  customer: CustomerId,
+  takenBy: "text" | "web",
+  chance: number,
+): Command {
+  switch (request.type) {
+    case "hold":
+      return { type: "hold", customer, takenBy, lines: request.lines, asks: request.asks };
+    case "release":
+      return { type: "release", customer };
+    case "place":
+      return { type: "place", customer, takenBy, lines: request.lines, asks: request.asks, chance };
+    case "drop":
+      return { type: "close", number: request.number, as: "dropped", byCustomer: customer };
+    case "note-ask":
+      return {
+        type: "note-ask",
+        ask: { ...request.garment, garments: request.garments },
+        unmet: request.unmet,
+      };
+    default:
+      return request satisfies never;
+  }
+}
+
+/** What could be promised of a garment, with what this customer already holds of it counted as free. */
+function freeFor(books: Books, menu: Menu, customer: CustomerId, garment: Garment): number {
+  const choice = choiceOf(menu, garment.offer);
+  const colour = choice && coloursOf(choice).find(({ id }) => id === garment.colour);
+  const size = choice && sizesOf(choice).find(({ id }) => id === garment.size);
+  if (choice === undefined || colour === undefined || size === undefined) return 0;
+  const held = books.state
+    .hold(customer)
+    ?.lines.filter(
+      (line) => line.offer === garment.offer && line.colour === garment.colour && line.size === garment.size,
+    );
+  return (
+    freeOf(books.state, choice, colour, size) + (held ?? []).reduce((sum, { quantity }) => sum + quantity, 0)
+  );
+}

@@ -1,0 +1,98 @@
+/** What each accepted command answers. */
+import type { Menu } from "../model/catalogue.ts";
+import { type CustomerId, type JobId, jobId } from "../model/ids.ts";
+import type { CrewOrderView, JobView, OrderStage } from "../model/order.ts";
+import type { Books } from "./books.ts";
+import type { Instant, Order, StallEvent } from "./facts.ts";
+import { stageOf } from "./orders.ts";
+import { orderView } from "./views.ts";
+import { placeOf } from "./wait.ts";
+
+/** An order as it stood when it was placed, before its claim is added. */
+export type PlacedReply = {
+  readonly number: number;
+  readonly place: number;
+  readonly quoteMinutes: number;
+  readonly stage: OrderStage;
+  readonly word: string;
+  readonly customer: CustomerId;
+  readonly total: { readonly amount: number; readonly currency: Menu["currency"] };
+  readonly tax: { readonly amount: number; readonly currency: Menu["currency"] };
+};
+
+const MINUTE = 60_000;
+
+/** Placing answers with the promise itself, not with a fresh estimate. */
+export function placedReply(
+  books: Books,
+  menu: Menu,
+  events: readonly StallEvent[],
+  now: Instant,
+): PlacedReply {
+  const placed = events.find((event) => event.type === "placed");
+  if (placed === undefined) throw new Error("an accepted order left no event");
+  const { order } = placed;
+  const money = (amount: number) => ({ amount, currency: menu.currency });
+  return {
+    number: order.number,
+    place: placeOf(books.state, order),
+    quoteMinutes:
+      order.dueBy === null
+        ? orderView(books.state, menu, order, now).quoteMinutes
+        : Math.round((order.dueBy - now) / MINUTE),
+    stage: stageOf(order),
+    word: order.word,
+    customer: order.customer,
+    total: money(order.total),
+    tax: money(order.tax),
+  };
+}
+
+export type JobReply = {
+  readonly job: JobId;
+  readonly stage: JobView["stage"];
+  readonly number: number;
+  readonly orderStage: OrderStage;
+};
+
+export function jobReply(books: Books, number: number, n: number): JobReply {
+  const order = books.state.order(number);
+  const job = order?.jobs[n - 1];
+  if (order === undefined || job === undefined)
+    throw new Error(`garment ${number}-${n} is gone after its own command`);
+  return { job: jobId(number, n), stage: job.stage, number, orderStage: stageOf(order) };
+}
+
+/** How the customer hears of it, as far as this stall knows. */
+function toldOf(books: Books, order: Order): CrewOrderView["told"] {
+  const person = books.people.person(order.customer);
+  if (order.takenBy === "counter" || order.takenBy === "paper") return "call-out";
+  if (person.optedOut) return "opted-out";
+  if (books.people.untold.get(String(order.number)) !== undefined) return "failed";
+  const waiting = [...books.people.out.values()].some(({ whileReady }) => whileReady === order.number);
+  if (waiting) return "waiting";
+  return stageOf(order) === "ready" ? "sent" : "nothing";
+}
+
+export function crewOrderView(books: Books, menu: Menu, order: Order, now: Instant): CrewOrderView {
+  const person = books.people.person(order.customer);
+  return {
+    ...orderView(books.state, menu, order, now),
+    takenBy: order.takenBy,
+    name: person.name,
+    phone: person.phone,
+    told: toldOf(books, order),
+  };
+}
+
+/** A customer's latest order, as a conversation shows it. */
+export type Standing = Pick<PlacedReply, "number" | "place" | "quoteMinutes" | "stage" | "word">;
+
+export function standingOf(books: Books, customer: CustomerId, now: Instant): Standing | null {
+  const { menu } = books.state;
+  const number = books.people.person(customer).lastOrder;
+  const order = number === null ? undefined : books.state.anyOrder(number);
+  if (menu === null || order === undefined) return null;
+  const { place, quoteMinutes, stage, word } = orderView(books.state, menu, order, now);
+  return { number: order.number, place, quoteMinutes, stage, word };
+}
