@@ -1,3 +1,35 @@
-import { Hono } from "hono";
+/** The pages: shells that hold no data, so that anybody may load them and only a key fills them. */
 
-export const pages = new Hono();
+import type { Context } from "hono";
+import { Hono } from "hono";
+import { FairId, StallId } from "../model/ids.ts";
+import { BoardPage } from "./board.tsx";
+import { CounterPage } from "./counter.tsx";
+import { CustomerPage } from "./customer.tsx";
+import { OrganiserPage } from "./organiser.tsx";
+import type { Place } from "./place.ts";
+import { PressPage } from "./press.tsx";
+
+/** The fair and stall of the address, or null where they cannot be names of any. */
+function placeOf(c: Context): Place | null {
+  const fair = FairId.safeParse(c.req.param("fair"));
+  const stall = StallId.safeParse(c.req.param("stall"));
+  return fair.success && stall.success ? { fair: fair.data, stall: stall.data } : null;
+}
+
+type Shell = (place: Place) => ReturnType<typeof CustomerPage>;
+
+const atStall = (shell: Shell) => (c: Context) => {
+  const place = placeOf(c);
+  return place === null ? c.notFound() : c.html(shell(place));
+};
+
+export const pages = new Hono()
+  .get("/at/:fair/:stall", atStall(CustomerPage))
+  .get("/at/:fair/:stall/board", atStall(BoardPage))
+  .get("/crew/:fair/:stall", atStall(PressPage))
+  .get("/crew/:fair/:stall/counter", atStall(CounterPage))
+  .get("/fair/:fair", (c) => {
+    const fair = FairId.safeParse(c.req.param("fair"));
+    return fair.success ? c.html(OrganiserPage({ fair: fair.data })) : c.notFound();
+  });

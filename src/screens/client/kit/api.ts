@@ -1,0 +1,52 @@
+/** Requests to the worker. A dead network is an answer like any other, with status 0. */
+
+export type Reply = { readonly status: number; readonly body: unknown; readonly tag: string | null };
+
+export type Request = {
+  readonly method?: "GET" | "POST" | "PUT";
+  readonly body?: unknown;
+  /** The write's own key; the same one when it is sent again. */
+  readonly once?: string;
+  /** The entity tag of what the page already shows. */
+  readonly have?: string | null;
+};
+
+const PATIENCE = 10_000;
+
+/** Sends requests under one address with one key. */
+export function apiAt(base: string, key: () => string | null) {
+  return async (path: string, { method = "GET", body, once, have }: Request = {}): Promise<Reply> => {
+    const headers = new Headers();
+    const bearer = key();
+    if (bearer !== null) headers.set("Authorization", `Bearer ${bearer}`);
+    if (body !== undefined) headers.set("Content-Type", "application/json");
+    if (once !== undefined) headers.set("Idempotency-Key", `"${once}"`);
+    if (have != null) headers.set("If-None-Match", have);
+    try {
+      const response = await fetch(base + path, {
+        method,
+        headers,
+        signal: AbortSignal.timeout(PATIENCE),
+        cache: "no-store",
+        ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+      });
+      const text = response.status === 204 || response.status === 304 ? "" : await response.text();
+      return {
+        status: response.status,
+        body: text === "" ? null : JSON.parse(text),
+        tag: response.headers.get("ETag"),
+      };
+    } catch {
+      return { status: 0, body: null, tag: null };
+    }
+  };
+}
+
+export type Api = ReturnType<typeof apiAt>;
+
+/** What a refused request says a person can do; the network's own failure in plain words. */
+export function detailOf({ status, body }: Reply): string {
+  if (status === 0) return "No connection. Try again in a moment.";
+  const detail = typeof body === "object" && body !== null && "detail" in body ? body.detail : null;
+  return typeof detail === "string" ? detail : `The stall answered ${status}. Try again.`;
+}

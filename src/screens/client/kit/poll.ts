@@ -1,0 +1,50 @@
+/** Asking again and again, politely: slower while the page is hidden or the network fails. */
+import { byId } from "./dom.ts";
+
+export type Polling = {
+  readonly everySeconds: number;
+  /** One look; says whether the stall answered. */
+  readonly look: () => Promise<boolean>;
+};
+
+const HIDDEN_SECONDS = 30;
+const LONGEST_SECONDS = 60;
+const STALE_SECONDS = 15;
+
+/** Starts polling and keeps #freshness telling when the stall was last heard; gives a way to look at once. */
+export function poll({ everySeconds, look }: Polling): { readonly now: () => void } {
+  let failures = 0;
+  let heardAt: number | null = null;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let looking = false;
+
+  const say = (): void => {
+    const line = byId("freshness");
+    const seconds = heardAt === null ? null : Math.round((Date.now() - heardAt) / 1000);
+    const stale = failures > 0 || (seconds ?? 0) > STALE_SECONDS;
+    line.classList.toggle("stale", stale);
+    const heard = seconds === null ? "not connected yet" : `last heard ${seconds} s ago`;
+    line.textContent = failures > 0 ? `No connection. ${heard}` : heard;
+  };
+
+  const once = async (): Promise<void> => {
+    if (looking) return;
+    looking = true;
+    clearTimeout(timer);
+    const answered = await look();
+    looking = false;
+    failures = answered ? 0 : failures + 1;
+    if (answered) heardAt = Date.now();
+    say();
+    const wait = failures > 0 ? Math.min(everySeconds * 2 ** failures, LONGEST_SECONDS) : everySeconds;
+    timer = setTimeout(once, (document.hidden ? Math.max(wait, HIDDEN_SECONDS) : wait) * 1000);
+  };
+
+  setInterval(say, 1000);
+  document.addEventListener("visibilitychange", () => {
+    if (!document.hidden) void once();
+  });
+  window.addEventListener("online", () => void once());
+  void once();
+  return { now: () => void once() };
+}

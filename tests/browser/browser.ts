@@ -1,0 +1,71 @@
+/** A real browser for tests: the installed Chrome where CHROME_PATH names one, else the one a package ships. */
+import { readFile } from "node:fs/promises";
+import { createRequire } from "node:module";
+import chromium from "@sparticuz/chromium";
+import { type Browser, type BrowserContextOptions, type Page, chromium as playwright } from "playwright-core";
+import { expect } from "vitest";
+
+const QUIET = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
+
+export async function openBrowser(): Promise<Browser> {
+  const own = process.env["CHROME_PATH"];
+  return playwright.launch({
+    executablePath: own ?? (await chromium.executablePath()),
+    args: own === undefined ? [...chromium.args, ...QUIET] : QUIET,
+    headless: true,
+  });
+}
+
+export type Opened = {
+  readonly page: Page;
+  readonly faults: readonly string[];
+  readonly close: () => Promise<void>;
+};
+
+/** A page of its own, with everything it complains about in the console or to its policy. */
+export async function openPage(
+  browser: Browser,
+  url: string,
+  options: BrowserContextOptions = {},
+): Promise<Opened> {
+  const context = await browser.newContext({ viewport: { width: 390, height: 844 }, ...options });
+  const page = await context.newPage();
+  const faults: string[] = [];
+  page.on("console", (message) => {
+    // A refused request is part of some journeys; the browser logs each as an error of its own.
+    if (message.type() === "error" && !message.text().startsWith("Failed to load resource"))
+      faults.push(message.text());
+  });
+  page.on("pageerror", (error) => faults.push(String(error)));
+  await page.goto(url);
+  return { page, faults, close: () => context.close() };
+}
+
+const axeSource = readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+/** No violation of the rules that axe-core checks (WCAG 2.2 A and AA among them). */
+export async function expectAccessible(page: Page): Promise<void> {
+  // Evaluated, not added as a script: the page's own policy forbids inline scripts.
+  await page.evaluate(await axeSource);
+  const violations = await page.evaluate(async () => {
+    const { axe } = globalThis as unknown as {
+      axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+    }; // set by the source above
+    return (await axe.run()).violations.map(
+      ({ id, nodes }) =>
+        `${id}: ${nodes
+          .map(({ html }) => html)
+          .join(" ")
+          .slice(0, 300)}`,
+    );
+  });
+  expect(violations).toEqual([]);
+}
