@@ -49,7 +49,7 @@ export async function serve({ port, host, data, secrets, handset }: ServeOptions
   const options = convertV4MiniflareOptions({
     host,
     port,
-    defaultPersistRoot: data,
+
     cf: false,
     workers: [
       {
@@ -65,6 +65,7 @@ export async function serve({ port, host, data, secrets, handset }: ServeOptions
   });
   const miniflare = new Miniflare({
     ...options,
+    resourcePersistencePath: data,
     logRequests: false,
     enableDevRegistry: false,
     telemetry: { enabled: false },
