@@ -132,8 +132,11 @@ export class Stall extends StallShell {
       const { menu } = books.state;
       if (menu === null) throw new Error("an order was accepted without a menu");
       const placed = placedReply(books, menu, events, now);
-      const person = books.people.person(customer);
       const { name, phone } = request;
+      // Nobody will ask after a walk-up who gave no name and has no token.
+      const unknown = name === null && phone === null && request.generation !== null;
+      if (unknown) return done(placed);
+      const person = books.people.person(customer);
       books.people.persons.set(customer, {
         ...person,
         name: name ?? person.name,
