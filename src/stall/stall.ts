@@ -150,7 +150,7 @@ export class Stall extends StallShell {
   // ---- what readers see
 
   /** The queue as JSON: one rendering serves every screen until something changes. */
-  queue(generation: number, have: Versions): Answer<Versioned<string>> {
+  pressQueue(generation: number, have: Versions): Answer<Versioned<string>> {
     return this.readAsCrew(generation, ({ state }, menu) => {
       const { version } = state;
       if (hasVersion(have, version)) return { version, view: null };

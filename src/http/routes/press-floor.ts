@@ -46,7 +46,7 @@ export const pressFloorRoutes = newRouter()
   .openapi(queue, async (c) => {
     const have = versionsOf(c);
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
-      stall.queue(generation, have),
+      stall.pressQueue(generation, have),
     );
     if (!answer.pass) return answer.response;
     const { version, view } = answer.value;
