@@ -1,15 +1,129 @@
-import type { Language } from "../model/words.ts";
+/** One turn of a conversation: a text comes in, the stall does what it asks, and replies. */
 import type { Counter } from "./counter.ts";
-import type { Talk } from "./talk.ts";
+import { fitted } from "./fit.ts";
+import { spoken } from "./language.ts";
+import { ask } from "./question.ts";
+import { type Context, type Reading, read } from "./read.ts";
+import { agreed, back, declined, draftOf, menu, more, numbered, worded } from "./steps/answer.ts";
+import { add, change } from "./steps/confirm.ts";
+import { drop } from "./steps/drop.ts";
+import { help, sizes, status } from "./steps/inform.ts";
+import { IDLE, NO_LIST, type Talk } from "./talk.ts";
+import { type Answer, after, type Said, type Turn } from "./turn.ts";
+import { sentencesOf } from "./wording.ts";
 
-export type Said = { readonly text: string; readonly channel: "text" | "web"; readonly language?: Language };
-export type Turn = {
-  readonly talk: Talk;
-  readonly replies: readonly string[];
-  readonly optOut?: true;
-  readonly optIn?: true;
-};
+const MINUTE = 60_000;
+// A basket that was left this long is not added to: the customer begins anew.
+const FORGOTTEN_AFTER = 30 * MINUTE;
 
-export function converse(_counter: Counter, talk: Talk, said: Said): Turn {
-  return { talk, replies: [`You said: ${said.text}`] };
+/**
+ * Answers one text. The counter may be changed by it (stock set aside, an order placed or dropped); the
+ * conversation comes back as a new value. Never throws on any text; says nothing where silence is meant.
+ */
+export function converse(counter: Counter, talk: Talk, said: Said): Turn {
+  const heard = spoken(hearing(counter, talk), said);
+  const reading = read(counter.menu, heard.language, contextOf(heard), said.text);
+  const stop = reading.kind === "command" && reading.command === "stop";
+  if (stop) return optingOut(counter, heard, said);
+  const over = heard.rate.texts - counter.menu.rules.textsPerMinute;
+  if (over > 0) return { talk: heard, replies: [], ...(over === 1 ? { overLimit: true } : {}) };
+  if (heard.optedOut && reading.kind === "command" && reading.command === "start") {
+    const back = { ...heard, optedOut: false };
+    const say = sentencesOf(heard.language).optedIn({ stall: counter.stallName });
+    return { ...spokenTurn(after(say, menu(counter, back)), said), optIn: true };
+  }
+  if (heard.optedOut && said.channel === "text") return { talk: heard, replies: [] };
+  return spokenTurn(answer(counter, remembered(counter, talk, heard, reading), reading, said.text), said);
+}
+
+/** The talk with this text counted in its minute. */
+function hearing({ now }: Counter, talk: Talk): Talk {
+  const { since, texts } = talk.rate;
+  const rate = now - since < MINUTE && now >= since ? { since, texts: texts + 1 } : { since: now, texts: 1 };
+  return { ...talk, rate, heardAt: now };
+}
+
+const contextOf = (talk: Talk): Context => ({ draft: draftOf(talk) });
+
+const spokenTurn = ({ talk, say }: Answer, { channel }: Said): Turn => ({
+  talk,
+  replies: [channel === "text" ? fitted(say) : say(0)],
+});
+
+function optingOut(counter: Counter, talk: Talk, said: Said): Turn {
+  if (talk.optedOut && said.channel === "text") return { talk, replies: [], optOut: true };
+  const facts = { stall: counter.stallName, contact: counter.menu.rules.contact ?? null };
+  const say = sentencesOf(talk.language).optedOut(facts);
+  return { ...spokenTurn({ talk: { ...talk, optedOut: true }, say }, said), optOut: true };
+}
+
+/** Forgets what was begun long ago when something new is begun. */
+function remembered({ now }: Counter, before: Talk, talk: Talk, reading: Reading): Talk {
+  const begins =
+    reading.kind === "garments" ||
+    (reading.kind === "command" && (reading.command === "menu" || reading.command === "hello"));
+  if (!begins || now - before.heardAt < FORGOTTEN_AFTER) return talk;
+  return { ...talk, basket: [], pending: [], step: IDLE, list: NO_LIST };
+}
+
+function answer(counter: Counter, talk: Talk, reading: Reading, text: string): Answer {
+  switch (reading.kind) {
+    case "command":
+      return commanded(counter, talk, reading);
+    case "number":
+      return numbered(counter, talk, reading.number);
+    case "garments":
+      return worded(counter, talk, text, reading.lines);
+    case "nothing":
+    case "unknown":
+      return puzzled(counter, talk);
+    default:
+      return reading satisfies never;
+  }
+}
+
+/** What was not understood costs nobody their place: the same question again, or what can be said here. */
+function puzzled(counter: Counter, talk: Talk): Answer {
+  if (talk.step.at !== "idle") return after(sentencesOf(talk.language).notUnderstood(), ask(counter, talk));
+  if (counter.orders().length > 0 || talk.basket.length > 0)
+    return after(sentencesOf(talk.language).notUnderstood(), ask(counter, talk));
+  return menu(counter, talk);
+}
+
+function commanded(
+  counter: Counter,
+  talk: Talk,
+  { command, number }: Reading & { readonly kind: "command" },
+): Answer {
+  switch (command) {
+    case "menu":
+    case "hello":
+    case "start":
+    case "stop":
+      return menu(counter, talk);
+    case "more":
+      return more(counter, talk);
+    case "back":
+      return back(counter, talk);
+    case "status":
+      return status(counter, talk);
+    case "help":
+      return help(counter, talk);
+    case "sizes":
+      return sizes(counter, talk);
+    case "drop":
+      return drop(counter, talk, number);
+    case "yes":
+      return agreed(counter, talk);
+    case "no":
+      return declined(counter, talk);
+    case "add":
+      return talk.basket.length > 0 ? add(counter, talk) : menu(counter, talk);
+    case "change":
+      return talk.basket.length > 0 ? change(counter, talk) : back(counter, talk);
+    case "thanks":
+      return { talk, say: sentencesOf(talk.language).welcome() };
+    default:
+      return command satisfies never;
+  }
 }

@@ -34,6 +34,8 @@ export type ChatRequest =
   | {
       readonly type: "note-ask";
       readonly garment: Garment;
+      /** What of the garment the customer had not said yet, and the conversation filled in as likeliest. */
+      readonly assumed?: readonly ("colour" | "size")[];
       readonly garments: number;
       readonly unmet: "sold-out" | "closed" | "too-long";
     };
@@ -52,6 +54,8 @@ export type Counter = {
   readonly opening:
     | { readonly open: true; readonly closes: number }
     | { readonly open: false; readonly opens: number | null };
+  /** When it opens again after the span that is open now; absent where nobody knows. */
+  readonly opensNext?: number | null;
   readonly paused: boolean;
   /** Garments that could be promised now, this customer's own hold counted as free. */
   readonly free: (garment: Garment) => number;

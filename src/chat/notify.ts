@@ -1,8 +1,91 @@
+/** The texts a stall sends by itself. */
 import type { ChatOrder, Counter } from "./counter.ts";
-import type { Talk } from "./talk.ts";
+import { fitted, type Say } from "./fit.ts";
+import { nearest } from "./nearest.ts";
+import { itemsOf } from "./question.ts";
+import { factsOf, price, timeOf } from "./say-names.ts";
+import { EMPTY_DRAFT, type Pick, type Talk } from "./talk.ts";
+import { sentencesOf } from "./wording.ts";
 
-export type Notice = { readonly kind: "ready" | "late" | "short" | "dropped"; readonly order: ChatOrder };
+export type Notice =
+  /** `owed` is what is still to be paid at hand-over, in minor units; 0 where nothing is. */
+  | { readonly kind: "ready"; readonly order: ChatOrder; readonly owed: number }
+  | { readonly kind: "late"; readonly order: ChatOrder }
+  /** Its payment was noted, so it is in line now. */
+  | { readonly kind: "paid"; readonly order: ChatOrder }
+  /** Garments of it lack a blank or a transfer. */
+  | { readonly kind: "short"; readonly order: ChatOrder; readonly paid: boolean }
+  /** The stall gave it up. */
+  | { readonly kind: "dropped"; readonly order: ChatOrder; readonly why: "unpaid" | "stock-gone" }
+  /** It is ready and the stall closes soon. */
+  | { readonly kind: "closing-soon"; readonly order: ChatOrder; readonly closes: number };
 
-export function notify(_counter: Counter, talk: Talk, notice: Notice): { talk: Talk; text: string } {
-  return { talk, text: `${notice.kind} ${notice.order.number}` };
+/**
+ * The text for something the customer did not ask about. Only "short" sends a list, which the next bare
+ * number then answers; what the customer was choosing stays where it was. The text is empty where the
+ * customer wants none.
+ */
+export function notify(
+  counter: Counter,
+  talk: Talk,
+  notice: Notice,
+  channel: "text" | "web" = "text",
+): { readonly talk: Talk; readonly text: string } {
+  if (talk.optedOut && channel === "text") return { talk, text: "" };
+  const { talk: after, say } = noticed(counter, talk, notice);
+  return { talk: after, text: channel === "text" ? fitted(say) : say(0) };
+}
+
+function noticed(counter: Counter, talk: Talk, notice: Notice): { readonly talk: Talk; readonly say: Say } {
+  const sentences = sentencesOf(talk.language);
+  const order = factsOf(notice.order);
+  switch (notice.kind) {
+    case "ready": {
+      const toPay = notice.owed > 0 ? price(counter.menu, notice.owed) : null;
+      return { talk, say: sentences.ready({ order, toPay }) };
+    }
+    case "late":
+      return { talk, say: sentences.late({ order }) };
+    case "paid":
+      return { talk, say: sentences.paid({ order }) };
+    case "short":
+      return short(counter, talk, notice.order, notice.paid);
+    case "dropped":
+      return { talk, say: sentences.gaveUp({ number: order.number, why: notice.why }) };
+    case "closing-soon":
+      return { talk, say: sentences.closingSoon({ order, closes: timeOf(counter, talk, notice.closes) }) };
+    default:
+      return notice satisfies never;
+  }
+}
+
+/**
+ * An order that lacks stock: what is left instead, where the order is that one garment and not paid for;
+ * to wait; or to drop it. What is begun or paid for is the crew's to change, so nothing is promised there.
+ */
+function short(counter: Counter, talk: Talk, order: ChatOrder, paid: boolean): ReturnType<typeof noticed> {
+  const sentences = sentencesOf(talk.language);
+  const [line, ...others] = order.lines;
+  const whole = line !== undefined && others.length === 0 && line.quantity === order.shortGarments;
+  const swaps =
+    whole && !paid && line !== undefined
+      ? nearest(counter, talk.basket, line, line.quantity)
+          .slice(0, 3)
+          .map(
+            (garment): Pick => ({
+              take: "swap",
+              number: order.number,
+              draft: { ...EMPTY_DRAFT, ...garment, quantity: line.quantity },
+            }),
+          )
+      : [];
+  const { number } = order;
+  const picks: readonly Pick[] = [...swaps, { take: "keep", number }, { take: "drop-order", number }];
+  const items = itemsOf(counter, talk, picks).map((item, index) =>
+    index === picks.length - 1 ? { ...item, name: sentences.dropIt({ paid }) } : item,
+  );
+  return {
+    talk: { ...talk, list: { of: "picks", picks } },
+    say: sentences.short({ order: factsOf(order), items, paid }),
+  };
 }

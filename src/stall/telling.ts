@@ -1,4 +1,5 @@
 /** What the customers must be told of what happened, put into the outbox with the same write. */
+import type { ChatOrder } from "../chat/counter.ts";
 import type { Notice } from "../chat/notify.ts";
 import { notify } from "../chat/notify.ts";
 import { newTalk } from "../chat/talk.ts";
@@ -10,7 +11,7 @@ import type { Instant, Order, StallEvent } from "./facts.ts";
 import { stageOf } from "./orders.ts";
 import type { Conversation } from "./people.ts";
 
-type Telling = { readonly order: Order; readonly kind: Notice["kind"] };
+type Telling = { readonly order: Order; readonly kind: Exclude<Notice["kind"], "closing-soon"> };
 
 /** Whom some events concern, and how: each order is told of the last thing that happened to it. */
 function tellings(books: Books, events: readonly StallEvent[]): readonly Telling[] {
@@ -30,6 +31,20 @@ function tellings(books: Books, events: readonly StallEvent[]): readonly Telling
   return [...found.values()];
 }
 
+/** What the customer is told, with the money it concerns. */
+function noticeOf(kind: Telling["kind"], { paid, total }: Order, order: ChatOrder, menu: Menu): Notice {
+  switch (kind) {
+    case "ready":
+      return { kind, order, owed: paid !== null || menu.rules.payment === "not-tracked" ? 0 : total };
+    case "short":
+      return { kind, order, paid: paid !== null };
+    case "dropped":
+      return { kind, order, why: "unpaid" };
+    default:
+      return { kind, order };
+  }
+}
+
 export function conversationOf(books: Books, menu: Menu, customer: CustomerId): Conversation {
   return books.people.conversations.get(customer) ?? { talk: newTalk(menu.language), said: 0, turns: [] };
 }
@@ -47,7 +62,8 @@ export function tell(books: Books, menu: Menu, events: readonly StallEvent[], no
     const before = conversationOf(books, menu, customer);
     const speaker = { customer, takenBy: takenBy === "web" ? "web" : "text", now, chance: 0 } as const;
     const counter = counterFor(books, menu, speaker, { events: [] });
-    const { talk, text } = notify(counter, before.talk, { kind, order: chatOrder(books, menu, order, now) });
+    const notice = noticeOf(kind, order, chatOrder(books, menu, order, now), menu);
+    const { talk, text } = notify(counter, before.talk, notice, speaker.takenBy);
     books.people.conversations.set(customer, { ...before, talk });
     const delay = kind === "ready" ? menu.rules.readyTextSeconds * 1000 : 0;
     // The same thing may happen to an order twice; the journal's sequence tells the texts apart.

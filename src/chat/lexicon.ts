@@ -1,0 +1,205 @@
+/** Every word a customer may use of one menu, with all that it may mean. */
+import type { Menu, Size } from "../model/catalogue.ts";
+import type { BlankId, ColourId, OfferId, SizeId } from "../model/ids.ts";
+import { rangesOf } from "./range.ts";
+import { plain, wordsOf } from "./tokens.ts";
+import type { Command } from "./wording/shape.ts";
+import { LANGUAGES, WORDINGS } from "./wording.ts";
+
+/** A label's letters, or the child's size of the same letters. */
+type Scale = string;
+
+/** All that a word or phrase may mean. */
+export type Meaning = {
+  offers?: Set<OfferId>;
+  /** By blank, since two blanks may call different colours the same. */
+  colours?: Map<BlankId, Set<ColourId>>;
+  sizes?: Map<BlankId, Set<SizeId>>;
+  /** The sizes it means after a word for children. */
+  childSizes?: Map<BlankId, Set<SizeId>>;
+  number?: number;
+  command?: Command;
+  role?: "filler" | "joiner" | "child" | "adult" | "size-word" | "colour-word";
+};
+
+export type Lexicon = {
+  readonly meanings: ReadonlyMap<string, Meaning>;
+  /** The most words of a phrase that begins with a word. */
+  readonly reach: ReadonlyMap<string, number>;
+  /** The words a slip of the thumb may have spoilt: those that name something. */
+  readonly names: readonly string[];
+};
+
+const known = new WeakMap<Menu, Lexicon>();
+
+/** The lexicon of a menu, worked out once. */
+export function lexiconOf(menu: Menu): Lexicon {
+  const before = known.get(menu);
+  if (before !== undefined) return before;
+  const lexicon = build(menu);
+  known.set(menu, lexicon);
+  return lexicon;
+}
+
+type Named = {
+  readonly name: string;
+  readonly translations?: Readonly<Record<string, string | undefined>> | undefined;
+};
+
+/** The words of a name in each language it is given in. */
+function namesOf(named: Named): readonly (readonly string[])[] {
+  const translated = Object.values(named.translations ?? {}).filter((name) => name !== undefined);
+  return [named.name, ...translated].map(wordsOf);
+}
+
+class Builder {
+  readonly meanings = new Map<string, Meaning>();
+  readonly #fillers = new Set(LANGUAGES.flatMap((language) => WORDINGS[language].words.fillers));
+
+  at(phrase: string): Meaning {
+    const meaning = this.meanings.get(phrase) ?? {};
+    this.meanings.set(phrase, meaning);
+    return meaning;
+  }
+
+  /** Every run of words of a name: one word may name many things, a run of them fewer. */
+  runs(words: readonly string[], note: (meaning: Meaning) => void): void {
+    const telling = words.filter(
+      (word) => !this.#fillers.has(word) && (words.length === 1 || !/^\d+$/.test(word)),
+    );
+    for (const word of telling.length > 0 ? telling : words)
+      for (const like of likes(word)) note(this.at(like));
+    for (let from = 0; from < words.length; from++) {
+      for (let to = from + 2; to <= Math.min(words.length, from + 4); to++) {
+        for (const run of variants(words.slice(from, to))) note(this.at(run));
+      }
+    }
+  }
+}
+
+/** The words that stand for the same thing as a word, itself first. */
+function likes(word: string): readonly string[] {
+  const alike = LANGUAGES.flatMap((language) =>
+    WORDINGS[language].words.alike.filter((words) => words.includes(word)).flat(),
+  );
+  return [...new Set([word, `${word}s`, word.replace(/s$/, ""), ...alike])].filter(
+    (like) => like.length > 1 || like === word,
+  );
+}
+
+/** A phrase, and the same with its last word in the plural. */
+const variants = (words: readonly string[]): readonly string[] => [words.join(" "), `${words.join(" ")}s`];
+
+function noteIn<Key, Value>(map: Map<Key, Set<Value>>, key: Key, value: Value): void {
+  const values = map.get(key) ?? new Set<Value>();
+  values.add(value);
+  map.set(key, values);
+}
+
+function build(menu: Menu): Lexicon {
+  const builder = new Builder();
+  for (const { offer, blank, design } of rangesOf(menu).values()) {
+    const note = (meaning: Meaning): void => {
+      meaning.offers ??= new Set();
+      meaning.offers.add(offer.id);
+    };
+    for (const words of namesOf(offer)) builder.runs(words, note);
+    for (const words of [...namesOf(blank), ...namesOf(design)]) builder.runs(words, note);
+  }
+  for (const blank of menu.blanks) {
+    for (const colour of blank.colours) {
+      for (const words of [...namesOf(colour), wordsOf(colour.id)]) {
+        builder.runs(words, (meaning) => {
+          meaning.colours ??= new Map();
+          noteIn(meaning.colours, blank.id, colour.id);
+        });
+      }
+    }
+    for (const size of blank.sizes) noteSize(builder, blank.id, size);
+  }
+  for (const language of LANGUAGES) noteWords(builder, language);
+  return finish(builder.meanings);
+}
+
+/** The label letters that each word for a size stands for, in every language. */
+const SCALES: ReadonlyMap<string, readonly Scale[]> = (() => {
+  const scales = new Map<string, Scale[]>();
+  for (const language of LANGUAGES) {
+    const { sizes, oneSize } = WORDINGS[language].words;
+    for (const [scale, phrases] of [...Object.entries(sizes), ["one", oneSize] as const]) {
+      for (const phrase of phrases) scales.set(phrase, [...(scales.get(phrase) ?? []), scale]);
+    }
+  }
+  return scales;
+})();
+
+const CHILD_WORDS = new Set(LANGUAGES.flatMap((language) => WORDINGS[language].words.child));
+
+/** The label letters of a size, read off its id and name; a child's "YM" or "Youth M" reads M. */
+function scaleOf(size: Size): Scale | undefined {
+  for (const text of [...namesOf(size).map((words) => words.join(" ")), plain(size.id)]) {
+    const bare = size.child
+      ? text
+          .split(" ")
+          .filter((word) => !CHILD_WORDS.has(word))
+          .join(" ")
+          .replace(/^[yk](?=x*[sml]$)/, "")
+      : text;
+    const scale = SCALES.get(bare)?.[0];
+    if (scale !== undefined) return scale;
+  }
+  return undefined;
+}
+
+function noteSize(builder: Builder, blank: BlankId, size: Size): void {
+  const own = (meaning: Meaning): void => {
+    meaning.sizes ??= new Map();
+    noteIn(meaning.sizes, blank, size.id);
+  };
+  const scale = scaleOf(size);
+  for (const words of [...namesOf(size), [plain(size.id)]]) {
+    const phrase = words.join(" ");
+    // A bare M is never a child's, whatever the stall called that size; a bare number is a place in a list.
+    if (/^\d*$/.test(phrase) || (size.child && SCALES.has(phrase))) continue;
+    own(builder.at(phrase));
+  }
+  if (scale === undefined) return;
+  for (const [phrase, scales] of SCALES) {
+    if (!scales.includes(scale)) continue;
+    const meaning = builder.at(phrase);
+    if (!size.child) own(meaning);
+    else {
+      meaning.childSizes ??= new Map();
+      noteIn(meaning.childSizes, blank, size.id);
+    }
+  }
+}
+
+function noteWords(builder: Builder, language: (typeof LANGUAGES)[number]): void {
+  const { words } = WORDINGS[language];
+  const roles = [
+    [words.fillers, "filler"],
+    [words.joiners, "joiner"],
+    [words.child, "child"],
+    [words.adult, "adult"],
+    [words.sizeWords, "size-word"],
+    [words.colourWords, "colour-word"],
+  ] as const;
+  for (const [list, role] of roles) for (const word of list) builder.at(word).role = role;
+  for (const [word, number] of Object.entries(words.numbers)) builder.at(word).number ??= number;
+  for (const [command, list] of Object.entries(words.commands)) {
+    for (const word of list) builder.at(word).command ??= command as Command; // the keys of commands
+  }
+}
+
+function finish(meanings: ReadonlyMap<string, Meaning>): Lexicon {
+  const reach = new Map<string, number>();
+  const names: string[] = [];
+  for (const [phrase, { offers, colours, sizes }] of meanings) {
+    const words = phrase.split(" ");
+    const first = words[0] ?? phrase;
+    if (words.length > 1) reach.set(first, Math.max(reach.get(first) ?? 1, words.length));
+    else if (phrase.length >= 3 && (offers ?? colours ?? sizes) !== undefined) names.push(phrase);
+  }
+  return { meanings, reach, names };
+}

@@ -1,0 +1,232 @@
+/** The question that a conversation stands at, and the list that a bare number then answers. */
+import type { Menu } from "../model/catalogue.ts";
+import type { Language } from "../model/words.ts";
+import type { Counter } from "./counter.ts";
+import type { Say } from "./fit.ts";
+import { nameIn, type Range, rangesOf } from "./range.ts";
+import { knownOf, price } from "./say-names.ts";
+import { isLeft, roomFor } from "./stock.ts";
+import { type Draft, EMPTY_DRAFT, type List, NO_LIST, type Part, type Pick, type Talk } from "./talk.ts";
+import type { Answer } from "./turn.ts";
+import { known } from "./wording/compose.ts";
+import type { Item, Sentences } from "./wording/shape.ts";
+import { sentencesOf } from "./wording.ts";
+
+/** Choices above nine go to a further page. */
+const PAGE = 9;
+
+/** Asks, again where need be, what the conversation's step asks, and sets the list that answers it. */
+export function ask(counter: Counter, talk: Talk): Answer {
+  const { say, list } = question(counter, talk);
+  return { talk: { ...talk, list }, say };
+}
+
+type Question = { readonly say: Say; readonly list: List };
+
+function question(counter: Counter, talk: Talk): Question {
+  const { step, language } = talk;
+  const sentences = sentencesOf(language);
+  switch (step.at) {
+    case "idle":
+      return { say: sentences.idle(), list: NO_LIST };
+    case "choosing":
+      return choice(counter, talk, step.draft, step.page);
+    case "which": {
+      const facts = {
+        known: knownOf(counter.menu, language, step.draft),
+        items: itemsOf(counter, talk, step.picks),
+      };
+      return { say: sentences.askWhich(facts), list: { of: "picks", picks: step.picks } };
+    }
+    case "instead": {
+      const gone = knownOf(counter.menu, language, { ...step.draft, quantity: null });
+      const items = itemsOf(counter, talk, step.picks);
+      return {
+        say: sentences.instead({ gone, left: step.left, items }),
+        list: { of: "picks", picks: step.picks },
+      };
+    }
+    case "confirm":
+      return confirmation(counter, talk, step.shown);
+    case "change":
+      return changing(counter, talk, step.line);
+    case "drop": {
+      const picks: Pick[] = step.orders.map((number) => ({ take: "drop-order", number }));
+      if (talk.basket.length > 0) picks.push({ take: "drop-basket" });
+      return {
+        say: sentences.dropWhich({ items: itemsOf(counter, talk, picks) }),
+        list: { of: "picks", picks },
+      };
+    }
+    default:
+      return step satisfies never;
+  }
+}
+
+/** The first thing a draft lacks, asked for. */
+function choice(counter: Counter, talk: Talk, draft: Draft, page: number): Question {
+  const { menu } = counter;
+  const sentences = sentencesOf(talk.language);
+  const what = knownOf(menu, talk.language, draft);
+  const range = draft.offer === null ? undefined : rangesOf(menu).get(draft.offer);
+  const gone = (change: Partial<Draft>): boolean => !isLeft(counter, talk, { ...draft, ...change });
+  if (range === undefined) return offers(counter, talk, draft, page);
+  if (draft.colour === null) {
+    const { items, more } = paged(talk.language, range.colours, page, (colour) => gone({ colour }));
+    return {
+      say: sentences.askColour({ known: what, items, more }),
+      list: { of: "colours", colours: range.colours.map(({ id }) => id) },
+    };
+  }
+  if (draft.size === null) {
+    const { items, more } = paged(talk.language, range.sizes, page, (size) => gone({ size }));
+    return {
+      say: sentences.askSize({ known: what, items, more }),
+      list: { of: "sizes", sizes: range.sizes.map(({ id }) => id) },
+    };
+  }
+  const garment = { offer: range.offer.id, colour: draft.colour, size: draft.size };
+  const most = Math.min(menu.rules.garmentsPerLine, roomFor(counter, talk.basket, garment));
+  return { say: sentences.askQuantity({ known: what, most }), list: { of: "quantity", most } };
+}
+
+type Named = Parameters<typeof nameIn>[1];
+
+/** One page of a list of choices, each with its fixed number; after the last page comes the first. */
+function paged<Id>(
+  language: Language,
+  choices: readonly (Named & { readonly id: Id })[],
+  page: number,
+  gone: (id: Id) => boolean,
+): { readonly items: readonly Item[]; readonly more: boolean } {
+  const from = firstOf(choices.length, page);
+  const items = choices.slice(from, from + PAGE).map((choice, index) => ({
+    number: from + index + 1,
+    name: nameIn(language, choice),
+    gone: gone(choice.id),
+  }));
+  return { items, more: choices.length > PAGE };
+}
+
+const firstOf = (choices: number, page: number): number =>
+  (page % Math.max(Math.ceil(choices / PAGE), 1)) * PAGE;
+
+/** One page of the menu, or of what of it comes in the colour and size already named. */
+function offers(counter: Counter, talk: Talk, draft: Draft, page: number): Question {
+  const { menu } = counter;
+  const sentences = sentencesOf(talk.language);
+  const all = [...rangesOf(menu).values()];
+  const fitting = all.filter((range) => comesIn(range, draft));
+  const from = firstOf(fitting.length, page);
+  const items = fitting.slice(from, from + PAGE).map(({ offer, number }): Item => {
+    const name = nameIn(talk.language, offer);
+    const gone = !isLeft(counter, talk, { ...draft, offer: offer.id });
+    return { number, name, price: price(menu, offer.price), gone };
+  });
+  const more = fitting.length > PAGE;
+  const plain = draft.colour === null && draft.size === null;
+  const say = plain
+    ? sentences.menu({
+        stall: counter.stallName,
+        items,
+        example: example(menu, talk.language),
+        more,
+        basket: talk.basket.reduce((sum, { quantity }) => sum + quantity, 0),
+      })
+    : sentences.askOffer({ known: knownOf(menu, talk.language, draft), items, more });
+  return { say, list: { of: "offers", offers: all.map(({ offer }) => offer.id) } };
+}
+
+const comesIn = ({ colours, sizes }: Range, draft: Draft): boolean =>
+  (draft.colour === null || colours.some(({ id }) => id === draft.colour)) &&
+  (draft.size === null || sizes.some(({ id }) => id === draft.size));
+
+/** A whole order in one text, as this menu would have it: "1 navy L". */
+function example(menu: Menu, language: Language): string {
+  const ranges = [...rangesOf(menu).values()];
+  const range = ranges.find(({ colours, sizes }) => colours.length > 1 && sizes.length > 1) ?? ranges[0];
+  const grown = range?.sizes.filter(({ child }) => !child) ?? [];
+  const size = grown[grown.length >> 1];
+  const colour = range?.colours[0];
+  if (range === undefined || colour === undefined || size === undefined) return "1";
+  const words = [String(range.number), nameIn(language, colour).toLowerCase()];
+  return [...words, ...(range.sizes.length > 1 ? [nameIn(language, size)] : [])].join(" ");
+}
+
+function confirmation(counter: Counter, talk: Talk, shown: number): Question {
+  const { menu } = counter;
+  const lines = talk.basket.map((line) => knownOf(menu, talk.language, line));
+  const say = sentencesOf(talk.language).confirm({
+    lines,
+    total: price(menu, shown),
+    minutes: counter.waitMinutes(talk.basket),
+  });
+  return { say, list: { of: "picks", picks: [{ take: "yes" }, { take: "add" }, { take: "change" }] } };
+}
+
+function changing(counter: Counter, talk: Talk, index: number | null): Question {
+  const sentences = sentencesOf(talk.language);
+  const line = index === null ? undefined : talk.basket[index];
+  if (index === null || line === undefined) {
+    const picks = talk.basket.map((_, number): Pick => ({ take: "line", line: number }));
+    return {
+      say: sentences.changeWhich({ items: itemsOf(counter, talk, picks) }),
+      list: { of: "picks", picks },
+    };
+  }
+  const range = rangesOf(counter.menu).get(line.offer);
+  const parts: Part[] = [];
+  if ((range?.colours.length ?? 0) > 1) parts.push("colour");
+  if ((range?.sizes.length ?? 0) > 1) parts.push("size");
+  parts.push("quantity");
+  if (counter.menu.offers.length > 1) parts.push("offer");
+  parts.push("all");
+  const picks = parts.map((part): Pick => ({ take: "part", part, line: index }));
+  const facts = { known: knownOf(counter.menu, talk.language, line), items: itemsOf(counter, talk, picks) };
+  return { say: sentences.changeWhat(facts), list: { of: "picks", picks } };
+}
+
+/** The lines of a list of picks. */
+export function itemsOf(counter: Counter, talk: Talk, picks: readonly Pick[]): readonly Item[] {
+  const sentences = sentencesOf(talk.language);
+  return picks.map((pick, index) => ({
+    number: index + 1,
+    name: label(counter.menu, talk, sentences, pick),
+  }));
+}
+
+function label(menu: Menu, talk: Talk, sentences: Sentences, pick: Pick): string {
+  const { language } = talk;
+  const say = (draft: Draft): string => known(knownOf(menu, language, draft), 0);
+  switch (pick.take) {
+    case "offer":
+      return say({ ...EMPTY_DRAFT, offer: pick.offer });
+    case "colour":
+      return say({ ...EMPTY_DRAFT, colour: pick.colour });
+    case "size":
+      return say({ ...EMPTY_DRAFT, size: pick.size });
+    case "drafts":
+      return pick.drafts.map(say).join(" + ");
+    case "line": {
+      const line = talk.basket[pick.line];
+      return line === undefined ? "" : say(line);
+    }
+    case "part":
+      return sentences.part(pick.part);
+    case "drop-order":
+      return sentences.orderItem(pick.number);
+    case "drop-basket":
+      return sentences.unconfirmed();
+    case "swap":
+      return sentences.swapFor(say(pick.draft));
+    case "keep":
+      return sentences.keepWaiting();
+    case "yes":
+    case "add":
+    case "change":
+    case "menu":
+      return "";
+    default:
+      return pick satisfies never;
+  }
+}

@@ -1,0 +1,80 @@
+/** What a customer meant: what was understood, what is missing, what could be more than one thing. */
+import type { Menu } from "../model/catalogue.ts";
+import type { Language } from "../model/words.ts";
+import type { LineReading } from "./garment.ts";
+import { type Lexicon, lexiconOf } from "./lexicon.ts";
+import { garmentsIn, type Said, understood } from "./pieces.ts";
+import { garmentOf } from "./roles.ts";
+import type { Draft } from "./talk.ts";
+import { type Token, tokens } from "./tokens.ts";
+import type { Command } from "./wording/shape.ts";
+
+/** What the customer was asked about; null where nothing is under way. */
+export type Context = { readonly draft: Draft | null };
+
+export const FRESH: Context = { draft: null };
+
+export type Reading =
+  /** No letter and no digit: blank, a smile, a question mark. */
+  | { readonly kind: "nothing" }
+  | { readonly kind: "command"; readonly command: Command; readonly number: number | null }
+  /** A bare number: it answers the list last sent. */
+  | { readonly kind: "number"; readonly number: number }
+  | { readonly kind: "garments"; readonly lines: readonly LineReading[] }
+  /** Words, but none of them about anything here. */
+  | { readonly kind: "unknown" };
+
+/**
+ * Reads a text. The language is that of the conversation: it decides only where a word is of two
+ * languages, every language is understood. Never throws, and takes bounded time on any text.
+ */
+export function read(menu: Menu, language: Language, context: Context, text: string): Reading {
+  void language;
+  const lexicon = lexiconOf(menu);
+  const found = tokens(text);
+  if (found.length === 0) return { kind: "nothing" };
+  const command = commandIn(lexicon, found);
+  if (command !== null) return command;
+  const said = understood(lexicon, found);
+  const number = bareNumber(said);
+  if (number !== null) return { kind: "number", number };
+  return garments(menu, lexicon, context, said);
+}
+
+/** A command standing alone, with at most a number beside it and small words around it. */
+function commandIn(lexicon: Lexicon, found: readonly Token[]): Reading | null {
+  const words = found.flatMap((token) => (token.kind === "word" ? [token.text] : []));
+  const numbers = found.flatMap((token) => (token.kind === "number" ? [token.n] : []));
+  if (words.length === 0 || numbers.length > 1) return null;
+  const telling = words.filter((word) => lexicon.meanings.get(word)?.role !== "filler");
+  const command =
+    lexicon.meanings.get(words.join(" "))?.command ?? lexicon.meanings.get(telling.join(" "))?.command;
+  if (command === undefined) return null;
+  return { kind: "command", command, number: numbers[0] ?? null };
+}
+
+/** The number of a text that says nothing else. */
+function bareNumber(said: readonly Said[]): number | null {
+  const telling = said.filter(({ is }) => is !== "filler" && is !== "comma" && is !== "break");
+  const [only, ...others] = telling;
+  return only?.is === "number" && others.length === 0 ? only.n : null;
+}
+
+function garments(menu: Menu, lexicon: Lexicon, context: Context, said: readonly Said[]): Reading {
+  const lines: LineReading[] = [];
+  for (const { piece, inherits } of garmentsIn(said)) {
+    const before = lines.at(-1)?.understood;
+    const base =
+      inherits && before !== undefined
+        ? { ...before, quantity: null }
+        : lines.length === 0
+          ? context.draft
+          : null;
+    const line = garmentOf(menu, lexicon, piece, base) ?? garmentOf(menu, lexicon, piece, null);
+    if (line !== null) lines.push(line);
+  }
+  const says = ({ understood: draft, ambiguous, impossible }: LineReading): boolean =>
+    ambiguous !== null || impossible !== null || Object.values(draft).some((part) => part !== null);
+  const telling = lines.filter(says);
+  return telling.length === 0 ? { kind: "unknown" } : { kind: "garments", lines: telling };
+}

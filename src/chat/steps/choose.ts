@@ -1,0 +1,176 @@
+/** Putting a garment together: what comes next once something more of it is known. */
+import type { Refusal } from "../../model/refusal.ts";
+import { counted, likeliest, newAsks, unmet } from "../asks.ts";
+import type { Counter } from "../counter.ts";
+import { nearest } from "../nearest.ts";
+import { ask } from "../question.ts";
+import { rangesOf } from "../range.ts";
+import { isLeft, roomFor } from "../stock.ts";
+import { type BasketLine, type Draft, EMPTY_DRAFT, IDLE, NO_LIST, type Pick, type Talk } from "../talk.ts";
+import { type Answer, after } from "../turn.ts";
+import { sentencesOf } from "../wording.ts";
+import { refused, stopped } from "./refused.ts";
+
+/** Goes on with a garment: asks for what it lacks, says that it is gone, or puts it in the basket. */
+export function proceed(counter: Counter, talk: Talk, draft: Draft): Answer {
+  const { menu } = counter;
+  const sentences = sentencesOf(talk.language);
+  if (draft.quantity !== null && draft.quantity > menu.rules.garmentsPerLine) {
+    const say = sentences.tooMany({ most: menu.rules.garmentsPerLine, of: "line" });
+    return after(say, proceed(counter, talk, { ...draft, quantity: null }));
+  }
+  const line = lineOf(counter, draft);
+  if (line !== null) {
+    const left = roomFor(counter, talk.basket, line);
+    if (left >= line.quantity) return settle(counter, talk, line);
+    const halted = stopped(counter, talk);
+    return halted === null ? instead(counter, talk, draft, left) : hold(counter, added(talk, line));
+  }
+  const halted = stopped(counter, talk);
+  if (halted !== null) return { talk: { ...talk, step: IDLE, list: NO_LIST, pending: [] }, say: halted };
+  if (draft.offer !== null && !isLeft(counter, talk, draft)) return instead(counter, talk, draft, 0);
+  return ask(counter, { ...talk, step: { at: "choosing", draft, page: 0 } });
+}
+
+/** Goes on with the garments of one text: the whole ones first, then what the others lack. */
+export function proceedAll(counter: Counter, talk: Talk, drafts: readonly Draft[]): Answer {
+  let basket = talk;
+  const open: Draft[] = [];
+  for (const draft of drafts) {
+    const line = lineOf(counter, draft);
+    const fits =
+      line !== null &&
+      line.quantity <= counter.menu.rules.garmentsPerLine &&
+      roomFor(counter, basket.basket, line) >= line.quantity;
+    if (fits) basket = added(basket, line);
+    else open.push(draft);
+  }
+  const [next, ...pending] = open;
+  return next === undefined ? hold(counter, basket) : proceed(counter, { ...basket, pending }, next);
+}
+
+/** A draft as a line of the basket; null while something is missing. */
+function lineOf({ menu }: Counter, draft: Draft): BasketLine | null {
+  const { offer, colour, size, quantity } = draft;
+  if (offer === null || colour === null || size === null || quantity === null) return null;
+  const each = rangesOf(menu).get(offer)?.offer.price;
+  return each === undefined ? null : { offer, colour, size, quantity, each };
+}
+
+/** The basket with one more line; the same garment twice is one line. */
+function added(talk: Talk, line: BasketLine): Talk {
+  const same = talk.basket.find(
+    ({ offer, colour, size }) => offer === line.offer && colour === line.colour && size === line.size,
+  );
+  if (same === undefined) return { ...talk, basket: [...talk.basket, line] };
+  const basket = talk.basket.map((other) =>
+    other === same ? { ...other, quantity: other.quantity + line.quantity } : other,
+  );
+  return { ...talk, basket };
+}
+
+function settle(counter: Counter, talk: Talk, line: BasketLine): Answer {
+  const full = added(talk, line);
+  const [next, ...pending] = talk.pending;
+  return next === undefined ? hold(counter, full) : proceed(counter, { ...full, pending }, next);
+}
+
+/** Sets the basket aside and asks to confirm it: the price shown now holds from here. */
+export function hold(counter: Counter, before: Talk): Answer {
+  const { rules } = counter.menu;
+  const talk = { ...before, pending: [] };
+  const sentences = sentencesOf(talk.language);
+  if (counter.orders().length >= rules.openOrdersPerSender) {
+    const say = sentences.tooMany({ most: rules.openOrdersPerSender, of: "open-orders" });
+    return { talk: { ...talk, basket: [], step: IDLE, list: NO_LIST }, say };
+  }
+  const lines = talk.basket.map(({ each: _, ...line }) => line);
+  const over =
+    lines.reduce((sum, { quantity }) => sum + quantity, 0) > rules.garmentsPerOrder
+      ? ({ most: rules.garmentsPerOrder, of: "order" } as const)
+      : lines.some(({ quantity }) => quantity > rules.garmentsPerLine)
+        ? ({ most: rules.garmentsPerLine, of: "line" } as const)
+        : null;
+  if (over !== null) {
+    const last = talk.basket.at(-1);
+    const changed: Talk = {
+      ...talk,
+      step: { at: "change", line: last === undefined ? null : talk.basket.length - 1 },
+    };
+    return after(sentences.tooMany(over), ask(counter, changed));
+  }
+  const asks = newAsks(counter, talk, lines);
+  const outcome = counter.attempt({ type: "hold", lines, asks });
+  if (!outcome.done) return refusedAt(counter, talk, outcome.refusal, asks);
+  const noted = counted(counter, talk, lines);
+  return ask(counter, { ...noted, step: { at: "confirm", shown: counter.total(lines) } });
+}
+
+/** What follows when the stall would not hold or place the basket. */
+export function refusedAt(counter: Counter, talk: Talk, refusal: Refusal, asks: readonly number[]): Answer {
+  if (refusal.code === "sold-out") {
+    const line = talk.basket.find(
+      ({ offer, colour, size }) =>
+        offer === refusal.offer && colour === refusal.colour && size === refusal.size,
+    );
+    if (line !== undefined) {
+      const basket = talk.basket.filter((other) => other !== line);
+      const noted = asks.includes(talk.basket.indexOf(line)) ? counted(counter, talk, [line]) : talk;
+      const left = Math.min(roomFor(counter, basket, line), line.quantity - 1);
+      return instead(counter, { ...noted, basket }, line, left);
+    }
+  }
+  const closing =
+    refusal.code === "not-open" || refusal.code === "paused" || refusal.code === "line-too-long";
+  const noted = closing
+    ? counted(
+        counter,
+        talk,
+        asks.flatMap((index) => talk.basket[index] ?? []),
+      )
+    : talk;
+  return refused(counter, noted, refusal);
+}
+
+/** Says that a choice is gone, or that fewer are left than wanted, and offers what is nearest. */
+function instead(counter: Counter, before: Talk, wanted: Draft, left: number): Answer {
+  const talk = unmet(counter, before, wanted, left);
+  const draft: Draft = {
+    offer: wanted.offer,
+    colour: wanted.colour,
+    size: wanted.size,
+    quantity: wanted.quantity,
+  };
+  const picks = alternatives(counter, talk, draft, left);
+  if (picks.length > 0) return ask(counter, { ...talk, step: { at: "instead", draft, left, picks } });
+  const gone = ask(counter, { ...talk, step: { at: "instead", draft, left, picks } }).say;
+  return after(gone, ask(counter, { ...talk, step: { at: "choosing", draft: EMPTY_DRAFT, page: 0 } }));
+}
+
+function alternatives(counter: Counter, talk: Talk, draft: Draft, left: number): readonly Pick[] {
+  const wish = likeliest(counter, draft);
+  if (wish === null) return [];
+  const quantity = draft.quantity ?? 1;
+  const fewer: Pick[] = left > 0 ? [{ take: "drafts", drafts: [{ ...draft, quantity: left }] }] : [];
+  if (wish.assumed.length > 0) return [...fewer, ...partly(counter, talk, draft)];
+  const near = nearest(counter, talk.basket, wish.garment, quantity);
+  return [...fewer, ...near.map((garment): Pick => ({ take: "drafts", drafts: [{ ...draft, ...garment }] }))];
+}
+
+/** What is near when the colour or size is still open: other colours or sizes of the offer, else other offers. */
+function partly(counter: Counter, talk: Talk, draft: Draft): readonly Pick[] {
+  const ranges = rangesOf(counter.menu);
+  const range = draft.offer === null ? undefined : ranges.get(draft.offer);
+  if (range === undefined) return [];
+  const left = (change: Partial<Draft>): readonly Draft[] => {
+    const other = { ...draft, ...change };
+    return isLeft(counter, talk, other) ? [other] : [];
+  };
+  const colours = draft.colour === null ? [] : range.colours.flatMap(({ id }) => left({ colour: id }));
+  const sizes = draft.size === null ? [] : range.sizes.flatMap(({ id }) => left({ size: id }));
+  const others = [...ranges.values()]
+    .filter(({ blank }) => blank === range.blank)
+    .flatMap(({ offer }) => left({ offer: offer.id }));
+  const drafts = [...colours, ...sizes, ...others].slice(0, 5);
+  return drafts.map((other): Pick => ({ take: "drafts", drafts: [other] }));
+}

@@ -1,0 +1,34 @@
+/** Dropping an order, or what was not confirmed yet. */
+import type { Counter } from "../counter.ts";
+import { ask } from "../question.ts";
+import { isOpen } from "../say-names.ts";
+import type { Talk } from "../talk.ts";
+import type { Answer } from "../turn.ts";
+import { sentencesOf } from "../wording.ts";
+import { emptied } from "./confirm.ts";
+
+/** The drop word: drops the one thing it can mean, or asks which. */
+export function drop(counter: Counter, talk: Talk, number: number | null): Answer {
+  if (number !== null && number >= 100) return dropOrder(counter, talk, number);
+  const orders = counter
+    .orders()
+    .filter(isOpen)
+    .map((order) => order.number);
+  const underWay = talk.basket.length > 0 || (talk.step.at !== "idle" && talk.step.at !== "drop");
+  const [only, ...others] = orders;
+  if (underWay && (only === undefined || talk.basket.length === 0)) return emptied(counter, talk);
+  if (only === undefined) return { talk, say: sentencesOf(talk.language).nothingToDrop() };
+  if (others.length === 0 && talk.basket.length === 0) return dropOrder(counter, talk, only);
+  return ask(counter, { ...talk, step: { at: "drop", orders } });
+}
+
+/** Drops one order, if it is the customer's and nothing of it is on the press. */
+export function dropOrder(counter: Counter, talk: Talk, number: number): Answer {
+  const sentences = sentencesOf(talk.language);
+  const order = counter.orders().find((other) => other.number === number);
+  const outcome = counter.attempt({ type: "drop", number });
+  const calm: Talk =
+    talk.step.at === "drop" ? { ...talk, step: { at: "idle" }, list: { of: "nothing" } } : talk;
+  if (outcome.done) return { talk: calm, say: sentences.dropped({ number }) };
+  return { talk: calm, say: sentences.cannotDrop({ number, stage: order?.stage ?? "dropped" }) };
+}

@@ -1,0 +1,39 @@
+/** Telling: how the orders do, how the conversation works, how wide the sizes are. */
+import type { Counter } from "../counter.ts";
+import { nameIn, rangesOf } from "../range.ts";
+import { factsOf, isOpen } from "../say-names.ts";
+import type { Talk } from "../talk.ts";
+import type { Answer } from "../turn.ts";
+import { sentencesOf } from "../wording.ts";
+
+/** How each open order stands, else how the last one ended. */
+export function status(counter: Counter, talk: Talk): Answer {
+  const sentences = sentencesOf(talk.language);
+  const orders = counter.orders().filter(isOpen);
+  if (orders.length > 0) return { talk, say: sentences.status({ orders: orders.map(factsOf) }) };
+  const ended = counter.lastEnded();
+  return { talk, say: ended === null ? sentences.noOrder() : sentences.ended(ended) };
+}
+
+export function help(counter: Counter, talk: Talk): Answer {
+  const facts = { stall: counter.stallName, contact: counter.menu.rules.contact ?? null };
+  return { talk, say: sentencesOf(talk.language).help(facts) };
+}
+
+/** The chest widths of the blank being chosen, else of the first that is measured. */
+export function sizes(counter: Counter, talk: Talk): Answer {
+  const sentences = sentencesOf(talk.language);
+  const offer = talk.step.at === "choosing" || talk.step.at === "which" ? talk.step.draft.offer : null;
+  const ranges = rangesOf(counter.menu);
+  const chosen = offer === null ? undefined : ranges.get(offer);
+  const range = chosen ?? [...ranges.values()].find((other) => measured(other.sizes).length > 0);
+  const items = measured(range?.sizes ?? []).map((size, index) => ({
+    number: index + 1,
+    name: nameIn(talk.language, size),
+    price: String(size.chestInches),
+  }));
+  return { talk, say: items.length === 0 ? sentences.noChests() : sentences.chests({ items }) };
+}
+
+const measured = <Size extends { readonly chestInches?: number | undefined }>(all: readonly Size[]) =>
+  all.filter(({ chestInches }) => chestInches !== undefined);

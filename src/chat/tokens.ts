@@ -1,0 +1,57 @@
+/** A text taken apart into words, numbers and breaks, stable under case, accents, spaces and punctuation. */
+
+export type Token =
+  | { readonly kind: "word"; readonly text: string }
+  | { readonly kind: "number"; readonly n: number }
+  /** "x2", or "2x", which may also be a size. */
+  | { readonly kind: "times"; readonly n: number; readonly before: boolean }
+  | { readonly kind: "comma" }
+  | { readonly kind: "break" };
+
+// More than this nobody types by hand for a shirt; what follows is not read.
+const MOST_TOKENS = 60;
+const MOST_CHARACTERS = 400;
+const MOST = 999;
+
+const APOSTROPHES = /['’‘`´]/g;
+// An x that belongs to a size stays with its word: "2 x large", "x-large".
+const PATTERN =
+  /(?<sized>\d+xl)(?![\p{L}\d])|(?<before>\d+)\s*x(?![\p{L}\d])(?!\s*-?\s*(?:large|lg|lrg|small|sm)(?!\p{L}))|(?<![\p{L}\d])x\s*(?<after>\d+)|(?<number>\d+)|(?<word>\p{L}+)|(?<comma>[,;])|(?<break>[\n+&])/gu;
+const SIZE_TIMES = /(?<![\p{L}\d])((?:\d?x*)[sl]|m)x(\d)/gu;
+
+/** Small letters without accents or apostrophes: what words are compared in. */
+export const plain = (text: string): string =>
+  text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(APOSTROPHES, "");
+
+/** The words of a name, as a text would have them. */
+export const wordsOf = (name: string): readonly string[] =>
+  tokens(name).flatMap((token) =>
+    token.kind === "word" ? [token.text] : token.kind === "number" ? [String(token.n)] : [],
+  );
+
+/** What a text is made of, in order; whatever is neither letter nor digit only parts what is. */
+export function tokens(text: string): readonly Token[] {
+  const found: Token[] = [];
+  const readable = plain(text.slice(0, MOST_CHARACTERS)).trim().replace(SIZE_TIMES, "$1 x$2");
+  for (const { groups } of readable.matchAll(PATTERN)) {
+    if (groups === undefined || found.length >= MOST_TOKENS) break;
+    const { sized, before, after, number: digits, word, comma } = groups;
+    if (sized !== undefined) found.push({ kind: "word", text: sized });
+    else if (before !== undefined) found.push(counted(before, true));
+    else if (after !== undefined) found.push(counted(after, false));
+    else if (digits !== undefined) found.push(number(digits));
+    else if (word !== undefined) found.push({ kind: "word", text: word });
+    else found.push({ kind: comma === undefined ? "break" : "comma" });
+  }
+  return found;
+}
+
+function number(digits: string): Token {
+  const n = Number(digits);
+  return n <= MOST ? { kind: "number", n } : { kind: "word", text: digits };
+}
+
+function counted(digits: string, before: boolean): Token {
+  const n = Number(digits);
+  return n <= MOST ? { kind: "times", n, before } : { kind: "word", text: digits };
+}

@@ -1,0 +1,40 @@
+/** What the steps of a conversation hand to each other. */
+import type { Language } from "../model/words.ts";
+import type { Counter } from "./counter.ts";
+import type { Say } from "./fit.ts";
+import type { Talk } from "./talk.ts";
+import { joined } from "./wording/compose.ts";
+
+export type Said = {
+  readonly text: string;
+  readonly channel: "text" | "web";
+  /** What the browser prefers; counts until the customer's own words choose. */
+  readonly language?: Language;
+};
+
+/** What came of one text. */
+export type Turn = {
+  readonly talk: Talk;
+  /** Empty where silence is meant: opted out, or too many texts. */
+  readonly replies: readonly string[];
+  /** The customer wants no more texts, from this number, for the whole fair. */
+  readonly optOut?: true;
+  readonly optIn?: true;
+  /** Set once when a sender goes over the texts of a minute, so that it can be logged. */
+  readonly overLimit?: true;
+};
+
+/** What a step comes to: the conversation as it stands then, and what to say. */
+export type Answer = { readonly talk: Talk; readonly say: Say };
+
+export type Step<Extra extends readonly unknown[] = []> = (
+  counter: Counter,
+  talk: Talk,
+  ...extra: Extra
+) => Answer;
+
+/** The same answer with something said before it. */
+export const after = (lead: Say | null, { talk, say }: Answer): Answer => ({
+  talk,
+  say: lead === null ? say : (brevity) => joined([lead(brevity), say(brevity)]),
+});

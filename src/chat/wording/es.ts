@@ -1,0 +1,271 @@
+/** Spanish: every sentence the stall says, in words that need few letters outside the text alphabet. */
+import type { Brevity } from "../fit.ts";
+import { joined, known, lead, listed, orderLines } from "./compose.ts";
+import { esWords } from "./es-words.ts";
+import type { OrderFacts, Sentences, Wording } from "./shape.ts";
+
+const GONE = "agotado";
+
+const about = (minutes: number): string => `unos ${minutes} min`;
+
+function standing({ number, word, stage, place, minutes, short }: OrderFacts, brevity: Brevity): string {
+  const where = (): string => {
+    switch (stage) {
+      case "ready":
+        return `LISTO, ven con la palabra ${word}.`;
+      case "to-pay":
+        return "espera tu pago en el puesto.";
+      case "collected":
+        return "ya fue entregado.";
+      case "dropped":
+        return "fue anulado.";
+      case "uncollected":
+        return "estuvo listo y nadie lo retiró.";
+      case "refunded":
+        return "fue reembolsado.";
+      case "exchanged":
+        return "fue cambiado.";
+      case "waiting":
+      case "pressing":
+        return joined(
+          [
+            stage === "pressing" ? "se estampa ahora" : `puesto ${place} en la fila`,
+            short > 0 && `${short} sin material`,
+            about(minutes),
+            brevity < 1 && `palabra ${word}`,
+          ],
+          ", ",
+        ).concat(".");
+      default:
+        return stage satisfies never;
+    }
+  };
+  return `${number}: ${where()}`;
+}
+
+const sentences: Sentences = {
+  menu:
+    ({ stall, items, example, more, basket }) =>
+    (brevity) =>
+      joined(
+        [
+          joined([
+            brevity < 1 && `${stall}.`,
+            basket > 0 && `Llevas ${basket}.`,
+            brevity < 2 ? `Manda un número, o todo junto: ${example}` : "Manda un número:",
+          ]),
+          listed(items, GONE, brevity, { by: "\n" }),
+          more && "MÁS para ver el resto",
+        ],
+        "\n",
+      ),
+  askOffer:
+    ({ known: what, items, more }) =>
+    (brevity) =>
+      joined(
+        [`${lead(what, brevity)} ¿Cuál?`.trim(), listed(items, GONE, brevity, { by: "\n" }), more && "MÁS"],
+        "\n",
+      ),
+  askColour:
+    ({ known: what, items, more }) =>
+    (brevity) =>
+      `${lead(what, brevity)} ¿De qué color? ${listed(items, GONE, brevity)}${more ? " MÁS" : ""}`.trim(),
+  askSize:
+    ({ known: what, items, more }) =>
+    (brevity) =>
+      `${lead(what, brevity)} ¿Qué talla? ${listed(items, GONE, brevity)}${more ? " MÁS" : ""}`.trim(),
+  askQuantity:
+    ({ known: what, most }) =>
+    (brevity) =>
+      `${lead(what, brevity)} ¿Cuántas?${most > 1 ? ` De 1 a ${most}` : " 1"}`.trim(),
+  askWhich:
+    ({ known: what, items }) =>
+    (brevity) =>
+      joined(
+        [joined([lead(what, brevity), "¿Cuál quieres decir?"]), listed(items, GONE, brevity, { by: "\n" })],
+        "\n",
+      ),
+  instead:
+    ({ gone, left, items }) =>
+    (brevity) =>
+      joined(
+        [
+          left > 0
+            ? `Quedan ${left}: ${known(gone, brevity)}.`
+            : `${brevity < 1 ? "Lo siento, " : ""}${known(gone, brevity)}: ${GONE}.${items.length > 0 ? " Queda:" : " Manda MENU para ver lo demás."}`,
+          listed(items, GONE, brevity, { by: "\n" }),
+        ],
+        "\n",
+      ),
+  doesNotCome:
+    ({ offer, what }) =>
+    (brevity) =>
+      `${known({ quantity: null, offer, colour: null, size: null }, brevity)} no viene en ${what === "colour" ? "ese color" : "esa talla"}.`,
+  confirm:
+    ({ lines, total, minutes }) =>
+    (brevity) =>
+      joined(
+        [
+          `${orderLines(lines, brevity, (n) => `y ${n} más`)}: ${total}, en ${about(minutes)}.`,
+          brevity < 2 ? "¿Lo pides? 1 SI 2 OTRA más 3 CAMBIAR" : "1 SI 2 OTRA 3 CAMBIAR",
+        ],
+        "\n",
+      ),
+  priceChanged: () => () => "El precio ha cambiado entretanto.",
+  placed:
+    ({ order: { number, word, place, minutes }, total, paying, payMinutes }) =>
+    (brevity) =>
+      joined([
+        brevity < 1 && "¡Gracias!",
+        `Pedido ${number}, palabra para retirarlo: ${word}.`,
+        `Puesto ${place} en la fila, ${about(minutes)}${paying === "first" ? " tras el pago" : ""}.`,
+        paying === "first"
+          ? `Paga ${total} en el puesto en ${payMinutes} min.`
+          : paying === "at-pickup"
+            ? `${total} al retirarlo.`
+            : `${total}.`,
+        brevity < 2 && "ESTADO cuando quieras.",
+      ]),
+  changeWhich:
+    ({ items }) =>
+    (brevity) =>
+      joined(["¿Cuál cambias?", listed(items, GONE, brevity, { by: "\n" })], "\n"),
+  changeWhat:
+    ({ known: what, items }) =>
+    (brevity) =>
+      `${lead(what, brevity)} ¿Qué cambias? ${listed(items, GONE, brevity)}`,
+  part: (part) =>
+    ({ offer: "prenda", colour: "color", size: "talla", quantity: "cantidad", all: "quitarla" })[part],
+  dropWhich:
+    ({ items }) =>
+    (brevity) =>
+      joined(["¿Cuál dejas?", listed(items, GONE, brevity, { by: "\n" })], "\n"),
+  unconfirmed: () => "lo que no has confirmado",
+  orderItem: (number) => `pedido ${number}`,
+  dropped:
+    ({ number }) =>
+    (brevity) =>
+      joined([`El pedido ${number} queda anulado.`, brevity < 1 && "Manda MENU para pedir otra vez."]),
+  basketDropped: () => (brevity) =>
+    joined(["No has pedido nada.", brevity < 1 && "Manda MENU para empezar."]),
+  nothingToDrop: () => () => "No tienes ningún pedido que dejar. Manda MENU para pedir.",
+  cannotDrop:
+    ({ number, stage }) =>
+    () =>
+      stage === "pressing" || stage === "ready"
+        ? `El pedido ${number} ya ${stage === "ready" ? "espera listo" : "se estampa"}; ven al puesto, por favor.`
+        : `No tienes abierto el pedido ${number}.`,
+  howToDrop: () => () =>
+    "Para dejar un pedido manda SOLTAR. (CANCELAR a solas para todos los mensajes, no el pedido.)",
+  status:
+    ({ orders }) =>
+    (brevity) =>
+      orders.map((order) => standing(order, brevity)).join("\n"),
+  ended:
+    ({ number, stage }) =>
+    (brevity) =>
+      standing({ number, stage, word: "", place: 0, minutes: 0, short: 0 }, brevity),
+  noOrder: () => () => "Aún no tienes pedido. Manda MENU para ver lo que hay.",
+  help:
+    ({ stall, contact }) =>
+    (brevity) =>
+      joined([
+        `${brevity < 3 ? `${stall}: ` : ""}MENU para pedir, ATRAS un paso, ESTADO de tu pedido, SOLTAR para dejarlo, TALLAS, STOP para no recibir más.`,
+        contact !== null && `Aquí estamos: ${contact}`,
+      ]),
+  chests:
+    ({ items }) =>
+    (brevity) =>
+      `${brevity < 2 ? "Pulgadas de pecho, en plano" : "Pecho, pulgadas"}: ${items.map(({ name, price }) => `${name} ${price ?? ""}`).join(", ")}.`,
+  noChests: () => () => "Las tallas no se han medido; pruébate una en el puesto.",
+  optedOut:
+    ({ stall, contact }) =>
+    (brevity) =>
+      joined([
+        `${brevity < 3 ? stall : "OK"}: no te llegan más mensajes. Tus pedidos siguen${contact === null ? "; pregunta en el puesto" : `; aquí estamos: ${contact}`}.`,
+        "START para recibirlos otra vez.",
+      ]),
+  optedIn:
+    ({ stall }) =>
+    () =>
+      `Te damos la bienvenida de nuevo a ${stall}.`,
+  notUnderstood: () => (brevity) => (brevity < 2 ? "Perdona, no te he entendido." : "No entendido."),
+  notOnTheList: () => () => "Ese número no sale en la lista.",
+  nothingBack: () => () => "Ese era el primer paso.",
+  welcome: () => (brevity) => joined(["¡De nada!", brevity < 1 && "ESTADO te dice cómo va tu pedido."]),
+  idle: () => () => "Manda MENU para pedir, AYUDA para saber más.",
+  closed:
+    ({ stall, opens }) =>
+    (brevity) =>
+      joined([`${brevity < 2 ? stall : "El puesto"} no abre ahora.`, `Vuelve: ${opens}.`]),
+  over:
+    ({ stall, fair, contact }) =>
+    (brevity) =>
+      joined([
+        brevity < 3 ? `${stall} en ${fair} ha terminado.` : "La feria ha terminado.",
+        brevity < 1 && "¡Gracias por venir!",
+        contact !== null && `Aquí estamos: ${contact}`,
+      ]),
+  paused: () => (brevity) =>
+    joined(["Ahora mismo no tomamos pedidos.", brevity < 3 && "Prueba otra vez en unos 10 minutos."]),
+  lineTooLong:
+    ({ closes, opens }) =>
+    (brevity) =>
+      joined([
+        brevity < 1 && "Lo siento:",
+        `la fila es muy larga para estampar eso antes de cerrar a las ${closes}.`,
+        opens !== null && `Vuelve: ${opens}.`,
+      ]),
+  tooMany:
+    ({ most, of }) =>
+    () =>
+      of === "open-orders"
+        ? `Tienes ${most} pedidos abiertos; retira uno antes, o ven al puesto.`
+        : `Hasta ${most} ${of === "line" ? "de una clase" : "en un pedido"} por mensaje; para más ven al puesto.`,
+  webOff: () => () => "Ahora no se puede pedir en esta página; ven al puesto o manda un mensaje.",
+  sorry: () => () => "Eso no se puede pedir ahora; ven al puesto, por favor.",
+  ready:
+    ({ order: { number, word }, toPay }) =>
+    () =>
+      joined([`¡Pedido ${number} listo! Ven con tu palabra: ${word}.`, toPay !== null && `Trae ${toPay}.`]),
+  late:
+    ({ order: { number, minutes } }) =>
+    (brevity) =>
+      joined([brevity < 1 && "Lo siento:", `el pedido ${number} tarda más: ahora ${about(minutes)}.`]),
+  paid:
+    ({ order: { number, place, minutes } }) =>
+    (brevity) =>
+      joined([
+        brevity < 1 && "Pagado, gracias.",
+        `Pedido ${number}:`,
+        `Puesto ${place} en la fila, ${about(minutes)}.`,
+      ]),
+  short:
+    ({ order: { number, short }, items, paid }) =>
+    (brevity) =>
+      joined(
+        [
+          `${brevity < 1 ? "Lo siento: " : ""}${short} del pedido ${number} no se puede estampar, falta material.${paid && brevity < 2 ? " Tu dinero queda a salvo." : ""}`,
+          listed(items, GONE, brevity, { by: "\n" }),
+        ],
+        "\n",
+      ),
+  swapFor: (garment) => `cambiar por ${garment}`,
+  keepWaiting: () => "esperar a que llegue",
+  dropIt: ({ paid }) => (paid ? "dejarlo, dinero de vuelta en el puesto" : "dejarlo"),
+  gaveUp:
+    ({ number, why }) =>
+    (brevity) =>
+      joined([
+        why === "unpaid"
+          ? `El pedido ${number} no se pagó a tiempo y queda anulado.`
+          : `Lo siento, el pedido ${number} queda anulado: falta material.`,
+        brevity < 2 && "Manda MENU para pedir otra vez.",
+      ]),
+  closingSoon:
+    ({ order: { number, word }, closes }) =>
+    () =>
+      `El pedido ${number} espera listo y cerramos a las ${closes}. Ven con tu palabra: ${word}.`,
+};
+
+export const es: Wording = { sentences, words: esWords };

@@ -1,0 +1,158 @@
+/** What a language file gives: every sentence the stall says, and every word it understands. */
+import type { OrderStage } from "../../model/order.ts";
+import type { Say } from "../fit.ts";
+
+/** One numbered line of a list. */
+export type Item = {
+  readonly number: number;
+  readonly name: string;
+  readonly price?: string;
+  readonly gone?: boolean;
+};
+
+/** What is known of a garment so far, in words. */
+export type Known = {
+  readonly quantity: number | null;
+  readonly offer: string | null;
+  readonly colour: string | null;
+  readonly size: string | null;
+};
+
+export type OrderFacts = {
+  readonly number: number;
+  readonly word: string;
+  readonly stage: OrderStage;
+  readonly place: number;
+  readonly minutes: number;
+  readonly short: number;
+};
+
+/** A question with its numbered choices; `more` where there is a further page of them. */
+export type Asking = { readonly known: Known; readonly items: readonly Item[]; readonly more: boolean };
+
+/** When the stall wants its money. */
+export type Paying = "first" | "at-pickup" | "untracked";
+
+export type Sentences = {
+  readonly menu: (facts: {
+    readonly stall: string;
+    readonly items: readonly Item[];
+    readonly example: string;
+    readonly more: boolean;
+    readonly basket: number;
+  }) => Say;
+  readonly askOffer: (facts: Asking) => Say;
+  readonly askColour: (facts: Asking) => Say;
+  readonly askSize: (facts: Asking) => Say;
+  readonly askQuantity: (facts: { readonly known: Known; readonly most: number }) => Say;
+  readonly askWhich: (facts: { readonly known: Known; readonly items: readonly Item[] }) => Say;
+  readonly instead: (facts: {
+    readonly gone: Known;
+    readonly left: number;
+    readonly items: readonly Item[];
+  }) => Say;
+  readonly doesNotCome: (facts: { readonly offer: string; readonly what: "colour" | "size" }) => Say;
+  readonly confirm: (facts: {
+    readonly lines: readonly Known[];
+    readonly total: string;
+    readonly minutes: number;
+  }) => Say;
+  readonly priceChanged: () => Say;
+  readonly placed: (facts: {
+    readonly order: OrderFacts;
+    readonly total: string;
+    readonly paying: Paying;
+    readonly payMinutes: number;
+  }) => Say;
+  readonly changeWhich: (facts: { readonly items: readonly Item[] }) => Say;
+  readonly changeWhat: (facts: { readonly known: Known; readonly items: readonly Item[] }) => Say;
+  readonly part: (part: "offer" | "colour" | "size" | "quantity" | "all") => string;
+  readonly dropWhich: (facts: { readonly items: readonly Item[] }) => Say;
+  readonly unconfirmed: () => string;
+  readonly orderItem: (number: number) => string;
+  readonly dropped: (facts: { readonly number: number }) => Say;
+  readonly basketDropped: () => Say;
+  readonly nothingToDrop: () => Say;
+  readonly cannotDrop: (facts: { readonly number: number; readonly stage: OrderStage }) => Say;
+  readonly howToDrop: () => Say;
+  readonly status: (facts: { readonly orders: readonly OrderFacts[] }) => Say;
+  readonly ended: (facts: { readonly number: number; readonly stage: OrderStage }) => Say;
+  readonly noOrder: () => Say;
+  readonly help: (facts: { readonly stall: string; readonly contact: string | null }) => Say;
+  readonly chests: (facts: { readonly items: readonly Item[] }) => Say;
+  readonly noChests: () => Say;
+  readonly optedOut: (facts: { readonly stall: string; readonly contact: string | null }) => Say;
+  readonly optedIn: (facts: { readonly stall: string }) => Say;
+  readonly notUnderstood: () => Say;
+  readonly notOnTheList: () => Say;
+  readonly nothingBack: () => Say;
+  readonly welcome: () => Say;
+  readonly idle: () => Say;
+  readonly closed: (facts: { readonly stall: string; readonly opens: string }) => Say;
+  readonly over: (facts: {
+    readonly stall: string;
+    readonly fair: string;
+    readonly contact: string | null;
+  }) => Say;
+  readonly paused: () => Say;
+  readonly lineTooLong: (facts: { readonly closes: string; readonly opens: string | null }) => Say;
+  readonly tooMany: (facts: { readonly most: number; readonly of: "line" | "order" | "open-orders" }) => Say;
+  readonly webOff: () => Say;
+  readonly sorry: () => Say;
+  readonly ready: (facts: { readonly order: OrderFacts; readonly toPay: string | null }) => Say;
+  readonly late: (facts: { readonly order: OrderFacts }) => Say;
+  readonly paid: (facts: { readonly order: OrderFacts }) => Say;
+  readonly short: (facts: {
+    readonly order: OrderFacts;
+    readonly items: readonly Item[];
+    readonly paid: boolean;
+  }) => Say;
+  readonly swapFor: (garment: string) => string;
+  readonly keepWaiting: () => string;
+  readonly dropIt: (facts: { readonly paid: boolean }) => string;
+  readonly gaveUp: (facts: { readonly number: number; readonly why: "unpaid" | "stock-gone" }) => Say;
+  readonly closingSoon: (facts: { readonly order: OrderFacts; readonly closes: string }) => Say;
+};
+
+/** What a customer can ask for by one word. */
+export type Command =
+  | "menu"
+  | "back"
+  | "status"
+  | "help"
+  | "sizes"
+  | "drop"
+  | "stop"
+  | "start"
+  | "yes"
+  | "no"
+  | "add"
+  | "change"
+  | "more"
+  | "thanks"
+  | "hello";
+
+/** Words are written in small letters without accents; a phrase's words stand apart by single spaces. */
+export type Words = {
+  readonly commands: Readonly<Record<Command, readonly string[]>>;
+  /** What this language is called, in any language a customer might use. */
+  readonly names: readonly string[];
+  /** Words that say nothing about what is wanted. */
+  readonly fillers: readonly string[];
+  /** Words that only somebody writing this language uses. */
+  readonly marks: readonly string[];
+  readonly numbers: Readonly<Record<string, number>>;
+  /** Words and phrases for sizes, by the letters a label would bear. */
+  readonly sizes: Readonly<Record<string, readonly string[]>>;
+  readonly oneSize: readonly string[];
+  readonly child: readonly string[];
+  readonly adult: readonly string[];
+  readonly joiners: readonly string[];
+  /** Words before a size: "size 8". */
+  readonly sizeWords: readonly string[];
+  readonly colourWords: readonly string[];
+  /** Words for the same thing, the menu's likeliest word first. */
+  readonly alike: readonly (readonly string[])[];
+};
+
+export type Wording = { readonly sentences: Sentences; readonly words: Words };
