@@ -139,3 +139,10 @@ describe("the customer's page", () => {
     await close();
   });
 });
+
+describe("a worker that is given no handset", () => {
+  it("has no pretend phones", async () => {
+    expect((await running.anyone.get("/phones")).status).toBe(404);
+    expect((await running.anyone.post("/phones/texts")).status).toBe(404);
+  });
+});
