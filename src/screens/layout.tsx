@@ -41,8 +41,11 @@ export function Page({ title, screen, language = "en", data = {}, children }: Pa
 /** Where a page says how fresh it is; the kit's `poll` fills it. */
 export function Freshness() {
   return (
-    <p id="freshness" class="freshness" role="status">
-      connecting…
+    <p class="freshness-line">
+      <span id="freshness" class="freshness">
+        connecting…
+      </span>
+      <span id="connection" class="offstage" role="status"></span>
     </p>
   );
 }
