@@ -18,30 +18,27 @@ export function dwell(): Dwell {
   let endsAt: number | null = null;
   let timer: ReturnType<typeof setInterval> | undefined;
 
-  const face = element("p", { class: "dwell-face", role: "timer", hidden: true });
-
-  const label = (): string => {
-    if (job === null) return "";
-    const counts = dwells(job.settings);
-    if (endsAt !== null) return "Stop the count";
+  /** What the button says: in large, and in small below. */
+  const words = (counts: readonly number[], left: number): readonly [string, string] => {
+    if (endsAt !== null) return [`${Math.ceil(left / 1000)} s`, "tap to stop"];
     const next = counts[done];
-    if (next === undefined) return "Count again";
-    const which = counts.length === 1 ? "" : `, press ${done + 1} of ${counts.length}`;
-    return `Platen closed: count ${next} s${which}`;
+    if (next === undefined) return ["Open now", "tap to count again"];
+    const which = counts.length === 1 ? "" : `, ${done + 1} of ${counts.length}`;
+    return done === 0
+      ? [`Count ${next} s${which}`, "tap as the platen closes"]
+      : ["Open now", `tap to count ${next} s${which}`];
   };
 
   const show = (): void => {
     button.hidden = job === null;
-    button.textContent = label();
-    const total = job === null ? 0 : (dwells(job.settings)[done] ?? 0);
+    if (job === null) return;
+    const counts = dwells(job.settings);
     const left = endsAt === null ? 0 : Math.max(0, endsAt - Date.now());
-    const finished = job !== null && done > 0;
-    face.hidden = endsAt === null && !finished;
-    face.classList.toggle("open-now", endsAt === null && finished);
-    if (endsAt !== null) face.textContent = `${Math.ceil(left / 1000)} s`;
-    else if (finished && job !== null)
-      face.textContent = job.settings.peel === "hot" ? "Open. Peel hot." : `Open. Peel ${job.settings.peel}.`;
-    face.style.setProperty("--left", total === 0 ? "0" : String(left / (total * 1000)));
+    const [large, small] = words(counts, left);
+    button.replaceChildren(large, element("span", {}, small));
+    button.classList.toggle("counting", endsAt !== null);
+    button.classList.toggle("open-now", endsAt === null && done > 0);
+    button.style.setProperty("--left", String(left / ((counts[done] ?? 1) * 1000)));
   };
 
   const stop = (): void => {
@@ -77,7 +74,6 @@ export function dwell(): Dwell {
         done = 0;
         job = next;
       }
-      byId("tag").append(face);
       show();
     },
   };

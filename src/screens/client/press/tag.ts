@@ -60,7 +60,7 @@ function garmentTag(job: JobView, notes: TagNotes): readonly HTMLElement[] {
         { class: "tag-which" },
         job.garments === 1 ? "the only garment" : `garment ${n} of ${job.garments}`,
         element("br"),
-        job.dueBy === null ? null : `promised ${timeOfDay(job.dueBy)}`,
+        job.dueBy === null ? null : `by ${timeOfDay(job.dueBy)}`,
       ),
     ),
     element(
