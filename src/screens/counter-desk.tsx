@@ -19,7 +19,7 @@ function Payment() {
       <h2 id="pay-sum">To pay</h2>
       <div class="pair">
         <div>
-          <label for="given">Cash given, if you want the change</label>
+          <label for="given">Cash given</label>
           <input id="given" inputmode="decimal" autocomplete="off" maxlength={24} />
         </div>
         <p id="change-due" role="status"></p>

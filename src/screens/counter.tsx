@@ -68,7 +68,7 @@ export function CounterPage({ fair, stall }: Place) {
         <Freshness />
         <nav class="row" aria-label="Crew">
           <button id="to-take" type="button" aria-pressed="true">
-            Take an order
+            New order
           </button>
           <button id="to-desk" type="button" aria-pressed="false">
             Hand over

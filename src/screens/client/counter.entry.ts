@@ -54,6 +54,7 @@ function run({ api, place }: Crew): void {
     if (reply.status !== 200) return;
     onDesk.show(reply.body as CrewOrderView); // as the route documents
     turnTo("desk");
+    byId("order-tag").scrollIntoView({ block: "start" });
   }
 
   function showReady({ ready, counts }: QueueView): void {

@@ -82,7 +82,7 @@ function run({ api, place }: Crew): void {
   function show(): void {
     if (queue === null) return;
     const mine = own();
-    byId("title").textContent = mine === null ? "Press" : `Press ${mine.press}, ${mine.platen} platen`;
+    byId("title").textContent = mine === null ? "Press" : `Press ${mine.press}, ${mine.platen}`;
     byId("choose").hidden = mine !== null;
     byId("floor").hidden = mine === null;
     byId("change").hidden = mine === null;

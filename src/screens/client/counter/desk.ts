@@ -104,7 +104,7 @@ export function desk(menu: () => Menu | null, send: Send): Desk {
       if (now.number !== order?.number) given.value = "";
       order = now;
       byId("order").hidden = false;
-      showOrderTag(now, menu()?.rules.payment !== "not-tracked");
+      showOrderTag(now, menu());
       showWays(now);
       showChange();
     },

@@ -1,9 +1,11 @@
 /** One order as the tag that hangs on it: the number to write large, and the word to ask for. */
+import type { Menu } from "../../../model/catalogue.ts";
 import type { CrewOrderView } from "../../../model/order.ts";
 import { timeOfDay } from "../crew/clock.ts";
 import { moneyWords } from "../crew/money.ts";
+import { choiceName } from "../crew/names.ts";
 import { byId, element } from "../kit/dom.ts";
-import { STAGE_WORDS } from "./acts.ts";
+import { isEnding, STAGE_WORDS } from "./acts.ts";
 
 const field = (label: string, value: string, kind = ""): HTMLElement =>
   element("div", { class: `field ${kind}` }, element("dt", {}, label), element("dd", {}, value));
@@ -42,8 +44,10 @@ function money(order: CrewOrderView): readonly HTMLElement[] {
   ];
 }
 
-/** Draws the order; `tracked` is whether the stall notes payments at all. */
-export function showOrderTag(order: CrewOrderView, tracked: boolean): void {
+/** Draws the order; its total and payment only where the stall notes payments at all. */
+export function showOrderTag(order: CrewOrderView, menu: Menu | null): void {
+  const tracked = menu !== null && menu.rules.payment !== "not-tracked";
+  const untagged = order.told === "call-out" && order.stage !== "ready" && !isEnding(order.stage);
   const who = [order.name, order.phone].filter((part) => part !== null).join(", ");
   byId("order-tag").replaceChildren(
     element(
@@ -52,12 +56,17 @@ export function showOrderTag(order: CrewOrderView, tracked: boolean): void {
       element("p", { class: "tag-number" }, String(order.number)),
       element("p", { class: "tag-word" }, element("span", {}, "pickup word"), order.word),
     ),
+    element(
+      "p",
+      { class: "write" },
+      untagged ? "Write the number and the word on a tag and give it to them." : null,
+    ),
     element("p", { class: "stands" }, stands(order)),
     element(
       "ul",
       { class: "garments" },
-      ...order.lines.map(({ quantity, name, colour, size }) =>
-        element("li", {}, `${quantity} × ${name}, ${colour}, ${size}`),
+      ...order.lines.map(({ quantity, name, blank, colour, size }) =>
+        element("li", {}, `${quantity} × ${name}, ${choiceName(menu, blank, colour, size)}`),
       ),
     ),
     element(

@@ -13,11 +13,11 @@ export function dwells({ dwellSeconds, presses, secondDwellSeconds }: Settings):
   return Array.from({ length: presses }, (_, press) => (press === 0 ? dwellSeconds : later));
 }
 
-/** "12 s, then 6 s". */
+/** "12 s + 6 s". */
 export const dwellWords = (settings: Settings): string =>
   dwells(settings)
     .map((seconds) => `${seconds} s`)
-    .join(", then ");
+    .join(" + ");
 
 export const pressesWords = ({ presses }: Settings): string =>
   presses === 1 ? "once" : presses === 2 ? "twice" : `${presses} times`;

@@ -66,15 +66,11 @@ function garmentTag(job: JobView, notes: TagNotes): readonly HTMLElement[] {
     element(
       "div",
       { class: "garment" },
-      element(
-        "div",
-        {},
-        element("p", { class: "garment-colour" }, job.colourName),
-        element("p", { class: "garment-blank" }, job.blankName),
-      ),
+      element("p", { class: "garment-colour" }, job.colourName),
+      element("p", { class: "garment-blank" }, job.blankName),
+      element("p", { class: "design" }, job.designName),
       sized(element("p", { class: "garment-size" }, job.sizeName), job.sizeName),
     ),
-    element("p", { class: "design" }, job.designName),
     settingsOf(job, notes),
     element("ul", { class: "cautions" }, ...job.cautions.map((caution) => element("li", {}, caution))),
   ];
