@@ -12,7 +12,7 @@ beforeAll(async () => {
   running = await start();
 });
 afterAll(() => running.stop());
-// One browser a test: the packaged one does not outlive a page that sounded a bell.
+// One browser a test: the packaged one ends with the first context that is closed.
 beforeEach(async () => {
   browser = await openBrowser();
 });
