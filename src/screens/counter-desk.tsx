@@ -95,6 +95,7 @@ export function OrderDesk() {
         <section id="order-tag" class="tag" aria-label="The order"></section>
         <Payment />
         <HandOver />
+        <dl id="order-facts" class="fields"></dl>
         <div class="row">
           <button id="undo" type="button" hidden></button>
         </div>

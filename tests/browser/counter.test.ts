@@ -21,6 +21,7 @@ afterEach(() => browser.close());
 const tap = (page: Page, name: string): Promise<void> =>
   page.getByRole("button", { name, exact: true }).click();
 const orderTag = (page: Page) => page.getByRole("region", { name: "The order" });
+const facts = (page: Page) => page.locator("#order-facts");
 
 const order = async ({ crew, base }: CrewStall, number: number): Promise<CrewOrderView> =>
   (await crew.get<CrewOrderView>(`${base}/orders/${number}/whole`)).body;
@@ -75,11 +76,11 @@ describe("the counter", () => {
     await page.getByLabel("Cash given").fill("70");
     await page.getByText("Give back $5.65.").waitFor();
     await tap(page, "Paid: Cash");
-    await orderTag(page).getByText("$64.35 by cash").waitFor();
+    await facts(page).getByText("$64.35 by cash").waitFor();
     await tap(page, "Undo: paid");
-    await orderTag(page).getByText("not paid").waitFor();
+    await facts(page).getByText("not paid").waitFor();
     await tap(page, "Paid: Card");
-    await orderTag(page).getByText("$64.35 by card").waitFor();
+    await facts(page).getByText("$64.35 by card").waitFor();
 
     await pressAll(stall);
     const cap = await stall.crew.post<{ job: { job: string } }>(`${stall.base}/presses/C/pull`);
@@ -127,7 +128,7 @@ describe("the counter", () => {
     await orderTag(page).getByText("waiting, place 1").waitFor();
 
     await tap(page, "Paid: Cash");
-    await orderTag(page).getByText("by cash").waitFor();
+    await facts(page).getByText("by cash").waitFor();
     await tap(page, "Give money back…");
     await page.getByText("You give back $25.74.").waitFor();
     await tap(page, "Money is given back");
@@ -158,7 +159,7 @@ describe("the counter", () => {
     await tap(page, String(stall.numbers[0]));
     await page.getByRole("heading", { name: `Hand over ${stall.numbers[0]}` }).waitFor();
     expect(await page.getByRole("button", { name: "Paid: Cash" }).isVisible()).toBe(false);
-    expect(await orderTag(page).textContent()).not.toContain("not paid");
+    expect(await facts(page).textContent()).not.toContain("not paid");
   });
 
   it("enters a slip written on paper with its own number and time", async () => {

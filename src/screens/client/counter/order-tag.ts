@@ -69,14 +69,14 @@ export function showOrderTag(order: CrewOrderView, menu: Menu | null): void {
         element("li", {}, `${quantity} × ${name}, ${choiceName(menu, blank, colour, size)}`),
       ),
     ),
-    element(
-      "dl",
-      { class: "fields" },
+  );
+  byId("order-facts").replaceChildren(
+    ...[
       ...(tracked ? money(order) : []),
       field("Ordered", timeOfDay(order.placedAt)),
       order.dueBy === null ? null : field("Promised by", timeOfDay(order.dueBy)),
       who === "" ? null : field("For", who, "wide"),
       field("The customer", TOLD[order.told], "wide"),
-    ),
+    ].filter((fact) => fact !== null),
   );
 }

@@ -40,6 +40,7 @@ function draw(id: string, legend: string, choices: readonly Choice[]): void {
   const before = chosen(set, id);
   const only = choices.length === 1 ? choices[0] : undefined;
   const kept = choices.find(({ value, gone }) => value === before && !gone) ?? only;
+  set.hidden = choices.length === 0;
   const focused = set.contains(document.activeElement) && document.activeElement instanceof HTMLInputElement;
   set.replaceChildren(
     element("legend", {}, legend),
