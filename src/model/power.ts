@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { FuelRate, Length, MinorUnits, Temperature, Volume } from "./measure.ts";
+import { MoneyGiven } from "./plan-given.ts";
 
 /** Ranges are judged by the planner (planning/power-faults.ts), so that one answer names every fault at once. */
 const Name = z.string().min(1).max(60);
@@ -60,7 +61,7 @@ export const PowerLoad = z
 export type PowerLoad = z.infer<typeof PowerLoad>;
 
 export const CircuitKind = z
-  .strictObject({ volts: z.number(), breakerAmps: z.number(), price: MinorUnits.optional() })
+  .strictObject({ volts: z.number(), breakerAmps: z.number(), price: MoneyGiven.optional() })
   .meta({ id: "CircuitKind", description: "A kind of circuit that can be ordered." });
 export type CircuitKind = z.infer<typeof CircuitKind>;
 
@@ -86,7 +87,7 @@ export const PowerRequest = z
     region: Region,
     currency: z
       .string()
-      .regex(/^[A-Z]{3}$/)
+      .regex(/^[A-Z]{3}$/, "must be an ISO 4217 code such as USD")
       .optional(),
     hours: z.number().meta({ description: "From the first warm-up to switching off." }),
     pressTemperature: Temperature.optional().meta({ description: "The hottest platen, for the cautions." }),
@@ -114,8 +115,17 @@ const CircuitUse = z.strictObject({
 });
 export type CircuitUse = z.infer<typeof CircuitUse>;
 
+export const PricedKind = z
+  .strictObject({
+    volts: z.number(),
+    breakerAmps: z.number(),
+    price: MinorUnits.nullable().meta({ description: "Null where no price was given." }),
+  })
+  .meta({ id: "PricedKind" });
+export type PricedKind = z.infer<typeof PricedKind>;
+
 const Change = z.discriminatedUnion("change", [
-  z.strictObject({ change: z.literal("more-circuits"), circuits: z.array(CircuitKind), says: z.string() }),
+  z.strictObject({ change: z.literal("more-circuits"), circuits: z.array(PricedKind), says: z.string() }),
   z.strictObject({ change: z.literal("fewer-presses"), leave: z.array(Name), says: z.string() }),
   z.strictObject({
     change: z.literal("smaller-presses"),

@@ -1,5 +1,5 @@
 import { fewestBins } from "../maths/bins.ts";
-import type { CircuitKind } from "../model/power.ts";
+import type { PricedKind } from "../model/power.ts";
 import { holds, MICROAMPS, type OpenCircuit } from "./circuits.ts";
 import { type PlateLoad, type World, worldOf } from "./loads.ts";
 
@@ -12,7 +12,7 @@ const WORLDS: readonly World[] = ["low", "high"];
  */
 export function circuitsToOrder(
   loads: readonly PlateLoad[],
-  kinds: readonly CircuitKind[],
+  kinds: readonly PricedKind[],
   sharedUpTo: "largest" | "smallest-that-holds",
 ): OpenCircuit[] {
   const wanted = WORLDS.flatMap((world) => {
@@ -33,9 +33,9 @@ export function circuitsToOrder(
 
 function shared(
   loads: readonly PlateLoad[],
-  offered: readonly CircuitKind[],
+  offered: readonly PricedKind[],
   sharedUpTo: "largest" | "smallest-that-holds",
-): (CircuitKind | null)[] {
+): (PricedKind | null)[] {
   const amps = loads.filter(({ alone }) => !alone).map(({ countedAmps }) => countedAmps);
   if (amps.length === 0) return [];
   const rising = [...offered].sort((a, b) => a.breakerAmps - b.breakerAmps);
@@ -56,8 +56,8 @@ function shared(
 }
 
 /** The cheapest kind that carries so many amps; null when none does. Kinds without a price come last. */
-export function cheapest(kinds: readonly CircuitKind[], amps: number): CircuitKind | null {
-  const price = (kind: CircuitKind): number => kind.price ?? Number.MAX_SAFE_INTEGER;
+export function cheapest(kinds: readonly PricedKind[], amps: number): PricedKind | null {
+  const price = (kind: PricedKind): number => kind.price ?? Number.MAX_SAFE_INTEGER;
   const fitting = kinds.filter((kind) => holds(kind, amps));
   fitting.sort((a, b) => price(a) - price(b) || a.breakerAmps - b.breakerAmps);
   return fitting[0] ?? null;

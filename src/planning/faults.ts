@@ -1,38 +1,21 @@
-import type { Fault } from "../model/fault.ts";
+/** One thing wrong with a request: where (RFC 6901 pointer in a URI fragment), what, and what would mend it. */
+export type Fault = { readonly pointer: string; readonly detail: string; readonly mend: string };
 
-/** What every planner answers: its plan, or all that is wrong with the request. */
-export type Planned<Plan> =
-  | { readonly outcome: "planned"; readonly plan: Plan }
-  | { readonly outcome: "faults"; readonly faults: readonly Fault[] };
+export type Path = readonly (string | number)[];
 
-type Steps = readonly (string | number)[];
+/** Gathers every fault of a request, so that all are told at once. */
+export type Faults = {
+  readonly add: (path: Path, detail: string, mend: string) => void;
+  readonly found: () => readonly Fault[];
+};
 
-/** A JSON Pointer (RFC 6901) to a place in the request. */
-export const pointerTo = (steps: Steps): string =>
-  steps.map((step) => `/${String(step).replaceAll("~", "~0").replaceAll("/", "~1")}`).join("");
-
-/** Gathers faults, so that one answer can name them all. */
-export class FaultList {
-  readonly faults: Fault[] = [];
-
-  add(steps: Steps, detail: string, mend: string): void {
-    this.faults.push({ pointer: pointerTo(steps), detail, mend });
-  }
-
-  /** A number that has to lie between two ends, both allowed; `what` begins a sentence. */
-  between(steps: Steps, value: number | undefined, least: number, most: number, what: string): boolean {
-    if (value === undefined) return true;
-    if (value >= least && value <= most) return true;
-    this.add(steps, `${what} is ${value}.`, `Give a number from ${least} to ${most}.`);
-    return false;
-  }
-
-  /** Names that must differ from one another. */
-  distinct(names: readonly (readonly [Steps, string])[], what: string): void {
-    const seen = new Set<string>();
-    for (const [steps, name] of names) {
-      if (seen.has(name)) this.add(steps, `${what} "${name}" is named twice.`, "Give each its own name.");
-      seen.add(name);
-    }
-  }
+export function gatherFaults(): Faults {
+  const list: Fault[] = [];
+  return {
+    add: (path, detail, mend) => {
+      const parts = path.map((part) => `/${String(part).replaceAll("~", "~0").replaceAll("/", "~1")}`);
+      list.push({ pointer: `#${parts.join("")}`, detail, mend });
+    },
+    found: () => list,
+  };
 }

@@ -1,4 +1,4 @@
-import type { Change, CircuitKind, Generator } from "../model/power.ts";
+import type { Change, Generator, PricedKind } from "../model/power.ts";
 import { type OpenCircuit, shareLoads } from "./circuits.ts";
 import { demandOf, EASY_SHARE, generatorHolds } from "./generator.ts";
 import { type PlateLoad, worldOf } from "./loads.ts";
@@ -24,7 +24,7 @@ const SMALLEST_PRESS_WATTS = 500;
 export function leastChanges(
   loads: readonly PlateLoad[],
   supply: Supply,
-  kinds: readonly CircuitKind[],
+  kinds: readonly PricedKind[],
 ): Change[] {
   const works = (tried: readonly PlateLoad[], circuits: readonly OpenCircuit[] = supply.circuits): boolean =>
     (supply.generator === undefined || generatorHolds(supply.generator, tried)) &&
@@ -61,12 +61,12 @@ function touched(change: Change): number {
 function moreCircuits(
   loads: readonly PlateLoad[],
   supply: Supply,
-  kinds: readonly CircuitKind[],
+  kinds: readonly PricedKind[],
   works: Works,
 ): Change | null {
   // More outlets do not make a generator larger.
   if (supply.generator !== undefined) return null;
-  const added: CircuitKind[] = [];
+  const added: PricedKind[] = [];
   for (const world of ["low", "high"] as const) {
     const here = loads.filter((load) => load.world === world);
     const given = supply.circuits.filter(({ volts }) => worldOf(volts) === world);
@@ -92,9 +92,9 @@ function moreCircuits(
 function fewestMore(
   loads: readonly PlateLoad[],
   given: readonly OpenCircuit[],
-  choices: readonly CircuitKind[],
+  choices: readonly PricedKind[],
   works: Works,
-): CircuitKind[] | null {
+): PricedKind[] | null {
   for (let count = 1; count <= MOST_MORE_CIRCUITS; count++)
     for (const kind of choices) {
       const more = Array.from({ length: count }, (_, order) => ({

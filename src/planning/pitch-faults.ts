@@ -1,7 +1,7 @@
 import { inKilograms, inMillimetres, type LengthGiven } from "../maths/units.ts";
-import type { Fault } from "../model/fault.ts";
 import type { Piece, PitchRequest } from "../model/pitch.ts";
-import { FaultList } from "./faults.ts";
+import { type Checks, gatherChecks } from "./fault-checks.ts";
+import type { Fault, Path } from "./faults.ts";
 import { HOT_RULE } from "./hot-side.ts";
 import { round } from "./phrases.ts";
 import { MOST_CARGO_ITEMS } from "./vehicle-loads.ts";
@@ -11,8 +11,8 @@ export const MOST_PIECES = 24;
 const SHORTEST_REASON = 15;
 
 /** Everything wrong with a pitch request, each with its place and what would mend it. */
-export function pitchFaults(request: PitchRequest): Fault[] {
-  const list = new FaultList();
+export function pitchFaults(request: PitchRequest): readonly Fault[] {
+  const list = gatherChecks();
   const { pitch, pieces, queue, exit, borders = {}, hotSide } = request;
   if (pieces.length === 0)
     list.add(["pieces"], "Nothing stands on the pitch.", "List the counter, the presses and the rest.");
@@ -22,7 +22,7 @@ export function pitchFaults(request: PitchRequest): Fault[] {
       `There are ${pieces.length} pieces.`,
       `List at most ${MOST_PIECES}; join tables that stand together.`,
     );
-  if (list.faults.length > 0) return list.faults;
+  if (list.found().length > 0) return list.found();
 
   const good = [
     size(list, ["pitch", "width"], pitch.width, 1000, 30_000, "The width of the pitch"),
@@ -47,14 +47,12 @@ export function pitchFaults(request: PitchRequest): Fault[] {
     );
   if (hotSide !== undefined) hotFaults(list, hotSide);
   cargoFaults(list, request);
-  return list.faults;
+  return list.found();
 }
 
-type Place = readonly (string | number)[];
-
 function size(
-  list: FaultList,
-  place: Place,
+  list: Checks,
+  place: Path,
   length: LengthGiven | undefined,
   least: number,
   most: number,
@@ -71,12 +69,7 @@ function size(
   return false;
 }
 
-function pieceFaults(
-  list: FaultList,
-  index: number,
-  piece: Piece,
-  pitch: PitchRequest["pitch"] | null,
-): void {
+function pieceFaults(list: Checks, index: number, piece: Piece, pitch: PitchRequest["pitch"] | null): void {
   const place = ["pieces", index] as const;
   const good = [
     size(list, [...place, "width"], piece.width, 50, 20_000, `The width of ${piece.piece}`),
@@ -96,7 +89,7 @@ function pieceFaults(
     );
 }
 
-function counterFaults(list: FaultList, { pieces, pitch }: PitchRequest): void {
+function counterFaults(list: Checks, { pieces, pitch }: PitchRequest): void {
   const counters = pieces.filter(({ kind }) => kind === "counter");
   const wide = counters.reduce((sum, { width }) => sum + inMillimetres(width), 0);
   if (wide > inMillimetres(pitch.width) + 1e-6)
@@ -107,7 +100,7 @@ function counterFaults(list: FaultList, { pieces, pitch }: PitchRequest): void {
     );
 }
 
-function hotFaults(list: FaultList, { distance, reason }: NonNullable<PitchRequest["hotSide"]>): void {
+function hotFaults(list: Checks, { distance, reason }: NonNullable<PitchRequest["hotSide"]>): void {
   if (!size(list, ["hotSide", "distance"], distance, 0, 10_000, "The distance of hot parts from the public"))
     return;
   if (inMillimetres(distance) >= HOT_RULE.millimetres - 1e-6) return;
@@ -119,7 +112,7 @@ function hotFaults(list: FaultList, { distance, reason }: NonNullable<PitchReque
     );
 }
 
-function cargoFaults(list: FaultList, { vehicles = [], cargo = [] }: PitchRequest): void {
+function cargoFaults(list: Checks, { vehicles = [], cargo = [] }: PitchRequest): void {
   vehicles.forEach(({ vehicle, payload, trips }, index) => {
     const kilograms = inKilograms(payload);
     if (!(kilograms > 0 && kilograms <= 40_000))

@@ -2,7 +2,7 @@ import { inMillimetres } from "../maths/units.ts";
 import type { Piece, PitchPlan, PitchRequest, Rectangle, Side } from "../model/pitch.ts";
 import { type Arranged, arrange, type Furniture, publicDistance, type Room } from "./arrange.ts";
 import { heatCautions, USUAL_PLATEN_CELSIUS } from "./cautions.ts";
-import type { Planned } from "./faults.ts";
+import type { Fault } from "./faults.ts";
 import { areaOf, right } from "./floor.ts";
 import { HOT_RULE } from "./hot-side.ts";
 import { round } from "./phrases.ts";
@@ -25,14 +25,18 @@ const USUAL = {
 /** Beyond the pitch the public may stand anywhere; this is far enough. */
 const FAR = 100_000;
 
+export type PitchOutcome =
+  | { readonly kind: "plan"; readonly plan: PitchPlan }
+  | { readonly kind: "faults"; readonly faults: readonly Fault[] };
+
 /**
  * Lays out a pitch to scale: counters along the front, presses out of the public's reach, standing room,
  * clearances and a way out for everyone; says what does not fit and which changes would do, and shares the
  * cargo over vehicle loads. Answers every fault at once when the request is not good.
  */
-export function planPitch(request: PitchRequest): Planned<PitchPlan> {
+export function planPitch(request: PitchRequest): PitchOutcome {
   const faults = pitchFaults(request);
-  if (faults.length > 0) return { outcome: "faults", faults };
+  if (faults.length > 0) return { kind: "faults", faults };
   const width = inMillimetres(request.pitch.width);
   const depth = inMillimetres(request.pitch.depth);
   const furniture = request.pieces.map(furnitureOf);
@@ -41,7 +45,7 @@ export function planPitch(request: PitchRequest): Planned<PitchPlan> {
   const missing = furniture.filter(({ piece }) => !arranged.placed.some((placed) => placed.piece === piece));
   const taken = arranged.placed.reduce((sum, { swept }) => sum + areaOf(swept), 0);
   return {
-    outcome: "planned",
+    kind: "plan",
     plan: {
       fits: arranged.fits,
       widthMillimetres: width,

@@ -1,9 +1,11 @@
 import { inMetres } from "../maths/units.ts";
-import type { Fault } from "../model/fault.ts";
 import type { PowerLoad, PowerRequest } from "../model/power.ts";
-import { FaultList } from "./faults.ts";
+import { type Checks, gatherChecks } from "./fault-checks.ts";
+import type { Fault, Path } from "./faults.ts";
+import { reader } from "./given.ts";
 import { socketVoltages, socketVoltsFor } from "./loads.ts";
 import { listed, round } from "./phrases.ts";
+import { USUAL_CURRENCY } from "./prices.ts";
 import { REGION_RULES, type RegionRules } from "./region-rules.ts";
 import { CORD_SIZES } from "./wire.ts";
 
@@ -14,8 +16,8 @@ const PLATE_AGREES = 0.1;
 const MOST_METRES = 150;
 
 /** Everything wrong with a power request, each with its place and what would mend it. */
-export function powerFaults(request: PowerRequest): Fault[] {
-  const list = new FaultList();
+export function powerFaults(request: PowerRequest): readonly Fault[] {
+  const list = gatherChecks();
   const rules = REGION_RULES[request.region];
   const { loads, circuits, offered = [], generator } = request;
   list.between(["hours"], request.hours, 0.25, 48, "The length of the day in hours");
@@ -29,14 +31,15 @@ export function powerFaults(request: PowerRequest): Fault[] {
     );
   if (circuits.length > MOST_CIRCUITS)
     list.add(["circuits"], `There are ${circuits.length} circuits.`, `List at most ${MOST_CIRCUITS}.`);
-  if (list.faults.length > 0) return list.faults;
+  if (list.found().length > 0) return list.found();
 
+  const money = reader(request.currency ?? USUAL_CURRENCY, list);
   circuits.forEach((circuit, index) => {
     kindFaults(list, ["circuits", index], circuit);
   });
   offered.forEach((kind, index) => {
     kindFaults(list, ["offered", index], kind);
-    list.between(["offered", index, "price"], kind.price, 0, 1e9, "The price of a circuit");
+    if (kind.price !== undefined) money.money(kind.price, ["offered", index, "price"]);
   });
   list.distinct(
     circuits.map(({ circuit }, index) => [["circuits", index, "circuit"], circuit] as const),
@@ -53,14 +56,12 @@ export function powerFaults(request: PowerRequest): Fault[] {
     plateFaults(list, ["loads", index], load, sockets);
     cordFaults(list, ["loads", index, "cord"], load.cord, rules);
   });
-  return list.faults;
+  return list.found();
 }
 
-type Place = readonly (string | number)[];
-
 function kindFaults(
-  list: FaultList,
-  place: Place,
+  list: Checks,
+  place: Path,
   { volts, breakerAmps }: { volts: number; breakerAmps: number },
 ): void {
   list.between([...place, "volts"], volts, 90, 260, "The voltage of a circuit");
@@ -73,7 +74,7 @@ function kindFaults(
   else list.between([...place, "breakerAmps"], breakerAmps, 1, 125, "The breaker of a circuit, in amps,");
 }
 
-function plateFaults(list: FaultList, place: Place, load: PowerLoad, sockets: readonly number[]): void {
+function plateFaults(list: Checks, place: Path, load: PowerLoad, sockets: readonly number[]): void {
   const { watts, amps, volts } = load;
   if (watts === undefined && amps === undefined)
     list.add(
@@ -135,7 +136,7 @@ function plateFaults(list: FaultList, place: Place, load: PowerLoad, sockets: re
     );
 }
 
-function cordFaults(list: FaultList, place: Place, cord: PowerLoad["cord"], rules: RegionRules): void {
+function cordFaults(list: Checks, place: Path, cord: PowerLoad["cord"], rules: RegionRules): void {
   if (cord === undefined) return;
   const ends = [
     ["distance", cord.distance],
@@ -169,7 +170,7 @@ function cordFaults(list: FaultList, place: Place, cord: PowerLoad["cord"], rule
 }
 
 function generatorFaults(
-  list: FaultList,
+  list: Checks,
   generator: NonNullable<PowerRequest["generator"]>,
   outlets: number,
 ): void {

@@ -1,18 +1,23 @@
 import { inCelsius } from "../maths/units.ts";
-import type { CordAdvice, PowerPlan, PowerRequest } from "../model/power.ts";
+import type { CordAdvice, PowerPlan, PowerRequest, PricedKind } from "../model/power.ts";
 import { powerCautions, USUAL_PLATEN_CELSIUS } from "./cautions.ts";
 import { type OpenCircuit, shareLoads } from "./circuits.ts";
 import { circuitsToOrder } from "./circuits-to-order.ts";
 import { adviseCord } from "./cords.ts";
-import type { Planned } from "./faults.ts";
+import type { Fault } from "./faults.ts";
 import { generatorHolds, judgeGenerator } from "./generator.ts";
 import { leastChanges } from "./least-change.ts";
 import { type PlateLoad, readPlate, socketVoltages } from "./loads.ts";
 import { orderSentence } from "./order-sentence.ts";
 import { amps, listed, round } from "./phrases.ts";
 import { powerFaults } from "./power-faults.ts";
+import { priced } from "./prices.ts";
 import { REGION_RULES, type RegionRules } from "./region-rules.ts";
 import { warmUpTurns } from "./warm-up.ts";
+
+export type PowerOutcome =
+  | { readonly kind: "plan"; readonly plan: PowerPlan }
+  | { readonly kind: "faults"; readonly faults: readonly Fault[] };
 
 /**
  * Plans the power of a stall: loads shared over the circuits there are (or the circuits to order, when
@@ -20,12 +25,12 @@ import { warmUpTurns } from "./warm-up.ts";
  * fuel and the order of switching on. An estimate: its cautions belong on every page that shows it.
  * Answers every fault at once when the request is not good.
  */
-export function planPower(request: PowerRequest): Planned<PowerPlan> {
+export function planPower(request: PowerRequest): PowerOutcome {
   const faults = powerFaults(request);
-  if (faults.length > 0) return { outcome: "faults", faults };
+  if (faults.length > 0) return { kind: "faults", faults };
   const rules = REGION_RULES[request.region];
   const { generator, hours, offered = [] } = request;
-  const kinds = offered.length > 0 ? offered : rules.usualCircuits;
+  const kinds = priced(offered.length > 0 ? offered : rules.usualCircuits, request.currency);
   const known = [...request.circuits, ...offered];
   const sockets = known.length > 0 ? socketVoltages(known) : rules.volts;
   const loads = request.loads.map((load) => readPlate(load, sockets, hours, rules));
@@ -50,7 +55,7 @@ export function planPower(request: PowerRequest): Planned<PowerPlan> {
     request.pressTemperature === undefined ? USUAL_PLATEN_CELSIUS : inCelsius(request.pressTemperature);
   const ordered = [...shared.circuits.filter((circuit) => circuit.ordered), ...addedBy(least)];
   return {
-    outcome: "planned",
+    kind: "plan",
     plan: {
       fits,
       circuits: [...shared.circuits],
@@ -58,7 +63,7 @@ export function planPower(request: PowerRequest): Planned<PowerPlan> {
       circuitsAtLeast: shared.atLeast,
       unplaced: [...shared.unplaced],
       order: orderSentence(request, shared.circuits, least),
-      orderPrice: priceOf(ordered, offered),
+      orderPrice: priceOf(ordered, kinds),
       least,
       changes,
       cords,
@@ -87,11 +92,11 @@ const addedBy = (least: PowerPlan["least"]) => (least?.change === "more-circuits
 /** What the ordered circuits cost; null when nothing is ordered or a price is not known. */
 function priceOf(
   ordered: readonly { volts: number; breakerAmps: number }[],
-  offered: NonNullable<PowerRequest["offered"]>,
+  kinds: readonly PricedKind[],
 ): number | null {
   let total = 0;
   for (const { volts, breakerAmps } of ordered) {
-    const prices = offered
+    const prices = kinds
       .filter((kind) => kind.volts === volts && kind.breakerAmps === breakerAmps)
       .map(({ price }) => price ?? Number.NaN);
     total += Math.min(...prices);

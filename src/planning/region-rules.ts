@@ -1,4 +1,4 @@
-import type { CircuitKind, Region } from "../model/power.ts";
+import type { PricedKind, Region } from "../model/power.ts";
 
 /** A figure or rule with where it comes from. */
 export type Sourced = { readonly rule: string; readonly source: string };
@@ -13,7 +13,7 @@ export type RegionRules = {
   /** Hours at full current from which a load is continuous. */
   readonly continuousHours: number;
   /** What to ask for when nothing is known, the smallest first. */
-  readonly usualCircuits: readonly CircuitKind[];
+  readonly usualCircuits: readonly Omit<PricedKind, "price">[];
   /** The ordinary plug. */
   readonly plugAmps: number;
   /** Fused plug: the fuse, not the breaker, protects the cord. */

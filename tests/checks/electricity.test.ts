@@ -22,7 +22,7 @@ function fits(amps: number, breakerAmps: number, volts: number, continuous: bool
     loads: [{ load: "press", kind: "press", amps, volts, continuous }],
     circuits: [{ circuit: "A", volts, breakerAmps }],
   });
-  if (answer.outcome !== "planned") throw new Error(JSON.stringify(answer.faults));
+  if (answer.kind !== "plan") throw new Error(JSON.stringify(answer.faults));
   return answer.plan.fits;
 }
 
@@ -55,7 +55,7 @@ describe("continuous loads, NEC 210.20(A): non-continuous plus 125 % of continuo
         { circuit: "B", volts: 120, breakerAmps: 20 },
       ],
     });
-    if (answer.outcome !== "planned") throw new Error("faults");
+    if (answer.kind !== "plan") throw new Error("faults");
     const used = answer.plan.circuits.filter(({ loads }) => loads.length > 0);
     expect(used.map(({ circuit, countedAmps }) => [circuit, countedAmps])).toEqual([["B", 17.5]]);
   });
