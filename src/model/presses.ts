@@ -91,7 +91,7 @@ const PlatenFigures = z.strictObject({
   garmentsPerHour: z.number().meta({ description: "Handed over in the busiest hour, on average." }),
   capacityPerHour: z
     .number()
-    .meta({ description: "What presses and people could do at most, by the formula." }),
+    .meta({ description: "What presses and people could do at most without changing heat, by formula." }),
   use: z
     .number()
     .meta({ description: "Share of the presses' time they are held, from opening to the last garment." }),

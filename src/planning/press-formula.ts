@@ -1,7 +1,7 @@
 import { uneven } from "../maths/waiting.ts";
 import type { PressAsk } from "../model/presses.ts";
+import { handSeconds, pressSeconds } from "./press-attention.ts";
 import type { Steps } from "./press-day.ts";
-import { handSeconds, pressSeconds } from "./press-line.ts";
 
 /** Garments of one platen kind in the busiest hour: how many, in what batches, and what one of them takes. */
 export type Busiest = {

@@ -1,3 +1,4 @@
+import { apart, attention, handSeconds, openSeconds, pressSeconds } from "./press-attention.ts";
 import type { Day, Steps } from "./press-day.ts";
 
 /** Who and what works on one day, and how. */
@@ -30,6 +31,8 @@ type Job = { readonly order: number; readonly garment: number; readonly steps: n
 type Press = {
   readonly platen: number;
   set: number;
+  /** Since when it is at these settings. */
+  setSince: number;
   state: "free" | "changing" | "loading" | "closed" | "opening";
   /** When a change of heat or a dwell is over. */
   until: number;
@@ -51,8 +54,8 @@ const LOOK_AHEAD = 30;
  * Lives one day through, event by event. Hands load (with pre-press and placing), peel, unload and fold; a
  * press is held from loading to unloading. Who closes a press opens it: meanwhile only work that will be over
  * by then is begun, since a closed press is never left. Jobs go first come, first served, but those that
- * share a press's settings may go before an earlier one for `holdBackSeconds`, since changing the heat takes
- * minutes. A spoiled garment goes back to the head of its line. A customer told a wait longer than their
+ * share a press's settings may go before an earlier one for `holdBackSeconds`, or while another press minds
+ * the earlier one's settings, since changing the heat takes minutes. A spoiled garment goes back to the head of its line. A customer told a wait longer than their
  * patience walks; the wait is told by the work ahead and the pace of presses and hands.
  */
 export function liveDay(day: Day, table: readonly Steps[], crew: Crew): Lived {
@@ -100,20 +103,33 @@ export function liveDay(day: Day, table: readonly Steps[], crew: Crew): Lived {
     const head = line[0];
     if (head === undefined) return -1;
     if (head.steps === press.set || sameHeat(head.steps, press.set)) return 0;
-    if (now - (day.at[head.order] ?? 0) >= crew.holdBackSeconds) return 0;
+    const minded = presses.some(
+      (other) => other !== press && other.platen === press.platen && sameHeat(other.set, head.steps),
+    );
+    const passedOver = now - Math.max(day.at[head.order] ?? 0, press.setSince);
+    if (!minded && passedOver >= crew.holdBackSeconds) return 0;
     const own = line.slice(0, LOOK_AHEAD).findIndex((job) => job.steps === press.set);
     return Math.max(own, 0);
   };
   const sameHeat = (a: number, b: number): boolean => table[a]?.celsius === table[b]?.celsius;
 
-  /** Starts a change of heat where the next job needs one; the press that is free and set right, if any. */
+  /** Starts a change of heat where the next job needs one; of the presses free and set right, that of the earliest job. */
   const freePress = (): Press | null => {
+    let earliest: Press | null = null;
+    let asked = Number.POSITIVE_INFINITY;
     for (const press of presses) {
       if (press.state !== "free") continue;
       const place = choose(press);
       const job = lines[press.platen]?.[place];
       if (job === undefined) continue;
-      if (sameHeat(job.steps, press.set)) return press;
+      if (sameHeat(job.steps, press.set)) {
+        const at = day.at[job.order] ?? 0;
+        if (at < asked) {
+          earliest = press;
+          asked = at;
+        }
+        continue;
+      }
       const coming = presses.filter((other) => other.state === "changing" && other.set === job.steps).length;
       const wanting = (lines[press.platen] ?? []).filter(({ steps }) => steps === job.steps).length;
       if (coming >= wanting) continue;
@@ -124,7 +140,7 @@ export function liveDay(day: Day, table: readonly Steps[], crew: Crew): Lived {
       press.state = "changing";
       press.heldSince = now;
     }
-    return null;
+    return earliest;
   };
 
   const begin = (person: number, task: Task, seconds: number): void => {
@@ -143,10 +159,8 @@ export function liveDay(day: Day, table: readonly Steps[], crew: Crew): Lived {
       due ?? presses.find((press) => press.state === "closed" && press.by < 0 && press.until <= now) ?? null;
     if (waiting?.job && waiting.until <= now) {
       waiting.state = "opening";
-      const steps = stepsOf(waiting.job);
-      const peel = waiting.dwell === 0 ? steps.peel : 0;
-      const unload = waiting.dwell === steps.dwells.length - 1 ? steps.unload : 0;
-      begin(person, { kind: "open", press: waiting }, (peel + unload) * pace(waiting.job));
+      const seconds = openSeconds(stepsOf(waiting.job), waiting.dwell);
+      begin(person, { kind: "open", press: waiting }, seconds * pace(waiting.job));
       return true;
     }
     const limit = due === null ? Number.POSITIVE_INFINITY : due.until - now;
@@ -154,7 +168,7 @@ export function liveDay(day: Day, table: readonly Steps[], crew: Crew): Lived {
     const place = press === null ? -1 : choose(press);
     const job = press === null ? undefined : lines[press.platen]?.[place];
     const loadSeconds = job === undefined ? 0 : stepsOf(job).load * pace(job);
-    const mayLoad = job !== undefined && loadSeconds <= limit && opensInTime(due, job, loadSeconds);
+    const mayLoad = job !== undefined && loadSeconds <= limit && opensInTime(person, job, loadSeconds);
     const folding = pile[0];
     if (folding !== undefined) {
       const seconds = stepsOf(folding).fold * pace(folding);
@@ -173,12 +187,13 @@ export function liveDay(day: Day, table: readonly Steps[], crew: Crew): Lived {
     return true;
   };
 
-  /** Whether a second press, closed now, would not have to be opened while the first still is. */
-  const opensInTime = (due: Press | null, job: Job, loadSeconds: number): boolean => {
-    if (due?.job == null) return true;
-    const first = stepsOf(due.job);
-    const opened = due.until + (first.peel + first.unload) * pace(due.job);
-    return now + loadSeconds + (stepsOf(job).dwells[0] ?? 0) >= opened;
+  /** Whether a press loaded now would want its person only when none of the presses they closed already does. */
+  const opensInTime = (person: number, job: Job, loadSeconds: number): boolean => {
+    const own = attention(stepsOf(job), pace(job), 0, now + loadSeconds + (stepsOf(job).dwells[0] ?? 0));
+    return presses.every((press) => {
+      if (press.state !== "closed" || press.by !== person || press.job === null) return true;
+      return apart(own, attention(stepsOf(press.job), pace(press.job), press.dwell, press.until));
+    });
   };
 
   const close = (press: Press, person: number, dwell: number): void => {
@@ -202,7 +217,8 @@ export function liveDay(day: Day, table: readonly Steps[], crew: Crew): Lived {
     held[press.platen] = (held[press.platen] ?? 0) + now - press.heldSince;
     Object.assign(press, { state: "free", job: null, by: -1 });
     if (job.spoilsLeft === 0) {
-      pile.push(job);
+      if (stepsOf(job).fold === 0) handOver(job);
+      else pile.push(job);
       return;
     }
     job.spoilsLeft--;
@@ -235,6 +251,7 @@ export function liveDay(day: Day, table: readonly Steps[], crew: Crew): Lived {
     for (const press of presses)
       if (press.state === "changing" && press.until <= now) {
         press.state = "free";
+        press.setSince = now;
         held[press.platen] = (held[press.platen] ?? 0) + now - press.heldSince;
       }
     tasks.forEach((task, person) => {
@@ -245,21 +262,10 @@ export function liveDay(day: Day, table: readonly Steps[], crew: Crew): Lived {
   return { wait, handedAt, held, spoiled, hands, lastAt };
 }
 
-/** Seconds that one garment holds a press, on average. */
-export const pressSeconds = (steps: Steps): number =>
-  steps.load + steps.dwells.reduce((sum, dwell) => sum + dwell, 0) + steps.peel + steps.unload;
-
-/** Seconds that one garment takes of hands: the dwell too, where a press must be stood by and no folding fits in. */
-export function handSeconds(steps: Steps, opensItself: boolean): number {
-  const work = steps.load + steps.peel + steps.unload + steps.fold;
-  if (opensItself) return work;
-  const dwell = steps.dwells.reduce((sum, each) => sum + each, 0);
-  return work + (steps.fold <= Math.max(0, ...steps.dwells) ? dwell - steps.fold : dwell);
-}
-
 const newPress = (platen: number, set: number): Press => ({
   platen,
   set,
+  setSince: 0,
   state: "free",
   until: 0,
   by: -1,
