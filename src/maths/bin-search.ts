@@ -7,7 +7,7 @@ export type Searched =
   | { readonly kind: "gave-up" };
 
 /** How many fillings of one bin are looked at before the search calls itself incomplete. */
-const FILLINGS = 2_000;
+const FILLINGS = 400;
 
 /**
  * Whether all weights (falling) go into these bins, bin by bin: the largest weight left must lie in some
@@ -15,7 +15,11 @@ const FILLINGS = 2_000;
  * needless when a weight left out could take the place of one or two of its own, or simply join them:
  * what it drives out fits where that weight would have gone (dominance after Martello and Toth).
  */
-export function search(weights: readonly number[], capacities: readonly number[], steps: number): Searched {
+export function search(
+  weights: readonly number[],
+  capacities: readonly number[],
+  steps: number,
+): Searched & { readonly spent: number } {
   const total = weights.reduce((sum, weight) => sum + weight, 0);
   const slackAtFirst = capacities.reduce((sum, capacity) => sum + capacity, 0) - total;
   const binOf = new Array<number>(weights.length).fill(-1);
@@ -31,7 +35,7 @@ export function search(weights: readonly number[], capacities: readonly number[]
       complete = false;
       return false;
     }
-    const state = `${left.join()};${open.map(room).join()}`;
+    const state = String.fromCharCode(...left.map(weightRank), 0xffff, ...open.map(roomRank));
     if (refuted.has(state)) return false;
     refuted.add(state);
     if (cannotHold(left.map(at), open.map(room), spent === 1)) return false;
@@ -54,12 +58,16 @@ export function search(weights: readonly number[], capacities: readonly number[]
     }
     return false;
   };
+  // Equal weights, and equal bins, are alike: what is left is known by its sizes.
+  const weightRank = (item: number): number => weights.indexOf(at(item));
+  const roomRank = (bin: number): number => capacities.indexOf(room(bin));
   const at = (item: number): number => weights[item] ?? 0;
   const room = (bin: number): number => capacities[bin] ?? 0;
 
-  if (slackAtFirst < 0) return { kind: "none" };
-  if (fill([...weights.keys()], [...capacities.keys()], slackAtFirst)) return { kind: "packed", binOf };
-  return complete ? { kind: "none" } : { kind: "gave-up" };
+  if (slackAtFirst < 0) return { kind: "none", spent };
+  if (fill([...weights.keys()], [...capacities.keys()], slackAtFirst))
+    return { kind: "packed", binOf, spent };
+  return complete ? { kind: "none", spent } : { kind: "gave-up", spent };
 }
 
 type Filling = { readonly chosen: readonly number[]; readonly wasted: number };

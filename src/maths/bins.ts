@@ -14,7 +14,8 @@ export type BinAnswer =
   /** No packing exists (`proven`), or none was found within the budget. */
   | { readonly kind: "impossible"; readonly proven: boolean };
 
-const STEPS = 20_000;
+const NONE = { kind: "none", spent: 0 } as const;
+const STEPS = 100_000;
 
 /**
  * The fewest of the `capacities` that hold all `weights`: whole non-negative numbers (pick a small unit),
@@ -34,9 +35,11 @@ export function fewestBins(
 
   let atLeast = 1;
   let proven = true;
+  let left = steps;
   for (let count = 1; count <= rooms.length; count++) {
     const open = rooms.slice(0, count);
-    const found = cannotHold(sorted, open, true) ? ({ kind: "none" } as const) : pack(sorted, open, steps);
+    const found = cannotHold(sorted, open, true) ? NONE : pack(sorted, open, left);
+    left -= found.spent;
     if (found.kind === "packed") {
       const binOf = new Array<number>(weights.length).fill(-1);
       found.binOf.forEach((bin, order) => {
@@ -52,7 +55,7 @@ export function fewestBins(
 
 function pack(sorted: readonly number[], open: readonly number[], steps: number): ReturnType<typeof search> {
   const quick = bestFit(sorted, open);
-  return quick === null ? search(sorted, open, steps) : { kind: "packed", binOf: quick };
+  return quick === null ? search(sorted, open, steps) : { kind: "packed", binOf: quick, spent: 0 };
 }
 
 const falling = (values: readonly number[]): number[] =>

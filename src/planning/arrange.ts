@@ -35,13 +35,19 @@ export type Arranged = {
   readonly fits: boolean;
   readonly placed: readonly PlacedPiece[];
   readonly way: readonly { readonly x: number; readonly y: number }[];
+  /** Work done, in places looked at. */
+  readonly looked: number;
 };
 
 const SIDES: readonly Side[] = ["front", "back", "left", "right"];
 const ORDER: readonly Furniture["kind"][] = ["counter", "press", "rack", "table", "other"];
-/** Attempts, and placings looked at in each of them, before the search gives up. */
-const ATTEMPTS = 24;
-const STEPS = 250;
+/** Places looked at before the search gives up; a share of them, and so many tried, before it starts afresh. */
+const LOOKS = 400_000;
+const ATTEMPT_SHARE = 1 / 8;
+const ATTEMPT_TRIES = 250;
+const ATTEMPTS = 40;
+/** Looking for the ways out costs about as much as looking at so many places. */
+const WAY_LOOKS = 50;
 
 /**
  * Finds places for all pieces: counters along the public's line, the rest against borders and one another,
@@ -50,16 +56,18 @@ const STEPS = 250;
  * search that starts afresh with another order of trying when it gets stuck; an arrangement found is sound,
  * none found is no proof that there is none. Then the fullest arrangement seen is answered.
  */
-export function arrange(furniture: readonly Furniture[], room: Room, attempts: number = ATTEMPTS): Arranged {
+export function arrange(furniture: readonly Furniture[], room: Room, looks: number = LOOKS): Arranged {
   const pieces = [...furniture].sort(
     (a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind) || b.width * b.depth - a.width * a.depth,
   );
   let fullest: readonly PlacedPiece[] = [];
-  for (let attempt = 0; attempt < attempts; attempt++) {
+  let spent = 0;
+  for (let attempt = 0; attempt < ATTEMPTS && spent < looks; attempt++) {
     // The first attempt takes the best places first; later ones stray from that, each in its own way.
     const random = seededRandom(attempt);
     const stray = attempt === 0 ? () => 0 : () => random.next() * (room.crew.width + room.crew.depth);
-    const placed = attemptAt(pieces, room, stray);
+    const { placed, looked } = attemptAt(pieces, room, stray, Math.min(looks - spent, looks * ATTEMPT_SHARE));
+    spent += looked;
     if (placed.length > fullest.length) fullest = placed;
     if (placed.length === pieces.length) break;
   }
@@ -67,22 +75,32 @@ export function arrange(furniture: readonly Furniture[], room: Room, attempts: n
     fits: fullest.length === pieces.length,
     placed: fullest,
     way: wayOut(fullest, room) ?? [],
+    looked: spent,
   };
 }
 
-/** One depth-first search; the fullest arrangement it saw. */
-function attemptAt(pieces: readonly Furniture[], room: Room, stray: () => number): readonly PlacedPiece[] {
-  let spent = 0;
+/** One depth-first search; the fullest arrangement it saw, and how many places it looked at. */
+function attemptAt(
+  pieces: readonly Furniture[],
+  room: Room,
+  stray: () => number,
+  looks: number,
+): { placed: readonly PlacedPiece[]; looked: number } {
+  let looked = 0;
+  let tries = 0;
   let fullest: readonly PlacedPiece[] = [];
   const place = (placed: readonly PlacedPiece[]): boolean => {
     if (placed.length > fullest.length) fullest = placed;
     const piece = pieces[placed.length];
     if (piece === undefined) return true;
-    const order = candidates(piece, placed, room)
+    const found = candidates(piece, placed, room);
+    looked += found.looked;
+    const order = found.places
       .map((candidate) => ({ candidate, rank: worth(candidate, room) + stray() }))
       .sort((a, b) => b.rank - a.rank);
     for (const { candidate } of order) {
-      if (++spent > STEPS) return false;
+      if (++tries > ATTEMPT_TRIES || looked > looks) return false;
+      looked += WAY_LOOKS;
       // What stands later only narrows the ways, so a placing that closes one is given up at once.
       const next = [...placed, candidate];
       if (wayOut(next, room) === null) continue;
@@ -91,28 +109,31 @@ function attemptAt(pieces: readonly Furniture[], room: Room, stray: () => number
     return false;
   };
   place([]);
-  return fullest;
+  return { placed: fullest, looked };
 }
 
-/** Every allowed placing of a piece in a corner of what is there. */
-export function candidates(piece: Furniture, placed: readonly PlacedPiece[], room: Room): PlacedPiece[] {
-  const found: PlacedPiece[] = [];
-  const seen = new Set<string>();
+/** Every allowed placing of a piece in a corner of what is there, and how many were looked at. */
+export function candidates(
+  piece: Furniture,
+  placed: readonly PlacedPiece[],
+  room: Room,
+): { places: PlacedPiece[]; looked: number } {
+  const places: PlacedPiece[] = [];
+  let looked = 0;
   // A counter is worked from behind, with the customer before it.
   for (const facing of piece.kind === "counter" ? (["back"] as const) : SIDES) {
     const shape = shapeOf(piece, facing);
+    const xs = starts(placed, room.crew, piece.clearance, shape, "x");
     const ys =
       piece.kind === "counter" ? [room.crew.y] : starts(placed, room.crew, piece.clearance, shape, "y");
-    for (const x of starts(placed, room.crew, piece.clearance, shape, "x"))
+    looked += xs.length * ys.length;
+    for (const x of xs)
       for (const y of ys) {
-        const key = `${facing} ${x} ${y}`;
-        if (seen.has(key)) continue;
-        seen.add(key);
         const candidate = moved(shape, x - shape.swept.x, y - shape.swept.y);
-        if (allowed(candidate, placed, room)) found.push(candidate);
+        if (allowed(candidate, placed, room)) places.push(candidate);
       }
   }
-  return found;
+  return { places, looked };
 }
 
 /** The piece at the origin, worked from one side. */
