@@ -15,7 +15,7 @@ export type BinAnswer =
   | { readonly kind: "impossible"; readonly proven: boolean };
 
 const NONE = { kind: "none", spent: 0 } as const;
-const STEPS = 100_000;
+const STEPS = 60_000;
 
 /**
  * The fewest of the `capacities` that hold all `weights`: whole non-negative numbers (pick a small unit),

@@ -122,7 +122,7 @@ describe("laying out a pitch", () => {
           expect(plan.fits).toBe(plan.unplaced.length === 0);
         },
       ),
-      { numRuns: 25 },
+      { numRuns: 12 },
     );
   });
 

@@ -270,9 +270,9 @@ describe("how many presses and hands", () => {
 
   it("uses fewer scenarios, and says so, when all would be too much work", () => {
     const [day = []] = usual.scenarios;
-    const many = planned({ ...usual, scenarios: new Array<PressAsk[]>(1500).fill(day) });
-    expect(many.scenariosGiven).toBe(1500);
-    expect(many.scenariosUsed).toBeLessThan(1500);
+    const many = planned({ ...usual, scenarios: new Array<PressAsk[]>(100).fill(day) });
+    expect(many.scenariosGiven).toBe(100);
+    expect(many.scenariosUsed).toBeLessThan(100);
     expect(many.scenariosUsed).toBeGreaterThanOrEqual(10);
   });
 });
