@@ -121,6 +121,8 @@ function commanded(
       return talk.basket.length > 0 ? add(counter, talk) : menu(counter, talk);
     case "change":
       return talk.basket.length > 0 ? change(counter, talk) : back(counter, talk);
+    case "how-to-drop":
+      return { talk, say: sentencesOf(talk.language).howToDrop() };
     case "thanks":
       return { talk, say: sentencesOf(talk.language).welcome() };
     default:

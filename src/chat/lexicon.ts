@@ -19,7 +19,7 @@ export type Meaning = {
   childSizes?: Map<BlankId, Set<SizeId>>;
   number?: number;
   command?: Command;
-  role?: "filler" | "joiner" | "child" | "adult" | "size-word" | "colour-word";
+  role?: "filler" | "joiner" | "child" | "adult" | "size-word" | "colour-word" | "amount";
 };
 
 export type Lexicon = {
@@ -117,6 +117,8 @@ function build(menu: Menu): Lexicon {
     }
     for (const size of blank.sizes) noteSize(builder, blank.id, size);
   }
+  // A size that nothing here comes in is still understood as a size.
+  for (const phrase of SCALES.keys()) builder.at(phrase).sizes ??= new Map();
   for (const language of LANGUAGES) noteWords(builder, language);
   return finish(builder.meanings);
 }
@@ -133,6 +135,7 @@ const SCALES: ReadonlyMap<string, readonly Scale[]> = (() => {
   return scales;
 })();
 
+const NUMBER_WORDS = new Set(LANGUAGES.flatMap((language) => Object.keys(WORDINGS[language].words.numbers)));
 const CHILD_WORDS = new Set(LANGUAGES.flatMap((language) => WORDINGS[language].words.child));
 
 /** The label letters of a size, read off its id and name; a child's "YM" or "Youth M" reads M. */
@@ -160,7 +163,7 @@ function noteSize(builder: Builder, blank: BlankId, size: Size): void {
   for (const words of [...namesOf(size), [plain(size.id)]]) {
     const phrase = words.join(" ");
     // A bare M is never a child's, whatever the stall called that size; a bare number is a place in a list.
-    if (/^\d*$/.test(phrase) || (size.child && SCALES.has(phrase))) continue;
+    if (/^\d*$/.test(phrase) || NUMBER_WORDS.has(phrase) || (size.child && SCALES.has(phrase))) continue;
     own(builder.at(phrase));
   }
   if (scale === undefined) return;
@@ -184,6 +187,7 @@ function noteWords(builder: Builder, language: (typeof LANGUAGES)[number]): void
     [words.adult, "adult"],
     [words.sizeWords, "size-word"],
     [words.colourWords, "colour-word"],
+    [words.amount, "amount"],
   ] as const;
   for (const [list, role] of roles) for (const word of list) builder.at(word).role = role;
   for (const [word, number] of Object.entries(words.numbers)) builder.at(word).number ??= number;

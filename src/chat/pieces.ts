@@ -24,7 +24,11 @@ export function understood(lexicon: Lexicon, tokens: readonly Token[]): Piece {
     else {
       const phrase = phraseAt(lexicon, tokens, index);
       if (phrase !== undefined) index += phrase.words - 1;
-      if (phrase !== undefined) said.push(meant(phrase.meaning, phrase.text));
+      const next = tokens[index + 1];
+      if (phrase?.meaning.role === "amount" && next?.kind === "number") {
+        said.push({ is: "times", n: next.n, before: false });
+        index += 1;
+      } else if (phrase !== undefined) said.push(meant(phrase.meaning, phrase.text));
       else if (token.kind === "number") said.push({ is: "number", n: token.n, spelt: false });
       else said.push(guessed(lexicon, token.text));
     }
@@ -33,7 +37,11 @@ export function understood(lexicon: Lexicon, tokens: readonly Token[]): Piece {
 }
 
 /** The longest known phrase that begins at a token. */
-function phraseAt(lexicon: Lexicon, tokens: readonly Token[], from: number) {
+export function phraseAt(
+  lexicon: Lexicon,
+  tokens: readonly Token[],
+  from: number,
+): { readonly text: string; readonly words: number; readonly meaning: Meaning } | undefined {
   const first = wordAt(tokens, from);
   if (first === undefined) return undefined;
   const reach = lexicon.reach.get(first) ?? 1;
@@ -63,7 +71,7 @@ function meant(meaning: Meaning, text: string): Said {
   if (isName(meaning)) return { is: "name", meaning };
   if (meaning.role === "filler") return { is: "filler" };
   if (meaning.number !== undefined) return { is: "number", n: meaning.number, spelt: true };
-  if (meaning.role === "adult") return { is: "filler" };
+  if (meaning.role === "adult" || meaning.role === "amount") return { is: "filler" };
   if (meaning.role !== undefined) return { is: meaning.role };
   return meaning.command === undefined ? { is: "unknown", text } : { is: "filler" };
 }
@@ -140,11 +148,18 @@ export function garmentsIn(said: Piece): readonly Speaking[] {
   const garments: Speaking[] = [];
   for (const piece of soft.flatMap(partedAtRepeats)) {
     const before = garments.at(-1);
-    if (before === undefined || standsAlone(piece)) garments.push({ piece, inherits: false });
+    const sameOffer = before !== undefined && namesOnly(before.piece) && !slotsOf(piece).offer;
+    if (before === undefined || (standsAlone(piece) && !sameOffer)) garments.push({ piece, inherits: false });
     else if (clash(before.piece, piece)) garments.push({ piece, inherits: true });
     else garments[garments.length - 1] = { ...before, piece: [...before.piece, ...piece] };
   }
   return garments;
+}
+
+/** Whether a piece names an offer and says nothing else of it yet. */
+function namesOnly(piece: Piece): boolean {
+  const { offer, colour, size } = slotsOf(piece);
+  return offer && !colour && !size && !piece.some(isCount);
 }
 
 /** Whether two pieces both name a colour, or both a size: then they are two garments. */
@@ -179,14 +194,47 @@ function partedAtRepeats(piece: Piece): readonly Piece[] {
       continue;
     }
     if (said.meaning.colours !== undefined) continue;
-    starts.push(isCount(piece[index - 1]) ? index - 1 : index);
-    offers = said.meaning.offers;
+    starts.push(beginning(piece, starts.at(-1) ?? 0, index));
+    offers = names;
   }
-  if (starts.length === 1) {
-    const rows = piece.flatMap((said, index) => (said.is === "number" ? [index] : []));
-    const parts = rows.map((from, n) => piece.slice(from, rows[n + 1]));
-    const whole = parts.every((part) => slotsOf(part).colour && slotsOf(part).size);
-    return rows.length > 1 && rows[0] === 0 && whole ? parts : [piece];
+  return starts.length > 1 ? starts.map((from, n) => piece.slice(from, starts[n + 1])) : rowsOf(piece);
+}
+
+/**
+ * Where the garment begins that is named at `offer`: where a second colour or size is said that the garment
+ * before cannot also have, or at the number that counts it, or else at its own name.
+ */
+function beginning(piece: Piece, from: number, offer: number): number {
+  let colours: Meaning["colours"];
+  let sizes: Meaning["sizes"];
+  for (let index = from; index < offer; index++) {
+    const said = piece[index];
+    if (said?.is !== "name" || said.meaning.offers !== undefined) continue;
+    const again =
+      (colours !== undefined && apart(colours, said.meaning.colours)) ||
+      (sizes !== undefined && apart(sizes, said.meaning.sizes));
+    if (again) return index > from && isCount(piece[index - 1]) ? index - 1 : index;
+    colours ??= said.meaning.colours;
+    sizes ??= said.meaning.sizes;
   }
-  return starts.map((from, n) => piece.slice(from, starts[n + 1]));
+  let start = offer;
+  while (start > from && !isCount(piece[start]) && !isOffer(piece[start - 1])) start -= 1;
+  return isCount(piece[start]) && start > from ? start : offer;
+}
+
+/** Whether two words for colours, or for sizes, cannot be of one garment. */
+function apart<Id>(
+  one: ReadonlyMap<string, ReadonlySet<Id>>,
+  other: ReadonlyMap<string, ReadonlySet<Id>> | undefined,
+): boolean {
+  if (other === undefined) return false;
+  return ![...one].some(([blank, ids]) => [...ids].some((id) => other.get(blank)?.has(id) ?? false));
+}
+
+/** Rows that follow each other without a mark between them: "1 navy L 2 sand M". */
+function rowsOf(piece: Piece): readonly Piece[] {
+  const rows = piece.flatMap((said, index) => (said.is === "number" ? [index] : []));
+  const parts = rows.map((from, n) => piece.slice(from, rows[n + 1]));
+  const whole = parts.every((part) => slotsOf(part).colour && slotsOf(part).size);
+  return rows.length > 1 && rows[0] === 0 && whole ? parts : [piece];
 }

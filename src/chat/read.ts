@@ -1,12 +1,13 @@
 /** What a customer meant: what was understood, what is missing, what could be more than one thing. */
 import type { Menu } from "../model/catalogue.ts";
 import type { Language } from "../model/words.ts";
+import { commandIn } from "./commands.ts";
 import type { LineReading } from "./garment.ts";
 import { type Lexicon, lexiconOf } from "./lexicon.ts";
 import { garmentsIn, type Said, understood } from "./pieces.ts";
 import { garmentOf } from "./roles.ts";
 import type { Draft } from "./talk.ts";
-import { type Token, tokens } from "./tokens.ts";
+import { tokens } from "./tokens.ts";
 import type { Command } from "./wording/shape.ts";
 
 /** What the customer was asked about; null where nothing is under way. */
@@ -34,23 +35,11 @@ export function read(menu: Menu, language: Language, context: Context, text: str
   const found = tokens(text);
   if (found.length === 0) return { kind: "nothing" };
   const command = commandIn(lexicon, found);
-  if (command !== null) return command;
+  if (command !== null) return { kind: "command", ...command };
   const said = understood(lexicon, found);
   const number = bareNumber(said);
   if (number !== null) return { kind: "number", number };
   return garments(menu, lexicon, context, said);
-}
-
-/** A command standing alone, with at most a number beside it and small words around it. */
-function commandIn(lexicon: Lexicon, found: readonly Token[]): Reading | null {
-  const words = found.flatMap((token) => (token.kind === "word" ? [token.text] : []));
-  const numbers = found.flatMap((token) => (token.kind === "number" ? [token.n] : []));
-  if (words.length === 0 || numbers.length > 1) return null;
-  const telling = words.filter((word) => lexicon.meanings.get(word)?.role !== "filler");
-  const command =
-    lexicon.meanings.get(words.join(" "))?.command ?? lexicon.meanings.get(telling.join(" "))?.command;
-  if (command === undefined) return null;
-  return { kind: "command", command, number: numbers[0] ?? null };
 }
 
 /** The number of a text that says nothing else. */

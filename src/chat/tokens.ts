@@ -14,9 +14,9 @@ const MOST_CHARACTERS = 400;
 const MOST = 999;
 
 const APOSTROPHES = /['’‘`´]/g;
-// An x that belongs to a size stays with its word: "2 x large", "x-large".
+// A price that was pasted along says nothing. An x that belongs to a size stays with its word: "2 x large", "x-large".
 const PATTERN =
-  /(?<sized>\d+xl)(?![\p{L}\d])|(?<before>\d+)\s*x(?![\p{L}\d])(?!\s*-?\s*(?:large|lg|lrg|small|sm)(?!\p{L}))|(?<![\p{L}\d])x\s*(?<after>\d+)|(?<number>\d+)|(?<word>\p{L}+)|(?<comma>[,;])|(?<break>[\n+&])/gu;
+  /(?<money>[$£€]\s*\d+(?:[.,]\d+)?)|(?<sized>\d+xl)(?![\p{L}\d])|(?<before>\d+)\s*x(?![\p{L}\d])(?!\s*-?\s*(?:large|lg|lrg|small|sm)(?!\p{L}))|(?<![\p{L}\d])x\s*(?<after>\d+)|(?<number>\d+)|(?<word>\p{L}+)|(?<comma>[,;])|(?<break>[\n+&])/gu;
 const SIZE_TIMES = /(?<![\p{L}\d])((?:\d?x*)[sl]|m)x(\d)/gu;
 
 /** Small letters without accents or apostrophes: what words are compared in. */
@@ -35,7 +35,8 @@ export function tokens(text: string): readonly Token[] {
   const readable = plain(text.slice(0, MOST_CHARACTERS)).trim().replace(SIZE_TIMES, "$1 x$2");
   for (const { groups } of readable.matchAll(PATTERN)) {
     if (groups === undefined || found.length >= MOST_TOKENS) break;
-    const { sized, before, after, number: digits, word, comma } = groups;
+    const { money, sized, before, after, number: digits, word, comma } = groups;
+    if (money !== undefined) continue;
     if (sized !== undefined) found.push({ kind: "word", text: sized });
     else if (before !== undefined) found.push(counted(before, true));
     else if (after !== undefined) found.push(counted(after, false));

@@ -212,8 +212,8 @@ function oneLine(counter: Counter, talk: Talk, line: LineReading): Answer {
     const picks = picksOf(ambiguous, draft);
     return ask(counter, { ...talk, step: { at: "which", about: ambiguous.about, draft, picks } });
   }
-  if (impossible === "number") return after(sentences.notOnTheList(), ask(counter, menuTalk(talk)));
   const next = proceed(counter, talk, draft);
+  if (impossible === "number") return after(sentences.notOnTheList(), next);
   const range = draft.offer === null ? undefined : rangesOf(counter.menu).get(draft.offer);
   if (impossible === null || impossible === "offer" || range === undefined) return next;
   const offer = nameIn(talk.language, range.offer);

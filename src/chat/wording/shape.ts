@@ -130,11 +130,13 @@ export type Command =
   | "change"
   | "more"
   | "thanks"
-  | "hello";
+  | "hello"
+  /** Wants to give an order up, but did not use the drop word. */
+  | "how-to-drop";
 
 /** Words are written in small letters without accents; a phrase's words stand apart by single spaces. */
 export type Words = {
-  readonly commands: Readonly<Record<Command, readonly string[]>>;
+  readonly commands: Readonly<Record<Exclude<Command, "how-to-drop">, readonly string[]>>;
   /** What this language is called, in any language a customer might use. */
   readonly names: readonly string[];
   /** Words that say nothing about what is wanted. */
@@ -147,6 +149,11 @@ export type Words = {
   readonly oneSize: readonly string[];
   readonly child: readonly string[];
   readonly adult: readonly string[];
+  /** Words that may stand around a word for opting out without making it mean anything else. */
+  readonly aroundStop: readonly string[];
+  readonly orderWords: readonly string[];
+  /** Before a number: so many of what was asked about. */
+  readonly amount: readonly string[];
   readonly joiners: readonly string[];
   /** Words before a size: "size 8". */
   readonly sizeWords: readonly string[];
