@@ -1,9 +1,9 @@
 /** Texts that ask for something by a word of their own. */
 import type { Language } from "../model/words.ts";
 import type { Lexicon, Meaning } from "./lexicon.ts";
-import { phraseAt } from "./pieces.ts";
 import { slipsBetween, slipsForgiven } from "./slips.ts";
 import type { Token } from "./tokens.ts";
+import { phraseAt } from "./understood.ts";
 import type { Command, Words } from "./wording/shape.ts";
 import { LANGUAGES, WORDINGS } from "./wording.ts";
 
@@ -14,6 +14,7 @@ const every = (which: (words: Words) => readonly string[]): ReadonlySet<string> 
 
 const STOP = every(({ commands }) => commands.stop);
 const AROUND_STOP = every(({ aroundStop }) => aroundStop);
+const GIVE_UP = every(({ giveUp }) => giveUp);
 const ORDER_WORDS = every(({ orderWords }) => orderWords);
 
 /** Of several commands in one text, the one that counts. */
@@ -48,15 +49,27 @@ export function commandIn(lexicon: Lexicon, tokens: readonly Token[]): Commanded
   const numbers = tokens.flatMap((token) => (token.kind === "number" ? [token.n] : []));
   if (words.length === 0) return null;
   if (numbers.length === 0 && optsOut(words)) return { command: "stop", number: null };
-  if (words.some((word) => STOP.has(word)) && words.some((word) => ORDER_WORDS.has(word))) {
-    return { command: "how-to-drop", number: null };
-  }
+  if (givesUp(lexicon, tokens, words)) return { command: "how-to-drop", number: null };
+  if (removes(lexicon, tokens)) return { command: "change", number: null };
+  if (numbers.length > 1 && named(lexicon, tokens) === "drop") return { command: "drop", number: null };
   if (numbers.length > 1 || tokens.some(({ kind }) => kind === "times")) return null;
   const command = named(lexicon, tokens) ?? (words.length === 1 ? misspelt(lexicon, words[0] ?? "") : null);
   const [number] = numbers;
   if (command === null || number === undefined) return command === null ? null : { command, number: null };
   if (NUMBERED.has(command)) return { command, number };
   return command === "menu" && number >= FIRST_ORDER_NUMBER ? { command: "status", number } : null;
+}
+
+/** Whether a text asks to take something off: that is never read as ordering it. */
+function removes(lexicon: Lexicon, tokens: readonly Token[]): boolean {
+  return tokens.some((_, index) => phraseAt(lexicon, tokens, index)?.meaning.role === "removal");
+}
+
+/** Whether a text speaks of cancelling an order. */
+function givesUp(lexicon: Lexicon, tokens: readonly Token[], words: readonly string[]): boolean {
+  if (words.some((word) => STOP.has(word)) && words.some((word) => ORDER_WORDS.has(word))) return true;
+  if (!words.some((word) => GIVE_UP.has(word))) return false;
+  return !tokens.some((_, index) => tells(phraseAt(lexicon, tokens, index)?.meaning ?? {}));
 }
 
 function optsOut(words: readonly string[]): boolean {

@@ -82,7 +82,10 @@ function leftOf<Id extends string>(
     return at === undefined ? [] : [at.id];
   }
   if (claimed.length === 0) return null;
-  const meant = common(claimed.map((map) => map.get(blank.id) ?? new Set<Id>()));
+  const sets = claimed.map((map) => map.get(blank.id) ?? new Set<Id>());
+  const shared = common(sets);
+  // "navy or sand": two words that cannot both be are two things it could be.
+  const meant = shared.size > 0 ? shared : new Set(sets.flatMap((set) => [...set]));
   return choices.filter(({ id }) => meant.has(id)).map(({ id }) => id);
 }
 

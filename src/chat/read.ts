@@ -4,10 +4,11 @@ import type { Language } from "../model/words.ts";
 import { commandIn } from "./commands.ts";
 import type { LineReading } from "./garment.ts";
 import { type Lexicon, lexiconOf } from "./lexicon.ts";
-import { garmentsIn, type Said, understood } from "./pieces.ts";
+import { garmentsIn } from "./parting.ts";
 import { garmentOf } from "./roles.ts";
-import type { Draft } from "./talk.ts";
+import { type Draft, EMPTY_DRAFT } from "./talk.ts";
 import { tokens } from "./tokens.ts";
+import { type Said, understood } from "./understood.ts";
 import type { Command } from "./wording/shape.ts";
 
 /** What the customer was asked about; null where nothing is under way. */
@@ -50,20 +51,55 @@ function bareNumber(said: readonly Said[]): number | null {
 }
 
 function garments(menu: Menu, lexicon: Lexicon, context: Context, said: readonly Said[]): Reading {
+  if (said.some((one, index) => one.is === "negation" && negates(said, index))) return { kind: "unknown" };
   const lines: LineReading[] = [];
-  for (const { piece, inherits } of garmentsIn(said)) {
+  for (const { piece, goesOn } of garmentsIn(said)) {
     const before = lines.at(-1)?.understood;
     const base =
-      inherits && before !== undefined
+      goesOn !== "no" && before !== undefined
         ? { ...before, quantity: null }
         : lines.length === 0
           ? context.draft
           : null;
-    const line = garmentOf(menu, lexicon, piece, base) ?? garmentOf(menu, lexicon, piece, null);
-    if (line !== null) lines.push(line);
+    const line =
+      garmentOf(menu, lexicon, piece, base, goesOn === "surely") ??
+      garmentOf(menu, lexicon, piece, null, false) ??
+      UNCLEAR;
+    if (goesOn !== "no") lines.push(...completed(lines.pop(), line), line);
+    else lines.push(line);
   }
-  const says = ({ understood: draft, ambiguous, impossible }: LineReading): boolean =>
-    ambiguous !== null || impossible !== null || Object.values(draft).some((part) => part !== null);
   const telling = lines.filter(says);
-  return telling.length === 0 ? { kind: "unknown" } : { kind: "garments", lines: telling };
+  return telling.length === 0 ? { kind: "unknown" } : { kind: "garments", lines };
+}
+
+/** A garment was named, but how is past telling: it is asked for from the start. */
+const UNCLEAR: LineReading = {
+  understood: EMPTY_DRAFT,
+  missing: ["offer"],
+  ambiguous: null,
+  impossible: null,
+  stated: 0,
+};
+
+const says = ({ understood: draft, ambiguous, impossible }: LineReading): boolean =>
+  ambiguous !== null || impossible !== null || Object.values(draft).some((part) => part !== null);
+
+/** "Longtail navy and sand L": what the first lacks, and the second says of the same offer, is for both. */
+function completed(
+  first: LineReading | undefined,
+  { understood: later }: LineReading,
+): readonly LineReading[] {
+  if (first === undefined) return [];
+  const lacks = first.missing.filter(
+    (slot) => later[slot] !== null && later.offer === first.understood.offer,
+  );
+  const missing = first.missing.filter((slot) => !lacks.includes(slot));
+  const given = Object.fromEntries(lacks.map((slot) => [slot, later[slot]]));
+  return [{ ...first, understood: { ...first.understood, ...given }, missing }];
+}
+
+/** Whether a "no" stands before a name: "no navy" could be told two ways, so it is not told at all. */
+function negates(said: readonly Said[], index: number): boolean {
+  const next = said.slice(index + 1).find(({ is }) => is !== "filler");
+  return next?.is === "name";
 }

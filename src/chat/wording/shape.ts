@@ -152,8 +152,14 @@ export type Words = {
   /** Words that may stand around a word for opting out without making it mean anything else. */
   readonly aroundStop: readonly string[];
   readonly orderWords: readonly string[];
+  /** Speaks of cancelling, which is not the drop word. */
+  readonly giveUp: readonly string[];
   /** Before a number: so many of what was asked about. */
   readonly amount: readonly string[];
+  /** Before a name: not that one. */
+  readonly negations: readonly string[];
+  /** Asks to take something off the order. */
+  readonly removals: readonly string[];
   readonly joiners: readonly string[];
   /** Words before a size: "size 8". */
   readonly sizeWords: readonly string[];
