@@ -4,11 +4,11 @@ import { segments } from "./segments.ts";
 
 /**
  * How short a sentence must be, in the order in which things are dispensed with:
- * 1 greetings and courtesies go; 2 hints go and names are cut to 14 characters; 3 prices in lists go and
- * names are cut to 9; 4 long lists end with how many more there are.
+ * 1 greetings and courtesies go; 2 hints go; 3 names are cut to 14 characters; 4 prices in lists go and
+ * names are cut to 9; 5 names are cut to 6 and long orders end with how many more lines there are.
  */
-export type Brevity = 0 | 1 | 2 | 3 | 4;
-export const BREVITIES: readonly Brevity[] = [0, 1, 2, 3, 4];
+export type Brevity = 0 | 1 | 2 | 3 | 4 | 5;
+export const BREVITIES: readonly Brevity[] = [0, 1, 2, 3, 4, 5];
 
 /** A sentence that can be said at more than one length. */
 export type Say = (brevity: Brevity) => string;
@@ -22,7 +22,7 @@ export function fitted(say: Say): string {
     if (parts === 1) return text;
     if (parts === 2) two ??= text;
   }
-  return two ?? clipped(inTextAlphabet(say(4)));
+  return two ?? clipped(inTextAlphabet(say(5)));
 }
 
 /** Two messages' worth of a text that no wording makes short enough. */
@@ -38,14 +38,34 @@ function clipped(text: string): string {
   return `${kept}...`;
 }
 
-/** A name cut to so many characters, at a space where that keeps most of it. */
+/** The most characters of a name at each brevity. */
+const ROOM_FOR_NAME: readonly number[] = [40, 40, 40, 14, 9, 6];
+
+export const roomForName = (brevity: Brevity): number => ROOM_FOR_NAME[brevity] ?? 6;
+
+/** A name cut to so many characters, at a space where that costs little. */
 export function cut(name: string, most: number): string {
-  if (name.length <= most) return name;
-  const characters = [...name].slice(0, most).join("");
-  const space = characters.lastIndexOf(" ");
-  return space > most / 2 ? characters.slice(0, space) : characters.trimEnd();
+  const characters = [...name];
+  if (characters.length <= most) return name;
+  const kept = characters.slice(0, most).join("");
+  const space = kept.lastIndexOf(" ");
+  return space >= most - 3 ? kept.slice(0, space) : kept.trimEnd();
 }
 
 /** A name as long as the brevity allows. */
-export const named = (name: string, brevity: Brevity): string =>
-  brevity < 2 ? name : cut(name, brevity < 3 ? 14 : 9);
+export const named = (name: string, brevity: Brevity): string => cut(name, roomForName(brevity));
+
+/** The names of one list as long as the brevity allows, cut so that they stay apart. */
+export function namedApart(names: readonly string[], brevity: Brevity): readonly string[] {
+  const most = roomForName(brevity);
+  const short = names.map((name) => cut(name, most));
+  return short.map((name, index) => {
+    const full = names[index] ?? name;
+    if (name === full || short.filter((other) => other === name).length === 1) return name;
+    // What they all begin with tells nothing, so the word that tells them apart is kept.
+    const words = full.split(" ");
+    const like = names.filter((_, other) => other !== index && short[other] === name);
+    const telling = words.findIndex((word, at) => like.some((other) => other.split(" ")[at] !== word));
+    return cut(words.slice(Math.max(telling, 0)).join(" "), most);
+  });
+}

@@ -6,7 +6,16 @@ import type { Say } from "./fit.ts";
 import { nameIn, type Range, rangesOf } from "./range.ts";
 import { knownOf, price } from "./say-names.ts";
 import { isLeft, roomFor } from "./stock.ts";
-import { type Draft, EMPTY_DRAFT, type List, NO_LIST, type Part, type Pick, type Talk } from "./talk.ts";
+import {
+  type BasketLine,
+  type Draft,
+  EMPTY_DRAFT,
+  type List,
+  NO_LIST,
+  type Part,
+  type Pick,
+  type Talk,
+} from "./talk.ts";
 import type { Answer } from "./turn.ts";
 import { known } from "./wording/compose.ts";
 import type { Item, Sentences } from "./wording/shape.ts";
@@ -14,6 +23,8 @@ import { sentencesOf } from "./wording.ts";
 
 /** Choices above nine go to a further page. */
 const PAGE = 9;
+/** Lines of an order say more, so fewer of them fit. */
+const LINES = 6;
 
 /** Asks, again where need be, what the conversation's step asks, and sets the list that answers it. */
 export function ask(counter: Counter, talk: Talk): Answer {
@@ -40,7 +51,7 @@ function question(counter: Counter, talk: Talk): Question {
     }
     case "instead": {
       const gone = knownOf(counter.menu, language, { ...step.draft, quantity: null });
-      const items = itemsOf(counter, talk, step.picks);
+      const items = itemsOf(counter, talk, step.picks, step.draft);
       return {
         say: sentences.instead({ gone, left: step.left, items }),
         list: { of: "picks", picks: step.picks },
@@ -49,7 +60,7 @@ function question(counter: Counter, talk: Talk): Question {
     case "confirm":
       return confirmation(counter, talk, step.shown);
     case "change":
-      return changing(counter, talk, step.line);
+      return changing(counter, talk, step.line, step.page);
     case "drop": {
       const picks: Pick[] = step.orders.map((number) => ({ take: "drop-order", number }));
       if (talk.basket.length > 0) picks.push({ take: "drop-basket" });
@@ -108,8 +119,8 @@ function paged<Id>(
   return { items, more: choices.length > PAGE };
 }
 
-const firstOf = (choices: number, page: number): number =>
-  (page % Math.max(Math.ceil(choices / PAGE), 1)) * PAGE;
+const firstOf = (choices: number, page: number, each = PAGE): number =>
+  (page % Math.max(Math.ceil(choices / each), 1)) * each;
 
 /** One page of the menu, or of what of it comes in the colour and size already named. */
 function offers(counter: Counter, talk: Talk, draft: Draft, page: number): Question {
@@ -164,13 +175,15 @@ function confirmation(counter: Counter, talk: Talk, shown: number): Question {
   return { say, list: { of: "picks", picks: [{ take: "yes" }, { take: "add" }, { take: "change" }] } };
 }
 
-function changing(counter: Counter, talk: Talk, index: number | null): Question {
+function changing(counter: Counter, talk: Talk, index: number | null, page: number): Question {
   const sentences = sentencesOf(talk.language);
   const line = index === null ? undefined : talk.basket[index];
   if (index === null || line === undefined) {
     const picks = talk.basket.map((_, number): Pick => ({ take: "line", line: number }));
+    const from = firstOf(picks.length, page, LINES);
+    const items = itemsOf(counter, talk, picks).slice(from, from + LINES);
     return {
-      say: sentences.changeWhich({ items: itemsOf(counter, talk, picks) }),
+      say: sentences.changeWhich({ items, more: picks.length > LINES }),
       list: { of: "picks", picks },
     };
   }
@@ -186,47 +199,63 @@ function changing(counter: Counter, talk: Talk, index: number | null): Question 
   return { say: sentences.changeWhat(facts), list: { of: "picks", picks } };
 }
 
-/** The lines of a list of picks. */
-export function itemsOf(counter: Counter, talk: Talk, picks: readonly Pick[]): readonly Item[] {
-  const sentences = sentencesOf(talk.language);
-  return picks.map((pick, index) => ({
-    number: index + 1,
-    name: label(counter.menu, talk, sentences, pick),
-  }));
+/** The lines of a list of picks; what `beside` already says of a garment is not said again. */
+export function itemsOf(
+  { menu }: Counter,
+  { language, basket }: Talk,
+  picks: readonly Pick[],
+  beside: Draft = EMPTY_DRAFT,
+): readonly Item[] {
+  return picks.map((pick, index): Item => {
+    const number = index + 1;
+    const drafts = draftsOf(pick, basket);
+    const [draft, ...others] = drafts;
+    if (draft === undefined) return { number, name: nameOf(sentencesOf(language), pick) };
+    const what = knownOf(menu, language, unlike(draft, beside));
+    if (pick.take === "swap") return { number, name: sentencesOf(language).swapFor(known(what, 0)) };
+    if (others.length === 0) return { number, name: "", known: what };
+    return { number, name: drafts.map((other) => known(knownOf(menu, language, other), 4)).join(" + ") };
+  });
 }
 
-function label(menu: Menu, talk: Talk, sentences: Sentences, pick: Pick): string {
-  const { language } = talk;
-  const say = (draft: Draft): string => known(knownOf(menu, language, draft), 0);
+/** The garments that a pick names. */
+function draftsOf(pick: Pick, basket: readonly BasketLine[]): readonly Draft[] {
   switch (pick.take) {
     case "offer":
-      return say({ ...EMPTY_DRAFT, offer: pick.offer });
+      return [{ ...EMPTY_DRAFT, offer: pick.offer }];
     case "colour":
-      return say({ ...EMPTY_DRAFT, colour: pick.colour });
+      return [{ ...EMPTY_DRAFT, colour: pick.colour }];
     case "size":
-      return say({ ...EMPTY_DRAFT, size: pick.size });
+      return [{ ...EMPTY_DRAFT, size: pick.size }];
     case "drafts":
-      return pick.drafts.map(say).join(" + ");
-    case "line": {
-      const line = talk.basket[pick.line];
-      return line === undefined ? "" : say(line);
-    }
+      return pick.drafts;
+    case "swap":
+      return [pick.draft];
+    case "line":
+      return basket.slice(pick.line, pick.line + 1);
+    default:
+      return [];
+  }
+}
+
+/** A draft without the offer and the quantity that were just named. */
+const unlike = (draft: Draft, beside: Draft): Draft => ({
+  ...draft,
+  offer: draft.offer === beside.offer && (draft.colour ?? draft.size) !== null ? null : draft.offer,
+  quantity: draft.quantity === beside.quantity ? null : draft.quantity,
+});
+
+function nameOf(sentences: Sentences, pick: Pick): string {
+  switch (pick.take) {
     case "part":
       return sentences.part(pick.part);
     case "drop-order":
       return sentences.orderItem(pick.number);
     case "drop-basket":
       return sentences.unconfirmed();
-    case "swap":
-      return sentences.swapFor(say(pick.draft));
     case "keep":
       return sentences.keepWaiting();
-    case "yes":
-    case "add":
-    case "change":
-    case "menu":
-      return "";
     default:
-      return pick satisfies never;
+      return "";
   }
 }

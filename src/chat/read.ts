@@ -62,9 +62,7 @@ function garments(menu: Menu, lexicon: Lexicon, context: Context, said: readonly
           ? context.draft
           : null;
     const line =
-      garmentOf(menu, lexicon, piece, base, goesOn === "surely") ??
-      garmentOf(menu, lexicon, piece, null, false) ??
-      UNCLEAR;
+      garmentOf(menu, lexicon, piece, base, goesOn) ?? garmentOf(menu, lexicon, piece, null, "no") ?? UNCLEAR;
     if (goesOn !== "no") lines.push(...completed(lines.pop(), line), line);
     else lines.push(line);
   }

@@ -3,6 +3,7 @@ import type { Menu } from "../model/catalogue.ts";
 import type { Claims, LineReading } from "./garment.ts";
 import { tried } from "./garment.ts";
 import type { Lexicon, Meaning } from "./lexicon.ts";
+import type { Speaking } from "./parting.ts";
 import { type Draft, EMPTY_DRAFT } from "./talk.ts";
 import type { Piece, Said } from "./understood.ts";
 
@@ -103,12 +104,16 @@ export function garmentOf(
   lexicon: Lexicon,
   piece: Piece,
   base: Draft | null,
-  surely: boolean,
+  goesOn: Speaking["goesOn"],
 ): LineReading | null {
   const child = piece.some(({ is }) => is === "child");
   const choices = piece.map((_, index) => rolesOf(lexicon, piece, index, child));
   const bases =
-    base === null ? [EMPTY_DRAFT] : !surely && standsWithout(piece) ? [base, EMPTY_DRAFT] : [base];
+    base === null
+      ? [EMPTY_DRAFT]
+      : goesOn !== "surely" && standsWithout(piece, goesOn)
+        ? [base, EMPTY_DRAFT]
+        : [base];
   const found = new Map<string, LineReading>();
   let doubtfulNumber = false;
   for (const roles of choices)
@@ -120,14 +125,14 @@ export function garmentOf(
       if (reading !== null) found.set(keyOf(reading), reading);
     }
   }
-  return settled([...found.values()], doubtfulNumber || bases.length > 1);
+  return settled([...found.values()], doubtfulNumber);
 }
 
 /** Whether a piece could be a whole row of its own, apart from what was asked. */
-function standsWithout(piece: Piece): boolean {
+function standsWithout(piece: Piece, goesOn: Speaking["goesOn"]): boolean {
   const numbers = piece.filter(({ is }) => is === "number").length;
   const names = piece.filter(({ is }) => is === "name").length;
-  return numbers > 0 && numbers + names >= 3;
+  return numbers > 0 && numbers + names >= (goesOn === "no" ? 3 : 2);
 }
 
 const keyOf = ({ understood, ambiguous, impossible }: LineReading): string =>

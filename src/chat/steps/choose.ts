@@ -19,6 +19,8 @@ export function proceed(counter: Counter, talk: Talk, draft: Draft): Answer {
     const say = sentences.tooMany({ most: menu.rules.garmentsPerLine, of: "line" });
     return after(say, proceed(counter, talk, { ...draft, quantity: null }));
   }
+  if (draft.quantity !== null && draft.quantity < 1)
+    return proceed(counter, talk, { ...draft, quantity: null });
   const line = lineOf(counter, draft);
   if (line !== null) {
     const left = roomFor(counter, talk.basket, line);
@@ -40,6 +42,7 @@ export function proceedAll(counter: Counter, talk: Talk, drafts: readonly Draft[
     const line = lineOf(counter, draft);
     const fits =
       line !== null &&
+      line.quantity >= 1 &&
       line.quantity <= counter.menu.rules.garmentsPerLine &&
       roomFor(counter, basket.basket, line) >= line.quantity;
     if (fits) basket = added(basket, line);
@@ -84,6 +87,8 @@ export function hold(counter: Counter, before: Talk): Answer {
     const say = sentences.tooMany({ most: rules.openOrdersPerSender, of: "open-orders" });
     return { talk: { ...talk, basket: [], step: IDLE, list: NO_LIST }, say };
   }
+  if (talk.basket.length === 0)
+    return ask(counter, { ...talk, step: { at: "choosing", draft: EMPTY_DRAFT, page: 0 } });
   const lines = talk.basket.map(({ each: _, ...line }) => line);
   const over =
     lines.reduce((sum, { quantity }) => sum + quantity, 0) > rules.garmentsPerOrder
@@ -92,10 +97,9 @@ export function hold(counter: Counter, before: Talk): Answer {
         ? ({ most: rules.garmentsPerLine, of: "line" } as const)
         : null;
   if (over !== null) {
-    const last = talk.basket.at(-1);
     const changed: Talk = {
       ...talk,
-      step: { at: "change", line: last === undefined ? null : talk.basket.length - 1 },
+      step: { at: "change", line: talk.basket.length - 1, page: 0 },
     };
     return after(sentences.tooMany(over), ask(counter, changed));
   }
@@ -144,6 +148,9 @@ function instead(counter: Counter, before: Talk, wanted: Draft, left: number): A
   const picks = alternatives(counter, talk, draft, left);
   if (picks.length > 0) return ask(counter, { ...talk, step: { at: "instead", draft, left, picks } });
   const gone = ask(counter, { ...talk, step: { at: "instead", draft, left, picks } }).say;
+  const nothing: Talk = { ...talk, step: IDLE, list: NO_LIST };
+  if (!isLeft(counter, talk, EMPTY_DRAFT))
+    return { talk: nothing, say: sentencesOf(talk.language).allGone() };
   return after(gone, ask(counter, { ...talk, step: { at: "choosing", draft: EMPTY_DRAFT, page: 0 } }));
 }
 

@@ -6,6 +6,8 @@ import type { Say } from "../fit.ts";
 export type Item = {
   readonly number: number;
   readonly name: string;
+  /** A garment, said as long as there is room for, in place of the name. */
+  readonly known?: Known;
   readonly price?: string;
   readonly gone?: boolean;
 };
@@ -16,6 +18,8 @@ export type Known = {
   readonly offer: string | null;
   readonly colour: string | null;
   readonly size: string | null;
+  /** Of one, before tax. */
+  readonly price?: string;
 };
 
 export type OrderFacts = {
@@ -64,7 +68,7 @@ export type Sentences = {
     readonly paying: Paying;
     readonly payMinutes: number;
   }) => Say;
-  readonly changeWhich: (facts: { readonly items: readonly Item[] }) => Say;
+  readonly changeWhich: (facts: { readonly items: readonly Item[]; readonly more: boolean }) => Say;
   readonly changeWhat: (facts: { readonly known: Known; readonly items: readonly Item[] }) => Say;
   readonly part: (part: "offer" | "colour" | "size" | "quantity" | "all") => string;
   readonly dropWhich: (facts: { readonly items: readonly Item[] }) => Say;
@@ -97,6 +101,7 @@ export type Sentences = {
   readonly paused: () => Say;
   readonly lineTooLong: (facts: { readonly closes: string; readonly opens: string | null }) => Say;
   readonly tooMany: (facts: { readonly most: number; readonly of: "line" | "order" | "open-orders" }) => Say;
+  readonly allGone: () => Say;
   readonly webOff: () => Say;
   readonly sorry: () => Say;
   readonly ready: (facts: { readonly order: OrderFacts; readonly toPay: string | null }) => Say;
