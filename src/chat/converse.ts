@@ -1,7 +1,7 @@
 /** One turn of a conversation: a text comes in, the stall does what it asks, and replies. */
 import type { Counter } from "./counter.ts";
 import { draftOf } from "./draft.ts";
-import { fitted } from "./fit.ts";
+import { fitted, isSmall } from "./fit.ts";
 import { spoken } from "./language.ts";
 import { ask } from "./question.ts";
 import { type Context, type Reading, read } from "./read.ts";
@@ -33,10 +33,14 @@ export function converse(counter: Counter, talk: Talk, said: Said): Turn {
   if (heard.optedOut && reading.kind === "command" && reading.command === "start") {
     const back = { ...heard, optedOut: false };
     const say = sentencesOf(heard.language).optedIn({ stall: counter.stallName });
-    return { ...spokenTurn(after(say, menu(counter, back)), said), optIn: true };
+    return { ...spokenTurn(counter, after(say, menu(counter, back)), said), optIn: true };
   }
   if (heard.optedOut && said.channel === "text") return { talk: heard, replies: [] };
-  return spokenTurn(answer(counter, remembered(counter, talk, heard, reading), reading, said.text), said);
+  return spokenTurn(
+    counter,
+    answer(counter, remembered(counter, talk, heard, reading), reading, said.text),
+    said,
+  );
 }
 
 /** The talk with this text counted in its minute. */
@@ -48,16 +52,16 @@ function hearing({ now }: Counter, talk: Talk): Talk {
 
 const contextOf = (talk: Talk): Context => ({ draft: draftOf(talk) });
 
-const spokenTurn = ({ talk, say }: Answer, { channel }: Said): Turn => ({
+const spokenTurn = ({ menu: all }: Counter, { talk, say }: Answer, { channel }: Said): Turn => ({
   talk,
-  replies: [channel === "text" ? fitted(say) : say(0)],
+  replies: [channel === "text" ? fitted(say, isSmall(all)) : say(0)],
 });
 
 function optingOut(counter: Counter, talk: Talk, said: Said): Turn {
   if (talk.optedOut && said.channel === "text") return { talk, replies: [], optOut: true };
   const facts = { stall: counter.stallName, contact: counter.menu.rules.contact ?? null };
   const say = sentencesOf(talk.language).optedOut(facts);
-  return { ...spokenTurn({ talk: { ...talk, optedOut: true }, say }, said), optOut: true };
+  return { ...spokenTurn(counter, { talk: { ...talk, optedOut: true }, say }, said), optOut: true };
 }
 
 /** Forgets what was begun long ago when something new is begun. */

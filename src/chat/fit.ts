@@ -1,4 +1,5 @@
 /** Making a reply fit: shorter wordings of it until it takes one message, two at the very most. */
+import type { Menu } from "../model/catalogue.ts";
 import { inTextAlphabet, septetsOf } from "./alphabet.ts";
 import { segments } from "./segments.ts";
 
@@ -13,13 +14,30 @@ export const BREVITIES: readonly Brevity[] = [0, 1, 2, 3, 4, 5];
 /** A sentence that can be said at more than one length. */
 export type Say = (brevity: Brevity) => string;
 
-/** The reply as it is sent in a text: in the default alphabet, at the fullest length that fits. */
-export function fitted(say: Say): string {
+/** The shortest a reply to a larger menu is made for the sake of one message: whole names are worth a second. */
+const LONG_ENOUGH: Brevity = 3;
+const SMALL = { offers: 6, letters: 14 } as const;
+
+/** Whether every reply about a menu goes into one message: few offers, with short names. */
+export function isSmall({ offers }: Pick<Menu, "offers">): boolean {
+  return (
+    offers.length <= SMALL.offers &&
+    offers.every(({ name, translations }) =>
+      [name, ...Object.values(translations ?? {})].every((text) => [...text].length <= SMALL.letters),
+    )
+  );
+}
+
+/**
+ * The reply as it is sent in a text: in the default alphabet, at the fullest length that takes one message;
+ * else two. For a small menu one is reached at any price, for others not by cutting names short.
+ */
+export function fitted(say: Say, small: boolean): string {
   let two: string | undefined;
   for (const brevity of BREVITIES) {
     const text = inTextAlphabet(say(brevity));
     const { parts } = segments(text);
-    if (parts === 1) return text;
+    if (parts === 1 && (small || brevity <= LONG_ENOUGH || two === undefined)) return text;
     if (parts === 2) two ??= text;
   }
   return two ?? clipped(inTextAlphabet(say(5)));

@@ -212,7 +212,6 @@ export function itemsOf(
     const [draft, ...others] = drafts;
     if (draft === undefined) return { number, name: nameOf(sentencesOf(language), pick) };
     const what = knownOf(menu, language, unlike(draft, beside));
-    if (pick.take === "swap") return { number, name: sentencesOf(language).swapFor(known(what, 0)) };
     if (others.length === 0) return { number, name: "", known: what };
     return { number, name: drafts.map((other) => known(knownOf(menu, language, other), 4)).join(" + ") };
   });

@@ -101,9 +101,16 @@ describe("shortening", () => {
   });
 
   it("takes the fullest wording that fits one message, else two, else cuts", () => {
-    expect(fitted((brevity) => "x".repeat([200, 161, 160, 10, 10, 10][brevity] ?? 0))).toHaveLength(160);
-    expect(fitted((brevity) => "x".repeat([400, 306, 200, 200, 200, 200][brevity] ?? 0))).toHaveLength(306);
-    const cutShort = fitted(() => "€".repeat(400));
+    expect(fitted((brevity) => "x".repeat([200, 161, 160, 10, 10, 10][brevity] ?? 0), false)).toHaveLength(
+      160,
+    );
+    expect(fitted((brevity) => "x".repeat([400, 306, 200, 200, 200, 100][brevity] ?? 0), false)).toHaveLength(
+      306,
+    );
+    expect(fitted((brevity) => "x".repeat([400, 306, 200, 200, 200, 100][brevity] ?? 0), true)).toHaveLength(
+      100,
+    );
+    const cutShort = fitted(() => "€".repeat(400), false);
     expect(segments(cutShort).parts).toBe(2);
     expect(cutShort.endsWith("...")).toBe(true);
   });

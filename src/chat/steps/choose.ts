@@ -175,8 +175,12 @@ function partly(counter: Counter, talk: Talk, draft: Draft): readonly Pick[] {
   };
   const colours = draft.colour === null ? [] : range.colours.flatMap(({ id }) => left({ colour: id }));
   const sizes = draft.size === null ? [] : range.sizes.flatMap(({ id }) => left({ size: id }));
+  // What is left in children's sizes only is near nothing that a grown-up asks for.
   const others = [...ranges.values()]
-    .filter(({ blank }) => blank === range.blank)
+    .filter((place) => place.blank === range.blank && place !== range)
+    .filter(({ offer: { id: offer }, sizes: all }) =>
+      all.some(({ id, child }) => !child && left({ offer, size: draft.size ?? id }).length > 0),
+    )
     .flatMap(({ offer }) => left({ offer: offer.id }));
   const drafts = [...colours, ...sizes, ...others].slice(0, 5);
   return drafts.map((other): Pick => ({ take: "drafts", drafts: [other] }));

@@ -14,9 +14,9 @@ const LINES: readonly number[] = [12, 12, 12, 8, 4, 2];
 /** "2x Longtail tee, Navy, L": what is known of a garment. */
 export function known({ quantity, offer, colour, size }: Known, brevity: Brevity): string {
   const count = quantity === null || quantity === 1 ? null : `${quantity}x`;
-  const first = joined([count, offer === null ? null : named(offer, brevity)]);
   const shade = colour === null ? null : cut(colour, ROOM_FOR_COLOUR[brevity] ?? 5);
-  return joined([first, shade, size === null ? null : named(size, brevity)], brevity < 4 ? ", " : " ");
+  const parts = [offer && named(offer, brevity), shade, size && named(size, brevity)];
+  return joined([count, joined(parts, brevity < 4 ? ", " : " ")]);
 }
 
 /** What is known of a garment and its price, followed by a full stop, or nothing. */

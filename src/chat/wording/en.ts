@@ -247,16 +247,15 @@ const sentences: Sentences = {
         `Number ${place} in line, ${about(minutes)}.`,
       ]),
   short:
-    ({ order: { number, short }, items, paid }) =>
+    ({ order: { number, short }, items, instead, paid }) =>
     (brevity) =>
       joined(
         [
-          `${brevity < 1 ? "Sorry, " : ""}${short} of order ${number} cannot be pressed: out of stock.${paid && brevity < 2 ? " Your money is safe." : ""}`,
+          `${brevity < 1 ? "Sorry, " : ""}${short} of order ${number} cannot be pressed: out of stock.${paid && brevity < 2 ? " Your money is safe." : ""}${instead ? " Take instead:" : ""}`,
           listed(items, GONE, brevity, "\n"),
         ],
         "\n",
       ),
-  swapFor: (garment) => `take ${garment} instead`,
   keepWaiting: () => "wait for more",
   dropIt: ({ paid }) => (paid ? "drop it, money back at the stall" : "drop it"),
   gaveUp:

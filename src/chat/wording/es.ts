@@ -5,6 +5,7 @@ import { esWords } from "./es-words.ts";
 import type { OrderFacts, Sentences, Wording } from "./shape.ts";
 
 const GONE = "agotado";
+const GONE_SHORT = "agot.";
 
 const about = (minutes: number): string => `unos ${minutes} min`;
 
@@ -54,7 +55,7 @@ const sentences: Sentences = {
             basket > 0 && `Llevas ${basket}.`,
             brevity < 2 ? `Manda un número, o todo junto: ${example}` : "Manda un número:",
           ]),
-          listed(items, GONE, brevity, "\n"),
+          listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"),
           more && "MÁS para ver el resto",
         ],
         "\n",
@@ -63,17 +64,21 @@ const sentences: Sentences = {
     ({ known: what, items, more }) =>
     (brevity) =>
       joined(
-        [`${lead(what, brevity)} ¿Cuál?`.trim(), listed(items, GONE, brevity, "\n"), more && "MÁS"],
+        [
+          `${lead(what, brevity)} ¿Cuál?`.trim(),
+          listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"),
+          more && "MÁS",
+        ],
         "\n",
       ),
   askColour:
     ({ known: what, items, more }) =>
     (brevity) =>
-      `${lead(what, brevity)} ¿De qué color? ${listed(items, GONE, brevity)}${more ? " MÁS" : ""}`.trim(),
+      `${lead(what, brevity)} ¿De qué color? ${listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity)}${more ? " MÁS" : ""}`.trim(),
   askSize:
     ({ known: what, items, more }) =>
     (brevity) =>
-      `${lead(what, brevity)} ¿Qué talla? ${listed(items, GONE, brevity)}${more ? " MÁS" : ""}`.trim(),
+      `${lead(what, brevity)} ¿Qué talla? ${listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity)}${more ? " MÁS" : ""}`.trim(),
   askQuantity:
     ({ known: what, most }) =>
     (brevity) =>
@@ -82,7 +87,10 @@ const sentences: Sentences = {
     ({ known: what, items }) =>
     (brevity) =>
       joined(
-        [joined([lead(what, brevity), "¿Cuál quieres decir?"]), listed(items, GONE, brevity, "\n")],
+        [
+          joined([lead(what, brevity), "¿Cuál quieres decir?"]),
+          listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"),
+        ],
         "\n",
       ),
   instead:
@@ -93,7 +101,7 @@ const sentences: Sentences = {
           left > 0
             ? `Quedan ${left}: ${known(gone, brevity)}.`
             : `${brevity < 1 ? "Lo siento, " : ""}${known(gone, brevity)}: ${GONE}.${items.length > 0 ? " Queda:" : ""}`,
-          listed(items, GONE, brevity, "\n"),
+          listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"),
         ],
         "\n",
       ),
@@ -129,17 +137,20 @@ const sentences: Sentences = {
   changeWhich:
     ({ items, more }) =>
     (brevity) =>
-      joined(["¿Cuál cambias?", listed(items, GONE, brevity, "\n"), more && "MÁS"], "\n"),
+      joined(
+        ["¿Cuál cambias?", listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"), more && "MÁS"],
+        "\n",
+      ),
   changeWhat:
     ({ known: what, items }) =>
     (brevity) =>
-      `${lead(what, brevity)} ¿Qué cambias? ${listed(items, GONE, brevity)}`,
+      `${lead(what, brevity)} ¿Qué cambias? ${listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity)}`,
   part: (part) =>
     ({ offer: "prenda", colour: "color", size: "talla", quantity: "cantidad", all: "quitarla" })[part],
   dropWhich:
     ({ items }) =>
     (brevity) =>
-      joined(["¿Cuál dejas?", listed(items, GONE, brevity, "\n")], "\n"),
+      joined(["¿Cuál dejas?", listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n")], "\n"),
   unconfirmed: () => "lo que no has confirmado",
   orderItem: (number) => `pedido ${number}`,
   dropped:
@@ -245,16 +256,15 @@ const sentences: Sentences = {
         `Puesto ${place} en la fila, ${about(minutes)}.`,
       ]),
   short:
-    ({ order: { number, short }, items, paid }) =>
+    ({ order: { number, short }, items, instead, paid }) =>
     (brevity) =>
       joined(
         [
-          `${brevity < 1 ? "Lo siento: " : ""}${short} del pedido ${number} no se puede estampar, falta material.${paid && brevity < 2 ? " Tu dinero queda a salvo." : ""}`,
-          listed(items, GONE, brevity, "\n"),
+          `${brevity < 1 ? "Lo siento: " : ""}${short} del pedido ${number} no se puede estampar, falta material.${paid && brevity < 2 ? " Tu dinero queda a salvo." : ""}${instead ? " En su lugar:" : ""}`,
+          listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"),
         ],
         "\n",
       ),
-  swapFor: (garment) => `cambiar por ${garment}`,
   keepWaiting: () => "esperar a que llegue",
   dropIt: ({ paid }) => (paid ? "dejarlo, dinero de vuelta en el puesto" : "dejarlo"),
   gaveUp:

@@ -110,9 +110,10 @@ export type Sentences = {
   readonly short: (facts: {
     readonly order: OrderFacts;
     readonly items: readonly Item[];
+    /** Whether some of the items are garments to take instead. */
+    readonly instead: boolean;
     readonly paid: boolean;
   }) => Say;
-  readonly swapFor: (garment: string) => string;
   readonly keepWaiting: () => string;
   readonly dropIt: (facts: { readonly paid: boolean }) => string;
   readonly gaveUp: (facts: { readonly number: number; readonly why: "unpaid" | "stock-gone" }) => Say;
