@@ -31,7 +31,8 @@ const TELLING: ReadonlySet<Said["is"]> = new Set(["name", "number", "times", "ch
 /** Whether a piece names a garment of its own, and is not just one more word about another. */
 function standsAlone(piece: Piece): boolean {
   const { offer, colour, size, numbers } = slotsOf(piece);
-  return offer || numbers > 1 || (numbers === 1 && (colour || size)) || (colour && size);
+  const counted = piece.some(({ is }) => is === "times");
+  return offer || numbers > 1 || (numbers === 1 && (colour || size || counted)) || (colour && size);
 }
 
 /**
@@ -40,48 +41,52 @@ function standsAlone(piece: Piece): boolean {
  * without an offer's word goes on about the offer before it: "2 longtail: navy L, sand M".
  */
 export function garmentsIn(said: Piece): readonly Speaking[] {
-  const hard = partedAt(said, ({ is }) => is === "joiner" || is === "break");
-  const soft = hard.flatMap((piece) => {
-    const parts = partedAt(piece, ({ is }) => is === "comma");
-    return parts.length > 1 && parts.every(standsAlone) ? parts : [piece.filter(({ is }) => is !== "comma")];
-  });
-  if (soft.length > 1 && !soft.some(standsAlone)) return [{ piece: soft.flat(), goesOn: "no" }];
+  const parts = partedAt(said, ({ is }) => is === "joiner" || is === "break").map(softParts);
+  if (parts.flat().length > 1 && !parts.flat().some(standsAlone)) {
+    return [{ piece: parts.flat(2), goesOn: "no" }];
+  }
   const garments: Speaking[] = [];
   let named = false;
-  for (const piece of soft.flatMap(partedAtRepeats)) {
-    const before = garments.at(-1);
-    const { offer } = slotsOf(piece);
-    const own = offer || (!named && standsAlone(piece));
-    if (before === undefined || own) garments.push({ piece, goesOn: "no" });
-    else if (standsAlone(piece) || clash(before.piece, piece)) garments.push({ piece, goesOn: "likely" });
-    else garments[garments.length - 1] = { ...before, piece: [...before.piece, ...piece] };
-    named ||= offer;
+  for (const part of parts) {
+    const from = garments.length;
+    for (const piece of part.flatMap(partedAtRepeats)) {
+      const before = garments.at(-1);
+      const { offer } = slotsOf(piece);
+      const own = offer || (!named && standsAlone(piece)) || isLoneNumber(piece);
+      if (before === undefined || own) garments.push({ piece, goesOn: "no" });
+      else if (standsAlone(piece) || clash(before.piece, piece)) garments.push({ piece, goesOn: "likely" });
+      else garments[garments.length - 1] = { ...before, piece: [...before.piece, ...piece] };
+      named ||= offer;
+    }
+    garments.push(...withoutHeading(garments.splice(from)));
   }
-  return withoutHeadings(garments);
+  return garments;
+}
+
+/** The pieces between commas and line ends, where each names a garment of its own; else all as one. */
+function softParts(piece: Piece): readonly Piece[] {
+  const parts = partedAt(piece, ({ is }) => is === "comma");
+  return parts.length > 1 && parts.every(standsAlone) ? parts : [piece.filter(({ is }) => is !== "comma")];
 }
 
 /**
  * An offer's name alone, before what is wanted of it: the first words of one garment, or the heading of
  * several, whose number then only counts what follows.
  */
-function withoutHeadings(garments: readonly Speaking[]): readonly Speaking[] {
-  const heading = garments.findIndex(
-    ({ piece }, index) => onlyNames(piece) && (garments[index + 1]?.goesOn ?? "no") !== "no",
-  );
-  const head = garments[heading];
-  if (head === undefined) return garments;
-  const end = garments.findIndex(({ goesOn }, index) => index > heading && goesOn === "no");
-  const under = garments.slice(heading + 1, end === -1 ? undefined : end);
-  const rest = end === -1 ? [] : withoutHeadings(garments.slice(end));
-  const name = under.length > 1 ? offersOf(head.piece) : head.piece;
-  const named = under.map(
-    ({ piece }, index): Speaking =>
-      index === 0 ? { piece: [...name, ...piece], goesOn: "no" } : { piece, goesOn: "surely" },
-  );
-  return [...garments.slice(0, heading), ...named, ...rest];
+function withoutHeading(garments: readonly Speaking[]): readonly Speaking[] {
+  const [head, ...under] = garments;
+  if (head === undefined || !onlyNames(head.piece) || under[0]?.goesOn !== "likely") return garments;
+  const name = under.length > 1 ? head.piece.filter(isOffer) : head.piece;
+  return under.map(({ piece, goesOn }, index): Speaking => {
+    if (index === 0) return { piece: [...name, ...piece], goesOn: head.goesOn };
+    return { piece, goesOn: goesOn === "likely" ? "surely" : goesOn };
+  });
 }
 
-const offersOf = (piece: Piece): Piece => piece.filter(isOffer);
+/** After a plus sign a number alone is an offer's. */
+const isLoneNumber = (piece: Piece): boolean =>
+  slotsOf(piece).numbers === 1 &&
+  piece.every(({ is }) => is === "number" || is === "times" || is === "filler");
 
 /** Whether a piece names an offer and says nothing else of it but how many. */
 function onlyNames(piece: Piece): boolean {

@@ -5,7 +5,9 @@ export type Token =
   | { readonly kind: "number"; readonly n: number }
   /** "x2", or "2x", which may also be a size. */
   | { readonly kind: "times"; readonly n: number; readonly before: boolean }
+  /** Parts the words of one garment, or two garments: a comma, a colon, the end of a line. */
   | { readonly kind: "comma" }
+  /** Parts two garments: a plus sign. */
   | { readonly kind: "break" };
 
 // More than this nobody types by hand for a shirt; what follows is not read.
@@ -16,7 +18,7 @@ const MOST = 999;
 const APOSTROPHES = /['’‘`´]/g;
 // A price that was pasted along says nothing. An x that belongs to a size stays with its word: "2 x large", "x-large".
 const PATTERN =
-  /(?<money>[$£€]\s*\d+(?:[.,]\d+)?)|(?<sized>\d+xl)(?![\p{L}\d])|(?<before>\d+)\s*x(?![\p{L}\d])(?!\s*-?\s*(?:large|lg|lrg|small|sm)(?!\p{L}))|(?<![\p{L}\d])x\s*(?<after>\d+)|(?<number>\d+)|(?<word>\p{L}+)|(?<comma>[,;:])|(?<break>[\n+&])/gu;
+  /(?<money>[$£€]\s*\d+(?:[.,]\d+)?)|(?<sized>\d+xl)(?![\p{L}\d])|(?<before>\d+)\s*x(?![\p{L}\d])(?!\s*-?\s*(?:large|lg|lrg|small|sm)(?!\p{L}))|(?<![\p{L}\d])x\s*(?<after>\d+)|(?<number>\d+)|(?<word>\p{L}+)|(?<comma>[,;:\n])|(?<break>[+&])/gu;
 const SIZE_TIMES = /(?<![\p{L}\d])((?:\d?x*)[sl]|m)x(\d)/gu;
 
 /** Small letters without accents or apostrophes: what words are compared in. */

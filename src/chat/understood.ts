@@ -33,7 +33,7 @@ export function understood(lexicon: Lexicon, tokens: readonly Token[]): Piece {
     if (token.kind === "comma" || token.kind === "break") said.push({ is: token.kind });
     else if (token.kind === "times") said.push({ is: "times", n: token.n, before: token.before });
     else {
-      const phrase = phraseAt(lexicon, tokens, index);
+      const phrase = phraseAt(lexicon, tokens, index) ?? spoiltPhraseAt(lexicon, tokens, index);
       if (phrase !== undefined) index += phrase.words - 1;
       const next = tokens[index + 1];
       if (phrase?.meaning.role === "amount" && next?.kind === "number") {
@@ -67,6 +67,24 @@ export function phraseAt(
       found = { text, words, meaning };
   }
   return found;
+}
+
+/** A phrase whose first word has a slip in it: "etxra large" is no L. */
+function spoiltPhraseAt(
+  lexicon: Lexicon,
+  tokens: readonly Token[],
+  from: number,
+): ReturnType<typeof phraseAt> {
+  const token = tokens[from];
+  if (token?.kind !== "word" || token.text.length < 4) return undefined;
+  const most = slipsForgiven(token.text);
+  for (const start of lexicon.reach.keys()) {
+    if (start.length < 4 || slipsBetween(token.text, start, most) > most) continue;
+    const mended = [{ kind: "word", text: start } as const, ...tokens.slice(from + 1, from + 4)];
+    const phrase = phraseAt(lexicon, mended, 0);
+    if (phrase !== undefined && phrase.words > 1 && isName(phrase.meaning)) return phrase;
+  }
+  return undefined;
 }
 
 function wordAt(tokens: readonly Token[], index: number): string | undefined {

@@ -34,9 +34,13 @@ export function proceed(counter: Counter, talk: Talk, draft: Draft): Answer {
   return ask(counter, { ...talk, step: { at: "choosing", draft, page: 0 } });
 }
 
-/** Goes on with the garments of one text: the whole ones first, then what the others lack. */
-export function proceedAll(counter: Counter, talk: Talk, drafts: readonly Draft[]): Answer {
-  let basket = talk;
+/** The whole garments among some drafts put in the basket, and the drafts that are left. */
+export function settledOf(
+  counter: Counter,
+  talk: Talk,
+  drafts: readonly Draft[],
+): { readonly talk: Talk; readonly open: readonly Draft[] } {
+  let settled = talk;
   const open: Draft[] = [];
   for (const draft of drafts) {
     const line = lineOf(counter, draft);
@@ -44,12 +48,18 @@ export function proceedAll(counter: Counter, talk: Talk, drafts: readonly Draft[
       line !== null &&
       line.quantity >= 1 &&
       line.quantity <= counter.menu.rules.garmentsPerLine &&
-      roomFor(counter, basket.basket, line) >= line.quantity;
-    if (fits) basket = added(basket, line);
+      roomFor(counter, settled.basket, line) >= line.quantity;
+    if (fits) settled = added(settled, line);
     else open.push(draft);
   }
+  return { talk: settled, open };
+}
+
+/** Goes on with the garments of one text: the whole ones first, then what the others lack. */
+export function proceedAll(counter: Counter, talk: Talk, drafts: readonly Draft[]): Answer {
+  const { talk: settled, open } = settledOf(counter, talk, drafts);
   const [next, ...pending] = open;
-  return next === undefined ? hold(counter, basket) : proceed(counter, { ...basket, pending }, next);
+  return next === undefined ? hold(counter, settled) : proceed(counter, { ...settled, pending }, next);
 }
 
 /** A draft as a line of the basket; null while something is missing. */

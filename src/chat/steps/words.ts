@@ -1,6 +1,6 @@
 /** Garments said in words: taken up as far as they are clear, and the rest asked for. */
 import type { Counter } from "../counter.ts";
-import { fitting } from "../draft.ts";
+import { draftOf, fitting } from "../draft.ts";
 import type { LineReading } from "../garment.ts";
 import { ask } from "../question.ts";
 import { nameIn, rangesOf } from "../range.ts";
@@ -8,29 +8,37 @@ import { type Reading, read } from "../read.ts";
 import type { Draft, Pick, Talk } from "../talk.ts";
 import { type Answer, after } from "../turn.ts";
 import { sentencesOf } from "../wording.ts";
-import { proceed, proceedAll } from "./choose.ts";
+import { proceed, proceedAll, settledOf } from "./choose.ts";
 
-/** Garments in words: taken up as far as they are clear, and the rest asked for. */
+/** What a text says of garments; at the confirming question a word alone changes the line asked about. */
 export function worded(counter: Counter, talk: Talk, text: string, lines: readonly LineReading[]): Answer {
   const edited = edit(counter, talk, text, lines);
   if (edited !== null) return edited;
+  const [only, ...more] = lines;
+  if (only !== undefined && more.length === 0) return oneLine(counter, talk, only);
   const draftFrom = (line: LineReading): Draft =>
-    counting(fitting(counter.menu, line.understood), line.stated);
+    counting(fitting(counter.menu, line.understood), line, talk);
   const clear = lines.filter(({ ambiguous, impossible }) => ambiguous === null && impossible === null);
-  const [first, ...others] = lines.filter((line) => !clear.includes(line));
-  if (first === undefined) return proceedAll(counter, talk, clear.map(draftFrom));
-  // What is doubtful is asked about first; what is clear waits for it and is not lost.
-  return oneLine(counter, { ...talk, pending: [...clear, ...others].map(draftFrom) }, first);
+  const [doubtful, ...others] = lines.filter((line) => !clear.includes(line));
+  if (doubtful === undefined) return proceedAll(counter, talk, clear.map(draftFrom));
+  // What is doubtful is asked about first; what is whole is in the basket by then and cannot get lost.
+  const { talk: settled, open } = settledOf(counter, talk, clear.map(draftFrom));
+  return oneLine(counter, { ...settled, pending: [...open, ...others.map(draftFrom)] }, doubtful);
 }
 
-/** One text that named at least two things of a garment meant one of it, unless it said how many. */
-const counting = (draft: Draft, stated: number): Draft =>
-  draft.quantity === null && stated >= 2 ? { ...draft, quantity: 1 } : draft;
+/**
+ * Words that named at least two things of a garment, or all there is to say of it in one go, meant one of
+ * it unless they said how many.
+ */
+function counting(draft: Draft, { stated, missing, ambiguous }: LineReading, talk: Talk): Draft {
+  const whole = missing.length === 0 && ambiguous === null && (draftOf(talk)?.offer ?? null) === null;
+  return draft.quantity === null && (stated >= 2 || whole) ? { ...draft, quantity: 1 } : draft;
+}
 
 function oneLine(counter: Counter, talk: Talk, line: LineReading): Answer {
   const { ambiguous, impossible } = line;
   const sentences = sentencesOf(talk.language);
-  const draft = counting(fitting(counter.menu, line.understood), line.stated);
+  const draft = counting(fitting(counter.menu, line.understood), line, talk);
   if (ambiguous !== null) {
     const picks = picksOf(ambiguous, draft);
     return ask(counter, { ...talk, step: { at: "which", about: ambiguous.about, draft, picks } });
