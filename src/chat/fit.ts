@@ -11,6 +11,9 @@ import { segments } from "./segments.ts";
 export type Brevity = 0 | 1 | 2 | 3 | 4 | 5;
 export const BREVITIES: readonly Brevity[] = [0, 1, 2, 3, 4, 5];
 
+/** Choices that one text lists; those above go to a further page. */
+export const PAGE = 9;
+
 /** A sentence that can be said at more than one length. */
 export type Say = (brevity: Brevity) => string;
 
@@ -80,10 +83,18 @@ export function namedApart(names: readonly string[], brevity: Brevity): readonly
   return short.map((name, index) => {
     const full = names[index] ?? name;
     if (name === full || short.filter((other) => other === name).length === 1) return name;
-    // What they all begin with tells nothing, so the word that tells them apart is kept.
+    // What they all begin with tells little, so the word that tells them apart is kept whole.
     const words = full.split(" ");
     const like = names.filter((_, other) => other !== index && short[other] === name);
-    const telling = words.findIndex((word, at) => like.some((other) => other.split(" ")[at] !== word));
-    return cut(words.slice(Math.max(telling, 0)).join(" "), most);
+    const from = Math.max(
+      words.findIndex((word, at) => like.some((other) => other.split(" ")[at] !== word)),
+      0,
+    );
+    const telling = cut(words.slice(from).join(" "), most);
+    const room = most - telling.length - 1;
+    return room < LEAST_BEGINNING || from === 0 ? telling : `${cut(full, room)} ${telling}`;
   });
 }
+
+// Fewer letters of a name's beginning say nothing.
+const LEAST_BEGINNING = 4;

@@ -1,8 +1,8 @@
 /** The texts a stall sends by itself. */
 import type { ChatOrder, Counter } from "./counter.ts";
 import { fitted, isSmall, type Say } from "./fit.ts";
+import { itemsOf } from "./items.ts";
 import { nearest } from "./nearest.ts";
-import { itemsOf } from "./question.ts";
 import { factsOf, price, timeOf } from "./say-names.ts";
 import { EMPTY_DRAFT, type Pick, type Talk } from "./talk.ts";
 import { sentencesOf } from "./wording.ts";

@@ -2,27 +2,16 @@
 import type { Menu } from "../model/catalogue.ts";
 import type { Language } from "../model/words.ts";
 import type { Counter } from "./counter.ts";
-import type { Say } from "./fit.ts";
+import { PAGE, type Say } from "./fit.ts";
+import { itemsOf } from "./items.ts";
 import { nameIn, type Range, rangesOf } from "./range.ts";
 import { knownOf, price } from "./say-names.ts";
 import { isLeft, roomFor } from "./stock.ts";
-import {
-  type BasketLine,
-  type Draft,
-  EMPTY_DRAFT,
-  type List,
-  NO_LIST,
-  type Part,
-  type Pick,
-  type Talk,
-} from "./talk.ts";
+import { type Draft, type List, NO_LIST, type Part, type Pick, type Talk } from "./talk.ts";
 import type { Answer } from "./turn.ts";
-import { known } from "./wording/compose.ts";
-import type { Item, Sentences } from "./wording/shape.ts";
+import type { Item } from "./wording/shape.ts";
 import { sentencesOf } from "./wording.ts";
 
-/** Choices above nine go to a further page. */
-const PAGE = 9;
 /** Lines of an order say more, so fewer of them fit. */
 const LINES = 6;
 
@@ -197,64 +186,4 @@ function changing(counter: Counter, talk: Talk, index: number | null, page: numb
   const picks = parts.map((part): Pick => ({ take: "part", part, line: index }));
   const facts = { known: knownOf(counter.menu, talk.language, line), items: itemsOf(counter, talk, picks) };
   return { say: sentences.changeWhat(facts), list: { of: "picks", picks } };
-}
-
-/** The lines of a list of picks; what `beside` already says of a garment is not said again. */
-export function itemsOf(
-  { menu }: Counter,
-  { language, basket }: Talk,
-  picks: readonly Pick[],
-  beside: Draft = EMPTY_DRAFT,
-): readonly Item[] {
-  return picks.map((pick, index): Item => {
-    const number = index + 1;
-    const drafts = draftsOf(pick, basket);
-    const [draft, ...others] = drafts;
-    if (draft === undefined) return { number, name: nameOf(sentencesOf(language), pick) };
-    const what = knownOf(menu, language, unlike(draft, beside));
-    if (others.length === 0) return { number, name: "", known: what };
-    return { number, name: drafts.map((other) => known(knownOf(menu, language, other), 4)).join(" + ") };
-  });
-}
-
-/** The garments that a pick names. */
-function draftsOf(pick: Pick, basket: readonly BasketLine[]): readonly Draft[] {
-  switch (pick.take) {
-    case "offer":
-      return [{ ...EMPTY_DRAFT, offer: pick.offer }];
-    case "colour":
-      return [{ ...EMPTY_DRAFT, colour: pick.colour }];
-    case "size":
-      return [{ ...EMPTY_DRAFT, size: pick.size }];
-    case "drafts":
-      return pick.drafts;
-    case "swap":
-      return [pick.draft];
-    case "line":
-      return basket.slice(pick.line, pick.line + 1);
-    default:
-      return [];
-  }
-}
-
-/** A draft without the offer and the quantity that were just named. */
-const unlike = (draft: Draft, beside: Draft): Draft => ({
-  ...draft,
-  offer: draft.offer === beside.offer && (draft.colour ?? draft.size) !== null ? null : draft.offer,
-  quantity: draft.quantity === beside.quantity ? null : draft.quantity,
-});
-
-function nameOf(sentences: Sentences, pick: Pick): string {
-  switch (pick.take) {
-    case "part":
-      return sentences.part(pick.part);
-    case "drop-order":
-      return sentences.orderItem(pick.number);
-    case "drop-basket":
-      return sentences.unconfirmed();
-    case "keep":
-      return sentences.keepWaiting();
-    default:
-      return "";
-  }
 }

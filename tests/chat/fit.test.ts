@@ -92,6 +92,10 @@ describe("shortening", () => {
     const names = ["Camiseta mito azul", "Camiseta milano", "Gorra"];
     expect(namedApart(names, 4)).toEqual(["mito azul", "milano", "Gorra"]);
     expect(namedApart(names, 0)).toEqual(names);
+    expect(namedApart(["The long duck of the north 1", "The long duck of the north 2"], 3)).toEqual([
+      "The long d 1",
+      "The long d 2",
+    ]);
   });
 
   it("cuts at a space where that costs little", () => {
