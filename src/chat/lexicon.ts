@@ -19,7 +19,16 @@ export type Meaning = {
   childSizes?: Map<BlankId, Set<SizeId>>;
   number?: number;
   command?: Command;
-  role?: "filler" | "joiner" | "child" | "adult" | "size-word" | "colour-word";
+  role?:
+    | "filler"
+    | "joiner"
+    | "child"
+    | "adult"
+    | "size-word"
+    | "colour-word"
+    | "amount"
+    | "negation"
+    | "removal";
 };
 
 export type Lexicon = {
@@ -29,6 +38,13 @@ export type Lexicon = {
   /** The words a slip of the thumb may have spoilt: those that name something. */
   readonly names: readonly string[];
 };
+
+// "mid" and "bag" are one slip from too many other words; the menu's own words may be shorter.
+const SHORTEST_GUESSED = 5;
+
+/** Whether a word names something on the menu. */
+export const isName = ({ offers, colours, sizes, childSizes }: Meaning): boolean =>
+  (offers ?? colours ?? sizes ?? childSizes) !== undefined;
 
 const known = new WeakMap<Menu, Lexicon>();
 
@@ -54,6 +70,8 @@ function namesOf(named: Named): readonly (readonly string[])[] {
 
 class Builder {
   readonly meanings = new Map<string, Meaning>();
+  /** The words that the menu itself uses. */
+  readonly own = new Set<string>();
   readonly #fillers = new Set(LANGUAGES.flatMap((language) => WORDINGS[language].words.fillers));
 
   at(phrase: string): Meaning {
@@ -67,8 +85,10 @@ class Builder {
     const telling = words.filter(
       (word) => !this.#fillers.has(word) && (words.length === 1 || !/^\d+$/.test(word)),
     );
-    for (const word of telling.length > 0 ? telling : words)
+    for (const word of telling.length > 0 ? telling : words) {
+      this.own.add(word);
       for (const like of likes(word)) note(this.at(like));
+    }
     for (let from = 0; from < words.length; from++) {
       for (let to = from + 2; to <= Math.min(words.length, from + 4); to++) {
         for (const run of variants(words.slice(from, to))) note(this.at(run));
@@ -98,13 +118,14 @@ function noteIn<Key, Value>(map: Map<Key, Set<Value>>, key: Key, value: Value): 
 
 function build(menu: Menu): Lexicon {
   const builder = new Builder();
-  for (const { offer, blank, design } of rangesOf(menu).values()) {
+  for (const { offer, blank } of rangesOf(menu).values()) {
     const note = (meaning: Meaning): void => {
       meaning.offers ??= new Set();
       meaning.offers.add(offer.id);
     };
     for (const words of namesOf(offer)) builder.runs(words, note);
-    for (const words of [...namesOf(blank), ...namesOf(design)]) builder.runs(words, note);
+    // "tee" or "shirt" is not always in an offer's own name. A design's is what the stall calls it for itself.
+    for (const words of namesOf(blank)) builder.runs(words, note);
   }
   for (const blank of menu.blanks) {
     for (const colour of blank.colours) {
@@ -117,8 +138,10 @@ function build(menu: Menu): Lexicon {
     }
     for (const size of blank.sizes) noteSize(builder, blank.id, size);
   }
+  // A size that nothing here comes in is still understood as a size.
+  for (const phrase of SCALES.keys()) builder.at(phrase).sizes ??= new Map();
   for (const language of LANGUAGES) noteWords(builder, language);
-  return finish(builder.meanings);
+  return finish(builder);
 }
 
 /** The label letters that each word for a size stands for, in every language. */
@@ -133,6 +156,7 @@ const SCALES: ReadonlyMap<string, readonly Scale[]> = (() => {
   return scales;
 })();
 
+const NUMBER_WORDS = new Set(LANGUAGES.flatMap((language) => Object.keys(WORDINGS[language].words.numbers)));
 const CHILD_WORDS = new Set(LANGUAGES.flatMap((language) => WORDINGS[language].words.child));
 
 /** The label letters of a size, read off its id and name; a child's "YM" or "Youth M" reads M. */
@@ -160,7 +184,7 @@ function noteSize(builder: Builder, blank: BlankId, size: Size): void {
   for (const words of [...namesOf(size), [plain(size.id)]]) {
     const phrase = words.join(" ");
     // A bare M is never a child's, whatever the stall called that size; a bare number is a place in a list.
-    if (/^\d*$/.test(phrase) || (size.child && SCALES.has(phrase))) continue;
+    if (/^\d*$/.test(phrase) || NUMBER_WORDS.has(phrase) || (size.child && SCALES.has(phrase))) continue;
     own(builder.at(phrase));
   }
   if (scale === undefined) return;
@@ -184,22 +208,26 @@ function noteWords(builder: Builder, language: (typeof LANGUAGES)[number]): void
     [words.adult, "adult"],
     [words.sizeWords, "size-word"],
     [words.colourWords, "colour-word"],
+    [words.amount, "amount"],
+    [words.negations, "negation"],
+    [words.removals, "removal"],
   ] as const;
   for (const [list, role] of roles) for (const word of list) builder.at(word).role = role;
   for (const [word, number] of Object.entries(words.numbers)) builder.at(word).number ??= number;
+  for (const name of words.names) builder.at(name).command ??= "hello";
   for (const [command, list] of Object.entries(words.commands)) {
     for (const word of list) builder.at(word).command ??= command as Command; // the keys of commands
   }
 }
 
-function finish(meanings: ReadonlyMap<string, Meaning>): Lexicon {
+function finish({ meanings, own }: Builder): Lexicon {
   const reach = new Map<string, number>();
   const names: string[] = [];
-  for (const [phrase, { offers, colours, sizes }] of meanings) {
+  for (const [phrase, meaning] of meanings) {
     const words = phrase.split(" ");
     const first = words[0] ?? phrase;
     if (words.length > 1) reach.set(first, Math.max(reach.get(first) ?? 1, words.length));
-    else if (phrase.length >= 3 && (offers ?? colours ?? sizes) !== undefined) names.push(phrase);
+    else if (isName(meaning) && phrase.length >= (own.has(phrase) ? 3 : SHORTEST_GUESSED)) names.push(phrase);
   }
   return { meanings, reach, names };
 }
