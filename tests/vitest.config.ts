@@ -14,7 +14,14 @@ export default defineConfig({
     projects: [
       {
         root,
-        plugins: [cloudflareTest({ wrangler: { configPath: `${root}wrangler.toml` } })],
+        plugins: [
+          cloudflareTest({
+            wrangler: { configPath: `${root}wrangler.toml` },
+            miniflare: {
+              bindings: { KEY_SECRET: "a secret for tests only", OWNER_SECRET: "the-owner-of-the-tests" },
+            },
+          }),
+        ],
         test: { name: "worker", include: ["tests/worker/**/*.test.ts"] },
       },
       {

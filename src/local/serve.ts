@@ -19,14 +19,16 @@ export type ServeOptions = {
   /** Folder the store is kept in. */
   readonly data: string;
   readonly secrets: Readonly<Record<string, string>>;
+  /** Another entry than the worker's own, with objects of its own beside the worker's: for benches. */
+  readonly entry?: { readonly file: string; readonly objects: Readonly<Record<string, string>> };
   /** Answers what the worker passes on under /phones. */
   readonly handset?: (request: Request) => Promise<Response>;
 };
 
 /** The whole worker as one module. */
-async function bundleWorker(): Promise<string> {
+async function bundleWorker(entryFile: string): Promise<string> {
   const built = await build({
-    entryPoints: [`${root}src/worker.ts`],
+    entryPoints: [entryFile],
     bundle: true,
     write: false,
     format: "esm",
@@ -43,13 +45,19 @@ async function bundleWorker(): Promise<string> {
 }
 
 /** Starts the worker; ready when the promise resolves. */
-export async function serve({ port, host, data, secrets, handset }: ServeOptions): Promise<Served> {
+export async function serve({ port, host, data, secrets, entry, handset }: ServeOptions): Promise<Served> {
   await mkdir(data, { recursive: true });
   const { workerOptions } = unstable_getMiniflareWorkerOptions(`${root}wrangler.toml`);
+  const objects = Object.fromEntries(
+    Object.entries(entry?.objects ?? {}).map(([binding, className]) => [
+      binding,
+      { className, useSQLite: true },
+    ]),
+  );
   const options = convertV4MiniflareOptions({
     host,
     port,
-    defaultPersistRoot: data,
+
     cf: false,
     workers: [
       {
@@ -57,7 +65,14 @@ export async function serve({ port, host, data, secrets, handset }: ServeOptions
         name: "stallpress",
         rootPath: root,
         modulesRoot: root,
-        modules: [{ type: "ESModule", path: "worker.js", contents: await bundleWorker() }],
+        modules: [
+          {
+            type: "ESModule",
+            path: "worker.js",
+            contents: await bundleWorker(entry?.file ?? `${root}src/worker.ts`),
+          },
+        ],
+        durableObjects: { ...(workerOptions["durableObjects"] as object), ...objects },
         bindings: { ...secrets },
         ...(handset === undefined ? {} : { serviceBindings: { HANDSET: handset } }),
       },
@@ -65,6 +80,7 @@ export async function serve({ port, host, data, secrets, handset }: ServeOptions
   });
   const miniflare = new Miniflare({
     ...options,
+    resourcePersistencePath: data,
     logRequests: false,
     enableDevRegistry: false,
     telemetry: { enabled: false },

@@ -7,16 +7,16 @@ export type PageProps = {
   readonly title: string;
   /** Names the page's script, its style and its class: "press" is press.js, press.css, `.press`. */
   readonly screen: string;
+  /** Styles that it shares with some other pages, and those of libraries, by name. */
+  readonly shares?: readonly string[];
   readonly language?: string;
-  /** Styles of libraries it uses, by the name of their file. */
-  readonly styles?: readonly string[];
   /** What the script needs to know, as data attributes of the body. */
   readonly data?: Readonly<Record<string, string>>;
   readonly children?: Child;
 };
 
 /** A whole document. */
-export function Page({ title, screen, language = "en", styles = [], data = {}, children }: PageProps) {
+export function Page({ title, screen, shares = [], language = "en", data = {}, children }: PageProps) {
   const attributes = Object.fromEntries(Object.entries(data).map(([name, value]) => [`data-${name}`, value]));
   return html`<!doctype html>${(
     <html lang={language}>
@@ -27,10 +27,9 @@ export function Page({ title, screen, language = "en", styles = [], data = {}, c
         <title>{title}</title>
         <link rel="icon" href="/assets/icon.svg" type="image/svg+xml" />
         <link rel="stylesheet" href="/assets/screens.css" />
-        {styles.map((name) => (
-          <link rel="stylesheet" href={`/assets/${name}.css`} />
+        {[...shares, screen].map((style) => (
+          <link rel="stylesheet" href={`/assets/${style}.css`} />
         ))}
-        <link rel="stylesheet" href={`/assets/${screen}.css`} />
         <script type="module" src={`/assets/${screen}.js`}></script>
       </head>
       <body class={screen} {...attributes}>

@@ -3,7 +3,7 @@ import { Freshness, Page } from "./layout.tsx";
 
 export function OrganiserPage({ fair }: { readonly fair: string }) {
   return (
-    <Page title="Fair" screen="organiser" styles={["uplot"]} data={{ fair }}>
+    <Page title="Fair" screen="organiser" shares={["uplot"]} data={{ fair }}>
       <header class="top">
         <h1 id="fair-name">{fair}</h1>
         <Freshness />

@@ -8,7 +8,7 @@ import type { Books } from "./books.ts";
 import type { Command } from "./commands.ts";
 import type { Instant, Line, Order, StallEvent } from "./facts.ts";
 import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "./offers.ts";
-import { openingAt } from "./opening.ts";
+import { openingAt, opensAfter } from "./opening.ts";
 import { stageOf } from "./orders.ts";
 import { minutesLeft, placeOf, quoteMinutes } from "./wait.ts";
 
@@ -60,6 +60,7 @@ export function counterFor(books: Books, menu: Menu, speaker: Speaker, doing: Do
     menu,
     now,
     opening: openingAt(state, now),
+    opensNext: opensAfter(state, now),
     paused: state.desk.paused !== null,
     free: (garment) => freeFor(books, menu, customer, garment),
     waitMinutes: (wanted) => quoteMinutes(state, menu, linesOf(wanted), now),

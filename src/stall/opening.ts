@@ -16,3 +16,9 @@ export function openingAt(
   }
   return { open: false, opens: next };
 }
+
+/** When the next span begins after an instant; null where there is none. */
+export function opensAfter(state: StallState, now: Instant): Instant | null {
+  const later = (state.identity?.openings ?? []).filter(({ opens }) => opens > now).map(({ opens }) => opens);
+  return later.length === 0 ? null : Math.min(...later);
+}

@@ -27,6 +27,7 @@ import {
 import { reportOf } from "./reporting.ts";
 import { done, refused, StallShell } from "./shell.ts";
 import { conversationOf, tell } from "./telling.ts";
+import { hasVersion, type Versioned, type Versions } from "./versions.ts";
 import { boardView, menuView, orderView, pressView, queueView, stockView } from "./views.ts";
 
 type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
@@ -49,12 +50,11 @@ export type ChatPage = {
   readonly last: number;
   readonly order: Standing | null;
 };
-export type QueueBody = { readonly version: number; readonly body: string };
 
 const AFTER_FAILURE = 5000;
 
 export class Stall extends StallShell {
-  #queue: QueueBody | null = null;
+  #queue: Versioned<string> | null = null;
 
   // ---- the crew's commands
 
@@ -132,8 +132,11 @@ export class Stall extends StallShell {
       const { menu } = books.state;
       if (menu === null) throw new Error("an order was accepted without a menu");
       const placed = placedReply(books, menu, events, now);
-      const person = books.people.person(customer);
       const { name, phone } = request;
+      // Nobody will ask after a walk-up who gave no name and has no token.
+      const unknown = name === null && phone === null && request.generation !== null;
+      if (unknown) return done(placed);
+      const person = books.people.person(customer);
       books.people.persons.set(customer, {
         ...person,
         name: name ?? person.name,
@@ -146,19 +149,23 @@ export class Stall extends StallShell {
 
   // ---- what readers see
 
-  /** The queue as JSON, or null where the reader's version is still the right one. */
-  queue(generation: number, have: number | null): Answer<QueueBody | null> {
+  /** The queue as JSON: one rendering serves every screen until something changes. */
+  pressQueue(generation: number, have: Versions): Answer<Versioned<string>> {
     return this.readAsCrew(generation, ({ state }, menu) => {
-      if (have === state.version) return null;
-      if (this.#queue?.version !== state.version) {
-        this.#queue = { version: state.version, body: JSON.stringify(queueView(state, menu, Date.now())) };
+      const { version } = state;
+      if (hasVersion(have, version)) return { version, view: null };
+      if (this.#queue?.version !== version) {
+        this.#queue = { version, view: JSON.stringify(queueView(state, menu, Date.now())) };
       }
       return this.#queue;
     });
   }
 
-  board(have: number | null): Answer<BoardView | null> {
-    return this.read(({ state }) => (have === state.version ? null : boardView(state, Date.now())));
+  board(have: Versions): Answer<Versioned<BoardView>> {
+    return this.read(({ state }) => {
+      const { version } = state;
+      return { version, view: hasVersion(have, version) ? null : boardView(state, Date.now()) };
+    });
   }
 
   menu(): Answer<MenuView> {

@@ -1,7 +1,6 @@
 /** What the customers must be told of what happened, put into the outbox with the same write. */
 import type { ChatOrder } from "../chat/counter.ts";
-import type { Notice } from "../chat/notify.ts";
-import { notify } from "../chat/notify.ts";
+import { type Notice, notify } from "../chat/notify.ts";
 import { newTalk } from "../chat/talk.ts";
 import type { Menu } from "../model/catalogue.ts";
 import type { CustomerId } from "../model/ids.ts";
@@ -11,37 +10,56 @@ import type { Instant, Order, StallEvent } from "./facts.ts";
 import { stageOf } from "./orders.ts";
 import type { Conversation } from "./people.ts";
 
-type Telling = { readonly order: Order; readonly kind: Exclude<Notice["kind"], "closing-soon"> };
+type Kind = "ready" | "short" | "dropped" | "paid";
+type Telling = { readonly order: Order; readonly kind: Kind };
 
 /** Whom some events concern, and how: each order is told of the last thing that happened to it. */
 function tellings(books: Books, events: readonly StallEvent[]): readonly Telling[] {
   const found = new Map<number, Telling>();
   for (const event of events) {
-    if (event.type === "pressed" || event.type === "fell-short") {
-      const order = books.state.order(event.number);
-      if (order === undefined) continue;
-      if (event.type === "fell-short") found.set(order.number, { order, kind: "short" });
-      else if (stageOf(order) === "ready") found.set(order.number, { order, kind: "ready" });
-    }
-    if (event.type === "closed" && event.as === "dropped") {
-      const order = books.state.anyOrder(event.number);
-      if (order !== undefined) found.set(order.number, { order, kind: "dropped" });
-    }
+    const kind = kindOf(books, event);
+    const order = kind !== null && "number" in event ? books.state.anyOrder(event.number) : undefined;
+    if (kind !== null && order !== undefined) found.set(order.number, { order, kind });
   }
   return [...found.values()];
 }
 
-/** What the customer is told, with the money it concerns. */
-function noticeOf(kind: Telling["kind"], { paid, total }: Order, order: ChatOrder, menu: Menu): Notice {
+/** What an event is to the customer of its order; null where it is nothing to be told of. */
+function kindOf({ state }: Books, event: StallEvent): Kind | null {
+  switch (event.type) {
+    case "pressed": {
+      const order = state.order(event.number);
+      return order !== undefined && stageOf(order) === "ready" ? "ready" : null;
+    }
+    case "fell-short":
+      return "short";
+    case "closed":
+      return event.as === "dropped" ? "dropped" : null;
+    case "paid":
+      // Where payment comes first it starts the wait; at hand-over the customer stands there anyway.
+      return state.menu?.rules.payment === "before-pressing" ? "paid" : null;
+    default:
+      return null;
+  }
+}
+
+function noticeOf(menu: Menu, { order, kind }: Telling, chat: ChatOrder): Notice {
+  const tracked = menu.rules.payment !== "not-tracked";
   switch (kind) {
     case "ready":
-      return { kind, order, owed: paid !== null || menu.rules.payment === "not-tracked" ? 0 : total };
+      return { kind, order: chat, owed: tracked && order.paid === null ? order.total : 0 };
     case "short":
-      return { kind, order, paid: paid !== null };
+      return { kind, order: chat, paid: order.paid !== null };
     case "dropped":
-      return { kind, order, why: "unpaid" };
+      return {
+        kind,
+        order: chat,
+        why: order.jobs.some(({ stage }) => stage === "to-pay") ? "unpaid" : "stock-gone",
+      };
+    case "paid":
+      return { kind, order: chat };
     default:
-      return { kind, order };
+      return kind satisfies never;
   }
 }
 
@@ -54,16 +72,18 @@ export function conversationOf(books: Books, menu: Menu, customer: CustomerId): 
  * instead; one who opted out, or whose number never wrote first, is sent nothing.
  */
 export function tell(books: Books, menu: Menu, events: readonly StallEvent[], now: Instant): void {
-  for (const { order, kind } of tellings(books, events)) {
+  for (const telling of tellings(books, events)) {
+    const { order, kind } = telling;
     const { customer, takenBy } = order;
     const person = books.people.person(customer);
     const reachable = takenBy === "web" || (person.phone !== null && person.wroteFirst && !person.optedOut);
     if (!reachable) continue;
     const before = conversationOf(books, menu, customer);
-    const speaker = { customer, takenBy: takenBy === "web" ? "web" : "text", now, chance: 0 } as const;
-    const counter = counterFor(books, menu, speaker, { events: [] });
-    const notice = noticeOf(kind, order, chatOrder(books, menu, order, now), menu);
-    const { talk, text } = notify(counter, before.talk, notice, speaker.takenBy);
+    const channel = takenBy === "web" ? "web" : "text";
+    const counter = counterFor(books, menu, { customer, takenBy: channel, now, chance: 0 }, { events: [] });
+    const notice = noticeOf(menu, telling, chatOrder(books, menu, order, now));
+    const { talk, text } = notify(counter, before.talk, notice, channel);
+    if (text === "") continue;
     books.people.conversations.set(customer, { ...before, talk });
     const delay = kind === "ready" ? menu.rules.readyTextSeconds * 1000 : 0;
     // The same thing may happen to an order twice; the journal's sequence tells the texts apart.

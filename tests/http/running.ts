@@ -7,9 +7,9 @@ import { Client } from "../../src/local/client.ts";
 import { type LoadedFair, loadExample } from "../../src/local/example.ts";
 import { handsetFor } from "../../src/local/handset.ts";
 import { serve } from "../../src/local/serve.ts";
+import { GATEWAY_SECRET, OWNER_SECRET } from "./secrets.ts";
 
-export const OWNER_SECRET = "the-owner-of-this-test-deployment";
-export const GATEWAY_SECRET = "shared with the test gateway";
+export { GATEWAY_SECRET } from "./secrets.ts";
 export const GATEWAY_NUMBER = "+12125550199";
 
 export type Running = {

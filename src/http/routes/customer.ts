@@ -23,7 +23,7 @@ import { type Caller, caller, keysOf, writeKey } from "../guard.ts";
 import { bearer } from "../keys.ts";
 import { forbidden, unauthorised } from "../problems.ts";
 import { bearerKey, body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
-import { stallOf, versionFrom, versionTag } from "../stalls.ts";
+import { stallOf, versionHeaders, versionsOf } from "../stalls.ts";
 
 type Path = { readonly fair: FairId; readonly stall: StallId };
 
@@ -188,10 +188,10 @@ export const customerRoutes = newRouter()
     return c.json({ ...page, ...(await withClaim(c, path, standing)) }, 200, { "Cache-Control": "no-store" });
   })
   .openapi(board, async (c) => {
-    const have = versionFrom(c);
-    const answer = settled(c, await stallOf(c, c.req.valid("param")).board(have));
+    const answer = settled(c, await stallOf(c, c.req.valid("param")).board(versionsOf(c)));
     if (!answer.pass) return answer.response;
-    if (answer.value === null)
-      return c.body(null, 304, { ETag: versionTag(have ?? 0), "Cache-Control": "no-cache" });
-    return c.json(answer.value, 200, { ETag: versionTag(answer.value.version), "Cache-Control": "no-cache" });
+    const { version, view } = answer.value;
+    return view === null
+      ? c.body(null, 304, versionHeaders(version))
+      : c.json(view, 200, versionHeaders(version));
   });

@@ -5,7 +5,7 @@ import { JobId, PressId } from "../../model/ids.ts";
 import { JobStage, OrderStage, PickupNumber, Pulled, QueueView, Spoiled, Undo } from "../../model/order.ts";
 import { crewRead, crewRoute, crewWrite, stallBase } from "../crew.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
-import { versionFrom, versionTag } from "../stalls.ts";
+import { versionHeaders, versionsOf } from "../stalls.ts";
 
 const onJob = z.strictObject({ ...stallPath.shape, job: JobId });
 const onPress = z.strictObject({ ...stallPath.shape, press: PressId });
@@ -44,20 +44,15 @@ const jobRoute = <const A extends string, S extends z.ZodType>(action: A, schema
 
 export const pressFloorRoutes = newRouter()
   .openapi(queue, async (c) => {
-    const have = versionFrom(c);
+    const have = versionsOf(c);
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
-      stall.queue(generation, have),
+      stall.pressQueue(generation, have),
     );
     if (!answer.pass) return answer.response;
-    if (answer.value === null)
-      return c.body(null, 304, { ETag: versionTag(have ?? 0), "Cache-Control": "no-cache" });
-    const headers = {
-      ETag: versionTag(answer.value.version),
-      "Cache-Control": "no-cache",
-      "Content-Type": "application/json",
-    };
-    // The object keeps the reply as text, so that one rendering serves every screen until something changes.
-    return c.body(answer.value.body, 200, headers) as never;
+    const { version, view } = answer.value;
+    if (view === null) return c.body(null, 304, versionHeaders(version));
+    // The view is a Queue that the object has already made into text.
+    return c.body(view, 200, { ...versionHeaders(version), "Content-Type": "application/json" }) as never;
   })
   .openapi(pull, async (c) => {
     const { press, ...path } = c.req.valid("param");

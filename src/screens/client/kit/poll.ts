@@ -33,6 +33,7 @@ export function poll({ everySeconds, look, words = ENGLISH }: Polling): { readon
   let heardAt: number | null = null;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let looking = false;
+  let wanted = false;
 
   const say = (): void => {
     const line = byId("freshness");
@@ -54,7 +55,11 @@ export function poll({ everySeconds, look, words = ENGLISH }: Polling): { readon
   };
 
   const once = async (): Promise<void> => {
-    if (looking) return;
+    if (looking) {
+      // The look under way may have been answered before what is to be seen now.
+      wanted = true;
+      return;
+    }
     looking = true;
     clearTimeout(timer);
     const answered = await look();
@@ -63,7 +68,10 @@ export function poll({ everySeconds, look, words = ENGLISH }: Polling): { readon
     if (answered) heardAt = Date.now();
     say();
     const wait = failures > 0 ? Math.min(everySeconds * 2 ** failures, LONGEST_SECONDS) : everySeconds;
-    timer = setTimeout(once, (document.hidden ? Math.max(wait, HIDDEN_SECONDS) : wait) * 1000);
+    const atOnce = wanted && answered;
+    wanted = false;
+    const seconds = atOnce ? 0 : document.hidden ? Math.max(wait, HIDDEN_SECONDS) : wait;
+    timer = setTimeout(once, seconds * 1000);
   };
 
   setInterval(say, 1000);

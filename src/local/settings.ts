@@ -1,0 +1,15 @@
+/** What the environment sets for a local run. */
+const DEFAULT_PORT = 8787;
+
+export type LocalSettings = { readonly port: number; readonly data: string };
+
+/** `PORT` and `STALLPRESS_DATA`; a port that is no port is said, not guessed at. */
+export function localSettings(folder: string, environment: NodeJS.ProcessEnv = process.env): LocalSettings {
+  const port = Number(environment["PORT"] ?? DEFAULT_PORT);
+  if (!Number.isInteger(port) || port < 0 || port > 65_535) {
+    throw new Error(
+      `PORT is "${environment["PORT"]}"; set it to a number from 0 to 65535, or leave it out for ${DEFAULT_PORT}.`,
+    );
+  }
+  return { port, data: environment["STALLPRESS_DATA"] ?? folder };
+}

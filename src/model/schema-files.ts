@@ -1,0 +1,62 @@
+/** The schemas that are published as files, and their text. */
+import { z } from "zod";
+import { Menu } from "./catalogue.ts";
+import { AddStall, CreateFair, Throughput } from "./fair.ts";
+import {
+  BoardView,
+  CrewOrderView,
+  JobView,
+  MenuView,
+  OrderView,
+  PlacedOrder,
+  PlaceOrder,
+  QueueView,
+} from "./order.ts";
+import { Problem } from "./problem.ts";
+import { Rules } from "./rules.ts";
+import { StockChange, StockView } from "./stock.ts";
+import { ChatReply, ChatTurn, InboundText, OutboundText } from "./text.ts";
+
+/** What others send us: fields with a default may be left out. */
+const REQUESTS = {
+  menu: Menu,
+  rules: Rules,
+  fair: CreateFair,
+  stall: AddStall,
+  "stock-change": StockChange,
+  "place-order": PlaceOrder,
+  "chat-turn": ChatTurn,
+  "inbound-text": InboundText,
+} as const;
+
+/** What we send others. */
+const ANSWERS = {
+  stock: StockView,
+  order: OrderView,
+  "crew-order": CrewOrderView,
+  "placed-order": PlacedOrder,
+  job: JobView,
+  queue: QueueView,
+  board: BoardView,
+  "menu-view": MenuView,
+  throughput: Throughput,
+  problem: Problem,
+  "chat-reply": ChatReply,
+  "outbound-text": OutboundText,
+} as const;
+
+function text(schema: z.ZodType, io: "input" | "output", name: string): string {
+  const made = z.toJSONSchema(schema, { io, target: "draft-2020-12" });
+  return `${JSON.stringify({ ...made, $id: `https://stallpress.invalid/schemas/${name}` }, null, 2)}\n`;
+}
+
+/** Every schema file's name and text, in a fixed order. */
+export function schemaFiles(): readonly (readonly [name: string, text: string])[] {
+  const requests = Object.entries(REQUESTS).map(
+    ([name, schema]) => [`${name}.json`, text(schema, "input", `${name}.json`)] as const,
+  );
+  const answers = Object.entries(ANSWERS).map(
+    ([name, schema]) => [`${name}.json`, text(schema, "output", `${name}.json`)] as const,
+  );
+  return [...requests, ...answers];
+}

@@ -1,0 +1,108 @@
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { LoadedFair } from "../../src/local/example.ts";
+import { at, example, type Running, start } from "./running.ts";
+
+let running: Running;
+let fair: LoadedFair;
+let other: LoadedFair;
+
+beforeAll(async () => {
+  running = await start();
+  fair = await example(running);
+  other = await example(running, "elsewhere");
+});
+afterAll(() => running.stop());
+
+const crewKey = (loaded: LoadedFair, index = 0): string => loaded.stalls[index]?.key ?? "";
+
+describe("every route that needs a key", () => {
+  it("is 401 without one and 403 with any other, whether or not the stall exists", async () => {
+    const stall = at(fair);
+    const ghost = "/v1/fairs/brackenfield/stalls/ghost";
+    const routes: readonly (readonly [method: string, path: string])[] = [
+      ["GET", "/queue"],
+      ["GET", "/stock"],
+      ["GET", "/menu/whole"],
+      ["POST", "/presses/A/pull"],
+      ["GET", "/orders/101/whole"],
+      ["GET", "/orders/101"],
+    ];
+    const wrong = [
+      crewKey(other),
+      crewKey(fair, 1),
+      fair.key,
+      `${crewKey(fair)}x`,
+      "crew.1.",
+      `crew.2.${crewKey(fair).split(".")[2]}`,
+      "x",
+    ];
+    for (const [method, path] of routes) {
+      const none = await running.anyone.send(method, stall + path);
+      expect([path, none.status, none.headers.get("www-authenticate")]).toEqual([path, 401, "Bearer"]);
+      for (const key of wrong) {
+        const real = await running.anyone.withKey(key).send(method, stall + path);
+        const unknown = await running.anyone.withKey(key).send(method, ghost + path);
+        expect([path, key, real.status]).toEqual([path, key, 403]);
+        expect([unknown.status, unknown.body]).toEqual([real.status, real.body]);
+      }
+    }
+  });
+  it("keeps the organiser's figures from crews and from other fairs", async () => {
+    const path = `/v1/fairs/${fair.fair}/throughput`;
+    expect((await running.anyone.get(path)).status).toBe(401);
+    for (const key of [crewKey(fair), other.key])
+      expect((await running.anyone.withKey(key).get(path)).status).toBe(403);
+    expect((await running.anyone.withKey(fair.key).get(path)).status).toBe(200);
+  });
+  it("lets only the owner make a fair", async () => {
+    const body = {
+      fair: "mine",
+      name: "Mine",
+      timeZone: "Europe/London",
+      openings: [{ opens: "2027-05-01T09:00:00Z", closes: "2027-05-01T17:00:00Z" }],
+    };
+    expect((await running.anyone.post("/v1/fairs", body)).status).toBe(401);
+    expect((await running.anyone.withKey(fair.key).post("/v1/fairs", body)).status).toBe(403);
+    expect((await running.owner.post("/v1/fairs", body)).status).toBe(201);
+    expect((await running.owner.post("/v1/fairs", body)).status).toBe(409);
+  });
+});
+
+describe("an order's claim", () => {
+  it("opens that order and no other", async () => {
+    const line = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };
+    const one = await running.anyone.post<{ number: number; claim: string }>(`${at(fair)}/orders`, {
+      lines: [line],
+    });
+    const two = await running.anyone.post<{ number: number; claim: string }>(`${at(fair)}/orders`, {
+      lines: [line],
+    });
+    const holder = running.anyone.withKey(one.body.claim);
+    expect((await holder.get(`${at(fair)}/orders/${one.body.number}`)).status).toBe(200);
+    expect((await holder.get(`${at(fair)}/orders/${two.body.number}`)).status).toBe(403);
+    expect((await holder.get(`${at(fair)}/queue`)).status).toBe(403);
+  });
+});
+
+describe("a new crew key", () => {
+  it("ends the old one at once, or after the overlap that was asked for", async () => {
+    const own = await example(running, "keys");
+    const organiser = running.anyone.withKey(own.key);
+    const old = running.anyone.withKey(crewKey(own));
+    const repeat = { "idempotency-key": "rotate-this-once" };
+    const second = await organiser.post<{ key: string }>(`${at(own)}/key`, { overlapMinutes: 5 }, repeat);
+    const again = await organiser.post<{ key: string }>(`${at(own)}/key`, { overlapMinutes: 5 }, repeat);
+    expect(again.body).toEqual(second.body);
+    const fresh = running.anyone.withKey(second.body.key);
+    expect([
+      (await old.get(`${at(own)}/queue`)).status,
+      (await fresh.get(`${at(own)}/queue`)).status,
+    ]).toEqual([200, 200]);
+    const third = await organiser.post<{ key: string }>(`${at(own)}/key`, {});
+    expect([
+      (await old.get(`${at(own)}/queue`)).status,
+      (await fresh.get(`${at(own)}/queue`)).status,
+    ]).toEqual([403, 403]);
+    expect((await running.anyone.withKey(third.body.key).get(`${at(own)}/queue`)).status).toBe(200);
+  });
+});

@@ -1,0 +1,155 @@
+/** The stall as a real object in the Workers runtime: its transaction, its eviction, its alarm. */
+import { evictDurableObject, runDurableObjectAlarm, runInDurableObject } from "cloudflare:test";
+import { env } from "cloudflare:workers";
+import { describe, expect, it } from "vitest";
+import exampleMenu from "../../examples/tern/menu.json";
+import { Menu } from "../../src/model/catalogue.ts";
+import type { CustomerId, FairId, JobId, OfferId, PressId, StallId } from "../../src/model/ids.ts";
+import { StockChange } from "../../src/model/stock.ts";
+import type { WriteKey } from "../../src/stall/once.ts";
+import { loadState } from "../../src/stall/records.ts";
+import { expectAgreement, expectStockHolds } from "../stall/invariants.ts";
+
+const HOUR = 3_600_000;
+let writes = 0;
+const key = (): WriteKey => ({ scope: `test ${++writes}`, fingerprint: "same" });
+// Brands are put on a test's own ids.
+const customer = (name: string) => name.padEnd(16, "_") as CustomerId;
+const lines = [{ offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 1 }] as never;
+
+/** An open stall with 20 of the navy L and 20 transfers, under a name of its own. */
+async function openStall(name: string) {
+  const stall = env.STALL.getByName(`fair/${name}`);
+  const opens = Date.now() - HOUR;
+  await stall.open(
+    {
+      fair: "fair" as FairId,
+      stall: name as StallId,
+      name,
+      fairName: "A fair",
+      timeZone: "UTC",
+      openings: [{ opens, closes: opens + 10 * HOUR }],
+    },
+    1,
+    0,
+  );
+  expect((await stall.setMenu(1, key(), Menu.parse(exampleMenu))).done).toBe(true);
+  const { entries } = StockChange.parse({
+    entries: [
+      { sku: "tee.navy.L", counted: 20 },
+      { design: "longtail", counted: 20 },
+    ],
+  });
+  expect((await stall.changeStock(1, key(), { type: "change-stock", entries })).done).toBe(true);
+  return stall;
+}
+
+const place = (name: string) => ({
+  command: { type: "place", customer: customer(name), takenBy: "counter", lines, asks: [0] } as const,
+  name,
+  phone: null,
+  generation: 1,
+});
+
+describe("memory, records and journal", () => {
+  it("agree after a rush of every kind of call at once, and after an eviction", async () => {
+    const stall = await openStall("agree");
+    const placed = await Promise.all(
+      Array.from({ length: 30 }, (_, n) => stall.place(key(), place(`customer${n}`))),
+    );
+    expect(placed.filter(({ done }) => done)).toHaveLength(20);
+    await Promise.all(
+      (["A", "B"] as PressId[]).map(async (press) => {
+        for (let n = 0; n < 6; n++) {
+          const pulled = await stall.pull(1, key(), { type: "pull", press });
+          if (!pulled.done || pulled.value === null) throw new Error("nothing to pull");
+          const { job } = pulled.value;
+          await stall.onJob(
+            1,
+            key(),
+            n === 2 ? { type: "spoil", job, lost: "both", reason: "crooked" } : { type: "finish", job },
+          );
+        }
+      }),
+    );
+    const check = () =>
+      runInDurableObject(stall, (_, { storage }) => {
+        const state = loadState(storage.kv);
+        expectAgreement(state, storage.kv);
+        expectStockHolds(state);
+        return state.version;
+      });
+    const before = await check();
+    await evictDurableObject(stall);
+    const stock = await stall.stock(1);
+    expect(stock.done && stock.value.skus.find(({ sku }) => sku === "tee.navy.L")).toMatchObject({
+      onHand: 8,
+    });
+    expect(await check()).toBe(before);
+  });
+
+  it("keep what was acknowledged when the next write fails, and memory follows the records", async () => {
+    const stall = await openStall("failing");
+    expect((await stall.place(key(), place("ann"))).done).toBe(true);
+    const failed = await runInDurableObject(stall, async (instance, { storage }) => {
+      const real = storage.transactionSync.bind(storage);
+      storage.transactionSync = () => {
+        throw new Error("the disk is full");
+      };
+      try {
+        return await Promise.resolve(instance.place(key(), place("ben"))).then(() => "kept", String);
+      } catch (error) {
+        return String(error);
+      } finally {
+        storage.transactionSync = real;
+      }
+    });
+    expect(failed).toContain("the disk is full");
+    const next = await stall.place(key(), place("cat"));
+    expect(next.done && next.value.number).toBe(102);
+    await runInDurableObject(stall, (_, { storage }) => expectAgreement(loadState(storage.kv), storage.kv));
+  });
+});
+
+describe("the alarm", () => {
+  it("lets a hold go that nobody confirmed, and twice does no harm", async () => {
+    const stall = await openStall("alarm");
+    const said = await stall.chat({
+      id: "message-0000000001",
+      text: "1 navy L",
+      customer: customer("dan"),
+      phone: null,
+    });
+    expect(said.done).toBe(true);
+    const held = await stall.stock(1);
+    expect(held.done && held.value.skus.find(({ sku }) => sku === "tee.navy.L")?.promised).toBe(1);
+    await runInDurableObject(stall, (_, { storage }) => {
+      // As if the three minutes had passed: the hold is put into the past and the object forgets it.
+      for (const [row, value] of [...storage.kv.list<{ expiresAt: number }>({ prefix: "hold:" })]) {
+        storage.kv.put(row, { ...value, expiresAt: Date.now() - 1 });
+      }
+    });
+    await evictDurableObject(stall);
+    await runDurableObjectAlarm(stall);
+    await runDurableObjectAlarm(stall);
+    const freed = await stall.stock(1);
+    expect(freed.done && freed.value.skus.find(({ sku }) => sku === "tee.navy.L")?.promised).toBe(0);
+  });
+});
+
+describe("an object nobody opened", () => {
+  it("answers that there is no such stall and writes nothing", async () => {
+    const ghost = env.STALL.getByName("fair/ghost");
+    const answers = [
+      await ghost.menu(),
+      await ghost.board([]),
+      await ghost.pressQueue(1, []),
+      await ghost.place(key(), place("eve")),
+    ];
+    expect(answers.map(({ done }) => done)).toEqual([false, false, false, false]);
+    const finish = await ghost.onJob(1, key(), { type: "finish", job: "101-1" as JobId });
+    expect(finish.done).toBe(false);
+    const rows = await runInDurableObject(ghost, (_, { storage }) => [...storage.kv.list()].length);
+    expect(rows).toBe(0);
+  });
+});
