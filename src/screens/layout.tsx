@@ -7,7 +7,7 @@ export type PageProps = {
   readonly title: string;
   /** Names the page's script, its style and its class: "press" is press.js, press.css, `.press`. */
   readonly screen: string;
-  /** Styles that it shares with some other pages, by name. */
+  /** Styles that it shares with some other pages, and those of libraries, by name. */
   readonly shares?: readonly string[];
   readonly language?: string;
   /** What the script needs to know, as data attributes of the body. */

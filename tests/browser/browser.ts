@@ -39,7 +39,12 @@ export async function openPage(
   url: string,
   options: BrowserContextOptions = {},
 ): Promise<Opened> {
-  const context = await browser.newContext({ viewport: { width: 390, height: 844 }, ...options });
+  // Without a locale the browser takes the machine's, which need not be a language tag ("en-US@posix").
+  const context = await browser.newContext({
+    viewport: { width: 390, height: 844 },
+    locale: "en-US",
+    ...options,
+  });
   const page = await context.newPage();
   const faults: string[] = [];
   page.on("console", (message) => {
