@@ -56,6 +56,7 @@ describe("the choices of a reply", () => {
       order: { number: 101, word: "heron", stage: "waiting", place: 1, minutes: 4, short: 1 },
       items,
       paid: false,
+      instead: true,
     })(0);
     expect(said(short)).toHaveLength(3);
   });
