@@ -1,10 +1,10 @@
 /** The press screen: polls the queue, shows this tablet's press, and sends the operator's taps. */
 import type { Menu } from "../../model/catalogue.ts";
 import type { QueueView } from "../../model/order.ts";
-import { stayAwake } from "./crew/awake.ts";
 import { type Crew, keyRefused, notice, openCrew } from "./crew/crew.ts";
 import { sender } from "./crew/sender.ts";
 import { detailOf } from "./kit/api.ts";
+import { keepAwake } from "./kit/awake.ts";
 import { byId, element } from "./kit/dom.ts";
 import { poll } from "./kit/poll.ts";
 import {
@@ -158,5 +158,5 @@ function run({ api, place }: Crew): void {
 const crew = openCrew();
 if (crew !== null) {
   run(crew);
-  stayAwake();
+  keepAwake();
 }
