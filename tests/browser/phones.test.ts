@@ -93,7 +93,7 @@ describe("the pretend phones", () => {
     expect(held.body.phones[0]?.messages).toMatchObject([
       { id: "out-1", text: said.text, parts: 1, alphabet: "UCS-2" },
     ]);
-    const stranger = { id: "abcdefgh", from: "+12025551234", fair: "brackenfield", text: "hi" };
+    const stranger = { id: "abcdefgh", from: "+447700900123", fair: "brackenfield", text: "hi" };
     expect((await running.anyone.post("/phones/texts", stranger)).status).toBe(422);
   });
 });
