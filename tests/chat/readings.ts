@@ -60,6 +60,7 @@ export const READINGS: readonly Row[] = [
   ["#1 navy L", "en", LONGTAIL],
   ["1) navy (L)", "en", LONGTAIL],
   ["1 NAVY l", "en", LONGTAIL],
+  ["1xl navy", "en", "1 longtail-tee navy XL"],
   ["1 Navy L.", "en", LONGTAIL],
   ["   1   navy    L   ", "en", LONGTAIL],
   ["4 2", "en", "1 tern-cap black one"],
