@@ -1,7 +1,7 @@
 /** Texts that ask for something by a word of their own. */
 import type { Language } from "../model/words.ts";
 import type { Lexicon, Meaning } from "./lexicon.ts";
-import { slipsBetween, slipsForgiven } from "./slips.ts";
+import { near, slipsBetween, slipsForgiven } from "./slips.ts";
 import type { Token } from "./tokens.ts";
 import { phraseAt } from "./understood.ts";
 import type { Command, Words } from "./wording/shape.ts";
@@ -108,7 +108,7 @@ function tells({ offers, colours, sizes, childSizes, number, role }: Meaning): b
 function misspelt(lexicon: Lexicon, word: string): Command | null {
   const most = word.length >= 4 ? slipsForgiven(word) : 0;
   if (most === 0 || lexicon.meanings.has(word)) return null;
-  if (lexicon.names.some((name) => slipsBetween(word, name, most) <= most)) return null;
+  if (near(word, lexicon.names, most).length > 0) return null;
   const found = new Set(
     COMMAND_WORDS.filter(([name]) => slipsBetween(word, name, most) <= most).map(([, command]) => command),
   );

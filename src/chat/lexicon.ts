@@ -2,6 +2,7 @@
 import type { Menu, Size } from "../model/catalogue.ts";
 import type { BlankId, ColourId, OfferId, SizeId } from "../model/ids.ts";
 import { rangesOf } from "./range.ts";
+import { type Target, targetsOf } from "./slips.ts";
 import { plain, wordsOf } from "./tokens.ts";
 import type { Command } from "./wording/shape.ts";
 import { LANGUAGES, WORDINGS } from "./wording.ts";
@@ -36,11 +37,14 @@ export type Lexicon = {
   /** The most words of a phrase that begins with a word. */
   readonly reach: ReadonlyMap<string, number>;
   /** The words a slip of the thumb may have spoilt: those that name something. */
-  readonly names: readonly string[];
+  readonly names: readonly Target[];
+  /** The first words of names of several words, "extra large". */
+  readonly starts: readonly Target[];
 };
 
 // "mid" and "bag" are one slip from too many other words; the menu's own words may be shorter.
 const SHORTEST_GUESSED = 5;
+const SHORTEST_START = 4;
 
 /** Whether a word names something on the menu. */
 export const isName = ({ offers, colours, sizes, childSizes }: Meaning): boolean =>
@@ -97,14 +101,19 @@ class Builder {
   }
 }
 
+/** The words of every language that stand for the same thing as a word. */
+const ALIKE: ReadonlyMap<string, readonly string[]> = (() => {
+  const alike = new Map<string, string[]>();
+  for (const words of LANGUAGES.flatMap((language) => WORDINGS[language].words.alike)) {
+    for (const word of words) alike.set(word, [...(alike.get(word) ?? []), ...words]);
+  }
+  return alike;
+})();
+
 /** The words that stand for the same thing as a word, itself first. */
 function likes(word: string): readonly string[] {
-  const alike = LANGUAGES.flatMap((language) =>
-    WORDINGS[language].words.alike.filter((words) => words.includes(word)).flat(),
-  );
-  return [...new Set([word, `${word}s`, word.replace(/s$/, ""), ...alike])].filter(
-    (like) => like.length > 1 || like === word,
-  );
+  if (word.length === 1) return [word];
+  return [...new Set([word, `${word}s`, word.replace(/s$/, ""), ...(ALIKE.get(word) ?? [])])];
 }
 
 /** A phrase, and the same with its last word in the plural. */
@@ -223,11 +232,14 @@ function noteWords(builder: Builder, language: (typeof LANGUAGES)[number]): void
 function finish({ meanings, own }: Builder): Lexicon {
   const reach = new Map<string, number>();
   const names: string[] = [];
+  const starts = new Set<string>();
   for (const [phrase, meaning] of meanings) {
     const words = phrase.split(" ");
     const first = words[0] ?? phrase;
     if (words.length > 1) reach.set(first, Math.max(reach.get(first) ?? 1, words.length));
-    else if (isName(meaning) && phrase.length >= (own.has(phrase) ? 3 : SHORTEST_GUESSED)) names.push(phrase);
+    if (words.length > 1 && first.length >= SHORTEST_START && isName(meaning)) starts.add(first);
+    if (words.length === 1 && isName(meaning) && phrase.length >= (own.has(phrase) ? 3 : SHORTEST_GUESSED))
+      names.push(phrase);
   }
-  return { meanings, reach, names };
+  return { meanings, reach, names: targetsOf(names), starts: targetsOf(starts) };
 }

@@ -18,7 +18,7 @@ const MOST = 999;
 const APOSTROPHES = /['’‘`´]/g;
 // A price that was pasted along says nothing. An x that belongs to a size stays with its word: "2 x large", "x-large".
 const PATTERN =
-  /(?<money>[$£€]\s*\d+(?:[.,]\d+)?)|(?<sized>\d+xl)(?![\p{L}\d])|(?<before>\d+)\s*x(?![\p{L}\d])(?!\s*-?\s*(?:large|lg|lrg|small|sm)(?!\p{L}))|(?<![\p{L}\d])x\s*(?<after>\d+)|(?<number>\d+)|(?<word>\p{L}+)|(?<comma>[,;:\n])|(?<break>[+&])/gu;
+  /(?<money>[$£€]\s*\d+(?:[.,]\d+)?)|(?<sized>[2-9]xl)(?![\p{L}\d])|(?<before>\d+)\s*x(?![\p{L}\d])(?!\s*-?\s*(?:large|lg|lrg|small|sm)(?!\p{L}))|(?<![\p{L}\d])x\s*(?<after>\d+)|(?<number>\d+)|(?<word>\p{L}+)|(?<comma>[,;:\n])|(?<break>[+&])/gu;
 const SIZE_TIMES = /(?<![\p{L}\d])((?:\d?x*)[sl]|m)x(\d)/gu;
 
 /** Small letters without accents or apostrophes: what words are compared in. */

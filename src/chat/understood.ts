@@ -1,6 +1,6 @@
 /** From the words of a text to what they mean. */
 import { isName, type Lexicon, type Meaning } from "./lexicon.ts";
-import { slipsBetween, slipsForgiven } from "./slips.ts";
+import { near, slipsForgiven } from "./slips.ts";
 import type { Token } from "./tokens.ts";
 
 /** One word, phrase or number of a text with its meaning. */
@@ -69,7 +69,7 @@ export function phraseAt(
   return found;
 }
 
-/** A phrase whose first word has a slip in it: "etxra large" is no L. */
+/** A name of several words whose first has a slip in it: "etxra large" is no L. */
 function spoiltPhraseAt(
   lexicon: Lexicon,
   tokens: readonly Token[],
@@ -77,9 +77,7 @@ function spoiltPhraseAt(
 ): ReturnType<typeof phraseAt> {
   const token = tokens[from];
   if (token?.kind !== "word" || token.text.length < 4) return undefined;
-  const most = slipsForgiven(token.text);
-  for (const start of lexicon.reach.keys()) {
-    if (start.length < 4 || slipsBetween(token.text, start, most) > most) continue;
+  for (const start of near(token.text, lexicon.starts, slipsForgiven(token.text))) {
     const mended = [{ kind: "word", text: start } as const, ...tokens.slice(from + 1, from + 4)];
     const phrase = phraseAt(lexicon, mended, 0);
     if (phrase !== undefined && phrase.words > 1 && isName(phrase.meaning)) return phrase;
@@ -104,19 +102,14 @@ function meant(meaning: Meaning, text: string): Said {
 
 /** The one name that a spoilt word can be, or the word itself where it is none or more than one. */
 function guessed(lexicon: Lexicon, word: string): Said {
+  const unknown: Said = { is: "unknown", text: word };
   const most = slipsForgiven(word);
-  let found: Meaning | undefined;
-  if (most === 0) return { is: "unknown", text: word };
-  for (const name of lexicon.names) {
-    // In the shortest words a wrong first letter makes another word.
-    if (word.length === 3 && word[0] !== name[0]) continue;
-    if (slipsBetween(word, name, most) > most) continue;
-    const meaning = lexicon.meanings.get(name);
-    if (found !== undefined && meaning !== undefined && !same(found, meaning))
-      return { is: "unknown", text: word };
-    found = meaning;
-  }
-  return found === undefined ? { is: "unknown", text: word } : { is: "name", meaning: found };
+  if (most === 0) return unknown;
+  // In the shortest words a wrong first letter makes another word.
+  const names = near(word, lexicon.names, most).filter((name) => word.length > 3 || name[0] === word[0]);
+  const [first, ...others] = names.flatMap((name) => lexicon.meanings.get(name) ?? []);
+  if (first === undefined || others.some((other) => !same(first, other))) return unknown;
+  return { is: "name", meaning: first };
 }
 
 /** Whether two words name the very same things. */

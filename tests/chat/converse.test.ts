@@ -139,6 +139,13 @@ describe("one-text orders", () => {
     );
   });
 
+  it("are not doubled when they are sent twice", () => {
+    const ana = texter(openShop(exampleMenu()));
+    const once = ana.text("1 navy L");
+    expect(ana.text("1 navy L")).toBe(once);
+    expect(ana.text("2 sand M")).toContain("Longtail tee, Navy, L; Red kite tee, Sand, M: $48");
+  });
+
   it("change the one line that is to be confirmed by a word", () => {
     const ana = texter(openShop(exampleMenu()));
     ana.text("1 navy L");

@@ -93,8 +93,8 @@ describe("shortening", () => {
     expect(namedApart(names, 4)).toEqual(["mito azul", "milano", "Gorra"]);
     expect(namedApart(names, 0)).toEqual(names);
     expect(namedApart(["The long duck of the north 1", "The long duck of the north 2"], 3)).toEqual([
-      "The long d 1",
-      "The long d 2",
+      "The long duc 1",
+      "The long duc 2",
     ]);
   });
 

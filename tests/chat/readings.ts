@@ -12,6 +12,13 @@
  *   6 heron-tote    "Heron tote"    "Bolsa garza"        natural            one
  * Colours in Spanish: Azul marino, Arena, Verde bosque, Negro, Crudo. A colour's number is its place above.
  *
+ * Further rows, written by somebody who has not seen the code, go to ./unseen.ts as
+ *   export const UNSEEN: readonly { text: string; language: "en" | "es"; reading: string }[]
+ * and are printed beside these by `npm run bench -- chat`.
+ *
+ * How a row of bare numbers and words is read: offer, colour, size in that order; a quantity is "x2", or a
+ * number beside an offer's word ("2 longtail"). What could be two things is asked about, never guessed.
+ *
  * How a reading is written:
  *   "2 longtail-tee navy L"        quantity offer colour size, by id; a quantity nobody stated is 1
  *   "1 longtail-tee - L"           - is what was not said. Once the offer is known, what it comes in only
@@ -19,11 +26,13 @@
  *   "1 tern-tote|heron-tote - -"   could be any of these (in menu order): the customer is asked which
  *   "1 longtail-tee ! L"           ! is what was said but this offer does not come in
  *   "A + B"                        several garments in one text, in the order they were named
- *   "A or B"                       two whole readings of the same text: the customer is asked which
+ *   "A or B"                       two readings of one garment's words: the customer is asked which
  *   "#3"                           a bare number: it answers the list last sent
  *   "MENU" "BACK" "STATUS" "HELP" "SIZES" "DROP" "DROP 127" "STOP" "START" "YES" "NO" "ADD" "CHANGE"
  *   "MORE" "THANKS" "HELLO"        a command, with its number where one was given
  *   "HOW-TO-DROP"                  wants to give up an order, but not by the drop word
+ *                                  (DROP takes "drop"/"soltar" alone or with numbers; STOP only an opt-out
+ *                                  word alone, or with "please", "texting me" and the like around it)
  *   "nothing"                      no letter and no digit
  *   "unknown"                      words, none of them about anything here
  */
@@ -51,6 +60,7 @@ export const READINGS: readonly Row[] = [
   ["#1 navy L", "en", LONGTAIL],
   ["1) navy (L)", "en", LONGTAIL],
   ["1 NAVY l", "en", LONGTAIL],
+  ["1xl navy", "en", "1 longtail-tee navy XL"],
   ["1 Navy L.", "en", LONGTAIL],
   ["   1   navy    L   ", "en", LONGTAIL],
   ["4 2", "en", "1 tern-cap black one"],

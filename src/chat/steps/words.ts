@@ -8,12 +8,13 @@ import { type Reading, read } from "../read.ts";
 import type { Draft, Pick, Talk } from "../talk.ts";
 import { type Answer, after } from "../turn.ts";
 import { sentencesOf } from "../wording.ts";
-import { proceed, proceedAll, settledOf } from "./choose.ts";
+import { hold, proceed, proceedAll, settledOf } from "./choose.ts";
 
 /** What a text says of garments; at the confirming question a word alone changes the line asked about. */
 export function worded(counter: Counter, talk: Talk, text: string, lines: readonly LineReading[]): Answer {
   const edited = edit(counter, talk, text, lines);
   if (edited !== null) return edited;
+  if (repeats(talk, lines)) return hold(counter, talk);
   const [only, ...more] = lines;
   if (only !== undefined && more.length === 0) return oneLine(counter, talk, only);
   const draftFrom = (line: LineReading): Draft =>
@@ -24,6 +25,16 @@ export function worded(counter: Counter, talk: Talk, text: string, lines: readon
   // What is doubtful is asked about first; what is whole is in the basket by then and cannot get lost.
   const { talk: settled, open } = settledOf(counter, talk, clear.map(draftFrom));
   return oneLine(counter, { ...settled, pending: [...open, ...others.map(draftFrom)] }, doubtful);
+}
+
+/** Whether the text says again what is to be confirmed: sent twice on a bad line, it is not wanted twice. */
+function repeats({ step, basket }: Talk, lines: readonly LineReading[]): boolean {
+  if (step.at !== "confirm" || lines.length !== basket.length) return false;
+  return lines.every(({ understood: { offer, colour, size, quantity } }, index) => {
+    const line = basket[index];
+    const same = offer === line?.offer && colour === line.colour && size === line.size;
+    return same && (quantity ?? 1) === line.quantity;
+  });
 }
 
 /**
