@@ -5,7 +5,7 @@ import { type Act, placing } from "./counter/acts.ts";
 import { desk } from "./counter/desk.ts";
 import { pad } from "./counter/pad.ts";
 import { slip } from "./counter/slip.ts";
-import { type Crew, keyRefused, notice, openCrew } from "./crew/crew.ts";
+import { type Crew, keyRefused, notice, openCrew, wholeMenu } from "./crew/crew.ts";
 import { refuseCardNumbers } from "./crew/no-cards.ts";
 import { sender } from "./crew/sender.ts";
 import { detailOf } from "./kit/api.ts";
@@ -85,7 +85,7 @@ function run({ api, place }: Crew): void {
     }
     writes.again();
     if (reply.status === 304) return true;
-    whole ??= (await api("/menu/whole")).body as Menu | null; // as the route documents
+    whole ??= await wholeMenu(api);
     const menu = await api("/menu");
     if (menu.status !== 200 || whole === null) return false;
     tag = reply.tag;

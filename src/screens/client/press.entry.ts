@@ -1,7 +1,7 @@
 /** The press screen: polls the queue, shows this tablet's press, and sends the operator's taps. */
 import type { Menu } from "../../model/catalogue.ts";
 import type { QueueView } from "../../model/order.ts";
-import { type Crew, keyRefused, notice, openCrew } from "./crew/crew.ts";
+import { type Crew, keyRefused, notice, openCrew, wholeMenu } from "./crew/crew.ts";
 import { sender } from "./crew/sender.ts";
 import { detailOf } from "./kit/api.ts";
 import { keepAwake } from "./kit/awake.ts";
@@ -116,7 +116,7 @@ function run({ api, place }: Crew): void {
     if (reply.status === 304) return true;
     queue = reply.body as QueueView; // as the route documents
     tag = reply.tag;
-    if (menu === null) menu = (await api("/menu/whole")).body as Menu | null; // as the route documents
+    menu ??= await wholeMenu(api);
     show();
     return true;
   }

@@ -1,4 +1,5 @@
 /** The crew's side of a stall: where it is, the key this browser keeps for it, and its requests. */
+import type { Menu } from "../../../model/catalogue.ts";
 import { type Api, apiAt, type Reply } from "../kit/api.ts";
 import { byId, pageData } from "../kit/dom.ts";
 import { keyFor } from "../kit/key.ts";
@@ -20,6 +21,12 @@ export function openCrew(): Crew | null {
     return null;
   }
   return { place, api: apiAt(`/v1/fairs/${fair}/stalls/${stall}`, () => key) };
+}
+
+/** The menu as it was set, with settings and rules; null while there is none or it cannot be had. */
+export async function wholeMenu(api: Api): Promise<Menu | null> {
+  const { status, body } = await api("/menu/whole");
+  return status === 200 ? (body as Menu | null) : null; // as the route documents
 }
 
 /** Shows that the key was refused, where it was; says whether it was. */
