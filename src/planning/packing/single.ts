@@ -1,0 +1,89 @@
+/**
+ * Whether a handful of pieces fits on one sheet: a quick try first, then the exact answer. Answers are
+ * remembered, because plans ask about the same handfuls over and over.
+ */
+import { fitsExactly, type Verdict } from "./corners.ts";
+import { guillotineBoxes } from "./guillotine.ts";
+import { nicheFiller } from "./niches.ts";
+import { type Cuts, liesOf, type Piece, type Placement, type Sheet, type Steps } from "./shapes.ts";
+import { sliceOver } from "./slices.ts";
+
+export type SingleSheet = {
+  /** Whether `counts[k]` pieces of every kind fit together; `piece` in the placements is the kind. */
+  readonly fit: (counts: readonly number[], steps: Steps) => Verdict;
+};
+
+/** What one question may cost before it is answered "unknown". */
+const STEPS_A_QUESTION = 30_000;
+
+/** One sheet for these kinds of pieces. Answers "unknown" are not remembered. */
+export function singleSheet(kinds: readonly Piece[], sheet: Sheet, cuts: Cuts): SingleSheet {
+  const known = new Map<string, Verdict>();
+  const boxes = guillotineBoxes(kinds, sheet);
+  const whole = sheet.width * sheet.height;
+
+  const decide = (counts: readonly number[], steps: Steps): Verdict => {
+    const members = counts.flatMap((count, kind) => Array.from({ length: count }, () => kind));
+    const pieces = members.flatMap((kind) => kinds[kind] ?? []);
+    if (pieces.reduce((sum, piece) => sum + piece.width * piece.height, 0) > whole) return { fits: "no" };
+    const quick = quickly(pieces, sheet, cuts, steps);
+    if (quick) return { fits: "yes", placed: named(quick, members) };
+
+    const allowed = Math.min(STEPS_A_QUESTION, steps.left);
+    const own: Steps = { left: allowed };
+    const verdict = cuts === "free" ? fitsExactly(pieces, sheet, own) : byStraightCuts(counts, own);
+    steps.left -= allowed - Math.max(0, own.left);
+    if (verdict.fits !== "yes" || cuts === "guillotine") return verdict;
+    return { fits: "yes", placed: named(verdict.placed, members) };
+  };
+
+  const byStraightCuts = (counts: readonly number[], steps: Steps): Verdict => {
+    const placed = boxes.place(counts, steps);
+    if (placed === null) return { fits: "unknown" };
+    return placed === "no" ? { fits: "no" } : { fits: "yes", placed };
+  };
+
+  return {
+    fit: (counts, steps) => {
+      const key = counts.join();
+      const found = known.get(key);
+      if (found) return found;
+      const verdict = decide(counts, steps);
+      if (verdict.fits !== "unknown") known.set(key, verdict);
+      return verdict;
+    },
+  };
+}
+
+/** Largest first, by area, by width and by height: most handfuls that fit at all fit one of these ways. */
+function quickly(
+  pieces: readonly Piece[],
+  sheet: Sheet,
+  cuts: Cuts,
+  steps: Steps,
+): readonly Placement[] | null {
+  const lies = liesOf(pieces, sheet);
+  const filler = nicheFiller(lies, sheet);
+  const sizes = [
+    (piece: Piece) => piece.width * piece.height,
+    (piece: Piece) => piece.width,
+    (piece: Piece) => piece.height,
+  ];
+  for (const size of sizes) {
+    const order = pieces
+      .map((piece, index) => ({ index, size: size(piece) }))
+      .sort((a, b) => b.size - a.size)
+      .map(({ index }) => index);
+    if (cuts === "guillotine") {
+      const { sheets, left } = sliceOver(lies, order, sheet, 1, "shorter", steps);
+      if (left.length === 0) return sheets[0] ?? [];
+    } else if (filler.fill(order, 1, Number.POSITIVE_INFINITY, steps) === 0) {
+      return filler.filling().sheets[0] ?? [];
+    }
+  }
+  return null;
+}
+
+function named(placed: readonly Placement[], members: readonly number[]): readonly Placement[] {
+  return placed.map((placement) => ({ ...placement, piece: members[placement.piece] ?? 0 }));
+}
