@@ -104,7 +104,7 @@ export function sheetBound(pieces: readonly Piece[], counts: readonly number[], 
       for (let i = 0; i < pieces.length; i++) {
         const plain = (w[i] ?? 0) * (h[i] ?? 0);
         const other = (wt[i] ?? 0) * (ht[i] ?? 0);
-        sum += (plain < other ? plain : other) * (counts[i] ?? 0);
+        sum += Math.min(plain, other) * (counts[i] ?? 0);
       }
       if (sum > best) {
         best = sum;

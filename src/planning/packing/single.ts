@@ -2,9 +2,12 @@
  * Whether a handful of pieces fits on one sheet: a quick try first, then the exact answer. Answers are
  * remembered, because plans ask about the same handfuls over and over.
  */
+import { seededRandom } from "../../maths/random.ts";
+import { sheetBound, wholeSheets } from "./bounds.ts";
 import { fitsExactly, type Verdict } from "./corners.ts";
 import { guillotineBoxes } from "./guillotine.ts";
 import { nicheFiller } from "./niches.ts";
+import { decodersFor, packInto } from "./search.ts";
 import { type Cuts, liesOf, type Piece, type Placement, type Sheet, type Steps } from "./shapes.ts";
 import { sliceOver } from "./slices.ts";
 
@@ -16,7 +19,11 @@ export type SingleSheet = {
 /** What one question may cost before it is answered "unknown". */
 const STEPS_A_QUESTION = 30_000;
 
-/** One sheet for these kinds of pieces. Answers "unknown" are not remembered. */
+/** With more pieces than this the exact answer is out of reach, and a longer search takes its place. */
+const MOST_PIECES_EXACT = 10;
+const STEPS_A_SEARCH = 100_000;
+
+/** One sheet for these kinds of pieces. Answers "unknown" are remembered too: asking again costs as much. */
 export function singleSheet(kinds: readonly Piece[], sheet: Sheet, cuts: Cuts): SingleSheet {
   const known = new Map<string, Verdict>();
   const boxes = guillotineBoxes(kinds, sheet);
@@ -28,6 +35,17 @@ export function singleSheet(kinds: readonly Piece[], sheet: Sheet, cuts: Cuts): 
     if (pieces.reduce((sum, piece) => sum + piece.width * piece.height, 0) > whole) return { fits: "no" };
     const quick = quickly(pieces, sheet, cuts, steps);
     if (quick) return { fits: "yes", placed: named(quick, members) };
+
+    const bound = sheetBound(
+      pieces,
+      pieces.map(() => 1),
+      sheet,
+    );
+    if (wholeSheets(bound.sheets) > 1) return { fits: "no" };
+    if (pieces.length > MOST_PIECES_EXACT) {
+      const found = patiently(pieces, sheet, cuts, steps);
+      return found ? { fits: "yes", placed: named(found, members) } : { fits: "unknown" };
+    }
 
     const allowed = Math.min(STEPS_A_QUESTION, steps.left);
     const own: Steps = { left: allowed };
@@ -49,7 +67,7 @@ export function singleSheet(kinds: readonly Piece[], sheet: Sheet, cuts: Cuts): 
       const found = known.get(key);
       if (found) return found;
       const verdict = decide(counts, steps);
-      if (verdict.fits !== "unknown") known.set(key, verdict);
+      known.set(key, verdict);
       return verdict;
     },
   };
@@ -82,6 +100,21 @@ function quickly(
     }
   }
   return null;
+}
+
+function patiently(
+  pieces: readonly Piece[],
+  sheet: Sheet,
+  cuts: Cuts,
+  steps: Steps,
+): readonly Placement[] | null {
+  const lies = liesOf(pieces, sheet);
+  const own: Steps = { left: Math.min(STEPS_A_SEARCH, steps.left) };
+  const before = own.left;
+  const start = { sheets: [], left: pieces.map((_, index) => index) };
+  const found = packInto(lies, sheet, 1, start, decodersFor(lies, sheet, cuts), seededRandom(1), own);
+  steps.left -= before - own.left;
+  return found?.[0] ?? null;
 }
 
 function named(placed: readonly Placement[], members: readonly number[]): readonly Placement[] {
