@@ -2,7 +2,6 @@
  * Gang sheets: which layouts to order, in how many copies, so that every design's transfers come at least cost;
  * or which mix of transfers to buy for the sheets or the money there is.
  */
-import { coverFractionally } from "../maths/covering.ts";
 import { seededRandom } from "../maths/random.ts";
 import type { SheetPlan, SheetRefusal, SheetRequest } from "../model/sheets.ts";
 import { bestMix } from "./sheets/affordable.ts";
@@ -10,6 +9,7 @@ import { costsOf, layoutsInInches, sheetsIn, transfersOf } from "./sheets/answer
 import { cheapestRuns, type Search } from "./sheets/cheapest.ts";
 import { oneDesignASheet } from "./sheets/compare.ts";
 import { faultsOf } from "./sheets/faults.ts";
+import { floorsOf } from "./sheets/floors.ts";
 import { type Layouts, layoutsOf } from "./sheets/layouts.ts";
 import { packedAt } from "./sheets/pool.ts";
 import { costOf, type Problem, problemOf, type Run } from "./sheets/problem.ts";
@@ -33,11 +33,12 @@ export function planSheets(request: SheetRequest): SheetPlan | SheetRefusal {
 
 function planCheapest(request: SheetRequest, problem: Problem, layouts: Layouts): SheetPlan {
   const plain = oneDesignASheet(problem, layouts);
-  const { search, floor } = priced(problem, layouts);
+  const floors = floorsOf(problem, layouts);
+  const search: Search = { problem, layouts, duals: floors.duals };
   const starts: (readonly Run[])[] = [plain, ...evenStarts(problem, layouts)];
   let runs = cheapestRuns(search, starts, seededRandom(request.seed));
-  let limit = Math.ceil(floor - 1e-6);
-  if (layouts.complete) ({ runs, limit } = proveCheapest(search, runs, floor));
+  let limit = Math.ceil(floors.whole - 1e-6);
+  if (layouts.complete) ({ runs, limit } = proveCheapest(search, runs, floors));
   runs = [...runs].sort((a, b) => b.copies - a.copies);
 
   const values = request.designs.map((design) => design.valueOfOneMore ?? 0);
@@ -98,52 +99,6 @@ function planAffordable(request: SheetRequest, problem: Problem, layouts: Layout
       ...notesFor(layouts),
     ],
   };
-}
-
-/** Dual prices of the designs and the cost below which no plan can come, extra layouts apart. */
-function priced(problem: Problem, layouts: Layouts): { search: Search; floor: number } {
-  const most = Math.max(...problem.wanted);
-  const perSheet = problem.sizes.map((size) => {
-    let least = Number.POSITIVE_INFINITY;
-    for (let copies = 1; copies <= most; copies++)
-      least = Math.min(least, size.prices.atLeast(copies).price / copies);
-    return least;
-  });
-  if (!layouts.complete)
-    return {
-      search: { problem, layouts, duals: sharesOf(problem, layouts, perSheet) },
-      floor: floorOf(problem, layouts, perSheet),
-    };
-  const columns = layouts.list.map(({ size, counts }) => ({ amounts: counts, cost: perSheet[size] ?? 1 }));
-  for (const { layout } of oneDesignASheet(problem, layouts)) {
-    columns.push({ amounts: layout.counts, cost: perSheet[layout.size] ?? 1 });
-  }
-  // A design that is not wanted is on no layout; a column of its own keeps the program whole.
-  problem.wanted.forEach((want, row) => {
-    if (want === 0) columns.push({ amounts: problem.wanted.map((_, at) => (at === row ? 1 : 0)), cost: 1e9 });
-  });
-  const { bound, prices } = coverFractionally(columns, problem.wanted);
-  return { search: { problem, layouts, duals: prices }, floor: bound };
-}
-
-/** Where not every layout is known: shares of the sheets, half by area so that no design is free. */
-function sharesOf(problem: Problem, layouts: Layouts, perSheet: readonly number[]): number[] {
-  return problem.wanted.map((_, design) =>
-    Math.min(
-      ...problem.sizes.map(({ at, sheet, kinds }) => {
-        const piece = kinds[design];
-        const area = piece ? (piece.width * piece.height) / (sheet.width * sheet.height) : 0;
-        return (((layouts.shares[at]?.[design] ?? 0) + area) / 2) * (perSheet[at] ?? 0);
-      }),
-    ),
-  );
-}
-
-function floorOf(problem: Problem, layouts: Layouts, perSheet: readonly number[]): number {
-  return problem.wanted.reduce((sum, want, design) => {
-    const costs = layouts.shares.map((list, size) => (list[design] ?? 0) * (perSheet[size] ?? 0));
-    return sum + want * Math.min(...costs);
-  }, 0);
 }
 
 /** Plans in which every layout has the same number of copies; the only kind tried where layouts are too many. */

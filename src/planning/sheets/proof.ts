@@ -3,6 +3,7 @@
  * counts with just those copies. What is left untried when all cheaper ones fail is proven best.
  */
 import type { Search } from "./cheapest.ts";
+import type { Floors } from "./floors.ts";
 import { costOf, type Problem, type Run } from "./problem.ts";
 
 export type Proof = {
@@ -19,20 +20,21 @@ type Slot = {
   readonly worth: number;
 };
 
-const MOST_TRIALS = 20_000;
+const MOST_TRIALS = 100_000;
+const MOST_RUNS = 5;
 
-/** Betters `start` and the bound `floor` as far as the steps go. Only for complete lists of layouts. */
-export function proveCheapest(search: Search, start: readonly Run[], floor: number): Proof {
+/** Betters `start` and the bound as far as the steps go. Only for complete lists of layouts. */
+export function proveCheapest(search: Search, start: readonly Run[], floors: Floors): Proof {
   const { problem } = search;
   let runs = start;
   const grain = divisorOf(problem);
   const rounded = (cost: number) => Math.ceil((cost - 1e-6) / grain) * grain;
   const slots = slotsOf(search);
   for (let many = 1; ; many++) {
-    const least = rounded(floor + (many - 1) * problem.extraLayoutPrice);
+    const least = rounded(Math.max(floors.whole, floors.sheets + (many - 1) * problem.extraLayoutPrice));
     if (least >= costOf(problem, runs)) return { runs, limit: costOf(problem, runs) };
-    // With free extra layouts the floor never rises, and plans of many runs are beyond trying out.
-    if (many > 4) return { runs, limit: least };
+    // Plans of many runs are beyond trying out, unless their set-ups alone rule them out.
+    if (many > MOST_RUNS) return { runs, limit: least };
     const trials = trialsOf(search, slots, many, costOf(problem, runs));
     if (trials === null) return { runs, limit: least };
     trials.sort((a, b) => a.cost - b.cost);
