@@ -10,6 +10,8 @@ export type Covering = {
   readonly bound: number;
   /** A price for one unit of each need; no column is worth more than it costs at these prices. */
   readonly prices: readonly number[];
+  /** How much of which columns the best fractional covering found buys. */
+  readonly bought: readonly { readonly column: Column; readonly amount: number }[];
 };
 
 /**
@@ -76,7 +78,11 @@ export function coverFractionally(
     0,
   );
   const scaled = positive.map((price) => (steepest > 0 ? price / steepest : 0));
-  return { bound: worth(need, scaled), prices: scaled };
+  const bought = basis.flatMap((column, row) => {
+    const amount = values[row] ?? 0;
+    return amount > 1e-9 && !slack.includes(column) ? [{ column, amount }] : [];
+  });
+  return { bound: worth(need, scaled), prices: scaled, bought };
 }
 
 function worth(amounts: readonly number[], prices: readonly number[]): number {

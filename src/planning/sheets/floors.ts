@@ -43,7 +43,8 @@ function byLayouts(problem: Problem, layouts: Layouts): Floors {
   return { sheets: bound, whole: Math.max(bound, whole), duals: prices };
 }
 
-function leastPerCopy({ wanted, sizes }: Problem, { counts, size }: Layout, setUp: number): number {
+/** The least a copy of this layout can cost, `setUp` spread over its copies. */
+export function leastPerCopy({ wanted, sizes }: Problem, { counts, size }: Layout, setUp: number): number {
   const useful = counts.map((many, at) => (many > 0 ? Math.ceil((wanted[at] ?? 0) / many) : 0));
   const most = Math.max(1, ...useful);
   let least = Number.POSITIVE_INFINITY;
