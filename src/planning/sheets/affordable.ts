@@ -22,9 +22,11 @@ export function bestMix(
   problem: Problem,
   layouts: Layouts,
   values: readonly number[],
-  means: Means,
+  given: Means,
   random: Random,
 ): Mix {
+  const cheapest = Math.min(...problem.sizes.map((size) => cheapestSheet(size.prices.exactly, given.sheets)));
+  const means = { ...given, sheets: Math.min(given.sheets, Math.floor(given.money / cheapest)) };
   const limit = mostValue(problem, layouts, values, means);
   let best: { runs: readonly Run[]; value: number; cost: number } = { runs: [], value: 0, cost: 0 };
   const consider = (runs: readonly Run[]) => {
@@ -151,19 +153,12 @@ function bestLayout(
  * A bound: each transfer takes its share of a sheet (a dual feasible weight), and the sheets there can be are
  * filled with the worthiest transfers first.
  */
-function mostValue(
-  problem: Problem,
-  layouts: Layouts,
-  values: readonly number[],
-  { sheets, money }: Means,
-): number {
-  const cheapest = Math.min(...problem.sizes.map((size) => cheapestSheet(size.prices.exactly, sheets)));
-  const capacity = Math.min(sheets, Math.floor(money / cheapest));
+function mostValue(problem: Problem, layouts: Layouts, values: readonly number[], { sheets }: Means): number {
   const share = (at: number) => Math.min(...layouts.shares.map((list) => list[at] ?? 0));
   const byWorth = problem.wanted
     .map((want, at) => ({ want, value: values[at] ?? 0, share: share(at) }))
     .sort((a, b) => b.value / Math.max(1e-12, b.share) - a.value / Math.max(1e-12, a.share));
-  let left = capacity;
+  let left = sheets;
   let worth = 0;
   for (const { want, value, share: each } of byWorth) {
     const made = each <= 0 ? want : Math.min(want, left / each);
