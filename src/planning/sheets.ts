@@ -6,6 +6,7 @@ import { seededRandom } from "../maths/random.ts";
 import type { SheetPlan, SheetRefusal, SheetRequest } from "../model/sheets.ts";
 import { bestMix } from "./sheets/affordable.ts";
 import { costsOf, layoutsInInches, sheetsIn, transfersOf } from "./sheets/answer.ts";
+import { proveByBranching } from "./sheets/branching.ts";
 import { cheapestRuns, type Search } from "./sheets/cheapest.ts";
 import { oneDesignASheet } from "./sheets/compare.ts";
 import { divedStarts } from "./sheets/dives.ts";
@@ -40,7 +41,10 @@ function planCheapest(request: SheetRequest, problem: Problem, layouts: Layouts)
   const starts: (readonly Run[])[] = [plain, ...evenStarts(problem, layouts), ...divedStarts(search, random)];
   let runs = cheapestRuns(search, starts, random);
   let limit = Math.ceil(floors.whole - 1e-6);
-  if (layouts.complete) ({ runs, limit } = proveCheapest(search, runs, floors));
+  if (layouts.complete) {
+    ({ runs, limit } = proveCheapest(search, runs, floors));
+    if (limit < costOf(problem, runs)) ({ runs, limit } = proveByBranching(search, runs, limit));
+  }
   runs = [...runs].sort((a, b) => b.copies - a.copies);
 
   const values = request.designs.map((design) => design.valueOfOneMore ?? 0);
