@@ -29,6 +29,7 @@ type Instance = {
   readonly rotationAllowed: boolean;
 };
 
+/** Runs of each instance, each with its own seed: shares are over all runs, comparisons take the worst run. */
 const RUNS = 5;
 const RANDOM_STARTS = 50;
 const GANGING_PROBLEMS = 50;
@@ -73,24 +74,25 @@ function published(instances: readonly Instance[]): Figure[] {
     const times: number[] = [];
     let starts = Number.POSITIVE_INFINITY;
     let single = Number.POSITIVE_INFINITY;
-    let used = Number.POSITIVE_INFINITY;
+    let most = 0;
     for (let run = 0; run < RUNS; run++) {
       const began = performance.now();
-      const packing = packSheets(pieces, sheet, { cuts: "free", steps: PACKING_STEPS, seed: 1 });
+      const packing = packSheets(pieces, sheet, { cuts: "free", steps: PACKING_STEPS, seed: run + 1 });
       times.push(performance.now() - began);
       if (packing.kind !== "packed") throw new Error(`${instance.name}: a piece is larger than the sheet`);
-      used = packing.sheets.length;
-      if (run === 0 && packing.proven) proven += 1;
+      const used = packing.sheets.length;
+      if (packing.proven) proven += 1 / RUNS;
+      if (used <= instance.bestKnownBins) atBest += 1 / RUNS;
+      most = Math.max(most, used);
       single = byLibrary(instance, pieces, null);
       for (let start = 0; start < RANDOM_STARTS / RUNS; start++) {
         starts = Math.min(starts, byLibrary(instance, pieces, random));
       }
     }
     milliseconds.push(median(times));
-    if (used <= instance.bestKnownBins) atBest += 1;
-    mostAbove = Math.max(mostAbove, used - instance.bestKnownBins);
-    if (used > single) worseThanRun += 1;
-    if (used > starts) worseThanStarts += 1;
+    mostAbove = Math.max(mostAbove, most - instance.bestKnownBins);
+    if (most > single) worseThanRun += 1;
+    if (most > starts) worseThanStarts += 1;
   }
   const of = (name: string, figure: number, goal: Figure["goal"], unit: string): Figure => ({
     bench: "sheets",
@@ -101,7 +103,7 @@ function published(instances: readonly Instance[]): Figure[] {
   });
   return [
     of(
-      `published packings at the best known number (of ${instances.length})`,
+      `published packings at the best known number (${instances.length} x ${RUNS} seeds)`,
       atBest / instances.length,
       { atLeast: 0.95 },
       "share",
