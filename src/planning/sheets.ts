@@ -43,7 +43,12 @@ function planCheapest(request: SheetRequest, problem: Problem, layouts: Layouts)
   let limit = Math.ceil(floors.whole - 1e-6);
   if (layouts.complete) {
     ({ runs, limit } = proveCheapest(search, runs, floors));
-    if (limit < costOf(problem, runs)) ({ runs, limit } = proveByBranching(search, runs, limit));
+    if (limit < costOf(problem, runs))
+      ({ runs, limit } = proveByBranching(problem, layouts.list, runs, limit));
+  } else if (layouts.hopeful) {
+    // Layouts that may not fit can only make the bound lower than it need be; plans with them are not taken.
+    const hopeful = layouts.hopeful.map((handful) => ({ ...handful, placed: [] }));
+    limit = Math.max(limit, proveByBranching(problem, hopeful, runs, floors.whole).limit);
   }
   runs = [...runs].sort((a, b) => b.copies - a.copies);
 
@@ -109,7 +114,7 @@ function planAffordable(request: SheetRequest, problem: Problem, layouts: Layout
 
 /** Plans in which every layout has the same number of copies; the only kind tried where layouts are too many. */
 function evenStarts(problem: Problem, layouts: Layouts): Run[][] {
-  if (layouts.complete) return [];
+  if (layouts.hopeful) return [];
   const most = Math.max(...problem.wanted);
   const starts: Run[][] = [];
   for (const size of problem.sizes) {
@@ -129,6 +134,8 @@ function evenStarts(problem: Problem, layouts: Layouts): Run[][] {
 
 function notesFor(layouts: Layouts): string[] {
   if (layouts.complete) return [];
+  if (layouts.hopeful)
+    return ["Of some layouts it stayed open whether they fit, so the plan cannot be proven best."];
   return [
     "So many pieces fit a sheet that not every layout was looked at: the plan is good, not proven best.",
   ];

@@ -5,7 +5,8 @@
  * exact integer optimum by HiGHS over all full layouts.
  */
 import { readFile } from "node:fs/promises";
-import { createRequire } from "node:module";
+// By its file: the plain import of this package gives no exports to Node (types: ../maxrects-packer.d.ts).
+import { MaxRectsPacker } from "maxrects-packer/dist/maxrects-packer.mjs";
 import { type Random, seededRandom } from "../../src/maths/random.ts";
 import type { Piece } from "../../src/planning/packing/shapes.ts";
 import { PACKING_STEPS, packSheets } from "../../src/planning/packing.ts";

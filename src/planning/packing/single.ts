@@ -14,14 +14,17 @@ import { sliceOver } from "./slices.ts";
 export type SingleSheet = {
   /** Whether `counts[k]` pieces of every kind fit together; `piece` in the placements is the kind. */
   readonly fit: (counts: readonly number[], steps: Steps) => Verdict;
+  /** False where area or a dual bound rules the handful out; cheap, and never false for one that fits. */
+  readonly mightFit: (counts: readonly number[]) => boolean;
 };
 
 /** What one question may cost before it is answered "unknown". */
 const STEPS_A_QUESTION = 30_000;
 
-/** With more pieces than this the exact answer is out of reach, and a longer search takes its place. */
-const MOST_PIECES_EXACT = 10;
-const STEPS_A_SEARCH = 100_000;
+/** With more pieces than this the exact answer for free placement is out of reach. */
+const MOST_PIECES_EXACT = 16;
+/** With more ways than this to part a handful in two, straight cuts are not decided exactly. */
+const MOST_PARTS = 5_000;
 
 /** One sheet for these kinds of pieces. Answers "unknown" are remembered too: asking again costs as much. */
 export function singleSheet(kinds: readonly Piece[], sheet: Sheet, cuts: Cuts): SingleSheet {
@@ -35,25 +38,28 @@ export function singleSheet(kinds: readonly Piece[], sheet: Sheet, cuts: Cuts): 
     if (pieces.reduce((sum, piece) => sum + piece.width * piece.height, 0) > whole) return { fits: "no" };
     const quick = quickly(pieces, sheet, cuts, steps);
     if (quick) return { fits: "yes", placed: named(quick, members) };
+    if (!mightFit(counts)) return { fits: "no" };
 
-    const bound = sheetBound(
-      pieces,
-      pieces.map(() => 1),
-      sheet,
-    );
-    if (wholeSheets(bound.sheets) > 1) return { fits: "no" };
-    if (pieces.length > MOST_PIECES_EXACT) {
-      const found = patiently(pieces, sheet, cuts, steps);
-      return found ? { fits: "yes", placed: named(found, members) } : { fits: "unknown" };
+    // Few arrangements defeat straight cuts, so they are worth asking about for free placement too.
+    const parts = counts.reduce((product, count) => product * (count + 1), 1);
+    if (parts <= MOST_PARTS) {
+      const straight = spending(steps, (own) => byStraightCuts(counts, own));
+      if (straight.fits === "yes" || cuts === "guillotine") return straight;
     }
-
-    const allowed = Math.min(STEPS_A_QUESTION, steps.left);
-    const own: Steps = { left: allowed };
-    const verdict = cuts === "free" ? fitsExactly(pieces, sheet, own) : byStraightCuts(counts, own);
-    steps.left -= allowed - Math.max(0, own.left);
-    if (verdict.fits !== "yes" || cuts === "guillotine") return verdict;
-    return { fits: "yes", placed: named(verdict.placed, members) };
+    if (cuts === "free" && pieces.length <= MOST_PIECES_EXACT) {
+      const exact = spending(steps, (own) => fitsExactly(pieces, sheet, own));
+      if (exact.fits === "no") return exact;
+      if (exact.fits === "yes") return { fits: "yes", placed: named(exact.placed, members) };
+    }
+    const found = spending(steps, (own) => patiently(pieces, sheet, cuts, own));
+    return found ? { fits: "yes", placed: named(found, members) } : { fits: "unknown" };
   };
+
+  const mightFit: SingleSheet["mightFit"] = (counts) => {
+    if (counts.reduce((sum, count, kind) => sum + count * areaOfKind(kind), 0) > whole) return false;
+    return wholeSheets(sheetBound(kinds, counts, sheet).sheets) <= 1;
+  };
+  const areaOfKind = (kind: number) => (kinds[kind]?.width ?? 0) * (kinds[kind]?.height ?? 0);
 
   const byStraightCuts = (counts: readonly number[], steps: Steps): Verdict => {
     const placed = boxes.place(counts, steps);
@@ -62,6 +68,7 @@ export function singleSheet(kinds: readonly Piece[], sheet: Sheet, cuts: Cuts): 
   };
 
   return {
+    mightFit,
     fit: (counts, steps) => {
       const key = counts.join();
       const found = known.get(key);
@@ -102,6 +109,15 @@ function quickly(
   return null;
 }
 
+/** Gives one question its share of the steps, and takes what it used from all. */
+function spending<Answer>(steps: Steps, ask: (own: Steps) => Answer): Answer {
+  const given = Math.max(0, Math.min(STEPS_A_QUESTION, steps.left));
+  const own: Steps = { left: given };
+  const answer = ask(own);
+  steps.left -= given - Math.max(0, own.left);
+  return answer;
+}
+
 function patiently(
   pieces: readonly Piece[],
   sheet: Sheet,
@@ -109,12 +125,8 @@ function patiently(
   steps: Steps,
 ): readonly Placement[] | null {
   const lies = liesOf(pieces, sheet);
-  const own: Steps = { left: Math.min(STEPS_A_SEARCH, steps.left) };
-  const before = own.left;
   const start = { sheets: [], left: pieces.map((_, index) => index) };
-  const found = packInto(lies, sheet, 1, start, decodersFor(lies, sheet, cuts), seededRandom(1), own);
-  steps.left -= before - own.left;
-  return found?.[0] ?? null;
+  return packInto(lies, sheet, 1, start, decodersFor(lies, sheet, cuts), seededRandom(1), steps)?.[0] ?? null;
 }
 
 function named(placed: readonly Placement[], members: readonly number[]): readonly Placement[] {

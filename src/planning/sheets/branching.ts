@@ -4,7 +4,6 @@
  * it; the covering program with these lines bounds the range, and ranges are split where line and cost part most.
  */
 import { type Column, coverFractionally } from "../../maths/covering.ts";
-import type { Search } from "./cheapest.ts";
 import { costOf, type Layout, type Problem, type Run } from "./problem.ts";
 
 export type Proof = {
@@ -19,9 +18,13 @@ type Node = { readonly low: Uint16Array; readonly high: Uint16Array; readonly bo
 /** Asking the covering program looks at every column many times over. */
 const STEPS_A_COLUMN = 120;
 
-/** Betters `start` and its bound as far as the steps go. Only for complete lists of layouts. */
-export function proveByBranching({ problem, layouts }: Search, start: readonly Run[], floor: number): Proof {
-  const list = layouts.list;
+/** Betters `start` and its bound as far as the steps go; `list` must hold every full layout there can be. */
+export function proveByBranching(
+  problem: Problem,
+  list: readonly Layout[],
+  start: readonly Run[],
+  floor: number,
+): Proof {
   const extra = problem.extraLayoutPrice;
   const costs = list.map((layout) => costsUpTo(problem, layout));
   const grain = divisorOf(problem, costs);

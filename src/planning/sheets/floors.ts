@@ -1,8 +1,8 @@
 /** Costs below which no plan can come, and the dual prices of the designs that go with them. */
 import { coverFractionally } from "../../maths/covering.ts";
 import { oneDesignASheet } from "./compare.ts";
-import type { Layouts } from "./layouts.ts";
-import type { Layout, Problem } from "./problem.ts";
+import type { Handful, Layouts } from "./layouts.ts";
+import type { Problem } from "./problem.ts";
 
 export type Floors = {
   /** No plan's sheets cost less, extra layouts apart. */
@@ -14,16 +14,16 @@ export type Floors = {
 };
 
 export function floorsOf(problem: Problem, layouts: Layouts): Floors {
-  return layouts.complete ? byLayouts(problem, layouts) : byShares(problem, layouts);
+  return layouts.hopeful ? byLayouts(problem, layouts, layouts.hopeful) : byShares(problem, layouts);
 }
 
 /**
- * All layouts known: the fractional covering program, each layout at the least a copy of it can cost. More
+ * All full handfuls known: the fractional covering program, each layout at the least a copy of it can cost. More
  * copies of a full layout than the last of its designs needs are never worth ordering, save for the price.
  */
-function byLayouts(problem: Problem, layouts: Layouts): Floors {
-  const list: readonly Layout[] = [
-    ...layouts.list,
+function byLayouts(problem: Problem, layouts: Layouts, hopeful: readonly Handful[]): Floors {
+  const list: readonly Handful[] = [
+    ...hopeful,
     ...oneDesignASheet(problem, layouts).map(({ layout }) => layout),
   ];
   const cover = (setUp: number) => {
@@ -44,7 +44,7 @@ function byLayouts(problem: Problem, layouts: Layouts): Floors {
 }
 
 /** The least a copy of this layout can cost, `setUp` spread over its copies. */
-export function leastPerCopy({ wanted, sizes }: Problem, { counts, size }: Layout, setUp: number): number {
+export function leastPerCopy({ wanted, sizes }: Problem, { counts, size }: Handful, setUp: number): number {
   const useful = counts.map((many, at) => (many > 0 ? Math.ceil((wanted[at] ?? 0) / many) : 0));
   const most = Math.max(1, ...useful);
   let least = Number.POSITIVE_INFINITY;

@@ -6,11 +6,19 @@ import { sheetBound } from "../packing/bounds.ts";
 import { densePool } from "./pool.ts";
 import type { Layout, Problem, Size } from "./problem.ts";
 
+/** So many transfers of each design on a sheet of this size, whether or not it is known how they lie. */
+export type Handful = { readonly size: number; readonly counts: readonly number[] };
+
 export type Layouts = {
   /** Layouts to choose from; where `complete`, every one that no further piece fits on. */
   readonly list: readonly Layout[];
   /** All layouts are known, and every test for fit was decided. */
   readonly complete: boolean;
+  /**
+   * Every full handful that fits or may yet fit: no layout holds more than one of these. Null where there are
+   * too many to list; the same as `list` where `complete`.
+   */
+  readonly hopeful: readonly Handful[] | null;
   /** The layout with exactly these transfers on a sheet of this size; null where they do not fit. */
   readonly exactly: (size: number, counts: readonly number[]) => Layout | null;
   /** Shares of a sheet for each design and size, none of which any layout can exceed in sum. */
@@ -22,32 +30,37 @@ const MOST_HANDFULS = 12_000;
 
 export function layoutsOf(problem: Problem): Layouts {
   const shares = problem.sizes.map((size) => sheetBound(size.kinds, problem.wanted, size.sheet).weights);
-  const tables: Map<string, Layout>[] = [];
+  const list: Layout[] = [];
+  const hopeful: Handful[] = [];
+  const tables: ReadonlyMap<string, Layout>[] = [];
   let complete = true;
   let left = MOST_HANDFULS;
   for (const size of problem.sizes) {
     const all = everyHandful(problem, size, left);
     if (all === null) return { ...pooled(problem), shares };
     left -= all.looked;
-    complete &&= all.decided;
-    tables.push(all.table);
+    complete &&= all.undecided.size === 0;
+    tables.push(all.fitting);
+    list.push(...[...all.fitting.values()].filter(({ counts }) => isFull(problem, counts, [all.fitting])));
+    for (const { counts } of [...all.fitting.values(), ...all.undecided.values()]) {
+      if (isFull(problem, counts, [all.fitting, all.undecided])) hopeful.push({ size: size.at, counts });
+    }
   }
-  const list = tables.flatMap((table) =>
-    [...table.values()].filter((layout) => isFull(problem, layout, table)),
-  );
   const exactly: Layouts["exactly"] = (size, counts) => tables[size]?.get(counts.join()) ?? null;
-  return { list, complete, exactly, shares };
+  return { list, complete, hopeful, exactly, shares };
 }
 
-/** Every handful up to the wanted counts that fits, by size of handful; null when there are too many. */
-function everyHandful(
-  problem: Problem,
-  size: Size,
-  most: number,
-): { table: Map<string, Layout>; decided: boolean; looked: number } | null {
-  const table = new Map<string, Layout>();
+type Handfuls = {
+  readonly fitting: ReadonlyMap<string, Layout>;
+  readonly undecided: ReadonlyMap<string, Handful>;
+  readonly looked: number;
+};
+
+/** Every handful up to the wanted counts that fits or may fit, smaller ones first; null when there are too many. */
+function everyHandful(problem: Problem, size: Size, most: number): Handfuls | null {
+  const fitting = new Map<string, Layout>();
+  const undecided = new Map<string, Handful>();
   const none = problem.wanted.map(() => 0);
-  let decided = true;
   let looked = 0;
   let generation: { counts: readonly number[]; last: number }[] = [{ counts: none, last: 0 }];
   while (generation.length > 0) {
@@ -56,35 +69,44 @@ function everyHandful(
       for (let design = last; design < none.length; design++) {
         if ((counts[design] ?? 0) >= (problem.wanted[design] ?? 0)) continue;
         const grown = counts.map((many, at) => (at === design ? many + 1 : many));
-        if (!everyPartFits(grown, table)) continue;
+        const parts = partsOf(grown);
+        if (!parts.every((part) => fitting.has(part) || undecided.has(part))) continue;
         looked += 1;
         if (looked > most || problem.steps.left <= 0) return null;
-        const verdict = size.single.fit(grown, problem.steps);
-        if (verdict.fits === "unknown") decided = false;
-        if (verdict.fits !== "yes") continue;
-        table.set(grown.join(), { size: size.at, counts: grown, placed: verdict.placed });
+        // With a part that was not decided, the whole is hardly worth the trouble.
+        if (parts.every((part) => fitting.has(part))) {
+          const verdict = size.single.fit(grown, problem.steps);
+          if (verdict.fits === "no") continue;
+          if (verdict.fits === "yes")
+            fitting.set(grown.join(), { size: size.at, counts: grown, placed: verdict.placed });
+          else undecided.set(grown.join(), { size: size.at, counts: grown });
+        } else if (size.single.mightFit(grown)) undecided.set(grown.join(), { size: size.at, counts: grown });
+        else continue;
         next.push({ counts: grown, last: design });
       }
     }
     generation = next;
   }
-  return { table, decided, looked };
+  return { fitting, undecided, looked };
 }
 
-/** Whether the handful less any one piece is known to fit; what does not fit stays out with more. */
-function everyPartFits(counts: readonly number[], table: ReadonlyMap<string, Layout>): boolean {
-  const total = counts.reduce((sum, many) => sum + many, 0);
-  if (total === 1) return true;
-  return counts.every(
-    (many, design) =>
-      many === 0 || table.has(counts.map((other, at) => (at === design ? other - 1 : other)).join()),
+/** The handful less any one piece, as keys; what does not fit stays out with more. A single piece has no parts. */
+function partsOf(counts: readonly number[]): string[] {
+  if (counts.reduce((sum, many) => sum + many, 0) === 1) return [];
+  return counts.flatMap((many, design) =>
+    many === 0 ? [] : [counts.map((other, at) => (at === design ? other - 1 : other)).join()],
   );
 }
 
-function isFull({ wanted }: Problem, { counts }: Layout, table: ReadonlyMap<string, Layout>): boolean {
+function isFull(
+  { wanted }: Problem,
+  counts: readonly number[],
+  tables: readonly ReadonlyMap<string, Handful>[],
+): boolean {
   return counts.every((many, design) => {
     if (many >= (wanted[design] ?? 0)) return true;
-    return !table.has(counts.map((other, at) => (at === design ? other + 1 : other)).join());
+    const more = counts.map((other, at) => (at === design ? other + 1 : other)).join();
+    return !tables.some((table) => table.has(more));
   });
 }
 
@@ -95,7 +117,7 @@ function pooled(problem: Problem): Omit<Layouts, "shares"> {
     const verdict = size.single.fit(counts, problem.steps);
     return verdict.fits === "yes" ? { size: at, counts: [...counts], placed: verdict.placed } : null;
   };
-  return { list: densePool(problem, exactly), complete: false, exactly };
+  return { list: densePool(problem, exactly), complete: false, hopeful: null, exactly };
 }
 
 function fitsAlone(size: Size, design: number): boolean {
