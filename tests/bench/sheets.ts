@@ -17,11 +17,6 @@ import { gangingProblem } from "../planning/ganging.ts";
 import { cheapestByHighs } from "../planning/optimum.ts";
 import { type Bench, type Figure, median } from "./figure.ts";
 
-// The package gives no exports to an import from Node, only to require, which does not know its types.
-const { MaxRectsPacker } = createRequire(import.meta.url)(
-  "maxrects-packer",
-) as typeof import("maxrects-packer");
-
 type Instance = {
   readonly name: string;
   readonly bin: readonly [number, number];
