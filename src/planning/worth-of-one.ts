@@ -1,0 +1,128 @@
+import type { Scenarios } from "./asks.ts";
+import { type Day, listsAt, ruledOut } from "./day.ts";
+import type { Shop } from "./shop.ts";
+
+/** Per kind of goods: what one more, and one fewer, would have changed. Sums over days. */
+export type Slopes = { readonly more: Float64Array; readonly fewer: Float64Array };
+
+/** Room for the walk back; made once and used for every day. */
+export type Ledger = Slopes & {
+  readonly left: Int32Array;
+  readonly changed: Int32Array;
+  readonly change: Float64Array;
+};
+
+export function blankLedger(shop: Shop): Ledger {
+  const count = shop.goods.length;
+  return {
+    more: new Float64Array(count),
+    fewer: new Float64Array(count),
+    left: new Int32Array(count),
+    changed: new Int32Array(64),
+    change: new Float64Array(64),
+  };
+}
+
+/**
+ * Walks a lived day backwards and adds to `sums` what one more or one fewer of each kind of goods at
+ * opening would have changed in that day's gain.
+ *
+ * A piece more lies idle until the first ask that failed for want of exactly it; meeting that ask uses up
+ * a piece of the other kind, worth what one fewer of that is worth from then on, and frees whatever the
+ * customer took instead. A piece fewer is missed by the ask that took the last one. So the worth of a
+ * piece before an ask follows from the worths after it, and one walk gives them all (perturbation
+ * analysis; how presses' waits shift is left out).
+ */
+export function addSlopes(
+  shop: Shop,
+  scenarios: Scenarios,
+  scenario: number,
+  day: Day,
+  ledger: Ledger,
+  sums: Slopes,
+): void {
+  const { first, second, spoils, net, worthUsed } = shop;
+  const { more, fewer, left, changed, change } = ledger;
+  const begin = scenarios.starts[scenario] ?? 0;
+  const end = scenarios.starts[scenario + 1] ?? begin;
+  more.fill(0);
+  fewer.fill(0);
+  left.set(day.left);
+
+  for (let ask = end - 1; ask >= begin; ask--) {
+    const way = day.taken[ask - begin] as number; // filled for every ask of the day
+    const marks = day.seen[ask - begin] as number; // likewise
+    const tries = 1 + (scenarios.spoils[ask] as number); // in range
+    const a = way < 0 ? -1 : (first[way] as number); // one entry a way
+    const b = way < 0 ? -1 : (second[way] as number);
+    const used = way < 0 ? 0 : spoils[way] ? tries : 1;
+    const gain = way < 0 ? 0 : (net[way] as number) - used * (worthUsed[way] as number);
+    if (a >= 0) left[a] = (left[a] as number) + used;
+    if (b >= 0) left[b] = (left[b] as number) + used;
+
+    const lists = listsAt(shop, marks);
+    const list = 3 * (scenarios.product[ask] as number) + (scenarios.reaction[ask] as number); // in range
+    const last = lists.from[list + 1] as number; // lists are built for every product and reaction
+    let changes = 0;
+    let at = lists.from[list] as number;
+    for (; at < last; at++) {
+      const other = lists.ways[at] as number; // in range
+      if (other === way) break;
+      if (ruledOut(shop, other, marks)) continue;
+      const need = spoils[other] ? tries : 1;
+      const c = first[other] as number;
+      const d = second[other] as number;
+      const lacksC = need - (left[c] as number);
+      const lacksD = d < 0 ? 0 : need - (left[d] as number);
+      // Only a piece that alone would have made the difference is worth something here.
+      const lacking = lacksC === 1 && lacksD <= 0 ? c : lacksD === 1 && lacksC <= 0 ? d : -1;
+      if (lacking < 0 || changes === changed.length || isChanged(changed, changes, lacking)) continue;
+      const partner = lacking === c ? d : c;
+      let worth = (net[other] as number) - need * (worthUsed[other] as number) - gain;
+      if (need > 1) worth += (need - 1) * (fewer[lacking] as number);
+      if (partner >= 0 && partner !== a && partner !== b) worth += need * (fewer[partner] as number);
+      if (a >= 0 && a !== partner) worth += used * (more[a] as number);
+      if (b >= 0 && b !== partner) worth += used * (more[b] as number);
+      changed[changes] = lacking;
+      change[changes] = worth;
+      changes++;
+    }
+    if (way >= 0) {
+      const afterA = (left[a] as number) === used ? missing(a, b) : fewer[a];
+      const afterB = b >= 0 && (left[b] as number) === used ? missing(b, a) : 0;
+      if (b >= 0 && (left[b] as number) === used) fewer[b] = afterB;
+      fewer[a] = afterA as number; // set on either branch
+    }
+    for (let index = 0; index < changes; index++) more[changed[index] as number] = change[index] as number; // index < changes
+
+    /** What changes if `gone` had one fewer and this ask could not take its last. */
+    function missing(gone: number, partner: number): number {
+      let worth = -gain;
+      if (used > 1) worth += (used - 1) * (more[gone] as number);
+      for (let next = at + 1; next < last; next++) {
+        const other = lists.ways[next] as number; // in range
+        if (ruledOut(shop, other, marks)) continue;
+        const need = spoils[other] ? tries : 1;
+        const c = first[other] as number;
+        const d = second[other] as number;
+        if ((left[c] as number) - (c === gone ? 1 : 0) < need) continue;
+        if (d >= 0 && (left[d] as number) - (d === gone ? 1 : 0) < need) continue;
+        worth += (net[other] as number) - need * (worthUsed[other] as number);
+        if (c !== partner) worth += need * (fewer[c] as number);
+        if (d >= 0 && d !== partner) worth += need * (fewer[d] as number);
+        const reused = partner === c || partner === d;
+        return partner < 0 || reused ? worth : worth + used * (more[partner] as number);
+      }
+      return partner < 0 ? worth : worth + used * (more[partner] as number);
+    }
+  }
+  for (let index = 0; index < more.length; index++) {
+    sums.more[index] = (sums.more[index] as number) + (more[index] as number);
+    sums.fewer[index] = (sums.fewer[index] as number) + (fewer[index] as number);
+  }
+}
+
+function isChanged(changed: Int32Array, count: number, goods: number): boolean {
+  for (let index = 0; index < count; index++) if (changed[index] === goods) return true;
+  return false;
+}
