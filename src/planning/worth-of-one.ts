@@ -88,33 +88,16 @@ export function addSlopes(
       changes++;
     }
     if (way >= 0) {
-      const afterA = (left[a] as number) === used ? missing(a, b) : fewer[a];
-      const afterB = b >= 0 && (left[b] as number) === used ? missing(b, a) : 0;
-      if (b >= 0 && (left[b] as number) === used) fewer[b] = afterB;
-      fewer[a] = afterA as number; // set on either branch
+      const lastOfA = (left[a] as number) === used;
+      const lastOfB = b >= 0 && (left[b] as number) === used;
+      if (lastOfA || lastOfB) {
+        const ask = { ways: lists.ways, next: at + 1, last, marks, tries, gain, used };
+        const withoutA = lastOfA ? missed(shop, ledger, ask, a, b) : 0;
+        if (lastOfB) fewer[b] = missed(shop, ledger, ask, b, a);
+        if (lastOfA) fewer[a] = withoutA;
+      }
     }
     for (let index = 0; index < changes; index++) more[changed[index] as number] = change[index] as number; // index < changes
-
-    /** What changes if `gone` had one fewer and this ask could not take its last. */
-    function missing(gone: number, partner: number): number {
-      let worth = -gain;
-      if (used > 1) worth += (used - 1) * (more[gone] as number);
-      for (let next = at + 1; next < last; next++) {
-        const other = lists.ways[next] as number; // in range
-        if (ruledOut(shop, other, marks)) continue;
-        const need = spoils[other] ? tries : 1;
-        const c = first[other] as number;
-        const d = second[other] as number;
-        if ((left[c] as number) - (c === gone ? 1 : 0) < need) continue;
-        if (d >= 0 && (left[d] as number) - (d === gone ? 1 : 0) < need) continue;
-        worth += (net[other] as number) - need * (worthUsed[other] as number);
-        if (c !== partner) worth += need * (fewer[c] as number);
-        if (d >= 0 && d !== partner) worth += need * (fewer[d] as number);
-        const reused = partner === c || partner === d;
-        return partner < 0 || reused ? worth : worth + used * (more[partner] as number);
-      }
-      return partner < 0 ? worth : worth + used * (more[partner] as number);
-    }
   }
   for (let index = 0; index < more.length; index++) {
     sums.more[index] = (sums.more[index] as number) + (more[index] as number);
@@ -125,4 +108,37 @@ export function addSlopes(
 function isChanged(changed: Int32Array, count: number, goods: number): boolean {
   for (let index = 0; index < count; index++) if (changed[index] === goods) return true;
   return false;
+}
+
+type Met = {
+  readonly ways: Int32Array;
+  /** The first way on the list after the one taken, and the end of the list. */
+  readonly next: number;
+  readonly last: number;
+  readonly marks: number;
+  readonly tries: number;
+  readonly gain: number;
+  readonly used: number;
+};
+
+/** What changes if this ask could not take the last of `gone`: its gain is lost, its partner freed, another way found. */
+function missed(shop: Shop, ledger: Ledger, ask: Met, gone: number, partner: number): number {
+  const { more, fewer, left } = ledger;
+  let worth = -ask.gain;
+  if (ask.used > 1) worth += (ask.used - 1) * (more[gone] as number);
+  for (let at = ask.next; at < ask.last; at++) {
+    const other = ask.ways[at] as number; // in range
+    if (ruledOut(shop, other, ask.marks)) continue;
+    const need = shop.spoils[other] ? ask.tries : 1;
+    const c = shop.first[other] as number; // one entry a way
+    const d = shop.second[other] as number; // -1 or goods
+    if ((left[c] as number) - (c === gone ? 1 : 0) < need) continue;
+    if (d >= 0 && (left[d] as number) - (d === gone ? 1 : 0) < need) continue;
+    worth += (shop.net[other] as number) - need * (shop.worthUsed[other] as number);
+    if (c !== partner) worth += need * (fewer[c] as number);
+    if (d >= 0 && d !== partner) worth += need * (fewer[d] as number);
+    if (partner < 0 || partner === c || partner === d) return worth;
+    break;
+  }
+  return partner < 0 ? worth : worth + ask.used * (more[partner] as number);
 }
