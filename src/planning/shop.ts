@@ -41,8 +41,11 @@ export type Manner = { readonly pressed: boolean; readonly readyMade: readonly n
 const BUSY_WAIT_MINUTES = 6;
 const CLOSING_MINUTES = 90;
 
-/** The shop that works in this manner: only its goods, ways and what customers settle for. */
-export function openShop(prepared: Prepared, manner: Manner): Shop {
+/**
+ * The shop that works in this manner: only its goods, ways and what customers settle for. A product that
+ * was dropped from the menu is asked for as before and cannot be had.
+ */
+export function openShop(prepared: Prepared, manner: Manner, dropped: ReadonlySet<number> = new Set()): Shop {
   const { products, offers, blanks, stocks } = prepared;
   const goods: Goods[] = manner.pressed ? [...stocks] : [];
   const ways: { product: number; first: number; second: number; platen: number; spoils: boolean }[] = [];
@@ -52,6 +55,7 @@ export function openShop(prepared: Prepared, manner: Manner): Shop {
 
   if (manner.pressed) {
     products.forEach((product, index) => {
+      if (dropped.has(index)) return;
       const blank = blanks[offers[product.offer]?.blank ?? -1];
       const decorated = product.transfer >= 0;
       pressWay.set(index, ways.length);
@@ -67,8 +71,10 @@ export function openShop(prepared: Prepared, manner: Manner): Shop {
   for (const index of manner.readyMade) {
     const product = products[index];
     if (product === undefined) continue;
-    readyWay.set(index, ways.length);
-    ways.push({ product: index, first: goods.length, second: -1, platen: -1, spoils: false });
+    if (!dropped.has(index)) {
+      readyWay.set(index, ways.length);
+      ways.push({ product: index, first: goods.length, second: -1, platen: -1, spoils: false });
+    }
     goods.push(readyMadeGoods(prepared, index));
   }
 
