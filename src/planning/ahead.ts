@@ -50,28 +50,67 @@ export function* tryManners(
   tried.push(look("print-ahead", prepared, scenarios, alone, ready));
   if (prepared.presses.length === 0) return tried;
 
-  const sure = surest(scenarios, decorated, prepared.request.ahead.mostKinds);
-  const from = [...pressed.best.stock, ...sure.map(() => 0)];
-  const mixed = yield* whatToBring(prepared, scenarios, {
-    manner: { pressed: true, readyMade: sure },
-    alone,
-    from,
-  });
+  const mixed = yield* mixedPlan(prepared, scenarios, alone, decorated, pressed);
   tried.push(look("mixed", prepared, scenarios, alone, mixed));
   return tried;
 }
 
-/** The products asked for most. */
-function surest(scenarios: Scenarios, among: readonly number[], most: number): number[] {
-  const asked = new Map(among.map((product) => [product, 0]));
-  for (const product of scenarios.product) {
-    const count = asked.get(product);
-    if (count !== undefined) asked.set(product, count + 1);
+/** Shares of a sure seller's mean day that a mixed plan may decorate beforehand. */
+const PARTS = [0.08, 0.15, 0.25, 0.4, 0.6];
+const PART_EFFORT = 600_000;
+
+/**
+ * The sure sellers decorated beforehand for when the presses fall behind, the rest pressed. What a shorter
+ * line is worth shows only when the day is lived, so a few parts are tried in full, the pressed stock
+ * planned anew beside each, and the best is worked out with care.
+ */
+function* mixedPlan(
+  prepared: Prepared,
+  scenarios: Scenarios,
+  alone: readonly Alone[],
+  decorated: readonly number[],
+  pressed: Brought,
+): Work<Brought> {
+  const sure = surest(scenarios, decorated, prepared.request.ahead.mostKinds);
+  const manner = { pressed: true, readyMade: sure.map(({ product }) => product) };
+  const partly = function* (part: number, from: ArrayLike<number>, effort?: number): Work<Brought> {
+    const readyStock = sure.map(({ asked }) => Math.round((part * asked) / scenarios.count));
+    const start = [...Array.from(from).slice(0, prepared.stocks.length), ...readyStock];
+    return yield* whatToBring(prepared, scenarios, {
+      manner,
+      alone,
+      readyStock,
+      from: start,
+      ...(effort === undefined ? {} : { effort }),
+    });
+  };
+  let best = yield* partly(PARTS[0] ?? 0, pressed.best.stock, PART_EFFORT);
+  let bestPart = PARTS[0] ?? 0;
+  for (const part of PARTS.slice(1)) {
+    const brought = yield* partly(part, best.best.stock, PART_EFFORT);
+    if (brought.best.profit <= best.best.profit) break;
+    best = brought;
+    bestPart = part;
   }
-  return [...asked]
-    .sort((a, b) => b[1] - a[1] || a[0] - b[0])
-    .slice(0, most)
-    .map(([product]) => product);
+  const careful = yield* partly(bestPart, best.best.stock);
+  return careful.best.profit > best.best.profit ? careful : best;
+}
+
+/** The products asked for most, and how often in all the scenarios together. */
+function surest(
+  scenarios: Scenarios,
+  among: readonly number[],
+  most: number,
+): { product: number; asked: number }[] {
+  const counts = new Map(among.map((product) => [product, 0]));
+  for (const product of scenarios.product) {
+    const count = counts.get(product);
+    if (count !== undefined) counts.set(product, count + 1);
+  }
+  return [...counts]
+    .map(([product, asked]) => ({ product, asked }))
+    .sort((a, b) => b.asked - a.asked || a.product - b.product)
+    .slice(0, most);
 }
 
 /** Lives every scenario through with what was brought, and adds up every cost. */

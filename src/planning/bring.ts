@@ -7,7 +7,7 @@ import { type Manner, openShop, type Shop } from "./shop.ts";
 import { type Alone, multiplierFor, quantitiesWithin, spentAlone } from "./stated.ts";
 
 /** Asks lived through in one search for the best stock. */
-const EFFORT = 4_000_000;
+const EFFORT = 5_000_000;
 
 /** A shop and the stock that earns most in it, with whatever stands alone beside it. */
 export type Brought = {
@@ -25,6 +25,8 @@ export type BringOptions = {
   /** A plan to start from, where one is known. */
   readonly from?: ArrayLike<number>;
   readonly effort?: number;
+  /** How many of each ready-made garment there are, where that is settled beforehand. */
+  readonly readyStock?: readonly number[];
   /** Products left off the menu. */
   readonly dropped?: ReadonlySet<number>;
 };
@@ -36,7 +38,8 @@ export type BringOptions = {
  */
 export function* whatToBring(prepared: Prepared, scenarios: Scenarios, options: BringOptions): Work<Brought> {
   const { alone } = options;
-  const shop = withoutAlone(prepared, openShop(prepared, options.manner, options.dropped), alone);
+  const open = openShop(prepared, options.manner, options.dropped);
+  const shop = withReady(withoutAlone(prepared, open, alone), options.readyStock ?? []);
   const onlyAlone = alone.length > 0 && alone.length === prepared.offers.length;
   const trial = newTrial(shop, scenarios);
   const best = yield* afford(trial, {
@@ -66,4 +69,14 @@ function withoutAlone(prepared: Prepared, shop: Shop, alone: readonly Alone[]): 
     theirs.has(index) ? { ...one, minimum: 0, maximum: 0 } : one,
   );
   return theirs.size === 0 ? shop : { ...shop, goods };
+}
+
+/** The shop with its last kinds of goods, the ready-made ones, held at these counts. */
+function withReady(shop: Shop, counts: readonly number[]): Shop {
+  const first = shop.goods.length - counts.length;
+  const goods = shop.goods.map((one, index) => {
+    const count = counts[index - first];
+    return count === undefined ? one : { ...one, minimum: count, maximum: count };
+  });
+  return counts.length === 0 ? shop : { ...shop, goods };
 }

@@ -14,6 +14,7 @@ import { demandOf } from "./stated-demand.ts";
 const MOST_ASKS = 1_200_000;
 /** Half of the customers wait `patienceMinutes`; this is the deviation of its logarithm (common practice, no source). */
 const PATIENCE_SPREAD = 0.5;
+const MOST_SPOILS = 9;
 
 /** What may be held fixed while everything else keeps its chance: for the swing chart. */
 export type Held = {
@@ -22,6 +23,11 @@ export type Held = {
   readonly weatherFactor?: number;
   /** Multiplies the asks, as a change of price would. */
   readonly askFactor?: number;
+  /**
+   * Share of the orders that stay. With the same askFactor the orders that stay are a subset of all, so
+   * that two prices are compared on the same customers.
+   */
+  readonly keep?: number;
 };
 
 /**
@@ -40,23 +46,26 @@ export function drawScenarios(
 ): Scenarios {
   const expected = expectedAsks(prepared, apart) * (held.askFactor ?? 1);
   const count = Math.max(20, Math.min(wanted, Math.floor(MOST_ASKS / Math.max(1, expected))));
-  const asks = growingAsks(Math.ceil(expected * count * 1.1) + 64);
+  const asks = growingAsks(Math.ceil(expected * (held.keep ?? 1) * count * 1.1) + 64);
   const starts = new Int32Array(count + 1);
   const passersBy = new Float64Array(count);
   const orders = new Int32Array(count);
   const stated = statedQuantiles(prepared, apart, count);
   const menu = choosing(prepared, apart);
+  const keep = held.keep ?? 1;
+  const keepStated = Math.min(1, keep * (held.askFactor ?? 1));
 
   for (let scenario = 0; scenario < count; scenario++) {
     const random = seededRandom(mixed(prepared.request.seed, scenario));
+    const staying = random.fork();
     const day = drawDay(prepared, random, held);
     passersBy[scenario] = day.passersBy;
+    starts[scenario] = asks.length();
     const shares = drawShares(menu, (weights) => drawDirichlet(random, weights));
     const counts = stated.map(({ offer, values }) => ({ offer, garments: values[scenario] ?? 0 }));
-    const before = asks.length();
-    orders[scenario] = drawHours(prepared, random, day.ordersExpected, menu, shares, counts, asks);
+    const drawing = { prepared, random, menu, shares, asks, staying, keep, keepStated };
+    orders[scenario] = drawHours(drawing, day.ordersExpected, counts);
     starts[scenario + 1] = asks.length();
-    starts[scenario] = before;
   }
   return { count, starts, passersBy, orders, ...asks.done() };
 }
@@ -92,28 +101,33 @@ function drawDay(
 
 type StatedCount = { readonly offer: number; readonly garments: number };
 
-/** Draws every hour's orders in the order they come; gives how many there were. */
-function drawHours(
-  prepared: Prepared,
-  random: Random,
-  ordersExpected: number,
-  menu: Choosing,
-  shares: Shares,
-  stated: readonly StatedCount[],
-  asks: AskList,
-): number {
+/** All that one day's asks are drawn with. */
+type Drawing = {
+  readonly prepared: Prepared;
+  readonly random: Random;
+  readonly menu: Choosing;
+  readonly shares: Shares;
+  readonly asks: AskList;
+  /** Decides which orders stay; apart from the rest, so that those that stay are the same ones. */
+  readonly staying: Random;
+  readonly keep: number;
+  readonly keepStated: number;
+};
+
+/** Draws every hour's orders in the order they come; gives how many stayed. */
+function drawHours(drawing: Drawing, ordersExpected: number, stated: readonly StatedCount[]): number {
+  const { prepared, random, shares } = drawing;
   const { hours, buying } = prepared;
   const perHour = spreadOverHours(prepared, random, stated);
+  const bunching = buying?.bunching ?? 0;
   let orders = 0;
   for (let at = 0; at < hours.length; at++) {
     const hour = hours[at];
     if (hour === undefined) continue;
-    const bunching = buying?.bunching ?? 0;
     const factor = bunching > 0 ? drawGamma(random, 1 / bunching ** 2, 1 / bunching ** 2) : 1;
     let crowdLeft = drawPoisson(random, ordersExpected * hour.share * factor);
     const statedLeft = perHour[at] ?? [];
     let all = crowdLeft + statedLeft.reduce((sum, row) => sum + row.garments, 0);
-    orders += all;
     // Sorted uniform times without sorting: each next one is the least of those still to come.
     let left = 1;
     for (; all > 0; all--) {
@@ -122,14 +136,14 @@ function drawHours(
       let turn = random.next() * all - crowdLeft;
       if (turn < 0) {
         crowdLeft--;
-        drawOrder(prepared, random, minute, pickOffer(random, shares), menu, shares, asks);
+        orders += drawOrder(drawing, minute, pickOffer(random, shares), drawing.keep);
         continue;
       }
       for (const row of statedLeft) {
         turn -= row.garments;
         if (turn >= 0) continue;
         row.garments--;
-        drawGarments(prepared, random, minute, row.offer, 1, menu, shares, asks);
+        orders += drawOrder(drawing, minute, row.offer, drawing.keepStated, 1);
         break;
       }
     }
@@ -168,44 +182,38 @@ function pickOffer(random: Random, shares: Shares): number {
   return shares.offers.at(-1)?.offer ?? 0;
 }
 
-function drawOrder(
-  prepared: Prepared,
-  random: Random,
-  minute: number,
-  offer: number,
-  menu: Choosing,
-  shares: Shares,
-  asks: AskList,
-): void {
+/**
+ * The garments of one order: of one offer, each in its own colour and size; one patience for all. Gives 1,
+ * or 0 for an order that does not stay (drawn all the same, so that the others do not change).
+ */
+function drawOrder(drawing: Drawing, minute: number, offer: number, keep: number, count?: number): number {
+  const { prepared, random, menu, shares, asks } = drawing;
   const turn = random.next();
-  const garments = prepared.buying?.garments.find(({ upTo }) => turn < upTo)?.garments ?? 1;
-  drawGarments(prepared, random, minute, offer, garments, menu, shares, asks);
-}
-
-/** The garments of one order: of one offer, each in its own colour and size; one patience for all. */
-function drawGarments(
-  prepared: Prepared,
-  random: Random,
-  minute: number,
-  offer: number,
-  garments: number,
-  menu: Choosing,
-  shares: Shares,
-  asks: AskList,
-): void {
+  const garments = count ?? prepared.buying?.garments.find(({ upTo }) => turn < upTo)?.garments ?? 1;
   const patience = prepared.patienceMinutes * Math.exp(PATIENCE_SPREAD * standardNormal(random));
+  const stays = drawing.staying.next() < keep;
   for (let garment = 0; garment < garments; garment++) {
     const product = pickProduct(menu, shares, offer, random);
-    const turn = random.next();
-    const reaction =
-      turn < prepared.anotherColour ? 1 : turn < prepared.anotherColour + prepared.anotherDesign ? 2 : 0;
-    let spoils = 0;
-    if (prepared.spoilage > 0) {
-      const chance = prepared.spoilage / (1 + prepared.spoilage);
-      while (spoils < 9 && random.chance(chance)) spoils++;
-    }
-    asks.add(minute, product, reaction, patience, spoils, garment === 0);
+    const reaction = drawReaction(prepared, random.next());
+    const spoils = drawSpoils(prepared.spoilage, random);
+    if (stays) asks.add(minute, product, reaction, patience, spoils, garment === 0);
   }
+  return stays ? 1 : 0;
+}
+
+/** 0 walks, 1 takes another colour, 2 another design. */
+function drawReaction({ anotherColour, anotherDesign }: Prepared, turn: number): number {
+  if (turn < anotherColour) return 1;
+  return turn < anotherColour + anotherDesign ? 2 : 0;
+}
+
+/** Garments spoiled before one comes out right: geometric, with `spoilage` of them for each good one. */
+function drawSpoils(spoilage: number, random: Random): number {
+  if (spoilage === 0) return 0;
+  const chance = spoilage / (1 + spoilage);
+  let spoils = 0;
+  while (spoils < MOST_SPOILS && random.chance(chance)) spoils++;
+  return spoils;
 }
 
 /** For every offer whose demand is stated: one value a scenario, evenly over the distribution, in shuffled order. */

@@ -11,7 +11,7 @@ import type { Prepared } from "./prepared.ts";
 import type { Work } from "./search.ts";
 import type { Manner } from "./shop.ts";
 import type { Alone } from "./stated.ts";
-import { atPrices, swings } from "./swings.ts";
+import { atPrices, cheaper, swings } from "./swings.ts";
 
 const PRICE_FACTORS = [0.8, 0.9, 1, 1.1, 1.2] as const;
 const PRICE_DAYS = 300;
@@ -166,9 +166,12 @@ function* priceLadder(
   const fixed = fixedCosts(prepared, tried.manner).reduce((sum, row) => sum + row.amount, 0);
   for (const factor of PRICE_FACTORS) {
     const priced = { ...prepared, ...atPrices(prepared, factor) };
-    const scenarios = drawScenarios(priced, PRICE_DAYS, apart, {
-      askFactor: factor ** -prepared.costs.elasticity,
-    });
+    const scenarios = drawScenarios(
+      priced,
+      PRICE_DAYS,
+      apart,
+      cheaper(factor, PRICE_FACTORS, prepared.costs.elasticity),
+    );
     const brought = yield* whatToBring(priced, scenarios, {
       manner,
       alone,

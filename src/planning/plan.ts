@@ -60,7 +60,7 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
 
   const told = tally();
   const tried = yield* told("what to bring", tryManners(prepared, scenarios, alone));
-  const best = tried.reduce((most, one) => (mean(one.profits) > mean(most.profits) ? one : most));
+  const best = bestOf(tried);
   const manner = mannerOf(prepared, best, apart);
   const few = drawScenarios(prepared, MENU_DAYS, apart);
   const menu = yield* told("smaller menu", smallerMenu(prepared, few, alone, manner, best.brought));
@@ -87,6 +87,17 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
     cautions: cautions(bring.pieces),
   };
   return { kind: "plan", plan };
+}
+
+/** A less simple way must earn this much more of the profit before it is worth its trouble. */
+const WORTH_THE_TROUBLE = 0.01;
+
+/** The way that earns most; the simplest, which comes first, where they earn as much. */
+function bestOf(tried: readonly Tried[]): Tried {
+  return tried.reduce((most, one) => {
+    const gain = mean(one.profits) - mean(most.profits);
+    return gain > WORTH_THE_TROUBLE * Math.abs(mean(most.profits)) ? one : most;
+  });
 }
 
 /** Adds up the steps of one piece of work after another and names the stage they belong to. */

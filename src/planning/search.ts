@@ -27,6 +27,8 @@ export type Found = {
 const BATCH = 40;
 /** Steps shrink as (1 + step / SETTLE) ** -0.7: long enough to arrive, short enough to settle. */
 const SETTLE = 8;
+/** How much of the local bend of the profit lasts over a whole pack. */
+const BEND = 0.35;
 
 /**
  * The stock that earns most over the trial's scenarios, in whole pieces and packs, within minimums,
@@ -204,7 +206,7 @@ function* putRight(
   const failed = new Set<string>();
   for (let pass = 0; pass < passes; pass++) {
     const moves = promising(goods, best, guess, options).filter(
-      ({ index, to }) => !failed.has(`${index}>${to}`),
+      ({ index, to }) => !failed.has(keyOf(best.stock, index, to)),
     );
     const taken = takeMoves(goods, best.stock, moves, width, options.vanLimit);
     if (taken.length === 0) break;
@@ -216,9 +218,8 @@ function* putRight(
     if (worth > best.worth + 1e-9) {
       best = { stock, slopes, worth };
       width = Math.ceil(width * 1.5);
-      failed.clear();
     } else if (taken.length === 1) {
-      failed.add(`${taken[0]?.index}>${taken[0]?.to}`);
+      for (const { index, to } of taken) failed.add(keyOf(best.stock, index, to));
     } else {
       width = Math.max(1, Math.floor(taken.length / 3));
     }
@@ -230,25 +231,37 @@ function* putRight(
   };
 }
 
+/** A step of one kind of goods, from where to where. */
+function keyOf(stock: Int32Array, index: number, to: number): string {
+  return `${index}: ${stock[index]} > ${to}`;
+}
+
+/**
+ * The moves that should earn something. The slopes are those of a single piece; over a pack they bend as
+ * from the piece before to the piece after, but less and less.
+ */
 function promising(
   goods: readonly Goods[],
-  best: { stock: Int32Array; slopes: Slopes },
+  best: { readonly stock: Int32Array; readonly slopes: Slopes },
   guess: FirstGuess,
   options: SearchOptions,
 ): Move[] {
   const moves: Move[] = [];
   goods.forEach((one, index) => {
     const pieces = best.stock[index] ?? 0;
-    const paid = (from: number, to: number) =>
-      (Math.max(0, to - one.owned) - Math.max(0, from - one.owned)) *
-      (one.cost - one.worth + options.dearer * one.cost);
+    const more = best.slopes.more[index] ?? 0;
+    const fewer = best.slopes.fewer[index] ?? 0;
+    const bend = BEND * Math.max(0, -fewer - more);
+    const over = (count: number, slope: number) => count * slope - (bend * count * (count - 1)) / 2;
+    const bought = (count: number) =>
+      Math.max(0, count - one.owned) * (one.cost - one.worth + options.dearer * one.cost);
     const up = stepUp(one, pieces);
-    const more = (up - pieces) * (best.slopes.more[index] ?? 0) - paid(pieces, up);
-    if (up <= one.maximum && more > 0) moves.push({ index, to: up, gain: more });
+    const upGain = over(up - pieces, more) - bought(up) + bought(pieces);
+    if (up <= one.maximum && upGain > 0) moves.push({ index, to: up, gain: upGain });
     const down = stepDown(one, pieces);
-    const fewer = (pieces - down) * (best.slopes.fewer[index] ?? 0) - paid(pieces, down);
-    if (down >= (guess.lowest[index] ?? 0) && down < pieces && fewer > 0)
-      moves.push({ index, to: down, gain: fewer });
+    const downGain = over(pieces - down, fewer) + bought(pieces) - bought(down);
+    if (down >= (guess.lowest[index] ?? 0) && down < pieces && downGain > 0)
+      moves.push({ index, to: down, gain: downGain });
   });
   return moves.sort((a, b) => b.gain - a.gain || a.index - b.index);
 }

@@ -39,6 +39,7 @@ export function* swings(
   brought: Brought,
 ): Work<readonly Swing[]> {
   const found: Swing[] = [];
+  if (apart.size === prepared.offers.length) return found;
   for (const { what, low, high } of leversOf(prepared)) {
     const ends: number[] = [];
     for (const turn of [low, high]) {
@@ -174,4 +175,13 @@ export function atPrices(prepared: Prepared, factor: number): Partial<Prepared> 
       return { ...offer, price, net: price * costs.keptShare - costs.feeEach - costs.perGarment };
     }),
   };
+}
+
+/**
+ * The asks at a price factor, as a part of those at the cheapest of all the factors compared: asks change
+ * as price to the power of minus the elasticity.
+ */
+export function cheaper(factor: number, factors: readonly number[], elasticity: number): Held {
+  const most = Math.min(...factors) ** -elasticity;
+  return { askFactor: most, keep: factor ** -elasticity / most };
 }
