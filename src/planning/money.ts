@@ -164,11 +164,12 @@ function* priceLadder(
   const rows: PlanMoney["prices"][number][] = [];
   if (apart.size === prepared.offers.length) return rows;
   const fixed = fixedCosts(prepared, tried.manner).reduce((sum, row) => sum + row.amount, 0);
+  const days = Math.min(PRICE_DAYS, prepared.request.scenarios);
   for (const factor of PRICE_FACTORS) {
     const priced = { ...prepared, ...atPrices(prepared, factor) };
     const scenarios = drawScenarios(
       priced,
-      PRICE_DAYS,
+      days,
       apart,
       cheaper(factor, PRICE_FACTORS, prepared.costs.elasticity),
     );

@@ -31,7 +31,7 @@ export type Watch = {
   readonly stop?: () => boolean;
 };
 
-/** Days the smaller menus are tried on. */
+/** Days the smaller menus are tried on, at most. */
 const MENU_DAYS = 300;
 
 /**
@@ -62,7 +62,7 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
   const tried = yield* told("what to bring", tryManners(prepared, scenarios, alone));
   const best = bestOf(tried);
   const manner = mannerOf(prepared, best, apart);
-  const few = drawScenarios(prepared, MENU_DAYS, apart);
+  const few = drawScenarios(prepared, Math.min(MENU_DAYS, request.scenarios), apart);
   const menu = yield* told("smaller menu", smallerMenu(prepared, few, alone, manner, best.brought));
   const money = yield* told("money", canItPay(prepared, scenarios, alone, manner, best));
   const bring = bringLines(prepared, alone, best);
@@ -89,14 +89,14 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
   return { kind: "plan", plan };
 }
 
-/** A less simple way must earn this much more of the profit before it is worth its trouble. */
+/** A less simple way must earn more by this part of what sales leave before it is worth its trouble. */
 const WORTH_THE_TROUBLE = 0.01;
 
 /** The way that earns most; the simplest, which comes first, where they earn as much. */
 function bestOf(tried: readonly Tried[]): Tried {
   return tried.reduce((most, one) => {
     const gain = mean(one.profits) - mean(most.profits);
-    return gain > WORTH_THE_TROUBLE * Math.abs(mean(most.profits)) ? one : most;
+    return gain > WORTH_THE_TROUBLE * mean(most.measured.gain) ? one : most;
   });
 }
 

@@ -24,7 +24,7 @@ export type Swing = {
   readonly high: { readonly value: string; readonly profit: number };
 };
 
-/** Days lived through for each end of each lever. */
+/** Days lived through for each end of each lever, at most. */
 const DAYS = 300;
 
 /**
@@ -40,10 +40,11 @@ export function* swings(
 ): Work<readonly Swing[]> {
   const found: Swing[] = [];
   if (apart.size === prepared.offers.length) return found;
+  const days = Math.min(DAYS, prepared.request.scenarios);
   for (const { what, low, high } of leversOf(prepared)) {
     const ends: number[] = [];
     for (const turn of [low, high]) {
-      const scenarios = drawScenarios(turn.prepared, DAYS, apart, turn.held);
+      const scenarios = drawScenarios(turn.prepared, days, apart, turn.held);
       ends.push(profitOf(turn.prepared, scenarios, manner, name, brought));
       yield scenarios.starts[scenarios.count] ?? 0;
     }
