@@ -7,8 +7,8 @@ import { aloneOutlay, fixedCosts, stockCost } from "./costs.ts";
 import { type Measured, measure } from "./measure.ts";
 import type { Prepared } from "./prepared.ts";
 import { outlay } from "./score.ts";
-import type { Work } from "./search.ts";
 import type { Alone } from "./stated.ts";
+import type { Work } from "./work.ts";
 
 export type MannerName = PlanManner["manner"];
 

@@ -2,9 +2,9 @@ import type { Scenarios } from "./asks.ts";
 import { type Afforded, afford } from "./budget.ts";
 import type { Prepared } from "./prepared.ts";
 import { newTrial } from "./score.ts";
-import type { Work } from "./search.ts";
 import { type Manner, openShop, type Shop } from "./shop.ts";
 import { type Alone, multiplierFor, quantitiesWithin, spentAlone } from "./stated.ts";
+import type { Work } from "./work.ts";
 
 /** Asks lived through in one search for the best stock. */
 const EFFORT = 5_000_000;

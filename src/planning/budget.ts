@@ -1,15 +1,20 @@
+import { withKeptBack } from "./kept-back.ts";
 import { leastOf } from "./prepare-limits.ts";
-import { outlay, stake, type Trial, vanLoad } from "./score.ts";
-import { type Found, type SearchOptions, search, type Work } from "./search.ts";
+import { type Found, putRight } from "./put-right.ts";
+import { newTrial, outlay, stake, type Trial, vanLoad } from "./score.ts";
+import { type SearchOptions, search } from "./search.ts";
 import type { Goods } from "./shop.ts";
-import type { Slopes } from "./worth-of-one.ts";
+import type { Work } from "./work.ts";
+import { blankSlopes } from "./worth-of-one.ts";
 
 /** How much dearer money is made, rung by rung, until the stock can be paid. */
 const RUNGS = [0.08, 0.2, 0.4, 0.7, 1.1, 1.7, 2.6, 4, 7, 12, 25, 80];
 /** Plans looked at between two rungs. */
 const BETWEEN = 40;
-/** Of the plans the budget can pay, the dearest few are compared. */
-const COMPARED = 6;
+/** Of the plans the budget can pay, the dearest few are put right and compared. */
+const COMPARED = 3;
+/** How often the last step between two rungs is halved. */
+const HALVINGS = 2;
 
 export type BudgetOptions = Omit<SearchOptions, "dearer" | "from"> & {
   /** What the budget leaves for this stock when money is this much dearer: other things are bought from it too. */
@@ -32,49 +37,75 @@ export function* afford(trial: Trial, options: BudgetOptions): Work<Afforded> {
   const { goods } = trial.shop;
   let upper: Found = yield* search(trial, { ...options, dearer: 0 });
   if (outlay(goods, upper.stock) <= options.budget(0)) return { ...upper, dearer: 0 };
+  let above = 0;
+  const both = newTrial(trial.shop, withKeptBack(trial.scenarios, trial.shop));
+  const rung = (dearer: number) =>
+    search(both, { ...options, dearer, from: upper.stock, effort: options.effort / 2 });
   for (const dearer of RUNGS) {
-    const lower: Found = yield* search(trial, {
-      ...options,
-      dearer,
-      from: upper.stock,
-      effort: options.effort / 2,
-    });
-    if (outlay(goods, lower.stock) <= options.budget(dearer)) {
-      return { ...(yield* fillUp(trial, lower.stock, upper.stock, options, options.budget(dearer))), dearer };
+    let lower: Found = yield* rung(dearer);
+    if (outlay(goods, lower.stock) > options.budget(dearer)) {
+      upper = lower;
+      above = dearer;
+      continue;
     }
-    upper = lower;
+    let below = dearer;
+    for (let halving = 0; halving < HALVINGS; halving++) {
+      const between = (above + below) / 2;
+      const middle: Found = yield* rung(between);
+      if (outlay(goods, middle.stock) <= options.budget(between)) {
+        lower = middle;
+        below = between;
+      } else {
+        upper = middle;
+        above = between;
+      }
+    }
+    const ends = { lower: lower.stock, upper: upper.stock, below, above };
+    return { ...(yield* fillUp(trial, both, ends, options, options.budget(below))), dearer: below };
   }
-  const dearer = RUNGS.at(-1) ?? 0;
-  const least = Int32Array.from(goods, leastOf);
-  return { ...(yield* fillUp(trial, least, upper.stock, options, options.budget(dearer))), dearer };
+  const below = RUNGS.at(-1) ?? 0;
+  const ends = { lower: Int32Array.from(goods, leastOf), upper: upper.stock, below, above };
+  return { ...(yield* fillUp(trial, both, ends, options, options.budget(below))), dearer: below };
 }
 
+/** A plan the budget can pay and one that it cannot, and how dear money is for each. */
+type Ends = {
+  readonly lower: Int32Array;
+  readonly upper: Int32Array;
+  readonly below: number;
+  readonly above: number;
+};
+
 /** The best plan the budget can pay on the way from one that it can to one that it cannot. */
-function* fillUp(
-  trial: Trial,
-  lower: Int32Array,
-  upper: Int32Array,
-  options: BudgetOptions,
-  budget: number,
-): Work<Found> {
+function* fillUp(trial: Trial, both: Trial, ends: Ends, options: BudgetOptions, budget: number): Work<Found> {
   const { goods } = trial.shop;
-  const path = pathBetween(goods, lower, upper).filter(
+  const path = pathBetween(goods, ends.lower, ends.upper).filter(
     (stock) => vanLoad(goods, stock) <= options.vanLimit + 1e-9,
   );
-  const payable = [lower, ...path].filter((stock) => outlay(goods, stock) <= budget);
-  let best = lower;
-  let most = Number.NEGATIVE_INFINITY;
+  const payable = [ends.lower, ...path].filter((stock) => outlay(goods, stock) <= budget);
+  const lowest = Float64Array.from(goods, ({ minimum }) => minimum);
+  const asks = Math.max(1, trial.scenarios.starts[trial.scenarios.count] ?? 1);
+  let best: Found | null = null;
   for (const stock of payable.slice(-COMPARED)) {
-    const profit = trial.gain(stock) - stake(goods, stock);
-    yield trial.scenarios.starts[trial.scenarios.count] ?? 0;
-    if (profit > most) {
-      most = profit;
-      best = stock;
-    }
+    // Put right within its own outlay, not the budget's: the path must not depend on the budget.
+    const found: Found = yield* putRight(
+      both,
+      stock,
+      { lowest },
+      {
+        vanLimit: options.vanLimit,
+        outlayLimit: outlay(goods, stock),
+        dearer: 0,
+        prices: [ends.above, (ends.above + ends.below) / 2, ends.below],
+        passes: Math.min(24, Math.max(6, Math.floor(options.effort / 8 / asks))),
+      },
+    );
+    const slopes = blankSlopes(trial.shop);
+    const profit = trial.slopes(found.stock, slopes) - stake(goods, found.stock);
+    if (best === null || profit > best.profit) best = { stock: found.stock, slopes, profit };
   }
-  const slopes: Slopes = { more: new Float64Array(goods.length), fewer: new Float64Array(goods.length) };
-  const profit = trial.slopes(best, slopes) - stake(goods, best);
-  return { stock: best, slopes, profit };
+  if (best === null) throw new Error("fillUp: the lower plan was taken to be payable and is not");
+  return best;
 }
 
 /** Plans from the lower to the upper, in even steps, each step taken one kind of goods at a time. */

@@ -8,10 +8,10 @@ import { fixedCosts, setUpCost, stockCost } from "./costs.ts";
 import { drawScenarios } from "./demand.ts";
 import { shareNumber } from "./given.ts";
 import type { Prepared } from "./prepared.ts";
-import type { Work } from "./search.ts";
 import type { Manner } from "./shop.ts";
 import type { Alone } from "./stated.ts";
 import { atPrices, cheaper, swings } from "./swings.ts";
+import type { Work } from "./work.ts";
 
 const PRICE_FACTORS = [0.8, 0.9, 1, 1.1, 1.2] as const;
 const PRICE_DAYS = 300;

@@ -26,16 +26,15 @@ export function newTrial(shop: Shop, scenarios: Scenarios): Trial {
       return sum / which.length;
     },
     slopes: (stock, slopes, which = every) => {
-      slopes.more.fill(0);
-      slopes.fewer.fill(0);
+      const parts = [slopes.more, slopes.fewer, slopes.bothMore, slopes.bothFewer];
+      for (const part of parts) part.fill(0);
       let sum = 0;
       for (const scenario of which) {
         sum += liveDay(shop, scenarios, scenario, stock, day);
         addSlopes(shop, scenarios, scenario, day, ledger, slopes);
       }
-      for (let at = 0; at < slopes.more.length; at++) {
-        slopes.more[at] = (slopes.more[at] ?? 0) / which.length;
-        slopes.fewer[at] = (slopes.fewer[at] ?? 0) / which.length;
+      for (const part of parts) {
+        for (let at = 0; at < part.length; at++) part[at] = (part[at] as number) / which.length; // in range
       }
       return sum / which.length;
     },

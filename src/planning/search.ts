@@ -1,11 +1,11 @@
 import { seededRandom } from "../maths/random.ts";
 import { type FirstGuess, firstGuess } from "./first-guess.ts";
-import { outlay, stake, type Trial, vanLoad } from "./score.ts";
+import { nearest, stepDown, stepUp } from "./pieces.ts";
+import { type Found, putRight } from "./put-right.ts";
+import { type Trial, vanLoad } from "./score.ts";
 import type { Goods } from "./shop.ts";
-import type { Slopes } from "./worth-of-one.ts";
-
-/** Work that can be watched and stopped: each step tells how many asks it lived through. */
-export type Work<Result> = Generator<number, Result, void>;
+import type { Work } from "./work.ts";
+import { blankSlopes } from "./worth-of-one.ts";
 
 export type SearchOptions = {
   readonly seed: number;
@@ -17,18 +17,9 @@ export type SearchOptions = {
   readonly from?: ArrayLike<number>;
 };
 
-export type Found = {
-  readonly stock: Int32Array;
-  /** Mean profit before fixed costs. */
-  readonly profit: number;
-  readonly slopes: Slopes;
-};
-
 const BATCH = 40;
 /** Steps shrink as (1 + step / SETTLE) ** -0.7: long enough to arrive, short enough to settle. */
 const SETTLE = 8;
-/** How much of the local bend of the profit lasts over a whole pack. */
-const BEND = 0.35;
 
 /**
  * The stock that earns most over the trial's scenarios, in whole pieces and packs, within minimums,
@@ -46,7 +37,13 @@ export function* search(trial: Trial, options: SearchOptions): Work<Found> {
   const passes = Math.min(30, Math.max(1, options.effort / 2 / asks));
   const rough = yield* climb(trial, guess, options, passes);
   const whole = wholePieces(shop.goods, rough, guess, options.vanLimit);
-  return yield* putRight(trial, whole, guess, options, Math.max(3, Math.floor(options.effort / 2 / asks)));
+  return yield* putRight(trial, whole, guess, {
+    vanLimit: options.vanLimit,
+    outlayLimit: Number.POSITIVE_INFINITY,
+    dearer: options.dearer,
+    prices: [options.dearer],
+    passes: Math.max(3, Math.floor(options.effort / 2 / asks)),
+  });
 }
 
 function* climb(trial: Trial, guess: FirstGuess, options: SearchOptions, passes: number): Work<Float64Array> {
@@ -56,7 +53,7 @@ function* climb(trial: Trial, guess: FirstGuess, options: SearchOptions, passes:
   const at = Float64Array.from(guess.stock);
   const whole = new Int32Array(goods.length);
   const roundedUp = new Uint8Array(goods.length);
-  const slopes: Slopes = { more: new Float64Array(goods.length), fewer: new Float64Array(goods.length) };
+  const slopes = blankSlopes(trial.shop);
   const sum = new Float64Array(goods.length);
   const batch = Math.min(BATCH, count);
   const steps = Math.max(12, Math.round((passes * count) / batch));
@@ -167,121 +164,4 @@ function wholePieces(
     whole[worst] = stepDown(one, whole[worst] ?? 0);
   }
   return whole;
-}
-
-function nearest(one: Goods, rough: number): number {
-  if (rough <= one.owned) return Math.round(rough);
-  return one.owned + Math.round((rough - one.owned) / one.pack) * one.pack;
-}
-
-function stepUp(one: Goods, pieces: number): number {
-  return pieces < one.owned ? pieces + 1 : pieces + one.pack;
-}
-
-function stepDown(one: Goods, pieces: number): number {
-  return pieces <= one.owned ? Math.max(0, pieces - 1) : pieces - one.pack;
-}
-
-type Move = { readonly index: number; readonly to: number; readonly gain: number };
-
-/** Piece by piece: takes the moves that promise most, all at once, and fewer of them when that earned less. */
-function* putRight(
-  trial: Trial,
-  start: Int32Array,
-  guess: FirstGuess,
-  options: SearchOptions,
-  passes: number,
-): Work<Found> {
-  const { goods } = trial.shop;
-  const asks = trial.scenarios.starts[trial.scenarios.count] ?? 0;
-  const blankSlopes = (): Slopes => ({
-    more: new Float64Array(goods.length),
-    fewer: new Float64Array(goods.length),
-  });
-  const net = (stock: Int32Array) => stake(goods, stock) + options.dearer * outlay(goods, stock);
-  let best = { stock: start, slopes: blankSlopes(), worth: 0 };
-  best.worth = trial.slopes(best.stock, best.slopes) - net(best.stock);
-  yield asks;
-  let width = 24;
-  const failed = new Set<string>();
-  for (let pass = 0; pass < passes; pass++) {
-    const moves = promising(goods, best, guess, options).filter(
-      ({ index, to }) => !failed.has(keyOf(best.stock, index, to)),
-    );
-    const taken = takeMoves(goods, best.stock, moves, width, options.vanLimit);
-    if (taken.length === 0) break;
-    const stock = Int32Array.from(best.stock);
-    for (const { index, to } of taken) stock[index] = to;
-    const slopes = blankSlopes();
-    const worth = trial.slopes(stock, slopes) - net(stock);
-    yield asks;
-    if (worth > best.worth + 1e-9) {
-      best = { stock, slopes, worth };
-      width = Math.ceil(width * 1.5);
-    } else if (taken.length === 1) {
-      for (const { index, to } of taken) failed.add(keyOf(best.stock, index, to));
-    } else {
-      width = Math.max(1, Math.floor(taken.length / 3));
-    }
-  }
-  return {
-    stock: best.stock,
-    slopes: best.slopes,
-    profit: best.worth + options.dearer * outlay(goods, best.stock),
-  };
-}
-
-/** A step of one kind of goods, from where to where. */
-function keyOf(stock: Int32Array, index: number, to: number): string {
-  return `${index}: ${stock[index]} > ${to}`;
-}
-
-/**
- * The moves that should earn something. The slopes are those of a single piece; over a pack they bend as
- * from the piece before to the piece after, but less and less.
- */
-function promising(
-  goods: readonly Goods[],
-  best: { readonly stock: Int32Array; readonly slopes: Slopes },
-  guess: FirstGuess,
-  options: SearchOptions,
-): Move[] {
-  const moves: Move[] = [];
-  goods.forEach((one, index) => {
-    const pieces = best.stock[index] ?? 0;
-    const more = best.slopes.more[index] ?? 0;
-    const fewer = best.slopes.fewer[index] ?? 0;
-    const bend = BEND * Math.max(0, -fewer - more);
-    const over = (count: number, slope: number) => count * slope - (bend * count * (count - 1)) / 2;
-    const bought = (count: number) =>
-      Math.max(0, count - one.owned) * (one.cost - one.worth + options.dearer * one.cost);
-    const up = stepUp(one, pieces);
-    const upGain = over(up - pieces, more) - bought(up) + bought(pieces);
-    if (up <= one.maximum && upGain > 0) moves.push({ index, to: up, gain: upGain });
-    const down = stepDown(one, pieces);
-    const downGain = over(pieces - down, fewer) + bought(pieces) - bought(down);
-    if (down >= (guess.lowest[index] ?? 0) && down < pieces && downGain > 0)
-      moves.push({ index, to: down, gain: downGain });
-  });
-  return moves.sort((a, b) => b.gain - a.gain || a.index - b.index);
-}
-
-/** The first `width` moves that the van has room for, those that lighten it first. */
-function takeMoves(
-  goods: readonly Goods[],
-  stock: Int32Array,
-  moves: readonly Move[],
-  width: number,
-  vanLimit: number,
-): Move[] {
-  const taken = moves.slice(0, width);
-  let load = vanLoad(goods, stock);
-  const weight = ({ index, to }: Move) => (to - (stock[index] ?? 0)) * (goods[index]?.vanShare ?? 0);
-  return [...taken.filter((move) => weight(move) <= 0), ...taken.filter((move) => weight(move) > 0)].filter(
-    (move) => {
-      if (weight(move) > 0 && load + weight(move) > vanLimit + 1e-9) return false;
-      load += weight(move);
-      return true;
-    },
-  );
 }

@@ -3,9 +3,9 @@ import type { Scenarios } from "./asks.ts";
 import { type Brought, whatToBring } from "./bring.ts";
 import { setUpCost } from "./costs.ts";
 import type { Prepared } from "./prepared.ts";
-import type { Work } from "./search.ts";
 import type { Manner } from "./shop.ts";
 import type { Alone } from "./stated.ts";
+import type { Work } from "./work.ts";
 
 /** A choice is advised against if leaving it off costs less than this share of the profit before fixed costs. */
 const AS_MUCH = 0.0025;

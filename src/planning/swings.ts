@@ -5,9 +5,9 @@ import { fixedCosts, setUpCost } from "./costs.ts";
 import { drawScenarios, type Held } from "./demand.ts";
 import type { Prepared, Stock } from "./prepared.ts";
 import { newTrial, stake } from "./score.ts";
-import type { Work } from "./search.ts";
 import { type Manner, openShop } from "./shop.ts";
 import { inPercent } from "./told.ts";
+import type { Work } from "./work.ts";
 
 /** One thing that might turn out lower or higher than planned. */
 export type Lever = {

@@ -2,8 +2,29 @@ import type { Scenarios } from "./asks.ts";
 import { type Day, listsAt, ruledOut } from "./day.ts";
 import type { Shop } from "./shop.ts";
 
-/** Per kind of goods: what one more, and one fewer, would have changed. Sums over days. */
-export type Slopes = { readonly more: Float64Array; readonly fewer: Float64Array };
+/** What one more, and one fewer, would have changed. */
+export type Slopes = {
+  /** Per kind of goods. */
+  readonly more: Float64Array;
+  readonly fewer: Float64Array;
+  /**
+   * Per way: what one more of both its goods would have changed beyond what each alone would, for asks that
+   * lacked both; and what taking the last of both at once was counted for twice among the fewer.
+   */
+  readonly bothMore: Float64Array;
+  readonly bothFewer: Float64Array;
+};
+
+export function blankSlopes(shop: Shop): Slopes {
+  const goods = shop.goods.length;
+  const ways = shop.first.length;
+  return {
+    more: new Float64Array(goods),
+    fewer: new Float64Array(goods),
+    bothMore: new Float64Array(ways),
+    bothFewer: new Float64Array(ways),
+  };
+}
 
 /** Room for the walk back; made once and used for every day. */
 export type Ledger = Slopes & {
@@ -13,11 +34,9 @@ export type Ledger = Slopes & {
 };
 
 export function blankLedger(shop: Shop): Ledger {
-  const count = shop.goods.length;
   return {
-    more: new Float64Array(count),
-    fewer: new Float64Array(count),
-    left: new Int32Array(count),
+    ...blankSlopes(shop),
+    left: new Int32Array(shop.goods.length),
     changed: new Int32Array(64),
     change: new Float64Array(64),
   };
@@ -42,11 +61,13 @@ export function addSlopes(
   sums: Slopes,
 ): void {
   const { first, second, spoils, net, worthUsed } = shop;
-  const { more, fewer, left, changed, change } = ledger;
+  const { more, fewer, bothMore, bothFewer, left, changed, change } = ledger;
   const begin = scenarios.starts[scenario] ?? 0;
   const end = scenarios.starts[scenario + 1] ?? begin;
   more.fill(0);
   fewer.fill(0);
+  bothMore.fill(0);
+  bothFewer.fill(0);
   left.set(day.left);
 
   for (let ask = end - 1; ask >= begin; ask--) {
@@ -74,7 +95,10 @@ export function addSlopes(
       const d = second[other] as number;
       const lacksC = need - (left[c] as number);
       const lacksD = d < 0 ? 0 : need - (left[d] as number);
-      // Only a piece that alone would have made the difference is worth something here.
+      if (lacksC === 1 && lacksD === 1) {
+        bothMore[other] = (net[other] as number) - need * (worthUsed[other] as number) - gain;
+      }
+      // Only a piece that alone would have made the difference is worth something by itself.
       const lacking = lacksC === 1 && lacksD <= 0 ? c : lacksD === 1 && lacksC <= 0 ? d : -1;
       if (lacking < 0 || changes === changed.length || isChanged(changed, changes, lacking)) continue;
       const partner = lacking === c ? d : c;
@@ -95,14 +119,20 @@ export function addSlopes(
         const withoutA = lastOfA ? missed(shop, ledger, ask, a, b) : 0;
         if (lastOfB) fewer[b] = missed(shop, ledger, ask, b, a);
         if (lastOfA) fewer[a] = withoutA;
+        if (lastOfA && lastOfB) bothFewer[way] = gain;
       }
     }
     for (let index = 0; index < changes; index++) more[changed[index] as number] = change[index] as number; // index < changes
   }
-  for (let index = 0; index < more.length; index++) {
-    sums.more[index] = (sums.more[index] as number) + (more[index] as number);
-    sums.fewer[index] = (sums.fewer[index] as number) + (fewer[index] as number);
-  }
+  addTo(sums.more, more);
+  addTo(sums.fewer, fewer);
+  addTo(sums.bothMore, bothMore);
+  addTo(sums.bothFewer, bothFewer);
+}
+
+function addTo(sum: Float64Array, part: Float64Array): void {
+  for (let index = 0; index < sum.length; index++)
+    sum[index] = (sum[index] as number) + (part[index] as number); // same length
 }
 
 function isChanged(changed: Int32Array, count: number, goods: number): boolean {

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { outlay, stake, vanLoad } from "../../src/planning/score.ts";
+import { blankSlopes } from "../../src/planning/worth-of-one.ts";
 import { bestStock, daysOf } from "./days.ts";
 import { exactly } from "./exact.ts";
 import { inventedFair } from "./invented.ts";
@@ -13,10 +14,7 @@ describe("the worth of one more", () => {
     for (const substitution of [{}, { anotherColour: 0.4, anotherDesign: 0.3 }]) {
       const { shop, trial } = daysOf({ ...tiny(11), substitution }, 60);
       const stock = Int32Array.from(shop.goods, (_, at) => (at < 6 ? 6 : 14));
-      const slopes = {
-        more: new Float64Array(shop.goods.length),
-        fewer: new Float64Array(shop.goods.length),
-      };
+      const slopes = blankSlopes(shop);
       const gain = trial.slopes(stock, slopes);
       const plain = Object.keys(substitution).length === 0;
       shop.goods.forEach((_, at) => {
