@@ -11,8 +11,6 @@ import { blankSlopes } from "./worth-of-one.ts";
 const RUNGS = [0.08, 0.2, 0.4, 0.7, 1.1, 1.7, 2.6, 4, 7, 12, 25, 80];
 /** Plans looked at between two rungs. */
 const BETWEEN = 40;
-/** Of the plans the budget can pay, the dearest few are put right and compared. */
-const COMPARED = 3;
 /** How often the last step between two rungs is halved. */
 const HALVINGS = 2;
 
@@ -30,8 +28,9 @@ export type Afforded = Found & {
 /**
  * The stock that earns most and can be paid. Without a budget in the way, the search's own answer; else a
  * path of plans from there down, found by making money dearer step by step and by filling in between the
- * steps. The path does not depend on the budget, only how far down it one has to go: so a larger
- * budget never leads to a worse plan.
+ * steps, to the dearest that can be paid; and that put right with what money is left. How the path runs
+ * does not depend on the budget, only how far down it one has to go, so that a larger budget leads to a
+ * better plan but for what the last step happens to find.
  */
 export function* afford(trial: Trial, options: BudgetOptions): Work<Afforded> {
   const { goods } = trial.shop;
@@ -76,36 +75,25 @@ type Ends = {
   readonly above: number;
 };
 
-/** The best plan the budget can pay on the way from one that it can to one that it cannot. */
+/** The dearest plan the budget can pay on the way from one that it can to one that it cannot, then put right. */
 function* fillUp(trial: Trial, both: Trial, ends: Ends, options: BudgetOptions, budget: number): Work<Found> {
   const { goods } = trial.shop;
   const path = pathBetween(goods, ends.lower, ends.upper).filter(
-    (stock) => vanLoad(goods, stock) <= options.vanLimit + 1e-9,
+    (stock) => vanLoad(goods, stock) <= options.vanLimit + 1e-9 && outlay(goods, stock) <= budget,
   );
-  const payable = [ends.lower, ...path].filter((stock) => outlay(goods, stock) <= budget);
-  const lowest = Float64Array.from(goods, ({ minimum }) => minimum);
   const asks = Math.max(1, trial.scenarios.starts[trial.scenarios.count] ?? 1);
-  let best: Found | null = null;
-  for (const stock of payable.slice(-COMPARED)) {
-    // Put right within its own outlay, not the budget's: the path must not depend on the budget.
-    const found: Found = yield* putRight(
-      both,
-      stock,
-      { lowest },
-      {
-        vanLimit: options.vanLimit,
-        outlayLimit: outlay(goods, stock),
-        dearer: 0,
-        prices: [ends.above, (ends.above + ends.below) / 2, ends.below],
-        passes: Math.min(24, Math.max(6, Math.floor(options.effort / 8 / asks))),
-      },
-    );
-    const slopes = blankSlopes(trial.shop);
-    const profit = trial.slopes(found.stock, slopes) - stake(goods, found.stock);
-    if (best === null || profit > best.profit) best = { stock: found.stock, slopes, profit };
-  }
-  if (best === null) throw new Error("fillUp: the lower plan was taken to be payable and is not");
-  return best;
+  const lowest = Float64Array.from(goods, ({ minimum }) => minimum);
+  const right = {
+    vanLimit: options.vanLimit,
+    outlayLimit: budget,
+    dearer: 0,
+    prices: [ends.above, (ends.above + ends.below) / 2, ends.below],
+    passes: Math.min(40, Math.max(8, Math.floor(options.effort / 4 / asks))),
+  };
+  const { stock } = yield* putRight(both, path.at(-1) ?? ends.lower, { lowest }, right);
+  const slopes = blankSlopes(trial.shop);
+  const profit = trial.slopes(stock, slopes) - stake(goods, stock);
+  return { stock, slopes, profit };
 }
 
 /** Plans from the lower to the upper, in even steps, each step taken one kind of goods at a time. */
