@@ -85,6 +85,17 @@ export const PlanBring = z
     skus: z.array(PlanSkuLine),
     transfers: z.array(PlanTransferLine),
     ready: z.array(PlanReadyLine).describe("Garments decorated beforehand"),
+    shopping: z
+      .array(
+        z.strictObject({
+          item: z.string(),
+          kind: z.enum(["sku", "transfer"]),
+          need: pieces(),
+          owned: pieces(),
+          buy: pieces().describe("In whole packs"),
+        }),
+      )
+      .describe("Blanks and transfers to have, those for garments decorated beforehand included"),
     outlay: money(),
     budgetLeft: money().nullable(),
     pieces: pieces(),

@@ -2,7 +2,7 @@ import { mean, sampleQuantiles } from "../maths/sample.ts";
 import type { PlanManner } from "../model/plan-answer.ts";
 import { aloneProfits } from "./alone-days.ts";
 import type { Scenarios } from "./asks.ts";
-import { type Brought, whatToBring } from "./bring.ts";
+import { type Brought, LIGHT_CARE, whatToBring } from "./bring.ts";
 import { aloneOutlay, fixedCosts, stockCost } from "./costs.ts";
 import { type Measured, measure } from "./measure.ts";
 import type { Prepared } from "./prepared.ts";
@@ -56,8 +56,7 @@ export function* tryManners(
 }
 
 /** Shares of a sure seller's mean day that a mixed plan may decorate beforehand. */
-const PARTS = [0.08, 0.15, 0.25, 0.4, 0.6];
-const PART_EFFORT = 600_000;
+const PARTS = [0.08, 0.15, 0.25, 0.4, 0.6, 0.85, 1.1];
 
 /**
  * The sure sellers decorated beforehand for when the presses fall behind, the rest pressed. What a shorter
@@ -73,7 +72,7 @@ function* mixedPlan(
 ): Work<Brought> {
   const sure = surest(scenarios, decorated, prepared.request.ahead.mostKinds);
   const manner = { pressed: true, readyMade: sure.map(({ product }) => product) };
-  const partly = function* (part: number, from: ArrayLike<number>, effort?: number): Work<Brought> {
+  const partly = function* (part: number, from: ArrayLike<number>, care?: typeof LIGHT_CARE): Work<Brought> {
     const readyStock = sure.map(({ asked }) => Math.round((part * asked) / scenarios.count));
     const start = [...Array.from(from).slice(0, prepared.stocks.length), ...readyStock];
     return yield* whatToBring(prepared, scenarios, {
@@ -81,13 +80,13 @@ function* mixedPlan(
       alone,
       readyStock,
       from: start,
-      ...(effort === undefined ? {} : { effort }),
+      ...(care === undefined ? {} : { care }),
     });
   };
-  let best = yield* partly(PARTS[0] ?? 0, pressed.best.stock, PART_EFFORT);
+  let best = yield* partly(PARTS[0] ?? 0, pressed.best.stock, LIGHT_CARE);
   let bestPart = PARTS[0] ?? 0;
   for (const part of PARTS.slice(1)) {
-    const brought = yield* partly(part, best.best.stock, PART_EFFORT);
+    const brought = yield* partly(part, best.best.stock, LIGHT_CARE);
     if (brought.best.profit <= best.best.profit) break;
     best = brought;
     bestPart = part;

@@ -6,8 +6,10 @@ import { type Manner, openShop, type Shop } from "./shop.ts";
 import { type Alone, multiplierFor, quantitiesWithin, spentAlone } from "./stated.ts";
 import type { Work } from "./work.ts";
 
-/** Asks lived through in one search for the best stock. */
-const EFFORT = 5_000_000;
+/** How often a search for the best stock lives the days through, and how many asks that may come to. */
+const CARE = { passes: 30, steps: 5_000_000 };
+/** The same where plans are only compared. */
+export const LIGHT_CARE = { passes: 8, steps: 500_000 };
 
 /** A shop and the stock that earns most in it, with whatever stands alone beside it. */
 export type Brought = {
@@ -24,7 +26,7 @@ export type BringOptions = {
   readonly alone: readonly Alone[];
   /** A plan to start from, where one is known. */
   readonly from?: ArrayLike<number>;
-  readonly effort?: number;
+  readonly care?: typeof CARE;
   /** How many of each ready-made garment there are, where that is settled beforehand. */
   readonly readyStock?: readonly number[];
   /** Products left off the menu. */
@@ -37,7 +39,7 @@ export type BringOptions = {
  * the search finds it within budget, van, minimums, maximums and packs.
  */
 export function* whatToBring(prepared: Prepared, scenarios: Scenarios, options: BringOptions): Work<Brought> {
-  const { alone } = options;
+  const { alone, care = CARE } = options;
   const open = openShop(prepared, options.manner, options.dropped);
   const shop = withReady(withoutAlone(prepared, open, alone), options.readyStock ?? []);
   const onlyAlone = alone.length > 0 && alone.length === prepared.offers.length;
@@ -45,7 +47,7 @@ export function* whatToBring(prepared: Prepared, scenarios: Scenarios, options: 
   const best = yield* afford(trial, {
     seed: prepared.request.seed,
     vanLimit: prepared.vanLimit,
-    effort: options.effort ?? EFFORT,
+    effort: Math.min(care.steps, care.passes * (scenarios.starts[scenarios.count] ?? 0)),
     budget: (dearer) => (onlyAlone ? Number.POSITIVE_INFINITY : prepared.budget - spentAlone(alone, dearer)),
     ...(options.from === undefined ? {} : { from: options.from }),
   });

@@ -3,7 +3,7 @@ import type { PlanMoney } from "../model/plan-answer.ts";
 import type { Tried } from "./ahead.ts";
 import { aloneProfits } from "./alone-days.ts";
 import type { Scenarios } from "./asks.ts";
-import { whatToBring } from "./bring.ts";
+import { LIGHT_CARE, whatToBring } from "./bring.ts";
 import { fixedCosts, setUpCost, stockCost } from "./costs.ts";
 import { drawScenarios } from "./demand.ts";
 import { shareNumber } from "./given.ts";
@@ -15,7 +15,6 @@ import type { Work } from "./work.ts";
 
 const PRICE_FACTORS = [0.8, 0.9, 1, 1.1, 1.2] as const;
 const PRICE_DAYS = 300;
-const PRICE_EFFORT = 400_000;
 const BARS = 24;
 
 /**
@@ -177,7 +176,7 @@ function* priceLadder(
       manner,
       alone,
       from: tried.brought.best.stock,
-      effort: PRICE_EFFORT,
+      care: LIGHT_CARE,
     });
     const garments = (scenarios.starts[scenarios.count] ?? 0) / scenarios.count;
     rows.push({

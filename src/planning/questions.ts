@@ -75,7 +75,7 @@ const ALWAYS: readonly Asked[] = [
     ask: "organiser",
     question: "From when can we load in, how near can the van come, and when must we be gone?",
   },
-  { ask: "organiser", question: "Which sizes and colours of staff shirts did the fair order, if any?" },
+  { ask: "organiser", question: "Is there a mobile signal at the pitch at noon, when everybody is there?" },
 ];
 
 type Swing = { readonly what: string; readonly swing: number };

@@ -1,6 +1,6 @@
 import type { PlanSmallerMenu } from "../model/plan-answer.ts";
 import type { Scenarios } from "./asks.ts";
-import { type Brought, whatToBring } from "./bring.ts";
+import { type Brought, LIGHT_CARE, whatToBring } from "./bring.ts";
 import { setUpCost } from "./costs.ts";
 import type { Prepared } from "./prepared.ts";
 import type { Manner } from "./shop.ts";
@@ -9,7 +9,6 @@ import type { Work } from "./work.ts";
 
 /** A choice is advised against if leaving it off costs less than this share of the profit before fixed costs. */
 const AS_MUCH = 0.0025;
-const EFFORT = 400_000;
 /** Choices tried together with those already left off. */
 const MOST_TOGETHER = 12;
 
@@ -36,7 +35,7 @@ export function* smallerMenu(
       manner,
       alone,
       from: start.best.stock,
-      effort: EFFORT,
+      care: LIGHT_CARE,
       dropped,
     });
     return brought.best.profit - setUpCost(prepared, brought);

@@ -177,14 +177,29 @@ describe("what a plan answers to", () => {
   it("where the presses cannot keep up at noon, the mixed plan is best and says what to print ahead", () => {
     const plan = planned(
       oneBlank({
-        presses: [{ platen: "flat", count: 1, garmentsPerHour: 30 }],
+        presses: [{ platen: "flat", count: 1, garmentsPerHour: 45 }],
         patienceMinutes: 12,
-        ahead: { leftoverWorth: 0.2 },
+        blanks: [
+          {
+            id: "tee",
+            cost: 6,
+            colours: ["navy", "sand", "moss"].map((id) => ({ id, share: 1 / 3 })),
+            sizes: ["S", "M", "L", "XL"].map((id) => ({ id, share: 1 / 4 })),
+          },
+        ],
       }),
     );
     const profit = (manner: string) => plan.manners.find((row) => row.manner === manner)?.profit ?? 0;
     expect(profit("mixed")).toBeGreaterThan(profit("press-on-site") * 1.02);
-    if (plan.best === "mixed") expect(plan.bring.ready.length).toBeGreaterThan(0);
+    expect(plan.best).toBe("mixed");
+    expect(plan.bring.ready.length).toBeGreaterThan(0);
+    // What is decorated beforehand has to be bought as blanks and transfers too.
+    const shirts =
+      plan.bring.ready.reduce((sum, { bring }) => sum + bring, 0) +
+      plan.bring.skus.reduce((sum, { bring }) => sum + bring, 0);
+    expect(plan.bring.shopping.reduce((sum, { kind, need }) => sum + (kind === "sku" ? need : 0), 0)).toBe(
+      shirts,
+    );
     expect(plan.manners.find(({ manner }) => manner === "press-on-site")?.waitAsks).toBeGreaterThan(20);
   });
 
