@@ -27,6 +27,11 @@ export class SortedList<T extends K, K = T> {
     return low;
   }
 
+  has(item: K): boolean {
+    const found = this.#items[this.countBefore(item)];
+    return found !== undefined && this.#compare(found, item) === 0;
+  }
+
   add(item: T): void {
     this.#items.splice(this.countBefore(item), 0, item);
   }

@@ -25,7 +25,7 @@ export const OrderStage = z
 export type OrderStage = z.infer<typeof OrderStage>;
 
 export const JobStage = z
-  .enum(["to-pay", "waiting", "short", "pressing", "pressed"])
+  .enum(["to-pay", "waiting", "aside", "short", "pressing", "pressed"])
   .meta({ id: "JobStage" });
 export type JobStage = z.infer<typeof JobStage>;
 

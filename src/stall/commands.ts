@@ -42,6 +42,14 @@ export type Command =
   | { readonly type: "pay"; readonly number: number; readonly tender: Tender; readonly amount?: number }
   | { readonly type: "unpay"; readonly number: number }
   | { readonly type: "pull"; readonly press: PressId }
+  /** Keeps up to so many jobs aside for a press from now on; fewer than before gives the others back. */
+  | { readonly type: "keep-aside"; readonly press: PressId; readonly jobs: number }
+  | { readonly type: "press-down"; readonly press: PressId }
+  | { readonly type: "press-up"; readonly press: PressId }
+  /** The people at the presses; null where there is one for each. */
+  | { readonly type: "set-hands"; readonly hands: number | null }
+  /** Takes orders until closing time even where the line is too long, or no longer does. */
+  | { readonly type: "keep-open"; readonly open: boolean }
   | { readonly type: "finish"; readonly job: JobId }
   | { readonly type: "unfinish"; readonly job: JobId }
   | { readonly type: "spoil"; readonly job: JobId; readonly lost: Lost; readonly reason: SpoilReason }

@@ -1,8 +1,10 @@
 /** (state, command, now) -> events, or a refusal: every rule of the stall is reached from here. */
 import { accept, type Command, type Decision, refuse } from "./commands.ts";
 import { close, pay, reopen, unpay } from "./decide/closing.ts";
+import { keepOpen } from "./decide/intake.ts";
 import { hold, place, release } from "./decide/ordering.ts";
-import { finish, handBack, pull, spoil, unfinish } from "./decide/pressing.ts";
+import { keepAside, pressDown, pressUp, pull, setHands } from "./decide/presses.ts";
+import { finish, handBack, spoil, unfinish } from "./decide/pressing.ts";
 import { open, setMenu } from "./decide/setting-up.ts";
 import { changeStock } from "./decide/stocktaking.ts";
 import type { Instant, StallEvent } from "./facts.ts";
@@ -34,7 +36,17 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
     case "unpay":
       return unpay(state, menu, command);
     case "pull":
-      return pull(state, menu, command);
+      return pull(state, menu, command, now);
+    case "keep-aside":
+      return keepAside(state, menu, command, now);
+    case "press-down":
+      return pressDown(state, menu, command);
+    case "press-up":
+      return pressUp(state, menu, command);
+    case "set-hands":
+      return setHands(state, command);
+    case "keep-open":
+      return keepOpen(state, command, now);
     case "finish":
       return finish(state, command, now);
     case "unfinish":

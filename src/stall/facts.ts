@@ -53,6 +53,9 @@ export type Line = {
   readonly kind: TransferKind;
 };
 
+/** What a platen is set to, and when it is thought to have got there. */
+export type PlatenHeat = { readonly fahrenheit: number; readonly readyAt: Instant };
+
 /**
  * Where in line a job stands: lower goes first. A job keeps its turn while it is on the press, so that
  * handing it back costs it nothing.
@@ -64,7 +67,16 @@ type JobAt =
   | { readonly stage: "waiting"; readonly turn: Turn; readonly overtaken: number }
   /** Lacks a blank or a transfer: keeps its turn, promises nothing. */
   | { readonly stage: "short"; readonly turn: Turn; readonly overtaken: number }
-  | { readonly stage: "pressing"; readonly turn: Turn; readonly overtaken: number; readonly press: PressId }
+  /** Kept for one press, whose tablet may have lost its signal: no other press gets it. */
+  | { readonly stage: "aside"; readonly turn: Turn; readonly overtaken: number; readonly press: PressId }
+  | {
+      readonly stage: "pressing";
+      readonly turn: Turn;
+      readonly overtaken: number;
+      readonly press: PressId;
+      /** From when its time counts: fetching the garment and folding the last one belong to it. */
+      readonly countsFrom: Instant;
+    }
   | { readonly stage: "pressed"; readonly press: PressId; readonly turn: Turn };
 
 export type Job = JobAt & {
@@ -153,7 +165,18 @@ export type StallEvent =
     }
   /** The payment is taken back; where payment comes first, the order leaves the line as well. */
   | { readonly type: "unpaid"; readonly number: number; readonly leavesLine: boolean }
-  | { readonly type: "pulled"; readonly number: number; readonly n: number; readonly press: PressId }
+  | {
+      readonly type: "pulled";
+      readonly number: number;
+      readonly n: number;
+      readonly press: PressId;
+      readonly countsFrom: Instant;
+      /** What the platen is to be set to, where that is not what it has. */
+      readonly set: PlatenHeat | null;
+    }
+  | { readonly type: "put-aside"; readonly number: number; readonly n: number; readonly press: PressId }
+  /** How many jobs a press keeps aside from now on. */
+  | { readonly type: "aside-set"; readonly press: PressId; readonly jobs: number }
   | { readonly type: "overtaken"; readonly number: number; readonly n: number }
   | { readonly type: "returned"; readonly number: number; readonly n: number }
   | { readonly type: "pressed"; readonly number: number; readonly n: number; readonly seconds: number }
@@ -173,6 +196,13 @@ export type StallEvent =
   | { readonly type: "paused"; readonly reason: string }
   | { readonly type: "resumed" }
   | { readonly type: "requoted"; readonly number: number; readonly dueBy: Instant }
+  /** The order is going to miss its promise, and its customer is told, once. */
+  | { readonly type: "ran-late"; readonly number: number }
+  /** The people at the presses; null where there is one for each. */
+  | { readonly type: "hands-set"; readonly hands: number | null }
+  /** Intake stays open up to this closing time, whatever the line; null takes that back. */
+  | { readonly type: "kept-open"; readonly closes: Instant | null }
+  | { readonly type: "last-orders"; readonly closes: Instant }
   | { readonly type: "press-down"; readonly press: PressId }
   | { readonly type: "press-up"; readonly press: PressId };
 

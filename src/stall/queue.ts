@@ -33,12 +33,14 @@ export class Standing {
   };
   readonly short = new SortedList<Placed, Spot>(byTurn);
   readonly onPress = new Map<PressId, Placed>();
+  /** What each press keeps aside, by turn. */
+  readonly aside = new Map<PressId, SortedList<Placed, Spot>>();
   /** Orders in line or on a press, by turn: the place of an order is how many stand before it. */
   readonly underWay = new SortedList<Spot>(byTurn);
   readonly toPay = new SortedList<Dated>(byTime);
   readonly ready = new SortedList<Dated>(byTime);
   readonly holds = new SortedList<Dated>(byTime);
-  /** Waiting garments of each class of work. */
+  /** Garments of each class of work that wait, those kept aside included. */
   readonly work = new Map<WorkClass, number>();
   /** How many open orders have each pickup word. */
   readonly words = new Map<string, number>();
@@ -47,6 +49,12 @@ export class Standing {
   /** The customer's open orders, oldest number first. */
   ordersOf(customer: CustomerId): readonly number[] {
     return [...(this.#customers.get(customer) ?? [])].sort((one, other) => one - other);
+  }
+
+  asideOf(press: PressId): SortedList<Placed, Spot> {
+    const list = this.aside.get(press) ?? new SortedList<Placed, Spot>(byTurn);
+    this.aside.set(press, list);
+    return list;
   }
 
   holdChanged(before: Hold | undefined, after: Hold | undefined): void {
@@ -91,10 +99,15 @@ export class Standing {
         else this.onPress.delete(job.press);
         continue;
       }
-      const list = job.stage === "short" ? this.short : this.waiting[line.platen];
+      const list =
+        job.stage === "short"
+          ? this.short
+          : job.stage === "aside"
+            ? this.asideOf(job.press)
+            : this.waiting[line.platen];
       if (sign === 1) list.add(placed);
       else list.remove(placed);
-      if (job.stage === "waiting") this.work.set(work, (this.work.get(work) ?? 0) + sign);
+      if (job.stage !== "short") this.work.set(work, (this.work.get(work) ?? 0) + sign);
     }
     this.#place(order, sign);
     this.words.set(order.word, (this.words.get(order.word) ?? 0) + sign);

@@ -27,7 +27,8 @@ function giveBack(state: StallState, piece: PieceKey): StallEvent | undefined {
       return { type: "closed", number: order.number, as: "dropped" };
     }
   }
-  const waiting = [...state.standing.waiting.flat, ...state.standing.waiting.cap];
+  const { waiting: lines, aside } = state.standing;
+  const waiting = [lines.flat, lines.cap, ...aside.values()].flatMap((list) => [...list]);
   const latest = waiting
     .filter(({ number, n }) => needsPiece(state, number, n, piece))
     .reduce<(typeof waiting)[number] | undefined>(

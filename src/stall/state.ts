@@ -2,22 +2,40 @@
 import type { Bucket } from "../fair/bucket.ts";
 import type { Menu } from "../model/catalogue.ts";
 import type { CustomerId, PressId } from "../model/ids.ts";
-import type { Count, Hold, Identity, Instant, Order, PieceKey } from "./facts.ts";
-import type { Pace } from "./pace.ts";
+import type { Count, Hold, Identity, Instant, Order, PieceKey, PlatenHeat } from "./facts.ts";
+import { NOTHING_TIMED, type Pace } from "./pace.ts";
 import { Standing } from "./queue.ts";
 import { NOTHING_COUNTED, onHand } from "./stock.ts";
 import { Table, type Write } from "./table.ts";
 
-/** What outlives every order: the next pickup number and whether intake is stopped. */
+/** What outlives every order: the next pickup number, who is there, and whether intake is stopped. */
 export type Desk = {
   readonly nextNumber: number;
   readonly paused: { readonly reason: string; readonly since: Instant } | null;
+  /** The people at the presses; null where there is one for each. */
+  readonly hands: number | null;
+  /** The closing time up to which the crew keeps intake open, whatever the line. */
+  readonly keptOpen: Instant | null;
+  /** The closing time for which last orders were called. */
+  readonly lastOrders: Instant | null;
 };
 
-export type PressState = { readonly down: boolean; readonly design: string | null };
+export type PressState = {
+  readonly downSince: Instant | null;
+  /** Null until something was pulled for it: nobody knows what it is set to. */
+  readonly heat: PlatenHeat | null;
+  /** How many jobs it keeps aside. */
+  readonly keepsAside: number;
+};
 
-export const OPEN_DESK: Desk = { nextNumber: 101, paused: null };
-const UNTOUCHED_PRESS: PressState = { down: false, design: null };
+export const OPEN_DESK: Desk = {
+  nextNumber: 101,
+  paused: null,
+  hands: null,
+  keptOpen: null,
+  lastOrders: null,
+};
+const UNTOUCHED_PRESS: PressState = { downSince: null, heat: null, keepsAside: 0 };
 const ONLY = "";
 
 type ReadRow = (recordKey: string) => unknown;
@@ -63,7 +81,7 @@ export class StallState {
   }
 
   get pace(): Pace {
-    return this.#pace.get(ONLY) ?? {};
+    return this.#pace.get(ONLY) ?? NOTHING_TIMED;
   }
 
   press(press: PressId): PressState {

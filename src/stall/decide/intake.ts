@@ -1,6 +1,7 @@
 /** Whether new orders are taken just now. */
 import type { Menu } from "../../model/catalogue.ts";
 import type { Refusal } from "../../model/refusal.ts";
+import { accept, type Command, type Decision, refuse } from "../commands.ts";
 import type { Instant, Line } from "../facts.ts";
 import { openingAt } from "../opening.ts";
 import type { StallState } from "../state.ts";
@@ -18,9 +19,22 @@ export function intakeRefusal(
   const opening = openingAt(state, now);
   if (!opening.open) return { code: "not-open", opens: opening.opens };
   if (state.desk.paused !== null) return { code: "paused", reason: state.desk.paused.reason };
+  if (state.desk.keptOpen === opening.closes) return undefined;
   const minutes = quoteMinutes(state, menu, lines, now);
   if (now + (minutes + menu.rules.closingMarginMinutes) * MINUTE > opening.closes) {
     return { code: "line-too-long", closes: opening.closes, minutes };
   }
   return undefined;
+}
+
+/** The crew takes orders until closing time whatever the line, or lets intake close by itself again. */
+export function keepOpen(
+  state: StallState,
+  { open }: Extract<Command, { readonly type: "keep-open" }>,
+  now: Instant,
+): Decision {
+  const opening = openingAt(state, now);
+  if (!opening.open) return refuse({ code: "not-open", opens: opening.opens });
+  const closes = open ? opening.closes : null;
+  return closes === state.desk.keptOpen ? accept() : accept({ type: "kept-open", closes });
 }

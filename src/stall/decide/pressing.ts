@@ -1,5 +1,4 @@
-/** The press floor: pulling, finishing, spoiling and handing back garments. */
-import type { Menu } from "../../model/catalogue.ts";
+/** What became of a garment: pressed, spoiled, or handed back. */
 import { type JobId, jobParts } from "../../model/ids.ts";
 import { type Refusal, wrongStage } from "../../model/refusal.ts";
 import { accept, type Command, type Decision, refuse } from "../commands.ts";
@@ -23,20 +22,6 @@ function find(state: StallState, id: JobId): Found | Refusal {
 
 /** A turn ahead of every garment now in line. */
 const headTurn = (state: StallState, n: number): number => -(state.version + 1) * TURNS_PER_ORDER + n;
-
-/**
- * Gives a press its next garment: the oldest that waits and fits its platen. A press that already has one
- * keeps it, so that a second tablet can take over from a first one; nothing waiting is no refusal.
- */
-export function pull(state: StallState, menu: Menu, { press: id }: Of<"pull">): Decision {
-  const press = menu.presses.find((candidate) => candidate.id === id);
-  if (press === undefined) return refuse({ code: "no-such-press", press: id });
-  if (state.press(id).down) return refuse({ code: "press-down", press: id });
-  if (state.standing.onPress.has(id)) return accept();
-  const next = state.standing.waiting[press.platen].at(0);
-  if (next === undefined) return accept();
-  return accept({ type: "pulled", number: next.number, n: next.n, press: id });
-}
 
 export function finish(state: StallState, { job: id }: Of<"finish">, now: Instant): Decision {
   const found = find(state, id);
@@ -77,10 +62,13 @@ export function spoil(state: StallState, { job: id, lost, reason }: Of<"spoil">)
   return spare ? accept(spoiled) : accept(spoiled, { type: "fell-short", number, n: job.n });
 }
 
+/** Gives a garment back to the line, from the press or from what is kept aside; it keeps its turn. */
 export function handBack(state: StallState, { job: id }: Of<"hand-back">): Decision {
   const found = find(state, id);
   if ("code" in found) return refuse(found);
   const { order, job } = found;
-  if (job.stage !== "pressing") return refuse(wrongStage(id, job.stage, "pressing"));
+  if (job.stage !== "pressing" && job.stage !== "aside") {
+    return refuse(wrongStage(id, job.stage, "pressing or aside"));
+  }
   return accept({ type: "returned", number: order.number, n: job.n });
 }

@@ -47,12 +47,15 @@ function inUse(state: StallState, menu: Menu): Fault[] {
 
 export function setMenu(state: StallState, { menu }: Of<"set-menu">): Decision {
   const faults = [...menuFaults(menu), ...inUse(state, menu)];
-  for (const [press, { number, n }] of state.standing.onPress) {
+  const held = [...state.standing.aside].flatMap(([press, aside]) =>
+    [...aside].map((placed) => [press, placed] as const),
+  );
+  for (const [press, { number, n }] of [...state.standing.onPress, ...held]) {
     const before = state.menu?.presses.find(({ id }) => id === press);
     if (menu.presses.some(({ id, platen }) => id === press && platen === before?.platen)) continue;
     faults.push({
       pointer: pointer(["presses"]),
-      detail: `garment ${number}-${n} lies on press ${press}; finish or return it first`,
+      detail: `garment ${number}-${n} is with press ${press}; finish or return it first`,
     });
   }
   if (state.menu !== null && state.menu.currency !== menu.currency && state.orders.size > 0) {

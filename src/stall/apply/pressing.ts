@@ -1,0 +1,92 @@
+/** What the events of the press floor do to a stall's state. */
+import { withValue } from "../../maths/log-histogram.ts";
+import type { Instant, Job, Line, Order, StallEvent } from "../facts.ts";
+import { jobOf, lineOf, stageOf } from "../orders.ts";
+import { type Lesson, learnt, workClass } from "../pace.ts";
+import type { StallState } from "../state.ts";
+import { lostPieces, piecesOf } from "../stock.ts";
+import { addCount, bare, changeJob, openOrder, rank, setOrder, setPress, tally } from "./rows.ts";
+
+type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
+
+export function pulled(state: StallState, event: EventOf<"pulled">, at: Instant): void {
+  changeJob(state, event, (job) => ({
+    ...bare(job, at),
+    ...rank(job),
+    stage: "pressing",
+    press: event.press,
+    countsFrom: event.countsFrom,
+  }));
+  if (event.set !== null) setPress(state, event.press, { heat: event.set });
+}
+
+/** What a pressed garment teaches about the pace; hands that serve several presses share its time out. */
+function teach(state: StallState, job: Job, line: Line, at: Instant): void {
+  if (state.menu === null || job.stage !== "pressing") return;
+  const readyAt = Math.max(job.since, state.press(job.press).heat?.readyAt ?? job.since);
+  const share = Math.min(1, (state.desk.hands ?? Number.POSITIVE_INFINITY) / state.standing.onPress.size);
+  const heated = Math.min(readyAt, at) - job.since;
+  const handled = at - job.countsFrom - heated;
+  const lesson: Lesson = {
+    work: workClass(line.platen, line.kind),
+    press: job.press,
+    at,
+    handlingSeconds: at < readyAt ? null : (handled * share) / 1000,
+    heatingSeconds: heated / 1000,
+  };
+  state.setPace(learnt(state.menu, state.pace, lesson));
+}
+
+export function pressed(state: StallState, event: EventOf<"pressed">, at: Instant): void {
+  const before = openOrder(state, event.number);
+  teach(state, jobOf(before, event.n), lineOf(before, jobOf(before, event.n)), at);
+  changeJob(state, event, (job) => {
+    if (job.stage !== "pressing") throw new Error(`garment ${event.number}-${event.n} is not on a press`);
+    return { ...bare(job, at), stage: "pressed", press: job.press, turn: job.turn };
+  });
+  const order = openOrder(state, event.number);
+  const line = lineOf(order, jobOf(order, event.n));
+  for (const piece of piecesOf(line)) addCount(state, piece, "pressed", 1);
+  tally(state, at, (bucket) => ({
+    pressed: bucket.pressed + 1,
+    pressSeconds: bucket.pressSeconds + event.seconds,
+  }));
+  if (stageOf(order) !== "ready") return;
+  setOrder(state, { ...order, readyAt: at });
+  countReady(state, order, at, 1);
+}
+
+/** Counts an order as ready at an instant (its wait, its promise), or takes that count back. */
+function countReady(state: StallState, order: Order, readyAt: Instant, times: 1 | -1): void {
+  const { waitsFrom, dueBy } = order;
+  tally(state, readyAt, (bucket) => ({
+    ...(waitsFrom === null ? {} : { waits: withValue(bucket.waits, (readyAt - waitsFrom) / 1000, times) }),
+    promised: bucket.promised + (dueBy === null ? 0 : times),
+    kept: bucket.kept + (dueBy !== null && readyAt <= dueBy ? times : 0),
+  }));
+}
+
+/** A pressed garment no longer counts as pressed; its order is no longer ready. */
+export function takeBackPress(state: StallState, order: Order, n: number): void {
+  const job = jobOf(order, n);
+  for (const piece of piecesOf(lineOf(order, job))) addCount(state, piece, "pressed", -1);
+  tally(state, job.since, (bucket) => ({ pressed: bucket.pressed - 1 }));
+  if (order.readyAt === null) return;
+  countReady(state, order, order.readyAt, -1);
+  setOrder(state, { ...order, readyAt: null });
+}
+
+export function spoiled(state: StallState, event: EventOf<"spoiled">, at: Instant): void {
+  const order = openOrder(state, event.number);
+  const job = jobOf(order, event.n);
+  if (job.stage === "pressed") takeBackPress(state, order, event.n);
+  for (const piece of lostPieces(lineOf(order, job), event.lost)) addCount(state, piece, "spoiled", 1);
+  changeJob(state, event, (spoilt) => ({
+    ...bare(spoilt, at),
+    stage: "waiting",
+    turn: event.turn,
+    overtaken: 0,
+  }));
+  state.setPace({ ...state.pace, spoiled: state.pace.spoiled + 1 });
+  tally(state, at, (bucket) => ({ spoiled: bucket.spoiled + 1 }));
+}

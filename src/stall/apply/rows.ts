@@ -1,0 +1,54 @@
+/** The few ways in which every event changes a row. */
+import { type Bucket, bucketKey, EMPTY_BUCKET } from "../../fair/bucket.ts";
+import type { PressId } from "../../model/ids.ts";
+import type { Instant, Job, Order, PieceKey } from "../facts.ts";
+import { jobOf, withJob } from "../orders.ts";
+import { orderKey, type PressState, type StallState } from "../state.ts";
+
+export function addCount(
+  state: StallState,
+  piece: PieceKey,
+  field: "delivered" | "corrected" | "pressed" | "spoiled",
+  pieces: number,
+): void {
+  const count = state.count(piece);
+  state.counts.set(piece, { ...count, [field]: count[field] + pieces });
+}
+
+export function tally(state: StallState, at: Instant, change: (bucket: Bucket) => Partial<Bucket>): void {
+  const key = bucketKey(at);
+  const bucket = state.buckets.get(key) ?? EMPTY_BUCKET;
+  state.buckets.set(key, { ...bucket, ...change(bucket), changed: state.version + 1 });
+}
+
+export function openOrder(state: StallState, number: number): Order {
+  const order = state.order(number);
+  if (order === undefined) throw new Error(`the journal names order ${number}, which is not open`);
+  return order;
+}
+
+export function setOrder(state: StallState, order: Order): void {
+  state.orders.set(orderKey(order.number), order);
+}
+
+export function changeJob(
+  state: StallState,
+  { number, n }: { readonly number: number; readonly n: number },
+  change: (job: Job) => Job,
+): void {
+  const order = openOrder(state, number);
+  setOrder(state, withJob(order, change(jobOf(order, n))));
+}
+
+/** What a job keeps in every stage. */
+export const bare = (job: Job, at: Instant) => ({ n: job.n, line: job.line, since: at });
+
+/** Where in line a job stands, to be kept when its stage changes. */
+export function rank(job: Job): { readonly turn: number; readonly overtaken: number } {
+  if (job.stage === "to-pay") throw new Error("a garment that is not paid for has no turn");
+  return { turn: job.turn, overtaken: job.stage === "pressed" ? 0 : job.overtaken };
+}
+
+export function setPress(state: StallState, press: PressId, change: Partial<PressState>): void {
+  state.presses.set(press, { ...state.press(press), ...change });
+}

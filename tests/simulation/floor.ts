@@ -1,0 +1,154 @@
+/** A stall's press floor on a virtual clock: the real `step` decides, this only lets time pass. */
+import type { Random } from "../../src/maths/random.ts";
+import { jobId, type PressId } from "../../src/model/ids.ts";
+import type { WantedLine } from "../../src/model/order.ts";
+import { lineFor } from "../../src/stall/offers.ts";
+import type { StallState } from "../../src/stall/state.ts";
+import { step } from "../../src/stall/step.ts";
+import { quoteSeconds } from "../../src/stall/wait.ts";
+import { carryOut, customerOf } from "./stall.ts";
+
+export type Arrival = { readonly at: number; readonly lines: readonly WantedLine[] };
+export type Breakdown = { readonly press: PressId; readonly from: number; readonly until: number };
+
+export type Floor = {
+  readonly state: StallState;
+  readonly arrivals: readonly Arrival[];
+  readonly breakdowns: readonly Breakdown[];
+  /** Whether customers come by text and may be turned away, or the crew takes everybody. */
+  readonly takenBy: "text" | "counter";
+  readonly handlingSeconds: () => number;
+  /** How long the platen really takes from one temperature to another. */
+  readonly changeSeconds: (press: PressId, fromFahrenheit: number, toFahrenheit: number) => number;
+  readonly spoilShare: number;
+  readonly chance: Random;
+};
+
+/** One order as it went; times in milliseconds, the unrounded quote in seconds. */
+export type Lived = {
+  readonly placedAt: number;
+  readonly readyAt: number;
+  readonly garments: number;
+  readonly quotedSeconds: number;
+  readonly dueBy: number;
+};
+
+export type Day = {
+  readonly orders: readonly Lived[];
+  readonly turnedAway: number;
+  readonly endsAt: number;
+  /** Events by type, for what a test wants to count. */
+  readonly counts: ReadonlyMap<string, number>;
+};
+
+type Due =
+  | { readonly at: number; readonly what: "arrival"; readonly arrival: Arrival }
+  | { readonly at: number; readonly what: "done"; readonly press: PressId; readonly job: string }
+  | { readonly at: number; readonly what: "breaks" | "mended"; readonly press: PressId };
+
+/** Lives through everything that is due, in order of time, until nothing is. */
+export function live(floor: Floor): Day {
+  const { state, chance } = floor;
+  const { menu } = state;
+  if (menu === null) throw new Error("the stall has no menu");
+  const comes: Due[] = [
+    ...floor.arrivals.map((arrival): Due => ({ at: arrival.at, what: "arrival", arrival })),
+    ...floor.breakdowns.flatMap(({ press, from, until }): Due[] => [
+      { at: from, what: "breaks", press },
+      { at: until, what: "mended", press },
+    ]),
+  ].sort((one, other) => one.at - other.at);
+  const done = new Map<PressId, Due>();
+  const open = new Map<number, Omit<Lived, "readyAt" | "dueBy">>();
+  const orders: Lived[] = [];
+  const counts = new Map<string, number>();
+  let turnedAway = 0;
+  let endsAt = 0;
+
+  const run = (command: Parameters<typeof step>[1], now: number) => {
+    const outcome = carryOut(state, command, now);
+    for (const { type } of outcome.events) counts.set(type, (counts.get(type) ?? 0) + 1);
+    return outcome;
+  };
+
+  function arrive({ at, lines }: Arrival): void {
+    const priced = lines.map((wanted, index) => lineFor(menu as NonNullable<typeof menu>, wanted, index)); // seen above
+    const quotedSeconds = quoteSeconds(
+      state,
+      menu as NonNullable<typeof menu>, // seen above
+      priced.flatMap((line) => ("code" in line ? [] : [line])),
+      at,
+    );
+    const customer = customerOf(open.size + orders.length + turnedAway);
+    const { events, refusal } = step(
+      state,
+      { type: "place", customer, takenBy: floor.takenBy, lines, asks: [], chance: chance.next() },
+      at,
+    );
+    state.take();
+    for (const { type } of events) counts.set(type, (counts.get(type) ?? 0) + 1);
+    if (refusal !== null) {
+      if (refusal.code !== "line-too-long" && refusal.code !== "not-open")
+        throw new Error(`place: ${JSON.stringify(refusal)}`);
+      turnedAway += 1;
+      return;
+    }
+    const placed = events.find((event) => event.type === "placed");
+    if (placed === undefined) throw new Error("an accepted order left no event");
+    open.set(placed.order.number, { placedAt: at, garments: placed.order.jobs.length, quotedSeconds });
+  }
+
+  function finish(press: PressId, job: string, now: number): void {
+    done.delete(press);
+    const { number, n } = state.standing.onPress.get(press) ?? { number: 0, n: 0 };
+    const id = jobId(number, n);
+    if (id !== job) throw new Error(`press ${press} was thought to have ${job}`);
+    if (chance.chance(floor.spoilShare)) {
+      run({ type: "spoil", job: id, lost: "both", reason: "crooked" }, now);
+      return;
+    }
+    run({ type: "finish", job: id }, now);
+    const order = state.order(number);
+    const lived = open.get(number);
+    if (order?.readyAt == null || lived === undefined) return;
+    orders.push({ ...lived, readyAt: now, dueBy: order.dueBy ?? 0 });
+    open.delete(number);
+    endsAt = now;
+    run({ type: "close", number, as: "collected" }, now);
+  }
+
+  function pull(press: PressId, now: number): void {
+    const heat = state.press(press).heat?.fahrenheit ?? null;
+    const { events } = run({ type: "pull", press }, now);
+    const pulled = events.find((event) => event.type === "pulled");
+    if (pulled === undefined) return;
+    const change =
+      pulled.set === null || heat === null ? 0 : floor.changeSeconds(press, heat, pulled.set.fahrenheit);
+    const at = now + Math.round((change + floor.handlingSeconds()) * 1000);
+    done.set(press, { at, what: "done", press, job: jobId(pulled.number, pulled.n) });
+  }
+
+  for (let index = 0; index < comes.length || done.size > 0; ) {
+    const next = [...done.values()].reduce<Due | undefined>(
+      (first, due) => (first === undefined || due.at < first.at ? due : first),
+      comes[index],
+    );
+    if (next === undefined) break;
+    const now = next.at;
+    if (next.what === "done") finish(next.press, next.job, now);
+    else {
+      index += 1;
+      if (next.what === "arrival") arrive(next.arrival);
+      else if (next.what === "mended") run({ type: "press-up", press: next.press }, now);
+      else {
+        done.delete(next.press);
+        run({ type: "press-down", press: next.press }, now);
+      }
+    }
+    for (const { id } of menu.presses) {
+      if (!done.has(id) && state.press(id).downSince === null) pull(id, now);
+    }
+  }
+  if (open.size > 0) throw new Error(`${open.size} orders never became ready`);
+  return { orders, turnedAway, endsAt, counts };
+}

@@ -1,0 +1,82 @@
+/** A menu and a stall for simulated days: one tee in two designs that may need different temperatures. */
+import { Menu } from "../../src/model/catalogue.ts";
+import type { CustomerId, FairId, StallId } from "../../src/model/ids.ts";
+import { StockEntry } from "../../src/model/stock.ts";
+import type { Command } from "../../src/stall/commands.ts";
+import { StallState } from "../../src/stall/state.ts";
+import { type Outcome, step } from "../../src/stall/step.ts";
+
+export const OPENS = Date.parse("2027-06-12T14:00:00Z");
+export const PRESSES = ["A", "B", "C", "D", "E", "F"] as const;
+
+export type MenuPlan = {
+  readonly presses: number;
+  readonly garmentSeconds: number;
+  /** One temperature a design, in °F; the first design's is the first. */
+  readonly fahrenheit: readonly number[];
+  readonly rules?: Readonly<Record<string, unknown>>;
+};
+
+export function simulatedMenu({ presses, garmentSeconds, fahrenheit, rules = {} }: MenuPlan): Menu {
+  return Menu.parse({
+    currency: "USD",
+    blanks: [
+      {
+        id: "tee",
+        name: "Tee",
+        platen: "flat",
+        colours: [{ id: "navy", name: "Navy" }],
+        sizes: [{ id: "L", name: "L" }],
+      },
+    ],
+    designs: fahrenheit.map((temperatureFahrenheit, index) => ({
+      id: `design-${index}`,
+      name: `Design ${index}`,
+      kind: index === 0 ? "screen-printed" : "film",
+      widthInches: 10,
+      heightInches: 10,
+      settings: { temperatureFahrenheit, dwellSeconds: 10, pressure: "medium", peel: "warm" },
+    })),
+    offers: fahrenheit.map((_, index) => ({
+      id: `offer-${index}`,
+      name: `Offer ${index}`,
+      blank: "tee",
+      design: `design-${index}`,
+      price: 2000,
+    })),
+    presses: PRESSES.slice(0, presses).map((id) => ({ id, platen: "flat", garmentSeconds })),
+    rules,
+  });
+}
+
+/** An open stall with more stock than any day needs. */
+export function openStall(menu: Menu, closes: number): StallState {
+  const state = new StallState();
+  const identity = {
+    fair: "brackenfield" as FairId, // brands for a simulation's own ids
+    stall: "tern" as StallId,
+    name: "Tern & Tide",
+    fairName: "Brackenfield Summer Fair",
+    timeZone: "America/New_York",
+    openings: [{ opens: OPENS, closes }],
+  };
+  const entries = [
+    { sku: "tee.navy.L", counted: 90_000 },
+    ...menu.designs.map(({ id }) => ({ design: id, counted: 90_000 })),
+  ].map((entry) => StockEntry.parse(entry));
+  carryOut(state, { type: "open", identity }, OPENS);
+  carryOut(state, { type: "set-menu", menu }, OPENS);
+  carryOut(state, { type: "change-stock", entries }, OPENS);
+  return state;
+}
+
+/** Carries out a command that the simulation knows to be allowed. */
+export function carryOut(state: StallState, command: Command, now: number): Outcome {
+  const outcome = step(state, command, now);
+  // What is still to be written keeps whole rows alive; nothing is written here.
+  state.take();
+  if (outcome.refusal !== null) throw new Error(`${command.type}: ${JSON.stringify(outcome.refusal)}`);
+  return outcome;
+}
+
+export const customerOf = (n: number): CustomerId => `customer-${String(n).padStart(10, "0")}` as CustomerId; // as above
