@@ -156,6 +156,7 @@ export const QueueView = z
     version: z.int().min(0),
     asOf: instant(),
     paused: z.string().nullable().describe("Why intake is stopped, or null"),
+    webOrders: z.boolean().describe("Whether customers may order on the web just now"),
     presses: z.array(z.strictObject({ press: PressId, platen: Platen, job: JobView.nullable() })),
     next: z.array(JobView).describe("The first 20 that wait"),
     short: z.array(JobView).describe("The first 20 that lack a blank or a transfer"),

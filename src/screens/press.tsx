@@ -62,6 +62,8 @@ function Ahead() {
         <h2>Other presses</h2>
         <ul id="others" class="stubs"></ul>
       </section>
+      <p id="web-say"></p>
+      <button id="web" type="button"></button>
     </aside>
   );
 }

@@ -85,6 +85,8 @@ export function apply(state: StallState, event: StallEvent, at: Instant): void {
       return state.setDesk({ ...state.desk, hands: event.hands });
     case "kept-open":
       return state.setDesk({ ...state.desk, keptOpen: event.closes });
+    case "web-orders-set":
+      return state.setDesk({ ...state.desk, webOrders: event.open });
     case "last-orders":
       return state.setDesk({ ...state.desk, lastOrders: event.closes });
     default:

@@ -45,6 +45,10 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return pressUp(state, menu, command);
     case "set-hands":
       return setHands(state, command);
+    case "set-web-orders":
+      return command.open === state.desk.webOrders
+        ? accept()
+        : accept({ type: "web-orders-set", open: command.open });
     case "keep-open":
       return keepOpen(state, command, now);
     case "finish":

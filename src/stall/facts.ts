@@ -202,6 +202,7 @@ export type StallEvent =
   | { readonly type: "hands-set"; readonly hands: number | null }
   /** Intake stays open up to this closing time, whatever the line; null takes that back. */
   | { readonly type: "kept-open"; readonly closes: Instant | null }
+  | { readonly type: "web-orders-set"; readonly open: boolean }
   | { readonly type: "last-orders"; readonly closes: Instant }
   | { readonly type: "press-down"; readonly press: PressId }
   | { readonly type: "press-up"; readonly press: PressId };

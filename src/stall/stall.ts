@@ -121,6 +121,15 @@ export class Stall extends StallShell {
     }));
   }
 
+  /** Stops web orders, or takes them again; texts and the counter go on. */
+  setWebOrders(
+    generation: number,
+    key: WriteKey,
+    command: Of<"set-web-orders">,
+  ): Answer<{ readonly open: boolean }> {
+    return this.crew(generation, key, command, ({ state }) => ({ open: state.desk.webOrders }));
+  }
+
   /** A whole order at once, by the crew for a walk-up or by a customer. */
   place(key: WriteKey, request: PlaceRequest): Answer<PlacedReply> {
     if (request.generation !== null && !this.keyWorks(request.generation))

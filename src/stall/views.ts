@@ -79,6 +79,7 @@ export function queueView(state: StallState, menu: Menu, now: Instant): QueueVie
     version: state.version,
     asOf: iso(now),
     paused: state.desk.paused?.reason ?? null,
+    webOrders: menu.rules.webOrders && state.desk.webOrders,
     presses: menu.presses.map(({ id, platen }) => ({ press: id, platen, job: pressView(state, menu, id) })),
     next: jobs(nextUp(state)),
     short: jobs(standing.short.first(SHOWN)),
