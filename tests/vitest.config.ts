@@ -32,6 +32,7 @@ export default defineConfig({
           include: ["tests/**/*.test.ts"],
           exclude: ["tests/worker/**"],
           testTimeout: 60_000,
+          hookTimeout: 60_000,
         },
       },
     ],
