@@ -1,9 +1,11 @@
 /** One turn of a conversation: a text comes in, the stall does what it asks, and replies. */
+import type { Menu } from "../model/catalogue.ts";
 import type { Counter } from "./counter.ts";
 import { fitted } from "./fit.ts";
 import { spoken } from "./language.ts";
 import { ask } from "./question.ts";
 import { type Context, type Reading, read } from "./read.ts";
+import { signed } from "./signed.ts";
 import { agreed, back, declined, draftOf, menu, more, numbered, worded } from "./steps/answer.ts";
 import { add, change } from "./steps/confirm.ts";
 import { drop } from "./steps/drop.ts";
@@ -30,10 +32,20 @@ export function converse(counter: Counter, talk: Talk, said: Said): Turn {
   if (heard.optedOut && reading.kind === "command" && reading.command === "start") {
     const back = { ...heard, optedOut: false };
     const say = sentencesOf(heard.language).optedIn({ stall: counter.stallName });
-    return { ...spokenTurn(after(say, menu(counter, back)), said), optIn: true };
+    return { ...spokenTurn(counter, after(say, menu(counter, back)), said), optIn: true };
   }
   if (heard.optedOut && said.channel === "text") return { talk: heard, replies: [] };
-  return spokenTurn(answer(counter, remembered(counter, talk, heard, reading), reading, said.text), said);
+  return spokenTurn(
+    counter,
+    answer(counter, remembered(counter, talk, heard, reading), reading, said.text),
+    said,
+  );
+}
+
+/** Whether a text asks for no more texts, or for texts again: heard whatever else was being asked. */
+export function asksSilence(menu: Menu, talk: Talk, text: string): boolean {
+  const reading = read(menu, talk.language, contextOf(talk), text);
+  return reading.kind === "command" && (reading.command === "stop" || reading.command === "start");
 }
 
 /** The talk with this text counted in its minute. */
@@ -45,16 +57,21 @@ function hearing({ now }: Counter, talk: Talk): Talk {
 
 const contextOf = (talk: Talk): Context => ({ draft: draftOf(talk) });
 
-const spokenTurn = ({ talk, say }: Answer, { channel }: Said): Turn => ({
+const spokenTurn = (counter: Counter, { talk, say }: Answer, { channel }: Said): Turn => ({
   talk,
-  replies: [channel === "text" ? fitted(say) : say(0)],
+  replies: [channel === "text" ? fitted(signed(counter, say)) : say(0)],
 });
 
 function optingOut(counter: Counter, talk: Talk, said: Said): Turn {
   if (talk.optedOut && said.channel === "text") return { talk, replies: [], optOut: true };
-  const facts = { stall: counter.stallName, contact: counter.menu.rules.contact ?? null };
+  // Where the number is everybody's, it is everybody who falls silent.
+  const stall = counter.sharesNumber === true ? counter.fairName : counter.stallName;
+  const facts = { stall, contact: counter.menu.rules.contact ?? null };
   const say = sentencesOf(talk.language).optedOut(facts);
-  return { ...spokenTurn({ talk: { ...talk, optedOut: true }, say }, said), optOut: true };
+  return {
+    ...spokenTurn({ ...counter, sharesNumber: false }, { talk: { ...talk, optedOut: true }, say }, said),
+    optOut: true,
+  };
 }
 
 /** Forgets what was begun long ago when something new is begun. */

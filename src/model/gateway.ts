@@ -27,6 +27,14 @@ const where = () => z.string().max(200);
 
 const template = (most = 2000) => z.string().max(most);
 
+type Leaf = string | number | boolean | null;
+type Nested<T> = T | readonly T[] | { readonly [name: string]: T };
+/** JSON of a few levels. As deep as one likes at run time; the type ends, so that objects can pass it on. */
+export type Json = Nested<Nested<Nested<Nested<Leaf>>>>;
+
+// Anything that came as JSON is JSON; only its depth is not checked.
+const json = () => z.unknown() as z.ZodType<Json, Json>;
+
 const hmac = {
   secret: BindingName.describe("Holds the shared secret"),
   hash: z.enum(["SHA-1", "SHA-256", "SHA-512"]),
@@ -119,7 +127,7 @@ export const InboundMapping = z
         reply: template().optional().describe("One reply in the answer, with the slot {text}"),
       })
       .default({ status: 200, contentType: "application/json", body: '{"taken":true}' }),
-    sample: z.json().describe("A real body of this gateway, form bodies as text: the mapping is tried on it"),
+    sample: json().describe("A real body of this gateway, form bodies as text: the mapping is tried on it"),
   })
   .meta({ id: "InboundMapping" });
 export type InboundMapping = z.infer<typeof InboundMapping>;
@@ -131,7 +139,7 @@ export const ReceiptMapping = z
     status: where(),
     delivered: z.array(z.string().max(60)).min(1).max(10),
     failed: z.array(z.string().max(60)).min(1).max(20),
-    sample: z.json(),
+    sample: json(),
   })
   .meta({ id: "ReceiptMapping" });
 export type ReceiptMapping = z.infer<typeof ReceiptMapping>;
@@ -142,10 +150,14 @@ export const OutboundMapping = z
     url: template().describe("Slots are percent-encoded; the host is written out or is a whole binding"),
     headers: z.record(headerName(), template()).default({}),
     body: z.discriminatedUnion("as", [
-      z.strictObject({ as: z.literal("json"), value: z.json() }),
+      z.strictObject({ as: z.literal("json"), value: json() }),
       z.strictObject({ as: z.literal("form"), fields: z.record(z.string().max(64), template()) }),
     ]),
-    signature: z.strictObject(hmac).optional().describe("An HMAC of the body, where the gateway wants one"),
+    signature: z
+      .strictObject(hmac)
+      .nullable()
+      .default(null)
+      .describe("An HMAC of the body, where the gateway wants one"),
   })
   .meta({ id: "OutboundMapping" });
 export type OutboundMapping = z.infer<typeof OutboundMapping>;

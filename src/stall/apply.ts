@@ -62,6 +62,8 @@ export function apply(state: StallState, event: StallEvent, at: Instant): void {
       return closed(state, event.number, event.as, at);
     case "reopened":
       return reopened(state, event.number);
+    case "told":
+      return setOrder(state, { ...openOrder(state, event.number), told: event.how });
     case "paused":
       return state.setDesk({ ...state.desk, paused: { reason: event.reason, since: at } });
     case "resumed":
@@ -221,7 +223,7 @@ function takeBackPress(state: StallState, order: Order, n: number): void {
   tally(state, job.since, (bucket) => ({ pressed: bucket.pressed - 1 }));
   if (order.readyAt === null) return;
   countReady(state, order, order.readyAt, -1);
-  setOrder(state, { ...order, readyAt: null });
+  setOrder(state, { ...order, readyAt: null, told: null });
 }
 
 function spoiled(state: StallState, event: EventOf<"spoiled">, at: Instant): void {

@@ -3,8 +3,8 @@ import { type Fault, pointer } from "../model/faults.ts";
 import type { GatewayMapping, InboundMapping, ReceiptMapping } from "../model/gateway.ts";
 import type { Bindings } from "./bindings.ts";
 import { readReceipts, readTexts } from "./inbound.ts";
-import { isCountry } from "./numbers.ts";
 import { slotsFor } from "./outgoing.ts";
+import { isCountry } from "./senders.ts";
 import { slotsIn, strings } from "./template.ts";
 
 type Path = readonly PropertyKey[];
@@ -41,7 +41,7 @@ function slotFaults(value: unknown, path: Path, bindings: Bindings): readonly Fa
 function secretFaults({ verification, outbound }: GatewayMapping, bindings: Bindings): readonly Fault[] {
   const secrets: (readonly [Path, string])[] = [];
   if (verification.by !== "none") secrets.push([["verification", "secret"], verification.secret]);
-  if (outbound.signature !== undefined)
+  if (outbound.signature !== null)
     secrets.push([["outbound", "signature", "secret"], outbound.signature.secret]);
   return secrets
     .filter(([, name]) => bindings(name) === undefined)
@@ -188,4 +188,4 @@ export const canSend = (mapping: GatewayMapping["outbound"], bindings: Bindings)
   strings({ ...mapping, signature: undefined }).every(([, text]) =>
     slotsIn(text).every((slot) => slotsFor(TRIED, bindings)(slot) !== undefined),
   ) &&
-  (mapping.signature === undefined || bindings(mapping.signature.secret) !== undefined);
+  (mapping.signature === null || bindings(mapping.signature.secret) !== undefined);

@@ -72,7 +72,7 @@ export async function requestFor(
     "content-type": body.as === "json" ? "application/json" : "application/x-www-form-urlencoded",
   };
   for (const [name, value] of Object.entries(mapping.headers)) headers[name] = filled(value, slots);
-  if (signature !== undefined) {
+  if (signature !== null) {
     const secret = bindings(signature.secret);
     if (secret === undefined) throw new Error(`the binding ${signature.secret} is missing`);
     const mac = await hmac(bytesOf(secret), signature.hash, bytesOf(said));

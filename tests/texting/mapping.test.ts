@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { GatewayMapping } from "../../src/model/gateway.ts";
+import { GatewayMapping, type Verification } from "../../src/model/gateway.ts";
 import { bindingsOf } from "../../src/texting/bindings.ts";
 import { answerBody, readTexts } from "../../src/texting/inbound.ts";
 import { mappingFaults } from "../../src/texting/mapping-faults.ts";
@@ -240,7 +240,7 @@ describe("a shared secret in a header, and form fields signed in the order of th
     );
   });
   it("signs the address and every field", async () => {
-    const rule = {
+    const rule: Verification = {
       by: "hmac",
       secret: "GATEWAY_SECRET",
       hash: "SHA-1",
@@ -249,7 +249,7 @@ describe("a shared secret in a header, and form fields signed in the order of th
       prefix: "",
       parts: [{ part: "url" }, { part: "fields" }],
       joiner: "",
-    } as const;
+    };
     const mac = encoded(
       await hmac(bytesOf("shared"), "SHA-1", bytesOf("https://stall.example/a1b2")),
       "base64",

@@ -259,6 +259,18 @@ const sentences: Sentences = {
         ],
         "\n",
       ),
+  whichStall:
+    ({ items }) =>
+    (brevity) =>
+      joined(
+        [
+          brevity < 1
+            ? "Which stall? Text its number; STALLS shows this list again."
+            : "Which stall? Text its number.",
+          listed(items, GONE, brevity, { by: "\n" }),
+        ],
+        "\n",
+      ),
   swapFor: (garment) => `take ${garment} instead`,
   keepWaiting: () => "wait for more",
   dropIt: ({ paid }) => (paid ? "drop it, money back at the stall" : "drop it"),

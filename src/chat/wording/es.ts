@@ -250,6 +250,18 @@ const sentences: Sentences = {
         ],
         "\n",
       ),
+  whichStall:
+    ({ items }) =>
+    (brevity) =>
+      joined(
+        [
+          brevity < 1
+            ? "¿Qué puesto? Escribe su número; STALLS muestra esta lista otra vez."
+            : "¿Qué puesto? Escribe su número.",
+          listed(items, GONE, brevity, { by: "\n" }),
+        ],
+        "\n",
+      ),
   swapFor: (garment) => `cambiar por ${garment}`,
   keepWaiting: () => "esperar a que llegue",
   dropIt: ({ paid }) => (paid ? "dejarlo, dinero de vuelta en el puesto" : "dejarlo"),

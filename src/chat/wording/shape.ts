@@ -107,6 +107,8 @@ export type Sentences = {
     readonly items: readonly Item[];
     readonly paid: boolean;
   }) => Say;
+  /** Which of the stalls behind one number is meant. */
+  readonly whichStall: (facts: { readonly items: readonly Item[] }) => Say;
   readonly swapFor: (garment: string) => string;
   readonly keepWaiting: () => string;
   readonly dropIt: (facts: { readonly paid: boolean }) => string;
