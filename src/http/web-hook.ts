@@ -7,6 +7,8 @@ import { bindingsOf } from "../texting/bindings.ts";
 import type { Incoming } from "../texting/message-signature.ts";
 import { verified } from "../texting/verify.ts";
 import type { App } from "./env.ts";
+import type { Guarded } from "./guard.ts";
+import { type ProblemResponse, problem } from "./problems.ts";
 
 /** How long an isolate trusts what it knows of a fair's gateway before it asks again. */
 const KNOWN_FOR = 5000;
@@ -42,21 +44,41 @@ async function incoming(c: Context<App>): Promise<Incoming> {
 
 export type Hook = { readonly mapping: GatewayRow["mapping"]; readonly body: string };
 
+const badSignature = (c: Context<App>): ProblemResponse =>
+  problem(c, "bad-signature", [
+    401,
+    "Bad signature",
+    "The signature does not fit what was sent. Nothing was taken in.",
+  ]);
+
+// Set while the worker ran for this computer alone, and started for others since.
+const unsigned = (c: Context<App>): ProblemResponse =>
+  problem(c, "unsigned-texts", [
+    401,
+    "Unsigned texts are refused here",
+    "The gateway mapping takes texts unsigned, and this worker can be reached from elsewhere. Set a mapping that verifies them.",
+  ]);
+
 /**
- * The body of a web hook that is the gateway's, with the mapping it fits; null where the signature does not fit,
- * which the fair counts. A mapping that was changed a moment ago is tried before that.
+ * The body of a web hook that is the gateway's, with the mapping it fits. A signature that does not fit is counted
+ * by the fair, but a mapping that was changed a moment ago is tried before that.
  */
-export async function receivedHook(c: Context<App>, fair: FairId): Promise<Hook | null> {
+export async function receivedHook(c: Context<App>, fair: FairId): Promise<Guarded<Hook>> {
   const request = await incoming(c);
   const surroundings = { bindings: bindingsOf(c.env), loopback: onLoopback(c), now: Date.now() };
   let row = await gatewayOf(c, fair);
   for (;;) {
     const { mapping, version } = row;
-    if (await verified(mapping.verification, request, surroundings)) return { mapping, body: request.body };
-    if (mapping.verification.by === "none")
-      log("error", "unsigned texts are refused: this worker can be reached from elsewhere", { fair });
+    if (await verified(mapping.verification, request, surroundings)) {
+      return { pass: true, value: { mapping, body: request.body } };
+    }
     const newer = await c.env.FAIR.getByName(fair).badSignature(version);
-    if (newer === null) return null;
+    if (newer === null) {
+      const open = mapping.verification.by === "none";
+      if (open)
+        log("error", "unsigned texts are refused: this worker can be reached from elsewhere", { fair });
+      return { pass: false, response: open ? unsigned(c) : badSignature(c) };
+    }
     keep(fair, newer);
     row = newer;
   }

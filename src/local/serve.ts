@@ -75,7 +75,7 @@ export async function serve({ port, host, data, secrets, entry, handset }: Serve
           },
         ],
         durableObjects: { ...(workerOptions["durableObjects"] as object), ...objects },
-        bindings: { ...secrets, ...(LOOPBACK_HOSTS.has(host) ? { LOOPBACK: "only" } : {}) },
+        bindings: { ...(LOOPBACK_HOSTS.has(host) ? { LOOPBACK: "only" } : {}), ...secrets },
         ...(handset === undefined ? {} : { serviceBindings: { HANDSET: handset } }),
       },
     ],

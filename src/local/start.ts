@@ -3,11 +3,15 @@ import { Client } from "./client.ts";
 import { terminalCode } from "./code.ts";
 import { localSecrets } from "./secrets.ts";
 import { lanAddress, serve } from "./serve.ts";
-import { localSettings } from "./settings.ts";
+import { gatewayBindings, localSettings } from "./settings.ts";
 
 const settings = localSettings(".data/stall");
 const secrets = await localSecrets(settings.data);
-const { url, stop } = await serve({ ...settings, host: "0.0.0.0", secrets });
+const { url, stop } = await serve({
+  ...settings,
+  host: "0.0.0.0",
+  secrets: { ...secrets, ...gatewayBindings() },
+});
 const port = new URL(url).port;
 const reachable = `http://${lanAddress() ?? "127.0.0.1"}:${port}`;
 

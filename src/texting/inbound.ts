@@ -23,8 +23,6 @@ type Look = (place: string) => string | undefined;
 
 type Body = Pick<InboundMapping, "body" | "messages">;
 
-const MOST_MESSAGES = 100;
-
 /** The messages of a body, each as a way to look into it; null where the body is not of its kind. */
 function messagesOf({ body, messages }: Body, text: string): readonly Look[] | null {
   if (body === "form") {
@@ -40,7 +38,7 @@ function messagesOf({ body, messages }: Body, text: string): readonly Look[] | n
   const at = valueAt(whole, messages);
   if (at === undefined) return null;
   const list: readonly unknown[] = Array.isArray(at) ? at : [at];
-  return list.slice(0, MOST_MESSAGES).map(
+  return list.map(
     (message): Look =>
       (pointer) => {
         const value = valueAt(message, pointer);

@@ -122,6 +122,28 @@ describe("the mapping of a fair", () => {
   });
 });
 
+describe("unsigned texts", () => {
+  it("are taken on a worker that only this computer can reach, and refused with the reason elsewhere", async () => {
+    const open = { ...PLAIN, verification: { by: "none" } };
+    const said = { id: nextId(), from: "+12125550112", to: NUMBER, text: "tern" };
+    const fair = await example(running, "loopback");
+    expect((await setMapping(fair, open)).status).toBe(200);
+    expect((await running.anyone.post("/v1/fairs/loopback/texts", said)).status).toBe(200);
+    await expect.poll(() => received("+12125550112")).toHaveLength(1);
+
+    const reachable = await start({ GATEWAY_URL: sink.url, GATEWAY_NUMBER: NUMBER, LOOPBACK: "no" });
+    try {
+      const other = await example(reachable, "reachable");
+      const organiserThere = reachable.anyone.withKey(other.key);
+      const { status, body } = await organiserThere.put<Problem>("/v1/fairs/reachable/gateway", open);
+      expect([status, body.errors?.[0]?.pointer]).toEqual([422, "#/verification/by"]);
+      expect((await reachable.anyone.post("/v1/fairs/reachable/texts", said)).status).toBe(401);
+    } finally {
+      await reachable.stop();
+    }
+  });
+});
+
 describe("a bad signature", () => {
   it("is counted for the organiser and nothing more", async () => {
     const fair = await example(running, "seals");

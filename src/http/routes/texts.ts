@@ -59,13 +59,6 @@ const noSuchFair = (c: Ctx, fair: string): ProblemResponse =>
     `There is no fair "${fair}" with a stall that takes texts.`,
   ]);
 
-const badSignature = (c: Ctx): ProblemResponse =>
-  problem(c, "bad-signature", [
-    401,
-    "Bad signature",
-    "The signature does not fit what was sent. Nothing was taken in.",
-  ]);
-
 const unreadable = (c: Ctx, part: "inbound" | "receipts", field: string): ProblemResponse =>
   invalid(c, [
     {
@@ -139,8 +132,8 @@ textRoutes.post("/v1/fairs/:fair/texts", async (c) => {
   const fair = fairOf(c);
   if (fair === null) return noSuchFair(c, c.req.param("fair"));
   const hook = await receivedHook(c, fair);
-  if (hook === null) return badSignature(c);
-  const { mapping, body } = hook;
+  if (!hook.pass) return hook.response;
+  const { mapping, body } = hook.value;
   const read = readTexts(mapping.inbound, body);
   if (!read.ok) return unreadable(c, "inbound", read.field);
   const replies: string[] = [];
@@ -164,10 +157,10 @@ textRoutes.post("/v1/fairs/:fair/receipts", async (c) => {
   const fair = fairOf(c);
   if (fair === null) return noSuchFair(c, c.req.param("fair"));
   const hook = await receivedHook(c, fair);
-  if (hook === null) return badSignature(c);
-  const { receipts: mapping } = hook.mapping;
+  if (!hook.pass) return hook.response;
+  const { receipts: mapping } = hook.value.mapping;
   if (mapping === undefined) return unreadable(c, "receipts", "id");
-  const read = readReceipts(mapping, hook.body, new URL(c.req.url).searchParams);
+  const read = readReceipts(mapping, hook.value.body, new URL(c.req.url).searchParams);
   if (!read.ok) return unreadable(c, "receipts", read.field);
   for (const { id, how } of read.found) {
     const [ofFair, name, row] = id.split(".");

@@ -118,25 +118,28 @@ export async function textRush({ customers: wanted, seed, atOnce }: RushOptions)
     }
   });
 
+  // The same key however often it is tried: a lost reply is given again.
+  const once = <T>(path: string, key: string) =>
+    insist(() => crew.post<T>(`${base}${path}`, {}, { "idempotency-key": `rush-${key}` }));
   let pressed = 0;
   const collected = new Set<number>();
   const pressing = ["A", "B", "C"].map(async (press) => {
-    while (pressed < wanted) {
-      const pulled = await insist(() =>
-        crew.post<{ job: { job: string; number: number } } | "">(`${base}/presses/${press}/pull`),
+    for (let n = 0; pressed < wanted; n++) {
+      const pulled = await once<{ job: { job: string; number: number } } | "">(
+        `/presses/${press}/pull`,
+        `pull-${press}-${n}`,
       );
       if (pulled.status !== 200 || pulled.body === "") {
         await wait(50);
         continue;
       }
       const { job, number } = pulled.body.job;
-      const done = await insist(() => crew.post(`${base}/jobs/${job}/pressed`, {}));
-      // Its reply may have been lost with the worker: then the garment is off the press and the next pull gives another.
-      if (done.status === 200) pressed += 1;
-      if (random.chance(0.25)) {
-        const handed = await insist(() => crew.post(`${base}/orders/${number}/collected`, {}));
-        if (handed.status === 200) collected.add(number);
-      }
+      const done = await once(`/jobs/${job}/pressed`, `pressed-${job}`);
+      if (done.status !== 200) throw new Error(`pressed ${job}: ${done.status}`);
+      pressed += 1;
+      if (!random.chance(0.25)) continue;
+      const handed = await once(`/orders/${number}/collected`, `collected-${number}`);
+      if (handed.status === 200) collected.add(number);
     }
   });
 
