@@ -33,6 +33,8 @@ export default defineConfig({
           exclude: ["tests/worker/**"],
           testTimeout: 60_000,
           hookTimeout: 60_000,
+          // Pages poll every few seconds, and the machine may be busy.
+          expect: { poll: { timeout: 15_000 } },
         },
       },
     ],

@@ -1,15 +1,18 @@
 /** One turn of a conversation: a text comes in, the stall does what it asks, and replies. */
 import type { Menu } from "../model/catalogue.ts";
 import type { Counter } from "./counter.ts";
-import { fitted } from "./fit.ts";
+import { draftOf } from "./draft.ts";
+import { fitted, isSmall } from "./fit.ts";
 import { spoken } from "./language.ts";
 import { ask } from "./question.ts";
 import { type Context, type Reading, read } from "./read.ts";
 import { signed } from "./signed.ts";
-import { agreed, back, declined, draftOf, menu, more, numbered, worded } from "./steps/answer.ts";
+import { agreed, back, declined, menu, more } from "./steps/around.ts";
 import { add, change } from "./steps/confirm.ts";
 import { drop } from "./steps/drop.ts";
 import { help, sizes, status } from "./steps/inform.ts";
+import { numbered } from "./steps/take.ts";
+import { worded } from "./steps/words.ts";
 import { IDLE, NO_LIST, type Talk } from "./talk.ts";
 import { type Answer, after, type Said, type Turn } from "./turn.ts";
 import { sentencesOf } from "./wording.ts";
@@ -59,7 +62,7 @@ const contextOf = (talk: Talk): Context => ({ draft: draftOf(talk) });
 
 const spokenTurn = (counter: Counter, { talk, say }: Answer, { channel }: Said): Turn => ({
   talk,
-  replies: [channel === "text" ? fitted(signed(counter, say)) : say(0)],
+  replies: [channel === "text" ? fitted(signed(counter, say), isSmall(counter.menu)) : say(0)],
 });
 
 function optingOut(counter: Counter, talk: Talk, said: Said): Turn {
@@ -113,8 +116,9 @@ function commanded(
   { command, number }: Reading & { readonly kind: "command" },
 ): Answer {
   switch (command) {
-    case "menu":
     case "hello":
+      return talk.step.at === "idle" ? menu(counter, talk) : ask(counter, talk);
+    case "menu":
     case "start":
     case "stop":
       return menu(counter, talk);
@@ -138,8 +142,12 @@ function commanded(
       return talk.basket.length > 0 ? add(counter, talk) : menu(counter, talk);
     case "change":
       return talk.basket.length > 0 ? change(counter, talk) : back(counter, talk);
+    case "how-to-drop":
+      return { talk, say: sentencesOf(talk.language).howToDrop() };
     case "thanks":
-      return { talk, say: sentencesOf(talk.language).welcome() };
+      return talk.step.at === "idle"
+        ? { talk, say: sentencesOf(talk.language).welcome() }
+        : after(sentencesOf(talk.language).welcome(), ask(counter, talk));
     default:
       return command satisfies never;
   }

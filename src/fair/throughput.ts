@@ -62,7 +62,7 @@ function pace(buckets: ReadonlyMap<string, Bucket>, backlog: number, now: number
 
 /** The organiser's figures as of an instant. */
 export function throughput(
-  { name: fair, timeZone }: { readonly name: string; readonly timeZone: string },
+  fair: { readonly name: string; readonly timeZone: string },
   accounts: readonly StallAccount[],
   texts: TextFacts,
   now: number,
@@ -83,10 +83,11 @@ export function throughput(
   const backlog = accounts.reduce((sum, account) => sum + account.backlog, 0);
   return {
     asOf: new Date(now).toISOString(),
-    fair,
+    fair: fair.name,
+    timeZone: fair.timeZone,
     stalls,
     total: pace(all, backlog, now),
-    texts: textAccount(all, texts, timeZone, now),
+    texts: textAccount(all, texts, fair.timeZone, now),
     buckets: bucketRows(all, backlog),
   };
 }

@@ -11,6 +11,7 @@ import { customerRoutes } from "./routes/customer.ts";
 import { fairRoutes } from "./routes/fairs.ts";
 import { gatewayRoutes } from "./routes/gateway.ts";
 import { healthRoutes } from "./routes/health.ts";
+import { phoneRoutes } from "./routes/phones.ts";
 import { pressFloorRoutes } from "./routes/press-floor.ts";
 import { textRoutes } from "./routes/texts.ts";
 import { tillRoutes } from "./routes/till.ts";
@@ -79,6 +80,7 @@ for (const routes of [
   app.route("/", routes);
 }
 app.route("/", pages);
+app.route("/", phoneRoutes);
 
 app.openAPIRegistry.registerComponent("securitySchemes", "bearer", {
   type: "http",

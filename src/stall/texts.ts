@@ -58,7 +58,7 @@ export abstract class TextingStall extends DeliveringStall {
       const { talk } = conversation;
       if (asksSilence(menu, talk, said.text)) return this.#hear(books, menu, said, fair, now);
       const items = stalls.map(({ number, name }) => ({ number, name }));
-      const question = talk.optedOut ? [] : [fitted(sentencesOf(talk.language).whichStall({ items }))];
+      const question = talk.optedOut ? [] : [fitted(sentencesOf(talk.language).whichStall({ items }), false)];
       remember(books, said.customer, conversation, {
         id: said.id,
         text: said.text,

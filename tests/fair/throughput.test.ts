@@ -32,6 +32,7 @@ describe("throughput", () => {
       [bucketKey(NOON)]: bucket({ placed: 2, garments: 2, pressed: 1 }),
     });
     const view = throughput(FAIR, [first, second], TEXTS, NOON + 450_000);
+    expect([view.fair, view.timeZone]).toEqual(["Brackenfield", "America/New_York"]);
     expect(view.total).toMatchObject({
       placed: 8,
       garments: 10,
