@@ -1,5 +1,7 @@
 /** Everything a stall has to do later, read off the books: there is no second list that could disagree. */
 import type { Books } from "./books.ts";
+import { nextTextDue } from "./delivery.ts";
+import { eraseAt } from "./erasing.ts";
 import type { Instant } from "./facts.ts";
 
 const MINUTE = 60_000;
@@ -14,7 +16,10 @@ export function nextDue(books: Books, now: Instant): Instant | null {
   if (hold !== undefined) due.push(hold.at);
   const toPay = state.standing.toPay.at(0);
   if (toPay !== undefined && state.menu !== null) due.push(toPay.at + state.menu.rules.payMinutes * MINUTE);
-  for (const row of people.out.values()) due.push(row.dueAt);
+  const text = nextTextDue(books);
+  if (text !== null) due.push(text);
+  const erase = eraseAt(books);
+  if (erase !== null) due.push(erase);
   const pushed = people.pushed.get("") ?? { version: 0, at: 0 };
   if (state.identity !== null && state.version > pushed.version)
     due.push(Math.max(now, pushed.at + REPORT_EVERY));

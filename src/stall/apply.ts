@@ -69,6 +69,8 @@ export function apply(state: StallState, event: StallEvent, at: Instant): void {
       return closed(state, event.number, event.as, at);
     case "reopened":
       return reopened(state, event.number);
+    case "told":
+      return setOrder(state, { ...openOrder(state, event.number), told: event.how });
     case "paused":
       return state.setDesk({ ...state.desk, paused: { reason: event.reason, since: at } });
     case "resumed":

@@ -65,6 +65,8 @@ export type Command =
       readonly byCustomer?: CustomerId;
     }
   | { readonly type: "reopen"; readonly number: number; readonly was: Closed["as"] }
+  /** What became of the text that says the order is ready. */
+  | { readonly type: "note-told"; readonly number: number; readonly how: "delivered" | "failed" }
   | { readonly type: "pause"; readonly reason: string }
   | { readonly type: "resume" }
   | { readonly type: "tick" };

@@ -1,14 +1,14 @@
 /** What the customers must be told of what happened, put into the outbox with the same write. */
 import type { ChatOrder } from "../chat/counter.ts";
 import { type Notice, notify } from "../chat/notify.ts";
-import { newTalk } from "../chat/talk.ts";
 import type { Menu } from "../model/catalogue.ts";
-import type { CustomerId } from "../model/ids.ts";
 import type { Books } from "./books.ts";
+import { conversationOf } from "./conversations.ts";
 import { chatOrder, counterFor } from "./counter.ts";
 import type { Instant, Order, StallEvent } from "./facts.ts";
 import { stageOf } from "./orders.ts";
-import type { Conversation } from "./people.ts";
+import { queueText } from "./queueing.ts";
+import { reachOf } from "./reach.ts";
 
 type Kind = "ready" | "short" | "dropped" | "paid";
 type Telling = { readonly order: Order; readonly kind: Kind };
@@ -63,10 +63,6 @@ function noticeOf(menu: Menu, { order, kind }: Telling, chat: ChatOrder): Notice
   }
 }
 
-export function conversationOf(books: Books, menu: Menu, customer: CustomerId): Conversation {
-  return books.people.conversations.get(customer) ?? { talk: newTalk(menu.language), said: 0, turns: [] };
-}
-
 /**
  * Puts what the customers must hear into the outbox. A customer on the web reads it in the conversation
  * instead; one who opted out, or whose number never wrote first, is sent nothing.
@@ -74,25 +70,41 @@ export function conversationOf(books: Books, menu: Menu, customer: CustomerId): 
 export function tell(books: Books, menu: Menu, events: readonly StallEvent[], now: Instant): void {
   for (const telling of tellings(books, events)) {
     const { order, kind } = telling;
-    const { customer, takenBy } = order;
-    const person = books.people.person(customer);
-    const reachable = takenBy === "web" || (person.phone !== null && person.wroteFirst && !person.optedOut);
-    if (!reachable) continue;
-    const before = conversationOf(books, menu, customer);
-    const channel = takenBy === "web" ? "web" : "text";
-    const counter = counterFor(books, menu, { customer, takenBy: channel, now, chance: 0 }, { events: [] });
+    const reach = reachOf(books, order);
+    if (reach.by === "nothing") continue;
+    const { lane } = reach;
+    const before = conversationOf(books, menu, lane);
+    const speaker = { customer: lane, takenBy: reach.by, now, chance: 0 } as const;
+    const counter = counterFor(books, menu, speaker, { events: [] });
     const notice = noticeOf(menu, telling, chatOrder(books, menu, order, now));
-    const { talk, text } = notify(counter, before.talk, notice, channel);
+    const { talk, text } = notify(counter, before.talk, notice, reach.by);
     if (text === "") continue;
-    books.people.conversations.set(customer, { ...before, talk });
+    books.people.conversations.set(lane, { ...before, talk });
     const delay = kind === "ready" ? menu.rules.readyTextSeconds * 1000 : 0;
     // The same thing may happen to an order twice; the journal's sequence tells the texts apart.
-    const id = `${order.number}-${kind}-${books.state.version}`;
-    const row = { id, customer, text, attempts: 0, since: now, dueAt: now + delay };
-    books.people.out.set(id, {
-      ...row,
-      to: takenBy === "web" ? null : person.phone,
-      whileReady: kind === "ready" ? order.number : null,
-    });
+    const id = textId(order.number, kind, books.state.version);
+    const to = reach.by === "text" ? reach.to : null;
+    const whileReady = kind === "ready" ? order.number : null;
+    const row = { id, customer: order.customer, lane, to, text, whileReady, dueAt: now + delay };
+    if (!queueText(books, menu, row, now) && whileReady !== null) notTold(books, whileReady, now);
   }
+}
+
+const textId = (number: number, kind: Kind, version: number): string => `${number}-${kind}-${version}`;
+
+/** The order a text was about, if that text said it is ready: receipts name texts by their ids. */
+export function readyOrderOf(id: string): number | null {
+  const number = /^([0-9]{3,6})-ready-[0-9]+$/.exec(id)?.[1];
+  return number === undefined ? null : Number(number);
+}
+
+/** Puts down what became of the text that says an order is ready. */
+export function noteTold(books: Books, number: number, how: "delivered" | "failed", now: Instant): void {
+  const { events } = books.carryOut({ type: "note-told", number, how }, now);
+  if (books.state.menu !== null) tell(books, books.state.menu, events, now);
+}
+
+/** The customer of a ready order could not be told: the press screen shows it, and the crew calls it out. */
+export function notTold(books: Books, number: number, now: Instant): void {
+  noteTold(books, number, "failed", now);
 }

@@ -16,6 +16,7 @@ import { minutesLeft, placeOf, quoteMinutes } from "./wait.ts";
 
 /** How many rows of anything a screen is sent. */
 const SHOWN = 20;
+const READY_LOOKED_AT = 200;
 const BOARD_SHOWN = 40;
 
 export const iso = (at: Instant): string => new Date(at).toISOString();
@@ -84,6 +85,7 @@ export function queueView(state: StallState, menu: Menu, now: Instant): QueueVie
     next: jobs(nextUp(state)),
     short: jobs(standing.short.first(SHOWN)),
     ready: standing.ready.last(SHOWN).map(({ key }) => Number(key)),
+    notTold: notToldOf(state),
     counts: {
       toPay: standing.toPay.length,
       waiting: standing.waiting.flat.length + standing.waiting.cap.length,
@@ -93,6 +95,15 @@ export function queueView(state: StallState, menu: Menu, now: Instant): QueueVie
     },
     low: lowStock(state, menu),
   };
+}
+
+/** The latest ready orders whose text failed. */
+function notToldOf(state: StallState): number[] {
+  return state.standing.ready
+    .last(READY_LOOKED_AT)
+    .map(({ key }) => Number(key))
+    .filter((number) => state.order(number)?.told === "failed")
+    .slice(-SHOWN);
 }
 
 /** What of the menu is running low, least first, once it was counted at all. */

@@ -191,6 +191,7 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
     ...bill(lines, rules),
     paid: null,
     closed: null,
+    told: null,
     toldLate: false,
   };
   return accept(...asked, { type: "placed", order });
