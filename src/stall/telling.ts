@@ -10,7 +10,7 @@ import type { Instant, Order, StallEvent } from "./facts.ts";
 import { stageOf } from "./orders.ts";
 import type { Conversation } from "./people.ts";
 
-type Kind = "ready" | "short" | "dropped" | "paid";
+type Kind = "ready" | "late" | "short" | "dropped" | "paid";
 type Telling = { readonly order: Order; readonly kind: Kind };
 
 /** Whom some events concern, and how: each order is told of the last thing that happened to it. */
@@ -19,7 +19,9 @@ function tellings(books: Books, events: readonly StallEvent[]): readonly Telling
   for (const event of events) {
     const kind = kindOf(books, event);
     const order = kind !== null && "number" in event ? books.state.anyOrder(event.number) : undefined;
-    if (kind !== null && order !== undefined) found.set(order.number, { order, kind });
+    if (kind === null || order === undefined) continue;
+    // That it runs late is said where nothing weightier is.
+    if (kind !== "late" || !found.has(order.number)) found.set(order.number, { order, kind });
   }
   return [...found.values()];
 }
@@ -33,6 +35,8 @@ function kindOf({ state }: Books, event: StallEvent): Kind | null {
     }
     case "fell-short":
       return "short";
+    case "ran-late":
+      return "late";
     case "closed":
       return event.as === "dropped" ? "dropped" : null;
     case "paid":
@@ -48,6 +52,8 @@ function noticeOf(menu: Menu, { order, kind }: Telling, chat: ChatOrder): Notice
   switch (kind) {
     case "ready":
       return { kind, order: chat, owed: tracked && order.paid === null ? order.total : 0 };
+    case "late":
+      return { kind, order: chat };
     case "short":
       return { kind, order: chat, paid: order.paid !== null };
     case "dropped":
