@@ -32,6 +32,9 @@ export default defineConfig({
           include: ["tests/**/*.test.ts"],
           exclude: ["tests/worker/**"],
           testTimeout: 60_000,
+          hookTimeout: 60_000,
+          // Pages poll every few seconds, and the machine may be busy.
+          expect: { poll: { timeout: 15_000 } },
         },
       },
     ],

@@ -1,13 +1,16 @@
 /** One turn of a conversation: a text comes in, the stall does what it asks, and replies. */
 import type { Counter } from "./counter.ts";
-import { fitted } from "./fit.ts";
+import { draftOf } from "./draft.ts";
+import { fitted, isSmall } from "./fit.ts";
 import { spoken } from "./language.ts";
 import { ask } from "./question.ts";
 import { type Context, type Reading, read } from "./read.ts";
-import { agreed, back, declined, draftOf, menu, more, numbered, worded } from "./steps/answer.ts";
+import { agreed, back, declined, menu, more } from "./steps/around.ts";
 import { add, change } from "./steps/confirm.ts";
 import { drop } from "./steps/drop.ts";
 import { help, sizes, status } from "./steps/inform.ts";
+import { numbered } from "./steps/take.ts";
+import { worded } from "./steps/words.ts";
 import { IDLE, NO_LIST, type Talk } from "./talk.ts";
 import { type Answer, after, type Said, type Turn } from "./turn.ts";
 import { sentencesOf } from "./wording.ts";
@@ -30,10 +33,14 @@ export function converse(counter: Counter, talk: Talk, said: Said): Turn {
   if (heard.optedOut && reading.kind === "command" && reading.command === "start") {
     const back = { ...heard, optedOut: false };
     const say = sentencesOf(heard.language).optedIn({ stall: counter.stallName });
-    return { ...spokenTurn(after(say, menu(counter, back)), said), optIn: true };
+    return { ...spokenTurn(counter, after(say, menu(counter, back)), said), optIn: true };
   }
   if (heard.optedOut && said.channel === "text") return { talk: heard, replies: [] };
-  return spokenTurn(answer(counter, remembered(counter, talk, heard, reading), reading, said.text), said);
+  return spokenTurn(
+    counter,
+    answer(counter, remembered(counter, talk, heard, reading), reading, said.text),
+    said,
+  );
 }
 
 /** The talk with this text counted in its minute. */
@@ -45,16 +52,16 @@ function hearing({ now }: Counter, talk: Talk): Talk {
 
 const contextOf = (talk: Talk): Context => ({ draft: draftOf(talk) });
 
-const spokenTurn = ({ talk, say }: Answer, { channel }: Said): Turn => ({
+const spokenTurn = ({ menu: all }: Counter, { talk, say }: Answer, { channel }: Said): Turn => ({
   talk,
-  replies: [channel === "text" ? fitted(say) : say(0)],
+  replies: [channel === "text" ? fitted(say, isSmall(all)) : say(0)],
 });
 
 function optingOut(counter: Counter, talk: Talk, said: Said): Turn {
   if (talk.optedOut && said.channel === "text") return { talk, replies: [], optOut: true };
   const facts = { stall: counter.stallName, contact: counter.menu.rules.contact ?? null };
   const say = sentencesOf(talk.language).optedOut(facts);
-  return { ...spokenTurn({ talk: { ...talk, optedOut: true }, say }, said), optOut: true };
+  return { ...spokenTurn(counter, { talk: { ...talk, optedOut: true }, say }, said), optOut: true };
 }
 
 /** Forgets what was begun long ago when something new is begun. */
@@ -96,8 +103,9 @@ function commanded(
   { command, number }: Reading & { readonly kind: "command" },
 ): Answer {
   switch (command) {
-    case "menu":
     case "hello":
+      return talk.step.at === "idle" ? menu(counter, talk) : ask(counter, talk);
+    case "menu":
     case "start":
     case "stop":
       return menu(counter, talk);
@@ -121,8 +129,12 @@ function commanded(
       return talk.basket.length > 0 ? add(counter, talk) : menu(counter, talk);
     case "change":
       return talk.basket.length > 0 ? change(counter, talk) : back(counter, talk);
+    case "how-to-drop":
+      return { talk, say: sentencesOf(talk.language).howToDrop() };
     case "thanks":
-      return { talk, say: sentencesOf(talk.language).welcome() };
+      return talk.step.at === "idle"
+        ? { talk, say: sentencesOf(talk.language).welcome() }
+        : after(sentencesOf(talk.language).welcome(), ask(counter, talk));
     default:
       return command satisfies never;
   }

@@ -2,7 +2,7 @@
 import type { Menu } from "../model/catalogue.ts";
 import type { BlankId, ColourId, OfferId, SizeId } from "../model/ids.ts";
 import { type Range, rangesOf } from "./range.ts";
-import { type Draft, EMPTY_DRAFT } from "./talk.ts";
+import type { Draft } from "./talk.ts";
 
 export type Slot = "offer" | "colour" | "size";
 
@@ -82,7 +82,10 @@ function leftOf<Id extends string>(
     return at === undefined ? [] : [at.id];
   }
   if (claimed.length === 0) return null;
-  const meant = common(claimed.map((map) => map.get(blank.id) ?? new Set<Id>()));
+  const sets = claimed.map((map) => map.get(blank.id) ?? new Set<Id>());
+  const shared = common(sets);
+  // "navy or sand": two words that cannot both be are two things it could be.
+  const meant = shared.size > 0 ? shared : new Set(sets.flatMap((set) => [...set]));
   return choices.filter(({ id }) => meant.has(id)).map(({ id }) => id);
 }
 
@@ -103,7 +106,6 @@ export function tried(menu: Menu, claims: Claims, base: Draft): LineReading | nu
   const meant = claims.offers.length > 0 ? common(claims.offers) : null;
   if (meant !== null && meant.size === 0) return null;
   const numbered = filled.offer === null ? undefined : menu.offers[filled.offer - 1];
-  if (filled.offer !== null && numbered === undefined) return nothing(claims, filled, "number");
   const given =
     numbered === undefined
       ? (meant ?? (base.offer === null ? null : new Set([base.offer])))
@@ -126,18 +128,12 @@ export function tried(menu: Menu, claims: Claims, base: Draft): LineReading | nu
   const left = good.length > 0 ? good : fits;
   const [first] = left;
   if (first === undefined) return null;
+  if (filled.offer !== null && numbered === undefined) {
+    const rest = undecided(left, first, filled, base, stated, false, good.length > 0);
+    return { ...rest, impossible: "number" };
+  }
   if (left.length > 1) return undecided(left, first, filled, base, stated, meant !== null, good.length > 0);
   return decided(first, filled, base, stated);
-}
-
-function nothing(claims: Claims, filled: Filled, impossible: "number"): LineReading {
-  return {
-    understood: { ...EMPTY_DRAFT, quantity: filled.quantity },
-    missing: ["offer"],
-    ambiguous: null,
-    impossible,
-    stated: claims.colours.length + claims.sizes.length > 0 ? 1 : 0,
-  };
 }
 
 const single = <Id>(ids: readonly Id[] | null): Id | null => (ids?.length === 1 ? (ids[0] ?? null) : null);

@@ -2,6 +2,7 @@
 import type { Menu, Size } from "../model/catalogue.ts";
 import type { BlankId, ColourId, OfferId, SizeId } from "../model/ids.ts";
 import { rangesOf } from "./range.ts";
+import { type Target, targetsOf } from "./slips.ts";
 import { plain, wordsOf } from "./tokens.ts";
 import type { Command } from "./wording/shape.ts";
 import { LANGUAGES, WORDINGS } from "./wording.ts";
@@ -19,7 +20,16 @@ export type Meaning = {
   childSizes?: Map<BlankId, Set<SizeId>>;
   number?: number;
   command?: Command;
-  role?: "filler" | "joiner" | "child" | "adult" | "size-word" | "colour-word";
+  role?:
+    | "filler"
+    | "joiner"
+    | "child"
+    | "adult"
+    | "size-word"
+    | "colour-word"
+    | "amount"
+    | "negation"
+    | "removal";
 };
 
 export type Lexicon = {
@@ -27,8 +37,18 @@ export type Lexicon = {
   /** The most words of a phrase that begins with a word. */
   readonly reach: ReadonlyMap<string, number>;
   /** The words a slip of the thumb may have spoilt: those that name something. */
-  readonly names: readonly string[];
+  readonly names: readonly Target[];
+  /** The first words of names of several words, "extra large". */
+  readonly starts: readonly Target[];
 };
+
+// "mid" and "bag" are one slip from too many other words; the menu's own words may be shorter.
+const SHORTEST_GUESSED = 5;
+const SHORTEST_START = 4;
+
+/** Whether a word names something on the menu. */
+export const isName = ({ offers, colours, sizes, childSizes }: Meaning): boolean =>
+  (offers ?? colours ?? sizes ?? childSizes) !== undefined;
 
 const known = new WeakMap<Menu, Lexicon>();
 
@@ -54,6 +74,8 @@ function namesOf(named: Named): readonly (readonly string[])[] {
 
 class Builder {
   readonly meanings = new Map<string, Meaning>();
+  /** The words that the menu itself uses. */
+  readonly own = new Set<string>();
   readonly #fillers = new Set(LANGUAGES.flatMap((language) => WORDINGS[language].words.fillers));
 
   at(phrase: string): Meaning {
@@ -67,8 +89,10 @@ class Builder {
     const telling = words.filter(
       (word) => !this.#fillers.has(word) && (words.length === 1 || !/^\d+$/.test(word)),
     );
-    for (const word of telling.length > 0 ? telling : words)
+    for (const word of telling.length > 0 ? telling : words) {
+      this.own.add(word);
       for (const like of likes(word)) note(this.at(like));
+    }
     for (let from = 0; from < words.length; from++) {
       for (let to = from + 2; to <= Math.min(words.length, from + 4); to++) {
         for (const run of variants(words.slice(from, to))) note(this.at(run));
@@ -77,14 +101,19 @@ class Builder {
   }
 }
 
+/** The words of every language that stand for the same thing as a word. */
+const ALIKE: ReadonlyMap<string, readonly string[]> = (() => {
+  const alike = new Map<string, string[]>();
+  for (const words of LANGUAGES.flatMap((language) => WORDINGS[language].words.alike)) {
+    for (const word of words) alike.set(word, [...(alike.get(word) ?? []), ...words]);
+  }
+  return alike;
+})();
+
 /** The words that stand for the same thing as a word, itself first. */
 function likes(word: string): readonly string[] {
-  const alike = LANGUAGES.flatMap((language) =>
-    WORDINGS[language].words.alike.filter((words) => words.includes(word)).flat(),
-  );
-  return [...new Set([word, `${word}s`, word.replace(/s$/, ""), ...alike])].filter(
-    (like) => like.length > 1 || like === word,
-  );
+  if (word.length === 1) return [word];
+  return [...new Set([word, `${word}s`, word.replace(/s$/, ""), ...(ALIKE.get(word) ?? [])])];
 }
 
 /** A phrase, and the same with its last word in the plural. */
@@ -98,13 +127,14 @@ function noteIn<Key, Value>(map: Map<Key, Set<Value>>, key: Key, value: Value): 
 
 function build(menu: Menu): Lexicon {
   const builder = new Builder();
-  for (const { offer, blank, design } of rangesOf(menu).values()) {
+  for (const { offer, blank } of rangesOf(menu).values()) {
     const note = (meaning: Meaning): void => {
       meaning.offers ??= new Set();
       meaning.offers.add(offer.id);
     };
     for (const words of namesOf(offer)) builder.runs(words, note);
-    for (const words of [...namesOf(blank), ...namesOf(design)]) builder.runs(words, note);
+    // "tee" or "shirt" is not always in an offer's own name. A design's is what the stall calls it for itself.
+    for (const words of namesOf(blank)) builder.runs(words, note);
   }
   for (const blank of menu.blanks) {
     for (const colour of blank.colours) {
@@ -117,8 +147,10 @@ function build(menu: Menu): Lexicon {
     }
     for (const size of blank.sizes) noteSize(builder, blank.id, size);
   }
+  // A size that nothing here comes in is still understood as a size.
+  for (const phrase of SCALES.keys()) builder.at(phrase).sizes ??= new Map();
   for (const language of LANGUAGES) noteWords(builder, language);
-  return finish(builder.meanings);
+  return finish(builder);
 }
 
 /** The label letters that each word for a size stands for, in every language. */
@@ -133,6 +165,7 @@ const SCALES: ReadonlyMap<string, readonly Scale[]> = (() => {
   return scales;
 })();
 
+const NUMBER_WORDS = new Set(LANGUAGES.flatMap((language) => Object.keys(WORDINGS[language].words.numbers)));
 const CHILD_WORDS = new Set(LANGUAGES.flatMap((language) => WORDINGS[language].words.child));
 
 /** The label letters of a size, read off its id and name; a child's "YM" or "Youth M" reads M. */
@@ -160,7 +193,7 @@ function noteSize(builder: Builder, blank: BlankId, size: Size): void {
   for (const words of [...namesOf(size), [plain(size.id)]]) {
     const phrase = words.join(" ");
     // A bare M is never a child's, whatever the stall called that size; a bare number is a place in a list.
-    if (/^\d*$/.test(phrase) || (size.child && SCALES.has(phrase))) continue;
+    if (/^\d*$/.test(phrase) || NUMBER_WORDS.has(phrase) || (size.child && SCALES.has(phrase))) continue;
     own(builder.at(phrase));
   }
   if (scale === undefined) return;
@@ -184,22 +217,29 @@ function noteWords(builder: Builder, language: (typeof LANGUAGES)[number]): void
     [words.adult, "adult"],
     [words.sizeWords, "size-word"],
     [words.colourWords, "colour-word"],
+    [words.amount, "amount"],
+    [words.negations, "negation"],
+    [words.removals, "removal"],
   ] as const;
   for (const [list, role] of roles) for (const word of list) builder.at(word).role = role;
   for (const [word, number] of Object.entries(words.numbers)) builder.at(word).number ??= number;
+  for (const name of words.names) builder.at(name).command ??= "hello";
   for (const [command, list] of Object.entries(words.commands)) {
     for (const word of list) builder.at(word).command ??= command as Command; // the keys of commands
   }
 }
 
-function finish(meanings: ReadonlyMap<string, Meaning>): Lexicon {
+function finish({ meanings, own }: Builder): Lexicon {
   const reach = new Map<string, number>();
   const names: string[] = [];
-  for (const [phrase, { offers, colours, sizes }] of meanings) {
+  const starts = new Set<string>();
+  for (const [phrase, meaning] of meanings) {
     const words = phrase.split(" ");
     const first = words[0] ?? phrase;
     if (words.length > 1) reach.set(first, Math.max(reach.get(first) ?? 1, words.length));
-    else if (phrase.length >= 3 && (offers ?? colours ?? sizes) !== undefined) names.push(phrase);
+    if (words.length > 1 && first.length >= SHORTEST_START && isName(meaning)) starts.add(first);
+    if (words.length === 1 && isName(meaning) && phrase.length >= (own.has(phrase) ? 3 : SHORTEST_GUESSED))
+      names.push(phrase);
   }
-  return { meanings, reach, names };
+  return { meanings, reach, names: targetsOf(names), starts: targetsOf(starts) };
 }

@@ -1,8 +1,8 @@
 /** The texts a stall sends by itself. */
 import type { ChatOrder, Counter } from "./counter.ts";
-import { fitted, type Say } from "./fit.ts";
+import { fitted, isSmall, type Say } from "./fit.ts";
+import { itemsOf } from "./items.ts";
 import { nearest } from "./nearest.ts";
-import { itemsOf } from "./question.ts";
 import { factsOf, price, timeOf } from "./say-names.ts";
 import { EMPTY_DRAFT, type Pick, type Talk } from "./talk.ts";
 import { sentencesOf } from "./wording.ts";
@@ -33,7 +33,7 @@ export function notify(
 ): { readonly talk: Talk; readonly text: string } {
   if (talk.optedOut && channel === "text") return { talk, text: "" };
   const { talk: after, say } = noticed(counter, talk, notice);
-  return { talk: after, text: channel === "text" ? fitted(say) : say(0) };
+  return { talk: after, text: channel === "text" ? fitted(say, isSmall(counter.menu)) : say(0) };
 }
 
 function noticed(counter: Counter, talk: Talk, notice: Notice): { readonly talk: Talk; readonly say: Say } {
@@ -86,6 +86,6 @@ function short(counter: Counter, talk: Talk, order: ChatOrder, paid: boolean): R
   );
   return {
     talk: { ...talk, list: { of: "picks", picks } },
-    say: sentences.short({ order: factsOf(order), items, paid }),
+    say: sentences.short({ order: factsOf(order), items, instead: swaps.length > 0, paid }),
   };
 }

@@ -2,18 +2,18 @@
 import type { Menu } from "../model/catalogue.ts";
 import type { Language } from "../model/words.ts";
 import type { Counter } from "./counter.ts";
-import type { Say } from "./fit.ts";
+import { PAGE, type Say } from "./fit.ts";
+import { itemsOf } from "./items.ts";
 import { nameIn, type Range, rangesOf } from "./range.ts";
 import { knownOf, price } from "./say-names.ts";
 import { isLeft, roomFor } from "./stock.ts";
-import { type Draft, EMPTY_DRAFT, type List, NO_LIST, type Part, type Pick, type Talk } from "./talk.ts";
+import { type Draft, type List, NO_LIST, type Part, type Pick, type Talk } from "./talk.ts";
 import type { Answer } from "./turn.ts";
-import { known } from "./wording/compose.ts";
-import type { Item, Sentences } from "./wording/shape.ts";
+import type { Item } from "./wording/shape.ts";
 import { sentencesOf } from "./wording.ts";
 
-/** Choices above nine go to a further page. */
-const PAGE = 9;
+/** Lines of an order say more, so fewer of them fit. */
+const LINES = 6;
 
 /** Asks, again where need be, what the conversation's step asks, and sets the list that answers it. */
 export function ask(counter: Counter, talk: Talk): Answer {
@@ -40,7 +40,7 @@ function question(counter: Counter, talk: Talk): Question {
     }
     case "instead": {
       const gone = knownOf(counter.menu, language, { ...step.draft, quantity: null });
-      const items = itemsOf(counter, talk, step.picks);
+      const items = itemsOf(counter, talk, step.picks, step.draft);
       return {
         say: sentences.instead({ gone, left: step.left, items }),
         list: { of: "picks", picks: step.picks },
@@ -49,7 +49,7 @@ function question(counter: Counter, talk: Talk): Question {
     case "confirm":
       return confirmation(counter, talk, step.shown);
     case "change":
-      return changing(counter, talk, step.line);
+      return changing(counter, talk, step.line, step.page);
     case "drop": {
       const picks: Pick[] = step.orders.map((number) => ({ take: "drop-order", number }));
       if (talk.basket.length > 0) picks.push({ take: "drop-basket" });
@@ -108,8 +108,8 @@ function paged<Id>(
   return { items, more: choices.length > PAGE };
 }
 
-const firstOf = (choices: number, page: number): number =>
-  (page % Math.max(Math.ceil(choices / PAGE), 1)) * PAGE;
+const firstOf = (choices: number, page: number, each = PAGE): number =>
+  (page % Math.max(Math.ceil(choices / each), 1)) * each;
 
 /** One page of the menu, or of what of it comes in the colour and size already named. */
 function offers(counter: Counter, talk: Talk, draft: Draft, page: number): Question {
@@ -164,13 +164,15 @@ function confirmation(counter: Counter, talk: Talk, shown: number): Question {
   return { say, list: { of: "picks", picks: [{ take: "yes" }, { take: "add" }, { take: "change" }] } };
 }
 
-function changing(counter: Counter, talk: Talk, index: number | null): Question {
+function changing(counter: Counter, talk: Talk, index: number | null, page: number): Question {
   const sentences = sentencesOf(talk.language);
   const line = index === null ? undefined : talk.basket[index];
   if (index === null || line === undefined) {
     const picks = talk.basket.map((_, number): Pick => ({ take: "line", line: number }));
+    const from = firstOf(picks.length, page, LINES);
+    const items = itemsOf(counter, talk, picks).slice(from, from + LINES);
     return {
-      say: sentences.changeWhich({ items: itemsOf(counter, talk, picks) }),
+      say: sentences.changeWhich({ items, more: picks.length > LINES }),
       list: { of: "picks", picks },
     };
   }
@@ -184,49 +186,4 @@ function changing(counter: Counter, talk: Talk, index: number | null): Question 
   const picks = parts.map((part): Pick => ({ take: "part", part, line: index }));
   const facts = { known: knownOf(counter.menu, talk.language, line), items: itemsOf(counter, talk, picks) };
   return { say: sentences.changeWhat(facts), list: { of: "picks", picks } };
-}
-
-/** The lines of a list of picks. */
-export function itemsOf(counter: Counter, talk: Talk, picks: readonly Pick[]): readonly Item[] {
-  const sentences = sentencesOf(talk.language);
-  return picks.map((pick, index) => ({
-    number: index + 1,
-    name: label(counter.menu, talk, sentences, pick),
-  }));
-}
-
-function label(menu: Menu, talk: Talk, sentences: Sentences, pick: Pick): string {
-  const { language } = talk;
-  const say = (draft: Draft): string => known(knownOf(menu, language, draft), 0);
-  switch (pick.take) {
-    case "offer":
-      return say({ ...EMPTY_DRAFT, offer: pick.offer });
-    case "colour":
-      return say({ ...EMPTY_DRAFT, colour: pick.colour });
-    case "size":
-      return say({ ...EMPTY_DRAFT, size: pick.size });
-    case "drafts":
-      return pick.drafts.map(say).join(" + ");
-    case "line": {
-      const line = talk.basket[pick.line];
-      return line === undefined ? "" : say(line);
-    }
-    case "part":
-      return sentences.part(pick.part);
-    case "drop-order":
-      return sentences.orderItem(pick.number);
-    case "drop-basket":
-      return sentences.unconfirmed();
-    case "swap":
-      return sentences.swapFor(say(pick.draft));
-    case "keep":
-      return sentences.keepWaiting();
-    case "yes":
-    case "add":
-    case "change":
-    case "menu":
-      return "";
-    default:
-      return pick satisfies never;
-  }
 }

@@ -1,12 +1,14 @@
 /** What a customer meant: what was understood, what is missing, what could be more than one thing. */
 import type { Menu } from "../model/catalogue.ts";
 import type { Language } from "../model/words.ts";
+import { commandIn } from "./commands.ts";
 import type { LineReading } from "./garment.ts";
 import { type Lexicon, lexiconOf } from "./lexicon.ts";
-import { garmentsIn, type Said, understood } from "./pieces.ts";
+import { garmentsIn } from "./parting.ts";
 import { garmentOf } from "./roles.ts";
-import type { Draft } from "./talk.ts";
-import { type Token, tokens } from "./tokens.ts";
+import { type Draft, EMPTY_DRAFT } from "./talk.ts";
+import { tokens } from "./tokens.ts";
+import { type Said, understood } from "./understood.ts";
 import type { Command } from "./wording/shape.ts";
 
 /** What the customer was asked about; null where nothing is under way. */
@@ -34,23 +36,11 @@ export function read(menu: Menu, language: Language, context: Context, text: str
   const found = tokens(text);
   if (found.length === 0) return { kind: "nothing" };
   const command = commandIn(lexicon, found);
-  if (command !== null) return command;
+  if (command !== null) return { kind: "command", ...command };
   const said = understood(lexicon, found);
   const number = bareNumber(said);
   if (number !== null) return { kind: "number", number };
   return garments(menu, lexicon, context, said);
-}
-
-/** A command standing alone, with at most a number beside it and small words around it. */
-function commandIn(lexicon: Lexicon, found: readonly Token[]): Reading | null {
-  const words = found.flatMap((token) => (token.kind === "word" ? [token.text] : []));
-  const numbers = found.flatMap((token) => (token.kind === "number" ? [token.n] : []));
-  if (words.length === 0 || numbers.length > 1) return null;
-  const telling = words.filter((word) => lexicon.meanings.get(word)?.role !== "filler");
-  const command =
-    lexicon.meanings.get(words.join(" "))?.command ?? lexicon.meanings.get(telling.join(" "))?.command;
-  if (command === undefined) return null;
-  return { kind: "command", command, number: numbers[0] ?? null };
 }
 
 /** The number of a text that says nothing else. */
@@ -61,20 +51,53 @@ function bareNumber(said: readonly Said[]): number | null {
 }
 
 function garments(menu: Menu, lexicon: Lexicon, context: Context, said: readonly Said[]): Reading {
+  if (said.some((one, index) => one.is === "negation" && negates(said, index))) return { kind: "unknown" };
   const lines: LineReading[] = [];
-  for (const { piece, inherits } of garmentsIn(said)) {
+  for (const { piece, goesOn } of garmentsIn(said)) {
     const before = lines.at(-1)?.understood;
     const base =
-      inherits && before !== undefined
+      goesOn !== "no" && before !== undefined
         ? { ...before, quantity: null }
         : lines.length === 0
           ? context.draft
           : null;
-    const line = garmentOf(menu, lexicon, piece, base) ?? garmentOf(menu, lexicon, piece, null);
-    if (line !== null) lines.push(line);
+    const line =
+      garmentOf(menu, lexicon, piece, base, goesOn) ?? garmentOf(menu, lexicon, piece, null, "no") ?? UNCLEAR;
+    if (goesOn !== "no") lines.push(...completed(lines.pop(), line), line);
+    else lines.push(line);
   }
-  const says = ({ understood: draft, ambiguous, impossible }: LineReading): boolean =>
-    ambiguous !== null || impossible !== null || Object.values(draft).some((part) => part !== null);
   const telling = lines.filter(says);
-  return telling.length === 0 ? { kind: "unknown" } : { kind: "garments", lines: telling };
+  return telling.length === 0 ? { kind: "unknown" } : { kind: "garments", lines };
+}
+
+/** A garment was named, but how is past telling: it is asked for from the start. */
+const UNCLEAR: LineReading = {
+  understood: EMPTY_DRAFT,
+  missing: ["offer"],
+  ambiguous: null,
+  impossible: null,
+  stated: 0,
+};
+
+const says = ({ understood: draft, ambiguous, impossible }: LineReading): boolean =>
+  ambiguous !== null || impossible !== null || Object.values(draft).some((part) => part !== null);
+
+/** "Longtail navy and sand L": what the first lacks, and the second says of the same offer, is for both. */
+function completed(
+  first: LineReading | undefined,
+  { understood: later }: LineReading,
+): readonly LineReading[] {
+  if (first === undefined) return [];
+  const lacks = first.missing.filter(
+    (slot) => later[slot] !== null && later.offer === first.understood.offer,
+  );
+  const missing = first.missing.filter((slot) => !lacks.includes(slot));
+  const given = Object.fromEntries(lacks.map((slot) => [slot, later[slot]]));
+  return [{ ...first, understood: { ...first.understood, ...given }, missing }];
+}
+
+/** Whether a "no" stands before a name: "no navy" could be told two ways, so it is not told at all. */
+function negates(said: readonly Said[], index: number): boolean {
+  const next = said.slice(index + 1).find(({ is }) => is !== "filler");
+  return next?.is === "name";
 }

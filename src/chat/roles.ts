@@ -3,8 +3,9 @@ import type { Menu } from "../model/catalogue.ts";
 import type { Claims, LineReading } from "./garment.ts";
 import { tried } from "./garment.ts";
 import type { Lexicon, Meaning } from "./lexicon.ts";
-import type { Piece, Said } from "./pieces.ts";
+import type { Speaking } from "./parting.ts";
 import { type Draft, EMPTY_DRAFT } from "./talk.ts";
+import type { Piece, Said } from "./understood.ts";
 
 type Role =
   | { readonly as: "offer" | "colour" | "size"; readonly meaning: Meaning }
@@ -97,16 +98,22 @@ function combinations(choices: readonly (readonly Role[])[]): readonly (readonly
 const whole = ({ missing, ambiguous, impossible }: LineReading): boolean =>
   missing.length === 0 && ambiguous === null && impossible === null;
 
-/** What a piece says about a garment, on top of what was known; null where it makes no sense at all. */
+/** What a piece says about a garment, on top of what was (surely, or only likely) spoken of before; null where it makes no sense at all. */
 export function garmentOf(
   menu: Menu,
   lexicon: Lexicon,
   piece: Piece,
   base: Draft | null,
+  goesOn: Speaking["goesOn"],
 ): LineReading | null {
   const child = piece.some(({ is }) => is === "child");
   const choices = piece.map((_, index) => rolesOf(lexicon, piece, index, child));
-  const bases = base === null ? [EMPTY_DRAFT] : standsWithout(piece) ? [base, EMPTY_DRAFT] : [base];
+  const bases =
+    base === null
+      ? [EMPTY_DRAFT]
+      : goesOn !== "surely" && standsWithout(piece, goesOn)
+        ? [base, EMPTY_DRAFT]
+        : [base];
   const found = new Map<string, LineReading>();
   let doubtfulNumber = false;
   for (const roles of choices)
@@ -118,14 +125,14 @@ export function garmentOf(
       if (reading !== null) found.set(keyOf(reading), reading);
     }
   }
-  return settled([...found.values()], doubtfulNumber || bases.length > 1);
+  return settled([...found.values()], doubtfulNumber);
 }
 
 /** Whether a piece could be a whole row of its own, apart from what was asked. */
-function standsWithout(piece: Piece): boolean {
+function standsWithout(piece: Piece, goesOn: Speaking["goesOn"]): boolean {
   const numbers = piece.filter(({ is }) => is === "number").length;
   const names = piece.filter(({ is }) => is === "name").length;
-  return numbers > 0 && numbers + names >= 3;
+  return numbers > 0 && numbers + names >= (goesOn === "no" ? 3 : 2);
 }
 
 const keyOf = ({ understood, ambiguous, impossible }: LineReading): string =>

@@ -46,6 +46,7 @@ export function knownOf(menu: Menu, language: Language, draft: Draft): Known {
     offer: range === undefined ? null : nameIn(language, range.offer),
     colour: colourFound === undefined || range?.colours.length === 1 ? null : nameIn(language, colourFound),
     size: sizeFound === undefined || range?.sizes.length === 1 ? null : nameIn(language, sizeFound),
+    ...(range === undefined ? {} : { price: price(menu, range.offer.price) }),
   };
 }
 

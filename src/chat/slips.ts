@@ -31,3 +31,31 @@ export function slipsBetween(one: string, other: string, most: number): number {
 }
 
 const at = (row: readonly number[], index: number): number => row[index] ?? Number.POSITIVE_INFINITY;
+
+/** A word that others are compared with, and which letters it has, as bits. */
+export type Target = { readonly word: string; readonly letters: number };
+
+const lettersOf = (word: string): number => {
+  let letters = 0;
+  for (let index = 0; index < word.length; index++) letters |= 1 << (word.charCodeAt(index) & 31);
+  return letters;
+};
+
+export const targetsOf = (words: Iterable<string>): readonly Target[] =>
+  Array.from(words, (word) => ({ word, letters: lettersOf(word) }));
+
+/** The words that are no more than so many slips from what was typed. */
+export function near(typed: string, targets: readonly Target[], most: number): readonly string[] {
+  const letters = lettersOf(typed);
+  return targets.flatMap(({ word, letters: others }) => {
+    // A slip changes two letters at most, so words that share too few need no closer look.
+    if (Math.abs(word.length - typed.length) > most || bits(letters ^ others) > 2 * most) return [];
+    return slipsBetween(typed, word, most) <= most ? [word] : [];
+  });
+}
+
+function bits(mask: number): number {
+  let count = 0;
+  for (let rest = mask; rest !== 0; rest &= rest - 1) count += 1;
+  return count;
+}

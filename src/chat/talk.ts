@@ -67,8 +67,8 @@ export type Step =
     }
   /** Asked to confirm the basket at the total shown, in minor units. */
   | { readonly at: "confirm"; readonly shown: number }
-  /** Asked which line to change, or what of the line. */
-  | { readonly at: "change"; readonly line: number | null }
+  /** Asked which line to change (so many pages on), or what of the line. */
+  | { readonly at: "change"; readonly line: number | null; readonly page: number }
   /** Asked what to drop. */
   | { readonly at: "drop"; readonly orders: readonly number[] };
 

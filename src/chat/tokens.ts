@@ -5,7 +5,9 @@ export type Token =
   | { readonly kind: "number"; readonly n: number }
   /** "x2", or "2x", which may also be a size. */
   | { readonly kind: "times"; readonly n: number; readonly before: boolean }
+  /** Parts the words of one garment, or two garments: a comma, a colon, the end of a line. */
   | { readonly kind: "comma" }
+  /** Parts two garments: a plus sign. */
   | { readonly kind: "break" };
 
 // More than this nobody types by hand for a shirt; what follows is not read.
@@ -14,9 +16,9 @@ const MOST_CHARACTERS = 400;
 const MOST = 999;
 
 const APOSTROPHES = /['’‘`´]/g;
-// An x that belongs to a size stays with its word: "2 x large", "x-large".
+// A price that was pasted along says nothing. An x that belongs to a size stays with its word: "2 x large", "x-large".
 const PATTERN =
-  /(?<sized>\d+xl)(?![\p{L}\d])|(?<before>\d+)\s*x(?![\p{L}\d])(?!\s*-?\s*(?:large|lg|lrg|small|sm)(?!\p{L}))|(?<![\p{L}\d])x\s*(?<after>\d+)|(?<number>\d+)|(?<word>\p{L}+)|(?<comma>[,;])|(?<break>[\n+&])/gu;
+  /(?<money>[$£€]\s*\d+(?:[.,]\d+)?)|(?<sized>[2-9]xl)(?![\p{L}\d])|(?<before>\d+)\s*x(?![\p{L}\d])(?!\s*-?\s*(?:large|lg|lrg|small|sm)(?!\p{L}))|(?<![\p{L}\d])x\s*(?<after>\d+)|(?<number>\d+)|(?<word>\p{L}+)|(?<comma>[,;:\n])|(?<break>[+&])/gu;
 const SIZE_TIMES = /(?<![\p{L}\d])((?:\d?x*)[sl]|m)x(\d)/gu;
 
 /** Small letters without accents or apostrophes: what words are compared in. */
@@ -35,7 +37,8 @@ export function tokens(text: string): readonly Token[] {
   const readable = plain(text.slice(0, MOST_CHARACTERS)).trim().replace(SIZE_TIMES, "$1 x$2");
   for (const { groups } of readable.matchAll(PATTERN)) {
     if (groups === undefined || found.length >= MOST_TOKENS) break;
-    const { sized, before, after, number: digits, word, comma } = groups;
+    const { money, sized, before, after, number: digits, word, comma } = groups;
+    if (money !== undefined) continue;
     if (sized !== undefined) found.push({ kind: "word", text: sized });
     else if (before !== undefined) found.push(counted(before, true));
     else if (after !== undefined) found.push(counted(after, false));

@@ -1,6 +1,5 @@
 /** What the steps of a conversation hand to each other. */
 import type { Language } from "../model/words.ts";
-import type { Counter } from "./counter.ts";
 import type { Say } from "./fit.ts";
 import type { Talk } from "./talk.ts";
 import { joined } from "./wording/compose.ts";
@@ -25,16 +24,16 @@ export type Turn = {
 };
 
 /** What a step comes to: the conversation as it stands then, and what to say. */
-export type Answer = { readonly talk: Talk; readonly say: Say };
+export type Answer = {
+  readonly talk: Talk;
+  readonly say: Say;
+  /** Whether something is said before the question already. */
+  readonly led?: true;
+};
 
-export type Step<Extra extends readonly unknown[] = []> = (
-  counter: Counter,
-  talk: Talk,
-  ...extra: Extra
-) => Answer;
-
-/** The same answer with something said before it. */
-export const after = (lead: Say | null, { talk, say }: Answer): Answer => ({
+/** The same answer with something said before it; where room is shortest, only one such thing. */
+export const after = (lead: Say, { talk, say, led }: Answer): Answer => ({
   talk,
-  say: lead === null ? say : (brevity) => joined([lead(brevity), say(brevity)]),
+  say: (brevity) => (led && brevity === 5 ? say(brevity) : joined([lead(brevity), say(brevity)])),
+  led: true,
 });

@@ -195,7 +195,7 @@ export class Fair extends DurableObject {
         buckets: buckets.get(stall) ?? new Map<string, Bucket>(),
       }),
     );
-    return throughput(fair.name, accounts, Date.now());
+    return throughput(fair, accounts, Date.now());
   }
 
   /**

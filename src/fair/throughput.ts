@@ -52,7 +52,11 @@ function pace(buckets: ReadonlyMap<string, Bucket>, backlog: number, now: number
 }
 
 /** The organiser's figures as of an instant. */
-export function throughput(fair: string, accounts: readonly StallAccount[], now: number): Throughput {
+export function throughput(
+  fair: { readonly name: string; readonly timeZone: string },
+  accounts: readonly StallAccount[],
+  now: number,
+): Throughput {
   const all = new Map<string, Bucket>();
   for (const { buckets } of accounts) {
     for (const [key, bucket] of buckets) all.set(key, addBuckets(all.get(key) ?? EMPTY_BUCKET, bucket));
@@ -69,7 +73,8 @@ export function throughput(fair: string, accounts: readonly StallAccount[], now:
   const backlog = accounts.reduce((sum, account) => sum + account.backlog, 0);
   return {
     asOf: new Date(now).toISOString(),
-    fair,
+    fair: fair.name,
+    timeZone: fair.timeZone,
     stalls,
     total: pace(all, backlog, now),
     buckets: bucketRows(all, backlog),

@@ -10,6 +10,7 @@ import { crewSetupRoutes } from "./routes/crew-setup.ts";
 import { customerRoutes } from "./routes/customer.ts";
 import { fairRoutes } from "./routes/fairs.ts";
 import { healthRoutes } from "./routes/health.ts";
+import { phoneRoutes } from "./routes/phones.ts";
 import { pressFloorRoutes } from "./routes/press-floor.ts";
 import { textRoutes } from "./routes/texts.ts";
 import { tillRoutes } from "./routes/till.ts";
@@ -75,6 +76,7 @@ for (const routes of [
   app.route("/", routes);
 }
 app.route("/", pages);
+app.route("/", phoneRoutes);
 
 app.openAPIRegistry.registerComponent("securitySchemes", "bearer", {
   type: "http",

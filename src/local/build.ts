@@ -2,12 +2,20 @@
  * Builds what the browser is served: every entry under src/screens/client into .assets, with the styles
  * and pictures beside them. `wrangler` runs it before each deploy, npm before each start and test.
  */
-import { cp, mkdir, readdir, rm } from "node:fs/promises";
+import { copyFile, cp, mkdir, readdir, rm } from "node:fs/promises";
+import { createRequire } from "node:module";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const client = `${root}src/screens/client`;
+
+const packages = createRequire(import.meta.url);
+/** What a library brings beside its code: its style, since pages may hold none, and its licence. */
+const LIBRARY_FILES = [
+  ["uplot/dist/uPlot.min.css", "uplot.css"],
+  ["uplot/LICENSE", "uplot-license.txt"],
+] as const;
 
 /** Writes the browser's files; a fresh folder each time, so that nothing old is served. */
 export async function buildAssets(out = `${root}.assets`): Promise<void> {
@@ -26,6 +34,7 @@ export async function buildAssets(out = `${root}.assets`): Promise<void> {
     logLevel: "warning",
   });
   await cp(`${root}src/screens/static`, out, { recursive: true });
+  for (const [file, name] of LIBRARY_FILES) await copyFile(packages.resolve(file), `${out}/assets/${name}`);
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) await buildAssets();

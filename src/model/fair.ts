@@ -85,6 +85,7 @@ export const Throughput = z
   .strictObject({
     asOf: instant(),
     fair: z.string(),
+    timeZone: TimeZone.describe("The fair's own clock, for whoever shows the buckets"),
     stalls: z.array(StallPace),
     total: z.strictObject(pace),
     buckets: z.array(

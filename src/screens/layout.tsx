@@ -7,6 +7,8 @@ export type PageProps = {
   readonly title: string;
   /** Names the page's script, its style and its class: "press" is press.js, press.css, `.press`. */
   readonly screen: string;
+  /** Styles that it shares with some other pages, and those of libraries, by name. */
+  readonly shares?: readonly string[];
   readonly language?: string;
   /** What the script needs to know, as data attributes of the body. */
   readonly data?: Readonly<Record<string, string>>;
@@ -14,7 +16,7 @@ export type PageProps = {
 };
 
 /** A whole document. */
-export function Page({ title, screen, language = "en", data = {}, children }: PageProps) {
+export function Page({ title, screen, shares = [], language = "en", data = {}, children }: PageProps) {
   const attributes = Object.fromEntries(Object.entries(data).map(([name, value]) => [`data-${name}`, value]));
   return html`<!doctype html>${(
     <html lang={language}>
@@ -25,7 +27,9 @@ export function Page({ title, screen, language = "en", data = {}, children }: Pa
         <title>{title}</title>
         <link rel="icon" href="/assets/icon.svg" type="image/svg+xml" />
         <link rel="stylesheet" href="/assets/screens.css" />
-        <link rel="stylesheet" href={`/assets/${screen}.css`} />
+        {[...shares, screen].map((style) => (
+          <link rel="stylesheet" href={`/assets/${style}.css`} />
+        ))}
         <script type="module" src={`/assets/${screen}.js`}></script>
       </head>
       <body class={screen} {...attributes}>
@@ -41,8 +45,11 @@ export function Page({ title, screen, language = "en", data = {}, children }: Pa
 /** Where a page says how fresh it is; the kit's `poll` fills it. */
 export function Freshness() {
   return (
-    <p id="freshness" class="freshness" role="status">
-      connecting…
+    <p class="freshness-line">
+      <span id="freshness" class="freshness">
+        connecting…
+      </span>
+      <span id="connection" class="offstage" role="status"></span>
     </p>
   );
 }

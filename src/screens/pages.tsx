@@ -8,6 +8,7 @@ import { CounterPage } from "./counter.tsx";
 import { CustomerPage } from "./customer.tsx";
 import { OrganiserPage } from "./organiser.tsx";
 import type { Place } from "./place.ts";
+import { PosterPage } from "./poster.tsx";
 import { PressPage } from "./press.tsx";
 
 /** The fair and stall of the address, or null where they cannot be names of any. */
@@ -17,6 +18,14 @@ function placeOf(c: Context): Place | null {
   return fair.success && stall.success ? { fair: fair.data, stall: stall.data } : null;
 }
 
+/** The poster's codes need the address this worker is reached at and, where it has one, its number. */
+function poster(c: Context<{ Bindings: { readonly GATEWAY_NUMBER?: string } }>) {
+  const place = placeOf(c);
+  if (place === null) return c.notFound();
+  const link = new URL(`/at/${place.fair}/${place.stall}`, c.req.url).href;
+  return c.html(PosterPage({ ...place, link, number: c.env.GATEWAY_NUMBER ?? null }));
+}
+
 type Shell = (place: Place) => ReturnType<typeof CustomerPage>;
 
 const atStall = (shell: Shell) => (c: Context) => {
@@ -24,9 +33,10 @@ const atStall = (shell: Shell) => (c: Context) => {
   return place === null ? c.notFound() : c.html(shell(place));
 };
 
-export const pages = new Hono()
+export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }>()
   .get("/at/:fair/:stall", atStall(CustomerPage))
   .get("/at/:fair/:stall/board", atStall(BoardPage))
+  .get("/at/:fair/:stall/poster", poster)
   .get("/crew/:fair/:stall", atStall(PressPage))
   .get("/crew/:fair/:stall/counter", atStall(CounterPage))
   .get("/fair/:fair", (c) => {

@@ -15,7 +15,10 @@ export function taxOn(amount: number, partsPerMillion: number): number {
 }
 
 /** The tax and the total of some lines, rounded per garment or per order as the rules say. */
-export function bill(lines: readonly Line[], rules: Rules): { readonly tax: number; readonly total: number } {
+export function bill(
+  lines: readonly Pick<Line, "each" | "quantity">[],
+  rules: Pick<Rules, "taxBasis" | "taxPartsPerMillion">,
+): { readonly tax: number; readonly total: number } {
   const net = lines.reduce((sum, line) => sum + line.each * line.quantity, 0);
   const tax =
     rules.taxBasis === "item"

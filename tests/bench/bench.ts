@@ -1,5 +1,6 @@
 /**
- * `npm run bench -- NAME [--json]`: runs one bench, or every one without a name.
+ * `npm run bench -- NAME [--json]`: runs one bench, or every one without a name. `--instances FILE` is read
+ * by the bench of sheets.
  * A bench is a file beside this one that exports `bench`.
  */
 import { readdir } from "node:fs/promises";
@@ -20,7 +21,7 @@ async function load(name: string): Promise<Bench> {
 
 const args = process.argv.slice(2);
 const json = args.includes("--json");
-const wanted = args.filter((argument) => !argument.startsWith("--"));
+const wanted = args.filter((argument, at) => !argument.startsWith("--") && args[at - 1] !== "--instances");
 const files = await readdir(new URL(".", import.meta.url), { withFileTypes: true });
 const all = files
   .filter((entry) => entry.isFile() && entry.name.endsWith(".ts") && !NOT_BENCHES.has(entry.name))

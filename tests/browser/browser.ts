@@ -15,11 +15,14 @@ const QUIET = [
   "--disable-sync",
 ];
 
+/** Of the package's own arguments: one process dies with its first closed page, and pages must be as safe as in use. */
+const UNFIT = new Set(["--single-process", "--disable-web-security", "--allow-running-insecure-content"]);
+
 export async function openBrowser(): Promise<Browser> {
   const own = process.env["CHROME_PATH"];
   return playwright.launch({
     executablePath: own ?? (await chromium.executablePath()),
-    args: own === undefined ? [...chromium.args, ...QUIET] : QUIET,
+    args: own === undefined ? [...chromium.args.filter((one) => !UNFIT.has(one)), ...QUIET] : QUIET,
     headless: true,
   });
 }
@@ -36,7 +39,12 @@ export async function openPage(
   url: string,
   options: BrowserContextOptions = {},
 ): Promise<Opened> {
-  const context = await browser.newContext({ viewport: { width: 390, height: 844 }, ...options });
+  // Without a locale the browser takes the machine's, which need not be a language tag ("en-US@posix").
+  const context = await browser.newContext({
+    viewport: { width: 390, height: 844 },
+    locale: "en-US",
+    ...options,
+  });
   const page = await context.newPage();
   const faults: string[] = [];
   page.on("console", (message) => {

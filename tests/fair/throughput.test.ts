@@ -5,6 +5,7 @@ import { withValue } from "../../src/maths/log-histogram.ts";
 import type { StallId } from "../../src/model/ids.ts";
 
 const NOON = Date.parse("2027-06-12T16:00:00Z");
+const FAIR = { name: "Brackenfield", timeZone: "America/New_York" };
 const bucket = (given: Partial<Bucket>): Bucket => ({ ...EMPTY_BUCKET, ...given });
 const account = (stall: string, backlog: number, buckets: Record<string, Bucket>): StallAccount => ({
   stall: stall as StallId, // a brand for a test's own id
@@ -25,7 +26,8 @@ describe("throughput", () => {
     const second = account("gannet", 1, {
       [bucketKey(NOON)]: bucket({ placed: 2, garments: 2, pressed: 1 }),
     });
-    const view = throughput("Brackenfield", [first, second], NOON + 450_000);
+    const view = throughput(FAIR, [first, second], NOON + 450_000);
+    expect([view.fair, view.timeZone]).toEqual(["Brackenfield", "America/New_York"]);
     expect(view.total).toMatchObject({
       placed: 8,
       garments: 10,
@@ -48,12 +50,12 @@ describe("throughput", () => {
     const full = Object.fromEntries(
       [3, 2, 1, 0].map((back) => [bucketKey(NOON - back * 900_000), bucket({ pressed: 10 })]),
     );
-    const view = throughput("Brackenfield", [account("tern", 0, full)], NOON + 900_000 - 1);
+    const view = throughput(FAIR, [account("tern", 0, full)], NOON + 900_000 - 1);
     expect(view.total.perHour).toBeCloseTo(40, 1);
   });
   it("works the backlog of each bucket out backwards from now", () => {
     const view = throughput(
-      "Brackenfield",
+      FAIR,
       [
         account("tern", 6, {
           [bucketKey(NOON - 900_000)]: bucket({ garments: 10, pressed: 2 }),

@@ -13,7 +13,7 @@ import { startProcess, type WorkerProcess } from "./worker-process.ts";
 
 let data: string;
 let port: number;
-let worker: WorkerProcess;
+let worker: WorkerProcess | undefined;
 
 /** A port that was free a moment ago: the same one must be taken again after the kill. */
 async function freePort(): Promise<number> {
@@ -30,13 +30,13 @@ beforeAll(async () => {
   worker = await startProcess(port, data);
 });
 afterAll(async () => {
-  await worker.kill();
+  await worker?.kill();
   await rm(data, { recursive: true, force: true });
 });
 
 describe("a runtime killed in the middle of a rush", () => {
   it("has every order it acknowledged, each once, and takes a repeat of the others", async () => {
-    const client = new Client(worker.url);
+    const client = new Client(worker?.url ?? "");
     const fair = await loadExample(client.withKey(OWNER_SECRET), Date.now());
     const base = `/v1/fairs/${fair.fair}/stalls/tern`;
     const crewKey = fair.stalls[0]?.key ?? "";
@@ -68,7 +68,7 @@ describe("a runtime killed in the middle of a rush", () => {
       }),
     );
     await expect.poll(() => acknowledged.size, { timeout: 20_000, interval: 5 }).toBeGreaterThan(60);
-    await worker.kill();
+    await worker?.kill();
     await rush;
     expect(unanswered.length).toBeGreaterThan(0);
 

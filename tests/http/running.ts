@@ -1,13 +1,16 @@
 /** A worker on a store of its own, for one test file. */
 import { mkdtemp, rm } from "node:fs/promises";
+import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Client } from "../../src/local/client.ts";
 import { type LoadedFair, loadExample } from "../../src/local/example.ts";
+import { handsetFor } from "../../src/local/handset.ts";
 import { serve } from "../../src/local/serve.ts";
 import { GATEWAY_SECRET, OWNER_SECRET } from "./secrets.ts";
 
 export { GATEWAY_SECRET } from "./secrets.ts";
+export const GATEWAY_NUMBER = "+12125550199";
 
 export type Running = {
   readonly url: string;
@@ -17,10 +20,13 @@ export type Running = {
 };
 
 /** Starts a worker on a free port and a fresh folder. */
-export async function start(more: Readonly<Record<string, string>> = {}): Promise<Running> {
+export async function start(
+  more: Readonly<Record<string, string>> = {},
+  serving: { readonly port?: number; readonly handset?: (request: Request) => Promise<Response> } = {},
+): Promise<Running> {
   const data = await mkdtemp(join(tmpdir(), "stallpress-"));
   const secrets = { KEY_SECRET: "a secret for tests only", OWNER_SECRET, GATEWAY_SECRET, ...more };
-  const served = await serve({ port: 0, host: "127.0.0.1", data, secrets });
+  const served = await serve({ port: 0, host: "127.0.0.1", data, secrets, ...serving });
   const anyone = new Client(served.url);
   return {
     url: served.url,
@@ -31,6 +37,26 @@ export async function start(more: Readonly<Record<string, string>> = {}): Promis
       await rm(data, { recursive: true, force: true });
     },
   };
+}
+
+/** A port that nothing listens on at the moment. */
+function freePort(): Promise<number> {
+  return new Promise((resolve, reject) => {
+    const server = createServer().once("error", reject);
+    server.listen(0, "127.0.0.1", () => {
+      const address = server.address();
+      const port = typeof address === "object" && address !== null ? address.port : 0;
+      server.close(() => resolve(port));
+    });
+  });
+}
+
+/** A worker whose texts go to and come from pretend phones at /phones. */
+export async function startWithPhones(fair: string | null): Promise<Running> {
+  const port = await freePort();
+  const url = `http://127.0.0.1:${port}`;
+  const handset = handsetFor({ secret: GATEWAY_SECRET, number: GATEWAY_NUMBER, worker: () => url, fair });
+  return start({ GATEWAY_URL: `${url}/phones/outbound`, GATEWAY_NUMBER }, { port, handset });
 }
 
 export const example = (running: Running, fair?: string): Promise<LoadedFair> =>

@@ -19,6 +19,8 @@ export function proceed(counter: Counter, talk: Talk, draft: Draft): Answer {
     const say = sentences.tooMany({ most: menu.rules.garmentsPerLine, of: "line" });
     return after(say, proceed(counter, talk, { ...draft, quantity: null }));
   }
+  if (draft.quantity !== null && draft.quantity < 1)
+    return proceed(counter, talk, { ...draft, quantity: null });
   const line = lineOf(counter, draft);
   if (line !== null) {
     const left = roomFor(counter, talk.basket, line);
@@ -32,21 +34,32 @@ export function proceed(counter: Counter, talk: Talk, draft: Draft): Answer {
   return ask(counter, { ...talk, step: { at: "choosing", draft, page: 0 } });
 }
 
-/** Goes on with the garments of one text: the whole ones first, then what the others lack. */
-export function proceedAll(counter: Counter, talk: Talk, drafts: readonly Draft[]): Answer {
-  let basket = talk;
+/** The whole garments among some drafts put in the basket, and the drafts that are left. */
+export function settledOf(
+  counter: Counter,
+  talk: Talk,
+  drafts: readonly Draft[],
+): { readonly talk: Talk; readonly open: readonly Draft[] } {
+  let settled = talk;
   const open: Draft[] = [];
   for (const draft of drafts) {
     const line = lineOf(counter, draft);
     const fits =
       line !== null &&
+      line.quantity >= 1 &&
       line.quantity <= counter.menu.rules.garmentsPerLine &&
-      roomFor(counter, basket.basket, line) >= line.quantity;
-    if (fits) basket = added(basket, line);
+      roomFor(counter, settled.basket, line) >= line.quantity;
+    if (fits) settled = added(settled, line);
     else open.push(draft);
   }
+  return { talk: settled, open };
+}
+
+/** Goes on with the garments of one text: the whole ones first, then what the others lack. */
+export function proceedAll(counter: Counter, talk: Talk, drafts: readonly Draft[]): Answer {
+  const { talk: settled, open } = settledOf(counter, talk, drafts);
   const [next, ...pending] = open;
-  return next === undefined ? hold(counter, basket) : proceed(counter, { ...basket, pending }, next);
+  return next === undefined ? hold(counter, settled) : proceed(counter, { ...settled, pending }, next);
 }
 
 /** A draft as a line of the basket; null while something is missing. */
@@ -84,6 +97,8 @@ export function hold(counter: Counter, before: Talk): Answer {
     const say = sentences.tooMany({ most: rules.openOrdersPerSender, of: "open-orders" });
     return { talk: { ...talk, basket: [], step: IDLE, list: NO_LIST }, say };
   }
+  if (talk.basket.length === 0)
+    return ask(counter, { ...talk, step: { at: "choosing", draft: EMPTY_DRAFT, page: 0 } });
   const lines = talk.basket.map(({ each: _, ...line }) => line);
   const over =
     lines.reduce((sum, { quantity }) => sum + quantity, 0) > rules.garmentsPerOrder
@@ -92,10 +107,9 @@ export function hold(counter: Counter, before: Talk): Answer {
         ? ({ most: rules.garmentsPerLine, of: "line" } as const)
         : null;
   if (over !== null) {
-    const last = talk.basket.at(-1);
     const changed: Talk = {
       ...talk,
-      step: { at: "change", line: last === undefined ? null : talk.basket.length - 1 },
+      step: { at: "change", line: talk.basket.length - 1, page: 0 },
     };
     return after(sentences.tooMany(over), ask(counter, changed));
   }
@@ -144,6 +158,9 @@ function instead(counter: Counter, before: Talk, wanted: Draft, left: number): A
   const picks = alternatives(counter, talk, draft, left);
   if (picks.length > 0) return ask(counter, { ...talk, step: { at: "instead", draft, left, picks } });
   const gone = ask(counter, { ...talk, step: { at: "instead", draft, left, picks } }).say;
+  const nothing: Talk = { ...talk, step: IDLE, list: NO_LIST };
+  if (!isLeft(counter, talk, EMPTY_DRAFT))
+    return { talk: nothing, say: sentencesOf(talk.language).allGone() };
   return after(gone, ask(counter, { ...talk, step: { at: "choosing", draft: EMPTY_DRAFT, page: 0 } }));
 }
 
@@ -168,8 +185,12 @@ function partly(counter: Counter, talk: Talk, draft: Draft): readonly Pick[] {
   };
   const colours = draft.colour === null ? [] : range.colours.flatMap(({ id }) => left({ colour: id }));
   const sizes = draft.size === null ? [] : range.sizes.flatMap(({ id }) => left({ size: id }));
+  // What is left in children's sizes only is near nothing that a grown-up asks for.
   const others = [...ranges.values()]
-    .filter(({ blank }) => blank === range.blank)
+    .filter((place) => place.blank === range.blank && place !== range)
+    .filter(({ offer: { id: offer }, sizes: all }) =>
+      all.some(({ id, child }) => !child && left({ offer, size: draft.size ?? id }).length > 0),
+    )
     .flatMap(({ offer }) => left({ offer: offer.id }));
   const drafts = [...colours, ...sizes, ...others].slice(0, 5);
   return drafts.map((other): Pick => ({ take: "drafts", drafts: [other] }));

@@ -43,7 +43,10 @@ export function add(counter: Counter, talk: Talk): Answer {
 
 /** Asks what to change; where there is one line, what of it. */
 export function change(counter: Counter, talk: Talk): Answer {
-  return ask(counter, { ...talk, step: { at: "change", line: talk.basket.length === 1 ? 0 : null } });
+  return ask(counter, {
+    ...talk,
+    step: { at: "change", line: talk.basket.length === 1 ? 0 : null, page: 0 },
+  });
 }
 
 /** Takes one part of a line back, to be said anew. */

@@ -1,5 +1,5 @@
 /** English: every sentence the stall says. */
-import type { Brevity } from "../fit.ts";
+import { type Brevity, named } from "../fit.ts";
 import { joined, known, lead, listed, orderLines } from "./compose.ts";
 import { enWords } from "./en-words.ts";
 import type { OrderFacts, Sentences, Wording } from "./shape.ts";
@@ -13,9 +13,9 @@ function standing({ number, word, stage, place, minutes, short }: OrderFacts, br
   const where = (): string => {
     switch (stage) {
       case "ready":
-        return `READY, come with the word ${word}.`;
+        return brevity < 2 ? `READY, come with the word ${word}.` : `READY, word ${word}.`;
       case "to-pay":
-        return "waits for your payment at the stall.";
+        return brevity < 2 ? "waits for your payment at the stall." : "to pay.";
       case "collected":
         return "was handed over.";
       case "dropped":
@@ -30,9 +30,9 @@ function standing({ number, word, stage, place, minutes, short }: OrderFacts, br
       case "pressing":
         return joined(
           [
-            stage === "pressing" ? "being pressed" : `number ${place} in line`,
-            short > 0 && `${short} short of stock`,
-            about(minutes),
+            stage === "pressing" ? "being pressed" : brevity < 2 ? `number ${place} in line` : `no. ${place}`,
+            short > 0 && (brevity < 2 ? `${short} short of stock` : `${short} short`),
+            brevity < 2 ? about(minutes) : `${minutes} min`,
             brevity < 1 && `word ${word}`,
           ],
           ", ",
@@ -55,7 +55,7 @@ const sentences: Sentences = {
             basket > 0 && `You have ${basket} so far.`,
             brevity < 2 ? `Text a number, or all at once: ${example}` : "Text a number:",
           ]),
-          listed(items, GONE, brevity, { by: "\n" }),
+          listed(items, GONE, brevity, "\n"),
           more && "MORE for the rest",
         ],
         "\n",
@@ -64,11 +64,7 @@ const sentences: Sentences = {
     ({ known: what, items, more }) =>
     (brevity) =>
       joined(
-        [
-          `${lead(what, brevity)} Which one?`.trim(),
-          listed(items, GONE, brevity, { by: "\n" }),
-          more && "MORE",
-        ],
+        [`${lead(what, brevity)} Which one?`.trim(), listed(items, GONE, brevity, "\n"), more && "MORE"],
         "\n",
       ),
   askColour:
@@ -86,10 +82,7 @@ const sentences: Sentences = {
   askWhich:
     ({ known: what, items }) =>
     (brevity) =>
-      joined(
-        [joined([lead(what, brevity), "Which do you mean?"]), listed(items, GONE, brevity, { by: "\n" })],
-        "\n",
-      ),
+      joined([joined([lead(what, brevity), "Which do you mean?"]), listed(items, GONE, brevity, "\n")], "\n"),
   instead:
     ({ gone, left, items }) =>
     (brevity) =>
@@ -97,15 +90,15 @@ const sentences: Sentences = {
         [
           left > 0
             ? `Only ${left} left: ${known(gone, brevity)}.`
-            : `${brevity < 1 ? "Sorry, " : ""}${known(gone, brevity)} is gone.${items.length > 0 ? " Left:" : " Text MENU for the rest."}`,
-          listed(items, GONE, brevity, { by: "\n" }),
+            : `${brevity < 1 ? "Sorry, " : ""}${known(gone, brevity)} is gone.${items.length > 0 ? " Left:" : ""}`,
+          listed(items, GONE, brevity, "\n"),
         ],
         "\n",
       ),
   doesNotCome:
     ({ offer, what }) =>
     (brevity) =>
-      `${cutOffer(offer, brevity)} does not come in that ${what}.`,
+      `${named(offer, brevity)} does not come in that ${what}.`,
   confirm:
     ({ lines, total, minutes }) =>
     (brevity) =>
@@ -132,9 +125,9 @@ const sentences: Sentences = {
         brevity < 2 && "STATUS any time.",
       ]),
   changeWhich:
-    ({ items }) =>
+    ({ items, more }) =>
     (brevity) =>
-      joined(["Change which?", listed(items, GONE, brevity, { by: "\n" })], "\n"),
+      joined(["Change which?", listed(items, GONE, brevity, "\n"), more && "MORE"], "\n"),
   changeWhat:
     ({ known: what, items }) =>
     (brevity) =>
@@ -144,7 +137,7 @@ const sentences: Sentences = {
   dropWhich:
     ({ items }) =>
     (brevity) =>
-      joined(["Drop which?", listed(items, GONE, brevity, { by: "\n" })], "\n"),
+      joined(["Drop which?", listed(items, GONE, brevity, "\n")], "\n"),
   unconfirmed: () => "what you have not confirmed",
   orderItem: (number) => `order ${number}`,
   dropped:
@@ -175,19 +168,19 @@ const sentences: Sentences = {
     ({ stall, contact }) =>
     (brevity) =>
       joined([
-        `${brevity < 3 ? stall : ""}${brevity < 3 ? ": " : ""}MENU to order, BACK one step, STATUS of your order, DROP to give it up, SIZES, STOP for no more texts.`,
+        `${brevity < 4 ? stall : ""}${brevity < 4 ? ": " : ""}MENU to order, BACK one step, STATUS of your order, DROP to give it up, SIZES, STOP for no more texts.`,
         contact !== null && `Ask us: ${contact}`,
       ]),
   chests:
     ({ items }) =>
     (brevity) =>
-      `${brevity < 2 ? "Inches across the chest, laid flat" : "Chest, inches"}: ${items.map(({ name, price }) => `${name} ${price ?? ""}`).join(", ")}.`,
+      `${brevity < 2 ? "Inches across the chest, laid flat" : "Chest, inches"}: ${items.map(({ name, price }) => `${named(name, brevity)} ${price ?? ""}`).join(", ")}.`,
   noChests: () => () => "The sizes are not measured; please try one at the stall.",
   optedOut:
     ({ stall, contact }) =>
     (brevity) =>
       joined([
-        `${brevity < 3 ? stall : "OK"}: no more texts. Orders stand${contact === null ? "; ask at the stall" : `; reach us: ${contact}`}.`,
+        `${brevity < 4 ? stall : "OK"}: no more texts. Orders stand${contact === null ? "; ask at the stall" : `; reach us: ${contact}`}.`,
         "START to get texts again.",
       ]),
   optedIn:
@@ -208,12 +201,12 @@ const sentences: Sentences = {
     ({ stall, fair, contact }) =>
     (brevity) =>
       joined([
-        brevity < 3 ? `${stall} at ${fair} is over.` : "The fair is over.",
+        brevity < 4 ? `${stall} at ${fair} is over.` : "The fair is over.",
         brevity < 1 && "Thank you for coming!",
         contact !== null && `Reach us: ${contact}`,
       ]),
   paused: () => (brevity) =>
-    joined(["We have stopped taking orders for a moment.", brevity < 3 && "Try again in 10 minutes or so."]),
+    joined(["We have stopped taking orders for a moment.", brevity < 4 && "Try again in 10 minutes or so."]),
   lineTooLong:
     ({ closes, opens }) =>
     (brevity) =>
@@ -224,10 +217,14 @@ const sentences: Sentences = {
       ]),
   tooMany:
     ({ most, of }) =>
-    () =>
+    (brevity) =>
       of === "open-orders"
         ? `You have ${most} open orders; please collect one first, or come to the stall.`
-        : `Up to ${most} ${of === "line" ? "of one kind" : "in an order"} by phone; for more come to the stall.`,
+        : joined([
+            `Up to ${most} ${of === "line" ? "of one kind" : "in an order"} by phone${brevity < 4 ? ";" : "."}`,
+            brevity < 4 && "for more come to the stall.",
+          ]),
+  allGone: () => () => "Everything is gone just now. Please ask at the stall.",
   webOff: () => () => "Orders from this page are stopped just now; please come to the stall or text us.",
   sorry: () => () => "That cannot be ordered just now; please come to the stall.",
   ready:
@@ -250,16 +247,15 @@ const sentences: Sentences = {
         `Number ${place} in line, ${about(minutes)}.`,
       ]),
   short:
-    ({ order: { number, short }, items, paid }) =>
+    ({ order: { number, short }, items, instead, paid }) =>
     (brevity) =>
       joined(
         [
-          `${brevity < 1 ? "Sorry, " : ""}${short} of order ${number} cannot be pressed: out of stock.${paid && brevity < 2 ? " Your money is safe." : ""}`,
-          listed(items, GONE, brevity, { by: "\n" }),
+          `${brevity < 1 ? "Sorry, " : ""}${short} of order ${number} cannot be pressed: out of stock.${paid && brevity < 2 ? " Your money is safe." : ""}${instead ? " Take instead:" : ""}`,
+          listed(items, GONE, brevity, "\n"),
         ],
         "\n",
       ),
-  swapFor: (garment) => `take ${garment} instead`,
   keepWaiting: () => "wait for more",
   dropIt: ({ paid }) => (paid ? "drop it, money back at the stall" : "drop it"),
   gaveUp:
@@ -276,9 +272,5 @@ const sentences: Sentences = {
     () =>
       `Order ${number} is ready and we close at ${closes}. Come with your word: ${word}.`,
 };
-
-function cutOffer(offer: string, brevity: Brevity): string {
-  return known({ quantity: null, offer, colour: null, size: null }, brevity);
-}
 
 export const en: Wording = { sentences, words: enWords };

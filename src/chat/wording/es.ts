@@ -1,10 +1,11 @@
 /** Spanish: every sentence the stall says, in words that need few letters outside the text alphabet. */
-import type { Brevity } from "../fit.ts";
+import { type Brevity, named } from "../fit.ts";
 import { joined, known, lead, listed, orderLines } from "./compose.ts";
 import { esWords } from "./es-words.ts";
 import type { OrderFacts, Sentences, Wording } from "./shape.ts";
 
 const GONE = "agotado";
+const GONE_SHORT = "agot.";
 
 const about = (minutes: number): string => `unos ${minutes} min`;
 
@@ -12,9 +13,9 @@ function standing({ number, word, stage, place, minutes, short }: OrderFacts, br
   const where = (): string => {
     switch (stage) {
       case "ready":
-        return `LISTO, ven con la palabra ${word}.`;
+        return brevity < 2 ? `LISTO, ven con la palabra ${word}.` : `LISTO, palabra ${word}.`;
       case "to-pay":
-        return "espera tu pago en el puesto.";
+        return brevity < 2 ? "espera tu pago en el puesto." : "por pagar.";
       case "collected":
         return "ya fue entregado.";
       case "dropped":
@@ -29,9 +30,9 @@ function standing({ number, word, stage, place, minutes, short }: OrderFacts, br
       case "pressing":
         return joined(
           [
-            stage === "pressing" ? "se estampa ahora" : `puesto ${place} en la fila`,
+            stage === "pressing" ? "se estampa" : brevity < 2 ? `puesto ${place} en la fila` : `n.º ${place}`,
             short > 0 && `${short} sin material`,
-            about(minutes),
+            brevity < 2 ? about(minutes) : `${minutes} min`,
             brevity < 1 && `palabra ${word}`,
           ],
           ", ",
@@ -54,7 +55,7 @@ const sentences: Sentences = {
             basket > 0 && `Llevas ${basket}.`,
             brevity < 2 ? `Manda un número, o todo junto: ${example}` : "Manda un número:",
           ]),
-          listed(items, GONE, brevity, { by: "\n" }),
+          listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"),
           more && "MÁS para ver el resto",
         ],
         "\n",
@@ -63,17 +64,21 @@ const sentences: Sentences = {
     ({ known: what, items, more }) =>
     (brevity) =>
       joined(
-        [`${lead(what, brevity)} ¿Cuál?`.trim(), listed(items, GONE, brevity, { by: "\n" }), more && "MÁS"],
+        [
+          `${lead(what, brevity)} ¿Cuál?`.trim(),
+          listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"),
+          more && "MÁS",
+        ],
         "\n",
       ),
   askColour:
     ({ known: what, items, more }) =>
     (brevity) =>
-      `${lead(what, brevity)} ¿De qué color? ${listed(items, GONE, brevity)}${more ? " MÁS" : ""}`.trim(),
+      `${lead(what, brevity)} ¿De qué color? ${listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity)}${more ? " MÁS" : ""}`.trim(),
   askSize:
     ({ known: what, items, more }) =>
     (brevity) =>
-      `${lead(what, brevity)} ¿Qué talla? ${listed(items, GONE, brevity)}${more ? " MÁS" : ""}`.trim(),
+      `${lead(what, brevity)} ¿Qué talla? ${listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity)}${more ? " MÁS" : ""}`.trim(),
   askQuantity:
     ({ known: what, most }) =>
     (brevity) =>
@@ -82,7 +87,10 @@ const sentences: Sentences = {
     ({ known: what, items }) =>
     (brevity) =>
       joined(
-        [joined([lead(what, brevity), "¿Cuál quieres decir?"]), listed(items, GONE, brevity, { by: "\n" })],
+        [
+          joined([lead(what, brevity), "¿Cuál quieres decir?"]),
+          listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"),
+        ],
         "\n",
       ),
   instead:
@@ -92,15 +100,15 @@ const sentences: Sentences = {
         [
           left > 0
             ? `Quedan ${left}: ${known(gone, brevity)}.`
-            : `${brevity < 1 ? "Lo siento, " : ""}${known(gone, brevity)}: ${GONE}.${items.length > 0 ? " Queda:" : " Manda MENU para ver lo demás."}`,
-          listed(items, GONE, brevity, { by: "\n" }),
+            : `${brevity < 1 ? "Lo siento, " : ""}${known(gone, brevity)}: ${GONE}.${items.length > 0 ? " Queda:" : ""}`,
+          listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"),
         ],
         "\n",
       ),
   doesNotCome:
     ({ offer, what }) =>
     (brevity) =>
-      `${known({ quantity: null, offer, colour: null, size: null }, brevity)} no viene en ${what === "colour" ? "ese color" : "esa talla"}.`,
+      `${named(offer, brevity)} no viene en ${what === "colour" ? "ese color" : "esa talla"}.`,
   confirm:
     ({ lines, total, minutes }) =>
     (brevity) =>
@@ -127,19 +135,22 @@ const sentences: Sentences = {
         brevity < 2 && "ESTADO cuando quieras.",
       ]),
   changeWhich:
-    ({ items }) =>
+    ({ items, more }) =>
     (brevity) =>
-      joined(["¿Cuál cambias?", listed(items, GONE, brevity, { by: "\n" })], "\n"),
+      joined(
+        ["¿Cuál cambias?", listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"), more && "MÁS"],
+        "\n",
+      ),
   changeWhat:
     ({ known: what, items }) =>
     (brevity) =>
-      `${lead(what, brevity)} ¿Qué cambias? ${listed(items, GONE, brevity)}`,
+      `${lead(what, brevity)} ¿Qué cambias? ${listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity)}`,
   part: (part) =>
     ({ offer: "prenda", colour: "color", size: "talla", quantity: "cantidad", all: "quitarla" })[part],
   dropWhich:
     ({ items }) =>
     (brevity) =>
-      joined(["¿Cuál dejas?", listed(items, GONE, brevity, { by: "\n" })], "\n"),
+      joined(["¿Cuál dejas?", listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n")], "\n"),
   unconfirmed: () => "lo que no has confirmado",
   orderItem: (number) => `pedido ${number}`,
   dropped:
@@ -170,19 +181,19 @@ const sentences: Sentences = {
     ({ stall, contact }) =>
     (brevity) =>
       joined([
-        `${brevity < 3 ? `${stall}: ` : ""}MENU para pedir, ATRAS un paso, ESTADO de tu pedido, SOLTAR para dejarlo, TALLAS, STOP para no recibir más.`,
+        `${brevity < 4 ? `${stall}: ` : ""}MENU para pedir, ATRAS un paso, ESTADO de tu pedido, SOLTAR para dejarlo, TALLAS, STOP para no recibir más.`,
         contact !== null && `Aquí estamos: ${contact}`,
       ]),
   chests:
     ({ items }) =>
     (brevity) =>
-      `${brevity < 2 ? "Pulgadas de pecho, en plano" : "Pecho, pulgadas"}: ${items.map(({ name, price }) => `${name} ${price ?? ""}`).join(", ")}.`,
+      `${brevity < 2 ? "Pulgadas de pecho, en plano" : "Pecho, pulgadas"}: ${items.map(({ name, price }) => `${named(name, brevity)} ${price ?? ""}`).join(", ")}.`,
   noChests: () => () => "Las tallas no se han medido; pruébate una en el puesto.",
   optedOut:
     ({ stall, contact }) =>
     (brevity) =>
       joined([
-        `${brevity < 3 ? stall : "OK"}: no te llegan más mensajes. Tus pedidos siguen${contact === null ? "; pregunta en el puesto" : `; aquí estamos: ${contact}`}.`,
+        `${brevity < 4 ? stall : "OK"}: no te llegan más mensajes. Tus pedidos siguen${contact === null ? "; pregunta en el puesto" : `; aquí estamos: ${contact}`}.`,
         "START para recibirlos otra vez.",
       ]),
   optedIn:
@@ -202,12 +213,12 @@ const sentences: Sentences = {
     ({ stall, fair, contact }) =>
     (brevity) =>
       joined([
-        brevity < 3 ? `${stall} en ${fair} ha terminado.` : "La feria ha terminado.",
+        brevity < 4 ? `${stall} en ${fair} ha terminado.` : "La feria ha terminado.",
         brevity < 1 && "¡Gracias por venir!",
         contact !== null && `Aquí estamos: ${contact}`,
       ]),
   paused: () => (brevity) =>
-    joined(["Ahora mismo no tomamos pedidos.", brevity < 3 && "Prueba otra vez en unos 10 minutos."]),
+    joined(["Ahora mismo no tomamos pedidos.", brevity < 4 && "Prueba otra vez en unos 10 minutos."]),
   lineTooLong:
     ({ closes, opens }) =>
     (brevity) =>
@@ -218,10 +229,14 @@ const sentences: Sentences = {
       ]),
   tooMany:
     ({ most, of }) =>
-    () =>
+    (brevity) =>
       of === "open-orders"
         ? `Tienes ${most} pedidos abiertos; retira uno antes, o ven al puesto.`
-        : `Hasta ${most} ${of === "line" ? "de una clase" : "en un pedido"} por mensaje; para más ven al puesto.`,
+        : joined([
+            `Hasta ${most} ${of === "line" ? "de una clase" : "en un pedido"} por mensaje${brevity < 4 ? ";" : "."}`,
+            brevity < 4 && "para más ven al puesto.",
+          ]),
+  allGone: () => () => "Ahora no queda nada. Pregunta en el puesto, por favor.",
   webOff: () => () => "Ahora no se puede pedir en esta página; ven al puesto o manda un mensaje.",
   sorry: () => () => "Eso no se puede pedir ahora; ven al puesto, por favor.",
   ready:
@@ -241,16 +256,15 @@ const sentences: Sentences = {
         `Puesto ${place} en la fila, ${about(minutes)}.`,
       ]),
   short:
-    ({ order: { number, short }, items, paid }) =>
+    ({ order: { number, short }, items, instead, paid }) =>
     (brevity) =>
       joined(
         [
-          `${brevity < 1 ? "Lo siento: " : ""}${short} del pedido ${number} no se puede estampar, falta material.${paid && brevity < 2 ? " Tu dinero queda a salvo." : ""}`,
-          listed(items, GONE, brevity, { by: "\n" }),
+          `${brevity < 1 ? "Lo siento: " : ""}${short} del pedido ${number} no se puede estampar, falta material.${paid && brevity < 2 ? " Tu dinero queda a salvo." : ""}${instead ? " En su lugar:" : ""}`,
+          listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"),
         ],
         "\n",
       ),
-  swapFor: (garment) => `cambiar por ${garment}`,
   keepWaiting: () => "esperar a que llegue",
   dropIt: ({ paid }) => (paid ? "dejarlo, dinero de vuelta en el puesto" : "dejarlo"),
   gaveUp:

@@ -6,6 +6,8 @@ import type { Say } from "../fit.ts";
 export type Item = {
   readonly number: number;
   readonly name: string;
+  /** A garment, said as long as there is room for, in place of the name. */
+  readonly known?: Known;
   readonly price?: string;
   readonly gone?: boolean;
 };
@@ -16,6 +18,8 @@ export type Known = {
   readonly offer: string | null;
   readonly colour: string | null;
   readonly size: string | null;
+  /** Of one, before tax. */
+  readonly price?: string;
 };
 
 export type OrderFacts = {
@@ -64,7 +68,7 @@ export type Sentences = {
     readonly paying: Paying;
     readonly payMinutes: number;
   }) => Say;
-  readonly changeWhich: (facts: { readonly items: readonly Item[] }) => Say;
+  readonly changeWhich: (facts: { readonly items: readonly Item[]; readonly more: boolean }) => Say;
   readonly changeWhat: (facts: { readonly known: Known; readonly items: readonly Item[] }) => Say;
   readonly part: (part: "offer" | "colour" | "size" | "quantity" | "all") => string;
   readonly dropWhich: (facts: { readonly items: readonly Item[] }) => Say;
@@ -97,6 +101,7 @@ export type Sentences = {
   readonly paused: () => Say;
   readonly lineTooLong: (facts: { readonly closes: string; readonly opens: string | null }) => Say;
   readonly tooMany: (facts: { readonly most: number; readonly of: "line" | "order" | "open-orders" }) => Say;
+  readonly allGone: () => Say;
   readonly webOff: () => Say;
   readonly sorry: () => Say;
   readonly ready: (facts: { readonly order: OrderFacts; readonly toPay: string | null }) => Say;
@@ -105,9 +110,10 @@ export type Sentences = {
   readonly short: (facts: {
     readonly order: OrderFacts;
     readonly items: readonly Item[];
+    /** Whether some of the items are garments to take instead. */
+    readonly instead: boolean;
     readonly paid: boolean;
   }) => Say;
-  readonly swapFor: (garment: string) => string;
   readonly keepWaiting: () => string;
   readonly dropIt: (facts: { readonly paid: boolean }) => string;
   readonly gaveUp: (facts: { readonly number: number; readonly why: "unpaid" | "stock-gone" }) => Say;
@@ -130,11 +136,13 @@ export type Command =
   | "change"
   | "more"
   | "thanks"
-  | "hello";
+  | "hello"
+  /** Wants to give an order up, but did not use the drop word. */
+  | "how-to-drop";
 
 /** Words are written in small letters without accents; a phrase's words stand apart by single spaces. */
 export type Words = {
-  readonly commands: Readonly<Record<Command, readonly string[]>>;
+  readonly commands: Readonly<Record<Exclude<Command, "how-to-drop">, readonly string[]>>;
   /** What this language is called, in any language a customer might use. */
   readonly names: readonly string[];
   /** Words that say nothing about what is wanted. */
@@ -147,6 +155,17 @@ export type Words = {
   readonly oneSize: readonly string[];
   readonly child: readonly string[];
   readonly adult: readonly string[];
+  /** Words that may stand around a word for opting out without making it mean anything else. */
+  readonly aroundStop: readonly string[];
+  readonly orderWords: readonly string[];
+  /** Speaks of cancelling, which is not the drop word. */
+  readonly giveUp: readonly string[];
+  /** Before a number: so many of what was asked about. */
+  readonly amount: readonly string[];
+  /** Before a name: not that one. */
+  readonly negations: readonly string[];
+  /** Asks to take something off the order. */
+  readonly removals: readonly string[];
   readonly joiners: readonly string[];
   /** Words before a size: "size 8". */
   readonly sizeWords: readonly string[];

@@ -1,7 +1,9 @@
 /** What the crew sets up and keeps right: menu, stock, pauses. */
 import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
+import { menuAdvice } from "../../chat/advice.ts";
 import { Menu } from "../../model/catalogue.ts";
+import { Fault } from "../../model/faults.ts";
 import { Pause } from "../../model/order.ts";
 import { StockChange, StockView } from "../../model/stock.ts";
 import { crewRead, crewRoute, crewWrite, stallBase } from "../crew.ts";
@@ -9,7 +11,14 @@ import { entriesFromCsv } from "../csv.ts";
 import { invalid } from "../problems.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
 
-const MenuSet = z.strictObject({ version: z.int() }).meta({ id: "MenuSet" });
+const MenuSet = z
+  .strictObject({
+    version: z.int(),
+    advice: z
+      .array(Fault)
+      .describe("How the names will do in texts: second segments, letters texts lack, long lists"),
+  })
+  .meta({ id: "MenuSet" });
 const Paused = z.strictObject({ paused: z.string().nullable() }).meta({ id: "Paused" });
 
 const setMenu = createRoute({
@@ -73,7 +82,7 @@ export const crewSetupRoutes = newRouter()
     const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
       stall.setMenu(generation, key, menu),
     );
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.pass ? c.json({ ...answer.value, advice: [...menuAdvice(menu)] }, 200) : answer.response;
   })
   .openapi(wholeMenu, async (c) => {
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>

@@ -1,8 +1,24 @@
 /** Asking again and again, politely: slower while the page is hidden or the network fails. */
 import { byId } from "./dom.ts";
 
+/** How a page says how fresh it is. */
+export type FreshnessWords = {
+  readonly never: string;
+  readonly ago: (seconds: number) => string;
+  readonly lost: string;
+  readonly back: string;
+};
+
+const ENGLISH: FreshnessWords = {
+  never: "not connected yet",
+  ago: (seconds) => `last heard ${seconds} s ago`,
+  lost: "No connection.",
+  back: "Connected again.",
+};
+
 export type Polling = {
   readonly everySeconds: number;
+  readonly words?: FreshnessWords;
   /** One look; says whether the stall answered. */
   readonly look: () => Promise<boolean>;
 };
@@ -12,23 +28,38 @@ const LONGEST_SECONDS = 60;
 const STALE_SECONDS = 15;
 
 /** Starts polling and keeps #freshness telling when the stall was last heard; gives a way to look at once. */
-export function poll({ everySeconds, look }: Polling): { readonly now: () => void } {
+export function poll({ everySeconds, look, words = ENGLISH }: Polling): { readonly now: () => void } {
   let failures = 0;
   let heardAt: number | null = null;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let looking = false;
+  let wanted = false;
 
   const say = (): void => {
     const line = byId("freshness");
     const seconds = heardAt === null ? null : Math.round((Date.now() - heardAt) / 1000);
     const stale = failures > 0 || (seconds ?? 0) > STALE_SECONDS;
     line.classList.toggle("stale", stale);
-    const heard = seconds === null ? "not connected yet" : `last heard ${seconds} s ago`;
-    line.textContent = failures > 0 ? `No connection. ${heard}` : heard;
+    const heard = seconds === null ? words.never : words.ago(seconds);
+    line.textContent = failures > 0 ? `${words.lost} ${heard}` : heard;
+    announce();
+  };
+
+  // The ticking line is for the eye; a screen reader is told only when the connection goes and comes back.
+  const announce = (): void => {
+    const live = byId("connection");
+    const lost = failures > 0;
+    if (lost === live.classList.contains("lost")) return;
+    live.classList.toggle("lost", lost);
+    live.textContent = lost ? words.lost : words.back;
   };
 
   const once = async (): Promise<void> => {
-    if (looking) return;
+    if (looking) {
+      // The look under way may have been answered before what is to be seen now.
+      wanted = true;
+      return;
+    }
     looking = true;
     clearTimeout(timer);
     const answered = await look();
@@ -37,7 +68,10 @@ export function poll({ everySeconds, look }: Polling): { readonly now: () => voi
     if (answered) heardAt = Date.now();
     say();
     const wait = failures > 0 ? Math.min(everySeconds * 2 ** failures, LONGEST_SECONDS) : everySeconds;
-    timer = setTimeout(once, (document.hidden ? Math.max(wait, HIDDEN_SECONDS) : wait) * 1000);
+    const atOnce = wanted && answered;
+    wanted = false;
+    const seconds = atOnce ? 0 : document.hidden ? Math.max(wait, HIDDEN_SECONDS) : wait;
+    timer = setTimeout(once, seconds * 1000);
   };
 
   setInterval(say, 1000);

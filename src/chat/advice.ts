@@ -1,0 +1,146 @@
+/** What a crew is told when it saves a menu: how its names will do in texts. */
+import type { Menu } from "../model/catalogue.ts";
+import { type Fault, pointer } from "../model/faults.ts";
+import type { Language } from "../model/words.ts";
+import { inTextAlphabet, outsideTextAlphabet } from "./alphabet.ts";
+import type { Counter } from "./counter.ts";
+import { fitted, isSmall, PAGE } from "./fit.ts";
+import { ask } from "./question.ts";
+import { rangesOf } from "./range.ts";
+import { segments } from "./segments.ts";
+import { EMPTY_DRAFT, newTalk, type Step } from "./talk.ts";
+import { LANGUAGES } from "./wording.ts";
+
+/**
+ * Advice, none of which stops a menu from being used: replies that take a second message, with the count;
+ * letters that texts do not have; lists that need a further page. Each with the JSON Pointer of its cause.
+ */
+export function menuAdvice(menu: Menu): readonly Fault[] {
+  return [...longReplies(menu), ...longLists(menu), ...foreignLetters(menu)];
+}
+
+/** A counter with all of the menu left. */
+function standIn(menu: Menu): Counter {
+  return {
+    stallName: "",
+    fairName: "",
+    timeZone: "UTC",
+    menu,
+    now: 0,
+    opening: { open: true, closes: 0 },
+    paused: false,
+    free: () => menu.rules.garmentsPerLine,
+    waitMinutes: () => 120,
+    total: (lines) =>
+      lines.reduce(
+        (sum, { offer, quantity }) => sum + quantity * (rangesOf(menu).get(offer)?.offer.price ?? 0),
+        0,
+      ),
+    holding: false,
+    orders: () => [],
+    lastEnded: () => null,
+    attempt: () => ({ done: true, order: null }),
+  };
+}
+
+/** The most septets and parts that a question takes in any language while nothing is gone yet. */
+function longest(menu: Menu, step: Step, basket: Parameters<typeof ask>[1]["basket"] = []) {
+  const small = isSmall(menu);
+  const counter = standIn(menu);
+  const texts = LANGUAGES.map((language: Language) =>
+    fitted(ask(counter, { ...newTalk(language), step, basket }).say, small),
+  );
+  return texts.map(segments).reduce((most, other) => (other.units > most.units ? other : most));
+}
+
+/** Replies that a single message does not hold. */
+function longReplies(menu: Menu): readonly Fault[] {
+  const advice: Fault[] = [];
+  const check = (
+    at: readonly PropertyKey[],
+    what: string,
+    step: Step,
+    basket: Parameters<typeof ask>[1]["basket"] = [],
+  ) => {
+    const { units, parts } = longest(menu, step, basket);
+    if (parts === 1 || advice.some(({ pointer: known }) => known === pointer(at))) return;
+    advice.push({
+      pointer: pointer(at),
+      detail: `${what} takes ${parts} messages in texts (${units} characters where one holds 160); shorter names make it one`,
+    });
+  };
+  for (let page = 0; page * PAGE < menu.offers.length; page++) {
+    check(["offers"], "the list of offers", { at: "choosing", draft: EMPTY_DRAFT, page });
+  }
+  for (const { offer, number, blank, colours, sizes } of rangesOf(menu).values()) {
+    const at = ["blanks", menu.blanks.indexOf(blank)];
+    const draft = { ...EMPTY_DRAFT, offer: offer.id };
+    const [colour] = [...colours].sort((one, other) => other.name.length - one.name.length);
+    const [size] = sizes;
+    if (colour === undefined || size === undefined) continue;
+    check([...at, "colours"], "the list of colours", { at: "choosing", draft, page: 0 });
+    check([...at, "sizes"], "the list of sizes", {
+      at: "choosing",
+      draft: { ...draft, colour: colour.id },
+      page: 0,
+    });
+    const line = { offer: offer.id, colour: colour.id, size: size.id, quantity: 1, each: offer.price };
+    check(["offers", number - 1, "name"], "asking to confirm it", { at: "confirm", shown: offer.price }, [
+      line,
+    ]);
+  }
+  return advice;
+}
+
+/** Lists longer than a page. */
+function longLists({ offers, blanks }: Menu): readonly Fault[] {
+  const lists = [
+    { at: ["offers"], what: "offers", count: offers.length },
+    ...blanks.flatMap(({ colours, sizes }, index) => [
+      { at: ["blanks", index, "colours"], what: "colours", count: colours.length },
+      { at: ["blanks", index, "sizes"], what: "sizes", count: sizes.length },
+    ]),
+  ];
+  return lists
+    .filter(({ count }) => count > PAGE)
+    .map(({ at, what, count }) => ({
+      pointer: pointer(at),
+      detail: `${count} ${what}: a text lists ${PAGE} at a time and the others only after MORE; fewer are chosen sooner`,
+    }));
+}
+
+type Named = {
+  readonly name: string;
+  readonly translations?: Readonly<Record<string, string | undefined>> | undefined;
+};
+
+/** Names with letters that texts do not have. */
+function foreignLetters({ offers, blanks, rules }: Menu): readonly Fault[] {
+  const named = (at: readonly PropertyKey[], { name, translations }: Named): Fault[] => [
+    ...letters([...at, "name"], name),
+    ...Object.entries(translations ?? {}).flatMap(([language, text]) =>
+      letters([...at, "translations", language], text ?? ""),
+    ),
+  ];
+  return [
+    ...offers.flatMap((offer, index) => named(["offers", index], offer)),
+    ...blanks.flatMap(({ colours, sizes }, blank) => [
+      ...colours.flatMap((colour, index) => named(["blanks", blank, "colours", index], colour)),
+      ...sizes.flatMap((size, index) => named(["blanks", blank, "sizes", index], size)),
+    ]),
+    ...letters(["rules", "contact"], rules.contact ?? ""),
+  ];
+}
+
+function letters(at: readonly PropertyKey[], name: string): Fault[] {
+  const foreign = outsideTextAlphabet(name);
+  if (foreign.length === 0) return [];
+  const written = inTextAlphabet(name);
+  const lost = written.includes("?") && !name.includes("?") ? "; give it a name in plain letters" : "";
+  return [
+    {
+      pointer: pointer(at),
+      detail: `"${name}" has ${foreign.join(" ")}, which the alphabet of texts lacks: texts will say "${written}", the web keeps it${lost}`,
+    },
+  ];
+}

@@ -1,0 +1,98 @@
+/** Garments said in words: taken up as far as they are clear, and the rest asked for. */
+import type { Counter } from "../counter.ts";
+import { draftOf, fitting } from "../draft.ts";
+import type { LineReading } from "../garment.ts";
+import { ask } from "../question.ts";
+import { nameIn, rangesOf } from "../range.ts";
+import { type Reading, read } from "../read.ts";
+import type { Draft, Pick, Talk } from "../talk.ts";
+import { type Answer, after } from "../turn.ts";
+import { sentencesOf } from "../wording.ts";
+import { hold, proceed, proceedAll, settledOf } from "./choose.ts";
+
+/** What a text says of garments; at the confirming question a word alone changes the line asked about. */
+export function worded(counter: Counter, talk: Talk, text: string, lines: readonly LineReading[]): Answer {
+  const edited = edit(counter, talk, text, lines);
+  if (edited !== null) return edited;
+  if (repeats(talk, lines)) return hold(counter, talk);
+  const [only, ...more] = lines;
+  if (only !== undefined && more.length === 0) return oneLine(counter, talk, only);
+  const draftFrom = (line: LineReading): Draft =>
+    counting(fitting(counter.menu, line.understood), line, talk);
+  const clear = lines.filter(({ ambiguous, impossible }) => ambiguous === null && impossible === null);
+  const [doubtful, ...others] = lines.filter((line) => !clear.includes(line));
+  if (doubtful === undefined) return proceedAll(counter, talk, clear.map(draftFrom));
+  // What is doubtful is asked about first; what is whole is in the basket by then and cannot get lost.
+  const { talk: settled, open } = settledOf(counter, talk, clear.map(draftFrom));
+  return oneLine(counter, { ...settled, pending: [...open, ...others.map(draftFrom)] }, doubtful);
+}
+
+/** Whether the text says again what is to be confirmed: sent twice on a bad line, it is not wanted twice. */
+function repeats({ step, basket }: Talk, lines: readonly LineReading[]): boolean {
+  if (step.at !== "confirm" || lines.length !== basket.length) return false;
+  return lines.every(({ understood: { offer, colour, size, quantity } }, index) => {
+    const line = basket[index];
+    const same = offer === line?.offer && colour === line.colour && size === line.size;
+    return same && (quantity ?? 1) === line.quantity;
+  });
+}
+
+/**
+ * Words that named at least two things of a garment, or all there is to say of it in one go, meant one of
+ * it unless they said how many.
+ */
+function counting(draft: Draft, { stated, missing, ambiguous }: LineReading, talk: Talk): Draft {
+  const whole = missing.length === 0 && ambiguous === null && (draftOf(talk)?.offer ?? null) === null;
+  return draft.quantity === null && (stated >= 2 || whole) ? { ...draft, quantity: 1 } : draft;
+}
+
+function oneLine(counter: Counter, talk: Talk, line: LineReading): Answer {
+  const { ambiguous, impossible } = line;
+  const sentences = sentencesOf(talk.language);
+  const draft = counting(fitting(counter.menu, line.understood), line, talk);
+  if (ambiguous !== null) {
+    const picks = picksOf(ambiguous, draft);
+    return ask(counter, { ...talk, step: { at: "which", about: ambiguous.about, draft, picks } });
+  }
+  const next = proceed(counter, talk, draft);
+  if (impossible === "number") return after(sentences.notOnTheList(), next);
+  const range = draft.offer === null ? undefined : rangesOf(counter.menu).get(draft.offer);
+  if (impossible === null || impossible === "offer" || range === undefined) return next;
+  const offer = nameIn(talk.language, range.offer);
+  return after(sentences.doesNotCome({ offer, what: impossible }), next);
+}
+
+function picksOf(ambiguous: NonNullable<LineReading["ambiguous"]>, draft: Draft): readonly Pick[] {
+  switch (ambiguous.about) {
+    case "offer":
+      return ambiguous.offers.map((offer) => ({ take: "offer", offer }));
+    case "colour":
+      return ambiguous.colours.map((colour) => ({ take: "colour", colour }));
+    case "size":
+      return ambiguous.sizes.map((size) => ({ take: "size", size }));
+    case "reading":
+      return ambiguous.drafts.map((meant) => ({
+        take: "drafts",
+        drafts: [{ ...meant, quantity: meant.quantity ?? draft.quantity ?? 1 }],
+      }));
+    default:
+      return ambiguous satisfies never;
+  }
+}
+
+/** At the confirming question, "M" or "navy" or "x2" alone changes the one line that was asked about. */
+function edit(counter: Counter, talk: Talk, text: string, lines: readonly LineReading[]): Answer | null {
+  const [line, ...others] = lines;
+  const [only, ...more] = talk.basket;
+  if (talk.step.at !== "confirm" || line === undefined || others.length > 0) return null;
+  if (only === undefined || more.length > 0 || line.understood.offer !== null) return null;
+  const { offer, colour, size, quantity } = only;
+  const again: Reading = read(
+    counter.menu,
+    talk.language,
+    { draft: { offer, colour, size, quantity } },
+    text,
+  );
+  if (again.kind !== "garments" || again.lines[0] === undefined) return null;
+  return oneLine(counter, { ...talk, basket: [] }, again.lines[0]);
+}

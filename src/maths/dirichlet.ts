@@ -1,0 +1,35 @@
+import { drawGamma, logGamma } from "./gamma.ts";
+import type { Random } from "./random.ts";
+
+/**
+ * One set of shares from a Dirichlet distribution: gamma values of each weight, divided by their sum.
+ * A weight of 0 stays at a share of 0.
+ */
+export function drawDirichlet(random: Random, weights: readonly number[]): number[] {
+  const drawn = weights.map((weight) => (weight > 0 ? drawGamma(random, weight, 1) : 0));
+  const sum = drawn.reduce((total, value) => total + value, 0);
+  return sum > 0 ? drawn.map((value) => value / sum) : dirichletMean(weights);
+}
+
+/** The expected shares; also the chances of the next ask. */
+export function dirichletMean(weights: readonly number[]): number[] {
+  const sum = weights.reduce((total, value) => total + value, 0);
+  return weights.map((weight) => weight / sum);
+}
+
+/** What counting teaches: counts are added to the weights (Dirichlet prior, multinomial counts). */
+export function afterCountingShares(weights: readonly number[], counts: readonly number[]): number[] {
+  return weights.map((weight, index) => weight + (counts[index] ?? 0));
+}
+
+/** Probability of exactly these counts where the shares are Dirichlet with these weights. */
+export function dirichletCountsChance(counts: readonly number[], weights: readonly number[]): number {
+  const total = counts.reduce((sum, count) => sum + count, 0);
+  const weight = weights.reduce((sum, value) => sum + value, 0);
+  let log = logGamma(total + 1) + logGamma(weight) - logGamma(total + weight);
+  counts.forEach((count, index) => {
+    const own = weights[index] ?? 0;
+    if (own > 0) log += logGamma(count + own) - logGamma(own) - logGamma(count + 1);
+  });
+  return Math.exp(log);
+}

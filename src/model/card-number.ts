@@ -1,0 +1,34 @@
+/** Telling a card's number from other numbers, so that none is ever kept: the stall notes a tender, not a card. */
+
+/** The check digit of ISO/IEC 7812-1, annex B: from the right, every second digit doubled and its digits summed. */
+function checkDigitHolds(digits: string): boolean {
+  let sum = 0;
+  for (let place = 0; place < digits.length; place += 1) {
+    const digit = Number(digits[digits.length - 1 - place]);
+    const weighed = place % 2 === 1 ? digit * 2 : digit;
+    sum += weighed > 9 ? weighed - 9 : weighed;
+  }
+  return sum % 10 === 0;
+}
+
+const SHORTEST = 13;
+const LONGEST = 19;
+
+/**
+ * Whether some text holds what could be a card's number: 13 to 19 digits, in one piece or in groups with
+ * spaces, dots or hyphens between, whose check digit holds.
+ */
+export function looksLikeCardNumber(text: string): boolean {
+  for (const [run] of text.matchAll(/[0-9](?:[ .-]?[0-9])*/g)) {
+    const groups = run.split(/[ .-]/);
+    for (let from = 0; from < groups.length; from += 1) {
+      let digits = "";
+      for (const group of groups.slice(from)) {
+        digits += group;
+        if (digits.length > LONGEST) break;
+        if (digits.length >= SHORTEST && checkDigitHolds(digits)) return true;
+      }
+    }
+  }
+  return false;
+}

@@ -1,0 +1,45 @@
+import type { z } from "zod";
+import { PlanRequest } from "./plan-request.ts";
+
+export type RequestFault = { readonly pointer: string; readonly detail: string; readonly mend: string };
+export type ReadPlan =
+  | { readonly kind: "request"; readonly request: PlanRequest }
+  | { readonly kind: "faults"; readonly faults: readonly RequestFault[] };
+
+/** Reads a plan request from anything: the request with its defaults filled in, or every fault of its shape. */
+export function readPlanRequest(sent: unknown): ReadPlan {
+  const parsed = PlanRequest.safeParse(sent);
+  if (parsed.success) return { kind: "request", request: parsed.data };
+  return { kind: "faults", faults: parsed.error.issues.flatMap(faultsOfIssue) };
+}
+
+function faultsOfIssue(issue: z.core.$ZodIssue): RequestFault[] {
+  if (issue.code === "unrecognized_keys") {
+    return issue.keys.map((key) => ({
+      pointer: pointer([...issue.path, key]),
+      detail: "is not a field here",
+      mend: "check its spelling or take it out",
+    }));
+  }
+  return [{ pointer: pointer(issue.path), detail: issue.message, mend: mendOf(issue) }];
+}
+
+/** What would mend it, from what the schema asked for. */
+function mendOf(issue: z.core.$ZodIssue): string {
+  switch (issue.code) {
+    case "too_small":
+      return `give ${issue.inclusive === false ? "more than" : "at least"} ${issue.minimum}`;
+    case "too_big":
+      return `give ${issue.inclusive === false ? "less than" : "at most"} ${issue.maximum}`;
+    case "invalid_type":
+      return `give ${issue.expected === "int" ? "a whole number" : `a value of type ${issue.expected}`}`;
+    case "invalid_value":
+      return `give one of ${issue.values.map(String).join(", ")}`;
+    default:
+      return "write it as the schema says";
+  }
+}
+
+function pointer(path: readonly PropertyKey[]): string {
+  return `#${path.map((part) => `/${String(part).replaceAll("~", "~0").replaceAll("/", "~1")}`).join("")}`;
+}

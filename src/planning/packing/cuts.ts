@@ -1,0 +1,62 @@
+/**
+ * Which straight cuts, in which order, part a sheet into its pieces. Found from the placements alone, whoever
+ * made them: any line that no piece crosses may be cut first, since cutting never makes a later cut impossible.
+ */
+
+export type Rectangle = {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+};
+
+/** One cut from edge to edge of what is in hand; `part` of the sheet it is made in, before the cut. */
+export type Cut = {
+  readonly direction: "across" | "upward";
+  readonly from: { readonly x: number; readonly y: number };
+  readonly to: { readonly x: number; readonly y: number };
+};
+
+/**
+ * The cuts in cutting order, each in the middle of the clear space between pieces; null when some pieces
+ * cannot be parted by straight cuts. `sheet` is what is in hand at first.
+ */
+export function cutsInOrder(pieces: readonly Rectangle[], sheet: Rectangle): readonly Cut[] | null {
+  if (pieces.length <= 1) return [];
+  for (const upward of [true, false]) {
+    const low = (piece: Rectangle) => (upward ? piece.x : piece.y);
+    const high = (piece: Rectangle) => (upward ? piece.x + piece.width : piece.y + piece.height);
+    const sorted = [...pieces].sort((a, b) => low(a) - low(b));
+    let reach = Number.NEGATIVE_INFINITY;
+    for (let at = 0; at < sorted.length; at++) {
+      const piece = sorted[at];
+      if (!piece) continue;
+      if (at > 0 && low(piece) >= reach) {
+        const line = (reach + low(piece)) / 2;
+        const [before, after] = part(sheet, line, upward);
+        const first = cutsInOrder(sorted.slice(0, at), before);
+        const second = cutsInOrder(sorted.slice(at), after);
+        if (first === null || second === null) return null;
+        const cut: Cut = upward
+          ? { direction: "upward", from: { x: line, y: sheet.y }, to: { x: line, y: sheet.y + sheet.height } }
+          : { direction: "across", from: { x: sheet.x, y: line }, to: { x: sheet.x + sheet.width, y: line } };
+        return [cut, ...first, ...second];
+      }
+      reach = Math.max(reach, high(piece));
+    }
+  }
+  return null;
+}
+
+function part(sheet: Rectangle, line: number, upward: boolean): readonly [Rectangle, Rectangle] {
+  if (upward) {
+    return [
+      { ...sheet, width: line - sheet.x },
+      { ...sheet, x: line, width: sheet.x + sheet.width - line },
+    ];
+  }
+  return [
+    { ...sheet, height: line - sheet.y },
+    { ...sheet, y: line, height: sheet.y + sheet.height - line },
+  ];
+}

@@ -1,0 +1,76 @@
+/**
+ * Rectangles in whole units. Whoever calls has already widened each piece by the gap and the sheet by one
+ * gap (and narrowed it by its margins), so that here pieces may touch and nothing else needs saying.
+ */
+export type Piece = { readonly width: number; readonly height: number; readonly mayTurn: boolean };
+
+export type Sheet = { readonly width: number; readonly height: number };
+
+/** One piece on a sheet: lower-left corner, size as it lies, and which piece of the caller's list it is. */
+export type Placement = {
+  readonly piece: number;
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+  readonly turned: boolean;
+};
+
+export type Cuts = "free" | "guillotine";
+
+/** Work still allowed, in steps; what it is spent on is said where it is spent. Clocks are never read. */
+export type Steps = { left: number };
+
+/** The ways a piece can lie on the sheet: none, one, or (width, height swapped) two. */
+export function waysToLie(
+  piece: Piece,
+  sheet: Sheet,
+): readonly { width: number; height: number; turned: boolean }[] {
+  const ways: { width: number; height: number; turned: boolean }[] = [];
+  if (piece.width <= sheet.width && piece.height <= sheet.height) {
+    ways.push({ width: piece.width, height: piece.height, turned: false });
+  }
+  const turnable = piece.mayTurn && piece.width !== piece.height;
+  if (turnable && piece.height <= sheet.width && piece.width <= sheet.height) {
+    ways.push({ width: piece.height, height: piece.width, turned: true });
+  }
+  return ways;
+}
+
+/** Pieces with the ways they may lie, as flat arrays: the innermost loop of every search reads them. */
+export type Lies = {
+  readonly count: number;
+  /** Ways 2i and 2i+1 belong to piece i; width 0 marks a way that does not exist. */
+  readonly widths: Int32Array;
+  readonly heights: Int32Array;
+  readonly turned: Uint8Array;
+  readonly areas: Float64Array;
+};
+
+/** What a filler did: placements sheet by sheet, and the pieces that found no place. */
+export type Filling = {
+  readonly sheets: readonly (readonly Placement[])[];
+  readonly left: readonly number[];
+};
+
+export function liesOf(pieces: readonly Piece[], sheet: Sheet): Lies {
+  const widths = new Int32Array(2 * pieces.length);
+  const heights = new Int32Array(2 * pieces.length);
+  const turned = new Uint8Array(2 * pieces.length);
+  pieces.forEach((piece, index) => {
+    waysToLie(piece, sheet).forEach((way, which) => {
+      widths[2 * index + which] = way.width;
+      heights[2 * index + which] = way.height;
+      turned[2 * index + which] = way.turned ? 1 : 0;
+    });
+  });
+  const areas = Float64Array.from(pieces, (piece) => piece.width * piece.height);
+  return { count: pieces.length, widths, heights, turned, areas };
+}
+
+/** Area of the pieces in a list. */
+export function areaOf(lies: Lies, pieces: readonly number[]): number {
+  let area = 0;
+  for (const piece of pieces) area += lies.areas[piece] ?? 0;
+  return area;
+}

@@ -1,0 +1,171 @@
+import { mean } from "../maths/sample.ts";
+import type { Plan } from "../model/plan-answer.ts";
+import type { PlanRequest } from "../model/plan-request.ts";
+import { mannerRow, type Tried, tryManners } from "./ahead.ts";
+import { bringLines } from "./bring-lines.ts";
+import { cartonList } from "./carton-list.ts";
+import { drawScenarios } from "./demand.ts";
+import { demandTold } from "./demand-told.ts";
+import type { Fault } from "./faults.ts";
+import { canItPay } from "./money.ts";
+import { prepare } from "./prepare.ts";
+import type { Prepared } from "./prepared.ts";
+import { questionSheet } from "./questions.ts";
+import type { Manner } from "./shop.ts";
+import { smallerMenu } from "./smaller-menu.ts";
+import { standingAlone, statedLine } from "./stated.ts";
+import { inMoney } from "./told.ts";
+
+export type PlanOutcome =
+  | { readonly kind: "plan"; readonly plan: Plan }
+  | { readonly kind: "faults"; readonly faults: readonly Fault[] }
+  | { readonly kind: "stopped" };
+
+/** How far a plan has come; `steps` counts asks lived through, so that it means the same on any machine. */
+export type PlanProgress = { readonly stage: PlanStage; readonly steps: number };
+export type PlanStage = "demand" | "what to bring" | "smaller menu" | "money";
+
+export type Watch = {
+  readonly onProgress?: (progress: PlanProgress) => void;
+  /** Asked between steps; true ends the work. */
+  readonly stop?: () => boolean;
+};
+
+/** Days the smaller menus are tried on, at most. */
+const MENU_DAYS = 300;
+
+/**
+ * Plans a day at a fair: what may be asked for, what to bring, whether to press on site or print ahead, and
+ * whether it can pay. Pure: the same request gives the same plan. Gives the faults of a request that
+ * contradicts itself, each with its pointer and what would mend it.
+ */
+export function planFair(request: PlanRequest, watch: Watch = {}): PlanOutcome {
+  const work = planInSteps(request);
+  for (let step = work.next(); ; step = work.next()) {
+    if (step.done === true) return step.value;
+    watch.onProgress?.(step.value);
+    if (watch.stop?.() === true) return { kind: "stopped" };
+  }
+}
+
+/** The same, step by step, for a caller that wants to do something else in between. */
+export function* planInSteps(request: PlanRequest): Generator<PlanProgress, PlanOutcome, void> {
+  const preparation = prepare(request);
+  if (preparation.kind === "faults") return preparation;
+  const { prepared } = preparation;
+  const alone = standingAlone(prepared);
+  const apart = new Set(alone.map(({ offer }) => offer));
+  yield { stage: "demand", steps: 0 };
+  const scenarios = drawScenarios(prepared, request.scenarios, apart);
+
+  const told = tally();
+  const tried = yield* told("what to bring", tryManners(prepared, scenarios, alone));
+  const best = bestOf(tried);
+  const manner = mannerOf(prepared, best, apart);
+  const few = drawScenarios(prepared, Math.min(MENU_DAYS, request.scenarios), apart);
+  const menu = yield* told("smaller menu", smallerMenu(prepared, few, alone, manner, best.brought));
+  const money = yield* told("money", canItPay(prepared, scenarios, alone, manner, best));
+  const bring = bringLines(prepared, alone, best);
+
+  const plan: Plan = {
+    name: request.name ?? "A day at the fair",
+    currency: prepared.currency,
+    seed: request.seed,
+    scenarios: scenarios.count,
+    demand: demandTold(prepared, scenarios, apart, best.measured),
+    bring,
+    stated: alone.map((one, at) =>
+      statedLine(prepared, one, best.brought.aloneQuantities[at] ?? 0, best.brought.aloneDearer),
+    ),
+    manners: tried.map((one) => mannerRow(prepared, alone, one)),
+    best: best.manner,
+    advice: adviceOn(prepared, tried, best),
+    smallerMenu: menu,
+    money,
+    cartons: cartonList(prepared, bring),
+    questions: questionSheet(money.swings, prepared.currency),
+    cautions: cautions(bring.pieces),
+  };
+  return { kind: "plan", plan };
+}
+
+/** A less simple way must earn more by this part of what sales leave before it is worth its trouble. */
+const WORTH_THE_TROUBLE = 0.01;
+
+/** The way that earns most; the simplest, which comes first, where they earn as much. */
+function bestOf(tried: readonly Tried[]): Tried {
+  return tried.reduce((most, one) => {
+    const gain = mean(one.profits) - mean(most.profits);
+    return gain > WORTH_THE_TROUBLE * mean(most.measured.gain) ? one : most;
+  });
+}
+
+/** Adds up the steps of one piece of work after another and names the stage they belong to. */
+function tally() {
+  let steps = 0;
+  return function* <Result>(
+    stage: PlanStage,
+    work: Generator<number, Result, void>,
+  ): Generator<PlanProgress, Result, void> {
+    for (let step = work.next(); ; step = work.next()) {
+      if (step.done === true) return step.value;
+      steps += step.value;
+      yield { stage, steps };
+    }
+  };
+}
+
+function mannerOf(prepared: Prepared, tried: Tried, apart: ReadonlySet<number>): Manner {
+  const made = new Set<number>();
+  const { shop } = tried.brought;
+  for (let way = 0; way < shop.makes.length; way++) {
+    if ((shop.first[way] ?? 0) >= (tried.manner === "print-ahead" ? 0 : prepared.stocks.length))
+      made.add(shop.makes[way] ?? 0);
+  }
+  return {
+    pressed: tried.manner !== "print-ahead",
+    readyMade: [...made].filter((product) => !apart.has(prepared.products[product]?.offer ?? -1)),
+  };
+}
+
+function adviceOn(prepared: Prepared, tried: readonly Tried[], best: Tried): string {
+  const told = (one: Tried) => inMoney(Math.round(mean(one.profits)), prepared.currency);
+  const others = tried.filter((one) => one !== best).map((one) => `${WORDS[one.manner]} ${told(one)}`);
+  const beside = others.length === 0 ? "" : `; ${others.join(", ")}`;
+  const after = mean(best.profits) < 0 ? " Even so the day is expected to lose money." : "";
+  return `${SENTENCES[best.manner]}: ${told(best)} expected${beside}.${after}`;
+}
+
+const WORDS: Readonly<Record<Tried["manner"], string>> = {
+  "press-on-site": "pressing everything on site",
+  "print-ahead": "printing everything ahead",
+  mixed: "a mixed plan",
+};
+const SENTENCES: Readonly<Record<Tried["manner"], string>> = {
+  "press-on-site": "Press on site",
+  "print-ahead": "Print everything ahead",
+  mixed: "Print the sure sellers ahead and press the rest",
+};
+
+/** Said with every plan: what it does not know, and where lifting and heat can hurt. */
+function cautions(pieces: number): string[] {
+  return [
+    "These are estimates from the figures given; the crowd decides. Look at the low end before spending money you cannot lose.",
+    "A platen at working heat burns on touch: keep the public and children out of reach, and never leave a press closed or unattended.",
+    "Power, tents, fire cover and the load in a vehicle are for the local code, the organiser and licensed people.",
+    ...(pieces > 300
+      ? ["A full carton is heavy: lift in pairs, stack low, and keep the vehicle within its rated load."]
+      : []),
+  ];
+}
+
+/** What to enter as the opening stock if the plan is accepted: counts per sku and per design. */
+export function openingStock(plan: Plan): {
+  skus: { sku: string; counted: number }[];
+  transfers: { design: string; counted: number }[];
+} {
+  return {
+    skus: plan.bring.skus.map(({ sku, bring }) => ({ sku, counted: bring })),
+    transfers: plan.bring.transfers.map(({ design, bring }) => ({ design, counted: bring })),
+  };
+}

@@ -1,0 +1,74 @@
+/** What the counter writes. */
+import type { OrderStage, PlaceOrder, Tender } from "../../../model/order.ts";
+import type { Write } from "../crew/sender.ts";
+
+export type Ending = "collected" | "dropped" | "uncollected" | "refunded" | "exchanged";
+
+export type Act =
+  | { readonly type: "place"; readonly paper: number | null }
+  | { readonly type: "order"; readonly number: number };
+
+type Unsent = Omit<Write<Act>, "once">;
+
+/** An order as the form holds it: the ids are the menu's, so they need no brand before the stall checks them. */
+export type Wanted = {
+  readonly lines: readonly { readonly [K in keyof PlaceOrder["lines"][number]]: string | number }[];
+  readonly name?: string;
+  readonly paper?: NonNullable<PlaceOrder["paper"]>;
+};
+
+export const placing = (wanted: Wanted): Unsent => ({
+  act: { type: "place", paper: wanted.paper?.number ?? null },
+  path: "/orders",
+  body: wanted,
+  says: wanted.paper === undefined ? "the order on the slip" : `paper order ${wanted.paper.number}`,
+});
+
+const onOrder = (number: number, action: string, body: object, says: string): Unsent => ({
+  act: { type: "order", number },
+  path: `/orders/${number}/${action}`,
+  body,
+  says: `${number} ${says}`,
+});
+
+export const paying = (number: number, tender: Tender): Unsent =>
+  onOrder(number, "paid", { tender }, `paid, ${tender}`);
+
+export const unpaying = (number: number): Unsent =>
+  onOrder(number, "paid", { undo: true }, "not paid after all");
+
+/** Hands over; the word is checked by the stall where it is given. */
+export const handingOver = (number: number, word: string | null): Unsent =>
+  onOrder(number, "collected", word === null ? {} : { word }, "handed over");
+
+export const ending = (number: number, as: Ending): Unsent => onOrder(number, as, {}, STAGE_WORDS[as]);
+
+export const reopening = (number: number, was: Ending): Unsent =>
+  onOrder(number, was, { undo: true }, `not ${STAGE_WORDS[was]} after all`);
+
+export const STAGE_WORDS: Readonly<Record<OrderStage, string>> = {
+  "to-pay": "to be paid",
+  waiting: "waiting",
+  pressing: "on the press",
+  ready: "ready",
+  collected: "handed over",
+  dropped: "dropped",
+  uncollected: "never fetched",
+  refunded: "money given back",
+  exchanged: "exchanged",
+};
+
+/** The stages that are worth offering each ending in; what may really be done is the stall's to say. */
+export const ENDS_FROM: Readonly<Record<Exclude<Ending, "collected">, readonly OrderStage[]>> = {
+  dropped: ["to-pay", "waiting", "pressing", "ready"],
+  refunded: ["waiting", "pressing", "ready", "collected"],
+  exchanged: ["ready", "collected"],
+  uncollected: ["ready"],
+};
+
+export const isEnding = (stage: OrderStage): stage is Ending =>
+  stage === "collected" ||
+  stage === "dropped" ||
+  stage === "uncollected" ||
+  stage === "refunded" ||
+  stage === "exchanged";

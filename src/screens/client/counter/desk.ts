@@ -1,0 +1,112 @@
+/** What can be done with the order on the counter. */
+import type { Menu } from "../../../model/catalogue.ts";
+import type { CrewOrderView, Tender } from "../../../model/order.ts";
+import { minorUnitsTyped, moneyWords } from "../crew/money.ts";
+import type { Write } from "../crew/sender.ts";
+import { byId } from "../kit/dom.ts";
+import {
+  type Act,
+  ENDS_FROM,
+  type Ending,
+  ending,
+  handingOver,
+  isEnding,
+  paying,
+  reopening,
+  STAGE_WORDS,
+  unpaying,
+} from "./acts.ts";
+import { endQuestion } from "./ending.ts";
+import { showOrderTag } from "./order-tag.ts";
+
+export type Desk = {
+  readonly show: (order: CrewOrderView) => void;
+  /** The number of the order that is shown, or null. */
+  readonly number: () => number | null;
+};
+
+type Send = (write: Omit<Write<Act>, "once">) => void;
+
+export function desk(menu: () => Menu | null, send: Send): Desk {
+  let order: CrewOrderView | null = null;
+  const given = byId<HTMLInputElement>("given");
+  const ask = endQuestion((number, as) => send(ending(number, as)));
+  const withOrder = (act: (order: CrewOrderView) => void) => (): void => {
+    if (order !== null) act(order);
+  };
+  const onTap = (id: string, act: (order: CrewOrderView) => void): void =>
+    byId(id).addEventListener("click", withOrder(act));
+
+  const showChange = (): void => {
+    if (order === null) return;
+    const { amount, currency } = order.total;
+    const typed = given.value.trim();
+    const sum = minorUnitsTyped(typed, currency);
+    byId("change-due").textContent =
+      typed === ""
+        ? ""
+        : sum === null
+          ? "Type a sum like 30 or 25.80."
+          : sum < amount
+            ? `${moneyWords(amount - sum, currency)} is missing.`
+            : `Give back ${moneyWords(sum - amount, currency)}.`;
+  };
+
+  function showWays({ number, stage, paid, word, total }: CrewOrderView): void {
+    const tracked = (menu()?.rules.payment ?? "not-tracked") !== "not-tracked";
+    const open = !isEnding(stage);
+    byId("pay").hidden = !(tracked && open && paid === null);
+    byId("pay-sum").textContent = `To pay: ${moneyWords(total.amount, total.currency)}`;
+    const owing = tracked && paid === null;
+    byId("hand-over").hidden = stage !== "ready" || owing;
+    byId("hand-title").textContent = `Hand over ${number}`;
+    byId("hand-ask").textContent = "Ask them for their pickup word before you show it.";
+    byId("hand-right").textContent = `They said “${word}”: hand over`;
+    byId("hand-stop").hidden = true;
+    const undo = byId("undo");
+    undo.hidden = open && paid === null;
+    undo.textContent = isEnding(stage) ? `Undo: ${STAGE_WORDS[stage]}` : "Undo: paid";
+    let ways = 0;
+    for (const button of document.querySelectorAll<HTMLButtonElement>("[data-ending]")) {
+      const as = button.dataset["ending"] as Exclude<Ending, "collected">; // as the shell has them
+      button.hidden = !ENDS_FROM[as].includes(stage) || (as === "refunded" && owing);
+      if (!button.hidden) ways += 1;
+    }
+    byId("ends").hidden = ways === 0;
+  }
+
+  given.addEventListener("input", showChange);
+  for (const button of document.querySelectorAll<HTMLButtonElement>("[data-tender]")) {
+    const tender = button.dataset["tender"] as Tender; // as the shell has them
+    button.addEventListener(
+      "click",
+      withOrder(({ number }) => send(paying(number, tender))),
+    );
+  }
+  for (const button of document.querySelectorAll<HTMLButtonElement>("[data-ending]")) {
+    const as = button.dataset["ending"] as Exclude<Ending, "collected">; // as the shell has them
+    button.addEventListener(
+      "click",
+      withOrder((shown) => ask(shown, as)),
+    );
+  }
+  onTap("hand-right", ({ number, word }) => send(handingOver(number, word)));
+  onTap("hand-without", ({ number }) => send(handingOver(number, null)));
+  onTap("hand-wrong", () => {
+    byId("hand-stop").hidden = false;
+  });
+  onTap("undo", ({ number, stage }) => send(isEnding(stage) ? reopening(number, stage) : unpaying(number)));
+
+  return {
+    number: () => order?.number ?? null,
+    show: (now) => {
+      if (JSON.stringify(now) === JSON.stringify(order)) return;
+      if (now.number !== order?.number) given.value = "";
+      order = now;
+      byId("order").hidden = false;
+      showOrderTag(now, menu());
+      showWays(now);
+      showChange();
+    },
+  };
+}

@@ -1,0 +1,82 @@
+/** One order as the tag that hangs on it: the number to write large, and the word to ask for. */
+import type { Menu } from "../../../model/catalogue.ts";
+import type { CrewOrderView } from "../../../model/order.ts";
+import { timeOfDay } from "../crew/clock.ts";
+import { moneyWords } from "../crew/money.ts";
+import { choiceName } from "../crew/names.ts";
+import { byId, element } from "../kit/dom.ts";
+import { isEnding, STAGE_WORDS } from "./acts.ts";
+
+const field = (label: string, value: string, kind = ""): HTMLElement =>
+  element("div", { class: `field ${kind}` }, element("dt", {}, label), element("dd", {}, value));
+
+const TOLD: Readonly<Record<CrewOrderView["told"], string>> = {
+  nothing: "gets a message when it is ready",
+  waiting: "the message is about to go out",
+  sent: "was told it is ready",
+  failed: "could not be reached: call the number out",
+  "opted-out": "wants no texts: call the number out",
+  "call-out": "call the number out when it is ready",
+};
+
+function stands({ stage, place, quoteMinutes, jobs }: CrewOrderView): string {
+  const short = jobs.filter((job) => job.stage === "short").length;
+  const done = jobs.filter((job) => job.stage === "pressed").length;
+  const parts = [STAGE_WORDS[stage]];
+  if (stage === "waiting" || stage === "pressing") parts.push(`place ${place}, about ${quoteMinutes} min`);
+  if (done > 0 && stage === "pressing") parts.push(`${done} of ${jobs.length} pressed`);
+  if (short > 0) parts.push(`${short} short: no blank or transfer`);
+  return parts.join(", ");
+}
+
+function money(order: CrewOrderView): readonly HTMLElement[] {
+  const { total, tax, paid } = order;
+  const words = moneyWords(total.amount, total.currency);
+  const sum = tax.amount === 0 ? words : `${words}, ${moneyWords(tax.amount, tax.currency)} of it sales tax`;
+  return [
+    field("Total", sum, "wide"),
+    field(
+      "Payment",
+      paid === null
+        ? "not paid"
+        : `${moneyWords(paid.amount.amount, paid.amount.currency)} by ${paid.tender}, ${timeOfDay(paid.at)}`,
+    ),
+  ];
+}
+
+/** Draws the order; its total and payment only where the stall notes payments at all. */
+export function showOrderTag(order: CrewOrderView, menu: Menu | null): void {
+  const tracked = menu !== null && menu.rules.payment !== "not-tracked";
+  const untagged = order.told === "call-out" && order.stage !== "ready" && !isEnding(order.stage);
+  const who = [order.name, order.phone].filter((part) => part !== null).join(", ");
+  byId("order-tag").replaceChildren(
+    element(
+      "div",
+      { class: "tag-head" },
+      element("p", { class: "tag-number" }, String(order.number)),
+      element("p", { class: "tag-word" }, element("span", {}, "pickup word"), order.word),
+    ),
+    element(
+      "p",
+      { class: "write" },
+      untagged ? "Write the number and the word on a tag and give it to them." : null,
+    ),
+    element("p", { class: "stands" }, stands(order)),
+    element(
+      "ul",
+      { class: "garments" },
+      ...order.lines.map(({ quantity, name, blank, colour, size }) =>
+        element("li", {}, `${quantity} × ${name}, ${choiceName(menu, blank, colour, size)}`),
+      ),
+    ),
+  );
+  byId("order-facts").replaceChildren(
+    ...[
+      ...(tracked ? money(order) : []),
+      field("Ordered", timeOfDay(order.placedAt)),
+      order.dueBy === null ? null : field("Promised by", timeOfDay(order.dueBy)),
+      who === "" ? null : field("For", who, "wide"),
+      field("The customer", TOLD[order.told], "wide"),
+    ].filter((fact) => fact !== null),
+  );
+}

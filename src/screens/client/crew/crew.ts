@@ -1,0 +1,44 @@
+/** The crew's side of a stall: where it is, the key this browser keeps for it, and its requests. */
+import type { Menu } from "../../../model/catalogue.ts";
+import { type Api, apiAt, type Reply } from "../kit/api.ts";
+import { byId, pageData } from "../kit/dom.ts";
+import { keyFor } from "../kit/key.ts";
+
+export type Crew = {
+  /** Names what this browser keeps for the stall. */
+  readonly place: string;
+  readonly api: Api;
+};
+
+/** The stall of this page. Without a key the page says how to get one, and null is given. */
+export function openCrew(): Crew | null {
+  const fair = pageData("fair");
+  const stall = pageData("stall");
+  const place = `crew ${fair}/${stall}`;
+  const key = keyFor(place);
+  if (key === null) {
+    byId("no-key").hidden = false;
+    return null;
+  }
+  return { place, api: apiAt(`/v1/fairs/${fair}/stalls/${stall}`, () => key) };
+}
+
+/** The menu as it was set, with settings and rules; null while there is none or it cannot be had. */
+export async function wholeMenu(api: Api): Promise<Menu | null> {
+  const { status, body } = await api("/menu/whole");
+  return status === 200 ? (body as Menu | null) : null; // as the route documents
+}
+
+/** Shows that the key was refused, where it was; says whether it was. */
+export function keyRefused({ status }: Reply): boolean {
+  const refused = status === 401 || status === 403;
+  byId("no-key").hidden = !refused;
+  return refused;
+}
+
+/** Says something above all else, until the next thing; null takes it away. */
+export function notice(text: string | null): void {
+  const line = byId("notice");
+  line.hidden = text === null;
+  line.textContent = text ?? "";
+}

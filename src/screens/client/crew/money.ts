@@ -1,0 +1,19 @@
+/** Sums as people write them. */
+import { type Currency, MINOR_DIGITS } from "../../../model/minor-digits.ts";
+
+/** "$25.74" for 2574 US cents. The digits are ours: a browser's own table drops the forint's two. */
+export function moneyWords(minorUnits: number, currency: Currency): string {
+  const digits = MINOR_DIGITS[currency];
+  const exact = { minimumFractionDigits: digits, maximumFractionDigits: digits };
+  const form = new Intl.NumberFormat(undefined, { style: "currency", currency, ...exact });
+  return form.format(minorUnits / 10 ** digits);
+}
+
+/** The minor units of a sum as typed, "30" or "25.80" or "25,80"; null where it is no such sum. */
+export function minorUnitsTyped(text: string, currency: Currency): number | null {
+  const digits = MINOR_DIGITS[currency];
+  const match = /^(\d{1,7})(?:[.,](\d+))?$/.exec(text.trim());
+  const [, whole, part = ""] = match ?? [];
+  if (whole === undefined || part.length > digits) return null;
+  return Number(whole + part.padEnd(digits, "0"));
+}

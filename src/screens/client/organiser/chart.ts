@@ -1,0 +1,87 @@
+/** Drawing the pace: orders in and garments out as bars, the backlog as a line. */
+import uPlot from "uplot";
+import { byId } from "../kit/dom.ts";
+import type { Quarter } from "./buckets.ts";
+
+const HEIGHT = 280;
+/** Narrower bars than fit in this could not be told apart; a narrow chart shows the latest quarters. */
+const PIXELS_A_QUARTER = 26;
+/** Hollow, solid and dashed: told apart without colour. */
+const INK = "#14181d";
+const PRESS = "#17324d";
+const PAPER = "#fffdf5";
+const GRID = { stroke: "#c9ccd1", width: 1 };
+const FONT = "15px system-ui, sans-serif";
+
+export type PaceChart = { readonly draw: (quarters: readonly Quarter[]) => void };
+
+/** A clock of the fair's own time zone, "13:45". */
+export const clockOf = (timeZone: string): Intl.DateTimeFormat =>
+  new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone });
+
+const bars = (align: -1 | 1): uPlot.Series.PathBuilder | null =>
+  uPlot.paths.bars?.({ size: [0.4, 26], align, gap: 1 }) ?? null;
+
+export function paceChart(timeZone: string): PaceChart {
+  const place = byId("chart");
+  const clock = clockOf(timeZone);
+  const axis = { stroke: INK, font: FONT, grid: GRID, ticks: GRID };
+  const bar = (label: string, fill: string, align: -1 | 1): uPlot.Series => {
+    const paths = bars(align);
+    return {
+      label,
+      stroke: INK,
+      width: 2,
+      fill,
+      points: { show: false },
+      ...(paths === null ? {} : { paths }),
+    };
+  };
+  const chart = new uPlot(
+    {
+      width: place.clientWidth,
+      height: HEIGHT,
+      legend: { show: false },
+      cursor: { show: false },
+      tzDate: (seconds) => uPlot.tzDate(new Date(seconds * 1000), timeZone),
+      // A quarter of room at each end, so that the outer bars are whole.
+      scales: {
+        x: { range: (_, min, max) => [min - 900, max + 900] },
+        y: { range: (_, __, max) => [0, Math.max(4, max * 1.1)] },
+      },
+      axes: [
+        { ...axis, values: (_, splits) => splits.map((at) => clock.format(at * 1000)) },
+        { ...axis, size: 46, incrs: [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000] },
+      ],
+      series: [
+        {},
+        bar("orders in", PAPER, -1),
+        bar("garments pressed", PRESS, 1),
+        { label: "still to press", stroke: INK, width: 3, dash: [10, 6], points: { show: false } },
+      ],
+    },
+    [[], [], [], []],
+    place,
+  );
+  let all: readonly Quarter[] = [];
+  const fill = (): void => {
+    const quarters = all.slice(-Math.max(4, Math.floor(place.clientWidth / PIXELS_A_QUARTER)));
+    chart.setData([
+      quarters.map(({ start }) => Date.parse(start) / 1000),
+      quarters.map(({ placed }) => placed),
+      quarters.map(({ pressed }) => pressed),
+      quarters.map(({ backlog }) => backlog),
+    ]);
+  };
+  new ResizeObserver(() => {
+    if (place.clientWidth === chart.width) return;
+    chart.setSize({ width: place.clientWidth, height: HEIGHT });
+    fill();
+  }).observe(place);
+  return {
+    draw(quarters) {
+      all = quarters;
+      fill();
+    },
+  };
+}

@@ -1,0 +1,162 @@
+/** The press screen: polls the queue, shows this tablet's press, and sends the operator's taps. */
+import type { Menu } from "../../model/catalogue.ts";
+import type { QueueView } from "../../model/order.ts";
+import { type Crew, keyRefused, notice, openCrew, wholeMenu } from "./crew/crew.ts";
+import { sender } from "./crew/sender.ts";
+import { detailOf } from "./kit/api.ts";
+import { keepAwake } from "./kit/awake.ts";
+import { byId, element } from "./kit/dom.ts";
+import { poll } from "./kit/poll.ts";
+import {
+  type Act,
+  givingBack,
+  outcome,
+  pausing,
+  pressing,
+  pulling,
+  resuming,
+  spoiling,
+  undoing,
+} from "./press/acts.ts";
+import { showAhead } from "./press/ahead.ts";
+import { dwell } from "./press/dwell.ts";
+import { lastTap } from "./press/last.ts";
+import { spoilQuestion } from "./press/spoil.ts";
+import { stockTaking } from "./press/stock.ts";
+import { showTag } from "./press/tag.ts";
+
+function run({ api, place }: Crew): void {
+  const pressKey = `press ${place}`;
+  let press = localStorage.getItem(pressKey);
+  let queue: QueueView | null = null;
+  let tag: string | null = null;
+  let menu: Menu | null = null;
+  const count = dwell();
+
+  const own = () => queue?.presses.find((candidate) => candidate.press === press) ?? null;
+  const heatKey = (): string => `heat ${press} ${place}`;
+  const heat = (): number | null => Number(localStorage.getItem(heatKey())) || null;
+
+  const writes = sender<Act>({
+    api,
+    keep: `unsent press ${place}`,
+    changed: () => showTaps(),
+    answered: ({ act }, reply) => {
+      const refused = reply.status >= 400;
+      notice(refused ? detailOf(reply) : null);
+      if (!refused) {
+        last.say(outcome(act, reply), act.type === "pressed" ? act.job : null);
+        if (act.type === "pressed") localStorage.setItem(heatKey(), String(act.heat));
+        // The garment still lies there: it goes back on this press, unless another took its place.
+        if (act.type === "undo" && press !== null && own()?.job === null) writes.send(pulling(press));
+      }
+      polling.now();
+    },
+  });
+  const askSpoiled = spoilQuestion((job, note) => writes.send(spoiling(job, note)));
+  const last = lastTap({ undo: (job) => writes.send(undoing(job)), spoiled: askSpoiled });
+  const openStock = stockTaking(
+    api,
+    () => menu,
+    ({ entry, says }) =>
+      writes.send({ act: { type: "stock" }, path: "/stock", body: { entries: [entry] }, says }),
+  );
+
+  function showTaps(): void {
+    const job = own()?.job ?? null;
+    const busy = writes.busy();
+    byId("pull").hidden = own() === null || job !== null;
+    for (const id of ["pressed", "spoiled", "give-back"]) byId(id).hidden = job === null;
+    for (const id of ["pull", "pressed", "spoiled", "give-back", "resume", "last-undo", "last-spoiled"])
+      byId<HTMLButtonElement>(id).disabled = busy;
+  }
+
+  function showChoice({ presses }: QueueView): void {
+    byId("presses").replaceChildren(
+      ...presses.map(({ press: id, platen }) =>
+        element("button", { type: "button", onclick: () => choose(id) }, `Press ${id}, ${platen} platen`),
+      ),
+    );
+  }
+
+  function show(): void {
+    if (queue === null) return;
+    const mine = own();
+    byId("title").textContent = mine === null ? "Press" : `Press ${mine.press}, ${mine.platen}`;
+    byId("choose").hidden = mine !== null;
+    byId("floor").hidden = mine === null;
+    byId("change").hidden = mine === null;
+    byId("paused").hidden = queue.paused === null;
+    byId("pause-open").hidden = queue.paused !== null;
+    byId("paused-why").textContent = `Paused: ${queue.paused}. No new orders are taken.`;
+    if (mine === null) showChoice(queue);
+    else {
+      showTag(mine, queue, { before: heat() });
+      count.for(mine.job);
+      showAhead(queue, mine.press, menu);
+    }
+    showTaps();
+  }
+
+  function choose(id: string | null): void {
+    press = id;
+    if (id === null) localStorage.removeItem(pressKey);
+    else localStorage.setItem(pressKey, id);
+    show();
+  }
+
+  async function look(): Promise<boolean> {
+    const reply = await api("/queue", { have: tag });
+    if (reply.status === 0) return false;
+    if (keyRefused(reply) || reply.status >= 400) {
+      if (reply.status >= 400) notice(detailOf(reply));
+      return true;
+    }
+    writes.again();
+    if (reply.status === 304) return true;
+    queue = reply.body as QueueView; // as the route documents
+    tag = reply.tag;
+    menu ??= await wholeMenu(api);
+    show();
+    return true;
+  }
+
+  const pauseDialog = byId<HTMLDialogElement>("pause");
+  const onTap = (id: string, tap: () => void): void => byId(id).addEventListener("click", tap);
+  const withJob =
+    (tap: (job: NonNullable<NonNullable<ReturnType<typeof own>>["job"]>) => void) => (): void => {
+      const job = own()?.job;
+      if (job != null) tap(job);
+    };
+  onTap("pull", () => press !== null && writes.send(pulling(press)));
+  onTap(
+    "pressed",
+    withJob((job) => writes.send(pressing(job))),
+  );
+  onTap(
+    "spoiled",
+    withJob(({ job }) => askSpoiled(job)),
+  );
+  onTap(
+    "give-back",
+    withJob(({ job }) => writes.send(givingBack(job))),
+  );
+  onTap("change", () => choose(null));
+  onTap("resume", () => writes.send(resuming()));
+  onTap("stock-open", () => void openStock());
+  onTap("pause-open", () => pauseDialog.showModal());
+  onTap("pause-back", () => pauseDialog.close());
+  for (const button of pauseDialog.querySelectorAll<HTMLButtonElement>("[data-reason]")) {
+    button.addEventListener("click", () => {
+      pauseDialog.close();
+      writes.send(pausing(button.dataset["reason"] ?? "other"));
+    });
+  }
+  const polling = poll({ everySeconds: 2, look });
+}
+
+const crew = openCrew();
+if (crew !== null) {
+  run(crew);
+  keepAwake();
+}

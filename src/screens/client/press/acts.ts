@@ -1,0 +1,96 @@
+/** The operator's taps as writes, and what each came to in words. */
+import type { JobStage, JobView, OrderStage } from "../../../model/order.ts";
+import type { Write } from "../crew/sender.ts";
+import type { Reply } from "../kit/api.ts";
+import type { SpoilNote } from "./spoil.ts";
+
+export type Act =
+  | { readonly type: "pull"; readonly press: string }
+  | { readonly type: "pressed"; readonly job: string; readonly heat: number }
+  | { readonly type: "undo"; readonly job: string }
+  | { readonly type: "spoiled"; readonly job: string }
+  | { readonly type: "returned"; readonly job: string }
+  | { readonly type: "pause" }
+  | { readonly type: "resume" }
+  | { readonly type: "stock" };
+
+type Unsent = Omit<Write<Act>, "once">;
+
+export const pulling = (press: string): Unsent => ({
+  act: { type: "pull", press },
+  path: `/presses/${press}/pull`,
+  body: {},
+  says: `the next garment for press ${press}`,
+});
+
+export const pressing = ({ job, settings }: JobView): Unsent => ({
+  act: { type: "pressed", job, heat: settings.temperatureFahrenheit },
+  path: `/jobs/${job}/pressed`,
+  body: {},
+  says: `${job} pressed`,
+});
+
+export const undoing = (job: string): Unsent => ({
+  act: { type: "undo", job },
+  path: `/jobs/${job}/pressed`,
+  body: { undo: true },
+  says: `${job} not pressed after all`,
+});
+
+export const spoiling = (job: string, note: SpoilNote): Unsent => ({
+  act: { type: "spoiled", job },
+  path: `/jobs/${job}/spoiled`,
+  body: note,
+  says: `${job} spoiled`,
+});
+
+export const givingBack = (job: string): Unsent => ({
+  act: { type: "returned", job },
+  path: `/jobs/${job}/returned`,
+  body: {},
+  says: `${job} given back`,
+});
+
+export const pausing = (reason: string): Unsent => ({
+  act: { type: "pause" },
+  path: "/pause",
+  body: { reason },
+  says: "the pause",
+});
+
+export const resuming = (): Unsent => ({
+  act: { type: "resume" },
+  path: "/resume",
+  body: {},
+  says: "the end of the pause",
+});
+
+type Standing = { readonly stage: JobStage; readonly number: number; readonly orderStage: OrderStage };
+
+/** What a tap that the stall accepted came to; null where the screen itself shows it. */
+export function outcome(act: Act, { status, body }: Reply): string | null {
+  const standing = body as Standing | null; // what the job routes document
+  switch (act.type) {
+    case "pull":
+      return status === 204 ? "Nothing waits for this press." : null;
+    case "pressed":
+      return standing?.orderStage === "ready"
+        ? `${act.job} pressed. Order ${standing.number} is ready.`
+        : `${act.job} pressed.`;
+    case "undo":
+      return `${act.job} is not pressed. It waits again, ahead of all others.`;
+    case "spoiled":
+      return standing?.stage === "short"
+        ? `${act.job} spoiled. No spare is left: it is short, and keeps its place for the next one.`
+        : `${act.job} spoiled. A spare is put aside: it is pressed again next.`;
+    case "returned":
+      return `${act.job} given back. It keeps its place.`;
+    case "pause":
+    case "resume":
+      return null;
+    case "stock":
+      return "Noted.";
+    default:
+      return act satisfies never;
+  }
+}

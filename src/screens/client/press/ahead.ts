@@ -1,0 +1,77 @@
+/** What the operator sees coming: the line, what is short, what runs low, the other presses. */
+import type { Menu } from "../../../model/catalogue.ts";
+import type { JobView, QueueView } from "../../../model/order.ts";
+import { timeOfDay } from "../crew/clock.ts";
+import { pieceName } from "../crew/names.ts";
+import { byId, element } from "../kit/dom.ts";
+import { temperature } from "./settings.ts";
+
+const SHOWN = 8;
+
+const garment = (job: JobView): string => `${job.colourName} ${job.blankName} ${job.sizeName}`;
+
+function stub(job: JobView, platen: string | null): HTMLElement {
+  const elsewhere = platen !== null && job.platen !== platen ? ` (${job.platen} platen)` : "";
+  return element(
+    "li",
+    { class: elsewhere === "" ? "" : "elsewhere" },
+    element("b", {}, job.job),
+    element("span", {}, `${garment(job)}${elsewhere}`),
+    element(
+      "span",
+      { class: "small" },
+      `${job.designName}, ${temperature(job.settings.temperatureFahrenheit)}`,
+    ),
+  );
+}
+
+function countsLine({ counts }: QueueView): string {
+  const parts = [`${counts.waiting} waiting`, `${counts.pressing} pressing`, `${counts.ready} ready`];
+  if (counts.short > 0) parts.push(`${counts.short} short`);
+  if (counts.toPay > 0) parts.push(`${counts.toPay} to pay`);
+  return parts.join(" · ");
+}
+
+/** Fills the side of the screen; `press` is this tablet's own. */
+export function showAhead(queue: QueueView, press: string, menu: Menu | null): void {
+  const own = queue.presses.find((candidate) => candidate.press === press);
+  byId("counts").textContent = countsLine(queue);
+  const platen = own?.platen ?? null;
+  const coming = queue.next.slice(0, SHOWN);
+  byId("coming").replaceChildren(...coming.map((job) => stub(job, platen)));
+  const more = queue.counts.waiting - coming.length;
+  byId("coming-more").textContent =
+    queue.counts.waiting === 0 ? "Nobody waits." : more > 0 ? `and ${more} more` : "";
+  byId("short-part").hidden = queue.short.length === 0;
+  byId("short").replaceChildren(...queue.short.map((job) => stub(job, null)));
+  byId("low").replaceChildren(
+    ...(queue.low.length === 0 ? [element("li", {}, "Nothing.")] : []),
+    ...queue.low.map(({ sku, free, emptyAt }) =>
+      element(
+        "li",
+        {},
+        element("b", {}, free === 0 ? "none" : `${free} left`),
+        element("span", {}, pieceName(menu, sku)),
+        emptyAt === null ? null : element("span", { class: "small" }, `gone about ${timeOfDay(emptyAt)}`),
+      ),
+    ),
+  );
+  const others = queue.presses.filter((candidate) => candidate.press !== press);
+  byId("others-part").hidden = others.length === 0;
+  byId("others").replaceChildren(
+    ...others.map(({ press: id, platen: shape, job }) =>
+      element(
+        "li",
+        {},
+        element("b", {}, id),
+        element(
+          "span",
+          {},
+          job === null
+            ? `${shape}, nothing on it`
+            : `${job.job}, ${garment(job)}, since ${timeOfDay(job.since)}`,
+        ),
+      ),
+    ),
+  );
+}

@@ -1,0 +1,116 @@
+/** One order on the counter: found by its number, paid, handed over, or ended another way. */
+
+const TENDERS = [
+  ["cash", "Cash"],
+  ["card", "Card"],
+  ["other", "Other"],
+] as const;
+
+const ENDINGS = [
+  ["dropped", "Drop it…"],
+  ["refunded", "Give money back…"],
+  ["exchanged", "Exchange…"],
+  ["uncollected", "Never fetched…"],
+] as const;
+
+function Payment() {
+  return (
+    <section id="pay" class="pay" aria-labelledby="pay-sum" hidden>
+      <h2 id="pay-sum">To pay</h2>
+      <div class="pair">
+        <div>
+          <label for="given">Cash given</label>
+          <input id="given" inputmode="decimal" autocomplete="off" maxlength={24} />
+        </div>
+        <p id="change-due" role="status"></p>
+      </div>
+      <div class="row">
+        {TENDERS.map(([tender, label]) => (
+          <button class="main" type="button" data-tender={tender}>
+            Paid: {label}
+          </button>
+        ))}
+      </div>
+      <p class="small">The stall notes how it was paid and how much. Card numbers never go in here.</p>
+    </section>
+  );
+}
+
+function HandOver() {
+  return (
+    <section id="hand-over" class="hand" aria-labelledby="hand-title" hidden>
+      <h2 id="hand-title">Hand over</h2>
+      <p id="hand-ask"></p>
+      <div class="row">
+        <button id="hand-right" class="main" type="button"></button>
+        <button id="hand-wrong" type="button">
+          Another word
+        </button>
+      </div>
+      <div id="hand-stop" role="alert" hidden>
+        <p>Do not hand it over yet. Check the number with them, or ask to see their text or tag.</p>
+        <button id="hand-without" type="button">
+          It is theirs all the same: hand over
+        </button>
+      </div>
+    </section>
+  );
+}
+
+function EndDialog() {
+  return (
+    <dialog id="end" aria-labelledby="end-title">
+      <h2 id="end-title">End the order</h2>
+      <p id="end-meaning"></p>
+      <div class="row">
+        <button id="end-yes" class="main" type="button"></button>
+        <button id="end-back" type="button">
+          Back
+        </button>
+      </div>
+    </dialog>
+  );
+}
+
+export function OrderDesk() {
+  return (
+    <div id="desk" class="desk" hidden>
+      <div class="find">
+        <form id="find-form">
+          <label for="find">Number on their text or tag</label>
+          <div class="row">
+            <input id="find" inputmode="numeric" autocomplete="off" maxlength={6} />
+            <button class="main" type="submit">
+              Find
+            </button>
+          </div>
+        </form>
+        <section>
+          <h2>Ready now</h2>
+          <div id="ready" class="row numbers"></div>
+          <p id="ready-more"></p>
+        </section>
+      </div>
+      <div id="order" class="order" hidden>
+        <section id="order-tag" class="tag" aria-label="The order"></section>
+        <Payment />
+        <HandOver />
+        <dl id="order-facts" class="fields"></dl>
+        <div class="row">
+          <button id="undo" type="button" hidden></button>
+        </div>
+        <details id="ends" hidden>
+          <summary>It ends another way</summary>
+          <div class="row">
+            {ENDINGS.map(([ending, label]) => (
+              <button type="button" data-ending={ending}>
+                {label}
+              </button>
+            ))}
+          </div>
+        </details>
+      </div>
+      <EndDialog />
+    </div>
+  );
+}

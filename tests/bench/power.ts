@@ -1,0 +1,170 @@
+import { performance } from "node:perf_hooks";
+import { type Random, seededRandom } from "../../src/maths/random.ts";
+import { manyServers } from "../../src/maths/waiting.ts";
+import type { PitchRequest } from "../../src/model/pitch.ts";
+import type { PowerLoad, PowerRequest } from "../../src/model/power.ts";
+import type { Handling, PressAsk, PressesRequest } from "../../src/model/presses.ts";
+import { planPitch } from "../../src/planning/pitch.ts";
+import { planPower } from "../../src/planning/power.ts";
+import { planPresses } from "../../src/planning/presses.ts";
+import { type Bench, type Figure, median } from "./figure.ts";
+
+const STALL_WATTS = [12, 40, 50, 60, 100, 100, 150, 200, 300, 500, 1000, 1500] as const;
+
+/** Loads of a large stall, a quarter of them not continuous, on circuits of 15 and 20 A. */
+function stall(random: Random, count: number, watts: (random: Random) => number): PowerRequest {
+  return {
+    region: "north-america",
+    hours: 9,
+    loads: Array.from(
+      { length: count },
+      (_, index): PowerLoad => ({
+        load: `load ${index}`,
+        kind: "other",
+        watts: watts(random),
+        volts: 120,
+        continuous: random.chance(0.75),
+      }),
+    ),
+    circuits: Array.from({ length: Math.min(60, count) }, (_, index) => ({
+      circuit: `circuit ${index}`,
+      volts: 120,
+      breakerAmps: random.pick([15, 20, 20]),
+    })),
+  };
+}
+
+/** How many of these plans are proven to use the fewest circuits, and the milliseconds each took. */
+function sharing(
+  count: number,
+  runs: number,
+  watts: (random: Random) => number,
+): { proven: number; times: number[] } {
+  const times: number[] = [];
+  let proven = 0;
+  for (let seed = 1; seed <= runs; seed++) {
+    const request = stall(seededRandom(seed), count, watts);
+    const start = performance.now();
+    const answer = planPower(request);
+    times.push(performance.now() - start);
+    if (answer.kind === "plan" && answer.plan.circuitsUsed === answer.plan.circuitsAtLeast) proven++;
+  }
+  return { proven: proven / runs, times };
+}
+
+const plain: Handling = {
+  settings: "plain",
+  platen: "flat",
+  temperature: { value: 185, unit: "C" },
+  loadSeconds: 24,
+  prePressSeconds: 0,
+  placeSeconds: 0,
+  dwellSeconds: [5],
+  peelSeconds: 3,
+  unloadSeconds: 4,
+  foldSeconds: 8,
+};
+
+function poisson(random: Random, perSecond: number, until: number): PressAsk[] {
+  const asks: PressAsk[] = [];
+  for (let at = 0; ; ) {
+    at -= Math.log(1 - random.next()) / perSecond;
+    if (at > until) return asks;
+    asks.push({ atSeconds: at, platen: "flat", garments: 1 });
+  }
+}
+
+/** M/M/2 of a textbook (Hillier & Lieberman, county hospital) by simulation: how far from the published 3/8 h. */
+function lineError(): number {
+  const random = seededRandom(11);
+  const handling = {
+    ...plain,
+    loadSeconds: 1200,
+    dwellSeconds: [0],
+    peelSeconds: 0,
+    unloadSeconds: 0,
+    foldSeconds: 0,
+  };
+  const answer = planPresses({
+    closesAtSeconds: 600_000,
+    scenarios: Array.from({ length: 120 }, () => poisson(random, 2 / 3600, 600_000)),
+    handling: [handling],
+    handVariation: 1,
+    presses: [{ platen: "flat", most: 2, now: 2 }],
+    people: { most: 2, now: 2 },
+  });
+  if (answer.kind !== "plan") return Number.NaN;
+  const stay = answer.plan.combinations[answer.plan.looked]?.platens[0]?.meanWaitSeconds ?? Number.NaN;
+  const published = (manyServers(2, 1 / 3, 2)?.meanStay ?? Number.NaN) * 3600;
+  return 100 * Math.abs(stay / published - 1);
+}
+
+function day(): PressesRequest {
+  const random = seededRandom(5);
+  return {
+    closesAtSeconds: 8 * 3600,
+    scenarios: Array.from({ length: 300 }, () => poisson(random, 55 / 3600, 8 * 3600)),
+    handling: [plain],
+    spoilage: 0.02,
+    patience: { medianSeconds: 1200, variation: 0.6 },
+    presses: [{ platen: "flat", most: 4 }],
+    people: { most: 4 },
+  };
+}
+
+const length = (value: number, unit: "ft" | "in") => ({ value, unit });
+const smallPitch: PitchRequest = {
+  pitch: { width: length(10, "ft"), depth: length(10, "ft") },
+  queue: { people: 6, where: "outside" },
+  pieces: [
+    { piece: "counter", kind: "counter", width: length(6, "ft"), depth: length(30, "in") },
+    { piece: "press-a", kind: "press", width: length(24, "in"), depth: length(24, "in") },
+    { piece: "press-b", kind: "press", width: length(24, "in"), depth: length(24, "in") },
+    { piece: "rack", kind: "rack", width: length(4, "ft"), depth: length(18, "in") },
+  ],
+};
+
+function medianMilliseconds(runs: number, work: () => void): number {
+  return median(
+    Array.from({ length: runs }, () => {
+      const start = performance.now();
+      work();
+      return performance.now() - start;
+    }),
+  );
+}
+
+async function run(): Promise<readonly Figure[]> {
+  const few = sharing(20, 200, (random) => random.pick(STALL_WATTS));
+  const many = sharing(60, 200, (random) => random.pick(STALL_WATTS));
+  const hard = sharing(60, 20, (random) => 480 + random.below(720));
+  const request = day();
+  const figure = (name: string, value: number, unit: string, goal: Figure["goal"] = null): Figure => ({
+    bench: "power",
+    name,
+    figure: value,
+    goal,
+    unit,
+  });
+  return [
+    figure("20 stall loads: share proven to use the fewest circuits", few.proven, "share", { atLeast: 1 }),
+    figure("60 stall loads: share proven to use the fewest circuits", many.proven, "share", { atLeast: 1 }),
+    figure("60 stall loads: median time of a power plan", median(many.times), "ms"),
+    figure("60 stall loads: longest time of a power plan", Math.max(...many.times), "ms"),
+    figure("60 loads of 4 to 10 A by plate: share proven", hard.proven, "share"),
+    figure("60 loads of 4 to 10 A by plate: longest time", Math.max(...hard.times), "ms"),
+    figure("simulated M/M/2 against its published stay", lineError(), "per cent"),
+    figure(
+      "presses and people, 4 x 4 combinations: median time",
+      medianMilliseconds(5, () => planPresses(request)),
+      "ms",
+    ),
+    figure(
+      "a 10 x 10 ft pitch: median time",
+      medianMilliseconds(5, () => planPitch(smallPitch)),
+      "ms",
+    ),
+  ];
+}
+
+export const bench: Bench = { name: "power", run };

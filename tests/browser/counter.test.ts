@@ -1,0 +1,228 @@
+import type { Browser, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import type { CrewOrderView } from "../../src/model/order.ts";
+import { type Running, start } from "../http/running.ts";
+import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { type CrewStall, crewStall, NAVY_L, setRules } from "./crew-page.ts";
+
+let running: Running;
+let browser: Browser;
+
+beforeAll(async () => {
+  running = await start();
+});
+afterAll(() => running.stop());
+// One browser a test: the packaged one ends with the first context that is closed.
+beforeEach(async () => {
+  browser = await openBrowser();
+});
+afterEach(() => browser.close());
+
+const tap = (page: Page, name: string): Promise<void> =>
+  page.getByRole("button", { name, exact: true }).click();
+const orderTag = (page: Page) => page.getByRole("region", { name: "The order" });
+const facts = (page: Page) => page.locator("#order-facts");
+
+const order = async ({ crew, base }: CrewStall, number: number): Promise<CrewOrderView> =>
+  (await crew.get<CrewOrderView>(`${base}/orders/${number}/whole`)).body;
+
+/** Keys a garment in and adds it to the slip. */
+async function key(page: Page, what: string, colour: string, size: RegExp): Promise<void> {
+  await page.getByLabel(what).check();
+  await page.getByLabel(colour, { exact: true }).check();
+  await page.getByLabel(size).check();
+  await tap(page, "Add to the slip");
+}
+
+/** Presses every garment that waits on press A. */
+async function pressAll({ crew, base }: CrewStall): Promise<void> {
+  for (;;) {
+    const pulled = await crew.post<{ job: { job: string } }>(`${base}/presses/A/pull`);
+    if (pulled.status === 204) return;
+    await crew.post(`${base}/jobs/${pulled.body.job.job}/pressed`, {});
+  }
+}
+
+describe("the counter", () => {
+  it("takes an order, its payment, and hands it over; each step can be taken back", async () => {
+    const stall = await crewStall(running, "walk-up");
+    const { page, faults } = await openPage(browser, stall.link("/counter"));
+    await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
+    await expectAccessible(page);
+    await page.getByLabel("Tern cap $18.00").check();
+    await page.getByLabel("Black", { exact: true }).check();
+    await tap(page, "One more");
+    await tap(page, "Add to the slip");
+    // 24.00 + 2 x 18.00 at 7.25 %: 4.35 of tax, 64.35 in all.
+    const sums = await page.locator("#sums").textContent();
+    for (const sum of ["$60.00", "$4.35", "$64.35"]) expect(sums).toContain(sum);
+    await page.getByLabel("First name or initials, if they like").fill("Wren");
+    await tap(page, "Take the order");
+    await orderTag(page).getByText("waiting, place 1").waitFor();
+    await expectAccessible(page);
+
+    const [number = 0] = (await stall.queue()).next.map((job) => job.number);
+    const placed = await order(stall, number);
+    expect(placed).toMatchObject({ takenBy: "counter", name: "Wren", total: { amount: 6435 } });
+    const said = await orderTag(page).textContent();
+    for (const words of [
+      String(number),
+      placed.word,
+      "1 × Longtail tee, Navy, L",
+      "2 × Tern cap, Black, one size",
+    ])
+      expect(said).toContain(words);
+
+    await page.getByLabel("Cash given").fill("70");
+    await page.getByText("Give back $5.65.").waitFor();
+    await tap(page, "Paid: Cash");
+    await facts(page).getByText("$64.35 by cash").waitFor();
+    await tap(page, "Undo: paid");
+    await facts(page).getByText("not paid").waitFor();
+    await tap(page, "Paid: Card");
+    await facts(page).getByText("$64.35 by card").waitFor();
+
+    await pressAll(stall);
+    const cap = await stall.crew.post<{ job: { job: string } }>(`${stall.base}/presses/C/pull`);
+    await stall.crew.post(`${stall.base}/jobs/${cap.body.job.job}/pressed`, {});
+    const other = await stall.crew.post<{ job: { job: string } }>(`${stall.base}/presses/C/pull`);
+    await stall.crew.post(`${stall.base}/jobs/${other.body.job.job}/pressed`, {});
+    await page.getByRole("heading", { name: `Hand over ${number}` }).waitFor();
+    await tap(page, "Another word");
+    await page.getByText("Do not hand it over yet.").waitFor();
+    await expectAccessible(page);
+    await tap(page, `They said “${placed.word}”: hand over`);
+    await orderTag(page).getByText("handed over").waitFor();
+    expect((await order(stall, number)).stage).toBe("collected");
+    await tap(page, "Undo: handed over");
+    await page.getByRole("heading", { name: `Hand over ${number}` }).waitFor();
+    expect((await order(stall, number)).stage).toBe("ready");
+    expect(faults).toEqual([]);
+  });
+
+  it("finds an order by its number and ends it another way, with one more question", async () => {
+    const stall = await crewStall(running, "endings", [[NAVY_L]]);
+    const [number = 0] = stall.numbers;
+    const { page, faults } = await openPage(browser, stall.link("/counter"), {
+      viewport: { width: 1024, height: 768 },
+    });
+    await tap(page, "Hand over");
+    await page.getByLabel("Number on their text or tag").fill("7");
+    await page.keyboard.press("Enter");
+    await page.getByText("Type the pickup number").waitFor();
+    await page.getByLabel("Number on their text or tag").fill("555");
+    await page.keyboard.press("Enter");
+    await page.getByText("There is no order 555 here.").waitFor();
+    await page.getByLabel("Number on their text or tag").fill(String(number));
+    await page.keyboard.press("Enter");
+    await orderTag(page).getByText("waiting, place 1").waitFor();
+    await page.getByText("It ends another way").click();
+    // Neither paid nor pressed: there is nothing to give back, exchange or wait for.
+    expect(await page.locator("#ends button:visible").allTextContents()).toEqual(["Drop it…"]);
+    await tap(page, "Drop it…");
+    await page.getByText("Nobody wants it any more.").waitFor();
+    await expectAccessible(page);
+    await tap(page, "Drop it");
+    await orderTag(page).getByText("dropped", { exact: true }).waitFor();
+    await tap(page, "Undo: dropped");
+    await orderTag(page).getByText("waiting, place 1").waitFor();
+
+    await tap(page, "Paid: Cash");
+    await facts(page).getByText("by cash").waitFor();
+    await tap(page, "Give money back…");
+    await page.getByText("You give back $25.74.").waitFor();
+    await tap(page, "Money is given back");
+    await orderTag(page).getByText("money given back", { exact: true }).waitFor();
+    expect((await order(stall, number)).stage).toBe("refunded");
+    expect(faults).toEqual([]);
+  });
+
+  it("keeps an order out of the line until it is paid, where the stall wants that", async () => {
+    const stall = await crewStall(running, "pay-first");
+    await setRules(stall, { payment: "before-pressing" });
+    const { page } = await openPage(browser, stall.link("/counter"));
+    await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
+    await tap(page, "Take the order");
+    await orderTag(page).getByText("to be paid", { exact: true }).waitFor();
+    expect((await stall.queue()).counts).toMatchObject({ toPay: 1, waiting: 0 });
+    await tap(page, "Paid: Card");
+    await orderTag(page).getByText("waiting, place 1").waitFor();
+    expect((await stall.queue()).counts).toMatchObject({ toPay: 0, waiting: 1 });
+  });
+
+  it("asks for no money where the stall does not note it", async () => {
+    const stall = await crewStall(running, "no-till", [[NAVY_L]]);
+    await setRules(stall, { payment: "not-tracked" });
+    await pressAll(stall);
+    const { page } = await openPage(browser, stall.link("/counter"));
+    await tap(page, "Hand over");
+    await tap(page, String(stall.numbers[0]));
+    await page.getByRole("heading", { name: `Hand over ${stall.numbers[0]}` }).waitFor();
+    expect(await page.getByRole("button", { name: "Paid: Cash" }).isVisible()).toBe(false);
+    expect(await facts(page).textContent()).not.toContain("not paid");
+  });
+
+  it("enters a slip written on paper with its own number and time", async () => {
+    const stall = await crewStall(running, "paper");
+    const { page } = await openPage(browser, stall.link("/counter"));
+    await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
+    await page.getByText("This order was taken on paper").click();
+    await page.getByLabel("Number on the slip").fill("899");
+    await page.getByLabel("Time on the slip").fill("00:00");
+    await tap(page, "Take the order");
+    await page.getByText("The number on the slip must be from 900 to 999.").waitFor();
+    await page.getByLabel("Number on the slip").fill("931");
+    await tap(page, "Take the order");
+    await orderTag(page).getByText("931", { exact: true }).waitFor();
+    const midnight = new Date();
+    midnight.setHours(0, 0, 0, 0);
+    expect(await order(stall, 931)).toMatchObject({ takenBy: "paper", placedAt: midnight.toISOString() });
+    await tap(page, "New order");
+    expect(await page.getByLabel("Number on the slip").inputValue()).toBe("932");
+  });
+
+  it("refuses a card number, says what is left of a sold-out size, and keeps the slip without signal", async () => {
+    const stall = await crewStall(running, "troubles");
+    const { page } = await openPage(browser, stall.link("/counter"));
+    await key(page, "Longtail tee $24.00", "Sand", /^3XL \(1\)/);
+    // 1 to 9, 1 to 6 and the check digit that ISO/IEC 7812-1 gives it.
+    await page.getByLabel("First name or initials, if they like").fill("1234 5678 9123 4563");
+    await page.getByText("That looked like a card number").waitFor();
+    expect(await page.getByLabel("First name or initials, if they like").inputValue()).toBe("");
+    expect(await page.evaluate(() => JSON.stringify(localStorage))).not.toContain("4563");
+
+    // Somebody else takes the last one meanwhile.
+    await stall.crew.post(`${stall.base}/orders`, {
+      lines: [{ ...NAVY_L, colour: "sand", size: "3XL" }],
+    });
+    await tap(page, "Take the order");
+    await page.getByText("is not left in that number").waitFor();
+    await page.getByLabel("3XL: gone").waitFor();
+    await tap(page, "Take out Longtail tee, Sand, 3XL");
+
+    await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
+    await page.context().setOffline(true);
+    await tap(page, "Take the order");
+    await page.getByText("Not sent yet: the order on the slip.").waitFor();
+    expect(await page.locator("#lines").textContent()).toContain("1 × Longtail tee, Navy, L");
+    await expectAccessible(page);
+    await page.context().setOffline(false);
+    await orderTag(page).getByText("waiting").waitFor();
+    expect((await stall.queue()).counts.waiting).toBe(2);
+  });
+
+  it("fits a screen 320 px wide in both views", async () => {
+    const stall = await crewStall(running, "narrow-counter", [[NAVY_L]]);
+    const { page } = await openPage(browser, stall.link("/counter"), {
+      viewport: { width: 320, height: 640 },
+    });
+    const width = () => page.evaluate(() => document.documentElement.scrollWidth);
+    await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
+    expect(await width()).toBe(320);
+    await tap(page, "Hand over");
+    await page.getByLabel("Number on their text or tag").fill(String(stall.numbers[0]));
+    await tap(page, "Find");
+    await orderTag(page).getByText("waiting").waitFor();
+    expect(await width()).toBe(320);
+  });
+});

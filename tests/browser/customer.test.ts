@@ -1,0 +1,148 @@
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { Client } from "../../src/local/client.ts";
+import type { LoadedFair } from "../../src/local/example.ts";
+import type { CrewOrderView, JobView, QueueView } from "../../src/model/order.ts";
+import { at, example, type Running, start } from "../http/running.ts";
+import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+
+let running: Running;
+let fair: LoadedFair;
+let browser: Browser;
+let crew: Client;
+let base: string;
+let address: string;
+
+beforeAll(async () => {
+  [running, browser] = await Promise.all([start(), openBrowser()]);
+  fair = await example(running);
+  base = at(fair);
+  crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
+  address = `${running.url}/at/${fair.fair}/${fair.stalls[0]?.stall}`;
+});
+afterAll(async () => {
+  await browser.close();
+  await running.stop();
+});
+
+/** Taps a choice and waits for the stall's answer to it. */
+async function tap(page: Page, label: string): Promise<void> {
+  const answers = await page.locator(".line.stall").count();
+  await page.locator(".choice", { hasText: label }).first().click();
+  await expect.poll(() => page.locator(".line.stall").count()).toBe(answers + 1);
+}
+
+async function type(page: Page, text: string): Promise<void> {
+  await page.locator("#text").fill(text);
+  await page.locator("#text").press("Enter");
+}
+
+const sidewaysScroll = (page: Page): Promise<number> =>
+  page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+
+async function pressOne(): Promise<void> {
+  const { body } = await crew.post<{ job: JobView }>(`${base}/presses/A/pull`);
+  await crew.post(`${base}/jobs/${body.job.job}/pressed`);
+}
+
+describe("the customer's page", () => {
+  it("takes an order by taps, pins its standing, and shows when it is ready", async () => {
+    const { page, faults, close } = await openPage(browser, address);
+    await page.locator(".choice").first().waitFor();
+    expect(await page.locator("h1").textContent()).toBe("Tern & Tide");
+    await expectAccessible(page);
+    await tap(page, "Longtail tee");
+    await tap(page, "Navy");
+    await expectAccessible(page);
+    await tap(page, "2XL");
+    await tap(page, "1");
+    expect(await page.locator(".line.open p").first().textContent()).toContain("Order it?");
+    expect(await page.locator("#ticket").isVisible()).toBe(false);
+    await tap(page, "YES");
+
+    const ticket = page.locator("#ticket");
+    const number = Number(await ticket.locator(".number-big").textContent());
+    const word = await ticket.locator(".word strong").textContent();
+    const order = await crew.get<CrewOrderView>(`${base}/orders/${number}/whole`);
+    expect(await ticket.textContent()).toContain("Next in line");
+    const queue = await crew.get<QueueView>(`${base}/queue`);
+    expect(queue.body.next[0]).toMatchObject({ number, colour: "navy", size: "2XL" });
+    expect(order.body.word).toBe(word);
+    await expectAccessible(page);
+    // An answer without a list ends the list: nothing is left to tap by mistake.
+    expect(await page.locator(".choice").count()).toBe(0);
+
+    await pressOne();
+    await page.locator("#ticket.ready").waitFor();
+    expect(await ticket.textContent()).toContain(`say the word ${word}`);
+    expect(await page.locator("#ticket-news").textContent()).toContain("Ready");
+    await expectAccessible(page);
+
+    await page.setViewportSize({ width: 320, height: 640 });
+    expect(await sidewaysScroll(page)).toBe(0);
+    await page.reload();
+    await page.locator("#ticket.ready").waitFor();
+    expect(await page.locator(".line.stall").count()).toBe(6);
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it("keeps what was said without a network, over a reload, and says it once", async () => {
+    const { page, close } = await openPage(browser, address);
+    await page.locator(".choice").first().waitFor();
+    const context = page.context();
+    await context.route("**/v1/**", (route) => route.abort());
+    await type(page, "1 sand M");
+    await type(page, "yes");
+    await page.locator("#unsent").waitFor();
+    expect(await page.locator(".state").allTextContents()).toEqual(["not sent yet", "not sent yet"]);
+    await expectAccessible(page);
+    await page.reload();
+    await expect.poll(() => page.locator(".state").count()).toBe(2);
+
+    // The stall hears both, the page hears no reply to them; then both are sent again.
+    await context.unroute("**/v1/**");
+    await context.route("**/v1/**/chat", async (route) => {
+      await route.fetch();
+      await route.abort();
+    });
+    const before = (await crew.get<QueueView>(`${base}/queue`)).body.counts.waiting;
+    const tryAgain = page.locator("#again");
+    const sent = page.waitForEvent("requestfailed", (request) => request.url().endsWith("/chat"));
+    await tryAgain.click();
+    await sent;
+    await context.unroute("**/v1/**/chat");
+    await tryAgain.click();
+    await page.locator("#ticket .number-big").waitFor();
+    await expect.poll(() => page.locator(".state").count()).toBe(0);
+    expect((await crew.get<QueueView>(`${base}/queue`)).body.counts.waiting).toBe(before + 1);
+    expect(await page.locator(".line.customer p").allTextContents()).toEqual(["menu", "1 sand M", "yes"]);
+    await close();
+  });
+
+  it("speaks Spanish to a browser that does", async () => {
+    const { page, close } = await openPage(browser, address, { locale: "es-MX" });
+    await page.locator(".choice").first().waitFor();
+    expect(await page.locator("html").getAttribute("lang")).toBe("es");
+    expect(await page.locator("#say button").textContent()).toBe("Enviar");
+    await page.locator("#shortcuts button", { hasText: "Ayuda" }).click();
+    await expect.poll(() => page.locator(".line.stall").last().textContent()).toContain("SOLTAR");
+    await expectAccessible(page);
+    await close();
+  });
+
+  it("says what is wrong where there is no such stall", async () => {
+    const { page, close } = await openPage(browser, `${running.url}/at/${fair.fair}/nobody`);
+    await page.locator("#trouble:not([hidden])").waitFor();
+    expect(await page.locator("#trouble").textContent()).toContain("no stall");
+    await expectAccessible(page);
+    await close();
+  });
+});
+
+describe("a worker that is given no handset", () => {
+  it("has no pretend phones", async () => {
+    expect((await running.anyone.get("/phones")).status).toBe(404);
+    expect((await running.anyone.post("/phones/texts")).status).toBe(404);
+  });
+});

@@ -1,0 +1,116 @@
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { LoadedFair } from "../../src/local/example.ts";
+import type { Throughput } from "../../src/model/fair.ts";
+import type { JobView } from "../../src/model/order.ts";
+import { at, example, type Running, start } from "../http/running.ts";
+import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+
+let running: Running;
+let fair: LoadedFair;
+let browser: Browser;
+
+beforeAll(async () => {
+  [running, browser] = await Promise.all([start(), openBrowser()]);
+  fair = await example(running);
+});
+afterAll(async () => {
+  await browser.close();
+  await running.stop();
+});
+
+const row = (page: Page, name: string) => page.locator("#stalls tbody tr", { hasText: name });
+const total = (page: Page, term: string) => page.locator("#total div", { hasText: term }).locator("dd");
+const firstRow = (page: Page) => page.locator("#stalls tbody th").first().textContent();
+
+describe("the organiser's page", () => {
+  it("shows each stall's pace as it happens, in words, figures, and a chart with its table", async () => {
+    const { page, faults, close } = await openPage(
+      browser,
+      `${running.url}/fair/${fair.fair}#key=${fair.key}`,
+      {
+        viewport: { width: 1440, height: 900 },
+      },
+    );
+    await page.locator("#stalls tbody tr").first().waitFor();
+    expect(page.url()).not.toContain("key");
+    expect(await page.locator("h1").textContent()).toBe("Brackenfield Summer Fair");
+    expect(await page.locator("#stalls tbody tr").count()).toBe(2);
+
+    const crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
+    const lines = [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 3 }];
+    await running.anyone.post(`${at(fair)}/orders`, { lines });
+    const { body } = await crew.post<{ job: JobView }>(`${at(fair)}/presses/A/pull`);
+    await crew.post(`${at(fair)}/jobs/${body.job.job}/pressed`);
+    await expect.poll(() => total(page, "garments pressed").textContent()).toBe("1");
+    expect(await total(page, "still to press").textContent()).toBe("2");
+    expect(await row(page, "Tern & Tide").locator("td").nth(1).textContent()).toBe("2");
+    expect(await row(page, "Tern & Tide").locator(".sign").allTextContents()).toEqual(["keeping up"]);
+
+    // The chart and its table stand side by side, in the fair's own time.
+    expect(await page.locator("#chart canvas").count()).toBe(1);
+    expect(await page.locator("#clock").textContent()).toContain("America/New_York");
+    const now = page.locator("#buckets tbody tr").first();
+    expect(await now.locator("td").allTextContents()).toEqual(["1", "1", "0", "2"]);
+
+    const heading = page.locator("#stalls thead button", { hasText: "Still to press" });
+    await heading.click();
+    expect(await firstRow(page)).toBe("Tern & Tide");
+    await heading.click();
+    expect(await firstRow(page)).toBe("Gannet Goods");
+    expect(await page.locator("#stalls [aria-sort]").getAttribute("aria-sort")).toBe("ascending");
+    await expectAccessible(page);
+
+    await page.setViewportSize({ width: 320, height: 640 });
+    await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBe(320);
+    await expectAccessible(page);
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it("says who needs a look among three hundred stalls", async () => {
+    const organiser = running.anyone.withKey(fair.key);
+    const { body } = await organiser.get<Throughput>(`/v1/fairs/${fair.fair}/throughput`);
+    const [model] = body.stalls;
+    if (model === undefined) throw new Error("the example fair has no stall");
+    const now = Date.parse(body.asOf);
+    const heardAt = (minutes: number) => new Date(now - minutes * 60_000).toISOString();
+    const many = Array.from({ length: 300 }, (_, index) => ({
+      ...model,
+      stall: `stall-${index}`,
+      name: `Stall ${index}`,
+      soldOut: 0,
+      heardAt: heardAt(index === 42 ? 25 : 0),
+      backlog: index === 17 ? 90 : 4,
+      perHour: 30,
+    }));
+    const { page, faults, close } = await openPage(browser, "about:blank");
+    await page.route("**/throughput", (route) => route.fulfill({ json: { ...body, stalls: many } }));
+    await page.goto(`${running.url}/fair/${fair.fair}#key=${fair.key}`);
+    await expect.poll(() => page.locator("#stalls tbody tr").count()).toBe(300);
+    const glance = page.locator("#glance");
+    expect(await glance.locator(".gone-quiet").textContent()).toBe("gone quiet: 1Stall 42");
+    expect(await glance.locator(".swamped").textContent()).toBe("swamped: 1Stall 17");
+    expect(await page.locator("#stalls tbody th").allTextContents()).toEqual(
+      expect.arrayContaining(["Stall 42", "Stall 17"]),
+    );
+    expect((await page.locator("#stalls tbody th").allTextContents()).slice(0, 2)).toEqual([
+      "Stall 42",
+      "Stall 17",
+    ]);
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it("shows nothing without the key, and says how to get one", async () => {
+    const { page, close } = await openPage(browser, `${running.url}/fair/${fair.fair}`);
+    await page.locator("#trouble:not([hidden])").waitFor();
+    expect(await page.locator("#trouble").textContent()).toContain("Open the link");
+    expect(await page.locator("#account").isVisible()).toBe(false);
+    await expectAccessible(page);
+    await page.goto(`${running.url}/fair/${fair.fair}#key=organiser.1.${"A".repeat(43)}`);
+    await page.reload();
+    await expect.poll(() => page.locator("#trouble").textContent()).toContain("does not open the fair");
+    await close();
+  });
+});

@@ -1,0 +1,99 @@
+import { readFile } from "node:fs/promises";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { LoadedFair } from "../../src/local/example.ts";
+import type { JobView } from "../../src/model/order.ts";
+import { SIGNATURE_HEADER, sign } from "../../src/texting/signature.ts";
+import { at, example, GATEWAY_SECRET, type Running, startWithPhones } from "../http/running.ts";
+import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+
+let running: Running;
+let fair: LoadedFair;
+let browser: Browser;
+
+beforeAll(async () => {
+  [running, browser] = await Promise.all([startWithPhones("brackenfield"), openBrowser()]);
+  fair = await example(running);
+  // Nobody undoes a tap here, so a ready text need not wait for it.
+  const menu = JSON.parse(await readFile(new URL("../../examples/tern/menu.json", import.meta.url), "utf8"));
+  const crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
+  await crew.put(`${at(fair)}/menu`, { ...menu, rules: { ...menu.rules, readyTextSeconds: 0 } });
+});
+afterAll(async () => {
+  await browser.close();
+  await running.stop();
+});
+
+const phone = (page: Page, index: number) => page.locator("section.phone").nth(index);
+
+async function text(page: Page, index: number, said: string): Promise<void> {
+  await phone(page, index).locator("input").fill(said);
+  await phone(page, index).locator("input").press("Enter");
+}
+const arrived = (page: Page, index: number) => phone(page, index).locator(".arrived .text");
+
+describe("the pretend phones", () => {
+  it("carry an order by text from the first word to ready, each on its own number", async () => {
+    const { page, faults, close } = await openPage(browser, `${running.url}/phones`, {
+      viewport: { width: 1024, height: 768 },
+    });
+    await expect.poll(() => page.locator("#fair").inputValue()).toBe("brackenfield");
+    await expectAccessible(page);
+    await page.locator("#another").click();
+    await text(page, 0, "tern 1 navy L");
+    await expect.poll(() => arrived(page, 0).last().textContent()).toContain("1 YES");
+    expect(await phone(page, 0).locator(".arrived .size").last().textContent()).toBe("1 message, GSM-7");
+    expect(await arrived(page, 1).count()).toBe(0);
+    await text(page, 0, "yes");
+    await expect.poll(() => arrived(page, 0).last().textContent()).toMatch(/Order \d+, pickup word/);
+
+    const crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
+    const { body } = await crew.post<{ job: JobView }>(`${at(fair)}/presses/A/pull`);
+    await crew.post(`${at(fair)}/jobs/${body.job.job}/pressed`);
+    await expect.poll(() => arrived(page, 0).last().textContent()).toContain("is ready");
+    expect(await phone(page, 0).locator(".typed .text").allTextContents()).toEqual(["tern 1 navy L", "yes"]);
+    await expectAccessible(page);
+    await page.setViewportSize({ width: 320, height: 640 });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(320);
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it("say why a text was not taken and keep it to be sent again", async () => {
+    const { page, close } = await openPage(browser, `${running.url}/phones`);
+    await page.locator("#fair").fill("nowhere");
+    await text(page, 0, "hello");
+    await phone(page, 0).locator(".notice:not([hidden])").waitFor();
+    expect(await phone(page, 0).locator(".notice").textContent()).toContain('no fair "nowhere"');
+    expect(await phone(page, 0).locator("input").inputValue()).toBe("hello");
+    await page.locator("#fair").fill("brackenfield");
+    await phone(page, 0).locator("input").press("Enter");
+    await expect.poll(() => phone(page, 0).locator("input").inputValue()).toBe("");
+    expect(await phone(page, 0).locator(".typed .text", { hasText: "hello" }).count()).toBe(1);
+    await close();
+  });
+
+  it("take nothing in that is not signed, and show a repeated text once", async () => {
+    const said = { id: "out-1", from: "+12125550199", to: "+12125550177", text: "Ünï ✓" };
+    const body = JSON.stringify(said);
+    const deliver = async (signature: string) =>
+      (
+        await fetch(`${running.url}/phones/outbound`, {
+          method: "POST",
+          body,
+          headers: { [SIGNATURE_HEADER]: signature },
+        })
+      ).status;
+    expect(await deliver(`sha256=${"0".repeat(64)}`)).toBe(401);
+    const good = await sign(GATEWAY_SECRET, body);
+    expect([await deliver(good), await deliver(good)]).toEqual([200, 200]);
+    const held = await running.anyone.get<{ phones: { messages: object[] }[] }>(
+      `/phones/messages?of=${encodeURIComponent(said.to)}`,
+    );
+    expect(held.body.phones[0]?.messages).toMatchObject([
+      { id: "out-1", text: said.text, parts: 1, alphabet: "UCS-2" },
+    ]);
+    const stranger = { id: "abcdefgh", from: "+447700900123", fair: "brackenfield", text: "hi" };
+    expect((await running.anyone.post("/phones/texts", stranger)).status).toBe(422);
+  });
+});

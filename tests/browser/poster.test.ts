@@ -1,0 +1,55 @@
+import jsQR from "jsqr";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { example, type Running, start } from "../http/running.ts";
+import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+
+let running: Running;
+let browser: Browser;
+
+beforeAll(async () => {
+  [running, browser] = await Promise.all([start({ GATEWAY_NUMBER: "+12125550199" }), openBrowser()]);
+});
+afterAll(async () => {
+  await browser.close();
+  await running.stop();
+});
+
+/** What a camera would read off the n-th code of the page, by a decoder that shares nothing with the encoder. */
+async function read(page: Page, n: number): Promise<string | undefined> {
+  const svg = page.locator("svg.code").nth(n);
+  const { width, height, data } = await svg.evaluate(async (drawing) => {
+    const copy = drawing.cloneNode(true) as SVGElement; // a clone of an svg element is one
+    const SIDE = 400;
+    copy.setAttribute("width", String(SIDE));
+    copy.setAttribute("height", String(SIDE));
+    const image = new Image();
+    image.src = `data:image/svg+xml,${encodeURIComponent(new XMLSerializer().serializeToString(copy))}`;
+    await image.decode();
+    const canvas = document.createElement("canvas");
+    canvas.width = SIDE;
+    canvas.height = SIDE;
+    const context = canvas.getContext("2d");
+    if (context === null) throw new Error("the browser has no canvas");
+    context.drawImage(image, 0, 0);
+    return { width: SIDE, height: SIDE, data: [...context.getImageData(0, 0, SIDE, SIDE).data] };
+  });
+  return jsQR(Uint8ClampedArray.from(data), width, height)?.data;
+}
+
+describe("the poster", () => {
+  it("carries the web link and the text link as codes that read back, in both languages", async () => {
+    await example(running);
+    const { page, faults } = await openPage(browser, `${running.url}/at/brackenfield/tern/poster`, {
+      viewport: { width: 800, height: 1100 },
+    });
+    await page.getByRole("heading", { name: "Tern & Tide" }).waitFor();
+    expect(await read(page, 0)).toBe(`${running.url}/at/brackenfield/tern`);
+    expect(await read(page, 1)).toBe("sms:+12125550199?body=tern%20menu");
+    expect(await page.locator("[lang=es] li").count()).toBe(3);
+    await expectAccessible(page);
+    await page.emulateMedia({ media: "print" });
+    expect(await page.locator("#print").isVisible()).toBe(false);
+    expect(faults).toEqual([]);
+  });
+});

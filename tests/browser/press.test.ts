@@ -1,0 +1,185 @@
+import type { Browser, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import type { StockView } from "../../src/model/stock.ts";
+import { type Running, start } from "../http/running.ts";
+import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { CAP, type CrewStall, crewStall, NAVY_L, OTTER_M } from "./crew-page.ts";
+
+let running: Running;
+let browser: Browser;
+
+beforeAll(async () => {
+  running = await start();
+});
+afterAll(() => running.stop());
+// One browser a test: the packaged one ends with the first context that is closed.
+beforeEach(async () => {
+  browser = await openBrowser();
+});
+afterEach(() => browser.close());
+
+const tap = (page: Page, name: string): Promise<void> =>
+  page.getByRole("button", { name, exact: true }).click();
+const tag = (page: Page) => page.getByRole("region", { name: "On this press" });
+
+/** The press screen at press A. */
+async function atPressA(stall: CrewStall, width = 390) {
+  const opened = await openPage(browser, stall.link(""), { viewport: { width, height: 844 } });
+  await tap(opened.page, "Press A, flat platen");
+  await opened.page.locator("#floor").waitFor();
+  return opened;
+}
+
+describe("the press screen", () => {
+  it("takes a garment from the line to ready, with its settings in both scales", async () => {
+    const stall = await crewStall(running, "bench", [[NAVY_L], [OTTER_M]]);
+    const [first, second] = stall.numbers;
+    const { page, faults } = await openPage(browser, stall.link(""));
+    await page.getByRole("button", { name: "Press A, flat platen" }).waitFor();
+    await expectAccessible(page);
+    await tap(page, "Press A, flat platen");
+    expect(page.url()).not.toContain("key");
+    await expectAccessible(page);
+    await tap(page, "Pull the next");
+    await tag(page).getByText(String(first), { exact: true }).waitFor();
+    const said = await tag(page).textContent();
+    // 365 °F is 185 °C by the definition of the scales, (F - 32) x 5/9; 310 °F is 154.4 °C.
+    for (const words of ["Navy", "Tee", "L", "Longtail", "365 °F (185 °C)", "5 s", "firm", "hot", "once"])
+      expect(said).toContain(words);
+    expect(said).toContain("The supplier’s sheet wins.");
+    expect(said).toContain("burns on touch");
+    await expectAccessible(page);
+    await tap(page, "Pressed");
+    await page.getByText(`Order ${first} is ready.`).waitFor();
+    expect((await stall.queue()).ready).toEqual([first]);
+
+    // The tablet remembers its press; the next garment needs another heat.
+    await page.reload();
+    await page.getByRole("heading", { name: "Press A, flat" }).waitFor();
+    await tap(page, "Pull the next");
+    await tag(page).getByText("310 °F (154 °C)").waitFor();
+    expect(await tag(page).textContent()).toContain("the last garment here had 365 °F (185 °C)");
+    expect(await tag(page).textContent()).toContain("12 s + 6 s");
+    expect((await stall.queue()).presses[0]?.job?.number).toBe(second);
+    expect(faults).toEqual([]);
+  });
+
+  it("undoes a wrong tap, gives a garment back, and notes a spoiled one", async () => {
+    const stall = await crewStall(running, "slips", [[NAVY_L]]);
+    const job = `${stall.numbers[0]}-1`;
+    const { page, faults } = await atPressA(stall);
+    await tap(page, "Pull the next");
+    await tap(page, "Pressed");
+    await tap(page, "Undo");
+    // It still lies on the platen, so it is on this press again.
+    await tag(page).getByText("Longtail").waitFor();
+    await expect.poll(async () => (await stall.queue()).presses[0]?.job?.job).toBe(job);
+
+    await tap(page, "Give back");
+    await page.getByText(`${job} given back.`).waitFor();
+    expect((await stall.queue()).counts).toMatchObject({ waiting: 1, pressing: 0 });
+
+    await tap(page, "Pull the next");
+    await tap(page, "Spoiled…");
+    await expectAccessible(page);
+    await tap(page, "Note it as spoiled");
+    await page.getByText("Choose one of each.").waitFor();
+    await page.getByLabel("Only the transfer").check();
+    await page.getByLabel("Crooked").check();
+    const before = (await stall.crew.get<StockView>(`${stall.base}/stock`)).body;
+    await tap(page, "Note it as spoiled");
+    await page.getByText(`${job} spoiled. A spare is put aside`).waitFor();
+    const after = (await stall.crew.get<StockView>(`${stall.base}/stock`)).body;
+    const onHand = (view: StockView) => [
+      view.transfers.find(({ design }) => design === "longtail")?.onHand,
+      view.skus.find(({ sku }) => sku === "tee.navy.L")?.onHand,
+    ];
+    const [transfers = 0, blanks] = onHand(before);
+    expect(onHand(after)).toEqual([transfers - 1, blanks]);
+    expect(faults).toEqual([]);
+  });
+
+  it("counts the dwell down from a tap, shakes at its end, and starts anew for the second press", async () => {
+    const stall = await crewStall(running, "dwell", [[OTTER_M]]);
+    const { page, faults } = await atPressA(stall);
+    await tap(page, "Pull the next");
+    await page.getByRole("button", { name: "Count 12 s, 1 of 2" }).waitFor();
+    await page.evaluate(() => {
+      navigator.vibrate = () => {
+        document.body.dataset["shaken"] = "yes";
+        return true;
+      };
+    });
+    await page.clock.install();
+    await page.locator("#dwell").click();
+    await page.clock.runFor(4000);
+    expect(await page.locator("#dwell").textContent()).toBe("8 stap to stop");
+    expect(await page.locator("body").getAttribute("data-shaken")).toBeNull();
+    await page.clock.runFor(8100);
+    expect(await page.locator("#dwell").textContent()).toBe("Open nowtap to count 6 s, 2 of 2");
+    expect(await page.locator("body").getAttribute("data-shaken")).toBe("yes");
+    await page.locator("#dwell").click();
+    await page.clock.runFor(6100);
+    expect(await page.locator("#dwell").textContent()).toBe("Open nowtap to count again");
+    expect(faults).toEqual([]);
+  });
+
+  it("keeps a tap that could not be sent, through a reload, and sends it once", async () => {
+    const stall = await crewStall(running, "signal", [[NAVY_L]]);
+    const { page } = await atPressA(stall);
+    await tap(page, "Pull the next");
+    await tag(page).getByText("Longtail").waitFor();
+    // The request arrives, its answer does not: the same key must make it one tap.
+    await page.route("**/pressed", async (route) => {
+      await route.fetch();
+      await route.abort();
+    });
+    await tap(page, "Pressed");
+    await page.getByText(`Not sent yet: ${stall.numbers[0]}-1 pressed.`).waitFor();
+    await expectAccessible(page);
+    await page.unroute("**/pressed");
+    await page.reload();
+    await page.getByText(`Order ${stall.numbers[0]} is ready.`).waitFor();
+    expect((await stall.queue()).counts).toMatchObject({ pressing: 0, ready: 1 });
+  });
+
+  it("shows what is coming, short and low, pauses, and takes a count", async () => {
+    const stall = await crewStall(running, "ahead", [[NAVY_L], [CAP], [{ ...OTTER_M, quantity: 2 }]]);
+    const { page, faults } = await atPressA(stall, 1024);
+    await page.getByText("4 waiting · 0 pressing · 0 ready").waitFor();
+    const coming = page.locator("#coming li");
+    expect(await coming.count()).toBe(4);
+    expect(await coming.nth(1).textContent()).toContain("Black Cap one size (cap platen)");
+    await page.getByText("Tee, Sand, 3XL", { exact: true }).waitFor();
+
+    await tap(page, "Pause…");
+    await expectAccessible(page);
+    await tap(page, "Rain");
+    await page.getByText("Paused: rain.").waitFor();
+    expect((await stall.queue()).paused).toBe("rain");
+    await tap(page, "Take orders again");
+    await page.getByText("Paused: rain.").waitFor({ state: "hidden" });
+
+    await tap(page, "Count or add stock…");
+    await page.locator("#stock-piece").selectOption("tee.sand.3XL");
+    await expectAccessible(page);
+    await page.getByLabel("How many").fill("9");
+    await tap(page, "Note it");
+    await page.getByText("Tee, Sand, 3XL", { exact: true }).waitFor({ state: "hidden" });
+    const { body } = await stall.crew.get<StockView>(`${stall.base}/stock`);
+    expect(body.skus.find(({ sku }) => sku === "tee.sand.3XL")?.onHand).toBe(9);
+    expect(faults).toEqual([]);
+  });
+
+  it("fits a screen 320 px wide, and says how to get a key where there is none", async () => {
+    const stall = await crewStall(running, "narrow", [[NAVY_L]]);
+    const { page } = await atPressA(stall, 320);
+    await tap(page, "Pull the next");
+    await tag(page).getByText("Longtail").waitFor();
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(320);
+    await page.evaluate(() => localStorage.clear());
+    await page.reload();
+    await page.getByText("Open the crew link that the organiser gave you").waitFor();
+    await expectAccessible(page);
+  });
+});

@@ -1,0 +1,43 @@
+/** A customer who texts a stall and reads what comes back. */
+
+import { converse } from "../../src/chat/converse.ts";
+import type { Counter } from "../../src/chat/counter.ts";
+import { newTalk, type Talk } from "../../src/chat/talk.ts";
+import type { Turn } from "../../src/chat/turn.ts";
+import type { Language } from "../../src/model/words.ts";
+import { customer, type Shop } from "./stall.ts";
+
+export type Texter = {
+  readonly talk: Talk;
+  readonly counter: Counter;
+  /** Sends a text and gives the whole turn. */
+  readonly turn: (text: string) => Turn;
+  /** Sends texts and gives the last reply. */
+  readonly text: (...texts: readonly string[]) => string;
+  readonly hears: (talk: Talk) => void;
+};
+
+let next = 1;
+
+export function texter(shop: Shop, channel: "text" | "web" = "text", language: Language = "en"): Texter {
+  const id = customer(next++);
+  let talk = newTalk(language);
+  const turn = (text: string): Turn => {
+    const result = converse(shop.counter(id, channel), talk, { text, channel });
+    talk = result.talk;
+    return result;
+  };
+  return {
+    get talk() {
+      return talk;
+    },
+    get counter() {
+      return shop.counter(id, channel);
+    },
+    turn,
+    text: (...texts) => texts.map((text) => turn(text).replies.join("\n")).at(-1) ?? "",
+    hears: (heard) => {
+      talk = heard;
+    },
+  };
+}

@@ -1,0 +1,36 @@
+import type { PlanRequestSent } from "../../src/model/plan-request.ts";
+import type { Scenarios } from "../../src/planning/asks.ts";
+import { type Afforded, afford } from "../../src/planning/budget.ts";
+import { drawScenarios } from "../../src/planning/demand.ts";
+import type { Prepared } from "../../src/planning/prepared.ts";
+import { newTrial, type Trial } from "../../src/planning/score.ts";
+import { type Manner, openShop, type Shop } from "../../src/planning/shop.ts";
+import { preparedFrom } from "./planned.ts";
+
+export const ON_SITE: Manner = { pressed: true, readyMade: [] };
+
+export type Days = {
+  readonly prepared: Prepared;
+  readonly scenarios: Scenarios;
+  readonly shop: Shop;
+  readonly trial: Trial;
+};
+
+/** So many days of a request's scenarios and the shop they are lived in. */
+export function daysOf(sent: PlanRequestSent, days: number, manner: Manner = ON_SITE): Days {
+  const prepared = preparedFrom(sent);
+  const scenarios = drawScenarios(prepared, days, new Set());
+  const shop = openShop(prepared, manner);
+  return { prepared, scenarios, shop, trial: newTrial(shop, scenarios) };
+}
+
+/** The best stock for them, within the request's budget and van. */
+export function bestStock({ prepared, trial }: Days, effort = 2_000_000): Afforded {
+  const work = afford(trial, {
+    seed: prepared.request.seed,
+    vanLimit: prepared.vanLimit,
+    effort,
+    budget: () => prepared.budget,
+  });
+  for (let step = work.next(); ; step = work.next()) if (step.done === true) return step.value;
+}

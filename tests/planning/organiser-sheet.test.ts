@@ -1,0 +1,68 @@
+import { describe, expect, it } from "vitest";
+import { OrganiserSheet } from "../../src/model/organiser-sheet.ts";
+import { organiserSheet } from "../../src/planning/organiser-sheet.ts";
+import { planPitch } from "../../src/planning/pitch.ts";
+import { planPower } from "../../src/planning/power.ts";
+
+const power = planPower({
+  region: "north-america",
+  hours: 9,
+  loads: [
+    { load: "press-a", kind: "press", watts: 1500, volts: 120, warmUpMinutes: 18 },
+    { load: "lights", kind: "light", watts: 100, volts: 120 },
+  ],
+  circuits: [],
+});
+const pitch = planPitch({
+  pitch: { width: { value: 10, unit: "ft" }, depth: { value: 10, unit: "ft" } },
+  pieces: [
+    { piece: "counter", kind: "counter", width: { value: 6, unit: "ft" }, depth: { value: 30, unit: "in" } },
+    { piece: "press-a", kind: "press", width: { value: 24, unit: "in" }, depth: { value: 24, unit: "in" } },
+  ],
+  queue: { people: 8, where: "outside" },
+});
+if (power.kind !== "plan" || pitch.kind !== "plan") throw new Error("the example is good");
+const given = {
+  stall: "Tern & Thistle",
+  fair: "Harbour Fair",
+  opens: "10:00",
+  closes: "18:00",
+  pitch: pitch.plan,
+  power: power.plan,
+};
+
+describe("the organiser's sheet", () => {
+  const sheet = OrganiserSheet.parse(organiserSheet(given));
+
+  it("asks about everything the day hangs on", () => {
+    expect(new Set(sheet.questions.map(({ about }) => about))).toEqual(
+      new Set(["foot traffic", "hours", "load-in", "pitch", "power", "weather cover", "network"]),
+    );
+  });
+
+  it("holds the power order, the pitch and every caution", () => {
+    expect(sheet.power[0]).toBe(power.plan.order);
+    expect(sheet.pitch[0]).toContain("3.05 m (10 ft) wide");
+    for (const caution of [...power.plan.cautions, ...pitch.plan.cautions])
+      expect(sheet.cautions).toContain(caution);
+  });
+
+  it("reckons back from opening: test, warm-up, cables, arrival; and on from closing", () => {
+    expect(sheet.timetable.map(({ at }) => at)).toEqual([
+      "07:57",
+      "09:17",
+      "09:27",
+      "09:45",
+      "10:00",
+      "18:00",
+      "18:45",
+    ]);
+    expect(sheet.timetable[2]?.what).toBe("Switch on press-a and lights");
+  });
+
+  it("stands without either part, and past midnight", () => {
+    const bare = organiserSheet({ ...given, opens: "00:30", closes: "04:00", pitch: null, power: null });
+    expect(bare.power).toEqual([]);
+    expect(bare.timetable[0]?.at).toBe("22:45");
+  });
+});

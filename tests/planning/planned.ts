@@ -1,0 +1,19 @@
+import type { Plan } from "../../src/model/plan-answer.ts";
+import type { PlanRequestSent } from "../../src/model/plan-request.ts";
+import { planFair } from "../../src/planning/plan.ts";
+import { prepare } from "../../src/planning/prepare.ts";
+import type { Prepared } from "../../src/planning/prepared.ts";
+import { request } from "./invented.ts";
+
+/** The plan of a request; throws, showing the faults, where there is none. */
+export function planned(sent: PlanRequestSent): Plan {
+  const outcome = planFair(request(sent));
+  if (outcome.kind !== "plan") throw new Error(JSON.stringify(outcome));
+  return outcome.plan;
+}
+
+export function preparedFrom(sent: PlanRequestSent): Prepared {
+  const preparation = prepare(request(sent));
+  if (preparation.kind === "faults") throw new Error(JSON.stringify(preparation.faults));
+  return preparation.prepared;
+}
