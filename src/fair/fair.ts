@@ -23,6 +23,7 @@ type StallRow = {
   readonly version: number;
   readonly backlog: number;
   readonly soldOut: number;
+  readonly backlogEnds: number | null;
 };
 
 /** A write and its body, as the front door names it. */
@@ -59,6 +60,7 @@ const newStall = (stall: StallId): StallRow => ({
   version: 0,
   backlog: 0,
   soldOut: 0,
+  backlogEnds: null,
 });
 
 export class Fair extends DurableObject {
@@ -166,13 +168,14 @@ export class Fair extends DurableObject {
     const buckets = this.#allBuckets();
     const own = buckets.get(report.stall) ?? new Map<string, Bucket>();
     this.ctx.storage.transactionSync(() => {
-      const { version, at: heardAt, backlog, soldOut } = report;
+      const { version, at: heardAt, backlog, soldOut, backlogEnds } = report;
       this.#kv.put(`stall:${report.stall}`, {
         ...before,
         version,
         heardAt,
         backlog,
         soldOut,
+        backlogEnds,
       } satisfies StallRow);
       for (const [key, bucket] of report.buckets) this.#kv.put(`bucket:${report.stall}:${key}`, bucket);
     });
@@ -186,12 +189,13 @@ export class Fair extends DurableObject {
     if (fair === undefined || !this.#keyWorks(generation)) return null;
     const buckets = this.#allBuckets();
     const accounts = this.#stalls().map(
-      ({ stall, name, heardAt, backlog, soldOut }): StallAccount => ({
+      ({ stall, name, heardAt, backlog, soldOut, backlogEnds }): StallAccount => ({
         stall,
         name,
         heardAt,
         backlog,
         soldOut,
+        backlogEnds,
         buckets: buckets.get(stall) ?? new Map<string, Bucket>(),
       }),
     );

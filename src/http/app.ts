@@ -12,6 +12,7 @@ import { fairRoutes } from "./routes/fairs.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { phoneRoutes } from "./routes/phones.ts";
 import { pressFloorRoutes } from "./routes/press-floor.ts";
+import { shiftRoutes } from "./routes/shift.ts";
 import { textRoutes } from "./routes/texts.ts";
 import { tillRoutes } from "./routes/till.ts";
 
@@ -68,6 +69,7 @@ for (const routes of [
   fairRoutes,
   crewSetupRoutes,
   pressFloorRoutes,
+  shiftRoutes,
   tillRoutes,
   customerRoutes,
   textRoutes,

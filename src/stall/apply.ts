@@ -5,7 +5,7 @@ import type { Closed, Instant, Job, Order, PieceKey, StallEvent } from "./facts.
 import { openingAt } from "./opening.ts";
 import { garmentsOf } from "./orders.ts";
 import { orderKey, type StallState } from "./state.ts";
-import { needed, NOTHING_COUNTED, onHand, usedOf } from "./stock.ts";
+import { NOTHING_COUNTED, needed, onHand, usedOf } from "./stock.ts";
 
 type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
 

@@ -96,6 +96,7 @@ export function overdue(state: StallState, now: Instant): readonly StallEvent[] 
     events.push({ type: "closed", number: Number(key), as: "dropped" });
   }
   const lastOrders = state.menu === null ? null : lastOrdersDue(state, state.menu, now);
-  if (lastOrders !== null && lastOrders.at <= now) events.push({ type: "last-orders", closes: lastOrders.closes });
+  if (lastOrders !== null && lastOrders.at <= now)
+    events.push({ type: "last-orders", closes: lastOrders.closes });
   return events;
 }

@@ -4,17 +4,26 @@
  */
 import type { Menu } from "../model/catalogue.ts";
 import { type CustomerId, jobParts } from "../model/ids.ts";
-import type { BoardView, CrewOrderView, JobView, MenuView, OrderView, PhoneNumber } from "../model/order.ts";
+import type {
+  BoardView,
+  CrewOrderView,
+  FloorView,
+  JobView,
+  MenuView,
+  OrderView,
+  PhoneNumber,
+} from "../model/order.ts";
 import type { Answer } from "../model/refusal.ts";
 import type { StockView } from "../model/stock.ts";
 import type { ChatMessage } from "../model/text.ts";
 import type { Books } from "./books.ts";
-import type { Command } from "./commands.ts";
+import type { Command, FloorCommand } from "./commands.ts";
 import { hear, messagesAfter, remember, reply, type Spoken } from "./conversing.ts";
 import { send, settleText, takeDue } from "./delivery.ts";
 import type { Identity, Instant, Order } from "./facts.ts";
 import { log } from "./log.ts";
 import { outlived, type WriteKey } from "./once.ts";
+import { floorView, pressView, queueView } from "./queue-view.ts";
 import {
   crewOrderView,
   type JobReply,
@@ -28,7 +37,7 @@ import { reportOf } from "./reporting.ts";
 import { done, refused, StallShell } from "./shell.ts";
 import { conversationOf, tell } from "./telling.ts";
 import { hasVersion, type Versioned, type Versions } from "./versions.ts";
-import { boardView, menuView, orderView, pressView, queueView, stockView } from "./views.ts";
+import { boardView, menuView, orderView, stockView } from "./views.ts";
 
 type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
@@ -111,14 +120,9 @@ export class Stall extends StallShell {
     });
   }
 
-  pause(
-    generation: number,
-    key: WriteKey,
-    command: Extract<Command, { type: "pause" | "resume" }>,
-  ): Answer<{ readonly paused: string | null }> {
-    return this.crew(generation, key, command, ({ state }) => ({
-      paused: state.desk.paused?.reason ?? null,
-    }));
+  /** The presses, the hands at them, and whether orders are taken. */
+  onFloor(generation: number, key: WriteKey, command: FloorCommand): Answer<FloorView> {
+    return this.crew(generation, key, command, ({ state }, menu, now) => floorView(state, menu, now));
   }
 
   /** A whole order at once, by the crew for a walk-up or by a customer. */
