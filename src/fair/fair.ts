@@ -31,6 +31,7 @@ const newStall = (stall: StallId, added: number): StallRow => ({
   version: 0,
   backlog: 0,
   soldOut: 0,
+  backlogEnds: null,
 });
 
 export class Fair extends TextingFair {
@@ -113,8 +114,8 @@ export class Fair extends TextingFair {
     if (before === undefined || report.version < before.version) return told;
     const buckets = this.#allBuckets();
     const own = buckets.get(report.stall) ?? new Map<string, Bucket>();
-    const { version, at: heardAt, backlog, soldOut } = report;
-    this.saveStall({ ...before, version, heardAt, backlog, soldOut }, [
+    const { version, at: heardAt, backlog, soldOut, backlogEnds } = report;
+    this.saveStall({ ...before, version, heardAt, backlog, soldOut, backlogEnds }, [
       ...report.buckets.map(([key, bucket]) => [`bucket:${report.stall}:${key}`, bucket] as const),
       ...this.desk.unwritten(),
     ]);
@@ -129,12 +130,13 @@ export class Fair extends TextingFair {
     if (fair === undefined || !this.keyWorks(generation)) return null;
     const buckets = this.#allBuckets();
     const accounts = this.stallRows().map(
-      ({ stall, name, heardAt, backlog, soldOut }): StallAccount => ({
+      ({ stall, name, heardAt, backlog, soldOut, backlogEnds }): StallAccount => ({
         stall,
         name,
         heardAt,
         backlog,
         soldOut,
+        backlogEnds,
         buckets: buckets.get(stall) ?? new Map<string, Bucket>(),
       }),
     );

@@ -10,6 +10,8 @@ export type StallReport = {
   readonly at: number;
   readonly backlog: number;
   readonly soldOut: number;
+  /** When all of the backlog is expected to be pressed; null where nothing waits. */
+  readonly backlogEnds: number | null;
   /** The buckets that changed since the last report, whole. */
   readonly buckets: readonly (readonly [key: string, bucket: Bucket])[];
 };

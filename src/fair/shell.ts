@@ -22,6 +22,8 @@ export type StallRow = {
   readonly version: number;
   readonly backlog: number;
   readonly soldOut: number;
+  /** When all that waits is expected to be pressed. */
+  readonly backlogEnds: number | null;
 };
 
 /** A write and its body, as the front door names it. */

@@ -20,6 +20,7 @@ export type StallAccount = {
   readonly heardAt: number | null;
   readonly backlog: number;
   readonly soldOut: number;
+  readonly backlogEnds: number | null;
   readonly buckets: ReadonlyMap<string, Bucket>;
 };
 
@@ -72,11 +73,12 @@ export function throughput(
     for (const [key, bucket] of buckets) all.set(key, addBuckets(all.get(key) ?? EMPTY_BUCKET, bucket));
   }
   const stalls = accounts.map(
-    ({ stall, name, heardAt, backlog, soldOut, buckets }): StallPace => ({
+    ({ stall, name, heardAt, backlog, soldOut, backlogEnds, buckets }): StallPace => ({
       stall,
       name,
       heardAt: heardAt === null ? null : new Date(heardAt).toISOString(),
       soldOut,
+      backlogEnds: backlogEnds === null ? null : new Date(backlogEnds).toISOString(),
       ...pace(buckets, backlog, now),
     }),
   );

@@ -13,6 +13,7 @@ import { gatewayRoutes } from "./routes/gateway.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { phoneRoutes } from "./routes/phones.ts";
 import { pressFloorRoutes } from "./routes/press-floor.ts";
+import { shiftRoutes } from "./routes/shift.ts";
 import { textRoutes } from "./routes/texts.ts";
 import { tillRoutes } from "./routes/till.ts";
 
@@ -72,6 +73,7 @@ for (const routes of [
   gatewayRoutes,
   crewSetupRoutes,
   pressFloorRoutes,
+  shiftRoutes,
   tillRoutes,
   customerRoutes,
   textRoutes,

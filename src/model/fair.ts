@@ -78,6 +78,7 @@ export const StallPace = z
     name: z.string(),
     heardAt: instant().nullable(),
     soldOut: count().describe("Choices of the menu that are gone"),
+    backlogEnds: instant().nullable().describe("When all of the backlog is expected to be pressed"),
     ...pace,
   })
   .meta({ id: "StallPace" });

@@ -158,9 +158,46 @@ export const JobView = z
     since: instant(),
     dueBy: instant().nullable(),
     garments: z.int().min(1).describe("How many garments the whole order has"),
+    setTo: z
+      .strictObject({
+        fahrenheit: z.int(),
+        aboutMinutes: z.int().min(1),
+        readyAt: instant().describe("When the platen is thought to be there"),
+      })
+      .nullable()
+      .describe("What its press has to be set to for it; null where it stays as it is"),
   })
   .meta({ id: "Job" });
 export type JobView = z.infer<typeof JobView>;
+
+const intake = z
+  .strictObject({
+    open: z.boolean().describe("Whether one more garment would be taken now"),
+    lastOrders: z.boolean().describe("Last orders were called"),
+    keptOpen: z.boolean().describe("The crew keeps it open until closing time"),
+    endsAt: instant().nullable().describe("When it closes by itself if the line stays as it is"),
+    closes: instant().nullable().describe("Closing time; null outside the hours"),
+  })
+  .describe("Taking orders");
+const hands = z.int().min(1).max(24).nullable().describe("People at the presses; null: one for each press");
+const pressRow = {
+  press: PressId,
+  downSince: instant().nullable().describe("Out of order since then"),
+  fahrenheit: z.int().nullable().describe("What it was last set to; null before the first garment"),
+  keepsAside: z.int().min(0).max(3).describe("How many jobs it keeps aside"),
+};
+
+/** What a tap on the floor as a whole comes to. */
+export const FloorView = z
+  .strictObject({
+    version: z.int().min(0),
+    paused: z.string().nullable(),
+    intake,
+    hands,
+    presses: z.array(z.strictObject({ ...pressRow, job: JobId.nullable(), aside: z.array(JobId) })),
+  })
+  .meta({ id: "Floor" });
+export type FloorView = z.infer<typeof FloorView>;
 
 export const QueueView = z
   .strictObject({
@@ -168,7 +205,17 @@ export const QueueView = z
     asOf: instant(),
     paused: z.string().nullable().describe("Why intake is stopped, or null"),
     webOrders: z.boolean().describe("Whether customers may order on the web just now"),
-    presses: z.array(z.strictObject({ press: PressId, platen: Platen, job: JobView.nullable() })),
+    intake,
+    hands,
+    backlogEnds: instant().nullable().describe("When all that waits is expected to be pressed"),
+    presses: z.array(
+      z.strictObject({
+        ...pressRow,
+        platen: Platen,
+        job: JobView.nullable(),
+        aside: z.array(JobView).describe("What it keeps aside: no other press gets it"),
+      }),
+    ),
     next: z.array(JobView).describe("The first 20 that wait"),
     short: z.array(JobView).describe("The first 20 that lack a blank or a transfer"),
     ready: z.array(PickupNumber).describe("The latest 20 ready numbers"),
@@ -180,11 +227,20 @@ export const QueueView = z
       pressing: z.int(),
       ready: z.int(),
     }),
-    low: z.array(z.strictObject({ sku: z.string(), free: z.int(), emptyAt: instant().nullable() })),
+    low: z.array(
+      z.strictObject({
+        sku: z.string(),
+        free: z.int(),
+        emptyAt: instant().nullable().describe("At today's pace; null where it lasts the day"),
+      }),
+    ),
   })
   .meta({ id: "Queue" });
 export type QueueView = z.infer<typeof QueueView>;
 
+export const Pull = z
+  .strictObject({ job: JobId.optional().describe("One that is kept aside for this press") })
+  .meta({ id: "Pull" });
 export const Pulled = z.strictObject({ job: JobView }).meta({ id: "Pulled" });
 
 export const BoardView = z
@@ -228,6 +284,12 @@ export const HandOver = z
 export const Exchange = z
   .strictObject({ reason: plainText(80).optional(), undo: z.boolean().default(false) })
   .meta({ id: "Exchange" });
+export const Hands = z.strictObject({ hands }).meta({ id: "Hands" });
+export const KeepAside = z
+  .strictObject({
+    jobs: z.int().min(0).max(3).describe("How many to keep aside from now on; 0 gives all back"),
+  })
+  .meta({ id: "KeepAside" });
 export const Pause = z
   .strictObject({ reason: z.enum(["rain", "power", "lunch", "other"]).default("other") })
   .meta({ id: "Pause" });
@@ -238,6 +300,7 @@ export const MenuView = z
     currency: Currency,
     open: z.boolean(),
     paused: z.boolean(),
+    lastOrders: z.boolean().describe("The line is nearly too long to press before closing time"),
     waitMinutes: z.int().min(0).describe("For one garment ordered now"),
     offers: z.array(
       z.strictObject({

@@ -1,8 +1,10 @@
 /** Everything a stall has to do later, read off the books: there is no second list that could disagree. */
 import type { Books } from "./books.ts";
+import { lastOrdersDue } from "./closing-time.ts";
 import { nextTextDue } from "./delivery.ts";
 import { eraseAt } from "./erasing.ts";
 import type { Instant } from "./facts.ts";
+import { nextPromise } from "./lateness.ts";
 
 const MINUTE = 60_000;
 /** A stall tells its fair of changes at most this often. */
@@ -20,6 +22,10 @@ export function nextDue(books: Books, now: Instant): Instant | null {
   if (text !== null) due.push(text);
   const erase = eraseAt(books);
   if (erase !== null) due.push(erase);
+  const promise = nextPromise(state);
+  if (promise !== null) due.push(promise);
+  const lastOrders = state.menu === null ? null : lastOrdersDue(state, state.menu, now);
+  if (lastOrders !== null) due.push(lastOrders.at);
   const pushed = people.pushed.get("") ?? { version: 0, at: 0 };
   if (state.identity !== null && state.version > pushed.version)
     due.push(Math.max(now, pushed.at + REPORT_EVERY));

@@ -2,9 +2,10 @@
 import { pressed, pulled, spoiled, takeBackPress } from "./apply/pressing.ts";
 import { addCount, bare, changeJob, openOrder, rank, setOrder, setPress, tally } from "./apply/rows.ts";
 import type { Closed, Instant, Job, Order, PieceKey, StallEvent } from "./facts.ts";
+import { openingAt } from "./opening.ts";
 import { garmentsOf } from "./orders.ts";
 import { orderKey, type StallState } from "./state.ts";
-import { NOTHING_COUNTED, onHand } from "./stock.ts";
+import { NOTHING_COUNTED, needed, onHand, usedOf } from "./stock.ts";
 
 type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
 
@@ -115,8 +116,22 @@ function asked(state: StallState, { garments, unmet }: EventOf<"asked">, at: Ins
 /** The next free number; those kept for paper are stepped over. */
 const numberAfter = (number: number): number => (number === 899 ? 1000 : number + 1);
 
+/** Notes, with the first order of an opening, how much of each of its pieces was taken before. */
+function beginDay(state: StallState, order: Order): void {
+  const opening = openingAt(state, order.placedAt);
+  if (!opening.open) return;
+  const { opens } = opening;
+  for (const piece of needed(order.lines).keys()) {
+    const count = state.count(piece);
+    if (count.day?.opens === opens) continue;
+    const used = usedOf(count, state.standing.promises.of(piece));
+    state.counts.set(piece, { ...count, day: { opens, used } });
+  }
+}
+
 function placed(state: StallState, order: Order): void {
   state.holds.delete(order.customer);
+  beginDay(state, order);
   setOrder(state, order);
   if (order.takenBy !== "paper") state.setDesk({ ...state.desk, nextNumber: numberAfter(order.number) });
   tally(state, order.placedAt, (bucket) => ({

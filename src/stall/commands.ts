@@ -41,7 +41,8 @@ export type Command =
     }
   | { readonly type: "pay"; readonly number: number; readonly tender: Tender; readonly amount?: number }
   | { readonly type: "unpay"; readonly number: number }
-  | { readonly type: "pull"; readonly press: PressId }
+  /** The next garment for a press, or the very one that was kept aside for it. */
+  | { readonly type: "pull"; readonly press: PressId; readonly job?: JobId }
   /** Keeps up to so many jobs aside for a press from now on; fewer than before gives the others back. */
   | { readonly type: "keep-aside"; readonly press: PressId; readonly jobs: number }
   | { readonly type: "press-down"; readonly press: PressId }
@@ -70,6 +71,14 @@ export type Command =
   | { readonly type: "pause"; readonly reason: string }
   | { readonly type: "resume" }
   | { readonly type: "tick" };
+
+/** What the crew says of the floor as a whole. */
+export type FloorCommand = Extract<
+  Command,
+  {
+    readonly type: "pause" | "resume" | "keep-open" | "set-hands" | "keep-aside" | "press-down" | "press-up";
+  }
+>;
 
 /** The events to apply; with a refusal there may still be some, since an unmet ask is a fact. */
 export type Decision =

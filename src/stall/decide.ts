@@ -1,4 +1,5 @@
 /** (state, command, now) -> events, or a refusal: every rule of the stall is reached from here. */
+import { lastOrdersDue } from "./closing-time.ts";
 import { accept, type Command, type Decision, refuse } from "./commands.ts";
 import { close, pay, reopen, unpay } from "./decide/closing.ts";
 import { keepOpen } from "./decide/intake.ts";
@@ -86,15 +87,16 @@ function noteTold(state: StallState, number: number, how: "delivered" | "failed"
 function resume(state: StallState, now: Instant): Decision {
   const { paused } = state.desk;
   if (paused === null) return accept();
-  const stood = Math.max(0, now - paused.since);
   const requoted = [...state.standing.underWay].flatMap(({ number }): StallEvent[] => {
-    const dueBy = state.order(number)?.dueBy;
-    return dueBy == null ? [] : [{ type: "requoted", number, dueBy: dueBy + stood }];
+    const { dueBy = null, waitsFrom = null } = state.order(number) ?? {};
+    if (dueBy === null) return [];
+    const stood = Math.max(0, now - Math.max(paused.since, waitsFrom ?? paused.since));
+    return [{ type: "requoted", number, dueBy: dueBy + stood }];
   });
   return accept({ type: "resumed" }, ...requoted);
 }
 
-/** What has fallen due by now: holds nobody confirmed, orders nobody paid. */
+/** What has fallen due by now: holds nobody confirmed, orders nobody paid, the call for last orders. */
 export function overdue(state: StallState, now: Instant): readonly StallEvent[] {
   const events: StallEvent[] = [];
   for (const { at, key } of state.standing.holds) {
@@ -107,5 +109,8 @@ export function overdue(state: StallState, now: Instant): readonly StallEvent[] 
     if (at + payWithin > now) break;
     events.push({ type: "closed", number: Number(key), as: "dropped" });
   }
+  const lastOrders = state.menu === null ? null : lastOrdersDue(state, state.menu, now);
+  if (lastOrders !== null && lastOrders.at <= now)
+    events.push({ type: "last-orders", closes: lastOrders.closes });
   return events;
 }

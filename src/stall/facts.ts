@@ -38,6 +38,8 @@ export type Count = {
   readonly corrected: number;
   readonly pressed: number;
   readonly spoiled: number;
+  /** The opening in which it was last ordered, and how many orders had taken before. */
+  readonly day?: { readonly opens: Instant; readonly used: number };
 };
 
 export type Line = {

@@ -29,9 +29,21 @@ function waitsAnyway({ order, placed }: Candidate, behind: Candidate): boolean {
 const begun = ({ order }: Candidate): boolean =>
   order.jobs.some(({ stage }) => stage === "pressing" || stage === "pressed");
 
+/** When this press alone would be done with each of some garments, one after the other. */
+function ends(line: readonly Candidate[], heat: PlatenHeat | null, now: Instant): readonly Instant[] {
+  let at = Math.max(now, heat?.readyAt ?? now);
+  let fahrenheit = heat?.fahrenheit;
+  return line.map((next) => {
+    if (fahrenheit !== undefined) at += changeTime(fahrenheit, next.fahrenheit);
+    fahrenheit = next.fahrenheit;
+    at += next.handlingSeconds * 1000;
+    return at;
+  });
+}
+
 /**
- * Whether the garments before `index` may be passed over: none too often, and each still expected in
- * time where this press alone did it afterwards.
+ * Whether the garments before `index` may be passed over: none too often, none that is pressed again, and
+ * none that would be in time now and late afterwards, where this press alone went on with them.
  */
 function mayPass(
   line: readonly Candidate[],
@@ -40,17 +52,16 @@ function mayPass(
   limits: Limits,
   now: Instant,
 ): boolean {
-  const taken = line[index];
-  if (taken === undefined) return false;
-  let at = now + taken.handlingSeconds * 1000;
-  let fahrenheit = heat?.fahrenheit ?? taken.fahrenheit;
-  for (const passed of line.slice(0, index)) {
-    at += changeTime(fahrenheit, passed.fahrenheit) + passed.handlingSeconds * 1000;
-    fahrenheit = passed.fahrenheit;
-    if (pressedAgain(passed) || passed.overtaken >= limits.overtakenMost) return false;
-    if (passed.order.dueBy !== null && at > passed.order.dueBy) return false;
-  }
-  return true;
+  const taken = line.slice(index, index + 1);
+  const passed = line.slice(0, index);
+  const inOrder = ends(passed, heat, now);
+  const afterwards = ends([...taken, ...passed], heat, now).slice(1);
+  return passed.every((candidate, place) => {
+    if (pressedAgain(candidate) || candidate.overtaken >= limits.overtakenMost) return false;
+    const dueBy = candidate.order.dueBy ?? Number.POSITIVE_INFINITY;
+    const inTime = (inOrder[place] ?? 0) <= dueBy;
+    return !inTime || (afterwards[place] ?? 0) <= dueBy;
+  });
 }
 
 /**

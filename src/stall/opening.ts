@@ -7,11 +7,11 @@ export function openingAt(
   state: StallState,
   now: Instant,
 ):
-  | { readonly open: true; readonly closes: Instant }
+  | { readonly open: true; readonly opens: Instant; readonly closes: Instant }
   | { readonly open: false; readonly opens: Instant | null } {
   let next: Instant | null = null;
   for (const { opens, closes } of state.identity?.openings ?? []) {
-    if (opens <= now && now < closes) return { open: true, closes };
+    if (opens <= now && now < closes) return { open: true, opens, closes };
     if (opens > now && (next === null || opens < next)) next = opens;
   }
   return { open: false, opens: next };

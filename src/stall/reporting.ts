@@ -2,6 +2,7 @@
 import { addBuckets, type Bucket, bucketKey, EMPTY_BUCKET } from "../fair/bucket.ts";
 import type { StallReport } from "../fair/reports.ts";
 import type { Books } from "./books.ts";
+import { backlogEnds } from "./closing-time.ts";
 import type { Instant } from "./facts.ts";
 import { choiceOf, leftOf } from "./offers.ts";
 import type { Store } from "./records.ts";
@@ -27,6 +28,7 @@ export function reportOf(books: Books, store: Store, after: number, now: Instant
     buckets.set(current, state.buckets.get(current) ?? EMPTY_BUCKET);
   }
   const { flat, cap } = standing.waiting;
+  const aside = [...standing.aside.values()].reduce((sum, list) => sum + list.length, 0);
   const choices = (menu?.offers ?? []).flatMap(({ id, offered }) => {
     const choice = menu === null || !offered ? undefined : choiceOf(menu, id);
     return choice === undefined ? [] : [choice];
@@ -35,7 +37,8 @@ export function reportOf(books: Books, store: Store, after: number, now: Instant
     stall: identity.stall,
     version: state.version,
     at: now,
-    backlog: flat.length + cap.length + standing.short.length + standing.onPress.size,
+    backlogEnds: menu === null ? null : backlogEnds(state, menu, now),
+    backlog: flat.length + cap.length + aside + standing.short.length + standing.onPress.size,
     soldOut: choices.filter((choice) => leftOf(state, choice).length === 0).length,
     buckets: [...buckets].map(([key, bucket]) => {
       const texts = people.textCounts.get(key) ?? { textsIn: 0, textsOut: 0, segmentsOut: 0 };

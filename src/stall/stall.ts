@@ -4,15 +4,24 @@
  */
 import type { Menu } from "../model/catalogue.ts";
 import { type CustomerId, jobParts } from "../model/ids.ts";
-import type { BoardView, CrewOrderView, JobView, MenuView, OrderView, PhoneNumber } from "../model/order.ts";
+import type {
+  BoardView,
+  CrewOrderView,
+  FloorView,
+  JobView,
+  MenuView,
+  OrderView,
+  PhoneNumber,
+} from "../model/order.ts";
 import type { Answer } from "../model/refusal.ts";
 import type { StockView } from "../model/stock.ts";
 import { bindingsOf } from "../texting/bindings.ts";
 import type { Books } from "./books.ts";
-import type { Command } from "./commands.ts";
+import type { Command, FloorCommand } from "./commands.ts";
 import { keptAgain } from "./erasing.ts";
 import type { Identity, Instant, Order } from "./facts.ts";
 import type { WriteKey } from "./once.ts";
+import { floorView, pressView, queueView } from "./queue-view.ts";
 import {
   crewOrderView,
   type JobReply,
@@ -24,7 +33,7 @@ import {
 import { done, refused } from "./shell.ts";
 import { TextingStall } from "./texts.ts";
 import { hasVersion, type Versioned, type Versions } from "./versions.ts";
-import { boardView, menuView, orderView, pressView, queueView, stockView } from "./views.ts";
+import { boardView, menuView, orderView, stockView } from "./views.ts";
 
 type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
@@ -96,14 +105,9 @@ export class Stall extends TextingStall {
     });
   }
 
-  pause(
-    generation: number,
-    key: WriteKey,
-    command: Extract<Command, { type: "pause" | "resume" }>,
-  ): Answer<{ readonly paused: string | null }> {
-    return this.crew(generation, key, command, ({ state }) => ({
-      paused: state.desk.paused?.reason ?? null,
-    }));
+  /** The presses, the hands at them, and whether orders are taken. */
+  onFloor(generation: number, key: WriteKey, command: FloorCommand): Answer<FloorView> {
+    return this.crew(generation, key, command, ({ state }, menu, now) => floorView(state, menu, now));
   }
 
   /** Stops web orders, or takes them again; texts and the counter go on. */

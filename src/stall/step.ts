@@ -5,6 +5,7 @@ import { apply } from "./apply.ts";
 import type { Command } from "./commands.ts";
 import { decide, overdue } from "./decide.ts";
 import type { Instant, StallEvent } from "./facts.ts";
+import { runningLate } from "./lateness.ts";
 import { settle } from "./settle.ts";
 import type { StallState } from "./state.ts";
 
@@ -25,6 +26,7 @@ export function step(state: StallState, command: Command, now: Instant): Outcome
   const decision = decide(state, command, now);
   decision.events.forEach(record);
   settle(state, events, record);
+  runningLate(state, events, command.type === "tick", now).forEach(record);
   if (events.length > 0) state.version += 1;
   return { events, refusal: decision.accepted ? null : decision.refusal };
 }

@@ -5,6 +5,9 @@ import type { Count, Line, PieceKey } from "./facts.ts";
 
 export const NOTHING_COUNTED: Count = { opening: 0, delivered: 0, corrected: 0, pressed: 0, spoiled: 0 };
 
+/** Pieces that orders took so far: pressed, spoiled or promised. */
+export const usedOf = (count: Count, promised: number): number => count.pressed + count.spoiled + promised;
+
 /** Pieces not pressed yet, those that lie on a press included. */
 export function onHand(count: Count): number {
   return count.opening + count.delivered + count.corrected - count.pressed - count.spoiled;

@@ -10,18 +10,32 @@ import { stageOf } from "./orders.ts";
 import { queueText } from "./queueing.ts";
 import { reachOf } from "./reach.ts";
 
-type Kind = "ready" | "short" | "dropped" | "paid";
-type Telling = { readonly order: Order; readonly kind: Kind };
+type Kind = "ready" | "late" | "short" | "dropped" | "paid";
+type Telling =
+  | { readonly order: Order; readonly kind: Kind }
+  | { readonly order: Order; readonly kind: "closing-soon"; readonly closes: Instant };
 
 /** Whom some events concern, and how: each order is told of the last thing that happened to it. */
 function tellings(books: Books, events: readonly StallEvent[]): readonly Telling[] {
   const found = new Map<number, Telling>();
   for (const event of events) {
+    if (event.type === "last-orders") {
+      for (const order of readyOrders(books))
+        found.set(order.number, { order, kind: "closing-soon", closes: event.closes });
+      continue;
+    }
     const kind = kindOf(books, event);
     const order = kind !== null && "number" in event ? books.state.anyOrder(event.number) : undefined;
-    if (kind !== null && order !== undefined) found.set(order.number, { order, kind });
+    if (kind === null || order === undefined) continue;
+    // That it runs late is said where nothing weightier is.
+    if (kind !== "late" || !found.has(order.number)) found.set(order.number, { order, kind });
   }
   return [...found.values()];
+}
+
+/** Whoever has something ready is reminded when last orders are called. */
+function readyOrders({ state }: Books): readonly Order[] {
+  return [...state.standing.ready].flatMap(({ key }) => state.order(Number(key)) ?? []);
 }
 
 /** What an event is to the customer of its order; null where it is nothing to be told of. */
@@ -33,6 +47,8 @@ function kindOf({ state }: Books, event: StallEvent): Kind | null {
     }
     case "fell-short":
       return "short";
+    case "ran-late":
+      return "late";
     case "closed":
       return event.as === "dropped" ? "dropped" : null;
     case "paid":
@@ -43,11 +59,14 @@ function kindOf({ state }: Books, event: StallEvent): Kind | null {
   }
 }
 
-function noticeOf(menu: Menu, { order, kind }: Telling, chat: ChatOrder): Notice {
+function noticeOf(menu: Menu, telling: Telling, chat: ChatOrder): Notice {
+  const { order, kind } = telling;
   const tracked = menu.rules.payment !== "not-tracked";
   switch (kind) {
     case "ready":
       return { kind, order: chat, owed: tracked && order.paid === null ? order.total : 0 };
+    case "late":
+      return { kind, order: chat };
     case "short":
       return { kind, order: chat, paid: order.paid !== null };
     case "dropped":
@@ -58,6 +77,8 @@ function noticeOf(menu: Menu, { order, kind }: Telling, chat: ChatOrder): Notice
       };
     case "paid":
       return { kind, order: chat };
+    case "closing-soon":
+      return { kind, order: chat, closes: telling.closes };
     default:
       return kind satisfies never;
   }
@@ -90,7 +111,8 @@ export function tell(books: Books, menu: Menu, events: readonly StallEvent[], no
   }
 }
 
-const textId = (number: number, kind: Kind, version: number): string => `${number}-${kind}-${version}`;
+const textId = (number: number, kind: Telling["kind"], version: number): string =>
+  `${number}-${kind}-${version}`;
 
 /** The order a text was about, if that text said it is ready: receipts name texts by their ids. */
 export function readyOrderOf(id: string): number | null {

@@ -6,7 +6,7 @@ import { lineOf } from "./orders.ts";
 import { platenOf, type WorkClass, workClass } from "./pace.ts";
 import type { StallState } from "./state.ts";
 
-const PLATENS = ["flat", "cap"] as const satisfies readonly Platen[];
+export const PLATENS = ["flat", "cap"] as const satisfies readonly Platen[];
 /** The share of promises that are meant to be kept. */
 const PROMISE = 0.9;
 
@@ -73,9 +73,9 @@ export function minutesLeft(state: StallState, menu: Menu, order: Order, now: In
   return forecasts.length === 0 ? 0 : friendlyMinutes(secondsFor(forecasts, PROMISE));
 }
 
-/** The seconds an open order is expected to wait still, half of such orders longer. */
+/** The seconds an open order is expected to wait still; 0 when all of it is pressed. */
 export function secondsLeft(state: StallState, menu: Menu, order: Order, now: Instant): number {
-  return secondsFor(stillToCome(state, menu, order, now), 0.5);
+  return Math.max(0, ...stillToCome(state, menu, order, now).map(({ mean }) => mean));
 }
 
 /** The waiting work ahead of an order: its share of each platen's line, in that line's mix. */

@@ -18,6 +18,7 @@ const account = (stall: string, backlog: number, buckets: Record<string, Bucket>
   heardAt: NOON,
   backlog,
   soldOut: 0,
+  backlogEnds: null,
   buckets: new Map(Object.entries(buckets)),
 });
 

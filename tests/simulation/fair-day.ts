@@ -20,6 +20,10 @@ export type FairDays = {
   readonly garmentsPerOrder: readonly number[];
   readonly breakdownMinutes: number;
   readonly spoilShare: number;
+  /** Temperatures of the menu's designs, each as likely to be asked for. */
+  readonly fahrenheit: readonly number[];
+  readonly climbsPerMinute: Span;
+  readonly coolsPerMinute: Span;
 };
 
 const HOUR = 3_600_000;
@@ -47,12 +51,25 @@ export function fairDay(scenario: FairDays, seed: number): FairDay {
   const peakPerSecond = (load * presses) / (mean * perOrder);
   const closes = OPENS + scenario.hours * HOUR;
   const [coming, buying, working, breaking] = [random.fork(), random.fork(), random.fork(), random.fork()];
-  const menu = simulatedMenu({ presses, garmentSeconds: scenario.menuSeconds, fahrenheit: [365] });
+  const menu = simulatedMenu({
+    presses,
+    garmentSeconds: scenario.menuSeconds,
+    fahrenheit: scenario.fahrenheit,
+  });
+  const [climbs, cools] = [
+    between(random, scenario.climbsPerMinute),
+    between(random, scenario.coolsPerMinute),
+  ];
   const length = scenario.breakdownMinutes * 60_000;
   const floor: Floor = {
     state: openStall(menu, closes),
     arrivals: arrivals(coming, OPENS, closes, peakPerSecond, (at) => byHour(scenario.loadByHour, at)).map(
-      (at) => ({ at, lines: [garments(buying, scenario.garmentsPerOrder, "offer-0")] }),
+      (at) => ({
+        at,
+        lines: [
+          garments(buying, scenario.garmentsPerOrder, `offer-${buying.below(scenario.fahrenheit.length)}`),
+        ],
+      }),
     ),
     breakdowns: PRESSES.slice(0, presses).map((press) => {
       const from = Math.round(between(breaking, [OPENS, closes]));
@@ -60,7 +77,7 @@ export function fairDay(scenario: FairDays, seed: number): FairDay {
     }),
     takenBy: "text",
     handlingSeconds: () => lognormal(working, mean, scenario.handlingVariation),
-    changeSeconds: () => 0,
+    changeSeconds: (_press, from, to) => (60 * Math.abs(to - from)) / (to > from ? climbs : cools),
     spoilShare: scenario.spoilShare,
     chance: random.fork(),
   };

@@ -124,17 +124,17 @@ export const crewSetupRoutes = newRouter()
   .openapi(pauseRoute("pause", Pause, "Stop intake: rain, power, lunch"), async (c) => {
     const { reason } = c.req.valid("json");
     const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-      stall.pause(generation, key, { type: "pause", reason }),
+      stall.onFloor(generation, key, { type: "pause", reason }),
     );
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.pass ? c.json({ paused: answer.value.paused }, 200) : answer.response;
   })
   .openapi(
     pauseRoute("resume", z.strictObject({}), "Take orders again; everybody's promise moves by the pause"),
     async (c) => {
       const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-        stall.pause(generation, key, { type: "resume" }),
+        stall.onFloor(generation, key, { type: "resume" }),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.pass ? c.json({ paused: answer.value.paused }, 200) : answer.response;
     },
   )
   .openapi(webOrders, async (c) => {

@@ -2,7 +2,16 @@
 import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
 import { JobId, PressId } from "../../model/ids.ts";
-import { JobStage, OrderStage, PickupNumber, Pulled, QueueView, Spoiled, Undo } from "../../model/order.ts";
+import {
+  JobStage,
+  OrderStage,
+  PickupNumber,
+  Pull,
+  Pulled,
+  QueueView,
+  Spoiled,
+  Undo,
+} from "../../model/order.ts";
 import { crewRead, crewRoute, crewWrite, stallBase } from "../crew.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
 import { versionHeaders, versionsOf } from "../stalls.ts";
@@ -26,9 +35,10 @@ const queue = createRoute({
 const pull = createRoute({
   method: "post",
   path: `${stallBase}/presses/{press}/pull`,
-  summary: "The next garment for this press; a press that has one keeps it",
+  summary:
+    "The next garment for this press, or the one named of those kept aside; a press that has one keeps it",
   ...crewRoute,
-  request: { headers: idempotency, params: onPress },
+  request: { headers: idempotency, params: onPress, body: { ...body(Pull), required: false } },
   responses: { 200: json(Pulled, "The garment"), 204: { description: "Nothing fits" }, ...problems },
 });
 
@@ -56,8 +66,9 @@ export const pressFloorRoutes = newRouter()
   })
   .openapi(pull, async (c) => {
     const { press, ...path } = c.req.valid("param");
+    const { job } = (c.req.valid("json") as { job?: JobId } | undefined) ?? {}; // no body, nothing to validate
     const answer = await crewWrite(c, path, (stall, generation, key) =>
-      stall.pull(generation, key, { type: "pull", press }),
+      stall.pull(generation, key, { type: "pull", press, ...(job === undefined ? {} : { job }) }),
     );
     if (!answer.pass) return answer.response;
     return answer.value === null ? c.body(null, 204) : c.json({ job: answer.value }, 200);

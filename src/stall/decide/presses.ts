@@ -1,7 +1,7 @@
 /** The presses: what each takes next, what it keeps aside, and which of them work. */
 import type { Menu, Press } from "../../model/catalogue.ts";
-import type { PressId } from "../../model/ids.ts";
-import type { Refusal } from "../../model/refusal.ts";
+import { type JobId, jobParts, type PressId } from "../../model/ids.ts";
+import { type Refusal, wrongStage } from "../../model/refusal.ts";
 import { accept, type Command, type Decision, refuse } from "../commands.ts";
 import type { Instant, PlatenHeat, StallEvent } from "../facts.ts";
 import { fahrenheitOf, settingFor } from "../heating.ts";
@@ -103,20 +103,38 @@ function freeFor(
   return now - freed <= handlingSeconds * 1000 ? Math.min(freed, now) : now;
 }
 
+/** Where a garment that a tablet took from what is kept aside stands in the line, or why it may not. */
+function named(line: readonly Candidate[], press: PressId, job: JobId): number | Refusal {
+  const { number, n } = jobParts(job);
+  const index = line.findIndex(({ placed }) => placed.number === number && placed.n === n);
+  const found = line[index];
+  if (found === undefined) return wrongStage(`garment ${job}`, "elsewhere", `aside for press ${press}`);
+  const { stage } = jobOf(found.order, n);
+  return stage === "aside" ? index : wrongStage(`garment ${job}`, stage, `aside for press ${press}`);
+}
+
 /**
  * Gives a press its next garment. A press that already has one keeps it, so that a second tablet can take
  * over from a first one; nothing waiting is no refusal.
  */
-export function pull(state: StallState, menu: Menu, { press: id }: Of<"pull">, now: Instant): Decision {
+export function pull(
+  state: StallState,
+  menu: Menu,
+  { press: id, job: wanted }: Of<"pull">,
+  now: Instant,
+): Decision {
   const press = find(menu, id);
   if ("code" in press) return refuse(press);
   const { downSince, heat, keepsAside } = state.press(id);
   if (downSince !== null) return refuse({ code: "press-down", press: id });
   if (state.standing.onPress.has(id)) return accept();
   const line = lineFor(state, menu, press);
-  const index = nextJob(line, heat, menu.rules, now);
+  const index = wanted === undefined ? nextJob(line, heat, menu.rules, now) : named(line, id, wanted);
   if (index === null) return accept();
-  const { job, events } = taken(line, index);
+  if (typeof index !== "number") return refuse(index);
+  const { job, events: passed } = taken(line, index);
+  // Whoever was passed over by a garment kept aside was so when it was put there.
+  const events = wanted === undefined ? passed : [];
   const { number, n } = job.placed;
   const set = settingFor(heat, job.fahrenheit, now);
   const countsFrom = freeFor(state, id, job, now);

@@ -1,0 +1,58 @@
+/** Closing time: when last orders are called, when intake closes by itself, and when the line is done. */
+import type { Menu } from "../model/catalogue.ts";
+import type { Instant } from "./facts.ts";
+import { forecast, forecastOnPress } from "./forecast.ts";
+import { openingAt } from "./opening.ts";
+import type { StallState } from "./state.ts";
+import { PLATENS, quoteSeconds } from "./wait.ts";
+
+const MINUTE = 60_000;
+
+/** The quote for the next garment of the platen that makes it wait longest, in milliseconds. */
+function waitForOne(state: StallState, menu: Menu, now: Instant): number {
+  const seconds = menu.offers.flatMap((offer) => {
+    const blank = menu.blanks.find(({ id }) => id === offer.blank);
+    const design = menu.designs.find(({ id }) => id === offer.design);
+    if (!offer.offered || blank === undefined || design === undefined) return [];
+    return [{ platen: blank.platen, kind: design.kind, quantity: 1 }];
+  });
+  const platens = PLATENS.flatMap((platen) => seconds.find((one) => one.platen === platen) ?? []);
+  return 1000 * Math.max(0, ...platens.map((one) => quoteSeconds(state, menu, [one], now)));
+}
+
+/** When intake closes by itself, the line staying as it is; null outside the hours and where it is kept open. */
+export function intakeEnds(state: StallState, menu: Menu, now: Instant): Instant | null {
+  const opening = openingAt(state, now);
+  if (!opening.open || state.desk.keptOpen === opening.closes) return null;
+  return opening.closes - menu.rules.closingMarginMinutes * MINUTE - waitForOne(state, menu, now);
+}
+
+/** When last orders are to be called; null where they were, or there is nothing to call. */
+export function lastOrdersDue(
+  state: StallState,
+  menu: Menu,
+  now: Instant,
+): { readonly at: Instant; readonly closes: Instant } | null {
+  const opening = openingAt(state, now);
+  if (!opening.open || state.desk.lastOrders === opening.closes) return null;
+  const ends = intakeEnds(state, menu, now);
+  if (ends === null) return null;
+  return { at: ends - menu.rules.lastOrdersMinutes * MINUTE, closes: opening.closes };
+}
+
+/** Whether last orders stand called at an instant. */
+export function lastOrdersCalled(state: StallState, now: Instant): boolean {
+  const opening = openingAt(state, now);
+  return opening.open && state.desk.lastOrders === opening.closes && state.desk.keptOpen !== opening.closes;
+}
+
+/** When all that is in line or on a press is expected to be pressed; null where nothing is. */
+export function backlogEnds(state: StallState, menu: Menu, now: Instant): Instant | null {
+  const { work, onPress } = state.standing;
+  const ends = [
+    ...PLATENS.flatMap((platen) => forecast(state, menu, platen, work, new Map(), now) ?? []),
+    ...[...onPress.values()].map((on) => forecastOnPress(state, menu, on, now)),
+  ];
+  if (ends.length === 0) return null;
+  return Math.round(now + 1000 * Math.max(...ends.map(({ mean }) => mean)));
+}
