@@ -1,3 +1,4 @@
+import { firstDays } from "./asks.ts";
 import { withKeptBack } from "./kept-back.ts";
 import { leastOf } from "./prepare-limits.ts";
 import { type Found, putRight } from "./put-right.ts";
@@ -11,6 +12,9 @@ import { blankSlopes } from "./worth-of-one.ts";
 const RUNGS = [0.08, 0.2, 0.4, 0.7, 1.1, 1.7, 2.6, 4, 7, 12, 25, 80];
 /** Plans looked at between two rungs. */
 const BETWEEN = 40;
+/** The way down is found on this many days at most, each lived through about so often; the end of it on all. */
+const RUNG_DAYS = 300;
+const RUNG_PASSES = 10;
 /** How often the last step between two rungs is halved. */
 const HALVINGS = 2;
 
@@ -38,8 +42,9 @@ export function* afford(trial: Trial, options: BudgetOptions): Work<Afforded> {
   if (outlay(goods, upper.stock) <= options.budget(0)) return { ...upper, dearer: 0 };
   let above = 0;
   const both = newTrial(trial.shop, withKeptBack(trial.scenarios, trial.shop));
-  const rung = (dearer: number) =>
-    search(both, { ...options, dearer, from: upper.stock, effort: options.effort / 2 });
+  const rough = newTrial(trial.shop, withKeptBack(firstDays(trial.scenarios, RUNG_DAYS), trial.shop));
+  const effort = Math.min(options.effort / 2, RUNG_PASSES * (rough.scenarios.starts.at(-1) ?? 0));
+  const rung = (dearer: number) => search(rough, { ...options, dearer, from: upper.stock, effort });
   for (const dearer of RUNGS) {
     let lower: Found = yield* rung(dearer);
     if (outlay(goods, lower.stock) > options.budget(dearer)) {
