@@ -10,6 +10,8 @@ import { blankSlopes } from "./worth-of-one.ts";
 
 /** How much dearer money is made, rung by rung, until the stock can be paid. */
 const RUNGS = [0.08, 0.2, 0.4, 0.7, 1.1, 1.7, 2.6, 4, 7, 12, 25, 80];
+/** Every so many plans on a path is one that putting right may start from. */
+const MARK = 20;
 /** Plans looked at between two rungs. */
 const BETWEEN = 40;
 /** The way down is found on this many days at most, each lived through about so often; the end of it on all. */
@@ -39,6 +41,15 @@ export type Afforded = Found & {
 export function* afford(trial: Trial, options: BudgetOptions): Work<Afforded> {
   const { goods } = trial.shop;
   let upper: Found = yield* search(trial, { ...options, dearer: 0 });
+  // A second climb that starts from the first and shuffles the days otherwise finds what the first stuck short of.
+  const again: Found = yield* search(trial, {
+    ...options,
+    dearer: 0,
+    seed: options.seed + 1,
+    from: upper.stock,
+    effort: options.effort / 2,
+  });
+  if (again.profit > upper.profit) upper = again;
   if (outlay(goods, upper.stock) <= options.budget(0)) return { ...upper, dearer: 0 };
   let above = 0;
   const both = newTrial(trial.shop, withKeptBack(trial.scenarios, trial.shop));
@@ -92,13 +103,29 @@ function* fillUp(trial: Trial, both: Trial, ends: Ends, options: BudgetOptions, 
     vanLimit: options.vanLimit,
     outlayLimit: budget,
     dearer: 0,
-    prices: [ends.above, (ends.above + ends.below) / 2, ends.below],
+    prices: [ends.above, (ends.above + ends.below) / 2, ends.below, 0],
     passes: Math.min(40, Math.max(8, Math.floor(options.effort / 4 / asks))),
   };
-  const { stock } = yield* putRight(both, path.at(-1) ?? ends.lower, { lowest }, right);
-  const slopes = blankSlopes(trial.shop);
-  const profit = trial.slopes(stock, slopes) - stake(goods, stock);
-  return { stock, slopes, profit };
+  let best: Found | null = null;
+  for (const start of startsOn([ends.lower, ...path])) {
+    const { stock } = yield* putRight(both, start, { lowest }, right);
+    const slopes = blankSlopes(trial.shop);
+    const profit = trial.slopes(stock, slopes) - stake(goods, stock);
+    if (best === null || profit > best.profit) best = { stock, slopes, profit };
+  }
+  if (best === null) throw new Error("fillUp: there is always the lower plan to start from");
+  return best;
+}
+
+/**
+ * Where to put right from: the dearest plan on the path, and two further down at fixed marks, which a
+ * slightly smaller budget would start from as well.
+ */
+function startsOn(path: readonly Int32Array[]): readonly Int32Array[] {
+  const last = path.length - 1;
+  const mark = Math.floor(last / MARK) * MARK;
+  const places = new Set([last, mark, Math.max(0, mark - MARK)]);
+  return path.filter((_, at) => places.has(at));
 }
 
 /** Plans from the lower to the upper, in even steps, each step taken one kind of goods at a time. */
