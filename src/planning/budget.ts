@@ -108,13 +108,13 @@ function* fillUp(trial: Trial, both: Trial, ends: Ends, options: BudgetOptions, 
   };
   let best: Found | null = null;
   for (const start of startsOn([ends.lower, ...path])) {
-    const { stock } = yield* putRight(both, start, { lowest }, right);
-    const slopes = blankSlopes(trial.shop);
-    const profit = trial.slopes(stock, slopes) - stake(goods, stock);
-    if (best === null || profit > best.profit) best = { stock, slopes, profit };
+    const found: Found = yield* putRight(both, start, { lowest }, right);
+    if (best === null || found.profit > best.profit) best = found;
   }
   if (best === null) throw new Error("fillUp: there is always the lower plan to start from");
-  return best;
+  const slopes = blankSlopes(trial.shop);
+  const profit = trial.slopes(best.stock, slopes) - stake(goods, best.stock);
+  return { stock: best.stock, slopes, profit };
 }
 
 /**
