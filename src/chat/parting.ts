@@ -79,7 +79,8 @@ function withoutHeading(garments: readonly Speaking[]): readonly Speaking[] {
   if (head === undefined || !onlyNames(head.piece) || first?.goesOn !== "likely") return garments;
   // "2 longtail, one L": one of two, and nothing of the other.
   if (under.length === 1 && head.piece.some(isCount) && first.piece.some(isCount)) return garments;
-  const name = under.length > 1 ? head.piece.filter(isOffer) : head.piece;
+  const several = under.filter(({ goesOn }) => goesOn !== "no").length > 1;
+  const name = several ? head.piece.filter(isOffer) : head.piece;
   return under.map(({ piece, goesOn }, index): Speaking => {
     if (index === 0) return { piece: [...name, ...piece], goesOn: head.goesOn };
     return { piece, goesOn: goesOn === "likely" ? "surely" : goesOn };

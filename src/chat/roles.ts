@@ -17,9 +17,12 @@ const MOST_TRIES = 32;
 
 const isOffer = (said: Said | undefined): boolean => said?.is === "name" && said.meaning.offers !== undefined;
 const isDescription = (said: Said | undefined): boolean =>
-  said?.is === "filler" || said?.is === "child" || (said?.is === "name" && said.meaning.offers === undefined);
+  said?.is === "filler" ||
+  said?.is === "child" ||
+  said?.is === "unknown" ||
+  (said?.is === "name" && said.meaning.offers === undefined);
 
-/** Whether a number stands before an offer's word, with at most a colour, a size or small words between. */
+/** Whether a number stands before an offer's word, with at most a colour, a size or words that say nothing between. */
 function countsWhatFollows(piece: Piece, index: number): boolean {
   let next = index + 1;
   while (isDescription(piece[next])) next += 1;

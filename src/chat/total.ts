@@ -10,7 +10,9 @@ import {
 } from "./parting.ts";
 import type { Piece, Said } from "./understood.ts";
 
-type Told = { readonly count: number | null; readonly words: Piece };
+type Counted = { readonly count: number | null; readonly words: Piece };
+/** One of the garments told apart, and whether it names what the head did once more. */
+type Told = Counted & { readonly again: boolean };
 
 /** The garments a text speaks of, with a total shared out among those that follow it. */
 export function spokenOf(said: Piece): readonly Speaking[] {
@@ -31,7 +33,7 @@ export function spokenOf(said: Piece): readonly Speaking[] {
  */
 function sharedOut(said: Piece): readonly Speaking[] | null {
   const { head, marked, rest } = headed(said);
-  const total = toldOf(head);
+  const total = countedIn(head);
   const offers = offersOf(head);
   if (total?.count == null || total.count < 2 || offers === null || offers.size === 0) return null;
   const foreign = rest.findIndex((one) => isOffer(one) && !meets(one, offers));
@@ -40,7 +42,11 @@ function sharedOut(said: Piece): readonly Speaking[] | null {
   const told = toldApart(own, total.words);
   if (told === null) return null;
   const sum = told.reduce((all, { count }) => all + (count ?? 1), 0);
-  const sure = marked || told.every(({ count }) => count !== null);
+  // "3 otter shirts navy L, 2 otter shirts sand M": the first number may count the first garment only.
+  const [first, ...later] = told;
+  const open = first?.count === null && later.some(({ count, again }) => count !== null || again);
+  if (open && later.some(({ count, again }) => count !== null && again)) return null;
+  const sure = told.every(({ count }) => count !== null) || (marked && !open);
   if (!sure && sum !== total.count) return null;
   const garments =
     sure && sum === total.count
@@ -74,7 +80,7 @@ const isCounting = (one: Said): boolean =>
   one.is === "number" || one.is === "times" || (one.is === "filler" && one.one === true);
 
 /** A piece's words and the one number that counts it; null where there are more numbers. */
-function toldOf(piece: Piece): Told | null {
+function countedIn(piece: Piece): Counted | null {
   const counts = piece.flatMap((one) => (one.is === "number" || one.is === "times" ? [one.n] : []));
   const [count] = counts;
   if (counts.length > 1) return null;
@@ -101,12 +107,21 @@ function offersOf(piece: Piece): ReadonlySet<string> | null {
 const meets = (one: Said & { is: "name" }, offers: ReadonlySet<string>): boolean =>
   [...(one.meaning.offers ?? [])].some((offer) => offers.has(offer));
 
+/** Whether a piece names an offer no more narrowly than the head did. */
+function namesAgain(piece: Piece, head: Piece): boolean {
+  const offers = offersOf(piece);
+  return offers !== null && [...(offersOf(head) ?? [])].every((offer) => offers.has(offer));
+}
+
 /** Two or more garments that each say something the head does not; null where that is not what follows. */
 function toldApart(rest: Piece, head: Piece): readonly Told[] | null {
   const pieces = partedAt(rest, ({ is }) => is === "joiner" || is === "break")
     .flatMap(softParts)
     .flatMap(partedAtRepeats);
-  const told = pieces.flatMap((piece) => toldOf(piece) ?? []);
+  const told = pieces.flatMap((piece): readonly Told[] => {
+    const counted = countedIn(piece);
+    return counted === null ? [] : [{ ...counted, again: namesAgain(counted.words, head) }];
+  });
   if (pieces.length < 2 || told.length < pieces.length) return null;
   const before = slotsOf(head);
   for (const { words } of told) {
@@ -125,8 +140,5 @@ function withLastWords(told: readonly Told[]): readonly Told[] {
     const lacking = (slot: "offer" | "colour" | "size") => others.every((other) => !other[slot]);
     return (offer && lacking("offer")) || (colour && lacking("colour")) || (size && lacking("size"));
   });
-  return told.map(({ count, words }, index) => ({
-    count,
-    words: index < told.length - 1 ? [...words, ...shared] : words,
-  }));
+  return told.map((one) => (one === told.at(-1) ? one : { ...one, words: [...one.words, ...shared] }));
 }

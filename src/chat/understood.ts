@@ -89,7 +89,7 @@ export function phraseAt(
   return found;
 }
 
-/** A name of several words whose first has a slip in it: "etxra large" is no L. */
+/** A name of several words whose first or second has a slip in it: "etxra large" and "extra lrage" are no L. */
 function spoiltPhraseAt(
   lexicon: Lexicon,
   tokens: readonly Token[],
@@ -99,6 +99,14 @@ function spoiltPhraseAt(
   if (token?.kind !== "word" || token.text.length < 4) return undefined;
   for (const start of near(token.text, lexicon.starts, slipsForgiven(token.text))) {
     const mended = [{ kind: "word", text: start } as const, ...tokens.slice(from + 1, from + 4)];
+    const phrase = phraseAt(lexicon, mended, 0);
+    if (phrase !== undefined && phrase.words > 1 && isName(phrase.meaning)) return phrase;
+  }
+  const next = tokens[from + 1];
+  if (next?.kind !== "word" || !lexicon.reach.has(token.text) || lexicon.meanings.has(next.text))
+    return undefined;
+  for (const second of near(next.text, lexicon.names, slipsForgiven(next.text))) {
+    const mended = [token, { kind: "word", text: second } as const, ...tokens.slice(from + 2, from + 4)];
     const phrase = phraseAt(lexicon, mended, 0);
     if (phrase !== undefined && phrase.words > 1 && isName(phrase.meaning)) return phrase;
   }

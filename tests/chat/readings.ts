@@ -158,6 +158,9 @@ export const READINGS: readonly Row[] = [
   ["herin tote", "en", "1 heron-tote natural one"],
   ["longtail forset meduim", "en", "1 longtail-tee forest M"],
   ["balck cap", "en", "1 tern-cap black one"],
+  ["longtail navy extra lrage", "en", "1 longtail-tee navy XL"],
+  ["mito arena extra grane", "es", "1 longtail-tee sand XL"],
+  ["2 hern bag", "en", "2 tern-tote|heron-tote - -"],
   ["longtail nv L", "en", "1 longtail-tee - L"],
 
   // Two things it could be.
@@ -215,6 +218,10 @@ export const READINGS: readonly Row[] = [
   ["2 black caps, 1 navy", "en", "2 tern-cap black one + 1 tern-cap navy one"],
   ["2 longtail navy L, 1 longtail sand M", "en", "2 longtail-tee navy L + 1 longtail-tee sand M"],
   ["2 longtail tees, navy, L", "en", "2 longtail-tee navy L"],
+  ["3 otter shirt navy L + 2 otter shirt navy xl", "en", "3 otter-tee navy L + 2 otter-tee navy XL"],
+  ["3 otter shirts, navy L, 2 otter shirts sand M", "en", "3 otter-tee navy L + 2 otter-tee sand M"],
+  ["3 otter, navy L and 2 sand L", "en", "3 otter-tee navy|sand L"],
+  ["3 nutria azul L y 2 nutria arena M", "es", "3 otter-tee navy L + 2 otter-tee sand M"],
   ["two tees: a longtail navy L and an otter sand M", "en", "1 longtail-tee navy L + 1 otter-tee sand M"],
   [
     "1 longtail navy L and 2 caps, one navy one black",
