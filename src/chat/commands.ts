@@ -1,6 +1,6 @@
 /** Texts that ask for something by a word of their own. */
 import type { Language } from "../model/words.ts";
-import type { Lexicon, Meaning } from "./lexicon.ts";
+import { isName, type Lexicon, type Meaning } from "./lexicon.ts";
 import { near, slipsBetween, slipsForgiven } from "./slips.ts";
 import type { Token } from "./tokens.ts";
 import { phraseAt } from "./understood.ts";
@@ -34,11 +34,10 @@ const RANK: readonly Command[] = [
   "thanks",
   "hello",
 ];
-/** These are meant even among words nobody knows: "show me the menu". Dropping is not. */
+/** These are meant even among a few words nobody knows: "show me the menu". Dropping is not. */
 const PLAIN: ReadonlySet<Command> = new Set(["status", "sizes", "help", "menu", "back"]);
 const NUMBERED: ReadonlySet<Command> = new Set(["drop", "status"]);
 const FIRST_ORDER_NUMBER = 100;
-const MOST_UNKNOWN = 3;
 
 /**
  * The command a text is; null where it is about garments or nothing. A word for opting out counts only on
@@ -82,6 +81,7 @@ function optsOut(words: readonly string[]): boolean {
 function named(lexicon: Lexicon, tokens: readonly Token[]): Command | null {
   const commands = new Set<Command>();
   let unknown = 0;
+  let about = 0;
   for (let index = 0; index < tokens.length; index++) {
     const phrase = phraseAt(lexicon, tokens, index);
     if (phrase === undefined) {
@@ -91,11 +91,11 @@ function named(lexicon: Lexicon, tokens: readonly Token[]): Command | null {
     index += phrase.words - 1;
     if (phrase.meaning.command !== undefined) commands.add(phrase.meaning.command);
     else if (tells(phrase.meaning)) return null;
+    if (phrase.meaning.command !== undefined || isName(phrase.meaning)) about += phrase.words;
   }
   const command = RANK.find((candidate) => commands.has(candidate)) ?? null;
-  return command !== null && (unknown === 0 || (PLAIN.has(command) && unknown <= MOST_UNKNOWN))
-    ? command
-    : null;
+  // In a longer sentence an everyday word such as "where" is only that.
+  return command !== null && (unknown === 0 || (PLAIN.has(command) && unknown <= about)) ? command : null;
 }
 
 /** Whether a word says something of a garment: more than that it is one, as "shirt" does. */

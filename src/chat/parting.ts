@@ -15,7 +15,7 @@ type Slots = {
   readonly numbers: number;
 };
 
-function slotsOf(piece: Piece): Slots {
+export function slotsOf(piece: Piece): Slots {
   const has = (what: "offers" | "colours" | "sizes" | "childSizes"): boolean =>
     piece.some((said) => said.is === "name" && said.meaning[what] !== undefined);
   return {
@@ -64,7 +64,7 @@ export function garmentsIn(said: Piece): readonly Speaking[] {
 }
 
 /** The pieces between commas and line ends, where each names a garment of its own; else all as one. */
-function softParts(piece: Piece): readonly Piece[] {
+export function softParts(piece: Piece): readonly Piece[] {
   const parts = partedAt(piece, ({ is }) => is === "comma");
   return parts.length > 1 && parts.every(standsAlone) ? parts : [piece.filter(({ is }) => is !== "comma")];
 }
@@ -75,8 +75,12 @@ function softParts(piece: Piece): readonly Piece[] {
  */
 function withoutHeading(garments: readonly Speaking[]): readonly Speaking[] {
   const [head, ...under] = garments;
-  if (head === undefined || !onlyNames(head.piece) || under[0]?.goesOn !== "likely") return garments;
-  const name = under.length > 1 ? head.piece.filter(isOffer) : head.piece;
+  const [first] = under;
+  if (head === undefined || !onlyNames(head.piece) || first?.goesOn !== "likely") return garments;
+  // "2 longtail, one L": one of two, and nothing of the other.
+  if (under.length === 1 && head.piece.some(isCount) && first.piece.some(isCount)) return garments;
+  const several = under.filter(({ goesOn }) => goesOn !== "no").length > 1;
+  const name = several ? head.piece.filter(isOffer) : head.piece;
   return under.map(({ piece, goesOn }, index): Speaking => {
     if (index === 0) return { piece: [...name, ...piece], goesOn: head.goesOn };
     return { piece, goesOn: goesOn === "likely" ? "surely" : goesOn };
@@ -100,7 +104,7 @@ function clash(one: Piece, other: Piece): boolean {
   return (before.colour && after.colour) || (before.size && after.size);
 }
 
-function partedAt(said: Piece, parts: (one: Said) => boolean): readonly Piece[] {
+export function partedAt(said: Piece, parts: (one: Said) => boolean): readonly Piece[] {
   const pieces: Said[][] = [[]];
   for (const one of said) {
     if (parts(one)) pieces.push([]);
@@ -109,12 +113,12 @@ function partedAt(said: Piece, parts: (one: Said) => boolean): readonly Piece[] 
   return pieces.filter((piece) => piece.some(({ is }) => TELLING.has(is)));
 }
 
-const isOffer = (said: Said | undefined): said is Said & { is: "name" } =>
+export const isOffer = (said: Said | undefined): said is Said & { is: "name" } =>
   said?.is === "name" && said.meaning.offers !== undefined;
 const isCount = (said: Said | undefined): boolean => said?.is === "number" || said?.is === "times";
 
 /** Parts a piece where a second offer is named that cannot be the first, or where rows follow each other. */
-function partedAtRepeats(piece: Piece): readonly Piece[] {
+export function partedAtRepeats(piece: Piece): readonly Piece[] {
   const starts = [0];
   let offers: ReadonlySet<string> | undefined;
   for (const [index, said] of piece.entries()) {

@@ -4,10 +4,11 @@ import type { Language } from "../model/words.ts";
 import { commandIn } from "./commands.ts";
 import type { LineReading } from "./garment.ts";
 import { type Lexicon, lexiconOf } from "./lexicon.ts";
-import { garmentsIn } from "./parting.ts";
 import { garmentOf } from "./roles.ts";
+import { spacedOut } from "./run-together.ts";
 import { type Draft, EMPTY_DRAFT } from "./talk.ts";
 import { tokens } from "./tokens.ts";
+import { spokenOf } from "./total.ts";
 import { type Said, understood } from "./understood.ts";
 import type { Command } from "./wording/shape.ts";
 
@@ -33,7 +34,7 @@ export type Reading =
 export function read(menu: Menu, language: Language, context: Context, text: string): Reading {
   void language;
   const lexicon = lexiconOf(menu);
-  const found = tokens(text);
+  const found = spacedOut(lexicon, tokens(text));
   if (found.length === 0) return { kind: "nothing" };
   const command = commandIn(lexicon, found);
   if (command !== null) return { kind: "command", ...command };
@@ -52,8 +53,9 @@ function bareNumber(said: readonly Said[]): number | null {
 
 function garments(menu: Menu, lexicon: Lexicon, context: Context, said: readonly Said[]): Reading {
   if (said.some((one, index) => one.is === "negation" && negates(said, index))) return { kind: "unknown" };
+  if (context.draft === null && isOtherTalk(said)) return { kind: "unknown" };
   const lines: LineReading[] = [];
-  for (const { piece, goesOn } of garmentsIn(said)) {
+  for (const { piece, goesOn } of spokenOf(said)) {
     const before = lines.at(-1)?.understood;
     const base =
       goesOn !== "no" && before !== undefined
@@ -68,6 +70,17 @@ function garments(menu: Menu, lexicon: Lexicon, context: Context, said: readonly
   }
   const telling = lines.filter(says);
   return telling.length === 0 ? { kind: "unknown" } : { kind: "garments", lines };
+}
+
+/**
+ * Whether a text is about something else, though a word in it could be a colour, a size or a number: it names
+ * no offer for sure, and has more words that mean nothing here.
+ */
+function isOtherTalk(said: readonly Said[]): boolean {
+  const named = said.filter((one) => one.is === "name" && !one.doubtful);
+  if (named.some((one) => one.is === "name" && one.meaning.offers !== undefined)) return false;
+  const telling = said.filter(({ is }) => is === "number" || is === "times" || is === "child");
+  return said.filter(({ is }) => is === "unknown").length > named.length + telling.length;
 }
 
 /** A garment was named, but how is past telling: it is asked for from the start. */

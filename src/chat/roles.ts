@@ -17,9 +17,12 @@ const MOST_TRIES = 32;
 
 const isOffer = (said: Said | undefined): boolean => said?.is === "name" && said.meaning.offers !== undefined;
 const isDescription = (said: Said | undefined): boolean =>
-  said?.is === "filler" || said?.is === "child" || (said?.is === "name" && said.meaning.offers === undefined);
+  said?.is === "filler" ||
+  said?.is === "child" ||
+  said?.is === "unknown" ||
+  (said?.is === "name" && said.meaning.offers === undefined);
 
-/** Whether a number stands before an offer's word, with at most a colour, a size or small words between. */
+/** Whether a number stands before an offer's word, with at most a colour, a size or words that say nothing between. */
 function countsWhatFollows(piece: Piece, index: number): boolean {
   let next = index + 1;
   while (isDescription(piece[next])) next += 1;
@@ -107,7 +110,9 @@ export function garmentOf(
   goesOn: Speaking["goesOn"],
 ): LineReading | null {
   const child = piece.some(({ is }) => is === "child");
-  const choices = piece.map((_, index) => rolesOf(lexicon, piece, index, child));
+  const spellings = spellingsOf(piece).map((spelling) =>
+    spelling.map((_, index) => rolesOf(lexicon, spelling, index, child)),
+  );
   const bases =
     base === null
       ? [EMPTY_DRAFT]
@@ -115,17 +120,26 @@ export function garmentOf(
         ? [base, EMPTY_DRAFT]
         : [base];
   const found = new Map<string, LineReading>();
-  let doubtfulNumber = false;
-  for (const roles of choices)
-    doubtfulNumber ||= roles.length > 1 && roles.some(({ as }) => as === "quantity");
+  const doubtfulNumber = spellings
+    .flat()
+    .some((roles) => roles.length > 1 && roles.some(({ as }) => as === "quantity"));
   for (const from of bases) {
-    for (const roles of combinations(choices)) {
+    for (const roles of spellings.flatMap(combinations)) {
       const claims = claimsOf(roles);
       const reading = claims === null ? null : tried(menu, claims, from);
-      if (reading !== null) found.set(keyOf(reading), reading);
+      if (reading !== null && !found.has(keyOf(reading))) found.set(keyOf(reading), reading);
     }
   }
-  return settled([...found.values()], doubtfulNumber);
+  return settled([...found.values()], spellings.length > 1 ? "size" : doubtfulNumber ? "number" : null);
+}
+
+/** A piece, before it the same with a number and a size that could be one size together: "2 xl" as 2XL. */
+function spellingsOf(piece: Piece): readonly Piece[] {
+  const at = piece.findIndex((said) => said.is === "number" && said.sized !== undefined);
+  const said = piece[at];
+  if (said?.is !== "number" || said.sized === undefined) return [piece];
+  const size: Said = { is: "name", meaning: said.sized, doubtful: false };
+  return [[...piece.slice(0, at), size, ...piece.slice(at + 2)], piece];
 }
 
 /** Whether a piece could be a whole row of its own, apart from what was asked. */
@@ -135,20 +149,23 @@ function standsWithout(piece: Piece, goesOn: Speaking["goesOn"]): boolean {
   return numbers > 0 && numbers + names >= (goesOn === "no" ? 3 : 2);
 }
 
+/** What a reading comes to: a number nobody said is one. */
 const keyOf = ({ understood, ambiguous, impossible }: LineReading): string =>
-  JSON.stringify([understood, ambiguous, impossible]);
+  JSON.stringify([{ ...understood, quantity: understood.quantity ?? 1 }, ambiguous, impossible]);
 
 /** One reading out of several: the only possible one, the only whole one, or a question. */
-function settled(readings: readonly LineReading[], doubtfulNumber: boolean): LineReading | null {
+function settled(readings: readonly LineReading[], doubtful: "number" | "size" | null): LineReading | null {
   const possible = readings.filter(({ impossible }) => impossible === null);
   const left = possible.length > 0 ? possible : readings;
   const [first] = left;
   if (first === undefined) return null;
   if (left.length === 1) return first;
   const wholes = left.filter(whole);
-  if (wholes.length === 1 && !doubtfulNumber) return wholes[0] ?? first;
-  if (wholes.length === 0 && doubtfulNumber) return first;
-  const drafts = (wholes.length > 1 ? wholes : left).map(({ understood }) => understood).slice(0, 4);
+  if (wholes.length === 1 && doubtful === null) return wholes[0] ?? first;
+  if (wholes.length === 0 && (doubtful === "number" || possible.length === 0)) return first;
+  const drafts = (wholes.length > 1 && doubtful !== "size" ? wholes : left)
+    .map(({ understood }) => understood)
+    .slice(0, 4);
   return {
     understood: shared(drafts),
     missing: [],

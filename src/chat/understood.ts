@@ -5,9 +5,22 @@ import type { Token } from "./tokens.ts";
 
 /** One word, phrase or number of a text with its meaning. */
 export type Said =
-  | { readonly is: "number"; readonly n: number; readonly spelt: boolean }
+  | {
+      readonly is: "number";
+      readonly n: number;
+      readonly spelt: boolean;
+      /** The size it would be with the word after it: "2 xl" may be 2XL. */
+      readonly sized?: Meaning;
+    }
   | { readonly is: "times"; readonly n: number; readonly before: boolean }
-  | { readonly is: "name"; readonly meaning: Meaning }
+  | {
+      readonly is: "name";
+      readonly meaning: Meaning;
+      /** Whether it was only guessed from a short word with a slip in it. */
+      readonly doubtful: boolean;
+    }
+  /** Says nothing about what is wanted, but may count one: "una". */
+  | { readonly is: "filler"; readonly one?: boolean }
   | {
       readonly is:
         | "child"
@@ -16,13 +29,15 @@ export type Said =
         | "joiner"
         | "comma"
         | "break"
-        | "filler"
         | "negation"
         | "removal";
     }
   | { readonly is: "unknown"; readonly text: string };
 
 export type Piece = readonly Said[];
+
+// "car" and "hot" are a slip from "cap" and "hat", but words of their own too.
+const SURE_GUESS = 5;
 
 /** What each token means: the longest phrase the menu or a language knows, else the word a slip away from it. */
 export function understood(lexicon: Lexicon, tokens: readonly Token[]): Piece {
@@ -40,11 +55,16 @@ export function understood(lexicon: Lexicon, tokens: readonly Token[]): Piece {
         said.push({ is: "times", n: next.n, before: false });
         index += 1;
       } else if (phrase !== undefined) said.push(meant(phrase.meaning, phrase.text));
-      else if (token.kind === "number") said.push({ is: "number", n: token.n, spelt: false });
+      else if (token.kind === "number") said.push(counting(lexicon, token.n, tokens[index + 1]));
       else said.push(guessed(lexicon, token.text));
     }
   }
   return said;
+}
+
+function counting(lexicon: Lexicon, n: number, next: Token | undefined): Said {
+  const sized = next?.kind === "word" ? lexicon.meanings.get(`${n}${next.text}`) : undefined;
+  return { is: "number", n, spelt: false, ...(sized?.sizes === undefined ? {} : { sized }) };
 }
 
 /** The longest known phrase that begins at a token. */
@@ -69,7 +89,7 @@ export function phraseAt(
   return found;
 }
 
-/** A name of several words whose first has a slip in it: "etxra large" is no L. */
+/** A name of several words whose first or second has a slip in it: "etxra large" and "extra lrage" are no L. */
 function spoiltPhraseAt(
   lexicon: Lexicon,
   tokens: readonly Token[],
@@ -79,6 +99,14 @@ function spoiltPhraseAt(
   if (token?.kind !== "word" || token.text.length < 4) return undefined;
   for (const start of near(token.text, lexicon.starts, slipsForgiven(token.text))) {
     const mended = [{ kind: "word", text: start } as const, ...tokens.slice(from + 1, from + 4)];
+    const phrase = phraseAt(lexicon, mended, 0);
+    if (phrase !== undefined && phrase.words > 1 && isName(phrase.meaning)) return phrase;
+  }
+  const next = tokens[from + 1];
+  if (next?.kind !== "word" || !lexicon.reach.has(token.text) || lexicon.meanings.has(next.text))
+    return undefined;
+  for (const second of near(next.text, lexicon.names, slipsForgiven(next.text))) {
+    const mended = [token, { kind: "word", text: second } as const, ...tokens.slice(from + 2, from + 4)];
     const phrase = phraseAt(lexicon, mended, 0);
     if (phrase !== undefined && phrase.words > 1 && isName(phrase.meaning)) return phrase;
   }
@@ -92,8 +120,8 @@ function wordAt(tokens: readonly Token[], index: number): string | undefined {
 }
 
 function meant(meaning: Meaning, text: string): Said {
-  if (isName(meaning)) return { is: "name", meaning };
-  if (meaning.role === "filler") return { is: "filler" };
+  if (isName(meaning)) return { is: "name", meaning, doubtful: false };
+  if (meaning.role === "filler") return { is: "filler", one: meaning.number === 1 };
   if (meaning.number !== undefined) return { is: "number", n: meaning.number, spelt: true };
   if (meaning.role === "adult" || meaning.role === "amount") return { is: "filler" };
   if (meaning.role !== undefined) return { is: meaning.role };
@@ -109,7 +137,7 @@ function guessed(lexicon: Lexicon, word: string): Said {
   const names = near(word, lexicon.names, most).filter((name) => word.length > 3 || name[0] === word[0]);
   const [first, ...others] = names.flatMap((name) => lexicon.meanings.get(name) ?? []);
   if (first === undefined || others.some((other) => !same(first, other))) return unknown;
-  return { is: "name", meaning: first };
+  return { is: "name", meaning: first, doubtful: word.length < SURE_GUESS };
 }
 
 /** Whether two words name the very same things. */

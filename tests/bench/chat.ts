@@ -6,7 +6,7 @@ import { newTalk } from "../../src/chat/talk.ts";
 import type { Menu } from "../../src/model/catalogue.ts";
 import { crowd, type Visit } from "../chat/crowd.ts";
 import { exampleMenu } from "../chat/example.ts";
-import { written } from "../chat/notation.ts";
+import { isWhole, written } from "../chat/notation.ts";
 import { READINGS, type Row } from "../chat/readings.ts";
 import { customer, openShop } from "../chat/stall.ts";
 import { type Bench, type Figure, median } from "./figure.ts";
@@ -77,10 +77,6 @@ function crowdFigures(): readonly Figure[] {
 
 const sum = (visits: readonly Visit[], what: "textsOut" | "segmentsOut"): number =>
   visits.reduce((total, visit) => total + visit[what], 0);
-
-/** A reading in which nothing is left to ask. */
-const isWhole = (reading: string): boolean =>
-  /^\d+ \S+ \S+ \S+( \+ \d+ \S+ \S+ \S+)*$/.test(reading) && !/ [-!]|\|/.test(reading);
 
 /** How the rows of a table that state a whole order are read. */
 function tableFigures(name: string, rows: readonly Row[]): readonly Figure[] {

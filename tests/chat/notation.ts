@@ -41,3 +41,7 @@ function line({ understood, ambiguous, impossible }: LineReading): string {
 
 const draft = ({ quantity, offer, colour, size }: Draft): string =>
   [quantity ?? 1, offer ?? "-", colour ?? "-", size ?? "-"].join(" ");
+
+/** A reading in which nothing is left to ask. */
+export const isWhole = (reading: string): boolean =>
+  /^\d+ \S+ \S+ \S+( \+ \d+ \S+ \S+ \S+)*$/.test(reading) && !/ [-!]|\|/.test(reading);

@@ -2,8 +2,9 @@ import { describe, expect, it } from "vitest";
 import { FRESH, read } from "../../src/chat/read.ts";
 import { EMPTY_DRAFT } from "../../src/chat/talk.ts";
 import { exampleMenu } from "./example.ts";
-import { written } from "./notation.ts";
+import { isWhole, written } from "./notation.ts";
 import { READINGS } from "./readings.ts";
+import { UNSEEN } from "./unseen.ts";
 
 const menu = exampleMenu();
 
@@ -32,5 +33,17 @@ describe("reading what people type", () => {
 
   it.each(READINGS)("%j (%s) is %s", (text, language, reading) => {
     expect(written(read(menu, language, FRESH, text))).toBe(reading);
+  });
+
+  it("reads nine in ten whole orders of people who wrote from the menu alone, and misreads none", () => {
+    const rows = UNSEEN.filter(({ reading }) => isWhole(reading)).map(({ text, language, reading }) => ({
+      text,
+      reading,
+      got: written(read(menu, language, FRESH, text)),
+    }));
+    expect(rows.length).toBeGreaterThanOrEqual(40);
+    expect(rows.filter(({ reading, got }) => got !== reading && isWhole(got))).toEqual([]);
+    const understood = rows.filter(({ reading, got }) => got === reading).length;
+    expect(understood / rows.length).toBeGreaterThanOrEqual(0.9);
   });
 });

@@ -158,6 +158,9 @@ export const READINGS: readonly Row[] = [
   ["herin tote", "en", "1 heron-tote natural one"],
   ["longtail forset meduim", "en", "1 longtail-tee forest M"],
   ["balck cap", "en", "1 tern-cap black one"],
+  ["longtail navy extra lrage", "en", "1 longtail-tee navy XL"],
+  ["mito arena extra grane", "es", "1 longtail-tee sand XL"],
+  ["2 hern bag", "en", "2 tern-tote|heron-tote - -"],
   ["longtail nv L", "en", "1 longtail-tee - L"],
 
   // Two things it could be.
@@ -204,6 +207,78 @@ export const READINGS: readonly Row[] = [
     "en",
     "1 longtail-tee navy L + 2 longtail-tee sand M or 1 red-kite-tee sand M",
   ],
+
+  // A total, told apart afterwards; where the numbers do not come to it, the customer is asked.
+  ["two otter tees in sand, one medium one xl", "en", "1 otter-tee sand M + 1 otter-tee sand XL"],
+  ["3 red kites sand: 2 L and 1 S", "en", "2 red-kite-tee sand L + 1 red-kite-tee sand S"],
+  ["4 tees: 3 L 1 XL forest otter", "en", "3 otter-tee forest L + 1 otter-tee forest XL"],
+  ["two caps, navy and black", "en", "1 tern-cap navy one + 1 tern-cap black one"],
+  ["two caps navy and black", "en", "2 tern-cap navy|black one"],
+  ["5 caps, 3 navy 1 black", "en", "5 tern-cap navy|black one"],
+  ["2 black caps, 1 navy", "en", "2 tern-cap black one + 1 tern-cap navy one"],
+  ["2 longtail navy L, 1 longtail sand M", "en", "2 longtail-tee navy L + 1 longtail-tee sand M"],
+  ["2 longtail tees, navy, L", "en", "2 longtail-tee navy L"],
+  ["3 otter shirt navy L + 2 otter shirt navy xl", "en", "3 otter-tee navy L + 2 otter-tee navy XL"],
+  ["3 otter shirts, navy L, 2 otter shirts sand M", "en", "3 otter-tee navy L + 2 otter-tee sand M"],
+  ["3 otter, navy L and 2 sand L", "en", "3 otter-tee navy|sand L"],
+  ["3 nutria azul L y 2 nutria arena M", "es", "3 otter-tee navy L + 2 otter-tee sand M"],
+  ["two tees: a longtail navy L and an otter sand M", "en", "1 longtail-tee navy L + 1 otter-tee sand M"],
+  [
+    "1 longtail navy L and 2 caps, one navy one black",
+    "en",
+    "1 longtail-tee navy L + 1 tern-cap navy one + 1 tern-cap black one",
+  ],
+  [
+    "tres camisetas milano arena, dos grandes y una chica",
+    "es",
+    "2 red-kite-tee sand L + 1 red-kite-tee sand S",
+  ],
+  ["dos gorras una negra y una azul", "es", "1 tern-cap black one + 1 tern-cap navy one"],
+  ["4 camisetas: 3 L 1 M nutria arena", "es", "3 otter-tee sand L + 1 otter-tee sand M"],
+  ["tres gorras, una azul y una negra", "es", "3 tern-cap navy|black one"],
+  [
+    "una mito azul L y dos gorras, una azul y una negra",
+    "es",
+    "1 longtail-tee navy L + 1 tern-cap navy one + 1 tern-cap black one",
+  ],
+
+  // Words run together: parted where every part is a known word, and in one way only.
+  ["redkites sand M", "en", "1 red-kite-tee sand M"],
+  ["ottertee forest S", "en", "1 otter-tee forest S"],
+  ["blackcap x2", "en", "2 tern-cap black one"],
+  ["longtail xlnavy", "en", "1 longtail-tee navy XL"],
+  ["longtail darkblue extralarge", "en", "1 longtail-tee navy XL"],
+  ["otter sand sizeM", "en", "1 otter-tee sand M"],
+  ["longtail larges navy", "en", LONGTAIL],
+  ["hatred", "en", "unknown"],
+  ["sandcastle", "en", "unknown"],
+  ["gorranegra", "es", "1 tern-cap black one"],
+  ["dosgorras negras", "es", "2 tern-cap black one"],
+  ["camisetamito verdebosque tallaM", "es", "1 longtail-tee forest M"],
+  ["mito azulmarino L", "es", LONGTAIL],
+
+  // A number before a size that is a size with it as well.
+  ["2 xl", "en", "1 - - 2XL or 1 red-kite-tee - XL"],
+  ["1 2 xl", "en", "1 longtail-tee - 2XL or 1 longtail-tee sand XL"],
+  ["2 xl otter sand", "en", "1 otter-tee sand 2XL or 2 otter-tee sand XL"],
+  ["2 xl otter sand x3", "en", "3 otter-tee sand 2XL"],
+  ["3 xl otter sand", "en", "3 otter-tee sand XL"],
+  ["two xl otter sand", "en", "2 otter-tee sand XL"],
+  ["nutria arena 2 xl", "es", "1 otter-tee sand 2XL or 2 otter-tee sand XL"],
+  ["nutria arena 2 xg", "es", "1 otter-tee sand 2XL or 2 otter-tee sand XL"],
+  ["nutria arena dos xl", "es", "2 otter-tee sand XL"],
+
+  // Talk of other things, with a word in it that is a command's, a colour's or a size's too.
+  ["when does the band play", "en", "unknown"],
+  ["my dad wants a small beer", "en", "unknown"],
+  ["meet u at 5 by the gate", "en", "unknown"],
+  ["where is mum with the keys and the dog", "en", "unknown"],
+  ["hows my tee coming along", "en", "STATUS"],
+  ["can you show me that menu again", "en", "MENU"],
+  ["cuando empieza el concierto grande", "es", "unknown"],
+  ["dónde dejaste el coche mamá", "es", "unknown"],
+  ["nos vemos a las 5 en la entrada", "es", "unknown"],
+  ["enséñame el menú", "es", "MENU"],
 
   // Commands and small talk.
   ["menu", "en", "MENU"],

@@ -175,6 +175,8 @@ export const enWords: Words = {
     "put",
     "down",
     "send",
+    "show",
+    "again",
     "text",
     "said",
     "say",

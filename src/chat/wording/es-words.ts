@@ -99,6 +99,8 @@ export const esWords: Words = {
     "pongame",
     "manda",
     "mandame",
+    "muestrame",
+    "ensename",
     "puedes",
     "puede",
     "podria",
