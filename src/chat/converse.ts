@@ -1,10 +1,12 @@
 /** One turn of a conversation: a text comes in, the stall does what it asks, and replies. */
+import type { Menu } from "../model/catalogue.ts";
 import type { Counter } from "./counter.ts";
 import { draftOf } from "./draft.ts";
 import { fitted, isSmall } from "./fit.ts";
 import { spoken } from "./language.ts";
 import { ask } from "./question.ts";
 import { type Context, type Reading, read } from "./read.ts";
+import { signed } from "./signed.ts";
 import { agreed, back, declined, menu, more } from "./steps/around.ts";
 import { add, change } from "./steps/confirm.ts";
 import { drop } from "./steps/drop.ts";
@@ -43,6 +45,12 @@ export function converse(counter: Counter, talk: Talk, said: Said): Turn {
   );
 }
 
+/** Whether a text asks for no more texts, or for texts again: heard whatever else was being asked. */
+export function asksSilence(menu: Menu, talk: Talk, text: string): boolean {
+  const reading = read(menu, talk.language, contextOf(talk), text);
+  return reading.kind === "command" && (reading.command === "stop" || reading.command === "start");
+}
+
 /** The talk with this text counted in its minute. */
 function hearing({ now }: Counter, talk: Talk): Talk {
   const { since, texts } = talk.rate;
@@ -52,16 +60,21 @@ function hearing({ now }: Counter, talk: Talk): Talk {
 
 const contextOf = (talk: Talk): Context => ({ draft: draftOf(talk) });
 
-const spokenTurn = ({ menu: all }: Counter, { talk, say }: Answer, { channel }: Said): Turn => ({
+const spokenTurn = (counter: Counter, { talk, say }: Answer, { channel }: Said): Turn => ({
   talk,
-  replies: [channel === "text" ? fitted(say, isSmall(all)) : say(0)],
+  replies: [channel === "text" ? fitted(signed(counter, say), isSmall(counter.menu)) : say(0)],
 });
 
 function optingOut(counter: Counter, talk: Talk, said: Said): Turn {
   if (talk.optedOut && said.channel === "text") return { talk, replies: [], optOut: true };
-  const facts = { stall: counter.stallName, contact: counter.menu.rules.contact ?? null };
+  // Where the number is everybody's, it is everybody who falls silent.
+  const stall = counter.sharesNumber === true ? counter.fairName : counter.stallName;
+  const facts = { stall, contact: counter.menu.rules.contact ?? null };
   const say = sentencesOf(talk.language).optedOut(facts);
-  return { ...spokenTurn(counter, { talk: { ...talk, optedOut: true }, say }, said), optOut: true };
+  return {
+    ...spokenTurn({ ...counter, sharesNumber: false }, { talk: { ...talk, optedOut: true }, say }, said),
+    optOut: true,
+  };
 }
 
 /** Forgets what was begun long ago when something new is begun. */

@@ -47,6 +47,8 @@ export type ChatOutcome =
 export type Counter = {
   readonly stallName: string;
   readonly fairName: string;
+  /** Whether other stalls text from the same number: every text then names its stall. */
+  readonly sharesNumber?: boolean;
   /** IANA time zone of the fair, for the times a reply names. */
   readonly timeZone: string;
   readonly menu: Menu;

@@ -4,6 +4,7 @@ import { fitted, isSmall, type Say } from "./fit.ts";
 import { itemsOf } from "./items.ts";
 import { nearest } from "./nearest.ts";
 import { factsOf, price, timeOf } from "./say-names.ts";
+import { signed } from "./signed.ts";
 import { EMPTY_DRAFT, type Pick, type Talk } from "./talk.ts";
 import { sentencesOf } from "./wording.ts";
 
@@ -33,7 +34,10 @@ export function notify(
 ): { readonly talk: Talk; readonly text: string } {
   if (talk.optedOut && channel === "text") return { talk, text: "" };
   const { talk: after, say } = noticed(counter, talk, notice);
-  return { talk: after, text: channel === "text" ? fitted(say, isSmall(counter.menu)) : say(0) };
+  return {
+    talk: after,
+    text: channel === "text" ? fitted(signed(counter, say), isSmall(counter.menu)) : say(0),
+  };
 }
 
 function noticed(counter: Counter, talk: Talk, notice: Notice): { readonly talk: Talk; readonly say: Say } {

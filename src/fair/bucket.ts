@@ -14,6 +14,7 @@ export type Bucket = Tally & {
 export const EMPTY_TALLY: Tally = {
   textsIn: 0,
   textsOut: 0,
+  segmentsOut: 0,
   asked: 0,
   placed: 0,
   garments: 0,

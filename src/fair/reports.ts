@@ -1,5 +1,6 @@
-/** What a stall tells its fair: the one thing the two objects share. */
+/** What a stall and its fair tell each other: all that the two objects share. */
 import type { StallId } from "../model/ids.ts";
+import type { Sending } from "../texting/sending.ts";
 import type { Bucket } from "./bucket.ts";
 
 export type StallReport = {
@@ -15,7 +16,13 @@ export type StallReport = {
   readonly buckets: readonly (readonly [key: string, bucket: Bucket])[];
 };
 
+/** What the fair answers: the version of its gateway, so that a stall hears when it has an older one. */
+export type Told = { readonly gateway: number };
+
 /** The fair as a stall sees it. */
 export type ReportsTo = {
-  readonly report: (report: StallReport) => Promise<void>;
+  readonly report: (report: StallReport) => Promise<Told>;
+  readonly sending: (stall: StallId) => Promise<Sending>;
+  /** Segments the stall may send today beyond those granted before; fewer than asked for where the cap is near. */
+  readonly grant: (segments: number) => Promise<number>;
 };

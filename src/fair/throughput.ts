@@ -1,6 +1,7 @@
 /** Every stall's pace, summed as the reports come in, so that reading costs the same on the last day as on the first. */
 import { quantile } from "../maths/log-histogram.ts";
 import type { StallPace, Throughput } from "../model/fair.ts";
+import type { GatewayMapping } from "../model/gateway.ts";
 import type { StallId } from "../model/ids.ts";
 import {
   addBuckets,
@@ -10,6 +11,7 @@ import {
   bucketStart,
   EMPTY_BUCKET,
 } from "./bucket.ts";
+import { dayOf } from "./day.ts";
 
 /** What the fair knows of one stall. */
 export type StallAccount = {
@@ -20,6 +22,13 @@ export type StallAccount = {
   readonly soldOut: number;
   readonly backlogEnds: number | null;
   readonly buckets: ReadonlyMap<string, Bucket>;
+};
+
+/** What the fair knows of its texts beside the counts. */
+export type TextFacts = {
+  readonly badSignatures: number;
+  readonly mostToday: number;
+  readonly price: GatewayMapping["price"] | undefined;
 };
 
 const HOUR = 3_600_000;
@@ -56,6 +65,7 @@ function pace(buckets: ReadonlyMap<string, Bucket>, backlog: number, now: number
 export function throughput(
   fair: { readonly name: string; readonly timeZone: string },
   accounts: readonly StallAccount[],
+  texts: TextFacts,
   now: number,
 ): Throughput {
   const all = new Map<string, Bucket>();
@@ -79,7 +89,35 @@ export function throughput(
     timeZone: fair.timeZone,
     stalls,
     total: pace(all, backlog, now),
+    texts: textAccount(all, texts, fair.timeZone, now),
     buckets: bucketRows(all, backlog),
+  };
+}
+
+/** Segments sent, today and in all, and what they cost at the gateway's price. */
+function textAccount(
+  all: ReadonlyMap<string, Bucket>,
+  { badSignatures, mostToday, price }: TextFacts,
+  timeZone: string,
+  now: number,
+): Throughput["texts"] {
+  let segments = 0;
+  let segmentsToday = 0;
+  const today = dayOf(now, timeZone);
+  // No day is longer than 25 hours.
+  const dayBegan = now - 25 * HOUR;
+  for (const [key, { segmentsOut }] of all) {
+    segments += segmentsOut;
+    if (bucketStart(key) > dayBegan && dayOf(bucketStart(key), timeZone) === today)
+      segmentsToday += segmentsOut;
+  }
+  const amount = Math.round((segments * (price?.perThousandSegments ?? 0)) / 1000);
+  return {
+    segments,
+    segmentsToday,
+    mostToday,
+    cost: price === undefined ? null : { amount, currency: price.currency },
+    badSignatures,
   };
 }
 

@@ -10,9 +10,12 @@ export type Env = {
   readonly KEY_SECRET?: string;
   /** What the owner of the deployment shows to make a fair. */
   readonly OWNER_SECRET?: string;
+  /** The plain gateway's; further bindings that begin with GATEWAY_ are there where a mapping names them. */
   readonly GATEWAY_URL?: string;
   readonly GATEWAY_SECRET?: string;
   readonly GATEWAY_NUMBER?: string;
+  /** "only" where nobody but this computer can reach the worker. */
+  readonly LOOPBACK?: string;
   /** Planning without a key, where set to anything. */
   readonly OPEN_PLANNING?: string;
   /** Only on a laptop: the handset page and its messages. */

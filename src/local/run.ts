@@ -2,7 +2,7 @@
 import { handsetFor } from "./handset.ts";
 import { localSecrets, type Secrets } from "./secrets.ts";
 import { lanAddress, type Served, serve } from "./serve.ts";
-import type { LocalSettings } from "./settings.ts";
+import { gatewayBindings, type LocalSettings } from "./settings.ts";
 
 /** The number the pretend phones write to; from the range kept for fiction. */
 const LOCAL_NUMBER = "+12125550199";
@@ -38,7 +38,7 @@ export async function run(settings: LocalSettings, fair: string | null): Promise
   const served = await serve({
     ...settings,
     host: "0.0.0.0",
-    secrets: { ...secrets, ...gateway },
+    secrets: { ...secrets, ...gatewayBindings(), ...gateway },
     ...(real ? {} : { handset }),
   });
   const { port } = new URL(served.url);

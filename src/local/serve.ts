@@ -25,6 +25,8 @@ export type ServeOptions = {
   readonly handset?: (request: Request) => Promise<Response>;
 };
 
+const LOOPBACK_HOSTS: ReadonlySet<string> = new Set(["127.0.0.1", "localhost", "::1"]);
+
 /** The whole worker as one module. */
 async function bundleWorker(entryFile: string): Promise<string> {
   const built = await build({
@@ -73,7 +75,7 @@ export async function serve({ port, host, data, secrets, entry, handset }: Serve
           },
         ],
         durableObjects: { ...(workerOptions["durableObjects"] as object), ...objects },
-        bindings: { ...secrets },
+        bindings: { ...(LOOPBACK_HOSTS.has(host) ? { LOOPBACK: "only" } : {}), ...secrets },
         ...(handset === undefined ? {} : { serviceBindings: { HANDSET: handset } }),
       },
     ],

@@ -3,6 +3,16 @@ const DEFAULT_PORT = 8787;
 
 export type LocalSettings = { readonly port: number; readonly data: string };
 
+/** What the environment sets for the gateway of texts: everything that begins with GATEWAY_. */
+export function gatewayBindings(
+  environment: NodeJS.ProcessEnv = process.env,
+): Readonly<Record<string, string>> {
+  const set = Object.entries(environment).flatMap(([name, value]) =>
+    name.startsWith("GATEWAY_") && value !== undefined ? [[name, value] as const] : [],
+  );
+  return Object.fromEntries(set);
+}
+
 /** `PORT` and `STALLPRESS_DATA`; a port that is no port is said, not guessed at. */
 export function localSettings(folder: string, environment: NodeJS.ProcessEnv = process.env): LocalSettings {
   const port = Number(environment["PORT"] ?? DEFAULT_PORT);

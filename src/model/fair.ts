@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { FairId, StallId } from "./ids.ts";
+import { Money } from "./money.ts";
 import { instant, plainText } from "./words.ts";
 
 const KNOWN_ZONES = new Set([...Intl.supportedValuesOf("timeZone"), "UTC"]);
@@ -45,6 +46,7 @@ export const Tally = z
   .strictObject({
     textsIn: count(),
     textsOut: count(),
+    segmentsOut: count().describe("Text segments sent, as the gateway charges them"),
     asked: count().describe("Garments asked for, met or not"),
     placed: count().describe("Orders"),
     garments: count().describe("Garments ordered"),
@@ -89,6 +91,13 @@ export const Throughput = z
     timeZone: TimeZone.describe("The fair's own clock, for whoever shows the buckets"),
     stalls: z.array(StallPace),
     total: z.strictObject(pace),
+    texts: z.strictObject({
+      segments: count().describe("Sent in all"),
+      segmentsToday: count(),
+      mostToday: count().describe("The cap of a day"),
+      cost: Money.nullable().describe("An estimate, at the price in the gateway's mapping"),
+      badSignatures: count().describe("Texts refused because their signature did not fit"),
+    }),
     buckets: z.array(
       z.strictObject({
         start: instant(),

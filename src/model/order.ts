@@ -50,7 +50,7 @@ export const PlaceOrder = z
   .strictObject({
     lines: z.array(WantedLine).min(1).max(20),
     name: plainText(40).optional().describe("First name or initials"),
-    phone: PhoneNumber.optional(),
+    phone: plainText(32).optional().describe("E.164, or as it is dialled in the fair's own country"),
     paper: z
       .strictObject({
         number: z.int().min(PAPER_NUMBERS.first).max(PAPER_NUMBERS.last),
@@ -75,8 +75,19 @@ const standing = {
 export const OrderStanding = z.strictObject(standing).meta({ id: "OrderStanding" });
 export type OrderStanding = z.infer<typeof OrderStanding>;
 
+/** A number is sent nothing before it has written: what to write, and where to. */
+export const ToBeTold = z
+  .strictObject({ text: z.string(), to: z.string() })
+  .meta({ id: "ToBeTold", description: "What to text, and where to, to be told when it is ready" });
+export type ToBeTold = z.infer<typeof ToBeTold>;
+
 export const PlacedOrder = z
-  .strictObject({ ...standing, total: Money, tax: Money.describe("The part of the total that is sales tax") })
+  .strictObject({
+    ...standing,
+    total: Money,
+    tax: Money.describe("The part of the total that is sales tax"),
+    toBeTold: ToBeTold.optional().describe("Where a number was given that never wrote here"),
+  })
   .meta({ id: "PlacedOrder" });
 export type PlacedOrder = z.infer<typeof PlacedOrder>;
 
@@ -115,9 +126,9 @@ export type OrderView = z.infer<typeof OrderView>;
 export const CrewOrderView = OrderView.extend({
   takenBy: z.enum(["text", "web", "counter", "paper"]),
   name: z.string().nullable(),
-  phone: PhoneNumber.nullable(),
+  phone: z.string().nullable().describe("The last four digits; GET …/phone gives the whole number"),
   told: z
-    .enum(["nothing", "waiting", "sent", "failed", "opted-out", "call-out"])
+    .enum(["nothing", "waiting", "sent", "delivered", "failed", "opted-out", "call-out"])
     .describe("How the customer is told it is ready"),
 }).meta({ id: "CrewOrder" });
 export type CrewOrderView = z.infer<typeof CrewOrderView>;
@@ -193,6 +204,7 @@ export const QueueView = z
     version: z.int().min(0),
     asOf: instant(),
     paused: z.string().nullable().describe("Why intake is stopped, or null"),
+    webOrders: z.boolean().describe("Whether customers may order on the web just now"),
     intake,
     hands,
     backlogEnds: instant().nullable().describe("When all that waits is expected to be pressed"),
@@ -207,6 +219,7 @@ export const QueueView = z
     next: z.array(JobView).describe("The first 20 that wait"),
     short: z.array(JobView).describe("The first 20 that lack a blank or a transfer"),
     ready: z.array(PickupNumber).describe("The latest 20 ready numbers"),
+    notTold: z.array(PickupNumber).describe("Ready numbers whose customer could not be told: call them out"),
     counts: z.strictObject({
       toPay: z.int(),
       waiting: z.int(),

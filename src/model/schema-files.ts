@@ -2,6 +2,7 @@
 import { z } from "zod";
 import { Menu } from "./catalogue.ts";
 import { AddStall, CreateFair, Throughput } from "./fair.ts";
+import { GatewayMapping } from "./gateway.ts";
 import {
   BoardView,
   CrewOrderView,
@@ -27,6 +28,7 @@ const REQUESTS = {
   "place-order": PlaceOrder,
   "chat-turn": ChatTurn,
   "inbound-text": InboundText,
+  gateway: GatewayMapping,
 } as const;
 
 /** What we send others. */

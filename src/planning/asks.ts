@@ -82,3 +82,21 @@ function moved<Kind extends { set: (from: Kind) => void }>(from: Kind, to: Kind)
   to.set(from);
   return to;
 }
+
+/** The first so many of the scenarios, sharing their memory. */
+export function firstDays(scenarios: Scenarios, most: number): Scenarios {
+  const count = Math.min(most, scenarios.count);
+  const end = scenarios.starts[count] ?? 0;
+  return {
+    count,
+    starts: scenarios.starts.subarray(0, count + 1),
+    passersBy: scenarios.passersBy.subarray(0, count),
+    orders: scenarios.orders.subarray(0, count),
+    minute: scenarios.minute.subarray(0, end),
+    product: scenarios.product.subarray(0, end),
+    reaction: scenarios.reaction.subarray(0, end),
+    patience: scenarios.patience.subarray(0, end),
+    spoils: scenarios.spoils.subarray(0, end),
+    opens: scenarios.opens.subarray(0, end),
+  };
+}

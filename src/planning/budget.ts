@@ -1,3 +1,4 @@
+import { firstDays } from "./asks.ts";
 import { withKeptBack } from "./kept-back.ts";
 import { leastOf } from "./prepare-limits.ts";
 import { type Found, putRight } from "./put-right.ts";
@@ -9,8 +10,13 @@ import { blankSlopes } from "./worth-of-one.ts";
 
 /** How much dearer money is made, rung by rung, until the stock can be paid. */
 const RUNGS = [0.08, 0.2, 0.4, 0.7, 1.1, 1.7, 2.6, 4, 7, 12, 25, 80];
+/** Every so many plans on a path is one that putting right may start from. */
+const MARK = 20;
 /** Plans looked at between two rungs. */
 const BETWEEN = 40;
+/** The way down is found on this many days at most, each lived through about so often; the end of it on all. */
+const RUNG_DAYS = 300;
+const RUNG_PASSES = 10;
 /** How often the last step between two rungs is halved. */
 const HALVINGS = 2;
 
@@ -35,11 +41,21 @@ export type Afforded = Found & {
 export function* afford(trial: Trial, options: BudgetOptions): Work<Afforded> {
   const { goods } = trial.shop;
   let upper: Found = yield* search(trial, { ...options, dearer: 0 });
+  // A second climb that starts from the first and shuffles the days otherwise finds what the first stuck short of.
+  const again: Found = yield* search(trial, {
+    ...options,
+    dearer: 0,
+    seed: options.seed + 1,
+    from: upper.stock,
+    effort: options.effort / 2,
+  });
+  if (again.profit > upper.profit) upper = again;
   if (outlay(goods, upper.stock) <= options.budget(0)) return { ...upper, dearer: 0 };
   let above = 0;
   const both = newTrial(trial.shop, withKeptBack(trial.scenarios, trial.shop));
-  const rung = (dearer: number) =>
-    search(both, { ...options, dearer, from: upper.stock, effort: options.effort / 2 });
+  const rough = newTrial(trial.shop, withKeptBack(firstDays(trial.scenarios, RUNG_DAYS), trial.shop));
+  const effort = Math.min(options.effort / 2, RUNG_PASSES * (rough.scenarios.starts.at(-1) ?? 0));
+  const rung = (dearer: number) => search(rough, { ...options, dearer, from: upper.stock, effort });
   for (const dearer of RUNGS) {
     let lower: Found = yield* rung(dearer);
     if (outlay(goods, lower.stock) > options.budget(dearer)) {
@@ -87,13 +103,29 @@ function* fillUp(trial: Trial, both: Trial, ends: Ends, options: BudgetOptions, 
     vanLimit: options.vanLimit,
     outlayLimit: budget,
     dearer: 0,
-    prices: [ends.above, (ends.above + ends.below) / 2, ends.below],
+    prices: [ends.above, (ends.above + ends.below) / 2, ends.below, 0],
     passes: Math.min(40, Math.max(8, Math.floor(options.effort / 4 / asks))),
   };
-  const { stock } = yield* putRight(both, path.at(-1) ?? ends.lower, { lowest }, right);
+  let best: Found | null = null;
+  for (const start of startsOn([ends.lower, ...path])) {
+    const found: Found = yield* putRight(both, start, { lowest }, right);
+    if (best === null || found.profit > best.profit) best = found;
+  }
+  if (best === null) throw new Error("fillUp: there is always the lower plan to start from");
   const slopes = blankSlopes(trial.shop);
-  const profit = trial.slopes(stock, slopes) - stake(goods, stock);
-  return { stock, slopes, profit };
+  const profit = trial.slopes(best.stock, slopes) - stake(goods, best.stock);
+  return { stock: best.stock, slopes, profit };
+}
+
+/**
+ * Where to put right from: the dearest plan on the path, and two further down at fixed marks, which a
+ * slightly smaller budget would start from as well.
+ */
+function startsOn(path: readonly Int32Array[]): readonly Int32Array[] {
+  const last = path.length - 1;
+  const mark = Math.floor(last / MARK) * MARK;
+  const places = new Set([last, mark, Math.max(0, mark - MARK)]);
+  return path.filter((_, at) => places.has(at));
 }
 
 /** Plans from the lower to the upper, in even steps, each step taken one kind of goods at a time. */

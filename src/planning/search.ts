@@ -55,7 +55,7 @@ function* climb(trial: Trial, guess: FirstGuess, options: SearchOptions, passes:
   const roundedUp = new Uint8Array(goods.length);
   const slopes = blankSlopes(trial.shop);
   const sum = new Float64Array(goods.length);
-  const batch = Math.min(BATCH, count);
+  const batch = Math.min(BATCH, Math.max(4, Math.floor(count / 6)));
   const steps = Math.max(12, Math.round((passes * count) / batch));
   const first = options.from === undefined ? 0.7 : 0.35;
   let summed = 0;

@@ -42,6 +42,7 @@ function Ahead() {
   return (
     <aside class="ahead" aria-label="The rest of the stall">
       <p id="counts" class="counts"></p>
+      <p id="call-out" class="counts" hidden></p>
       <section id="short-part" hidden>
         <h2>Short: no blank or no transfer</h2>
         <ol id="short" class="stubs"></ol>
@@ -62,6 +63,8 @@ function Ahead() {
         <h2>Other presses</h2>
         <ul id="others" class="stubs"></ul>
       </section>
+      <p id="web-say"></p>
+      <button id="web" type="button"></button>
     </aside>
   );
 }

@@ -1,6 +1,8 @@
 /** Everything a stall has to do later, read off the books: there is no second list that could disagree. */
 import type { Books } from "./books.ts";
 import { lastOrdersDue } from "./closing-time.ts";
+import { nextTextDue } from "./delivery.ts";
+import { eraseAt } from "./erasing.ts";
 import type { Instant } from "./facts.ts";
 import { nextPromise } from "./lateness.ts";
 
@@ -16,11 +18,14 @@ export function nextDue(books: Books, now: Instant): Instant | null {
   if (hold !== undefined) due.push(hold.at);
   const toPay = state.standing.toPay.at(0);
   if (toPay !== undefined && state.menu !== null) due.push(toPay.at + state.menu.rules.payMinutes * MINUTE);
+  const text = nextTextDue(books);
+  if (text !== null) due.push(text);
+  const erase = eraseAt(books);
+  if (erase !== null) due.push(erase);
   const promise = nextPromise(state);
   if (promise !== null) due.push(promise);
   const lastOrders = state.menu === null ? null : lastOrdersDue(state, state.menu, now);
   if (lastOrders !== null) due.push(lastOrders.at);
-  for (const row of people.out.values()) due.push(row.dueAt);
   const pushed = people.pushed.get("") ?? { version: 0, at: 0 };
   if (state.identity !== null && state.version > pushed.version)
     due.push(Math.max(now, pushed.at + REPORT_EVERY));

@@ -70,6 +70,8 @@ export function apply(state: StallState, event: StallEvent, at: Instant): void {
       return closed(state, event.number, event.as, at);
     case "reopened":
       return reopened(state, event.number);
+    case "told":
+      return setOrder(state, { ...openOrder(state, event.number), told: event.how });
     case "paused":
       return state.setDesk({ ...state.desk, paused: { reason: event.reason, since: at } });
     case "resumed":
@@ -86,6 +88,8 @@ export function apply(state: StallState, event: StallEvent, at: Instant): void {
       return state.setDesk({ ...state.desk, hands: event.hands });
     case "kept-open":
       return state.setDesk({ ...state.desk, keptOpen: event.closes });
+    case "web-orders-set":
+      return state.setDesk({ ...state.desk, webOrders: event.open });
     case "last-orders":
       return state.setDesk({ ...state.desk, lastOrders: event.closes });
     default:

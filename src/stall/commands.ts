@@ -50,6 +50,8 @@ export type Command =
   /** The people at the presses; null where there is one for each. */
   | { readonly type: "set-hands"; readonly hands: number | null }
   /** Takes orders until closing time even where the line is too long, or no longer does. */
+  /** Stops or takes again orders from the web alone; texts and the counter go on. */
+  | { readonly type: "set-web-orders"; readonly open: boolean }
   | { readonly type: "keep-open"; readonly open: boolean }
   | { readonly type: "finish"; readonly job: JobId }
   | { readonly type: "unfinish"; readonly job: JobId }
@@ -64,6 +66,8 @@ export type Command =
       readonly byCustomer?: CustomerId;
     }
   | { readonly type: "reopen"; readonly number: number; readonly was: Closed["as"] }
+  /** What became of the text that says the order is ready. */
+  | { readonly type: "note-told"; readonly number: number; readonly how: "delivered" | "failed" }
   | { readonly type: "pause"; readonly reason: string }
   | { readonly type: "resume" }
   | { readonly type: "tick" };

@@ -1,19 +1,19 @@
 /** One turn of a customer's conversation, and what is kept of it. */
 import { converse } from "../chat/converse.ts";
 import { bucketKey } from "../fair/bucket.ts";
+import type { Menu } from "../model/catalogue.ts";
 import type { CustomerId } from "../model/ids.ts";
 import type { PhoneNumber } from "../model/order.ts";
 import type { WriteRefusal } from "../model/refusal.ts";
 import type { ChatMessage } from "../model/text.ts";
 import type { Language } from "../model/words.ts";
 import type { Books } from "./books.ts";
+import { conversationOf, remember } from "./conversations.ts";
 import { counterFor, type Doing } from "./counter.ts";
 import type { Instant } from "./facts.ts";
-import type { Conversation, Person, SaidTurn } from "./people.ts";
-import { conversationOf, tell } from "./telling.ts";
-
-/** How many turns are kept: enough for a page to show and for a late repeat to be known. */
-const KEPT_TURNS = 40;
+import type { Conversation, Person, TextCounts } from "./people.ts";
+import { dropQueued, queueText } from "./queueing.ts";
+import { tell } from "./telling.ts";
 
 export type Spoken = {
   readonly id: string;
@@ -23,6 +23,16 @@ export type Spoken = {
   readonly phone: PhoneNumber | null;
   readonly language?: Language;
   readonly chance: number;
+};
+
+/** What a text brings with it from the fair. */
+export type FromFair = {
+  /** Whether the number wants no texts, as the whole fair knows. */
+  readonly stopped: boolean;
+  /** The gateway's version as the stall should have it. */
+  readonly gateway: number;
+  /** Replies go into the answer to the gateway instead of out as texts. */
+  readonly inAnswer: boolean;
 };
 
 export type Heard = {
@@ -70,7 +80,9 @@ export function hear(books: Books, spoken: Spoken, now: Instant): Heard | WriteR
       order: placed,
     },
   );
-  countTexts(books, now, 1, phone === null ? turn.replies.length : 0);
+  // What is sent as a text is counted when it has been sent.
+  countTexts(books, now, { textsIn: 1, textsOut: phone === null ? turn.replies.length : 0 });
+  if (turn.optOut === true && phone !== null) dropQueued(books, customer);
   // Its own drop is answered in the reply; the others' news goes out as usual.
   tell(
     books,
@@ -87,27 +99,35 @@ const samePerson = (one: Person, other: Person): boolean =>
   one.optedOut === other.optedOut &&
   one.lastOrder === other.lastOrder;
 
-/** Adds a turn to what is kept of a conversation. */
-export function remember(
+/** The replies to a text, to be sent as texts themselves. */
+export function reply(
   books: Books,
-  customer: CustomerId,
-  conversation: Conversation,
-  turn: SaidTurn,
+  menu: Menu,
+  spoken: Spoken,
+  replies: readonly string[],
+  now: Instant,
 ): void {
-  books.people.conversations.set(customer, {
-    ...conversation,
-    said: conversation.said + 1,
-    turns: [...conversation.turns, turn].slice(-KEPT_TURNS),
+  const { customer, phone } = spoken;
+  replies.forEach((text, index) => {
+    const id = `${spoken.id}-${index + 1}`;
+    queueText(
+      books,
+      menu,
+      { id, customer, lane: customer, to: phone, text, whileReady: null, dueAt: now },
+      now,
+    );
   });
 }
 
-/** The replies to a text, to be sent as texts themselves. */
-export function reply(books: Books, spoken: Spoken, replies: readonly string[], now: Instant): void {
-  replies.forEach((text, index) => {
-    const id = `${spoken.id}-${index + 1}`;
-    const row = { id, customer: spoken.customer, to: spoken.phone, text, whileReady: null };
-    books.people.out.set(id, { ...row, dueAt: now, attempts: 0, since: now });
-  });
+/** Puts down that a number wants no more texts, or wants them again; said to another stall of the fair. */
+export function setStopped(books: Books, menu: Menu, customer: CustomerId, stopped: boolean): void {
+  const person = books.people.person(customer);
+  const conversation = conversationOf(books, menu, customer);
+  const { talk } = conversation;
+  if (person.optedOut === stopped && talk.optedOut === stopped) return;
+  books.people.persons.set(customer, { ...person, optedOut: stopped });
+  books.people.conversations.set(customer, { ...conversation, talk: { ...talk, optedOut: stopped } });
+  if (stopped) dropQueued(books, customer);
 }
 
 /** What was said after a given turn, as a page shows it. */
@@ -126,11 +146,12 @@ export function messagesAfter(conversation: Conversation, after: number) {
   return { messages, last: conversation.said };
 }
 
-export function countTexts(books: Books, now: Instant, textsIn: number, textsOut: number): void {
+export function countTexts(books: Books, now: Instant, more: Partial<TextCounts>): void {
   const key = bucketKey(now);
-  const before = books.people.textCounts.get(key) ?? { textsIn: 0, textsOut: 0 };
+  const before = books.people.textCounts.get(key) ?? { textsIn: 0, textsOut: 0, segmentsOut: 0 };
   books.people.textCounts.set(key, {
-    textsIn: before.textsIn + textsIn,
-    textsOut: before.textsOut + textsOut,
+    textsIn: before.textsIn + (more.textsIn ?? 0),
+    textsOut: before.textsOut + (more.textsOut ?? 0),
+    segmentsOut: before.segmentsOut + (more.segmentsOut ?? 0),
   });
 }

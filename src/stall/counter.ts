@@ -55,6 +55,7 @@ export function counterFor(books: Books, menu: Menu, speaker: Speaker, doing: Do
   };
   return {
     stallName: state.identity?.name ?? "",
+    sharesNumber: books.people.sending.get("")?.shared ?? false,
     fairName: state.identity?.fairName ?? "",
     timeZone: state.identity?.timeZone ?? "UTC",
     menu,

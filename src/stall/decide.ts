@@ -9,6 +9,7 @@ import { finish, handBack, spoil, unfinish } from "./decide/pressing.ts";
 import { open, setMenu } from "./decide/setting-up.ts";
 import { changeStock } from "./decide/stocktaking.ts";
 import type { Instant, StallEvent } from "./facts.ts";
+import { stageOf } from "./orders.ts";
 import type { StallState } from "./state.ts";
 
 const MINUTE = 60_000;
@@ -46,6 +47,10 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return pressUp(state, menu, command);
     case "set-hands":
       return setHands(state, command);
+    case "set-web-orders":
+      return command.open === state.desk.webOrders
+        ? accept()
+        : accept({ type: "web-orders-set", open: command.open });
     case "keep-open":
       return keepOpen(state, command, now);
     case "finish":
@@ -60,6 +65,8 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return close(state, menu, command);
     case "reopen":
       return reopen(state, command);
+    case "note-told":
+      return noteTold(state, command.number, command.how);
     case "pause":
       return state.desk.paused === null ? accept({ type: "paused", reason: command.reason }) : accept();
     case "resume":
@@ -67,6 +74,13 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
     default:
       return command satisfies never;
   }
+}
+
+/** Only news of a ready order is news; the same again is not. */
+function noteTold(state: StallState, number: number, how: "delivered" | "failed"): Decision {
+  const order = state.order(number);
+  const news = order !== undefined && stageOf(order) === "ready" && order.told !== how;
+  return news ? accept({ type: "told", number, how }) : accept();
 }
 
 /** Everybody who was promised a time waits as much longer as intake and pressing stood still. */

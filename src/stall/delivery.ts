@@ -1,12 +1,16 @@
 /** Sending the texts that are due. */
-import { type GatewaySettings, type Sent, sendText } from "../texting/gateway.ts";
-import { dueTexts, nextAttempt } from "../texting/outbox.ts";
+import { segments } from "../chat/segments.ts";
+import type { Bindings } from "../texting/bindings.ts";
+import { type Sent, sendText } from "../texting/gateway.ts";
+import { nextAttempt } from "../texting/outbox.ts";
+import { numberOf, type Sending } from "../texting/sending.ts";
 import type { Books } from "./books.ts";
-import { countTexts, remember } from "./conversing.ts";
+import { conversationOf, remember } from "./conversations.ts";
+import { countTexts } from "./conversing.ts";
 import type { Instant } from "./facts.ts";
 import { stageOf } from "./orders.ts";
 import type { OutRow } from "./people.ts";
-import { conversationOf } from "./telling.ts";
+import { notTold } from "./telling.ts";
 
 /** Texts sent in one ringing of the alarm, and how many at once: within the platform's limits. */
 const SENDS_PER_ALARM = 40;
@@ -19,40 +23,89 @@ function overtaken(books: Books, row: OutRow): boolean {
   return order === undefined || stageOf(order) !== "ready";
 }
 
-/** What is due and still worth sending; texts to be read on the web are delivered here and now. */
-export function takeDue(books: Books, now: Instant): readonly OutRow[] {
-  const { menu } = books.state;
-  if (menu === null) return [];
-  const due = dueTexts(books.people.out.values(), now, SENDS_PER_ALARM);
-  return due.filter((row) => {
-    if (overtaken(books, row)) {
-      books.people.out.delete(row.id);
-      return false;
-    }
-    if (row.to !== null) return true;
-    const said = { id: row.id, text: null, replies: [row.text], order: null };
-    remember(books, row.customer, conversationOf(books, menu, row.customer), said);
-    books.people.out.delete(row.id);
-    return false;
-  });
+/** When the next text may go; null where none waits. */
+export function nextTextDue({ people }: Books): Instant | null {
+  const { nextDue } = people.outbox;
+  return nextDue === null ? null : Math.max(nextDue, people.rests.get("") ?? 0);
 }
 
-/** Hands texts to the gateway, a few at a time, in order for each customer; `after` hears of each result. */
+/** The texts that are due now; none while the gateway asked to be left alone. */
+export function dueTexts({ people }: Books, now: Instant): readonly OutRow[] {
+  return (people.rests.get("") ?? 0) > now ? [] : people.outbox.due(now, SENDS_PER_ALARM);
+}
+
+/** Segments that the due texts need and nobody has paid for out of the day's budget yet. */
+export function segmentsNeeded(books: Books, now: Instant): number {
+  return dueTexts(books, now)
+    .filter((row) => row.to !== null && !row.charged && !overtaken(books, row))
+    .reduce((sum, { text }) => sum + segments(text).parts, 0);
+}
+
+/** What is left of the day's budget. */
+export function budgetLeft({ people }: Books, day: string): number {
+  const budget = people.budget.get("");
+  return budget?.day === day ? budget.segments : 0;
+}
+
+/**
+ * What is due and still worth sending, paid for out of the budget; texts to be read on the web are delivered
+ * here and now, and what the budget cannot pay is given up.
+ */
+export function takeDue(books: Books, now: Instant, day: string): readonly OutRow[] {
+  const { menu } = books.state;
+  const { out } = books.people;
+  if (menu === null) return [];
+  let left = budgetLeft(books, day);
+  const before = left;
+  const taken: OutRow[] = [];
+  for (const row of dueTexts(books, now)) {
+    const parts = segments(row.text).parts;
+    if (overtaken(books, row)) out.delete(row.id);
+    else if (row.to === null) {
+      const said = { id: row.id, text: null, replies: [row.text], order: null };
+      remember(books, row.customer, conversationOf(books, menu, row.customer), said);
+      out.delete(row.id);
+    } else if (row.charged) taken.push(row);
+    else if (parts <= left) {
+      left -= parts;
+      taken.push({ ...row, charged: true });
+    } else giveUp(books, row, now);
+  }
+  if (left !== before) books.people.budget.set("", { day, segments: left });
+  return taken;
+}
+
+function giveUp(books: Books, row: OutRow, now: Instant): void {
+  books.people.out.delete(row.id);
+  if (row.whileReady !== null) notTold(books, row.whileReady, now);
+}
+
+/** The fair's and the stall's names, so that two stalls' texts never bear the same id at the gateway. */
+export type Sender = { readonly fair: string; readonly stall: string };
+
+/** Hands texts to the gateway, a few at a time, in order for each number; `after` hears of each result. */
 export async function send(
-  settings: GatewaySettings,
+  { outbound, from: template }: Sending,
+  { fair, stall }: Sender,
+  bindings: Bindings,
   rows: readonly OutRow[],
   after: (row: OutRow, sent: Sent) => void,
 ): Promise<void> {
   const lanes = new Map<string, OutRow[]>();
-  for (const row of rows) lanes.set(row.customer, [...(lanes.get(row.customer) ?? []), row]);
+  for (const row of rows) lanes.set(row.lane, [...(lanes.get(row.lane) ?? []), row]);
   const queue = [...lanes.values()];
+  const from = numberOf(template, bindings);
+  let resting = false;
   const worker = async (): Promise<void> => {
-    for (let lane = queue.shift(); lane !== undefined; lane = queue.shift()) {
+    for (let lane = queue.shift(); lane !== undefined && !resting; lane = queue.shift()) {
       for (const row of lane) {
         if (row.to === null) continue;
-        const sent = await sendText(settings, { id: row.id, to: row.to, text: row.text });
+        const text = { id: `${fair}.${stall}.${row.id}`, from: from ?? "", to: row.to, text: row.text };
+        const sent: Sent =
+          from === null ? { how: "refused", status: 0 } : await sendText(outbound, text, bindings);
         after(row, sent);
-        // The next text to the same customer must not arrive before this one.
+        resting ||= sent.how === "later" && sent.rest > 0;
+        // The next text to the same number must not arrive before this one.
         if (sent.how === "later") break;
       }
     }
@@ -62,18 +115,16 @@ export async function send(
 
 /** Puts down how a text fared: gone, due again later, or given up. */
 export function settleText(books: Books, row: OutRow, sent: Sent, now: Instant, chance: number): void {
-  const { out, untold } = books.people;
+  const { out, rests } = books.people;
+  // A text of which nothing stands any more was dropped while it was under way.
   if (out.get(row.id) === undefined) return;
   if (sent.how === "sent") {
     out.delete(row.id);
-    countTexts(books, now, 0, 1);
+    countTexts(books, now, { textsOut: 1, segmentsOut: segments(row.text).parts });
     return;
   }
+  if (sent.how === "later" && sent.rest > 0) rests.set("", Math.max(rests.get("") ?? 0, now + sent.rest));
   const dueAt = sent.how === "later" ? nextAttempt(row, now, chance, sent.retryAfter) : null;
-  if (dueAt !== null) {
-    out.set(row.id, { ...row, attempts: row.attempts + 1, dueAt });
-    return;
-  }
-  out.delete(row.id);
-  if (row.whileReady !== null) untold.set(String(row.whileReady), true);
+  if (dueAt === null) giveUp(books, row, now);
+  else out.set(row.id, { ...row, attempts: row.attempts + 1, dueAt });
 }

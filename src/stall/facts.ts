@@ -115,6 +115,8 @@ export type Order = {
   readonly total: number;
   readonly paid: { readonly tender: Tender; readonly amount: number; readonly at: Instant } | null;
   readonly closed: Closed | null;
+  /** What became of the text that says it is ready, as far as is known; "failed": the crew calls it out. */
+  readonly told: "delivered" | "failed" | null;
   /** Whether the customer was told that it runs late. */
   readonly toldLate: boolean;
 };
@@ -195,6 +197,7 @@ export type StallEvent =
   | { readonly type: "supplied"; readonly number: number; readonly n: number }
   | { readonly type: "closed"; readonly number: number; readonly as: Closed["as"] }
   | { readonly type: "reopened"; readonly number: number }
+  | { readonly type: "told"; readonly number: number; readonly how: "delivered" | "failed" }
   | { readonly type: "paused"; readonly reason: string }
   | { readonly type: "resumed" }
   | { readonly type: "requoted"; readonly number: number; readonly dueBy: Instant }
@@ -204,6 +207,7 @@ export type StallEvent =
   | { readonly type: "hands-set"; readonly hands: number | null }
   /** Intake stays open up to this closing time, whatever the line; null takes that back. */
   | { readonly type: "kept-open"; readonly closes: Instant | null }
+  | { readonly type: "web-orders-set"; readonly open: boolean }
   | { readonly type: "last-orders"; readonly closes: Instant }
   | { readonly type: "press-down"; readonly press: PressId }
   | { readonly type: "press-up"; readonly press: PressId };

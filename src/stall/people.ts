@@ -5,6 +5,8 @@
 import type { Talk } from "../chat/talk.ts";
 import type { CustomerId } from "../model/ids.ts";
 import type { PhoneNumber } from "../model/order.ts";
+import { Outbox, type Waiting } from "../texting/outbox.ts";
+import type { Sending } from "../texting/sending.ts";
 import type { Instant } from "./facts.ts";
 import { Table, type Write } from "./table.ts";
 
@@ -14,6 +16,8 @@ export type Person = {
   /** Only a number that wrote first is ever sent a text. */
   readonly wroteFirst: boolean;
   readonly optedOut: boolean;
+  /** The customer this number writes as; a number keyed in here may have written by itself or not. */
+  readonly writesAs: CustomerId | null;
   /** The latest order, open or ended. */
   readonly lastOrder: number | null;
 };
@@ -23,6 +27,7 @@ export const NOBODY: Person = {
   name: null,
   wroteFirst: false,
   optedOut: false,
+  writesAs: null,
   lastOrder: null,
 };
 
@@ -42,21 +47,28 @@ export type Conversation = {
   /** How many turns there ever were: numbers the messages for a page that reads on. */
   readonly said: number;
   readonly turns: readonly SaidTurn[];
+  /** Segments put into the outbox for this number on the latest day there were any. */
+  readonly segments?: { readonly day: string; readonly count: number };
 };
 
 /** A text that waits to be sent. */
-export type OutRow = {
-  readonly id: string;
+export type OutRow = Waiting & {
   readonly customer: CustomerId;
+  readonly lane: CustomerId;
   /** Null for a customer on the web, who reads it in the conversation. */
   readonly to: PhoneNumber | null;
   readonly text: string;
   /** Set for a text that is worth nothing once its order is collected. */
   readonly whileReady: number | null;
-  readonly dueAt: Instant;
-  readonly attempts: number;
-  readonly since: Instant;
+  /** Whether its segments have been taken from the day's budget. */
+  readonly charged: boolean;
 };
+
+/** Segments of the fair's cap that the stall may still send on a day. */
+export type Budget = { readonly day: string; readonly segments: number };
+
+/** When names, numbers and talk were last erased; null while there is something to erase since. */
+export type Erased = { readonly at: Instant; readonly again: Instant | null };
 
 /** Which crew keys work: the current generation, and the last one until its overlap ends. */
 export type Access = { readonly generation: number; readonly earlierUntil: Instant };
@@ -64,7 +76,11 @@ export type Access = { readonly generation: number; readonly earlierUntil: Insta
 /** How far the fair has been told. */
 export type Pushed = { readonly version: number; readonly at: Instant };
 
-export type TextCounts = { readonly textsIn: number; readonly textsOut: number };
+export type TextCounts = {
+  readonly textsIn: number;
+  readonly textsOut: number;
+  readonly segmentsOut: number;
+};
 
 type ReadRow = (recordKey: string) => unknown;
 
@@ -73,9 +89,15 @@ export class People {
   readonly persons: Table<Person>;
   readonly conversations: Table<Conversation>;
   readonly textCounts: Table<TextCounts>;
-  readonly out = new Table<OutRow>("out:");
-  /** Orders whose customer could not be told: the crew calls their numbers out. */
-  readonly untold = new Table<true>("untold:");
+  readonly outbox = new Outbox<OutRow>();
+  readonly out = new Table<OutRow>("out:", {
+    changed: (before, after) => this.outbox.changed(before, after),
+  });
+  readonly sending = new Table<Sending>("sending");
+  readonly budget = new Table<Budget>("budget");
+  /** Until when the gateway asked to be left alone. */
+  readonly rests = new Table<Instant>("rests");
+  readonly erased = new Table<Erased>("erased");
   readonly access = new Table<Access>("access");
   readonly pushed = new Table<Pushed>("pushed");
 
@@ -94,7 +116,7 @@ export class People {
 
   /** The tables whose rows are all in memory. */
   get tables() {
-    return [this.out, this.untold, this.access, this.pushed] as const;
+    return [this.out, this.sending, this.budget, this.rests, this.erased, this.access, this.pushed] as const;
   }
 
   take(): Write[] {

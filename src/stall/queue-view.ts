@@ -15,6 +15,7 @@ import type { StallState } from "./state.ts";
 
 /** How many rows of anything a screen is sent. */
 const SHOWN = 20;
+const READY_LOOKED_AT = 200;
 const MINUTE = 60_000;
 
 /** What the press of a garment had to be set to for it, and about how long that takes; null where nothing. */
@@ -126,6 +127,15 @@ export function floorView(state: StallState, menu: Menu, now: Instant): FloorVie
   };
 }
 
+/** The latest ready orders whose text failed. */
+function notToldOf(state: StallState): number[] {
+  return state.standing.ready
+    .last(READY_LOOKED_AT)
+    .map(({ key }) => Number(key))
+    .filter((number) => state.order(number)?.told === "failed")
+    .slice(-SHOWN);
+}
+
 export function queueView(state: StallState, menu: Menu, now: Instant): QueueView {
   const { standing } = state;
   const jobs = (placed: readonly Placed[]): JobView[] =>
@@ -135,6 +145,7 @@ export function queueView(state: StallState, menu: Menu, now: Instant): QueueVie
     version: state.version,
     asOf: iso(now),
     paused: state.desk.paused?.reason ?? null,
+    webOrders: menu.rules.webOrders && state.desk.webOrders,
     intake: intakeView(state, menu, now),
     hands: state.desk.hands,
     backlogEnds: isoOrNull(backlogEnds(state, menu, now)),
@@ -142,6 +153,7 @@ export function queueView(state: StallState, menu: Menu, now: Instant): QueueVie
     next: jobs(nextUp(state)),
     short: jobs(standing.short.first(SHOWN)),
     ready: standing.ready.last(SHOWN).map(({ key }) => Number(key)),
+    notTold: notToldOf(state),
     counts: {
       toPay: standing.toPay.length,
       waiting: standing.waiting.flat.length + standing.waiting.cap.length + aside,

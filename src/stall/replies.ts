@@ -1,10 +1,14 @@
 /** What each accepted command answers. */
 import type { Menu } from "../model/catalogue.ts";
 import { type CustomerId, type JobId, jobId } from "../model/ids.ts";
-import type { CrewOrderView, JobView, OrderStage } from "../model/order.ts";
+import type { CrewOrderView, JobView, OrderStage, ToBeTold } from "../model/order.ts";
+import type { Bindings } from "../texting/bindings.ts";
+import { lastFour } from "../texting/numbers.ts";
+import { numberOf } from "../texting/sending.ts";
 import type { Books } from "./books.ts";
 import type { Instant, Order, StallEvent } from "./facts.ts";
 import { stageOf } from "./orders.ts";
+import { reachOf } from "./reach.ts";
 import { orderView } from "./views.ts";
 import { placeOf } from "./wait.ts";
 
@@ -18,6 +22,8 @@ export type PlacedReply = {
   readonly customer: CustomerId;
   readonly total: { readonly amount: number; readonly currency: Menu["currency"] };
   readonly tax: { readonly amount: number; readonly currency: Menu["currency"] };
+  /** Set where a number was given that has not written yet. */
+  readonly toBeTold?: ToBeTold;
 };
 
 const MINUTE = 60_000;
@@ -65,11 +71,10 @@ export function jobReply(books: Books, number: number, n: number): JobReply {
 
 /** How the customer hears of it, as far as this stall knows. */
 function toldOf(books: Books, order: Order): CrewOrderView["told"] {
-  const person = books.people.person(order.customer);
-  if (order.takenBy === "counter" || order.takenBy === "paper") return "call-out";
-  if (person.optedOut) return "opted-out";
-  if (books.people.untold.get(String(order.number)) !== undefined) return "failed";
-  const waiting = [...books.people.out.values()].some(({ whileReady }) => whileReady === order.number);
+  if (order.told !== null) return order.told;
+  const reach = reachOf(books, order);
+  if (reach.by === "nothing") return reach.why;
+  const waiting = books.people.outbox.of(reach.lane).some(({ whileReady }) => whileReady === order.number);
   if (waiting) return "waiting";
   return stageOf(order) === "ready" ? "sent" : "nothing";
 }
@@ -80,9 +85,20 @@ export function crewOrderView(books: Books, menu: Menu, order: Order, now: Insta
     ...orderView(books.state, menu, order, now),
     takenBy: order.takenBy,
     name: person.name,
-    phone: person.phone,
+    phone: person.phone && lastFour(person.phone),
     told: toldOf(books, order),
   };
+}
+
+/** What a customer whose number never wrote has to text to be told; null where there is nothing to text. */
+export function toBeTold(books: Books, order: Order, bindings: Bindings): ToBeTold | null {
+  const { identity } = books.state;
+  const sending = books.people.sending.get("");
+  const person = books.people.person(order.customer);
+  if (person.phone === null || identity === null || sending === undefined) return null;
+  if (reachOf(books, order).by === "text") return null;
+  const to = numberOf(sending.from, bindings);
+  return to === null ? null : { text: sending.shared ? identity.stall : "status", to };
 }
 
 /** A customer's latest order, as a conversation shows it. */

@@ -41,7 +41,7 @@ export function reportOf(books: Books, store: Store, after: number, now: Instant
     backlog: flat.length + cap.length + aside + standing.short.length + standing.onPress.size,
     soldOut: choices.filter((choice) => leftOf(state, choice).length === 0).length,
     buckets: [...buckets].map(([key, bucket]) => {
-      const texts = people.textCounts.get(key) ?? { textsIn: 0, textsOut: 0 };
+      const texts = people.textCounts.get(key) ?? { textsIn: 0, textsOut: 0, segmentsOut: 0 };
       return [key, addBuckets(bucket, { ...EMPTY_BUCKET, ...texts })] as const;
     }),
   };

@@ -6,7 +6,6 @@ import { DurableObject } from "cloudflare:workers";
 import type { ReportsTo } from "../fair/reports.ts";
 import type { Menu } from "../model/catalogue.ts";
 import type { Answer, Refusal, WriteRefusal } from "../model/refusal.ts";
-import type { GatewaySettings } from "../texting/gateway.ts";
 import { nextDue } from "./agenda.ts";
 import { Books } from "./books.ts";
 import type { Command } from "./commands.ts";
@@ -16,7 +15,7 @@ import { type Store, write } from "./records.ts";
 import type { Write } from "./table.ts";
 import { tell } from "./telling.ts";
 
-export type StallEnv = GatewaySettings & {
+export type StallEnv = {
   readonly FAIR: { readonly getByName: (name: string) => ReportsTo };
 };
 

@@ -15,14 +15,12 @@ import type {
 } from "../model/order.ts";
 import type { Answer } from "../model/refusal.ts";
 import type { StockView } from "../model/stock.ts";
-import type { ChatMessage } from "../model/text.ts";
+import { bindingsOf } from "../texting/bindings.ts";
 import type { Books } from "./books.ts";
 import type { Command, FloorCommand } from "./commands.ts";
-import { hear, messagesAfter, remember, reply, type Spoken } from "./conversing.ts";
-import { send, settleText, takeDue } from "./delivery.ts";
+import { keptAgain } from "./erasing.ts";
 import type { Identity, Instant, Order } from "./facts.ts";
-import { log } from "./log.ts";
-import { outlived, type WriteKey } from "./once.ts";
+import type { WriteKey } from "./once.ts";
 import { floorView, pressView, queueView } from "./queue-view.ts";
 import {
   crewOrderView,
@@ -30,12 +28,10 @@ import {
   jobReply,
   type PlacedReply,
   placedReply,
-  type Standing,
-  standingOf,
+  toBeTold,
 } from "./replies.ts";
-import { reportOf } from "./reporting.ts";
-import { done, refused, StallShell } from "./shell.ts";
-import { conversationOf, tell } from "./telling.ts";
+import { done, refused } from "./shell.ts";
+import { TextingStall } from "./texts.ts";
 import { hasVersion, type Versioned, type Versions } from "./versions.ts";
 import { boardView, menuView, orderView, stockView } from "./views.ts";
 
@@ -45,24 +41,13 @@ export type PlaceRequest = {
   readonly command: Omit<Of<"place">, "chance">;
   readonly name: string | null;
   readonly phone: PhoneNumber | null;
+  /** The customer that the number writes as, where that is another one. */
+  readonly writesAs: CustomerId | null;
   /** The crew key's generation where the crew keys it in; null for a customer. */
   readonly generation: number | null;
 };
 
-export type ChatAnswer = {
-  readonly replies: readonly string[];
-  readonly order: Standing | null;
-  readonly optedOut: boolean;
-};
-export type ChatPage = {
-  readonly messages: ChatMessage[];
-  readonly last: number;
-  readonly order: Standing | null;
-};
-
-const AFTER_FAILURE = 5000;
-
-export class Stall extends StallShell {
+export class Stall extends TextingStall {
   #queue: Versioned<string> | null = null;
 
   // ---- the crew's commands
@@ -125,6 +110,15 @@ export class Stall extends StallShell {
     return this.crew(generation, key, command, ({ state }, menu, now) => floorView(state, menu, now));
   }
 
+  /** Stops web orders, or takes them again; texts and the counter go on. */
+  setWebOrders(
+    generation: number,
+    key: WriteKey,
+    command: Of<"set-web-orders">,
+  ): Answer<{ readonly open: boolean }> {
+    return this.crew(generation, key, command, ({ state }) => ({ open: state.desk.webOrders }));
+  }
+
   /** A whole order at once, by the crew for a walk-up or by a customer. */
   place(key: WriteKey, request: PlaceRequest): Answer<PlacedReply> {
     if (request.generation !== null && !this.keyWorks(request.generation))
@@ -145,9 +139,14 @@ export class Stall extends StallShell {
         ...person,
         name: name ?? person.name,
         phone: phone ?? person.phone,
+        writesAs: request.writesAs ?? person.writesAs,
         lastOrder: placed.number,
       });
-      return done(placed);
+      keptAgain(books, now);
+      const order = books.state.order(placed.number);
+      const tell =
+        phone === null || order === undefined ? null : toBeTold(books, order, bindingsOf(this.env));
+      return done(tell === null ? placed : { ...placed, toBeTold: tell });
     });
   }
 
@@ -202,6 +201,15 @@ export class Stall extends StallShell {
     );
   }
 
+  /** The whole number of an order's customer, for a crew that has to call; the screens show its end only. */
+  phone(generation: number, number: number): Answer<PhoneNumber | null> {
+    return this.#withOrder(
+      this.readAsCrew(generation, (books, menu) => ({ books, menu })),
+      number,
+      (books, _, order) => books.people.person(order.customer).phone,
+    );
+  }
+
   #withOrder<T>(
     open: Answer<{ readonly books: Books; readonly menu: Menu }>,
     number: number,
@@ -213,109 +221,5 @@ export class Stall extends StallShell {
     return order === undefined
       ? refused({ code: "no-such-order", number })
       : done(view(books, menu, order, Date.now()));
-  }
-
-  // ---- the conversation
-
-  /** One message of a customer, by text or on the web, and the stall's replies. */
-  chat(spoken: Omit<Spoken, "chance">): Answer<ChatAnswer> {
-    const open = this.read(() => null);
-    if (!open.done) return open;
-    const { books } = this;
-    const now = Date.now();
-    const heard = hear(books, { ...spoken, chance: Math.random() }, now);
-    if ("code" in heard) return refused(heard);
-    if (spoken.phone !== null && heard.fresh) reply(books, { ...spoken, chance: 0 }, heard.replies, now);
-    this.commit(now);
-    return done({
-      replies: heard.replies,
-      order: standingOf(books, spoken.customer, now),
-      optedOut: heard.optedOut,
-    });
-  }
-
-  /** Sends one text that the conversation has no part in, once for each message it answers. */
-  answer(spoken: Omit<Spoken, "chance">, text: string): Answer<null> {
-    const now = Date.now();
-    const open = this.read((books, menu) => {
-      const conversation = conversationOf(books, menu, spoken.customer);
-      if (conversation.turns.some(({ id }) => id === spoken.id)) return null;
-      remember(books, spoken.customer, conversation, {
-        id: spoken.id,
-        text: spoken.text,
-        replies: [text],
-        order: null,
-      });
-      reply(books, { ...spoken, chance: 0 }, [text], now);
-      return null;
-    });
-    if (open.done) this.commit(now);
-    return open;
-  }
-
-  /** What was said after a given turn, for a page that reads on. */
-  history(customer: CustomerId, after: number): Answer<ChatPage> {
-    return this.read((books, menu) => ({
-      ...messagesAfter(conversationOf(books, menu, customer), after),
-      order: standingOf(books, customer, Date.now()),
-    }));
-  }
-
-  // ---- what is due
-
-  /** What fell due. Never throws: a thrown alarm is retried a few times and then lost for good. */
-  override async alarm(): Promise<void> {
-    this.rang();
-    try {
-      await this.#doDue();
-      this.schedule(Date.now());
-    } catch (error) {
-      log("error", "the alarm failed and will ring again", { error: String(error) });
-      void this.ctx.storage.setAlarm(Date.now() + AFTER_FAILURE);
-    }
-  }
-
-  /** Applies what is overdue, sends texts, tells the fair. A text that cannot be sent is due again later. */
-  async #doDue(): Promise<void> {
-    const now = Date.now();
-    const { books } = this;
-    if (books.state.identity === null) return;
-    const { events } = books.carryOut({ type: "tick" }, now);
-    if (books.state.menu !== null) tell(books, books.state.menu, events, now);
-    const due = takeDue(books, now);
-    this.commit(now, this.#sweep(now));
-    await send(this.env, due, (row, sent) => {
-      settleText(this.books, row, sent, Date.now(), Math.random());
-      this.commit(Date.now());
-    });
-    await this.#report();
-  }
-
-  /** Tells the fair what changed since it was last told; what cannot be told now is due again later. */
-  async #report(): Promise<void> {
-    const { identity, version } = this.books.state;
-    const told = this.books.people.pushed.get("") ?? { version: 0, at: 0 };
-    if (identity === null || version <= told.version) return;
-    const now = Date.now();
-    const report = reportOf(this.books, this.store, told.version, now);
-    if (report === null) return;
-    let reached = told.version;
-    try {
-      await this.env.FAIR.getByName(identity.fair).report(report);
-      reached = report.version;
-    } catch (error) {
-      log("warn", "the fair could not be told", { stall: identity.stall, error: String(error) });
-    }
-    this.books.people.pushed.set("", { version: reached, at: Date.now() });
-    this.commit(Date.now());
-  }
-
-  #sweepFrom: string | null = null;
-
-  /** A page of recorded answers that are past keeping; the next alarm takes the next page. */
-  #sweep(now: Instant) {
-    const { deletes, last } = outlived(this.store, this.#sweepFrom, now, 50);
-    this.#sweepFrom = last;
-    return deletes;
   }
 }

@@ -18,6 +18,8 @@ export type Desk = {
   readonly keptOpen: Instant | null;
   /** The closing time for which last orders were called. */
   readonly lastOrders: Instant | null;
+  /** Whether orders from the web are taken just now. */
+  readonly webOrders: boolean;
 };
 
 export type PressState = {
@@ -34,6 +36,7 @@ export const OPEN_DESK: Desk = {
   hands: null,
   keptOpen: null,
   lastOrders: null,
+  webOrders: true,
 };
 const UNTOUCHED_PRESS: PressState = { downSince: null, heat: null, keepsAside: 0 };
 const ONLY = "";

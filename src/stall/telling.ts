@@ -1,22 +1,29 @@
 /** What the customers must be told of what happened, put into the outbox with the same write. */
 import type { ChatOrder } from "../chat/counter.ts";
 import { type Notice, notify } from "../chat/notify.ts";
-import { newTalk } from "../chat/talk.ts";
 import type { Menu } from "../model/catalogue.ts";
-import type { CustomerId } from "../model/ids.ts";
 import type { Books } from "./books.ts";
+import { conversationOf } from "./conversations.ts";
 import { chatOrder, counterFor } from "./counter.ts";
 import type { Instant, Order, StallEvent } from "./facts.ts";
 import { stageOf } from "./orders.ts";
-import type { Conversation } from "./people.ts";
+import { queueText } from "./queueing.ts";
+import { reachOf } from "./reach.ts";
 
 type Kind = "ready" | "late" | "short" | "dropped" | "paid";
-type Telling = { readonly order: Order; readonly kind: Kind };
+type Telling =
+  | { readonly order: Order; readonly kind: Kind }
+  | { readonly order: Order; readonly kind: "closing-soon"; readonly closes: Instant };
 
 /** Whom some events concern, and how: each order is told of the last thing that happened to it. */
 function tellings(books: Books, events: readonly StallEvent[]): readonly Telling[] {
   const found = new Map<number, Telling>();
   for (const event of events) {
+    if (event.type === "last-orders") {
+      for (const order of readyOrders(books))
+        found.set(order.number, { order, kind: "closing-soon", closes: event.closes });
+      continue;
+    }
     const kind = kindOf(books, event);
     const order = kind !== null && "number" in event ? books.state.anyOrder(event.number) : undefined;
     if (kind === null || order === undefined) continue;
@@ -24,6 +31,11 @@ function tellings(books: Books, events: readonly StallEvent[]): readonly Telling
     if (kind !== "late" || !found.has(order.number)) found.set(order.number, { order, kind });
   }
   return [...found.values()];
+}
+
+/** Whoever has something ready is reminded when last orders are called. */
+function readyOrders({ state }: Books): readonly Order[] {
+  return [...state.standing.ready].flatMap(({ key }) => state.order(Number(key)) ?? []);
 }
 
 /** What an event is to the customer of its order; null where it is nothing to be told of. */
@@ -47,7 +59,8 @@ function kindOf({ state }: Books, event: StallEvent): Kind | null {
   }
 }
 
-function noticeOf(menu: Menu, { order, kind }: Telling, chat: ChatOrder): Notice {
+function noticeOf(menu: Menu, telling: Telling, chat: ChatOrder): Notice {
+  const { order, kind } = telling;
   const tracked = menu.rules.payment !== "not-tracked";
   switch (kind) {
     case "ready":
@@ -64,13 +77,11 @@ function noticeOf(menu: Menu, { order, kind }: Telling, chat: ChatOrder): Notice
       };
     case "paid":
       return { kind, order: chat };
+    case "closing-soon":
+      return { kind, order: chat, closes: telling.closes };
     default:
       return kind satisfies never;
   }
-}
-
-export function conversationOf(books: Books, menu: Menu, customer: CustomerId): Conversation {
-  return books.people.conversations.get(customer) ?? { talk: newTalk(menu.language), said: 0, turns: [] };
 }
 
 /**
@@ -80,25 +91,42 @@ export function conversationOf(books: Books, menu: Menu, customer: CustomerId): 
 export function tell(books: Books, menu: Menu, events: readonly StallEvent[], now: Instant): void {
   for (const telling of tellings(books, events)) {
     const { order, kind } = telling;
-    const { customer, takenBy } = order;
-    const person = books.people.person(customer);
-    const reachable = takenBy === "web" || (person.phone !== null && person.wroteFirst && !person.optedOut);
-    if (!reachable) continue;
-    const before = conversationOf(books, menu, customer);
-    const channel = takenBy === "web" ? "web" : "text";
-    const counter = counterFor(books, menu, { customer, takenBy: channel, now, chance: 0 }, { events: [] });
+    const reach = reachOf(books, order);
+    if (reach.by === "nothing") continue;
+    const { lane } = reach;
+    const before = conversationOf(books, menu, lane);
+    const speaker = { customer: lane, takenBy: reach.by, now, chance: 0 } as const;
+    const counter = counterFor(books, menu, speaker, { events: [] });
     const notice = noticeOf(menu, telling, chatOrder(books, menu, order, now));
-    const { talk, text } = notify(counter, before.talk, notice, channel);
+    const { talk, text } = notify(counter, before.talk, notice, reach.by);
     if (text === "") continue;
-    books.people.conversations.set(customer, { ...before, talk });
+    books.people.conversations.set(lane, { ...before, talk });
     const delay = kind === "ready" ? menu.rules.readyTextSeconds * 1000 : 0;
     // The same thing may happen to an order twice; the journal's sequence tells the texts apart.
-    const id = `${order.number}-${kind}-${books.state.version}`;
-    const row = { id, customer, text, attempts: 0, since: now, dueAt: now + delay };
-    books.people.out.set(id, {
-      ...row,
-      to: takenBy === "web" ? null : person.phone,
-      whileReady: kind === "ready" ? order.number : null,
-    });
+    const id = textId(order.number, kind, books.state.version);
+    const to = reach.by === "text" ? reach.to : null;
+    const whileReady = kind === "ready" ? order.number : null;
+    const row = { id, customer: order.customer, lane, to, text, whileReady, dueAt: now + delay };
+    if (!queueText(books, menu, row, now) && whileReady !== null) notTold(books, whileReady, now);
   }
+}
+
+const textId = (number: number, kind: Telling["kind"], version: number): string =>
+  `${number}-${kind}-${version}`;
+
+/** The order a text was about, if that text said it is ready: receipts name texts by their ids. */
+export function readyOrderOf(id: string): number | null {
+  const number = /^([0-9]{3,6})-ready-[0-9]+$/.exec(id)?.[1];
+  return number === undefined ? null : Number(number);
+}
+
+/** Puts down what became of the text that says an order is ready. */
+export function noteTold(books: Books, number: number, how: "delivered" | "failed", now: Instant): void {
+  const { events } = books.carryOut({ type: "note-told", number, how }, now);
+  if (books.state.menu !== null) tell(books, books.state.menu, events, now);
+}
+
+/** The customer of a ready order could not be told: the press screen shows it, and the crew calls it out. */
+export function notTold(books: Books, number: number, now: Instant): void {
+  noteTold(books, number, "failed", now);
 }

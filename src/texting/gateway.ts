@@ -1,42 +1,44 @@
 /** Handing a text to the gateway. */
-import type { OutboundText } from "../model/text.ts";
-import { SIGNATURE_HEADER, sign } from "./signature.ts";
-
-export type GatewaySettings = {
-  readonly GATEWAY_URL?: string;
-  readonly GATEWAY_SECRET?: string;
-  /** The number texts are sent from. */
-  readonly GATEWAY_NUMBER?: string;
-};
+import type { OutboundMapping } from "../model/gateway.ts";
+import type { Bindings } from "./bindings.ts";
+import { canSend } from "./mapping-faults.ts";
+import { type Outgoing, requestFor } from "./outgoing.ts";
+import { retryAfter } from "./retry-after.ts";
 
 export type Sent =
   | { readonly how: "sent" }
-  | { readonly how: "later"; readonly retryAfter: number }
+  /** `rest`: the gateway asked to be left alone that many milliseconds, by every text. */
+  | { readonly how: "later"; readonly retryAfter: number; readonly rest: number }
   | { readonly how: "refused"; readonly status: number };
 
 const TIMEOUT = 10_000;
 
+/** Statuses that a later try may change: RFC 9110 sections 15.5.9 and 15.6, RFC 8470, RFC 6585. */
+const passing = (status: number): boolean =>
+  status === 408 || status === 425 || status === 429 || status >= 500;
+
 /** Sends one text. Never throws: a gateway that cannot be reached is a reason to try later. */
-export async function sendText(settings: GatewaySettings, text: Omit<OutboundText, "from">): Promise<Sent> {
-  const { GATEWAY_URL: url, GATEWAY_SECRET: secret, GATEWAY_NUMBER: from } = settings;
-  if (url === undefined || secret === undefined || from === undefined) return { how: "refused", status: 0 };
-  const body = JSON.stringify({ ...text, from } satisfies OutboundText);
+export async function sendText(mapping: OutboundMapping, text: Outgoing, bindings: Bindings): Promise<Sent> {
+  if (!canSend(mapping, bindings)) return { how: "refused", status: 0 };
+  const { url, method, headers, body } = await requestFor(mapping, text, bindings);
   try {
     const response = await fetch(url, {
-      method: "POST",
-      headers: {
-        "content-type": "application/json",
-        "idempotency-key": `"${text.id}"`,
-        [SIGNATURE_HEADER]: await sign(secret, body),
-      },
+      method,
+      headers,
       body,
+      redirect: "manual",
       signal: AbortSignal.timeout(TIMEOUT),
     });
     await response.body?.cancel();
     if (response.ok) return { how: "sent" };
-    const later = response.status === 429 || response.status >= 500;
-    return later ? { how: "later", retryAfter: 0 } : { how: "refused", status: response.status };
+    if (!passing(response.status)) return { how: "refused", status: response.status };
+    const wait = retryAfter(response.headers.get("Retry-After"), Date.now());
+    return {
+      how: "later",
+      retryAfter: wait,
+      rest: response.status === 429 || response.status === 503 ? wait : 0,
+    };
   } catch {
-    return { how: "later", retryAfter: 0 };
+    return { how: "later", retryAfter: 0, rest: 0 };
   }
 }

@@ -1,5 +1,14 @@
-/** When a text is tried, tried again, and given up. */
-export type Waiting = { readonly dueAt: number; readonly attempts: number; readonly since: number };
+/** When a text is tried, tried again, and given up; and which texts may go next. */
+import { SortedList } from "../maths/sorted-list.ts";
+
+export type Waiting = {
+  readonly id: string;
+  /** Texts of one lane go in order: the next waits while the one before is being tried again. */
+  readonly lane: string;
+  readonly dueAt: number;
+  readonly attempts: number;
+  readonly since: number;
+};
 
 const FIRST_RETRY = 1000;
 const LONGEST_RETRY = 5 * 60 * 1000;
@@ -9,13 +18,55 @@ const GIVE_UP_AFTER = 2 * 60 * 60 * 1000;
 export function nextAttempt(row: Waiting, now: number, chance: number, retryAfter = 0): number | null {
   if (now - row.since >= GIVE_UP_AFTER) return null;
   const longest = Math.min(FIRST_RETRY * 2 ** row.attempts, LONGEST_RETRY);
-  return now + Math.max(longest * (0.5 + chance / 2), retryAfter);
+  return now + Math.max(Math.round(longest * (0.5 + chance / 2)), retryAfter);
 }
 
-/** The texts that are due, oldest first, at most `most`. */
-export function dueTexts<R extends Waiting>(rows: Iterable<R>, now: number, most: number): readonly R[] {
-  return [...rows]
-    .filter(({ dueAt }) => dueAt <= now)
-    .sort((one, other) => one.since - other.since || one.dueAt - other.dueAt)
-    .slice(0, most);
+const byDue = (one: Waiting, other: Waiting): number =>
+  one.dueAt - other.dueAt || (one.id < other.id ? -1 : one.id > other.id ? 1 : 0);
+
+const byAge = (one: Waiting, other: Waiting): number => one.since - other.since || byDue(one, other);
+
+/** The order in which waiting texts go out, kept up as rows come, change and leave. */
+export class Outbox<R extends Waiting> {
+  readonly #lanes = new Map<string, readonly R[]>();
+  /** Texts that nothing before them in their lane holds back. */
+  readonly #free = new SortedList<R, Waiting>(byDue);
+
+  /** A row was added, replaced or taken away. */
+  changed(before: R | undefined, after: R | undefined): void {
+    const lane = (after ?? before)?.lane;
+    if (lane === undefined) return;
+    for (const row of unheld(this.of(lane))) this.#free.remove(row);
+    const others = this.of(lane).filter(({ id }) => id !== before?.id);
+    const rows = after === undefined ? others : [...others, after].sort(byAge);
+    if (rows.length === 0) this.#lanes.delete(lane);
+    else this.#lanes.set(lane, rows);
+    for (const row of unheld(rows)) this.#free.add(row);
+  }
+
+  /** The texts of one lane, oldest first. */
+  of(lane: string): readonly R[] {
+    return this.#lanes.get(lane) ?? [];
+  }
+
+  /** When the next text may go; null where none waits. */
+  get nextDue(): number | null {
+    return this.#free.at(0)?.dueAt ?? null;
+  }
+
+  /** The texts that may go now, at most `most`, in order within each lane. */
+  due(now: number, most: number): readonly R[] {
+    const rows: R[] = [];
+    for (const row of this.#free) {
+      if (row.dueAt > now || rows.length >= most) break;
+      rows.push(row);
+    }
+    return rows.sort(byAge);
+  }
+}
+
+/** The rows of a lane up to and with the first that is being tried again. */
+function unheld<R extends Waiting>(rows: readonly R[]): readonly R[] {
+  const held = rows.findIndex(({ attempts }) => attempts > 0);
+  return held < 0 ? rows : rows.slice(0, held + 1);
 }

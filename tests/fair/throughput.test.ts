@@ -6,6 +6,11 @@ import type { StallId } from "../../src/model/ids.ts";
 
 const NOON = Date.parse("2027-06-12T16:00:00Z");
 const FAIR = { name: "Brackenfield", timeZone: "America/New_York" };
+const TEXTS = {
+  badSignatures: 2,
+  mostToday: 5000,
+  price: { perThousandSegments: 900, currency: "USD" },
+} as const;
 const bucket = (given: Partial<Bucket>): Bucket => ({ ...EMPTY_BUCKET, ...given });
 const account = (stall: string, backlog: number, buckets: Record<string, Bucket>): StallAccount => ({
   stall: stall as StallId, // a brand for a test's own id
@@ -27,7 +32,7 @@ describe("throughput", () => {
     const second = account("gannet", 1, {
       [bucketKey(NOON)]: bucket({ placed: 2, garments: 2, pressed: 1 }),
     });
-    const view = throughput(FAIR, [first, second], NOON + 450_000);
+    const view = throughput(FAIR, [first, second], TEXTS, NOON + 450_000);
     expect([view.fair, view.timeZone]).toEqual(["Brackenfield", "America/New_York"]);
     expect(view.total).toMatchObject({
       placed: 8,
@@ -51,7 +56,7 @@ describe("throughput", () => {
     const full = Object.fromEntries(
       [3, 2, 1, 0].map((back) => [bucketKey(NOON - back * 900_000), bucket({ pressed: 10 })]),
     );
-    const view = throughput(FAIR, [account("tern", 0, full)], NOON + 900_000 - 1);
+    const view = throughput(FAIR, [account("tern", 0, full)], TEXTS, NOON + 900_000 - 1);
     expect(view.total.perHour).toBeCloseTo(40, 1);
   });
   it("works the backlog of each bucket out backwards from now", () => {
@@ -63,6 +68,7 @@ describe("throughput", () => {
           [bucketKey(NOON)]: bucket({ garments: 3, pressed: 5 }),
         }),
       ],
+      TEXTS,
       NOON + 60_000,
     );
     expect(view.buckets.map(({ start, backlog }) => [start, backlog])).toEqual([
@@ -90,5 +96,29 @@ describe("a bucket of fifteen minutes", () => {
       expect([zone, minute % 15]).toEqual([zone, 0]);
       expect(Date.parse(at) - start).toBeLessThan(900_000);
     }
+  });
+  it("counts the day's segments on the fair's own calendar, and estimates what all of them cost", () => {
+    // Midnight at the fair is 04:00 UTC in June.
+    const before = Date.parse("2027-06-12T03:45:00Z");
+    const view = throughput(
+      FAIR,
+      [
+        account("tern", 0, {
+          [bucketKey(before)]: bucket({ segmentsOut: 1000 }),
+          [bucketKey(before + 900_000)]: bucket({ segmentsOut: 200 }),
+          [bucketKey(NOON)]: bucket({ segmentsOut: 34 }),
+        }),
+      ],
+      TEXTS,
+      NOON,
+    );
+    expect(view.texts).toEqual({
+      segments: 1234,
+      segmentsToday: 234,
+      mostToday: 5000,
+      // 1,234 segments at 9.00 a thousand are 11.106.
+      cost: { amount: 1111, currency: "USD" },
+      badSignatures: 2,
+    });
   });
 });

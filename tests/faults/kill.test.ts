@@ -1,6 +1,4 @@
 import { mkdtemp, rm } from "node:fs/promises";
-import type { AddressInfo } from "node:net";
-import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -9,20 +7,11 @@ import { loadExample } from "../../src/local/example.ts";
 import type { OrderView, PlacedOrder } from "../../src/model/order.ts";
 import type { StockView } from "../../src/model/stock.ts";
 import { OWNER_SECRET } from "../http/secrets.ts";
-import { startProcess, type WorkerProcess } from "./worker-process.ts";
+import { freePort, startProcess, type WorkerProcess } from "./worker-process.ts";
 
 let data: string;
 let port: number;
 let worker: WorkerProcess | undefined;
-
-/** A port that was free a moment ago: the same one must be taken again after the kill. */
-async function freePort(): Promise<number> {
-  const server = createServer().listen(0, "127.0.0.1");
-  await new Promise((resolve) => server.once("listening", resolve));
-  const { port: found } = server.address() as AddressInfo; // a listening server has such an address
-  await new Promise((resolve) => server.close(resolve));
-  return found;
-}
 
 beforeAll(async () => {
   data = await mkdtemp(join(tmpdir(), "stallpress-kill-"));

@@ -1,24 +1,26 @@
-/** A worker in a process group of its own, so that it can be killed whole. */
+/** Servers in process groups of their own, so that they can be killed whole. */
 import { type ChildProcess, spawn } from "node:child_process";
 import { once } from "node:events";
+import type { AddressInfo } from "node:net";
+import { createServer } from "node:net";
 import { fileURLToPath } from "node:url";
 
-const served = fileURLToPath(new URL("./served.ts", import.meta.url));
-
-export type WorkerProcess = {
+export type ServerProcess = {
   readonly url: string;
-  /** SIGKILL to the whole group: the runtime gets no chance to write anything more. */
+  /** SIGKILL to the whole group: nothing in it gets a chance to write anything more. */
   readonly kill: () => Promise<void>;
 };
+export type WorkerProcess = ServerProcess;
 
-/** Starts the worker on a port and a folder, and resolves when it serves. */
-export async function startProcess(port: number, data: string): Promise<WorkerProcess> {
-  const child: ChildProcess = spawn(process.execPath, [served, String(port), data], {
+/** Runs a script beside this file with Node, and resolves when it says that it serves. */
+export async function serveProcess(script: string, args: readonly string[]): Promise<ServerProcess> {
+  const file = fileURLToPath(new URL(script, import.meta.url));
+  const child: ChildProcess = spawn(process.execPath, [file, ...args], {
     detached: true,
     stdio: ["ignore", "pipe", "inherit"],
   });
   const { pid, stdout } = child;
-  if (pid === undefined || stdout === null) throw new Error("the worker process did not start");
+  if (pid === undefined || stdout === null) throw new Error(`${script} did not start`);
   const exited = once(child, "exit");
   const url = await new Promise<string>((resolve, reject) => {
     let said = "";
@@ -27,7 +29,7 @@ export async function startProcess(port: number, data: string): Promise<WorkerPr
       const line = /^serving (http:\S+)$/m.exec(said)?.[1];
       if (line !== undefined) resolve(line);
     });
-    child.once("exit", () => reject(new Error("the worker process ended before it served")));
+    child.once("exit", () => reject(new Error(`${script} ended before it served`)));
   });
   return {
     url,
@@ -36,4 +38,20 @@ export async function startProcess(port: number, data: string): Promise<WorkerPr
       await exited;
     },
   };
+}
+
+/** Starts the worker on a port and a folder, and resolves when it serves. */
+export const startProcess = (
+  port: number,
+  data: string,
+  gateway: readonly string[] = [],
+): Promise<WorkerProcess> => serveProcess("./served.ts", [String(port), data, ...gateway]);
+
+/** A port that was free a moment ago: the same one must be taken again after a kill. */
+export async function freePort(): Promise<number> {
+  const server = createServer().listen(0, "127.0.0.1");
+  await once(server, "listening");
+  const { port } = server.address() as AddressInfo; // a listening server has such an address
+  await new Promise((resolve) => server.close(resolve));
+  return port;
 }

@@ -91,7 +91,8 @@ describe("by text", () => {
     await expect.poll(() => received()).toHaveLength(2);
     const number = Number(/\b1\d\d\b/.exec(received()[1] ?? "")?.[0]);
     const { body } = await crew.get<CrewOrderView>(`${base}/orders/${number}/whole`);
-    expect([body.takenBy, body.phone, body.told]).toEqual(["text", phone, "nothing"]);
+    expect([body.takenBy, body.phone, body.told]).toEqual(["text", "…0101", "nothing"]);
+    expect((await crew.get(`${base}/orders/${number}/phone`)).body).toEqual({ phone });
 
     const { body: menu } = await crew.get<{ rules: Record<string, unknown> }>(`${base}/menu/whole`);
     await crew.put(`${base}/menu`, { ...menu, rules: { ...menu.rules, readyTextSeconds: 0 } });

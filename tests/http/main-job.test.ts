@@ -83,6 +83,18 @@ describe("one order from the web to the hand-over", () => {
   });
 });
 
+describe("one tap", () => {
+  it("stops web orders and takes them again, while the counter goes on", async () => {
+    await crew.post(`${base}/web-orders`, { open: false });
+    const refused = await running.anyone.post<Problem>(`${base}/orders`, { lines: [LINE] });
+    expect([refused.status, refused.body.type]).toEqual([409, "/problems/web-off"]);
+    expect((await crew.post(`${base}/orders`, { lines: [LINE] })).status).toBe(201);
+    expect((await crew.get<QueueView>(`${base}/queue`)).body.webOrders).toBe(false);
+    await crew.post(`${base}/web-orders`, { open: true });
+    expect((await running.anyone.post(`${base}/orders`, { lines: [LINE] })).status).toBe(201);
+  });
+});
+
 describe("a rush", () => {
   it("sells exactly what there is to 200 customers at once", async () => {
     const own = await example(running, "rush");

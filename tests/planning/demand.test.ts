@@ -64,7 +64,8 @@ describe("scenarios", () => {
         const error = stated.deviation / Math.sqrt(drawn.length);
         expect(Math.abs(mean(drawn) - stated.mean)).toBeLessThan(3 * error);
         // The standard error of a standard deviation, from the sample's own fourth moment.
-        const fourth = mean(drawn.map((value) => (value - mean(drawn)) ** 4));
+        const middle = mean(drawn);
+        const fourth = mean(drawn.map((value) => (value - middle) ** 4));
         const spread = deviation(drawn);
         const spreadError = Math.sqrt((fourth - spread ** 4) / drawn.length) / (2 * spread);
         expect(Math.abs(spread - stated.deviation)).toBeLessThan(3 * spreadError);

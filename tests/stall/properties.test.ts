@@ -111,7 +111,13 @@ const command = fc.oneof(
   },
   {
     weight: 1,
-    arbitrary: fc.constantFrom({ type: "pause", reason: "rain" }, { type: "resume" }, { type: "tick" }),
+    arbitrary: fc.constantFrom(
+      { type: "set-web-orders", open: false },
+      { type: "set-web-orders", open: true },
+      { type: "pause", reason: "rain" },
+      { type: "resume" },
+      { type: "tick" },
+    ),
   },
 );
 

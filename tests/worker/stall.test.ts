@@ -48,6 +48,7 @@ const place = (name: string) => ({
   command: { type: "place", customer: customer(name), takenBy: "counter", lines, asks: [0] } as const,
   name,
   phone: null,
+  writesAs: null,
   generation: 1,
 });
 

@@ -256,6 +256,18 @@ const sentences: Sentences = {
         ],
         "\n",
       ),
+  whichStall:
+    ({ items }) =>
+    (brevity) =>
+      joined(
+        [
+          brevity < 1
+            ? "Which stall? Text its number; STALLS shows this list again."
+            : "Which stall? Text its number.",
+          listed(items, GONE, brevity, "\n"),
+        ],
+        "\n",
+      ),
   keepWaiting: () => "wait for more",
   dropIt: ({ paid }) => (paid ? "drop it, money back at the stall" : "drop it"),
   gaveUp:

@@ -265,6 +265,18 @@ const sentences: Sentences = {
         ],
         "\n",
       ),
+  whichStall:
+    ({ items }) =>
+    (brevity) =>
+      joined(
+        [
+          brevity < 1
+            ? "¿Qué puesto? Escribe su número; STALLS muestra esta lista otra vez."
+            : "¿Qué puesto? Escribe su número.",
+          listed(items, GONE, brevity, "\n"),
+        ],
+        "\n",
+      ),
   keepWaiting: () => "esperar a que llegue",
   dropIt: ({ paid }) => (paid ? "dejarlo, dinero de vuelta en el puesto" : "dejarlo"),
   gaveUp:

@@ -114,6 +114,8 @@ export type Sentences = {
     readonly instead: boolean;
     readonly paid: boolean;
   }) => Say;
+  /** Which of the stalls behind one number is meant. */
+  readonly whichStall: (facts: { readonly items: readonly Item[] }) => Say;
   readonly keepWaiting: () => string;
   readonly dropIt: (facts: { readonly paid: boolean }) => string;
   readonly gaveUp: (facts: { readonly number: number; readonly why: "unpaid" | "stock-gone" }) => Say;

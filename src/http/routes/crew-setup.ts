@@ -76,6 +76,19 @@ const pauseRoute = <const A extends string, S extends z.ZodType>(action: A, sche
     responses: { 200: json(Paused, "Whether intake is stopped now, and why"), ...problems },
   });
 
+const WebOrders = z
+  .strictObject({ open: z.boolean().describe("Whether customers may order on the web") })
+  .meta({ id: "WebOrders" });
+
+const webOrders = createRoute({
+  method: "post",
+  path: `${stallBase}/web-orders`,
+  summary: "Stop orders from the web, or take them again; texts and the counter go on",
+  ...crewRoute,
+  request: { headers: idempotency, params: stallPath, body: body(WebOrders) },
+  responses: { 200: json(WebOrders, "As it is now"), ...problems },
+});
+
 export const crewSetupRoutes = newRouter()
   .openapi(setMenu, async (c) => {
     const menu = c.req.valid("json");
@@ -123,4 +136,11 @@ export const crewSetupRoutes = newRouter()
       );
       return answer.pass ? c.json({ paused: answer.value.paused }, 200) : answer.response;
     },
-  );
+  )
+  .openapi(webOrders, async (c) => {
+    const { open } = c.req.valid("json");
+    const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
+      stall.setWebOrders(generation, key, { type: "set-web-orders", open }),
+    );
+    return answer.pass ? c.json(answer.value, 200) : answer.response;
+  });

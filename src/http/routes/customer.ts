@@ -9,6 +9,7 @@ import {
   MenuView,
   type OrderStanding,
   OrderView,
+  type PhoneNumber,
   PickupNumber,
   PlacedOrder,
   PlaceOrder,
@@ -17,13 +18,15 @@ import { ChatHistory, ChatReply, ChatTurn } from "../../model/text.ts";
 import type { Language } from "../../model/words.ts";
 import type { Standing } from "../../stall/replies.ts";
 import type { PlaceRequest } from "../../stall/stall.ts";
+import { readSender } from "../../texting/senders.ts";
 import { settled, stallBase } from "../crew.ts";
 import type { App } from "../env.ts";
-import { type Caller, caller, keysOf, writeKey } from "../guard.ts";
+import { type Caller, caller, type Guarded, keysOf, writeKey } from "../guard.ts";
 import { bearer } from "../keys.ts";
-import { forbidden, unauthorised } from "../problems.ts";
+import { forbidden, invalid, unauthorised } from "../problems.ts";
 import { bearerKey, body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
 import { stallOf, versionHeaders, versionsOf } from "../stalls.ts";
+import { gatewayOf } from "../web-hook.ts";
 
 type Path = { readonly fair: FairId; readonly stall: StallId };
 
@@ -105,14 +108,35 @@ function languageOf(c: Context<App>): { language?: Language } {
   return language === undefined ? {} : { language };
 }
 
-function placeRequest(who: Caller, request: PlaceOrder, fresh: CustomerId): PlaceRequest {
+/** The number in an order, read as the fair's own country writes it. */
+async function numberIn(
+  c: Context<App>,
+  { fair, stall }: Path,
+  given: string | undefined,
+): Promise<Guarded<{ readonly phone: PhoneNumber; readonly writesAs: CustomerId } | null>> {
+  if (given === undefined) return { pass: true, value: null };
+  const { mapping } = await gatewayOf(c, fair);
+  const read = readSender(given, mapping.country);
+  if (read.kind !== "phone") {
+    const detail = "must be a telephone number, with its country code where it is from another country";
+    return { pass: false, response: invalid(c, [{ pointer: "#/phone", detail }]) };
+  }
+  const { phone } = read;
+  const writesAs = await keysOf(c).opaqueId(`customer/${fair}/${stall}/${phone}`);
+  return { pass: true, value: { phone, writesAs } };
+}
+
+type Given = { readonly phone: PhoneNumber; readonly writesAs: CustomerId } | null;
+
+function placeRequest(who: Caller, request: PlaceOrder, given: Given, fresh: CustomerId): PlaceRequest {
   const { lines, paper } = request;
   const isCrew = who.role === "crew";
   const takenBy = !isCrew ? "web" : paper === undefined ? "counter" : "paper";
   return {
     command: {
       type: "place",
-      customer: who.role === "customer" ? who.customer : fresh,
+      // The crew has the number from whoever stands there, so the order is that number's own.
+      customer: who.role === "customer" ? who.customer : isCrew && given !== null ? given.writesAs : fresh,
       takenBy,
       lines,
       asks: lines.map((_, index) => index),
@@ -121,7 +145,8 @@ function placeRequest(who: Caller, request: PlaceOrder, fresh: CustomerId): Plac
         : {}),
     },
     name: request.name ?? null,
-    phone: request.phone ?? null,
+    phone: given?.phone ?? null,
+    writesAs: isCrew ? null : (given?.writesAs ?? null),
     generation: isCrew ? who.generation : null,
   };
 }
@@ -140,10 +165,12 @@ export const customerRoutes = newRouter()
     const role = who.value.role === "customer" ? `customer ${who.value.customer}` : who.value.role;
     const key = await writeKey(c, role);
     if (!key.pass) return key.response;
+    const given = await numberIn(c, path, request.phone);
+    if (!given.pass) return given.response;
     const fresh = CustomerId.parse(nanoid(22));
     const answer = settled(
       c,
-      await stallOf(c, path).place(key.value, placeRequest(who.value, request, fresh)),
+      await stallOf(c, path).place(key.value, placeRequest(who.value, request, given.value, fresh)),
     );
     if (!answer.pass) return answer.response;
     const { customer: _customer, ...placed } = answer.value;

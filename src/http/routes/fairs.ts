@@ -8,6 +8,7 @@ import type { App } from "../env.ts";
 import { keysOf, organiser, owner, writeKey } from "../guard.ts";
 import { forbidden, problem } from "../problems.ts";
 import { bearerKey, body, fairPath, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
+import { tellStalls } from "./gateway.ts";
 
 const create = createRoute({
   method: "post",
@@ -57,6 +58,7 @@ async function openStall(c: Context<App>, stall: StallId, name: string, keys: St
     generation,
     earlierUntil,
   );
+  await tellStalls(c, facts.fair);
   return keysOf(c).crew(facts.fair, stall, generation);
 }
 

@@ -1,65 +1,173 @@
-/** Inbound texts from the gateway. */
+/** The gateway's web hooks: texts that come in, and receipts of those that went out. */
 import { createRoute } from "@hono/zod-openapi";
+import type { Context } from "hono";
 import { z } from "zod";
+import type { Route } from "../../fair/texts.ts";
+import type { GatewayMapping } from "../../model/gateway.ts";
+import { FairId, StallId } from "../../model/ids.ts";
+import type { Answer } from "../../model/refusal.ts";
 import { InboundText } from "../../model/text.ts";
-import { SIGNATURE_HEADER, verify } from "../../texting/signature.ts";
-import { settled } from "../crew.ts";
+import type { ChatAnswer } from "../../stall/texts.ts";
+import { answerBody, type Received, readReceipts, readTexts } from "../../texting/inbound.ts";
+import { readSender } from "../../texting/senders.ts";
+import { SIGNATURE_HEADER } from "../../texting/signature.ts";
+import type { App } from "../env.ts";
 import { keysOf } from "../guard.ts";
-import { problem } from "../problems.ts";
-import { body, fairPath, json, newRouter, problems } from "../router.ts";
+import { invalid, type ProblemResponse, problem, refusal } from "../problems.ts";
+import { fairPath, json, newRouter, problems } from "../router.ts";
 import { stallOf } from "../stalls.ts";
+import { receivedHook } from "../web-hook.ts";
 
 const Taken = z.strictObject({ taken: z.boolean() }).meta({ id: "TextTaken" });
 
 const inbound = createRoute({
   method: "post",
   path: "/v1/fairs/{fair}/texts",
-  summary: `An inbound text, signed: ${SIGNATURE_HEADER}: sha256=<hex of HMAC-SHA-256 over the body>`,
+  summary: `An inbound text as the fair's gateway mapping says; without one: plain JSON, with ${SIGNATURE_HEADER}: sha256=<hex of HMAC-SHA-256 over the body>`,
   tags: ["gateway"],
-  request: { params: fairPath, body: body(InboundText) },
-  responses: { 200: json(Taken, "Taken in, or taken in before; replies follow as texts"), ...problems },
+  request: {
+    params: fairPath,
+    body: {
+      required: true,
+      content: {
+        "application/json": { schema: InboundText },
+        "application/x-www-form-urlencoded": { schema: z.record(z.string(), z.string()) },
+      },
+    },
+  },
+  responses: {
+    200: json(Taken, "Taken in, or taken in before; replies follow as texts, or are in the answer"),
+    ...problems,
+  },
 });
 
-/** What a sender is asked who could mean any of several stalls. */
-const whichStall = (stalls: readonly { readonly number: number; readonly name: string }[]): string =>
-  `Which stall? Reply with its number. ${stalls.map(({ number, name }) => `${number} ${name}`).join(" ")}`;
+const receipts = createRoute({
+  method: "post",
+  path: "/v1/fairs/{fair}/receipts",
+  summary: "What became of texts that were sent, as the fair's gateway mapping says",
+  tags: ["gateway"],
+  request: { params: fairPath },
+  responses: { 200: json(Taken, "Taken in"), ...problems },
+});
 
-export const textRoutes = newRouter().openapi(inbound, async (c) => {
-  const { fair } = c.req.valid("param");
-  const secret = c.env.GATEWAY_SECRET;
-  if (secret === undefined || !(await verify(secret, await c.req.text(), c.req.header(SIGNATURE_HEADER)))) {
-    return problem(c, "bad-signature", [
-      401,
-      "Bad signature",
-      "The text's signature does not fit its body. Nothing was taken in.",
-    ]);
-  }
-  const text = c.req.valid("json");
+type Ctx = Context<App>;
+
+const noSuchFair = (c: Ctx, fair: string): ProblemResponse =>
+  problem(c, "no-such-fair", [
+    404,
+    "No such fair",
+    `There is no fair "${fair}" with a stall that takes texts.`,
+  ]);
+
+const unreadable = (c: Ctx, part: "inbound" | "receipts", field: string): ProblemResponse =>
+  invalid(c, [
+    {
+      pointer: `#/${part}/${field}`,
+      detail: "this place of the gateway mapping finds nothing in what was sent",
+    },
+  ]);
+
+/** Takes one text to the stall it is for. Null: it cannot be answered, or was answered long ago. */
+async function takeIn(
+  c: Ctx,
+  fair: FairId,
+  mapping: GatewayMapping,
+  text: Received,
+): Promise<Answer<ChatAnswer> | "nobody" | null> {
+  const from = readSender(text.from, mapping.country);
+  // A short code or a name is a machine or a campaign: answering one could go on for ever.
+  if (from.kind !== "phone") return null;
+  const { phone } = from;
   const keys = keysOf(c);
-  const message = await keys.opaqueId(`message/${fair}/${text.id}`);
-  const sender = await keys.opaqueId(`sender/${fair}/${text.from}`);
-  const route = await c.env.FAIR.getByName(fair).route(message, sender, text.text);
-  if (route.to === "nobody") {
-    return problem(c, "no-such-fair", [
-      404,
-      "No such fair",
-      `There is no fair "${fair}" with a stall that takes texts.`,
-    ]);
-  }
+  const [id, sender] = await Promise.all([
+    keys.opaqueId(`message/${fair}/${text.id}`),
+    keys.opaqueId(`sender/${fair}/${phone}`),
+  ]);
+  const route = await c.env.FAIR.getByName(fair).route({ message: id, sender, text: text.text }, text.to);
+  const { destination, stopped, gateway } = route;
+  if (destination.to === "nobody") return "nobody";
+  if (destination.to === "dropped") return null;
   // A sender who has not said which stall is answered by the first one, on behalf of all.
-  const stall = route.to === "stall" ? route.stall : route.stalls[0]?.stall;
+  const stall = destination.to === "stall" ? destination.stall : destination.stalls[0]?.stall;
   if (stall === undefined) throw new Error(`fair ${fair} asks which stall without naming one`);
-  const customer = await keys.opaqueId(`customer/${fair}/${stall}/${text.from}`);
-  const spoken = {
-    id: message,
-    text: route.to === "stall" ? route.text : text.text,
-    customer,
-    phone: text.from,
-  };
+  const customer = await keys.opaqueId(`customer/${fair}/${stall}/${phone}`);
+  const said = { id, customer, phone, text: destination.to === "stall" ? destination.text : text.text };
+  const fromFair = { stopped, gateway, inAnswer: mapping.inbound.answer.reply !== undefined };
   const object = stallOf(c, { fair, stall });
-  const answer =
-    route.to === "stall"
-      ? settled(c, await object.chat(spoken))
-      : settled(c, await object.answer(spoken, whichStall(route.stalls)));
-  return answer.pass ? c.json({ taken: true }, 200) : answer.response;
+  const answer: Answer<ChatAnswer> =
+    destination.to === "stall"
+      ? await object.text(said, fromFair)
+      : await object.askWhich(said, fromFair, destination.stalls);
+  if (answer.done && answer.value.optedOut !== stopped)
+    await tellAll(c, fair, { sender, phone, stopped: answer.value.optedOut }, route);
+  return answer;
+}
+
+/** Opting out holds for the whole number: every stall it wrote to hears of it, and then the fair puts it down. */
+async function tellAll(
+  c: Ctx,
+  fair: FairId,
+  { sender, phone, stopped }: { readonly sender: string; readonly phone: string; readonly stopped: boolean },
+  { wroteTo }: Route,
+): Promise<void> {
+  const keys = keysOf(c);
+  await Promise.all(
+    wroteTo.map(async (stall) => {
+      const customer = await keys.opaqueId(`customer/${fair}/${stall}/${phone}`);
+      await stallOf(c, { fair, stall }).setStopped(customer, stopped);
+    }),
+  );
+  await c.env.FAIR.getByName(fair).setStopped(sender, stopped);
+}
+
+/** The fair of the address, or null where it cannot be the name of one. */
+const fairOf = (c: Ctx): FairId | null => FairId.safeParse(c.req.param("fair")).data ?? null;
+
+export const textRoutes = newRouter();
+// The body is the gateway's own: it is read by the mapping, not by a schema.
+textRoutes.openAPIRegistry.registerPath(inbound);
+textRoutes.openAPIRegistry.registerPath(receipts);
+
+textRoutes.post("/v1/fairs/:fair/texts", async (c) => {
+  const fair = fairOf(c);
+  if (fair === null) return noSuchFair(c, c.req.param("fair"));
+  const hook = await receivedHook(c, fair);
+  if (!hook.pass) return hook.response;
+  const { mapping, body } = hook.value;
+  const read = readTexts(mapping.inbound, body);
+  if (!read.ok) return unreadable(c, "inbound", read.field);
+  const replies: string[] = [];
+  for (const text of read.found) {
+    const answer = await takeIn(c, fair, mapping, text);
+    if (answer === "nobody") return noSuchFair(c, fair);
+    if (answer === null) continue;
+    if (!answer.done) return refusal(c, answer.refusal);
+    replies.push(...answer.value.replies);
+  }
+  const { status, contentType } = mapping.inbound.answer;
+  if (status === 204) return c.body(null, 204);
+  const said = answerBody(mapping.inbound, replies);
+  return new Response(said, {
+    status,
+    headers: { "Content-Type": contentType, "Cache-Control": "no-store" },
+  });
+});
+
+textRoutes.post("/v1/fairs/:fair/receipts", async (c) => {
+  const fair = fairOf(c);
+  if (fair === null) return noSuchFair(c, c.req.param("fair"));
+  const hook = await receivedHook(c, fair);
+  if (!hook.pass) return hook.response;
+  const { receipts: mapping } = hook.value.mapping;
+  if (mapping === undefined) return unreadable(c, "receipts", "id");
+  const read = readReceipts(mapping, hook.value.body, new URL(c.req.url).searchParams);
+  if (!read.ok) return unreadable(c, "receipts", read.field);
+  for (const { id, how } of read.found) {
+    const [ofFair, name, row] = id.split(".");
+    const stall = StallId.safeParse(name);
+    // A receipt of a text that is not ours, or that changes nothing, is simply taken.
+    if (how === "under-way" || ofFair !== fair || !stall.success || row === undefined) continue;
+    await stallOf(c, { fair, stall: stall.data }).receipt(row, how);
+  }
+  return c.json({ taken: true }, 200);
 });

@@ -2,7 +2,15 @@
 import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { z } from "zod";
-import { CrewOrderView, Exchange, HandOver, Payment, PickupNumber, Undo } from "../../model/order.ts";
+import {
+  CrewOrderView,
+  Exchange,
+  HandOver,
+  Payment,
+  PhoneNumber,
+  PickupNumber,
+  Undo,
+} from "../../model/order.ts";
 import { crewRead, crewRoute, crewWrite, stallBase } from "../crew.ts";
 import type { App } from "../env.ts";
 import type { Guarded } from "../guard.ts";
@@ -19,6 +27,17 @@ const orderRoute = <const A extends string, S extends z.ZodType>(action: A, sche
     request: { headers: idempotency, params: onOrder, body: body(schema) },
     responses: { 200: json(CrewOrderView, "The order now"), ...problems },
   });
+
+const Phone = z.strictObject({ phone: PhoneNumber.nullable() }).meta({ id: "OrderPhone" });
+
+const phone = createRoute({
+  method: "get",
+  path: `${stallBase}/orders/{number}/phone`,
+  summary: "The whole number of an order's customer, for a crew that has to call",
+  ...crewRoute,
+  request: { params: onOrder },
+  responses: { 200: json(Phone, "The number, or null where none is known"), ...problems },
+});
 
 const crewOrder = createRoute({
   method: "get",
@@ -55,6 +74,13 @@ export const tillRoutes = newRouter()
     const { number, ...path } = c.req.valid("param");
     const answer = await crewRead(c, path, (stall, generation) => stall.crewOrder(generation, number));
     return answer.pass ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.response;
+  })
+  .openapi(phone, async (c) => {
+    const { number, ...path } = c.req.valid("param");
+    const answer = await crewRead(c, path, (stall, generation) => stall.phone(generation, number));
+    return answer.pass
+      ? c.json({ phone: answer.value }, 200, { "Cache-Control": "no-store" })
+      : answer.response;
   })
   .openapi(orderRoute("paid", Payment, "The customer has paid"), async (c) => {
     const { number, ...path } = c.req.valid("param");

@@ -46,7 +46,15 @@ function run({ api, place }: Crew): void {
     (wanted) => writes.send(placing(wanted)),
   );
   const onPad = pad(order.add);
-  const onDesk = desk(() => whole, writes.send);
+  const onDesk = desk(
+    () => whole,
+    writes.send,
+    async (number) => {
+      const reply = await api(`/orders/${number}/phone`);
+      notice(reply.status === 200 ? null : detailOf(reply));
+      return reply.status === 200 ? (reply.body as { phone: string | null }).phone : null; // as the route documents
+    },
+  );
 
   async function openOrder(number: number): Promise<void> {
     const reply = await api(`/orders/${number}/whole`);

@@ -17,6 +17,7 @@ import {
   resuming,
   spoiling,
   undoing,
+  webOrders,
 } from "./press/acts.ts";
 import { showAhead } from "./press/ahead.ts";
 import { dwell } from "./press/dwell.ts";
@@ -86,6 +87,8 @@ function run({ api, place }: Crew): void {
     byId("choose").hidden = mine !== null;
     byId("floor").hidden = mine === null;
     byId("change").hidden = mine === null;
+    byId("web-say").textContent = queue.webOrders ? "Web orders are on." : "Web orders are off.";
+    byId("web").textContent = queue.webOrders ? "Stop web orders" : "Take web orders";
     byId("paused").hidden = queue.paused === null;
     byId("pause-open").hidden = queue.paused !== null;
     byId("paused-why").textContent = `Paused: ${queue.paused}. No new orders are taken.`;
@@ -143,6 +146,7 @@ function run({ api, place }: Crew): void {
   );
   onTap("change", () => choose(null));
   onTap("resume", () => writes.send(resuming()));
+  onTap("web", () => queue !== null && writes.send(webOrders(!queue.webOrders)));
   onTap("stock-open", () => void openStock());
   onTap("pause-open", () => pauseDialog.showModal());
   onTap("pause-back", () => pauseDialog.close());

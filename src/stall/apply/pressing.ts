@@ -73,7 +73,7 @@ export function takeBackPress(state: StallState, order: Order, n: number): void 
   tally(state, job.since, (bucket) => ({ pressed: bucket.pressed - 1 }));
   if (order.readyAt === null) return;
   countReady(state, order, order.readyAt, -1);
-  setOrder(state, { ...order, readyAt: null });
+  setOrder(state, { ...order, readyAt: null, told: null });
 }
 
 export function spoiled(state: StallState, event: EventOf<"spoiled">, at: Instant): void {

@@ -102,7 +102,7 @@ function obstacle(
     return { code: "sold-out", offer: short.offer, colour: short.colour, size: short.size, left };
   }
   if (takenBy !== "web") return undefined;
-  if (!rules.webOrders) return { code: "web-off" };
+  if (!rules.webOrders || !state.desk.webOrders) return { code: "web-off" };
   if (rules.payment !== "not-tracked" && overWebShare(state, menu, lines, hold))
     return { code: "web-share", left: [] };
   return undefined;
@@ -191,6 +191,7 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
     ...bill(lines, rules),
     paid: null,
     closed: null,
+    told: null,
     toldLate: false,
   };
   return accept(...asked, { type: "placed", order });

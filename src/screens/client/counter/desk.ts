@@ -17,7 +17,7 @@ import {
   unpaying,
 } from "./acts.ts";
 import { endQuestion } from "./ending.ts";
-import { showOrderTag } from "./order-tag.ts";
+import { type Reveal, showOrderTag } from "./order-tag.ts";
 
 export type Desk = {
   readonly show: (order: CrewOrderView) => void;
@@ -27,7 +27,7 @@ export type Desk = {
 
 type Send = (write: Omit<Write<Act>, "once">) => void;
 
-export function desk(menu: () => Menu | null, send: Send): Desk {
+export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk {
   let order: CrewOrderView | null = null;
   const given = byId<HTMLInputElement>("given");
   const ask = endQuestion((number, as) => send(ending(number, as)));
@@ -104,7 +104,7 @@ export function desk(menu: () => Menu | null, send: Send): Desk {
       if (now.number !== order?.number) given.value = "";
       order = now;
       byId("order").hidden = false;
-      showOrderTag(now, menu());
+      showOrderTag(now, menu(), reveal);
       showWays(now);
       showChange();
     },

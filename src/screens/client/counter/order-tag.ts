@@ -14,6 +14,7 @@ const TOLD: Readonly<Record<CrewOrderView["told"], string>> = {
   nothing: "gets a message when it is ready",
   waiting: "the message is about to go out",
   sent: "was told it is ready",
+  delivered: "was told it is ready, and the text arrived",
   failed: "could not be reached: call the number out",
   "opted-out": "wants no texts: call the number out",
   "call-out": "call the number out when it is ready",
@@ -44,11 +45,35 @@ function money(order: CrewOrderView): readonly HTMLElement[] {
   ];
 }
 
+/** Asks for a customer's whole number; null where it cannot be had. */
+export type Reveal = (order: number) => Promise<string | null>;
+
+/** Who it is for: of the number only its end, and the whole of it at a tap. */
+function forWhom({ number, name, phone }: CrewOrderView, reveal: Reveal): HTMLElement | null {
+  if (name === null && phone === null) return null;
+  if (phone === null) return field("For", name ?? "", "wide");
+  const end = element("span", {}, phone);
+  const show = element(
+    "button",
+    {
+      type: "button",
+      onclick: () => {
+        void reveal(number).then((whole) => {
+          if (whole !== null) end.textContent = whole;
+          show.hidden = whole !== null;
+        });
+      },
+    },
+    "Show number",
+  );
+  const told = element("dd", {}, name === null ? null : `${name}, `, end, " ", show);
+  return element("div", { class: "field wide" }, element("dt", {}, "For"), told);
+}
+
 /** Draws the order; its total and payment only where the stall notes payments at all. */
-export function showOrderTag(order: CrewOrderView, menu: Menu | null): void {
+export function showOrderTag(order: CrewOrderView, menu: Menu | null, reveal: Reveal): void {
   const tracked = menu !== null && menu.rules.payment !== "not-tracked";
   const untagged = order.told === "call-out" && order.stage !== "ready" && !isEnding(order.stage);
-  const who = [order.name, order.phone].filter((part) => part !== null).join(", ");
   byId("order-tag").replaceChildren(
     element(
       "div",
@@ -75,7 +100,7 @@ export function showOrderTag(order: CrewOrderView, menu: Menu | null): void {
       ...(tracked ? money(order) : []),
       field("Ordered", timeOfDay(order.placedAt)),
       order.dueBy === null ? null : field("Promised by", timeOfDay(order.dueBy)),
-      who === "" ? null : field("For", who, "wide"),
+      forWhom(order, reveal),
       field("The customer", TOLD[order.told], "wide"),
     ].filter((fact) => fact !== null),
   );

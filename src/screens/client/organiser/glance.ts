@@ -1,5 +1,6 @@
 /** The answer in words: which stalls need a look, and the fair in total. */
 import type { StallPace, Throughput } from "../../../model/fair.ts";
+import { moneyWords } from "../crew/money.ts";
 import { byId, element } from "../kit/dom.ts";
 import { SIGNS, type Sign, signsOf } from "./signs.ts";
 
@@ -20,7 +21,13 @@ function names(stalls: readonly StallPace[]): string {
 const pair = (term: string, description: string, kind = ""): HTMLElement =>
   element("div", { class: kind }, element("dt", {}, term), element("dd", {}, description));
 
-export function drawGlance({ stalls, total }: Throughput, now: number): void {
+/** What the texts come to: segments of the day's cap, and an estimate of what they cost. */
+function textWords({ segmentsToday, mostToday, cost }: Throughput["texts"]): string {
+  const today = `${segmentsToday} of ${mostToday} segments today`;
+  return cost === null ? today : `${today}, about ${moneyWords(cost.amount, cost.currency)} so far`;
+}
+
+export function drawGlance({ stalls, total, texts }: Throughput, now: number): void {
   byId("glance").replaceChildren(
     ...ASKS_FOR_A_LOOK.map((sign) => {
       const such = stalls.filter((stall) => signsOf(stall, now).includes(sign));
@@ -39,5 +46,7 @@ export function drawGlance({ stalls, total }: Throughput, now: number): void {
     pair("9 in 10 within", p90 === null ? "–" : `${Math.round(p90)} min`),
     pair("promises kept", kept),
     pair("asks unmet", String(total.unmet)),
+    pair("texts", textWords(texts)),
+    ...(texts.badSignatures === 0 ? [] : [pair("texts with a wrong signature", String(texts.badSignatures))]),
   );
 }

@@ -12,6 +12,7 @@ export type Act =
   | { readonly type: "returned"; readonly job: string }
   | { readonly type: "pause" }
   | { readonly type: "resume" }
+  | { readonly type: "web"; readonly open: boolean }
   | { readonly type: "stock" };
 
 type Unsent = Omit<Write<Act>, "once">;
@@ -65,6 +66,13 @@ export const resuming = (): Unsent => ({
   says: "the end of the pause",
 });
 
+export const webOrders = (open: boolean): Unsent => ({
+  act: { type: "web", open },
+  path: "/web-orders",
+  body: { open },
+  says: open ? "web orders on" : "web orders off",
+});
+
 type Standing = { readonly stage: JobStage; readonly number: number; readonly orderStage: OrderStage };
 
 /** What a tap that the stall accepted came to; null where the screen itself shows it. */
@@ -88,6 +96,10 @@ export function outcome(act: Act, { status, body }: Reply): string | null {
     case "pause":
     case "resume":
       return null;
+    case "web":
+      return act.open
+        ? "Web orders are taken again."
+        : "No web orders are taken. Texts and the counter go on.";
     case "stock":
       return "Noted.";
     default:

@@ -36,6 +36,8 @@ function countsLine({ counts }: QueueView): string {
 export function showAhead(queue: QueueView, press: string, menu: Menu | null): void {
   const own = queue.presses.find((candidate) => candidate.press === press);
   byId("counts").textContent = countsLine(queue);
+  byId("call-out").hidden = queue.notTold.length === 0;
+  byId("call-out").textContent = `Call out, no text reached them: ${queue.notTold.join(", ")}`;
   const platen = own?.platen ?? null;
   const coming = queue.next.slice(0, SHOWN);
   byId("coming").replaceChildren(...coming.map((job) => stub(job, platen)));

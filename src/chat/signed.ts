@@ -1,0 +1,13 @@
+/** Naming the stall in its texts where several send from one number. */
+import type { Counter } from "./counter.ts";
+import { named, type Say } from "./fit.ts";
+
+/** The same said with the stall's name before it, unless the name is in it already or goes without saying. */
+export function signed(counter: Counter, say: Say): Say {
+  if (counter.sharesNumber !== true) return say;
+  return (brevity) => {
+    const text = say(brevity);
+    const name = named(counter.stallName, brevity);
+    return text.includes(name) ? text : `${name}: ${text}`;
+  };
+}

@@ -1,0 +1,78 @@
+/** What every call on a fair's object shares: its rows, and the organiser's keys. */
+import { DurableObject } from "cloudflare:workers";
+import type { CreateFair } from "../model/fair.ts";
+import type { StallId } from "../model/ids.ts";
+
+export type FairRow = CreateFair & {
+  readonly generation: number;
+  readonly earlierUntil: number;
+  /** The write that made it, so that its repeat is known. */
+  readonly madeBy: WriteKey;
+};
+export type StallRow = {
+  readonly stall: StallId;
+  readonly name: string;
+  /** How many stalls there were before it: its place in lists, the same all day. */
+  readonly added: number;
+  readonly generation: number;
+  readonly earlierUntil: number;
+  /** The write that gave it its present key. */
+  readonly rotatedBy: string | null;
+  readonly heardAt: number | null;
+  readonly version: number;
+  readonly backlog: number;
+  readonly soldOut: number;
+  /** When all that waits is expected to be pressed. */
+  readonly backlogEnds: number | null;
+};
+
+/** A write and its body, as the front door names it. */
+export type WriteKey = { readonly scope: string; readonly fingerprint: string };
+
+export abstract class FairShell extends DurableObject {
+  #stalls: Map<StallId, StallRow> | null = null;
+
+  protected get kv() {
+    return this.ctx.storage.kv;
+  }
+
+  protected fairRow(): FairRow | undefined {
+    return this.kv.get<FairRow>("fair");
+  }
+
+  /** Every stall's row, read once and then kept up. */
+  get #stallMap(): Map<StallId, StallRow> {
+    if (this.#stalls === null) {
+      const rows = [...this.kv.list<StallRow>({ prefix: "stall:" })].map(([, row]) => row);
+      rows.sort((one, other) => one.added - other.added);
+      this.#stalls = new Map(rows.map((row) => [row.stall, row]));
+    }
+    return this.#stalls;
+  }
+
+  protected stallRow(stall: StallId): StallRow | undefined {
+    return this.#stallMap.get(stall);
+  }
+
+  protected stallRows(): readonly StallRow[] {
+    return [...this.#stallMap.values()];
+  }
+
+  /** Writes a stall's row, with more rows where given, in one transaction. */
+  protected saveStall(row: StallRow, more: readonly (readonly [key: string, value: unknown])[] = []): void {
+    this.ctx.storage.transactionSync(() => {
+      this.kv.put(`stall:${row.stall}`, row);
+      for (const [key, value] of more) this.kv.put(key, value);
+    });
+    this.#stallMap.set(row.stall, row);
+  }
+
+  /** Whether an organiser key of this generation still works. */
+  protected keyWorks(generation: number): boolean {
+    const fair = this.fairRow();
+    if (fair === undefined) return false;
+    return (
+      generation === fair.generation || (generation === fair.generation - 1 && Date.now() < fair.earlierUntil)
+    );
+  }
+}

@@ -1,0 +1,118 @@
+/**
+ * Which stall a text is for. A sender is known by a keyed hash of the number only; the number itself is never
+ * kept here.
+ */
+import type { StallId } from "../model/ids.ts";
+import type { Rows } from "./rows.ts";
+
+type Listed = { readonly number: number; readonly stall: StallId; readonly name: string };
+
+/** Where a text goes. */
+export type Destination =
+  | { readonly to: "stall"; readonly stall: StallId; readonly text: string }
+  /** The sender could mean any of several. */
+  | { readonly to: "which"; readonly stalls: readonly Listed[] }
+  | { readonly to: "nobody" }
+  /** A repeat from long ago. */
+  | { readonly to: "dropped" };
+
+export type Inbound = {
+  /** Keyed hash of the gateway's message id. */
+  readonly message: string;
+  /** Keyed hash of the number it is from. */
+  readonly sender: string;
+  readonly text: string;
+  /** The stall whose own number it was sent to; null where the number is shared. */
+  readonly own: StallId | null;
+};
+
+export type SenderRow = {
+  /** Where later texts go. */
+  readonly stall: StallId | null;
+  /** Every stall the number wrote to: all of them hear when it opts out. */
+  readonly stalls: readonly StallId[];
+  /** Whether the list of stalls was the last thing sent, so that a bare number picks one. */
+  readonly choosing: boolean;
+  readonly stopped: boolean;
+};
+
+type Seen = { readonly at: number; readonly destination: Destination };
+type Stalls = readonly { readonly stall: StallId; readonly name: string }[];
+
+const STRANGER: SenderRow = { stall: null, stalls: [], choosing: false, stopped: false };
+/** A gateway tries again for hours; later than this, a repeat is somebody's replay. */
+const REPEATED_FOR = 24 * 60 * 60 * 1000;
+
+const senderKey = (sender: string): string => `sender:${sender}`;
+
+export class Switchboard {
+  readonly #rows: Rows;
+
+  constructor(rows: Rows) {
+    this.#rows = rows;
+  }
+
+  sender(sender: string): SenderRow {
+    return this.#rows.get<SenderRow>(senderKey(sender)) ?? STRANGER;
+  }
+
+  /**
+   * Routes a text and remembers where it went. Seen before, it goes where it went the first time: that stall
+   * has its answer recorded, or never got it.
+   */
+  route(inbound: Inbound, stalls: Stalls, now: number): Destination {
+    const key = `seen-text:${inbound.message}`;
+    const earlier = this.#rows.get<Seen>(key);
+    if (earlier !== undefined)
+      return now - earlier.at > REPEATED_FOR ? { to: "dropped" } : earlier.destination;
+    const before = this.sender(inbound.sender);
+    const destination = destinationOf(inbound, before, stalls);
+    this.#rows.put(key, { at: now, destination } satisfies Seen);
+    const after = afterText(before, destination);
+    if (JSON.stringify(after) !== JSON.stringify(before)) this.#rows.put(senderKey(inbound.sender), after);
+    return destination;
+  }
+
+  /** The number wants no more texts from anybody here, or wants them again. */
+  setStopped(sender: string, stopped: boolean): void {
+    const before = this.sender(sender);
+    if (before.stopped !== stopped)
+      this.#rows.put(senderKey(sender), { ...before, stopped } satisfies SenderRow);
+  }
+
+  /** Forgets senders and messages, at most `most` rows; whether any are left. */
+  erase(most: number): boolean {
+    const rows = ["sender:", "seen-text:"].flatMap((prefix) => [...this.#rows.list({ prefix, limit: most })]);
+    for (const [key] of rows.slice(0, most)) this.#rows.delete(key);
+    return rows.length >= most;
+  }
+}
+
+function afterText(before: SenderRow, destination: Destination): SenderRow {
+  if (destination.to === "which") return { ...before, choosing: true };
+  if (destination.to !== "stall") return before;
+  const { stall } = destination;
+  const stalls = before.stalls.includes(stall) ? before.stalls : [...before.stalls, stall];
+  return { ...before, stall, stalls, choosing: false };
+}
+
+function destinationOf({ text, own }: Inbound, sender: SenderRow, stalls: Stalls): Destination {
+  const [first = "", ...rest] = text.trim().split(/\s+/);
+  // "Tern," and "Tern:" name the stall as well.
+  const word = first.toLowerCase().replace(/[^\p{L}\p{N}]+$/u, "");
+  const named = stalls.find(({ stall }) => stall === word);
+  if (named !== undefined) return { to: "stall", stall: named.stall, text: rest.join(" ") || "menu" };
+  if (own !== null) return { to: "stall", stall: own, text };
+  const [only, ...others] = stalls;
+  if (only === undefined) return { to: "nobody" };
+  if (others.length === 0) return { to: "stall", stall: only.stall, text };
+  const list: Destination = {
+    to: "which",
+    stalls: stalls.map(({ stall, name }, index) => ({ number: index + 1, stall, name })),
+  };
+  if (word === "stalls") return list;
+  const bare = rest.length === 0 && /^[1-9][0-9]?$/.test(word);
+  const numbered = bare && (sender.choosing || sender.stall === null) ? stalls[Number(word) - 1] : undefined;
+  if (numbered !== undefined) return { to: "stall", stall: numbered.stall, text: "menu" };
+  return sender.stall === null ? list : { to: "stall", stall: sender.stall, text };
+}

@@ -1,0 +1,74 @@
+/** The organiser's gateway: how the fair's texts come in and go out. */
+import { createRoute } from "@hono/zod-openapi";
+import type { Context } from "hono";
+import { z } from "zod";
+import { GatewayMapping } from "../../model/gateway.ts";
+import type { FairId } from "../../model/ids.ts";
+import { bindingsOf } from "../../texting/bindings.ts";
+import { mappingFaults } from "../../texting/mapping-faults.ts";
+import type { App } from "../env.ts";
+import { organiser } from "../guard.ts";
+import { forbidden, problem } from "../problems.ts";
+import { bearerKey, body, fairPath, idempotency, json, newRouter, problems } from "../router.ts";
+import { keep, onLoopback } from "../web-hook.ts";
+
+const Gateway = z
+  .strictObject({ version: z.int(), mapping: GatewayMapping })
+  .meta({ id: "Gateway", description: "How the fair's gateway speaks; secrets are named, never shown" });
+
+const set = createRoute({
+  method: "put",
+  path: "/v1/fairs/{fair}/gateway",
+  summary: "Set how the fair's gateway speaks: all of it or, with every mistake named, none",
+  tags: ["organiser"],
+  security: bearerKey,
+  request: { headers: idempotency, params: fairPath, body: body(GatewayMapping) },
+  responses: { 200: json(Gateway, "As it stands now"), ...problems },
+});
+
+const get = createRoute({
+  method: "get",
+  path: "/v1/fairs/{fair}/gateway",
+  summary: "How the fair's gateway speaks",
+  tags: ["organiser"],
+  security: bearerKey,
+  request: { params: fairPath },
+  responses: { 200: json(Gateway, "As it stands now"), ...problems },
+});
+
+/** Gives every stall of a fair what it needs to send by itself. */
+export async function tellStalls(c: Context<App>, fair: FairId): Promise<void> {
+  const sendings = await c.env.FAIR.getByName(fair).sendings();
+  await Promise.all(
+    sendings.map(({ stall, sending }) => c.env.STALL.getByName(`${fair}/${stall}`).setSending(sending)),
+  );
+}
+
+const noSuchFair = (c: Context<App>, fair: FairId) =>
+  problem(c, "no-such-fair", [404, "No such fair", `There is no fair "${fair}". Create it first.`]);
+
+export const gatewayRoutes = newRouter()
+  .openapi(set, async (c) => {
+    const { fair } = c.req.valid("param");
+    const guard = await organiser(c, fair);
+    if (!guard.pass) return guard.response;
+    const mapping = c.req.valid("json");
+    const errors = mappingFaults(mapping, bindingsOf(c.env), onLoopback(c));
+    if (errors.length > 0) {
+      const detail = 'Nothing was changed. Each mistake stands in "errors".';
+      return problem(c, "gateway", [422, "The gateway mapping has mistakes", detail, { errors }]);
+    }
+    const row = await c.env.FAIR.getByName(fair).setGateway(guard.value, mapping);
+    if (row === null) return noSuchFair(c, fair);
+    if (row === "old-key") return forbidden(c);
+    keep(fair, row);
+    await tellStalls(c, fair);
+    return c.json(row, 200);
+  })
+  .openapi(get, async (c) => {
+    const { fair } = c.req.valid("param");
+    const guard = await organiser(c, fair);
+    if (!guard.pass) return guard.response;
+    const row = await c.env.FAIR.getByName(fair).gatewayFor(guard.value);
+    return row === null ? forbidden(c) : c.json(row, 200, { "Cache-Control": "no-store" });
+  });

@@ -1,0 +1,39 @@
+/** Names, numbers and what was said go some days after the fair; the facts and the counts stay. */
+import type { Books } from "./books.ts";
+import type { Instant } from "./facts.ts";
+import type { Store } from "./records.ts";
+import type { Write } from "./table.ts";
+
+const DAY = 24 * 60 * 60 * 1000;
+const AT_ONCE = 300;
+
+/** Records that hold a name, a number or somebody's words; recorded answers repeat some of them. */
+const PERSONAL = ["person:", "talk:", "out:", "seen:"] as const;
+
+/** When the people of this stall are due to be forgotten; null where there is nothing of them. */
+export function eraseAt({ state, people }: Books): Instant | null {
+  const { identity, menu } = state;
+  if (identity === null || menu === null) return null;
+  const erased = people.erased.get("");
+  if (erased !== undefined) return erased.again;
+  const closes = Math.max(...identity.openings.map((opening) => opening.closes));
+  return closes + menu.rules.eraseAfterDays * DAY;
+}
+
+/** After an erasing somebody wrote again: that goes a day later. */
+export function keptAgain({ people }: Books, now: Instant): void {
+  const erased = people.erased.get("");
+  if (erased !== undefined && erased.again === null) people.erased.set("", { ...erased, again: now + DAY });
+}
+
+/** A page of what must go now, to be written with everything else; the next alarm takes the next page. */
+export function erase(books: Books, store: Store, now: Instant): readonly Write[] {
+  const due = eraseAt(books);
+  if (due === null || due > now) return [];
+  const keys = PERSONAL.flatMap((prefix) =>
+    [...store.list({ prefix, limit: AT_ONCE })].map(([key]) => key),
+  ).slice(0, AT_ONCE);
+  if (keys.length < AT_ONCE) books.people.erased.set("", { at: now, again: null });
+  for (const row of [...books.people.out.values()]) books.people.out.delete(row.id);
+  return keys.map((key): Write => [key, undefined]);
+}

@@ -1,0 +1,35 @@
+/** Putting texts into the outbox, within what one number may be sent a day. */
+import { segments } from "../chat/segments.ts";
+import { dayOf } from "../fair/day.ts";
+import type { Menu } from "../model/catalogue.ts";
+import { mayText } from "../texting/numbers.ts";
+import type { Books } from "./books.ts";
+import { conversationOf } from "./conversations.ts";
+import type { Instant } from "./facts.ts";
+import type { OutRow } from "./people.ts";
+
+const UNCAPPED = Number.POSITIVE_INFINITY;
+
+type Text = Pick<OutRow, "id" | "customer" | "lane" | "to" | "text" | "whileReady" | "dueAt">;
+
+/** Whether the text was queued; false where its number has had what it may have today. */
+export function queueText(books: Books, menu: Menu, text: Text, now: Instant): boolean {
+  const { people, state } = books;
+  if (text.to !== null) {
+    const conversation = conversationOf(books, menu, text.lane);
+    const day = dayOf(now, state.identity?.timeZone ?? "UTC");
+    const before = conversation.segments?.day === day ? conversation.segments.count : 0;
+    const count = before + segments(text.text).parts;
+    const sending = people.sending.get("");
+    if (sending !== undefined && !mayText(text.to, sending.prefixes)) return false;
+    if (count > (sending?.segmentsPerSender ?? UNCAPPED)) return false;
+    people.conversations.set(text.lane, { ...conversation, segments: { day, count } });
+  }
+  people.out.set(text.id, { ...text, attempts: 0, since: now, charged: false });
+  return true;
+}
+
+/** Drops what still waits for a number that wants no more texts. */
+export function dropQueued(books: Books, lane: OutRow["lane"]): void {
+  for (const row of [...books.people.outbox.of(lane)]) if (row.to !== null) books.people.out.delete(row.id);
+}

@@ -1,0 +1,34 @@
+/** Who a text is from: E.164 through libphonenumber, in its smallest metadata. */
+import { type CountryCode, isSupportedCountry, parsePhoneNumberFromString } from "libphonenumber-js/min";
+import { PhoneNumber } from "../model/order.ts";
+
+export type Sender =
+  | { readonly kind: "phone"; readonly phone: PhoneNumber }
+  /** Three to eight digits a network gave out: cannot be answered by number. */
+  | { readonly kind: "short-code" }
+  /** A name instead of a number: cannot be answered at all. */
+  | { readonly kind: "name" }
+  | { readonly kind: "unreadable" };
+
+export const isCountry = (country: string): country is CountryCode => isSupportedCountry(country);
+
+// Validity is not asked for: new ranges are given out faster than any list of them is updated.
+function possible(text: string, country: string): PhoneNumber | null {
+  const parsed = parsePhoneNumberFromString(text, isCountry(country) ? country : undefined);
+  if (parsed === undefined || !parsed.isPossible()) return null;
+  const phone = PhoneNumber.safeParse(parsed.number);
+  return phone.success ? phone.data : null;
+}
+
+/** Who a text is from. `country` is where a number without a country code belongs, as ISO 3166-1. */
+export function readSender(raw: string, country: string): Sender {
+  const text = raw.trim().replace(/^tel:/i, "").replace(/;.*$/, "");
+  if (/\p{L}/u.test(text)) return { kind: "name" };
+  const digits = text.replace(/[^0-9]/g, "");
+  const bare = !text.startsWith("+");
+  if (bare && digits.length >= 3 && digits.length <= 6) return { kind: "short-code" };
+  // Some gateways leave the plus sign out of a whole number.
+  const phone = possible(text, country) ?? (bare ? possible(`+${digits}`, country) : null);
+  if (phone !== null) return { kind: "phone", phone };
+  return bare && digits.length >= 3 && digits.length <= 8 ? { kind: "short-code" } : { kind: "unreadable" };
+}

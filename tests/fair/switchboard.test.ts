@@ -1,0 +1,107 @@
+import { describe, expect, it } from "vitest";
+import type { Rows } from "../../src/fair/rows.ts";
+import { Switchboard } from "../../src/fair/switchboard.ts";
+import { TextDesk } from "../../src/fair/text-desk.ts";
+import type { StallId } from "../../src/model/ids.ts";
+import { PLAIN } from "../../src/texting/mappings.ts";
+
+// Brands are put on a test's own ids.
+const [TERN, GANNET] = ["tern", "gannet"] as StallId[] as [StallId, StallId];
+const STALLS = [
+  { stall: TERN, name: "Tern & Tide" },
+  { stall: GANNET, name: "Gannet Goods" },
+];
+const HOUR = 3_600_000;
+
+/** Rows that are only a map. */
+function memory(): { readonly rows: Map<string, unknown>; readonly kv: Rows } {
+  const rows = new Map<string, unknown>();
+  const kv: Rows = {
+    get: <T>(key: string) => rows.get(key) as T | undefined, // as put below
+    put: (key, value) => void rows.set(key, value),
+    delete: (key) => rows.delete(key),
+    list: <T>({ prefix, limit }: { readonly prefix: string; readonly limit?: number }) =>
+      [...rows].filter(([key]) => key.startsWith(prefix)).slice(0, limit) as [string, T][],
+  };
+  return { rows, kv };
+}
+
+let messages = 0;
+const said = (text: string, more: Partial<Parameters<Switchboard["route"]>[0]> = {}) => ({
+  message: `message-${++messages}`,
+  sender: "ann",
+  own: null,
+  text,
+  ...more,
+});
+
+describe("routing", () => {
+  const board = () => new Switchboard(memory().kv);
+  it.each(["tern", "TERN menu", "Tern, 1 navy L", "tern: two"])("%j names the stall", (text) => {
+    expect(board().route(said(text), STALLS, 0)).toMatchObject({ to: "stall", stall: TERN });
+  });
+  it("keeps a sender at its stall, where a bare number is the menu's", () => {
+    const one = board();
+    one.route(said("gannet"), STALLS, 0);
+    expect(one.route(said("1"), STALLS, 0)).toEqual({ to: "stall", stall: GANNET, text: "1" });
+    expect(one.route(said("STALLS"), STALLS, 0)).toMatchObject({ to: "which" });
+    expect(one.route(said("1"), STALLS, 0)).toEqual({ to: "stall", stall: TERN, text: "menu" });
+    expect(one.route(said("1"), STALLS, 0)).toEqual({ to: "stall", stall: TERN, text: "1" });
+  });
+  it("lets a bare number pick only right after the list", () => {
+    const one = board();
+    one.route(said("gannet"), STALLS, 0);
+    one.route(said("stalls"), STALLS, 0);
+    expect(one.route(said("help"), STALLS, 0)).toMatchObject({ to: "stall", stall: GANNET });
+    expect(one.route(said("1"), STALLS, 0)).toMatchObject({ to: "stall", stall: GANNET });
+  });
+  it("gives a number of its own to its stall, unless another is named", () => {
+    expect(board().route(said("hello", { own: GANNET }), STALLS, 0)).toMatchObject({ stall: GANNET });
+    expect(board().route(said("tern", { own: GANNET }), STALLS, 0)).toMatchObject({ stall: TERN });
+  });
+  it("sends a repeat where the first went, and drops it once it can only be a replay", () => {
+    const one = board();
+    const first = said("tern");
+    const went = one.route(first, STALLS, 0);
+    one.route(said("gannet"), STALLS, 0);
+    expect(one.route({ ...first, text: "gannet yes" }, STALLS, 24 * HOUR)).toEqual(went);
+    expect(one.route(first, STALLS, 24 * HOUR + 1)).toEqual({ to: "dropped" });
+  });
+  it("remembers every stall a number wrote to, and that it wants no texts, until all is erased", () => {
+    const { rows, kv } = memory();
+    const one = new Switchboard(kv);
+    for (const text of ["tern", "gannet", "tern"]) one.route(said(text), STALLS, 0);
+    one.setStopped("ann", true);
+    expect(one.sender("ann")).toMatchObject({ stalls: [TERN, GANNET], stopped: true });
+    expect(one.erase(3)).toBe(true);
+    expect(one.erase(3)).toBe(false);
+    expect(rows.size).toBe(0);
+  });
+});
+
+describe("the day's budget", () => {
+  const desk = (segmentsPerDay: number): TextDesk => {
+    const made = new TextDesk(memory().kv);
+    made.setMapping({ ...PLAIN, limits: { ...PLAIN.limits, segmentsPerDay } });
+    return made;
+  };
+  it("is granted in slices and never beyond the cap", () => {
+    const one = desk(1000);
+    let granted = 0;
+    for (let calls = 0; calls < 200; calls++) granted += one.grant(1 + (calls % 3), "2027-06-12");
+    expect(granted).toBe(1000);
+    expect(one.grant(1, "2027-06-12")).toBe(0);
+    expect(one.grant(1, "2027-06-13")).toBeGreaterThan(0);
+  });
+  it("costs few calls, and a small cap is not kept by one stall", () => {
+    expect(desk(5000).grant(1, "day")).toBe(60);
+    expect(desk(100).grant(1, "day")).toBe(2);
+    expect(desk(100).grant(7, "day")).toBe(7);
+  });
+  it("grows in version only when the mapping changes", () => {
+    const one = desk(1000);
+    const { version, mapping } = one.gateway;
+    expect(one.setMapping(structuredClone(mapping)).version).toBe(version);
+    expect(one.setMapping({ ...mapping, name: "Another" }).version).toBe(version + 1);
+  });
+});
