@@ -37,7 +37,7 @@ export function apply(state: StallState, event: StallEvent, at: Instant): void {
       return pulled(state, event, at);
     case "overtaken":
       return changeJob(state, event, (job) =>
-        job.stage === "waiting" ? { ...job, overtaken: job.overtaken + 1 } : job,
+        job.stage === "waiting" || job.stage === "aside" ? { ...job, overtaken: job.overtaken + 1 } : job,
       );
     case "put-aside":
       return changeJob(state, event, (job) => ({

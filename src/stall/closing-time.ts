@@ -4,12 +4,14 @@ import type { Instant } from "./facts.ts";
 import { forecast, forecastOnPress } from "./forecast.ts";
 import { openingAt } from "./opening.ts";
 import type { StallState } from "./state.ts";
-import { PLATENS, quoteSeconds } from "./wait.ts";
+import { PLATENS, quoteAtMost, quoteSeconds } from "./wait.ts";
 
 const MINUTE = 60_000;
 
+type Quote = typeof quoteSeconds;
+
 /** The quote for the next garment of the platen that makes it wait longest, in milliseconds. */
-function waitForOne(state: StallState, menu: Menu, now: Instant): number {
+function waitForOne(state: StallState, menu: Menu, now: Instant, quote: Quote): number {
   const seconds = menu.offers.flatMap((offer) => {
     const blank = menu.blanks.find(({ id }) => id === offer.blank);
     const design = menu.designs.find(({ id }) => id === offer.design);
@@ -17,17 +19,25 @@ function waitForOne(state: StallState, menu: Menu, now: Instant): number {
     return [{ platen: blank.platen, kind: design.kind, quantity: 1 }];
   });
   const platens = PLATENS.flatMap((platen) => seconds.find((one) => one.platen === platen) ?? []);
-  return 1000 * Math.max(0, ...platens.map((one) => quoteSeconds(state, menu, [one], now)));
+  return 1000 * Math.max(0, ...platens.map((one) => quote(state, menu, [one], now)));
 }
 
 /** When intake closes by itself, the line staying as it is; null outside the hours and where it is kept open. */
-export function intakeEnds(state: StallState, menu: Menu, now: Instant): Instant | null {
+export function intakeEnds(
+  state: StallState,
+  menu: Menu,
+  now: Instant,
+  quote: Quote = quoteSeconds,
+): Instant | null {
   const opening = openingAt(state, now);
   if (!opening.open || state.desk.keptOpen === opening.closes) return null;
-  return opening.closes - menu.rules.closingMarginMinutes * MINUTE - waitForOne(state, menu, now);
+  return opening.closes - menu.rules.closingMarginMinutes * MINUTE - waitForOne(state, menu, now, quote);
 }
 
-/** When last orders are to be called; null where they were, or there is nothing to call. */
+/**
+ * When somebody must look whether last orders are to be called: they are when that instant has come. Null
+ * where they were, or there is nothing to call. While there is time enough the instant is on the early side.
+ */
 export function lastOrdersDue(
   state: StallState,
   menu: Menu,
@@ -35,9 +45,13 @@ export function lastOrdersDue(
 ): { readonly at: Instant; readonly closes: Instant } | null {
   const opening = openingAt(state, now);
   if (!opening.open || state.desk.lastOrders === opening.closes) return null;
-  const ends = intakeEnds(state, menu, now);
-  if (ends === null) return null;
-  return { at: ends - menu.rules.lastOrdersMinutes * MINUTE, closes: opening.closes };
+  for (const quote of [quoteAtMost, quoteSeconds]) {
+    const ends = intakeEnds(state, menu, now, quote);
+    if (ends === null) return null;
+    const at = ends - menu.rules.lastOrdersMinutes * MINUTE;
+    if (at > now || quote === quoteSeconds) return { at, closes: opening.closes };
+  }
+  return null;
 }
 
 /** Whether last orders stand called at an instant. */

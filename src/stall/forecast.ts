@@ -2,7 +2,7 @@
  * How long some garments will take, as a distribution: the work ahead of them, over the presses that fit,
  * their state now and the hands that serve them.
  */
-import { larger, type Moments, remaining, remainingAtRandom, shareWithin } from "../maths/lognormal.ts";
+import { larger, type Moments, remaining, remainingAtRandom } from "../maths/lognormal.ts";
 import type { Menu, Platen } from "../model/catalogue.ts";
 import type { Instant } from "./facts.ts";
 import { jobOf } from "./orders.ts";
@@ -180,39 +180,4 @@ export function forecastOnPress(
   const left = leftOn(state, menu, on, now);
   const { mean } = expected(menu, state.pace, on.work);
   return { ...left, outageSeconds: OUTAGE_SECONDS + mean, outages: OUTAGES_PER_SECOND * left.mean };
-}
-
-const FAILURES_CONSIDERED = 4;
-
-/** The probability that all is pressed by then: failures are Poisson, and each shifts the end. */
-function shareBy(forecasts: readonly Forecast[], seconds: number): number {
-  let all = 1;
-  for (const { mean, variance, outageSeconds, outages } of forecasts) {
-    let probability = Math.exp(-outages);
-    let share = 0;
-    for (let failures = 0; failures <= FAILURES_CONSIDERED; failures++) {
-      share += probability * shareWithin({ mean: mean + failures * outageSeconds, variance }, seconds);
-      probability *= outages / (failures + 1);
-    }
-    all *= share;
-  }
-  return all;
-}
-
-/** The seconds within which everything is pressed with the given probability; 0 for nothing at all. */
-export function secondsFor(forecasts: readonly Forecast[], probability: number): number {
-  if (forecasts.length === 0) return 0;
-  let low = 0;
-  let high = Math.max(
-    ...forecasts.map(
-      ({ mean, variance, outageSeconds }) =>
-        mean + 4 * Math.sqrt(variance) + FAILURES_CONSIDERED * outageSeconds,
-    ),
-  );
-  for (let halving = 0; halving < 24; halving++) {
-    const middle = (low + high) / 2;
-    if (shareBy(forecasts, middle) < probability) low = middle;
-    else high = middle;
-  }
-  return high;
 }

@@ -43,6 +43,15 @@ export function settingFor(heat: PlatenHeat | null, fahrenheit: number, now: Ins
  * temperature of the menu as likely as the next, and runs lengthened by as many as may overtake a job.
  */
 export function heatingSeed(menu: Menu, platen: Platen): Moments {
+  const seeds = SEEDS.get(menu) ?? { flat: seedOf(menu, "flat"), cap: seedOf(menu, "cap") };
+  SEEDS.set(menu, seeds);
+  return seeds[platen];
+}
+
+// A menu is never changed in place, and every quote asks for this.
+const SEEDS = new WeakMap<Menu, Readonly<Record<Platen, Moments>>>();
+
+function seedOf(menu: Menu, platen: Platen): Moments {
   const sold = menu.offers.filter(
     ({ offered, blank }) =>
       offered && menu.blanks.some(({ id, platen: own }) => id === blank && own === platen),

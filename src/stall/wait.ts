@@ -1,9 +1,10 @@
 /** The wait that is promised, and what an open order still has before it. */
 import type { Menu, Platen } from "../model/catalogue.ts";
 import type { Instant, Line, Order } from "./facts.ts";
-import { type Forecast, forecast, forecastOnPress, type Garments, secondsFor } from "./forecast.ts";
+import { type Forecast, forecast, forecastOnPress, type Garments } from "./forecast.ts";
 import { lineOf } from "./orders.ts";
 import { platenOf, type WorkClass, workClass } from "./pace.ts";
+import { secondsAtMost, secondsFor } from "./promise.ts";
 import type { StallState } from "./state.ts";
 
 export const PLATENS = ["flat", "cap"] as const satisfies readonly Platen[];
@@ -37,6 +38,14 @@ function atTheEnd(state: StallState, menu: Menu, lines: readonly Piece[], now: I
 /** The 90th percentile, in seconds, of the wait of an order placed now at the end of the line. */
 export function quoteSeconds(state: StallState, menu: Menu, lines: readonly Piece[], now: Instant): number {
   return secondsFor(atTheEnd(state, menu, lines, now), PROMISE);
+}
+
+/** Seconds that such a quote cannot exceed, for whoever only has to know that there is time enough. */
+export function quoteAtMost(state: StallState, menu: Menu, lines: readonly Piece[], now: Instant): number {
+  const forecasts = atTheEnd(state, menu, lines, now);
+  // Of several platens each gets its share of the risk.
+  const each = PROMISE ** (1 / Math.max(1, forecasts.length));
+  return Math.max(0, ...forecasts.map((one) => secondsAtMost(one, each)));
 }
 
 /** The wait, in friendly minutes, that an order placed now at the end of the line is promised. */

@@ -56,6 +56,39 @@ export function expectStockHolds(state: StallState): void {
   expect(new Set(presses).size).toBe(presses.length);
 }
 
+/** Every garment of an open order is in exactly the one place that its stage names, and passed over no more than the rule. */
+export function expectFloorHolds(state: StallState): void {
+  const { waiting, aside, onPress, short } = state.standing;
+  const most = state.menu?.rules.overtakenMost ?? 0;
+  const places = [
+    ...[waiting.flat, waiting.cap].flatMap((line) =>
+      [...line].map(({ number, n }) => [`${number}-${n}`, "waiting"] as const),
+    ),
+    ...[...aside].flatMap(([press, list]) =>
+      [...list].map(({ number, n }) => [`${number}-${n}`, `aside ${press}`] as const),
+    ),
+    ...[...onPress].map(([press, { number, n }]) => [`${number}-${n}`, `pressing ${press}`] as const),
+    ...[...short].map(({ number, n }) => [`${number}-${n}`, "short"] as const),
+  ];
+  const stages = [...state.orders.values()].flatMap(({ number, jobs }) =>
+    jobs.flatMap((job) => {
+      if (job.stage === "to-pay" || job.stage === "pressed") return [];
+      expect(job.overtaken, `${number}-${job.n}`).toBeLessThanOrEqual(most);
+      const where = "press" in job ? `${job.stage} ${job.press}` : job.stage;
+      return [[`${number}-${job.n}`, where] as const];
+    }),
+  );
+  const sorted = (rows: readonly (readonly [string, string])[]) =>
+    [...rows].sort(([one], [other]) => (one < other ? -1 : 1));
+  expect(sorted(places)).toEqual(sorted(stages));
+  for (const [press, list] of aside) expect(list.length, press).toBeLessThanOrEqual(3);
+  for (const press of [
+    ...onPress.keys(),
+    ...[...aside].flatMap(([id, { length }]) => (length > 0 ? [id] : [])),
+  ])
+    expect(state.press(press).downSince, press).toBeNull();
+}
+
 /** Stock as the journal's stock events alone tell it: `opening + delivered + corrected - pressed - spoiled`. */
 export function onHandFromJournal(journal: Iterable<JournalEntry>): Map<PieceKey, number> {
   const hand = new Map<PieceKey, number>();

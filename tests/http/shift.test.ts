@@ -1,0 +1,63 @@
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { Client } from "../../src/local/client.ts";
+import type { FloorView, JobView, QueueView } from "../../src/model/order.ts";
+import type { Problem } from "../../src/model/problem.ts";
+import { at, example, type Running, start } from "./running.ts";
+
+let running: Running;
+let crew: Client;
+let base: string;
+const LINE = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };
+
+beforeAll(async () => {
+  running = await start();
+  const fair = await example(running);
+  base = at(fair);
+  crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
+  for (let n = 0; n < 6; n++) await crew.post(`${base}/orders`, { lines: [LINE] });
+});
+afterAll(() => running.stop());
+
+describe("the shift's routes", () => {
+  it("take a press out and back, and its job moves to another", async () => {
+    const first = await crew.post<{ job: JobView }>(`${base}/presses/A/pull`);
+    const down = await crew.post<FloorView>(`${base}/presses/A/down`, {});
+    expect(down.status).toBe(200);
+    expect(down.body.presses[0]).toMatchObject({ press: "A", job: null });
+    expect(down.body.presses[0]?.downSince).not.toBeNull();
+    const refused = await crew.post<Problem>(`${base}/presses/A/pull`);
+    expect([refused.status, refused.body.type]).toEqual([409, "/problems/press-down"]);
+    const moved = await crew.post<{ job: JobView }>(`${base}/presses/B/pull`);
+    expect(moved.body.job.job).toBe(first.body.job.job);
+    const up = await crew.post<FloorView>(`${base}/presses/A/up`, {});
+    expect(up.body.presses[0]?.downSince).toBeNull();
+    expect((await crew.post<Problem>(`${base}/presses/Q/up`, {})).body.type).toBe("/problems/no-such-press");
+  });
+  it("keep jobs aside, hand out the very one, and give the rest back", async () => {
+    const kept = await crew.post<FloorView>(`${base}/presses/A/aside`, { jobs: 2 });
+    const [one, two] = kept.body.presses[0]?.aside ?? [];
+    expect(kept.body.presses[0]).toMatchObject({ keepsAside: 2, aside: [one, two] });
+    const { body } = await crew.get<QueueView>(`${base}/queue`);
+    expect(body.presses[0]?.aside.map(({ job, stage }) => [job, stage])).toEqual([
+      [one, "aside"],
+      [two, "aside"],
+    ]);
+    const pulled = await crew.post<{ job: JobView }>(`${base}/presses/A/pull`, { job: two });
+    expect(pulled.body.job.job).toBe(two);
+    const back = await crew.post<FloorView>(`${base}/presses/A/aside`, { jobs: 0 });
+    expect(back.body.presses[0]?.aside).toEqual([]);
+    expect((await crew.post(`${base}/presses/A/aside`, { jobs: 4 })).status).toBe(400);
+  });
+  it("say how many hands there are", async () => {
+    expect((await crew.post<FloorView>(`${base}/hands`, { hands: 1 })).body.hands).toBe(1);
+    expect((await crew.get<QueueView>(`${base}/queue`)).body.hands).toBe(1);
+    expect((await crew.post<FloorView>(`${base}/hands`, { hands: null })).body.hands).toBeNull();
+    expect((await crew.post(`${base}/hands`, { hands: 0 })).status).toBe(400);
+  });
+  it("keep intake open, and undo that", async () => {
+    const open = await crew.post<FloorView>(`${base}/keep-open`, {});
+    expect(open.body.intake).toMatchObject({ open: true, keptOpen: true });
+    const undone = await crew.post<FloorView>(`${base}/keep-open`, { undo: true });
+    expect(undone.body.intake.keptOpen).toBe(false);
+  });
+});
