@@ -11,6 +11,7 @@ import { customerRoutes } from "./routes/customer.ts";
 import { fairRoutes } from "./routes/fairs.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { phoneRoutes } from "./routes/phones.ts";
+import { planningRoutes } from "./routes/planning.ts";
 import { pressFloorRoutes } from "./routes/press-floor.ts";
 import { textRoutes } from "./routes/texts.ts";
 import { tillRoutes } from "./routes/till.ts";
@@ -71,6 +72,7 @@ for (const routes of [
   tillRoutes,
   customerRoutes,
   textRoutes,
+  planningRoutes,
   healthRoutes,
 ]) {
   app.route("/", routes);

@@ -12,8 +12,13 @@ import {
   PlaceOrder,
   QueueView,
 } from "./order.ts";
+import { PitchPlan, PitchRequest } from "./pitch.ts";
+import { Plan } from "./plan-answer.ts";
+import { PlanRequest } from "./plan-request.ts";
+import { PowerPlan, PowerRequest } from "./power.ts";
 import { Problem } from "./problem.ts";
 import { Rules } from "./rules.ts";
+import { SheetPlan, SheetRequest } from "./sheets.ts";
 import { StockChange, StockView } from "./stock.ts";
 import { ChatReply, ChatTurn, InboundText, OutboundText } from "./text.ts";
 
@@ -27,6 +32,10 @@ const REQUESTS = {
   "place-order": PlaceOrder,
   "chat-turn": ChatTurn,
   "inbound-text": InboundText,
+  "plan-request": PlanRequest,
+  "sheets-request": SheetRequest,
+  "power-request": PowerRequest,
+  "pitch-request": PitchRequest,
 } as const;
 
 /** What we send others. */
@@ -43,6 +52,10 @@ const ANSWERS = {
   problem: Problem,
   "chat-reply": ChatReply,
   "outbound-text": OutboundText,
+  plan: Plan,
+  sheets: SheetPlan,
+  power: PowerPlan,
+  pitch: PitchPlan,
 } as const;
 
 function text(schema: z.ZodType, io: "input" | "output", name: string): string {
