@@ -24,7 +24,7 @@ describe("planning by request", () => {
   it("answers the example of each kind", async () => {
     const answers = await Promise.all([
       open.anyone.post("/v1/plans", plan),
-      open.anyone.post("/v1/sheets", request("sheets")),
+      open.anyone.post("/v1/sheets", { ...request("sheets"), steps: 500_000 }),
       open.anyone.post("/v1/power", request("power")),
       open.anyone.post("/v1/pitch", request("pitch")),
     ]);

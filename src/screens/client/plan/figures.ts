@@ -74,7 +74,7 @@ export const sentences = (each: readonly string[], kind = "told"): HTMLElement =
 
 /** What can hurt somebody: never without its heading. */
 export const cautions = (each: readonly string[]): HTMLElement =>
-  element("section", { class: "cautions" }, element("h4", {}, "Take care"), sentences(each));
+  element("section", { class: "cautions" }, element("h3", {}, "Take care"), sentences(each));
 
 /** Facts with their names. */
 export const facts = (each: readonly (readonly [name: string, value: string])[]): HTMLElement =>

@@ -46,6 +46,10 @@ export function formFor(
       for (const entry of fields.querySelectorAll("[aria-invalid]")) entry.removeAttribute("aria-invalid");
       const all = groups.flatMap((group) => group.fields);
       list.hidden = faults.length === 0;
+      if (faults.length === 0) {
+        list.replaceChildren();
+        return;
+      }
       list.replaceChildren(
         element(
           "p",

@@ -12,6 +12,7 @@ export function planGroups(request: Json): readonly Group[] {
   const currency = wordAt(request, "#/currency", "USD");
   return [
     { legend: "The fair and its crowd", fields: crowd(request) },
+    { legend: "The crowd by hour and by weather", fields: hoursAndWeather(request), closer: true },
     { legend: "Prices and what people choose", fields: offers(request, currency) },
     { legend: "What blanks and transfers cost", fields: stock(request, currency), closer: true },
     { legend: "Colours and sizes", fields: choices(request), closer: true },
@@ -66,28 +67,31 @@ function crowd(request: Json): Field[] {
       help: "A fair nobody of the crew has been at is less certain.",
       choices: YES_NO,
     },
-    ...rowsOf(request, "#/weather").flatMap(({ at, name }): Field[] => [
-      {
-        pointer: `${at}/chance`,
-        label: `Chance of: ${name}`,
-        unit: "share of days",
-        help: "All weathers together make 1, or 100 %.",
-      },
-      {
-        pointer: `${at}/crowd`,
-        label: `Crowd when ${name}`,
-        unit: "times the usual",
-        help: "1 is the crowd above, 0.5 half of it.",
-      },
-    ]),
-    ...rowsOf(request, "#/traffic/profile", "from").map(({ at, name }) => ({
-      pointer: `${at}/share`,
-      label: `Crowd from ${name}`,
-      unit: "share of the day",
-      help: "All hours together make 1, or 100 %.",
-    })),
   ];
 }
+
+const hoursAndWeather = (request: Json): Field[] => [
+  ...rowsOf(request, "#/weather").flatMap(({ at, name }): Field[] => [
+    {
+      pointer: `${at}/chance`,
+      label: `Chance of: ${name}`,
+      unit: "share of days",
+      help: "All weathers together make 1, or 100 %.",
+    },
+    {
+      pointer: `${at}/crowd`,
+      label: `Crowd when ${name}`,
+      unit: "times the usual",
+      help: "1 is the crowd above, 0.5 half of it.",
+    },
+  ]),
+  ...rowsOf(request, "#/traffic/profile", "from").map(({ at, name }) => ({
+    pointer: `${at}/share`,
+    label: `Crowd from ${name}`,
+    unit: "share of the day",
+    help: "All hours together make 1, or 100 %.",
+  })),
+];
 
 const offers = (request: Json, currency: string): Field[] =>
   rowsOf(request, "#/offers").flatMap(({ at, name }) => [

@@ -20,7 +20,7 @@ export function drawDay({ money, currency, advice, demand, scenarios }: Plan): H
     ]),
     tableOf(
       "Profit of the day",
-      ["Worse only", "Profit", ""].map((name, at) => ({ name, isNumber: at === 1 })),
+      ["Worse only", "Profit", "Drawn to scale"].map((name, at) => ({ name, isNumber: at === 1 })),
       (
         [
           ["1 day in 20", p5],
@@ -35,7 +35,7 @@ export function drawDay({ money, currency, advice, demand, scenarios }: Plan): H
     tableOf(
       "How many will come and ask",
       [
-        { name: "" },
+        { name: "In the day" },
         { name: "1 day in 20 below", isNumber: true },
         { name: "middle", isNumber: true },
         { name: "1 day in 20 above", isNumber: true },
@@ -47,7 +47,7 @@ export function drawDay({ money, currency, advice, demand, scenarios }: Plan): H
     ),
     tableOf(
       "Where the takings go, in a mean day",
-      [{ name: "" }, { name: "Sum", isNumber: true }],
+      [{ name: "What" }, { name: "Sum", isNumber: true }],
       [
         ["Takings, with tax", sum(money.takings)],
         ...money.costs.map(({ name, amount }) => [name, sum(-amount)]),

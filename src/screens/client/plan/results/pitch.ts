@@ -27,7 +27,7 @@ export function drawPitch(plan: PitchPlan): HTMLElement[] {
     ...(plan.unplaced.length === 0
       ? []
       : [sentences(plan.unplaced.map(({ piece, why }) => `${piece}: ${why}`))]),
-    ...(plan.would.length === 0 ? [] : [element("h4", {}, "What would make it fit"), sentences(plan.would)]),
+    ...(plan.would.length === 0 ? [] : [element("h3", {}, "What would make it fit"), sentences(plan.would)]),
     element("figure", { class: "pitch-drawing" }, drawing(plan), element("figcaption", {}, key(plan))),
     tableOf(
       "Where each thing stands",
@@ -46,7 +46,7 @@ export function drawPitch(plan: PitchPlan): HTMLElement[] {
         publicMillimetres === null ? "–" : metres(publicMillimetres),
       ]),
     ),
-    ...(plan.vehicles === null ? [] : [element("h4", {}, "The vehicle"), sentences([plan.vehicles.says])]),
+    ...(plan.vehicles === null ? [] : [element("h3", {}, "The vehicle"), sentences([plan.vehicles.says])]),
     ...(plan.notes.length === 0 ? [] : [sentences(plan.notes)]),
   ];
 }

@@ -12,7 +12,7 @@ export function drawPower(plan: PowerPlan): HTMLElement[] {
     element("p", { class: "order" }, plan.order),
     ...(plan.changes.length === 0
       ? []
-      : [element("h4", {}, "What would make it fit"), sentences(plan.changes.map(({ says }) => says))]),
+      : [element("h3", {}, "What would make it fit"), sentences(plan.changes.map(({ says }) => says))]),
     ...(plan.unplaced.length === 0 ? [] : [sentences([`Not on any circuit: ${plan.unplaced.join(", ")}.`])]),
     tableOf(
       "Circuits",
@@ -33,8 +33,8 @@ export function drawPower(plan: PowerPlan): HTMLElement[] {
     ),
     ...(plan.cords.length === 0
       ? []
-      : [element("h4", {}, "Cords"), sentences(plan.cords.map(({ says }) => says))]),
-    ...(plan.generator === null ? [] : [element("h4", {}, "Generator"), sentences(plan.generator.says)]),
+      : [element("h3", {}, "Cords"), sentences(plan.cords.map(({ says }) => says))]),
+    ...(plan.generator === null ? [] : [element("h3", {}, "Generator"), sentences(plan.generator.says)]),
     tableOf(
       plan.warmUp.together === "holds"
         ? "Warm-up: all may start together"
