@@ -12,6 +12,7 @@ import { fairRoutes } from "./routes/fairs.ts";
 import { gatewayRoutes } from "./routes/gateway.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { phoneRoutes } from "./routes/phones.ts";
+import { planningRoutes } from "./routes/planning.ts";
 import { pressFloorRoutes } from "./routes/press-floor.ts";
 import { shiftRoutes } from "./routes/shift.ts";
 import { textRoutes } from "./routes/texts.ts";
@@ -77,6 +78,7 @@ for (const routes of [
   tillRoutes,
   customerRoutes,
   textRoutes,
+  planningRoutes,
   healthRoutes,
 ]) {
   app.route("/", routes);

@@ -37,6 +37,7 @@ const links = [
   ["press screen", `/crew/${at}#key=${tern.key}`],
   ["counter", `/crew/${at}/counter#key=${tern.key}`],
   ["organiser", `/fair/${fair.fair}#key=${fair.key}`],
+  ["plan the day before", "/plan"],
   ["pretend phones (texts)", "/phones"],
 ] as const;
 

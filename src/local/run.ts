@@ -38,7 +38,7 @@ export async function run(settings: LocalSettings, fair: string | null): Promise
   const served = await serve({
     ...settings,
     host: "0.0.0.0",
-    secrets: { ...secrets, ...gatewayBindings(), ...gateway },
+    secrets: { ...secrets, ...gatewayBindings(), ...gateway, OPEN_PLANNING: "yes" },
     ...(real ? {} : { handset }),
   });
   const { port } = new URL(served.url);

@@ -14,6 +14,7 @@ stallpress is running, its data in ${settings.data} (kept when you stop it).
 
   on this computer   ${here}
   on this network    ${reachable}
+  plan a day         ${here}/plan
   pretend phones     ${here}/phones
 
 The owner's key, to make a fair with (README, "Run a real fair"):

@@ -10,8 +10,11 @@ export type ReadPlan =
 export function readPlanRequest(sent: unknown): ReadPlan {
   const parsed = PlanRequest.safeParse(sent);
   if (parsed.success) return { kind: "request", request: parsed.data };
-  return { kind: "faults", faults: parsed.error.issues.flatMap(faultsOfIssue) };
+  return { kind: "faults", faults: mendable(parsed.error) };
 }
+
+/** Every fault of a request's shape, with what would mend it. */
+export const mendable = (error: z.ZodError): readonly RequestFault[] => error.issues.flatMap(faultsOfIssue);
 
 function faultsOfIssue(issue: z.core.$ZodIssue): RequestFault[] {
   if (issue.code === "unrecognized_keys") {

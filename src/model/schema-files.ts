@@ -13,8 +13,13 @@ import {
   PlaceOrder,
   QueueView,
 } from "./order.ts";
+import { PitchPlan, PitchRequest } from "./pitch.ts";
+import { Plan } from "./plan-answer.ts";
+import { PlanRequest } from "./plan-request.ts";
+import { PowerPlan, PowerRequest } from "./power.ts";
 import { Problem } from "./problem.ts";
 import { Rules } from "./rules.ts";
+import { SheetPlan, SheetRequest } from "./sheets.ts";
 import { StockChange, StockView } from "./stock.ts";
 import { ChatReply, ChatTurn, InboundText, OutboundText } from "./text.ts";
 
@@ -29,6 +34,10 @@ const REQUESTS = {
   "chat-turn": ChatTurn,
   "inbound-text": InboundText,
   gateway: GatewayMapping,
+  "plan-request": PlanRequest,
+  "sheets-request": SheetRequest,
+  "power-request": PowerRequest,
+  "pitch-request": PitchRequest,
 } as const;
 
 /** What we send others. */
@@ -45,6 +54,10 @@ const ANSWERS = {
   problem: Problem,
   "chat-reply": ChatReply,
   "outbound-text": OutboundText,
+  plan: Plan,
+  sheets: SheetPlan,
+  power: PowerPlan,
+  pitch: PitchPlan,
 } as const;
 
 function text(schema: z.ZodType, io: "input" | "output", name: string): string {

@@ -8,6 +8,7 @@ import { CounterPage } from "./counter.tsx";
 import { CustomerPage } from "./customer.tsx";
 import { OrganiserPage } from "./organiser.tsx";
 import type { Place } from "./place.ts";
+import { PlanPage } from "./plan.tsx";
 import { PosterPage } from "./poster.tsx";
 import { PressPage } from "./press.tsx";
 
@@ -39,6 +40,7 @@ export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }
   .get("/at/:fair/:stall/poster", poster)
   .get("/crew/:fair/:stall", atStall(PressPage))
   .get("/crew/:fair/:stall/counter", atStall(CounterPage))
+  .get("/plan", (c) => c.html(PlanPage()))
   .get("/fair/:fair", (c) => {
     const fair = FairId.safeParse(c.req.param("fair"));
     return fair.success ? c.html(OrganiserPage({ fair: fair.data })) : c.notFound();

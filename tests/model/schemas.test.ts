@@ -35,6 +35,15 @@ describe("the schema files", () => {
     const fair = checker().compile(json(`${folder}/fair.json`) as object);
     expect(fair(json(`${examples}/fair.json`)), JSON.stringify(fair.errors)).toBe(true);
   });
+  it.each([
+    ["plan-request", "plan"],
+    ["sheets-request", "sheets"],
+    ["power-request", "power"],
+    ["pitch-request", "pitch"],
+  ])("%s.json accepts the example", (schema, example) => {
+    const valid = checker().compile(json(`${folder}/${schema}.json`) as object);
+    expect(valid(json(`${examples}/${example}.json`)), JSON.stringify(valid.errors)).toBe(true);
+  });
   it("agree with the parsed menu, defaults filled in", () => {
     expect(exampleMenu().rules.holdMinutes).toBe(3);
   });

@@ -1,0 +1,134 @@
+/** Before the fair: a request in, an answer out. Nothing is read but the request, and nothing is kept. */
+import { createRoute } from "@hono/zod-openapi";
+import type { Context } from "hono";
+import type { z } from "zod";
+import { PitchPlan, PitchRequest } from "../../model/pitch.ts";
+import { Plan } from "../../model/plan-answer.ts";
+import { PlanRequest } from "../../model/plan-request.ts";
+import { PowerPlan, PowerRequest } from "../../model/power.ts";
+import { mendable, type RequestFault } from "../../model/read-plan.ts";
+import { SheetPlan, SheetRequest } from "../../model/sheets.ts";
+import { planPitch } from "../../planning/pitch.ts";
+import { planFair } from "../../planning/plan.ts";
+import { planPower } from "../../planning/power.ts";
+import { planSheets } from "../../planning/sheets.ts";
+import type { App } from "../env.ts";
+import { planner } from "../guard.ts";
+import { problem } from "../problems.ts";
+import { bearerKey, body, json, newRouter, problems } from "../router.ts";
+
+const open = [...bearerKey, {}];
+
+const plans = createRoute({
+  method: "post",
+  path: "/v1/plans",
+  summary: "What to bring, how to run the stall, and whether the day can pay",
+  tags: ["planning"],
+  security: open,
+  request: { body: body(PlanRequest) },
+  responses: { 200: json(Plan, "The plan"), ...problems },
+});
+
+const sheets = createRoute({
+  method: "post",
+  path: "/v1/sheets",
+  summary: "Gang sheets: the layouts and copies to order",
+  tags: ["planning"],
+  security: open,
+  request: { body: body(SheetRequest) },
+  responses: { 200: json(SheetPlan, "Layouts, copies, and how far from the best they may be"), ...problems },
+});
+
+const power = createRoute({
+  method: "post",
+  path: "/v1/power",
+  summary: "Loads over circuits, cords, generator, and what to order: an estimate with its cautions",
+  tags: ["planning"],
+  security: open,
+  request: { body: body(PowerRequest) },
+  responses: { 200: json(PowerPlan, "The power plan"), ...problems },
+});
+
+const pitch = createRoute({
+  method: "post",
+  path: "/v1/pitch",
+  summary: "Where everything stands on the pitch, the hot side out of the public's reach",
+  tags: ["planning"],
+  security: open,
+  request: { body: body(PitchRequest) },
+  responses: { 200: json(PitchPlan, "The pitch, to scale, in millimetres"), ...problems },
+});
+
+/** Says every fault at once: where it is, and what would mend it. */
+function faulty(c: Context<App>, faults: readonly RequestFault[]) {
+  const [first] = faults;
+  const errors = faults.map(({ pointer, detail, mend }) => ({ pointer, detail: `${detail}; ${mend}` }));
+  const told = first === undefined ? "" : ` The first: ${first.pointer} ${first.detail}; ${first.mend}.`;
+  return problem(c, "plan-faults", [
+    422,
+    "This cannot be planned",
+    `${faults.length === 1 ? "One thing stands" : `${faults.length} things stand`} in the way.${told}`,
+    { errors },
+  ]);
+}
+
+/** A request of the wrong shape is answered like any other that cannot be planned. */
+const misshapen = (
+  result: { readonly success: true } | { readonly success: false; readonly error: z.ZodError },
+  c: Context<App>,
+) => (result.success ? undefined : faulty(c, mendable(result.error)));
+
+export const planningRoutes = newRouter()
+  .openapi(
+    plans,
+    async (c) => {
+      const guard = await planner(c);
+      if (!guard.pass) return guard.response;
+      const outcome = planFair(c.req.valid("json"));
+      switch (outcome.kind) {
+        case "plan":
+          return c.json(outcome.plan, 200);
+        case "faults":
+          return faulty(c, outcome.faults);
+        case "stopped":
+          throw new Error("nobody asked the plan to stop");
+        default:
+          return outcome satisfies never;
+      }
+    },
+    misshapen,
+  )
+  .openapi(
+    sheets,
+    async (c) => {
+      const guard = await planner(c);
+      if (!guard.pass) return guard.response;
+      const answer = planSheets(c.req.valid("json"));
+      if (answer.kind === "plan") return c.json(answer, 200);
+      return faulty(
+        c,
+        answer.faults.map(({ pointer, fault, mend }) => ({ pointer: `#${pointer}`, detail: fault, mend })),
+      );
+    },
+    misshapen,
+  )
+  .openapi(
+    power,
+    async (c) => {
+      const guard = await planner(c);
+      if (!guard.pass) return guard.response;
+      const outcome = planPower(c.req.valid("json"));
+      return outcome.kind === "plan" ? c.json(outcome.plan, 200) : faulty(c, outcome.faults);
+    },
+    misshapen,
+  )
+  .openapi(
+    pitch,
+    async (c) => {
+      const guard = await planner(c);
+      if (!guard.pass) return guard.response;
+      const outcome = planPitch(c.req.valid("json"));
+      return outcome.kind === "plan" ? c.json(outcome.plan, 200) : faulty(c, outcome.faults);
+    },
+    misshapen,
+  );

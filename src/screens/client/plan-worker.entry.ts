@@ -1,0 +1,58 @@
+/** The planners off the page's main thread: the same pure code that answers POST /v1/plans. */
+import { z } from "zod";
+import { PitchRequest } from "../../model/pitch.ts";
+import { PowerRequest } from "../../model/power.ts";
+import { mendable, readPlanRequest } from "../../model/read-plan.ts";
+import { SheetRequest } from "../../model/sheets.ts";
+import { planPitch } from "../../planning/pitch.ts";
+import { planFair } from "../../planning/plan.ts";
+import { planPower } from "../../planning/power.ts";
+import { planSheets } from "../../planning/sheets.ts";
+import type { Answer, Asked, Told } from "./plan/messages.ts";
+import type { Json } from "./plan/pointer.ts";
+
+// Compiling checks at run time is what the page's policy forbids.
+z.config({ jitless: true });
+
+const tell = (told: Told): void => self.postMessage(told);
+
+function plan(request: Json): Answer {
+  const read = readPlanRequest(request);
+  if (read.kind === "faults") return read;
+  const outcome = planFair(read.request, {
+    onProgress: ({ stage, steps }) => tell({ kind: "progress", stage, steps }),
+  });
+  if (outcome.kind === "stopped") throw new Error("nobody asked the plan to stop");
+  return outcome.kind === "plan" ? { kind: "answer", part: "plan", answer: outcome.plan } : outcome;
+}
+
+function sheets(request: Json): Answer {
+  const read = SheetRequest.safeParse(request);
+  if (!read.success) return { kind: "faults", faults: mendable(read.error) };
+  const answer = planSheets(read.data);
+  if (answer.kind === "plan") return { kind: "answer", part: "sheets", answer };
+  const faults = answer.faults.map(({ pointer, fault, mend }) => ({
+    pointer: `#${pointer}`,
+    detail: fault,
+    mend,
+  }));
+  return { kind: "faults", faults };
+}
+
+function power(request: Json): Answer {
+  const read = PowerRequest.safeParse(request);
+  if (!read.success) return { kind: "faults", faults: mendable(read.error) };
+  const outcome = planPower(read.data);
+  return outcome.kind === "plan" ? { kind: "answer", part: "power", answer: outcome.plan } : outcome;
+}
+
+function pitch(request: Json): Answer {
+  const read = PitchRequest.safeParse(request);
+  if (!read.success) return { kind: "faults", faults: mendable(read.error) };
+  const outcome = planPitch(read.data);
+  return outcome.kind === "plan" ? { kind: "answer", part: "pitch", answer: outcome.plan } : outcome;
+}
+
+const PLANNERS = { plan, sheets, power, pitch } as const;
+
+self.onmessage = ({ data }: MessageEvent<Asked>) => tell(PLANNERS[data.part](data.request));

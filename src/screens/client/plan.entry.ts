@@ -1,0 +1,201 @@
+/** The planning page: four parts, each a request, a form over it, and an answer worked out in the worker. */
+
+import type { PitchPlan } from "../../model/pitch.ts";
+import type { Plan } from "../../model/plan-answer.ts";
+import type { PowerPlan } from "../../model/power.ts";
+import { organiserSheet } from "../../planning/organiser-sheet.ts";
+import { byId } from "./kit/dom.ts";
+import { type Form, formFor } from "./plan/form.ts";
+import { rowsOf, wordAt } from "./plan/groups/names.ts";
+import { pitchGroups, powerGroups, sheetGroups } from "./plan/groups/others.ts";
+import { planGroups } from "./plan/groups/plan.ts";
+import { type Day, dayIn, EXAMPLE, giveFile, keepDay, keptDay } from "./plan/keeping.ts";
+import { type Answer, PARTS, type Part } from "./plan/messages.ts";
+import { type Json, withValue } from "./plan/pointer.ts";
+import { drawOrganiserSheet } from "./plan/results/organiser.ts";
+import { drawPitch } from "./plan/results/pitch.ts";
+import { drawPlan } from "./plan/results/plan.ts";
+import { drawPower } from "./plan/results/power.ts";
+import { drawSheets } from "./plan/results/sheets.ts";
+import { sheetsFor } from "./plan/transfers.ts";
+import { type Outcome, type Progress, planningDesk } from "./plan/work.ts";
+
+const GROUPS = { plan: planGroups, sheets: sheetGroups, power: powerGroups, pitch: pitchGroups } as const;
+
+let day: Day = keptDay();
+let power: PowerPlan | null = null;
+let pitch: PitchPlan | null = null;
+const desk = planningDesk();
+
+const text = byId<HTMLTextAreaElement>("plan-text");
+const showText = (): void => {
+  text.value = JSON.stringify(day.plan, null, 2);
+  byId("plan-text-fault").textContent = "";
+};
+
+function change(part: Part, request: Json): void {
+  day = { ...day, [part]: request };
+  keepDay(day);
+}
+
+const forms = Object.fromEntries(
+  PARTS.map((part) => [
+    part,
+    formFor(
+      part,
+      { fields: byId(`${part}-fields`), faults: byId(`${part}-faults`) },
+      GROUPS[part],
+      (at, value) => {
+        change(part, withValue(day[part], at, value));
+        if (part === "plan") showText();
+      },
+    ),
+  ]),
+) as Record<Part, Form>; // one for each part
+
+function drawAll(): void {
+  for (const part of PARTS) {
+    forms[part].draw(day[part]);
+    forms[part].showFaults([]);
+  }
+  showText();
+  drawOrganiser();
+}
+
+const namesOf = (request: Json, lists: readonly string[]): ReadonlyMap<string, string> =>
+  new Map(
+    lists.flatMap((list) =>
+      rowsOf(request, list).map(({ at, name }) => [wordAt(request, `${at}/id`), name] as const),
+    ),
+  );
+
+function drawOrganiser(): void {
+  const sheet = organiserSheet({
+    stall: "Our stall",
+    fair: wordAt(day.plan, "#/name", "the fair"),
+    opens: wordAt(day.plan, "#/opens", "10:00"),
+    closes: wordAt(day.plan, "#/closes", "18:00"),
+    pitch,
+    power,
+  });
+  byId("organiser-answer").replaceChildren(...drawOrganiserSheet(sheet));
+}
+
+/** The transfers of the plan, with what one more of each is worth, become the wish for sheets. */
+function handOn(plan: Plan): void {
+  change("sheets", sheetsFor(day.sheets, plan));
+  forms.sheets.draw(day.sheets);
+}
+
+function show(told: Extract<Answer, { kind: "answer" }>): void {
+  const place = byId(`${told.part}-answer`);
+  place.hidden = false;
+  switch (told.part) {
+    case "plan":
+      drawPlan(place, told.answer, namesOf(day.plan, ["#/blanks", "#/designs", "#/offers"]));
+      handOn(told.answer);
+      return;
+    case "sheets":
+      place.replaceChildren(...drawSheets(told.answer, namesOf(day.sheets, ["#/designs"])));
+      return;
+    case "power":
+      power = told.answer;
+      place.replaceChildren(...drawPower(told.answer));
+      drawOrganiser();
+      return;
+    case "pitch":
+      pitch = told.answer;
+      place.replaceChildren(...drawPitch(told.answer));
+      drawOrganiser();
+      return;
+    default:
+      told satisfies never;
+  }
+}
+
+const STAGES = ["demand", "what to bring", "smaller menu", "money"];
+
+function say(part: Part, words: string): void {
+  byId(`${part}-progress`).textContent = words;
+}
+
+const told = ({ stage, steps }: Progress): string =>
+  `Working: ${stage} (part ${STAGES.indexOf(stage) + 1} of ${STAGES.length}), ${(steps / 1e6).toFixed(1)} million asks lived through.`;
+
+function end(part: Part, outcome: Outcome): void {
+  byId(`${part}-stop`).hidden = true;
+  switch (outcome.kind) {
+    case "answer":
+      forms[part].showFaults([]);
+      show(outcome);
+      say(part, "Done. The answer is below.");
+      return;
+    case "faults":
+      byId(`${part}-answer`).hidden = true;
+      forms[part].showFaults(outcome.faults);
+      say(part, "");
+      return;
+    case "stopped":
+      say(part, "Stopped. Nothing you typed is lost.");
+      return;
+    case "broken":
+      say(part, `The planner broke off: ${outcome.detail}. Your figures are kept; try again.`);
+      return;
+    default:
+      outcome satisfies never;
+  }
+}
+
+for (const part of PARTS) {
+  byId(`${part}-form`).addEventListener("submit", (event) => {
+    event.preventDefault();
+    say(part, "Working…");
+    byId(`${part}-stop`).hidden = false;
+    void desk
+      .ask({ part, request: day[part] }, (progress) => say(part, told(progress)))
+      .then((outcome) => end(part, outcome));
+  });
+  byId(`${part}-stop`).addEventListener("click", desk.stop);
+}
+
+text.addEventListener("input", () => {
+  const fault = byId("plan-text-fault");
+  try {
+    change("plan", JSON.parse(text.value) as Json); // JSON holds nothing else
+    fault.textContent = "";
+    forms.plan.draw(day.plan);
+  } catch (error) {
+    fault.textContent = `Not well-formed JSON yet, so the figures above still stand: ${String(error)}`;
+  }
+});
+
+byId("save-day").addEventListener("click", () =>
+  giveFile("fair-day.json", "application/json", JSON.stringify(day, null, 2)),
+);
+byId("save-plan").addEventListener("click", () =>
+  giveFile("plan.json", "application/json", JSON.stringify(day.plan, null, 2)),
+);
+byId("start-over").addEventListener("click", () => {
+  day = EXAMPLE;
+  keepDay(day);
+  drawAll();
+  byId("file-told").textContent = "The example's figures are back.";
+});
+byId("load").addEventListener("change", (event) => {
+  const input = event.target as HTMLInputElement; // the file input of the shell
+  const [file] = input.files ?? [];
+  void file?.text().then((contents) => {
+    const read = dayIn(contents, day);
+    byId("file-told").textContent =
+      read === null
+        ? `${file.name} holds no plan request: nothing was changed. Choose a file saved here.`
+        : `${file.name} is loaded.`;
+    input.value = "";
+    if (read === null) return;
+    day = read;
+    keepDay(day);
+    drawAll();
+  });
+});
+
+drawAll();

@@ -1,0 +1,85 @@
+/** Figures as a crew reads them, and the small pieces every result is drawn from. */
+import { minorDigits } from "../../../planning/given.ts";
+import { inPercent } from "../../../planning/told.ts";
+import { element } from "../kit/dom.ts";
+
+/** A sum to the whole unit: nobody plans a day to the cent. */
+export function about(minor: number, currency: string): string {
+  const form = new Intl.NumberFormat("en", { style: "currency", currency, maximumFractionDigits: 0 });
+  // A minus sign of its own, so that a loss is not overlooked, and no "-$0".
+  const words = form.format(Math.abs(minor) / 10 ** minorDigits(currency));
+  return Math.round(minor / 10 ** minorDigits(currency)) < 0 ? `−${words}` : words;
+}
+
+export const whole = (value: number): string => Math.round(value).toLocaleString("en");
+
+/** A chance in words of ten and hundred, never a bare 0 or 100 %. */
+export function odds(chance: number): string {
+  if (chance > 0 && chance < 0.01) return "under 1 %";
+  if (chance < 1 && chance > 0.99) return "over 99 %";
+  return inPercent(chance);
+}
+
+/** A bar whose length the style sheet takes from --from and --share, in parts of its track. */
+export function bar(share: number, from = 0, kind = ""): HTMLElement {
+  const made = element("span", { class: `bar ${kind}`.trim(), "aria-hidden": "true" });
+  made.style.setProperty("--share", String(Math.max(0, Math.min(1, share))));
+  made.style.setProperty("--from", String(Math.max(0, Math.min(1, from))));
+  return element("span", { class: "track", "aria-hidden": "true" }, made);
+}
+
+export type Column = { readonly name: string; readonly isNumber?: boolean };
+type Cell = string | Node;
+
+/** A table that scrolls by itself where it is too wide; the first cell of each row is its heading. */
+export function tableOf(
+  caption: string,
+  columns: readonly Column[],
+  rows: readonly (readonly Cell[])[],
+): HTMLElement {
+  const number = (at: number) => (columns[at]?.isNumber === true ? { class: "number" } : {});
+  const table = element(
+    "table",
+    {},
+    element("caption", {}, caption),
+    element(
+      "thead",
+      {},
+      element(
+        "tr",
+        {},
+        ...columns.map(({ name }, at) => element("th", { scope: "col", ...number(at) }, name)),
+      ),
+    ),
+    element(
+      "tbody",
+      {},
+      ...rows.map((row) =>
+        element(
+          "tr",
+          {},
+          ...row.map((cell, at) =>
+            at === 0 ? element("th", { scope: "row" }, cell) : element("td", number(at), cell),
+          ),
+        ),
+      ),
+    ),
+  );
+  return element("section", { class: "wide", tabindex: 0, "aria-label": caption }, table);
+}
+
+/** A list of sentences. */
+export const sentences = (each: readonly string[], kind = "told"): HTMLElement =>
+  element("ul", { class: kind }, ...each.map((one) => element("li", {}, one)));
+
+/** What can hurt somebody: never without its heading. */
+export const cautions = (each: readonly string[]): HTMLElement =>
+  element("section", { class: "cautions" }, element("h3", {}, "Take care"), sentences(each));
+
+/** Facts with their names. */
+export const facts = (each: readonly (readonly [name: string, value: string])[]): HTMLElement =>
+  element(
+    "dl",
+    { class: "facts" },
+    ...each.map(([name, value]) => element("div", {}, element("dt", {}, name), element("dd", {}, value))),
+  );

@@ -1,0 +1,21 @@
+/** What the page and its planning worker say to each other. */
+import type { PitchPlan } from "../../../model/pitch.ts";
+import type { Plan } from "../../../model/plan-answer.ts";
+import type { PowerPlan } from "../../../model/power.ts";
+import type { SheetPlan } from "../../../model/sheets.ts";
+import type { Fault } from "./form.ts";
+import type { Json } from "./pointer.ts";
+
+export const PARTS = ["plan", "sheets", "power", "pitch"] as const;
+export type Part = (typeof PARTS)[number];
+
+export type Asked = { readonly part: Part; readonly request: Json };
+
+export type Answer =
+  | { readonly kind: "faults"; readonly faults: readonly Fault[] }
+  | { readonly kind: "answer"; readonly part: "plan"; readonly answer: Plan }
+  | { readonly kind: "answer"; readonly part: "sheets"; readonly answer: SheetPlan }
+  | { readonly kind: "answer"; readonly part: "power"; readonly answer: PowerPlan }
+  | { readonly kind: "answer"; readonly part: "pitch"; readonly answer: PitchPlan };
+
+export type Told = Answer | { readonly kind: "progress"; readonly stage: string; readonly steps: number };

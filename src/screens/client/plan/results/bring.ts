@@ -1,0 +1,104 @@
+/** What to bring: each blank with its colours down and sizes across, the transfers, and what to leave off. */
+import type { Plan } from "../../../../model/plan-answer.ts";
+import { element } from "../../kit/dom.ts";
+import { about, bar, odds, sentences, tableOf } from "../figures.ts";
+
+type Line = Plan["bring"]["skus"][number];
+
+const unique = (all: readonly string[]): string[] => [...new Set(all)];
+
+export function drawBring(
+  { bring, currency, smallerMenu }: Plan,
+  names: ReadonlyMap<string, string>,
+): HTMLElement[] {
+  const sum = (minor: number) => about(minor, currency);
+  const named = (id: string) => names.get(id) ?? id;
+  const blanks = unique(bring.skus.map(({ blank }) => blank));
+  const limits =
+    bring.binding.length === 0
+      ? "No limit holds the day back."
+      : `Held back by: ${bring.binding.join(", ")}.`;
+  return [
+    element(
+      "p",
+      { class: "verdict" },
+      `${bring.pieces} pieces in ${Math.ceil(bring.cartons)} cartons for ${sum(bring.outlay)}${bring.budgetLeft === null ? "" : `, ${sum(bring.budgetLeft)} of the budget left`}. ${limits}`,
+    ),
+    ...blanks.map((blank) =>
+      ofBlank(
+        named(blank),
+        bring.skus.filter((line) => line.blank === blank),
+      ),
+    ),
+    tableOf(
+      "Transfers",
+      ["Design", "Bring", "Asked for, middle day", "Odds of selling out", "One more is worth"].map(
+        (name, at) => ({
+          name,
+          isNumber: at > 0,
+        }),
+      ),
+      bring.transfers.map((line) => [
+        named(line.design),
+        String(line.bring),
+        String(Math.round(line.asked.p50)),
+        odds(line.oddsSoldOut),
+        sum(line.oneMore),
+      ]),
+    ),
+    ...(bring.ready.length === 0
+      ? []
+      : [
+          tableOf(
+            "Printed ahead",
+            ["Garment", "Bring", "Odds of selling out", "Odds one comes home"].map((name, at) => ({
+              name,
+              isNumber: at > 0,
+            })),
+            bring.ready.map(({ offer, colour, size, bring: pieces, oddsSoldOut, oddsComesHome }) => [
+              `${named(offer)}, ${colour}, ${size}`,
+              String(pieces),
+              odds(oddsSoldOut),
+              odds(oddsComesHome),
+            ]),
+          ),
+        ]),
+    element("h4", {}, "Would a smaller menu do?"),
+    sentences(
+      smallerMenu.advice.length === 0
+        ? ["No. Leaving any one thing off would cost profit; the first lines below cost least."]
+        : [...smallerMenu.advice, `Together that changes the expected profit by ${sum(smallerMenu.change)}.`],
+    ),
+    tableOf(
+      "Leaving one thing off",
+      [{ name: "Leave off" }, { name: "Changes profit by", isNumber: true }],
+      smallerMenu.dropOne.map(({ drop, id, change }) => [`${drop} ${id}`, sum(change)]),
+    ),
+  ];
+}
+
+/** Colours down, sizes across: how many, and how likely they run out. */
+function ofBlank(name: string, lines: readonly Line[]): HTMLElement {
+  const sizes = unique(lines.map(({ size }) => size));
+  const colours = unique(lines.map(({ colour }) => colour));
+  const most = Math.max(1, ...lines.map((line) => line.bring));
+  const total = lines.reduce((all, line) => all + line.bring, 0);
+  return tableOf(
+    `${name}: ${total} to bring`,
+    [{ name: "Colour" }, ...sizes.map((size) => ({ name: size, isNumber: true }))],
+    colours.map((colour) => [
+      colour,
+      ...sizes.map((size) => {
+        const line = lines.find((one) => one.colour === colour && one.size === size);
+        if (line === undefined) return "–";
+        return element(
+          "span",
+          { class: "stock" },
+          element("strong", {}, String(line.bring)),
+          bar(line.bring / most),
+          element("span", { class: "out" }, `out: ${odds(line.oddsSoldOut)}`),
+        );
+      }),
+    ]),
+  );
+}

@@ -1,0 +1,113 @@
+/** Can the day pay: the spread of profit, its odds, and where it comes from. */
+import type { Plan } from "../../../../model/plan-answer.ts";
+import { element } from "../../kit/dom.ts";
+import { about, bar, facts, odds, tableOf, whole } from "../figures.ts";
+
+export function drawDay({ money, currency, advice, demand, scenarios }: Plan): HTMLElement[] {
+  const sum = (minor: number) => about(minor, currency);
+  const { p5, p25, p50, p75, p95 } = money.profit;
+  const { garments, passersBy } = money.breakEven;
+  return [
+    element("p", { class: "verdict" }, advice),
+    facts([
+      ["expected profit", sum(money.expectedProfit)],
+      ["odds of a loss", odds(money.oddsOfLoss)],
+      [`odds of ${sum(money.target)} or more`, odds(money.oddsOfTarget)],
+      ["breaks even at", garments === null ? "no number of garments" : `${whole(garments)} garments`],
+      ["which needs", passersBy === null ? "no crowd is enough" : `${whole(passersBy)} passers-by`],
+      ["highest pitch fee worth paying", sum(money.pitchFee.highest)],
+      ["pitch fee with a loss one day in ten", sum(money.pitchFee.cautious)],
+    ]),
+    tableOf(
+      "Profit of the day",
+      ["Worse only", "Profit", "Drawn to scale"].map((name, at) => ({ name, isNumber: at === 1 })),
+      (
+        [
+          ["1 day in 20", p5],
+          ["1 day in 4", p25],
+          ["every other day", p50],
+          ["3 days in 4", p75],
+          ["19 days in 20", p95],
+        ] as const
+      ).map(([days, profit]) => [days, sum(profit), bandOf(profit, p5, p95)]),
+    ),
+    histogram(money.histogram, sum, scenarios),
+    tableOf(
+      "How many will come and ask",
+      [
+        { name: "In the day" },
+        { name: "1 day in 20 below", isNumber: true },
+        { name: "middle", isNumber: true },
+        { name: "1 day in 20 above", isNumber: true },
+      ],
+      (["passersBy", "orders", "garments"] as const).map((what) => {
+        const { p5: low, p50: middle, p95: high } = demand[what];
+        return [what === "passersBy" ? "passers-by" : what, whole(low), whole(middle), whole(high)];
+      }),
+    ),
+    tableOf(
+      "Where the takings go, in a mean day",
+      [{ name: "What" }, { name: "Sum", isNumber: true }],
+      [
+        ["Takings, with tax", sum(money.takings)],
+        ...money.costs.map(({ name, amount }) => [name, sum(-amount)]),
+        ["Left as profit", sum(money.expectedProfit)],
+      ],
+    ),
+    tableOf(
+      "Other prices, stock planned anew",
+      [{ name: "All prices" }, { name: "Garments sold", isNumber: true }, { name: "Profit", isNumber: true }],
+      money.prices.map(({ factor, garments: sold, profit }) => [
+        factor === 1
+          ? "as they are"
+          : `${factor > 1 ? "+" : "−"}${Math.abs(Math.round(factor * 100 - 100))} %`,
+        whole(sold),
+        sum(profit),
+      ]),
+    ),
+  ];
+}
+
+/** A bar from nothing to the profit, on one scale for all rows; a loss lies left of the line. */
+function bandOf(profit: number, low: number, high: number): HTMLElement {
+  const least = Math.min(0, low);
+  const span = Math.max(0, high) - least || 1;
+  const from = (Math.min(0, profit) - least) / span;
+  return bar(Math.abs(profit) / span, from, profit < 0 ? "loss" : "");
+}
+
+function histogram(
+  bins: Plan["money"]["histogram"],
+  sum: (minor: number) => string,
+  days: number,
+): HTMLElement {
+  const most = Math.max(...bins.map(({ chance }) => chance), 0.001);
+  const columns = bins.map(({ from, to, chance }) => {
+    const column = element("span", { class: to <= 0 ? "column loss" : "column" });
+    column.style.setProperty("--share", String(chance / most));
+    column.title = `${sum(from)} to ${sum(to)}: ${odds(chance)}`;
+    return column;
+  });
+  const first = bins[0];
+  const last = bins.at(-1);
+  return element(
+    "figure",
+    { class: "histogram" },
+    element(
+      "div",
+      {
+        class: "columns",
+        role: "img",
+        "aria-label": "How often each profit comes. The table above has the figures.",
+      },
+      ...columns,
+    ),
+    element(
+      "figcaption",
+      {},
+      element("span", {}, first === undefined ? "" : sum(first.from)),
+      element("span", {}, `${whole(days)} imagined days; hatched columns are losses`),
+      element("span", {}, last === undefined ? "" : sum(last.to)),
+    ),
+  );
+}

@@ -1,0 +1,30 @@
+/** The page to hand to the organiser. */
+import type { OrganiserSheet } from "../../../../model/organiser-sheet.ts";
+import { element } from "../../kit/dom.ts";
+import { cautions, sentences, tableOf } from "../figures.ts";
+
+export function drawOrganiserSheet(sheet: OrganiserSheet): HTMLElement[] {
+  const about = [...new Set(sheet.questions.map((question) => question.about))];
+  return [
+    element("h3", {}, sheet.title),
+    ...(sheet.pitch.length === 0 ? [] : [element("h4", {}, "Pitch"), sentences(sheet.pitch)]),
+    ...(sheet.power.length === 0 ? [] : [element("h4", {}, "Power"), sentences(sheet.power)]),
+    element("h4", {}, "What we have to know"),
+    element(
+      "dl",
+      { class: "asks" },
+      ...about.flatMap((one) => [
+        element("dt", {}, one),
+        ...sheet.questions
+          .filter((question) => question.about === one)
+          .map(({ ask }) => element("dd", {}, ask)),
+      ]),
+    ),
+    tableOf(
+      "Our day",
+      [{ name: "At" }, { name: "What" }],
+      sheet.timetable.map(({ at, what }) => [at, what]),
+    ),
+    cautions(sheet.cautions),
+  ];
+}

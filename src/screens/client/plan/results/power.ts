@@ -1,0 +1,53 @@
+/** Power: each circuit as a bar with what hangs on it, what to order, cords, warm-up, and always the cautions. */
+import type { PowerPlan } from "../../../../model/power.ts";
+import { element } from "../../kit/dom.ts";
+import { bar, cautions, sentences, tableOf } from "../figures.ts";
+
+const amps = (value: number): string => `${value.toFixed(1)} A`;
+
+export function drawPower(plan: PowerPlan): HTMLElement[] {
+  return [
+    cautions(plan.cautions),
+    element("p", { class: "verdict" }, plan.fits ? "It fits." : "It does not fit as it is."),
+    element("p", { class: "order" }, plan.order),
+    ...(plan.changes.length === 0
+      ? []
+      : [element("h3", {}, "What would make it fit"), sentences(plan.changes.map(({ says }) => says))]),
+    ...(plan.unplaced.length === 0 ? [] : [sentences([`Not on any circuit: ${plan.unplaced.join(", ")}.`])]),
+    tableOf(
+      "Circuits",
+      [
+        { name: "Circuit" },
+        { name: "What hangs on it" },
+        { name: "Load of its breaker" },
+        { name: "Room", isNumber: true },
+      ],
+      plan.circuits.map(({ circuit, volts, breakerAmps, ordered, loads, countedAmps, roomAmps }) => [
+        `${circuit}: ${volts} V, ${breakerAmps} A${ordered ? ", to order" : ""}`,
+        loads
+          .map(({ load, amps: drawn, alone }) => `${load} ${amps(drawn)}${alone ? " (alone)" : ""}`)
+          .join(", ") || "nothing",
+        element("span", { class: "stock" }, amps(countedAmps), bar(countedAmps / breakerAmps)),
+        amps(roomAmps),
+      ]),
+    ),
+    ...(plan.cords.length === 0
+      ? []
+      : [element("h3", {}, "Cords"), sentences(plan.cords.map(({ says }) => says))]),
+    ...(plan.generator === null ? [] : [element("h3", {}, "Generator"), sentences(plan.generator.says)]),
+    tableOf(
+      plan.warmUp.together === "holds"
+        ? "Warm-up: all may start together"
+        : "Warm-up: never all at once, it trips",
+      [{ name: "Minute" }, { name: "Switch on" }],
+      plan.warmUp.turns.map(({ atMinute, loads }) => [String(Math.round(atMinute)), loads.join(", ")]),
+    ),
+    ...(plan.notes.length === 0 ? [] : [sentences(plan.notes)]),
+    element(
+      "details",
+      {},
+      element("summary", {}, "Rules this estimate follows"),
+      sentences(plan.rules.map(({ rule, source }) => `${rule} ${source}.`)),
+    ),
+  ];
+}

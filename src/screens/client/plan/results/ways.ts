@@ -1,0 +1,116 @@
+/** Press on site, print ahead, or some of each: the same days, side by side; and what the result hangs on. */
+import type { Plan } from "../../../../model/plan-answer.ts";
+import { element } from "../../kit/dom.ts";
+import { about, bar, odds, sentences, tableOf, whole } from "../figures.ts";
+
+const WAYS = {
+  "press-on-site": "Press on site",
+  "print-ahead": "Print ahead",
+  mixed: "Some of each",
+} as const;
+
+type Manner = Plan["manners"][number];
+
+export function drawWays({ manners, best, currency }: Plan): HTMLElement {
+  const sum = (minor: number) => about(minor, currency);
+  const rows: readonly (readonly [string, (manner: Manner) => string])[] = [
+    ["Expected profit", ({ profit }) => sum(profit)],
+    ["Bad day (1 in 20 is worse)", ({ profitSpread }) => sum(profitSpread.p5)],
+    ["Good day (1 in 20 is better)", ({ profitSpread }) => sum(profitSpread.p95)],
+    ["Odds of a loss", ({ oddsOfLoss }) => odds(oddsOfLoss)],
+    ["Stock to pay for", ({ outlay }) => sum(outlay)],
+    ["Garments sold", ({ garmentsSold }) => whole(garmentsSold)],
+    ["Pieces wasted", ({ wastePieces }) => whole(wastePieces)],
+    ["Money wasted", ({ wasteMoney }) => sum(wasteMoney)],
+    ["Asked for and out", ({ soldOutAsks }) => whole(soldOutAsks)],
+    ["Lost to too long a wait", ({ waitAsks }) => whole(waitAsks)],
+    ["Wait, middle", ({ waitMinutes }) => `${whole(waitMinutes.median)} min`],
+    ["Wait, one in ten longer", ({ waitMinutes }) => `${whole(waitMinutes.p90)} min`],
+  ];
+  return tableOf(
+    "Press there or print ahead?",
+    [
+      { name: "In a mean day" },
+      ...manners.map(({ manner }) => ({
+        name: manner === best ? `${WAYS[manner]} (best)` : WAYS[manner],
+        isNumber: true,
+      })),
+    ],
+    rows.map(([name, told]) => [name, ...manners.map(told)]),
+  );
+}
+
+/** One thing at a time from its low to its high: how far the expected profit moves. */
+export function drawSwings({ money, currency }: Plan): HTMLElement {
+  const sum = (minor: number) => about(minor, currency);
+  const ends = money.swings.flatMap(({ low, high }) => [low.profit, high.profit]);
+  const least = Math.min(0, ...ends);
+  const span = Math.max(0, ...ends) - least || 1;
+  return tableOf(
+    "What matters most",
+    [
+      { name: "If only this changes" },
+      { name: "Low" },
+      { name: "Expected profit between" },
+      { name: "High" },
+    ],
+    money.swings.map(({ what, low, high }) => {
+      const from = Math.min(low.profit, high.profit);
+      const size = Math.abs(high.profit - low.profit);
+      return [
+        what,
+        `${low.value}: ${sum(low.profit)}`,
+        bar(size / span, (from - least) / span),
+        `${high.value}: ${sum(high.profit)}`,
+      ];
+    }),
+  );
+}
+
+/** Questions to print and take along, those the result hangs on most first. */
+export function drawQuestions({ questions }: Plan): HTMLElement[] {
+  const askers = [...new Set(questions.map(({ ask }) => ask))];
+  return askers.flatMap((ask) => [
+    element("h4", {}, `Ask: ${ask}`),
+    element(
+      "ol",
+      { class: "questions" },
+      ...questions
+        .filter((question) => question.ask === ask)
+        .map(({ question, why }) =>
+          element(
+            "li",
+            {},
+            element("p", {}, question),
+            element("p", { class: "why" }, why),
+            element("p", { class: "blank-line" }),
+          ),
+        ),
+    ),
+  ]);
+}
+
+/** What goes into each carton, with a box to tick, and what has to be bought. */
+export function drawPacking({ cartons, bring, currency }: Plan): HTMLElement[] {
+  const box = () => element("span", { class: "tick", "aria-hidden": "true" });
+  const line = (words: string) => element("li", {}, box(), words);
+  return [
+    element("h4", {}, "To buy"),
+    element(
+      "ul",
+      { class: "ticks" },
+      ...bring.shopping
+        .filter(({ buy }) => buy > 0)
+        .map(({ item, buy, owned }) => line(`${buy} × ${item}${owned > 0 ? ` (${owned} owned)` : ""}`)),
+    ),
+    sentences([`${about(bring.outlay, currency)} in all.`]),
+    ...cartons.flatMap(({ carton, lines, pieces }) => [
+      element("h4", {}, `${carton}: ${pieces} pieces`),
+      element(
+        "ul",
+        { class: "ticks" },
+        ...lines.map(({ what, pieces: count }) => line(`${count} × ${what}`)),
+      ),
+    ]),
+  ];
+}
