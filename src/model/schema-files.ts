@@ -16,6 +16,7 @@ import { PitchPlan, PitchRequest } from "./pitch.ts";
 import { Plan } from "./plan-answer.ts";
 import { PlanRequest } from "./plan-request.ts";
 import { PowerPlan, PowerRequest } from "./power.ts";
+import { PressesPlan, PressesRequest } from "./presses.ts";
 import { Problem } from "./problem.ts";
 import { Rules } from "./rules.ts";
 import { SheetPlan, SheetRequest } from "./sheets.ts";
@@ -34,6 +35,7 @@ const REQUESTS = {
   "inbound-text": InboundText,
   "plan-request": PlanRequest,
   "sheets-request": SheetRequest,
+  "presses-request": PressesRequest,
   "power-request": PowerRequest,
   "pitch-request": PitchRequest,
 } as const;
@@ -54,6 +56,7 @@ const ANSWERS = {
   "outbound-text": OutboundText,
   plan: Plan,
   sheets: SheetPlan,
+  presses: PressesPlan,
   power: PowerPlan,
   pitch: PitchPlan,
 } as const;

@@ -37,7 +37,7 @@ function Part({ part, heading, lead, act, children }: PartProps) {
 
 export function PlanPage() {
   return (
-    <Page title="Plan a day at a fair" screen="plan" shares={["uplot"]}>
+    <Page title="Plan a day at a fair" screen="plan" shares={["uplot", "plan-answer"]}>
       <header class="top">
         <h1>Plan a day at a fair</h1>
         <nav class="no-print" aria-label="Parts of the plan">

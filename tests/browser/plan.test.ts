@@ -92,7 +92,7 @@ describe("the planning page", () => {
     expect(await page.locator("#sheets-answer .layout svg").count()).toBeGreaterThan(0);
     await page.locator("#presses-form button.main").click();
     await answer(page, "presses").waitFor();
-    expect(await page.locator("#presses-answer .told").first().textContent()).toContain("flat press");
+    expect(await page.locator("#presses-answer > .told").first().textContent()).toContain("flat press");
     expect(await page.locator("#presses-answer .cautions").textContent()).toContain("burns");
     await page.locator("#power-form button.main").click();
     await answer(page, "power").waitFor();

@@ -17,7 +17,10 @@ export function drawPresses(plan: PressesPlan, currency: string): HTMLElement[] 
     `${at === plan.best ? " (earns most)" : ""}${at === plan.looked && at !== plan.best ? " (planned now)" : ""}`;
   return [
     cautions(heatCautions(USUAL_PLATEN_CELSIUS)),
-    sentences(plan.says),
+    sentences([
+      ...plan.says,
+      "Earnings here are before the pitch, travel and stock that comes home, and stock is taken never to run out.",
+    ]),
     ...(plan.oneMore.length === 0
       ? []
       : [
