@@ -17,6 +17,7 @@ import { PitchPlan, PitchRequest } from "./pitch.ts";
 import { Plan } from "./plan-answer.ts";
 import { PlanRequest } from "./plan-request.ts";
 import { PowerPlan, PowerRequest } from "./power.ts";
+import { PressesPlan, PressesRequest } from "./presses.ts";
 import { Problem } from "./problem.ts";
 import { Rules } from "./rules.ts";
 import { SheetPlan, SheetRequest } from "./sheets.ts";
@@ -36,6 +37,7 @@ const REQUESTS = {
   gateway: GatewayMapping,
   "plan-request": PlanRequest,
   "sheets-request": SheetRequest,
+  "presses-request": PressesRequest,
   "power-request": PowerRequest,
   "pitch-request": PitchRequest,
 } as const;
@@ -56,6 +58,7 @@ const ANSWERS = {
   "outbound-text": OutboundText,
   plan: Plan,
   sheets: SheetPlan,
+  presses: PressesPlan,
   power: PowerPlan,
   pitch: PitchPlan,
 } as const;

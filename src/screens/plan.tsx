@@ -37,12 +37,13 @@ function Part({ part, heading, lead, act, children }: PartProps) {
 
 export function PlanPage() {
   return (
-    <Page title="Plan a day at a fair" screen="plan" shares={["uplot"]}>
+    <Page title="Plan a day at a fair" screen="plan" shares={["uplot", "plan-answer"]}>
       <header class="top">
         <h1>Plan a day at a fair</h1>
         <nav class="no-print" aria-label="Parts of the plan">
           <a href="#plan">Stock and money</a>
           <a href="#sheets">Sheets</a>
+          <a href="#presses">Presses</a>
           <a href="#power">Power</a>
           <a href="#pitch">Pitch</a>
           <a href="#organiser">Organiser</a>
@@ -54,21 +55,24 @@ export function PlanPage() {
             It starts with an invented fair; type your own figures over it. All work is done in this browser,
             and what you type stays here.
           </p>
-          <div class="acts">
-            <button type="button" id="save-day">
-              Save all figures (file)
-            </button>
-            <button type="button" id="save-plan">
-              Save the plan request (JSON)
-            </button>
-            <label class="button" for="load">
-              Load a file
-            </label>
-            <input type="file" id="load" accept=".json,application/json" class="offstage" />
-            <button type="button" id="start-over">
-              Back to the example
-            </button>
-          </div>
+          <details>
+            <summary>Save, load, or start over</summary>
+            <div class="acts">
+              <button type="button" id="save-day">
+                Save all figures (file)
+              </button>
+              <button type="button" id="save-plan">
+                Save the plan request (JSON)
+              </button>
+              <label class="button" for="load">
+                Load a file
+              </label>
+              <input type="file" id="load" accept=".json,application/json" class="offstage" />
+              <button type="button" id="start-over">
+                Back to the example
+              </button>
+            </div>
+          </details>
           <p id="file-told" role="status"></p>
         </div>
         <Part
@@ -98,6 +102,12 @@ export function PlanPage() {
           heading="Sheets of transfers to order"
           lead="Designs are ganged on sheets so that the order costs least. Once the day is planned, its transfers are filled in here."
           act="Lay out the sheets"
+        />
+        <Part
+          part="presses"
+          heading="How many presses and hands?"
+          lead="The days of the plan above, lived through at the presses with each number of machines and people."
+          act="Try the numbers"
         />
         <Part
           part="power"

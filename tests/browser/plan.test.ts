@@ -22,6 +22,7 @@ const example = (name: string) =>
 /** A day small enough that the page is under test and not the planners. */
 const blank = example("plan").blanks[0];
 const small = {
+  presses: { ...example("presses"), presses: example("presses").presses.slice(0, 1), people: { most: 2 } },
   plan: {
     ...example("plan"),
     scenarios: 100,
@@ -89,6 +90,10 @@ describe("the planning page", () => {
     await page.locator("#sheets-form button.main").click();
     await answer(page, "sheets").waitFor();
     expect(await page.locator("#sheets-answer .layout svg").count()).toBeGreaterThan(0);
+    await page.locator("#presses-form button.main").click();
+    await answer(page, "presses").waitFor();
+    expect(await page.locator("#presses-answer > .told").first().textContent()).toContain("flat press");
+    expect(await page.locator("#presses-answer .cautions").textContent()).toContain("burns");
     await page.locator("#power-form button.main").click();
     await answer(page, "power").waitFor();
     const order = (await page.locator("#power-answer .order").textContent()) ?? "";

@@ -38,6 +38,7 @@ describe("the schema files", () => {
   it.each([
     ["plan-request", "plan"],
     ["sheets-request", "sheets"],
+    ["presses-request", "presses"],
     ["power-request", "power"],
     ["pitch-request", "pitch"],
   ])("%s.json accepts the example", (schema, example) => {

@@ -2,11 +2,14 @@
 import { z } from "zod";
 import { PitchRequest } from "../../model/pitch.ts";
 import { PowerRequest } from "../../model/power.ts";
-import { mendable, readPlanRequest } from "../../model/read-plan.ts";
+import { PressesRequest } from "../../model/presses.ts";
+import { mendable, type RequestFault, readPlanRequest } from "../../model/read-plan.ts";
 import { SheetRequest } from "../../model/sheets.ts";
 import { planPitch } from "../../planning/pitch.ts";
 import { planFair } from "../../planning/plan.ts";
 import { planPower } from "../../planning/power.ts";
+import { pressesFromPlan } from "../../planning/press-asks.ts";
+import { planPresses } from "../../planning/presses.ts";
 import { planSheets } from "../../planning/sheets.ts";
 import type { Answer, Asked, Told } from "./plan/messages.ts";
 import type { Json } from "./plan/pointer.ts";
@@ -53,6 +56,23 @@ function pitch(request: Json): Answer {
   return outcome.kind === "plan" ? { kind: "answer", part: "pitch", answer: outcome.plan } : outcome;
 }
 
-const PLANNERS = { plan, sheets, power, pitch } as const;
+function presses(request: Json, sent: Json): Answer {
+  const read = PressesRequest.safeParse(request);
+  if (!read.success) return { kind: "faults", faults: mendable(read.error) };
+  const day = readPlanRequest(sent);
+  const filled = day.kind === "faults" ? day : pressesFromPlan(read.data, day.request);
+  if (filled.kind === "faults") return { kind: "faults", faults: filled.faults.map(inThePlan) };
+  const outcome = planPresses(filled.request);
+  return outcome.kind === "plan" ? { kind: "answer", part: "presses", answer: outcome.plan } : outcome;
+}
 
-self.onmessage = ({ data }: MessageEvent<Asked>) => tell(PLANNERS[data.part](data.request));
+/** A fault of the day's own request, told where only the presses are asked about. */
+const inThePlan = ({ pointer, detail, mend }: RequestFault): RequestFault => ({
+  pointer: `plan request ${pointer}`,
+  detail,
+  mend,
+});
+
+const PLANNERS = { plan, sheets, presses, power, pitch } as const;
+
+self.onmessage = ({ data }: MessageEvent<Asked>) => tell(PLANNERS[data.part](data.request, data.plan));

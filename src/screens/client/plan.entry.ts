@@ -7,7 +7,7 @@ import { organiserSheet } from "../../planning/organiser-sheet.ts";
 import { byId } from "./kit/dom.ts";
 import { type Form, formFor } from "./plan/form.ts";
 import { rowsOf, wordAt } from "./plan/groups/names.ts";
-import { pitchGroups, powerGroups, sheetGroups } from "./plan/groups/others.ts";
+import { pitchGroups, powerGroups, pressesGroups, sheetGroups } from "./plan/groups/others.ts";
 import { planGroups } from "./plan/groups/plan.ts";
 import { type Day, dayIn, EXAMPLE, giveFile, keepDay, keptDay } from "./plan/keeping.ts";
 import { type Answer, PARTS, type Part } from "./plan/messages.ts";
@@ -16,11 +16,18 @@ import { drawOrganiserSheet } from "./plan/results/organiser.ts";
 import { drawPitch } from "./plan/results/pitch.ts";
 import { drawPlan } from "./plan/results/plan.ts";
 import { drawPower } from "./plan/results/power.ts";
+import { drawPresses } from "./plan/results/presses.ts";
 import { drawSheets } from "./plan/results/sheets.ts";
 import { sheetsFor } from "./plan/transfers.ts";
 import { type Outcome, type Progress, planningDesk } from "./plan/work.ts";
 
-const GROUPS = { plan: planGroups, sheets: sheetGroups, power: powerGroups, pitch: pitchGroups } as const;
+const GROUPS = {
+  plan: planGroups,
+  sheets: sheetGroups,
+  presses: pressesGroups,
+  power: powerGroups,
+  pitch: pitchGroups,
+} as const;
 
 let day: Day = keptDay();
 let power: PowerPlan | null = null;
@@ -98,6 +105,9 @@ function show(told: Extract<Answer, { kind: "answer" }>): void {
     case "sheets":
       place.replaceChildren(...drawSheets(told.answer, namesOf(day.sheets, ["#/designs"])));
       return;
+    case "presses":
+      place.replaceChildren(...drawPresses(told.answer, wordAt(day.plan, "#/currency", "USD")));
+      return;
     case "power":
       power = told.answer;
       place.replaceChildren(...drawPower(told.answer));
@@ -152,7 +162,7 @@ for (const part of PARTS) {
     say(part, "Working…");
     byId(`${part}-stop`).hidden = false;
     void desk
-      .ask({ part, request: day[part] }, (progress) => say(part, told(progress)))
+      .ask({ part, request: day[part], plan: day.plan }, (progress) => say(part, told(progress)))
       .then((outcome) => end(part, outcome));
   });
   byId(`${part}-stop`).addEventListener("click", desk.stop);

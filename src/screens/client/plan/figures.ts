@@ -6,9 +6,9 @@ import { element } from "../kit/dom.ts";
 /** A sum to the whole unit: nobody plans a day to the cent. */
 export function about(minor: number, currency: string): string {
   const form = new Intl.NumberFormat("en", { style: "currency", currency, maximumFractionDigits: 0 });
-  // A minus sign of its own, so that a loss is not overlooked, and no "-$0".
+  // A minus sign of its own, so that a loss is not overlooked, joined to its sum; and no "-$0".
   const words = form.format(Math.abs(minor) / 10 ** minorDigits(currency));
-  return Math.round(minor / 10 ** minorDigits(currency)) < 0 ? `−${words}` : words;
+  return Math.round(minor / 10 ** minorDigits(currency)) < 0 ? `−\u2060${words}` : words;
 }
 
 export const whole = (value: number): string => Math.round(value).toLocaleString("en");

@@ -2,6 +2,7 @@
 import pitch from "../../../../examples/pitch.json";
 import plan from "../../../../examples/plan.json";
 import power from "../../../../examples/power.json";
+import presses from "../../../../examples/presses.json";
 import sheets from "../../../../examples/sheets.json";
 import { element } from "../kit/dom.ts";
 import { PARTS, type Part } from "./messages.ts";
@@ -10,7 +11,7 @@ import type { Json } from "./pointer.ts";
 export type Day = Readonly<Record<Part, Json>>;
 
 /** The sensible example everybody starts from: an invented fair. */
-export const EXAMPLE: Day = { plan, sheets, power, pitch };
+export const EXAMPLE: Day = { plan, sheets, presses, power, pitch };
 
 const PLACE = "planned day";
 
@@ -24,7 +25,7 @@ export function keptDay(): Day {
   return read ?? EXAMPLE;
 }
 
-/** The day in a file's text: all four requests, or one plan request beside the others of `rest`; null where it is neither. */
+/** The day in a file's text: all the requests, or one plan request beside the others of `rest`; null where it is neither. */
 export function dayIn(text: string, rest: Day = EXAMPLE): Day | null {
   let read: unknown;
   try {
@@ -39,6 +40,7 @@ export function dayIn(text: string, rest: Day = EXAMPLE): Day | null {
   return {
     plan: found["plan"] ?? rest.plan,
     sheets: found["sheets"] ?? rest.sheets,
+    presses: found["presses"] ?? rest.presses,
     power: found["power"] ?? rest.power,
     pitch: found["pitch"] ?? rest.pitch,
   };

@@ -2,19 +2,22 @@
 import type { PitchPlan } from "../../../model/pitch.ts";
 import type { Plan } from "../../../model/plan-answer.ts";
 import type { PowerPlan } from "../../../model/power.ts";
+import type { PressesPlan } from "../../../model/presses.ts";
 import type { SheetPlan } from "../../../model/sheets.ts";
 import type { Fault } from "./form.ts";
 import type { Json } from "./pointer.ts";
 
-export const PARTS = ["plan", "sheets", "power", "pitch"] as const;
+export const PARTS = ["plan", "sheets", "presses", "power", "pitch"] as const;
 export type Part = (typeof PARTS)[number];
 
-export type Asked = { readonly part: Part; readonly request: Json };
+/** The presses are planned on the days of the plan request, which comes along with every ask. */
+export type Asked = { readonly part: Part; readonly request: Json; readonly plan: Json };
 
 export type Answer =
   | { readonly kind: "faults"; readonly faults: readonly Fault[] }
   | { readonly kind: "answer"; readonly part: "plan"; readonly answer: Plan }
   | { readonly kind: "answer"; readonly part: "sheets"; readonly answer: SheetPlan }
+  | { readonly kind: "answer"; readonly part: "presses"; readonly answer: PressesPlan }
   | { readonly kind: "answer"; readonly part: "power"; readonly answer: PowerPlan }
   | { readonly kind: "answer"; readonly part: "pitch"; readonly answer: PitchPlan };
 

@@ -182,3 +182,67 @@ export function pitchGroups(request: Json): readonly Group[] {
     },
   ];
 }
+
+export function pressesGroups(request: Json): readonly Group[] {
+  const seconds = (pointer: string, label: string, help: string): Field => ({
+    pointer,
+    label,
+    unit: "seconds",
+    help,
+  });
+  return [
+    {
+      legend: "Presses and hands to choose from",
+      fields: [
+        ...rowsOf(request, "#/presses", "platen").flatMap(({ at, name }): Field[] => [
+          {
+            pointer: `${at}/most`,
+            label: `Most ${name} presses`,
+            unit: "machines",
+            help: "Each number up to this is tried.",
+          },
+          {
+            pointer: `${at}/cost`,
+            label: `One ${name} press costs`,
+            unit: "for the day",
+            help: "Hire, or its share of the price.",
+          },
+          {
+            pointer: `${at}/power`,
+            label: `Power for one ${name} press`,
+            unit: "for the day",
+            help: "A circuit more, as the organiser charges it.",
+          },
+        ]),
+        {
+          pointer: "#/people/most",
+          label: "Most people pressing",
+          unit: "people",
+          help: "Paid at the wage given above.",
+        },
+        {
+          pointer: "#/opensItself",
+          label: "Presses open by themselves?",
+          help: "Then one person can serve another while it closes.",
+          choices: [
+            ["no", false],
+            ["yes", true],
+          ],
+        },
+      ],
+    },
+    {
+      legend: "Seconds for one garment",
+      closer: true,
+      fields: rowsOf(request, "#/handling", "settings").flatMap(({ at, name }) => [
+        seconds(`${at}/loadSeconds`, `${name}: load and smooth`, "Until it lies flat."),
+        seconds(`${at}/prePressSeconds`, `${name}: pre-press`, "Drives out moisture and wrinkles."),
+        seconds(`${at}/placeSeconds`, `${name}: place the transfer`, "Straight, at its place."),
+        seconds(`${at}/dwellSeconds/0`, `${name}: dwell`, "Closed, as the transfer's own sheet says."),
+        seconds(`${at}/peelSeconds`, `${name}: peel`, "After the dwell."),
+        seconds(`${at}/unloadSeconds`, `${name}: unload`, "Until the press is free."),
+        seconds(`${at}/foldSeconds`, `${name}: fold and call`, "Away from the press."),
+      ]),
+    },
+  ];
+}

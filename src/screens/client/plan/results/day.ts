@@ -14,7 +14,7 @@ export function drawDay({ money, currency, advice, demand, scenarios }: Plan): H
       ["odds of a loss", odds(money.oddsOfLoss)],
       [`odds of ${sum(money.target)} or more`, odds(money.oddsOfTarget)],
       ["breaks even at", garments === null ? "no number of garments" : `${whole(garments)} garments`],
-      ["which needs", passersBy === null ? "no crowd is enough" : `${whole(passersBy)} passers-by`],
+      ["crowd that takes", passersBy === null ? "no crowd is enough" : `${whole(passersBy)} passers-by`],
       ["highest pitch fee worth paying", sum(money.pitchFee.highest)],
       ["pitch fee with a loss one day in ten", sum(money.pitchFee.cautious)],
     ]),

@@ -2,6 +2,7 @@
 import type { OrganiserSheet } from "../../../../model/organiser-sheet.ts";
 import { element } from "../../kit/dom.ts";
 import { cautions, sentences, tableOf } from "../figures.ts";
+import { printButton } from "../printing.ts";
 
 export function drawOrganiserSheet(sheet: OrganiserSheet): HTMLElement[] {
   const about = [...new Set(sheet.questions.map((question) => question.about))];
@@ -26,5 +27,6 @@ export function drawOrganiserSheet(sheet: OrganiserSheet): HTMLElement[] {
       sheet.timetable.map(({ at, what }) => [at, what]),
     ),
     cautions(sheet.cautions),
+    printButton("Print this page"),
   ];
 }

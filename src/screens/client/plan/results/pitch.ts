@@ -2,6 +2,7 @@
 import type { PitchPlan, Rectangle } from "../../../../model/pitch.ts";
 import { element } from "../../kit/dom.ts";
 import { cautions, sentences, tableOf } from "../figures.ts";
+import { printButton } from "../printing.ts";
 
 const NAMESPACE = "http://www.w3.org/2000/svg";
 const AISLE = 900;
@@ -48,6 +49,7 @@ export function drawPitch(plan: PitchPlan): HTMLElement[] {
     ),
     ...(plan.vehicles === null ? [] : [element("h3", {}, "The vehicle"), sentences([plan.vehicles.says])]),
     ...(plan.notes.length === 0 ? [] : [sentences(plan.notes)]),
+    printButton("Print the pitch"),
   ];
 }
 

@@ -5,6 +5,7 @@ import { openingStock } from "../../../../planning/plan.ts";
 import { element } from "../../kit/dom.ts";
 import { cautions } from "../figures.ts";
 import { giveFile } from "../keeping.ts";
+import { printButton } from "../printing.ts";
 import { drawBring } from "./bring.ts";
 import { drawDay } from "./day.ts";
 import { drawHours } from "./hours.ts";
@@ -14,20 +15,18 @@ export function drawPlan(place: HTMLElement, plan: Plan, names: ReadonlyMap<stri
   const hours = drawHours(plan);
   const part = (id: string, heading: string, ...children: readonly Node[]) =>
     element("section", { class: "result", id }, element("h3", {}, heading), ...children);
-  const print = (words: string) =>
-    element("button", { type: "button", class: "no-print", onclick: () => window.print() }, words);
   place.replaceChildren(
     part("can-it-pay", "Can the day pay?", ...drawDay(plan)),
     part("bring", "What to bring", ...drawBring(plan, names), stockFile(plan)),
     part("ways", "Press there, or print ahead?", drawWays(plan)),
     part("hours", "When the rush comes", ...hours.drawn),
     part("swings", "What the result hangs on", drawSwings(plan)),
-    part("packing", "Packing list", ...drawPacking(plan), print("Print")),
+    part("packing", "Packing list", ...drawPacking(plan), printButton("Print the packing list")),
     part(
       "questions",
       "Questions to ask before you pay for the pitch",
       ...drawQuestions(plan),
-      print("Print"),
+      printButton("Print the questions"),
     ),
     cautions(plan.cautions),
   );

@@ -2,6 +2,7 @@
 import type { PowerPlan } from "../../../../model/power.ts";
 import { element } from "../../kit/dom.ts";
 import { bar, cautions, sentences, tableOf } from "../figures.ts";
+import { printButton } from "../printing.ts";
 
 const amps = (value: number): string => `${value.toFixed(1)} A`;
 
@@ -49,5 +50,6 @@ export function drawPower(plan: PowerPlan): HTMLElement[] {
       element("summary", {}, "Rules this estimate follows"),
       sentences(plan.rules.map(({ rule, source }) => `${rule} ${source}.`)),
     ),
+    printButton("Print the power plan"),
   ];
 }

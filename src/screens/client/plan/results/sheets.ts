@@ -6,6 +6,7 @@ import { inMoney, inPercent } from "../../../../planning/told.ts";
 import { element } from "../../kit/dom.ts";
 import { sentences, tableOf } from "../figures.ts";
 import { giveFile } from "../keeping.ts";
+import { printButton } from "../printing.ts";
 
 export function drawSheets(plan: SheetPlan, names: ReadonlyMap<string, string>): HTMLElement[] {
   const sum = (minor: number) => inMoney(minor, plan.currency);
@@ -48,6 +49,7 @@ export function drawSheets(plan: SheetPlan, names: ReadonlyMap<string, string>):
         },
         "Save the cut list (CSV)",
       ),
+      printButton("Print at true size"),
     ),
     ...plan.layouts.map((layout) =>
       element(
@@ -58,14 +60,20 @@ export function drawSheets(plan: SheetPlan, names: ReadonlyMap<string, string>):
           "figcaption",
           {},
           `Layout ${layout.layout}: ${layout.copies} copies at ${sum(layout.pricePerSheet)}, ${inPercent(layout.fill)} of the sheet printed.`,
-          ...layout.room.map(
-            ({ design, use, width, height }) =>
-              ` In the room left: ${named(design)} at ${use === "pocket" ? "pocket" : "cap-front"} size, ${width.toFixed(2)} × ${height.toFixed(2)} in.`,
-          ),
+          ...(layout.room.length === 0 ? [] : [roomLeft(layout, named)]),
         ),
       ),
     ),
   ];
+}
+
+/** What would still fit on the sheet, the same piece said once. */
+function roomLeft({ room }: SheetPlan["layouts"][number], named: (id: string) => string): HTMLElement {
+  const each = room.map(
+    ({ design, use, width, height }) =>
+      `${named(design)} at ${use === "pocket" ? "pocket" : "cap-front"} size, ${width.toFixed(2)} × ${height.toFixed(2)} in`,
+  );
+  return element("div", {}, "In the room left, one of these would fit:", sentences([...new Set(each)]));
 }
 
 /** A drawing's text as an element of this page; nothing in it is ever run. */

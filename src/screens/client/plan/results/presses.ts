@@ -1,0 +1,66 @@
+/** How many presses and hands: each number tried on the same days, what one more is worth, and the pinch. */
+import type { PressesPlan } from "../../../../model/presses.ts";
+import { heatCautions, USUAL_PLATEN_CELSIUS } from "../../../../planning/cautions.ts";
+import { element } from "../../kit/dom.ts";
+import { about, cautions, sentences, tableOf, whole } from "../figures.ts";
+
+const minutes = (seconds: number | null): string => (seconds === null ? "–" : `${whole(seconds / 60)} min`);
+const SHOWN = 12;
+
+export function drawPresses(plan: PressesPlan, currency: string): HTMLElement[] {
+  const sum = (minor: number) => about(minor, currency);
+  const rows = plan.combinations
+    .map((combination, at) => ({ ...combination, at }))
+    .sort((a, b) => b.earns - a.earns);
+  const shown = rows.filter(({ at }, place) => place < SHOWN || at === plan.looked);
+  const marks = (at: number) =>
+    `${at === plan.best ? " (earns most)" : ""}${at === plan.looked && at !== plan.best ? " (planned now)" : ""}`;
+  return [
+    cautions(heatCautions(USUAL_PLATEN_CELSIUS)),
+    sentences([
+      ...plan.says,
+      "Earnings here are before the pitch, travel and stock that comes home, and stock is taken never to run out.",
+    ]),
+    ...(plan.oneMore.length === 0
+      ? []
+      : [
+          tableOf(
+            "One more",
+            [
+              { name: "One more" },
+              { name: "Earns on the day", isNumber: true },
+              { name: "Give or take", isNumber: true },
+            ],
+            plan.oneMore.map(({ more, earns, standardError }) => [
+              more,
+              sum(earns),
+              sum(Math.abs(2 * standardError)),
+            ]),
+          ),
+        ]),
+    tableOf(
+      `The best of ${rows.length} ways, on ${plan.scenariosUsed} imagined days`,
+      [
+        "Presses and people",
+        "Earns",
+        "Wait, middle",
+        "Wait, one in ten longer",
+        "Customers who walk",
+        "Last garment after closing",
+      ].map((name, at) => ({ name, isNumber: at > 0 })),
+      shown.map(({ presses, people, platens, earns, lateMedianSeconds, at }) => [
+        `${presses.map(({ platen, presses: count }) => `${count} ${platen}`).join(", ")}; ${people} ${people === 1 ? "person" : "people"}${marks(at)}`,
+        sum(earns),
+        platens.map(({ medianWaitSeconds }) => minutes(medianWaitSeconds)).join(" / "),
+        platens.map(({ ninetiethWaitSeconds }) => minutes(ninetiethWaitSeconds)).join(" / "),
+        platens.map(({ walked }) => walked.toFixed(1)).join(" / "),
+        minutes(lateMedianSeconds),
+      ]),
+    ),
+    element(
+      "p",
+      { class: "help" },
+      "Where two figures stand side by side they are of the two kinds of press, in the order named.",
+    ),
+  ];
+}
