@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { Platen, Settings, TransferKind } from "./catalogue.ts";
 import { BlankId, ColourId, DesignId, JobId, OfferId, PressId, SizeId, Sku } from "./ids.ts";
-import { Currency, Money, minorUnits } from "./money.ts";
+import { Money, minorUnits } from "./money.ts";
 import { instant, plainText } from "./words.ts";
 
 /** The pickup numbers kept for orders taken on paper while the power was out. */
@@ -293,32 +293,3 @@ export const KeepAside = z
 export const Pause = z
   .strictObject({ reason: z.enum(["rain", "power", "lunch", "other"]).default("other") })
   .meta({ id: "Pause" });
-
-export const MenuView = z
-  .strictObject({
-    stall: z.string(),
-    currency: Currency,
-    open: z.boolean(),
-    paused: z.boolean(),
-    lastOrders: z.boolean().describe("The line is nearly too long to press before closing time"),
-    waitMinutes: z.int().min(0).describe("For one garment ordered now"),
-    offers: z.array(
-      z.strictObject({
-        number: z.int().min(1).describe("Fixed all day"),
-        offer: OfferId,
-        name: z.string(),
-        price: minorUnits(),
-        left: z.array(
-          z.strictObject({
-            colour: ColourId,
-            colourName: z.string(),
-            size: SizeId,
-            sizeName: z.string(),
-            free: z.int().min(0),
-          }),
-        ),
-      }),
-    ),
-  })
-  .meta({ id: "MenuView", description: "What can be had right now" });
-export type MenuView = z.infer<typeof MenuView>;

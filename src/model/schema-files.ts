@@ -3,16 +3,8 @@ import { z } from "zod";
 import { Menu } from "./catalogue.ts";
 import { AddStall, CreateFair, Throughput } from "./fair.ts";
 import { GatewayMapping } from "./gateway.ts";
-import {
-  BoardView,
-  CrewOrderView,
-  JobView,
-  MenuView,
-  OrderView,
-  PlacedOrder,
-  PlaceOrder,
-  QueueView,
-} from "./order.ts";
+import { MenuView } from "./menu-view.ts";
+import { BoardView, CrewOrderView, JobView, OrderView, PlacedOrder, PlaceOrder, QueueView } from "./order.ts";
 import { PitchPlan, PitchRequest } from "./pitch.ts";
 import { Plan } from "./plan-answer.ts";
 import { PlanRequest } from "./plan-request.ts";

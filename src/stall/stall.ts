@@ -4,15 +4,8 @@
  */
 import type { Menu } from "../model/catalogue.ts";
 import { type CustomerId, jobParts } from "../model/ids.ts";
-import type {
-  BoardView,
-  CrewOrderView,
-  FloorView,
-  JobView,
-  MenuView,
-  OrderView,
-  PhoneNumber,
-} from "../model/order.ts";
+import type { MenuView } from "../model/menu-view.ts";
+import type { BoardView, CrewOrderView, FloorView, JobView, OrderView, PhoneNumber } from "../model/order.ts";
 import type { Answer } from "../model/refusal.ts";
 import type { StockView } from "../model/stock.ts";
 import { bindingsOf } from "../texting/bindings.ts";

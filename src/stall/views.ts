@@ -1,7 +1,8 @@
 /** What each reader sees of a stall. */
 import type { Menu } from "../model/catalogue.ts";
 import { jobId } from "../model/ids.ts";
-import type { BoardView, MenuView, OrderView } from "../model/order.ts";
+import type { MenuView } from "../model/menu-view.ts";
+import type { BoardView, OrderView } from "../model/order.ts";
 import type { StockView } from "../model/stock.ts";
 import { lastOrdersCalled } from "./closing-time.ts";
 import { skusOf } from "./decide/stocktaking.ts";

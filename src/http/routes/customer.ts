@@ -4,9 +4,9 @@ import type { Context } from "hono";
 import { nanoid } from "nanoid";
 import { z } from "zod";
 import { CustomerId, type FairId, type StallId } from "../../model/ids.ts";
+import { MenuView } from "../../model/menu-view.ts";
 import {
   BoardView,
-  MenuView,
   type OrderStanding,
   OrderView,
   type PhoneNumber,

@@ -1,6 +1,7 @@
 /** The counter: polls the queue for what is ready, keeps the menu fresh, and sends what the crew keys in. */
 import type { Menu } from "../../model/catalogue.ts";
-import type { CrewOrderView, MenuView, PlacedOrder, QueueView } from "../../model/order.ts";
+import type { MenuView } from "../../model/menu-view.ts";
+import type { CrewOrderView, PlacedOrder, QueueView } from "../../model/order.ts";
 import { type Act, placing } from "./counter/acts.ts";
 import { desk } from "./counter/desk.ts";
 import { pad } from "./counter/pad.ts";

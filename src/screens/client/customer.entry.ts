@@ -1,5 +1,5 @@
 /** The customer's page: one conversation with one stall. */
-import type { MenuView } from "../../model/order.ts";
+import type { MenuView } from "../../model/menu-view.ts";
 import { drawing } from "./customer/drawing.ts";
 import { outboxIn } from "./customer/outbox.ts";
 import { talking } from "./customer/talking.ts";

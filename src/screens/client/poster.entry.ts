@@ -1,5 +1,5 @@
 /** The poster: puts the stall's own name on it and prints it. */
-import type { MenuView } from "../../model/order.ts";
+import type { MenuView } from "../../model/menu-view.ts";
 import { apiAt } from "./kit/api.ts";
 import { byId, pageData } from "./kit/dom.ts";
 

@@ -1,14 +1,14 @@
 /** Drawing the conversation: lines are added, never redrawn, so that a reader is told each of them once. */
 import { byId, element } from "../kit/dom.ts";
 import { askedIn, type Choice } from "./choices.ts";
+import type { Conversation, Line } from "./conversation.ts";
 import type { Unsent } from "./outbox.ts";
-import type { Line, Transcript } from "./transcript.ts";
 import type { PageWords } from "./words.ts";
 
 export type Drawing = {
   readonly lines: (lines: readonly Line[]) => void;
   readonly waiting: (unsent: readonly Unsent[], failed: boolean) => void;
-  readonly choices: (transcript: Transcript, busy: boolean) => void;
+  readonly choices: (conversation: Conversation, busy: boolean) => void;
   readonly trouble: (detail: string | null) => void;
 };
 
@@ -75,8 +75,8 @@ export function drawing(words: PageWords, say: (text: string) => void): Drawing 
       note.hidden = hidden;
       byId("unsent-words").textContent = words.unsent(unsent.length);
     },
-    choices(transcript, busy) {
-      const open = busy ? null : transcript.open();
+    choices(conversation, busy) {
+      const open = busy ? null : conversation.open();
       openLine?.classList.remove("open");
       openLine = open === null ? null : document.getElementById(lineId(open.id));
       openLine?.classList.add("open");

@@ -4,9 +4,9 @@ import type { OrderStanding } from "../../../model/order.ts";
 import type { ChatHistory, ChatReply } from "../../../model/text.ts";
 import type { Api } from "../kit/api.ts";
 import { detailOf } from "../kit/api.ts";
+import { Conversation } from "./conversation.ts";
 import type { Drawing } from "./drawing.ts";
 import type { Outbox, Unsent } from "./outbox.ts";
-import { Transcript } from "./transcript.ts";
 import type { PageWords } from "./words.ts";
 
 /** Where the customer's token is kept. */
@@ -40,7 +40,7 @@ const OPENING = "menu";
 type Outcome = "heard" | "unheard";
 
 export function talking({ api, outbox, token, draw, drawTicket, words }: TalkingTools): Talking {
-  const transcript = new Transcript();
+  const conversation = new Conversation();
   let last = 0;
   /** Whether what was said before this page was opened is shown, so that what is said now comes after it. */
   let caughtUp = false;
@@ -50,7 +50,7 @@ export function talking({ api, outbox, token, draw, drawTicket, words }: Talking
 
   const redraw = (): void => {
     draw.waiting(outbox.all(), failed);
-    draw.choices(transcript, outbox.all().length > 0);
+    draw.choices(conversation, outbox.all().length > 0);
   };
 
   /** Starts over as a new customer: the stall no longer knows this one. */
@@ -63,7 +63,7 @@ export function talking({ api, outbox, token, draw, drawTicket, words }: Talking
   const heard = ({ id, text }: Unsent, { customer, replies, order }: ChatReply): void => {
     token.keep(customer);
     outbox.remove(id);
-    draw.lines(transcript.addTurn(id, text, replies));
+    draw.lines(conversation.addTurn(id, text, replies));
     drawTicket(order);
     draw.trouble(replies.length === 0 ? words.silent : null);
   };
@@ -105,7 +105,7 @@ export function talking({ api, outbox, token, draw, drawTicket, words }: Talking
     caughtUp = true;
     // What is being sent this moment comes with its own reply.
     const waits = new Set(outbox.all().map(({ id }) => id));
-    draw.lines(transcript.addHistory(page.messages.filter(({ id }) => !waits.has(id.slice(0, ID_LENGTH)))));
+    draw.lines(conversation.addHistory(page.messages.filter(({ id }) => !waits.has(id.slice(0, ID_LENGTH)))));
     drawTicket(page.order);
     redraw();
     return true;
@@ -117,7 +117,7 @@ export function talking({ api, outbox, token, draw, drawTicket, words }: Talking
       redraw();
       return false;
     }
-    if (transcript.lines.length === 0 && outbox.all().length === 0) {
+    if (conversation.lines.length === 0 && outbox.all().length === 0) {
       // The page opens the talk by itself.
       outbox.add({ id: nanoid(ID_LENGTH), text: OPENING });
       redraw();

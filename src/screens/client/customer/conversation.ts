@@ -13,7 +13,7 @@ export type Line = {
 const KEPT = 200;
 
 /** A page's copy of a conversation. A line that comes twice, with its reply and with the history, is one line. */
-export class Transcript {
+export class Conversation {
   #lines: readonly Line[] = [];
   readonly #ids = new Set<string>();
 
