@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Client } from "../../../src/local/client.ts";
 import { seededRandom } from "../../../src/maths/random.ts";
+import type { CrewOrderView } from "../../../src/model/order.ts";
 import { OWNER_SECRET } from "../../http/secrets.ts";
 import { freePort, type ServerProcess, serveProcess, startProcess } from "../worker-process.ts";
 import { openFair } from "./fair.ts";
@@ -51,12 +52,19 @@ class Inbox {
   readonly entries: Entry[] = [];
   readonly texts = new Map<string, string[]>();
   readonly #relay: () => Client;
+  #looking: Promise<void> = Promise.resolve();
 
   constructor(relay: () => Client) {
     this.#relay = relay;
   }
 
-  async look(): Promise<void> {
+  /** One look at a time: two at once would read on from the same place, and take an entry in twice. */
+  look(): Promise<void> {
+    this.#looking = this.#looking.then(() => this.#readOn());
+    return this.#looking;
+  }
+
+  async #readOn(): Promise<void> {
     const { body } = await insist(() => this.#relay().get<Entry[]>(`/log?after=${this.entries.length}`));
     for (const entry of body) {
       this.entries.push(entry);
@@ -164,7 +172,14 @@ export async function textRush({ customers: wanted, seed, atOnce }: RushOptions)
     const said = inbox.entries.filter(({ is }) => is === "said").length;
     const delivered = inbox.entries.filter(({ is }) => is === "delivered").length;
     if (delivered < said) return false;
-    return customers.every(({ phone, order }) => collected.has(order ?? 0) || inbox.of(phone).length >= 3);
+    if (!customers.every(({ phone, order }) => collected.has(order ?? 0) || inbox.of(phone).length >= 3))
+      return false;
+    // The gateway may have taken a text and lost the answer: the stall then hands it over again before it rests.
+    for (const { order } of customers) {
+      const { body } = await insist(() => crew.get<CrewOrderView>(`${base}/orders/${order}/whole`));
+      if (body.told === "waiting") return false;
+    }
+    return true;
   };
   while (!(await settled())) await wait(200);
   over = true;
