@@ -20,11 +20,19 @@ function tapped(seed: number, rules: Readonly<Record<string, unknown>>) {
   let placed = 0;
   const run = (command: Parameters<typeof carryOut>[1]): void => {
     const before = inLine(state);
+    // What a press keeps aside itself it could have taken as well.
+    const own = command.type === "pull" ? [...(state.standing.aside.get(command.press) ?? [])] : [];
     const { events } = carryOut(state, command, now);
     for (const event of events) {
       if (event.type !== "pulled" && event.type !== "put-aside") continue;
       const job = `${event.number}-${event.n}`;
       if (event.type === "pulled") order.push(job);
+      const placed = state.order(event.number)?.jobs[event.n - 1];
+      const turn = placed !== undefined && "turn" in placed ? placed.turn : 0;
+      for (const kept of event.type === "pulled" ? own : []) {
+        const id = `${kept.number}-${kept.n}`;
+        if (kept.turn >= 0 && kept.turn < turn) passedOver.set(id, (passedOver.get(id) ?? 0) + 1);
+      }
       const at = before.indexOf(job);
       if (at < 0) continue;
       // One command takes several only when it puts aside; those it took before are not in line any more.
