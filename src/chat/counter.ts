@@ -59,6 +59,8 @@ export type Counter = {
   /** When it opens again after the span that is open now; absent where nobody knows. */
   readonly opensNext?: number | null;
   readonly paused: boolean;
+  /** Whether last orders were called: the line is nearly too long to press before closing time. */
+  readonly lastOrders?: boolean;
   /** Garments that could be promised now, this customer's own hold counted as free. */
   readonly free: (garment: Garment) => number;
   /** The wait in minutes that the lines would be promised now. */

@@ -132,6 +132,7 @@ function offers(counter: Counter, talk: Talk, draft: Draft, page: number): Quest
         example: example(menu, talk.language),
         more,
         basket: talk.basket.reduce((sum, { quantity }) => sum + quantity, 0),
+        lastOrders: counter.lastOrders ?? false,
       })
     : sentences.askOffer({ known: knownOf(menu, talk.language, draft), items, more });
   return { say, list: { of: "offers", offers: all.map(({ offer }) => offer.id) } };

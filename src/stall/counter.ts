@@ -5,6 +5,7 @@ import type { CustomerId } from "../model/ids.ts";
 import type { WantedLine } from "../model/order.ts";
 import { bill } from "./bill.ts";
 import type { Books } from "./books.ts";
+import { lastOrdersCalled } from "./closing-time.ts";
 import type { Command } from "./commands.ts";
 import type { Instant, Line, Order, StallEvent } from "./facts.ts";
 import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "./offers.ts";
@@ -63,6 +64,7 @@ export function counterFor(books: Books, menu: Menu, speaker: Speaker, doing: Do
     opening: openingAt(state, now),
     opensNext: opensAfter(state, now),
     paused: state.desk.paused !== null,
+    lastOrders: lastOrdersCalled(state, now),
     free: (garment) => freeFor(books, menu, customer, garment),
     waitMinutes: (wanted) => quoteMinutes(state, menu, linesOf(wanted), now),
     total: (wanted) => bill(linesOf(wanted), menu.rules).total,

@@ -6,6 +6,7 @@ import { nextDue } from "../../src/stall/agenda.ts";
 import { Books } from "../../src/stall/books.ts";
 import { backlogEnds, lastOrdersCalled } from "../../src/stall/closing-time.ts";
 import type { Command } from "../../src/stall/commands.ts";
+import { hear } from "../../src/stall/conversing.ts";
 import { queueView } from "../../src/stall/queue-view.ts";
 import { tell } from "../../src/stall/telling.ts";
 import { menuView } from "../../src/stall/views.ts";
@@ -155,6 +156,20 @@ describe("closing time", () => {
     stall.run({ type: "keep-open", open: false }, late);
     expect(stall.run(text(2), late).refusal).toMatchObject({ code: "line-too-long" });
     expect(stall.run({ type: "keep-open", open: true }, CLOSES).refusal).toMatchObject({ code: "not-open" });
+  });
+  it("is said in the conversation, in its language", () => {
+    const books = new Books(open().store);
+    const ask = (id: string, language: "en" | "es", now: number): string => {
+      const spoken = { id, text: "menu", customer: customer(`customer-${language}`), language, chance: 0 };
+      const heard = hear(books, { ...spoken, phone: null }, now);
+      return "replies" in heard ? heard.replies.join(" ") : "";
+    };
+    const called = CLOSES - 36 * MINUTE;
+    expect(ask("1", "en", OPENS)).toContain("Longtail");
+    expect(ask("2", "en", OPENS)).not.toContain("Last orders");
+    books.carryOut({ type: "tick" }, called);
+    expect(ask("3", "en", called)).toContain("Last orders!");
+    expect(ask("4", "es", called)).toContain("¡Últimos pedidos!");
   });
   it("comes earlier for a longer line, and the end of the line is known", () => {
     const menu = exampleMenu();

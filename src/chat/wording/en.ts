@@ -46,12 +46,13 @@ function standing({ number, word, stage, place, minutes, short }: OrderFacts, br
 
 const sentences: Sentences = {
   menu:
-    ({ stall, items, example, more, basket }) =>
+    ({ stall, items, example, more, basket, lastOrders }) =>
     (brevity) =>
       joined(
         [
           joined([
             brevity < 1 && `${stall}.`,
+            lastOrders === true && brevity < 4 && "Last orders!",
             basket > 0 && `You have ${basket} so far.`,
             brevity < 2 ? `Text a number, or all at once: ${example}` : "Text a number:",
           ]),

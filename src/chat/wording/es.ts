@@ -46,12 +46,13 @@ function standing({ number, word, stage, place, minutes, short }: OrderFacts, br
 
 const sentences: Sentences = {
   menu:
-    ({ stall, items, example, more, basket }) =>
+    ({ stall, items, example, more, basket, lastOrders }) =>
     (brevity) =>
       joined(
         [
           joined([
             brevity < 1 && `${stall}.`,
+            lastOrders === true && brevity < 4 && "¡Últimos pedidos!",
             basket > 0 && `Llevas ${basket}.`,
             brevity < 2 ? `Manda un número, o todo junto: ${example}` : "Manda un número:",
           ]),

@@ -44,6 +44,7 @@ export type Sentences = {
     readonly example: string;
     readonly more: boolean;
     readonly basket: number;
+    readonly lastOrders?: boolean;
   }) => Say;
   readonly askOffer: (facts: Asking) => Say;
   readonly askColour: (facts: Asking) => Say;
