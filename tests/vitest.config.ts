@@ -11,6 +11,8 @@ const root = fileURLToPath(new URL("..", import.meta.url));
 export default defineConfig({
   root,
   test: {
+    // Half of a run is waiting for pages and processes, so one worker more than there are cores.
+    maxWorkers: 3,
     projects: [
       {
         root,
