@@ -30,6 +30,8 @@ export default defineConfig({
         root,
         test: {
           name: "node",
+          // Modules are read once for many files; a test that changes something global puts it back.
+          isolate: false,
           environment: "node",
           include: ["tests/**/*.test.ts"],
           exclude: ["tests/worker/**"],
