@@ -6,6 +6,7 @@ import { pages } from "../screens/pages.tsx";
 import { log } from "../stall/log.ts";
 import { problem } from "./problems.ts";
 import { newRouter } from "./router.ts";
+import { acceptedPlanRoutes } from "./routes/accepted-plan.ts";
 import { crewSetupRoutes } from "./routes/crew-setup.ts";
 import { customerRoutes } from "./routes/customer.ts";
 import { fairRoutes } from "./routes/fairs.ts";
@@ -73,6 +74,7 @@ for (const routes of [
   fairRoutes,
   gatewayRoutes,
   crewSetupRoutes,
+  acceptedPlanRoutes,
   pressFloorRoutes,
   shiftRoutes,
   tillRoutes,

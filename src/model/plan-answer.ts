@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { PlanParts } from "./plan-parts.ts";
 
 /** Sums are whole minor units of the plan's currency; chances and shares lie between 0 and 1. */
 const money = () => z.int();
@@ -203,6 +204,7 @@ export const Plan = z
     cartons: z.array(PlanCarton),
     questions: z.array(PlanQuestion),
     cautions: z.array(z.string()),
+    parts: PlanParts.nullable().describe("Null where no other part was asked for"),
   })
   .meta({ id: "Plan", description: "What to bring, how to run the stall, and whether the day can pay" });
 export type Plan = z.infer<typeof Plan>;

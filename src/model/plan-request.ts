@@ -8,6 +8,7 @@ import {
   ShareRangeGiven,
   StatedDemand,
 } from "./plan-given.ts";
+import { PlanPartsWanted } from "./plan-parts.ts";
 
 const id = () =>
   z
@@ -270,6 +271,7 @@ export const PlanRequest = z
       .prefault({}),
     costs: Costs.prefault({}),
     lessons: z.array(Lessons).max(60).default([]),
+    parts: PlanPartsWanted.optional(),
   })
   .meta({ id: "PlanRequest", description: "Everything a plan is made from: crowd, menu, costs and limits" });
 /** As it is sent: what has a default may be left out. */

@@ -77,6 +77,16 @@ export const PressesRequest = z
   .meta({ id: "PressesRequest" });
 export type PressesRequest = z.infer<typeof PressesRequest>;
 
+/** What a plan cannot know: the machines to choose from and the hands' times. The rest is the plan's own. */
+export const PressesWish = PressesRequest.omit({
+  currency: true,
+  seed: true,
+  closesAtSeconds: true,
+  scenarios: true,
+  spoilage: true,
+}).meta({ id: "PressesWish", description: "Presses and hands to try on the days of a plan" });
+export type PressesWish = z.infer<typeof PressesWish>;
+
 const Counts = z.array(z.strictObject({ platen: Platen, presses: z.int() }));
 
 const Waits = {

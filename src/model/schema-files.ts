@@ -1,5 +1,6 @@
 /** The schemas that are published as files, and their text. */
 import { z } from "zod";
+import { AcceptedPlan, PlanTaken } from "./accepted-plan.ts";
 import { Menu } from "./catalogue.ts";
 import { AddStall, CreateFair, Throughput } from "./fair.ts";
 import { GatewayMapping } from "./gateway.ts";
@@ -28,6 +29,7 @@ const REQUESTS = {
   "inbound-text": InboundText,
   gateway: GatewayMapping,
   "plan-request": PlanRequest,
+  "accepted-plan": AcceptedPlan,
   "sheets-request": SheetRequest,
   "presses-request": PressesRequest,
   "power-request": PowerRequest,
@@ -49,6 +51,7 @@ const ANSWERS = {
   "chat-reply": ChatReply,
   "outbound-text": OutboundText,
   plan: Plan,
+  "plan-taken": PlanTaken,
   sheets: SheetPlan,
   presses: PressesPlan,
   power: PowerPlan,

@@ -8,6 +8,7 @@ import { drawScenarios } from "./demand.ts";
 import { demandTold } from "./demand-told.ts";
 import type { Fault } from "./faults.ts";
 import { canItPay } from "./money.ts";
+import { partFaults, planParts } from "./plan-parts.ts";
 import { prepare } from "./prepare.ts";
 import type { Prepared } from "./prepared.ts";
 import { questionSheet } from "./questions.ts";
@@ -23,7 +24,7 @@ export type PlanOutcome =
 
 /** How far a plan has come; `steps` counts asks lived through, so that it means the same on any machine. */
 export type PlanProgress = { readonly stage: PlanStage; readonly steps: number };
-export type PlanStage = "demand" | "what to bring" | "smaller menu" | "money";
+export type PlanStage = "demand" | "what to bring" | "smaller menu" | "money" | "other parts";
 
 export type Watch = {
   readonly onProgress?: (progress: PlanProgress) => void;
@@ -53,6 +54,8 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
   const preparation = prepare(request);
   if (preparation.kind === "faults") return preparation;
   const { prepared } = preparation;
+  const amiss = partFaults(request);
+  if (amiss.length > 0) return { kind: "faults", faults: amiss };
   const alone = standingAlone(prepared);
   const apart = new Set(alone.map(({ offer }) => offer));
   yield { stage: "demand", steps: 0 };
@@ -66,6 +69,8 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
   const menu = yield* told("smaller menu", smallerMenu(prepared, few, alone, manner, best.brought));
   const money = yield* told("money", canItPay(prepared, scenarios, alone, manner, best));
   const bring = bringLines(prepared, alone, best);
+  const parts = yield* told("other parts", planParts(request, bring));
+  if (parts.kind === "faults") return parts;
 
   const plan: Plan = {
     name: request.name ?? "A day at the fair",
@@ -85,6 +90,7 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
     cartons: cartonList(prepared, bring),
     questions: questionSheet(money.swings, prepared.currency),
     cautions: cautions(bring.pieces),
+    parts: parts.parts,
   };
   return { kind: "plan", plan };
 }

@@ -1,6 +1,6 @@
 /** The days of a plan as the presses see them: when each order came, for how many garments, and what one earns. */
 import type { PlanRequest } from "../model/plan-request.ts";
-import type { Platen, PressAsk, PressesRequest } from "../model/presses.ts";
+import type { Platen, PressAsk, PressesRequest, PressesWish } from "../model/presses.ts";
 import type { Scenarios } from "./asks.ts";
 import { drawScenarios } from "./demand.ts";
 import type { Fault } from "./faults.ts";
@@ -20,7 +20,7 @@ export type PressesFromPlan =
  * presses planned so far, and what a garment earns and a spoiled one costs on average, by platen kind. Stock is
  * taken to be there: what is out at the stall is not asked of a press. Gives the plan request's own faults.
  */
-export function pressesFromPlan(presses: PressesRequest, plan: PlanRequest): PressesFromPlan {
+export function pressesFromPlan(presses: PressesWish, plan: PlanRequest): PressesFromPlan {
   const preparation = prepare(plan);
   if (preparation.kind === "faults") return preparation;
   const { prepared } = preparation;

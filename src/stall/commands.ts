@@ -17,6 +17,8 @@ export type Command =
   | { readonly type: "open"; readonly identity: Identity }
   | { readonly type: "set-menu"; readonly menu: Menu }
   | { readonly type: "change-stock"; readonly entries: readonly StockEntry[] }
+  /** A menu and the opening stock that was planned with it. */
+  | { readonly type: "accept-plan"; readonly menu: Menu; readonly entries: readonly StockEntry[] }
   /** An ask that came to nothing before any line could be put together. */
   | { readonly type: "note-ask"; readonly ask: Ask; readonly unmet: UnmetReason }
   /** Sets stock aside until the customer says yes; takes the place of a hold the customer had. */

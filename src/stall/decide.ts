@@ -6,7 +6,7 @@ import { keepOpen } from "./decide/intake.ts";
 import { hold, place, release } from "./decide/ordering.ts";
 import { keepAside, pressDown, pressUp, pull, setHands } from "./decide/presses.ts";
 import { finish, handBack, spoil, unfinish } from "./decide/pressing.ts";
-import { open, setMenu } from "./decide/setting-up.ts";
+import { acceptPlan, open, setMenu } from "./decide/setting-up.ts";
 import { changeStock } from "./decide/stocktaking.ts";
 import type { Instant, StallEvent } from "./facts.ts";
 import { stageOf } from "./orders.ts";
@@ -19,6 +19,7 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
   if (command.type === "open") return open(command);
   if (state.identity === null) return refuse({ code: "no-such-stall" });
   if (command.type === "set-menu") return setMenu(state, command);
+  if (command.type === "accept-plan") return acceptPlan(state, command);
   if (command.type === "tick") return accept();
   const { menu } = state;
   if (menu === null) return refuse({ code: "no-menu" });

@@ -2,6 +2,7 @@
  * One stall as a Durable Object: the single writer of its stock. Each call reads memory, decides, and
  * writes in one synchronous transaction (see shell.ts); the reply leaves once the write is durable.
  */
+import type { PlanTaken } from "../model/accepted-plan.ts";
 import type { Menu } from "../model/catalogue.ts";
 import { type CustomerId, jobParts } from "../model/ids.ts";
 import type { MenuView } from "../model/menu-view.ts";
@@ -58,6 +59,20 @@ export class Stall extends TextingStall {
   setMenu(generation: number, key: WriteKey, menu: Menu): Answer<{ readonly version: number }> {
     return this.crew(generation, key, { type: "set-menu", menu }, ({ state }) => ({
       version: state.version,
+    }));
+  }
+
+  /** The menu and the opening stock of a plan, both or neither; `check` is kept with the answer. */
+  acceptPlan(
+    generation: number,
+    key: WriteKey,
+    command: Of<"accept-plan">,
+    check: PlanTaken["check"],
+  ): Answer<PlanTaken> {
+    return this.crew(generation, key, command, ({ state }, menu) => ({
+      version: state.version,
+      stock: stockView(state, menu),
+      check,
     }));
   }
 

@@ -5,6 +5,7 @@ import type { LoadedFair } from "../../src/local/example.ts";
 import { PitchPlan } from "../../src/model/pitch.ts";
 import { Plan } from "../../src/model/plan-answer.ts";
 import { PowerPlan } from "../../src/model/power.ts";
+import { PressesPlan } from "../../src/model/presses.ts";
 import type { Problem } from "../../src/model/problem.ts";
 import { SheetPlan } from "../../src/model/sheets.ts";
 import { example, type Running, start } from "./running.ts";
@@ -27,13 +28,24 @@ describe("planning by request", () => {
       open.anyone.post("/v1/sheets", { ...request("sheets"), steps: 500_000 }),
       open.anyone.post("/v1/power", request("power")),
       open.anyone.post("/v1/pitch", request("pitch")),
+      open.anyone.post("/v1/presses", request("presses")),
     ]);
-    expect(answers.map(({ status }) => status)).toEqual([200, 200, 200, 200]);
-    const [brought, sheets, power, pitch] = answers.map(({ body }) => body);
+    expect(answers.map(({ status }) => status)).toEqual([200, 200, 200, 200, 200]);
+    const [brought, sheets, power, pitch, presses] = answers.map(({ body }) => body);
     expect(Plan.parse(brought).bring.skus.some(({ bring }) => bring > 0)).toBe(true);
     expect(SheetPlan.parse(sheets).transfers.every(({ missing }) => missing === 0)).toBe(true);
     expect(PowerPlan.parse(power).cautions.length).toBeGreaterThan(0);
     expect(PitchPlan.parse(pitch).cautions.length).toBeGreaterThan(0);
+    expect(PressesPlan.parse(presses).combinations.length).toBe(3 * 2 * 4);
+  });
+
+  it("answers the whole plan as a table where that is asked for", async () => {
+    const table = await open.anyone.post<string>("/v1/plans", plan, { accept: "text/csv" });
+    expect(table.status).toBe(200);
+    expect(table.headers.get("content-type")).toMatch(/^text\/csv/);
+    expect(table.body.split("\r\n")[0]).toBe("part,of,figure,value,unit");
+    const fault = await open.anyone.post<Problem>("/v1/plans", { ...plan, seed: -1 }, { accept: "text/csv" });
+    expect(fault.body.errors?.[0]?.pointer).toBe("#/seed");
   });
 
   it("names every fault by its pointer, with what would mend it", async () => {
@@ -54,6 +66,7 @@ describe("planning by request", () => {
   it.each([
     ["sheets", { designs: [{ id: "wide", name: "Wide", width: 60, height: 60, count: 1 }] }],
     ["power", { hours: -1 }],
+    ["presses", { handling: [] }],
     ["pitch", { pitch: { width: { value: -10, unit: "ft" }, depth: { value: 10, unit: "ft" } } }],
   ])("refuses %s that make no sense", async (name, wrong) => {
     const { status, body } = await open.anyone.post<Problem>(`/v1/${name}`, { ...request(name), ...wrong });

@@ -1,16 +1,20 @@
 /** Before the fair: a request in, an answer out. Nothing is read but the request, and nothing is kept. */
 import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
-import type { z } from "zod";
+import { accepts } from "hono/accepts";
+import { z } from "zod";
 import { PitchPlan, PitchRequest } from "../../model/pitch.ts";
 import { Plan } from "../../model/plan-answer.ts";
 import { PlanRequest } from "../../model/plan-request.ts";
 import { PowerPlan, PowerRequest } from "../../model/power.ts";
+import { PressesPlan, PressesRequest } from "../../model/presses.ts";
 import { mendable, type RequestFault } from "../../model/read-plan.ts";
 import { SheetPlan, SheetRequest } from "../../model/sheets.ts";
 import { planPitch } from "../../planning/pitch.ts";
 import { planFair } from "../../planning/plan.ts";
+import { planTable } from "../../planning/plan-table.ts";
 import { planPower } from "../../planning/power.ts";
+import { planPresses } from "../../planning/presses.ts";
 import { planSheets } from "../../planning/sheets.ts";
 import type { App } from "../env.ts";
 import { planner } from "../guard.ts";
@@ -22,11 +26,17 @@ const open = [...bearerKey, {}];
 const plans = createRoute({
   method: "post",
   path: "/v1/plans",
-  summary: "What to bring, how to run the stall, and whether the day can pay",
+  summary: "What to bring, how to run the stall, whether the day can pay, and any other part asked for",
   tags: ["planning"],
   security: open,
   request: { body: body(PlanRequest) },
-  responses: { 200: json(Plan, "The plan"), ...problems },
+  responses: {
+    200: {
+      description: "The plan; as a table with a figure a row (RFC 4180) where text/csv is accepted",
+      content: { "application/json": { schema: Plan }, "text/csv": { schema: z.string() } },
+    },
+    ...problems,
+  },
 });
 
 const sheets = createRoute({
@@ -37,6 +47,19 @@ const sheets = createRoute({
   security: open,
   request: { body: body(SheetRequest) },
   responses: { 200: json(SheetPlan, "Layouts, copies, and how far from the best they may be"), ...problems },
+});
+
+const presses = createRoute({
+  method: "post",
+  path: "/v1/presses",
+  summary: "How many presses and hands: waits, walks and earnings for each number of them, on given days",
+  tags: ["planning"],
+  security: open,
+  request: { body: body(PressesRequest) },
+  responses: {
+    200: json(PressesPlan, "Every number tried, what one more is worth, and the pinch"),
+    ...problems,
+  },
 });
 
 const power = createRoute({
@@ -78,6 +101,13 @@ const misshapen = (
   c: Context<App>,
 ) => (result.success ? undefined : faulty(c, mendable(result.error)));
 
+const wantsTable = (c: Context<App>): boolean =>
+  accepts(c, {
+    header: "Accept",
+    supports: ["application/json", "text/csv"],
+    default: "application/json",
+  }) === "text/csv";
+
 export const planningRoutes = newRouter()
   .openapi(
     plans,
@@ -87,7 +117,11 @@ export const planningRoutes = newRouter()
       const outcome = planFair(c.req.valid("json"));
       switch (outcome.kind) {
         case "plan":
-          return c.json(outcome.plan, 200);
+          return wantsTable(c)
+            ? c.body(planTable(outcome.plan), 200, {
+                "Content-Type": "text/csv; charset=utf-8; header=present",
+              })
+            : c.json(outcome.plan, 200);
         case "faults":
           return faulty(c, outcome.faults);
         case "stopped":
@@ -109,6 +143,16 @@ export const planningRoutes = newRouter()
         c,
         answer.faults.map(({ pointer, fault, mend }) => ({ pointer: `#${pointer}`, detail: fault, mend })),
       );
+    },
+    misshapen,
+  )
+  .openapi(
+    presses,
+    async (c) => {
+      const guard = await planner(c);
+      if (!guard.pass) return guard.response;
+      const outcome = planPresses(c.req.valid("json"));
+      return outcome.kind === "plan" ? c.json(outcome.plan, 200) : faulty(c, outcome.faults);
     },
     misshapen,
   )

@@ -2,7 +2,7 @@
 import { z } from "zod";
 import { PitchRequest } from "../../model/pitch.ts";
 import { PowerRequest } from "../../model/power.ts";
-import { PressesRequest } from "../../model/presses.ts";
+import { PressesWish } from "../../model/presses.ts";
 import { mendable, type RequestFault, readPlanRequest } from "../../model/read-plan.ts";
 import { SheetRequest } from "../../model/sheets.ts";
 import { planPitch } from "../../planning/pitch.ts";
@@ -56,8 +56,15 @@ function pitch(request: Json): Answer {
   return outcome.kind === "plan" ? { kind: "answer", part: "pitch", answer: outcome.plan } : outcome;
 }
 
+/** A whole request for presses holds days of its own, which give way to the plan's. */
+const wishIn = (request: Json): Json => {
+  if (typeof request !== "object" || request === null || Array.isArray(request)) return request;
+  const own = new Set(["currency", "seed", "closesAtSeconds", "scenarios", "spoilage"]);
+  return Object.fromEntries(Object.entries(request).filter(([name]) => !own.has(name)));
+};
+
 function presses(request: Json, sent: Json): Answer {
-  const read = PressesRequest.safeParse(request);
+  const read = PressesWish.safeParse(wishIn(request));
   if (!read.success) return { kind: "faults", faults: mendable(read.error) };
   const day = readPlanRequest(sent);
   const filled = day.kind === "faults" ? day : pressesFromPlan(read.data, day.request);

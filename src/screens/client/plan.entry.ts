@@ -123,14 +123,14 @@ function show(told: Extract<Answer, { kind: "answer" }>): void {
   }
 }
 
-const STAGES = ["demand", "what to bring", "smaller menu", "money"];
+const STAGES = ["demand", "what to bring", "smaller menu", "money", "other parts"];
 
 function say(part: Part, words: string): void {
   byId(`${part}-progress`).textContent = words;
 }
 
 const told = ({ stage, steps }: Progress): string =>
-  `Working: ${stage} (part ${STAGES.indexOf(stage) + 1} of ${STAGES.length}), ${(steps / 1e6).toFixed(1)} million asks lived through.`;
+  `Working: ${stage} (part ${STAGES.indexOf(stage) + 1} of ${STAGES.length - 1}), ${(steps / 1e6).toFixed(1)} million asks lived through.`;
 
 function end(part: Part, outcome: Outcome): void {
   byId(`${part}-stop`).hidden = true;

@@ -5,7 +5,8 @@ import { menuFaults } from "../../model/menu-faults.ts";
 import { accept, type Command, type Decision, refuse } from "../commands.ts";
 import type { Line } from "../facts.ts";
 import { choiceOf, coloursOf, sizesOf } from "../offers.ts";
-import type { StallState } from "../state.ts";
+import { OPEN_DESK, type StallState } from "../state.ts";
+import { changeStock } from "./stocktaking.ts";
 
 type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
@@ -65,6 +66,18 @@ export function setMenu(state: StallState, { menu }: Of<"set-menu">): Decision {
     });
   }
   return faults.length > 0 ? refuse({ code: "menu", faults }) : accept({ type: "menu-set", menu });
+}
+
+/** The planned menu and what was brought, both or neither; only before the first order: then counts are the crew's. */
+export function acceptPlan(state: StallState, { menu, entries }: Of<"accept-plan">): Decision {
+  if (state.desk.nextNumber !== OPEN_DESK.nextNumber) {
+    const detail = "orders were taken already; change the menu with PUT …/menu and count with POST …/stock";
+    return refuse({ code: "stock", faults: [{ pointer: pointer([]), detail }] });
+  }
+  const set = setMenu(state, { type: "set-menu", menu });
+  if (!set.accepted) return set;
+  const counted = changeStock(state, menu, { type: "change-stock", entries });
+  return counted.accepted ? accept(...set.events, ...counted.events) : counted;
 }
 
 export function open({ identity }: Of<"open">): Decision {

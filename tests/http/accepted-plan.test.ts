@@ -1,0 +1,105 @@
+import { readFileSync } from "node:fs";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { Client } from "../../src/local/client.ts";
+import type { PlanTaken } from "../../src/model/accepted-plan.ts";
+import type { Menu } from "../../src/model/catalogue.ts";
+import { PlanRequest } from "../../src/model/plan-request.ts";
+import type { Problem } from "../../src/model/problem.ts";
+import { planFair } from "../../src/planning/plan.ts";
+import { example, type Running, start } from "./running.ts";
+
+const request = {
+  ...JSON.parse(readFileSync(new URL("../../examples/plan.json", import.meta.url), "utf8")),
+  scenarios: 100,
+};
+const outcome = planFair(PlanRequest.parse(request));
+if (outcome.kind !== "plan") throw new Error("the example cannot be planned");
+const { bring } = outcome.plan;
+
+let running: Running;
+let fair: string;
+let organiser: Client;
+beforeAll(async () => {
+  running = await start();
+  const loaded = await example(running);
+  fair = loaded.fair;
+  organiser = running.anyone.withKey(loaded.key);
+});
+afterAll(() => running.stop());
+
+async function newStall(stall: string): Promise<{ crew: Client; at: string }> {
+  const at = `/v1/fairs/${fair}/stalls/${stall}`;
+  const { body } = await organiser.put<{ key: string }>(at, { name: stall });
+  return { crew: running.anyone.withKey(body.key), at };
+}
+const onHand = ({ stock }: PlanTaken) => new Map(stock.skus.map((row) => [String(row.sku), row.onHand]));
+
+describe("filling a stall from an accepted plan", () => {
+  it("sets the menu and the opening stock in one step, from the request and the plan's own lines", async () => {
+    const { crew, at } = await newStall("dunlin");
+    const art = [{ design: "small-wren", widthInches: 4, heightInches: 2.25, kind: "film" }];
+    const taken = await crew.post<PlanTaken>(`${at}/plan`, { request, bring, art });
+    expect(taken.status).toBe(200);
+    for (const { sku, bring: pieces } of bring.skus) expect(onHand(taken.body).get(sku)).toBe(pieces);
+    expect(taken.body.stock.transfers.map(({ onHand: pieces }) => pieces)).toEqual(
+      bring.transfers.map(({ bring: pieces }) => pieces),
+    );
+    // Nobody said how the transfers are pressed: each has to be looked at.
+    expect(taken.body.check.map(({ pointer }) => pointer)).toEqual(
+      request.designs.map((_: unknown, index: number) => `#/request/designs/${index}`),
+    );
+    const { body: menu } = await crew.get<Menu>(`${at}/menu/whole`);
+    expect(menu.offers.find(({ id }) => String(id) === "longtail-tee")?.price).toBe(2600);
+    expect(menu.designs.find(({ id }) => String(id) === "small-wren")).toMatchObject({
+      kind: "film",
+      widthInches: 4,
+    });
+    expect(menu.presses.map(({ id, platen, garmentSeconds }) => [id, platen, garmentSeconds])).toEqual([
+      ["A", "flat", 86],
+      ["B", "cap", 100],
+    ]);
+    expect(menu.rules.taxPartsPerMillion).toBe(72_500);
+    const order = { lines: [{ offer: "longtail-tee", colour: "navy", size: "M", quantity: 1 }] };
+    expect((await crew.post(`${at}/orders`, order)).status).toBe(201);
+
+    const late = await crew.post<Problem>(`${at}/plan`, { request, bring });
+    expect(late.status).toBe(422);
+    expect(late.body.errors?.[0]?.detail).toContain("orders were taken");
+  });
+
+  it("keeps what the stall's own menu says, and changes nothing where the plan does not fit it", async () => {
+    const { crew, at } = await newStall("knot");
+    await crew.post(`${at}/plan`, { request, bring });
+    const { body: before } = await crew.get<Menu>(`${at}/menu/whole`);
+    const worded = {
+      ...before,
+      designs: before.designs.map((design) => ({ ...design, placement: "centre front" })),
+    };
+    expect((await crew.put(`${at}/menu`, worded)).status).toBe(200);
+    const dearer = {
+      ...request,
+      offers: request.offers.map((offer: object) => ({ ...offer, price: "$30" })),
+    };
+    const again = await crew.post<PlanTaken>(`${at}/plan`, { request: dearer, bring });
+    expect(again.body.check).toEqual([]);
+    const { body: after } = await crew.get<Menu>(`${at}/menu/whole`);
+    expect(after.designs).toEqual(worded.designs);
+    expect(after.offers.every(({ price }) => price === 3000)).toBe(true);
+
+    const [blank, ...others] = request.blanks;
+    const nameless = { ...request, blanks: [{ ...blank, id: "smock" }, ...others] };
+    const refused = await crew.post<Problem>(`${at}/plan`, { request: nameless, bring });
+    expect(refused.status).toBe(422);
+    expect((await crew.get<Menu>(`${at}/menu/whole`)).body).toEqual(after);
+  });
+
+  it("takes the same step sent twice once, and nobody's key but the crew's", async () => {
+    const { crew, at } = await newStall("snipe");
+    const key = { "idempotency-key": '"one and the same"' };
+    const first = await crew.post<PlanTaken>(`${at}/plan`, { request, bring }, key);
+    const second = await crew.post<PlanTaken>(`${at}/plan`, { request, bring }, key);
+    expect(second.body).toEqual(first.body);
+    expect((await running.anyone.post(`${at}/plan`, { request, bring })).status).toBe(401);
+    expect((await organiser.post(`${at}/plan`, { request, bring })).status).toBe(403);
+  });
+});
