@@ -16,6 +16,9 @@ const STOP = every(({ commands }) => commands.stop);
 const AROUND_STOP = every(({ aroundStop }) => aroundStop);
 const GIVE_UP = every(({ giveUp }) => giveUp);
 const ORDER_WORDS = every(({ orderWords }) => orderWords);
+const NOT_WANTED = [...every(({ notWanted }) => notWanted)];
+const WHEREVER = every(({ wherever }) => wherever);
+const MINE = every(({ mine }) => mine);
 
 /** Of several commands in one text, the one that counts. */
 const RANK: readonly Command[] = [
@@ -66,7 +69,11 @@ function removes(lexicon: Lexicon, tokens: readonly Token[]): boolean {
 
 /** Whether a text speaks of cancelling an order. */
 function givesUp(lexicon: Lexicon, tokens: readonly Token[], words: readonly string[]): boolean {
-  if (words.some((word) => STOP.has(word)) && words.some((word) => ORDER_WORDS.has(word))) return true;
+  if (words.some((word) => ORDER_WORDS.has(word))) {
+    const sentence = ` ${words.join(" ")} `;
+    if (words.some((word) => STOP.has(word))) return true;
+    if (NOT_WANTED.some((phrase) => sentence.includes(` ${phrase} `))) return true;
+  }
   if (!words.some((word) => GIVE_UP.has(word))) return false;
   return !tokens.some((_, index) => tells(phraseAt(lexicon, tokens, index)?.meaning ?? {}));
 }
@@ -94,8 +101,16 @@ function named(lexicon: Lexicon, tokens: readonly Token[]): Command | null {
     if (phrase.meaning.command !== undefined || isName(phrase.meaning)) about += phrase.words;
   }
   const command = RANK.find((candidate) => commands.has(candidate)) ?? null;
+  if (command === null || unknown === 0) return command;
   // In a longer sentence an everyday word such as "where" is only that.
-  return command !== null && (unknown === 0 || (PLAIN.has(command) && unknown <= about)) ? command : null;
+  return PLAIN.has(command) && unknown <= about && !asksForAPlace(tokens) ? command : null;
+}
+
+/** Whether a text asks for a place, such as the toilets, and not for something of the customer's own. */
+function asksForAPlace(tokens: readonly Token[]): boolean {
+  const words = tokens.flatMap((token) => (token.kind === "word" ? [token.text] : []));
+  const theirs = words.some((word) => MINE.has(word) || ORDER_WORDS.has(word));
+  return words.some((word) => WHEREVER.has(word)) && !theirs;
 }
 
 /** Whether a word says something of a garment: more than that it is one, as "shirt" does. */

@@ -163,6 +163,12 @@ export type Words = {
   readonly orderWords: readonly string[];
   /** Speaks of cancelling, which is not the drop word. */
   readonly giveUp: readonly string[];
+  /** Beside a word for an order: they do not want it any more. */
+  readonly notWanted: readonly string[];
+  /** Asks for a place, which may be any place at all. */
+  readonly wherever: readonly string[];
+  /** Says that what is asked about is theirs: "where is my …". */
+  readonly mine: readonly string[];
   /** Before a number: so many of what was asked about. */
   readonly amount: readonly string[];
   /** Before a name: not that one. */
