@@ -1,12 +1,18 @@
 /** What a stall did in one quarter of an hour, and how such counts add up. */
-import { type LogHistogram, merged } from "../maths/log-histogram.ts";
-import type { Tally } from "../model/fair.ts";
+import type { LogHistogram } from "../maths/log-histogram.ts";
+import type { Tally } from "../model/throughput.ts";
 
 export const BUCKET_MILLISECONDS = 15 * 60 * 1000;
 
 /** Counts of one 15-minute bucket, with the waits (in seconds) of the orders that became ready in it. */
 export type Bucket = Tally & {
   readonly waits: LogHistogram;
+  /** Seconds by which orders became ready after their promise. */
+  readonly over: LogHistogram;
+  /** Garments that came into line less those that left it, pressed or dropped. */
+  readonly backlogChange: number;
+  /** Payments less refunds, in minor units; the fair has them only from stalls that share them. */
+  readonly takings: number;
   /** The sequence of the stall's journal entry that changed it last. */
   readonly changed: number;
 };
@@ -31,23 +37,16 @@ export const EMPTY_TALLY: Tally = {
   pressSeconds: 0,
 };
 
-export const EMPTY_BUCKET: Bucket = { ...EMPTY_TALLY, waits: {}, changed: 0 };
+export const EMPTY_BUCKET: Bucket = {
+  ...EMPTY_TALLY,
+  waits: {},
+  over: {},
+  backlogChange: 0,
+  takings: 0,
+  changed: 0,
+};
 
-const FIELDS = Object.keys(EMPTY_TALLY) as (keyof Tally)[]; // the keys of a literal of that very type
-
-/** The sum of two tallies, field by field. */
-export function addTallies(one: Tally, other: Tally): Tally {
-  return Object.fromEntries(FIELDS.map((field) => [field, one[field] + other[field]])) as Tally; // every field of FIELDS
-}
-
-/** The sum of two buckets, their waits included. */
-export function addBuckets(one: Bucket, other: Bucket): Bucket {
-  return {
-    ...addTallies(one, other),
-    waits: merged(one.waits, other.waits),
-    changed: Math.max(one.changed, other.changed),
-  };
-}
+export const TALLY_FIELDS = Object.keys(EMPTY_TALLY) as (keyof Tally)[]; // the keys of a literal of that very type
 
 /**
  * The bucket an instant falls in, as a key that sorts by time. Every time zone in use is a whole number

@@ -1,11 +1,16 @@
 /** One fair as a Durable Object: its stalls, what they report, and which stall a sender is talking to. */
-import type { CreateFair, Throughput } from "../model/fair.ts";
+import type { CreateFair } from "../model/fair.ts";
 import type { FairId, StallId } from "../model/ids.ts";
-import type { Bucket } from "./bucket.ts";
+import type { ThroughputQuery } from "../model/throughput.ts";
+import { marksOf, type StallAccount } from "./account.ts";
+import { askedSpan } from "./asked-span.ts";
+import { bucketKey } from "./bucket.ts";
+import { BucketRows } from "./bucket-rows.ts";
+import type { Hours } from "./day.ts";
 import type { StallReport, Told } from "./reports.ts";
 import type { FairRow, StallRow, WriteKey } from "./shell.ts";
 import { TextingFair } from "./texts.ts";
-import { type StallAccount, throughput } from "./throughput.ts";
+import { throughput } from "./throughput.ts";
 
 export type FairFacts = Omit<CreateFair, "fair"> & { readonly fair: FairId };
 export type StallKeys = {
@@ -27,29 +32,29 @@ const newStall = (stall: StallId, added: number): StallRow => ({
   generation: 1,
   earlierUntil: 0,
   rotatedBy: null,
+  changes: 0,
   heardAt: null,
+  crewAt: null,
+  paused: false,
+  shares: null,
   version: 0,
   backlog: 0,
   soldOut: 0,
   backlogEnds: null,
 });
 
-export class Fair extends TextingFair {
-  #buckets: Map<StallId, Map<string, Bucket>> | null = null;
+const hoursOf = ({ openings }: FairRow): readonly Hours[] =>
+  openings.map(({ opens, closes }) => ({ opens: Date.parse(opens), closes: Date.parse(closes) }));
 
-  /** Every stall's buckets, read once and then kept up by the reports. */
-  #allBuckets(): Map<StallId, Map<string, Bucket>> {
-    if (this.#buckets !== null) return this.#buckets;
-    const all = new Map<StallId, Map<string, Bucket>>();
-    for (const [key, bucket] of this.kv.list<Bucket>({ prefix: "bucket:" })) {
-      const [, stall, start] = key.split(":") as ["bucket", StallId, string]; // as report() writes them
-      const own = all.get(stall) ?? new Map<string, Bucket>();
-      own.set(start, bucket);
-      all.set(stall, own);
-    }
-    this.#buckets = all;
-    return all;
-  }
+/** The pace as JSON with its entity tag; the text is null where the reader has it. */
+export type TaggedPace = { readonly tag: string; readonly text: string | null };
+
+/** Renderings kept for other readers of the same. */
+const MOST_RENDERED = 8;
+
+export class Fair extends TextingFair {
+  readonly #buckets = new BucketRows(this.ctx.storage.kv, Date.now());
+  readonly #rendered = new Map<string, { readonly tag: string; readonly text: string }>();
 
   /** Writes and reads one row, so that a health check has really been to storage. */
   touch(): number {
@@ -107,41 +112,70 @@ export class Fair extends TextingFair {
     };
   }
 
-  /** Takes in what a stall reports; one older than the last is ignored, so a late repeat does no harm. */
+  /**
+   * Takes in what a stall reports. Its buckets come whole and replace what was known of them, so a report
+   * that comes twice, or late, counts nothing twice; one older than the last is ignored.
+   */
   report(report: StallReport): Told {
     const before = this.stallRow(report.stall);
     const told = { gateway: this.gatewayVersion };
-    if (before === undefined || report.version < before.version) return told;
-    const buckets = this.#allBuckets();
-    const own = buckets.get(report.stall) ?? new Map<string, Bucket>();
-    const { version, at: heardAt, backlog, soldOut, backlogEnds } = report;
-    this.saveStall({ ...before, version, heardAt, backlog, soldOut, backlogEnds }, [
-      ...report.buckets.map(([key, bucket]) => [`bucket:${report.stall}:${key}`, bucket] as const),
+    if (before === undefined || isOlder(report, before)) return told;
+    const { stall, version, at: heardAt, crewAt, paused, shares, backlog, soldOut, backlogEnds } = report;
+    const now = { version, heardAt, paused, shares, backlog, soldOut, backlogEnds };
+    this.saveStall({ ...before, ...now, crewAt: crewAt ?? before.crewAt }, [
+      ...this.#buckets.writes(stall, report.buckets),
       ...this.desk.unwritten(),
     ]);
-    for (const [key, bucket] of report.buckets) own.set(key, bucket);
-    buckets.set(report.stall, own);
+    this.#buckets.written(stall, report.buckets);
     return told;
   }
 
   /** Every stall's pace, or null where the key is old or there is no such fair. */
-  throughput(generation: number): Throughput | null {
+  throughput(
+    generation: number,
+    query: ThroughputQuery,
+    have: readonly string[],
+  ): TaggedPace | "too-many-quarters" | "no-such-stall" | null {
     const fair = this.fairRow();
     if (fair === undefined || !this.keyWorks(generation)) return null;
-    const buckets = this.#allBuckets();
-    const accounts = this.stallRows().map(
-      ({ stall, name, heardAt, backlog, soldOut, backlogEnds }): StallAccount => ({
-        stall,
-        name,
-        heardAt,
-        backlog,
-        soldOut,
-        backlogEnds,
-        buckets: buckets.get(stall) ?? new Map<string, Bucket>(),
-      }),
-    );
+    if (query.stall !== undefined && this.stallRow(query.stall) === undefined) return "no-such-stall";
+    const now = Date.now();
+    const tag = this.#paceTag(now);
+    if (have.includes(tag) || have.includes("*")) return { tag, text: null };
+    const asked = JSON.stringify(query);
+    const kept = this.#rendered.get(asked);
+    if (kept?.tag === tag) return kept;
+    const text = this.#renderPace(fair, query, now);
+    if (text === null) return "too-many-quarters";
+    this.#rendered.delete(asked);
+    this.#rendered.set(asked, { tag, text });
+    const [oldest] = this.#rendered.keys();
+    if (this.#rendered.size > MOST_RENDERED && oldest !== undefined) this.#rendered.delete(oldest);
+    return { tag, text };
+  }
+
+  /** The version of everything that the pace shows, and the quarter of an hour, by which "now" moves on. */
+  #paceTag(now: number): string {
+    const changes = this.stallRows().reduce((sum, row) => sum + row.changes, 0);
+    return `v${changes}.${this.desk.gateway.version}.${this.desk.badSignatures}.${Number(bucketKey(now))}`;
+  }
+
+  #renderPace(fair: FairRow, query: ThroughputQuery, now: number): string | null {
+    const { name, timeZone } = fair;
+    const hours = hoursOf(fair);
+    const marks = marksOf(askedSpan(query, timeZone, hours, now), timeZone, now);
     const { price, limits } = this.desk.gateway.mapping;
     const texts = { badSignatures: this.desk.badSignatures, mostToday: limits.segmentsPerDay, price };
-    return throughput(fair, accounts, texts, Date.now());
+    const own = query.stall ?? (query.per === "quarter" ? "every" : null);
+    const pace = throughput({ name, timeZone, hours }, this.#accounts(marks.needed, now), texts, marks, own);
+    return pace === "too-many-quarters" ? null : JSON.stringify(pace);
+  }
+
+  *#accounts(needed: number | null, now: number): Generator<StallAccount> {
+    for (const row of this.stallRows())
+      yield { ...row, buckets: this.#buckets.since(row.stall, needed, now) };
   }
 }
+
+const isOlder = (report: StallReport, { version, heardAt }: StallRow): boolean =>
+  report.version < version || (report.version === version && report.at < (heardAt ?? 0));

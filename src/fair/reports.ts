@@ -1,13 +1,20 @@
 /** What a stall and its fair tell each other: all that the two objects share. */
 import type { StallId } from "../model/ids.ts";
+import type { Currency } from "../model/money.ts";
 import type { Sending } from "../texting/sending.ts";
 import type { Bucket } from "./bucket.ts";
 
 export type StallReport = {
   readonly stall: StallId;
-  /** Grows with every report; an older one that arrives late is ignored. */
+  /** The stall's own version: with the instant, it tells an older report that arrives late. */
   readonly version: number;
   readonly at: number;
+  /** When a device of the crew last asked for anything; null where none has since the stall woke. */
+  readonly crewAt: number | null;
+  /** Whether the crew has stopped intake. */
+  readonly paused: boolean;
+  /** The currency of the takings in its buckets; null where the stall keeps them to itself. */
+  readonly shares: Currency | null;
   readonly backlog: number;
   readonly soldOut: number;
   /** When all of the backlog is expected to be pressed; null where nothing waits. */

@@ -5,6 +5,8 @@ export type Rows = {
   readonly delete: (key: string) => boolean;
   readonly list: <T>(options: {
     readonly prefix: string;
+    /** The first key, itself included. */
+    readonly start?: string;
     readonly limit?: number;
   }) => Iterable<[key: string, value: T]>;
 };

@@ -2,6 +2,7 @@
 import { DurableObject } from "cloudflare:workers";
 import type { CreateFair } from "../model/fair.ts";
 import type { StallId } from "../model/ids.ts";
+import type { Currency } from "../model/money.ts";
 
 export type FairRow = CreateFair & {
   readonly generation: number;
@@ -18,7 +19,12 @@ export type StallRow = {
   readonly earlierUntil: number;
   /** The write that gave it its present key. */
   readonly rotatedBy: string | null;
+  /** How often the row was written: the sum over the stalls is the version of the pace. */
+  readonly changes: number;
   readonly heardAt: number | null;
+  readonly crewAt: number | null;
+  readonly paused: boolean;
+  readonly shares: Currency | null;
   readonly version: number;
   readonly backlog: number;
   readonly soldOut: number;
@@ -59,7 +65,8 @@ export abstract class FairShell extends DurableObject {
   }
 
   /** Writes a stall's row, with more rows where given, in one transaction. */
-  protected saveStall(row: StallRow, more: readonly (readonly [key: string, value: unknown])[] = []): void {
+  protected saveStall(given: StallRow, more: readonly (readonly [key: string, value: unknown])[] = []): void {
+    const row = { ...given, changes: given.changes + 1 };
     this.ctx.storage.transactionSync(() => {
       this.kv.put(`stall:${row.stall}`, row);
       for (const [key, value] of more) this.kv.put(key, value);

@@ -1,27 +1,17 @@
-/** Every stall's pace, summed as the reports come in, so that reading costs the same on the last day as on the first. */
-import { quantile } from "../maths/log-histogram.ts";
-import type { StallPace, Throughput } from "../model/fair.ts";
+/** Every stall's pace, summed from the quarters of an hour that the stalls reported. */
+import { quantile, RELATIVE_ERROR } from "../maths/log-histogram.ts";
 import type { GatewayMapping } from "../model/gateway.ts";
 import type { StallId } from "../model/ids.ts";
-import {
-  addBuckets,
-  BUCKET_MILLISECONDS,
-  type Bucket,
-  bucketKey,
-  bucketStart,
-  EMPTY_BUCKET,
-} from "./bucket.ts";
-import { dayOf } from "./day.ts";
+import type { Money } from "../model/money.ts";
+import type { Quarter, StallPace, Throughput } from "../model/throughput.ts";
+import { Account, type KeyedBucket, type Marks, type StallAccount, TotalAccount } from "./account.ts";
+import { type Bucket, bucketStart } from "./bucket.ts";
+import { dayOf, fairDay, type Hours, localInstant } from "./day.ts";
 
-/** What the fair knows of one stall. */
-export type StallAccount = {
-  readonly stall: StallId;
+export type FairClock = {
   readonly name: string;
-  readonly heardAt: number | null;
-  readonly backlog: number;
-  readonly soldOut: number;
-  readonly backlogEnds: number | null;
-  readonly buckets: ReadonlyMap<string, Bucket>;
+  readonly timeZone: string;
+  readonly hours: readonly Hours[];
 };
 
 /** What the fair knows of its texts beside the counts. */
@@ -31,112 +21,161 @@ export type TextFacts = {
   readonly price: GatewayMapping["price"] | undefined;
 };
 
-const HOUR = 3_600_000;
-const BUCKETS_AN_HOUR = HOUR / BUCKET_MILLISECONDS;
-/** Buckets of the whole fair that a reader is sent: two days. */
-const SHOWN_BUCKETS = 2 * 24 * BUCKETS_AN_HOUR;
+/** Whose own quarters of an hour a reader wants beside everybody's together. */
+export type OwnQuarters = StallId | "every" | null;
 
-/** Garments an hour over the present bucket and the three before it. */
-function perHour(buckets: ReadonlyMap<string, Bucket>, now: number): number {
-  const current = bucketStart(bucketKey(now));
-  const first = current - (BUCKETS_AN_HOUR - 1) * BUCKET_MILLISECONDS;
-  let pressed = 0;
-  for (let start = first; start <= current; start += BUCKET_MILLISECONDS) {
-    pressed += buckets.get(bucketKey(start))?.pressed ?? 0;
-  }
-  return Math.round((pressed * HOUR * 10) / (now - first || 1)) / 10;
+const HOUR = 3_600_000;
+/** Most quarters of single stalls in one answer: a day of three hundred stalls. */
+export const MOST_OWN_QUARTERS = 30_000;
+
+const tenth = (value: number): number => Math.round(value * 10) / 10;
+const minutes = (seconds: number | null): number | null => (seconds === null ? null : tenth(seconds / 60));
+const instant = (at: number | null): string | null => (at === null ? null : new Date(at).toISOString());
+
+const waitsOf = ({ waits }: Bucket) => ({
+  median: minutes(quantile(waits, 0.5)),
+  p90: minutes(quantile(waits, 0.9)),
+});
+
+/** A bucket's plain counts. */
+function tallyOf({ waits: _w, over: _o, backlogChange: _b, takings: _t, changed: _c, ...tally }: Bucket) {
+  return tally;
 }
 
-const minutes = (seconds: number | null): number | null =>
-  seconds === null ? null : Math.round(seconds / 6) / 10;
+type Now = { readonly backlog: number; readonly backlogEnds: number | null };
 
-function pace(buckets: ReadonlyMap<string, Bucket>, backlog: number, now: number) {
-  const sum = [...buckets.values()].reduce(addBuckets, EMPTY_BUCKET);
-  const { waits, changed: _changed, ...tally } = sum;
+function pace({ sum, pressedInHour }: Account | TotalAccount, { backlog, backlogEnds }: Now, marks: Marks) {
+  const { value } = sum;
+  const { pressed, pressSeconds, promised, kept, over } = value;
   return {
-    ...tally,
+    ...tallyOf(value),
     backlog,
-    waitMinutes: { median: minutes(quantile(waits, 0.5)), p90: minutes(quantile(waits, 0.9)) },
-    perHour: perHour(buckets, now),
+    backlogEnds: instant(backlogEnds),
+    waitMinutes: waitsOf(value),
+    overQuote: {
+      orders: promised - kept,
+      medianMinutes: minutes(quantile(over, 0.5)),
+      p90Minutes: minutes(quantile(over, 0.9)),
+    },
+    perHour: tenth((pressedInHour * HOUR) / (marks.now - marks.hourBegan || 1)),
+    perPressHour: pressSeconds === 0 ? null : tenth((pressed * 3600) / pressSeconds),
   };
 }
 
-/** The organiser's figures as of an instant. */
-export function throughput(
-  fair: { readonly name: string; readonly timeZone: string },
-  accounts: readonly StallAccount[],
-  texts: TextFacts,
-  now: number,
-): Throughput {
-  const all = new Map<string, Bucket>();
-  for (const { buckets } of accounts) {
-    for (const [key, bucket] of buckets) all.set(key, addBuckets(all.get(key) ?? EMPTY_BUCKET, bucket));
+/** When buckets begin by the fair's clock: the same few instants for every stall. */
+function startsIn(timeZone: string): (key: string) => string {
+  const known = new Map<string, string>();
+  return (key) => {
+    const start = known.get(key) ?? localInstant(bucketStart(key), timeZone);
+    known.set(key, start);
+    return start;
+  };
+}
+
+/** Quarters in order of time, each with the garments that were still to be pressed at its end. */
+function quartersOf(
+  quarters: readonly KeyedBucket[],
+  backlogAtEnd: number,
+  startOf: (key: string) => string,
+): Quarter[] {
+  let backlog = backlogAtEnd;
+  return quarters
+    .toReversed()
+    .map(([key, bucket]): Quarter => {
+      const row = {
+        start: startOf(key),
+        ...tallyOf(bucket),
+        backlog: Math.max(0, backlog),
+        waitMinutes: waitsOf(bucket),
+      };
+      backlog -= bucket.backlogChange;
+      return row;
+    })
+    .reverse();
+}
+
+/** Sums of money, one for each currency. */
+function moneyOf(paces: readonly StallPace[]): Money[] {
+  const sums = new Map<Money["currency"], number>();
+  for (const { takings } of paces) {
+    if (takings !== null) sums.set(takings.currency, (sums.get(takings.currency) ?? 0) + takings.amount);
   }
-  const stalls = accounts.map(
-    ({ stall, name, heardAt, backlog, soldOut, backlogEnds, buckets }): StallPace => ({
-      stall,
-      name,
-      heardAt: heardAt === null ? null : new Date(heardAt).toISOString(),
-      soldOut,
-      backlogEnds: backlogEnds === null ? null : new Date(backlogEnds).toISOString(),
-      ...pace(buckets, backlog, now),
-    }),
-  );
-  const backlog = accounts.reduce((sum, account) => sum + account.backlog, 0);
+  return [...sums].map(([currency, amount]) => ({ amount, currency }));
+}
+
+/** The dates on which the fair opens, in order. */
+function daysOf({ hours, timeZone }: FairClock): string[] {
+  return [...new Set(hours.map(({ opens }) => dayOf(opens, timeZone)))].sort();
+}
+
+/** The organiser's figures as of an instant, or that they would be too many to send. */
+export function throughput(
+  fair: FairClock,
+  accounts: Iterable<StallAccount>,
+  texts: TextFacts,
+  marks: Marks,
+  own: OwnQuarters,
+): Throughput | "too-many-quarters" {
+  const { timeZone, hours } = fair;
+  const { now, span } = marks;
+  const startOf = startsIn(timeZone);
+  const total = new TotalAccount();
+  const stalls: StallPace[] = [];
+  let backlog = 0;
+  let ends: number | null = null;
+  let ownQuarters = 0;
+  for (const stall of accounts) {
+    const account = new Account(stall.buckets, marks);
+    total.add(account);
+    backlog += stall.backlog;
+    if (stall.backlogEnds !== null) ends = Math.max(ends ?? 0, stall.backlogEnds);
+    const shown = own === "every" || own === stall.stall;
+    if (shown) ownQuarters += account.quarters.length;
+    if (ownQuarters > MOST_OWN_QUARTERS) return "too-many-quarters";
+    stalls.push({
+      stall: stall.stall,
+      name: stall.name,
+      heardAt: instant(stall.heardAt),
+      crewAt: instant(stall.crewAt),
+      paused: stall.paused,
+      soldOut: stall.soldOut,
+      ...pace(account, stall, marks),
+      takings: stall.shares === null ? null : { amount: account.sum.value.takings, currency: stall.shares },
+      ...(shown
+        ? { buckets: quartersOf(account.quarters, stall.backlog - account.changeSince, startOf) }
+        : {}),
+    });
+  }
   return {
     asOf: new Date(now).toISOString(),
     fair: fair.name,
-    timeZone: fair.timeZone,
+    timeZone,
+    open: hours.some(({ opens, closes }) => opens <= now && now < closes),
+    today: fairDay(now, timeZone, hours),
+    days: daysOf(fair),
+    span: {
+      from: span.from === null ? null : localInstant(span.from, timeZone),
+      to: span.to === null ? null : localInstant(span.to, timeZone),
+    },
+    waitErrorPercent: Math.round(RELATIVE_ERROR * 1000) / 10,
     stalls,
-    total: pace(all, backlog, now),
-    texts: textAccount(all, texts, fair.timeZone, now),
-    buckets: bucketRows(all, backlog),
+    total: {
+      ...pace(total, { backlog, backlogEnds: ends }, marks),
+      takings: moneyOf(stalls),
+      sharing: stalls.filter(({ takings }) => takings !== null).length,
+    },
+    texts: textAccount(total, texts),
+    buckets: quartersOf(total.quarters, backlog - total.changeSince, startOf),
   };
 }
 
-/** Segments sent, today and in all, and what they cost at the gateway's price. */
+/** Segments sent, today and in the span, and what the latter cost at the gateway's price. */
 function textAccount(
-  all: ReadonlyMap<string, Bucket>,
+  { sum, segmentsToday }: TotalAccount,
   { badSignatures, mostToday, price }: TextFacts,
-  timeZone: string,
-  now: number,
 ): Throughput["texts"] {
-  let segments = 0;
-  let segmentsToday = 0;
-  const today = dayOf(now, timeZone);
-  // No day is longer than 25 hours.
-  const dayBegan = now - 25 * HOUR;
-  for (const [key, { segmentsOut }] of all) {
-    segments += segmentsOut;
-    if (bucketStart(key) > dayBegan && dayOf(bucketStart(key), timeZone) === today)
-      segmentsToday += segmentsOut;
-  }
+  const segments = sum.value.segmentsOut;
   const amount = Math.round((segments * (price?.perThousandSegments ?? 0)) / 1000);
-  return {
-    segments,
-    segmentsToday,
-    mostToday,
-    cost: price === undefined ? null : { amount, currency: price.currency },
-    badSignatures,
-  };
-}
-
-/** The buckets in order of time, each with the garments that were still to be pressed at its end. */
-function bucketRows(all: ReadonlyMap<string, Bucket>, backlogNow: number): Throughput["buckets"] {
-  const keys = [...all.keys()].sort();
-  let backlog = backlogNow;
-  const rows = keys.reverse().map((key) => {
-    const bucket = all.get(key) ?? EMPTY_BUCKET;
-    const row = {
-      start: new Date(bucketStart(key)).toISOString(),
-      placed: bucket.placed,
-      pressed: bucket.pressed,
-      collected: bucket.collected,
-      backlog: Math.max(0, backlog),
-    };
-    // Going back in time: what was pressed here still waited before, what was ordered here did not.
-    backlog += bucket.pressed - bucket.garments;
-    return row;
-  });
-  return rows.slice(0, SHOWN_BUCKETS).reverse();
+  const cost = price === undefined ? null : { amount, currency: price.currency };
+  return { segments, segmentsToday, mostToday, cost, badSignatures };
 }

@@ -12,6 +12,7 @@ import { customerRoutes } from "./routes/customer.ts";
 import { fairRoutes } from "./routes/fairs.ts";
 import { gatewayRoutes } from "./routes/gateway.ts";
 import { healthRoutes } from "./routes/health.ts";
+import { paceRoutes } from "./routes/pace.ts";
 import { phoneRoutes } from "./routes/phones.ts";
 import { planningRoutes } from "./routes/planning.ts";
 import { pressFloorRoutes } from "./routes/press-floor.ts";
@@ -72,6 +73,7 @@ app.use("/v1/*", async (c, next) => {
 
 for (const routes of [
   fairRoutes,
+  paceRoutes,
   gatewayRoutes,
   crewSetupRoutes,
   acceptedPlanRoutes,

@@ -18,11 +18,9 @@ export function withValue(histogram: LogHistogram, value: number, times: 1 | -1 
   return count === 0 ? others : { ...others, [bin]: count };
 }
 
-/** Both histograms in one. */
-export function merged(one: LogHistogram, other: LogHistogram): LogHistogram {
-  const sum: Record<string, number> = { ...one };
-  for (const [bin, count] of Object.entries(other)) sum[bin] = (sum[bin] ?? 0) + count;
-  return sum;
+/** Adds a histogram to a sum of some, which is changed in place. */
+export function mergeInto(sum: Record<string, number>, more: LogHistogram): void {
+  for (const [bin, count] of Object.entries(more)) sum[bin] = (sum[bin] ?? 0) + count;
 }
 
 /** The value below which the given share of the values lies (nearest rank); null where there are none. */

@@ -63,6 +63,10 @@ export const Rules = z
       .max(365)
       .default(30)
       .describe("Days after the fair until names and numbers go"),
+    shareTakings: z
+      .boolean()
+      .default(false)
+      .describe("Whether the organiser sees what the stall takes; counts are seen in any case"),
     contact: plainText(40).optional().describe("How to reach the stall, for the last line of a text"),
   })
   .meta({ id: "Rules" });

@@ -2,7 +2,7 @@
 import { z } from "zod";
 import { AcceptedPlan, PlanTaken } from "./accepted-plan.ts";
 import { Menu } from "./catalogue.ts";
-import { AddStall, CreateFair, Throughput } from "./fair.ts";
+import { AddStall, CreateFair } from "./fair.ts";
 import { GatewayMapping } from "./gateway.ts";
 import { MenuView } from "./menu-view.ts";
 import { BoardView, CrewOrderView, JobView, OrderView, PlacedOrder, PlaceOrder, QueueView } from "./order.ts";
@@ -16,6 +16,7 @@ import { Rules } from "./rules.ts";
 import { SheetPlan, SheetRequest } from "./sheets.ts";
 import { StockChange, StockView } from "./stock.ts";
 import { ChatReply, ChatTurn, InboundText, OutboundText } from "./text.ts";
+import { Throughput } from "./throughput.ts";
 
 /** What others send us: fields with a default may be left out. */
 const REQUESTS = {

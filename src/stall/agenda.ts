@@ -5,14 +5,13 @@ import { nextTextDue } from "./delivery.ts";
 import { eraseAt } from "./erasing.ts";
 import type { Instant } from "./facts.ts";
 import { nextPromise } from "./lateness.ts";
+import { reportDue } from "./reporting.ts";
 
 const MINUTE = 60_000;
-/** A stall tells its fair of changes at most this often. */
-export const REPORT_EVERY = 5000;
 
 /** When the stall's alarm must ring next; null when there is nothing to do. */
 export function nextDue(books: Books, now: Instant): Instant | null {
-  const { state, people } = books;
+  const { state } = books;
   const due: Instant[] = [];
   const hold = state.standing.holds.at(0);
   if (hold !== undefined) due.push(hold.at);
@@ -26,8 +25,7 @@ export function nextDue(books: Books, now: Instant): Instant | null {
   if (promise !== null) due.push(promise);
   const lastOrders = state.menu === null ? null : lastOrdersDue(state, state.menu, now);
   if (lastOrders !== null) due.push(lastOrders.at);
-  const pushed = people.pushed.get("") ?? { version: 0, at: 0 };
-  if (state.identity !== null && state.version > pushed.version)
-    due.push(Math.max(now, pushed.at + REPORT_EVERY));
+  const report = reportDue(books, now);
+  if (report !== null) due.push(report);
   return due.length === 0 ? null : Math.min(...due);
 }

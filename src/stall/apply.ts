@@ -1,4 +1,5 @@
 /** `apply`: what each event does to a stall's state. Nothing else changes it. */
+import { countingFlows } from "./apply/flows.ts";
 import { pressed, pulled, spoiled, takeBackPress } from "./apply/pressing.ts";
 import { addCount, bare, changeJob, openOrder, rank, setOrder, setPress, tally } from "./apply/rows.ts";
 import type { Closed, Instant, Job, Order, PieceKey, StallEvent } from "./facts.ts";
@@ -11,6 +12,10 @@ type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type
 
 /** Changes the state as one event says. An event that does not fit the state is a bug, and is thrown. */
 export function apply(state: StallState, event: StallEvent, at: Instant): void {
+  countingFlows(state, event, at, () => change(state, event, at));
+}
+
+function change(state: StallState, event: StallEvent, at: Instant): void {
   switch (event.type) {
     case "opened":
       return state.setIdentity(event.identity);

@@ -7,9 +7,18 @@ import type { StallState } from "./state.ts";
 import { type Outcome, step } from "./step.ts";
 import type { Write } from "./table.ts";
 
+/** What the object notices and does not write down: after it slept it notices again. */
+type Noticed = {
+  /** When a device of the crew last asked for anything. */
+  crewAt: Instant | null;
+  /** When a text was last counted. */
+  textsAt: Instant;
+};
+
 export class Books {
   readonly state: StallState;
   readonly people: People;
+  readonly noticed: Noticed = { crewAt: null, textsAt: -1 };
   #unwritten: Write[] = [];
 
   constructor(store: Store) {

@@ -146,10 +146,12 @@ export function messagesAfter(conversation: Conversation, after: number) {
   return { messages, last: conversation.said };
 }
 
-export function countTexts(books: Books, now: Instant, more: Partial<TextCounts>): void {
+export function countTexts(books: Books, now: Instant, more: Partial<Omit<TextCounts, "at">>): void {
   const key = bucketKey(now);
   const before = books.people.textCounts.get(key) ?? { textsIn: 0, textsOut: 0, segmentsOut: 0 };
+  books.noticed.textsAt = now;
   books.people.textCounts.set(key, {
+    at: now,
     textsIn: before.textsIn + (more.textsIn ?? 0),
     textsOut: before.textsOut + (more.textsOut ?? 0),
     segmentsOut: before.segmentsOut + (more.segmentsOut ?? 0),

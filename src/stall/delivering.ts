@@ -7,7 +7,7 @@ import { erase } from "./erasing.ts";
 import type { Identity, Instant } from "./facts.ts";
 import { log } from "./log.ts";
 import { outlived } from "./once.ts";
-import { reportOf } from "./reporting.ts";
+import { reportDue, reportOf, toldOf } from "./reporting.ts";
 import { StallShell } from "./shell.ts";
 import { tell } from "./telling.ts";
 
@@ -98,20 +98,20 @@ export abstract class DeliveringStall extends StallShell {
 
   /** Tells the fair what changed since it was last told; what cannot be told now is due again later. */
   async #report(): Promise<void> {
-    const { identity, version } = this.books.state;
-    const told = this.books.people.pushed.get("") ?? { version: 0, at: 0 };
-    if (identity === null || version <= told.version) return;
+    const { identity } = this.books.state;
     const now = Date.now();
-    const report = reportOf(this.books, this.store, told.version, now);
+    if (identity === null || reportDue(this.books, now) === null) return;
+    const told = toldOf(this.books);
+    const report = reportOf(this.books, this.store, now);
     if (report === null) return;
-    let reached = told.version;
+    let reached = { ...told, at: now };
     try {
       this.heardOfGateway((await this.env.FAIR.getByName(identity.fair).report(report)).gateway);
-      reached = report.version;
+      reached = { version: report.version, at: now, toldAt: now, shares: report.shares };
     } catch (error) {
       log("warn", "the fair could not be told", { stall: identity.stall, error: String(error) });
     }
-    this.books.people.pushed.set("", { version: reached, at: Date.now() });
+    this.books.people.pushed.set("", reached);
     this.commit(Date.now());
   }
 

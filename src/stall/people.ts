@@ -4,6 +4,7 @@
  */
 import type { Talk } from "../chat/talk.ts";
 import type { CustomerId } from "../model/ids.ts";
+import type { Currency } from "../model/money.ts";
 import type { PhoneNumber } from "../model/order.ts";
 import { Outbox, type Waiting } from "../texting/outbox.ts";
 import type { Sending } from "../texting/sending.ts";
@@ -74,12 +75,21 @@ export type Erased = { readonly at: Instant; readonly again: Instant | null };
 export type Access = { readonly generation: number; readonly earlierUntil: Instant };
 
 /** How far the fair has been told. */
-export type Pushed = { readonly version: number; readonly at: Instant };
+export type Pushed = {
+  readonly version: number;
+  /** When it was last tried. */
+  readonly at: Instant;
+  /** Up to when it knows of texts. */
+  readonly toldAt: Instant;
+  readonly shares: Currency | null;
+};
 
 export type TextCounts = {
   readonly textsIn: number;
   readonly textsOut: number;
   readonly segmentsOut: number;
+  /** When it last grew. */
+  readonly at: Instant;
 };
 
 type ReadRow = (recordKey: string) => unknown;

@@ -51,6 +51,14 @@ export class Standing {
     return [...(this.#customers.get(customer) ?? [])].sort((one, other) => one - other);
   }
 
+  /** Garments still to be pressed: in line, kept aside, short of stock, or on a press. */
+  get backlog(): number {
+    const { flat, cap } = this.waiting;
+    let garments = flat.length + cap.length + this.short.length + this.onPress.size;
+    for (const list of this.aside.values()) garments += list.length;
+    return garments;
+  }
+
   asideOf(press: PressId): SortedList<Placed, Spot> {
     const list = this.aside.get(press) ?? new SortedList<Placed, Spot>(byTurn);
     this.aside.set(press, list);

@@ -1,15 +1,46 @@
-/** What the stall tells its fair. */
-import { addBuckets, type Bucket, bucketKey, EMPTY_BUCKET } from "../fair/bucket.ts";
+/** What the stall tells its fair, and when there is something to tell. */
+import { BUCKET_MILLISECONDS, type Bucket, bucketKey, bucketStart, EMPTY_BUCKET } from "../fair/bucket.ts";
 import type { StallReport } from "../fair/reports.ts";
+import type { Menu } from "../model/catalogue.ts";
+import type { Currency } from "../model/money.ts";
 import type { Books } from "./books.ts";
 import { backlogEnds } from "./closing-time.ts";
 import type { Instant } from "./facts.ts";
 import { choiceOf, leftOf } from "./offers.ts";
+import type { Pushed } from "./people.ts";
 import type { Store } from "./records.ts";
 
 /** Buckets a report looks back over: a late entry reaches at most this far into the past. */
 const LOOK_BACK = 400;
+/** A stall tells its fair of changes at most this often. */
+const REPORT_EVERY = 5000;
+/**
+ * A stall at which nothing happens is still heard of this often, as long as its crew's screens ask for
+ * anything: that is how idle differs from quiet. Driven by those questions, so that a stall without a crew
+ * costs nothing.
+ */
+export const HEARTBEAT = 3 * 60_000;
 
+const NEVER_TOLD: Pushed = { version: 0, at: 0, toldAt: 0, shares: null };
+
+/** How far the fair has been told, and when it was last tried. */
+export const toldOf = ({ people }: Books): Pushed => people.pushed.get("") ?? NEVER_TOLD;
+
+/** When the fair is to be told next; null where it knows all there is to know. */
+export function reportDue(books: Books, now: Instant): Instant | null {
+  if (books.state.identity === null) return null;
+  const told = toldOf(books);
+  const { crewAt, textsAt } = books.noticed;
+  const news = books.state.version > told.version || textsAt >= told.toldAt;
+  if (news) return Math.max(now, told.at + REPORT_EVERY);
+  return crewAt !== null && crewAt - told.at >= HEARTBEAT ? now : null;
+}
+
+/** The currency of the takings that the fair is shown; null where the stall keeps them to itself. */
+const sharesOf = (menu: Menu | null): Currency | null =>
+  menu?.rules.shareTakings === true ? menu.currency : null;
+
+/** The buckets of the state that were changed after a version. */
 function changedBuckets(store: Store, after: number): readonly (readonly [string, Bucket])[] {
   const rows = [...store.list({ prefix: "bucket:", reverse: true, limit: LOOK_BACK })];
   return rows
@@ -17,18 +48,29 @@ function changedBuckets(store: Store, after: number): readonly (readonly [string
     .filter(([, bucket]) => bucket.changed > after);
 }
 
+/** The buckets in which texts were counted since an instant. */
+function textedBuckets({ people }: Books, since: Instant, now: Instant): readonly string[] {
+  const first = Math.max(since, now - LOOK_BACK * BUCKET_MILLISECONDS);
+  const keys: string[] = [];
+  for (let at = bucketStart(bucketKey(first)); at <= now; at += BUCKET_MILLISECONDS) {
+    const key = bucketKey(at);
+    if ((people.textCounts.get(key)?.at ?? -1) >= since) keys.push(key);
+  }
+  return keys;
+}
+
 /** The report that brings the fair up to date, given what it was told last. */
-export function reportOf(books: Books, store: Store, after: number, now: Instant): StallReport | null {
-  const { state, people } = books;
+export function reportOf(books: Books, store: Store, now: Instant): StallReport | null {
+  const { state, people, noticed } = books;
   const { identity, menu, standing } = state;
   if (identity === null) return null;
-  const buckets = new Map(changedBuckets(store, after));
-  const current = bucketKey(now);
-  if (!buckets.has(current) && people.textCounts.get(current) !== undefined) {
-    buckets.set(current, state.buckets.get(current) ?? EMPTY_BUCKET);
+  const told = toldOf(books);
+  const shares = sharesOf(menu);
+  // Takings that are shared from now on, or no longer, change every bucket.
+  const buckets = new Map(changedBuckets(store, told.shares === shares ? told.version : 0));
+  for (const key of textedBuckets(books, told.toldAt, now)) {
+    if (!buckets.has(key)) buckets.set(key, state.buckets.get(key) ?? EMPTY_BUCKET);
   }
-  const { flat, cap } = standing.waiting;
-  const aside = [...standing.aside.values()].reduce((sum, list) => sum + list.length, 0);
   const choices = (menu?.offers ?? []).flatMap(({ id, offered }) => {
     const choice = menu === null || !offered ? undefined : choiceOf(menu, id);
     return choice === undefined ? [] : [choice];
@@ -37,12 +79,15 @@ export function reportOf(books: Books, store: Store, after: number, now: Instant
     stall: identity.stall,
     version: state.version,
     at: now,
+    crewAt: noticed.crewAt,
+    paused: state.desk.paused !== null,
+    shares,
     backlogEnds: menu === null ? null : backlogEnds(state, menu, now),
-    backlog: flat.length + cap.length + aside + standing.short.length + standing.onPress.size,
+    backlog: standing.backlog,
     soldOut: choices.filter((choice) => leftOf(state, choice).length === 0).length,
     buckets: [...buckets].map(([key, bucket]) => {
-      const texts = people.textCounts.get(key) ?? { textsIn: 0, textsOut: 0, segmentsOut: 0 };
-      return [key, addBuckets(bucket, { ...EMPTY_BUCKET, ...texts })] as const;
+      const { at: _, ...texts } = people.textCounts.get(key) ?? { at: 0 };
+      return [key, { ...bucket, ...texts, takings: shares === null ? 0 : bucket.takings }] as const;
     }),
   };
 }

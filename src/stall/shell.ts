@@ -12,6 +12,7 @@ import type { Command } from "./commands.ts";
 import type { Instant } from "./facts.ts";
 import { recorded, recording, type WriteKey } from "./once.ts";
 import { type Store, write } from "./records.ts";
+import { reportDue } from "./reporting.ts";
 import type { Write } from "./table.ts";
 import { tell } from "./telling.ts";
 
@@ -49,11 +50,17 @@ export abstract class StallShell extends DurableObject<StallEnv> {
     return this.keyWorks(generation) ? this.read(view) : refused({ code: "old-key" });
   }
 
+  /** Whether the crew key of a generation opens the stall; if so, a device of the crew is there. */
   protected keyWorks(generation: number): boolean {
     const access = this.books.people.access.get("");
     if (access === undefined) return false;
-    const earlier = generation === access.generation - 1 && Date.now() < access.earlierUntil;
-    return generation === access.generation || earlier;
+    const now = Date.now();
+    const earlier = generation === access.generation - 1 && now < access.earlierUntil;
+    if (generation !== access.generation && !earlier) return false;
+    this.books.noticed.crewAt = now;
+    // With nothing to write, nothing else would set the alarm that tells the fair of the crew.
+    if (reportDue(this.books, now) === now) this.schedule(now);
+    return true;
   }
 
   /** Does a write unless the very same was done before; the answer is recorded with what it changed. */

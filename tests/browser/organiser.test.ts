@@ -1,8 +1,8 @@
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
-import type { Throughput } from "../../src/model/fair.ts";
 import type { JobView } from "../../src/model/order.ts";
+import type { Throughput } from "../../src/model/throughput.ts";
 import { at, example, type Running, start } from "../http/running.ts";
 import { expectAccessible, openBrowser, openPage } from "./browser.ts";
 

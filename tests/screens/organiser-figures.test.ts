@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { StallPace } from "../../src/model/fair.ts";
+import type { StallPace } from "../../src/model/throughput.ts";
 import { everyQuarter } from "../../src/screens/client/organiser/buckets.ts";
 import { COLUMNS, type Column, sorted } from "../../src/screens/client/organiser/columns.ts";
 import { minutesToClear, signsOf } from "../../src/screens/client/organiser/signs.ts";

@@ -1,5 +1,6 @@
 /** What must hold of a stall after every command, checked against a count kept by other means. */
 import { expect } from "vitest";
+import type { Bucket } from "../../src/fair/bucket.ts";
 import type { JournalEntry, PieceKey } from "../../src/stall/facts.ts";
 import { fold } from "../../src/stall/fold.ts";
 import { lineOf } from "../../src/stall/orders.ts";
@@ -120,3 +121,43 @@ export function onHandFromJournal(journal: Iterable<JournalEntry>): Map<PieceKey
   }
   return hand;
 }
+
+/** What the quarters of an hour say in sum of the line and of the takings. */
+export function flowsOf(store: Store): { readonly backlog: number; readonly takings: number } {
+  const sum = { backlog: 0, takings: 0 };
+  for (const [, row] of store.list({ prefix: "bucket:" })) {
+    const { backlogChange, takings } = row as Bucket; // bucket rows only
+    sum.backlog += backlogChange;
+    sum.takings += takings;
+  }
+  return sum;
+}
+
+/** The takings as the journal's orders, payments and endings alone tell them. */
+export function takingsFromJournal(journal: Iterable<JournalEntry>): number {
+  const orders = new Map<number, { total: number; paid: number | null; endings: string[] }>();
+  for (const { events } of journal) {
+    for (const event of events) {
+      if (event.type === "placed")
+        orders.set(event.order.number, { total: event.order.total, paid: null, endings: [] });
+      if (!("number" in event)) continue;
+      const order = orders.get(event.number);
+      if (order === undefined) throw new Error(`order ${event.number} was never placed`);
+      if (event.type === "paid") order.paid = event.amount;
+      if (event.type === "unpaid") order.paid = null;
+      if (event.type === "closed") order.endings.push(event.as);
+      if (event.type === "reopened") order.endings.pop();
+    }
+  }
+  return [...orders.values()].reduce((sum, { total, paid, endings }) => {
+    if (endings.includes("refunded")) return sum;
+    const handedOver = endings.some((as) => as === "collected" || as === "exchanged");
+    return sum + (paid ?? (handedOver ? total : 0));
+  }, 0);
+}
+
+/** Garments of open orders that are neither pressed nor waiting for their payment. */
+export const toPress = (state: StallState): number =>
+  [...state.orders.values()]
+    .flatMap(({ jobs }) => jobs)
+    .filter(({ stage }) => stage !== "to-pay" && stage !== "pressed").length;

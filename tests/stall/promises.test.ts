@@ -116,7 +116,12 @@ describe("a promise that will be broken", () => {
     stall.run(place(1), OPENS);
     const dueBy = stall.state.order(101)?.dueBy ?? 0;
     const books = new Books(stall.store);
-    books.people.pushed.set("", { version: books.state.version, at: OPENS });
+    books.people.pushed.set("", {
+      version: books.state.version,
+      at: OPENS,
+      toldAt: OPENS,
+      shares: null,
+    });
     expect(nextDue(books, OPENS)).toBe(dueBy);
     expect(stall.run({ type: "tick" }, dueBy - 5 * MINUTE).events).toEqual([]);
     expect(stall.run({ type: "tick" }, dueBy).events).toEqual([{ type: "ran-late", number: 101 }]);

@@ -8,7 +8,15 @@ import type { PieceKey } from "../../src/stall/facts.ts";
 import { readJournal } from "../../src/stall/records.ts";
 import type { StallState } from "../../src/stall/state.ts";
 import { onHand } from "../../src/stall/stock.ts";
-import { expectAgreement, expectFloorHolds, expectStockHolds, onHandFromJournal } from "./invariants.ts";
+import {
+  expectAgreement,
+  expectFloorHolds,
+  expectStockHolds,
+  flowsOf,
+  onHandFromJournal,
+  takingsFromJournal,
+  toPress,
+} from "./invariants.ts";
 import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 
 const COUNTS = [
@@ -173,6 +181,11 @@ describe.each(["before-pressing", "before-handover", "not-tracked"] as const)(
               expectFloorHolds(stall.state);
             }
             expectAgreement(stall.state, stall.store);
+            expect(flowsOf(stall.store)).toEqual({
+              backlog: toPress(stall.state),
+              takings: takingsFromJournal(readJournal(stall.store)),
+            });
+            expect(stall.state.standing.backlog).toBe(toPress(stall.state));
             const hand = onHandFromJournal(readJournal(stall.store));
             for (const key of stall.state.counts.keys()) {
               expect(onHand(stall.state.count(key as PieceKey)), key).toBe(hand.get(key as PieceKey) ?? 0);

@@ -1,13 +1,13 @@
-/** The owner's and the organiser's routes: fairs, their stalls, their pace. */
+/** The owner's and the organiser's routes: fairs and their stalls. */
 import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import type { FairFacts, StallKeys } from "../../fair/fair.ts";
-import { AddedStall, AddStall, CreatedFair, CreateFair, NewKey, Throughput } from "../../model/fair.ts";
+import { AddedStall, AddStall, CreatedFair, CreateFair, NewKey } from "../../model/fair.ts";
 import type { FairId, StallId } from "../../model/ids.ts";
 import type { App } from "../env.ts";
 import { keysOf, organiser, owner, writeKey } from "../guard.ts";
 import { forbidden, problem } from "../problems.ts";
-import { bearerKey, body, fairPath, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
+import { bearerKey, body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
 import { tellStalls } from "./gateway.ts";
 
 const create = createRoute({
@@ -38,16 +38,6 @@ const rotate = createRoute({
   security: bearerKey,
   request: { headers: idempotency, params: stallPath, body: body(NewKey) },
   responses: { 200: json(AddedStall, "The stall and its new crew key"), ...problems },
-});
-
-const pace = createRoute({
-  method: "get",
-  path: "/v1/fairs/{fair}/throughput",
-  summary: "Every stall's pace",
-  tags: ["organiser"],
-  security: bearerKey,
-  request: { params: fairPath },
-  responses: { 200: json(Throughput, "Per stall and in total"), ...problems },
 });
 
 /** The stall's own copy of what the fair says of it. */
@@ -129,12 +119,4 @@ export const fairRoutes = newRouter()
       ]);
     }
     return c.json({ stall, key: await openStall(c, stall, keys.name, keys) }, 200);
-  })
-  .openapi(pace, async (c) => {
-    const { fair } = c.req.valid("param");
-    const guard = await organiser(c, fair);
-    if (!guard.pass) return guard.response;
-    const throughput = await c.env.FAIR.getByName(fair).throughput(guard.value);
-    if (throughput === null) return forbidden(c);
-    return c.json(throughput, 200, { "Cache-Control": "no-store" });
   });

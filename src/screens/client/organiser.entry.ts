@@ -1,5 +1,5 @@
 /** The organiser's page: every stall's pace. */
-import type { Throughput } from "../../model/fair.ts";
+import type { Throughput } from "../../model/throughput.ts";
 import { apiAt, detailOf } from "./kit/api.ts";
 import { byId, element, pageData } from "./kit/dom.ts";
 import { keyFor } from "./kit/key.ts";

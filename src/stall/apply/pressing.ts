@@ -59,8 +59,10 @@ export function pressed(state: StallState, event: EventOf<"pressed">, at: Instan
 /** Counts an order as ready at an instant (its wait, its promise), or takes that count back. */
 function countReady(state: StallState, order: Order, readyAt: Instant, times: 1 | -1): void {
   const { waitsFrom, dueBy } = order;
+  const over = dueBy === null ? 0 : (readyAt - dueBy) / 1000;
   tally(state, readyAt, (bucket) => ({
     ...(waitsFrom === null ? {} : { waits: withValue(bucket.waits, (readyAt - waitsFrom) / 1000, times) }),
+    ...(over <= 0 ? {} : { over: withValue(bucket.over, over, times) }),
     promised: bucket.promised + (dueBy === null ? 0 : times),
     kept: bucket.kept + (dueBy !== null && readyAt <= dueBy ? times : 0),
   }));

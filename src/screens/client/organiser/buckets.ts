@@ -1,7 +1,10 @@
 /** The 15-minute buckets as a chart wants them: every quarter of an hour in its place. */
-import type { Throughput } from "../../../model/fair.ts";
+import type { Throughput } from "../../../model/throughput.ts";
 
-export type Quarter = Throughput["buckets"][number];
+export type Quarter = Pick<
+  Throughput["buckets"][number],
+  "start" | "placed" | "pressed" | "collected" | "backlog"
+>;
 
 const QUARTER = 15 * 60 * 1000;
 /** Two days of quarters: no chart shows more. */

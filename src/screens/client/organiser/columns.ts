@@ -1,5 +1,5 @@
 /** The columns of the organiser's table: what each shows, and what it sorts by. */
-import type { StallPace } from "../../../model/fair.ts";
+import type { StallPace } from "../../../model/throughput.ts";
 import { minutesSilent, minutesToClear, rankOf, signsOf } from "./signs.ts";
 
 export type Column = {

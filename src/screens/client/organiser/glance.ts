@@ -1,5 +1,5 @@
 /** The answer in words: which stalls need a look, and the fair in total. */
-import type { StallPace, Throughput } from "../../../model/fair.ts";
+import type { StallPace, Throughput } from "../../../model/throughput.ts";
 import { moneyWords } from "../crew/money.ts";
 import { byId, element } from "../kit/dom.ts";
 import { SIGNS, type Sign, signsOf } from "./signs.ts";

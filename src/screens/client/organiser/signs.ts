@@ -1,5 +1,5 @@
 /** What a stall's figures say at a glance. */
-import type { StallPace } from "../../../model/fair.ts";
+import type { StallPace } from "../../../model/throughput.ts";
 
 /** In the order in which an organiser should look. */
 export const SIGNS = ["gone quiet", "swamped", "out of stock", "keeping up", "idle"] as const;

@@ -1,5 +1,5 @@
 /** Drawing the stalls' table: sorted as asked, redrawn whole at each report. */
-import type { StallPace } from "../../../model/fair.ts";
+import type { StallPace } from "../../../model/throughput.ts";
 import { byId, element } from "../kit/dom.ts";
 import { COLUMNS, type Column, type Order, sorted } from "./columns.ts";
 import { signsOf } from "./signs.ts";

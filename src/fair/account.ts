@@ -1,0 +1,98 @@
+/** What the fair knows of one stall, and its buckets added up as they go by once. */
+import type { StallId } from "../model/ids.ts";
+import type { Currency } from "../model/money.ts";
+import type { AskedSpan } from "./asked-span.ts";
+import { BUCKET_MILLISECONDS, type Bucket, bucketKey, bucketStart } from "./bucket.ts";
+import { dayOf, midnight } from "./day.ts";
+import { BucketSum } from "./sum.ts";
+
+export type KeyedBucket = readonly [key: string, bucket: Bucket];
+
+/** What a stall said of itself when it last reported, and what it did. */
+export type StallAccount = {
+  readonly stall: StallId;
+  readonly name: string;
+  readonly heardAt: number | null;
+  readonly crewAt: number | null;
+  readonly paused: boolean;
+  readonly backlog: number;
+  readonly soldOut: number;
+  readonly backlogEnds: number | null;
+  /** The currency of the takings it shares; null where it shares none. */
+  readonly shares: Currency | null;
+  /** Its buckets in order of time, at least those since the marks' `needed`. */
+  readonly buckets: Iterable<KeyedBucket>;
+};
+
+/** The instants that matter when buckets are added up. */
+export type Marks = {
+  readonly span: AskedSpan;
+  readonly now: number;
+  /** When the present quarter of an hour and the three before it began. */
+  readonly hourBegan: number;
+  /** Midnight by the fair's clock. */
+  readonly dayBegan: number;
+  /** Since when buckets are looked at; null for all of them. */
+  readonly needed: number | null;
+};
+
+const HOUR = 3_600_000;
+
+export function marksOf(span: AskedSpan, timeZone: string, now: number): Marks {
+  const hourBegan = bucketStart(bucketKey(now)) - HOUR + BUCKET_MILLISECONDS;
+  const dayBegan = midnight(dayOf(now, timeZone), timeZone);
+  const needed = span.from === null ? null : Math.min(span.from, hourBegan, dayBegan);
+  return { span, now, hourBegan, dayBegan, needed };
+}
+
+/** One stall's buckets in one pass: the sums of the span, and what is told of the last hour and of today. */
+export class Account {
+  readonly sum = new BucketSum();
+  readonly quarters: KeyedBucket[] = [];
+  /** By how much the backlog has changed since the span ended. */
+  changeSince = 0;
+  pressedInHour = 0;
+  segmentsToday = 0;
+
+  constructor(buckets: Iterable<KeyedBucket>, { span: { from, to }, now, hourBegan, dayBegan }: Marks) {
+    for (const keyed of buckets) {
+      const [key, bucket] = keyed;
+      const start = bucketStart(key);
+      if (start >= hourBegan && start <= now) this.pressedInHour += bucket.pressed;
+      if (start >= dayBegan) this.segmentsToday += bucket.segmentsOut;
+      if (to !== null && start >= to) this.changeSince += bucket.backlogChange;
+      else if (from === null || start >= from) {
+        this.sum.add(bucket);
+        this.quarters.push(keyed);
+      }
+    }
+  }
+}
+
+/** The accounts of every stall added up. */
+export class TotalAccount {
+  readonly sum = new BucketSum();
+  changeSince = 0;
+  pressedInHour = 0;
+  segmentsToday = 0;
+  readonly #quarters = new Map<string, BucketSum>();
+
+  add(account: Account): void {
+    this.changeSince += account.changeSince;
+    this.pressedInHour += account.pressedInHour;
+    this.segmentsToday += account.segmentsToday;
+    this.sum.add(account.sum.value);
+    for (const [key, bucket] of account.quarters) {
+      const sum = this.#quarters.get(key) ?? new BucketSum();
+      sum.add(bucket);
+      this.#quarters.set(key, sum);
+    }
+  }
+
+  /** In order of time. */
+  get quarters(): readonly KeyedBucket[] {
+    return [...this.#quarters]
+      .map(([key, sum]) => [key, sum.value] as const)
+      .sort(([one], [other]) => (one < other ? -1 : 1));
+  }
+}

@@ -1,0 +1,168 @@
+import Papa from "papaparse";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { Client } from "../../src/local/client.ts";
+import type { LoadedFair } from "../../src/local/example.ts";
+import type { JobView, PlacedOrder } from "../../src/model/order.ts";
+import type { Problem } from "../../src/model/problem.ts";
+import { Throughput } from "../../src/model/throughput.ts";
+import { at, example, type Running, start } from "./running.ts";
+
+let running: Running;
+let fair: LoadedFair;
+let other: LoadedFair;
+let organiser: Client;
+let crew: Client;
+const LINE = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 2 };
+
+beforeAll(async () => {
+  running = await start();
+  [fair, other] = [await example(running), await example(running, "elsewhere")];
+  organiser = running.anyone.withKey(fair.key);
+  crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
+});
+afterAll(() => running.stop());
+
+const path = (query = ""): string => `/v1/fairs/${fair.fair}/throughput${query}`;
+const pace = async (query = ""): Promise<Throughput> => (await organiser.get<Throughput>(path(query))).body;
+const csv = async (query: string) => {
+  const { body, headers } = await organiser.get<string>(path(query), { accept: "text/csv" });
+  return {
+    text: body,
+    headers,
+    ...Papa.parse<Record<string, string>>(body, { header: true, skipEmptyLines: true }),
+  };
+};
+
+describe("the pace of a fair", () => {
+  it("is what happened at its stalls, in all and by the quarter, takings only where they are shared", async () => {
+    const { body: menu } = await crew.get<{ rules: object }>(`${at(fair)}/menu/whole`);
+    const shared = { ...menu, rules: { ...menu.rules, shareTakings: true } };
+    expect((await crew.put(`${at(fair)}/menu`, shared)).status).toBe(200);
+    const { body: placed } = await running.anyone.post<PlacedOrder>(`${at(fair)}/orders`, { lines: [LINE] });
+    const { body } = await crew.post<{ job: JobView }>(`${at(fair)}/presses/A/pull`);
+    await crew.post(`${at(fair)}/jobs/${body.job.job}/pressed`);
+    await crew.post(`${at(fair)}/orders/${placed.number}/paid`, { tender: "cash" });
+    await expect.poll(async () => (await pace()).stalls[0]?.takings?.amount).toBe(placed.total.amount);
+    const now = await pace("?stall=tern");
+    expect(Throughput.safeParse(now).error).toBeUndefined();
+    const [tern, gannet] = now.stalls;
+    expect(tern).toMatchObject({ placed: 1, garments: 2, asked: 2, pressed: 1, backlog: 1 });
+    expect(tern?.takings).toEqual(placed.total);
+    expect(Date.parse(tern?.crewAt ?? "")).toBeLessThanOrEqual(Date.parse(now.asOf));
+    expect(tern?.buckets?.reduce((sum, quarter) => sum + quarter.pressed, 0)).toBe(1);
+    expect(tern?.buckets?.at(-1)?.backlog).toBe(1);
+    expect(gannet?.buckets).toBeUndefined();
+    expect(gannet?.takings).toBeNull();
+    expect(now.total).toMatchObject({ sharing: 1, takings: [placed.total] });
+  });
+
+  it("is of the span that is asked for", async () => {
+    const { asOf } = await pace();
+    const later = new Date(Date.parse(asOf) + 3_600_000).toISOString();
+    for (const query of [
+      "?span=now",
+      "?span=today",
+      "?span=all",
+      `?day=${(await pace()).today}`,
+      `?to=${later}`,
+    ])
+      expect([query, (await pace(query)).total.placed]).toEqual([query, 1]);
+    expect((await pace(`?from=${later}`)).total).toMatchObject({ placed: 0, backlog: 1 });
+    expect((await pace("?day=2001-01-01")).total.placed).toBe(0);
+    for (const query of [
+      "?span=yesterday",
+      "?day=2027-02-30",
+      "?from=noon",
+      `?from=${later}&to=${asOf}`,
+      "?spam=1",
+    ]) {
+      const { status, headers } = await organiser.get<Problem>(path(query));
+      expect([query, status, headers.get("content-type")]).toEqual([query, 400, "application/problem+json"]);
+    }
+    expect((await organiser.get<Problem>(path("?stall=nobody"))).status).toBe(404);
+  });
+
+  it("is answered with 304 while nothing changed, each form by its own tag", async () => {
+    const first = await organiser.get<Throughput>(path());
+    const tag = first.headers.get("etag") ?? "";
+    expect(tag).toMatch(/^"v[\d.]+"$/);
+    const again = await organiser.get<string>(path(), { "if-none-match": `"other", W/${tag}` });
+    expect([again.status, again.body, again.headers.get("etag")]).toEqual([304, "", tag]);
+    expect(Date.parse(again.headers.get("date") ?? "")).toBeGreaterThan(Date.parse(first.body.asOf) - 1000);
+    const sheet = await organiser.get<string>(path(), { accept: "text/csv", "if-none-match": tag });
+    expect(sheet.status).toBe(200);
+    const sheetTag = sheet.headers.get("etag") ?? "";
+    expect((await organiser.get(path(), { accept: "text/csv", "if-none-match": sheetTag })).status).toBe(304);
+    expect((await organiser.get(path(), { "if-none-match": sheetTag })).status).toBe(200);
+    expect(sheet.headers.get("vary")).toContain("Accept");
+  });
+
+  it("is a sheet where csv is wanted: a row a stall and one of all, or a row a quarter", async () => {
+    const stalls = await csv("");
+    expect(stalls.headers.get("content-type")).toContain("text/csv");
+    expect(stalls.text.split("\r\n")).toHaveLength(1 + 2 + 1 + 1);
+    expect(stalls.errors).toEqual([]);
+    expect(stalls.data.map((row) => [row["Stall"], row["Garments pressed"]])).toEqual([
+      ["tern", "1"],
+      ["gannet", "0"],
+      ["(all)", "1"],
+    ]);
+    expect(stalls.data[0]?.["Takings, where shared"]).toMatch(/^\d+\.\d\d$/);
+    expect(stalls.data[1]?.["Takings, where shared"]).toBe("");
+    const quarters = await csv("?per=quarter&span=all");
+    const sum = (heading: string) => quarters.data.reduce((total, row) => total + Number(row[heading]), 0);
+    const { total } = await pace("?span=all");
+    expect([sum("Orders placed"), sum("Garments pressed"), sum("Garments asked for")]).toEqual([
+      total.placed,
+      total.pressed,
+      total.asked,
+    ]);
+    expect((await csv("?stall=gannet")).data).toEqual([]);
+  });
+
+  it("cannot make a spreadsheet run what somebody called a stall", async () => {
+    const name = '=HYPERLINK("//x.invalid","free")';
+    await organiser.put(`/v1/fairs/${fair.fair}/stalls/gannet`, { name });
+    const { text, data } = await csv("");
+    expect(data[1]?.["Name"]).toBe(`'${name}`);
+    expect(text).not.toMatch(/(?:^|[,\r\n])"?[=+@]/);
+    await organiser.put(`/v1/fairs/${fair.fair}/stalls/gannet`, { name: "Gannet Goods" });
+  });
+});
+
+describe("one organiser's key", () => {
+  type Route = { readonly security?: readonly object[] };
+  it("opens nothing of another fair, on any route of the document that takes a key", async () => {
+    const { body } = await running.anyone.get<{ paths: Record<string, Record<string, Route>> }>(
+      "/v1/openapi.json",
+    );
+    const routes = Object.entries(body.paths).flatMap(([template, methods]) =>
+      Object.entries(methods).flatMap(([method, { security }]) =>
+        template.includes("{fair}") && security !== undefined
+          ? [{ template, method: method.toUpperCase() }]
+          : [],
+      ),
+    );
+    expect(routes.length).toBeGreaterThan(15);
+    const filled: Readonly<Record<string, string>> = {
+      fair: other.fair,
+      stall: "tern",
+      number: "101",
+      job: "101-1",
+      press: "A",
+    };
+    const opened: string[] = [];
+    for (const { template, method } of routes) {
+      const address = template.replaceAll(/\{(\w+)\}/g, (_, name: string) => filled[name] ?? "1");
+      const { status } = await organiser.send<unknown>(method, address, method === "GET" ? undefined : {});
+      // Bad input may be said before the key is looked at; data of the fair never comes.
+      if (status !== 401 && status !== 403 && status !== 400) opened.push(`${method} ${template}: ${status}`);
+    }
+    expect(opened).toEqual([]);
+    const own = await organiser.get<Throughput>(path());
+    const theirs = await organiser.get<Problem>(`/v1/fairs/${other.fair}/throughput`, {
+      "if-none-match": own.headers.get("etag") ?? "",
+    });
+    expect(theirs.status).toBe(403);
+  });
+});
