@@ -12,6 +12,7 @@ import { customerRoutes } from "./routes/customer.ts";
 import { fairRoutes } from "./routes/fairs.ts";
 import { gatewayRoutes } from "./routes/gateway.ts";
 import { healthRoutes } from "./routes/health.ts";
+import { menuEditRoutes } from "./routes/menu-edits.ts";
 import { paceRoutes } from "./routes/pace.ts";
 import { phoneRoutes } from "./routes/phones.ts";
 import { planningRoutes } from "./routes/planning.ts";
@@ -76,6 +77,7 @@ for (const routes of [
   paceRoutes,
   gatewayRoutes,
   crewSetupRoutes,
+  menuEditRoutes,
   acceptedPlanRoutes,
   pressFloorRoutes,
   shiftRoutes,

@@ -152,6 +152,12 @@ function words(refusal: Refusal | WriteRefusal): Words {
         'Nothing was changed. Each fault stands in "errors".',
         { errors: refusal.faults },
       ];
+    case "menu-changed":
+      return [
+        412,
+        "The menu was changed meanwhile",
+        "Somebody else saved this menu since you began. Read it again, and send your changes on top of it.",
+      ];
     case "old-key":
       return [
         403,

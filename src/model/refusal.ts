@@ -41,7 +41,8 @@ export type Refusal =
   | { readonly code: "wrong-word" }
   | { readonly code: "number-taken"; readonly number: number }
   | { readonly code: "stock"; readonly faults: readonly Fault[] }
-  | { readonly code: "menu"; readonly faults: readonly Fault[] };
+  | { readonly code: "menu"; readonly faults: readonly Fault[] }
+  | { readonly code: "menu-changed" };
 
 /** Why a write was not even looked at: its key is no longer good, or its idempotency key was used before. */
 export type WriteRefusal = { readonly code: "old-key" } | { readonly code: "key-reused" };

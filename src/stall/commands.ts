@@ -15,7 +15,8 @@ export type Ask = {
 
 export type Command =
   | { readonly type: "open"; readonly identity: Identity }
-  | { readonly type: "set-menu"; readonly menu: Menu }
+  /** `basedOn`: the menu's version that the edit began from, where it must still be that one. */
+  | { readonly type: "set-menu"; readonly menu: Menu; readonly basedOn?: number }
   | { readonly type: "change-stock"; readonly entries: readonly StockEntry[] }
   /** A menu and the opening stock that was planned with it. */
   | { readonly type: "accept-plan"; readonly menu: Menu; readonly entries: readonly StockEntry[] }

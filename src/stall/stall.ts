@@ -4,17 +4,21 @@
  */
 import type { PlanTaken } from "../model/accepted-plan.ts";
 import type { Menu } from "../model/catalogue.ts";
+import type { Fault } from "../model/faults.ts";
 import { type CustomerId, jobParts } from "../model/ids.ts";
 import type { MenuView } from "../model/menu-view.ts";
+import type { OpenNeeds } from "../model/open-needs.ts";
 import type { BoardView, CrewOrderView, FloorView, JobView, OrderView, PhoneNumber } from "../model/order.ts";
 import type { Answer } from "../model/refusal.ts";
 import type { StockView } from "../model/stock.ts";
 import { bindingsOf } from "../texting/bindings.ts";
 import type { Books } from "./books.ts";
 import type { Command, FloorCommand } from "./commands.ts";
+import { menuObstacles } from "./decide/setting-up.ts";
 import { keptAgain } from "./erasing.ts";
 import type { Identity, Instant, Order } from "./facts.ts";
 import type { WriteKey } from "./once.ts";
+import { openNeeds } from "./open-needs.ts";
 import { floorView, pressView, queueView } from "./queue-view.ts";
 import {
   crewOrderView,
@@ -56,10 +60,21 @@ export class Stall extends TextingStall {
     this.commit(now);
   }
 
-  setMenu(generation: number, key: WriteKey, menu: Menu): Answer<{ readonly version: number }> {
-    return this.crew(generation, key, { type: "set-menu", menu }, ({ state }) => ({
-      version: state.version,
+  setMenu(
+    generation: number,
+    key: WriteKey,
+    command: Of<"set-menu">,
+  ): Answer<{ readonly version: number; readonly menuVersion: number }> {
+    return this.crew(generation, key, command, ({ state: { version, menuVersion } }) => ({
+      version,
+      menuVersion,
     }));
+  }
+
+  /** What would keep a menu from being used now; changes nothing. */
+  tryMenu(generation: number, menu: Menu): Answer<readonly Fault[]> {
+    if (!this.keyWorks(generation)) return refused({ code: "old-key" });
+    return done(menuObstacles(this.books.state, menu));
   }
 
   /** The menu and the opening stock of a plan, both or neither; `check` is kept with the answer. */
@@ -183,9 +198,16 @@ export class Stall extends TextingStall {
     return this.read(({ state }, menu) => menuView(state, menu, Date.now()));
   }
 
-  /** The menu as it was set, for the crew's own pages; null before the first. */
-  wholeMenu(generation: number): Answer<Menu | null> {
-    return this.keyWorks(generation) ? done(this.books.state.menu) : refused({ code: "old-key" });
+  /** The menu as it was set and its version, for the crew's own pages; null before the first. */
+  wholeMenu(generation: number): Answer<{ readonly menu: Menu | null; readonly version: number }> {
+    if (!this.keyWorks(generation)) return refused({ code: "old-key" });
+    const { menu, menuVersion: version } = this.books.state;
+    return done({ menu, version });
+  }
+
+  /** What the open orders need. */
+  needs(generation: number): Answer<OpenNeeds> {
+    return this.readAsCrew(generation, ({ state }) => openNeeds(state));
   }
 
   stock(generation: number): Answer<StockView> {

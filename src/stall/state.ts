@@ -20,6 +20,8 @@ export type Desk = {
   readonly lastOrders: Instant | null;
   /** Whether orders from the web are taken just now. */
   readonly webOrders: boolean;
+  /** How often the menu was set; absent before the first. */
+  readonly menuVersion?: number;
 };
 
 export type PressState = {
@@ -116,8 +118,14 @@ export class StallState {
     this.#identity.set(ONLY, identity);
   }
 
+  /** How often the menu was set: what an edit of it is based on. */
+  get menuVersion(): number {
+    return this.desk.menuVersion ?? 0;
+  }
+
   setMenu(menu: Menu): void {
     this.#menu.set(ONLY, menu);
+    this.setDesk({ ...this.desk, menuVersion: this.menuVersion + 1 });
   }
 
   setDesk(desk: Desk): void {

@@ -39,7 +39,7 @@ it("thirty days after the last closing no record holds a name, a number or what 
   const [fair, id] = ["forgetting" as FairId, "tern" as StallId];
   const openings = [{ opens, closes }];
   await stall.open({ fair, stall: id, name: "Tern", fairName: "Fair", timeZone: "UTC", openings }, 1, 0);
-  await stall.setMenu(1, key(), Menu.parse(exampleMenu));
+  await stall.setMenu(1, key(), { type: "set-menu", menu: Menu.parse(exampleMenu) });
   const counted = [
     { sku: "tee.navy.L", counted: 20 },
     { design: "longtail", counted: 20 },

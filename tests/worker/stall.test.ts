@@ -33,7 +33,9 @@ async function openStall(name: string) {
     1,
     0,
   );
-  expect((await stall.setMenu(1, key(), Menu.parse(exampleMenu))).done).toBe(true);
+  expect((await stall.setMenu(1, key(), { type: "set-menu", menu: Menu.parse(exampleMenu) })).done).toBe(
+    true,
+  );
   const { entries } = StockChange.parse({
     entries: [
       { sku: "tee.navy.L", counted: 20 },

@@ -29,7 +29,7 @@ export const acceptedPlanRoutes = newRouter().openapi(acceptPlan, async (c) => {
   const place = c.req.valid("param");
   const now = await crewRead(c, place, (stall, generation) => stall.wholeMenu(generation));
   if (!now.pass) return now.response;
-  const filled = menuFromPlan(c.req.valid("json"), now.value);
+  const filled = menuFromPlan(c.req.valid("json"), now.value.menu);
   const menu = Menu.safeParse(filled.menu);
   const stock = StockChange.safeParse({ entries: filled.entries });
   if (!menu.success || !stock.success) {

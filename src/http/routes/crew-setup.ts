@@ -8,6 +8,7 @@ import { Pause } from "../../model/order.ts";
 import { StockChange, StockView } from "../../model/stock.ts";
 import { crewRead, crewRoute, crewWrite, stallBase } from "../crew.ts";
 import { entriesFromCsv } from "../csv.ts";
+import { basedOn, menuTag } from "../menu-tag.ts";
 import { invalid } from "../problems.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
 
@@ -26,7 +27,13 @@ const setMenu = createRoute({
   path: `${stallBase}/menu`,
   summary: "Set blanks, designs, offers, presses and rules: all of it or, with every fault listed, none",
   ...crewRoute,
-  request: { headers: idempotency, params: stallPath, body: body(Menu) },
+  request: {
+    headers: idempotency.extend({
+      "if-match": z.string().optional().describe("The menu's entity tag that the edit began from"),
+    }),
+    params: stallPath,
+    body: body(Menu),
+  },
   responses: { 200: json(MenuSet, "The version in which it stands"), ...problems },
 });
 
@@ -93,15 +100,19 @@ export const crewSetupRoutes = newRouter()
   .openapi(setMenu, async (c) => {
     const menu = c.req.valid("json");
     const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-      stall.setMenu(generation, key, menu),
+      stall.setMenu(generation, key, { type: "set-menu", menu, ...basedOn(c) }),
     );
-    return answer.pass ? c.json({ ...answer.value, advice: [...menuAdvice(menu)] }, 200) : answer.response;
+    if (!answer.pass) return answer.response;
+    const { version, menuVersion } = answer.value;
+    return c.json({ version, advice: [...menuAdvice(menu)] }, 200, { ETag: menuTag(menuVersion) });
   })
   .openapi(wholeMenu, async (c) => {
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
       stall.wholeMenu(generation),
     );
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    if (!answer.pass) return answer.response;
+    const { menu, version } = answer.value;
+    return c.json(menu, 200, { ETag: menuTag(version), "Cache-Control": "no-cache" });
   })
   .openapi(readStock, async (c) => {
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) => stall.stock(generation));

@@ -10,43 +10,55 @@ import { changeStock } from "./stocktaking.ts";
 
 type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
-/** What open orders and holds need that a new menu would no longer have. */
-function inUse(state: StallState, menu: Menu): Fault[] {
-  const missing = new Map<string, string>();
-  const check = (line: Line, whose: string): void => {
-    const choice = choiceOf(menu, line.offer);
-    const retire = "take it off sale (offered: false) instead of leaving it out";
-    if (choice === undefined || choice.blank.id !== line.blank || choice.design.id !== line.design) {
-      missing.set(line.offer, `${whose} has offer "${line.offer}" on this design and blank; ${retire}`);
-      return;
-    }
-    if (choice.blank.platen !== line.platen) {
-      missing.set(
-        line.blank,
-        `${whose} has blank "${line.blank}" waiting for a ${line.platen} platen; press it first`,
-      );
-    }
-    if (!coloursOf(choice).some(({ id }) => id === line.colour)) {
-      missing.set(
-        `${line.offer} ${line.colour}`,
-        `${whose} has "${line.offer}" in "${line.colour}"; ${retire}`,
-      );
-    }
-    if (!sizesOf(choice).some(({ id }) => id === line.size)) {
-      missing.set(
-        `${line.offer} ${line.size}`,
-        `${whose} has "${line.offer}" in size "${line.size}"; ${retire}`,
-      );
-    }
-  };
-  for (const order of state.orders.values())
-    for (const line of order.lines) check(line, `order ${order.number}`);
-  for (const hold of state.holds.values())
-    for (const line of hold.lines) check(line, "a customer about to order");
-  return [...missing.values()].map((detail) => ({ pointer: pointer(["offers"]), detail }));
+/** Who is named in a fault: the first few orders, and how many more there are. */
+const NAMED = 6;
+function whose(orders: ReadonlySet<number>): string {
+  const numbers = [...orders].sort((one, other) => one - other);
+  if (numbers.length === 0) return "a customer about to order";
+  const more = numbers.length - NAMED;
+  const named = numbers.slice(0, NAMED).join(", ") + (more > 0 ? ` and ${more} more` : "");
+  return numbers.length === 1 ? `order ${named}` : `orders ${named}`;
 }
 
-export function setMenu(state: StallState, { menu }: Of<"set-menu">): Decision {
+const RETIRE = "take it off sale (offered: false) instead of leaving it out";
+
+type Missing = { readonly what: string; readonly mend: string };
+
+/** What of a new menu an open line would miss; empty where it has all of it. */
+function missingOf(menu: Menu, line: Line): readonly Missing[] {
+  const choice = choiceOf(menu, line.offer);
+  if (choice === undefined || choice.blank.id !== line.blank || choice.design.id !== line.design)
+    return [{ what: `offer "${line.offer}" on this design and blank`, mend: RETIRE }];
+  const missing: Missing[] = [];
+  if (choice.blank.platen !== line.platen)
+    missing.push({ what: `a ${line.platen} platen for blank "${line.blank}"`, mend: "press it first" });
+  if (!coloursOf(choice).some(({ id }) => id === line.colour))
+    missing.push({ what: `"${line.offer}" in "${line.colour}"`, mend: RETIRE });
+  if (!sizesOf(choice).some(({ id }) => id === line.size))
+    missing.push({ what: `"${line.offer}" in size "${line.size}"`, mend: RETIRE });
+  return missing;
+}
+
+/** What open orders and holds need that a new menu would no longer have. */
+function inUse(state: StallState, menu: Menu): Fault[] {
+  const found = new Map<string, { readonly orders: Set<number>; readonly mend: string }>();
+  const check = (line: Line, number: number | null): void => {
+    for (const { what, mend } of missingOf(menu, line)) {
+      const { orders } = found.get(what) ?? { orders: new Set<number>() };
+      if (number !== null) orders.add(number);
+      found.set(what, { orders, mend });
+    }
+  };
+  for (const order of state.orders.values()) for (const line of order.lines) check(line, order.number);
+  for (const hold of state.holds.values()) for (const line of hold.lines) check(line, null);
+  return [...found].map(([what, { orders, mend }]) => ({
+    pointer: pointer(["offers"]),
+    detail: `${what} is needed by ${whose(orders)}; ${mend}`,
+  }));
+}
+
+/** Everything that keeps a menu from being used now: it contradicts itself, or what stands needs what it lacks. */
+export function menuObstacles(state: StallState, menu: Menu): readonly Fault[] {
   const faults = [...menuFaults(menu), ...inUse(state, menu)];
   const held = [...state.standing.aside].flatMap(([press, aside]) =>
     [...aside].map((placed) => [press, placed] as const),
@@ -65,6 +77,12 @@ export function setMenu(state: StallState, { menu }: Of<"set-menu">): Decision {
       detail: "orders stand in the old currency; finish them first",
     });
   }
+  return faults;
+}
+
+export function setMenu(state: StallState, { menu, basedOn }: Of<"set-menu">): Decision {
+  if (basedOn !== undefined && basedOn !== state.menuVersion) return refuse({ code: "menu-changed" });
+  const faults = menuObstacles(state, menu);
   return faults.length > 0 ? refuse({ code: "menu", faults }) : accept({ type: "menu-set", menu });
 }
 
