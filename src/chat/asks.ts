@@ -10,6 +10,9 @@ const keyOf = ({ offer, colour, size }: Garment): string => `${offer} ${colour} 
 const recent = (talk: Talk, now: number): readonly RecentAsk[] =>
   talk.asks.filter(({ at }) => now - at < ONCE_IN);
 
+/** Whether the customer asked for anything in the last 30 minutes. */
+export const askedLately = (talk: Talk, now: number): boolean => recent(talk, now).length > 0;
+
 /** The places of the lines that are new wishes. */
 export function newAsks(counter: Counter, talk: Talk, lines: readonly Garment[]): readonly number[] {
   const known = new Set(recent(talk, counter.now).map(({ garment }) => garment));

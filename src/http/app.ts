@@ -7,6 +7,7 @@ import { log } from "../stall/log.ts";
 import { problem } from "./problems.ts";
 import { newRouter } from "./router.ts";
 import { acceptedPlanRoutes } from "./routes/accepted-plan.ts";
+import { accountRoutes } from "./routes/account.ts";
 import { crewSetupRoutes } from "./routes/crew-setup.ts";
 import { customerRoutes } from "./routes/customer.ts";
 import { fairRoutes } from "./routes/fairs.ts";
@@ -82,6 +83,7 @@ for (const routes of [
   pressFloorRoutes,
   shiftRoutes,
   tillRoutes,
+  accountRoutes,
   customerRoutes,
   textRoutes,
   planningRoutes,

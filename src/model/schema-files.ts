@@ -2,6 +2,7 @@
 import { z } from "zod";
 import { AcceptedPlan, PlanTaken } from "./accepted-plan.ts";
 import { Menu } from "./catalogue.ts";
+import { CloseDay, Closeout, DayCosts, PassersBy, ReopenDay, TellCrowd } from "./closeout.ts";
 import { AddStall, CreateFair } from "./fair.ts";
 import { GatewayMapping } from "./gateway.ts";
 import { MenuView } from "./menu-view.ts";
@@ -35,6 +36,11 @@ const REQUESTS = {
   "presses-request": PressesRequest,
   "power-request": PowerRequest,
   "pitch-request": PitchRequest,
+  "day-costs": DayCosts,
+  "close-day": CloseDay,
+  "reopen-day": ReopenDay,
+  "tell-crowd": TellCrowd,
+  "passers-by": PassersBy,
 } as const;
 
 /** What we send others. */
@@ -49,6 +55,7 @@ const ANSWERS = {
   "menu-view": MenuView,
   throughput: Throughput,
   problem: Problem,
+  closeout: Closeout,
   "chat-reply": ChatReply,
   "outbound-text": OutboundText,
   plan: Plan,

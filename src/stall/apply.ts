@@ -1,7 +1,10 @@
 /** `apply`: what each event does to a stall's state. Nothing else changes it. */
+import { crowdTold, dayClosed, dayReopened, noteAsk, passersByCounted } from "./apply/account.ts";
+import { noteCount, noteEmpty, noteSale } from "./apply/daybook.ts";
 import { countingFlows } from "./apply/flows.ts";
 import { pressed, pulled, spoiled, takeBackPress } from "./apply/pressing.ts";
 import { addCount, bare, changeJob, openOrder, rank, setOrder, setPress, tally } from "./apply/rows.ts";
+import { stirred } from "./apply/stirred.ts";
 import type { Closed, Instant, Job, Order, PieceKey, StallEvent } from "./facts.ts";
 import { openingAt } from "./opening.ts";
 import { garmentsOf } from "./orders.ts";
@@ -12,7 +15,10 @@ type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type
 
 /** Changes the state as one event says. An event that does not fit the state is a bug, and is thrown. */
 export function apply(state: StallState, event: StallEvent, at: Instant): void {
+  // Looked up first: what a hold or an order stood for may be gone afterwards.
+  const pieces = stirred(state, event);
   countingFlows(state, event, at, () => change(state, event, at));
+  noteEmpty(state, pieces, at);
 }
 
 function change(state: StallState, event: StallEvent, at: Instant): void {
@@ -22,10 +28,10 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
     case "menu-set":
       return state.setMenu(event.menu);
     case "counted":
-      return counted(state, event.piece, event.onHand);
+      return counted(state, event.piece, event.onHand, at);
     case "delivered":
     case "corrected":
-      return addCount(state, event.piece, event.type, event.pieces);
+      return addCount(state, event.piece, event.type, event.pieces, at);
     case "asked":
       return asked(state, event, at);
     case "held":
@@ -61,7 +67,7 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
     case "pressed":
       return pressed(state, event, at);
     case "unpressed": {
-      takeBackPress(state, openOrder(state, event.number), event.n);
+      takeBackPress(state, openOrder(state, event.number), event.n, at);
       return changeJob(state, event, (job) => ({
         ...bare(job, at),
         stage: "waiting",
@@ -74,7 +80,7 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
     case "closed":
       return closed(state, event.number, event.as, at);
     case "reopened":
-      return reopened(state, event.number);
+      return reopened(state, event.number, at);
     case "told":
       return setOrder(state, { ...openOrder(state, event.number), told: event.how });
     case "paused":
@@ -97,18 +103,33 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return state.setDesk({ ...state.desk, webOrders: event.open });
     case "last-orders":
       return state.setDesk({ ...state.desk, lastOrders: event.closes });
+    case "day-closed":
+      return dayClosed(state, event.day, at);
+    case "day-reopened":
+      return dayReopened(state, event.day, event.reason, at);
+    case "costs-set":
+      return state.dayCosts.set(event.day, event.costs);
+    case "crowd-told":
+      return crowdTold(state, event.day, event.crowd);
+    case "passers-by-counted":
+      return passersByCounted(state, event.people, event.seconds, at);
     default:
       return event satisfies never;
   }
 }
 
-function counted(state: StallState, piece: PieceKey, pieces: number): void {
+function counted(state: StallState, piece: PieceKey, pieces: number, at: Instant): void {
   const count = state.count(piece);
-  const field = count === NOTHING_COUNTED ? "opening" : "corrected";
-  state.counts.set(piece, { ...count, [field]: count[field] + pieces - onHand(count) });
+  const first = count === NOTHING_COUNTED;
+  const field = first ? "opening" : "corrected";
+  const change = pieces - onHand(count);
+  state.counts.set(piece, { ...count, [field]: count[field] + change });
+  noteCount(state, piece, first ? "opening" : "found", change, at);
 }
 
-function asked(state: StallState, { garments, unmet }: EventOf<"asked">, at: Instant): void {
+function asked(state: StallState, event: EventOf<"asked">, at: Instant): void {
+  const { garments, unmet } = event;
+  noteAsk(state, event, at);
   tally(state, at, (bucket) => ({
     asked: bucket.asked + garments,
     unmet: bucket.unmet + (unmet === null ? 0 : garments),
@@ -152,6 +173,7 @@ function paid(
 ): void {
   const order = openOrder(state, number);
   const payment = { tender, amount, at };
+  noteSale(state, order, { ...order, paid: payment }, at);
   if (order.waitsFrom !== null) return setOrder(state, { ...order, paid: payment });
   const jobs = order.jobs.map(
     (job): Job => ({ ...bare(job, at), stage: "waiting", turn: turn + job.n, overtaken: 0 }),
@@ -161,6 +183,7 @@ function paid(
 
 function unpaid(state: StallState, { number, leavesLine }: EventOf<"unpaid">, at: Instant): void {
   const order = { ...openOrder(state, number), paid: null };
+  noteSale(state, openOrder(state, number), order, at);
   if (!leavesLine) return setOrder(state, order);
   const jobs = order.jobs.map((job): Job => ({ ...bare(job, at), stage: "to-pay" }));
   setOrder(state, { ...order, jobs, waitsFrom: null, dueBy: null });
@@ -173,17 +196,19 @@ function closed(state: StallState, number: number, as: Closed["as"], at: Instant
   const how: Closed = { as, at, before: order.closed };
   state.orders.delete(orderKey(number));
   state.past.set(orderKey(number), { ...order, closed: how });
+  noteSale(state, order, { ...order, closed: how }, at);
   countClosed(state, how, 1);
 }
 
 /** Takes back the last closing: the order stands as it did before it. */
-function reopened(state: StallState, number: number): void {
+function reopened(state: StallState, number: number, at: Instant): void {
   const order = state.past.get(orderKey(number));
   if (order === undefined || order.closed === null) {
     throw new Error(`the journal reopens order ${number}, which is not closed`);
   }
   countClosed(state, order.closed, -1);
   const before: Order = { ...order, closed: order.closed.before };
+  noteSale(state, order, before, at);
   if (before.closed !== null) return state.past.set(orderKey(number), before);
   state.past.delete(orderKey(number));
   setOrder(state, before);

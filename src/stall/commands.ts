@@ -1,9 +1,11 @@
 /** What can be asked of a stall. Chance and ids come in as arguments, so that deciding is repeatable. */
 import type { Menu } from "../model/catalogue.ts";
+import type { DayCosts } from "../model/closeout.ts";
 import type { ColourId, CustomerId, JobId, OfferId, PressId, SizeId } from "../model/ids.ts";
 import type { Lost, SpoilReason, Tender, WantedLine } from "../model/order.ts";
 import type { Refusal } from "../model/refusal.ts";
 import type { StockEntry } from "../model/stock.ts";
+import type { Day } from "./day.ts";
 import type { Closed, Identity, Instant, StallEvent, TakenBy, UnmetReason } from "./facts.ts";
 
 export type Ask = {
@@ -11,7 +13,24 @@ export type Ask = {
   readonly colour: ColourId;
   readonly size: SizeId;
   readonly garments: number;
+  /** What of it the customer had not said. */
+  readonly assumed?: readonly ("colour" | "size")[];
 };
+
+/** How an ask came about: what it is worth as evidence of what people want. */
+export type Wish = {
+  /** The first thing this customer asks for in 30 minutes. */
+  readonly first: boolean;
+  /** In place of something that is gone. */
+  readonly instead: boolean;
+};
+const PLAIN_WISH: Wish = { first: true, instead: false };
+
+/** The marks that the n-th ask of a command carries: only the first of a visit begins it. */
+export const wishMarks = ({ first, instead }: Wish = PLAIN_WISH, n: number) => ({
+  first: first && n === 0,
+  ...(instead ? { instead } : {}),
+});
 
 export type Command =
   | { readonly type: "open"; readonly identity: Identity }
@@ -21,7 +40,7 @@ export type Command =
   /** A menu and the opening stock that was planned with it. */
   | { readonly type: "accept-plan"; readonly menu: Menu; readonly entries: readonly StockEntry[] }
   /** An ask that came to nothing before any line could be put together. */
-  | { readonly type: "note-ask"; readonly ask: Ask; readonly unmet: UnmetReason }
+  | { readonly type: "note-ask"; readonly ask: Ask; readonly unmet: UnmetReason; readonly wish?: Wish }
   /** Sets stock aside until the customer says yes; takes the place of a hold the customer had. */
   | {
       readonly type: "hold";
@@ -30,6 +49,7 @@ export type Command =
       readonly lines: readonly WantedLine[];
       /** The lines, from 0, that count as new asks. */
       readonly asks: readonly number[];
+      readonly wish?: Wish;
     }
   | { readonly type: "release"; readonly customer: CustomerId }
   | {
@@ -38,6 +58,7 @@ export type Command =
       readonly takenBy: TakenBy;
       readonly lines: readonly WantedLine[];
       readonly asks: readonly number[];
+      readonly wish?: Wish;
       /** In [0, 1): picks the pickup word. */
       readonly chance: number;
       readonly paper?: { readonly number: number; readonly takenAt: Instant };
@@ -73,6 +94,7 @@ export type Command =
   | { readonly type: "note-told"; readonly number: number; readonly how: "delivered" | "failed" }
   | { readonly type: "pause"; readonly reason: string }
   | { readonly type: "resume" }
+  | AccountCommand
   | { readonly type: "tick" };
 
 /** What the crew says of the floor as a whole. */
@@ -82,6 +104,19 @@ export type FloorCommand = Extract<
     readonly type: "pause" | "resume" | "keep-open" | "set-hands" | "keep-aside" | "press-down" | "press-up";
   }
 >;
+
+/** What the crew says of the account of its days. */
+export type AccountCommand =
+  | { readonly type: "close-day"; readonly day: Day }
+  | { readonly type: "reopen-day"; readonly day: Day; readonly reason: string }
+  | { readonly type: "set-costs"; readonly day: Day; readonly costs: DayCosts }
+  | {
+      readonly type: "tell-crowd";
+      readonly day: Day;
+      readonly crowd: { readonly passersBy: number; readonly uncertainty: number } | null;
+    }
+  /** People counted walking past in so many seconds, up to now. */
+  | { readonly type: "count-passers-by"; readonly people: number; readonly seconds: number };
 
 /** The events to apply; with a refusal there may still be some, since an unmet ask is a fact. */
 export type Decision =

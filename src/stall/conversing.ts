@@ -1,4 +1,5 @@
 /** One turn of a customer's conversation, and what is kept of it. */
+import { askedLately } from "../chat/asks.ts";
 import { converse } from "../chat/converse.ts";
 import { bucketKey } from "../fair/bucket.ts";
 import type { Menu } from "../model/catalogue.ts";
@@ -56,7 +57,10 @@ export function hear(books: Books, spoken: Spoken, now: Instant): Heard | WriteR
   }
   const doing: Doing = { events: [] };
   const channel = phone === null ? "web" : "text";
-  const counter = counterFor(books, menu, { customer, takenBy: channel, now, chance: spoken.chance }, doing);
+  const fresh = !askedLately(before.talk, now);
+  const instead = before.talk.step.at === "instead";
+  const speaker = { customer, takenBy: channel, now, chance: spoken.chance, fresh, instead } as const;
+  const counter = counterFor(books, menu, speaker, doing);
   const language = spoken.language === undefined ? {} : { language: spoken.language };
   const turn = converse(counter, before.talk, { text: spoken.text, channel, ...language });
   const placed = doing.events.findLast((event) => event.type === "placed")?.order.number ?? null;

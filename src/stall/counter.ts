@@ -6,7 +6,7 @@ import type { WantedLine } from "../model/order.ts";
 import { bill } from "./bill.ts";
 import type { Books } from "./books.ts";
 import { lastOrdersCalled } from "./closing-time.ts";
-import type { Command } from "./commands.ts";
+import type { Command, Wish } from "./commands.ts";
 import type { Instant, Line, Order, StallEvent } from "./facts.ts";
 import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "./offers.ts";
 import { openingAt, opensAfter } from "./opening.ts";
@@ -35,6 +35,10 @@ type Speaker = {
   readonly now: Instant;
   /** In [0, 1), for the pickup word. */
   readonly chance: number;
+  /** Whether the customer asked for nothing in the last 30 minutes. */
+  readonly fresh: boolean;
+  /** Whether the customer was just told that something is gone. */
+  readonly instead: boolean;
 };
 
 /** A counter for one turn of one customer; what it carries out is added to `doing`. */
@@ -81,30 +85,36 @@ export function counterFor(books: Books, menu: Menu, speaker: Speaker, doing: Do
       const order = number === null ? undefined : state.past.get(String(number).padStart(6, "0"));
       return order === undefined ? null : chatOrder(books, menu, order, now);
     },
-    attempt: (request) => carryOut(commandFor(request, customer, takenBy, chance)),
+    attempt: (request) => {
+      const asked = doing.events.some(({ type }) => type === "asked");
+      const wish = { first: speaker.fresh && !asked, instead: speaker.instead };
+      return carryOut(commandFor(request, { customer, takenBy, chance, wish }));
+    },
   };
 }
 
-function commandFor(
-  request: ChatRequest,
-  customer: CustomerId,
-  takenBy: "text" | "web",
-  chance: number,
-): Command {
+type From = Pick<Speaker, "customer" | "takenBy" | "chance"> & { readonly wish: Wish };
+
+function commandFor(request: ChatRequest, { customer, takenBy, chance, wish }: From): Command {
   switch (request.type) {
     case "hold":
-      return { type: "hold", customer, takenBy, lines: request.lines, asks: request.asks };
+      return { type: "hold", customer, takenBy, lines: request.lines, asks: request.asks, wish };
     case "release":
       return { type: "release", customer };
     case "place":
-      return { type: "place", customer, takenBy, lines: request.lines, asks: request.asks, chance };
+      return { type: "place", customer, takenBy, lines: request.lines, asks: request.asks, chance, wish };
     case "drop":
       return { type: "close", number: request.number, as: "dropped", byCustomer: customer };
     case "note-ask":
       return {
         type: "note-ask",
-        ask: { ...request.garment, garments: request.garments },
+        ask: {
+          ...request.garment,
+          garments: request.garments,
+          ...(request.assumed === undefined ? {} : { assumed: request.assumed }),
+        },
         unmet: request.unmet,
+        wish,
       };
     default:
       return request satisfies never;

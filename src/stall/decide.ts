@@ -1,6 +1,7 @@
 /** (state, command, now) -> events, or a refusal: every rule of the stall is reached from here. */
 import { lastOrdersDue } from "./closing-time.ts";
-import { accept, type Command, type Decision, refuse } from "./commands.ts";
+import { accept, type Command, type Decision, refuse, wishMarks } from "./commands.ts";
+import { account } from "./decide/accounting.ts";
 import { close, pay, reopen, unpay } from "./decide/closing.ts";
 import { keepOpen } from "./decide/intake.ts";
 import { hold, place, release } from "./decide/ordering.ts";
@@ -27,7 +28,12 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
     case "change-stock":
       return changeStock(state, menu, command);
     case "note-ask":
-      return accept({ type: "asked", ...command.ask, unmet: command.unmet });
+      return accept({
+        type: "asked",
+        ...command.ask,
+        unmet: command.unmet,
+        ...wishMarks(command.wish, 0),
+      });
     case "hold":
       return hold(state, menu, command, now);
     case "release":
@@ -68,6 +74,12 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return reopen(state, command);
     case "note-told":
       return noteTold(state, command.number, command.how);
+    case "close-day":
+    case "reopen-day":
+    case "set-costs":
+    case "tell-crowd":
+    case "count-passers-by":
+      return account(state, command, now);
     case "pause":
       return state.desk.paused === null ? accept({ type: "paused", reason: command.reason }) : accept();
     case "resume":

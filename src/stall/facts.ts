@@ -1,5 +1,6 @@
 /** The shapes a stall's state and journal are made of. Instants are milliseconds since 1970, UTC. */
 import type { Menu, Platen, TransferKind } from "../model/catalogue.ts";
+import type { DayCosts } from "../model/closeout.ts";
 import type {
   BlankId,
   ColourId,
@@ -13,6 +14,7 @@ import type {
   StallId,
 } from "../model/ids.ts";
 import type { Lost, SpoilReason, Tender } from "../model/order.ts";
+import type { Day } from "./day.ts";
 
 export type Instant = number;
 
@@ -154,6 +156,12 @@ export type StallEvent =
       readonly size: SizeId;
       readonly garments: number;
       readonly unmet: UnmetReason | null;
+      /** What the customer had not said, and was filled in as likeliest. */
+      readonly assumed?: readonly ("colour" | "size")[];
+      /** Whether it is the first thing this customer asks for in 30 minutes. */
+      readonly first?: boolean;
+      /** Asked for in place of something that is gone: a need, but not what was wished for. */
+      readonly instead?: boolean;
     }
   | { readonly type: "held"; readonly hold: Hold }
   | { readonly type: "released"; readonly customer: CustomerId; readonly reason: ReleaseReason }
@@ -210,7 +218,20 @@ export type StallEvent =
   | { readonly type: "web-orders-set"; readonly open: boolean }
   | { readonly type: "last-orders"; readonly closes: Instant }
   | { readonly type: "press-down"; readonly press: PressId }
-  | { readonly type: "press-up"; readonly press: PressId };
+  | { readonly type: "press-up"; readonly press: PressId }
+  /** The day's counts are frozen: what happens from now on belongs to a later one. */
+  | { readonly type: "day-closed"; readonly day: Day }
+  /** What happens from now on belongs to that day again, until it is closed once more. */
+  | { readonly type: "day-reopened"; readonly day: Day; readonly reason: string }
+  | { readonly type: "costs-set"; readonly day: Day; readonly costs: DayCosts }
+  /** What the organiser says of a day's crowd; null takes it back. */
+  | {
+      readonly type: "crowd-told";
+      readonly day: Day;
+      readonly crowd: { readonly passersBy: number; readonly uncertainty: number } | null;
+    }
+  /** The crew watched for so long, up to now, and counted people walking past. */
+  | { readonly type: "passers-by-counted"; readonly people: number; readonly seconds: number };
 
 /** What one accepted command wrote: its events, in order, at one instant. */
 export type JournalEntry = {

@@ -12,6 +12,7 @@ import type { BoardView, CrewOrderView, FloorView, JobView, OrderView, PhoneNumb
 import type { Answer } from "../model/refusal.ts";
 import type { StockView } from "../model/stock.ts";
 import { bindingsOf } from "../texting/bindings.ts";
+import { AccountingStall } from "./accounting.ts";
 import type { Books } from "./books.ts";
 import type { Command, FloorCommand } from "./commands.ts";
 import { menuObstacles } from "./decide/setting-up.ts";
@@ -29,7 +30,6 @@ import {
   toBeTold,
 } from "./replies.ts";
 import { done, refused } from "./shell.ts";
-import { TextingStall } from "./texts.ts";
 import { hasVersion, type Versioned, type Versions } from "./versions.ts";
 import { boardView, menuView, orderView, stockView } from "./views.ts";
 
@@ -45,7 +45,7 @@ export type PlaceRequest = {
   readonly generation: number | null;
 };
 
-export class Stall extends TextingStall {
+export class Stall extends AccountingStall {
   #queue: Versioned<string> | null = null;
 
   // ---- the crew's commands

@@ -1,7 +1,10 @@
 /** One stall's state: its rows, and what is worked out from them. Only apply.ts changes it. */
 import type { Bucket } from "../fair/bucket.ts";
 import type { Menu } from "../model/catalogue.ts";
+import type { DayCosts } from "../model/closeout.ts";
 import type { CustomerId, PressId } from "../model/ids.ts";
+import { type Account, NOTHING_CLOSED } from "./day.ts";
+import type { DayChoice, DayPiece, DayTotals } from "./day-rows.ts";
 import type { Count, Hold, Identity, Instant, Order, PieceKey, PlatenHeat } from "./facts.ts";
 import { NOTHING_TIMED, type Pace } from "./pace.ts";
 import { Standing } from "./queue.ts";
@@ -53,6 +56,7 @@ export class StallState {
   readonly #menu = new Table<Menu>("menu");
   readonly #desk = new Table<Desk>("desk");
   readonly #pace = new Table<Pace>("pace");
+  readonly #account = new Table<Account>("account");
   readonly counts = new Table<Count>("stock:");
   readonly orders = new Table<Order>("order:", {
     changed: (before, after) => this.standing.orderChanged(before, after),
@@ -63,12 +67,32 @@ export class StallState {
   readonly presses = new Table<PressState>("press:");
   readonly past: Table<Order>;
   readonly buckets: Table<Bucket>;
+  readonly dayTotals: Table<DayTotals>;
+  readonly dayPieces: Table<DayPiece>;
+  readonly dayChoices: Table<DayChoice>;
+  readonly dayCosts: Table<DayCosts>;
 
-  /** `read` gives a row that is not held in memory: a finished order or an older bucket. */
+  /** `read` gives a row that is not held in memory: a finished order, an older bucket, a day's account. */
   constructor(read?: ReadRow) {
     // The rows under these prefixes were written from these very types.
     this.past = new Table<Order>("past:", read && { read: (key) => read(key) as Order | undefined });
     this.buckets = new Table<Bucket>("bucket:", read && { read: (key) => read(key) as Bucket | undefined });
+    this.dayTotals = new Table<DayTotals>(
+      "day:",
+      read && { read: (key) => read(key) as DayTotals | undefined },
+    );
+    this.dayPieces = new Table<DayPiece>(
+      "day-piece:",
+      read && { read: (key) => read(key) as DayPiece | undefined },
+    );
+    this.dayChoices = new Table<DayChoice>(
+      "day-choice:",
+      read && { read: (key) => read(key) as DayChoice | undefined },
+    );
+    this.dayCosts = new Table<DayCosts>(
+      "day-costs:",
+      read && { read: (key) => read(key) as DayCosts | undefined },
+    );
   }
 
   /** Null until the stall was opened: an object asked about a stall that does not exist. */
@@ -87,6 +111,10 @@ export class StallState {
 
   get pace(): Pace {
     return this.#pace.get(ONLY) ?? NOTHING_TIMED;
+  }
+
+  get account(): Account {
+    return this.#account.get(ONLY) ?? NOTHING_CLOSED;
   }
 
   press(press: PressId): PressState {
@@ -136,6 +164,10 @@ export class StallState {
     this.#pace.set(ONLY, pace);
   }
 
+  setAccount(account: Account): void {
+    this.#account.set(ONLY, account);
+  }
+
   /** The tables whose rows are all in memory, by record prefix: what loading fills and checking compares. */
   get tables() {
     return [
@@ -143,6 +175,7 @@ export class StallState {
       this.#menu,
       this.#desk,
       this.#pace,
+      this.#account,
       this.counts,
       this.orders,
       this.holds,
@@ -150,9 +183,14 @@ export class StallState {
     ] as const;
   }
 
+  /** The tables whose rows are read by key: they grow with history, and memory does not. */
+  get shelved() {
+    return [this.past, this.buckets, this.dayTotals, this.dayPieces, this.dayChoices, this.dayCosts] as const;
+  }
+
   /** What must be written since the last call. */
   take(): Write[] {
-    return [...this.tables, this.past, this.buckets].flatMap((table) => table.take());
+    return [...this.tables, ...this.shelved].flatMap((table) => table.take());
   }
 }
 

@@ -24,7 +24,9 @@ export const blankOf = (line: Pick<Line, "blank" | "colour" | "size">): PieceKey
 export const transferOf = (line: Pick<Line, "design">): PieceKey => transferKey(line.design);
 
 /** Both pieces of one garment. */
-export const piecesOf = (line: Line): readonly [PieceKey, PieceKey] => [blankOf(line), transferOf(line)];
+export const piecesOf = (
+  line: Pick<Line, "blank" | "colour" | "size" | "design">,
+): readonly [PieceKey, PieceKey] => [blankOf(line), transferOf(line)];
 
 /** The pieces of a garment that a spoil cost. */
 export function lostPieces(line: Line, lost: Lost): readonly PieceKey[] {

@@ -95,7 +95,14 @@ export function tell(books: Books, menu: Menu, events: readonly StallEvent[], no
     if (reach.by === "nothing") continue;
     const { lane } = reach;
     const before = conversationOf(books, menu, lane);
-    const speaker = { customer: lane, takenBy: reach.by, now, chance: 0 } as const;
+    const speaker = {
+      customer: lane,
+      takenBy: reach.by,
+      now,
+      chance: 0,
+      fresh: false,
+      instead: false,
+    } as const;
     const counter = counterFor(books, menu, speaker, { events: [] });
     const notice = noticeOf(menu, telling, chatOrder(books, menu, order, now));
     const { talk, text } = notify(counter, before.talk, notice, reach.by);

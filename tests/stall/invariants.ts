@@ -23,7 +23,7 @@ export function expectAgreement(state: StallState, store: Store): void {
   expect(rowsOf(loaded)).toEqual(rowsOf(state));
   expect(rowsOf(folded)).toEqual(rowsOf(state));
   expect([loaded.version, folded.version]).toEqual([state.version, state.version]);
-  for (const table of [folded.past, folded.buckets]) {
+  for (const table of folded.shelved) {
     for (const key of table.keys()) expect(store.get(table.prefix + key)).toEqual(table.get(key));
   }
 }

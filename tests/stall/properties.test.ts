@@ -8,6 +8,7 @@ import type { PieceKey } from "../../src/stall/facts.ts";
 import { readJournal } from "../../src/stall/records.ts";
 import type { StallState } from "../../src/stall/state.ts";
 import { onHand } from "../../src/stall/stock.ts";
+import { expectAccounts } from "./account.ts";
 import {
   expectAgreement,
   expectFloorHolds,
@@ -120,6 +121,16 @@ const command = fc.oneof(
   {
     weight: 1,
     arbitrary: fc.constantFrom(
+      { type: "close-day", day: "2027-06-12" },
+      { type: "reopen-day", day: "2027-06-12", reason: "the cash box" },
+      { type: "count-passers-by", people: 40, seconds: 300 },
+      { type: "set-costs", day: "2027-06-12", costs: { blanks: [], transfers: [], fees: [] } },
+      { type: "tell-crowd", day: "2027-06-12", crowd: { passersBy: 4000, uncertainty: 0.2 } },
+    ),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.constantFrom(
       { type: "set-web-orders", open: false },
       { type: "set-web-orders", open: true },
       { type: "pause", reason: "rain" },
@@ -186,6 +197,7 @@ describe.each(["before-pressing", "before-handover", "not-tracked"] as const)(
               takings: takingsFromJournal(readJournal(stall.store)),
             });
             expect(stall.state.standing.backlog).toBe(toPress(stall.state));
+            expectAccounts(stall, now);
             const hand = onHandFromJournal(readJournal(stall.store));
             for (const key of stall.state.counts.keys()) {
               expect(onHand(stall.state.count(key as PieceKey)), key).toBe(hand.get(key as PieceKey) ?? 0);

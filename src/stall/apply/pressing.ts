@@ -5,7 +5,8 @@ import { jobOf, lineOf, stageOf } from "../orders.ts";
 import { type Lesson, learnt, workClass } from "../pace.ts";
 import type { StallState } from "../state.ts";
 import { lostPieces, piecesOf } from "../stock.ts";
-import { addCount, bare, changeJob, openOrder, rank, setOrder, setPress, tally } from "./rows.ts";
+import { changeTotals, noteHandling, noteReady } from "./daybook.ts";
+import { addCount, addSpoiled, bare, changeJob, openOrder, rank, setOrder, setPress, tally } from "./rows.ts";
 
 type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
 
@@ -34,6 +35,7 @@ function teach(state: StallState, job: Job, line: Line, at: Instant): void {
     handlingSeconds: at < readyAt ? null : (handled * share) / 1000,
     heatingSeconds: heated / 1000,
   };
+  if (lesson.handlingSeconds !== null) noteHandling(state, line.platen, lesson.handlingSeconds, at);
   state.setPace(learnt(state.menu, state.pace, lesson));
 }
 
@@ -46,20 +48,22 @@ export function pressed(state: StallState, event: EventOf<"pressed">, at: Instan
   });
   const order = openOrder(state, event.number);
   const line = lineOf(order, jobOf(order, event.n));
-  for (const piece of piecesOf(line)) addCount(state, piece, "pressed", 1);
+  for (const piece of piecesOf(line)) addCount(state, piece, "pressed", 1, at);
+  changeTotals(state, at, (totals) => ({ pressed: totals.pressed + 1 }));
   tally(state, at, (bucket) => ({
     pressed: bucket.pressed + 1,
     pressSeconds: bucket.pressSeconds + event.seconds,
   }));
   if (stageOf(order) !== "ready") return;
   setOrder(state, { ...order, readyAt: at });
-  countReady(state, order, at, 1);
+  countReady(state, order, at, 1, at);
 }
 
 /** Counts an order as ready at an instant (its wait, its promise), or takes that count back. */
-function countReady(state: StallState, order: Order, readyAt: Instant, times: 1 | -1): void {
+function countReady(state: StallState, order: Order, readyAt: Instant, times: 1 | -1, at: Instant): void {
   const { waitsFrom, dueBy } = order;
   const over = dueBy === null ? 0 : (readyAt - dueBy) / 1000;
+  noteReady(state, order, readyAt, times, at);
   tally(state, readyAt, (bucket) => ({
     ...(waitsFrom === null ? {} : { waits: withValue(bucket.waits, (readyAt - waitsFrom) / 1000, times) }),
     ...(over <= 0 ? {} : { over: withValue(bucket.over, over, times) }),
@@ -69,20 +73,22 @@ function countReady(state: StallState, order: Order, readyAt: Instant, times: 1 
 }
 
 /** A pressed garment no longer counts as pressed; its order is no longer ready. */
-export function takeBackPress(state: StallState, order: Order, n: number): void {
+export function takeBackPress(state: StallState, order: Order, n: number, at: Instant): void {
   const job = jobOf(order, n);
-  for (const piece of piecesOf(lineOf(order, job))) addCount(state, piece, "pressed", -1);
+  for (const piece of piecesOf(lineOf(order, job))) addCount(state, piece, "pressed", -1, at);
+  changeTotals(state, at, (totals) => ({ pressed: totals.pressed - 1 }));
   tally(state, job.since, (bucket) => ({ pressed: bucket.pressed - 1 }));
   if (order.readyAt === null) return;
-  countReady(state, order, order.readyAt, -1);
+  countReady(state, order, order.readyAt, -1, at);
   setOrder(state, { ...order, readyAt: null, told: null });
 }
 
 export function spoiled(state: StallState, event: EventOf<"spoiled">, at: Instant): void {
   const order = openOrder(state, event.number);
   const job = jobOf(order, event.n);
-  if (job.stage === "pressed") takeBackPress(state, order, event.n);
-  for (const piece of lostPieces(lineOf(order, job), event.lost)) addCount(state, piece, "spoiled", 1);
+  if (job.stage === "pressed") takeBackPress(state, order, event.n, at);
+  for (const piece of lostPieces(lineOf(order, job), event.lost)) addSpoiled(state, piece, event.reason, at);
+  changeTotals(state, at, (totals) => ({ spoiled: totals.spoiled + 1 }));
   changeJob(state, event, (spoilt) => ({
     ...bare(spoilt, at),
     stage: "waiting",

@@ -1,18 +1,28 @@
 /** The few ways in which every event changes a row. */
 import { type Bucket, bucketKey, EMPTY_BUCKET } from "../../fair/bucket.ts";
 import type { PressId } from "../../model/ids.ts";
+import type { SpoilReason } from "../../model/order.ts";
 import type { Instant, Job, Order, PieceKey } from "../facts.ts";
 import { jobOf, withJob } from "../orders.ts";
 import { orderKey, type PressState, type StallState } from "../state.ts";
+import { changePiece, noteSpoiled } from "./daybook.ts";
 
 export function addCount(
   state: StallState,
   piece: PieceKey,
-  field: "delivered" | "corrected" | "pressed" | "spoiled",
+  field: "delivered" | "corrected" | "pressed",
   pieces: number,
+  at: Instant,
 ): void {
   const count = state.count(piece);
   state.counts.set(piece, { ...count, [field]: count[field] + pieces });
+  changePiece(state, piece, at, (row) => ({ [field]: row[field] + pieces }));
+}
+
+export function addSpoiled(state: StallState, piece: PieceKey, reason: SpoilReason, at: Instant): void {
+  const count = state.count(piece);
+  state.counts.set(piece, { ...count, spoiled: count.spoiled + 1 });
+  noteSpoiled(state, piece, reason, at);
 }
 
 export function tally(state: StallState, at: Instant, change: (bucket: Bucket) => Partial<Bucket>): void {

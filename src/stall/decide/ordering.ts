@@ -3,7 +3,7 @@ import type { Menu } from "../../model/catalogue.ts";
 import type { WantedLine } from "../../model/order.ts";
 import type { Refusal } from "../../model/refusal.ts";
 import { bill } from "../bill.ts";
-import { accept, type Command, type Decision, refuse } from "../commands.ts";
+import { accept, type Command, type Decision, refuse, type Wish, wishMarks } from "../commands.ts";
 import type { Hold, Instant, Job, Line, Order, StallEvent, TakenBy } from "../facts.ts";
 import { choiceOf, leftOf, lineFor } from "../offers.ts";
 import { garmentsOf } from "../orders.ts";
@@ -113,6 +113,7 @@ function asks(
   lines: readonly Line[],
   counted: readonly number[],
   refusal: Refusal | undefined,
+  wish: Wish | undefined,
 ): readonly StallEvent[] {
   const reason =
     refusal?.code === "sold-out"
@@ -123,14 +124,22 @@ function asks(
           ? "too-long"
           : null;
   if (refusal !== undefined && reason === null) return [];
-  return lines.flatMap((line, index): StallEvent[] => {
-    if (!counted.includes(index)) return [];
-    const { offer, colour, size, quantity: garments } = line;
-    const itself =
+  const wanted = lines.filter(({ offer, colour, size }, index) => {
+    if (!counted.includes(index)) return false;
+    return (
       refusal?.code !== "sold-out" ||
-      (refusal.offer === offer && refusal.colour === colour && refusal.size === size);
-    return itself ? [{ type: "asked", offer, colour, size, garments, unmet: reason }] : [];
+      (refusal.offer === offer && refusal.colour === colour && refusal.size === size)
+    );
   });
+  return wanted.map(({ offer, colour, size, quantity: garments }, n) => ({
+    type: "asked",
+    offer,
+    colour,
+    size,
+    garments,
+    unmet: reason,
+    ...wishMarks(wish, n),
+  }));
 }
 
 export function hold(state: StallState, menu: Menu, command: Of<"hold">, now: Instant): Decision {
@@ -139,7 +148,7 @@ export function hold(state: StallState, menu: Menu, command: Of<"hold">, now: In
   if ("code" in found) return refuse(found);
   const lines = heldPrices(found, before);
   const refusal = obstacle(state, menu, lines, command.takenBy, before, now);
-  const asked = asks(lines, command.asks, refusal);
+  const asked = asks(lines, command.asks, refusal, command.wish);
   if (refusal !== undefined) return refuse(refusal, ...asked);
   const expiresAt = now + menu.rules.holdMinutes * MINUTE;
   return accept(...asked, {
@@ -170,7 +179,7 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
     return refuse({ code: "too-many", most: rules.openOrdersPerSender, of: "open-orders" });
   }
   const refusal = obstacle(state, menu, lines, command.takenBy, before, now);
-  const asked = asks(lines, command.asks, refusal);
+  const asked = asks(lines, command.asks, refusal, command.wish);
   if (refusal !== undefined) return refuse(refusal, ...asked);
 
   const number = paper?.number ?? state.desk.nextNumber;

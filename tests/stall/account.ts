@@ -1,0 +1,85 @@
+/** A test stall's account of a day, and what must hold of every one. */
+import { expect } from "vitest";
+import type { Closeout } from "../../src/model/closeout.ts";
+import { closeout } from "../../src/stall/closeout.ts";
+import { changedAfter, daysOf, rowsOf } from "../../src/stall/days.ts";
+import { readJournal } from "../../src/stall/records.ts";
+import { type Recounted, recount } from "./recount.ts";
+import type { TestStall } from "./test-stall.ts";
+
+export function accountOf({ state, store }: TestStall, day: string, now: number): Closeout {
+  const { identity, menu } = state;
+  if (identity === null || menu === null) throw new Error("the stall is not set up");
+  const given = {
+    day,
+    rows: rowsOf(state, store, day),
+    later: changedAfter(store, day),
+    days: daysOf(store),
+    earlierCosts: null,
+  };
+  return closeout(state, identity, menu, given, now);
+}
+
+const NOTHING: Recounted = {
+  pieces: {},
+  choices: {},
+  takings: {},
+  tax: 0,
+  ready: { promised: 0, kept: 0 },
+};
+
+/** Every day's account is what the journal alone comes to, and each day begins with what the last one left. */
+export function expectAccounts(stall: TestStall, now: number): void {
+  const { state, store } = stall;
+  const again = recount(readJournal(store), state.identity?.openings ?? []);
+  const days = daysOf(store);
+  for (const day of again.keys()) expect(days).toContain(day);
+  const left = new Map<string, number>();
+  for (const day of days) {
+    const account = accountOf(stall, day, now);
+    const { pieces, choices, takings, tax, ready } = again.get(day) ?? NOTHING;
+    const rows = [
+      ...account.skus.map((row) => [`sku:${row.sku}`, row] as const),
+      ...account.transfers.map((row) => [`transfer:${row.design}`, row] as const),
+    ];
+    for (const [key, row] of rows) {
+      const counted = pieces[key] ?? {};
+      const at = `${day} ${key}`;
+      expect(row.opening - (counted["opening"] ?? 0), at).toBe(left.get(key) ?? 0);
+      for (const field of ["delivered", "corrected", "pressed"] as const)
+        expect(row[field], `${at} ${field}`).toBe(counted[field] ?? 0);
+      for (const [reason, spoiled] of Object.entries(row.spoiled))
+        expect(spoiled, `${at} ${reason}`).toBe(counted[`spoiled ${reason}`] ?? 0);
+      const spoiled = Object.values(row.spoiled).reduce((sum, many) => sum + many, 0);
+      expect(row.expected, at).toBe(row.opening + row.delivered + row.corrected - row.pressed - spoiled);
+      expect(row.expected - row.left, at).toBe(0 - (counted["found"] ?? 0));
+      if (row.counted !== null) expect(row.missing, at).toBe(row.expected - row.counted);
+      left.set(key, row.left);
+    }
+    for (const row of account.sales.choices) {
+      const counted = choices[`${row.offer}.${row.colour}.${row.size}`] ?? {};
+      for (const field of ["garments", "amount", "returned", "asked", "unmet"] as const)
+        expect(row[field], `${day} ${row.offer} ${field}`).toBe(counted[field] ?? 0);
+    }
+    const soldIn = (rows: readonly { garments: number; amount: number }[]): [number, number] => [
+      rows.reduce((sum, { garments }) => sum + garments, 0),
+      rows.reduce((sum, { amount }) => sum + amount, 0),
+    ];
+    const { sales, money, waste, waits } = account;
+    for (const part of [sales.offers, sales.colours, sales.sizes, sales.hours])
+      expect(soldIn(part)).toEqual(soldIn(sales.choices));
+    for (const { tender, ...taken } of sales.tenders) expect(taken, day).toEqual(takings[tender]);
+    expect(money.tax, day).toBe(tax);
+    // All that was taken is sales, tax, or what was paid beyond the price.
+    const takenInAll = sales.tenders.reduce((sum, { amount, givenBack }) => sum + amount - givenBack, 0);
+    expect(takenInAll, day).toBe(money.sales + money.difference - money.givenBack + money.tax);
+    expect(waste.unsold, day).toBe(Object.values(choices).reduce((sum, { unsold = 0 }) => sum + unsold, 0));
+    expect({ promised: waits.promised, kept: waits.kept }, day).toEqual(ready);
+  }
+  for (const [key, pieces] of left) {
+    const count = state.counts.get(key);
+    if (count === undefined) continue;
+    const { opening, delivered, corrected, pressed, spoiled } = count;
+    expect(pieces, key).toBe(opening + delivered + corrected - pressed - spoiled);
+  }
+}

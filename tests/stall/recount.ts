@@ -1,0 +1,214 @@
+/**
+ * A day's account worked out a second time, from the journal alone and with nothing of src/stall but types:
+ * what the rows kept along the way are checked against.
+ */
+import type { JournalEntry, Order, StallEvent } from "../../src/stall/facts.ts";
+
+type Paid = { tender: string; amount: number; at: number };
+type Known = {
+  order: Order;
+  paid: Paid | null;
+  endings: { as: string; at: number }[];
+  pressed: Set<number>;
+};
+
+export type Recounted = {
+  pieces: Record<string, Record<string, number>>;
+  choices: Record<string, Record<string, number>>;
+  takings: Record<string, { payments: number; amount: number; returns: number; givenBack: number }>;
+  tax: number;
+  ready: { promised: number; kept: number };
+};
+
+const PACKING_UP = 6 * 3_600_000;
+
+/** Every day's account, by its date. The fair's clock is New York's in June: four hours behind. */
+export function recount(
+  journal: Iterable<JournalEntry>,
+  openings: readonly { opens: number; closes: number }[],
+): Map<string, Recounted> {
+  const days = new Map<string, Recounted>();
+  const orders = new Map<number, Known>();
+  const hand = new Map<string, number>();
+  let closedThrough = "";
+  let reopened: string | null = null;
+
+  const dateOf = (at: number): string => new Date(at - 4 * 3_600_000).toISOString().slice(0, 10);
+  const dayOf = (at: number): string => {
+    if (reopened !== null) return reopened;
+    const open = [...openings].reverse().find(({ opens, closes }) => opens <= at && at < closes + PACKING_UP);
+    const natural = dateOf(open?.opens ?? at);
+    return natural > closedThrough ? natural : dateOf(Date.parse(`${closedThrough}T16:00:00Z`) + 86_400_000);
+  };
+  const bookOf = (at: number): Recounted => {
+    const day = dayOf(at);
+    const book = days.get(day) ?? {
+      pieces: {},
+      choices: {},
+      takings: {},
+      tax: 0,
+      ready: { promised: 0, kept: 0 },
+    };
+    days.set(day, book);
+    return book;
+  };
+  const add = (
+    rows: Record<string, Record<string, number>>,
+    row: string,
+    field: string,
+    more: number,
+  ): void => {
+    const before = rows[row] ?? {};
+    before[field] = (before[field] ?? 0) + more;
+    rows[row] = before;
+  };
+  const known = (number: number): Known => {
+    const found = orders.get(number);
+    if (found === undefined) throw new Error(`order ${number} was never placed`);
+    return found;
+  };
+  const garment = ({ order }: Known, n: number) => {
+    const line = order.lines[order.jobs[n - 1]?.line ?? 0];
+    if (line === undefined) throw new Error("a garment without a line");
+    return {
+      line,
+      blank: `sku:${line.blank}.${line.colour}.${line.size}`,
+      transfer: `transfer:${line.design}`,
+    };
+  };
+  const change = (at: number, piece: string, field: string, more: number, effect: number): void => {
+    add(bookOf(at).pieces, piece, field, more);
+    hand.set(piece, (hand.get(piece) ?? 0) + effect);
+  };
+  const sold = ({ paid, endings, order }: Known): Paid | null => {
+    const last = endings.at(-1);
+    if (last?.as === "refunded" || last?.as === "exchanged") return null;
+    if (paid !== null) return paid;
+    return last?.as === "collected" ? { tender: "not-noted", amount: order.total, at: last.at } : null;
+  };
+  const back = ({ endings }: Known): boolean => ["refunded", "exchanged"].includes(endings.at(-1)?.as ?? "");
+  const kept = ({ endings }: Known): boolean => ["collected", undefined].includes(endings.at(-1)?.as);
+  const takings = (at: number, tender: string) => {
+    const book = bookOf(at);
+    const row = book.takings[tender] ?? { payments: 0, amount: 0, returns: 0, givenBack: 0 };
+    book.takings[tender] = row;
+    return row;
+  };
+  /** Changes an order, and puts down what that did to what is sold. */
+  const changing = (number: number, at: number, work: (order: Known) => void): void => {
+    const order = known(number);
+    const [was, cameBackBefore, keptBefore] = [sold(order), back(order), kept(order)];
+    work(order);
+    const [is, cameBack, keptAfter] = [sold(order), back(order), kept(order)];
+    const sale = is ?? was;
+    if (sale !== null && (was === null) !== (is === null)) {
+      const times = is === null ? -1 : 1;
+      const returning = is === null ? cameBack : cameBackBefore;
+      const row = takings(at, sale.tender);
+      for (const line of order.order.lines) {
+        const choice = `${line.offer}.${line.colour}.${line.size}`;
+        const { choices } = bookOf(at);
+        if (returning) add(choices, choice, "returned", -times * line.quantity);
+        else {
+          add(choices, choice, "garments", times * line.quantity);
+          add(choices, choice, "amount", times * line.quantity * line.each);
+        }
+      }
+      bookOf(at).tax += times * order.order.tax;
+      if (returning) {
+        row.returns -= times;
+        row.givenBack -= times * sale.amount;
+      } else {
+        row.payments += times;
+        row.amount += times * sale.amount;
+      }
+    }
+    if (keptBefore !== keptAfter) {
+      for (const n of order.pressed) {
+        const { line } = garment(order, n);
+        const choice = `${line.offer}.${line.colour}.${line.size}`;
+        add(bookOf(at).choices, choice, "unsold", keptBefore ? 1 : -1);
+      }
+    }
+  };
+  const ready = (number: number, readyAt: number, times: 1 | -1, at: number, dueBy: number | null): void => {
+    if (dueBy === null || known(number).order.jobs.length === 0) return;
+    const book = bookOf(at);
+    book.ready.promised += times;
+    book.ready.kept += readyAt <= dueBy ? times : 0;
+  };
+  const due = new Map<number, number | null>();
+  const readyAt = new Map<number, number>();
+  const unpress = (event: Extract<StallEvent, { number: number; n: number }>, at: number): void => {
+    const order = known(event.number);
+    const { blank, transfer } = garment(order, event.n);
+    for (const piece of [blank, transfer]) change(at, piece, "pressed", -1, 1);
+    order.pressed.delete(event.n);
+    const when = readyAt.get(event.number);
+    if (when === undefined) return;
+    ready(event.number, when, -1, at, due.get(event.number) ?? null);
+    readyAt.delete(event.number);
+  };
+
+  for (const { at, events } of journal) {
+    for (const event of events) {
+      if (event.type === "counted") {
+        const before = hand.get(event.piece);
+        const field = before === undefined ? "opening" : "found";
+        change(at, event.piece, field, event.onHand - (before ?? 0), event.onHand - (before ?? 0));
+      }
+      if (event.type === "delivered" || event.type === "corrected")
+        change(at, event.piece, event.type, event.pieces, event.pieces);
+      if (event.type === "asked") {
+        const choice = `${event.offer}.${event.colour}.${event.size}`;
+        add(bookOf(at).choices, choice, "asked", event.garments);
+        if (event.unmet !== null) add(bookOf(at).choices, choice, "unmet", event.garments);
+      }
+      if (event.type === "placed") {
+        orders.set(event.order.number, { order: event.order, paid: null, endings: [], pressed: new Set() });
+        due.set(event.order.number, event.order.dueBy);
+      }
+      if (event.type === "paid") {
+        if (due.get(event.number) === null) due.set(event.number, event.dueBy);
+        changing(event.number, at, (order) => {
+          order.paid = { tender: event.tender, amount: event.amount, at };
+        });
+      }
+      if (event.type === "unpaid") {
+        if (event.leavesLine) due.set(event.number, null);
+        changing(event.number, at, (order) => {
+          order.paid = null;
+        });
+      }
+      if (event.type === "requoted") due.set(event.number, event.dueBy);
+      if (event.type === "closed")
+        changing(event.number, at, ({ endings }) => void endings.push({ as: event.as, at }));
+      if (event.type === "reopened") changing(event.number, at, ({ endings }) => void endings.pop());
+      if (event.type === "pressed") {
+        const order = known(event.number);
+        const { blank, transfer } = garment(order, event.n);
+        for (const piece of [blank, transfer]) change(at, piece, "pressed", 1, -1);
+        order.pressed.add(event.n);
+        if (order.pressed.size === order.order.jobs.length) {
+          readyAt.set(event.number, at);
+          ready(event.number, at, 1, at, due.get(event.number) ?? null);
+        }
+      }
+      if (event.type === "unpressed") unpress(event, at);
+      if (event.type === "spoiled") {
+        const order = known(event.number);
+        if (order.pressed.has(event.n)) unpress(event, at);
+        const { blank, transfer } = garment(order, event.n);
+        const lost =
+          event.lost === "both" ? [blank, transfer] : event.lost === "blank" ? [blank] : [transfer];
+        for (const piece of lost) change(at, piece, `spoiled ${event.reason}`, 1, -1);
+      }
+      if (event.type === "day-closed") {
+        if (event.day > closedThrough) closedThrough = event.day;
+        reopened = null;
+      }
+      if (event.type === "day-reopened") reopened = event.day;
+    }
+  }
+  return days;
+}
