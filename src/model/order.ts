@@ -180,6 +180,9 @@ const intake = z
   })
   .describe("Taking orders");
 const hands = z.int().min(1).max(24).nullable().describe("People at the presses; null: one for each press");
+const offMenu = z
+  .array(z.string())
+  .describe("What the crew took off the menu: skus, and designs as transfer:design");
 const pressRow = {
   press: PressId,
   downSince: instant().nullable().describe("Out of order since then"),
@@ -194,6 +197,7 @@ export const FloorView = z
     paused: z.string().nullable(),
     intake,
     hands,
+    offMenu,
     presses: z.array(z.strictObject({ ...pressRow, job: JobId.nullable(), aside: z.array(JobId) })),
   })
   .meta({ id: "Floor" });
@@ -234,6 +238,7 @@ export const QueueView = z
         emptyAt: instant().nullable().describe("At today's pace; null where it lasts the day"),
       }),
     ),
+    offMenu,
   })
   .meta({ id: "Queue" });
 export type QueueView = z.infer<typeof QueueView>;

@@ -32,6 +32,13 @@ export const StockChange = z
   .meta({ id: "StockChange" });
 export type StockChange = z.infer<typeof StockChange>;
 
+const off = z.boolean().default(true).describe("false puts it back");
+
+/** A blank or a transfer that nothing new is to be promised of. */
+export const OffMenu = z
+  .union([z.strictObject({ sku: Sku, off }), z.strictObject({ design: DesignId, off })])
+  .meta({ id: "OffMenu" });
+
 const counts = {
   onHand: z.int().min(0),
   promised: z.int().min(0),

@@ -3,12 +3,16 @@ import { CrewNotices } from "./crew-parts.tsx";
 import { Freshness, Page } from "./layout.tsx";
 import type { Place } from "./place.ts";
 import { PauseDialog, SpoilDialog, StockDialog } from "./press-dialogs.tsx";
+import { LastOrders, Shift } from "./press-shift.tsx";
 
 function Taps() {
   return (
     <div class="taps">
       <button id="pull" class="main" type="button" hidden>
         Pull the next
+      </button>
+      <button id="works-again" class="main" type="button" hidden>
+        It works again
       </button>
       <button id="dwell" type="button" hidden></button>
       <button id="pressed" class="main" type="button" hidden>
@@ -63,6 +67,7 @@ function Ahead() {
         <h2>Other presses</h2>
         <ul id="others" class="stubs"></ul>
       </section>
+      <Shift />
       <p id="web-say"></p>
       <button id="web" type="button"></button>
     </aside>
@@ -95,6 +100,7 @@ export function PressPage({ fair, stall }: Place) {
             Take orders again
           </button>
         </div>
+        <LastOrders />
         <section id="choose" class="choose" hidden>
           <h2>Which press does this tablet stand at?</h2>
           <div id="presses" class="row"></div>

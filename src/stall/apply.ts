@@ -101,6 +101,10 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return state.setDesk({ ...state.desk, keptOpen: event.closes });
     case "web-orders-set":
       return state.setDesk({ ...state.desk, webOrders: event.open });
+    case "off-menu-set": {
+      const others = state.desk.offMenu.filter((piece) => piece !== event.piece);
+      return state.setDesk({ ...state.desk, offMenu: event.off ? [...others, event.piece] : others });
+    }
     case "last-orders":
       return state.setDesk({ ...state.desk, lastOrders: event.closes });
     case "day-closed":

@@ -6,7 +6,7 @@ import type { Lost, SpoilReason, Tender, WantedLine } from "../model/order.ts";
 import type { Refusal } from "../model/refusal.ts";
 import type { StockEntry } from "../model/stock.ts";
 import type { Day } from "./day.ts";
-import type { Closed, Identity, Instant, StallEvent, TakenBy, UnmetReason } from "./facts.ts";
+import type { Closed, Identity, Instant, PieceKey, StallEvent, TakenBy, UnmetReason } from "./facts.ts";
 
 export type Ask = {
   readonly offer: OfferId;
@@ -73,9 +73,11 @@ export type Command =
   | { readonly type: "press-up"; readonly press: PressId }
   /** The people at the presses; null where there is one for each. */
   | { readonly type: "set-hands"; readonly hands: number | null }
-  /** Takes orders until closing time even where the line is too long, or no longer does. */
   /** Stops or takes again orders from the web alone; texts and the counter go on. */
   | { readonly type: "set-web-orders"; readonly open: boolean }
+  /** Takes a blank or a transfer off the menu with whatever needs it, or puts it back. */
+  | { readonly type: "set-off-menu"; readonly piece: PieceKey; readonly off: boolean }
+  /** Takes orders until closing time even where the line is too long, or no longer does. */
   | { readonly type: "keep-open"; readonly open: boolean }
   | { readonly type: "finish"; readonly job: JobId }
   | { readonly type: "unfinish"; readonly job: JobId }
@@ -101,7 +103,15 @@ export type Command =
 export type FloorCommand = Extract<
   Command,
   {
-    readonly type: "pause" | "resume" | "keep-open" | "set-hands" | "keep-aside" | "press-down" | "press-up";
+    readonly type:
+      | "pause"
+      | "resume"
+      | "keep-open"
+      | "set-hands"
+      | "keep-aside"
+      | "press-down"
+      | "press-up"
+      | "set-off-menu";
   }
 >;
 

@@ -8,7 +8,7 @@ import { hold, place, release } from "./decide/ordering.ts";
 import { keepAside, pressDown, pressUp, pull, setHands } from "./decide/presses.ts";
 import { finish, handBack, spoil, unfinish } from "./decide/pressing.ts";
 import { acceptPlan, open, setMenu } from "./decide/setting-up.ts";
-import { changeStock } from "./decide/stocktaking.ts";
+import { changeStock, setOffMenu } from "./decide/stocktaking.ts";
 import type { Instant, StallEvent } from "./facts.ts";
 import { stageOf } from "./orders.ts";
 import type { StallState } from "./state.ts";
@@ -58,6 +58,8 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return command.open === state.desk.webOrders
         ? accept()
         : accept({ type: "web-orders-set", open: command.open });
+    case "set-off-menu":
+      return setOffMenu(state, menu, command);
     case "keep-open":
       return keepOpen(state, command, now);
     case "finish":

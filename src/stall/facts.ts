@@ -216,6 +216,8 @@ export type StallEvent =
   /** Intake stays open up to this closing time, whatever the line; null takes that back. */
   | { readonly type: "kept-open"; readonly closes: Instant | null }
   | { readonly type: "web-orders-set"; readonly open: boolean }
+  /** The crew took a piece off the menu, or put it back: nothing new is promised of it, whatever is there. */
+  | { readonly type: "off-menu-set"; readonly piece: PieceKey; readonly off: boolean }
   | { readonly type: "last-orders"; readonly closes: Instant }
   | { readonly type: "press-down"; readonly press: PressId }
   | { readonly type: "press-up"; readonly press: PressId }

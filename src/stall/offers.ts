@@ -37,7 +37,9 @@ export function freeOf(state: StallState, choice: Choice, colour: Colour, size: 
   )
     return 0;
   const garment = { blank: choice.blank.id, colour: colour.id, size: size.id, design: choice.design.id };
-  return Math.max(0, Math.min(state.free(blankOf(garment)), state.free(transferOf(garment))));
+  const pieces = [blankOf(garment), transferOf(garment)];
+  if (pieces.some((piece) => state.desk.offMenu.includes(piece))) return 0;
+  return Math.max(0, Math.min(...pieces.map((piece) => state.free(piece))));
 }
 
 /** Every colour and size of an offer that is left, with counts. */

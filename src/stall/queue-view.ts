@@ -4,7 +4,7 @@ import { jobId, type PressId, skuOf } from "../model/ids.ts";
 import type { FloorView, JobView, QueueView } from "../model/order.ts";
 import { cautionsFor } from "./cautions.ts";
 import { backlogEnds, intakeEnds, lastOrdersCalled } from "./closing-time.ts";
-import type { Instant, Job } from "./facts.ts";
+import type { Instant, Job, PieceKey } from "./facts.ts";
 import { iso, isoOrNull } from "./instants.ts";
 import { choiceOf } from "./offers.ts";
 import { openingAt } from "./opening.ts";
@@ -12,6 +12,9 @@ import { lineOf } from "./orders.ts";
 import type { Placed } from "./queue.ts";
 import { runningOut } from "./running-out.ts";
 import type { StallState } from "./state.ts";
+
+/** A piece as the views name it: a sku as it is, a transfer by its design. */
+const pieceName = (piece: PieceKey): string => piece.replace(/^sku:/, "");
 
 /** How many rows of anything a screen is sent. */
 const SHOWN = 20;
@@ -112,6 +115,7 @@ export function floorView(state: StallState, menu: Menu, now: Instant): FloorVie
     paused: desk.paused?.reason ?? null,
     intake: intakeView(state, menu, now),
     hands: desk.hands,
+    offMenu: desk.offMenu.map(pieceName),
     presses: menu.presses.map(({ id }) => {
       const { downSince, heat, keepsAside } = state.press(id);
       const on = standing.onPress.get(id);
@@ -164,9 +168,10 @@ export function queueView(state: StallState, menu: Menu, now: Instant): QueueVie
     low: runningOut(state, menu, now)
       .slice(0, SHOWN)
       .map(({ piece, free, emptyAt }) => ({
-        sku: piece.replace(/^sku:/, ""),
+        sku: pieceName(piece),
         free,
         emptyAt: isoOrNull(emptyAt),
       })),
+    offMenu: state.desk.offMenu.map(pieceName),
   };
 }

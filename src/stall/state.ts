@@ -25,6 +25,8 @@ export type Desk = {
   readonly webOrders: boolean;
   /** How often the menu was set; absent before the first. */
   readonly menuVersion?: number;
+  /** What the crew took off the menu: nothing new is promised of it. */
+  readonly offMenu: readonly PieceKey[];
 };
 
 export type PressState = {
@@ -42,6 +44,7 @@ export const OPEN_DESK: Desk = {
   keptOpen: null,
   lastOrders: null,
   webOrders: true,
+  offMenu: [],
 };
 const UNTOUCHED_PRESS: PressState = { downSince: null, heat: null, keepsAside: 0 };
 const ONLY = "";

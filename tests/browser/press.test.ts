@@ -57,8 +57,10 @@ describe("the press screen", () => {
     await page.reload();
     await page.getByRole("heading", { name: "Press A, flat" }).waitFor();
     await tap(page, "Pull the next");
-    await tag(page).getByText("310 °F (154 °C)").waitFor();
-    expect(await tag(page).textContent()).toContain("the last garment here had 365 °F (185 °C)");
+    await tag(page).getByText("310 °F (154 °C)", { exact: true }).waitFor();
+    // Down 55 °F at 15 °F a minute is 3 min 40 s.
+    expect(await tag(page).textContent()).toContain("Set 310 °F (154 °C), about 4 min");
+    expect(await tag(page).textContent()).toContain("The last garment here had 365 °F (185 °C)");
     expect(await tag(page).textContent()).toContain("12 s + 6 s");
     expect((await stall.queue()).presses[0]?.job?.number).toBe(second);
     expect(faults).toEqual([]);

@@ -54,6 +54,18 @@ describe("the shift's routes", () => {
     expect((await crew.post<FloorView>(`${base}/hands`, { hands: null })).body.hands).toBeNull();
     expect((await crew.post(`${base}/hands`, { hands: 0 })).status).toBe(400);
   });
+  it("take a piece off the menu with one call, and put it back", async () => {
+    const off = await crew.post<FloorView>(`${base}/off-menu`, { sku: "tee.navy.L" });
+    expect(off.body.offMenu).toEqual(["tee.navy.L"]);
+    const refused = await crew.post<Problem>(`${base}/orders`, { lines: [LINE] });
+    expect(refused.body.type).toBe("/problems/sold-out");
+    const design = await crew.post<FloorView>(`${base}/off-menu`, { design: "otter" });
+    expect(design.body.offMenu).toEqual(["tee.navy.L", "transfer:otter"]);
+    for (const piece of [{ sku: "tee.navy.L" }, { design: "otter" }])
+      await crew.post(`${base}/off-menu`, { ...piece, off: false });
+    expect((await crew.get<QueueView>(`${base}/queue`)).body.offMenu).toEqual([]);
+    expect((await crew.post<Problem>(`${base}/off-menu`, { design: "none" })).status).toBe(422);
+  });
   it("keep intake open, and undo that", async () => {
     const open = await crew.post<FloorView>(`${base}/keep-open`, {});
     expect(open.body.intake).toMatchObject({ open: true, keptOpen: true });

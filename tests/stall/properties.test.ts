@@ -102,6 +102,14 @@ const command = fc.oneof(
     arbitrary: fc.record({ type: fc.constant("set-hands"), hands: fc.constantFrom(null, 1, 2) }),
   },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("keep-open"), open: fc.boolean() }) },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      type: fc.constant("set-off-menu"),
+      piece: fc.constantFrom("sku:tee.navy.L", "transfer:kite", "sku:tee.pink.L"),
+      off: fc.boolean(),
+    }),
+  },
   { weight: 4, arbitrary: fc.record({ type: fc.constant("finish"), job }) },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("unfinish"), job }) },
   {

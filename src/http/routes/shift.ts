@@ -3,6 +3,7 @@ import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
 import { PressId } from "../../model/ids.ts";
 import { FloorView, Hands, KeepAside, Undo } from "../../model/order.ts";
+import { OffMenu } from "../../model/stock.ts";
 import { crewRoute, crewWrite, stallBase } from "../crew.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
 
@@ -64,6 +65,21 @@ export const shiftRoutes = newRouter()
     );
     return answer.pass ? c.json(answer.value, 200) : answer.response;
   })
+  .openapi(
+    stallRoute(
+      "off-menu",
+      OffMenu,
+      "Take a blank or a transfer off the menu with what needs it, or put it back",
+    ),
+    async (c) => {
+      const told = c.req.valid("json");
+      const piece = "sku" in told ? (`sku:${told.sku}` as const) : (`transfer:${told.design}` as const);
+      const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
+        stall.onFloor(generation, key, { type: "set-off-menu", piece, off: told.off }),
+      );
+      return answer.pass ? c.json(answer.value, 200) : answer.response;
+    },
+  )
   .openapi(
     stallRoute("keep-open", Undo, "Take orders until closing time whatever the line; undo takes that back"),
     async (c) => {

@@ -22,9 +22,12 @@ import {
 import { showAhead } from "./press/ahead.ts";
 import { dwell } from "./press/dwell.ts";
 import { lastTap } from "./press/last.ts";
+import { showOthers } from "./press/others.ts";
+import { shift } from "./press/shift.ts";
 import { spoilQuestion } from "./press/spoil.ts";
 import { stockTaking } from "./press/stock.ts";
 import { showTag } from "./press/tag.ts";
+import { wayBack } from "./press/way-back.ts";
 
 function run({ api, place }: Crew): void {
   const pressKey = `press ${place}`;
@@ -46,7 +49,12 @@ function run({ api, place }: Crew): void {
       const refused = reply.status >= 400;
       notice(refused ? detailOf(reply) : null);
       if (!refused) {
-        last.say(outcome(act, reply), act.type === "pressed" ? act.job : null);
+        const back = wayBack(act, press);
+        last.say(
+          outcome(act, reply),
+          act.type === "pressed" ? act.job : null,
+          back && (() => writes.send(back)),
+        );
         if (act.type === "pressed") localStorage.setItem(heatKey(), String(act.heat));
         // The garment still lies there: it goes back on this press, unless another took its place.
         if (act.type === "undo" && press !== null && own()?.job === null) writes.send(pulling(press));
@@ -63,10 +71,13 @@ function run({ api, place }: Crew): void {
       writes.send({ act: { type: "stock" }, path: "/stock", body: { entries: [entry] }, says }),
   );
 
+  const theShift = shift((write) => writes.send(write));
+
   function showTaps(): void {
     const job = own()?.job ?? null;
     const busy = writes.busy();
-    byId("pull").hidden = own() === null || job !== null;
+    const mine = own();
+    byId("pull").hidden = mine === null || job !== null || mine.downSince !== null;
     for (const id of ["pressed", "spoiled", "give-back"]) byId(id).hidden = job === null;
     for (const id of ["pull", "pressed", "spoiled", "give-back", "resume", "last-undo", "last-spoiled"])
       byId<HTMLButtonElement>(id).disabled = busy;
@@ -94,9 +105,12 @@ function run({ api, place }: Crew): void {
     byId("paused-why").textContent = `Paused: ${queue.paused}. No new orders are taken.`;
     if (mine === null) showChoice(queue);
     else {
-      showTag(mine, queue, { before: heat() });
+      const others = queue.presses.filter((other) => other !== mine && other.downSince === null);
+      showTag(mine, queue, { before: heat(), meanwhile: others.map((other) => other.press), goTo: choose });
       count.for(mine.job);
       showAhead(queue, mine.press, menu);
+      showOthers(queue, mine.press, choose);
+      theShift.show(queue, mine.press);
     }
     showTaps();
   }
@@ -145,7 +159,7 @@ function run({ api, place }: Crew): void {
     withJob(({ job }) => writes.send(givingBack(job))),
   );
   onTap("change", () => choose(null));
-  onTap("resume", () => writes.send(resuming()));
+  onTap("resume", () => writes.send(resuming(queue?.paused ?? null)));
   onTap("web", () => queue !== null && writes.send(webOrders(!queue.webOrders)));
   onTap("stock-open", () => void openStock());
   onTap("pause-open", () => pauseDialog.showModal());

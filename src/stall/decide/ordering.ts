@@ -4,7 +4,7 @@ import type { WantedLine } from "../../model/order.ts";
 import type { Refusal } from "../../model/refusal.ts";
 import { bill } from "../bill.ts";
 import { accept, type Command, type Decision, refuse, type Wish, wishMarks } from "../commands.ts";
-import type { Hold, Instant, Job, Line, Order, StallEvent, TakenBy } from "../facts.ts";
+import type { Hold, Instant, Job, Line, Order, PieceKey, StallEvent, TakenBy } from "../facts.ts";
 import { choiceOf, leftOf, lineFor } from "../offers.ts";
 import { garmentsOf } from "../orders.ts";
 import { pickupWord } from "../pickup-words.ts";
@@ -42,12 +42,22 @@ function heldPrices(lines: readonly Line[], hold: Hold | undefined): readonly Li
   });
 }
 
-/** The first line that stock does not cover, the customer's own hold counted as free. */
-function uncovered(state: StallState, lines: readonly Line[], hold: Hold | undefined): Line | undefined {
+/**
+ * The first line that stock does not cover, the customer's own hold counted as free; of what the crew took
+ * off the menu there is no more than was held, save for what was taken on paper before.
+ */
+function uncovered(
+  state: StallState,
+  lines: readonly Line[],
+  hold: Hold | undefined,
+  takenBy: TakenBy,
+): Line | undefined {
   const held = needed(hold?.lines ?? []);
   const wanted = needed(lines);
+  const free = (piece: PieceKey): number =>
+    takenBy !== "paper" && state.desk.offMenu.includes(piece) ? 0 : state.free(piece);
   return lines.find((line) =>
-    piecesOf(line).some((piece) => (wanted.get(piece) ?? 0) > state.free(piece) + (held.get(piece) ?? 0)),
+    piecesOf(line).some((piece) => (wanted.get(piece) ?? 0) > free(piece) + (held.get(piece) ?? 0)),
   );
 }
 
@@ -95,7 +105,7 @@ function obstacle(
   } else if (garmentsOf(lines) >= TURNS_PER_ORDER) {
     return { code: "too-many", most: TURNS_PER_ORDER - 1, of: "order" };
   }
-  const short = uncovered(state, lines, hold);
+  const short = uncovered(state, lines, hold, takenBy);
   if (short !== undefined) {
     const choice = choiceOf(menu, short.offer);
     const left = choice === undefined ? [] : leftOf(state, choice);

@@ -37,6 +37,20 @@ function eventOf(entry: StockEntry, piece: PieceKey): StallEvent {
   return { type: "corrected", piece, pieces: entry.corrected, ...reason };
 }
 
+/** Takes a piece off the menu or puts it back; what was promised of it before stays promised. */
+export function setOffMenu(state: StallState, menu: Menu, { piece, off }: Of<"set-off-menu">): Decision {
+  const pieces: readonly PieceKey[] = [
+    ...skusOf(menu).map(skuKey),
+    ...menu.designs.map(({ id }) => transferKey(id)),
+  ];
+  if (!pieces.includes(piece)) {
+    const detail = `the menu has no ${piece.replace(":", " ")}; add it there or mend the name`;
+    return refuse({ code: "stock", faults: [{ pointer: "#", detail }] });
+  }
+  if (state.desk.offMenu.includes(piece) === off) return accept();
+  return accept({ type: "off-menu-set", piece, off });
+}
+
 /** Takes a whole stock sheet or, with every fault named, none of it. */
 export function changeStock(state: StallState, menu: Menu, { entries }: Of<"change-stock">): Decision {
   const skus = new Set<string>(skusOf(menu));

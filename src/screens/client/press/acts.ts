@@ -11,11 +11,16 @@ export type Act =
   | { readonly type: "spoiled"; readonly job: string }
   | { readonly type: "returned"; readonly job: string }
   | { readonly type: "pause" }
-  | { readonly type: "resume" }
+  /** `was` is why the stall had paused. */
+  | { readonly type: "resume"; readonly was: string | null }
   | { readonly type: "web"; readonly open: boolean }
+  | { readonly type: "keep-open"; readonly open: boolean }
+  | { readonly type: "hands"; readonly hands: number | null; readonly before: number | null }
+  | { readonly type: "press-down"; readonly press: string }
+  | { readonly type: "press-up"; readonly press: string }
   | { readonly type: "stock" };
 
-type Unsent = Omit<Write<Act>, "once">;
+export type Unsent = Omit<Write<Act>, "once">;
 
 export const pulling = (press: string): Unsent => ({
   act: { type: "pull", press },
@@ -59,8 +64,8 @@ export const pausing = (reason: string): Unsent => ({
   says: "the pause",
 });
 
-export const resuming = (): Unsent => ({
-  act: { type: "resume" },
+export const resuming = (was: string | null): Unsent => ({
+  act: { type: "resume", was },
   path: "/resume",
   body: {},
   says: "the end of the pause",
@@ -71,6 +76,34 @@ export const webOrders = (open: boolean): Unsent => ({
   path: "/web-orders",
   body: { open },
   says: open ? "web orders on" : "web orders off",
+});
+
+export const keepingOpen = (open: boolean): Unsent => ({
+  act: { type: "keep-open", open },
+  path: "/keep-open",
+  body: { undo: !open },
+  says: open ? "orders until closing time" : "orders ending by themselves",
+});
+
+export const settingHands = (hands: number | null, before: number | null): Unsent => ({
+  act: { type: "hands", hands, before },
+  path: "/hands",
+  body: { hands },
+  says: hands === null ? "one hand for each press" : `${hands} at the presses`,
+});
+
+export const pressDown = (press: string): Unsent => ({
+  act: { type: "press-down", press },
+  path: `/presses/${press}/down`,
+  body: {},
+  says: `press ${press} out of order`,
+});
+
+export const pressUp = (press: string): Unsent => ({
+  act: { type: "press-up", press },
+  path: `/presses/${press}/up`,
+  body: {},
+  says: `press ${press} working again`,
 });
 
 type Standing = { readonly stage: JobStage; readonly number: number; readonly orderStage: OrderStage };
@@ -94,12 +127,23 @@ export function outcome(act: Act, { status, body }: Reply): string | null {
     case "returned":
       return `${act.job} given back. It keeps its place.`;
     case "pause":
+      return "Paused.";
     case "resume":
-      return null;
+      return "Orders are taken again. Whoever waits was given a new time.";
     case "web":
       return act.open
         ? "Web orders are taken again."
         : "No web orders are taken. Texts and the counter go on.";
+    case "keep-open":
+      return act.open
+        ? "Orders are taken until closing time, whatever the line."
+        : "Orders end by themselves when the line reaches closing time.";
+    case "hands":
+      return "Noted. New waits are told by it.";
+    case "press-down":
+      return `Press ${act.press} is out of order. What it had goes to the next press that fits.`;
+    case "press-up":
+      return `Press ${act.press} works again.`;
     case "stock":
       return "Noted.";
     default:

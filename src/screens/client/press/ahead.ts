@@ -4,11 +4,9 @@ import type { JobView, QueueView } from "../../../model/order.ts";
 import { timeOfDay } from "../crew/clock.ts";
 import { pieceName } from "../crew/names.ts";
 import { byId, element } from "../kit/dom.ts";
-import { temperature } from "./settings.ts";
+import { garmentWords, temperature } from "./settings.ts";
 
 const SHOWN = 8;
-
-const garment = (job: JobView): string => `${job.colourName} ${job.blankName} ${job.sizeName}`;
 
 function stub(job: JobView, platen: string | null): HTMLElement {
   const elsewhere = platen !== null && job.platen !== platen ? ` (${job.platen} platen)` : "";
@@ -16,7 +14,7 @@ function stub(job: JobView, platen: string | null): HTMLElement {
     "li",
     { class: elsewhere === "" ? "" : "elsewhere" },
     element("b", {}, job.job),
-    element("span", {}, `${garment(job)}${elsewhere}`),
+    element("span", {}, `${garmentWords(job)}${elsewhere}`),
     element(
       "span",
       { class: "small" },
@@ -55,24 +53,6 @@ export function showAhead(queue: QueueView, press: string, menu: Menu | null): v
         element("b", {}, free === 0 ? "none" : `${free} left`),
         element("span", {}, pieceName(menu, sku)),
         emptyAt === null ? null : element("span", { class: "small" }, `gone about ${timeOfDay(emptyAt)}`),
-      ),
-    ),
-  );
-  const others = queue.presses.filter((candidate) => candidate.press !== press);
-  byId("others-part").hidden = others.length === 0;
-  byId("others").replaceChildren(
-    ...others.map(({ press: id, platen: shape, job }) =>
-      element(
-        "li",
-        {},
-        element("b", {}, id),
-        element(
-          "span",
-          {},
-          job === null
-            ? `${shape}, nothing on it`
-            : `${job.job}, ${garment(job)}, since ${timeOfDay(job.since)}`,
-        ),
       ),
     ),
   );

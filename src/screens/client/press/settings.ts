@@ -1,5 +1,6 @@
-/** A transfer's settings in the words of the bench. The values are the menu's own; none is made up here. */
+/** A garment and its transfer's settings in the words of the bench. The values are the menu's own; none is made up here. */
 import type { Settings } from "../../../model/catalogue.ts";
+import type { JobView } from "../../../model/order.ts";
 
 const wholeCelsius = (fahrenheit: number): number => Math.round(((fahrenheit - 32) * 5) / 9);
 
@@ -21,3 +22,6 @@ export const dwellWords = (settings: Settings): string =>
 
 export const pressesWords = ({ presses }: Settings): string =>
   presses === 1 ? "once" : presses === 2 ? "twice" : `${presses} times`;
+
+/** "Navy Tee L". */
+export const garmentWords = (job: JobView): string => `${job.colourName} ${job.blankName} ${job.sizeName}`;

@@ -18,21 +18,46 @@ function sized(node: HTMLElement, text: string): HTMLElement {
 export type TagNotes = {
   /** What the press was last set to, where this tablet knows. */
   readonly before: number | null;
+  /** Presses an operator may serve while this one changes its heat. */
+  readonly meanwhile: readonly string[];
+  readonly goTo: (press: string) => void;
 };
 
-function settingsOf({ settings, placement }: JobView, { before }: TagNotes): HTMLElement {
-  const change =
+/** What the platen is to be set to, about how long that takes, and where to be useful until then. */
+function heatChange({ setTo, settings }: JobView, notes: TagNotes): HTMLElement | null {
+  const { before, meanwhile, goTo } = notes;
+  const had =
     before !== null && before !== settings.temperatureFahrenheit
-      ? element(
+      ? ` The last garment here had ${temperature(before)}.`
+      : "";
+  if (setTo === null) {
+    const text = `Change the heat to ${temperature(settings.temperatureFahrenheit)}.${had}`;
+    return had === "" ? null : element("p", { class: "change" }, text);
+  }
+  const { fahrenheit, aboutMinutes, readyAt } = setTo;
+  return element(
+    "div",
+    { class: "change" },
+    element("p", { class: "change-to" }, `Set ${temperature(fahrenheit)}, about ${aboutMinutes} min`),
+    element("p", {}, `There about ${timeOfDay(readyAt)}; the press’s own display decides.${had}`),
+    meanwhile.length === 0
+      ? null
+      : element(
           "p",
-          { class: "change" },
-          `Change the heat: the last garment here had ${temperature(before)}.`,
-        )
-      : null;
+          { class: "row" },
+          ...meanwhile.map((press) =>
+            element("button", { type: "button", onclick: () => goTo(press) }, `Meanwhile at press ${press}`),
+          ),
+        ),
+  );
+}
+
+function settingsOf(job: JobView, notes: TagNotes): HTMLElement {
+  const { settings, placement } = job;
   return element(
     "div",
     { class: "settings" },
-    change,
+    heatChange(job, notes),
     element(
       "dl",
       { class: "fields" },
@@ -81,6 +106,21 @@ const nextFor = ({ platen }: Press, queue: QueueView): JobView | null =>
   queue.next.find((job) => job.platen === platen) ?? null;
 
 function emptyTag(press: Press, next: JobView | null): readonly HTMLElement[] {
+  if (press.downSince !== null) {
+    return [
+      element("p", { class: "empty" }, "Out of order"),
+      element(
+        "p",
+        {},
+        `Since ${timeOfDay(press.downSince)}. What it had went back to the line, first in turn.`,
+      ),
+      element(
+        "p",
+        {},
+        "Let it cool with the plug out before anybody opens it; repairs are for whoever is trained.",
+      ),
+    ];
+  }
   return [
     element("p", { class: "empty" }, "Nothing on this press"),
     element(
@@ -98,7 +138,7 @@ let shown = "";
 /** Draws what lies on this tablet's press; leaves it alone where nothing about it changed. */
 export function showTag(press: Press, queue: QueueView, notes: TagNotes): void {
   const next = press.job === null ? nextFor(press, queue) : null;
-  const now = JSON.stringify([press.press, press.job, next?.job ?? null, notes]);
+  const now = JSON.stringify([press.press, press.downSince, press.job, next?.job ?? null, notes]);
   if (now === shown) return;
   shown = now;
   byId("tag").replaceChildren(...(press.job === null ? emptyTag(press, next) : garmentTag(press.job, notes)));

@@ -1,0 +1,43 @@
+/** What takes a tap back, where a single tap does; a pressed or spoiled garment has ways of its own. */
+import {
+  type Act,
+  keepingOpen,
+  pausing,
+  pressDown,
+  pressUp,
+  pulling,
+  resuming,
+  settingHands,
+  type Unsent,
+  webOrders,
+} from "./acts.ts";
+
+/** The tap that undoes one that was accepted; `press` is this tablet's own. Null where none does. */
+export function wayBack(act: Act, press: string | null): Unsent | null {
+  switch (act.type) {
+    case "returned":
+      return press === null ? null : pulling(press);
+    case "pause":
+      return resuming(null);
+    case "resume":
+      return act.was === null ? null : pausing(act.was);
+    case "web":
+      return webOrders(!act.open);
+    case "keep-open":
+      return keepingOpen(!act.open);
+    case "hands":
+      return settingHands(act.before, act.hands);
+    case "press-down":
+      return pressUp(act.press);
+    case "press-up":
+      return pressDown(act.press);
+    case "pull":
+    case "pressed":
+    case "undo":
+    case "spoiled":
+    case "stock":
+      return null;
+    default:
+      return act satisfies never;
+  }
+}

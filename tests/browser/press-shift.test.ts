@@ -1,0 +1,108 @@
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { type Running, start } from "../http/running.ts";
+import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { CAP, type CrewStall, crewStall, NAVY_L, OTTER_M } from "./crew-page.ts";
+
+let running: Running;
+let browser: Browser;
+let stall: CrewStall;
+let page: Page;
+let faults: readonly string[];
+
+const tap = (name: string | RegExp): Promise<void> =>
+  page.getByRole("button", { name, ...(typeof name === "string" ? { exact: true } : {}) }).click();
+const tag = () => page.getByRole("region", { name: "On this press" });
+
+beforeAll(async () => {
+  running = await start();
+  browser = await openBrowser();
+  stall = await crewStall(running, "shift", [[NAVY_L], [OTTER_M], [NAVY_L], [CAP]]);
+  ({ page, faults } = await openPage(browser, stall.link(""), { viewport: { width: 1024, height: 768 } }));
+  await tap("Press A, flat platen");
+});
+afterAll(async () => {
+  await browser.close();
+  await running.stop();
+});
+
+describe("the press screen over a shift", () => {
+  it("says how many hands there are, and takes a wrong number back", async () => {
+    await page.getByText("Hands: one for each press (3).").waitFor();
+    await tap("One fewer");
+    await page.getByText("Hands: 2 for 3 presses.").waitFor();
+    await expect.poll(async () => (await stall.queue()).hands).toBe(2);
+    await tap("Undo");
+    await page.getByText("Hands: one for each press (3).").waitFor();
+    expect((await stall.queue()).hands).toBeNull();
+  });
+
+  it("tells when orders end by themselves, and keeps them open until closing time", async () => {
+    const intake = page.locator("#intake-say");
+    await intake.getByText(/^Orders are taken until about .* if the line stays as it is\.$/).waitFor();
+    await page.getByText(/^All that waits is pressed by about /).waitFor();
+    await tap(/^Take orders until .* all the same$/);
+    await intake.getByText(/^Orders are taken until closing time, .*, whatever the line\.$/).waitFor();
+    expect((await stall.queue()).intake.keptOpen).toBe(true);
+    await tap("Let orders end by themselves");
+    await expect.poll(async () => (await stall.queue()).intake.keptOpen).toBe(false);
+  });
+
+  it("takes a press out of order with what lies on it, and back", async () => {
+    await tap("Pull the next");
+    await tag().getByText("Longtail").waitFor();
+    await tap("Press A is out of order");
+    await tag().getByText("Out of order").waitFor();
+    expect(await page.getByRole("button", { name: "Pull the next" }).count()).toBe(0);
+    await expectAccessible(page);
+    expect((await stall.queue()).counts).toMatchObject({ pressing: 0, waiting: 4 });
+    await tap("It works again");
+    await tap("Pull the next");
+    await tag().getByText("Longtail").waitFor();
+    expect((await stall.queue()).presses[0]).toMatchObject({ downSince: null, job: { job: "101-1" } });
+  });
+
+  it("says what to set and for how long, and meanwhile serves another press", async () => {
+    await tap("Pressed");
+    await page.getByText("Order 101 is ready.").waitFor();
+    // The look-ahead keeps the heat: the other 365 °F garment goes before the 310 °F one.
+    await tap("Pull the next");
+    await tag().getByText("103", { exact: true }).waitFor();
+    await tap("Pressed");
+    await tap("Pull the next");
+    // 365 to 310 °F at 15 °F a minute is 3 min 40 s.
+    await tag().getByText("Set 310 °F (154 °C), about 4 min").waitFor();
+    await expectAccessible(page);
+    const own = await stall.queue();
+    const cap = own.presses.find(({ platen }) => platen === "cap")?.press;
+    await tap(`Meanwhile at press ${cap}`);
+    await tap("Pull the next");
+    await tag().getByText("Cap").waitFor();
+    expect((await stall.queue()).counts.pressing).toBe(2);
+    await tap("Go to press A");
+    await tag().getByText("Set 310 °F (154 °C), about 4 min").waitFor();
+    expect(faults).toEqual([]);
+  });
+
+  it("offers to undo the last tap for ten seconds", async () => {
+    await tap("Pressed");
+    const undo = page.getByRole("button", { name: "Undo" });
+    await undo.waitFor();
+    await tap("Pull the next");
+    await page.getByText("Nothing waits for this press.").waitFor();
+    expect(await undo.count()).toBe(0);
+    await page.clock.install();
+    await tap("Pause…");
+    await tap("Rain");
+    await undo.waitFor();
+    await page.clock.runFor(10_000);
+    expect(await undo.count()).toBe(0);
+    expect((await stall.queue()).paused).toBe("rain");
+    expect(faults).toEqual([]);
+  });
+
+  it("fits a screen 320 px wide", async () => {
+    await page.setViewportSize({ width: 320, height: 700 });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(320);
+  });
+});
