@@ -69,8 +69,20 @@ export class Fair extends TextingFair {
       const same = before.madeBy.scope === key.scope && before.madeBy.fingerprint === key.fingerprint;
       return { generation: before.generation, made: same };
     }
-    this.kv.put("fair", { ...request, generation: 1, earlierUntil: 0, madeBy: key } satisfies FairRow);
+    const row: FairRow = { ...request, generation: 1, earlierUntil: 0, madeBy: key, rotatedBy: null };
+    this.kv.put("fair", row);
     return { generation: 1, made: true };
+  }
+
+  /** Gives the fair a new organiser key; the old one works until the overlap is over. Repeated, it is the same key. */
+  newKey(key: WriteKey, overlapMinutes: number): number | null {
+    const before = this.fairRow();
+    if (before === undefined) return null;
+    if (before.rotatedBy === key.scope) return before.generation;
+    const generation = before.generation + 1;
+    const earlierUntil = Date.now() + overlapMinutes * 60_000;
+    this.kv.put("fair", { ...before, generation, earlierUntil, rotatedBy: key.scope } satisfies FairRow);
+    return generation;
   }
 
   /** Adds a stall or renames it; null where there is no such fair. The same again changes nothing. */

@@ -3,12 +3,15 @@ import { DurableObject } from "cloudflare:workers";
 import type { CreateFair } from "../model/fair.ts";
 import type { StallId } from "../model/ids.ts";
 import type { Currency } from "../model/money.ts";
+import { carryOut } from "../tracing/calls.ts";
 
 export type FairRow = CreateFair & {
   readonly generation: number;
   readonly earlierUntil: number;
   /** The write that made it, so that its repeat is known. */
   readonly madeBy: WriteKey;
+  /** The write that gave it its present key. */
+  readonly rotatedBy: string | null;
 };
 export type StallRow = {
   readonly stall: StallId;
@@ -72,6 +75,16 @@ export abstract class FairShell extends DurableObject {
       for (const [key, value] of more) this.kv.put(key, value);
     });
     this.#stallMap.set(row.stall, row);
+  }
+
+  /** A call that carries the id of the request it serves. */
+  under(request: string, method: string, values: readonly unknown[]): Promise<unknown> {
+    return carryOut(this, request, method, values);
+  }
+
+  /** Whether organiser keys of this generation still work. */
+  admits(generation: number): boolean {
+    return this.keyWorks(generation);
   }
 
   /** Whether an organiser key of this generation still works. */

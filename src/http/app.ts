@@ -1,10 +1,13 @@
 /** The front door: what every request passes through, and all routes. */
 import { bodyLimit } from "hono/body-limit";
 import { HTTPException } from "hono/http-exception";
+import { routePath } from "hono/route";
 import { secureHeaders } from "hono/secure-headers";
 import { pages } from "../screens/pages.tsx";
-import { log } from "../stall/log.ts";
-import { problem } from "./problems.ts";
+import { faultFacts, log } from "../tracing/log.ts";
+import { KEYS } from "./doors.ts";
+import { occurrence, problem } from "./problems.ts";
+import { requests } from "./requests.ts";
 import { newRouter } from "./router.ts";
 import { acceptedPlanRoutes } from "./routes/accepted-plan.ts";
 import { accountRoutes } from "./routes/account.ts";
@@ -29,6 +32,8 @@ const READ_TYPES = /^(?:application\/json|text\/csv)(?:\s*;|$)/i;
 const WEB_HOOK = /^\/v1\/fairs\/[^/]+\/(?:texts|receipts)$/;
 
 export const app = newRouter();
+
+app.use(requests);
 
 app.use(
   secureHeaders({
@@ -70,6 +75,8 @@ app.use("/v1/*", async (c, next) => {
     ]);
   }
   await next();
+  // What a key opens, and what is true this moment, is nobody's to keep.
+  if (!c.res.headers.has("Cache-Control")) c.header("Cache-Control", "no-store");
   return undefined;
 });
 
@@ -94,11 +101,18 @@ for (const routes of [
 app.route("/", pages);
 app.route("/", phoneRoutes);
 
-app.openAPIRegistry.registerComponent("securitySchemes", "bearer", {
-  type: "http",
-  scheme: "bearer",
-  description: "An owner's secret, an organiser's or crew's key, a customer's token, or an order's claim",
-});
+for (const definition of app.openAPIRegistry.definitions) {
+  if (definition.type === "route" && definition.route.security === undefined) {
+    const { method, path } = definition.route;
+    throw new Error(
+      `${method} ${path} does not say who may call it: spread one of http/doors.ts into its route.`,
+    );
+  }
+}
+
+for (const [name, key] of Object.entries(KEYS)) {
+  app.openAPIRegistry.registerComponent("securitySchemes", name, key);
+}
 
 app.doc31("/v1/openapi.json", {
   openapi: "3.1.0",
@@ -126,13 +140,19 @@ app.onError((error, c) => {
       "The body is not well-formed JSON. Check it and send it again.",
     ]);
   }
-  log("error", "a request failed", { method: c.req.method, route: c.req.routePath, error: String(error) });
+  log("error", "a request failed", {
+    request: c.get("request"),
+    method: c.req.method,
+    route: routePath(c, -1),
+    ...faultFacts(error),
+  });
   return c.body(
     JSON.stringify({
       type: "/problems/fault",
       title: "Something went wrong here",
       status: 500,
       detail: "This is our fault, not yours. Send the same request again with the same Idempotency-Key.",
+      ...occurrence(c),
     }),
     500,
     { "Content-Type": "application/problem+json" },

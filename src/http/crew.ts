@@ -4,14 +4,14 @@ import type { FairId, StallId } from "../model/ids.ts";
 import type { Answer } from "../model/refusal.ts";
 import type { WriteKey } from "../stall/once.ts";
 import type { Stall } from "../stall/stall.ts";
+import { onlyFor } from "./doors.ts";
 import type { App } from "./env.ts";
 import { crew, type Guarded, writeKey } from "./guard.ts";
 import { refusal } from "./problems.ts";
-import { bearerKey } from "./router.ts";
 import { stallOf } from "./stalls.ts";
 
 export const stallBase = "/v1/fairs/{fair}/stalls/{stall}";
-export const crewRoute = { tags: ["crew"], security: bearerKey };
+export const crewRoute = { tags: ["crew"], ...onlyFor("crew") };
 
 type Path = { readonly fair: FairId; readonly stall: StallId };
 type Stub = DurableObjectStub<Stall>;

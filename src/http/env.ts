@@ -22,4 +22,12 @@ export type Env = {
   readonly HANDSET?: Fetcher;
 };
 
-export type App = { readonly Bindings: Env };
+export type App = {
+  readonly Bindings: Env;
+  readonly Variables: {
+    /** The request's id, a UUID made here: in the answer, in every log line, and with every call on an object. */
+    readonly request: string;
+    /** Why the request was refused, where it was. */
+    readonly refused?: string;
+  };
+};

@@ -1,9 +1,9 @@
 /** Who is calling: keys are checked by their signature before any object is asked. */
 import type { Context } from "hono";
-import { type CustomerId, FairId, StallId } from "../model/ids.ts";
+import type { CustomerId, FairId, StallId } from "../model/ids.ts";
 import type { WriteKey } from "../stall/once.ts";
 import type { App } from "./env.ts";
-import { bearer, fingerprint, Keys, sameSecret } from "./keys.ts";
+import { bearer, fingerprint, Keys } from "./keys.ts";
 import { forbidden, type ProblemResponse, problem, unauthorised } from "./problems.ts";
 
 type Ctx = Context<App>;
@@ -30,14 +30,6 @@ export function keysOf(c: Ctx): Keys {
   return made.keys;
 }
 
-/** Passes whoever shows the owner's secret. */
-export async function owner(c: Ctx): Promise<Guarded<null>> {
-  const token = bearer(c.req.header("Authorization"));
-  if (token === null) return stop(unauthorised(c));
-  const secret = c.env.OWNER_SECRET;
-  return secret !== undefined && (await sameSecret(token, secret)) ? pass(null) : stop(forbidden(c));
-}
-
 /** Passes an organiser key of this fair; gives its generation, which the fair still has to accept. */
 export async function organiser(c: Ctx, fair: FairId): Promise<Guarded<number>> {
   const token = bearer(c.req.header("Authorization"));
@@ -52,26 +44,6 @@ export async function crew(c: Ctx, fair: FairId, stall: StallId): Promise<Guarde
   if (token === null) return stop(unauthorised(c));
   const generation = await keysOf(c).crewGeneration(fair, stall, token);
   return generation === null ? stop(forbidden(c)) : pass(generation);
-}
-
-/**
- * Passes whoever may plan: anybody where the deployment says so, the owner, and the organiser or crew whose
- * fair and stall the address names (a key is signed for its place, so without the place it cannot be checked).
- * Planning reads and writes nothing, so a key of an earlier generation is good enough.
- */
-export async function planner(c: Ctx): Promise<Guarded<null>> {
-  if (c.env.OPEN_PLANNING !== undefined && c.env.OPEN_PLANNING !== "") return pass(null);
-  const token = bearer(c.req.header("Authorization"));
-  if (token === null) return stop(unauthorised(c));
-  const secret = c.env.OWNER_SECRET;
-  if (secret !== undefined && (await sameSecret(token, secret))) return pass(null);
-  const fair = FairId.safeParse(c.req.query("fair"));
-  if (!fair.success) return stop(forbidden(c));
-  const keys = keysOf(c);
-  if ((await keys.organiserGeneration(fair.data, token)) !== null) return pass(null);
-  const stall = StallId.safeParse(c.req.query("stall"));
-  if (!stall.success) return stop(forbidden(c));
-  return (await keys.crewGeneration(fair.data, stall.data, token)) === null ? stop(forbidden(c)) : pass(null);
 }
 
 export type Caller =

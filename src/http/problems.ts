@@ -17,13 +17,21 @@ export const PROBLEM_TYPE = "application/problem+json";
 /** A problem response, as the route types know it. */
 export type ProblemResponse = Response & TypedResponse<Problem, ClientErrorStatusCode, "json">;
 
+/** The occurrence a problem is about (RFC 9457, section 3.1.5): the request's id as a URN (RFC 9562). */
+export const occurrence = (c: Context): { readonly instance?: string } => {
+  const request: string | undefined = c.get("request");
+  return request === undefined ? {} : { instance: `urn:uuid:${request}` };
+};
+
 /** A problem as a response. `name` becomes its type, `/problems/<name>`. */
 export function problem(
   c: Context,
   name: string,
   [status, title, detail, extras = {}]: Words,
 ): ProblemResponse {
-  const body = { type: `/problems/${name}`, title, status, detail, ...extras } as Problem; // extras are Problem's own members
+  c.set("refused", name);
+  // extras are Problem's own members
+  const body = { type: `/problems/${name}`, title, status, detail, ...occurrence(c), ...extras } as Problem;
   const headers = { "Content-Type": PROBLEM_TYPE, "Cache-Control": "no-store" };
   // Hono has no typed way to answer JSON under another media type; the body is a Problem.
   return c.body(JSON.stringify(body), status, headers) as unknown as ProblemResponse;

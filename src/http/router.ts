@@ -43,5 +43,3 @@ export const idempotency = z.object({
     .optional()
     .describe("Required: new for each write, the same when it is repeated"),
 });
-
-export const bearerKey = [{ bearer: [] }];

@@ -1,13 +1,19 @@
-/** Reaching a stall's object, and its version as an entity tag. */
+/** Reaching the objects, and a stall's version as an entity tag. */
 import type { Context } from "hono";
 import type { FairId, StallId } from "../model/ids.ts";
 import type { Versions } from "../stall/versions.ts";
+import { carrying } from "../tracing/calls.ts";
 import type { App } from "./env.ts";
 
+/** A stall's object; its calls carry the request's id. */
 export const stallOf = (
   c: Context<App>,
   { fair, stall }: { readonly fair: FairId; readonly stall: StallId },
-) => c.env.STALL.getByName(`${fair}/${stall}`);
+) => carrying(c.env.STALL.getByName(`${fair}/${stall}`), c.get("request"));
+
+/** A fair's object, in the same way. */
+export const fairOf = (c: Context<App>, fair: FairId) =>
+  carrying(c.env.FAIR.getByName(fair), c.get("request"));
 
 /**
  * The versions a reader has, by If-None-Match; the comparison is weak (RFC 9110, section 13.1.2), and `*`

@@ -2,13 +2,15 @@
 import type { Context } from "hono";
 import type { GatewayRow } from "../fair/text-desk.ts";
 import type { FairId } from "../model/ids.ts";
-import { log } from "../stall/log.ts";
 import { bindingsOf } from "../texting/bindings.ts";
 import type { Incoming } from "../texting/message-signature.ts";
+import { SIGNATURE_HEADER } from "../texting/signature.ts";
 import { verified } from "../texting/verify.ts";
+import { log } from "../tracing/log.ts";
 import type { App } from "./env.ts";
 import type { Guarded } from "./guard.ts";
 import { type ProblemResponse, problem } from "./problems.ts";
+import { fairOf } from "./stalls.ts";
 
 /** How long an isolate trusts what it knows of a fair's gateway before it asks again. */
 const KNOWN_FOR = 5000;
@@ -20,7 +22,7 @@ export async function gatewayOf(c: Context<App>, fair: FairId): Promise<GatewayR
   const before = known.get(fair);
   const now = Date.now();
   if (before !== undefined && now - before.at < KNOWN_FOR) return before.row;
-  const row = await c.env.FAIR.getByName(fair).gateway();
+  const row = await fairOf(c, fair).gateway();
   keep(fair, row);
   return row;
 }
@@ -44,20 +46,30 @@ async function incoming(c: Context<App>): Promise<Incoming> {
 
 export type Hook = { readonly mapping: GatewayRow["mapping"]; readonly body: string };
 
+/** What would let a web hook in (RFC 9110, section 11.6.1 asks a 401 to say so). */
+function unsignedBy(response: ProblemResponse): ProblemResponse {
+  response.headers.set("WWW-Authenticate", SIGNATURE_HEADER);
+  return response;
+}
+
 const badSignature = (c: Context<App>): ProblemResponse =>
-  problem(c, "bad-signature", [
-    401,
-    "Bad signature",
-    "The signature does not fit what was sent. Nothing was taken in.",
-  ]);
+  unsignedBy(
+    problem(c, "bad-signature", [
+      401,
+      "Bad signature",
+      "The signature does not fit what was sent. Nothing was taken in.",
+    ]),
+  );
 
 // Set while the worker ran for this computer alone, and started for others since.
 const unsigned = (c: Context<App>): ProblemResponse =>
-  problem(c, "unsigned-texts", [
-    401,
-    "Unsigned texts are refused here",
-    "The gateway mapping takes texts unsigned, and this worker can be reached from elsewhere. Set a mapping that verifies them.",
-  ]);
+  unsignedBy(
+    problem(c, "unsigned-texts", [
+      401,
+      "Unsigned texts are refused here",
+      "The gateway mapping takes texts unsigned, and this worker can be reached from elsewhere. Set a mapping that verifies them.",
+    ]),
+  );
 
 /**
  * The body of a web hook that is the gateway's, with the mapping it fits. A signature that does not fit is counted
@@ -72,7 +84,7 @@ export async function receivedHook(c: Context<App>, fair: FairId): Promise<Guard
     if (await verified(mapping.verification, request, surroundings)) {
       return { pass: true, value: { mapping, body: request.body } };
     }
-    const newer = await c.env.FAIR.getByName(fair).badSignature(version);
+    const newer = await fairOf(c, fair).badSignature(version);
     if (newer === null) {
       const open = mapping.verification.by === "none";
       if (open)

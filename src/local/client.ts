@@ -3,18 +3,23 @@ import { randomUUID } from "node:crypto";
 
 export type Reply<T> = { readonly status: number; readonly headers: Headers; readonly body: T };
 
+type Fetch = (request: Request) => Promise<Response>;
+
 /** A request with what every one needs: a key where there is one, and an Idempotency-Key on each write. */
 export class Client {
   readonly #url: string;
   readonly #key: string | null;
+  readonly #fetch: Fetch;
 
-  constructor(url: string, key: string | null = null) {
+  /** `fetch`: how a request gets there, where it is not by the network. */
+  constructor(url: string, key: string | null = null, fetch: Fetch = globalThis.fetch) {
     this.#url = url;
     this.#key = key;
+    this.#fetch = fetch;
   }
 
   withKey(key: string | null): Client {
-    return new Client(this.#url, key);
+    return new Client(this.#url, key, this.#fetch);
   }
 
   /** Sends one request; the caller names the type that the route documents. */
@@ -26,7 +31,7 @@ export class Client {
   ): Promise<Reply<T>> {
     const write = method !== "GET";
     const isText = typeof body === "string";
-    const response = await fetch(`${this.#url}${path}`, {
+    const request = new Request(`${this.#url}${path}`, {
       method,
       headers: {
         ...(this.#key === null ? {} : { authorization: `Bearer ${this.#key}` }),
@@ -37,6 +42,7 @@ export class Client {
       ...(body === undefined ? {} : { body: isText ? body : JSON.stringify(body) }),
       signal: AbortSignal.timeout(30_000),
     });
+    const response = await this.#fetch(request);
     const text = await response.text();
     const isJson = (response.headers.get("content-type") ?? "").includes("json") && text !== "";
     return {

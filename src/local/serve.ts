@@ -21,6 +21,8 @@ export type ServeOptions = {
   readonly secrets: Readonly<Record<string, string>>;
   /** Another entry than the worker's own, with objects of its own beside the worker's: for benches. */
   readonly entry?: { readonly file: string; readonly objects: Readonly<Record<string, string>> };
+  /** Takes each line of the worker's log; without it, warnings and errors are shown and the rest is not. */
+  readonly log?: (line: string) => void;
   /** Answers what the worker passes on under /phones. */
   readonly handset?: (request: Request) => Promise<Response>;
 };
@@ -47,7 +49,15 @@ async function bundleWorker(entryFile: string): Promise<string> {
 }
 
 /** Starts the worker; ready when the promise resolves. */
-export async function serve({ port, host, data, secrets, entry, handset }: ServeOptions): Promise<Served> {
+export async function serve({
+  port,
+  host,
+  data,
+  secrets,
+  entry,
+  handset,
+  log,
+}: ServeOptions): Promise<Served> {
   await mkdir(data, { recursive: true });
   const { workerOptions } = unstable_getMiniflareWorkerOptions(`${root}wrangler.toml`);
   const objects = Object.fromEntries(
@@ -84,6 +94,10 @@ export async function serve({ port, host, data, secrets, entry, handset }: Serve
     ...options,
     resourcePersistencePath: data,
     logRequests: false,
+    handleStructuredLogs: ({ level, message }) => {
+      if (log !== undefined) log(message);
+      else if (level === "warn" || level === "error") console.error(message);
+    },
     enableDevRegistry: false,
     telemetry: { enabled: false },
   });

@@ -2,10 +2,10 @@
 import { dayOf } from "../fair/day.ts";
 import { bindingsOf } from "../texting/bindings.ts";
 import type { Sending } from "../texting/sending.ts";
+import { faultFacts, log } from "../tracing/log.ts";
 import { budgetLeft, dueTexts, segmentsNeeded, send, settleText, takeDue } from "./delivery.ts";
 import { erase } from "./erasing.ts";
 import type { Identity, Instant } from "./facts.ts";
-import { log } from "./log.ts";
 import { outlived } from "./once.ts";
 import { reportDue, reportOf, toldOf } from "./reporting.ts";
 import { StallShell } from "./shell.ts";
@@ -28,7 +28,7 @@ export abstract class DeliveringStall extends StallShell {
       await this.#doDue();
       this.schedule(Date.now());
     } catch (error) {
-      log("error", "the alarm failed and will ring again", { error: String(error) });
+      log("error", "the alarm failed and will ring again", faultFacts(error));
       void this.ctx.storage.setAlarm(Date.now() + AFTER_FAILURE);
     }
   }
@@ -56,7 +56,7 @@ export abstract class DeliveringStall extends StallShell {
       } catch (error) {
         log("warn", "the fair could not be asked about texts", {
           stall: identity.stall,
-          error: String(error),
+          ...faultFacts(error),
         });
         this.books.people.rests.set("", Date.now() + AFTER_FAILURE);
         this.commit(Date.now());
@@ -109,7 +109,7 @@ export abstract class DeliveringStall extends StallShell {
       this.heardOfGateway((await this.env.FAIR.getByName(identity.fair).report(report)).gateway);
       reached = { version: report.version, at: now, toldAt: now, shares: report.shares };
     } catch (error) {
-      log("warn", "the fair could not be told", { stall: identity.stall, error: String(error) });
+      log("warn", "the fair could not be told", { stall: identity.stall, ...faultFacts(error) });
     }
     this.books.people.pushed.set("", reached);
     this.commit(Date.now());

@@ -6,6 +6,7 @@ import type { Talk } from "../chat/talk.ts";
 import type { CustomerId } from "../model/ids.ts";
 import type { Currency } from "../model/money.ts";
 import type { PhoneNumber } from "../model/order.ts";
+import type { RefusalCounts } from "../model/refusals.ts";
 import { Outbox, type Waiting } from "../texting/outbox.ts";
 import type { Sending } from "../texting/sending.ts";
 import type { Instant } from "./facts.ts";
@@ -84,6 +85,9 @@ export type Pushed = {
   readonly shares: Currency | null;
 };
 
+/** How often the stall refused, and when that was last written by itself. */
+export type Refused = { readonly writtenAt: Instant; readonly counts: RefusalCounts };
+
 export type TextCounts = {
   readonly textsIn: number;
   readonly textsOut: number;
@@ -110,6 +114,7 @@ export class People {
   readonly erased = new Table<Erased>("erased");
   readonly access = new Table<Access>("access");
   readonly pushed = new Table<Pushed>("pushed");
+  readonly refusals = new Table<Refused>("refusals");
 
   constructor(read: ReadRow) {
     // Each prefix is only ever written with rows of its own type.
@@ -126,7 +131,16 @@ export class People {
 
   /** The tables whose rows are all in memory. */
   get tables() {
-    return [this.out, this.sending, this.budget, this.rests, this.erased, this.access, this.pushed] as const;
+    return [
+      this.out,
+      this.sending,
+      this.budget,
+      this.rests,
+      this.erased,
+      this.access,
+      this.pushed,
+      this.refusals,
+    ] as const;
   }
 
   take(): Write[] {

@@ -6,12 +6,14 @@ import { DurableObject } from "cloudflare:workers";
 import type { ReportsTo } from "../fair/reports.ts";
 import type { Menu } from "../model/catalogue.ts";
 import type { Answer, Refusal, WriteRefusal } from "../model/refusal.ts";
+import { carryOut } from "../tracing/calls.ts";
 import { nextDue } from "./agenda.ts";
 import { Books } from "./books.ts";
 import type { Command } from "./commands.ts";
 import type { Instant } from "./facts.ts";
 import { recorded, recording, type WriteKey } from "./once.ts";
 import { type Store, write } from "./records.ts";
+import { countRefusal, refusalIn } from "./refusals.ts";
 import { reportDue } from "./reporting.ts";
 import type { Write } from "./table.ts";
 import { tell } from "./telling.ts";
@@ -48,6 +50,22 @@ export abstract class StallShell extends DurableObject<StallEnv> {
   /** The same for the crew, whose key must still be good. */
   protected readAsCrew<T>(generation: number, view: (books: Books, menu: Menu) => T): Answer<T> {
     return this.keyWorks(generation) ? this.read(view) : refused({ code: "old-key" });
+  }
+
+  /** A call that carries the id of the request it serves; a refusal it ends in is counted. */
+  async under(request: string, method: string, values: readonly unknown[]): Promise<unknown> {
+    const answer = await carryOut(this, request, method, values);
+    const code = refusalIn(answer);
+    if (code !== null && this.books.state.identity !== null) {
+      const now = Date.now();
+      if (countRefusal(this.books.people, code, now)) this.commit(now);
+    }
+    return answer;
+  }
+
+  /** Whether crew keys of this generation still work. */
+  admits(generation: number): boolean {
+    return this.keyWorks(generation);
   }
 
   /** Whether the crew key of a generation opens the stall; if so, a device of the crew is there. */

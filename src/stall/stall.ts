@@ -10,6 +10,7 @@ import type { MenuView } from "../model/menu-view.ts";
 import type { OpenNeeds } from "../model/open-needs.ts";
 import type { BoardView, CrewOrderView, FloorView, JobView, OrderView, PhoneNumber } from "../model/order.ts";
 import type { Answer } from "../model/refusal.ts";
+import type { RefusalView } from "../model/refusals.ts";
 import type { StockView } from "../model/stock.ts";
 import { bindingsOf } from "../texting/bindings.ts";
 import { AccountingStall } from "./accounting.ts";
@@ -21,6 +22,7 @@ import type { Identity, Instant, Order } from "./facts.ts";
 import type { WriteKey } from "./once.ts";
 import { openNeeds } from "./open-needs.ts";
 import { floorView, pressView, queueView } from "./queue-view.ts";
+import { refusalView } from "./refusals.ts";
 import {
   crewOrderView,
   type JobReply,
@@ -174,6 +176,18 @@ export class Stall extends AccountingStall {
   }
 
   // ---- what readers see
+
+  /** How often the stall refused, by reason. */
+  refusals(generation: number): Answer<RefusalView> {
+    return this.keyWorks(generation) ? done(refusalView(this.books.people)) : refused({ code: "old-key" });
+  }
+
+  /** Writes and reads a row of its own, so that a health check has really been to storage. */
+  touch(): number {
+    const touched = Number(this.store.get("touched") ?? 0) + 1;
+    this.store.put("touched", touched);
+    return Number(this.store.get("touched"));
+  }
 
   /** The queue as JSON: one rendering serves every screen until something changes. */
   pressQueue(generation: number, have: Versions): Answer<Versioned<string>> {

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
+import type { Problem } from "../../src/model/problem.ts";
 import { at, example, type Running, start } from "./running.ts";
 
 let running: Running;
@@ -13,6 +14,8 @@ beforeAll(async () => {
 });
 afterAll(() => running.stop());
 
+/** What a problem says, without which request it was. */
+const said = (problem: Problem): Partial<Problem> => ({ ...problem, instance: undefined });
 const crewKey = (loaded: LoadedFair, index = 0): string => loaded.stalls[index]?.key ?? "";
 
 describe("every route that needs a key", () => {
@@ -40,10 +43,10 @@ describe("every route that needs a key", () => {
       const none = await running.anyone.send(method, stall + path);
       expect([path, none.status, none.headers.get("www-authenticate")]).toEqual([path, 401, "Bearer"]);
       for (const key of wrong) {
-        const real = await running.anyone.withKey(key).send(method, stall + path);
-        const unknown = await running.anyone.withKey(key).send(method, ghost + path);
+        const real = await running.anyone.withKey(key).send<Problem>(method, stall + path);
+        const unknown = await running.anyone.withKey(key).send<Problem>(method, ghost + path);
         expect([path, key, real.status]).toEqual([path, key, 403]);
-        expect([unknown.status, unknown.body]).toEqual([real.status, real.body]);
+        expect([unknown.status, said(unknown.body)]).toEqual([real.status, said(real.body)]);
       }
     }
   });
@@ -104,5 +107,24 @@ describe("a new crew key", () => {
       (await fresh.get(`${at(own)}/queue`)).status,
     ]).toEqual([403, 403]);
     expect((await running.anyone.withKey(third.body.key).get(`${at(own)}/queue`)).status).toBe(200);
+  });
+});
+
+describe("a new organiser key", () => {
+  it("comes from the owner alone, and ends the old one at once or after the overlap", async () => {
+    const own = await example(running, "rekeyed");
+    const path = `/v1/fairs/${own.fair}/key`;
+    const throughput = `/v1/fairs/${own.fair}/throughput`;
+    const old = running.anyone.withKey(own.key);
+    expect((await old.post(path, {})).status).toBe(403);
+    const repeat = { "idempotency-key": "rekey-this-once" };
+    const second = await running.owner.post<{ key: string }>(path, { overlapMinutes: 5 }, repeat);
+    expect((await running.owner.post(path, { overlapMinutes: 5 }, repeat)).body).toEqual(second.body);
+    const fresh = running.anyone.withKey(second.body.key);
+    expect([(await old.get(throughput)).status, (await fresh.get(throughput)).status]).toEqual([200, 200]);
+    const third = await running.owner.post<{ key: string }>(path, {});
+    expect([(await old.get(throughput)).status, (await fresh.get(throughput)).status]).toEqual([403, 403]);
+    expect((await running.anyone.withKey(third.body.key).get(throughput)).status).toBe(200);
+    expect((await running.owner.post("/v1/fairs/no-such-fair/key", {})).status).toBe(404);
   });
 });

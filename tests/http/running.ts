@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { Client } from "../../src/local/client.ts";
 import { type LoadedFair, loadExample } from "../../src/local/example.ts";
 import { handsetFor } from "../../src/local/handset.ts";
-import { serve } from "../../src/local/serve.ts";
+import { type ServeOptions, serve } from "../../src/local/serve.ts";
 import { GATEWAY_SECRET, OWNER_SECRET } from "./secrets.ts";
 
 export { GATEWAY_SECRET } from "./secrets.ts";
@@ -22,7 +22,7 @@ export type Running = {
 /** Starts a worker on a free port and a fresh folder. */
 export async function start(
   more: Readonly<Record<string, string>> = {},
-  serving: { readonly port?: number; readonly handset?: (request: Request) => Promise<Response> } = {},
+  serving: Partial<Pick<ServeOptions, "port" | "handset" | "log">> = {},
 ): Promise<Running> {
   const data = await mkdtemp(join(tmpdir(), "stallpress-"));
   const secrets = { KEY_SECRET: "a secret for tests only", OWNER_SECRET, GATEWAY_SECRET, ...more };
@@ -59,7 +59,7 @@ export async function startWithPhones(fair: string | null): Promise<Running> {
   return start({ GATEWAY_URL: `${url}/phones/outbound`, GATEWAY_NUMBER }, { port, handset });
 }
 
-export const example = (running: Running, fair?: string): Promise<LoadedFair> =>
+export const example = (running: Pick<Running, "owner">, fair?: string): Promise<LoadedFair> =>
   loadExample(running.owner, Date.now(), fair);
 
 /** The address of a loaded stall's API. */

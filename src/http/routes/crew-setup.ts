@@ -5,6 +5,7 @@ import { menuAdvice } from "../../chat/advice.ts";
 import { Menu } from "../../model/catalogue.ts";
 import { Fault } from "../../model/faults.ts";
 import { Pause } from "../../model/order.ts";
+import { RefusalView } from "../../model/refusals.ts";
 import { StockChange, StockView } from "../../model/stock.ts";
 import { crewRead, crewRoute, crewWrite, stallBase } from "../crew.ts";
 import { entriesFromCsv } from "../csv.ts";
@@ -96,6 +97,15 @@ const webOrders = createRoute({
   responses: { 200: json(WebOrders, "As it is now"), ...problems },
 });
 
+const refusals = createRoute({
+  method: "get",
+  path: `${stallBase}/refusals`,
+  summary: "How often the stall refused something, by reason",
+  ...crewRoute,
+  request: { params: stallPath },
+  responses: { 200: json(RefusalView, "Since the stall was opened"), ...problems },
+});
+
 export const crewSetupRoutes = newRouter()
   .openapi(setMenu, async (c) => {
     const menu = c.req.valid("json");
@@ -154,4 +164,8 @@ export const crewSetupRoutes = newRouter()
       stall.setWebOrders(generation, key, { type: "set-web-orders", open }),
     );
     return answer.pass ? c.json(answer.value, 200) : answer.response;
+  })
+  .openapi(refusals, async (c) => {
+    const answer = await crewRead(c, c.req.valid("param"), (stall, generation) => stall.refusals(generation));
+    return answer.pass ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.response;
   });

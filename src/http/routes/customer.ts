@@ -20,11 +20,11 @@ import type { Standing } from "../../stall/replies.ts";
 import type { PlaceRequest } from "../../stall/stall.ts";
 import { readSender } from "../../texting/senders.ts";
 import { settled, stallBase } from "../crew.ts";
+import { forAll, forAllAnd, onlyFor } from "../doors.ts";
 import type { App } from "../env.ts";
 import { type Caller, caller, type Guarded, keysOf, writeKey } from "../guard.ts";
-import { bearer } from "../keys.ts";
 import { forbidden, invalid, unauthorised } from "../problems.ts";
-import { bearerKey, body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
+import { body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
 import { stallOf, versionHeaders, versionsOf } from "../stalls.ts";
 import { gatewayOf } from "../web-hook.ts";
 
@@ -38,6 +38,7 @@ const menu = createRoute({
   path: `${stallBase}/menu`,
   summary: "What can be had right now",
   tags,
+  ...forAll,
   request: { params: stallPath },
   responses: { 200: json(MenuView, "Now"), ...problems },
 });
@@ -47,6 +48,7 @@ const place = createRoute({
   path: `${stallBase}/orders`,
   summary: "Place a whole order; with the crew's key it is a walk-up at the counter",
   tags,
+  ...forAllAnd("crew", "customer"),
   request: { headers: idempotency, params: stallPath, body: body(PlaceOrder) },
   responses: { 201: json(PlacedOrder, "It stands"), ...problems },
 });
@@ -56,7 +58,7 @@ const order = createRoute({
   path: `${stallBase}/orders/{number}`,
   summary: "An order, for whoever holds its claim",
   tags,
-  security: bearerKey,
+  ...onlyFor("claim"),
   request: { params: onOrder },
   responses: { 200: json(OrderView, "Now"), ...problems },
 });
@@ -66,6 +68,7 @@ const chat = createRoute({
   path: `${stallBase}/chat`,
   summary: "One message of a conversation; the first one makes a customer and brings its token",
   tags,
+  ...forAllAnd("customer"),
   request: { params: stallPath, body: body(ChatTurn) },
   responses: { 200: json(ChatReply, "The stall's replies"), ...problems },
 });
@@ -75,7 +78,7 @@ const history = createRoute({
   path: `${stallBase}/chat`,
   summary: "What was said after a given message",
   tags,
-  security: bearerKey,
+  ...onlyFor("customer"),
   request: { params: stallPath, query: z.strictObject({ after: z.coerce.number().int().min(0).default(0) }) },
   responses: { 200: json(ChatHistory, "Newer messages, and the latest order"), ...problems },
 });
@@ -85,6 +88,7 @@ const board = createRoute({
   path: `${stallBase}/board`,
   summary: "Pickup numbers only; answers 304 while nothing changed",
   tags,
+  ...forAll,
   request: { params: stallPath },
   responses: { 200: json(BoardView, "Now"), 304: { description: "Nothing changed" }, ...problems },
 });
@@ -179,9 +183,6 @@ export const customerRoutes = newRouter()
   })
   .openapi(order, async (c) => {
     const { number, ...path } = c.req.valid("param");
-    const token = bearer(c.req.header("Authorization"));
-    if (token === null) return unauthorised(c);
-    if (!(await keysOf(c).claims(path.fair, path.stall, number, token))) return forbidden(c);
     const answer = settled(c, await stallOf(c, path).order(number));
     return answer.pass ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.response;
   })

@@ -4,10 +4,12 @@ import type { Context } from "hono";
 import type { FairFacts, StallKeys } from "../../fair/fair.ts";
 import { AddedStall, AddStall, CreatedFair, CreateFair, NewKey } from "../../model/fair.ts";
 import type { FairId, StallId } from "../../model/ids.ts";
+import { onlyFor } from "../doors.ts";
 import type { App } from "../env.ts";
-import { keysOf, organiser, owner, writeKey } from "../guard.ts";
+import { keysOf, organiser, writeKey } from "../guard.ts";
 import { forbidden, problem } from "../problems.ts";
-import { bearerKey, body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
+import { body, fairPath, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
+import { fairOf, stallOf } from "../stalls.ts";
 import { tellStalls } from "./gateway.ts";
 
 const create = createRoute({
@@ -15,9 +17,19 @@ const create = createRoute({
   path: "/v1/fairs",
   summary: "Create a fair; gives the organiser's key",
   tags: ["owner"],
-  security: bearerKey,
+  ...onlyFor("owner"),
   request: { headers: idempotency, body: body(CreateFair) },
   responses: { 201: json(CreatedFair, "Created, or created before by the same request"), ...problems },
+});
+
+const rekey = createRoute({
+  method: "post",
+  path: "/v1/fairs/{fair}/key",
+  summary: "Give a fair a new organiser key; the old one stops, at once or after an overlap",
+  tags: ["owner"],
+  ...onlyFor("owner"),
+  request: { headers: idempotency, params: fairPath, body: body(NewKey) },
+  responses: { 200: json(CreatedFair, "The fair and its new organiser key"), ...problems },
 });
 
 const add = createRoute({
@@ -25,7 +37,7 @@ const add = createRoute({
   path: "/v1/fairs/{fair}/stalls/{stall}",
   summary: "Add or rename a stall; gives the crew's key",
   tags: ["organiser"],
-  security: bearerKey,
+  ...onlyFor("organiser"),
   request: { headers: idempotency, params: stallPath, body: body(AddStall) },
   responses: { 200: json(AddedStall, "The stall and its crew key"), ...problems },
 });
@@ -35,7 +47,7 @@ const rotate = createRoute({
   path: "/v1/fairs/{fair}/stalls/{stall}/key",
   summary: "Give a stall a new crew key; the old one stops, at once or after an overlap",
   tags: ["organiser"],
-  security: bearerKey,
+  ...onlyFor("organiser"),
   request: { headers: idempotency, params: stallPath, body: body(NewKey) },
   responses: { 200: json(AddedStall, "The stall and its new crew key"), ...problems },
 });
@@ -43,7 +55,7 @@ const rotate = createRoute({
 /** The stall's own copy of what the fair says of it. */
 async function openStall(c: Context<App>, stall: StallId, name: string, keys: StallKeys): Promise<string> {
   const { facts, generation, earlierUntil } = keys;
-  await c.env.STALL.getByName(`${facts.fair}/${stall}`).open(
+  await stallOf(c, { fair: facts.fair, stall }).open(
     identityOf(facts, stall, name),
     generation,
     earlierUntil,
@@ -70,12 +82,10 @@ const noSuchFair = (c: Context<App>, fair: FairId) =>
 
 export const fairRoutes = newRouter()
   .openapi(create, async (c) => {
-    const guard = await owner(c);
-    if (!guard.pass) return guard.response;
     const key = await writeKey(c, "owner");
     if (!key.pass) return key.response;
     const request = c.req.valid("json");
-    const { generation, made } = await c.env.FAIR.getByName(request.fair).create(key.value, request);
+    const { generation, made } = await fairOf(c, request.fair).create(key.value, request);
     if (!made) {
       return problem(c, "fair-exists", [
         409,
@@ -85,6 +95,14 @@ export const fairRoutes = newRouter()
     }
     return c.json({ fair: request.fair, key: await keysOf(c).organiser(request.fair, generation) }, 201);
   })
+  .openapi(rekey, async (c) => {
+    const { fair } = c.req.valid("param");
+    const write = await writeKey(c, "owner");
+    if (!write.pass) return write.response;
+    const generation = await fairOf(c, fair).newKey(write.value, c.req.valid("json").overlapMinutes);
+    if (generation === null) return noSuchFair(c, fair);
+    return c.json({ fair, key: await keysOf(c).organiser(fair, generation) }, 200);
+  })
   .openapi(add, async (c) => {
     const { fair, stall } = c.req.valid("param");
     const guard = await organiser(c, fair);
@@ -92,7 +110,7 @@ export const fairRoutes = newRouter()
     const write = await writeKey(c, "organiser");
     if (!write.pass) return write.response;
     const { name } = c.req.valid("json");
-    const keys = await c.env.FAIR.getByName(fair).addStall(guard.value, stall, name);
+    const keys = await fairOf(c, fair).addStall(guard.value, stall, name);
     if (keys === null) return noSuchFair(c, fair);
     if (keys === "old-key") return forbidden(c);
     return c.json({ stall, key: await openStall(c, stall, name, keys) }, 200);
@@ -104,12 +122,7 @@ export const fairRoutes = newRouter()
     const write = await writeKey(c, "organiser");
     if (!write.pass) return write.response;
     const { overlapMinutes } = c.req.valid("json");
-    const keys = await c.env.FAIR.getByName(fair).newStallKey(
-      guard.value,
-      write.value,
-      stall,
-      overlapMinutes,
-    );
+    const keys = await fairOf(c, fair).newStallKey(guard.value, write.value, stall, overlapMinutes);
     if (keys === "old-key") return forbidden(c);
     if (keys === null) {
       return problem(c, "no-such-stall", [

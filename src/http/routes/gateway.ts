@@ -6,10 +6,12 @@ import { GatewayMapping } from "../../model/gateway.ts";
 import type { FairId } from "../../model/ids.ts";
 import { bindingsOf } from "../../texting/bindings.ts";
 import { mappingFaults } from "../../texting/mapping-faults.ts";
+import { onlyFor } from "../doors.ts";
 import type { App } from "../env.ts";
 import { organiser } from "../guard.ts";
 import { forbidden, problem } from "../problems.ts";
-import { bearerKey, body, fairPath, idempotency, json, newRouter, problems } from "../router.ts";
+import { body, fairPath, idempotency, json, newRouter, problems } from "../router.ts";
+import { fairOf, stallOf } from "../stalls.ts";
 import { keep, onLoopback } from "../web-hook.ts";
 
 const Gateway = z
@@ -21,7 +23,7 @@ const set = createRoute({
   path: "/v1/fairs/{fair}/gateway",
   summary: "Set how the fair's gateway speaks: all of it or, with every mistake named, none",
   tags: ["organiser"],
-  security: bearerKey,
+  ...onlyFor("organiser"),
   request: { headers: idempotency, params: fairPath, body: body(GatewayMapping) },
   responses: { 200: json(Gateway, "As it stands now"), ...problems },
 });
@@ -31,17 +33,15 @@ const get = createRoute({
   path: "/v1/fairs/{fair}/gateway",
   summary: "How the fair's gateway speaks",
   tags: ["organiser"],
-  security: bearerKey,
+  ...onlyFor("organiser"),
   request: { params: fairPath },
   responses: { 200: json(Gateway, "As it stands now"), ...problems },
 });
 
 /** Gives every stall of a fair what it needs to send by itself. */
 export async function tellStalls(c: Context<App>, fair: FairId): Promise<void> {
-  const sendings = await c.env.FAIR.getByName(fair).sendings();
-  await Promise.all(
-    sendings.map(({ stall, sending }) => c.env.STALL.getByName(`${fair}/${stall}`).setSending(sending)),
-  );
+  const sendings = await fairOf(c, fair).sendings();
+  await Promise.all(sendings.map(({ stall, sending }) => stallOf(c, { fair, stall }).setSending(sending)));
 }
 
 const noSuchFair = (c: Context<App>, fair: FairId) =>
@@ -52,13 +52,15 @@ export const gatewayRoutes = newRouter()
     const { fair } = c.req.valid("param");
     const guard = await organiser(c, fair);
     if (!guard.pass) return guard.response;
+    // Its mistakes tell which secrets the deployment has: nothing for a key that was replaced.
+    if (!(await fairOf(c, fair).admits(guard.value))) return forbidden(c);
     const mapping = c.req.valid("json");
     const errors = mappingFaults(mapping, bindingsOf(c.env), onLoopback(c));
     if (errors.length > 0) {
       const detail = 'Nothing was changed. Each mistake stands in "errors".';
       return problem(c, "gateway", [422, "The gateway mapping has mistakes", detail, { errors }]);
     }
-    const row = await c.env.FAIR.getByName(fair).setGateway(guard.value, mapping);
+    const row = await fairOf(c, fair).setGateway(guard.value, mapping);
     if (row === null) return noSuchFair(c, fair);
     if (row === "old-key") return forbidden(c);
     keep(fair, row);
@@ -69,6 +71,6 @@ export const gatewayRoutes = newRouter()
     const { fair } = c.req.valid("param");
     const guard = await organiser(c, fair);
     if (!guard.pass) return guard.response;
-    const row = await c.env.FAIR.getByName(fair).gatewayFor(guard.value);
+    const row = await fairOf(c, fair).gatewayFor(guard.value);
     return row === null ? forbidden(c) : c.json(row, 200, { "Cache-Control": "no-store" });
   });

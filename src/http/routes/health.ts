@@ -1,19 +1,45 @@
 /** Whether the worker and its objects answer. */
 import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
+import { carrying } from "../../tracing/calls.ts";
+import { faultFacts, log } from "../../tracing/log.ts";
+import { forAll } from "../doors.ts";
 import { json, newRouter, problems } from "../router.ts";
 
-const Health = z.strictObject({ ok: z.boolean(), records: z.int() }).meta({ id: "Health" });
+const Health = z
+  .strictObject({
+    ok: z.boolean(),
+    records: z.int().describe("How often the fair's store was asked; grows with each check"),
+  })
+  .meta({ id: "Health" });
 
 const health = createRoute({
   method: "get",
   path: "/v1/health",
-  summary: "Writes and reads a row in an object of its own",
+  summary: "Writes and reads a row in an object of each kind, kept for this alone",
   tags: ["anyone"],
-  responses: { 200: json(Health, "All is well"), ...problems },
+  ...forAll,
+  responses: {
+    200: json(Health, "All is well"),
+    503: json(Health, "An object or its store does not answer"),
+    ...problems,
+  },
 });
 
+/** No fair's name: a fair's has no space. */
+const OBJECT = "health check";
+
 export const healthRoutes = newRouter().openapi(health, async (c) => {
-  const records = await c.env.FAIR.getByName("health check").touch();
-  return c.json({ ok: true, records }, 200, { "Cache-Control": "no-store" });
+  const request = c.get("request");
+  const headers = { "Cache-Control": "no-store" };
+  try {
+    const [records] = await Promise.all([
+      carrying(c.env.FAIR.getByName(OBJECT), request).touch(),
+      carrying(c.env.STALL.getByName(OBJECT), request).touch(),
+    ]);
+    return c.json({ ok: true, records }, 200, headers);
+  } catch (error) {
+    log("error", "the store does not answer", { request, ...faultFacts(error) });
+    return c.json({ ok: false, records: 0 }, 503, headers);
+  }
 });

@@ -4,9 +4,11 @@ import { accepts } from "hono/accepts";
 import { z } from "zod";
 import { Throughput, ThroughputQuery } from "../../model/throughput.ts";
 import { csvHeaders } from "../csv-sheet.ts";
+import { onlyFor } from "../doors.ts";
 import { organiser } from "../guard.ts";
 import { forbidden, problem } from "../problems.ts";
-import { bearerKey, fairPath, newRouter, problems } from "../router.ts";
+import { fairPath, newRouter, problems } from "../router.ts";
+import { fairOf } from "../stalls.ts";
 import { tagsOf } from "../tags.ts";
 import { quarterSheet, stallSheet } from "../throughput-csv.ts";
 
@@ -15,7 +17,7 @@ const pace = createRoute({
   path: "/v1/fairs/{fair}/throughput",
   summary: "Every stall's pace, of today or of any span; as csv where that is asked for",
   tags: ["organiser"],
-  security: bearerKey,
+  ...onlyFor("organiser"),
   request: { params: fairPath, query: ThroughputQuery },
   responses: {
     200: {
@@ -44,7 +46,7 @@ export const paceRoutes = newRouter().openapi(pace, async (c) => {
     if (tag === "*") return tag;
     return tag.endsWith(kind) ? tag.slice(0, tag.length - kind.length) : [];
   });
-  const answer = await c.env.FAIR.getByName(fair).throughput(guard.value, query, have);
+  const answer = await fairOf(c, fair).throughput(guard.value, query, have);
   if (answer === null) return forbidden(c);
   if (answer === "no-such-stall") {
     return problem(c, "no-such-stall", [404, "No such stall", `The fair has no stall "${query.stall}".`]);

@@ -16,19 +16,17 @@ import { planTable } from "../../planning/plan-table.ts";
 import { planPower } from "../../planning/power.ts";
 import { planPresses } from "../../planning/presses.ts";
 import { planSheets } from "../../planning/sheets.ts";
+import { forPlanners } from "../doors.ts";
 import type { App } from "../env.ts";
-import { planner } from "../guard.ts";
 import { problem } from "../problems.ts";
-import { bearerKey, body, json, newRouter, problems } from "../router.ts";
-
-const open = [...bearerKey, {}];
+import { body, json, newRouter, problems } from "../router.ts";
 
 const plans = createRoute({
   method: "post",
   path: "/v1/plans",
   summary: "What to bring, how to run the stall, whether the day can pay, and any other part asked for",
   tags: ["planning"],
-  security: open,
+  ...forPlanners,
   request: { body: body(PlanRequest) },
   responses: {
     200: {
@@ -44,7 +42,7 @@ const sheets = createRoute({
   path: "/v1/sheets",
   summary: "Gang sheets: the layouts and copies to order",
   tags: ["planning"],
-  security: open,
+  ...forPlanners,
   request: { body: body(SheetRequest) },
   responses: { 200: json(SheetPlan, "Layouts, copies, and how far from the best they may be"), ...problems },
 });
@@ -54,7 +52,7 @@ const presses = createRoute({
   path: "/v1/presses",
   summary: "How many presses and hands: waits, walks and earnings for each number of them, on given days",
   tags: ["planning"],
-  security: open,
+  ...forPlanners,
   request: { body: body(PressesRequest) },
   responses: {
     200: json(PressesPlan, "Every number tried, what one more is worth, and the pinch"),
@@ -67,7 +65,7 @@ const power = createRoute({
   path: "/v1/power",
   summary: "Loads over circuits, cords, generator, and what to order: an estimate with its cautions",
   tags: ["planning"],
-  security: open,
+  ...forPlanners,
   request: { body: body(PowerRequest) },
   responses: { 200: json(PowerPlan, "The power plan"), ...problems },
 });
@@ -77,7 +75,7 @@ const pitch = createRoute({
   path: "/v1/pitch",
   summary: "Where everything stands on the pitch, the hot side out of the public's reach",
   tags: ["planning"],
-  security: open,
+  ...forPlanners,
   request: { body: body(PitchRequest) },
   responses: { 200: json(PitchPlan, "The pitch, to scale, in millimetres"), ...problems },
 });
@@ -112,8 +110,6 @@ export const planningRoutes = newRouter()
   .openapi(
     plans,
     async (c) => {
-      const guard = await planner(c);
-      if (!guard.pass) return guard.response;
       const outcome = planFair(c.req.valid("json"));
       switch (outcome.kind) {
         case "plan":
@@ -135,8 +131,6 @@ export const planningRoutes = newRouter()
   .openapi(
     sheets,
     async (c) => {
-      const guard = await planner(c);
-      if (!guard.pass) return guard.response;
       const answer = planSheets(c.req.valid("json"));
       if (answer.kind === "plan") return c.json(answer, 200);
       return faulty(
@@ -149,8 +143,6 @@ export const planningRoutes = newRouter()
   .openapi(
     presses,
     async (c) => {
-      const guard = await planner(c);
-      if (!guard.pass) return guard.response;
       const outcome = planPresses(c.req.valid("json"));
       return outcome.kind === "plan" ? c.json(outcome.plan, 200) : faulty(c, outcome.faults);
     },
@@ -159,8 +151,6 @@ export const planningRoutes = newRouter()
   .openapi(
     power,
     async (c) => {
-      const guard = await planner(c);
-      if (!guard.pass) return guard.response;
       const outcome = planPower(c.req.valid("json"));
       return outcome.kind === "plan" ? c.json(outcome.plan, 200) : faulty(c, outcome.faults);
     },
@@ -169,8 +159,6 @@ export const planningRoutes = newRouter()
   .openapi(
     pitch,
     async (c) => {
-      const guard = await planner(c);
-      if (!guard.pass) return guard.response;
       const outcome = planPitch(c.req.valid("json"));
       return outcome.kind === "plan" ? c.json(outcome.plan, 200) : faulty(c, outcome.faults);
     },

@@ -11,11 +11,12 @@ import type { ChatAnswer } from "../../stall/texts.ts";
 import { answerBody, type Received, readReceipts, readTexts } from "../../texting/inbound.ts";
 import { readSender } from "../../texting/senders.ts";
 import { SIGNATURE_HEADER } from "../../texting/signature.ts";
+import { forGateway } from "../doors.ts";
 import type { App } from "../env.ts";
 import { keysOf } from "../guard.ts";
 import { invalid, type ProblemResponse, problem, refusal } from "../problems.ts";
 import { fairPath, json, newRouter, problems } from "../router.ts";
-import { stallOf } from "../stalls.ts";
+import { fairOf, stallOf } from "../stalls.ts";
 import { receivedHook } from "../web-hook.ts";
 
 const Taken = z.strictObject({ taken: z.boolean() }).meta({ id: "TextTaken" });
@@ -25,6 +26,7 @@ const inbound = createRoute({
   path: "/v1/fairs/{fair}/texts",
   summary: `An inbound text as the fair's gateway mapping says; without one: plain JSON, with ${SIGNATURE_HEADER}: sha256=<hex of HMAC-SHA-256 over the body>`,
   tags: ["gateway"],
+  ...forGateway,
   request: {
     params: fairPath,
     body: {
@@ -46,6 +48,7 @@ const receipts = createRoute({
   path: "/v1/fairs/{fair}/receipts",
   summary: "What became of texts that were sent, as the fair's gateway mapping says",
   tags: ["gateway"],
+  ...forGateway,
   request: { params: fairPath },
   responses: { 200: json(Taken, "Taken in"), ...problems },
 });
@@ -83,7 +86,7 @@ async function takeIn(
     keys.opaqueId(`message/${fair}/${text.id}`),
     keys.opaqueId(`sender/${fair}/${phone}`),
   ]);
-  const route = await c.env.FAIR.getByName(fair).route({ message: id, sender, text: text.text }, text.to);
+  const route = await fairOf(c, fair).route({ message: id, sender, text: text.text }, text.to);
   const { destination, stopped, gateway } = route;
   if (destination.to === "nobody") return "nobody";
   if (destination.to === "dropped") return null;
@@ -117,11 +120,11 @@ async function tellAll(
       await stallOf(c, { fair, stall }).setStopped(customer, stopped);
     }),
   );
-  await c.env.FAIR.getByName(fair).setStopped(sender, stopped);
+  await fairOf(c, fair).setStopped(sender, stopped);
 }
 
 /** The fair of the address, or null where it cannot be the name of one. */
-const fairOf = (c: Ctx): FairId | null => FairId.safeParse(c.req.param("fair")).data ?? null;
+const namedFair = (c: Ctx): FairId | null => FairId.safeParse(c.req.param("fair")).data ?? null;
 
 export const textRoutes = newRouter();
 // The body is the gateway's own: it is read by the mapping, not by a schema.
@@ -129,7 +132,7 @@ textRoutes.openAPIRegistry.registerPath(inbound);
 textRoutes.openAPIRegistry.registerPath(receipts);
 
 textRoutes.post("/v1/fairs/:fair/texts", async (c) => {
-  const fair = fairOf(c);
+  const fair = namedFair(c);
   if (fair === null) return noSuchFair(c, c.req.param("fair"));
   const hook = await receivedHook(c, fair);
   if (!hook.pass) return hook.response;
@@ -154,7 +157,7 @@ textRoutes.post("/v1/fairs/:fair/texts", async (c) => {
 });
 
 textRoutes.post("/v1/fairs/:fair/receipts", async (c) => {
-  const fair = fairOf(c);
+  const fair = namedFair(c);
   if (fair === null) return noSuchFair(c, c.req.param("fair"));
   const hook = await receivedHook(c, fair);
   if (!hook.pass) return hook.response;
