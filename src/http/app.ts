@@ -16,6 +16,7 @@ import { customerRoutes } from "./routes/customer.ts";
 import { fairRoutes } from "./routes/fairs.ts";
 import { gatewayRoutes } from "./routes/gateway.ts";
 import { healthRoutes } from "./routes/health.ts";
+import { lessonRoutes } from "./routes/lessons.ts";
 import { menuEditRoutes } from "./routes/menu-edits.ts";
 import { paceRoutes } from "./routes/pace.ts";
 import { phoneRoutes } from "./routes/phones.ts";
@@ -91,6 +92,7 @@ for (const routes of [
   shiftRoutes,
   tillRoutes,
   accountRoutes,
+  lessonRoutes,
   customerRoutes,
   textRoutes,
   planningRoutes,

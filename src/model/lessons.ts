@@ -36,6 +36,17 @@ export const Lessons = z
           .describe("Standard deviation of the count of passers-by, as a share of it"),
       })
       .optional(),
+    hours: z
+      .array(
+        z.strictObject({
+          hour: z.string().regex(/^[0-2][0-9]:00$/, "must be an hour such as 14:00"),
+          orders: tally("Orders asked for, met or not"),
+          passersBy: z.int().min(0).max(10_000_000).nullable().describe("Null where nobody counted"),
+        }),
+      )
+      .max(24)
+      .default([])
+      .describe("The same by the hour of the fair's clock"),
     spoilage: z.strictObject({ pressed: tally("Garments"), spoiled: tally("Garments") }).optional(),
     handling: z
       .array(

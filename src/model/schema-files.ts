@@ -5,6 +5,8 @@ import { Menu } from "./catalogue.ts";
 import { CloseDay, Closeout, DayCosts, PassersBy, ReopenDay, TellCrowd } from "./closeout.ts";
 import { AddStall, CreateFair } from "./fair.ts";
 import { GatewayMapping } from "./gateway.ts";
+import { Learnt } from "./learnt.ts";
+import { Lessons } from "./lessons.ts";
 import { MenuView } from "./menu-view.ts";
 import { BoardView, CrewOrderView, JobView, OrderView, PlacedOrder, PlaceOrder, QueueView } from "./order.ts";
 import { PitchPlan, PitchRequest } from "./pitch.ts";
@@ -36,6 +38,7 @@ const REQUESTS = {
   "presses-request": PressesRequest,
   "power-request": PowerRequest,
   "pitch-request": PitchRequest,
+  lessons: Lessons,
   "day-costs": DayCosts,
   "close-day": CloseDay,
   "reopen-day": ReopenDay,
@@ -56,6 +59,7 @@ const ANSWERS = {
   throughput: Throughput,
   problem: Problem,
   closeout: Closeout,
+  learnt: Learnt,
   "chat-reply": ChatReply,
   "outbound-text": OutboundText,
   plan: Plan,

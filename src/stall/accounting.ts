@@ -1,5 +1,7 @@
 /** The account of a stall's days: read off their own rows, kept by the crew's commands. */
+import { eachOnce } from "../lessons/learnt.ts";
 import type { Closeout } from "../model/closeout.ts";
+import type { Lessons } from "../model/lessons.ts";
 import type { Answer } from "../model/refusal.ts";
 import type { Books } from "./books.ts";
 import { closeout } from "./closeout.ts";
@@ -8,6 +10,7 @@ import { accountDay, type Day, isClosed } from "./day.ts";
 import { EMPTY_TOTALS } from "./day-rows.ts";
 import { changedAfter, daysOf, rowsOf } from "./days.ts";
 import type { Instant } from "./facts.ts";
+import { lessonsOf } from "./lessons.ts";
 import type { WriteKey } from "./once.ts";
 import type { Store } from "./records.ts";
 import { TextingStall } from "./texts.ts";
@@ -43,6 +46,27 @@ export abstract class AccountingStall extends TextingStall {
       };
       return closeout(state, identity, menu, given, now);
     });
+  }
+
+  /** The evidence of every day, other fairs' that were taken in first; the planner reads it as it is. */
+  lessons(generation: number): Answer<readonly Lessons[]> {
+    return this.readAsCrew(generation, ({ state }) => {
+      const { identity } = state;
+      if (identity === null) throw new Error("a stall with a menu was never opened");
+      const taken = [...this.store.list({ prefix: "lesson:" })].map(([, row]) => row as Lessons); // its own prefix
+      const own = daysOf(this.store).flatMap(
+        (day) => lessonsOf(identity, day, rowsOf(state, this.store, day)) ?? [],
+      );
+      return eachOnce([...taken, ...own]);
+    });
+  }
+
+  takeLessons(
+    generation: number,
+    key: WriteKey,
+    command: Extract<AccountCommand, { readonly type: "take-lessons" }>,
+  ): Answer<{ readonly taken: number }> {
+    return this.crew(generation, key, command, () => ({ taken: command.lessons.length }));
   }
 
   onAccount(

@@ -117,6 +117,9 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return crowdTold(state, event.day, event.crowd);
     case "passers-by-counted":
       return passersByCounted(state, event.people, event.seconds, at);
+    case "lessons-taken":
+      for (const lesson of event.lessons) state.lessons.set(lesson.id, lesson);
+      return;
     default:
       return event satisfies never;
   }

@@ -2,6 +2,7 @@
 import type { Menu } from "../model/catalogue.ts";
 import type { DayCosts } from "../model/closeout.ts";
 import type { ColourId, CustomerId, JobId, OfferId, PressId, SizeId } from "../model/ids.ts";
+import type { Lessons } from "../model/lessons.ts";
 import type { Lost, SpoilReason, Tender, WantedLine } from "../model/order.ts";
 import type { Refusal } from "../model/refusal.ts";
 import type { StockEntry } from "../model/stock.ts";
@@ -126,7 +127,8 @@ export type AccountCommand =
       readonly crowd: { readonly passersBy: number; readonly uncertainty: number } | null;
     }
   /** People counted walking past in so many seconds, up to now. */
-  | { readonly type: "count-passers-by"; readonly people: number; readonly seconds: number };
+  | { readonly type: "count-passers-by"; readonly people: number; readonly seconds: number }
+  | { readonly type: "take-lessons"; readonly lessons: readonly Lessons[] };
 
 /** The events to apply; with a refusal there may still be some, since an unmet ask is a fact. */
 export type Decision =

@@ -62,9 +62,10 @@ export function hourOf(at: Instant, timeZone: string): string {
   return `${clock.format(at)}:00`;
 }
 
+/** The openings that begin on a day. */
+export const openingsOf = ({ openings, timeZone }: Identity, day: Day): Identity["openings"] =>
+  openings.filter(({ opens }) => dayOf(opens, timeZone) === day);
+
 /** How long the fair is open on a day, in milliseconds. */
-export function openFor({ openings, timeZone }: Identity, day: Day): number {
-  return openings
-    .filter(({ opens }) => dayOf(opens, timeZone) === day)
-    .reduce((sum, { opens, closes }) => sum + closes - opens, 0);
-}
+export const openFor = (identity: Identity, day: Day): number =>
+  openingsOf(identity, day).reduce((sum, { opens, closes }) => sum + closes - opens, 0);

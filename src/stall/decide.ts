@@ -81,6 +81,7 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
     case "set-costs":
     case "tell-crowd":
     case "count-passers-by":
+    case "take-lessons":
       return account(state, command, now);
     case "pause":
       return state.desk.paused === null ? accept({ type: "paused", reason: command.reason }) : accept();

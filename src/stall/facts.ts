@@ -13,6 +13,7 @@ import type {
   Sku,
   StallId,
 } from "../model/ids.ts";
+import type { Lessons } from "../model/lessons.ts";
 import type { Lost, SpoilReason, Tender } from "../model/order.ts";
 import type { Day } from "./day.ts";
 
@@ -233,7 +234,9 @@ export type StallEvent =
       readonly crowd: { readonly passersBy: number; readonly uncertainty: number } | null;
     }
   /** The crew watched for so long, up to now, and counted people walking past. */
-  | { readonly type: "passers-by-counted"; readonly people: number; readonly seconds: number };
+  | { readonly type: "passers-by-counted"; readonly people: number; readonly seconds: number }
+  /** What other fairs taught, taken in: evidence of the same id takes the place of the older. */
+  | { readonly type: "lessons-taken"; readonly lessons: readonly Lessons[] };
 
 /** What one accepted command wrote: its events, in order, at one instant. */
 export type JournalEntry = {

@@ -3,6 +3,7 @@ import type { Bucket } from "../fair/bucket.ts";
 import type { Menu } from "../model/catalogue.ts";
 import type { DayCosts } from "../model/closeout.ts";
 import type { CustomerId, PressId } from "../model/ids.ts";
+import type { Lessons } from "../model/lessons.ts";
 import { type Account, NOTHING_CLOSED } from "./day.ts";
 import type { DayChoice, DayPiece, DayTotals } from "./day-rows.ts";
 import type { Count, Hold, Identity, Instant, Order, PieceKey, PlatenHeat } from "./facts.ts";
@@ -74,6 +75,8 @@ export class StallState {
   readonly dayPieces: Table<DayPiece>;
   readonly dayChoices: Table<DayChoice>;
   readonly dayCosts: Table<DayCosts>;
+  /** What other fairs taught. */
+  readonly lessons: Table<Lessons>;
 
   /** `read` gives a row that is not held in memory: a finished order, an older bucket, a day's account. */
   constructor(read?: ReadRow) {
@@ -96,6 +99,7 @@ export class StallState {
       "day-costs:",
       read && { read: (key) => read(key) as DayCosts | undefined },
     );
+    this.lessons = new Table<Lessons>("lesson:", read && { read: (key) => read(key) as Lessons | undefined });
   }
 
   /** Null until the stall was opened: an object asked about a stall that does not exist. */
@@ -188,7 +192,15 @@ export class StallState {
 
   /** The tables whose rows are read by key: they grow with history, and memory does not. */
   get shelved() {
-    return [this.past, this.buckets, this.dayTotals, this.dayPieces, this.dayChoices, this.dayCosts] as const;
+    return [
+      this.past,
+      this.buckets,
+      this.dayTotals,
+      this.dayPieces,
+      this.dayChoices,
+      this.dayCosts,
+      this.lessons,
+    ] as const;
   }
 
   /** What must be written since the last call. */

@@ -1,7 +1,10 @@
+import { readFile } from "node:fs/promises";
 import Papa from "papaparse";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import { Closeout } from "../../src/model/closeout.ts";
+import type { Learnt } from "../../src/model/learnt.ts";
+import type { Lessons } from "../../src/model/lessons.ts";
 import type { PlacedOrder } from "../../src/model/order.ts";
 import { at, example, type Running, start } from "./running.ts";
 
@@ -89,5 +92,29 @@ describe("the close-out over HTTP", () => {
   it("opens to the crew's key only", async () => {
     expect((await running.anyone.get(`${base}/closeout`)).status).toBe(401);
     expect((await running.owner.get(`${base}/closeout`)).status).toBe(403);
+  });
+});
+
+describe("what the days taught", () => {
+  it("is a list that a plan takes as it is, and that another stall takes in once", async () => {
+    const { body: lessons } = await crew.get<Lessons[]>(`${base}/lessons`);
+    expect(lessons).toHaveLength(1);
+    expect(lessons[0]).toMatchObject({
+      sizes: [{ blank: "tee", size: "L", asks: 2 }],
+      offers: [{ offer: "longtail-tee", asks: 1 }],
+    });
+    const request = JSON.parse(await readFile(new URL("../../examples/plan.json", import.meta.url), "utf8"));
+    const planned = await running.owner.post("/v1/plans", { ...request, scenarios: 100, lessons });
+    expect(planned.status).toBe(200);
+    const earlier = { id: "elsewhere/tern/2026-05-02", fair: "Elsewhere", day: "2026-05-02" };
+    const taken = { ...earlier, sizes: [{ blank: "tee", size: "S", asks: 30 }] };
+    for (const _ of [1, 2])
+      expect((await crew.post(`${base}/lessons`, { lessons: [taken] })).body).toEqual({ taken: 1 });
+    const { body: learnt } = await crew.get<Learnt>(`${base}/lessons/learnt`);
+    expect(learnt.from.map(({ id }) => id)).toEqual([earlier.id, lessons[0]?.id]);
+    expect(learnt.sizes[0]?.shares.map(({ id, asks }) => [id, asks])).toEqual([
+      ["S", 30],
+      ["L", 2],
+    ]);
   });
 });

@@ -133,6 +133,7 @@ const command = fc.oneof(
       { type: "reopen-day", day: "2027-06-12", reason: "the cash box" },
       { type: "count-passers-by", people: 40, seconds: 300 },
       { type: "set-costs", day: "2027-06-12", costs: { blanks: [], transfers: [], fees: [] } },
+      { type: "take-lessons", lessons: [{ id: "elsewhere/1", fair: "Elsewhere", day: "2026-05-02" }] },
       { type: "tell-crowd", day: "2027-06-12", crowd: { passersBy: 4000, uncertainty: 0.2 } },
     ),
   },

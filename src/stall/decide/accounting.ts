@@ -27,6 +27,8 @@ export function account(state: StallState, command: AccountCommand, now: Instant
         : accept({ type: "crowd-told", day: command.day, crowd: command.crowd });
     case "count-passers-by":
       return accept({ type: "passers-by-counted", people: command.people, seconds: command.seconds });
+    case "take-lessons":
+      return accept({ type: "lessons-taken", lessons: command.lessons });
     default:
       return command satisfies never;
   }

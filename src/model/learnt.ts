@@ -1,0 +1,50 @@
+import { z } from "zod";
+import { Lessons } from "./lessons.ts";
+
+const count = () => z.int().min(0);
+const share = () => z.number().min(0).max(1);
+
+/** A figure with the span that holds it nine times of ten. */
+const estimate = { low: z.number(), high: z.number() };
+
+const shares = z.array(z.strictObject({ id: z.string(), asks: count(), share: share(), ...estimate }));
+
+/** What some days taught together, each day's evidence counted once. */
+export const Learnt = z
+  .strictObject({
+    from: z.array(z.strictObject({ id: z.string(), fair: z.string(), day: z.iso.date() })),
+    sizes: z.array(z.strictObject({ blank: z.string(), shares })).describe("Of the garments asked for"),
+    colours: z.array(z.strictObject({ blank: z.string(), shares })),
+    offers: shares.describe("Of the orders asked for"),
+    ordersPerHundred: z
+      .strictObject({
+        orders: count(),
+        passersBy: z.number(),
+        mean: z.number(),
+        ...estimate,
+      })
+      .nullable()
+      .describe("Orders asked for, of a hundred people who walk past; null where nobody counted these"),
+    hours: z.array(
+      z.strictObject({
+        hour: z.string().describe("The fair's own clock"),
+        orders: count(),
+        passersBy: z.number().nullable(),
+        ordersPerHundred: z.strictObject({ mean: z.number(), ...estimate }).nullable(),
+      }),
+    ),
+    spoilage: z
+      .strictObject({ pressed: count(), spoiled: count(), share: share(), ...estimate })
+      .nullable()
+      .describe("Of the tries"),
+    handling: z.array(
+      z.strictObject({ platen: z.enum(["flat", "cap"]), garments: count(), seconds: z.number() }),
+    ),
+  })
+  .meta({ id: "Learnt", description: "What the days taught: each figure with its nine-in-ten span" });
+export type Learnt = z.infer<typeof Learnt>;
+
+/** Lessons of other fairs that a stall takes in. */
+export const TakeLessons = z
+  .strictObject({ lessons: z.array(Lessons).min(1).max(60) })
+  .meta({ id: "TakeLessons" });
