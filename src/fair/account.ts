@@ -53,12 +53,15 @@ export class Account {
   changeSince = 0;
   pressedInHour = 0;
   segmentsToday = 0;
+  /** When the latest bucket with an order began. */
+  orderedAt: number | null = null;
 
   constructor(buckets: Iterable<KeyedBucket>, { span: { from, to }, now, hourBegan, dayBegan }: Marks) {
     for (const keyed of buckets) {
       const [key, bucket] = keyed;
       const start = bucketStart(key);
       if (start >= hourBegan && start <= now) this.pressedInHour += bucket.pressed;
+      if (bucket.placed > 0) this.orderedAt = start;
       if (start >= dayBegan) this.segmentsToday += bucket.segmentsOut;
       if (to !== null && start >= to) this.changeSince += bucket.backlogChange;
       else if (from === null || start >= from) {

@@ -137,6 +137,7 @@ export function throughput(
       name: stall.name,
       heardAt: instant(stall.heardAt),
       crewAt: instant(stall.crewAt),
+      orderedAt: instant(account.orderedAt),
       paused: stall.paused,
       soldOut: stall.soldOut,
       ...pace(account, stall, marks),

@@ -41,7 +41,10 @@ const decimal = ({ amount, currency }: Money): string => {
   return (amount / 10 ** digits).toFixed(digits);
 };
 
-type StallLine = Omit<StallPace, "stall" | "heardAt" | "crewAt" | "paused" | "soldOut" | "takings"> & {
+type StallLine = Omit<
+  StallPace,
+  "stall" | "heardAt" | "crewAt" | "orderedAt" | "paused" | "soldOut" | "takings"
+> & {
   readonly stall: string;
   readonly heardAt: string | null;
   readonly soldOut: number | null;

@@ -65,6 +65,9 @@ export const StallPace = z
     name: z.string(),
     heardAt: instant().nullable().describe("When the stall last reported"),
     crewAt: instant().nullable().describe("When a device of its crew last asked the stall for anything"),
+    orderedAt: instant()
+      .nullable()
+      .describe("When the latest quarter of an hour with an order began; null where none is known of today"),
     paused: z.boolean().describe("Whether the crew has stopped intake"),
     soldOut: count().describe("Offers of the menu of which nothing is left"),
     ...pace,

@@ -1,3 +1,4 @@
+import { readFile } from "node:fs/promises";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
@@ -51,19 +52,60 @@ describe("the organiser's page", () => {
     expect(await page.locator("#chart canvas").count()).toBe(1);
     expect(await page.locator("#clock").textContent()).toContain("America/New_York");
     const now = page.locator("#buckets tbody tr").first();
-    expect(await now.locator("td").allTextContents()).toEqual(["1", "1", "0", "2"]);
+    expect(await now.locator("td").allTextContents()).toEqual(["1", "1", "0", "0", "0", "2"]);
 
     const heading = page.locator("#stalls thead button", { hasText: "Still to press" });
-    await heading.click();
+    await heading.focus();
+    await page.keyboard.press("Enter");
     expect(await firstRow(page)).toBe("Tern & Tide");
-    await heading.click();
+    await page.keyboard.press("Enter");
     expect(await firstRow(page)).toBe("Gannet Goods");
     expect(await page.locator("#stalls [aria-sort]").getAttribute("aria-sort")).toBe("ascending");
     await expectAccessible(page);
 
+    // A stall's name shows its own pace, and a poll takes the focus from nobody.
+    await row(page, "Gannet Goods").locator("th button").focus();
+    await page.keyboard.press("Enter");
+    await expect.poll(() => page.locator("#pace-heading").textContent()).toContain("Gannet Goods");
+    await expect.poll(() => page.locator("#no-quarters").isVisible()).toBe(true);
+    await crew.post(`${at(fair)}/pause`, { reason: "rain" });
+    await expect.poll(() => row(page, "Tern & Tide").locator(".sign").allTextContents()).toEqual(["paused"]);
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe("Gannet Goods");
+    await page.locator("#all-stalls").click();
+    await expect.poll(() => page.locator("#pace-heading").textContent()).toContain("all stalls");
+    expect(await page.locator("#buckets tbody tr").count()).toBe(1);
+
     await page.setViewportSize({ width: 320, height: 640 });
     await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBe(320);
     await expectAccessible(page);
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it("gives the figures of any day as files to keep, and on paper without what is only of now", async () => {
+    const { page, faults, close } = await openPage(
+      browser,
+      `${running.url}/fair/${fair.fair}#key=${fair.key}`,
+      { viewport: { width: 1024, height: 768 }, acceptDownloads: true },
+    );
+    await page.locator("#stalls tbody tr").first().waitFor();
+    const saved = async (button: string): Promise<readonly string[]> => {
+      const [download] = await Promise.all([page.waitForEvent("download"), page.locator(button).click()]);
+      expect(download.suggestedFilename()).toMatch(/^brackenfield-[\w-]+\.csv$/);
+      return (await readFile(await download.path(), "utf8")).trim().split("\r\n");
+    };
+    expect(await saved("#sheet-stall")).toHaveLength(1 + 2 + 1);
+    const [head, ...quarters] = await saved("#sheet-quarter");
+    expect(head).toContain("Garments pressed");
+    expect(quarters.every((line) => line.startsWith("tern,Tern & Tide,"))).toBe(true);
+
+    await page.locator("#when").selectOption("all");
+    await expect.poll(() => page.locator("#of-when").textContent()).toBe("The whole fair");
+    expect(await total(page, "garments pressed").textContent()).toBe("1");
+    await page.emulateMedia({ media: "print" });
+    expect(await page.locator("#print").isVisible()).toBe(false);
+    expect(await page.locator("#stalls th", { hasText: "Crew heard" }).isVisible()).toBe(false);
+    expect(await page.locator("#stalls th", { hasText: "Promises kept" }).isVisible()).toBe(true);
     expect(faults).toEqual([]);
     await close();
   });
@@ -74,18 +116,20 @@ describe("the organiser's page", () => {
     const [model] = body.stalls;
     if (model === undefined) throw new Error("the example fair has no stall");
     const now = Date.parse(body.asOf);
-    const heardAt = (minutes: number) => new Date(now - minutes * 60_000).toISOString();
+    const crewAt = (minutes: number) => new Date(now - minutes * 60_000).toISOString();
     const many = Array.from({ length: 300 }, (_, index) => ({
       ...model,
       stall: `stall-${index}`,
       name: `Stall ${index}`,
       soldOut: 0,
-      heardAt: heardAt(index === 42 ? 25 : 0),
+      paused: false,
+      crewAt: crewAt(index === 42 ? 25 : 0),
       backlog: index === 17 ? 90 : 4,
+      backlogEnds: null,
       perHour: 30,
     }));
     const { page, faults, close } = await openPage(browser, "about:blank");
-    await page.route("**/throughput", (route) => route.fulfill({ json: { ...body, stalls: many } }));
+    await page.route("**/throughput?*", (route) => route.fulfill({ json: { ...body, stalls: many } }));
     await page.goto(`${running.url}/fair/${fair.fair}#key=${fair.key}`);
     await expect.poll(() => page.locator("#stalls tbody tr").count()).toBe(300);
     const glance = page.locator("#glance");

@@ -1,12 +1,14 @@
 /** The organiser's page: every stall's pace. */
 import type { Throughput } from "../../model/throughput.ts";
 import { apiAt, detailOf } from "./kit/api.ts";
-import { byId, element, pageData } from "./kit/dom.ts";
+import { byId, pageData } from "./kit/dom.ts";
 import { keyFor } from "./kit/key.ts";
 import { poll } from "./kit/poll.ts";
-import { everyQuarter, type Quarter } from "./organiser/buckets.ts";
-import { clockOf, type PaceChart, paceChart } from "./organiser/chart.ts";
-import { drawGlance } from "./organiser/glance.ts";
+import { offerDays, queryOf, type When, whenWords } from "./organiser/asking.ts";
+import { drawGlance, drawTotal } from "./organiser/glance.ts";
+import { drawQuarters } from "./organiser/quarters.ts";
+import { giveSheet } from "./organiser/sheets.ts";
+import type { Moment } from "./organiser/signs.ts";
 import { stallTable } from "./organiser/table.ts";
 
 const EVERY_SECONDS = 5;
@@ -17,51 +19,49 @@ const OLD_KEY = "This key does not open the fair, or no longer does. Open the la
 const fair = pageData("fair");
 const key = keyFor(`organiser ${fair}`);
 const api = apiAt(`/v1/fairs/${fair}`, () => key);
-const table = stallTable();
-let chart: PaceChart | null = null;
+
+/** What is on the page, and what it is the answer to. */
+type Shown = { readonly query: string; readonly tag: string | null; readonly pace: Throughput };
+let shown: Shown | null = null;
+let when: When = "today";
+let chosen: string | null = null;
+let again: () => void = () => undefined;
+const table = stallTable((stall) => choose(stall === chosen ? null : stall));
 
 function trouble(detail: string | null): void {
   byId("trouble").hidden = detail === null;
   byId("trouble").textContent = detail ?? "";
 }
 
-function drawBuckets(quarters: readonly Quarter[], timeZone: string): void {
-  const clock = clockOf(timeZone);
-  const day = new Intl.DateTimeFormat(undefined, { weekday: "short", timeZone });
-  const number = (value: number): HTMLElement => element("td", { class: "number" }, String(value));
-  byId("clock").textContent = `Times are the fair's own, ${timeZone}. The latest is on top.`;
-  const rows = quarters.toReversed().map(({ start, placed, pressed, collected, backlog }) => {
-    const at = new Date(start);
-    const time = element("time", { datetime: start }, `${day.format(at)} ${clock.format(at)}`);
-    return element(
-      "tr",
-      {},
-      element("th", { scope: "row" }, time),
-      ...[placed, pressed, collected, backlog].map(number),
-    );
-  });
-  byId<HTMLTableElement>("buckets").tBodies[0]?.replaceChildren(...rows);
+/** Draws what has changed; who has gone quiet also shows while nothing is heard. */
+function draw({ pace }: Shown, now: number, isNew: boolean): void {
+  const moment: Moment = { now, open: pace.open };
+  drawGlance(pace, moment);
+  if (isNew) drawAnswer(pace, now);
+  // Last: the chart asks how wide it may be, which is quickly told before the long table stands.
+  table.draw(pace.stalls, moment, chosen);
 }
 
-function show(pace: Throughput): void {
-  const now = Date.parse(pace.asOf);
+function drawAnswer(pace: Throughput, now: number): void {
   byId("account").hidden = false;
   byId("fair-name").textContent = pace.fair;
   document.title = pace.fair;
-  drawGlance(pace, now);
-  table.draw(pace.stalls, now);
-  const quarters = everyQuarter(pace.buckets, now);
-  drawBuckets(quarters, pace.timeZone);
-  chart ??= paceChart(pace.timeZone);
-  chart.draw(quarters);
+  offerDays(pace);
+  byId("of-when").textContent = whenWords(when, pace);
+  drawTotal(pace);
+  drawQuarters(pace, chosen, now);
 }
 
 async function look(): Promise<boolean> {
-  const reply = await api("/throughput");
+  const query = queryOf(when, chosen);
+  const have = shown?.query === query ? shown.tag : null;
+  const reply = await api(`/throughput?${query}`, { have });
   if (reply.status === 0) return false;
   if (reply.status === 401 || reply.status === 403) trouble(OLD_KEY);
-  else trouble(reply.status === 200 ? null : detailOf(reply));
-  if (reply.status === 200) show(reply.body as Throughput); // as the route documents
+  else trouble(reply.status === 200 || reply.status === 304 ? null : detailOf(reply));
+  if (query !== queryOf(when, chosen)) return true; // another question was asked meanwhile
+  if (reply.status === 200) shown = { query, tag: reply.tag, pace: reply.body as Throughput }; // as the route documents
+  if (shown !== null) draw(shown, reply.date ?? Date.parse(shown.pace.asOf), reply.status === 200);
   return true;
 }
 
@@ -69,5 +69,28 @@ if (key === null) {
   trouble(NO_KEY);
   byId("freshness").textContent = "";
 } else {
-  poll({ everySeconds: EVERY_SECONDS, look });
+  start(key);
+}
+
+function choose(stall: string | null): void {
+  chosen = stall;
+  again();
+}
+
+function start(own: string): void {
+  const polling = poll({ everySeconds: EVERY_SECONDS, look });
+  again = polling.now;
+  byId("when").addEventListener("change", ({ target }) => {
+    if (!(target instanceof HTMLSelectElement)) return;
+    when = target.value;
+    polling.now();
+  });
+  byId("all-stalls").addEventListener("click", () => choose(null));
+  byId("print").addEventListener("click", () => window.print());
+  for (const per of ["stall", "quarter"] as const) {
+    byId(`sheet-${per}`).addEventListener("click", async () => {
+      const query = `${queryOf(when, per === "quarter" ? chosen : null)}&per=${per}`;
+      trouble(await giveSheet(`/v1/fairs/${fair}/throughput?${query}`, own));
+    });
+  }
 }

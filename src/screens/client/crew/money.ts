@@ -1,11 +1,15 @@
 /** Sums as people write them. */
 import { type Currency, MINOR_DIGITS } from "../../../model/minor-digits.ts";
 
+const forms = new Map<Currency, Intl.NumberFormat>();
+
 /** "$25.74" for 2574 US cents. The digits are ours: a browser's own table drops the forint's two. */
 export function moneyWords(minorUnits: number, currency: Currency): string {
   const digits = MINOR_DIGITS[currency];
   const exact = { minimumFractionDigits: digits, maximumFractionDigits: digits };
-  const form = new Intl.NumberFormat(undefined, { style: "currency", currency, ...exact });
+  const form =
+    forms.get(currency) ?? new Intl.NumberFormat(undefined, { style: "currency", currency, ...exact });
+  forms.set(currency, form);
   return form.format(minorUnits / 10 ** digits);
 }
 

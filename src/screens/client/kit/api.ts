@@ -1,6 +1,12 @@
 /** Requests to the worker. A dead network is an answer like any other, with status 0. */
 
-export type Reply = { readonly status: number; readonly body: unknown; readonly tag: string | null };
+export type Reply = {
+  readonly status: number;
+  readonly body: unknown;
+  readonly tag: string | null;
+  /** The worker's own clock, in milliseconds since 1970, where the answer says. */
+  readonly date: number | null;
+};
 
 export type Request = {
   readonly method?: "GET" | "POST" | "PUT";
@@ -12,6 +18,11 @@ export type Request = {
 };
 
 const PATIENCE = 10_000;
+
+function dateOf(response: Response): number | null {
+  const date = Date.parse(response.headers.get("Date") ?? "");
+  return Number.isNaN(date) ? null : date;
+}
 
 /** Sends requests under one address with one key. */
 export function apiAt(base: string, key: () => string | null) {
@@ -35,9 +46,10 @@ export function apiAt(base: string, key: () => string | null) {
         status: response.status,
         body: text === "" ? null : JSON.parse(text),
         tag: response.headers.get("ETag"),
+        date: dateOf(response),
       };
     } catch {
-      return { status: 0, body: null, tag: null };
+      return { status: 0, body: null, tag: null, date: null };
     }
   };
 }

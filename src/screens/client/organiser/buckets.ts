@@ -1,30 +1,29 @@
 /** The 15-minute buckets as a chart wants them: every quarter of an hour in its place. */
-import type { Throughput } from "../../../model/throughput.ts";
+import type { Quarter as Reported } from "../../../model/throughput.ts";
 
 export type Quarter = Pick<
-  Throughput["buckets"][number],
-  "start" | "placed" | "pressed" | "collected" | "backlog"
+  Reported,
+  "start" | "placed" | "pressed" | "collected" | "dropped" | "unmet" | "backlog"
 >;
 
 const QUARTER = 15 * 60 * 1000;
 /** Two days of quarters: no chart shows more. */
 const MOST = 192;
 
-/** The buckets with the quarters in which nothing happened put in; the backlog stands over them. */
-export function everyQuarter(buckets: readonly Quarter[], now: number): readonly Quarter[] {
+/** The quarters up to an instant, those in which nothing happened put in; the backlog stands over them. */
+export function everyQuarter(buckets: readonly Quarter[], until: number): readonly Quarter[] {
   const first = buckets[0];
   if (first === undefined) return [];
   const known = new Map(buckets.map((bucket) => [Date.parse(bucket.start), bucket]));
-  const last = Math.floor(now / QUARTER) * QUARTER;
+  const last = Math.floor(until / QUARTER) * QUARTER;
   const from = Math.max(Date.parse(first.start), last - (MOST - 1) * QUARTER);
   let backlog = buckets.findLast(({ start }) => Date.parse(start) < from)?.backlog ?? 0;
   const quarters: Quarter[] = [];
   for (let at = from; at <= last; at += QUARTER) {
     const bucket = known.get(at);
     backlog = bucket?.backlog ?? backlog;
-    quarters.push(
-      bucket ?? { start: new Date(at).toISOString(), placed: 0, pressed: 0, collected: 0, backlog },
-    );
+    const start = new Date(at).toISOString();
+    quarters.push(bucket ?? { start, placed: 0, pressed: 0, collected: 0, dropped: 0, unmet: 0, backlog });
   }
   return quarters;
 }

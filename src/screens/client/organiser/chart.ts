@@ -5,7 +5,7 @@ import type { Quarter } from "./buckets.ts";
 
 const HEIGHT = 280;
 /** Narrower bars than fit in this could not be told apart; a narrow chart shows the latest quarters. */
-const PIXELS_A_QUARTER = 26;
+const PIXELS_A_QUARTER = 15;
 /** Hollow, solid and dashed: told apart without colour. */
 const INK = "#14181d";
 const PRESS = "#17324d";
@@ -50,7 +50,11 @@ export function paceChart(timeZone: string): PaceChart {
         y: { range: (_, __, max) => [0, Math.max(4, max * 1.1)] },
       },
       axes: [
-        { ...axis, values: (_, splits) => splits.map((at) => clock.format(at * 1000)) },
+        {
+          ...axis,
+          incrs: [900, 1800, 3600, 7200, 14400, 28800],
+          values: (_, splits) => splits.map((at) => clock.format(at * 1000)),
+        },
         { ...axis, size: 46, incrs: [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000] },
       ],
       series: [

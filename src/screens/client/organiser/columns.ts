@@ -1,40 +1,44 @@
 /** The columns of the organiser's table: what each shows, and what it sorts by. */
 import type { StallPace } from "../../../model/throughput.ts";
-import { minutesSilent, minutesToClear, rankOf, signsOf } from "./signs.ts";
+import { moneyWords } from "../crew/money.ts";
+import { minutesWords } from "./minutes.ts";
+import { type Moment, minutesSince, minutesToClear, rankOf, signsOf } from "./signs.ts";
+import { unmetWords } from "./unmet.ts";
 
 export type Column = {
   readonly id: string;
   readonly heading: string;
   readonly isNumber: boolean;
-  readonly text: (stall: StallPace, now: number) => string;
+  /** Whether it tells how things are now, which a sheet of a day leaves out. */
+  readonly isNow: boolean;
+  readonly text: (stall: StallPace, moment: Moment) => string;
   /** What it sorts by; null goes last either way. */
-  readonly sortsBy: (stall: StallPace, now: number) => number | string | null;
+  readonly sortsBy: (stall: StallPace, moment: Moment) => number | string | null;
   /** Whether a first tap puts the greatest first. */
   readonly greatestFirst: boolean;
 };
 
 const NONE = "–";
-const minutes = (value: number | null): string => (value === null ? NONE : `${Math.round(value)} min`);
 
-const count = (id: string, heading: string, of: (stall: StallPace) => number): Column => ({
+const figure = (
+  id: string,
+  heading: string,
+  of: (stall: StallPace, moment: Moment) => number | null,
+  text: (value: number | null, stall: StallPace) => string = (value) => String(value ?? NONE),
+): Column => ({
   id,
   heading,
   isNumber: true,
-  text: (stall) => String(of(stall)),
+  isNow: false,
+  text: (stall, moment) => text(of(stall, moment), stall),
   sortsBy: of,
   greatestFirst: true,
 });
-
-const wait = (id: string, heading: string, of: (stall: StallPace) => number | null): Column => ({
-  id,
-  heading,
-  isNumber: true,
-  text: (stall) => minutes(of(stall)),
-  sortsBy: of,
-  greatestFirst: true,
-});
+const now = (column: Column): Column => ({ ...column, isNow: true });
 
 const keptShare = ({ kept, promised }: StallPace): number | null => (promised === 0 ? null : kept / promised);
+
+const toClear = (left: number | null): string => (left === null ? NONE : `${left} min`);
 
 function ago(silent: number | null): string {
   if (silent === null) return "never";
@@ -46,6 +50,7 @@ export const COLUMNS: readonly Column[] = [
     id: "stall",
     heading: "Stall",
     isNumber: false,
+    isNow: false,
     text: ({ name }) => name,
     sortsBy: ({ name }) => name.toLowerCase(),
     greatestFirst: false,
@@ -54,48 +59,51 @@ export const COLUMNS: readonly Column[] = [
     id: "sign",
     heading: "How it goes",
     isNumber: false,
-    text: (stall, now) => signsOf(stall, now).join(", "),
+    isNow: true,
+    text: (stall, moment) => signsOf(stall, moment).join(", "),
     sortsBy: rankOf,
     greatestFirst: false,
   },
-  count("backlog", "Still to press", ({ backlog }) => backlog),
-  {
-    id: "clears",
-    heading: "Cleared in",
-    isNumber: true,
-    text: (stall) => minutes(minutesToClear(stall)),
+  now(figure("backlog", "Still to press", ({ backlog }) => backlog)),
+  now({
+    ...figure("clears", "Cleared in", (stall, moment) => minutesToClear(stall, moment.now), toClear),
     // Work that nothing is done about takes the longest.
-    sortsBy: (stall) => minutesToClear(stall) ?? Number.POSITIVE_INFINITY,
-    greatestFirst: true,
-  },
+    sortsBy: (stall, moment) => minutesToClear(stall, moment.now) ?? Number.POSITIVE_INFINITY,
+  }),
+  now(figure("crew", "Crew heard", ({ crewAt }, moment) => minutesSince(crewAt, moment.now), ago)),
+  now(figure("perHour", "Pressed an hour", ({ perHour }) => perHour)),
+  figure("median", "Usual wait", ({ waitMinutes }) => waitMinutes.median, minutesWords),
+  figure("p90", "9 in 10 within", ({ waitMinutes }) => waitMinutes.p90, minutesWords),
   {
-    id: "heard",
-    heading: "Last heard",
-    isNumber: true,
-    text: (stall, now) => ago(minutesSilent(stall, now)),
-    sortsBy: minutesSilent,
-    greatestFirst: true,
-  },
-  count("perHour", "Pressed an hour", ({ perHour }) => perHour),
-  wait("median", "Usual wait", ({ waitMinutes }) => waitMinutes.median),
-  wait("p90", "9 in 10 within", ({ waitMinutes }) => waitMinutes.p90),
-  {
-    id: "kept",
-    heading: "Promises kept",
-    isNumber: true,
-    text: (stall) => {
-      const share = keptShare(stall);
-      return share === null ? NONE : `${Math.round(share * 100)} %`;
-    },
-    sortsBy: keptShare,
+    ...figure("kept", "Promises kept", keptShare, (share) =>
+      share === null ? NONE : `${Math.round(share * 100)} %`,
+    ),
     greatestFirst: false,
   },
-  count("placed", "Orders", ({ placed }) => placed),
-  count("pressed", "Pressed", ({ pressed }) => pressed),
-  count("collected", "Handed over", ({ collected }) => collected),
-  count("dropped", "Dropped", ({ dropped }) => dropped),
-  count("unmet", "Asks unmet", ({ unmet }) => unmet),
-  count("soldOut", "Offers gone", ({ soldOut }) => soldOut),
+  figure("placed", "Orders", ({ placed }) => placed),
+  figure("pressed", "Pressed", ({ pressed }) => pressed),
+  figure("perPressHour", "Per press-hour", ({ perPressHour }) => perPressHour),
+  figure("collected", "Handed over", ({ collected }) => collected),
+  figure("dropped", "Dropped", ({ dropped }) => dropped),
+  figure(
+    "unmet",
+    "Asks unmet",
+    ({ unmet }) => unmet,
+    (_, stall) => unmetWords(stall),
+  ),
+  now(figure("soldOut", "Offers gone", ({ soldOut }) => soldOut)),
+  figure(
+    "texts",
+    "Texts in / out",
+    ({ textsIn }) => textsIn,
+    (_, stall) => `${stall.textsIn} / ${stall.textsOut}`,
+  ),
+  figure(
+    "takings",
+    "Takings",
+    ({ takings }) => takings?.amount ?? null,
+    (_, { takings }) => (takings === null ? "not shared" : moneyWords(takings.amount, takings.currency)),
+  ),
 ];
 
 export type Order = { readonly column: Column; readonly descending: boolean };
@@ -104,9 +112,9 @@ export type Order = { readonly column: Column; readonly descending: boolean };
 export function sorted(
   stalls: readonly StallPace[],
   { column, descending }: Order,
-  now: number,
+  moment: Moment,
 ): StallPace[] {
-  const keyed = stalls.map((stall) => ({ stall, key: column.sortsBy(stall, now) }));
+  const keyed = stalls.map((stall) => ({ stall, key: column.sortsBy(stall, moment) }));
   return keyed
     .sort((one, other) => {
       if (one.key === null || other.key === null)

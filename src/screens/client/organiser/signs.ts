@@ -2,48 +2,72 @@
 import type { StallPace } from "../../../model/throughput.ts";
 
 /** In the order in which an organiser should look. */
-export const SIGNS = ["gone quiet", "swamped", "out of stock", "keeping up", "idle"] as const;
+export const SIGNS = [
+  "gone quiet",
+  "swamped",
+  "paused",
+  "out of stock",
+  "keeping up",
+  "idle",
+  "closed",
+] as const;
 export type Sign = (typeof SIGNS)[number];
 
-/**
- * A stall tells its fair of every change within seconds, so this long without a word means that nothing
- * moves: with work waiting something is wrong, without any the stall is idle.
- */
+/** The moment at which the figures are looked at. */
+export type Moment = { readonly now: number; readonly open: boolean };
+
+/** A crew's screens ask for something every few seconds, and the fair hears of it every three minutes. */
 const QUIET_MINUTES = 10;
-/** More work than this many minutes at the present pace is too much. */
+/** More work than this many minutes is too much. */
 const SWAMPED_MINUTES = 30;
 /** Fewer garments than this are no rush, whatever the pace. */
 const FEW_GARMENTS = 5;
+/** Without an order since the quarter of an hour before the last one. */
+const IDLE_MINUTES = 30;
 
-type Figures = Pick<StallPace, "heardAt" | "backlog" | "perHour" | "soldOut">;
+type Figures = Pick<
+  StallPace,
+  "crewAt" | "orderedAt" | "backlog" | "backlogEnds" | "perHour" | "soldOut" | "paused"
+>;
 
-/** Minutes until the backlog is pressed at the pace of the last hour; null where nothing was pressed in it. */
-export function minutesToClear({ backlog, perHour }: Figures): number | null {
+/**
+ * Minutes until the backlog is pressed: as the stall expects, else at the pace of the last hour; null where
+ * nothing was pressed in it.
+ */
+export function minutesToClear(
+  { backlog, backlogEnds, perHour }: Pick<Figures, "backlog" | "backlogEnds" | "perHour">,
+  now: number,
+): number | null {
   if (backlog === 0) return 0;
+  const left = backlogEnds === null ? 0 : Math.round((Date.parse(backlogEnds) - now) / 60_000);
+  if (left > 0) return left;
   return perHour === 0 ? null : Math.round((backlog * 60) / perHour);
 }
 
-/** Minutes since the fair last heard of a stall; null where it never did. */
-export function minutesSilent({ heardAt }: Figures, now: number): number | null {
-  return heardAt === null ? null : Math.max(0, Math.floor((now - Date.parse(heardAt)) / 60_000));
+/** Minutes since something; null where it never was. */
+export function minutesSince(instant: string | null, now: number): number | null {
+  return instant === null ? null : Math.max(0, Math.floor((now - Date.parse(instant)) / 60_000));
 }
 
 /** All that can be said of a stall, the most pressing first; never empty. */
-export function signsOf(stall: Figures, now: number): readonly [Sign, ...Sign[]] {
-  const silent = minutesSilent(stall, now);
-  const clears = minutesToClear(stall);
-  const still = silent === null || silent >= QUIET_MINUTES;
-  const quiet = silent === null || (still && stall.backlog > 0);
+export function signsOf(stall: Figures, { now, open }: Moment): readonly [Sign, ...Sign[]] {
+  const silent = minutesSince(stall.crewAt, now);
+  const ordered = minutesSince(stall.orderedAt, now);
+  const clears = minutesToClear(stall, now);
+  const quiet = (open || stall.backlog > 0) && (silent === null || silent >= QUIET_MINUTES);
   const swamped = stall.backlog >= FEW_GARMENTS && (clears === null || clears > SWAMPED_MINUTES);
+  const still = stall.backlog === 0 && (ordered === null || ordered >= IDLE_MINUTES);
   const signs: Sign[] = [
     ...(quiet ? (["gone quiet"] as const) : []),
     ...(swamped ? (["swamped"] as const) : []),
-    ...(stall.soldOut > 0 ? (["out of stock"] as const) : []),
-    ...(still && !quiet ? (["idle"] as const) : []),
+    ...(open && stall.paused ? (["paused"] as const) : []),
+    ...(open && stall.soldOut > 0 ? (["out of stock"] as const) : []),
+    ...(open && still && !quiet ? (["idle"] as const) : []),
+    ...(!open && stall.backlog === 0 ? (["closed"] as const) : []),
   ];
   const [first = "keeping up", ...more] = signs;
   return [first, ...more];
 }
 
 /** How pressing a stall is: 0 is the most. */
-export const rankOf = (stall: Figures, now: number): number => SIGNS.indexOf(signsOf(stall, now)[0]);
+export const rankOf = (stall: Figures, moment: Moment): number => SIGNS.indexOf(signsOf(stall, moment)[0]);

@@ -4,7 +4,6 @@ import plan from "../../../../examples/plan.json";
 import power from "../../../../examples/power.json";
 import presses from "../../../../examples/presses.json";
 import sheets from "../../../../examples/sheets.json";
-import { element } from "../kit/dom.ts";
 import { PARTS, type Part } from "./messages.ts";
 import type { Json } from "./pointer.ts";
 
@@ -44,11 +43,4 @@ export function dayIn(text: string, rest: Day = EXAMPLE): Day | null {
     power: found["power"] ?? rest.power,
     pitch: found["pitch"] ?? rest.pitch,
   };
-}
-
-/** Hands the person a file. */
-export function giveFile(name: string, type: string, text: string): void {
-  const address = URL.createObjectURL(new Blob([text], { type }));
-  element("a", { href: address, download: name }).click();
-  URL.revokeObjectURL(address);
 }

@@ -3,8 +3,8 @@
 import type { Plan } from "../../../../model/plan-answer.ts";
 import { openingStock } from "../../../../planning/plan.ts";
 import { element } from "../../kit/dom.ts";
+import { giveFile } from "../../kit/file.ts";
 import { cautions } from "../figures.ts";
-import { giveFile } from "../keeping.ts";
 import { printButton } from "../printing.ts";
 import { drawBring } from "./bring.ts";
 import { drawDay } from "./day.ts";

@@ -4,8 +4,8 @@ import { cutList } from "../../../../planning/sheets/cut-list.ts";
 import { drawLayout } from "../../../../planning/sheets/drawing.ts";
 import { inMoney, inPercent } from "../../../../planning/told.ts";
 import { element } from "../../kit/dom.ts";
+import { giveFile } from "../../kit/file.ts";
 import { sentences, tableOf } from "../figures.ts";
-import { giveFile } from "../keeping.ts";
 import { printButton } from "../printing.ts";
 
 export function drawSheets(plan: SheetPlan, names: ReadonlyMap<string, string>): HTMLElement[] {

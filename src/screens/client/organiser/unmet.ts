@@ -1,0 +1,23 @@
+/** Asks that were not met, and why, in few words. */
+import type { Tally } from "../../../model/throughput.ts";
+
+type Unmet = Pick<Tally, "unmet" | "unmetSoldOut" | "unmetClosed" | "unmetWait">;
+
+/** "5 sold out, 2 long wait"; nothing where no ask was unmet. */
+export function reasonsWords({ unmetSoldOut, unmetClosed, unmetWait }: Unmet): string {
+  const reasons = [
+    [unmetSoldOut, "sold out"],
+    [unmetWait, "long wait"],
+    [unmetClosed, "closed"],
+  ] as const;
+  return reasons
+    .filter(([count]) => count > 0)
+    .map(([count, reason]) => `${count} ${reason}`)
+    .join(", ");
+}
+
+/** "7 (5 sold out, 2 long wait)"; only the number where there is none. */
+export function unmetWords(tally: Unmet): string {
+  const reasons = reasonsWords(tally);
+  return reasons === "" ? String(tally.unmet) : `${tally.unmet} (${reasons})`;
+}

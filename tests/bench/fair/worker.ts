@@ -1,0 +1,58 @@
+/** The worker with a way to report for stalls that are not there, and a count of the calls on its objects. */
+
+import type { StallReport } from "../../../src/fair/reports.ts";
+import { app } from "../../../src/http/app.ts";
+import type { Env } from "../../../src/http/env.ts";
+import { type StallId, StallId as StallIds } from "../../../src/model/ids.ts";
+
+export { Fair } from "../../../src/fair/fair.ts";
+export { Stall } from "../../../src/stall/stall.ts";
+
+type Told = {
+  readonly fair: string;
+  readonly stalls?: readonly { readonly stall: StallId; readonly name: string }[];
+  readonly reports: readonly StallReport[];
+};
+
+type Calls = Record<string, (...given: unknown[]) => unknown>;
+
+let calls = 0;
+
+/** An object's namespace that counts each call of a method. */
+function counted<T extends object>(namespace: T): T {
+  return new Proxy(namespace, {
+    get(target, name) {
+      if (name !== "getByName") return Reflect.get(target, name);
+      return (id: string) => {
+        const stub = (target as unknown as { getByName: (id: string) => Calls }).getByName(id); // as namespaces have
+        return new Proxy(stub, {
+          get:
+            (_, method: string) =>
+            (...given: unknown[]) => {
+              calls += 1;
+              return stub[method]?.(...given);
+            },
+        });
+      };
+    },
+  });
+}
+
+export default {
+  async fetch(request: Request, env: Env, context: ExecutionContext): Promise<Response> {
+    const { pathname } = new URL(request.url);
+    if (pathname === "/bench/calls") {
+      const answer = calls;
+      calls = 0;
+      return Response.json({ calls: answer });
+    }
+    if (pathname === "/bench/reports") {
+      const { fair, stalls = [], reports } = (await request.json()) as Told; // the bench's own
+      const object = env.FAIR.getByName(fair);
+      for (const { stall, name } of stalls) await object.addStall(1, StallIds.parse(stall), name);
+      for (const report of reports) await object.report(report);
+      return Response.json({ reports: reports.length }, { status: 201 });
+    }
+    return app.fetch(request, { ...env, FAIR: counted(env.FAIR), STALL: counted(env.STALL) }, context);
+  },
+};
