@@ -11,6 +11,7 @@ import type { Place } from "./place.ts";
 import { PlanPage } from "./plan.tsx";
 import { PosterPage } from "./poster.tsx";
 import { PressPage } from "./press.tsx";
+import { SetupPage } from "./setup.tsx";
 
 /** The fair and stall of the address, or null where they cannot be names of any. */
 function placeOf(c: Context): Place | null {
@@ -40,6 +41,7 @@ export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }
   .get("/at/:fair/:stall/poster", poster)
   .get("/crew/:fair/:stall", atStall(PressPage))
   .get("/crew/:fair/:stall/counter", atStall(CounterPage))
+  .get("/crew/:fair/:stall/setup", atStall(SetupPage))
   .get("/plan", (c) => c.html(PlanPage()))
   .get("/fair/:fair", (c) => {
     const fair = FairId.safeParse(c.req.param("fair"));

@@ -30,12 +30,20 @@ export function sizesOf({ offer, blank }: Choice): readonly Size[] {
   return blank.sizes.filter(({ id }) => offer.sizes?.includes(id) ?? true);
 }
 
+const onSale = (choice: Choice, colour: Colour, size: Size): boolean =>
+  choice.offer.offered && choice.blank.offered && choice.design.offered && colour.offered && size.offered;
+
+/** Whether a line's garment, or a part of it, was taken off sale. */
+export function offSale(menu: Menu, line: Pick<Line, "offer" | "colour" | "size">): boolean {
+  const choice = choiceOf(menu, line.offer);
+  const colour = choice?.blank.colours.find(({ id }) => id === line.colour);
+  const size = choice?.blank.sizes.find(({ id }) => id === line.size);
+  return choice === undefined || colour === undefined || size === undefined || !onSale(choice, colour, size);
+}
+
 /** Garments of an offer in a colour and size that could be promised now; 0 for what is not offered. */
 export function freeOf(state: StallState, choice: Choice, colour: Colour, size: Size): number {
-  if (
-    !(choice.offer.offered && choice.blank.offered && choice.design.offered && colour.offered && size.offered)
-  )
-    return 0;
+  if (!onSale(choice, colour, size)) return 0;
   const garment = { blank: choice.blank.id, colour: colour.id, size: size.id, design: choice.design.id };
   const pieces = [blankOf(garment), transferOf(garment)];
   if (pieces.some((piece) => state.desk.offMenu.includes(piece))) return 0;

@@ -5,7 +5,7 @@ import type { Refusal } from "../../model/refusal.ts";
 import { bill } from "../bill.ts";
 import { accept, type Command, type Decision, refuse, type Wish, wishMarks } from "../commands.ts";
 import type { Hold, Instant, Job, Line, Order, PieceKey, StallEvent, TakenBy } from "../facts.ts";
-import { choiceOf, leftOf, lineFor } from "../offers.ts";
+import { choiceOf, leftOf, lineFor, offSale } from "../offers.ts";
 import { garmentsOf } from "../orders.ts";
 import { pickupWord } from "../pickup-words.ts";
 import type { StallState } from "../state.ts";
@@ -81,6 +81,11 @@ function overWebShare(
   });
 }
 
+const isHeld = (line: Line, hold: Hold | undefined): boolean =>
+  hold?.lines.some(
+    ({ offer, colour, size }) => offer === line.offer && colour === line.colour && size === line.size,
+  ) === true;
+
 const TRUSTED: ReadonlySet<TakenBy> = new Set(["counter", "paper"]);
 
 /** What stands in the way of an order or a hold, with the unmet ask where it is one. */
@@ -105,7 +110,10 @@ function obstacle(
   } else if (garmentsOf(lines) >= TURNS_PER_ORDER) {
     return { code: "too-many", most: TURNS_PER_ORDER - 1, of: "order" };
   }
-  const short = uncovered(state, lines, hold, takenBy);
+  // What was asked for on paper, or set aside before, was still on sale then.
+  const gone =
+    takenBy === "paper" ? undefined : lines.find((line) => offSale(menu, line) && !isHeld(line, hold));
+  const short = gone ?? uncovered(state, lines, hold, takenBy);
   if (short !== undefined) {
     const choice = choiceOf(menu, short.offer);
     const left = choice === undefined ? [] : leftOf(state, choice);

@@ -15,6 +15,8 @@ export type Request = {
   readonly once?: string;
   /** The entity tag of what the page already shows. */
   readonly have?: string | null;
+  /** The entity tag that what is written over must still have. */
+  readonly match?: string;
 };
 
 const PATIENCE = 10_000;
@@ -26,12 +28,13 @@ function dateOf(response: Response): number | null {
 
 /** Sends requests under one address with one key. */
 export function apiAt(base: string, key: () => string | null) {
-  return async (path: string, { method = "GET", body, once, have }: Request = {}): Promise<Reply> => {
+  return async (path: string, { method = "GET", body, once, have, match }: Request = {}): Promise<Reply> => {
     const headers = new Headers();
     const bearer = key();
     if (bearer !== null) headers.set("Authorization", `Bearer ${bearer}`);
     if (body !== undefined) headers.set("Content-Type", "application/json");
     if (once !== undefined) headers.set("Idempotency-Key", `"${once}"`);
+    if (match !== undefined) headers.set("If-Match", match);
     if (have != null) headers.set("If-None-Match", have);
     try {
       const response = await fetch(base + path, {

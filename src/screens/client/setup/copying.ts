@@ -1,0 +1,30 @@
+/** The menu of an earlier fair, read with the crew link that was given for it. */
+import type { Menu } from "../../../model/catalogue.ts";
+import { apiAt, detailOf } from "../kit/api.ts";
+
+type Copied = { readonly menu: Menu } | { readonly why: string };
+
+/** Where a crew link leads and the key it brings; null where it is no such link. */
+export function linkParts(
+  link: string,
+): { readonly fair: string; readonly stall: string; readonly key: string } | null {
+  const match = /\/crew\/([a-z0-9-]+)\/([a-z0-9-]+)[^#]*#(?:.*&)?key=([\w.-]+)/.exec(link.trim());
+  const [, fair, stall, key] = match ?? [];
+  return fair === undefined || stall === undefined || key === undefined ? null : { fair, stall, key };
+}
+
+/** Other stalls this browser has a crew key of. */
+export function knownStalls(but: string): readonly { readonly place: string; readonly key: string }[] {
+  return Object.entries(localStorage).flatMap(([name, key]: [string, string]) => {
+    const place = /^key crew ([a-z0-9-]+\/[a-z0-9-]+)$/.exec(name)?.[1];
+    return place === undefined || `crew ${place}` === but ? [] : [{ place, key }];
+  });
+}
+
+export async function menuOf(place: string, key: string): Promise<Copied> {
+  const [fair, stall] = place.split("/");
+  const reply = await apiAt(`/v1/fairs/${fair}/stalls/${stall}`, () => key)("/menu/whole");
+  if (reply.status !== 200) return { why: detailOf(reply) };
+  const menu = reply.body as Menu | null; // as the route documents
+  return menu === null ? { why: "That stall has no menu." } : { menu };
+}

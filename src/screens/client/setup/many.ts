@@ -1,0 +1,46 @@
+/** When a menu has more choices than a stall does well with, and why: common practice, no source. */
+import type { Menu } from "../../../model/catalogue.ts";
+import type { Fault } from "../../../model/faults.ts";
+
+// A small menu sells faster and leaves less over: a couple of colours, the sizes that sell, a few designs.
+const ENOUGH = { offers: 6, colours: 4, designs: 8, pieces: 48 } as const;
+
+const SLOWER = "every customer reads and picks among all of them, so the line moves slower";
+const SPREAD = "the same stock is spread thinner, so more sells out and more is left over";
+
+/** Advice only: nothing here keeps a menu from being saved. */
+export function tooMany(menu: Menu): readonly Fault[] {
+  const offers = menu.offers.filter(({ offered }) => offered).length;
+  const blanks = menu.blanks.filter(({ offered }) => offered);
+  const designs = menu.designs.filter(({ offered }) => offered).length;
+  const pieces = blanks.reduce(
+    (sum, { colours, sizes }) =>
+      sum + colours.filter(({ offered }) => offered).length * sizes.filter(({ offered }) => offered).length,
+    0,
+  );
+  const advice: Fault[] = [];
+  if (offers > ENOUGH.offers)
+    advice.push({
+      pointer: "#/offers",
+      detail: `${offers} offers: ${SLOWER}. Could the day do with ${ENOUGH.offers}?`,
+    });
+  menu.blanks.forEach(({ name, colours }, index) => {
+    const count = colours.filter(({ offered }) => offered).length;
+    if (count > ENOUGH.colours)
+      advice.push({
+        pointer: `#/blanks/${index}/colours`,
+        detail: `${name} in ${count} colours: ${SPREAD}.`,
+      });
+  });
+  if (designs > ENOUGH.designs)
+    advice.push({
+      pointer: "#/designs",
+      detail: `${designs} designs: each needs transfers of its own, and what is dated is worth nothing after the fair.`,
+    });
+  if (pieces > ENOUGH.pieces)
+    advice.push({
+      pointer: "#/blanks",
+      detail: `${pieces} kinds of blank to count, pack and sort: ${SPREAD}.`,
+    });
+  return advice;
+}

@@ -1,0 +1,94 @@
+/**
+ * The conversation as a customer will have it in texts, from the menu as it is being edited: the stall's own
+ * rules run in this page on an invented stall, so nothing is said here that the real stall would not say.
+ */
+import { type Segments, segments } from "../../../chat/segments.ts";
+import type { Menu } from "../../../model/catalogue.ts";
+import type { CustomerId, FairId, StallId } from "../../../model/ids.ts";
+import type { PhoneNumber } from "../../../model/order.ts";
+import type { StockEntry, StockView } from "../../../model/stock.ts";
+import { Books } from "../../../stall/books.ts";
+import { conversationOf } from "../../../stall/conversations.ts";
+import { hear } from "../../../stall/conversing.ts";
+import { skusOf } from "../../../stall/decide/stocktaking.ts";
+
+export type Said = {
+  readonly from: "customer" | "stall";
+  readonly text: string;
+  readonly size: Segments;
+};
+
+/** What each piece has where nothing was counted yet. */
+export const PRETENDED = 12;
+
+const HOUR = 3_600_000;
+const CUSTOMER = "somebody-trying-it" as CustomerId; // an opaque id of this page's own
+const NUMBER = "+12125550100" as PhoneNumber; // from the numbers kept for fiction
+const AFTER_CHOICE = "1";
+const LONGEST = 9;
+
+/** Nothing is ever written, so nothing is ever read back. */
+const NOWHERE = { get: () => undefined, put: () => undefined, delete: () => false, list: () => [] };
+
+/** Stock to try with: what was counted, or where nothing was, as much of each piece. */
+export function stockToTry(menu: Menu, stock: StockView | null): readonly StockEntry[] {
+  const counted = new Map<string, number>([
+    ...(stock?.skus ?? []).map(({ sku, onHand }) => [sku, onHand] as const),
+    ...(stock?.transfers ?? []).map(({ design, onHand }) => [design, onHand] as const),
+  ]);
+  const some = [...counted.values()].some((pieces) => pieces > 0);
+  const pieces = (id: string): number => (some ? (counted.get(id) ?? 0) : PRETENDED);
+  return [
+    ...skusOf(menu).map((sku) => ({ sku, counted: pieces(sku) })),
+    ...menu.designs.map(({ id }) => ({ design: id, counted: pieces(id) })),
+  ];
+}
+
+/** The texts of a customer and the stall's replies; without texts, a whole order is made by picking first choices. */
+export function tryOut(
+  menu: Menu,
+  stallName: string,
+  stock: StockView | null,
+  texts: readonly string[],
+  now: number,
+): readonly Said[] {
+  const books = new Books(NOWHERE);
+  const identity = {
+    fair: "fair" as FairId, // names of this page's own
+    stall: "stall" as StallId,
+    name: stallName,
+    fairName: stallName,
+    timeZone: "UTC",
+    openings: [{ opens: now - HOUR, closes: now + 12 * HOUR }],
+  };
+  books.carryOut({ type: "open", identity }, now);
+  if (books.carryOut({ type: "set-menu", menu }, now).refusal !== null) return [];
+  books.carryOut({ type: "change-stock", entries: stockToTry(menu, stock) }, now);
+
+  const said: Said[] = [];
+  const say = (text: string, n: number): void => {
+    said.push({ from: "customer", text, size: segments(text) });
+    const heard = hear(
+      books,
+      { id: `text-${n}`, text, customer: CUSTOMER, phone: NUMBER, chance: 0.5 },
+      now + n * 5000,
+    );
+    if ("code" in heard) return;
+    for (const reply of heard.replies) said.push({ from: "stall", text: reply, size: segments(reply) });
+  };
+
+  if (texts.length > 0) {
+    texts.forEach(say);
+    return said;
+  }
+  say("menu", 0);
+  for (let n = 1; n < LONGEST; n += 1) {
+    const { step } = conversationOf(books, menu, CUSTOMER).talk;
+    if (step.at === "choosing") say(AFTER_CHOICE, n);
+    else if (step.at === "confirm") {
+      say("yes", n);
+      break;
+    } else break;
+  }
+  return said;
+}

@@ -1,0 +1,141 @@
+/** Setting a stall up in a real browser: typing, the texts beside it, retiring, two people at once, no network. */
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { Menu } from "../../src/model/catalogue.ts";
+import type { PlacedOrder } from "../../src/model/order.ts";
+import { type Running, start } from "../http/running.ts";
+import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
+
+let running: Running;
+let browser: Browser;
+
+beforeAll(async () => {
+  [running, browser] = await Promise.all([start(), openBrowser()]);
+});
+afterAll(async () => {
+  await browser.close();
+  await running.stop();
+});
+
+const setupOf = (stall: CrewStall): string => stall.link("").replace("#", "/setup#");
+const whole = async ({ crew, base }: CrewStall): Promise<Menu> =>
+  (await crew.get<Menu>(`${base}/menu/whole`)).body;
+const row = (page: Page, name: string) =>
+  page.locator("details.entry", { has: page.locator(`summary b:text-is("${name}")`) });
+const save = async (page: Page): Promise<void> => {
+  await page.getByRole("button", { name: "Save", exact: true }).click();
+  await page.getByText("All is saved.").waitFor();
+};
+
+describe("the set-up page", () => {
+  it("shows the texts as they are typed, and says beside a field what is wrong with it", async () => {
+    const stall = await crewStall(running, "typing");
+    const { page, faults, close } = await openPage(browser, setupOf(stall), {
+      viewport: { width: 1280, height: 900 },
+    });
+    await page.locator("#texts").getByText("Longtail tee, $24. Which colour?").waitFor();
+    await page.getByText("6 replies, 6 messages to pay for.").waitFor();
+    await row(page, "Longtail tee").locator("summary").click();
+    await row(page, "Longtail tee").getByLabel("Name", { exact: true }).fill("Longtail tee with a ęagle on");
+    await page.locator("#texts").getByText("Longtail tee with a eagle on").first().waitFor();
+    await page.locator("#advice").getByText("ę").first().waitFor();
+    const price = row(page, "Longtail tee with a ęagle on").getByLabel("Price USD");
+    await price.fill("a lot");
+    expect(await price.getAttribute("aria-invalid")).toBe("true");
+    await page.getByText("must be a sum").first().waitFor();
+    await page.getByRole("button", { name: "Save", exact: true }).click();
+    await page.getByText("One thing is still to mend").waitFor();
+    await expectAccessible(page);
+    await page.reload();
+    await page.getByText("What was typed here before and not saved is still here.").waitFor();
+    await row(page, "Longtail tee with a ęagle on").locator("summary").click();
+    expect(await price.inputValue()).toBe("a lot");
+    await price.fill("27.50");
+    await save(page);
+    expect((await whole(stall)).offers[0]).toMatchObject({
+      price: 2750,
+      name: "Longtail tee with a ęagle on",
+    });
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it("takes a colour with an open order off sale instead of out, and the order is still pressed", async () => {
+    const stall = await crewStall(running, "retiring", [[NAVY_L]]);
+    const { page, faults, close } = await openPage(browser, setupOf(stall));
+    await row(page, "Tee").locator("summary").click();
+    await page.getByRole("button", { name: "Take “Navy” out" }).click();
+    await page.getByText(`order ${stall.numbers[0]} still needs it`).waitFor();
+    await row(page, "Tee").getByRole("button", { name: "Take “Sand” out" }).click();
+    await page.locator("#bar summary").click();
+    await page.getByText("Blank “Tee”, colour “Navy” is taken off sale").waitFor();
+    await save(page);
+    const menu = await whole(stall);
+    expect(menu.blanks[0]?.colours.map(({ id, offered }) => [id, offered])).toEqual([
+      ["navy", false],
+      ["black", true],
+    ]);
+    expect((await stall.crew.post(`${stall.base}/orders`, { lines: [NAVY_L] })).status).toBe(409);
+    const { body } = await stall.crew.post<{ job: { job: string } }>(`${stall.base}/presses/A/pull`);
+    expect(body.job.job).toBe(`${stall.numbers[0]}-1`);
+    expect((await stall.crew.post(`${stall.base}/jobs/${body.job.job}/pressed`)).status).toBe(200);
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it("tells the later of two savers what changed, merges what does not collide, and lets one choose where it does", async () => {
+    const stall = await crewStall(running, "together");
+    const order = (await stall.crew.post<PlacedOrder>(`${stall.base}/orders`, { lines: [NAVY_L] })).body;
+    const { page, faults, close } = await openPage(browser, setupOf(stall), {
+      viewport: { width: 1024, height: 768 },
+    });
+    await row(page, "Otter tee").locator("summary").click();
+    await row(page, "Otter tee").getByLabel("Price USD").fill("30");
+    await row(page, "Longtail tee").locator("summary").click();
+    await row(page, "Longtail tee").getByLabel("Price USD").fill("31");
+    await page.locator("#bar summary").click();
+    await page.getByText(`Prices given stay: order ${order.number}`).waitFor();
+    const menu = await whole(stall);
+    const [first, ...others] = menu.offers;
+    const theirs = {
+      ...menu,
+      offers: [{ ...first, price: 3300 }, ...others],
+      rules: { ...menu.rules, lowStock: 8 },
+    };
+    expect((await stall.crew.put(`${stall.base}/menu`, theirs)).status).toBe(200);
+    await page.getByRole("button", { name: "Save", exact: true }).click();
+    await page.getByText("Somebody else saved meanwhile").waitFor();
+    await page.getByText("low stock “3” becomes “8”").waitFor();
+    await page.getByText("You both changed Offer Longtail tee, price").waitFor();
+    await expectAccessible(page);
+    await page.getByRole("button", { name: "Take theirs" }).click();
+    await save(page);
+    const after = await whole(stall);
+    expect(after.offers.slice(0, 3).map(({ price }) => price)).toEqual([3300, 2400, 3000]);
+    expect(after.rules.lowStock).toBe(8);
+    const kept = await stall.crew.get<{ total: object }>(`${stall.base}/orders/${order.number}/whole`);
+    expect(kept.body.total).toEqual(order.total);
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it("keeps what was typed when the network goes, through a reload, and saves it once when it is back", async () => {
+    const stall = await crewStall(running, "offline");
+    const { page, close } = await openPage(browser, setupOf(stall), {
+      viewport: { width: 320, height: 700 },
+    });
+    await row(page, "Tern cap").locator("summary").click();
+    await page.context().setOffline(true);
+    await row(page, "Tern cap").getByLabel("Price USD").fill("19");
+    await page.getByRole("button", { name: "Save", exact: true }).click();
+    await page.getByText("No connection, so it is not saved yet.").waitFor();
+    await page.context().setOffline(false);
+    await page.reload();
+    await page.getByText("1 change, not saved yet").waitFor();
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(320);
+    await save(page);
+    expect((await whole(stall)).offers.find(({ id }) => id === "tern-cap")?.price).toBe(1900);
+    await close();
+  });
+});
