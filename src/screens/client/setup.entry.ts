@@ -215,7 +215,7 @@ function run(crew: Crew, { draft: first, stock, needs, name }: Known): void {
         );
         break;
       case "refused":
-        keyRefused({ status: outcome.status, body: null, tag: null });
+        keyRefused({ status: outcome.status });
         notice(outcome.why);
         break;
       default:

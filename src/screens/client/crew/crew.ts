@@ -30,7 +30,7 @@ export async function wholeMenu(api: Api): Promise<Menu | null> {
 }
 
 /** Shows that the key was refused, where it was; says whether it was. */
-export function keyRefused({ status }: Reply): boolean {
+export function keyRefused({ status }: Pick<Reply, "status">): boolean {
   const refused = status === 401 || status === 403;
   byId("no-key").hidden = !refused;
   return refused;
