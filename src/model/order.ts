@@ -58,6 +58,9 @@ export const PlaceOrder = z
       })
       .optional()
       .describe("An order taken on paper while the power was out; crew only"),
+    takenAt: instant()
+      .optional()
+      .describe("When it was taken, where the crew's tablet had no signal then; crew only"),
   })
   .meta({ id: "PlaceOrder" });
 export type PlaceOrder = z.infer<typeof PlaceOrder>;

@@ -1,4 +1,4 @@
-/** What both crew pages have above everything else: a missing key, a refusal, a write that was not sent. */
+/** What both crew pages have above everything else: a missing key, a refusal, what was not sent yet. */
 
 export function CrewNotices() {
   return (
@@ -7,17 +7,22 @@ export function CrewNotices() {
         <p>This page needs the crew’s key for this stall, and this browser has none that works.</p>
         <p>Open the crew link that the organiser gave you, once, on this tablet. It is kept after that.</p>
       </div>
-      <div id="unsent" class="notice" role="alert" hidden>
-        <p id="unsent-what"></p>
-        <p>No connection. It is kept on this tablet and goes out by itself when the signal is back.</p>
-        <p class="row">
+      <p id="unkept" class="notice" role="status" hidden>
+        This browser keeps nothing (a private window, or a full disk): taps that are not sent are lost when
+        the page is closed.
+      </p>
+      <div id="unsent" class="notice" hidden>
+        <p id="unsent-why" role="status"></p>
+        <details id="unsent-what" hidden>
+          <summary id="unsent-count"></summary>
+          <ol id="unsent-list" class="kept-taps"></ol>
           <button id="unsent-again" type="button">
-            Send again
+            Send now
           </button>
-          <button id="unsent-let-go" type="button">
-            Let it go
-          </button>
-        </p>
+        </details>
+      </div>
+      <div id="news" class="notice" role="alert" hidden>
+        <ul id="news-list" class="kept-taps"></ul>
       </div>
       <p id="notice" class="notice" role="alert" hidden></p>
     </div>

@@ -55,6 +55,8 @@ function Ahead() {
         <h2>Coming</h2>
         <ol id="coming" class="stubs"></ol>
         <p id="coming-more"></p>
+        <p id="aside-say"></p>
+        <button id="aside" type="button"></button>
       </section>
       <section>
         <h2>Running low</h2>

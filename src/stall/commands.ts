@@ -63,6 +63,8 @@ export type Command =
       /** In [0, 1): picks the pickup word. */
       readonly chance: number;
       readonly paper?: { readonly number: number; readonly takenAt: Instant };
+      /** When it was taken, where it is heard of later. A tablet's clock may be wrong: it is never after now. */
+      readonly takenAt?: Instant;
     }
   | { readonly type: "pay"; readonly number: number; readonly tender: Tender; readonly amount?: number }
   | { readonly type: "unpay"; readonly number: number }

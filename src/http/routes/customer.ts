@@ -133,7 +133,7 @@ async function numberIn(
 type Given = { readonly phone: PhoneNumber; readonly writesAs: CustomerId } | null;
 
 function placeRequest(who: Caller, request: PlaceOrder, given: Given, fresh: CustomerId): PlaceRequest {
-  const { lines, paper } = request;
+  const { lines, paper, takenAt } = request;
   const isCrew = who.role === "crew";
   const takenBy = !isCrew ? "web" : paper === undefined ? "counter" : "paper";
   return {
@@ -147,6 +147,7 @@ function placeRequest(who: Caller, request: PlaceOrder, given: Given, fresh: Cus
       ...(isCrew && paper !== undefined
         ? { paper: { number: paper.number, takenAt: Date.parse(paper.takenAt) } }
         : {}),
+      ...(isCrew && takenAt !== undefined ? { takenAt: Date.parse(takenAt) } : {}),
     },
     name: request.name ?? null,
     phone: given?.phone ?? null,
@@ -165,7 +166,8 @@ export const customerRoutes = newRouter()
     const who = await caller(c, path.fair, path.stall);
     if (!who.pass) return who.response;
     const request = c.req.valid("json");
-    if (request.paper !== undefined && who.value.role !== "crew") return forbidden(c);
+    const forCrew = request.paper !== undefined || request.takenAt !== undefined;
+    if (forCrew && who.value.role !== "crew") return forbidden(c);
     const role = who.value.role === "customer" ? `customer ${who.value.customer}` : who.value.role;
     const key = await writeKey(c, role);
     if (!key.pass) return key.response;

@@ -1,7 +1,8 @@
 /** The press screen: polls the queue, shows this tablet's press, and sends the operator's taps. */
 import type { Menu } from "../../model/catalogue.ts";
-import type { QueueView } from "../../model/order.ts";
+import type { JobView, QueueView } from "../../model/order.ts";
 import { type Crew, keyRefused, notice, openCrew, wholeMenu } from "./crew/crew.ts";
+import { lastLook } from "./crew/last-look.ts";
 import { sender } from "./crew/sender.ts";
 import { detailOf } from "./kit/api.ts";
 import { keepAwake } from "./kit/awake.ts";
@@ -10,17 +11,21 @@ import { poll } from "./kit/poll.ts";
 import {
   type Act,
   givingBack,
+  keepingAside,
   outcome,
   pausing,
   pressing,
   pulling,
+  pullingAside,
   resuming,
   spoiling,
   undoing,
   webOrders,
 } from "./press/acts.ts";
 import { showAhead } from "./press/ahead.ts";
+import { KEPT_ASIDE, nextTake, showAside } from "./press/aside.ts";
 import { dwell } from "./press/dwell.ts";
+import { withPulled, withTaps } from "./press/floor.ts";
 import { lastTap } from "./press/last.ts";
 import { showOthers } from "./press/others.ts";
 import { shift } from "./press/shift.ts";
@@ -32,10 +37,14 @@ import { wayBack } from "./press/way-back.ts";
 function run({ api, place }: Crew): void {
   const pressKey = `press ${place}`;
   let press = localStorage.getItem(pressKey);
+  // The stall's own view, and the same with what was tapped since.
+  let seen: QueueView | null = null;
   let queue: QueueView | null = null;
   let tag: string | null = null;
   let menu: Menu | null = null;
   const count = dwell();
+  const kept = lastLook<QueueView>(`floor ${place}`);
+  const keptMenu = lastLook<Menu | null>(`menu ${place}`);
 
   const own = () => queue?.presses.find((candidate) => candidate.press === press) ?? null;
   const heatKey = (): string => `heat ${press} ${place}`;
@@ -43,13 +52,21 @@ function run({ api, place }: Crew): void {
 
   const writes = sender<Act>({
     api,
-    keep: `unsent press ${place}`,
-    changed: () => showTaps(),
-    answered: ({ act }, reply) => {
+    place,
+    page: "press",
+    changed: () => show(),
+    held: ({ act, says }) =>
+      last.say(
+        act.type === "pull" ? null : `Not sent yet: ${says}.`,
+        act.type === "pressed" ? act.job : null,
+      ),
+    answered: ({ act }, reply, late) => {
       const refused = reply.status >= 400;
-      notice(refused ? detailOf(reply) : null);
+      if (!late) notice(refused ? detailOf(reply) : null);
       if (!refused) {
-        const back = wayBack(act, press);
+        if (act.type === "pull" && reply.status === 200 && seen !== null)
+          seen = withPulled(seen, act.press, (reply.body as { job: JobView }).job); // as the route documents
+        const back = late ? null : wayBack(act, press);
         last.say(
           outcome(act, reply),
           act.type === "pressed" ? act.job : null,
@@ -57,13 +74,20 @@ function run({ api, place }: Crew): void {
         );
         if (act.type === "pressed") localStorage.setItem(heatKey(), String(act.heat));
         // The garment still lies there: it goes back on this press, unless another took its place.
-        if (act.type === "undo" && press !== null && own()?.job === null) writes.send(pulling(press));
+        if (act.type === "undo" && !late && press !== null && own()?.job === null)
+          writes.send(pulling(press));
       }
       polling.now();
     },
   });
   const askSpoiled = spoilQuestion((job, note) => writes.send(spoiling(job, note)));
-  const last = lastTap({ undo: (job) => writes.send(undoing(job)), spoiled: askSpoiled });
+  const last = lastTap({
+    undo: async (job) => {
+      if (await writes.takeBack(`/jobs/${job}/pressed`)) last.say(`${job} is not pressed.`, null);
+      else writes.send(undoing(job));
+    },
+    spoiled: askSpoiled,
+  });
   const openStock = stockTaking(
     api,
     () => menu,
@@ -81,6 +105,10 @@ function run({ api, place }: Crew): void {
     for (const id of ["pressed", "spoiled", "give-back"]) byId(id).hidden = job === null;
     for (const id of ["pull", "pressed", "spoiled", "give-back", "resume", "last-undo", "last-spoiled"])
       byId<HTMLButtonElement>(id).disabled = busy;
+    if (mine === null) return;
+    const { label, can } = nextTake(mine, writes.lost());
+    byId("pull").textContent = label;
+    byId<HTMLButtonElement>("pull").disabled = busy || !can;
   }
 
   function showChoice({ presses }: QueueView): void {
@@ -92,7 +120,8 @@ function run({ api, place }: Crew): void {
   }
 
   function show(): void {
-    if (queue === null) return;
+    if (seen === null) return;
+    queue = withTaps(seen, writes.ahead());
     const mine = own();
     byId("title").textContent = mine === null ? "Press" : `Press ${mine.press}, ${mine.platen}`;
     byId("choose").hidden = mine !== null;
@@ -108,32 +137,53 @@ function run({ api, place }: Crew): void {
       const others = queue.presses.filter((other) => other !== mine && other.downSince === null);
       showTag(mine, queue, { before: heat(), meanwhile: others.map((other) => other.press), goTo: choose });
       count.for(mine.job);
+      showAside(mine);
       showAhead(queue, mine.press, menu);
-      showOthers(queue, mine.press, choose);
+      showOthers(queue, mine.press, { goTo: choose, giveBack: (id) => writes.send(keepingAside(id, 0)) });
       theShift.show(queue, mine.press);
     }
     showTaps();
   }
 
   function choose(id: string | null): void {
+    // An empty press that nobody stands at must not keep garments from the others.
+    const left = own();
+    if (left !== null && left.press !== id && left.job === null && left.keepsAside > 0)
+      writes.send(keepingAside(left.press, 0));
     press = id;
     if (id === null) localStorage.removeItem(pressKey);
-    else localStorage.setItem(pressKey, id);
+    else {
+      localStorage.setItem(pressKey, id);
+      if (own()?.keepsAside === 0) writes.send(keepingAside(id, KEPT_ASIDE));
+    }
     show();
   }
 
+  function pull(): void {
+    const mine = own();
+    const first = mine?.aside[0];
+    if (mine === null) return;
+    if (!writes.lost()) writes.send(pulling(mine.press));
+    else if (first !== undefined) writes.send(pullingAside(mine.press, first));
+  }
+
   async function look(): Promise<boolean> {
+    const looked = writes.looking();
     const reply = await api("/queue", { have: tag });
+    writes.heard(reply.status !== 0);
     if (reply.status === 0) return false;
     if (keyRefused(reply) || reply.status >= 400) {
       if (reply.status >= 400) notice(detailOf(reply));
       return true;
     }
-    writes.again();
-    if (reply.status === 304) return true;
-    queue = reply.body as QueueView; // as the route documents
-    tag = reply.tag;
-    menu ??= await wholeMenu(api);
+    if (reply.status !== 304) {
+      seen = reply.body as QueueView; // as the route documents
+      tag = reply.tag;
+      menu ??= await wholeMenu(api);
+    }
+    looked();
+    if (seen !== null) kept.keep(seen);
+    if (menu !== null) keptMenu.keep(menu);
     show();
     return true;
   }
@@ -145,7 +195,11 @@ function run({ api, place }: Crew): void {
       const job = own()?.job;
       if (job != null) tap(job);
     };
-  onTap("pull", () => press !== null && writes.send(pulling(press)));
+  onTap("pull", pull);
+  onTap("aside", () => {
+    const mine = own();
+    if (mine !== null) writes.send(keepingAside(mine.press, mine.keepsAside === 0 ? KEPT_ASIDE : 0));
+  });
   onTap(
     "pressed",
     withJob((job) => writes.send(pressing(job))),
@@ -171,6 +225,13 @@ function run({ api, place }: Crew): void {
     });
   }
   const polling = poll({ everySeconds: 2, look });
+  void Promise.all([kept.read(), keptMenu.read()]).then(([found, foundMenu]) => {
+    if (found === null || seen !== null) return;
+    seen = found.view;
+    menu ??= foundMenu?.view ?? null;
+    polling.heardBefore(found.at);
+    show();
+  });
 }
 
 const crew = openCrew();

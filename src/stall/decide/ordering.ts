@@ -202,7 +202,7 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
 
   const number = paper?.number ?? state.desk.nextNumber;
   const payFirst = rules.payment === "before-pressing";
-  const placedAt = paper?.takenAt ?? now;
+  const placedAt = Math.min(paper?.takenAt ?? command.takenAt ?? now, now);
   const turn = (state.version + 1) * TURNS_PER_ORDER;
   const order: Order = {
     number,

@@ -1,14 +1,21 @@
 /** What the counter writes. */
 import type { OrderStage, PlaceOrder, Tender } from "../../../model/order.ts";
-import type { Write } from "../crew/sender.ts";
+import type { Write } from "../crew/taps.ts";
 
 export type Ending = "collected" | "dropped" | "uncollected" | "refunded" | "exchanged";
 
 export type Act =
   | { readonly type: "place"; readonly paper: number | null }
-  | { readonly type: "order"; readonly number: number };
+  | { readonly type: "order"; readonly number: number; readonly change: Change };
 
-type Unsent = Omit<Write<Act>, "once">;
+/** What a tap does to an order. */
+export type Change =
+  | { readonly type: "paid"; readonly tender: Tender; readonly at: string }
+  | { readonly type: "unpaid" }
+  | { readonly type: "ended"; readonly as: Ending }
+  | { readonly type: "reopened"; readonly was: Ending };
+
+type Unsent = Write<Act>;
 
 /** An order as the form holds it: the ids are the menu's, so they need no brand before the stall checks them. */
 export type Wanted = {
@@ -17,34 +24,45 @@ export type Wanted = {
   readonly paper?: NonNullable<PlaceOrder["paper"]>;
 };
 
-export const placing = (wanted: Wanted): Unsent => ({
-  act: { type: "place", paper: wanted.paper?.number ?? null },
-  path: "/orders",
-  body: wanted,
-  says: wanted.paper === undefined ? "the order on the slip" : `paper order ${wanted.paper.number}`,
-});
+/** `lines` are for a person: "1 × Longtail tee, Navy, L". `takenAt` is by the stall's clock, where that is known. */
+export function placing(wanted: Wanted, lines: readonly string[], takenAt: string | null): Unsent {
+  const { paper, name } = wanted;
+  const whose =
+    paper !== undefined ? `paper order ${paper.number}` : name === undefined ? "an order" : `${name}’s order`;
+  return {
+    act: { type: "place", paper: paper?.number ?? null },
+    path: "/orders",
+    body: paper !== undefined || takenAt === null ? wanted : { ...wanted, takenAt },
+    says: `${whose} (${lines.join("; ")})`,
+    waits: true,
+  };
+}
 
-const onOrder = (number: number, action: string, body: object, says: string): Unsent => ({
-  act: { type: "order", number },
+const onOrder = (number: number, action: string, body: object, says: string, change: Change): Unsent => ({
+  act: { type: "order", number, change },
   path: `/orders/${number}/${action}`,
   body,
   says: `${number} ${says}`,
 });
 
-export const paying = (number: number, tender: Tender): Unsent =>
-  onOrder(number, "paid", { tender }, `paid, ${tender}`);
+export const paying = (number: number, tender: Tender, at: string): Unsent =>
+  onOrder(number, "paid", { tender }, `paid, ${tender}`, { type: "paid", tender, at });
 
 export const unpaying = (number: number): Unsent =>
-  onOrder(number, "paid", { undo: true }, "not paid after all");
+  onOrder(number, "paid", { undo: true }, "not paid after all", { type: "unpaid" });
 
 /** Hands over; the word is checked by the stall where it is given. */
 export const handingOver = (number: number, word: string | null): Unsent =>
-  onOrder(number, "collected", word === null ? {} : { word }, "handed over");
+  onOrder(number, "collected", word === null ? {} : { word }, "handed over", {
+    type: "ended",
+    as: "collected",
+  });
 
-export const ending = (number: number, as: Ending): Unsent => onOrder(number, as, {}, STAGE_WORDS[as]);
+export const ending = (number: number, as: Ending): Unsent =>
+  onOrder(number, as, {}, STAGE_WORDS[as], { type: "ended", as });
 
 export const reopening = (number: number, was: Ending): Unsent =>
-  onOrder(number, was, { undo: true }, `not ${STAGE_WORDS[was]} after all`);
+  onOrder(number, was, { undo: true }, `not ${STAGE_WORDS[was]} after all`, { type: "reopened", was });
 
 export const STAGE_WORDS: Readonly<Record<OrderStage, string>> = {
   "to-pay": "to be paid",

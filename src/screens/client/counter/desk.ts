@@ -2,7 +2,7 @@
 import type { Menu } from "../../../model/catalogue.ts";
 import type { CrewOrderView, Tender } from "../../../model/order.ts";
 import { minorUnitsTyped, moneyWords } from "../crew/money.ts";
-import type { Write } from "../crew/sender.ts";
+import type { Write } from "../crew/taps.ts";
 import { byId } from "../kit/dom.ts";
 import {
   type Act,
@@ -25,7 +25,7 @@ export type Desk = {
   readonly number: () => number | null;
 };
 
-type Send = (write: Omit<Write<Act>, "once">) => void;
+type Send = (write: Write<Act>) => void;
 
 export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk {
   let order: CrewOrderView | null = null;
@@ -80,7 +80,7 @@ export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk 
     const tender = button.dataset["tender"] as Tender; // as the shell has them
     button.addEventListener(
       "click",
-      withOrder(({ number }) => send(paying(number, tender))),
+      withOrder(({ number }) => send(paying(number, tender, new Date().toISOString()))),
     );
   }
   for (const button of document.querySelectorAll<HTMLButtonElement>("[data-ending]")) {

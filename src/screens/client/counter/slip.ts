@@ -17,7 +17,11 @@ export type Slip = {
 const same = (one: SlipLine, other: SlipLine): boolean =>
   one.offer === other.offer && one.colour === other.colour && one.size === other.size;
 
-export function slip(menu: () => Menu | null, place: (wanted: Wanted) => void): Slip {
+/** `place` is given the order, and its lines as a person would say them. */
+export function slip(
+  menu: () => Menu | null,
+  place: (wanted: Wanted, lines: readonly string[]) => void,
+): Slip {
   let lines: readonly SlipLine[] = [];
   const name = byId<HTMLInputElement>("name");
   const paper = byId<HTMLDetailsElement>("paper");
@@ -79,11 +83,15 @@ export function slip(menu: () => Menu | null, place: (wanted: Wanted) => void): 
     if (typeof taken === "string") return missing(taken);
     missing("");
     const who = name.value.trim();
-    place({
+    const wanted: Wanted = {
       lines: lines.map(({ offer, colour, size, quantity }) => ({ offer, colour, size, quantity })),
       ...(who === "" ? {} : { name: who }),
       ...(taken === null ? {} : { paper: taken }),
-    });
+    };
+    place(
+      wanted,
+      lines.map((line) => `${line.quantity} × ${line.name}`),
+    );
     return undefined;
   });
 

@@ -1,89 +1,205 @@
 /**
- * Sends one write at a time and does not lose it. What the stall never answered is kept in this browser,
- * said to be not sent yet, and sent again with its own key, so that it cannot happen twice.
+ * Sends the crew's taps in the order they were made and loses none: each is on this tablet's disk before the
+ * screen shows it, and stays there until the stall has answered. Without signal they wait, and are sent with
+ * their own keys when it is back, so that none happens twice. All crew pages of a stall share one row of them.
  */
 import { nanoid } from "nanoid";
+import { alone } from "../kit/alone.ts";
 import type { Api, Reply } from "../kit/api.ts";
-import { byId } from "../kit/dom.ts";
-
-/** A write with what it was meant to do, so that its answer means something after a reload too. */
-export type Write<Act> = {
-  readonly act: Act;
-  readonly path: string;
-  readonly body: unknown;
-  readonly once: string;
-  /** What it is, for a person: "127-1 pressed". */
-  readonly says: string;
-};
+import { kept } from "../kit/kept.ts";
+import { lateNews, nextBefore, oldNews } from "./replies.ts";
+import { retrying } from "./retrying.ts";
+import {
+  asSent,
+  type Book,
+  canTakeBack,
+  EMPTY_BOOK,
+  readNews,
+  retired,
+  revived,
+  type Tap,
+  tooOld,
+  type Write,
+  without,
+  withTap,
+} from "./taps.ts";
+import { unsentPanel } from "./unsent.ts";
 
 export type Sender<Act> = {
-  /** Sends it, unless another write is still under way. */
-  readonly send: (write: Omit<Write<Act>, "once">) => void;
-  /** Sends what was never answered once more. */
-  readonly again: () => void;
-  /** A write is under way or waits to be sent again: nothing else may be tapped. */
+  readonly send: (write: Write<Act>) => void;
+  /** Takes the last tap back where it was never sent; says whether it could. */
+  readonly takeBack: (path: string) => Promise<boolean>;
+  /** To be told whether the stall answered when the page looked. */
+  readonly heard: (answered: boolean) => void;
+  /** Nothing else may be tapped: a tap is just being kept, or its answer tells how to go on. */
   readonly busy: () => boolean;
+  /** The stall cannot be reached just now. */
+  readonly lost: () => boolean;
+  /** What was done and is not seen in the stall's own view yet, in order. */
+  readonly ahead: () => readonly Act[];
+  /** To be called before a look; gives what is to be called when its view is there. */
+  readonly looking: () => () => void;
 };
 
 type Settings<Act> = {
   readonly api: Api;
-  /** Where in this browser the unanswered write is kept. */
-  readonly keep: string;
-  /** The stall answered, well or with a refusal. */
-  readonly answered: (write: Write<Act>, reply: Reply) => void;
-  /** `busy` may have changed. */
+  /** Names the stall whose taps these are. */
+  readonly place: string;
+  /** This page; only its own taps are told to it below. */
+  readonly page: string;
+  /** The stall answered a tap. Where that was late, a refusal is told above all else already. */
+  readonly answered: (write: Write<Act>, reply: Reply, late: boolean) => void;
+  /** Its answer does not come at once: it is kept, and shown as done. */
+  readonly held: (write: Write<Act>) => void;
+  /** What the other members give may have changed. */
   readonly changed: () => void;
 };
 
-// Neither says what became of the write.
-const unanswered = ({ status }: Reply): boolean => status === 0 || status >= 500;
+// Neither says what became of the write. 408, 425 and 429 ask for another try in so many words.
+const unanswered = ({ status }: Reply): boolean =>
+  status === 0 || status >= 500 || status === 408 || status === 425 || status === 429;
+const keyEnded = ({ status }: Reply): boolean => status === 401 || status === 403;
 
-export function sender<Act>({ api, keep, answered, changed }: Settings<Act>): Sender<Act> {
-  const kept = localStorage.getItem(keep);
-  let waiting = kept === null ? null : (JSON.parse(kept) as Write<Act>); // written below only
-  let sending = false;
+export function sender<Act>({ api, place, page, answered, held, changed }: Settings<Act>): Sender<Act> {
+  const store = kept<Book<Act>>(`taps ${place}`, EMPTY_BOOK);
+  const otherTabs = new BroadcastChannel(`taps ${place}`);
+  /** Taps made here that were neither held nor answered yet, by key: their answers are expected at once. */
+  const prompt = new Map<string, Tap<Act>>();
+  let book: Book<Act> = EMPTY_BOOK;
+  let keeping = 0;
+  let lost = !navigator.onLine;
+  let ended = false;
+  let answers = 0;
+  let unseen: readonly { readonly act: Act; readonly answer: number }[] = [];
 
-  const showUnsent = (): void => {
-    const lost = waiting !== null && !sending;
-    byId("unsent").hidden = !lost;
-    if (lost) byId("unsent-what").textContent = `Not sent yet: ${waiting?.says}.`;
-  };
-  const show = (): void => {
-    showUnsent();
-    changed();
-  };
-
-  const attempt = async (): Promise<void> => {
-    if (waiting === null || sending) return;
-    const write = waiting;
-    sending = true;
-    changed();
-    const reply = await api(write.path, { method: "POST", body: write.body, once: write.once });
-    sending = false;
-    if (unanswered(reply)) return show();
-    waiting = null;
-    localStorage.removeItem(keep);
-    show();
-    answered(write, reply);
-  };
-
-  byId("unsent-again").addEventListener("click", () => void attempt());
-  byId("unsent-let-go").addEventListener("click", () => {
-    waiting = null;
-    localStorage.removeItem(keep);
-    show();
+  const panel = unsentPanel({
+    again: () => retry.now(),
+    letGo: (once) => void change((before) => without(before, once)),
+    read: (id) => void change((before) => readNews(before, id)),
+    sendAllTheSame: (id) => void change((before) => revived(before, id, nanoid())).then(() => retry.now()),
   });
-  window.addEventListener("online", () => void attempt());
-  showUnsent();
+
+  const show = (): void => {
+    panel.show({ taps: book.taps, news: book.news, lost, ended });
+    changed();
+  };
+
+  const hold = (tap: Tap<Act>): void => {
+    if (prompt.delete(tap.once)) held(tap);
+  };
+
+  const take = (now: Book<Act>): void => {
+    book = now;
+    // Gone though nobody here was told its answer: another tab has sent it.
+    for (const tap of prompt.values()) if (!book.taps.some(({ once }) => once === tap.once)) hold(tap);
+    show();
+  };
+
+  async function change(to: (before: Book<Act>) => Book<Act>): Promise<void> {
+    take(await store.change(to));
+    otherTabs.postMessage(null);
+  }
+
+  const setLost = (now: boolean): void => {
+    if (now) for (const tap of book.taps) hold(tap);
+    if (now === lost) return;
+    lost = now;
+    show();
+  };
+
+  /** What the stall's answer comes to; what is late is put in the book, to be read. */
+  async function settle(tap: Tap<Act>, reply: Reply): Promise<void> {
+    const late = !prompt.delete(tap.once);
+    const text = late ? lateNews(tap, reply) : null;
+    if (reply.status < 400) {
+      answers += 1;
+      unseen = [...unseen, { act: tap.act, answer: answers }];
+    }
+    await change((before) => {
+      const done = without(before, tap.once);
+      const back = nextBefore(tap, reply, done.taps);
+      return {
+        taps:
+          back === null ? done.taps : [{ ...tap, ...back, once: nanoid(), firstSent: null }, ...done.taps],
+        news: text === null ? done.news : [...done.news, { id: nanoid(), text }],
+      };
+    });
+    if (tap.page === page) answered(tap, reply, late);
+  }
+
+  /** Sends the first tap; says whether there may be more to send. */
+  async function sendFirst(): Promise<boolean> {
+    take(await store.read());
+    const [tap] = book.taps;
+    if (tap === undefined) return false;
+    if (tooOld(tap, Date.now())) {
+      await change((before) => retired(before, tap, { id: nanoid(), text: oldNews(tap) }));
+      return true;
+    }
+    if (tap.firstSent === null) await change((before) => asSent(before, tap.once, Date.now()));
+    const reply = await api(tap.path, { method: "POST", body: tap.body, once: tap.once });
+    ended = keyEnded(reply);
+    setLost(reply.status === 0);
+    if (ended || unanswered(reply)) {
+      hold(tap);
+      show();
+      return false;
+    }
+    await settle(tap, reply);
+    return true;
+  }
+
+  const retry = retrying({
+    attempt: async () => {
+      // Not even tried: then it is known that the stall has not heard of it.
+      if (lost && !navigator.onLine) return book.taps.length === 0;
+      await alone(`taps ${place}`, async (stillAlone) => {
+        while (await sendFirst()) await stillAlone();
+      });
+      return book.taps.length === 0;
+    },
+  });
+
+  async function keep(write: Write<Act>): Promise<void> {
+    const tap: Tap<Act> = { ...write, once: nanoid(), page, at: Date.now(), firstSent: null };
+    keeping += 1;
+    changed();
+    const now = await store.change((before) => withTap(before, tap));
+    keeping -= 1;
+    prompt.set(tap.once, tap);
+    take(now);
+    otherTabs.postMessage(null);
+    if (lost || ended) hold(tap);
+    retry.now();
+  }
+
+  const reload = async (): Promise<void> => take(await store.read());
+  otherTabs.addEventListener("message", () => void reload());
+  window.addEventListener("offline", () => setLost(true));
+  void reload().then(() => retry.now());
 
   return {
-    send: (write) => {
-      if (waiting !== null) return;
-      waiting = { ...write, once: nanoid() };
-      localStorage.setItem(keep, JSON.stringify(waiting));
-      void attempt();
+    send: (write) => void keep(write),
+    takeBack: async (path) => {
+      let could = false;
+      await change((before) => {
+        could = canTakeBack(before, path);
+        return could ? { ...before, taps: before.taps.slice(0, -1) } : before;
+      });
+      return could;
     },
-    again: () => void attempt(),
-    busy: () => waiting !== null,
+    heard: (answeredNow) => {
+      setLost(!answeredNow);
+      if (answeredNow && book.taps.length > 0) retry.now();
+    },
+    busy: () => keeping > 0 || [...prompt.values()].some(({ waits }) => waits === true),
+    lost: () => lost,
+    ahead: () => [...unseen.map(({ act }) => act), ...book.taps.map(({ act }) => act)],
+    looking: () => {
+      const until = answers;
+      return () => {
+        unseen = unseen.filter(({ answer }) => answer > until);
+      };
+    },
   };
 }

@@ -27,8 +27,15 @@ const HIDDEN_SECONDS = 30;
 const LONGEST_SECONDS = 60;
 const STALE_SECONDS = 15;
 
-/** Starts polling and keeps #freshness telling when the stall was last heard; gives a way to look at once. */
-export function poll({ everySeconds, look, words = ENGLISH }: Polling): { readonly now: () => void } {
+export type Polls = {
+  /** Looks at once. */
+  readonly now: () => void;
+  /** What is shown is from before this page was opened: the stall was last heard then (milliseconds since 1970). */
+  readonly heardBefore: (at: number) => void;
+};
+
+/** Starts polling and keeps #freshness telling when the stall was last heard. */
+export function poll({ everySeconds, look, words = ENGLISH }: Polling): Polls {
   let failures = 0;
   let heardAt: number | null = null;
   let timer: ReturnType<typeof setTimeout> | undefined;
@@ -37,7 +44,8 @@ export function poll({ everySeconds, look, words = ENGLISH }: Polling): { readon
 
   const say = (): void => {
     const line = byId("freshness");
-    const seconds = heardAt === null ? null : Math.round((Date.now() - heardAt) / 1000);
+    // A clock that was set back meanwhile must not make it the future.
+    const seconds = heardAt === null ? null : Math.max(0, Math.round((Date.now() - heardAt) / 1000));
     const stale = failures > 0 || (seconds ?? 0) > STALE_SECONDS;
     line.classList.toggle("stale", stale);
     const heard = seconds === null ? words.never : words.ago(seconds);
@@ -80,5 +88,11 @@ export function poll({ everySeconds, look, words = ENGLISH }: Polling): { readon
   });
   window.addEventListener("online", () => void once());
   void once();
-  return { now: () => void once() };
+  return {
+    now: () => void once(),
+    heardBefore: (at) => {
+      heardAt ??= at;
+      say();
+    },
+  };
 }

@@ -1,16 +1,18 @@
 /** The operator's taps as writes, and what each came to in words. */
 import type { JobStage, JobView, OrderStage } from "../../../model/order.ts";
-import type { Write } from "../crew/sender.ts";
+import type { Write } from "../crew/taps.ts";
 import type { Reply } from "../kit/api.ts";
 import type { SpoilNote } from "./spoil.ts";
 
 export type Act =
-  | { readonly type: "pull"; readonly press: string }
+  /** Of those kept aside the one that is named; without signal no other can be had. */
+  | { readonly type: "pull"; readonly press: string; readonly job: string | null }
+  | { readonly type: "aside"; readonly press: string; readonly jobs: number }
   | { readonly type: "pressed"; readonly job: string; readonly heat: number }
   | { readonly type: "undo"; readonly job: string }
   | { readonly type: "spoiled"; readonly job: string }
   | { readonly type: "returned"; readonly job: string }
-  | { readonly type: "pause" }
+  | { readonly type: "pause"; readonly reason: string }
   /** `was` is why the stall had paused. */
   | { readonly type: "resume"; readonly was: string | null }
   | { readonly type: "web"; readonly open: boolean }
@@ -20,13 +22,28 @@ export type Act =
   | { readonly type: "press-up"; readonly press: string }
   | { readonly type: "stock" };
 
-export type Unsent = Omit<Write<Act>, "once">;
+export type Unsent = Write<Act>;
 
 export const pulling = (press: string): Unsent => ({
-  act: { type: "pull", press },
+  act: { type: "pull", press, job: null },
   path: `/presses/${press}/pull`,
   body: {},
   says: `the next garment for press ${press}`,
+  waits: true,
+});
+
+export const pullingAside = (press: string, { job }: JobView): Unsent => ({
+  act: { type: "pull", press, job },
+  path: `/presses/${press}/pull`,
+  body: { job },
+  says: `${job} put on press ${press}`,
+});
+
+export const keepingAside = (press: string, jobs: number): Unsent => ({
+  act: { type: "aside", press, jobs },
+  path: `/presses/${press}/aside`,
+  body: { jobs },
+  says: jobs === 0 ? `press ${press} keeps nothing aside` : `press ${press} keeps up to ${jobs} aside`,
 });
 
 export const pressing = ({ job, settings }: JobView): Unsent => ({
@@ -58,7 +75,7 @@ export const givingBack = (job: string): Unsent => ({
 });
 
 export const pausing = (reason: string): Unsent => ({
-  act: { type: "pause" },
+  act: { type: "pause", reason },
   path: "/pause",
   body: { reason },
   says: "the pause",
@@ -113,7 +130,7 @@ export function outcome(act: Act, { status, body }: Reply): string | null {
   const standing = body as Standing | null; // what the job routes document
   switch (act.type) {
     case "pull":
-      return status === 204 ? "Nothing waits for this press." : null;
+      return status === 204 && act.job === null ? "Nothing waits for this press." : null;
     case "pressed":
       return standing?.orderStage === "ready"
         ? `${act.job} pressed. Order ${standing.number} is ready.`
@@ -126,6 +143,7 @@ export function outcome(act: Act, { status, body }: Reply): string | null {
         : `${act.job} spoiled. A spare is put aside: it is pressed again next.`;
     case "returned":
       return `${act.job} given back. It keeps its place.`;
+    case "aside":
     case "pause":
       return "Paused.";
     case "resume":

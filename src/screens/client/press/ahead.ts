@@ -9,10 +9,11 @@ import { garmentWords, temperature } from "./settings.ts";
 const SHOWN = 8;
 
 function stub(job: JobView, platen: string | null): HTMLElement {
-  const elsewhere = platen !== null && job.platen !== platen ? ` (${job.platen} platen)` : "";
+  const isElsewhere = platen !== null && job.platen !== platen;
+  const elsewhere = isElsewhere ? ` (${job.platen} platen)` : job.stage === "aside" ? ", kept aside" : "";
   return element(
     "li",
-    { class: elsewhere === "" ? "" : "elsewhere" },
+    { class: isElsewhere ? "elsewhere" : "" },
     element("b", {}, job.job),
     element("span", {}, `${garmentWords(job)}${elsewhere}`),
     element(
@@ -37,7 +38,7 @@ export function showAhead(queue: QueueView, press: string, menu: Menu | null): v
   byId("call-out").hidden = queue.notTold.length === 0;
   byId("call-out").textContent = `Call out, no text reached them: ${queue.notTold.join(", ")}`;
   const platen = own?.platen ?? null;
-  const coming = queue.next.slice(0, SHOWN);
+  const coming = [...(own?.aside ?? []), ...queue.next].slice(0, SHOWN);
   byId("coming").replaceChildren(...coming.map((job) => stub(job, platen)));
   const more = queue.counts.waiting - coming.length;
   byId("coming-more").textContent =

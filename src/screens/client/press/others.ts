@@ -13,8 +13,15 @@ export function pressWords({ platen, downSince, job, fahrenheit }: Press): strin
   return `${platen}, nothing on it${fahrenheit === null ? "" : `, ${temperature(fahrenheit)}`}`;
 }
 
-/** Lists the presses but this tablet's own; `goTo` makes one of them its own. */
-export function showOthers(queue: QueueView, press: string, goTo: (press: string) => void): void {
+type Ways = {
+  /** Makes one of them this tablet's own. */
+  readonly goTo: (press: string) => void;
+  /** Gives what it keeps aside back to the line, where nobody will take it there. */
+  readonly giveBack: (press: string) => void;
+};
+
+/** Lists the presses but this tablet's own. */
+export function showOthers(queue: QueueView, press: string, { goTo, giveBack }: Ways): void {
   const others = queue.presses.filter((candidate) => candidate.press !== press);
   byId("others-part").hidden = others.length === 0;
   byId("others").replaceChildren(
@@ -25,6 +32,13 @@ export function showOthers(queue: QueueView, press: string, goTo: (press: string
         element("b", {}, other.press),
         element("span", {}, pressWords(other)),
         element("button", { type: "button", onclick: () => goTo(other.press) }, `Go to press ${other.press}`),
+        other.aside.length === 0
+          ? null
+          : element(
+              "button",
+              { type: "button", onclick: () => giveBack(other.press) },
+              `Give back the ${other.aside.length} kept aside for ${other.press}`,
+            ),
       ),
     ),
   );

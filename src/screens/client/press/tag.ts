@@ -102,8 +102,8 @@ function garmentTag(job: JobView, notes: TagNotes): readonly HTMLElement[] {
 }
 
 /** The garment that comes next to a press, as far as the screen is told. */
-const nextFor = ({ platen }: Press, queue: QueueView): JobView | null =>
-  queue.next.find((job) => job.platen === platen) ?? null;
+const nextFor = ({ platen, aside }: Press, queue: QueueView): JobView | null =>
+  aside[0] ?? queue.next.find((job) => job.platen === platen) ?? null;
 
 function emptyTag(press: Press, next: JobView | null): readonly HTMLElement[] {
   if (press.downSince !== null) {

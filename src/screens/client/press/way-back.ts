@@ -32,6 +32,7 @@ export function wayBack(act: Act, press: string | null): Unsent | null {
     case "press-up":
       return pressDown(act.press);
     case "pull":
+    case "aside":
     case "pressed":
     case "undo":
     case "spoiled":

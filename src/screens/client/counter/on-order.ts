@@ -1,0 +1,40 @@
+/** An order as it is once the stall has heard of every tap about it. */
+import type { CrewOrderView } from "../../../model/order.ts";
+import type { Act, Change } from "./acts.ts";
+
+function changed(order: CrewOrderView, change: Change): CrewOrderView {
+  switch (change.type) {
+    case "paid": {
+      const paid = { tender: change.tender, amount: order.total, at: change.at };
+      return { ...order, paid, stage: order.stage === "to-pay" ? "waiting" : order.stage };
+    }
+    case "unpaid":
+      return { ...order, paid: null };
+    case "ended":
+      return { ...order, stage: change.as };
+    case "reopened": {
+      const allPressed = order.jobs.every(({ stage }) => stage === "pressed");
+      return order.stage === change.was ? { ...order, stage: allPressed ? "ready" : "waiting" } : order;
+    }
+    default:
+      return change satisfies never;
+  }
+}
+
+/** The order after some taps; those about other things leave it as it is. */
+export const withTapsOn = (order: CrewOrderView, acts: readonly Act[]): CrewOrderView =>
+  acts.reduce(
+    (now, act) => (act.type === "order" && act.number === now.number ? changed(now, act.change) : now),
+    order,
+  );
+
+/** The numbers that are still to be handed over after some taps. */
+export function readyAfter(ready: readonly number[], acts: readonly Act[]): readonly number[] {
+  const gone = new Set<number>();
+  for (const act of acts) {
+    if (act.type !== "order") continue;
+    if (act.change.type === "ended") gone.add(act.number);
+    if (act.change.type === "reopened") gone.delete(act.number);
+  }
+  return ready.filter((number) => !gone.has(number));
+}

@@ -1,0 +1,27 @@
+/** What the stall keeps aside for a press: all that a tablet without signal may take. */
+import type { QueueView } from "../../../model/order.ts";
+import { byId } from "../kit/dom.ts";
+
+type Press = QueueView["presses"][number];
+
+/** How many a tablet asks the stall to keep for its press. */
+export const KEPT_ASIDE = 3;
+
+/** The label of the button that takes the next garment, and whether there is one to take. */
+export function nextTake({ aside }: Press, lost: boolean): { readonly label: string; readonly can: boolean } {
+  const [first] = aside;
+  if (!lost) return { label: "Pull the next", can: true };
+  return first === undefined
+    ? { label: "Nothing is kept aside: wait for the signal", can: false }
+    : { label: `Take ${first.job}, kept aside`, can: true };
+}
+
+const garments = (count: number): string => (count === 1 ? "1 garment" : `${count} garments`);
+
+export function showAside({ aside, keepsAside }: Press): void {
+  byId("aside-say").textContent =
+    keepsAside === 0
+      ? "Nothing is kept aside for this press: without signal it has to wait."
+      : `Kept aside for this press: ${garments(aside.length)}. Without signal only these can be taken.`;
+  byId("aside").textContent = keepsAside === 0 ? `Keep up to ${KEPT_ASIDE} aside` : "Give them back";
+}

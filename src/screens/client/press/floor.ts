@@ -1,0 +1,138 @@
+/** The floor as it is once the stall has heard of every tap: what was tapped is seen at once, signal or none. */
+import type { JobView, QueueView } from "../../../model/order.ts";
+import type { Act } from "./acts.ts";
+
+type Press = QueueView["presses"][number];
+
+/** The view, with the garments that left a press by a tap, so that an undone one can be shown again. */
+type Floor = { readonly view: QueueView; readonly left: readonly JobView[] };
+
+const counted = (view: QueueView, waiting: number, pressing: number): QueueView => ({
+  ...view,
+  counts: {
+    ...view.counts,
+    waiting: view.counts.waiting + waiting,
+    pressing: view.counts.pressing + pressing,
+  },
+});
+
+const withPress = (view: QueueView, now: Press): QueueView => ({
+  ...view,
+  presses: view.presses.map((press) => (press.press === now.press ? now : press)),
+});
+
+const inLine = (view: QueueView, jobs: readonly JobView[]): QueueView => ({
+  ...view,
+  next: [...jobs.map((job): JobView => ({ ...job, stage: "waiting", setTo: null })), ...view.next],
+});
+
+/** A garment kept aside comes onto its press; a press that has one keeps it, as the stall has it too. */
+function pulled({ view, left }: Floor, id: string, wanted: string | null): Floor {
+  const press = view.presses.find((candidate) => candidate.press === id);
+  const job = press?.aside.find((candidate) => candidate.job === wanted);
+  if (press === undefined || press.job !== null || job === undefined) return { view, left };
+  const now: Press = {
+    ...press,
+    job: { ...job, stage: "pressing" },
+    fahrenheit: job.settings.temperatureFahrenheit,
+    aside: press.aside.filter((candidate) => candidate !== job),
+  };
+  return { view: counted(withPress(view, now), -1, 1), left };
+}
+
+/** A garment leaves its press, into the line again or not. */
+function leaves({ view, left }: Floor, job: string, waitsAgain: boolean): Floor {
+  const press = view.presses.find((candidate) => candidate.job?.job === job);
+  if (press === undefined || press.job === null) return { view, left };
+  const empty = withPress(view, { ...press, job: null });
+  return waitsAgain
+    ? { view: counted(inLine(empty, [press.job]), 1, -1), left }
+    : { view: counted(empty, 0, -1), left: [...left, press.job] };
+}
+
+/** A garment that was pressed here waits again. */
+function waitsAgain({ view, left }: Floor, job: string): Floor {
+  const found = left.find((candidate) => candidate.job === job);
+  if (found === undefined) return { view, left };
+  return { view: counted(inLine(view, [found]), 1, 0), left: left.filter((other) => other !== found) };
+}
+
+/** What a press keeps aside beyond `most` goes back into the line. */
+function keeps({ view, left }: Floor, id: string, most: number): Floor {
+  const press = view.presses.find((candidate) => candidate.press === id);
+  if (press === undefined) return { view, left };
+  const now = { ...press, keepsAside: most, aside: press.aside.slice(0, most) };
+  return { view: inLine(withPress(view, now), press.aside.slice(most)), left };
+}
+
+function givenBack(floor: Floor, job: string): Floor {
+  const press = floor.view.presses.find(({ aside }) => aside.some((candidate) => candidate.job === job));
+  if (press === undefined) return leaves(floor, job, true);
+  const back = press.aside.filter((candidate) => candidate.job === job);
+  const now = { ...press, aside: press.aside.filter((candidate) => candidate.job !== job) };
+  return { ...floor, view: inLine(withPress(floor.view, now), back) };
+}
+
+/** A press out of order gives back all it has. */
+function down(floor: Floor, id: string): Floor {
+  const press = floor.view.presses.find((candidate) => candidate.press === id);
+  if (press === undefined || press.downSince !== null) return floor;
+  const empty = keeps(press.job === null ? floor : leaves(floor, press.job.job, true), id, 0);
+  const { asOf } = empty.view;
+  const now = { ...press, job: null, aside: [], downSince: asOf };
+  return { ...empty, view: withPress(empty.view, now) };
+}
+
+function up({ view, left }: Floor, id: string): Floor {
+  const press = view.presses.find((candidate) => candidate.press === id);
+  return press === undefined
+    ? { view, left }
+    : { view: withPress(view, { ...press, downSince: null }), left };
+}
+
+function after(floor: Floor, act: Act): Floor {
+  switch (act.type) {
+    case "pull":
+      return pulled(floor, act.press, act.job);
+    case "pressed":
+      return leaves(floor, act.job, false);
+    case "undo":
+      return waitsAgain(floor, act.job);
+    case "spoiled":
+      return leaves(waitsAgain(floor, act.job), act.job, true);
+    case "returned":
+      return givenBack(floor, act.job);
+    case "aside":
+      return keeps(floor, act.press, act.jobs);
+    case "pause":
+      return { ...floor, view: { ...floor.view, paused: act.reason } };
+    case "resume":
+      return { ...floor, view: { ...floor.view, paused: null } };
+    case "web":
+      return { ...floor, view: { ...floor.view, webOrders: act.open } };
+    case "press-down":
+      return down(floor, act.press);
+    case "press-up":
+      return up(floor, act.press);
+    case "hands":
+      return { ...floor, view: { ...floor.view, hands: act.hands } };
+    // Stock is counted by the stall alone; and taps of the counter are among these too.
+    default:
+      return floor;
+  }
+}
+
+/** The view with the garment on a press that the stall has just answered with. */
+export function withPulled(view: QueueView, id: string, job: JobView): QueueView {
+  const press = view.presses.find((candidate) => candidate.press === id);
+  if (press === undefined || press.job !== null) return view;
+  const other = (candidate: JobView): boolean => candidate.job !== job.job;
+  const now = { ...press, job, aside: press.aside.filter(other) };
+  return { ...counted(withPress(view, now), -1, 1), next: view.next.filter(other) };
+}
+
+/** The view after some taps; one whose effect it has already changes nothing. */
+export function withTaps(view: QueueView, acts: readonly Act[]): QueueView {
+  const before: Floor = { view, left: [] };
+  return acts.reduce(after, before).view;
+}
