@@ -59,13 +59,13 @@ export function PlanPage() {
             <summary>Save, load, or start over</summary>
             <div class="acts">
               <button type="button" id="save-day">
-                Save all figures (file)
+                Save all figures (JSON)
               </button>
               <button type="button" id="save-plan">
                 Save the plan request (JSON)
               </button>
               <label class="button" for="load">
-                Load a file
+                Load figures or lessons
               </label>
               <input type="file" id="load" accept=".json,application/json" class="offstage" />
               <button type="button" id="start-over">
@@ -91,7 +91,7 @@ export function PlanPage() {
               aria-describedby="plan-text-help"
             ></textarea>
             <p class="help" id="plan-text-help">
-              Add or take out offers, blanks, designs, hours and owned stock here. schemas/plan-request.json
+              The same figures as a file has them, for those who would rather type. schemas/plan-request.json
               describes it.
             </p>
             <p class="fault" id="plan-text-fault" role="status"></p>
@@ -124,6 +124,10 @@ export function PlanPage() {
         <section class="part" id="organiser" aria-labelledby="organiser-heading">
           <h2 id="organiser-heading">The organiser's sheet</h2>
           <p class="lead no-print">One page to hand over. It takes the power and the pitch planned above.</p>
+          <form id="organiser-form" class="no-print" autocomplete="off">
+            <div id="organiser-fields"></div>
+            <div id="organiser-faults" class="faults" role="alert" hidden></div>
+          </form>
           <div id="organiser-answer" class="answer"></div>
         </section>
       </main>

@@ -2,8 +2,9 @@ import { readFileSync } from "node:fs";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { PlanRequest } from "../../src/model/plan-request.ts";
+import type { StockView } from "../../src/model/stock.ts";
 import { planFair } from "../../src/planning/plan.ts";
-import { type Running, start } from "../http/running.ts";
+import { example as exampleFair, type Running, start } from "../http/running.ts";
 import { expectAccessible, openBrowser, openPage } from "./browser.ts";
 
 let running: Running;
@@ -149,6 +150,111 @@ describe("the planning page", () => {
     expect(await page.locator("#plan-answer").isHidden()).toBe(true);
     await load(page, "small.json", JSON.stringify(small));
     await plan(page);
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it("takes rows in and out, follows a short name that changes, and plans a stated demand by itself", async () => {
+    const { page, faults, close } = await openSmall(1024);
+    // Nothing else uses its stock, and no press or pack stands between: a newsvendor by itself.
+    const [tee] = small.plan.blanks;
+    const plainly = { presses: [], spoilage: 0, limits: {}, blanks: [{ ...tee, casePack: 1 }] };
+    await load(page, "plain.json", JSON.stringify({ ...small, plan: { ...small.plan, ...plainly } }));
+    const row = (at: string) => page.locator(`details[data-row="plan #/${at}"]`);
+    await page.locator("#plan-offers-add").click();
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe("plan-offers-1-name");
+    await row("offers/1").getByRole("button", { name: "Take out New offer" }).click();
+    await row("offers/0").locator("summary").click();
+    await page.locator("#plan-offers-0-name").fill("Longtail, stated");
+    await page.locator("#plan-offers-0-demand").selectOption("as a mean and a deviation");
+    await page.locator("#plan-offers-0-demand-mean").fill("12");
+    await page.locator("#plan-offers-0-demand-deviation").fill("3");
+    await page.locator("summary", { hasText: "Designs and their transfers" }).click();
+    await row("designs/0").locator("summary").first().click();
+    await page.locator("#plan-designs-0-id").fill("Long Tail");
+    await page.locator("#plan-designs-0-id").blur();
+    expect(await page.locator("#plan-designs-0-id").inputValue()).toBe("long-tail");
+    await page.locator("#plan-designs-add").click();
+    await row("designs/1").getByRole("button", { name: "Take out New design" }).click();
+    expect(await row("designs/1").count()).toBe(0);
+    await plan(page);
+    const stated = page.locator("#bring table", { hasText: "whose demand you stated" });
+    expect(await stated.locator("tbody th").textContent()).toBe("Longtail, stated");
+    await expectAccessible(page);
+
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name: "Save the whole result (CSV)" }).click(),
+    ]);
+    const table = readFileSync(await download.path(), "utf8");
+    expect(table.split("\r\n")[0]).toBe("part,of,figure,value,unit");
+    expect(table).toContain("transfer,long-tail,bring,");
+    // Sheets know nothing of the new short name yet: it comes in and its size is asked for.
+    await page.locator("#sheets-form button.main").click();
+    await page.locator("#sheets-faults a", { hasText: "Width" }).first().waitFor();
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it("takes money and lengths as people write them, a generator, and the stall's own name", async () => {
+    const { page, faults, close } = await openSmall(1024);
+    await page.locator(`details[data-row="sheets #/sheets/0"] > summary`).click();
+    await page.locator("#sheets-sheets-0-prices-0-price").fill("19.50");
+    await page.locator("#sheets-question").selectOption("the best mix for so much money");
+    await page.locator("#sheets-question-money").fill("$240");
+    await page.locator("summary", { hasText: "A generator" }).click();
+    await page.locator("#power-generator").selectOption("our generator");
+    await page.locator("#power-generator-tank").fill("4 gal");
+    await page.locator("#pitch-pitch-width").fill("3.5 m");
+    await page.locator("#organiser-stall").fill("Tern prints");
+    expect(await page.locator("#organiser-answer h3").first().textContent()).toContain("Tern prints");
+    const kept = await page.evaluate(() => JSON.parse(localStorage.getItem("planned day") ?? ""));
+    expect(kept.sheets.sheets[0].prices[0].price).toBe(1950);
+    expect(kept.sheets.question).toEqual({ ask: "affordable", money: 24_000 });
+    expect(kept.power.generator.tank).toEqual({ value: 4, unit: "gal" });
+    expect(kept.pitch.pitch.width).toEqual({ value: 3.5, unit: "m" });
+    await page.locator("#sheets-form button.main").click();
+    await answer(page, "sheets").waitFor();
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it("takes up the lessons of an earlier fair, once each", async () => {
+    const { page, faults, close } = await openSmall(390);
+    const lessons = {
+      id: "low-meadow-1",
+      fair: "Low Meadow",
+      day: "2027-04-10",
+      buying: { orders: 90, passersBy: 3000 },
+    };
+    await load(page, "lessons.json", JSON.stringify(lessons));
+    await load(page, "again.json", JSON.stringify([lessons, { ...lessons, id: "low-meadow-2" }]));
+    const kept = await page.evaluate(() => JSON.parse(localStorage.getItem("planned day") ?? ""));
+    expect(kept.plan.lessons.map(({ id }: { id: string }) => id)).toEqual(["low-meadow-1", "low-meadow-2"]);
+    await plan(page);
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it("fills the menu and the opening stock of a stall whose key is kept here", async () => {
+    const { fair, stalls, key } = await exampleFair(running);
+    const at = `/v1/fairs/${fair}/stalls/knot`;
+    const made = await running.anyone.withKey(key).put<{ key: string }>(at, { name: "Knot" });
+    expect(stalls.length).toBeGreaterThan(0);
+    const { page, faults, close } = await openSmall(390);
+    await plan(page);
+    expect(await page.locator("#bring").textContent()).toContain("the link that the organiser gave you");
+    await page.evaluate(
+      ([place, kept]) => localStorage.setItem(`key crew ${place}`, kept ?? ""),
+      [`${fair}/knot`, made.body.key],
+    );
+    await plan(page);
+    await page.getByRole("button", { name: "Set its menu and opening stock" }).click();
+    await page.locator("#bring .verdict", { hasText: "Done: knot opens with" }).waitFor();
+    await expectAccessible(page);
+    const brought = await page.locator("#bring table .stock strong").first().textContent();
+    const stock = await running.anyone.withKey(made.body.key).get<StockView>(`${at}/stock`);
+    expect(stock.body.skus.map(({ onHand }) => String(onHand))).toEqual([brought]);
     expect(faults).toEqual([]);
     await close();
   });

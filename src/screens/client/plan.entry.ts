@@ -6,13 +6,19 @@ import type { PowerPlan } from "../../model/power.ts";
 import { organiserSheet } from "../../planning/organiser-sheet.ts";
 import { byId } from "./kit/dom.ts";
 import { giveFile } from "./kit/file.ts";
+import { fillStall } from "./plan/filling.ts";
+import { withFollowing } from "./plan/following.ts";
 import { type Form, formFor } from "./plan/form.ts";
 import { rowsOf, wordAt } from "./plan/groups/names.ts";
-import { pitchGroups, powerGroups, pressesGroups, sheetGroups } from "./plan/groups/others.ts";
+import { organiserGroups } from "./plan/groups/organiser.ts";
+import { pitchGroups } from "./plan/groups/pitch.ts";
 import { planGroups } from "./plan/groups/plan.ts";
+import { powerGroups } from "./plan/groups/power.ts";
+import { pressesGroups } from "./plan/groups/presses.ts";
+import { sheetGroups } from "./plan/groups/sheets.ts";
 import { type Day, dayIn, EXAMPLE, keepDay, keptDay } from "./plan/keeping.ts";
 import { type Answer, PARTS, type Part } from "./plan/messages.ts";
-import { type Json, withValue } from "./plan/pointer.ts";
+import { type Json, valueAt, withValue } from "./plan/pointer.ts";
 import { drawOrganiserSheet } from "./plan/results/organiser.ts";
 import { drawPitch } from "./plan/results/pitch.ts";
 import { drawPlan } from "./plan/results/plan.ts";
@@ -28,7 +34,9 @@ const GROUPS = {
   presses: pressesGroups,
   power: powerGroups,
   pitch: pitchGroups,
+  organiser: organiserGroups,
 } as const;
+const FORMS = [...PARTS, "organiser"] as const;
 
 let day: Day = keptDay();
 let power: PowerPlan | null = null;
@@ -41,28 +49,31 @@ const showText = (): void => {
   byId("plan-text-fault").textContent = "";
 };
 
-function change(part: Part, request: Json): void {
+function change(part: keyof Day, request: Json): void {
   day = { ...day, [part]: request };
   keepDay(day);
 }
 
 const forms = Object.fromEntries(
-  PARTS.map((part) => [
+  FORMS.map((part) => [
     part,
     formFor(
       part,
       { fields: byId(`${part}-fields`), faults: byId(`${part}-faults`) },
       GROUPS[part],
       (at, value) => {
-        change(part, withValue(day[part], at, value));
+        const into = part === "plan" ? withFollowing : withValue;
+        change(part, into(day[part], at, value));
         if (part === "plan") showText();
+        if (part === "plan" || part === "organiser") drawOrganiser();
+        return day[part];
       },
     ),
   ]),
-) as Record<Part, Form>; // one for each part
+) as Record<keyof Day, Form>; // one for each part
 
 function drawAll(): void {
-  for (const part of PARTS) {
+  for (const part of FORMS) {
     forms[part].draw(day[part]);
     forms[part].showFaults([]);
   }
@@ -78,11 +89,13 @@ const namesOf = (request: Json, lists: readonly string[]): ReadonlyMap<string, s
   );
 
 function drawOrganiser(): void {
+  const setUpMinutes = valueAt(day.organiser, "#/setUpMinutes");
   const sheet = organiserSheet({
-    stall: "Our stall",
+    stall: wordAt(day.organiser, "#/stall", "Our stall"),
     fair: wordAt(day.plan, "#/name", "the fair"),
     opens: wordAt(day.plan, "#/opens", "10:00"),
     closes: wordAt(day.plan, "#/closes", "18:00"),
+    ...(typeof setUpMinutes === "number" ? { setUpMinutes } : {}),
     pitch,
     power,
   });
@@ -91,7 +104,7 @@ function drawOrganiser(): void {
 
 /** The transfers of the plan, with what one more of each is worth, become the wish for sheets. */
 function handOn(plan: Plan): void {
-  change("sheets", sheetsFor(day.sheets, plan));
+  change("sheets", sheetsFor(day.sheets, plan, namesOf(day.plan, ["#/designs"])));
   forms.sheets.draw(day.sheets);
 }
 
@@ -100,7 +113,12 @@ function show(told: Extract<Answer, { kind: "answer" }>): void {
   place.hidden = false;
   switch (told.part) {
     case "plan":
-      drawPlan(place, told.answer, namesOf(day.plan, ["#/blanks", "#/designs", "#/offers"]));
+      drawPlan(
+        place,
+        told.answer,
+        namesOf(day.plan, ["#/blanks", "#/designs", "#/offers"]),
+        fillStall(told.answer, day),
+      );
       handOn(told.answer);
       return;
     case "sheets":
@@ -199,11 +217,11 @@ byId("load").addEventListener("change", (event) => {
     const read = dayIn(contents, day);
     byId("file-told").textContent =
       read === null
-        ? `${file.name} holds no plan request: nothing was changed. Choose a file saved here.`
-        : `${file.name} is loaded.`;
+        ? `${file.name} holds no plan request and no lessons: nothing was changed. Choose a file saved here.`
+        : `${read.what} (${file.name}).`;
     input.value = "";
     if (read === null) return;
-    day = read;
+    day = read.day;
     keepDay(day);
     drawAll();
   });

@@ -1,6 +1,7 @@
 /** One number or word of a request: its label, its unit and one line of help, and the faults found with it. */
 import { element } from "../kit/dom.ts";
 import { type Json, valueAt } from "./pointer.ts";
+import { PLAIN, type Writing } from "./writings.ts";
 
 export type Field = {
   readonly pointer: string;
@@ -8,61 +9,27 @@ export type Field = {
   /** What the figure is counted in; shown behind the label. */
   readonly unit?: string;
   readonly help: string;
-  /** Words to choose from, each with the value it stands for. */
-  readonly choices?: readonly (readonly [words: string, value: Json])[];
+  /** How it is written; as figures and words where left out. */
+  readonly writing?: Writing;
+  /** Words to choose from, each with the value it stands for; undefined takes the field out. */
+  readonly choices?: readonly Choice[];
+  /** Which of the choices stands, where that is not told by the value itself. */
+  readonly chosen?: number;
+  /** Other fields come or go with it. */
+  readonly rebuilds?: boolean;
+  /** Taken only once it is left: other places of the request follow it. */
+  readonly settles?: boolean;
 };
 
-export type Group = {
-  readonly legend: string;
-  readonly fields: readonly Field[];
-  /** Shut until somebody wants to look closer. */
-  readonly closer?: boolean;
-};
+export type Choice = readonly [words: string, value: Json | undefined];
 
-/** A figure where it is one, else the words as typed: the planner says what is wrong with them. */
-export function typed(text: string): Json | undefined {
-  const trimmed = text.trim();
-  if (trimmed === "") return undefined;
-  return /^-?(?:\d+\.?\d*|\.\d+)$/.test(trimmed) ? Number(trimmed) : trimmed;
-}
-
-const shown = (value: Json | undefined): string =>
-  value === undefined || value === null
-    ? ""
-    : typeof value === "object"
-      ? JSON.stringify(value)
-      : String(value);
+/** Told of a new value; `rebuilds` where the form has to be drawn anew. */
+export type Change = (pointer: string, value: Json | undefined, rebuilds: boolean) => void;
 
 /** The field drawn; `change` is told what was typed. */
-export function drawField(
-  field: Field,
-  part: string,
-  request: Json,
-  change: (pointer: string, value: Json | undefined) => void,
-): HTMLElement {
-  const { pointer, label, unit, help, choices } = field;
+export function drawField(field: Field, part: string, request: Json, change: Change): HTMLElement {
+  const { pointer, label, unit, help } = field;
   const id = idOf(part, pointer);
-  const value = valueAt(request, pointer);
-  const described = { id, "aria-describedby": `${id}-help ${id}-fault` };
-  const entry =
-    choices === undefined
-      ? element("input", {
-          ...described,
-          type: "text",
-          autocomplete: "off",
-          spellcheck: "false",
-          value: shown(value),
-          oninput: (event) => change(pointer, typed((event.target as HTMLInputElement).value)), // the input made here
-        })
-      : element(
-          "select",
-          {
-            ...described,
-            onchange: (event) =>
-              change(pointer, choices[(event.target as HTMLSelectElement).selectedIndex]?.[1]), // the select made here
-          },
-          ...choices.map(([words, one]) => element("option", { selected: one === value }, words)),
-        );
   return element(
     "div",
     { class: "field" },
@@ -72,9 +39,54 @@ export function drawField(
       label,
       ...(unit === undefined ? [] : [element("span", { class: "unit" }, ` ${unit}`)]),
     ),
-    entry,
+    field.choices === undefined ? entry(field, id, request, change) : choice(field, id, request, change),
     element("p", { id: `${id}-help`, class: "help" }, help),
     element("p", { id: `${id}-fault`, class: "fault" }),
+  );
+}
+
+const described = (id: string) => ({ id, "aria-describedby": `${id}-help ${id}-fault` });
+
+function entry(
+  { pointer, writing = PLAIN, settles, rebuilds = false }: Field,
+  id: string,
+  request: Json,
+  change: Change,
+) {
+  let now = valueAt(request, pointer);
+  const take = (event: Event): void => {
+    const { value } = event.target as HTMLInputElement; // the input made here
+    const before = now;
+    now = writing.read(value, before);
+    if (settles === true && now === undefined) now = before;
+    else change(pointer, now, rebuilds || settles === true);
+  };
+  return element("input", {
+    ...described(id),
+    type: "text",
+    autocomplete: "off",
+    spellcheck: "false",
+    value: writing.shown(now),
+    ...(settles === true ? { onchange: take } : { oninput: take }),
+  });
+}
+
+function choice(
+  { pointer, choices = [], chosen, rebuilds = false }: Field,
+  id: string,
+  request: Json,
+  change: Change,
+) {
+  const value = valueAt(request, pointer);
+  const standing = chosen ?? choices.findIndex(([, one]) => one === value);
+  return element(
+    "select",
+    {
+      ...described(id),
+      onchange: (event) =>
+        change(pointer, choices[(event.target as HTMLSelectElement).selectedIndex]?.[1], rebuilds), // the select made here
+    },
+    ...choices.map(([words], at) => element("option", { selected: at === standing }, words)),
   );
 }
 

@@ -1,9 +1,20 @@
-/** A part's form: its groups of fields, and the faults of its request shown beside them and listed above. */
+/** A part's form: its groups of fields and lists, and the faults of its request shown beside them and listed above. */
 import { element } from "../kit/dom.ts";
-import { drawField, type Group, idOf } from "./field.ts";
+import { type Change, drawField, type Field, idOf } from "./field.ts";
 import type { Json } from "./pointer.ts";
+import { drawRows, fieldsIn, type Rows } from "./rows.ts";
 
 export type Fault = { readonly pointer: string; readonly detail: string; readonly mend: string };
+
+export type Group = {
+  readonly legend: string;
+  readonly fields?: readonly Field[];
+  readonly rows?: readonly Rows[];
+  /** Shut until somebody wants to look closer. */
+  readonly closer?: boolean;
+  /** Leads to the entry that loads a file into this group. */
+  readonly loads?: string;
+};
 
 export type Form = {
   readonly draw: (request: Json) => void;
@@ -12,44 +23,43 @@ export type Form = {
 
 export type FormPlaces = { readonly fields: HTMLElement; readonly faults: HTMLElement };
 
+/** `change` takes a new value and gives the request with it. */
 export function formFor(
   part: string,
   { fields, faults: list }: FormPlaces,
   groupsOf: (request: Json) => readonly Group[],
-  change: (pointer: string, value: Json | undefined) => void,
+  change: (pointer: string, value: Json | undefined) => Json,
 ): Form {
   let groups: readonly Group[] = [];
+
+  const changed: Change = (pointer, value, rebuilds) => {
+    const request = change(pointer, value);
+    if (!rebuilds) return;
+    const focused = document.activeElement?.id ?? "";
+    draw(request);
+    document.getElementById(focused)?.focus();
+  };
+
+  const draw = (request: Json): void => {
+    const stood = new Map(
+      [...fields.querySelectorAll("details")].map((one) => [nameOf(one), one.open] as const),
+    );
+    groups = groupsOf(request);
+    fields.replaceChildren(...groups.map((group) => drawGroup(group, part, request, changed)));
+    for (const one of fields.querySelectorAll("details")) one.open = stood.get(nameOf(one)) ?? one.open;
+  };
+
   return {
-    draw(request) {
-      const open = new Set(
-        [...fields.querySelectorAll("details[open]")].map((one) => one.querySelector("summary")?.textContent),
-      );
-      groups = groupsOf(request);
-      fields.replaceChildren(
-        ...groups.map(({ legend, fields: each, closer = false }) => {
-          const drawn = element(
-            "div",
-            { class: "fields" },
-            ...each.map((field) => drawField(field, part, request, change)),
-          );
-          return element(
-            "details",
-            { open: !closer || open.has(legend) },
-            element("summary", {}, legend),
-            element("fieldset", {}, element("legend", { class: "offstage" }, legend), drawn),
-          );
-        }),
-      );
-    },
+    draw,
     showFaults(faults) {
       for (const told of fields.querySelectorAll(".fault")) told.textContent = "";
       for (const entry of fields.querySelectorAll("[aria-invalid]")) entry.removeAttribute("aria-invalid");
-      const all = groups.flatMap((group) => group.fields);
       list.hidden = faults.length === 0;
       if (faults.length === 0) {
         list.replaceChildren();
         return;
       }
+      const all = groups.flatMap((group) => [...(group.fields ?? []), ...fieldsIn(group.rows ?? [])]);
       list.replaceChildren(
         element(
           "p",
@@ -62,14 +72,49 @@ export function formFor(
   };
 }
 
-/** The fault in the list, leading to the field it is about where the form has one; told there as well. */
-function drawFault(
+/** What stays the same of a part of the form when it is drawn anew: a row's place, or a group's name. */
+const nameOf = (one: HTMLElement): string =>
+  one.dataset["row"] ?? one.querySelector("summary")?.textContent ?? "";
+
+function drawGroup(
+  { legend, fields = [], rows = [], closer = false, loads }: Group,
   part: string,
-  { pointer, detail, mend }: Fault,
-  all: readonly Group["fields"][number][],
-): HTMLElement {
-  const field =
-    all.find((one) => one.pointer === pointer) ?? all.find((one) => one.pointer.startsWith(`${pointer}/`));
+  request: Json,
+  change: Change,
+) {
+  return element(
+    "details",
+    { open: !closer },
+    element("summary", {}, legend),
+    element(
+      "fieldset",
+      {},
+      element("legend", { class: "offstage" }, legend),
+      fields.length === 0
+        ? null
+        : element(
+            "div",
+            { class: "fields" },
+            ...fields.map((field) => drawField(field, part, request, change)),
+          ),
+      ...rows.map((list) => drawRows(list, part, request, change)),
+      ...(loads === undefined ? [] : [element("label", { class: "button", for: "load" }, loads)]),
+    ),
+  );
+}
+
+/** The field a fault is about: the very one, else one inside what it names, else the one that holds it. */
+function fieldFor(pointer: string, all: readonly Field[]): Field | undefined {
+  return (
+    all.find((one) => one.pointer === pointer) ??
+    all.find((one) => one.pointer.startsWith(`${pointer}/`)) ??
+    all.find((one) => pointer.startsWith(`${one.pointer}/`))
+  );
+}
+
+/** The fault in the list, leading to the field it is about where the form has one; told there as well. */
+function drawFault(part: string, { pointer, detail, mend }: Fault, all: readonly Field[]): HTMLElement {
+  const field = fieldFor(pointer, all);
   const words = `${detail}; ${mend}.`;
   if (field === undefined) return element("li", {}, element("code", {}, pointer), ` ${words}`);
   const id = idOf(part, field.pointer);
@@ -78,8 +123,12 @@ function drawFault(
   if (entry !== null && beside !== null) {
     entry.setAttribute("aria-invalid", "true");
     beside.textContent = `${beside.textContent} ${words}`.trim();
-    const group = entry.closest("details");
-    if (group !== null) group.open = true;
+    for (
+      let shut = entry.closest("details");
+      shut !== null;
+      shut = shut.parentElement?.closest("details") ?? null
+    )
+      shut.open = true;
   }
   const toField = (event: Event): void => {
     event.preventDefault();

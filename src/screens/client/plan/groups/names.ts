@@ -1,5 +1,6 @@
 /** Reading names out of a request that may hold anything. */
-import { type Json, valueAt } from "../pointer.ts";
+import type { Choice, Field } from "../field.ts";
+import { type Json, rowsAt, valueAt } from "../pointer.ts";
 
 /** The word at a place, or what to say where there is none. */
 export function wordAt(request: Json, pointer: string, otherwise = ""): string {
@@ -13,10 +14,32 @@ export function rowsOf(
   pointer: string,
   name = "name",
 ): readonly { readonly at: string; readonly name: string }[] {
-  const list = valueAt(request, pointer);
-  if (!Array.isArray(list)) return [];
-  return list.map((_, index) => {
+  return rowsAt(request, pointer).map((_, index) => {
     const at = `${pointer}/${index}`;
     return { at, name: wordAt(request, `${at}/${name}`, wordAt(request, `${at}/id`, `line ${index + 1}`)) };
   });
+}
+
+/** A field in one line. */
+export const field = (pointer: string, label: string, help: string, more: Partial<Field> = {}): Field => ({
+  pointer,
+  label,
+  help,
+  ...more,
+});
+
+export const YES_NO: readonly Choice[] = [
+  ["no", false],
+  ["yes", true],
+];
+
+/** The rows of a list to choose from by name, for a field that holds their id. */
+export const idsOf = (request: Json, pointer: string): readonly Choice[] =>
+  rowsOf(request, pointer).map(({ at, name }) => [name, wordAt(request, `${at}/id`)]);
+
+/** The first of "offer-1", "offer-2" … that no row of the list has as its `key`. */
+export function freeName(request: Json, pointer: string, word: string, key = "id"): string {
+  const taken = new Set(rowsAt(request, pointer).map((row) => wordAt(row, `#/${key}`)));
+  for (let number = taken.size + 1; ; number++)
+    if (!taken.has(`${word}-${number}`)) return `${word}-${number}`;
 }

@@ -2,6 +2,7 @@
 
 import type { Plan } from "../../../../model/plan-answer.ts";
 import { openingStock } from "../../../../planning/plan.ts";
+import { planTable } from "../../../../planning/plan-table.ts";
 import { element } from "../../kit/dom.ts";
 import { giveFile } from "../../kit/file.ts";
 import { cautions } from "../figures.ts";
@@ -9,15 +10,22 @@ import { printButton } from "../printing.ts";
 import { drawBring } from "./bring.ts";
 import { drawDay } from "./day.ts";
 import { drawHours } from "./hours.ts";
+import { drawOffers } from "./stated.ts";
 import { drawPacking, drawQuestions, drawSwings, drawWays } from "./ways.ts";
 
-export function drawPlan(place: HTMLElement, plan: Plan, names: ReadonlyMap<string, string>): void {
+/** `fill` is what sets a stall from the plan. */
+export function drawPlan(
+  place: HTMLElement,
+  plan: Plan,
+  names: ReadonlyMap<string, string>,
+  fill: HTMLElement,
+): void {
   const hours = drawHours(plan);
   const part = (id: string, heading: string, ...children: readonly Node[]) =>
     element("section", { class: "result", id }, element("h3", {}, heading), ...children);
   place.replaceChildren(
     part("can-it-pay", "Can the day pay?", ...drawDay(plan)),
-    part("bring", "What to bring", ...drawBring(plan, names), stockFile(plan)),
+    part("bring", "What to bring", ...drawBring(plan, names), ...drawOffers(plan, names), files(plan), fill),
     part("ways", "Press there, or print ahead?", drawWays(plan)),
     part("hours", "When the rush comes", ...hours.drawn),
     part("swings", "What the result hangs on", drawSwings(plan)),
@@ -33,9 +41,9 @@ export function drawPlan(place: HTMLElement, plan: Plan, names: ReadonlyMap<stri
   hours.fit();
 }
 
-/** The accepted plan as a stock sheet, the way a stall's stock is counted in. */
-function stockFile(plan: Plan): HTMLElement {
-  const save = (): void => {
+/** The whole result as a table, and the accepted plan as a stock sheet, the way a stall's stock is counted in. */
+function files(plan: Plan): HTMLElement {
+  const saveStock = (): void => {
     const { skus, transfers } = openingStock(plan);
     const rows = [
       ...skus.map(({ sku, counted }) => `${sku},${counted}`),
@@ -43,9 +51,11 @@ function stockFile(plan: Plan): HTMLElement {
     ];
     giveFile("stock.csv", "text/csv", `piece,counted\r\n${rows.join("\r\n")}\r\n`);
   };
+  const saveAll = (): void => giveFile("plan.csv", "text/csv", planTable(plan));
   return element(
     "div",
     { class: "acts no-print" },
-    element("button", { type: "button", onclick: save }, "Save as opening stock (CSV)"),
+    element("button", { type: "button", onclick: saveAll }, "Save the whole result (CSV)"),
+    element("button", { type: "button", onclick: saveStock }, "Save as opening stock (CSV)"),
   );
 }

@@ -1,0 +1,128 @@
+/** An accepted plan becomes a stall's menu and opening stock, for whoever keeps that stall's crew key here. */
+import { nanoid } from "nanoid";
+import type { PlanTaken } from "../../../model/accepted-plan.ts";
+import type { Plan } from "../../../model/plan-answer.ts";
+import { apiAt, detailOf } from "../kit/api.ts";
+import { element } from "../kit/dom.ts";
+import { sentences } from "./figures.ts";
+import { wordAt } from "./groups/names.ts";
+import type { Day } from "./keeping.ts";
+import { type Json, rowsAt, valueAt } from "./pointer.ts";
+
+const KEPT = "key crew ";
+const CENTIMETRES = 2.54;
+
+type Place = { readonly stall: string; readonly key: string };
+
+/** The stalls whose crew key this browser keeps, as "fair/stall"; the one the page was asked for first. */
+function places(): readonly Place[] {
+  const asked = new URLSearchParams(location.search).get("stall");
+  return Object.entries(localStorage)
+    .flatMap(([name, key]) =>
+      name.startsWith(KEPT) ? [{ stall: name.slice(KEPT.length), key: String(key) }] : [],
+    )
+    .sort((a, b) => Number(b.stall === asked) - Number(a.stall === asked) || a.stall.localeCompare(b.stall));
+}
+
+/** The button with its stall, and what became of it. */
+export function fillStall(plan: Plan, day: Day): HTMLElement {
+  const heading = element("h4", {}, "Fill your stall from this plan");
+  const all = places();
+  if (all.length === 0)
+    return element(
+      "div",
+      { class: "no-print" },
+      heading,
+      element(
+        "p",
+        {},
+        "Open your stall once in this browser with the link that the organiser gave you: then a button here sets its menu and its opening stock from this plan.",
+      ),
+    );
+  const which = element(
+    "select",
+    { id: "fill-stall" },
+    ...all.map(({ stall }) => element("option", {}, stall)),
+  );
+  const told = element("div", { role: "status" });
+  const button = element("button", { type: "button" }, "Set its menu and opening stock");
+  // One key for one intent: sent again after a lost answer, it cannot happen twice.
+  let once = nanoid();
+  which.addEventListener("change", () => {
+    once = nanoid();
+  });
+  button.addEventListener("click", async () => {
+    const place = all[which.selectedIndex];
+    if (place === undefined) return;
+    const [fair = "", stall = ""] = place.stall.split("/");
+    button.disabled = true;
+    told.replaceChildren("Sending…");
+    const api = apiAt(`/v1/fairs/${fair}/stalls/${stall}`, () => place.key);
+    const reply = await api("/plan", { method: "POST", body: accepted(plan, day), once });
+    button.disabled = false;
+    if (reply.status !== 0 && reply.status < 500) once = nanoid();
+    if (reply.status !== 200) {
+      told.replaceChildren(
+        element("p", { class: "fault" }, detailOf(reply)),
+        sentences(faultsIn(reply.body)),
+      );
+      return;
+    }
+    const { stock, check } = reply.body as PlanTaken; // as the route documents
+    const pieces = stock.skus.reduce((sum, { onHand }) => sum + onHand, 0);
+    told.replaceChildren(
+      element(
+        "p",
+        { class: "verdict" },
+        `Done: ${stall} opens with ${pieces} blanks and the menu of this plan.`,
+      ),
+      ...(check.length === 0
+        ? []
+        : [element("p", {}, "Look at these first:"), sentences(check.map(({ detail }) => detail))]),
+      element("a", { href: `/crew/${fair}/${stall}/setup` }, "To the stall's own page"),
+    );
+  });
+  return element(
+    "div",
+    { class: "no-print" },
+    heading,
+    element(
+      "p",
+      {},
+      "Sets the stall's blanks, designs, offers and prices to this plan's, and counts in what is brought. It can be done until the first order.",
+    ),
+    element("label", { for: "fill-stall" }, "Stall"),
+    element("div", { class: "acts" }, which, button),
+    told,
+  );
+}
+
+const faultsIn = (body: unknown): string[] =>
+  rowsAt(body as Json, "#/errors").map(
+    (fault) => `${wordAt(fault, "#/pointer")}: ${wordAt(fault, "#/detail")}`,
+  ); // a problem's JSON
+
+/** What the route takes: the menu half of the request, the plan's own lines, and the size of the art. */
+function accepted({ bring }: Plan, day: Day): Json {
+  const { plan, sheets } = day;
+  const kept = ["currency", "blanks", "designs", "offers", "presses", "costs"].flatMap((name) => {
+    const value = valueAt(plan, `#/${name}`);
+    return value === undefined ? [] : [[name, value] as const];
+  });
+  const planned = new Set(bring.transfers.map(({ design }) => design));
+  const scale = wordAt(sheets, "#/unit", "in") === "cm" ? CENTIMETRES : 1;
+  const art = rowsAt(sheets, "#/designs").flatMap((row): Json[] => {
+    const [width, height] = [valueAt(row, "#/width"), valueAt(row, "#/height")];
+    const design = wordAt(row, "#/id");
+    if (typeof width !== "number" || typeof height !== "number" || !planned.has(design)) return [];
+    return [{ design, widthInches: width / scale, heightInches: height / scale }];
+  });
+  return {
+    request: Object.fromEntries(kept),
+    bring: {
+      skus: bring.skus.map(({ sku, bring: pieces }) => ({ sku, bring: pieces })),
+      transfers: bring.transfers.map(({ design, bring: pieces }) => ({ design, bring: pieces })),
+    },
+    art,
+  };
+}

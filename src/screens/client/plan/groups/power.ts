@@ -1,0 +1,189 @@
+/** The figures of a request for power: the place, what draws, what the site gives, and a generator. */
+import type { Group } from "../form.ts";
+import { type Json, valueAt } from "../pointer.ts";
+import type { Row } from "../rows.ts";
+import { VOLTS, WORDS, withUnit } from "../writings.ts";
+import { field, freeName, rowsOf, wordAt } from "./names.ts";
+
+const LENGTH = withUnit("ft", "m", "in", "cm", "mm");
+const GENERATOR = {
+  runningWatts: 3500,
+  startingWatts: 4000,
+  consumption: [
+    { share: 0.5, rate: { value: 1.3, unit: "L/h" } },
+    { share: 1, rate: { value: 2.2, unit: "L/h" } },
+  ],
+};
+
+export function powerGroups(request: Json): readonly Group[] {
+  const currency = wordAt(request, "#/currency", "USD");
+  const isEurope = wordAt(request, "#/region") !== "north-america";
+  const volts = isEurope ? 230 : 120;
+  const breakerAmps = isEurope ? 16 : 20;
+  return [
+    {
+      legend: "The place",
+      fields: [
+        field("#/region", "Whose rules", "Of the place where the fair is.", {
+          choices: [
+            ["North America", "north-america"],
+            ["United Kingdom", "united-kingdom"],
+            ["Europe", "europe"],
+          ],
+          rebuilds: true,
+        }),
+        field("#/hours", "Live for", "From the first warm-up to switching off.", { unit: "hours" }),
+        field("#/pressTemperature", "Hottest platen", "320 F or 160 C; for the cautions.", {
+          writing: withUnit("F", "C"),
+        }),
+        field("#/currency", "Money", "ISO 4217 code of the prices.", {
+          unit: "three letters",
+          settles: true,
+        }),
+      ],
+      rows: [
+        {
+          pointer: "#/circuits",
+          one: "a circuit the site gives",
+          fresh: { circuit: freeName(request, "#/circuits", "circuit", "circuit"), volts, breakerAmps },
+          short: true,
+          help: "Circuits you are given, or the outlets of your generator. None while nothing is known yet.",
+          each: rowsOf(request, "#/circuits", "circuit").map(({ at, name }) => ({
+            at,
+            name,
+            fields: [
+              field(`${at}/circuit`, "Circuit", "What you call it.", { writing: WORDS }),
+              field(`${at}/volts`, "Volts", "As the site says.", { unit: "V" }),
+              field(`${at}/breakerAmps`, "Breaker", "Printed on it.", { unit: "amps" }),
+            ],
+          })),
+        },
+        {
+          pointer: "#/offered",
+          one: "a circuit that can be ordered",
+          fresh: { volts, breakerAmps },
+          short: true,
+          optional: true,
+          each: rowsOf(request, "#/offered", "breakerAmps").map(({ at, name }) => ({
+            at,
+            name: `a ${name} A circuit`,
+            fields: [
+              field(`${at}/volts`, "Volts", "As the organiser lists it.", { unit: "V" }),
+              field(`${at}/breakerAmps`, "Breaker", "As the organiser lists it.", { unit: "amps" }),
+              field(`${at}/price`, "Price", "Empty where you do not know.", { unit: currency }),
+            ],
+          })),
+        },
+      ],
+    },
+    {
+      legend: "What draws power",
+      rows: [
+        {
+          pointer: "#/loads",
+          one: "a load",
+          fresh: { load: freeName(request, "#/loads", "load", "load"), kind: "other", watts: 100, volts },
+          each: rowsOf(request, "#/loads", "load").map((row) => load(request, row)),
+        },
+      ],
+    },
+    generator(request),
+  ];
+}
+
+function load(request: Json, { at, name }: { readonly at: string; readonly name: string }): Row {
+  const has = wordAt(request, `${at}/watts`);
+  return {
+    at,
+    name,
+    digest: has === "" ? "" : `${has} W`,
+    fields: [
+      field(`${at}/load`, "Load", "What you call it; each its own.", { writing: WORDS, settles: true }),
+      field(`${at}/kind`, "Kind", "A press wants a circuit of its own, unless told.", {
+        choices: [
+          ["press", "press"],
+          ["till", "till"],
+          ["light", "light"],
+          ["computer", "computer"],
+          ["something else", "other"],
+        ],
+      }),
+      field(`${at}/watts`, "Draws", "From its specification plate. Watts, amps or both.", { unit: "watts" }),
+      field(`${at}/amps`, "Draws", "From its specification plate.", { unit: "amps" }),
+      field(`${at}/volts`, "Made for", "One voltage, or 100 to 240.", { unit: "volts", writing: VOLTS }),
+      field(`${at}/startingWatts`, "On switching on", "For a moment; a heater has none.", { unit: "watts" }),
+      field(`${at}/ownCircuit`, "Own circuit?", "Nothing else on the same breaker.", { choices: UNLESS }),
+      field(`${at}/continuous`, "On for three hours?", "At full current, or longer.", { choices: UNLESS }),
+      field(`${at}/warmUpMinutes`, "Warms up in", "Cold to working heat; empty if it does not.", {
+        unit: "minutes",
+      }),
+      field(`${at}/plugAmps`, "Plug rated for", "Printed on it; empty if you do not know.", { unit: "amps" }),
+      field(`${at}/cord/distance`, "From the socket", "40 ft or 12 m, along the way its cord will lie.", {
+        writing: LENGTH,
+      }),
+      field(`${at}/cord/size`, "Cord you own", "14 AWG or 2.5 mm2; it is judged. Empty to be told.", {
+        writing: WORDS,
+      }),
+      field(`${at}/cord/length`, "Its length", "50 ft or 15 m; empty for the next usual.", {
+        writing: LENGTH,
+      }),
+    ],
+  };
+}
+
+const UNLESS = [
+  ["as usual for its kind", undefined],
+  ["yes", true],
+  ["no", false],
+] as const;
+
+function generator(request: Json): Group {
+  const at = "#/generator";
+  const has = valueAt(request, at) !== undefined;
+  return {
+    legend: "A generator",
+    closer: !has,
+    fields: [
+      field(at, "Power comes from", "A generator feeds the circuits listed above: name its outlets there.", {
+        choices: [
+          ["the site", undefined],
+          ["our generator", GENERATOR],
+        ],
+        chosen: has ? 1 : 0,
+        rebuilds: true,
+      }),
+      ...(has
+        ? [
+            field(`${at}/runningWatts`, "Running", "From its plate, at your height and heat.", {
+              unit: "watts",
+            }),
+            field(`${at}/startingWatts`, "Starting", "For a moment, from its plate.", { unit: "watts" }),
+            field(`${at}/tank`, "Tank", "15 L or 4 gal; empty if you do not know.", {
+              writing: withUnit("L", "gal"),
+            }),
+          ]
+        : []),
+    ],
+    rows: has
+      ? [
+          {
+            pointer: `${at}/consumption`,
+            one: "a stated consumption",
+            fresh: { share: 0.75, rate: { value: 1.8, unit: "L/h" } },
+            short: true,
+            help: "From its papers: fuel burnt at so much of its running watts.",
+            each: rowsOf(request, `${at}/consumption`, "share").map(({ at: place, name }) => ({
+              at: place,
+              name: `consumption at ${name}`,
+              fields: [
+                field(`${place}/share`, "At", "Of its running watts.", { unit: "share" }),
+                field(`${place}/rate`, "Burns", "1.3 L/h or 0.35 gal/h.", {
+                  writing: withUnit("L/h", "gal/h"),
+                }),
+              ],
+            })),
+          },
+        ]
+      : [],
+  };
+}

@@ -1,0 +1,175 @@
+/** The figures of a request for gang sheets: designs, sizes of sheet with their prices, and the question. */
+import type { Group } from "../form.ts";
+import { type Json, valueAt } from "../pointer.ts";
+import type { Row } from "../rows.ts";
+import { inMinorUnits, WORDS } from "../writings.ts";
+import { field, freeName, rowsOf, wordAt } from "./names.ts";
+
+export function sheetGroups(request: Json): readonly Group[] {
+  const unit = wordAt(request, "#/unit", "in");
+  const currency = wordAt(request, "#/currency", "USD");
+  const money = { writing: inMinorUnits(currency) };
+  return [
+    {
+      legend: "Designs",
+      rows: [
+        {
+          pointer: "#/designs",
+          one: "a design",
+          fresh: {
+            id: freeName(request, "#/designs", "design"),
+            name: "New design",
+            width: 8,
+            height: 8,
+            count: 12,
+          },
+          help: "Those of the plan above get their counts from it.",
+          each: rowsOf(request, "#/designs").map(({ at, name }) => ({
+            at,
+            name,
+            digest: `${wordAt(request, `${at}/width`)} × ${wordAt(request, `${at}/height`)} ${unit}, ${wordAt(request, `${at}/count`)} wanted`,
+            fields: [
+              field(`${at}/name`, "Name", "Printed inside the piece on the drawing.", {
+                writing: WORDS,
+                settles: true,
+              }),
+              field(`${at}/width`, "Width", "Of the printed art.", { unit }),
+              field(`${at}/height`, "Height", "Of the printed art.", { unit }),
+              field(`${at}/count`, "Wanted", "Filled in from the plan above when there is one.", {
+                unit: "transfers",
+              }),
+              field(`${at}/mayTurn`, "May it turn?", "Lie on its side on the sheet.", {
+                choices: [
+                  ["yes", undefined],
+                  ["no", false],
+                ],
+                chosen: valueAt(request, `${at}/mayTurn`) === false ? 1 : 0,
+              }),
+              field(
+                `${at}/valueOfOneMore`,
+                "One more is worth",
+                "Spare room goes where this is most; empty for nothing.",
+                {
+                  unit: currency,
+                  ...money,
+                },
+              ),
+            ],
+          })),
+        },
+      ],
+    },
+    {
+      legend: "Sheets that can be bought",
+      fields: [
+        field("#/unit", "Lengths are in", "All lengths of this part.", {
+          choices: [
+            ["inches", "in"],
+            ["centimetres", "cm"],
+          ],
+          rebuilds: true,
+        }),
+        field("#/currency", "Money", "ISO 4217 code.", { unit: "three letters", settles: true }),
+        field("#/extraLayoutPrice", "Every further layout", "Set-up of each layout after the first.", {
+          unit: `${currency} once`,
+          ...money,
+        }),
+        field("#/cuts", "How you cut", "A straight trimmer cuts from edge to edge only.", {
+          choices: [
+            ["straight trimmer", "guillotine"],
+            ["scissors or blade", "free"],
+          ],
+        }),
+        ...question(request, currency),
+      ],
+      rows: [
+        {
+          pointer: "#/sheets",
+          one: "a sheet size",
+          fresh: {
+            id: freeName(request, "#/sheets", "sheet"),
+            name: "New sheet",
+            width: unit === "cm" ? 30 : 12,
+            height: unit === "cm" ? 40 : 16,
+            margin: unit === "cm" ? 0.6 : 0.25,
+            gap: unit === "cm" ? 0.6 : 0.25,
+            prices: [{ copies: 1, price: 0 }],
+          },
+          each: rowsOf(request, "#/sheets").map((row) => sheet(request, row, unit, currency)),
+        },
+      ],
+    },
+  ];
+}
+
+function sheet(
+  request: Json,
+  { at, name }: { readonly at: string; readonly name: string },
+  unit: string,
+  currency: string,
+): Row {
+  return {
+    at,
+    name,
+    digest: `${wordAt(request, `${at}/width`)} × ${wordAt(request, `${at}/height`)} ${unit}`,
+    fields: [
+      field(`${at}/name`, "Name", "As the print house calls it.", { writing: WORDS, settles: true }),
+      field(`${at}/width`, "Width", "Of the whole sheet.", { unit }),
+      field(`${at}/height`, "Height", "Of the whole sheet.", { unit }),
+      field(`${at}/margin`, "Margin", "Kept clear along every edge.", { unit }),
+      field(`${at}/gap`, "Gap", "Kept between pieces, for the blade.", { unit }),
+      field(`${at}/minimumCopies`, "Fewest copies", "Of one layout that can be ordered; empty for 1.", {
+        unit: "sheets",
+      }),
+    ],
+    rows: [
+      {
+        pointer: `${at}/prices`,
+        one: "a price",
+        fresh: { copies: 50, price: 0 },
+        short: true,
+        help: "Price of a sheet by the copies of one layout, in rising order.",
+        each: rowsOf(request, `${at}/prices`, "copies").map(({ at: place, name: copies }) => ({
+          at: place,
+          name: `price from ${copies}`,
+          fields: [
+            field(`${place}/copies`, "From", "Copies of one layout.", { unit: "copies" }),
+            field(`${place}/price`, "Price", "Of each sheet.", {
+              unit: currency,
+              writing: inMinorUnits(currency),
+            }),
+          ],
+        })),
+      },
+    ],
+  };
+}
+
+const ASKS = [{ ask: "least-cost" }, { ask: "affordable", sheets: 40 }, { ask: "affordable", money: 50_000 }];
+
+function question(request: Json, currency: string) {
+  const has = (name: string) => valueAt(request, `#/question/${name}`) !== undefined;
+  const chosen = wordAt(request, "#/question/ask") !== "affordable" ? 0 : has("money") ? 2 : 1;
+  return [
+    field("#/question", "What to work out", "With a limit, the best mix for it.", {
+      choices: [
+        ["the cheapest order that has them all", ASKS[0]],
+        ["the best mix for so many sheets", ASKS[1]],
+        ["the best mix for so much money", ASKS[2]],
+      ],
+      chosen,
+      rebuilds: true,
+    }),
+    ...(chosen === 1
+      ? [field("#/question/sheets", "Sheets you can afford", "In all layouts together.", { unit: "sheets" })]
+      : []),
+    ...(chosen === 2
+      ? [
+          field("#/question/money", "Money you can spend", "On sheets and their set-up.", {
+            unit: currency,
+            writing: inMinorUnits(currency),
+          }),
+        ]
+      : []),
+  ];
+}

@@ -1,0 +1,73 @@
+/** What each offer is asked for; and those whose demand was stated and that are planned by themselves, exactly. */
+import type { Plan } from "../../../../model/plan-answer.ts";
+import { element } from "../../kit/dom.ts";
+import { about, bar, odds, tableOf, whole } from "../figures.ts";
+
+export function drawOffers(
+  { demand, stated, currency }: Plan,
+  names: ReadonlyMap<string, string>,
+): HTMLElement[] {
+  return [
+    ...(demand.offers.length === 0
+      ? []
+      : [
+          tableOf(
+            "What each offer is asked for, in the day",
+            [
+              { name: "Offer" },
+              { name: "1 day in 20 below", isNumber: true },
+              { name: "middle", isNumber: true },
+              { name: "1 day in 20 above", isNumber: true },
+            ],
+            demand.offers.map(({ offer, garments: { p5, p50, p95 } }) => [
+              names.get(offer) ?? offer,
+              whole(p5),
+              whole(p50),
+              whole(p95),
+            ]),
+          ),
+        ]),
+    ...(stated.length === 0 ? [] : drawStated(stated, currency, names)),
+  ];
+}
+
+function drawStated(
+  stated: Plan["stated"],
+  currency: string,
+  names: ReadonlyMap<string, string>,
+): HTMLElement[] {
+  const headings = [
+    "Offer",
+    "Bring",
+    "Odds that it is enough",
+    "Sold, mean day",
+    "Turned away, mean day",
+    "Left over, mean day",
+    "To pay",
+    "Leaves, before fixed costs",
+  ];
+  return [
+    tableOf(
+      "Offers whose demand you stated",
+      headings.map((name, at) => ({ name, isNumber: at > 0 })),
+      stated.map((one) => [
+        names.get(one.offer) ?? one.offer,
+        whole(one.quantity),
+        element("span", { class: "stock" }, odds(one.oddsEnough), bar(one.oddsEnough)),
+        one.expectedSold.toFixed(1),
+        one.expectedUnmet.toFixed(1),
+        one.expectedLeftOver.toFixed(1),
+        about(one.outlay, currency),
+        about(one.expectedProfit, currency),
+      ]),
+    ),
+    element(
+      "p",
+      { class: "help" },
+      ...stated.map(
+        ({ offer, criticalRatio, exactQuantity }) =>
+          `${names.get(offer) ?? offer}: one more pays as long as it sells on more than ${odds(1 - criticalRatio)} of days; ${exactQuantity.toFixed(1)} before rounding. `,
+      ),
+    ),
+  ];
+}
