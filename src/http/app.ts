@@ -6,6 +6,7 @@ import { secureHeaders } from "hono/secure-headers";
 import { pages } from "../screens/pages.tsx";
 import { faultFacts, log } from "../tracing/log.ts";
 import { KEYS } from "./doors.ts";
+import { limited } from "./limits.ts";
 import { occurrence, problem } from "./problems.ts";
 import { requests } from "./requests.ts";
 import { newRouter } from "./router.ts";
@@ -116,6 +117,7 @@ for (const [name, key] of Object.entries(KEYS)) {
   app.openAPIRegistry.registerComponent("securitySchemes", name, key);
 }
 
+app.use("/v1/openapi.json", limited("reader"));
 app.doc31("/v1/openapi.json", {
   openapi: "3.1.0",
   info: {

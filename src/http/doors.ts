@@ -9,6 +9,7 @@ import { SIGNATURE_HEADER } from "../texting/signature.ts";
 import type { App } from "./env.ts";
 import { keysOf } from "./guard.ts";
 import { bearer, sameSecret } from "./keys.ts";
+import { limited, overLimit } from "./limits.ts";
 import { forbidden, type ProblemResponse, unauthorised } from "./problems.ts";
 import { fairOf, stallOf } from "./stalls.ts";
 
@@ -65,14 +66,28 @@ async function opens(c: Ctx, role: Role, token: string): Promise<boolean> {
 
 type Shown = { readonly role: Role | "stranger" } | { readonly refusal: ProblemResponse };
 
+/** Good keys are counted each for itself, whoever else is behind the same address; all others by their address. */
+function tooMany(c: Ctx, role: Role | "stranger"): Promise<ProblemResponse | null> {
+  if (role === "stranger") return overLimit(c, "stranger");
+  const { fair, stall } = placeOf(c);
+  const named = bearer(c.req.header("Authorization"))?.split(".")[1] ?? "";
+  const caller = role === "owner" ? role : `${role} ${fair}/${stall} ${named}`;
+  return overLimit(c, role === "customer" || role === "claim" ? "customer" : "key", caller);
+}
+
 /** Whose key is shown, of those who may come in. A key that is shown must be good, even where none is needed. */
 async function shownKey(c: Ctx, roles: readonly Role[], strangers: boolean): Promise<Shown> {
   const header = c.req.header("Authorization");
-  if (header === undefined) return strangers ? { role: "stranger" } : { refusal: unauthorised(c) };
   const token = bearer(header);
-  if (token === null) return { refusal: unauthorised(c) };
-  for (const role of roles) if (await opens(c, role, token)) return { role };
-  return { refusal: forbidden(c) };
+  let shown: Role | "stranger" = "stranger";
+  for (const role of roles) {
+    if (token === null || shown !== "stranger") break;
+    if (await opens(c, role, token)) shown = role;
+  }
+  const over = await tooMany(c, shown);
+  if (over !== null) return { refusal: over };
+  if (shown !== "stranger" || (header === undefined && strangers)) return { role: shown };
+  return { refusal: token === null ? unauthorised(c) : forbidden(c) };
 }
 
 const guarding =
@@ -99,7 +114,10 @@ export const forAllAnd = (...roles: readonly Role[]) => ({
 });
 
 /** A route for everybody: no key is asked for and none is looked at. */
-export const forAll = { security: [{}] };
+export const forAll = { security: [{}], middleware: limited("reader") };
+
+/** The same where each call writes something: an address has fewer of them. */
+export const forAllToWrite = { security: [{}], middleware: limited("stranger") };
 
 /** A web hook: the gateway's signature is over the body, so the route itself checks it. */
 export const forGateway = { security: [{ gateway: [] as string[] }] };

@@ -18,6 +18,15 @@ export type Env = {
   readonly LOOPBACK?: string;
   /** Planning without a key, where set to anything. */
   readonly OPEN_PLANNING?: string;
+  /** Calls a minute (limits.ts), and the platform's own limiters where they are bound. */
+  readonly LIMIT_KEY?: string;
+  readonly LIMIT_CUSTOMER?: string;
+  readonly LIMIT_READER?: string;
+  readonly LIMIT_STRANGER?: string;
+  readonly KEY_LIMITER?: RateLimit;
+  readonly CUSTOMER_LIMITER?: RateLimit;
+  readonly READER_LIMITER?: RateLimit;
+  readonly STRANGER_LIMITER?: RateLimit;
   /** Only on a laptop: the handset page and its messages. */
   readonly HANDSET?: Fetcher;
 };

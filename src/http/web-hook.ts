@@ -9,6 +9,7 @@ import { verified } from "../texting/verify.ts";
 import { log } from "../tracing/log.ts";
 import type { App } from "./env.ts";
 import type { Guarded } from "./guard.ts";
+import { overLimit } from "./limits.ts";
 import { type ProblemResponse, problem } from "./problems.ts";
 import { fairOf } from "./stalls.ts";
 
@@ -84,6 +85,8 @@ export async function receivedHook(c: Context<App>, fair: FairId): Promise<Guard
     if (await verified(mapping.verification, request, surroundings)) {
       return { pass: true, value: { mapping, body: request.body } };
     }
+    const over = await overLimit(c, "stranger");
+    if (over !== null) return { pass: false, response: over };
     const newer = await fairOf(c, fair).badSignature(version);
     if (newer === null) {
       const open = mapping.verification.by === "none";

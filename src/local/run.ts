@@ -38,6 +38,7 @@ export async function run(settings: LocalSettings, fair: string | null): Promise
   const served = await serve({
     ...settings,
     host: "0.0.0.0",
+    limits: true,
     secrets: { ...secrets, ...gatewayBindings(), ...gateway, OPEN_PLANNING: "yes" },
     ...(real ? {} : { handset }),
   });

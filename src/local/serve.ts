@@ -21,6 +21,8 @@ export type ServeOptions = {
   readonly secrets: Readonly<Record<string, string>>;
   /** Another entry than the worker's own, with objects of its own beside the worker's: for benches. */
   readonly entry?: { readonly file: string; readonly objects: Readonly<Record<string, string>> };
+  /** Keeps to the limits of wrangler.toml, with buckets in memory; without it nobody is counted. */
+  readonly limits?: boolean;
   /** Takes each line of the worker's log; without it, warnings and errors are shown and the rest is not. */
   readonly log?: (line: string) => void;
   /** Answers what the worker passes on under /phones. */
@@ -57,6 +59,7 @@ export async function serve({
   entry,
   handset,
   log,
+  limits,
 }: ServeOptions): Promise<Served> {
   await mkdir(data, { recursive: true });
   const { workerOptions } = unstable_getMiniflareWorkerOptions(`${root}wrangler.toml`);
@@ -85,7 +88,12 @@ export async function serve({
           },
         ],
         durableObjects: { ...(workerOptions["durableObjects"] as object), ...objects },
-        bindings: { ...(LOOPBACK_HOSTS.has(host) ? { LOOPBACK: "only" } : {}), ...secrets },
+        ratelimits: {},
+        bindings: {
+          ...(limits === true ? (workerOptions["bindings"] as object) : {}),
+          ...(LOOPBACK_HOSTS.has(host) ? { LOOPBACK: "only" } : {}),
+          ...secrets,
+        },
         ...(handset === undefined ? {} : { serviceBindings: { HANDSET: handset } }),
       },
     ],

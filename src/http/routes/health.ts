@@ -3,7 +3,7 @@ import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
 import { carrying } from "../../tracing/calls.ts";
 import { faultFacts, log } from "../../tracing/log.ts";
-import { forAll } from "../doors.ts";
+import { forAllToWrite } from "../doors.ts";
 import { json, newRouter, problems } from "../router.ts";
 
 const Health = z
@@ -18,7 +18,7 @@ const health = createRoute({
   path: "/v1/health",
   summary: "Writes and reads a row in an object of each kind, kept for this alone",
   tags: ["anyone"],
-  ...forAll,
+  ...forAllToWrite,
   responses: {
     200: json(Health, "All is well"),
     503: json(Health, "An object or its store does not answer"),

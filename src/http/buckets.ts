@@ -1,0 +1,35 @@
+/** How often somebody may call, where the platform's own limiter is not bound: as on a laptop. */
+
+const MINUTE = 60_000;
+/** So many callers are remembered; past that, those who have been quiet longest are forgotten. */
+const MOST_REMEMBERED = 20_000;
+
+/**
+ * Buckets that fill again evenly. Of each caller one instant is kept: when its bucket is full again (the virtual
+ * scheduling form of the generic cell rate algorithm, ITU-T I.371, annex A).
+ */
+export class Buckets {
+  readonly #full = new Map<string, number>();
+
+  /** Takes one call of a caller who may make `perMinute`; seconds to wait until the next may be made, 0 where it may. */
+  take(caller: string, perMinute: number, now: number): number {
+    const each = MINUTE / perMinute;
+    const known = this.#full.get(caller) ?? now;
+    // Further ahead than a bucket can be: the clock was set back, and that must not lock anybody out.
+    const before = known > now + MINUTE + each ? now : known;
+    const full = Math.max(before, now) + each;
+    if (full - now > MINUTE + each / 2) return Math.max(1, Math.ceil((full - now - MINUTE) / 1000));
+    // Written anew, so that the map's order is by the last call.
+    this.#full.delete(caller);
+    this.#full.set(caller, full);
+    if (this.#full.size > MOST_REMEMBERED) this.#forget();
+    return 0;
+  }
+
+  #forget(): void {
+    for (const [caller] of this.#full) {
+      this.#full.delete(caller);
+      if (this.#full.size <= MOST_REMEMBERED / 2) return;
+    }
+  }
+}
