@@ -1,6 +1,7 @@
 /** Names, prices and times as a customer reads them. */
 import type { Menu } from "../model/catalogue.ts";
 import type { OrderStage } from "../model/order.ts";
+import { paymentLink } from "../model/payment-link.ts";
 import type { Language } from "../model/words.ts";
 import type { ChatOrder, Counter } from "./counter.ts";
 import { colourOf, nameIn, rangesOf, sizeOf } from "./range.ts";
@@ -58,6 +59,12 @@ export const factsOf = (order: ChatOrder): OrderFacts => ({
   minutes: order.minutesLeft,
   short: order.shortGarments,
 });
+
+/** The stall's payment page for an order; null where it has none, or notes no payments. */
+export function payAtOf({ rules, currency }: Menu, { number, total }: ChatOrder): string | null {
+  if (rules.paymentLink === undefined || rules.payment === "not-tracked") return null;
+  return paymentLink(rules.paymentLink, { order: number, minorUnits: total, currency });
+}
 
 export function payingOf({ rules }: Menu): Paying {
   switch (rules.payment) {

@@ -14,12 +14,14 @@ function checkDigitHolds(digits: string): boolean {
 const SHORTEST = 13;
 const LONGEST = 19;
 
+const RUN = /[0-9](?:[ .-]?[0-9])*/g;
+
 /**
  * Whether some text holds what could be a card's number: 13 to 19 digits, in one piece or in groups with
  * spaces, dots or hyphens between, whose check digit holds.
  */
 export function looksLikeCardNumber(text: string): boolean {
-  for (const [run] of text.matchAll(/[0-9](?:[ .-]?[0-9])*/g)) {
+  for (const [run] of text.matchAll(RUN)) {
     const groups = run.split(/[ .-]/);
     for (let from = 0; from < groups.length; from += 1) {
       let digits = "";
@@ -32,3 +34,7 @@ export function looksLikeCardNumber(text: string): boolean {
   }
   return false;
 }
+
+/** The text with what could be a card's number left out, for what must be answered whatever it holds. */
+export const withoutCardNumbers = (text: string): string =>
+  text.replace(RUN, (run) => (looksLikeCardNumber(run) ? "…" : run));

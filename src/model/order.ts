@@ -2,7 +2,7 @@ import { z } from "zod";
 import { Platen, Settings, TransferKind } from "./catalogue.ts";
 import { BlankId, ColourId, DesignId, JobId, OfferId, PressId, SizeId, Sku } from "./ids.ts";
 import { Money, minorUnits } from "./money.ts";
-import { instant, plainText } from "./words.ts";
+import { instant, plainText, typedLine } from "./words.ts";
 
 /** The pickup numbers kept for orders taken on paper while the power was out. */
 export const PAPER_NUMBERS = { first: 900, last: 999 } as const;
@@ -50,7 +50,7 @@ export const PlaceOrder = z
   .strictObject({
     lines: z.array(WantedLine).min(1).max(20),
     name: plainText(40).optional().describe("First name or initials"),
-    phone: plainText(32).optional().describe("E.164, or as it is dialled in the fair's own country"),
+    phone: typedLine(32).optional().describe("E.164, or as it is dialled in the fair's own country"),
     paper: z
       .strictObject({
         number: z.int().min(PAPER_NUMBERS.first).max(PAPER_NUMBERS.last),

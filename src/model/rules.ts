@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { paymentLinkFault } from "./payment-link.ts";
 import { plainText } from "./words.ts";
 
 /** When a stall wants its money: before a garment is pressed, before it is handed over, or not noted at all. */
@@ -31,6 +32,17 @@ export const Rules = z
     webOrders: z.boolean().default(true).describe("Whether customers may order on the web page just now"),
     payment: PaymentRule.default("not-tracked"),
     payMinutes: z.int().min(1).max(240).default(20).describe("How long an order may wait for its payment"),
+    paymentLink: z
+      .string()
+      .max(120)
+      .superRefine((template, context) => {
+        const message = paymentLinkFault(template);
+        if (message !== null) context.addIssue({ code: "custom", message });
+      })
+      .optional()
+      .describe(
+        "Where an order can be paid, https only, with the slots {order}, {amount} and {currency}; said when an order was placed. Payments are still noted by the crew",
+      ),
     taxPartsPerMillion: partsPerMillion().default(0).describe("Sales tax on top of prices: 7.25 % is 72500"),
     taxBasis: z
       .enum(["item", "order"])

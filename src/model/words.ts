@@ -1,17 +1,25 @@
 import { z } from "zod";
+import { looksLikeCardNumber } from "./card-number.ts";
 
 // Control characters, line and paragraph separators, and the marks that reorder text: none of them
 // belongs in a name, and each of them can forge what a screen, a log or a label says.
 const PLAIN = /^[^\p{Cc}\u2028\u2029\u202A-\u202E\u2066-\u2069]*$/u;
 
-/** One line of text a person typed: trimmed, 1 to `most` characters, no control or direction marks. */
-export const plainText = (most: number) =>
+/** One line that a person typed, digits and all: a telephone number may look like a card's. */
+export const typedLine = (most: number) =>
   z
     .string()
     .trim()
     .min(1)
     .max(most)
     .regex(PLAIN, "must be plain text on one line, without control characters");
+
+/** One line of text a person typed: trimmed, 1 to `most` characters, no control or direction marks, no card. */
+export const plainText = (most: number) =>
+  typedLine(most).refine(
+    (text) => !looksLikeCardNumber(text),
+    "looks like a card number, and none is ever kept here; note only that a card was used",
+  );
 
 const SLUG = /^[a-z0-9]+(?:-[a-z0-9]+)*$/;
 

@@ -82,9 +82,6 @@ export function StockDialog() {
   return (
     <dialog id="stock" aria-labelledby="stock-title">
       <h2 id="stock-title">Count or add stock</h2>
-      <label for="stock-piece">What</label>
-      <select id="stock-piece"></select>
-      <p id="stock-now" role="status"></p>
       <fieldset class="choices">
         <legend>What is the number?</legend>
         <label>
@@ -96,18 +93,18 @@ export function StockDialog() {
           New ones brought
         </label>
       </fieldset>
-      <p>Count everything not pressed yet, what lies on a press included.</p>
-      <label for="stock-number">How many</label>
-      <input id="stock-number" inputmode="numeric" autocomplete="off" maxlength={6} />
-      <p id="stock-missing" role="alert"></p>
-      <div class="row">
-        <button id="stock-note" class="main" type="button">
-          Note it
-        </button>
-        <button id="stock-back" type="button">
-          Back
-        </button>
-      </div>
+      <p>
+        Each number is noted as soon as you go on to the next. Count everything not pressed yet, what lies on
+        a press included.
+      </p>
+      <label for="stock-what">Of what</label>
+      <select id="stock-what"></select>
+      <ul id="stock-rows" class="stock-rows"></ul>
+      <p id="stock-said" role="status"></p>
+      <p id="stock-short" role="status"></p>
+      <button id="stock-done" class="main" type="button">
+        Done
+      </button>
     </dialog>
   );
 }

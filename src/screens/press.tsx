@@ -59,8 +59,12 @@ function Ahead() {
         <button id="aside" type="button"></button>
       </section>
       <section>
-        <h2>Running low</h2>
+        <h2>Runs out first</h2>
         <ul id="low" class="stubs"></ul>
+        <div id="off-part" hidden>
+          <h2>Off the menu</h2>
+          <ul id="off" class="stubs"></ul>
+        </div>
         <button id="stock-open" type="button">
           Count or add stock…
         </button>

@@ -2,6 +2,7 @@
 import { askedLately } from "../chat/asks.ts";
 import { converse } from "../chat/converse.ts";
 import { bucketKey } from "../fair/bucket.ts";
+import { withoutCardNumbers } from "../model/card-number.ts";
 import type { Menu } from "../model/catalogue.ts";
 import type { CustomerId } from "../model/ids.ts";
 import type { PhoneNumber } from "../model/order.ts";
@@ -44,7 +45,9 @@ export type Heard = {
 };
 
 /** Answers a message, or gives the recorded answer where the very same one was answered before. */
-export function hear(books: Books, spoken: Spoken, now: Instant): Heard | WriteRefusal {
+export function hear(books: Books, given: Spoken, now: Instant): Heard | WriteRefusal {
+  // What a customer typed is kept for a while; a card's number among it never is.
+  const spoken = { ...given, text: withoutCardNumbers(given.text) };
   const { menu } = books.state;
   if (menu === null) return { replies: [], optedOut: false, fresh: false };
   const { customer, phone } = spoken;

@@ -1,5 +1,6 @@
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { PlacedOrder } from "../../src/model/order.ts";
 import { type Running, start } from "../http/running.ts";
 import { expectAccessible, openBrowser, openPage } from "./browser.ts";
 import { CAP, type CrewStall, crewStall, NAVY_L, OTTER_M } from "./crew-page.ts";
@@ -20,7 +21,7 @@ beforeAll(async () => {
   stall = await crewStall(running, "shift", [[NAVY_L], [OTTER_M], [NAVY_L], [CAP]]);
   ({ page, faults } = await openPage(browser, stall.link(""), { viewport: { width: 1024, height: 768 } }));
   await tap("Press A, flat platen");
-});
+}, 180_000);
 afterAll(async () => {
   await browser.close();
   await running.stop();
@@ -84,17 +85,43 @@ describe("the press screen over a shift", () => {
     expect(faults).toEqual([]);
   });
 
+  it("notes a recount as it is typed, and lists what falls short by it", async () => {
+    const { body } = await stall.crew.post<PlacedOrder>(`${stall.base}/orders`, { lines: [NAVY_L] });
+    const late = body.number;
+    await tap("Count or add stock…");
+    await page.locator("#stock-what").selectOption("Tee");
+    const count = page.getByLabel("Counted: Tee, Navy, L");
+    await count.fill("0");
+    await count.press("Enter");
+    await page.locator("#stock-short").getByText(`${late}-1 Navy Tee L`).waitFor();
+    await expectAccessible(page);
+    expect((await stall.queue()).short.map(({ job }) => job)).toEqual([`${late}-1`]);
+    await page.getByLabel("New ones brought").check();
+    const brought = page.getByLabel("Brought: Tee, Navy, L");
+    await brought.fill("3");
+    await brought.press("Tab");
+    await expect.poll(async () => (await stall.queue()).short).toEqual([]);
+    await tap("Done");
+  });
+
+  it("takes an option off the menu with one tap, and puts it back", async () => {
+    const low = page.locator("#low li", { hasText: "Tee, Navy, L" });
+    await low.getByRole("button").click();
+    await page.locator("#off").getByText("Tee, Navy, L").waitFor();
+    expect((await stall.queue()).offMenu).toEqual(["tee.navy.L"]);
+    await tap("Put back: Tee, Navy, L");
+    await page.locator("#off").getByText("Tee, Navy, L").waitFor({ state: "detached" });
+    expect((await stall.queue()).offMenu).toEqual([]);
+  });
+
   it("offers to undo the last tap for ten seconds", async () => {
     await tap("Pressed");
     const undo = page.getByRole("button", { name: "Undo" });
     await undo.waitFor();
-    await tap("Pull the next");
-    await page.getByText("Nothing waits for this press.").waitFor();
-    expect(await undo.count()).toBe(0);
     await page.clock.install();
     await tap("Pause…");
     await tap("Rain");
-    await undo.waitFor();
+    await page.locator("#last-what").getByText("Paused.").waitFor();
     await page.clock.runFor(10_000);
     expect(await undo.count()).toBe(0);
     expect((await stall.queue()).paused).toBe("rain");

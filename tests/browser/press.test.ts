@@ -166,10 +166,12 @@ describe("the press screen", () => {
     await page.getByText("Paused: rain.").waitFor({ state: "hidden" });
 
     await tap(page, "Count or add stock…");
-    await page.locator("#stock-piece").selectOption("tee.sand.3XL");
+    await page.locator("#stock-what").selectOption("Tee");
     await expectAccessible(page);
-    await page.getByLabel("How many").fill("9");
-    await tap(page, "Note it");
+    await page.getByLabel("Counted: Tee, Sand, 3XL").fill("9");
+    await page.getByLabel("Counted: Tee, Sand, 3XL").press("Enter");
+    await page.getByText("Noted: Tee, Sand, 3XL.").waitFor();
+    await tap(page, "Done");
     await page.getByText("Tee, Sand, 3XL", { exact: true }).waitFor({ state: "hidden" });
     const { body } = await stall.crew.get<StockView>(`${stall.base}/stock`);
     expect(body.skus.find(({ sku }) => sku === "tee.sand.3XL")?.onHand).toBe(9);

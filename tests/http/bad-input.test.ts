@@ -10,6 +10,8 @@ let fair: LoadedFair;
 let crew: Client;
 let base: string;
 const LINE = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };
+// Sixteen digits whose check digit holds, of an issuer range that ISO/IEC 7812 leaves to national use.
+const CARD = "9000 0000 0000 0001";
 const lines = (line: object) => ({ lines: [{ ...LINE, ...line }] });
 
 beforeAll(async () => {
@@ -54,6 +56,7 @@ describe("an order that cannot be read", () => {
     ["a size of another blank", JSON.stringify(lines({ size: "one" })), 422],
     ["control characters in the name", JSON.stringify({ lines: [LINE], name: "A\u0007B" }), 400],
     ["a name that turns the line round", JSON.stringify({ lines: [LINE], name: "ab\u202Edc" }), 400],
+    ["a card number for a name", JSON.stringify({ lines: [LINE], name: `Ann ${CARD}` }), 400],
     ["a phone number that is none", JSON.stringify({ lines: [LINE], phone: "555" }), 400],
     ["a number of 16 digits", JSON.stringify({ lines: [LINE], phone: "+1234567890123456" }), 400],
     ["more than 64 KiB", JSON.stringify({ lines: [LINE], name: "a".repeat(70_000) }), 413],

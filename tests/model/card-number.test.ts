@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { looksLikeCardNumber } from "../../src/model/card-number.ts";
+import { looksLikeCardNumber, withoutCardNumbers } from "../../src/model/card-number.ts";
 
 /** The check digit by the standard's own table: what a digit counts when it is doubled. */
 const DOUBLED = [0, 2, 4, 6, 8, 1, 3, 5, 7, 9];
@@ -48,5 +48,15 @@ describe("what looks like a card number", () => {
     const number = withCheckDigit([1, 2, 3, 4, 5, 6, 7, 8, 9, 1, 2, 3, 4, 5, 6]);
     expect(looksLikeCardNumber(`${number} 12`)).toBe(true);
     expect(looksLikeCardNumber(`7 ${number}`)).toBe(true);
+  });
+
+  it("is left out of a text, and nothing else is", () => {
+    fc.assert(
+      fc.property(card, fc.integer({ min: 1, max: 99 }), (number, quantity) => {
+        const text = `${quantity} navy L, call +1 212 555 0142`;
+        expect(withoutCardNumbers(text)).toBe(text);
+        expect(withoutCardNumbers(`${text}, card ${number}.`)).toBe(`${text}, card ….`);
+      }),
+    );
   });
 });

@@ -2,7 +2,7 @@
 import { newAsks } from "../asks.ts";
 import type { Counter } from "../counter.ts";
 import { ask } from "../question.ts";
-import { factsOf, payingOf, price } from "../say-names.ts";
+import { factsOf, payAtOf, payingOf, price } from "../say-names.ts";
 import { type BasketLine, type Draft, EMPTY_DRAFT, IDLE, NO_LIST, type Part, type Talk } from "../talk.ts";
 import { type Answer, after } from "../turn.ts";
 import { sentencesOf } from "../wording.ts";
@@ -32,6 +32,7 @@ export function yes(counter: Counter, talk: Talk, shown: number): Answer {
     total: price(counter.menu, order.total),
     paying: payingOf(counter.menu),
     payMinutes: rules.payMinutes,
+    payAt: payAtOf(counter.menu, order),
   });
   return { talk: done, say };
 }

@@ -112,7 +112,7 @@ const sentences: Sentences = {
       ),
   priceChanged: () => () => "The price changed meanwhile.",
   placed:
-    ({ order: { number, word, place, minutes }, total, paying, payMinutes }) =>
+    ({ order: { number, word, place, minutes }, total, paying, payMinutes, payAt }) =>
     (brevity) =>
       joined([
         brevity < 1 && "Thank you!",
@@ -124,6 +124,7 @@ const sentences: Sentences = {
             ? `${total}, pay when you pick up.`
             : `${total}.`,
         brevity < 2 && "STATUS any time.",
+        payAt !== null && `Pay here: ${payAt}`,
       ]),
   changeWhich:
     ({ items, more }) =>

@@ -122,7 +122,7 @@ const sentences: Sentences = {
       ),
   priceChanged: () => () => "El precio ha cambiado entretanto.",
   placed:
-    ({ order: { number, word, place, minutes }, total, paying, payMinutes }) =>
+    ({ order: { number, word, place, minutes }, total, paying, payMinutes, payAt }) =>
     (brevity) =>
       joined([
         brevity < 1 && "¡Gracias!",
@@ -134,6 +134,7 @@ const sentences: Sentences = {
             ? `${total} al retirarlo.`
             : `${total}.`,
         brevity < 2 && "ESTADO cuando quieras.",
+        payAt !== null && `Pago: ${payAt}`,
       ]),
   changeWhich:
     ({ items, more }) =>

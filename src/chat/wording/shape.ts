@@ -68,6 +68,8 @@ export type Sentences = {
     readonly total: string;
     readonly paying: Paying;
     readonly payMinutes: number;
+    /** Where it can be paid from the phone; null where the stall has no such page. */
+    readonly payAt: string | null;
   }) => Say;
   readonly changeWhich: (facts: { readonly items: readonly Item[]; readonly more: boolean }) => Say;
   readonly changeWhat: (facts: { readonly known: Known; readonly items: readonly Item[] }) => Say;

@@ -12,6 +12,7 @@ import {
   type Act,
   givingBack,
   keepingAside,
+  offMenu,
   outcome,
   pausing,
   pressing,
@@ -27,6 +28,7 @@ import { KEPT_ASIDE, nextTake, showAside } from "./press/aside.ts";
 import { dwell } from "./press/dwell.ts";
 import { withPulled, withTaps } from "./press/floor.ts";
 import { lastTap } from "./press/last.ts";
+import { showLow } from "./press/low.ts";
 import { showOthers } from "./press/others.ts";
 import { shift } from "./press/shift.ts";
 import { spoilQuestion } from "./press/spoil.ts";
@@ -62,7 +64,10 @@ function run({ api, place }: Crew): void {
       ),
     answered: ({ act }, reply, late) => {
       const refused = reply.status >= 400;
-      if (!late) notice(refused ? detailOf(reply) : null);
+      if (!late) {
+        notice(refused ? detailOf(reply) : null);
+        stock.answered(act, reply);
+      }
       if (!refused) {
         if (act.type === "pull" && reply.status === 200 && seen !== null)
           seen = withPulled(seen, act.press, (reply.body as { job: JobView }).job); // as the route documents
@@ -88,18 +93,21 @@ function run({ api, place }: Crew): void {
     },
     spoiled: askSpoiled,
   });
-  const openStock = stockTaking(
+  const setOff = (piece: string, name: string, off: boolean): void => writes.send(offMenu(piece, name, off));
+  const stock = stockTaking({
     api,
-    () => menu,
-    ({ entry, says }) =>
-      writes.send({ act: { type: "stock" }, path: "/stock", body: { entries: [entry] }, says }),
-  );
+    menu: () => menu,
+    send: (write) => writes.send(write),
+    busy: () => writes.busy(),
+    setOff,
+  });
 
   const theShift = shift((write) => writes.send(write));
 
   function showTaps(): void {
     const job = own()?.job ?? null;
     const busy = writes.busy();
+    stock.flush();
     const mine = own();
     byId("pull").hidden = mine === null || job !== null || mine.downSince !== null;
     for (const id of ["pressed", "spoiled", "give-back"]) byId(id).hidden = job === null;
@@ -138,7 +146,9 @@ function run({ api, place }: Crew): void {
       showTag(mine, queue, { before: heat(), meanwhile: others.map((other) => other.press), goTo: choose });
       count.for(mine.job);
       showAside(mine);
-      showAhead(queue, mine.press, menu);
+      showAhead(queue, mine.press);
+      showLow(queue, menu, setOff);
+      stock.show(queue);
       showOthers(queue, mine.press, { goTo: choose, giveBack: (id) => writes.send(keepingAside(id, 0)) });
       theShift.show(queue, mine.press);
     }
@@ -215,7 +225,7 @@ function run({ api, place }: Crew): void {
   onTap("change", () => choose(null));
   onTap("resume", () => writes.send(resuming(queue?.paused ?? null)));
   onTap("web", () => queue !== null && writes.send(webOrders(!queue.webOrders)));
-  onTap("stock-open", () => void openStock());
+  onTap("stock-open", () => void stock.open());
   onTap("pause-open", () => pauseDialog.showModal());
   onTap("pause-back", () => pauseDialog.close());
   for (const button of pauseDialog.querySelectorAll<HTMLButtonElement>("[data-reason]")) {

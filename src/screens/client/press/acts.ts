@@ -20,7 +20,8 @@ export type Act =
   | { readonly type: "hands"; readonly hands: number | null; readonly before: number | null }
   | { readonly type: "press-down"; readonly press: string }
   | { readonly type: "press-up"; readonly press: string }
-  | { readonly type: "stock" };
+  | { readonly type: "off-menu"; readonly piece: string; readonly name: string; readonly off: boolean }
+  | { readonly type: "stock"; readonly names: readonly string[] };
 
 export type Unsent = Write<Act>;
 
@@ -123,6 +124,25 @@ export const pressUp = (press: string): Unsent => ({
   says: `press ${press} working again`,
 });
 
+export const offMenu = (piece: string, name: string, off: boolean): Unsent => ({
+  act: { type: "off-menu", piece, name, off },
+  path: "/off-menu",
+  body: piece.startsWith("transfer:")
+    ? { design: piece.slice("transfer:".length), off }
+    : { sku: piece, off },
+  says: off ? `${name} off the menu` : `${name} back on the menu`,
+});
+
+export const stockNoted = (
+  entries: readonly Readonly<Record<string, string | number>>[],
+  names: readonly string[],
+): Unsent => ({
+  act: { type: "stock", names },
+  path: "/stock",
+  body: { entries },
+  says: `the count of ${names.join("; ")}`,
+});
+
 type Standing = { readonly stage: JobStage; readonly number: number; readonly orderStage: OrderStage };
 
 /** What a tap that the stall accepted came to; null where the screen itself shows it. */
@@ -162,6 +182,8 @@ export function outcome(act: Act, { status, body }: Reply): string | null {
       return `Press ${act.press} is out of order. What it had goes to the next press that fits.`;
     case "press-up":
       return `Press ${act.press} works again.`;
+    case "off-menu":
+      return act.off ? `${act.name} is off the menu.` : `${act.name} is on the menu again.`;
     case "stock":
       return "Noted.";
     default:

@@ -1,8 +1,5 @@
-/** What the operator sees coming: the line, what is short, what runs low, the other presses. */
-import type { Menu } from "../../../model/catalogue.ts";
+/** What the operator sees coming: the line, what is short, whom to call out. */
 import type { JobView, QueueView } from "../../../model/order.ts";
-import { timeOfDay } from "../crew/clock.ts";
-import { pieceName } from "../crew/names.ts";
 import { byId, element } from "../kit/dom.ts";
 import { garmentWords, temperature } from "./settings.ts";
 
@@ -32,7 +29,7 @@ function countsLine({ counts }: QueueView): string {
 }
 
 /** Fills the side of the screen; `press` is this tablet's own. */
-export function showAhead(queue: QueueView, press: string, menu: Menu | null): void {
+export function showAhead(queue: QueueView, press: string): void {
   const own = queue.presses.find((candidate) => candidate.press === press);
   byId("counts").textContent = countsLine(queue);
   byId("call-out").hidden = queue.notTold.length === 0;
@@ -45,16 +42,4 @@ export function showAhead(queue: QueueView, press: string, menu: Menu | null): v
     queue.counts.waiting === 0 ? "Nobody waits." : more > 0 ? `and ${more} more` : "";
   byId("short-part").hidden = queue.short.length === 0;
   byId("short").replaceChildren(...queue.short.map((job) => stub(job, null)));
-  byId("low").replaceChildren(
-    ...(queue.low.length === 0 ? [element("li", {}, "Nothing.")] : []),
-    ...queue.low.map(({ sku, free, emptyAt }) =>
-      element(
-        "li",
-        {},
-        element("b", {}, free === 0 ? "none" : `${free} left`),
-        element("span", {}, pieceName(menu, sku)),
-        emptyAt === null ? null : element("span", { class: "small" }, `gone about ${timeOfDay(emptyAt)}`),
-      ),
-    ),
-  );
 }

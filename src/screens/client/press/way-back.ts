@@ -2,6 +2,7 @@
 import {
   type Act,
   keepingOpen,
+  offMenu,
   pausing,
   pressDown,
   pressUp,
@@ -31,6 +32,8 @@ export function wayBack(act: Act, press: string | null): Unsent | null {
       return pressUp(act.press);
     case "press-up":
       return pressDown(act.press);
+    case "off-menu":
+      return offMenu(act.piece, act.name, !act.off);
     case "pull":
     case "aside":
     case "pressed":
