@@ -36,6 +36,7 @@ const links = [
   ["pickup board", `/at/${at}/board`],
   ["press screen", `/crew/${at}#key=${tern.key}`],
   ["counter", `/crew/${at}/counter#key=${tern.key}`],
+  ["close-out", `/crew/${at}/closeout#key=${tern.key}`],
   ["organiser", `/fair/${fair.fair}#key=${fair.key}`],
   ["plan the day before", "/plan"],
   ["pretend phones (texts)", "/phones"],

@@ -86,6 +86,11 @@ export function CounterPage({ fair, stall }: Place) {
           <Slip />
         </div>
         <OrderDesk />
+        <p class="row">
+          <a class="button" href={`/crew/${fair}/${stall}/closeout`}>
+            Close-out of the day
+          </a>
+        </p>
       </main>
     </Page>
   );

@@ -4,9 +4,11 @@ import type { Context } from "hono";
 import { Hono } from "hono";
 import { FairId, StallId } from "../model/ids.ts";
 import { BoardPage } from "./board.tsx";
+import { CloseoutPage } from "./closeout.tsx";
 import { CounterPage } from "./counter.tsx";
 import { CustomerPage } from "./customer.tsx";
 import { OrganiserPage } from "./organiser.tsx";
+import { PassersByPage } from "./passers-by.tsx";
 import type { Place } from "./place.ts";
 import { PlanPage } from "./plan.tsx";
 import { PosterPage } from "./poster.tsx";
@@ -42,6 +44,8 @@ export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }
   .get("/crew/:fair/:stall", atStall(PressPage))
   .get("/crew/:fair/:stall/counter", atStall(CounterPage))
   .get("/crew/:fair/:stall/setup", atStall(SetupPage))
+  .get("/crew/:fair/:stall/closeout", atStall(CloseoutPage))
+  .get("/crew/:fair/:stall/passers-by", atStall(PassersByPage))
   .get("/plan", (c) => c.html(PlanPage()))
   .get("/fair/:fair", (c) => {
     const fair = FairId.safeParse(c.req.param("fair"));

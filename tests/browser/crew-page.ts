@@ -10,7 +10,7 @@ export type CrewStall = {
   /** Pickup numbers of the orders, as they were asked for. */
   readonly numbers: readonly number[];
   /** The link of a crew page with its key: "" is the press screen, "/counter" the counter. */
-  readonly link: (page: "" | "/counter") => string;
+  readonly link: (page: "" | "/counter" | "/closeout" | "/passers-by") => string;
   readonly queue: () => Promise<QueueView>;
 };
 

@@ -17,6 +17,8 @@ export type Request = {
   readonly have?: string | null;
   /** The entity tag that what is written over must still have. */
   readonly match?: string;
+  /** Another type than JSON, whose text is the answer's body. */
+  readonly accept?: string;
 };
 
 const PATIENCE = 10_000;
@@ -26,15 +28,21 @@ function dateOf(response: Response): number | null {
   return Number.isNaN(date) ? null : date;
 }
 
+const isJson = ({ headers }: Response): boolean => (headers.get("Content-Type") ?? "").includes("json");
+
 /** Sends requests under one address with one key. */
 export function apiAt(base: string, key: () => string | null) {
-  return async (path: string, { method = "GET", body, once, have, match }: Request = {}): Promise<Reply> => {
+  return async (
+    path: string,
+    { method = "GET", body, once, have, match, accept }: Request = {},
+  ): Promise<Reply> => {
     const headers = new Headers();
     const bearer = key();
     if (bearer !== null) headers.set("Authorization", `Bearer ${bearer}`);
     if (body !== undefined) headers.set("Content-Type", "application/json");
     if (once !== undefined) headers.set("Idempotency-Key", `"${once}"`);
     if (match !== undefined) headers.set("If-Match", match);
+    if (accept !== undefined) headers.set("Accept", accept);
     if (have != null) headers.set("If-None-Match", have);
     try {
       const response = await fetch(base + path, {
@@ -47,7 +55,7 @@ export function apiAt(base: string, key: () => string | null) {
       const text = response.status === 204 || response.status === 304 ? "" : await response.text();
       return {
         status: response.status,
-        body: text === "" ? null : JSON.parse(text),
+        body: text === "" ? null : isJson(response) ? JSON.parse(text) : text,
         tag: response.headers.get("ETag"),
         date: dateOf(response),
       };

@@ -1,0 +1,25 @@
+/** Writes that are made by hand, now and then: what was not answered keeps its key until it is. */
+import { nanoid } from "nanoid";
+import type { Api, Reply } from "../kit/api.ts";
+
+/** Sends a write; the very same one again, after no answer, is the same write to the stall. */
+export function writer(api: Api): (path: string, body: unknown) => Promise<Reply> {
+  const unanswered = new Map<string, string>();
+  return async (path, body) => {
+    const what = `${path} ${JSON.stringify(body)}`;
+    const once = unanswered.get(what) ?? nanoid();
+    unanswered.set(what, once);
+    const reply = await api(path, { method: "POST", body, once });
+    if (reply.status !== 0 && reply.status < 500) unanswered.delete(what);
+    return reply;
+  };
+}
+
+/** Offers a text to be kept as a file. */
+export function saveFile(name: string, type: string, text: string): void {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(new Blob([text], { type }));
+  link.download = name;
+  link.click();
+  URL.revokeObjectURL(link.href);
+}

@@ -1,0 +1,88 @@
+/** The parts of the close-out that are tapped: the day, closing it, opening it again, the crowd. */
+
+/** What an account page has above everything else: a missing key, a refusal. */
+export function AccountNotices() {
+  return (
+    <div class="notices no-print">
+      <div id="no-key" class="notice" hidden>
+        <p>This page needs the crew’s key for this stall, and this browser has none that works.</p>
+        <p>Open the crew link that the organiser gave you, once, on this tablet. It is kept after that.</p>
+      </div>
+      <p id="notice" class="notice" role="alert" hidden></p>
+    </div>
+  );
+}
+
+export function DayActs() {
+  return (
+    <div class="row acts no-print">
+      <label for="day">Day</label>
+      <select id="day"></select>
+      <button id="close" class="main" type="button">
+        Close this day
+      </button>
+      <button id="reopen" type="button" hidden>
+        Open it again…
+      </button>
+      <button id="print" type="button">
+        Print
+      </button>
+      <button id="save-sheet" type="button">
+        Save as a table
+      </button>
+      <button id="save-lessons" type="button">
+        Save what it taught
+      </button>
+    </div>
+  );
+}
+
+export function CrowdForm() {
+  return (
+    <section class="no-print" aria-labelledby="crowd-title">
+      <h2 id="crowd-title">How many came past</h2>
+      <p>
+        If the organiser counted the day’s visitors, put the number in: it tells the next plan how many of
+        them order. Else the crew’s own count is used.
+      </p>
+      <form id="crowd" class="row">
+        <span>
+          <label for="passers-by">People, this day</label>
+          <input id="passers-by" inputmode="numeric" autocomplete="off" maxlength={8} />
+        </span>
+        <span>
+          <label for="sure">How sure is that</label>
+          <select id="sure">
+            <option value="0.05">Counted at the gate</option>
+            <option value="0.2" selected>
+              A fair estimate
+            </option>
+            <option value="0.5">A guess</option>
+          </select>
+        </span>
+        <button type="submit">Keep the number</button>
+      </form>
+    </section>
+  );
+}
+
+export function ReopenDialog() {
+  return (
+    <dialog id="reopen-dialog" aria-labelledby="reopen-title">
+      <h2 id="reopen-title">Open this day again</h2>
+      <p>Whatever is done from now on counts to that day, until it is closed once more.</p>
+      <form id="reopen-form" method="dialog">
+        <label for="reason">Why</label>
+        <input id="reason" autocomplete="off" maxlength={80} required />
+        <p class="row">
+          <button id="reopen-now" class="main" type="submit">
+            Open it again
+          </button>
+          <button id="reopen-not" type="button">
+            Leave it closed
+          </button>
+        </p>
+      </form>
+    </dialog>
+  );
+}

@@ -1,0 +1,116 @@
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { Closeout } from "../../src/model/closeout.ts";
+import { type Running, start } from "../http/running.ts";
+import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { CAP, type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
+
+let running: Running;
+let browser: Browser;
+let stall: CrewStall;
+
+beforeAll(async () => {
+  [running, browser] = await Promise.all([start(), openBrowser()]);
+  stall = await crewStall(running, "account", [[NAVY_L], [CAP]]);
+  for (const number of stall.numbers)
+    await stall.crew.post(`${stall.base}/orders/${number}/paid`, { tender: "cash" });
+});
+afterAll(async () => {
+  await browser.close();
+  await running.stop();
+});
+
+const account = async (): Promise<Closeout> =>
+  (await stall.crew.get<Closeout>(`${stall.base}/closeout`)).body;
+
+describe("the close-out page", () => {
+  it("shows the day, keeps the costs typed, and closes and opens it again with a reason", async () => {
+    const { page, faults, close } = await openPage(browser, stall.link("/closeout"));
+    await page.locator("#offers tbody tr").first().waitFor();
+    await expectAccessible(page);
+    await page.getByLabel("Tee, each", { exact: true }).fill("4.10");
+    await page.getByLabel("Sizes at another cost: 2XL 5.60, 3XL 6.40").first().fill("2XL 5.60, 3XL 6.40");
+    await page.locator('[id="fee 0"]').fill("a lot");
+    await page.getByRole("button", { name: "Keep the costs" }).click();
+    await expect.poll(() => page.locator("#costs-faults").textContent()).toContain("“a lot” for Pitch");
+    expect((await account()).costs).toBeNull();
+    await page.locator('[id="fee 0"]').fill("240");
+    await page.getByRole("button", { name: "Keep the costs" }).click();
+    await expect.poll(() => page.locator("#notice").textContent()).toBe("The costs are kept.");
+    const { costs, money } = await account();
+    expect(costs?.fees).toEqual([{ name: "Pitch", amount: 24_000 }]);
+    expect(costs?.blanks).toEqual([
+      { blank: "tee", cost: 410, worthPercent: 80 },
+      { blank: "tee", size: "2XL", cost: 560, worthPercent: 80 },
+      { blank: "tee", size: "3XL", cost: 640, worthPercent: 80 },
+    ]);
+    const shown = await page.locator("#money tr", { hasText: "Profit" }).textContent();
+    expect(shown).toContain(`-$${(-money.profit / 100).toFixed(2)}`);
+
+    await page.getByRole("button", { name: "Close this day" }).click();
+    await expect.poll(() => page.locator("#stage").textContent()).toContain("counts are frozen");
+    await page.getByRole("button", { name: "Open it again…" }).click();
+    await expectAccessible(page);
+    await page.getByLabel("Why").fill("one box was not counted");
+    await page.locator("#reopen-now").click();
+    await expect.poll(() => page.locator("#stage").textContent()).toContain("one box was not counted");
+    expect((await account()).stage).toBe("reopened");
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it("keeps what was typed when there is no network, and sends it once", async () => {
+    const { page, close } = await openPage(browser, stall.link("/closeout"));
+    await page.locator("#offers tbody tr").first().waitFor();
+    await page.locator('[id="people"]').fill("2");
+    await page.locator('[id="paid-hours"]').fill("8.5");
+    await page.locator('[id="hourly"]').fill("19.00");
+    await page.context().setOffline(true);
+    await page.getByRole("button", { name: "Keep the costs" }).click();
+    await expect
+      .poll(() => page.locator("#notice").textContent())
+      .toContain("Nothing that you typed is lost.");
+    expect(await page.locator('[id="hourly"]').inputValue()).toBe("19.00");
+    await page.context().setOffline(false);
+    await page.getByRole("button", { name: "Keep the costs" }).click();
+    await expect.poll(async () => (await account()).money.wages).toBe(32_300);
+    await close();
+  });
+
+  it("prints on one sheet, fits a narrow phone, and says what to do without a key", async () => {
+    const narrow = { viewport: { width: 320, height: 640 } };
+    const { page, close } = await openPage(browser, stall.link("/closeout"), narrow);
+    await page.locator("#offers tbody tr").first().waitFor();
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(320);
+    for (const format of ["A4", "Letter"]) {
+      const paper = (await page.pdf({ format })).toString("latin1");
+      expect(paper.match(/\/Type\s*\/Page[^s]/g), format).toHaveLength(1);
+    }
+    await close();
+    const stranger = await openPage(browser, stall.link("/closeout").split("#")[0] ?? "");
+    await expect.poll(() => stranger.page.locator("#no-key").isVisible()).toBe(true);
+    await expectAccessible(stranger.page);
+    await stranger.close();
+  });
+});
+
+describe("counting passers-by", () => {
+  it("keeps the count over a reload and without a network, and sends it once", async () => {
+    const { page, faults, close } = await openPage(browser, stall.link("/passers-by"));
+    const plus = page.getByRole("button", { name: "+ one" });
+    for (const _ of [1, 2, 3]) await plus.click();
+    await page.getByRole("button", { name: "− one" }).click();
+    await page.reload();
+    await expect.poll(() => page.locator("#seen").textContent()).toBe("2");
+    await expectAccessible(page);
+    await page.context().setOffline(true);
+    await page.getByRole("button", { name: "Done watching" }).click();
+    await expect.poll(() => page.locator("#notice").textContent()).toContain("kept on this tablet");
+    await page.context().setOffline(false);
+    await expect.poll(() => page.locator("#so-far").textContent()).toContain("2 people in");
+    expect(await page.locator("#seen").textContent()).toBe("0");
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+    expect(faults).toEqual([]);
+    await close();
+  });
+});
