@@ -1,25 +1,37 @@
-/** `npm start`: an empty stall for real use on this computer. */
+/** `npm start`: a stall for real use on this computer. On an empty store all it says is where to begin. */
 import { Client } from "./client.ts";
 import { terminalCode } from "./code.ts";
+import { isEmptyStore } from "./emptiness.ts";
 import { run } from "./run.ts";
 import { localSettings } from "./settings.ts";
 
 const settings = localSettings(".data/stall");
+const empty = await isEmptyStore(settings.data);
 const { here, reachable, secrets } = await run(settings, null);
 const health = await new Client(here).get<{ ok: boolean }>("/v1/health");
 if (!health.body.ok) throw new Error(`The store in ${settings.data} does not answer.`);
 
-console.log(`
+// The owner's secret travels in the fragment, which no server is sent and no log holds.
+const begin = `${here}/start#${new URLSearchParams({ owner: secrets.OWNER_SECRET, reach: reachable })}`;
+
+console.log(
+  empty
+    ? `
+stallpress is running, with no fair yet. Open this link to begin one:
+
+  ${begin}
+
+Its data is kept in ${settings.data}. Stop with Ctrl+C.`
+    : `
 stallpress is running, its data in ${settings.data} (kept when you stop it).
 
   on this computer   ${here}
   on this network    ${reachable}
   plan a day         ${here}/plan
   pretend phones     ${here}/phones
-
-The owner's key, to make a fair with (README, "Run a real fair"):
-  ${secrets.OWNER_SECRET}
+  another fair       ${begin}
 
 ${terminalCode(reachable)}
 
-Stop with Ctrl+C.`);
+Stop with Ctrl+C.`,
+);

@@ -14,6 +14,8 @@ import { PlanPage } from "./plan.tsx";
 import { PosterPage } from "./poster.tsx";
 import { PressPage } from "./press.tsx";
 import { SetupPage } from "./setup.tsx";
+import { KeysPage, StartPage } from "./start.tsx";
+import { StockPage } from "./stock.tsx";
 
 /** The fair and stall of the address, or null where they cannot be names of any. */
 function placeOf(c: Context): Place | null {
@@ -46,6 +48,12 @@ export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }
   .get("/crew/:fair/:stall/setup", atStall(SetupPage))
   .get("/crew/:fair/:stall/closeout", atStall(CloseoutPage))
   .get("/crew/:fair/:stall/passers-by", atStall(PassersByPage))
+  .get("/crew/:fair/:stall/stock", atStall(StockPage))
+  .get("/start", (c) => c.html(StartPage()))
+  .get("/fair/:fair/keys", (c) => {
+    const fair = FairId.safeParse(c.req.param("fair"));
+    return fair.success ? c.html(KeysPage({ fair: fair.data })) : c.notFound();
+  })
   .get("/plan", (c) => c.html(PlanPage()))
   .get("/fair/:fair", (c) => {
     const fair = FairId.safeParse(c.req.param("fair"));

@@ -65,9 +65,9 @@ describe("the set-up page", () => {
     const stall = await crewStall(running, "retiring", [[NAVY_L]]);
     const { page, faults, close } = await openPage(browser, setupOf(stall));
     await row(page, "Tee").locator("summary").click();
-    await page.getByRole("button", { name: "Take “Navy” out" }).click();
+    await page.getByRole("button", { name: "Take out “Navy”" }).click();
     await page.getByText(`order ${stall.numbers[0]} still needs it`).waitFor();
-    await row(page, "Tee").getByRole("button", { name: "Take “Sand” out" }).click();
+    await row(page, "Tee").getByRole("button", { name: "Take out “Sand”" }).click();
     await page.locator("#bar summary").click();
     await page.getByText("Blank “Tee”, colour “Navy” is taken off sale").waitFor();
     await save(page);

@@ -77,7 +77,7 @@ function drawChoice(place: string, index: number, { list, desk, menu, remove }: 
     drawField({ pointer: `${place}/offered`, label: "On sale", takes: "yes-no" }, desk),
     element(
       "button",
-      { type: "button", "aria-label": `Take “${name}” out`, onclick: () => remove(index) },
+      { type: "button", "aria-label": `Take out “${name}”`, onclick: () => remove(index) },
       "Take out",
     ),
   );
