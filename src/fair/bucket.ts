@@ -11,7 +11,7 @@ export type Bucket = Tally & {
   readonly over: LogHistogram;
   /** Garments that came into line less those that left it, pressed or dropped. */
   readonly backlogChange: number;
-  /** Payments less refunds, in minor units; the fair has them only from stalls that share them. */
+  /** For orders that are over, less what came back, in minor units; told only by stalls that share them. */
   readonly takings: number;
   /** The sequence of the stall's journal entry that changed it last. */
   readonly changed: number;

@@ -72,7 +72,7 @@ export const StallPace = z
     soldOut: count().describe("Offers of the menu of which nothing is left"),
     ...pace,
     takings: Money.nullable().describe(
-      "Payments less refunds, tax included; null unless the stall's menu says that it shares them",
+      "For orders that are over, less what came back, tax included; null unless the stall's menu shares them",
     ),
     buckets: z.array(Quarter).optional().describe("Its own quarters of an hour, where they were asked for"),
   })

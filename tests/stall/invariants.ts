@@ -133,7 +133,7 @@ export function flowsOf(store: Store): { readonly backlog: number; readonly taki
   return sum;
 }
 
-/** The takings as the journal's orders, payments and endings alone tell them. */
+/** The takings of orders that are over, as the journal's orders, payments and endings alone tell them. */
 export function takingsFromJournal(journal: Iterable<JournalEntry>): number {
   const orders = new Map<number, { total: number; paid: number | null; endings: string[] }>();
   for (const { events } of journal) {
@@ -150,9 +150,9 @@ export function takingsFromJournal(journal: Iterable<JournalEntry>): number {
     }
   }
   return [...orders.values()].reduce((sum, { total, paid, endings }) => {
-    if (endings.includes("refunded")) return sum;
-    const handedOver = endings.some((as) => as === "collected" || as === "exchanged");
-    return sum + (paid ?? (handedOver ? total : 0));
+    const ended = endings.at(-1);
+    if (ended === undefined || ended === "refunded" || ended === "exchanged") return sum;
+    return sum + (paid ?? (ended === "collected" ? total : 0));
   }, 0);
 }
 

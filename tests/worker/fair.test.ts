@@ -1,12 +1,16 @@
 /** The fair as a real object in the Workers runtime: what the stalls report, and what a reader is given. */
-import { evictDurableObject, runInDurableObject } from "cloudflare:test";
+import { evictDurableObject, runDurableObjectAlarm, runInDurableObject } from "cloudflare:test";
 import { env } from "cloudflare:workers";
 import { describe, expect, it } from "vitest";
+import exampleMenu from "../../examples/tern/menu.json";
 import { bucketKey, EMPTY_BUCKET } from "../../src/fair/bucket.ts";
 import type { StallReport } from "../../src/fair/reports.ts";
+import { Menu } from "../../src/model/catalogue.ts";
 import { CreateFair } from "../../src/model/fair.ts";
 import type { StallId } from "../../src/model/ids.ts";
 import { type Throughput, ThroughputQuery } from "../../src/model/throughput.ts";
+import type { WriteKey } from "../../src/stall/once.ts";
+import { HEARTBEAT } from "../../src/stall/reporting.ts";
 
 const HOUR = 3_600_000;
 const DAY = 24 * HOUR;
@@ -118,5 +122,47 @@ describe("the version of the pace", () => {
     });
     // The stall's own row, and the buckets of the last two days.
     expect(listed).toEqual({ unchanged: 1, whole: 1 + 40 });
+  });
+});
+
+describe("a stall at which nothing happens", () => {
+  it("tells its fair of its crew while a screen asks, and has no alarm without one", async () => {
+    const { now, read } = await openFair("idle");
+    const stall = env.STALL.getByName("idle/tern");
+    const openings = [{ opens: now - HOUR, closes: now + HOUR }];
+    const identity = { fair: "idle", stall: TERN, name: "Tern", fairName: "idle", timeZone: "UTC", openings };
+    await stall.open(identity as never, 1, 0); // a test's own ids
+    const key: WriteKey = { scope: "test menu", fingerprint: "same" };
+    const menu = Menu.parse(exampleMenu);
+    expect((await stall.setMenu(1, key, { type: "set-menu", menu })).done).toBe(true);
+    // What was news is told. The alarm set on the way, in case that fails, rings once more for nothing.
+    const ring = async () => {
+      await runDurableObjectAlarm(stall);
+      await runDurableObjectAlarm(stall);
+    };
+    await ring();
+    expect((await read()).pace?.stalls[0]?.heardAt).not.toBeNull();
+    const alarmIn = () =>
+      runInDurableObject(
+        stall,
+        async (_, { storage }) => (await storage.getAlarm()) ?? Number.POSITIVE_INFINITY,
+      );
+    const past = now - HEARTBEAT - 1000;
+    await runInDurableObject(stall, (_, { storage }) => {
+      // As if it had been told a while ago.
+      const pushed = storage.kv.get<object>("pushed");
+      storage.kv.put("pushed", { ...pushed, at: past, toldAt: past });
+    });
+    await evictDurableObject(stall);
+    await stall.menu();
+    expect(await alarmIn()).toBeGreaterThan(now + HEARTBEAT);
+
+    await stall.pressQueue(1, "any");
+    expect(await alarmIn()).toBeLessThanOrEqual(Date.now());
+    await ring();
+    const crewAt = Date.parse((await read()).pace?.stalls[0]?.crewAt ?? "");
+    expect(crewAt).toBeGreaterThanOrEqual(now);
+    await stall.pressQueue(1, "any");
+    expect(await alarmIn()).toBeGreaterThan(now + HEARTBEAT);
   });
 });

@@ -140,7 +140,7 @@ type Sale = { readonly by: PaidBy; readonly amount: number; readonly at: Instant
  * the sale; where none is, handing over is. Whatever comes back, refunded or exchanged, is no sale any more:
  * what is taken in exchange is an order of its own, paid by itself.
  */
-function saleOf({ closed, paid, total }: Order): Sale | null {
+export function saleOf({ closed, paid, total }: Order): Sale | null {
   if (closed?.as === "refunded" || closed?.as === "exchanged") return null;
   if (paid !== null) return { by: paid.tender, amount: paid.amount, at: paid.at };
   return closed?.as === "collected" ? { by: "not-noted", amount: total, at: closed.at } : null;
