@@ -44,7 +44,13 @@ export function routesOf(document: Document): readonly Route[] {
   );
 }
 
-export type Place = { readonly fair: string; readonly stall: string; readonly number: number };
+export type Place = {
+  readonly fair: string;
+  readonly stall: string;
+  readonly number: number;
+  readonly job?: string;
+  readonly press?: string;
+};
 
 /** The address of a route at a place; other parts of it are drawn from what the document allows. */
 export function addressOf({ path, operation }: Route, place: Place, instances: Instances): string {

@@ -14,7 +14,7 @@ import {
   type Route,
   routesOf,
 } from "./document.ts";
-import { bundled, type InProcess } from "./in-process.ts";
+import { BUNDLING, bundled, type InProcess } from "./in-process.ts";
 import type { Instances } from "./instances.ts";
 import { type Keyring, keyring, type ShownKey } from "./keyring.ts";
 
@@ -30,7 +30,7 @@ beforeAll(async () => {
   routes = routesOf(document);
   instances = instancesOf(document, seededRandom(20270501));
   ring = await keyring(worker);
-});
+}, BUNDLING);
 
 const GHOST: Place = { fair: "ghost", stall: "ghost", number: 999 };
 /** Well-formed and of no route's shape, so that a door that opens changes nothing. */

@@ -11,6 +11,7 @@ import { build, type Plugin } from "esbuild";
 import { Client } from "../../src/local/client.ts";
 import { GATEWAY_SECRET, OWNER_SECRET } from "../http/secrets.ts";
 import { MemoryStore } from "../stall/test-stall.ts";
+import { quickCrypto } from "./quick-crypto.ts";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 
@@ -118,10 +119,16 @@ export type InProcess = {
 const lines: string[] = [];
 const MOST_LINES = 5000;
 const write = (line: string): void => void (lines.length < MOST_LINES && lines.push(line));
-Object.assign(globalThis, { workersConsole: { info: write, warn: write, error: write } });
+Object.assign(globalThis, {
+  workersConsole: { info: write, warn: write, error: write },
+  workersCrypto: quickCrypto,
+});
 
 /** What the worker logged since this was last asked. */
 export const logged = (): readonly string[] => lines.splice(0);
+
+/** How long bundling may take, in milliseconds, with everything else under way on a slow machine. */
+export const BUNDLING = 180_000;
 
 /** Bundles the worker once; each call of what it gives starts one on empty stores. */
 export async function bundled(): Promise<(bindings?: Readonly<Record<string, unknown>>) => InProcess> {
@@ -133,7 +140,7 @@ export async function bundled(): Promise<(bindings?: Readonly<Record<string, unk
     target: "es2024",
     conditions: ["worker", "browser"],
     external: ["node:*"],
-    banner: { js: "const console = globalThis.workersConsole;" },
+    banner: { js: "const console = globalThis.workersConsole, crypto = globalThis.workersCrypto;" },
     plugins: [platform],
     jsx: "automatic",
     jsxImportSource: "hono/jsx",

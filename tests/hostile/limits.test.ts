@@ -6,7 +6,7 @@ import { networkOf } from "../../src/http/networks.ts";
 import type { Client } from "../../src/local/client.ts";
 import type { Problem } from "../../src/model/problem.ts";
 import { at, example } from "../http/running.ts";
-import { bundled, type InProcess } from "./in-process.ts";
+import { BUNDLING, bundled, type InProcess } from "./in-process.ts";
 
 type Config = {
   readonly vars: Readonly<Record<string, string>>;
@@ -35,7 +35,7 @@ beforeAll(async () => {
   const fair = await example(worker);
   base = at(fair);
   crew = worker.anyone.withKey(fair.stalls[0]?.key ?? "");
-});
+}, BUNDLING);
 
 const first = (headers: Readonly<Record<string, string>>, at = worker) =>
   at.anyone.post<Problem & { customer: string }>(

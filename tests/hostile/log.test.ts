@@ -7,7 +7,7 @@ import { SIGNATURE_HEADER, sign } from "../../src/texting/signature.ts";
 import { faultFacts } from "../../src/tracing/log.ts";
 import { at, example } from "../http/running.ts";
 import { GATEWAY_SECRET } from "../http/secrets.ts";
-import { bundled, type InProcess, logged } from "./in-process.ts";
+import { BUNDLING, bundled, type InProcess, logged } from "./in-process.ts";
 
 const LINE = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };
 /** What must be in no line: a name, a number in any form, what was said, a key. */
@@ -26,7 +26,7 @@ beforeAll(async () => {
   base = at(fair);
   crew = worker.anyone.withKey(fair.stalls[0]?.key ?? "");
   logged();
-});
+}, BUNDLING);
 
 const linesOf = (): readonly Record<string, unknown>[] => logged().map((line) => JSON.parse(line));
 
