@@ -48,5 +48,6 @@ export const EMPTY_MENU: Json = {
     lookAhead: 6,
     readyTextSeconds: 10,
     eraseAfterDays: 30,
+    shareTakings: false,
   },
 };

@@ -227,6 +227,11 @@ export const RULE_GROUPS: readonly (readonly [legend: string, fields: readonly F
         unit: "days",
         takes: "figure",
       },
+      {
+        pointer: "#/rules/shareTakings",
+        label: "The organiser sees what the stall takes",
+        takes: "yes-no",
+      },
     ],
   ],
 ];
