@@ -1,4 +1,5 @@
 /** The front door: what every request passes through, and all routes. */
+import type { MiddlewareHandler } from "hono";
 import { bodyLimit } from "hono/body-limit";
 import { HTTPException } from "hono/http-exception";
 import { routePath } from "hono/route";
@@ -6,6 +7,7 @@ import { secureHeaders } from "hono/secure-headers";
 import { pages } from "../screens/pages.tsx";
 import { faultFacts, log } from "../tracing/log.ts";
 import { KEYS } from "./doors.ts";
+import type { App } from "./env.ts";
 import { limited } from "./limits.ts";
 import { occurrence, problem } from "./problems.ts";
 import { requests } from "./requests.ts";
@@ -19,6 +21,7 @@ import { gatewayRoutes } from "./routes/gateway.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { lessonRoutes } from "./routes/lessons.ts";
 import { menuEditRoutes } from "./routes/menu-edits.ts";
+import { movingRoutes } from "./routes/moving.ts";
 import { paceRoutes } from "./routes/pace.ts";
 import { phoneRoutes } from "./routes/phones.ts";
 import { planningRoutes } from "./routes/planning.ts";
@@ -27,7 +30,23 @@ import { shiftRoutes } from "./routes/shift.ts";
 import { textRoutes } from "./routes/texts.ts";
 import { tillRoutes } from "./routes/till.ts";
 
-const MOST_BYTES = 64 * 1024;
+const KIB = 1024;
+/** What a request may hold: little, but for a stall that moves with its menu, or whole with its journal. */
+const mostKib = (path: string): number =>
+  path.endsWith("/everything") ? 24 * KIB : path.endsWith("/carry") ? KIB : 64;
+
+/** Turns away a body that is too large before it is read. */
+const fits: MiddlewareHandler<App> = (c, next) => {
+  const most = mostKib(c.req.path);
+  const onError = () =>
+    problem(c, "too-large", [
+      413,
+      "Too large",
+      `A request may hold at most ${most} KiB here. Send it in parts.`,
+    ]);
+  return bodyLimit({ maxSize: most * KIB, onError })(c, next);
+};
+
 const HAS_BODY: ReadonlySet<string> = new Set(["POST", "PUT", "PATCH"]);
 const READ_TYPES = /^(?:application\/json|text\/csv)(?:\s*;|$)/i;
 /** Where a gateway calls: it sends what it sends, and the fair's mapping says how that is read. */
@@ -57,14 +76,7 @@ app.use(
   }),
 );
 
-app.use(
-  "/v1/*",
-  bodyLimit({
-    maxSize: MOST_BYTES,
-    onError: (c) =>
-      problem(c, "too-large", [413, "Too large", "A request may hold at most 64 KiB. Send it in parts."]),
-  }),
-);
+app.use("/v1/*", fits);
 
 app.use("/v1/*", async (c, next) => {
   const type = c.req.header("Content-Type") ?? "";
@@ -94,6 +106,7 @@ for (const routes of [
   tillRoutes,
   accountRoutes,
   lessonRoutes,
+  movingRoutes,
   customerRoutes,
   textRoutes,
   planningRoutes,

@@ -20,6 +20,7 @@ import { SheetPlan, SheetRequest } from "./sheets.ts";
 import { StockChange, StockView } from "./stock.ts";
 import { ChatReply, ChatTurn, InboundText, OutboundText } from "./text.ts";
 import { Throughput } from "./throughput.ts";
+import { CarriedStall, WholeStall } from "./whole-stall.ts";
 
 /** What others send us: fields with a default may be left out. */
 const REQUESTS = {
@@ -39,6 +40,8 @@ const REQUESTS = {
   "power-request": PowerRequest,
   "pitch-request": PitchRequest,
   lessons: Lessons,
+  "carried-stall": CarriedStall,
+  "whole-stall": WholeStall,
   "day-costs": DayCosts,
   "close-day": CloseDay,
   "reopen-day": ReopenDay,

@@ -86,3 +86,35 @@ export function ReopenDialog() {
     </dialog>
   );
 }
+
+export function SaveStall() {
+  return (
+    <section class="no-print" aria-labelledby="save-title">
+      <h2 id="save-title">Take the stall along</h2>
+      <p>
+        To another fair: menu, stock on hand and lessons, no customer. Or the whole stall, names and numbers
+        included: keep that file as safe as the stall itself.
+      </p>
+      <p class="row">
+        <button id="save-carry" type="button">
+          Save for another fair
+        </button>
+        <button id="save-everything" type="button">
+          Save the whole stall
+        </button>
+      </p>
+    </section>
+  );
+}
+
+/** Shown where the stall is empty: only then can it become another. */
+export function LoadStall() {
+  return (
+    <section id="load" class="no-print" aria-labelledby="load-title" hidden>
+      <h2 id="load-title">This stall is empty</h2>
+      <p>Set its menu, or begin with a file that was saved on another stall’s close-out page.</p>
+      <label for="load-file">A saved stall</label>
+      <input id="load-file" type="file" accept="application/json,.json" />
+    </section>
+  );
+}

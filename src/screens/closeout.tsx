@@ -1,5 +1,5 @@
 /** The close-out's shell: one day's account, on one sheet of paper where it is printed. */
-import { AccountNotices, CrowdForm, DayActs, ReopenDialog } from "./closeout-parts.tsx";
+import { AccountNotices, CrowdForm, DayActs, LoadStall, ReopenDialog, SaveStall } from "./closeout-parts.tsx";
 import { Page } from "./layout.tsx";
 import type { Place } from "./place.ts";
 
@@ -90,7 +90,9 @@ export function CloseoutPage({ fair, stall }: Place) {
             <form id="costs"></form>
           </section>
           <CrowdForm />
+          <SaveStall />
         </div>
+        <LoadStall />
       </main>
       <ReopenDialog />
     </Page>

@@ -122,6 +122,11 @@ export abstract class StallShell extends DurableObject<StallEnv> {
     this.schedule(now);
   }
 
+  /** Forgets memory: the records are read back when they are next needed. */
+  protected forget(): void {
+    this.#books = null;
+  }
+
   /** Sets the object's only alarm to the earliest thing due, where it is not set to that already. */
   protected schedule(now: Instant): void {
     const due = nextDue(this.books, now);

@@ -13,12 +13,12 @@ import type { Answer } from "../model/refusal.ts";
 import type { RefusalView } from "../model/refusals.ts";
 import type { StockView } from "../model/stock.ts";
 import { bindingsOf } from "../texting/bindings.ts";
-import { AccountingStall } from "./accounting.ts";
 import type { Books } from "./books.ts";
 import type { Command, FloorCommand } from "./commands.ts";
 import { menuObstacles } from "./decide/setting-up.ts";
 import { keptAgain } from "./erasing.ts";
 import type { Identity, Instant, Order } from "./facts.ts";
+import { MovingStall } from "./moving.ts";
 import type { WriteKey } from "./once.ts";
 import { openNeeds } from "./open-needs.ts";
 import { floorView, pressView, queueView } from "./queue-view.ts";
@@ -47,7 +47,7 @@ export type PlaceRequest = {
   readonly generation: number | null;
 };
 
-export class Stall extends AccountingStall {
+export class Stall extends MovingStall {
   #queue: Versioned<string> | null = null;
 
   // ---- the crew's commands

@@ -94,6 +94,29 @@ describe("the close-out page", () => {
   });
 });
 
+describe("a stall taken along", () => {
+  it("is saved on one stall's page and loaded on an empty one's", async () => {
+    const { page, close } = await openPage(browser, stall.link("/closeout"));
+    await page.locator("#offers tbody tr").first().waitFor();
+    const saving = page.waitForEvent("download");
+    await page.getByRole("button", { name: "Save for another fair" }).click();
+    const file = await (await saving).path();
+    await close();
+    const { body } = await running.anyone
+      .withKey(stall.organiserKey)
+      .put<{ key: string }>(stall.base.replace(/[^/]+$/, "next"), { name: "Next" });
+    const address = stall.link("/closeout").replace(/[^/]+\/closeout#.*$/, `next/closeout#key=${body.key}`);
+    const empty = await openPage(browser, address);
+    await empty.page.locator("#load").waitFor();
+    await expectAccessible(empty.page);
+    await empty.page.locator("#load-file").setInputFiles(file);
+    await expect.poll(() => empty.page.locator("#skus tbody tr").count()).toBeGreaterThan(10);
+    expect(await empty.page.locator("#load").isVisible()).toBe(false);
+    expect(empty.faults).toEqual([]);
+    await empty.close();
+  });
+});
+
 describe("counting passers-by", () => {
   it("keeps the count over a reload and without a network, and sends it once", async () => {
     const { page, faults, close } = await openPage(browser, stall.link("/passers-by"));

@@ -11,6 +11,7 @@ export type CrewStall = {
   readonly numbers: readonly number[];
   /** The link of a crew page with its key: "" is the press screen, "/counter" the counter. */
   readonly link: (page: "" | "/counter" | "/closeout" | "/passers-by") => string;
+  readonly organiserKey: string;
   readonly queue: () => Promise<QueueView>;
 };
 
@@ -38,6 +39,7 @@ export async function crewStall(
     base,
     numbers,
     link: (page) => `${home}${page}#key=${key}`,
+    organiserKey: fair.key,
     queue: async () => (await crew.get<QueueView>(`${base}/queue`)).body,
   };
 }

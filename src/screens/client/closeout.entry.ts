@@ -2,6 +2,7 @@
 import type { Menu } from "../../model/catalogue.ts";
 import type { Closeout } from "../../model/closeout.ts";
 import { costsForm, costsTyped, showCosts } from "./closeout/costs.ts";
+import { moving } from "./closeout/moving.ts";
 import { showAccount } from "./closeout/tables.ts";
 import { saveFile, writer } from "./closeout/writes.ts";
 import { keyRefused, notice, openCrew, wholeMenu } from "./crew/crew.ts";
@@ -53,6 +54,7 @@ function start(api: Api): void {
       shown === null ? wholeMenu(api) : Promise.resolve(shown.menu),
     ]);
     if (keyRefused(reply)) return;
+    byId("load").hidden = menu !== null || reply.status === 0;
     if (reply.status !== 200 || menu === null) return notice(detailOf(reply));
     show(reply.body as Closeout, menu); // as the route documents
   };
@@ -107,6 +109,7 @@ function start(api: Api): void {
       notice("Load that file on the planning page: the next plan begins from it.");
     }),
   );
+  moving(api, { say: notice, again: () => void look(null) });
   costsForm().addEventListener("input", () => {
     typing = true;
   });

@@ -1,0 +1,122 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import type { JobId, OfferId, PressId } from "../../src/model/ids.ts";
+import { StockEntry } from "../../src/model/stock.ts";
+import { WholeStall } from "../../src/model/whole-stall.ts";
+import type { Command } from "../../src/stall/commands.ts";
+import { loadState, write } from "../../src/stall/records.ts";
+import { boardView, menuView, orderView, stockView } from "../../src/stall/views.ts";
+import { rowsFrom, wholeStall } from "../../src/stall/whole.ts";
+import { accountOf } from "./account.ts";
+import { rowsOf } from "./invariants.ts";
+import { customer, exampleMenu, MemoryStore, OPENS, type TestStall, testStall } from "./test-stall.ts";
+
+const STOCK = [
+  { sku: "tee.navy.L", counted: 6 },
+  { design: "longtail", counted: 9 },
+].map((entry) => StockEntry.parse(entry));
+const DAY = "2027-06-12";
+
+/** A short day with everything in it that has a record of its own. */
+function lived(steps: readonly number[]): { stall: TestStall; now: number } {
+  const stall = testStall(exampleMenu(), STOCK);
+  let now = OPENS;
+  const lines = [{ offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 1 }];
+  const of = (name: string) => ({ customer: customer(name), lines, asks: [0] });
+  const commands = [
+    { type: "place", ...of("ann"), takenBy: "counter", chance: 0.3 },
+    { type: "hold", ...of("ben"), takenBy: "text" },
+    { type: "pull", press: "A" as PressId },
+    { type: "finish", job: "101-1" as JobId },
+    { type: "pay", number: 101, tender: "card" },
+    { type: "close", number: 101, as: "collected" },
+    { type: "spoil", job: "102-1" as JobId, lost: "both", reason: "crooked" },
+    { type: "close-day", day: DAY },
+    { type: "reopen-day", day: DAY, reason: "the last box" },
+    { type: "count-passers-by", people: 30, seconds: 200 },
+    { type: "set-costs", day: DAY, costs: { blanks: [], transfers: [], fees: [] } },
+    { type: "take-lessons", lessons: [{ id: "elsewhere", fair: "Elsewhere", day: "2026-05-02" }] },
+    { type: "pause", reason: "rain" },
+  ] as unknown as Command[]; // plain ids
+  for (const at of steps) {
+    const command = commands[at % commands.length];
+    now += 20_000;
+    if (command !== undefined) stall.run(command, now);
+  }
+  return { stall, now };
+}
+
+/** The file as it travels: through text, and read as its schema says. */
+const file = (stall: TestStall, now: number): WholeStall =>
+  WholeStall.parse(JSON.parse(JSON.stringify(wholeStall(stall.store, now))));
+
+describe("everything a stall owns", () => {
+  it("comes back to the same records and the same views, whatever was lived", () => {
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: 0, max: 60 }), { minLength: 3, maxLength: 40 }), (steps) => {
+        const { stall, now } = lived(steps);
+        const { identity, menu } = stall.state;
+        if (identity === null || menu === null) throw new Error("the stall is not set up");
+        stall.store.put(`person:${customer("ann")}`, { name: "Wren", phone: "+12125550101" });
+        const rows = rowsFrom(file(stall, now), identity, now);
+        if ("fault" in rows) throw new Error(rows.fault);
+        const store = new MemoryStore();
+        write(store, rows.writes);
+        expect(Object.fromEntries(store.rows)).toEqual(Object.fromEntries(stall.store.rows));
+        const again: TestStall = { ...stall, store, state: loadState(store) };
+        const [one, other] = [stall.state, again.state];
+        expect(rowsOf(other)).toEqual(rowsOf(one));
+        expect(other.version).toBe(one.version);
+        for (const view of [
+          boardView,
+          (state: typeof one) => stockView(state, menu),
+          (state: typeof one) => menuView(state, menu, now),
+        ])
+          expect(view(other, now)).toEqual(view(one, now));
+        for (const { number } of one.orders.values()) {
+          const [theirs, ours] = [other.anyOrder(number), one.anyOrder(number)];
+          if (theirs === undefined || ours === undefined) throw new Error(`order ${number} is gone`);
+          expect(orderView(other, menu, theirs, now)).toEqual(orderView(one, menu, ours, now));
+        }
+        expect(accountOf(again, DAY, now)).toEqual(accountOf(stall, DAY, now));
+      }),
+      { numRuns: 25 },
+    );
+  });
+
+  it("goes on at another place under that place's own name, with one entry that says so", () => {
+    const { stall, now } = lived([0, 2, 3]);
+    const before = stall.state.identity;
+    if (before === null) throw new Error("the stall is not set up");
+    const identity = { ...before, fairName: "Marsh End Fair" };
+    const rows = rowsFrom(file(stall, now), identity, now);
+    if ("fault" in rows) throw new Error(rows.fault);
+    const store = new MemoryStore();
+    write(store, rows.writes);
+    const state = loadState(store);
+    expect(state.identity).toEqual(identity);
+    expect(state.version).toBe(stall.state.version + 1);
+    expect(state.order(101)).toEqual(stall.state.order(101));
+  });
+
+  it("is refused with the reason where its journal has a gap or does not fit together", () => {
+    const { stall, now } = lived([0, 2, 3]);
+    const { identity } = stall.state;
+    if (identity === null) throw new Error("the stall is not set up");
+    const whole = file(stall, now);
+    const faultOf = (journal: WholeStall["journal"]) => {
+      const rows = rowsFrom({ ...whole, journal }, identity, now);
+      return "fault" in rows ? rows.fault : null;
+    };
+    expect(faultOf(whole.journal.filter((_, index) => index !== 2))).toContain("entry 3");
+    const placed = whole.journal.filter(({ events }) => !events.some(({ type }) => type === "placed"));
+    expect(faultOf(placed.map((entry, index) => ({ ...entry, sequence: index + 1 })))).toContain("101");
+    expect(
+      faultOf(whole.journal.slice(1).map((entry, index) => ({ ...entry, sequence: index + 1 }))),
+    ).not.toBeNull();
+    const half = [{ type: "delivered", piece: "sku:tee.navy.L", pieces: 0.5 }];
+    expect(
+      faultOf([...whole.journal, { sequence: whole.journal.length + 1, at: now, events: half }]),
+    ).toContain("pieces");
+  });
+});
