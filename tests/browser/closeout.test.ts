@@ -100,8 +100,8 @@ describe("a stall taken along", () => {
     await page.locator("#offers tbody tr").first().waitFor();
     const saving = page.waitForEvent("download");
     await page.getByRole("button", { name: "Save for another fair" }).click();
+    // The browser keeps it only as long as its page.
     const file = await (await saving).path();
-    await close();
     const { body } = await running.anyone
       .withKey(stall.organiserKey)
       .put<{ key: string }>(stall.base.replace(/[^/]+$/, "next"), { name: "Next" });
@@ -114,6 +114,7 @@ describe("a stall taken along", () => {
     expect(await empty.page.locator("#load").isVisible()).toBe(false);
     expect(empty.faults).toEqual([]);
     await empty.close();
+    await close();
   });
 });
 
