@@ -31,6 +31,8 @@ export type ChatRequest =
   /** Places the lines as an order; what is held for the customer counts as free for it. */
   | { readonly type: "place"; readonly lines: readonly WantedLine[]; readonly asks: readonly number[] }
   | { readonly type: "drop"; readonly number: number }
+  /** Takes what is short out of an order; the rest of it goes on. */
+  | { readonly type: "leave-out"; readonly number: number }
   | {
       readonly type: "note-ask";
       readonly garment: Garment;

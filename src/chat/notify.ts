@@ -65,7 +65,7 @@ function noticed(counter: Counter, talk: Talk, notice: Notice): { readonly talk:
 
 /**
  * An order that lacks stock: what is left instead, where the order is that one garment and not paid for;
- * to wait; or to drop it. What is begun or paid for is the crew's to change, so nothing is promised there.
+ * to wait; or to have it left out, or dropped where nothing else is in it, with the money back.
  */
 function short(counter: Counter, talk: Talk, order: ChatOrder, paid: boolean): ReturnType<typeof noticed> {
   const sentences = sentencesOf(talk.language);
@@ -84,9 +84,13 @@ function short(counter: Counter, talk: Talk, order: ChatOrder, paid: boolean): R
           )
       : [];
   const { number } = order;
-  const picks: readonly Pick[] = [...swaps, { take: "keep", number }, { take: "drop-order", number }];
+  // The rest of it, begun or not, goes on without what is short.
+  const all = order.shortGarments >= order.lines.reduce((sum, { quantity }) => sum + quantity, 0);
+  const last: Pick = all ? { take: "drop-order", number } : { take: "leave-out", number };
+  const picks: readonly Pick[] = [...swaps, { take: "keep", number }, last];
+  const lastName = all ? sentences.dropIt({ paid }) : sentences.leaveOut({ paid });
   const items = itemsOf(counter, talk, picks).map((item, index) =>
-    index === picks.length - 1 ? { ...item, name: sentences.dropIt({ paid }) } : item,
+    index === picks.length - 1 ? { ...item, name: lastName } : item,
   );
   return {
     talk: { ...talk, list: { of: "picks", picks } },

@@ -30,6 +30,8 @@ export type Pick =
   | { readonly take: "drop-basket" }
   /** Gives up an order that cannot be pressed, for another garment. */
   | { readonly take: "swap"; readonly number: number; readonly draft: Draft }
+  /** Does without what is short of an order. */
+  | { readonly take: "leave-out"; readonly number: number }
   /** Waits on with an order that lacks stock. */
   | { readonly take: "keep"; readonly number: number }
   | { readonly take: "menu" };

@@ -95,6 +95,8 @@ export type Command =
       readonly byCustomer?: CustomerId;
     }
   | { readonly type: "reopen"; readonly number: number; readonly was: Closed["as"] }
+  /** Takes what is short out of an order, by the crew or by its customer; the rest goes on. */
+  | { readonly type: "leave-out"; readonly number: number; readonly byCustomer?: CustomerId }
   /** What became of the text that says the order is ready. */
   | { readonly type: "note-told"; readonly number: number; readonly how: "delivered" | "failed" }
   | { readonly type: "pause"; readonly reason: string }

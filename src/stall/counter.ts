@@ -23,7 +23,9 @@ export function chatOrder(books: Books, menu: Menu, order: Order, now: Instant):
     stage: stageOf(order),
     place: placeOf(books.state, order),
     minutesLeft: minutesLeft(books.state, menu, order, now),
-    lines: order.lines.map(({ offer, colour, size, quantity }) => ({ offer, colour, size, quantity })),
+    lines: order.lines
+      .filter(({ quantity }) => quantity > 0)
+      .map(({ offer, colour, size, quantity }) => ({ offer, colour, size, quantity })),
     shortGarments: order.jobs.filter(({ stage }) => stage === "short").length,
     total: order.total,
   };
@@ -105,6 +107,8 @@ function commandFor(request: ChatRequest, { customer, takenBy, chance, wish }: F
       return { type: "place", customer, takenBy, lines: request.lines, asks: request.asks, chance, wish };
     case "drop":
       return { type: "close", number: request.number, as: "dropped", byCustomer: customer };
+    case "leave-out":
+      return { type: "leave-out", number: request.number, byCustomer: customer };
     case "note-ask":
       return {
         type: "note-ask",

@@ -4,6 +4,7 @@ import { accept, type Command, type Decision, refuse, wishMarks } from "./comman
 import { account } from "./decide/accounting.ts";
 import { close, pay, reopen, unpay } from "./decide/closing.ts";
 import { keepOpen } from "./decide/intake.ts";
+import { leaveOut } from "./decide/leaving-out.ts";
 import { hold, place, release } from "./decide/ordering.ts";
 import { keepAside, pressDown, pressUp, pull, setHands } from "./decide/presses.ts";
 import { finish, handBack, spoil, unfinish } from "./decide/pressing.ts";
@@ -74,6 +75,8 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return close(state, menu, command);
     case "reopen":
       return reopen(state, command);
+    case "leave-out":
+      return leaveOut(state, menu, command);
     case "note-told":
       return noteTold(state, command.number, command.how);
     case "close-day":

@@ -117,6 +117,8 @@ export type Order = {
   readonly tax: number;
   readonly total: number;
   readonly paid: { readonly tender: Tender; readonly amount: number; readonly at: Instant } | null;
+  /** What was paid for garments left out since, and is to be given back. */
+  readonly giveBack?: number;
   readonly closed: Closed | null;
   /** What became of the text that says it is ready, as far as is known; "failed": the crew calls it out. */
   readonly told: "delivered" | "failed" | null;
@@ -204,6 +206,14 @@ export type StallEvent =
     }
   | { readonly type: "fell-short"; readonly number: number; readonly n: number }
   | { readonly type: "supplied"; readonly number: number; readonly n: number }
+  /** A garment that nothing is there for is no part of its order any more, which costs so much without it. */
+  | {
+      readonly type: "left-out";
+      readonly number: number;
+      readonly n: number;
+      readonly tax: number;
+      readonly total: number;
+    }
   | { readonly type: "closed"; readonly number: number; readonly as: Closed["as"] }
   | { readonly type: "reopened"; readonly number: number }
   | { readonly type: "told"; readonly number: number; readonly how: "delivered" | "failed" }

@@ -12,9 +12,13 @@ export function stageOf(order: Order): OrderStage {
     : "waiting";
 }
 
+/** The garment that was the n-th (from 1) when it was ordered; undefined where it was left out since, or never was. */
+export const jobIn = (order: Order | undefined, n: number): Job | undefined =>
+  order?.jobs.find((job) => job.n === n);
+
 /** The n-th garment (from 1); the order and its jobs are made together, so a missing one is a bug. */
 export function jobOf(order: Order, n: number): Job {
-  const job = order.jobs[n - 1];
+  const job = jobIn(order, n);
   if (job === undefined) throw new Error(`order ${order.number} has no garment ${n}`);
   return job;
 }
@@ -42,4 +46,16 @@ export function turnOf(order: Order): number | null {
     if (first === null || job.turn < first) first = job.turn;
   }
   return first;
+}
+
+/** The order without one of its garments. Its line stays in its place, with one fewer, so that the others keep theirs. */
+export function withoutJob(order: Order, n: number): Order {
+  const gone = jobOf(order, n);
+  return {
+    ...order,
+    jobs: order.jobs.filter((job) => job !== gone),
+    lines: order.lines.map((line, index) =>
+      index === gone.line ? { ...line, quantity: line.quantity - 1 } : line,
+    ),
+  };
 }

@@ -8,7 +8,7 @@ import type { Instant, Job, PieceKey } from "./facts.ts";
 import { iso, isoOrNull } from "./instants.ts";
 import { choiceOf } from "./offers.ts";
 import { openingAt } from "./opening.ts";
-import { lineOf } from "./orders.ts";
+import { jobIn, lineOf } from "./orders.ts";
 import type { Placed } from "./queue.ts";
 import { runningOut } from "./running-out.ts";
 import type { StallState } from "./state.ts";
@@ -33,7 +33,7 @@ function setToFor(state: StallState, job: Job): JobView["setTo"] {
 /** One garment as the press screen shows it. */
 export function jobView(state: StallState, menu: Menu, number: number, n: number): JobView | null {
   const order = state.order(number);
-  const job = order?.jobs[n - 1];
+  const job = jobIn(order, n);
   if (order === undefined || job === undefined) return null;
   const line = lineOf(order, job);
   const choice = choiceOf(menu, line.offer);

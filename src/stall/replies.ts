@@ -7,7 +7,7 @@ import { lastFour } from "../texting/numbers.ts";
 import { numberOf } from "../texting/sending.ts";
 import type { Books } from "./books.ts";
 import type { Instant, Order, StallEvent } from "./facts.ts";
-import { stageOf } from "./orders.ts";
+import { jobIn, stageOf } from "./orders.ts";
 import { reachOf } from "./reach.ts";
 import { orderView } from "./views.ts";
 import { placeOf } from "./wait.ts";
@@ -63,7 +63,7 @@ export type JobReply = {
 
 export function jobReply(books: Books, number: number, n: number): JobReply {
   const order = books.state.order(number);
-  const job = order?.jobs[n - 1];
+  const job = jobIn(order, n);
   if (order === undefined || job === undefined)
     throw new Error(`garment ${number}-${n} is gone after its own command`);
   return { job: jobId(number, n), stage: job.stage, number, orderStage: stageOf(order) };
@@ -87,6 +87,7 @@ export function crewOrderView(books: Books, menu: Menu, order: Order, now: Insta
     name: person.name,
     phone: person.phone && lastFour(person.phone),
     told: toldOf(books, order),
+    giveBack: order.giveBack === undefined ? null : { amount: order.giveBack, currency: menu.currency },
   };
 }
 

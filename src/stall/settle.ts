@@ -1,6 +1,6 @@
 /** After a change: promises that stock no longer covers fall short, freed stock goes to what is short. */
 import type { PieceKey, StallEvent } from "./facts.ts";
-import { lineOf } from "./orders.ts";
+import { jobIn, lineOf } from "./orders.ts";
 import type { StallState } from "./state.ts";
 import { needed, piecesOf } from "./stock.ts";
 
@@ -40,7 +40,7 @@ function giveBack(state: StallState, piece: PieceKey): StallEvent | undefined {
 
 function needsPiece(state: StallState, number: number, n: number, piece: PieceKey): boolean {
   const order = state.order(number);
-  const job = order?.jobs[n - 1];
+  const job = jobIn(order, n);
   return order !== undefined && job !== undefined && piecesOf(lineOf(order, job)).includes(piece);
 }
 
@@ -57,7 +57,7 @@ export function settle(state: StallState, events: readonly StallEvent[], apply: 
   // The list changes as garments are supplied, so it is copied before it is walked.
   for (const { number, n } of [...state.standing.short]) {
     const order = state.order(number);
-    const job = order?.jobs[n - 1];
+    const job = jobIn(order, n);
     if (order === undefined || job === undefined) continue;
     if (piecesOf(lineOf(order, job)).every((piece) => state.free(piece) >= 1))
       apply({ type: "supplied", number, n });

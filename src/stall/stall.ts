@@ -121,7 +121,7 @@ export class Stall extends MovingStall {
   onOrder(
     generation: number,
     key: WriteKey,
-    command: Extract<Command, { type: "pay" | "unpay" | "close" | "reopen" }>,
+    command: Extract<Command, { type: "pay" | "unpay" | "close" | "reopen" | "leave-out" }>,
   ): Answer<CrewOrderView> {
     return this.crew(generation, key, command, (books, menu, now) => {
       const order = books.state.anyOrder(command.number);

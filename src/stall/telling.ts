@@ -41,6 +41,7 @@ function readyOrders({ state }: Books): readonly Order[] {
 /** What an event is to the customer of its order; null where it is nothing to be told of. */
 function kindOf({ state }: Books, event: StallEvent): Kind | null {
   switch (event.type) {
+    case "left-out":
     case "pressed": {
       const order = state.order(event.number);
       return order !== undefined && stageOf(order) === "ready" ? "ready" : null;

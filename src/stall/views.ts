@@ -100,16 +100,18 @@ export function orderView(state: StallState, menu: Menu, order: Order, now: Inst
     place: placeOf(state, order),
     quoteMinutes: minutesLeft(state, menu, order, now),
     word: order.word,
-    lines: order.lines.map(({ offer, blank, design, colour, size, quantity, each }) => ({
-      offer,
-      name: choiceOf(menu, offer)?.offer.name ?? offer,
-      blank,
-      design,
-      colour,
-      size,
-      quantity,
-      each,
-    })),
+    lines: order.lines
+      .filter((line) => line.quantity > 0)
+      .map(({ offer, blank, design, colour, size, quantity, each }) => ({
+        offer,
+        name: choiceOf(menu, offer)?.offer.name ?? offer,
+        blank,
+        design,
+        colour,
+        size,
+        quantity,
+        each,
+      })),
     jobs: order.jobs.map(({ n }) => ({ job: jobId(order.number, n), stage: jobStage(order, n) })),
     total: money(order.total),
     tax: money(order.tax),

@@ -266,6 +266,22 @@ describe("texts the stall sends by itself", () => {
     expect(ana.text("2")).toContain("Order 101 is dropped");
   });
 
+  it("leave out of an order what is short, with the rest going on and the sum said", () => {
+    const shop = openShop(exampleMenu());
+    const ana = texter(shop);
+    ana.text("1 navy L", "add", "1 sand M", "yes");
+    shop.stock([{ sku: "tee.navy.L" as Sku, counted: 0 }]); // brand put on
+    const order = ana.counter.orders()[0];
+    if (order === undefined) throw new Error("the order stands");
+    const { talk, text } = notify(ana.counter, ana.talk, { kind: "short", order, paid: true });
+    expect(text).toContain("1 wait for more\n2 leave it out, money back at the stall");
+    ana.hears(talk);
+    expect(ana.text("2")).toBe(
+      "Left out of order 101, which is $24 less now. If you paid, get that back at the stall.",
+    );
+    expect(ana.counter.orders()[0]).toMatchObject({ shortGarments: 0, total: order.total - 2400 });
+  });
+
   it("leave what the customer was choosing where it was", () => {
     const { ana, order } = placed();
     ana.text("menu", "2");

@@ -156,6 +156,8 @@ function counterOf(shop: Shop, random: Random, who: CustomerId, takenBy: "text" 
           return attempt({ type: "release", customer: who });
         case "drop":
           return attempt({ type: "close", number: request.number, as: "dropped", byCustomer: who });
+        case "leave-out":
+          return attempt({ type: "leave-out", number: request.number, byCustomer: who });
         case "note-ask":
           return attempt({
             type: "note-ask",

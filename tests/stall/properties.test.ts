@@ -90,6 +90,7 @@ const command = fc.oneof(
     arbitrary: fc.record({ type: fc.constant("pay"), number, tender: fc.constantFrom("cash", "card") }),
   },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("unpay"), number }) },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("leave-out"), number }) },
   { weight: 4, arbitrary: fc.record({ type: fc.constant("pull"), press }) },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("pull"), press, job }) },
   {

@@ -2,6 +2,7 @@
 import type { Counter } from "../counter.ts";
 import { draftOf, fitting } from "../draft.ts";
 import { ask } from "../question.ts";
+import { price } from "../say-names.ts";
 import { type Draft, EMPTY_DRAFT, NO_LIST, type Pick, type Talk } from "../talk.ts";
 import { type Answer, after } from "../turn.ts";
 import { sentencesOf } from "../wording.ts";
@@ -93,6 +94,8 @@ export function taken(counter: Counter, talk: Talk, pick: Pick): Answer {
       return emptied(counter, talk);
     case "keep":
       return status(counter, { ...talk, list: NO_LIST });
+    case "leave-out":
+      return withoutShort(counter, talk, pick.number);
     case "swap":
       return swapped(counter, talk, pick.number, pick.draft);
     case "menu":
@@ -106,4 +109,14 @@ export function taken(counter: Counter, talk: Talk, pick: Pick): Answer {
 function swapped(counter: Counter, talk: Talk, number: number, draft: Draft): Answer {
   const given = dropOrder(counter, { ...talk, list: NO_LIST }, number);
   return after(given.say, proceed(counter, given.talk, draft));
+}
+
+/** What is short is left out of an order; where that cannot be any more, how the order stands is said. */
+function withoutShort(counter: Counter, before: Talk, number: number): Answer {
+  const talk = { ...before, list: NO_LIST };
+  const totalOf = (): number => counter.orders().find((order) => order.number === number)?.total ?? 0;
+  const total = totalOf();
+  if (!counter.attempt({ type: "leave-out", number }).done) return status(counter, talk);
+  const less = price(counter.menu, total - totalOf());
+  return { talk, say: sentencesOf(talk.language).leftOut({ number, less }) };
 }

@@ -271,6 +271,14 @@ const sentences: Sentences = {
         "\n",
       ),
   keepWaiting: () => "wait for more",
+  leaveOut: ({ paid }) => (paid ? "leave it out, money back at the stall" : "leave it out"),
+  leftOut:
+    ({ number, less }) =>
+    (brevity) =>
+      joined([
+        `Left out of order ${number}, which is ${less} less now.`,
+        brevity < 2 && "If you paid, get that back at the stall.",
+      ]),
   dropIt: ({ paid }) => (paid ? "drop it, money back at the stall" : "drop it"),
   gaveUp:
     ({ number, why }) =>

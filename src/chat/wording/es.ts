@@ -280,6 +280,14 @@ const sentences: Sentences = {
         "\n",
       ),
   keepWaiting: () => "esperar a que llegue",
+  leaveOut: ({ paid }) => (paid ? "sin eso, dinero de vuelta en el puesto" : "sin eso"),
+  leftOut:
+    ({ number, less }) =>
+    (brevity) =>
+      joined([
+        `El pedido ${number} va sin eso y cuesta ${less} menos.`,
+        brevity < 2 && "Si pagaste, te lo devuelven en el puesto.",
+      ]),
   dropIt: ({ paid }) => (paid ? "dejarlo, dinero de vuelta en el puesto" : "dejarlo"),
   gaveUp:
     ({ number, why }) =>

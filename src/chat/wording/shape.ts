@@ -120,6 +120,9 @@ export type Sentences = {
   /** Which of the stalls behind one number is meant. */
   readonly whichStall: (facts: { readonly items: readonly Item[] }) => Say;
   readonly keepWaiting: () => string;
+  readonly leaveOut: (facts: { readonly paid: boolean }) => string;
+  /** What is short was left out; it costs `less` than before. */
+  readonly leftOut: (facts: { readonly number: number; readonly less: string }) => Say;
   readonly dropIt: (facts: { readonly paid: boolean }) => string;
   readonly gaveUp: (facts: { readonly number: number; readonly why: "unpaid" | "stock-gone" }) => Say;
   readonly closingSoon: (facts: { readonly order: OrderFacts; readonly closes: string }) => Say;

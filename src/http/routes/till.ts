@@ -119,6 +119,16 @@ export const tillRoutes = newRouter()
     const answer = await end(c, path, number, "uncollected", undo);
     return answer.pass ? c.json(answer.value, 200) : answer.response;
   })
+  .openapi(
+    orderRoute("left-out", z.strictObject({}), "What is short is left out; the rest of the order goes on"),
+    async (c) => {
+      const { number, ...path } = c.req.valid("param");
+      const answer = await crewWrite(c, path, (stall, generation, key) =>
+        stall.onOrder(generation, key, { type: "leave-out", number }),
+      );
+      return answer.pass ? c.json(answer.value, 200) : answer.response;
+    },
+  )
   .openapi(orderRoute("refunded", Exchange, "Money given back"), async (c) => {
     const { number, ...path } = c.req.valid("param");
     const { undo } = c.req.valid("json");

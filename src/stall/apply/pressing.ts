@@ -1,11 +1,11 @@
 /** What the events of the press floor do to a stall's state. */
 import { withValue } from "../../maths/log-histogram.ts";
 import type { Instant, Job, Line, Order, StallEvent } from "../facts.ts";
-import { jobOf, lineOf, stageOf } from "../orders.ts";
+import { jobOf, lineOf, stageOf, withoutJob } from "../orders.ts";
 import { type Lesson, learnt, workClass } from "../pace.ts";
 import type { StallState } from "../state.ts";
 import { lostPieces, piecesOf } from "../stock.ts";
-import { changeTotals, noteHandling, noteReady } from "./daybook.ts";
+import { changeTotals, noteHandling, noteReady, noteSale } from "./daybook.ts";
 import { addCount, addSpoiled, bare, changeJob, openOrder, rank, setOrder, setPress, tally } from "./rows.ts";
 
 type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
@@ -57,6 +57,29 @@ export function pressed(state: StallState, event: EventOf<"pressed">, at: Instan
   if (stageOf(order) !== "ready") return;
   setOrder(state, { ...order, readyAt: at });
   countReady(state, order, at, 1, at);
+}
+
+/** A garment leaves its order, which may be ready without it; what was paid for it is no sale any more. */
+export function leftOut(
+  state: StallState,
+  { number, n, tax, total }: EventOf<"left-out">,
+  at: Instant,
+): void {
+  const before = openOrder(state, number);
+  const paid = before.paid && { ...before.paid, amount: Math.min(before.paid.amount, total) };
+  const giveBack = (before.giveBack ?? 0) + (before.paid?.amount ?? 0) - (paid?.amount ?? 0);
+  const ready = stageOf(withoutJob(before, n)) === "ready";
+  const after: Order = {
+    ...withoutJob(before, n),
+    tax,
+    total,
+    paid,
+    ...(giveBack > 0 ? { giveBack } : {}),
+    readyAt: ready ? at : null,
+  };
+  setOrder(state, after);
+  noteSale(state, before, after, at);
+  if (ready) countReady(state, after, at, 1, at);
 }
 
 /** Counts an order as ready at an instant (its wait, its promise), or takes that count back. */

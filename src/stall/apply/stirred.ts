@@ -1,6 +1,6 @@
 /** Which pieces an event may set free or use up. */
 import type { PieceKey, StallEvent } from "../facts.ts";
-import { lineOf } from "../orders.ts";
+import { jobIn, lineOf } from "../orders.ts";
 import type { StallState } from "../state.ts";
 import { needed, piecesOf } from "../stock.ts";
 
@@ -29,7 +29,7 @@ export function stirred(state: StallState, event: StallEvent): ReadonlySet<Piece
     case "fell-short":
     case "supplied": {
       const order = state.order(event.number);
-      const job = order?.jobs[event.n - 1];
+      const job = jobIn(order, event.n);
       return new Set(order === undefined || job === undefined ? [] : piecesOf(lineOf(order, job)));
     }
     default:

@@ -26,7 +26,8 @@ const MAY_END: Readonly<Record<Closed["as"], readonly OrderStage[]>> = {
   collected: ["ready"],
   dropped: ["to-pay", "waiting", "pressing", "ready"],
   uncollected: ["ready"],
-  refunded: ["waiting", "pressing", "ready", "collected"],
+  // A paid order that its customer gave up still has its money to be given back.
+  refunded: ["waiting", "pressing", "ready", "collected", "dropped"],
   exchanged: ["ready", "collected"],
 };
 
@@ -73,6 +74,8 @@ export function close(state: StallState, menu: Menu, command: Of<"close">): Deci
   if (tracked && order.paid === null && (as === "collected" || as === "refunded")) {
     return refuse({ code: "not-paid", number });
   }
+  if (as === "refunded" && stage === "dropped" && order.paid === null)
+    return refuse({ code: "not-paid", number });
   const returned = order.jobs.flatMap((job): StallEvent[] =>
     job.stage === "pressing" ? [{ type: "returned", number, n: job.n }] : [],
   );

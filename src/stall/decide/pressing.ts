@@ -3,7 +3,7 @@ import { type JobId, jobParts } from "../../model/ids.ts";
 import { type Refusal, wrongStage } from "../../model/refusal.ts";
 import { accept, type Command, type Decision, refuse } from "../commands.ts";
 import type { Instant, Job, Line, Order, StallEvent } from "../facts.ts";
-import { lineOf } from "../orders.ts";
+import { jobIn, lineOf } from "../orders.ts";
 import type { StallState } from "../state.ts";
 import { lostPieces } from "../stock.ts";
 import { TURNS_PER_ORDER } from "./ordering.ts";
@@ -15,7 +15,7 @@ type Found = { readonly order: Order; readonly job: Job; readonly line: Line };
 function find(state: StallState, id: JobId): Found | Refusal {
   const { number, n } = jobParts(id);
   const order = state.order(number);
-  const job = order?.jobs[n - 1];
+  const job = jobIn(order, n);
   if (order === undefined || job === undefined) return { code: "no-such-job", job: id };
   return { order, job, line: lineOf(order, job) };
 }

@@ -1,10 +1,12 @@
 /** Counting, delivering and putting right the stock. */
+
 import type { Menu } from "../../model/catalogue.ts";
 import type { Fault } from "../../model/faults.ts";
 import { type Sku, skuOf } from "../../model/ids.ts";
 import type { StockEntry } from "../../model/stock.ts";
 import { accept, type Command, type Decision, refuse } from "../commands.ts";
 import type { PieceKey, StallEvent } from "../facts.ts";
+import { jobIn } from "../orders.ts";
 import type { StallState } from "../state.ts";
 import { onHand, piecesOf, skuKey, transferKey } from "../stock.ts";
 
@@ -22,7 +24,7 @@ function onPresses(state: StallState): ReadonlyMap<PieceKey, number> {
   const pieces = new Map<PieceKey, number>();
   for (const { number, n } of state.standing.onPress.values()) {
     const order = state.order(number);
-    const job = order?.jobs[n - 1];
+    const job = jobIn(order, n);
     const line = job === undefined ? undefined : order?.lines[job.line];
     for (const piece of line === undefined ? [] : piecesOf(line))
       pieces.set(piece, (pieces.get(piece) ?? 0) + 1);

@@ -12,6 +12,7 @@ export type Act =
 export type Change =
   | { readonly type: "paid"; readonly tender: Tender; readonly at: string }
   | { readonly type: "unpaid" }
+  | { readonly type: "left-out" }
   | { readonly type: "ended"; readonly as: Ending }
   | { readonly type: "reopened"; readonly was: Ending };
 
@@ -51,6 +52,10 @@ export const paying = (number: number, tender: Tender, at: string): Unsent =>
 export const unpaying = (number: number): Unsent =>
   onOrder(number, "paid", { undo: true }, "not paid after all", { type: "unpaid" });
 
+/** Takes what is short out of the order; the rest goes on. */
+export const leavingOut = (number: number): Unsent =>
+  onOrder(number, "left-out", {}, "goes on without what is short", { type: "left-out" });
+
 /** Hands over; the word is checked by the stall where it is given. */
 export const handingOver = (number: number, word: string | null): Unsent =>
   onOrder(number, "collected", word === null ? {} : { word }, "handed over", {
@@ -79,7 +84,7 @@ export const STAGE_WORDS: Readonly<Record<OrderStage, string>> = {
 /** The stages that are worth offering each ending in; what may really be done is the stall's to say. */
 export const ENDS_FROM: Readonly<Record<Exclude<Ending, "collected">, readonly OrderStage[]>> = {
   dropped: ["to-pay", "waiting", "pressing", "ready"],
-  refunded: ["waiting", "pressing", "ready", "collected"],
+  refunded: ["waiting", "pressing", "ready", "collected", "dropped"],
   exchanged: ["ready", "collected"],
   uncollected: ["ready"],
 };

@@ -11,6 +11,7 @@ import {
   ending,
   handingOver,
   isEnding,
+  leavingOut,
   paying,
   reopening,
   STAGE_WORDS,
@@ -52,7 +53,7 @@ export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk 
             : `Give back ${moneyWords(sum - amount, currency)}.`;
   };
 
-  function showWays({ number, stage, paid, word, total }: CrewOrderView): void {
+  function showWays({ number, stage, paid, word, total, jobs }: CrewOrderView): void {
     const tracked = (menu()?.rules.payment ?? "not-tracked") !== "not-tracked";
     const open = !isEnding(stage);
     byId("pay").hidden = !(tracked && open && paid === null);
@@ -66,10 +67,15 @@ export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk 
     const undo = byId("undo");
     undo.hidden = open && paid === null;
     undo.textContent = isEnding(stage) ? `Undo: ${STAGE_WORDS[stage]}` : "Undo: paid";
+    const short = jobs.filter((job) => job.stage === "short").length;
+    byId("leave-out").hidden = !open || short === 0 || short === jobs.length;
+    byId("leave-out").textContent = `Go on without the ${short} that ${short === 1 ? "is" : "are"} short`;
     let ways = 0;
     for (const button of document.querySelectorAll<HTMLButtonElement>("[data-ending]")) {
       const as = button.dataset["ending"] as Exclude<Ending, "collected">; // as the shell has them
-      button.hidden = !ENDS_FROM[as].includes(stage) || (as === "refunded" && owing);
+      button.hidden =
+        !ENDS_FROM[as].includes(stage) ||
+        (as === "refunded" && (owing || (stage === "dropped" && paid === null)));
       if (!button.hidden) ways += 1;
     }
     byId("ends").hidden = ways === 0;
@@ -95,6 +101,7 @@ export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk 
   onTap("hand-wrong", () => {
     byId("hand-stop").hidden = false;
   });
+  onTap("leave-out", ({ number }) => send(leavingOut(number)));
   onTap("undo", ({ number, stage }) => send(isEnding(stage) ? reopening(number, stage) : unpaying(number)));
 
   return {

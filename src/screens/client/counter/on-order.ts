@@ -8,6 +8,8 @@ function changed(order: CrewOrderView, change: Change): CrewOrderView {
       const paid = { tender: change.tender, amount: order.total, at: change.at };
       return { ...order, paid, stage: order.stage === "to-pay" ? "waiting" : order.stage };
     }
+    case "left-out":
+      return { ...order, jobs: order.jobs.filter(({ stage }) => stage !== "short") };
     case "unpaid":
       return { ...order, paid: null };
     case "ended":

@@ -34,7 +34,11 @@ function money(order: CrewOrderView): readonly HTMLElement[] {
   const { total, tax, paid } = order;
   const words = moneyWords(total.amount, total.currency);
   const sum = tax.amount === 0 ? words : `${words}, ${moneyWords(tax.amount, tax.currency)} of it sales tax`;
+  const owed = order.giveBack;
   return [
+    ...(owed === null
+      ? []
+      : [field("Give back", `${moneyWords(owed.amount, owed.currency)} for what was left out`, "wide")]),
     field("Total", sum, "wide"),
     field(
       "Payment",

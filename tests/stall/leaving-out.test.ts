@@ -1,0 +1,81 @@
+import { describe, expect, it } from "vitest";
+import type { JobId, PressId } from "../../src/model/ids.ts";
+import { StockEntry } from "../../src/model/stock.ts";
+import type { Command } from "../../src/stall/commands.ts";
+import { accountDay } from "../../src/stall/day.ts";
+import { stageOf } from "../../src/stall/orders.ts";
+import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
+import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
+
+const menu = exampleMenu();
+const STOCK = [
+  { sku: "tee.navy.L", counted: 1 },
+  { sku: "tee.sand.L", counted: 5 },
+  { design: "longtail", counted: 9 },
+].map((entry) => StockEntry.parse(entry));
+const LEAVE: Command = { type: "leave-out", number: 101 };
+
+/** Navy and sand, ordered and paid together; then the only navy blank is scorched. */
+function scorched(): TestStall {
+  const rules = { ...menu.rules, payment: "before-handover", taxPartsPerMillion: 72_500 } as const;
+  const stall = testStall({ ...menu, rules }, STOCK);
+  const line = (colour: string) => ({ offer: "longtail-tee", colour, size: "L", quantity: 1 });
+  const place = { type: "place", customer: customer("ann"), takenBy: "text", chance: 0 };
+  stall.run({ ...place, lines: [line("navy"), line("sand")], asks: [] } as unknown as Command, OPENS); // plain ids
+  stall.run({ type: "pay", number: 101, tender: "card" }, OPENS);
+  stall.run({ type: "pull", press: "A" as PressId }, OPENS + 1000);
+  const spoil = { type: "spoil", job: "101-1" as JobId, lost: "both", reason: "scorched" } as const;
+  stall.run(spoil, OPENS + 60_000);
+  expect(stall.state.order(101)?.jobs.map(({ stage }) => stage)).toEqual(["short", "waiting"]);
+  return stall;
+}
+
+describe("leaving out what is short", () => {
+  it("lowers the sum, owes the difference, and makes the order ready with what is pressed", () => {
+    const stall = scorched();
+    const before = stall.state.order(101);
+    expect(stall.run({ type: "pull", press: "A" as PressId }, OPENS + 70_000).refusal).toBeNull();
+    stall.run({ type: "finish", job: "101-2" as JobId }, OPENS + 120_000);
+    const half = stall.state.order(101);
+    if (half === undefined) throw new Error("the order stands");
+    expect(stageOf(half)).toBe("pressing");
+    const { events, refusal } = stall.run(LEAVE, OPENS + 130_000);
+    expect(refusal).toBeNull();
+    expect(events.map(({ type }) => type)).toEqual(["left-out"]);
+    const after = stall.state.order(101);
+    // Two at $24 and 7.25 % are $51.48; one is $25.74.
+    expect([before?.total, after?.total, after?.paid?.amount, after?.giveBack]).toEqual([
+      5148, 2574, 2574, 2574,
+    ]);
+    expect(after?.readyAt).toBe(OPENS + 130_000);
+    expect(stall.run({ type: "close", number: 101, as: "collected" }, OPENS + 140_000).refusal).toBeNull();
+    expectStockHolds(stall.state);
+    expectFloorHolds(stall.state);
+    expectAgreement(stall.state, stall.store);
+    expect(stall.state.dayTotals.get(accountDay(stall.state, OPENS))?.takings.card).toMatchObject({
+      payments: 1,
+      amount: 2574,
+    });
+  });
+
+  it("is only for what is short, only for its own customer, and never for all of an order", () => {
+    const stall = scorched();
+    const stranger = { ...LEAVE, byCustomer: customer("ben") };
+    expect(stall.run(stranger, OPENS + 70_000).refusal).toEqual({ code: "no-such-order", number: 101 });
+    const own = { ...LEAVE, byCustomer: customer("ann") };
+    expect(stall.run(own, OPENS + 70_000).refusal).toBeNull();
+    expect(stall.run(LEAVE, OPENS + 71_000).refusal).toMatchObject({ code: "wrong-stage" });
+    const none = StockEntry.parse({ sku: "tee.sand.L", counted: 0 });
+    stall.run({ type: "change-stock", entries: [none] }, OPENS + 72_000);
+    expect(stall.run(LEAVE, OPENS + 73_000).refusal).toMatchObject({ needs: "dropped as a whole" });
+  });
+
+  it("a paid order that was dropped can have its money given back, an unpaid one not", () => {
+    const stall = scorched();
+    stall.run({ type: "close", number: 101, as: "dropped", byCustomer: customer("ann") }, OPENS + 70_000);
+    expect(stall.run({ type: "close", number: 101, as: "refunded" }, OPENS + 80_000).refusal).toBeNull();
+    stall.run({ type: "reopen", number: 101, was: "refunded" }, OPENS + 81_000);
+    expect(stall.state.anyOrder(101)?.closed?.as).toBe("dropped");
+    expectAgreement(stall.state, stall.store);
+  });
+});
