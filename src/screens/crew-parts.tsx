@@ -24,6 +24,12 @@ export function CrewNotices() {
       <div id="news" class="notice" role="alert" hidden>
         <ul id="news-list" class="kept-taps"></ul>
       </div>
+      <div id="newer" class="notice" role="status" hidden>
+        <p>There is a newer version of this page. Load it when it suits: kept taps stay kept.</p>
+        <button id="newer-load" type="button">
+          Load it
+        </button>
+      </div>
       <p id="notice" class="notice" role="alert" hidden></p>
     </div>
   );

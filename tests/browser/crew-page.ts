@@ -6,6 +6,7 @@ import { at, example, type Running } from "../http/running.ts";
 
 export type CrewStall = {
   readonly crew: Client;
+  readonly organiser: Client;
   readonly base: string;
   /** Pickup numbers of the orders, as they were asked for. */
   readonly numbers: readonly number[];
@@ -36,6 +37,7 @@ export async function crewStall(
   const home = `${running.url}/crew/${fair.fair}/${fair.stalls[0]?.stall}`;
   return {
     crew,
+    organiser: running.anyone.withKey(fair.key),
     base,
     numbers,
     link: (page) => `${home}${page}#key=${key}`,

@@ -9,6 +9,7 @@ import { readyAfter, withTapsOn } from "./counter/on-order.ts";
 import { pad } from "./counter/pad.ts";
 import { slip } from "./counter/slip.ts";
 import { type Crew, keyRefused, notice, openCrew, wholeMenu } from "./crew/crew.ts";
+import { keepPages } from "./crew/keep-pages.ts";
 import { lastLook } from "./crew/last-look.ts";
 import { refuseCardNumbers } from "./crew/no-cards.ts";
 import { sender } from "./crew/sender.ts";
@@ -144,7 +145,7 @@ function run({ api, place }: Crew): void {
       if (menu.status !== 200 || whole === null) return false;
       tag = reply.tag;
       seen = { queue: reply.body as QueueView, menu: menu.body as MenuView, whole }; // as the routes document
-      clock.heard(seen.queue.asOf);
+      clock.heard(reply.date ?? Date.parse(seen.queue.asOf));
       const shown = onCounter?.number;
       const now = shown === undefined ? null : await api(`/orders/${shown}/whole`);
       if (now?.status === 200) showOrder(now.body as CrewOrderView); // as the route documents
@@ -190,4 +191,5 @@ const crew = openCrew();
 if (crew !== null) {
   refuseCardNumbers();
   run(crew);
+  void keepPages();
 }

@@ -2,6 +2,7 @@
 import type { Menu } from "../../model/catalogue.ts";
 import type { JobView, QueueView } from "../../model/order.ts";
 import { type Crew, keyRefused, notice, openCrew, wholeMenu } from "./crew/crew.ts";
+import { keepPages } from "./crew/keep-pages.ts";
 import { lastLook } from "./crew/last-look.ts";
 import { sender } from "./crew/sender.ts";
 import { detailOf } from "./kit/api.ts";
@@ -247,5 +248,6 @@ function run({ api, place }: Crew): void {
 const crew = openCrew();
 if (crew !== null) {
   run(crew);
+  void keepPages();
   keepAwake();
 }

@@ -28,8 +28,7 @@ const NOW: Readonly<Record<string, string>> = {
   elsewhere: "It was taken by another press, or is back in the line.",
 };
 
-const COUNT_IT =
-  "If it was pressed here all the same, it is one garment too many: keep it, and count the stock.";
+const COUNT_IT = "If it was pressed here all the same, it is one too many: keep it, and count the stock.";
 
 /** Why a tap about a garment was refused. */
 function aboutGarment(tap: Tap<unknown>, { body }: Reply): string | null {
@@ -58,6 +57,20 @@ export function lateNews(tap: Tap<unknown>, reply: Reply): string | null {
   }
   return null;
 }
+
+/**
+ * What a garment's taps begin with, where it never came onto the press it was taken for: they are not sent,
+ * since the garment of that number is somebody else's by now. Null where the pull was granted, and for other taps.
+ */
+export function fallsWith(tap: Tap<unknown>, reply: Reply): string | null {
+  const pull = pullOf(tap);
+  if (pull === null || pull.job === null) return null;
+  return reply.status < 400 && jobIn(reply) === pull.job ? null : `/jobs/${pull.job}/`;
+}
+
+/** What is to be read about a tap that falls with the one before. */
+export const fallenNews = (tap: Tap<unknown>): string =>
+  `Not sent: ${tap.says}, tapped at ${madeAt(tap)}. To the stall it never was on this press. ${COUNT_IT}`;
 
 /**
  * What has to be sent next after a pull that was answered, before all that waits. A pull under way when the

@@ -7,19 +7,22 @@ import { nanoid } from "nanoid";
 import { alone } from "../kit/alone.ts";
 import type { Api, Reply } from "../kit/api.ts";
 import { kept } from "../kit/kept.ts";
-import { lateNews, nextBefore, oldNews } from "./replies.ts";
+import { fallenNews, fallsWith, lateNews, nextBefore, oldNews } from "./replies.ts";
 import { retrying } from "./retrying.ts";
 import {
   asSent,
   type Book,
   canTakeBack,
   EMPTY_BOOK,
+  fallen,
   readNews,
   retired,
   revived,
   type Tap,
   tooOld,
   type Write,
+  withFirst,
+  withNews,
   without,
   withTap,
 } from "./taps.ts";
@@ -116,13 +119,13 @@ export function sender<Act>({ api, place, page, answered, held, changed }: Setti
       unseen = [...unseen, { act: tap.act, answer: answers }];
     }
     await change((before) => {
-      const done = without(before, tap.once);
+      const rest = without(before, tap.once);
+      const told = text === null ? rest : withNews(rest, { id: nanoid(), text });
+      const path = fallsWith(tap, reply);
+      const done =
+        path === null ? told : fallen(told, path, (one) => ({ id: nanoid(), text: fallenNews(one) }));
       const back = nextBefore(tap, reply, done.taps);
-      return {
-        taps:
-          back === null ? done.taps : [{ ...tap, ...back, once: nanoid(), firstSent: null }, ...done.taps],
-        news: text === null ? done.news : [...done.news, { id: nanoid(), text }],
-      };
+      return back === null ? done : withFirst(done, { ...tap, ...back, once: nanoid(), firstSent: null });
     });
     if (tap.page === page) answered(tap, reply, late);
   }

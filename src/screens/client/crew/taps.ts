@@ -45,6 +45,22 @@ export const withTap = <Act>(book: Book<Act>, tap: Tap<Act>): Book<Act> => ({
   taps: [...book.taps, tap],
 });
 
+/** A tap that goes before all others. */
+export const withFirst = <Act>(book: Book<Act>, tap: Tap<Act>): Book<Act> => ({
+  ...book,
+  taps: [tap, ...book.taps],
+});
+
+/** The taps under a path are not sent; each becomes something to read. */
+export const fallen = <Act>(
+  book: Book<Act>,
+  path: string,
+  news: (tap: Tap<Act>) => News<Act>,
+): Book<Act> => ({
+  taps: book.taps.filter((tap) => !tap.path.startsWith(path)),
+  news: [...book.news, ...book.taps.filter((tap) => tap.path.startsWith(path)).map(news)],
+});
+
 export const without = <Act>(book: Book<Act>, once: string): Book<Act> => ({
   ...book,
   taps: book.taps.filter((tap) => tap.once !== once),

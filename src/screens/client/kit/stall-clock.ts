@@ -1,10 +1,10 @@
 /**
- * The stall's clock as far as a tablet can tell: its own may be wrong by hours. The stall says when it made a
- * view, and it is never earlier than that when the view arrives; the latest such hint is the best.
+ * The stall's clock as far as a tablet can tell: its own may be wrong by hours. An answer says when it was made,
+ * and it is never earlier than that when the answer arrives; the latest such hint is the best.
  */
 export type StallClock = {
-  /** The stall made something at this instant. */
-  readonly heard: (instant: string) => void;
+  /** The stall made an answer at this instant, in milliseconds since 1970. */
+  readonly heard: (instant: number) => void;
   /** About now; null before the stall was heard. */
   readonly now: () => string | null;
 };
@@ -13,7 +13,7 @@ export function stallClock(tablet: () => number = Date.now): StallClock {
   let ahead: number | null = null;
   return {
     heard: (instant) => {
-      const now = Date.parse(instant) - tablet();
+      const now = instant - tablet();
       ahead = ahead === null ? now : Math.max(ahead, now);
     },
     now: () => (ahead === null ? null : new Date(tablet() + ahead).toISOString()),

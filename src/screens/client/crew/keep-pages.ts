@@ -1,0 +1,29 @@
+/** Has the crew pages of this stall kept in the browser, so that they open without a network. */
+import { byId, pageData } from "../kit/dom.ts";
+
+const WORKER = "/crew/service-worker.js";
+const LOOK_FOR_NEWER = 30 * 60 * 1000;
+
+/**
+ * Browsers have this on https and on localhost only, and some not in a private window: elsewhere the page
+ * works all the same, as long as it is not loaded anew without a network.
+ */
+export async function keepPages(): Promise<void> {
+  if (!("serviceWorker" in navigator)) return;
+  const { serviceWorker } = navigator;
+  const hadOne = serviceWorker.controller !== null;
+  serviceWorker.addEventListener("controllerchange", () => {
+    // The first one changes nothing; a later one is of a newer build than what is open here.
+    if (hadOne) byId("newer").hidden = false;
+  });
+  byId("newer-load").addEventListener("click", () => location.reload());
+  const home = `/crew/${pageData("fair")}/${pageData("stall")}`;
+  try {
+    const registration = await serviceWorker.register(WORKER);
+    const { active } = await serviceWorker.ready;
+    active?.postMessage({ keep: [home, `${home}/counter`] });
+    setInterval(() => void registration.update().catch(() => {}), LOOK_FOR_NEWER);
+  } catch {
+    // Refused, or no network just now: the page does without.
+  }
+}

@@ -1,0 +1,93 @@
+/**
+ * Opens the crew pages without a network. It keeps the shells of the stalls this browser has opened, with the
+ * styles and scripts they name, all of one build; a new build brings a new worker, which fetches its own whole
+ * set before it takes the old one's place. Shells hold no data. Whatever is asked of the stall itself passes by
+ * untouched: no answer and no key is ever kept here.
+ */
+export {};
+
+declare const self: ServiceWorkerGlobalScope;
+/** Names the build; put in when the browser's files are built. */
+declare const BUILD: string;
+
+const FAMILY = "crew pages ";
+const OURS = FAMILY + BUILD;
+const NAMED = /(?:href|src)="(\/assets\/[^"?#]+)"/g;
+const isAsset = (path: string): boolean => path.startsWith("/assets/");
+
+/** From the network, past the browser's own cache; a refusal is as bad as no answer. */
+async function fresh(path: string): Promise<Response> {
+  const response = await fetch(path, { cache: "no-cache", credentials: "omit" });
+  if (!response.ok) throw new Error(`${path} answered ${response.status}`);
+  return response;
+}
+
+/** Keeps a shell and all it names; the shell last, so that one that is found is whole. */
+async function keepShell(path: string): Promise<void> {
+  const cache = await caches.open(OURS);
+  const shell = await fresh(path);
+  const text = await shell.clone().text();
+  const named = new Set([...text.matchAll(NAMED)].flatMap(([, asset]) => asset ?? []));
+  await Promise.all(
+    [...named].map(async (asset) => {
+      if ((await cache.match(asset)) === undefined) await cache.put(asset, await fresh(asset));
+    }),
+  );
+  await cache.put(path, shell);
+}
+
+const olderCaches = async (): Promise<string[]> =>
+  (await caches.keys()).filter((name) => name.startsWith(FAMILY) && name !== OURS);
+
+/** The shells that earlier builds kept. */
+async function shellsSoFar(): Promise<readonly string[]> {
+  const paths = new Set<string>();
+  for (const name of await olderCaches()) {
+    for (const { url } of await (await caches.open(name)).keys()) paths.add(new URL(url).pathname);
+  }
+  return [...paths].filter((path) => !isAsset(path));
+}
+
+async function kept(path: string): Promise<Response | undefined> {
+  return (await caches.open(OURS)).match(path);
+}
+
+/** A style or script for a page whose shell is kept is of the same build; for any other page it is the network's. */
+async function assetFor(request: Request, clientId: string): Promise<Response> {
+  const client = await self.clients.get(clientId);
+  const ours = client !== undefined && (await kept(new URL(client.url).pathname)) !== undefined;
+  return (ours ? await kept(new URL(request.url).pathname) : undefined) ?? fetch(request);
+}
+
+self.addEventListener("install", (event) => {
+  const renew = async (): Promise<void> => {
+    // Where one cannot be had the old worker stays, and the browser tries again at the next visit.
+    for (const path of await shellsSoFar()) await keepShell(path);
+    await self.skipWaiting();
+  };
+  event.waitUntil(renew());
+});
+
+self.addEventListener("activate", (event) => {
+  const tidy = async (): Promise<void> => {
+    await Promise.all((await olderCaches()).map((name) => caches.delete(name)));
+  };
+  event.waitUntil(tidy());
+});
+
+/** A crew page names the shells it wants to have without a network. */
+self.addEventListener("message", (event) => {
+  const { keep } = event.data as { readonly keep: readonly string[] }; // posted by the crew pages only
+  const learn = async (): Promise<void> => {
+    for (const path of keep) if ((await kept(path)) === undefined) await keepShell(path).catch(() => {});
+  };
+  event.waitUntil(learn());
+});
+
+self.addEventListener("fetch", (event) => {
+  const { request } = event;
+  const { origin, pathname } = new URL(request.url);
+  if (request.method !== "GET" || origin !== self.location.origin) return;
+  if (request.mode === "navigate") event.respondWith(kept(pathname).then((shell) => shell ?? fetch(request)));
+  else if (isAsset(pathname)) event.respondWith(assetFor(request, event.clientId));
+});
