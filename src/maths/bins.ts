@@ -1,4 +1,6 @@
 import { cannotHold } from "./bin-bounds.ts";
+import { dive } from "./bin-dives.ts";
+import { remaindersForbid } from "./bin-residues.ts";
 import { search } from "./bin-search.ts";
 
 /** Weights into bins of given capacities, using as few bins as can be. */
@@ -54,8 +56,9 @@ export function fewestBins(
 }
 
 function pack(sorted: readonly number[], open: readonly number[], steps: number): ReturnType<typeof search> {
-  const quick = bestFit(sorted, open);
-  return quick === null ? search(sorted, open, steps) : { kind: "packed", binOf: quick, spent: 0 };
+  const quick = bestFit(sorted, open) ?? dive(sorted, open);
+  if (quick !== null) return { kind: "packed", binOf: quick, spent: 0 };
+  return remaindersForbid(sorted, open) ? NONE : search(sorted, open, steps);
 }
 
 const falling = (values: readonly number[]): number[] =>

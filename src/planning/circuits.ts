@@ -25,6 +25,21 @@ export type Shared = {
 export const MICROAMPS = 1_000_000;
 const ROUNDING = 100;
 
+/** A current is a whole number of parts where it is as near to one as this. */
+const NEARLY = 1e-7;
+const MOST_PARTS = 10_000;
+
+/**
+ * Into how many parts an ampere can be divided so that every current is a whole number of them: plates in
+ * watts at one voltage have such a part, and whole numbers prove more. Null where there is none.
+ */
+function partsOfAnAmpere(amps: readonly number[]): number | null {
+  for (let parts = 1; parts <= MOST_PARTS; parts++)
+    if (amps.every((counted) => Math.abs(counted * parts - Math.round(counted * parts)) < NEARLY))
+      return parts;
+  return null;
+}
+
 const inMicroamps = (amps: number): number => Math.round(amps * MICROAMPS);
 
 /**
@@ -74,10 +89,13 @@ function shareWorld(loads: readonly PlateLoad[], circuits: readonly OpenCircuit[
   }
 
   const sharing = loads.filter(({ alone }) => !alone);
-  const weights = sharing.map(({ countedAmps }) => inMicroamps(countedAmps));
+  const amps = sharing.map(({ countedAmps }) => countedAmps);
+  const parts = partsOfAnAmpere(amps);
   const answer = fewestBins(
-    weights,
-    open.map(({ breakerAmps }) => inMicroamps(breakerAmps) + ROUNDING),
+    amps.map((counted) => Math.round(counted * (parts ?? MICROAMPS))),
+    open.map(({ breakerAmps }) =>
+      parts === null ? inMicroamps(breakerAmps) + ROUNDING : Math.floor(breakerAmps * parts + NEARLY),
+    ),
     steps,
   );
   let atLeast = lone.length;
