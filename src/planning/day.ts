@@ -49,6 +49,8 @@ export function liveDay(
   const begin = scenarios.starts[scenario] ?? 0;
   const end = scenarios.starts[scenario + 1] ?? begin;
   const freeAt = presses.map(({ count }) => new Float64Array(count));
+  /** Per platen kind: when its first press is free. */
+  const firstFree = new Float64Array(presses.length);
   const limited = presses.length > 0;
   let gain = 0;
   left.set(stock);
@@ -58,8 +60,8 @@ export function liveDay(
     let marks = 0;
     if (limited) {
       const patience = scenarios.patience[ask] as number; // in range
-      for (let press = 0; press < freeAt.length; press++) {
-        const behind = soonest(freeAt[press]) - minute;
+      for (let press = 0; press < firstFree.length; press++) {
+        const behind = (firstFree[press] as number) - minute; // one entry a platen kind
         if (behind > patience) marks |= 1 << press;
         if (behind > shop.busyWait) marks |= BUSY;
       }
@@ -84,8 +86,11 @@ export function liveDay(
       left[a] = (left[a] as number) - need;
       if (b >= 0) left[b] = (left[b] as number) - need;
       gain += (net[way] as number) - need * (worthUsed[way] as number);
-      wait[ask - begin] =
-        press < 0 ? 0 : workPress(freeAt[press], minute, (need * (presses[press]?.seconds ?? 0)) / 60);
+      if (press < 0) wait[ask - begin] = 0;
+      else {
+        wait[ask - begin] = workPress(freeAt[press], minute, (need * (presses[press]?.seconds ?? 0)) / 60);
+        firstFree[press] = soonest(freeAt[press]);
+      }
       outcome = way;
       break;
     }

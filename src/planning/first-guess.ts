@@ -12,6 +12,8 @@ export type FirstGuess = {
   readonly stride: Float64Array;
 };
 
+export type GoodsAsked = { readonly asked: Float32Array; readonly margin: Float64Array };
+
 /** A kind of goods asked for this seldom still moves by whole pieces. */
 const LEAST_DEVIATION = 0.6;
 const LEAST_DENSITY = 0.15;
@@ -20,9 +22,13 @@ const LEAST_DENSITY = 0.15;
  * Each kind of goods as if it were alone: the newsvendor's quantity for the asks that would use it, its
  * margin after the partner's cost. Never more than the busiest scenario could use, or the maximum.
  */
-export function firstGuess(shop: Shop, scenarios: Scenarios, dearer: number): FirstGuess {
+export function firstGuess(
+  shop: Shop,
+  scenarios: Scenarios,
+  dearer: number,
+  { asked, margin }: GoodsAsked = asksPerGoods(shop, scenarios),
+): FirstGuess {
   const count = shop.goods.length;
-  const { asked, margin } = asksPerGoods(shop, scenarios);
   const guess: FirstGuess = {
     stock: new Float64Array(count),
     lowest: new Float64Array(count),
@@ -50,7 +56,7 @@ export function firstGuess(shop: Shop, scenarios: Scenarios, dearer: number): Fi
 }
 
 /** Per goods and scenario, the asks whose first choice would use it; and per goods the mean margin of those. */
-function asksPerGoods(shop: Shop, scenarios: Scenarios): { asked: Float32Array; margin: Float64Array } {
+export function asksPerGoods(shop: Shop, scenarios: Scenarios): GoodsAsked {
   const count = shop.goods.length;
   const asked = new Float32Array(count * scenarios.count);
   const sum = new Float64Array(count);

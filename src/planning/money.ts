@@ -40,7 +40,7 @@ export function* canItPay(
     .reduce((sum, { cost }) => sum + cost, 0);
   const share = (wanted: (profit: number) => boolean) =>
     mean(profits.map((profit) => (wanted(profit) ? 1 : 0)));
-  const found = yield* swings(prepared, apart, manner, tried.manner, brought);
+  const found = yield* swings(prepared, scenarios, apart, manner, tried.manner, brought);
   const prices = yield* priceLadder(prepared, apart, alone, manner, tried);
   return {
     expectedProfit: Math.round(expected),

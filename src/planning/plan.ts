@@ -2,6 +2,7 @@ import { mean } from "../maths/sample.ts";
 import type { Plan } from "../model/plan-answer.ts";
 import type { PlanRequest } from "../model/plan-request.ts";
 import { mannerRow, type Tried, tryManners } from "./ahead.ts";
+import { firstDays } from "./asks.ts";
 import { bringLines } from "./bring-lines.ts";
 import { cartonList } from "./carton-list.ts";
 import { drawScenarios } from "./demand.ts";
@@ -65,7 +66,7 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
   const tried = yield* told("what to bring", tryManners(prepared, scenarios, alone));
   const best = bestOf(tried);
   const manner = mannerOf(prepared, best, apart);
-  const few = drawScenarios(prepared, Math.min(MENU_DAYS, request.scenarios), apart);
+  const few = firstDays(scenarios, MENU_DAYS);
   const menu = yield* told("smaller menu", smallerMenu(prepared, few, alone, manner, best.brought));
   const money = yield* told("money", canItPay(prepared, scenarios, alone, manner, best));
   const bring = bringLines(prepared, alone, best);

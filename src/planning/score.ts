@@ -1,5 +1,6 @@
 import type { Scenarios } from "./asks.ts";
 import { blankDay, liveDay } from "./day.ts";
+import { asksPerGoods, type GoodsAsked } from "./first-guess.ts";
 import type { Goods, Shop } from "./shop.ts";
 import { addSlopes, blankLedger, type Ledger, type Slopes } from "./worth-of-one.ts";
 
@@ -7,6 +8,8 @@ import { addSlopes, blankLedger, type Ledger, type Slopes } from "./worth-of-one
 export type Trial = {
   readonly shop: Shop;
   readonly scenarios: Scenarios;
+  /** What the asks want of each kind of goods; counted once, when it is first wanted. */
+  readonly wanted: () => GoodsAsked;
   /** Mean gain of these scenarios with this stock, before what the stock cost. */
   readonly gain: (stock: Int32Array, which?: Int32Array) => number;
   /** The same, with the mean worth of one more and one fewer of each kind of goods put into `slopes`. */
@@ -17,9 +20,14 @@ export function newTrial(shop: Shop, scenarios: Scenarios): Trial {
   const day = blankDay(shop, scenarios);
   const ledger: Ledger = blankLedger(shop);
   const every = Int32Array.from({ length: scenarios.count }, (_, index) => index);
+  let wanted: GoodsAsked | null = null;
   return {
     shop,
     scenarios,
+    wanted: () => {
+      wanted ??= asksPerGoods(shop, scenarios);
+      return wanted;
+    },
     gain: (stock, which = every) => {
       let sum = 0;
       for (const scenario of which) sum += liveDay(shop, scenarios, scenario, stock, day);

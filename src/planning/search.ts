@@ -31,7 +31,7 @@ const SETTLE = 8;
 export function* search(trial: Trial, options: SearchOptions): Work<Found> {
   const { scenarios, shop } = trial;
   const asks = Math.max(1, scenarios.starts[scenarios.count] ?? 1);
-  const guess = firstGuess(shop, scenarios, options.dearer);
+  const guess = firstGuess(shop, scenarios, options.dearer, trial.wanted());
   if (options.from !== undefined) guess.stock.set(Array.from(options.from));
   yield asks;
   const passes = Math.min(30, Math.max(1, options.effort / 2 / asks));

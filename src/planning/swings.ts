@@ -1,5 +1,6 @@
 import { gammaQuantile } from "../maths/gamma.ts";
 import type { MannerName } from "./ahead.ts";
+import { firstDays, type Scenarios } from "./asks.ts";
 import type { Brought } from "./bring.ts";
 import { fixedCosts, setUpCost } from "./costs.ts";
 import { drawScenarios, type Held } from "./demand.ts";
@@ -16,7 +17,13 @@ export type Lever = {
   readonly high: Turn;
 };
 
-type Turn = { readonly value: string; readonly prepared: Prepared; readonly held: Held };
+type Turn = {
+  readonly value: string;
+  readonly prepared: Prepared;
+  readonly held: Held;
+  /** The days as they turn out then, where they need not be drawn anew. */
+  readonly days?: (own: Scenarios) => Scenarios;
+};
 
 export type Swing = {
   readonly what: string;
@@ -33,6 +40,7 @@ const DAYS = 300;
  */
 export function* swings(
   prepared: Prepared,
+  drawn: Scenarios,
   apart: ReadonlySet<number>,
   manner: Manner,
   name: MannerName,
@@ -41,10 +49,11 @@ export function* swings(
   const found: Swing[] = [];
   if (apart.size === prepared.offers.length) return found;
   const days = Math.min(DAYS, prepared.request.scenarios);
+  const own = firstDays(drawn, days);
   for (const { what, low, high } of leversOf(prepared)) {
     const ends: number[] = [];
     for (const turn of [low, high]) {
-      const scenarios = drawScenarios(turn.prepared, days, apart, turn.held);
+      const scenarios = turn.days?.(own) ?? drawScenarios(turn.prepared, days, apart, turn.held);
       ends.push(profitOf(turn.prepared, scenarios, manner, name, brought));
       yield scenarios.starts[scenarios.count] ?? 0;
     }
@@ -60,7 +69,7 @@ export function* swings(
 
 function profitOf(
   prepared: Prepared,
-  scenarios: ReturnType<typeof drawScenarios>,
+  scenarios: Scenarios,
   manner: Manner,
   name: MannerName,
   brought: Brought,
@@ -78,6 +87,11 @@ function leversOf(prepared: Prepared): Lever[] {
     value,
     prepared: { ...prepared, ...change },
     held,
+  });
+  /** What changes nothing of who comes and what is asked for. */
+  const sameDays = (value: string, change: Partial<Prepared>, days = (own: Scenarios) => own): Turn => ({
+    ...turn(value, change),
+    days,
   });
   const levers: Lever[] = [];
   const people = (count: number) => Math.round(count).toLocaleString("en");
@@ -121,14 +135,14 @@ function leversOf(prepared: Prepared): Lever[] {
   });
   levers.push({
     what: "cost of blanks",
-    low: turn("-20 %", stockAt("sku", 0.8)),
-    high: turn("+20 %", stockAt("sku", 1.2)),
+    low: sameDays("-20 %", stockAt("sku", 0.8)),
+    high: sameDays("+20 %", stockAt("sku", 1.2)),
   });
   if (prepared.stocks.length > prepared.skuCount) {
     levers.push({
       what: "cost of transfers",
-      low: turn("-20 %", stockAt("transfer", 0.8)),
-      high: turn("+20 %", stockAt("transfer", 1.2)),
+      low: sameDays("-20 %", stockAt("transfer", 0.8)),
+      high: sameDays("+20 %", stockAt("transfer", 1.2)),
     });
   }
   if (prepared.stocks.some(({ kind, worth }) => kind === "sku" && worth > 0)) {
@@ -138,8 +152,8 @@ function leversOf(prepared: Prepared): Lever[] {
     );
     levers.push({
       what: "worth of blanks that come home",
-      low: turn("nothing", { stocks: worthless }),
-      high: turn("what they cost", { stocks: asNew }),
+      low: sameDays("nothing", { stocks: worthless }),
+      high: sameDays("what they cost", { stocks: asNew }),
     });
   }
   if (presses.length > 0) {
@@ -148,13 +162,15 @@ function leversOf(prepared: Prepared): Lever[] {
     });
     levers.push({
       what: "garments an hour at a press",
-      low: turn("-25 %", paced(0.75)),
-      high: turn("+25 %", paced(1.25)),
+      low: sameDays("-25 %", paced(0.75)),
+      high: sameDays("+25 %", paced(1.25)),
     });
     const patient = (factor: number) =>
-      turn(`${Math.round(prepared.patienceMinutes * factor)} min`, {
-        patienceMinutes: prepared.patienceMinutes * factor,
-      });
+      sameDays(
+        `${Math.round(prepared.patienceMinutes * factor)} min`,
+        { patienceMinutes: prepared.patienceMinutes * factor },
+        (own) => ({ ...own, patience: own.patience.map((minutes) => minutes * factor) }),
+      );
     levers.push({ what: "patience of customers", low: patient(0.5), high: patient(2) });
   }
   if (prepared.spoilage > 0) {
