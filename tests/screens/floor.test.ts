@@ -1,0 +1,99 @@
+import { describe, expect, it } from "vitest";
+import type { JobView, QueueView } from "../../src/model/order.ts";
+import type { Act } from "../../src/screens/client/press/acts.ts";
+import { withPulled, withTaps } from "../../src/screens/client/press/floor.ts";
+
+const job = (id: string, stage: JobView["stage"]): JobView =>
+  ({
+    job: id,
+    number: Number(id.split("-")[0]),
+    stage,
+    settings: { temperatureFahrenheit: 320 },
+    setTo: null,
+  }) as unknown as JobView; // the rest of a garment plays no part here
+
+const press = (id: string, on: string | null, aside: readonly string[]) => ({
+  press: id,
+  platen: "flat",
+  job: on === null ? null : job(on, "pressing"),
+  downSince: null,
+  fahrenheit: null,
+  keepsAside: aside.length,
+  aside: aside.map((one) => job(one, "aside")),
+});
+
+const view = (): QueueView =>
+  ({
+    asOf: "2027-05-01T13:05:09Z",
+    paused: null,
+    webOrders: true,
+    presses: [press("A", "101-1", ["102-1", "103-1"]), press("B", null, ["104-1"])],
+    next: [job("105-1", "waiting")],
+    counts: { toPay: 0, waiting: 4, short: 0, pressing: 1, ready: 0 },
+  }) as unknown as QueueView; // the rest of the view plays no part here
+
+const pull = (id: string, wanted: string | null): Act => ({ type: "pull", press: id, job: wanted });
+const pressed = (id: string): Act => ({ type: "pressed", job: id, heat: 320 });
+
+/** What lies on the presses, what they keep, the line, and the counts of what waits and is pressed. */
+const seen = ({ presses, next, counts }: QueueView) => ({
+  on: presses.map(({ job: one }) => one?.job ?? null),
+  aside: presses.map(({ aside }) => aside.map((one) => one.job)),
+  next: next.map((one) => one.job),
+  counts: [counts.waiting, counts.pressing],
+});
+
+describe("the floor after taps that the stall has not heard of", () => {
+  it("frees the press and takes what is kept aside, in the order of the taps", () => {
+    const acts = [pressed("101-1"), pull("A", "102-1"), pressed("102-1"), pull("A", "103-1")];
+    expect(seen(withTaps(view(), acts))).toEqual({
+      on: ["103-1", null],
+      aside: [[], ["104-1"]],
+      next: ["105-1"],
+      counts: [2, 1],
+    });
+  });
+
+  it("takes nothing that is not kept aside for that press, and nothing for a press that has one", () => {
+    for (const act of [pull("A", "102-1"), pull("B", "102-1"), pull("B", "105-1"), pull("B", null)])
+      expect(seen(withTaps(view(), [act]))).toEqual(seen(view()));
+  });
+
+  it("is the same where the stall has heard of a tap already", () => {
+    const acts = [pressed("101-1"), pull("A", "102-1"), pressed("102-1")];
+    for (let heard = 0; heard <= acts.length; heard += 1) {
+      const known = withTaps(view(), acts.slice(0, heard));
+      expect(seen(withTaps(known, acts))).toEqual(seen(withTaps(view(), acts)));
+    }
+  });
+
+  it("puts an undone, spoiled or given back garment into the line again", () => {
+    const back = { next: ["101-1", "105-1"], counts: [5, 0] };
+    const ways: Act[][] = [
+      [pressed("101-1"), { type: "undo", job: "101-1" }],
+      [pressed("101-1"), { type: "spoiled", job: "101-1" }],
+      [{ type: "spoiled", job: "101-1" }],
+      [{ type: "returned", job: "101-1" }],
+    ];
+    for (const acts of ways) expect(seen(withTaps(view(), acts))).toMatchObject(back);
+  });
+
+  it("gives back what is kept aside, one or all, and all that a press out of order has", () => {
+    const one = withTaps(view(), [{ type: "returned", job: "103-1" }]);
+    expect(seen(one)).toMatchObject({ aside: [["102-1"], ["104-1"]], counts: [4, 1] });
+    const all = withTaps(view(), [{ type: "aside", press: "A", jobs: 0 }]);
+    expect(seen(all)).toMatchObject({ aside: [[], ["104-1"]], next: ["102-1", "103-1", "105-1"] });
+    const down = withTaps(view(), [{ type: "press-down", press: "A" }]);
+    expect(seen(down)).toMatchObject({ on: [null, null], aside: [[], ["104-1"]], counts: [5, 0] });
+  });
+
+  it("shows the garment that the stall has answered with before the next look", () => {
+    const now = withPulled(view(), "B", job("104-1", "pressing"));
+    expect(seen(now)).toMatchObject({
+      on: ["101-1", "104-1"],
+      aside: [["102-1", "103-1"], []],
+      counts: [3, 2],
+    });
+    expect(withPulled(now, "B", job("105-1", "pressing"))).toBe(now);
+  });
+});
