@@ -26,6 +26,7 @@ import { paceRoutes } from "./routes/pace.ts";
 import { phoneRoutes } from "./routes/phones.ts";
 import { planningRoutes } from "./routes/planning.ts";
 import { pressFloorRoutes } from "./routes/press-floor.ts";
+import { rehearsalRoutes } from "./routes/rehearsals.ts";
 import { shiftRoutes } from "./routes/shift.ts";
 import { textRoutes } from "./routes/texts.ts";
 import { tillRoutes } from "./routes/till.ts";
@@ -100,6 +101,7 @@ for (const routes of [
   gatewayRoutes,
   crewSetupRoutes,
   menuEditRoutes,
+  rehearsalRoutes,
   acceptedPlanRoutes,
   pressFloorRoutes,
   shiftRoutes,

@@ -6,10 +6,31 @@ export const FairId = slug()
   .meta({ id: "FairId", examples: ["brackenfield"] });
 export type FairId = z.infer<typeof FairId>;
 
-export const StallId = slug()
+const REHEARSAL = ".rehearsal";
+
+/** A stall's short name; with ".rehearsal" behind it, the stall's twin for trying things out, which is no stall of the fair. */
+export const StallId = z
+  .string()
+  .max(32 + REHEARSAL.length)
+  .regex(
+    /^[a-z0-9]+(?:-[a-z0-9]+)*(?:\.rehearsal)?$/,
+    "must be lower-case letters and digits joined by single hyphens",
+  )
   .brand<"StallId">()
   .meta({ id: "StallId", examples: ["tern"] });
 export type StallId = z.infer<typeof StallId>;
+
+/** The short name that a stall of the fair may have. */
+export const OwnStallId = slug()
+  .brand<"StallId">()
+  .meta({ id: "OwnStallId", examples: ["tern"] });
+
+export const isRehearsal = (stall: StallId): boolean => stall.endsWith(REHEARSAL);
+
+/** The twin of a stall. */
+export function rehearsalStall(stall: StallId): StallId {
+  return `${stall}${REHEARSAL}` as StallId; // a brand can only be put on by a cast; the part is a checked id
+}
 
 export const BlankId = slug()
   .brand<"BlankId">()

@@ -15,9 +15,23 @@ export type PageProps = {
   readonly children?: Child;
 };
 
+/** Above every page of a rehearsal. */
+function RehearsalStrip() {
+  return (
+    <aside class="rehearsal-strip" aria-label="Rehearsal">
+      <span>Rehearsal: nothing here counts, for the stall or for the fair.</span>
+      <span id="rehearsal-said" role="status"></span>
+      <button id="rehearsal-wipe" type="button">
+        Wipe it and leave
+      </button>
+    </aside>
+  );
+}
+
 /** A whole document. */
 export function Page({ title, screen, shares = [], language = "en", data = {}, children }: PageProps) {
   const attributes = Object.fromEntries(Object.entries(data).map(([name, value]) => [`data-${name}`, value]));
+  const rehearsal = data["stall"]?.endsWith(".rehearsal") === true;
   return html`<!doctype html>${(
     <html lang={language}>
       <head>
@@ -31,8 +45,11 @@ export function Page({ title, screen, shares = [], language = "en", data = {}, c
           <link rel="stylesheet" href={`/assets/${style}.css`} />
         ))}
         <script type="module" src={`/assets/${screen}.js`}></script>
+        {rehearsal ? <link rel="stylesheet" href="/assets/rehearsal.css" /> : null}
+        {rehearsal ? <script type="module" src="/assets/rehearsal.js"></script> : null}
       </head>
-      <body class={screen} {...attributes}>
+      <body class={rehearsal ? `${screen} rehearsing` : screen} {...attributes}>
+        {rehearsal ? <RehearsalStrip /> : null}
         {children}
         <noscript>
           <p class="notice">This page needs JavaScript. Ask at the counter, or order by text.</p>

@@ -13,6 +13,7 @@ import type { Place } from "./place.ts";
 import { PlanPage } from "./plan.tsx";
 import { PosterPage } from "./poster.tsx";
 import { PressPage } from "./press.tsx";
+import { PrintsPage } from "./prints.tsx";
 import { SetupPage } from "./setup.tsx";
 import { KeysPage, StartPage } from "./start.tsx";
 import { StockPage } from "./stock.tsx";
@@ -46,6 +47,7 @@ export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }
   .get("/crew/:fair/:stall", atStall(PressPage))
   .get("/crew/:fair/:stall/counter", atStall(CounterPage))
   .get("/crew/:fair/:stall/setup", atStall(SetupPage))
+  .get("/crew/:fair/:stall/prints", atStall(PrintsPage))
   .get("/crew/:fair/:stall/closeout", atStall(CloseoutPage))
   .get("/crew/:fair/:stall/passers-by", atStall(PassersByPage))
   .get("/crew/:fair/:stall/stock", atStall(StockPage))

@@ -112,6 +112,9 @@ export function SetupPage({ fair, stall }: Place) {
           <a class="button" href={crew}>
             Press
           </a>
+          <button id="try" type="button">
+            Try it
+          </button>
         </nav>
       </header>
       <main>

@@ -60,12 +60,14 @@ export function hear(books: Books, given: Spoken, now: Instant): Heard | WriteRe
   }
   const doing: Doing = { events: [] };
   const channel = phone === null ? "web" : "text";
+  // A rehearsal shows what a text would say, without one being sent.
+  const wording = books.state.identity?.rehearsal === true ? "text" : channel;
   const fresh = !askedLately(before.talk, now);
   const instead = before.talk.step.at === "instead";
   const speaker = { customer, takenBy: channel, now, chance: spoken.chance, fresh, instead } as const;
   const counter = counterFor(books, menu, speaker, doing);
   const language = spoken.language === undefined ? {} : { language: spoken.language };
-  const turn = converse(counter, before.talk, { text: spoken.text, channel, ...language });
+  const turn = converse(counter, before.talk, { text: spoken.text, channel: wording, ...language });
   const placed = doing.events.findLast((event) => event.type === "placed")?.order.number ?? null;
   const optedOut = turn.optOut === true ? true : turn.optIn === true ? false : person.optedOut;
   const after: Person = {

@@ -25,6 +25,8 @@ export type Identity = {
   readonly name: string;
   readonly fairName: string;
   readonly timeZone: string;
+  /** Whether this is a twin to try things out on, which the fair never hears of. */
+  readonly rehearsal?: true;
   readonly openings: readonly { readonly opens: Instant; readonly closes: Instant }[];
 };
 

@@ -135,6 +135,17 @@ export abstract class StallShell extends DurableObject<StallEnv> {
     void this.ctx.storage.setAlarm(due);
   }
 
+  /** Forgets everything that was ever written here: only a rehearsal's object ever does. */
+  protected wipe(): void {
+    const keys = [...this.store.list({ prefix: "" })].map(([key]) => key);
+    this.ctx.storage.transactionSync(() => {
+      for (const key of keys) this.store.delete(key);
+    });
+    this.#books = null;
+    this.#alarmAt = null;
+    void this.ctx.storage.deleteAlarm();
+  }
+
   /** The alarm that was set has rung. */
   protected rang(): void {
     this.#alarmAt = null;

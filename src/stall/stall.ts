@@ -18,11 +18,11 @@ import type { Command, FloorCommand } from "./commands.ts";
 import { menuObstacles } from "./decide/setting-up.ts";
 import { keptAgain } from "./erasing.ts";
 import type { Identity, Instant, Order } from "./facts.ts";
-import { MovingStall } from "./moving.ts";
 import type { WriteKey } from "./once.ts";
 import { openNeeds } from "./open-needs.ts";
 import { floorView, pressView, queueView } from "./queue-view.ts";
 import { refusalView } from "./refusals.ts";
+import { RehearsingStall } from "./rehearsing.ts";
 import {
   crewOrderView,
   type JobReply,
@@ -47,7 +47,7 @@ export type PlaceRequest = {
   readonly generation: number | null;
 };
 
-export class Stall extends MovingStall {
+export class Stall extends RehearsingStall {
   #queue: Versioned<string> | null = null;
 
   // ---- the crew's commands
@@ -173,6 +173,11 @@ export class Stall extends MovingStall {
         phone === null || order === undefined ? null : toBeTold(books, order, bindingsOf(this.env));
       return done(tell === null ? placed : { ...placed, toBeTold: tell });
     });
+  }
+
+  protected override wipe(): void {
+    super.wipe();
+    this.#queue = null;
   }
 
   // ---- what readers see

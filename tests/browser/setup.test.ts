@@ -138,4 +138,61 @@ describe("the set-up page", () => {
     expect((await whole(stall)).offers.find(({ id }) => id === "tern-cap")?.price).toBe(1900);
     await close();
   });
+
+  it("stays usable with 12 blanks of 8 colours and 10 sizes, 40 designs and 30 offers, and prints each sheet on one page", async () => {
+    const stall = await crewStall(running, "long");
+    const menu = await whole(stall);
+    const many = (count: number, name: string) =>
+      Array.from({ length: count }, (_, n) => ({
+        id: `${name.toLowerCase()}-${n}`,
+        name: `${name} ${n}`,
+        offered: true,
+      }));
+    const sizes = Array.from({ length: 10 }, (_, n) => ({
+      id: `${n}X`,
+      name: `${n}X`,
+      offered: true,
+      child: false,
+    }));
+    const [tee] = menu.blanks;
+    const [design] = menu.designs;
+    const blanks = many(12, "Blank").map((one) => ({
+      ...tee,
+      ...one,
+      translations: {},
+      colours: many(8, "Colour"),
+      sizes,
+    }));
+    const designs = many(40, "Design").map((one) => ({ ...design, ...one, translations: {} }));
+    const offers = many(30, "Offer").map((one, n) => ({
+      ...one,
+      price: 2400,
+      blank: `blank-${n % 12}`,
+      design: `design-${n}`,
+    }));
+    expect((await stall.crew.put(`${stall.base}/menu`, { ...menu, blanks, designs, offers })).status).toBe(
+      200,
+    );
+    const { page, faults, close } = await openPage(browser, setupOf(stall));
+    await page.getByLabel("Find among 40 designs").fill("design 33");
+    await expect.poll(() => page.locator("#designs details.entry:visible").count()).toBe(1);
+    await row(page, "Design 33").locator("summary").click();
+    await row(page, "Design 33").getByLabel("Dwell seconds").fill("9");
+    await page.locator("#advice").getByText("30 offers: every customer reads and picks").waitFor();
+    await expectAccessible(page);
+    await save(page);
+    expect((await whole(stall)).designs[33]?.settings.dwellSeconds).toBe(9);
+    await page.goto(setupOf(stall).replace("/setup#", "/prints#"));
+    await page.locator("#prices li").nth(29).waitFor();
+    await expectAccessible(page);
+    for (const what of ["card", "crew"]) {
+      await page.evaluate((prints) => {
+        document.body.dataset["prints"] = prints;
+      }, what);
+      const pdf = (await page.pdf({ format: "Letter" })).toString("latin1");
+      expect([what, pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length]).toEqual([what, 1]);
+    }
+    expect(faults).toEqual([]);
+    await close();
+  });
 });

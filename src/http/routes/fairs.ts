@@ -1,16 +1,20 @@
 /** The owner's and the organiser's routes: fairs and their stalls. */
 import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
+import { z } from "zod";
 import type { FairFacts, StallKeys } from "../../fair/fair.ts";
 import { AddedStall, AddStall, CreatedFair, CreateFair, NewKey } from "../../model/fair.ts";
-import type { FairId, StallId } from "../../model/ids.ts";
+import { FairId, OwnStallId, type StallId } from "../../model/ids.ts";
 import { onlyFor } from "../doors.ts";
 import type { App } from "../env.ts";
 import { keysOf, organiser, writeKey } from "../guard.ts";
 import { forbidden, problem } from "../problems.ts";
-import { body, fairPath, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
+import { body, fairPath, idempotency, json, newRouter, problems } from "../router.ts";
 import { fairOf, stallOf } from "../stalls.ts";
 import { tellStalls } from "./gateway.ts";
+
+/** Only stalls of the fair are added and have keys made; a rehearsal is begun by its crew. */
+const ownStallPath = z.strictObject({ fair: FairId, stall: OwnStallId });
 
 const create = createRoute({
   method: "post",
@@ -38,7 +42,7 @@ const add = createRoute({
   summary: "Add or rename a stall; gives the crew's key",
   tags: ["organiser"],
   ...onlyFor("organiser"),
-  request: { headers: idempotency, params: stallPath, body: body(AddStall) },
+  request: { headers: idempotency, params: ownStallPath, body: body(AddStall) },
   responses: { 200: json(AddedStall, "The stall and its crew key"), ...problems },
 });
 
@@ -48,7 +52,7 @@ const rotate = createRoute({
   summary: "Give a stall a new crew key; the old one stops, at once or after an overlap",
   tags: ["organiser"],
   ...onlyFor("organiser"),
-  request: { headers: idempotency, params: stallPath, body: body(NewKey) },
+  request: { headers: idempotency, params: ownStallPath, body: body(NewKey) },
   responses: { 200: json(AddedStall, "The stall and its new crew key"), ...problems },
 });
 

@@ -21,6 +21,7 @@ import { merge, same } from "./setup/merging.ts";
 import { showReview } from "./setup/review.ts";
 import { reveal } from "./setup/rows.ts";
 import { saver } from "./setup/saving.ts";
+import { tryButton } from "./setup/trying.ts";
 
 const SOON = 350;
 
@@ -232,6 +233,7 @@ function run(crew: Crew, { draft: first, stock, needs, name }: Known): void {
     begin(draft.base);
   });
   if (!same(first.base, first.menu)) notice("What was typed here before and not saved is still here.");
+  tryButton(api, pageData("fair"));
   beginnings(place, begin, () => draft.menu);
   byId("stall-name").textContent = name;
   byId("editor").hidden = false;

@@ -9,7 +9,7 @@ import { reveal } from "./rows.ts";
 const MOST = 12;
 
 export function showAdvice(menu: Menu, nameAt: (pointer: string) => string): void {
-  const advice = [...menuAdvice(menu), ...tooMany(menu)].map(faultWords(nameAt));
+  const advice = [...tooMany(menu), ...menuAdvice(menu)].map(faultWords(nameAt));
   byId("advice").replaceChildren(
     ...(advice.length === 0
       ? [element("li", {}, "Every question fits one message, and the menu is short.")]

@@ -6,20 +6,17 @@ import { type Segments, segments } from "../../../chat/segments.ts";
 import type { Menu } from "../../../model/catalogue.ts";
 import type { CustomerId, FairId, StallId } from "../../../model/ids.ts";
 import type { PhoneNumber } from "../../../model/order.ts";
-import type { StockEntry, StockView } from "../../../model/stock.ts";
+import type { StockView } from "../../../model/stock.ts";
 import { Books } from "../../../stall/books.ts";
 import { conversationOf } from "../../../stall/conversations.ts";
 import { hear } from "../../../stall/conversing.ts";
-import { skusOf } from "../../../stall/decide/stocktaking.ts";
+import { stockToTry } from "../../../stall/rehearsal.ts";
 
 export type Said = {
   readonly from: "customer" | "stall";
   readonly text: string;
   readonly size: Segments;
 };
-
-/** What each piece has where nothing was counted yet. */
-export const PRETENDED = 12;
 
 const HOUR = 3_600_000;
 const CUSTOMER = "somebody-trying-it" as CustomerId; // an opaque id of this page's own
@@ -29,20 +26,6 @@ const LONGEST = 9;
 
 /** Nothing is ever written, so nothing is ever read back. */
 const NOWHERE = { get: () => undefined, put: () => undefined, delete: () => false, list: () => [] };
-
-/** Stock to try with: what was counted, or where nothing was, as much of each piece. */
-export function stockToTry(menu: Menu, stock: StockView | null): readonly StockEntry[] {
-  const counted = new Map<string, number>([
-    ...(stock?.skus ?? []).map(({ sku, onHand }) => [sku, onHand] as const),
-    ...(stock?.transfers ?? []).map(({ design, onHand }) => [design, onHand] as const),
-  ]);
-  const some = [...counted.values()].some((pieces) => pieces > 0);
-  const pieces = (id: string): number => (some ? (counted.get(id) ?? 0) : PRETENDED);
-  return [
-    ...skusOf(menu).map((sku) => ({ sku, counted: pieces(sku) })),
-    ...menu.designs.map(({ id }) => ({ design: id, counted: pieces(id) })),
-  ];
-}
 
 /** The texts of a customer and the stall's replies; without texts, a whole order is made by picking first choices. */
 export function tryOut(
@@ -63,7 +46,7 @@ export function tryOut(
   };
   books.carryOut({ type: "open", identity }, now);
   if (books.carryOut({ type: "set-menu", menu }, now).refusal !== null) return [];
-  books.carryOut({ type: "change-stock", entries: stockToTry(menu, stock) }, now);
+  books.carryOut({ type: "change-stock", entries: stockToTry(menu, stock).entries }, now);
 
   const said: Said[] = [];
   const say = (text: string, n: number): void => {

@@ -1,0 +1,58 @@
+/** A rehearsal in a real browser: a phone beside the press, nothing of it counted, wiped with one tap. */
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { StockView } from "../../src/model/stock.ts";
+import { type Running, start } from "../http/running.ts";
+import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { crewStall } from "./crew-page.ts";
+
+let running: Running;
+let browser: Browser;
+
+beforeAll(async () => {
+  [running, browser] = await Promise.all([start(), openBrowser()]);
+});
+afterAll(async () => {
+  await browser.close();
+  await running.stop();
+});
+
+describe("a rehearsal", () => {
+  it("orders on a phone beside the press, is seen by nobody else, and leaves nothing behind", async () => {
+    const stall = await crewStall(running, "trying");
+    const before = (await stall.crew.get<StockView>(`${stall.base}/stock`)).body;
+    const { page, faults, close } = await openPage(browser, stall.link("").replace("#", "/setup#"), {
+      viewport: { width: 1280, height: 900 },
+    });
+    await page.getByRole("button", { name: "Try it", exact: true }).click();
+    await page.waitForURL("**/crew/trying/tern.rehearsal");
+    await page.getByText("Rehearsal: nothing here counts").waitFor();
+    await page.getByLabel("Text as a customer").fill("1 navy L");
+    await page.keyboard.press("Enter");
+    await page.getByRole("log", { name: "Texts" }).getByText("YES").first().waitFor();
+    await page.getByLabel("Text as a customer").fill("yes");
+    await page.keyboard.press("Enter");
+    await page.getByRole("log", { name: "Texts" }).getByText("101").first().waitFor();
+    await page.getByRole("button", { name: "Press A, flat platen" }).click();
+    await page.getByRole("button", { name: "Pull the next", exact: true }).click();
+    await page.getByRole("region", { name: "On this press" }).getByText("101", { exact: true }).waitFor();
+    await expectAccessible(page);
+
+    expect((await stall.queue()).counts).toMatchObject({ waiting: 0, pressing: 0 });
+    expect((await stall.crew.get<StockView>(`${stall.base}/stock`)).body).toEqual(before);
+    const key = await page.evaluate(() => localStorage.getItem("key crew trying/tern.rehearsal"));
+    const twin = running.anyone.withKey(key);
+    const twinBase = `${stall.base}.rehearsal`;
+    expect((await twin.get(`${twinBase}/queue`)).status).toBe(200);
+    expect((await twin.get(`${stall.base}/queue`)).status).toBe(403);
+    expect((await stall.crew.post(`${stall.base}/wipe`)).status).toBe(409);
+
+    await page.getByRole("button", { name: "Wipe it and leave" }).click();
+    await page.waitForURL("**/crew/trying/tern/setup");
+    expect((await twin.get(`${twinBase}/queue`)).status).toBe(403);
+    expect((await running.anyone.get(`${twinBase}/board`)).status).toBe(404);
+    expect((await stall.crew.get<StockView>(`${stall.base}/stock`)).body).toEqual(before);
+    expect(faults).toEqual([]);
+    await close();
+  });
+});
