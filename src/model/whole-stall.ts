@@ -17,7 +17,7 @@ export const CarriedStall = z
 export type CarriedStall = z.infer<typeof CarriedStall>;
 
 /** A record as it stands, under its own key. */
-const Rows = z.array(z.tuple([z.string().min(1).max(400), z.json()])).max(200_000);
+const Rows = z.array(z.tuple([z.string().min(1).max(400), z.looseObject({})])).max(200_000);
 
 /**
  * All that a stall owns. Its state is not in it: it follows from the journal, entry by entry. Customers' names,
