@@ -145,6 +145,10 @@ export function takingsFromJournal(journal: Iterable<JournalEntry>): number {
       if (order === undefined) throw new Error(`order ${event.number} was never placed`);
       if (event.type === "paid") order.paid = event.amount;
       if (event.type === "unpaid") order.paid = null;
+      if (event.type === "left-out") {
+        order.total = event.total;
+        if (order.paid !== null) order.paid = Math.min(order.paid, event.total);
+      }
       if (event.type === "closed") order.endings.push(event.as);
       if (event.type === "reopened") order.endings.pop();
     }

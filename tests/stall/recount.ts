@@ -68,7 +68,7 @@ export function recount(
     return found;
   };
   const garment = ({ order }: Known, n: number) => {
-    const line = order.lines[order.jobs[n - 1]?.line ?? 0];
+    const line = order.lines[order.jobs.find((job) => job.n === n)?.line ?? 0];
     if (line === undefined) throw new Error("a garment without a line");
     return {
       line,
@@ -190,6 +190,28 @@ export function recount(
         for (const piece of [blank, transfer]) change(at, piece, "pressed", 1, -1);
         order.pressed.add(event.n);
         if (order.pressed.size === order.order.jobs.length) {
+          readyAt.set(event.number, at);
+          ready(event.number, at, 1, at, due.get(event.number) ?? null);
+        }
+      }
+      if (event.type === "left-out") {
+        const order = known(event.number);
+        const { line } = garment(order, event.n);
+        if (sold(order) !== null && order.paid !== null) {
+          const paid = { ...order.paid, amount: Math.min(order.paid.amount, event.total) };
+          const choice = `${line.offer}.${line.colour}.${line.size}`;
+          add(bookOf(at).choices, choice, "garments", -1);
+          add(bookOf(at).choices, choice, "amount", -line.each);
+          bookOf(at).tax += event.tax - order.order.tax;
+          takings(at, paid.tender).amount += paid.amount - order.paid.amount;
+          order.paid = paid;
+        }
+        const lines = order.order.lines.map((other) =>
+          other === line ? { ...other, quantity: other.quantity - 1 } : other,
+        );
+        const jobs = order.order.jobs.filter(({ n }) => n !== event.n);
+        order.order = { ...order.order, lines, jobs, tax: event.tax, total: event.total };
+        if (order.pressed.size === jobs.length) {
           readyAt.set(event.number, at);
           ready(event.number, at, 1, at, due.get(event.number) ?? null);
         }
