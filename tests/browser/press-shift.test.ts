@@ -35,7 +35,7 @@ describe("the press screen over a shift", () => {
     await expect.poll(async () => (await stall.queue()).hands).toBe(2);
     await tap("Undo");
     await page.getByText("Hands: one for each press (3).").waitFor();
-    expect((await stall.queue()).hands).toBeNull();
+    await expect.poll(async () => (await stall.queue()).hands).toBeNull();
   });
 
   it("tells when orders end by themselves, and keeps them open until closing time", async () => {
@@ -44,7 +44,7 @@ describe("the press screen over a shift", () => {
     await page.getByText(/^All that waits is pressed by about /).waitFor();
     await tap(/^Take orders until .* all the same$/);
     await intake.getByText(/^Orders are taken until closing time, .*, whatever the line\.$/).waitFor();
-    expect((await stall.queue()).intake.keptOpen).toBe(true);
+    await expect.poll(async () => (await stall.queue()).intake.keptOpen).toBe(true);
     await tap("Let orders end by themselves");
     await expect.poll(async () => (await stall.queue()).intake.keptOpen).toBe(false);
   });
@@ -56,11 +56,13 @@ describe("the press screen over a shift", () => {
     await tag().getByText("Out of order").waitFor();
     expect(await page.getByRole("button", { name: "Pull the next" }).count()).toBe(0);
     await expectAccessible(page);
-    expect((await stall.queue()).counts).toMatchObject({ pressing: 0, waiting: 4 });
+    await expect.poll(async () => (await stall.queue()).counts).toMatchObject({ pressing: 0, waiting: 4 });
     await tap("It works again");
     await tap("Pull the next");
     await tag().getByText("Longtail").waitFor();
-    expect((await stall.queue()).presses[0]).toMatchObject({ downSince: null, job: { job: "101-1" } });
+    await expect
+      .poll(async () => (await stall.queue()).presses[0])
+      .toMatchObject({ downSince: null, job: { job: "101-1" } });
   });
 
   it("says what to set and for how long, and meanwhile serves another press", async () => {
@@ -79,7 +81,7 @@ describe("the press screen over a shift", () => {
     await tap(`Meanwhile at press ${cap}`);
     await tap("Pull the next");
     await tag().getByText("Cap").waitFor();
-    expect((await stall.queue()).counts.pressing).toBe(2);
+    await expect.poll(async () => (await stall.queue()).counts.pressing).toBe(2);
     await tap("Go to press A");
     await tag().getByText("Set 310 °F (154 °C), about 4 min").waitFor();
     expect(faults).toEqual([]);
@@ -108,10 +110,10 @@ describe("the press screen over a shift", () => {
     const low = page.locator("#low li", { hasText: "Tee, Navy, L" });
     await low.getByRole("button").click();
     await page.locator("#off").getByText("Tee, Navy, L").waitFor();
-    expect((await stall.queue()).offMenu).toEqual(["tee.navy.L"]);
+    await expect.poll(async () => (await stall.queue()).offMenu).toEqual(["tee.navy.L"]);
     await tap("Put back: Tee, Navy, L");
     await page.locator("#off").getByText("Tee, Navy, L").waitFor({ state: "detached" });
-    expect((await stall.queue()).offMenu).toEqual([]);
+    await expect.poll(async () => (await stall.queue()).offMenu).toEqual([]);
   });
 
   it("offers to undo the last tap for ten seconds", async () => {
@@ -124,7 +126,7 @@ describe("the press screen over a shift", () => {
     await page.locator("#last-what").getByText("Paused.").waitFor();
     await page.clock.runFor(10_000);
     expect(await undo.count()).toBe(0);
-    expect((await stall.queue()).paused).toBe("rain");
+    await expect.poll(async () => (await stall.queue()).paused).toBe("rain");
     expect(faults).toEqual([]);
   });
 
