@@ -63,6 +63,11 @@ export abstract class StallShell extends DurableObject<StallEnv> {
     return answer;
   }
 
+  /** Whether there is a stall here. */
+  exists(): boolean {
+    return this.books.state.identity !== null;
+  }
+
   /** Whether crew keys of this generation still work. */
   admits(generation: number): boolean {
     return this.keyWorks(generation);

@@ -4,7 +4,7 @@ import { z } from "zod";
 import { isRehearsal, rehearsalStall, StallId } from "../../model/ids.ts";
 import { crewRead, crewRoute, settled, stallBase } from "../crew.ts";
 import { crew, keysOf, writeKey } from "../guard.ts";
-import { problem } from "../problems.ts";
+import { problem, refusal } from "../problems.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
 import { stallOf } from "../stalls.ts";
 
@@ -65,12 +65,16 @@ export const rehearsalRoutes = newRouter()
     if (!guard.pass) return guard.response;
     const write = await writeKey(c, "crew");
     if (!write.pass) return write.response;
+    const stall = stallOf(c, place);
+    // A twin that is wiped already knows no key: the same again is the same answer.
+    const isThere = !isRehearsal(place.stall) || (await stall.exists());
+    if (isThere && !(await stall.admits(guard.value))) return refusal(c, { code: "old-key" });
     if (!isRehearsal(place.stall))
       return problem(c, "not-a-rehearsal", [
         409,
         "Not a rehearsal",
         "Only a rehearsal is wiped; this is a stall of the fair.",
       ]);
-    await stallOf(c, place).endRehearsal();
+    await stall.endRehearsal();
     return c.json({ wiped: true as const }, 200);
   });
