@@ -28,6 +28,8 @@ export default defineConfig({
       },
       {
         root,
+        // Simulations run the objects outside the platform, on a module of their own in place of its.
+        resolve: { alias: { "cloudflare:workers": `${root}tests/simulation/whole/platform.ts` } },
         test: {
           name: "node",
           // Modules are read once for many files; a test that changes something global puts it back.

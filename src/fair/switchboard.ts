@@ -34,6 +34,8 @@ export type SenderRow = {
   /** Whether the list of stalls was the last thing sent, so that a bare number picks one. */
   readonly choosing: boolean;
   readonly stopped: boolean;
+  /** Whether stalls are still being told of the last change of that; absent where nothing ever changed. */
+  readonly telling?: boolean;
 };
 
 type Seen = { readonly at: number; readonly destination: Destination };
@@ -73,11 +75,19 @@ export class Switchboard {
     return destination;
   }
 
-  /** The number wants no more texts from anybody here, or wants them again. */
-  setStopped(sender: string, stopped: boolean): void {
+  /** The number wants no more texts from anybody here, or wants them again; gives the stalls to be told. */
+  setStopped(sender: string, stopped: boolean): readonly StallId[] {
     const before = this.sender(sender);
     if (before.stopped !== stopped)
-      this.#rows.put(senderKey(sender), { ...before, stopped } satisfies SenderRow);
+      this.#rows.put(senderKey(sender), { ...before, stopped, telling: true } satisfies SenderRow);
+    return before.stalls;
+  }
+
+  /** Every stall has been told of it. */
+  toldStopped(sender: string, stopped: boolean): void {
+    const before = this.sender(sender);
+    if (before.stopped === stopped && before.telling === true)
+      this.#rows.put(senderKey(sender), { ...before, telling: false } satisfies SenderRow);
   }
 
   /** Forgets senders and messages, at most `most` rows; whether any are left. */

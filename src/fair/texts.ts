@@ -12,8 +12,8 @@ import { type GatewayRow, TextDesk } from "./text-desk.ts";
 export type Route = {
   readonly destination: Destination;
   readonly stopped: boolean;
-  /** Every stall the sender wrote to. */
-  readonly wroteTo: readonly StallId[];
+  /** Whether stalls may not have heard of that yet. */
+  readonly telling: boolean;
   /** The gateway's version as the stall should have it. */
   readonly gateway: number;
 };
@@ -91,12 +91,18 @@ export abstract class TextingFair extends FairShell {
         : this.ctx.storage.transactionSync(() =>
             this.#switchboard.route({ ...inbound, own }, stalls, Date.now()),
           );
-    const { stopped, stalls: wroteTo } = this.#switchboard.sender(inbound.sender);
-    return { destination, stopped, wroteTo, gateway: this.gatewayVersion };
+    const { stopped, telling = false } = this.#switchboard.sender(inbound.sender);
+    return { destination, stopped, telling, gateway: this.gatewayVersion };
   }
 
-  setStopped(sender: string, stopped: boolean): void {
-    this.#switchboard.setStopped(sender, stopped);
+  /** Puts down that a number wants no more texts, or wants them again; gives the stalls to be told. */
+  setStopped(sender: string, stopped: boolean): readonly StallId[] {
+    return this.#switchboard.setStopped(sender, stopped);
+  }
+
+  /** Every stall has been told of it. */
+  toldStopped(sender: string, stopped: boolean): void {
+    this.#switchboard.toldStopped(sender, stopped);
   }
 
   /** Sets the alarm that erases who wrote to whom, where none is set. */

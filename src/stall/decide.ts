@@ -74,7 +74,7 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
     case "close":
       return close(state, menu, command);
     case "reopen":
-      return reopen(state, command);
+      return reopen(state, menu, command);
     case "leave-out":
       return leaveOut(state, menu, command);
     case "note-told":

@@ -3,7 +3,7 @@ import { dayOf } from "../fair/day.ts";
 import { bindingsOf } from "../texting/bindings.ts";
 import type { Sending } from "../texting/sending.ts";
 import { faultFacts, log } from "../tracing/log.ts";
-import { budgetLeft, dueTexts, segmentsNeeded, send, settleText, takeDue } from "./delivery.ts";
+import { budgetLeft, dueTexts, segmentsNeeded, send, settleText, stillWanted, takeDue } from "./delivery.ts";
 import { erase } from "./erasing.ts";
 import type { Identity, Instant } from "./facts.ts";
 import { outlived } from "./once.ts";
@@ -69,11 +69,14 @@ export abstract class DeliveringStall extends StallShell {
     this.commit(now);
     const sending = books.people.sending.get("");
     if (sending === undefined) return;
-    await send(sending, identity, bindingsOf(this.env), rows, (row, sent) => {
-      if (sent.how === "refused")
-        log("warn", "the gateway refused a text", { stall: identity.stall, status: sent.status });
-      settleText(this.books, row, sent, Date.now(), Math.random());
-      this.commit(Date.now());
+    await send(sending, identity, bindingsOf(this.env), rows, {
+      wanted: (row) => stillWanted(this.books, row),
+      after: (row, sent) => {
+        if (sent.how === "refused")
+          log("warn", "the gateway refused a text", { stall: identity.stall, status: sent.status });
+        settleText(this.books, row, sent, Date.now(), Math.random());
+        this.commit(Date.now());
+      },
     });
   }
 

@@ -83,13 +83,23 @@ function giveUp(books: Books, row: OutRow, now: Instant): void {
 /** The fair's and the stall's names, so that two stalls' texts never bear the same id at the gateway. */
 export type Sender = { readonly fair: string; readonly stall: string };
 
-/** Hands texts to the gateway, a few at a time, in order for each number; `after` hears of each result. */
+/** Whether a text that was taken is still wanted: its number may have opted out since, its order been collected. */
+export const stillWanted = (books: Books, row: OutRow): boolean =>
+  books.people.out.get(row.id) !== undefined && !overtaken(books, row);
+
+/** What becomes of each text: looked at before it goes, and told of how it went. */
+type Each = {
+  readonly wanted: (row: OutRow) => boolean;
+  readonly after: (row: OutRow, sent: Sent) => void;
+};
+
+/** Hands texts to the gateway, a few at a time, in order for each number. */
 export async function send(
   { outbound, from: template }: Sending,
   { fair, stall }: Sender,
   bindings: Bindings,
   rows: readonly OutRow[],
-  after: (row: OutRow, sent: Sent) => void,
+  { wanted, after }: Each,
 ): Promise<void> {
   const lanes = new Map<string, OutRow[]>();
   for (const row of rows) lanes.set(row.lane, [...(lanes.get(row.lane) ?? []), row]);
@@ -99,7 +109,7 @@ export async function send(
   const worker = async (): Promise<void> => {
     for (let lane = queue.shift(); lane !== undefined && !resting; lane = queue.shift()) {
       for (const row of lane) {
-        if (row.to === null) continue;
+        if (row.to === null || !wanted(row)) continue;
         const text = { id: `${fair}.${stall}.${row.id}`, from: from ?? "", to: row.to, text: row.text };
         const sent: Sent =
           from === null ? { how: "refused", status: 0 } : await sendText(outbound, text, bindings);

@@ -31,7 +31,8 @@ function untold(state: StallState, most: number): readonly (Order & { readonly d
 /** When, at the latest, somebody must look for late orders again; null where nobody near is promised anything. */
 export function nextPromise(state: StallState): Instant | null {
   const promised = untold(state, NEAR).map(({ dueBy }) => dueBy);
-  return promised.length === 0 ? null : Math.min(...promised);
+  // Just after it: at that very instant nobody is late yet, and the alarm would ring again and again.
+  return promised.length === 0 ? null : Math.min(...promised) + 1;
 }
 
 /** The orders that are now expected after their promise, each once; looked for when something moved or `asked`. */

@@ -93,7 +93,7 @@ export abstract class StallShell extends DurableObject<StallEnv> {
     const before = recorded(this.store, key, now) as Answer<T> | null;
     if (before !== null) return before;
     const { books } = this;
-    const answer = work(books, now);
+    const answer = this.#orForget(() => work(books, now));
     if (books.state.identity !== null) this.commit(now, [recording(key, answer, now)]);
     return answer;
   }
@@ -118,13 +118,20 @@ export abstract class StallShell extends DurableObject<StallEnv> {
   /** Writes all that changed in one transaction. If that fails, memory is forgotten: the records are right. */
   protected commit(now: Instant, more: readonly Write[] = []): void {
     const { books } = this;
+    this.#orForget(() =>
+      this.ctx.storage.transactionSync(() => write(this.store, [...books.take(), ...more])),
+    );
+    this.schedule(now);
+  }
+
+  /** What breaks off half-way leaves memory ahead of the records: it is forgotten, and read back. */
+  #orForget<T>(work: () => T): T {
     try {
-      this.ctx.storage.transactionSync(() => write(this.store, [...books.take(), ...more]));
+      return work();
     } catch (error) {
       this.#books = null;
       throw error;
     }
-    this.schedule(now);
   }
 
   /** Forgets memory: the records are read back when they are next needed. */

@@ -58,7 +58,9 @@ export class Stall extends RehearsingStall {
     const { books } = this;
     const same = JSON.stringify(books.state.identity) === JSON.stringify(identity);
     if (!same) books.carryOut({ type: "open", identity }, now);
-    books.people.access.set("", { generation, earlierUntil });
+    // An older key that arrives late must not lock the newer one out.
+    if (generation >= (books.people.access.get("")?.generation ?? 0))
+      books.people.access.set("", { generation, earlierUntil });
     this.commit(now);
   }
 

@@ -78,6 +78,12 @@ export abstract class TextingStall extends DeliveringStall {
     return done({ replies, optedOut, order: standingOf(books, said.customer, now) });
   }
 
+  /** A recorded answer, with what the number wants now: a late repeat must not take back a later STOP. */
+  #asOfNow(answer: Answer<ChatAnswer>, customer: CustomerId): Answer<ChatAnswer> {
+    const { optedOut } = this.books.people.person(customer);
+    return answer.done ? done({ ...answer.value, optedOut }) : answer;
+  }
+
   /** Answers a text, or gives the answer that was recorded with what it changed. */
   #once(
     said: Said,
@@ -92,7 +98,7 @@ export abstract class TextingStall extends DeliveringStall {
     const key = { scope: `text ${said.id}`, fingerprint: "" };
     // A scope of this form records answers to texts only.
     const before = recorded(this.store, key, now) as Answer<ChatAnswer> | null;
-    if (before !== null) return before;
+    if (before !== null) return this.#asOfNow(before, said.customer);
     if (stopped) setStopped(books, menu, said.customer, true);
     const answer = work(books, menu, now);
     keptAgain(books, now);

@@ -2,12 +2,9 @@
 import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { z } from "zod";
-import type { Route } from "../../fair/texts.ts";
 import type { GatewayMapping } from "../../model/gateway.ts";
 import { FairId, StallId } from "../../model/ids.ts";
-import type { Answer } from "../../model/refusal.ts";
 import { InboundText } from "../../model/text.ts";
-import type { ChatAnswer } from "../../stall/texts.ts";
 import { answerBody, type Received, readReceipts, readTexts } from "../../texting/inbound.ts";
 import { readSender } from "../../texting/senders.ts";
 import { SIGNATURE_HEADER } from "../../texting/signature.ts";
@@ -17,6 +14,7 @@ import { keysOf } from "../guard.ts";
 import { invalid, type ProblemResponse, problem, refusal } from "../problems.ts";
 import { fairPath, json, newRouter, problems } from "../router.ts";
 import { fairOf, stallOf } from "../stalls.ts";
+import { type TextPath, takeIn } from "../take-in.ts";
 import { receivedHook } from "../web-hook.ts";
 
 const Taken = z.strictObject({ taken: z.boolean() }).meta({ id: "TextTaken" });
@@ -70,57 +68,23 @@ const unreadable = (c: Ctx, part: "inbound" | "receipts", field: string): Proble
     },
   ]);
 
-/** Takes one text to the stall it is for. Null: it cannot be answered, or was answered long ago. */
-async function takeIn(
-  c: Ctx,
-  fair: FairId,
-  mapping: GatewayMapping,
-  text: Received,
-): Promise<Answer<ChatAnswer> | "nobody" | null> {
+/** Takes one text in. Null: it cannot be answered, or was answered long ago. */
+async function received(c: Ctx, fair: FairId, mapping: GatewayMapping, text: Received) {
   const from = readSender(text.from, mapping.country);
   // A short code or a name is a machine or a campaign: answering one could go on for ever.
   if (from.kind !== "phone") return null;
-  const { phone } = from;
-  const keys = keysOf(c);
-  const [id, sender] = await Promise.all([
-    keys.opaqueId(`message/${fair}/${text.id}`),
-    keys.opaqueId(`sender/${fair}/${phone}`),
-  ]);
-  const route = await fairOf(c, fair).route({ message: id, sender, text: text.text }, text.to);
-  const { destination, stopped, gateway } = route;
-  if (destination.to === "nobody") return "nobody";
-  if (destination.to === "dropped") return null;
-  // A sender who has not said which stall is answered by the first one, on behalf of all.
-  const stall = destination.to === "stall" ? destination.stall : destination.stalls[0]?.stall;
-  if (stall === undefined) throw new Error(`fair ${fair} asks which stall without naming one`);
-  const customer = await keys.opaqueId(`customer/${fair}/${stall}/${phone}`);
-  const said = { id, customer, phone, text: destination.to === "stall" ? destination.text : text.text };
-  const fromFair = { stopped, gateway, inAnswer: mapping.inbound.answer.reply !== undefined };
-  const object = stallOf(c, { fair, stall });
-  const answer: Answer<ChatAnswer> =
-    destination.to === "stall"
-      ? await object.text(said, fromFair)
-      : await object.askWhich(said, fromFair, destination.stalls);
-  if (answer.done && answer.value.optedOut !== stopped)
-    await tellAll(c, fair, { sender, phone, stopped: answer.value.optedOut }, route);
-  return answer;
-}
-
-/** Opting out holds for the whole number: every stall it wrote to hears of it, and then the fair puts it down. */
-async function tellAll(
-  c: Ctx,
-  fair: FairId,
-  { sender, phone, stopped }: { readonly sender: string; readonly phone: string; readonly stopped: boolean },
-  { wroteTo }: Route,
-): Promise<void> {
-  const keys = keysOf(c);
-  await Promise.all(
-    wroteTo.map(async (stall) => {
-      const customer = await keys.opaqueId(`customer/${fair}/${stall}/${phone}`);
-      await stallOf(c, { fair, stall }).setStopped(customer, stopped);
-    }),
-  );
-  await fairOf(c, fair).setStopped(sender, stopped);
+  const path: TextPath = {
+    fair: fairOf(c, fair),
+    stall: (stall) => stallOf(c, { fair, stall }),
+    opaqueId: (of) => keysOf(c).opaqueId(of),
+  };
+  const { id, to, text: said } = text;
+  return takeIn(path, fair, mapping.inbound.answer.reply !== undefined, {
+    id,
+    phone: from.phone,
+    to,
+    text: said,
+  });
 }
 
 /** The fair of the address, or null where it cannot be the name of one. */
@@ -141,7 +105,7 @@ textRoutes.post("/v1/fairs/:fair/texts", async (c) => {
   if (!read.ok) return unreadable(c, "inbound", read.field);
   const replies: string[] = [];
   for (const text of read.found) {
-    const answer = await takeIn(c, fair, mapping, text);
+    const answer = await received(c, fair, mapping, text);
     if (answer === "nobody") return noSuchFair(c, fair);
     if (answer === null) continue;
     if (!answer.done) return refusal(c, answer.refusal);

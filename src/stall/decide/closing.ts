@@ -9,6 +9,7 @@ import type { StallState } from "../state.ts";
 import { piecesOf } from "../stock.ts";
 import { quoteMinutes } from "../wait.ts";
 import { TURNS_PER_ORDER } from "./ordering.ts";
+import { missingOf } from "./setting-up.ts";
 
 type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
@@ -77,18 +78,23 @@ export function close(state: StallState, menu: Menu, command: Of<"close">): Deci
   if (as === "refunded" && stage === "dropped" && order.paid === null)
     return refuse({ code: "not-paid", number });
   const returned = order.jobs.flatMap((job): StallEvent[] =>
-    job.stage === "pressing" ? [{ type: "returned", number, n: job.n }] : [],
+    // What was kept aside for a press is not, should the order be taken up again.
+    job.stage === "pressing" || job.stage === "aside" ? [{ type: "returned", number, n: job.n }] : [],
   );
   return accept(...returned, { type: "closed", number, as });
 }
 
 /** Takes the last ending back. What was not pressed yet needs its stock again, or is short. */
-export function reopen(state: StallState, { number, was }: Of<"reopen">): Decision {
+export function reopen(state: StallState, menu: Menu, { number, was }: Of<"reopen">): Decision {
   const order = state.anyOrder(number);
   if (order === undefined) return refuse({ code: "no-such-order", number });
   if (order.closed?.as !== was) return refuse(wrongStage(`order ${number}`, stageOf(order), was));
   const reopened: StallEvent = { type: "reopened", number };
-  return order.closed.before === null ? withStock(state, order, reopened) : accept(reopened);
+  if (order.closed.before !== null) return accept(reopened);
+  // The menu may have changed since: an order in line that it lacks could not be shown to anybody.
+  if (order.lines.some((line) => missingOf(menu, line).length > 0))
+    return refuse(wrongStage(`order ${number}`, "off the menu", "on the menu"));
+  return withStock(state, order, reopened);
 }
 
 function withStock(state: StallState, order: Order, reopened: StallEvent): Decision {

@@ -24,8 +24,8 @@ const RETIRE = "take it off sale (offered: false) instead of leaving it out";
 
 type Missing = { readonly what: string; readonly mend: string };
 
-/** What of a new menu an open line would miss; empty where it has all of it. */
-function missingOf(menu: Menu, line: Line): readonly Missing[] {
+/** What of a menu an open line would miss; empty where it has all of it. */
+export function missingOf(menu: Menu, line: Line): readonly Missing[] {
   const choice = choiceOf(menu, line.offer);
   if (choice === undefined || choice.blank.id !== line.blank || choice.design.id !== line.design)
     return [{ what: `offer "${line.offer}" on this design and blank`, mend: RETIRE }];

@@ -1,0 +1,71 @@
+/** Opting out holds for the whole number, however late and in whatever order the gateway's repeats come. */
+import { describe, expect, it } from "vitest";
+import { Switchboard } from "../../src/fair/switchboard.ts";
+import type { Route } from "../../src/fair/texts.ts";
+import { type TextPath, takeIn } from "../../src/http/take-in.ts";
+import type { CustomerId, FairId, StallId } from "../../src/model/ids.ts";
+import type { PhoneNumber } from "../../src/model/order.ts";
+import { MemoryStore } from "../stall/test-stall.ts";
+
+const FAIR = "brackenfield" as FairId; // brands for a test's own ids
+const PHONE = "+12125550123" as PhoneNumber;
+const STALLS = ["tern", "gannet"].map((stall) => ({ stall: stall as StallId, name: stall }));
+
+/** A path whose stalls know only who opted out; one call of `setStopped` can be made to fail. */
+function pathWith(failing: { times: number }) {
+  const switchboard = new Switchboard(
+    new MemoryStore() as unknown as ConstructorParameters<typeof Switchboard>[0],
+  );
+  const stopped = new Map<string, boolean>();
+  const answered = new Map<string, readonly string[]>();
+  const path: TextPath = {
+    fair: {
+      route: async (inbound) => {
+        const destination = switchboard.route({ ...inbound, own: null }, STALLS, 0);
+        const { stopped: stops, telling = false } = switchboard.sender(inbound.sender);
+        return { destination, stopped: stops, telling, gateway: 1 } satisfies Route;
+      },
+      setStopped: async (sender, stops) => switchboard.setStopped(sender, stops),
+      toldStopped: async (sender, stops) => switchboard.toldStopped(sender, stops),
+    },
+    stall: (stall) => ({
+      text: async ({ id, text, customer }) => {
+        if (!answered.has(id)) {
+          answered.set(id, [text]);
+          if (/^stop$/i.test(text)) stopped.set(`${stall} ${customer}`, true);
+        }
+        const optedOut = stopped.get(`${stall} ${customer}`) ?? false;
+        return { done: true, value: { replies: answered.get(id) ?? [], order: null, optedOut } };
+      },
+      askWhich: async () => ({ done: true, value: { replies: [], order: null, optedOut: false } }),
+      setStopped: async (customer, stops) => {
+        if (failing.times-- > 0) throw new Error("the stall did not answer");
+        stopped.set(`${stall} ${customer}`, stops);
+      },
+    }),
+    opaqueId: async (of) => of as CustomerId,
+  };
+  const say = (id: string, text: string) => takeIn(path, FAIR, false, { id, phone: PHONE, to: null, text });
+  const stoppedAt = (stall: string) => stopped.get(`${stall} customer/${FAIR}/${stall}/${PHONE}`) ?? false;
+  return { say, stoppedAt };
+}
+
+describe("opting out", () => {
+  it("stands when a text from before it is repeated late", async () => {
+    const { say, stoppedAt } = pathWith({ times: 0 });
+    await say("1", "tern");
+    await say("2", "stop");
+    await say("1", "tern");
+    expect(stoppedAt("tern")).toBe(true);
+  });
+  it("reaches every stall in the end, where telling them broke off and the text comes again", async () => {
+    const failing = { times: 0 };
+    const { say, stoppedAt } = pathWith(failing);
+    await say("1", "tern");
+    await say("2", "gannet");
+    failing.times = 2;
+    await expect(say("3", "stop")).rejects.toThrow("did not answer");
+    await say("3", "stop");
+    expect([stoppedAt("tern"), stoppedAt("gannet")]).toEqual([true, true]);
+  });
+});

@@ -1,0 +1,289 @@
+/** The crews and the organiser: what they do, and that they do it again with the same key when no answer came. */
+import type { Random } from "../../../src/maths/random.ts";
+import type { Menu } from "../../../src/model/catalogue.ts";
+import type { JobId, PressId, StallId } from "../../../src/model/ids.ts";
+import type { Answer } from "../../../src/model/refusal.ts";
+import { StockEntry } from "../../../src/model/stock.ts";
+import type { Order } from "../../../src/stall/facts.ts";
+import type { WriteKey } from "../../../src/stall/once.ts";
+import { same } from "./fault.ts";
+import { Lost } from "./host.ts";
+import { FAIR, type House, type OpenStall, STALLS } from "./house.ts";
+import { mark } from "./marks.ts";
+import { PIECES } from "./menu.ts";
+import type { ActKind } from "./plan.ts";
+
+const TRIES = 6;
+const ENDINGS = [
+  "collected",
+  "collected",
+  "collected",
+  "dropped",
+  "uncollected",
+  "refunded",
+  "exchanged",
+] as const;
+export const PRESSES = ["A", "B", "C"] as const;
+
+type Write<T> = (stall: OpenStall, key: WriteKey) => Answer<T>;
+
+export class Crews {
+  /** Writes that have no answer yet. */
+  pending = 0;
+  readonly generations = new Map<StallId, number>();
+  readonly menus = new Map<StallId, Menu>();
+  readonly #house: House;
+  readonly #fail: (error: unknown) => void;
+  #last: { readonly start: () => void; readonly stall: StallId; readonly key: WriteKey } | null = null;
+
+  constructor(house: House, fail: (error: unknown) => void) {
+    this.#house = house;
+    this.#fail = fail;
+  }
+
+  generation(stall: StallId): number {
+    return this.generations.get(stall) ?? 1;
+  }
+
+  /** The open orders of a stall, as a crew sees them on its screens. */
+  orders(stall: StallId): readonly Order[] {
+    const { rows } = this.#house.stall(stall);
+    return rows.keysOf("order:").map((key) => rows.peek(key) as Order); // rows of that prefix
+  }
+
+  #past(stall: StallId): readonly string[] {
+    return this.#house.stall(stall).rows.keysOf("past:");
+  }
+
+  /** Sends a write until it is answered; a repeat must get the same answer. */
+  write<T>(stall: StallId, id: string, write: Write<T>, answered: (value: T) => void = () => {}): void {
+    const { world } = this.#house;
+    const key = { scope: `crew ${id}`, fingerprint: id };
+    const cell = this.#house.stall(stall);
+    let first: string | null = null;
+    const send = async (): Promise<void> => {
+      for (let attempt = 1; ; attempt++) {
+        try {
+          const answer = await this.#house.between(() => cell.call((object) => write(object, key)));
+          world.note(`${stall} ${id} ${JSON.stringify(answer)}`);
+          mark(answer);
+          if (answer.done) answered(answer.value);
+          // A key that was changed meanwhile opens nothing, not even a recorded answer.
+          if (!answer.done && answer.refusal.code === "old-key") return;
+          if (first !== null) same("nothing twice", `${stall} ${id}`, answer, JSON.parse(first));
+          first ??= JSON.stringify(answer);
+          return;
+        } catch (error) {
+          if (!(error instanceof Lost)) throw error;
+          if (attempt >= TRIES) return;
+          await world.sleep(500 * attempt);
+        }
+      }
+    };
+    const start = (): void => {
+      this.pending += 1;
+      send()
+        .catch(this.#fail)
+        .finally(() => {
+          this.pending -= 1;
+        });
+    };
+    this.#last = { start, stall, key };
+    start();
+  }
+
+  /** Sends the last write once more, as a tablet does that never heard the answer; or another one under its key. */
+  again(random: Random): void {
+    if (this.#last === null) return;
+    const { start, stall, key } = this.#last;
+    if (random.chance(0.7)) return start();
+    const other = { ...key, fingerprint: "something else" };
+    const cell = this.#house.stall(stall);
+    cell
+      .call((object) => object.onFloor(this.generation(stall), other, { type: "resume" }))
+      .then(mark)
+      .catch((error: unknown) => {
+        if (!(error instanceof Lost)) this.#fail(error);
+      });
+  }
+
+  act(kind: ActKind, index: number, random: Random): void {
+    const stall = random.pick(STALLS) as StallId; // the names of the stalls there are
+    // Now and then somebody types something that is not there.
+    const wrong = random.chance(0.03);
+    const orders = this.orders(stall);
+    const order = orders.length === 0 || wrong ? undefined : random.pick(orders);
+    const number = order?.number ?? 100 + random.below(30);
+    const pressing = orders.flatMap(({ number: of, jobs }) =>
+      jobs.flatMap((job) => (job.stage === "pressing" ? [`${of}-${job.n}`] : [])),
+    );
+    const any = `${number}-${1 + random.below(Math.max(1, order?.jobs.length ?? 2))}`;
+    const job = (pressing.length > 0 && random.chance(0.9) ? random.pick(pressing) : any) as JobId; // as the model writes it
+    const press = (wrong ? "Z" : random.pick(PRESSES)) as PressId; // as above
+    const id = String(index);
+    // A key from before the last change, now and then.
+    const generation = random.chance(0.01) ? 0 : this.generation(stall);
+    const onJob = (command: Parameters<OpenStall["onJob"]>[2]): void =>
+      this.write(stall, id, (object, key) => object.onJob(generation, key, command));
+    const onOrder = (command: Parameters<OpenStall["onOrder"]>[2]): void =>
+      this.write(stall, id, (object, key) => object.onOrder(generation, key, command));
+    const onFloor = (command: Parameters<OpenStall["onFloor"]>[2]): void =>
+      this.write(stall, id, (object, key) => object.onFloor(generation, key, command));
+    switch (kind) {
+      case "pull": {
+        const command = { type: "pull", press } as const;
+        return this.write(stall, id, (object, key) => object.pull(generation, key, command));
+      }
+      case "finish":
+        return onJob({ type: "finish", job });
+      case "spoil": {
+        const lost = random.pick(["blank", "transfer", "both"] as const);
+        return onJob({ type: "spoil", job, lost, reason: "crooked" });
+      }
+      case "hand-back":
+        return onJob({ type: "hand-back", job });
+      case "unfinish":
+        return onJob({ type: "unfinish", job: any as JobId }); // as above
+      case "pay":
+        return onOrder({ type: "pay", number, tender: random.pick(["cash", "card"] as const) });
+      case "unpay":
+        return onOrder({ type: "unpay", number });
+      case "close": {
+        const word = random.chance(0.05) ? { word: "nonesuch" } : {};
+        return onOrder({ type: "close", number, as: random.pick(ENDINGS), ...word });
+      }
+      case "reopen":
+        return this.#reopen(stall, id, generation, random, number);
+      case "stock":
+        return this.#stock(stall, id, generation, random);
+      case "press":
+        return onFloor({ type: random.pick(["press-down", "press-up"] as const), press });
+      case "aside":
+        return onFloor({ type: "keep-aside", press, jobs: random.below(4) });
+      case "hands":
+        return onFloor({ type: "set-hands", hands: random.pick([null, 1, 2]) });
+      case "pause":
+        return onFloor(random.chance(0.5) ? { type: "pause", reason: "rain" } : { type: "resume" });
+      case "intake": {
+        if (random.chance(0.4)) return onFloor({ type: "keep-open", open: random.chance(0.5) });
+        const command = { type: "set-web-orders", open: random.chance(0.6) } as const;
+        return this.write(stall, id, (object, key) => object.setWebOrders(generation, key, command));
+      }
+      case "menu":
+        return this.#menu(stall, id, generation, random);
+      case "key":
+        return this.#newKey(stall, id, random);
+      default:
+        return this.#read(stall, generation);
+    }
+  }
+
+  #reopen(stall: StallId, id: string, generation: number, random: Random, number: number): void {
+    const past = this.#past(stall);
+    const key = past.length === 0 ? "" : random.pick(past);
+    const row = this.#house.stall(stall).rows.peek(key) as Order | undefined; // a row of that prefix
+    const was = row?.closed?.as ?? "collected";
+    const command = { type: "reopen", number: row?.number ?? number, was } as const;
+    this.write(stall, id, (object, write) => object.onOrder(generation, write, command));
+  }
+
+  #stock(stall: StallId, id: string, generation: number, random: Random): void {
+    const how = random.pick(["counted", "delivered", "corrected"] as const);
+    const pieces = {
+      counted: random.below(10),
+      delivered: 1 + random.below(6),
+      corrected: random.below(6) - 3,
+    };
+    const entry = StockEntry.parse({ ...random.pick(PIECES), [how]: pieces[how] });
+    const command = { type: "change-stock", entries: [entry] } as const;
+    this.write(stall, id, (object, key) => object.changeStock(generation, key, command));
+  }
+
+  #menu(stall: StallId, id: string, generation: number, random: Random): void {
+    const before = this.menus.get(stall);
+    if (before === undefined) return;
+    const [offer] = before.offers;
+    const menu: Menu = random.pick([
+      { ...before, rules: { ...before.rules, holdMinutes: random.pick([1, 3]) } },
+      { ...before, offers: before.offers.map((one) => ({ ...one, price: 1500 + random.below(10) * 100 })) },
+      // Takes away what open orders may need.
+      { ...before, offers: offer === undefined ? before.offers : [offer] },
+    ]);
+    const basedOn = random.chance(0.2) ? { basedOn: 9000 } : {};
+    this.write(stall, id, (object, key) =>
+      object.setMenu(generation, key, { type: "set-menu", menu, ...basedOn }),
+    );
+  }
+
+  #newKey(stall: StallId, id: string, random: Random): void {
+    const { fair } = this.#house;
+    const scope = { scope: `organiser ${id}`, fingerprint: id };
+    const overlap = random.pick([0, 5]);
+    const rotate = async (): Promise<void> => {
+      for (let attempt = 1; attempt <= TRIES; attempt++) {
+        try {
+          const keys = await fair.call((object) => object.newStallKey(1, scope, stall, overlap));
+          if (keys === null || keys === "old-key") return;
+          await this.#house.between(() => this.openStall(stall, keys));
+          this.generations.set(stall, Math.max(this.generation(stall), keys.generation));
+          return;
+        } catch (error) {
+          if (!(error instanceof Lost)) throw error;
+          await this.#house.world.sleep(700 * attempt);
+        }
+      }
+    };
+    this.pending += 1;
+    rotate()
+      .catch(this.#fail)
+      .finally(() => {
+        this.pending -= 1;
+      });
+  }
+
+  /** The stall's own copy of what the fair says of it. */
+  openStall(
+    stall: StallId,
+    {
+      facts,
+      generation,
+      earlierUntil,
+    }: {
+      readonly facts: {
+        readonly name: string;
+        readonly timeZone: string;
+        readonly openings: readonly { opens: string; closes: string }[];
+      };
+      readonly generation: number;
+      readonly earlierUntil: number;
+    },
+  ): Promise<void> {
+    const identity = {
+      fair: FAIR,
+      stall,
+      name: stall,
+      fairName: facts.name,
+      timeZone: facts.timeZone,
+      openings: facts.openings.map(({ opens, closes }) => ({
+        opens: Date.parse(opens),
+        closes: Date.parse(closes),
+      })),
+    };
+    return this.#house.stall(stall).call((object) => object.open(identity, generation, earlierUntil));
+  }
+
+  #read(stall: StallId, generation: number): void {
+    const cell = this.#house.stall(stall);
+    const seen = async (): Promise<void> => {
+      await cell.call((object) => {
+        object.pressQueue(generation, []);
+        object.menu();
+        object.board([]);
+        return object.stock(generation);
+      });
+    };
+    seen().catch((error: unknown) => {
+      if (!(error instanceof Lost)) this.#fail(error);
+    });
+  }
+}

@@ -1,0 +1,139 @@
+/** Hundreds of customers with habits: some are decided, some never say yes, some write STOP, some wander. */
+import type { Random } from "../../../src/maths/random.ts";
+import type { StallId } from "../../../src/model/ids.ts";
+import type { PhoneNumber } from "../../../src/model/order.ts";
+import type { PlacedReply } from "../../../src/stall/replies.ts";
+import type { Crews } from "./crew.ts";
+import { RuleBroken, same } from "./fault.ts";
+import type { Gateway } from "./gateway.ts";
+import { Lost } from "./host.ts";
+import { type House, idFor, STALLS } from "./house.ts";
+import { CHOICES } from "./menu.ts";
+
+const GARMENTS = ["longtail navy L", "longtail sand M", "kite navy L", "kite cap", "2 longtail navy L"];
+
+/** What each kind of customer writes, from the first text on; S stands for a stall's word, G for a garment. */
+const HABITS: readonly (readonly string[])[] = [
+  ["S", "G", "yes", "status", "thanks"],
+  ["S G", "yes", "status"],
+  ["S", "menu", "1", "1", "1", "1", "yes"],
+  ["S", "G", "no", "G", "yes", "drop"],
+  ["S", "G"],
+  ["S", "G", "yes", "STOP"],
+  ["S", "STOP", "START", "G", "yes"],
+  ["S", "G", "yes", "S", "G", "yes", "status", "STOP", "G", "start"],
+  ["menu", "1", "G", "yes", "stalls", "2"],
+  ["S", "how long is the line", "40 longtail navy L", "G", "yes", "cancel"],
+];
+
+type Customer = { readonly phone: PhoneNumber; readonly habit: readonly string[]; next: number };
+
+/** Numbers from the range kept for fiction; several hundred make do with a longer one of the same form. */
+const phoneOf = (n: number): PhoneNumber => `+1212555${String(n).padStart(4, "0")}` as PhoneNumber; // a brand
+
+export class Customers {
+  pending = 0;
+  readonly #house: House;
+  readonly #gateway: Gateway;
+  readonly #crews: Crews;
+  readonly #fail: (error: unknown) => void;
+  readonly #people = new Map<number, Customer>();
+  readonly #crowd: number;
+
+  constructor(house: House, gateway: Gateway, crews: Crews, crowd: number, fail: (error: unknown) => void) {
+    this.#house = house;
+    this.#gateway = gateway;
+    this.#crews = crews;
+    this.#crowd = crowd;
+    this.#fail = fail;
+  }
+
+  /** Somebody writes the next text of the habit; a few write more than all others. */
+  text(index: number, random: Random): void {
+    const n = random.chance(0.6) ? random.below(8) : random.below(this.#crowd);
+    const who = this.#people.get(n) ?? {
+      phone: phoneOf(n),
+      habit: HABITS[(n * 7) % HABITS.length] ?? [],
+      next: 0,
+    };
+    this.#people.set(n, who);
+    const form = random.chance(0.05) ? "what" : (who.habit[who.next % who.habit.length] ?? "menu");
+    who.next += 1;
+    const text = form.replace(/\bS\b/, random.pick(STALLS)).replace(/\bG\b/, random.pick(GARMENTS));
+    this.#gateway.say(`m${index}`, who.phone, text);
+  }
+
+  /** A stranger on the web, or the crew for somebody who stands there, sends a whole order. */
+  order(kind: "web-order" | "walk-up" | "paper", index: number, random: Random): void {
+    const stall = random.pick(STALLS) as StallId; // the names of the stalls there are
+    const customer = idFor(`order ${index}`);
+    const quantity = random.chance(0.05) ? 9 : 1 + random.below(2);
+    const line = { ...random.pick(CHOICES), quantity };
+    const wished = random.chance(0.03)
+      ? { ...line, ...random.pick([{ offer: "nothing" }, { colour: "puce" }, { size: "XS" }]) }
+      : line;
+    const paper =
+      kind === "paper"
+        ? { paper: { number: 900 + random.below(12), takenAt: this.#house.world.clock - 60_000 } }
+        : {};
+    const command = {
+      type: "place",
+      customer,
+      takenBy: kind === "web-order" ? "web" : kind === "paper" ? "paper" : "counter",
+      lines: [wished],
+      asks: [0],
+      ...paper,
+    } as unknown as Parameters<InstanceType<typeof import("./house.ts").OpenStall>["place"]>[1]["command"]; // plain ids
+    const generation = kind === "web-order" ? null : this.#crews.generation(stall);
+    const phone = random.chance(0.2) ? phoneOf(random.below(this.#crowd)) : null;
+    const given = { name: null, phone, writesAs: null, generation };
+    const watch = this.#house.watch(stall);
+    this.#crews.write<PlacedReply>(
+      stall,
+      `order ${index}`,
+      (object, key) => object.place(key, { command, ...given }),
+      (placed) => {
+        watch.acknowledge(placed);
+        // It is looked at before it is counted: the answer may be ahead of the last look.
+        watch.look();
+        const orders = watch.tally.ordersOf.get(customer) ?? 0;
+        if (orders !== 1) throw new RuleBroken("nothing twice", `order ${index} stands ${orders} times`);
+      },
+    );
+  }
+
+  /** Somebody talks on the page, and sends it again when no answer came. */
+  talk(index: number, random: Random): void {
+    const stall = random.pick(STALLS) as StallId; // as above
+    const who = random.below(6);
+    const customer = idFor(`web ${stall} ${who}`);
+    const text = random.pick([...GARMENTS, ...GARMENTS, "yes", "yes", "yes", "menu", "status", "no"]);
+    const said = { id: `w${index}`, text, customer, phone: null };
+    const cell = this.#house.stall(stall);
+    const copies = random.chance(0.2) ? 2 : 1;
+    let first: readonly string[] | null = null;
+    const send = async (): Promise<void> => {
+      for (let attempt = 1; attempt <= 5; attempt++) {
+        try {
+          const answer = await this.#house.between(() => cell.call((object) => object.chat(said)));
+          this.#house.world.note(`web ${index} ${JSON.stringify(answer)}`);
+          if (!answer.done) return;
+          if (first !== null) same("nothing twice", `web ${index}`, answer.value.replies, first);
+          first ??= answer.value.replies;
+          return;
+        } catch (error) {
+          if (!(error instanceof Lost)) throw error;
+          await this.#house.world.sleep(400 * attempt);
+        }
+      }
+    };
+    for (let copy = 0; copy < copies; copy++) {
+      this.pending += 1;
+      send()
+        .catch(this.#fail)
+        .finally(() => {
+          this.pending -= 1;
+        });
+    }
+  }
+}

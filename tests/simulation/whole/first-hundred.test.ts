@@ -1,0 +1,19 @@
+import { describe, expect, it } from "vitest";
+import { unreached } from "./marks.ts";
+import { firstFault } from "./plays.ts";
+import { run } from "./run.ts";
+
+describe("a hundred fairs, each with faults of its own", () => {
+  it("break no rule, and meet every refusal there is", async () => {
+    expect(await firstFault(1, 100)).toBeNull();
+    expect(unreached()).toEqual([]);
+  }, 120_000);
+});
+
+describe("a seed", () => {
+  it("plays the same fair twice", async () => {
+    const { trace } = await run(7);
+    expect((await run(7)).trace).toBe(trace);
+    expect((await run(8)).trace).not.toBe(trace);
+  });
+});

@@ -1,0 +1,108 @@
+/** A whole fair on the real objects: one fair, several stalls, and what stands between them. */
+import { Fair } from "../../../src/fair/fair.ts";
+import type { StallReport } from "../../../src/fair/reports.ts";
+import type { TextPath } from "../../../src/http/take-in.ts";
+import type { CustomerId, FairId, StallId } from "../../../src/model/ids.ts";
+import type { Books } from "../../../src/stall/books.ts";
+import type { StallEnv } from "../../../src/stall/shell.ts";
+import { Stall } from "../../../src/stall/stall.ts";
+import { Cell, type Faultiness, Lost } from "./host.ts";
+import { StallWatch } from "./watch.ts";
+import type { World } from "./world.ts";
+
+/** A stall whose memory can be looked at. */
+export class OpenStall extends Stall {
+  get memory(): Books {
+    return this.books;
+  }
+}
+
+export const FAIR = "brackenfield" as FairId; // brands for a simulation's own ids
+export const STALLS = ["tern", "gannet", "plover"] as const;
+const BINDINGS = { GATEWAY_URL: "http://gateway.invalid/out", GATEWAY_NUMBER: "+12125550199" };
+
+export class House {
+  readonly world: World;
+  readonly faults: Faultiness = { alarmLate: 0, alarmTwice: 0, callTakes: 0 };
+  readonly fair: Cell<Fair>;
+  readonly stalls = new Map<StallId, Cell<OpenStall>>();
+  readonly watches = new Map<StallId, StallWatch>();
+  /** How the calls between objects fare: the share that is lost on the way there or back. */
+  lostCalls = 0;
+
+  constructor(world: World) {
+    this.world = world;
+    // The platform's context and bindings, as far as the shells use them.
+    const fairEnv = BINDINGS as unknown as Cloudflare.Env;
+    this.fair = new Cell("fair", world, this.faults, (ctx) => new Fair(ctx as DurableObjectState, fairEnv));
+    const env: StallEnv = { FAIR: { getByName: () => this.#fairAsSeen }, ...BINDINGS };
+    for (const name of STALLS) {
+      const cell = new Cell(name, world, this.faults, (ctx) => new OpenStall(ctx as DurableObjectState, env));
+      this.stalls.set(name as StallId, cell);
+      this.watches.set(name as StallId, new StallWatch(cell));
+    }
+  }
+
+  stall(name: StallId): Cell<OpenStall> {
+    const cell = this.stalls.get(name);
+    if (cell === undefined) throw new Error(`there is no stall ${name}`);
+    return cell;
+  }
+
+  watch(name: StallId): StallWatch {
+    const watch = this.watches.get(name);
+    if (watch === undefined) throw new Error(`there is no stall ${name}`);
+    return watch;
+  }
+
+  get cells() {
+    return [this.fair, ...this.stalls.values()];
+  }
+
+  /** A call between two objects, which takes its time and may get lost on the way there or back. */
+  async between<T>(call: () => Promise<T>): Promise<T> {
+    const { random } = this.world;
+    if (this.faults.callTakes > 0) await this.world.sleep(random.below(this.faults.callTakes));
+    if (random.chance(this.lostCalls / 2)) throw new Lost("the call did not arrive");
+    const answer = await call();
+    if (random.chance(this.lostCalls / 2)) throw new Lost("the answer did not arrive");
+    return answer;
+  }
+
+  readonly #fairAsSeen = {
+    report: (report: StallReport) => this.between(() => this.fair.call((fair) => fair.report(report))),
+    sending: (stall: StallId) => this.between(() => this.fair.call((fair) => fair.sending(stall))),
+    grant: (segments: number) => this.between(() => this.fair.call((fair) => fair.grant(segments))),
+  };
+
+  /** The way of an inbound text. */
+  readonly path: TextPath = {
+    fair: {
+      route: (text, to) => this.between(() => this.fair.call((fair) => fair.route(text, to))),
+      setStopped: (sender, stopped) =>
+        this.between(() => this.fair.call((fair) => fair.setStopped(sender, stopped))),
+      toldStopped: (sender, stopped) =>
+        this.between(() => this.fair.call((fair) => fair.toldStopped(sender, stopped))),
+    },
+    stall: (name) => {
+      const cell = this.stall(name);
+      return {
+        text: (said, from) => this.between(() => cell.call((stall) => stall.text(said, from))),
+        askWhich: (said, from, stalls) =>
+          this.between(() => cell.call((stall) => stall.askWhich(said, from, stalls))),
+        setStopped: (customer, stopped) =>
+          this.between(() => cell.call((stall) => stall.setStopped(customer, stopped))),
+      };
+    },
+    opaqueId: async (of) => idFor(of),
+  };
+
+  /** Looks at every stall that was written to. */
+  look(): void {
+    for (const watch of this.watches.values()) watch.look();
+  }
+}
+
+/** An id that stands for a keyed hash. */
+export const idFor = (of: string): CustomerId =>
+  of.replaceAll(/[^A-Za-z0-9]/g, "_").padStart(22, "_") as CustomerId; // a brand for a simulation's own id

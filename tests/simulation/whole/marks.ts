@@ -1,0 +1,56 @@
+/** Which refusals were ever reached: a rule that no simulated fair meets is a rule nobody tried. */
+import type { Answer, Refusal, WriteRefusal } from "../../../src/model/refusal.ts";
+import { Books } from "../../../src/stall/books.ts";
+
+type Code = (Refusal | WriteRefusal)["code"];
+
+/** Every code there is: the compiler asks for new ones. */
+const ALL: Readonly<Record<Code, true>> = {
+  "no-such-stall": true,
+  "no-menu": true,
+  "no-such-offer": true,
+  "no-such-choice": true,
+  "sold-out": true,
+  "too-many": true,
+  "web-share": true,
+  "web-off": true,
+  "not-open": true,
+  "line-too-long": true,
+  paused: true,
+  "nothing-held": true,
+  "no-such-order": true,
+  "no-such-job": true,
+  "no-such-press": true,
+  "press-down": true,
+  "wrong-stage": true,
+  "not-paid": true,
+  "wrong-word": true,
+  "number-taken": true,
+  stock: true,
+  menu: true,
+  "menu-changed": true,
+  "old-key": true,
+  "key-reused": true,
+};
+
+const reached = new Set<string>();
+
+/** Notes a refusal. */
+export function mark(answer: Answer<unknown>): void {
+  if (!answer.done) reached.add(answer.refusal.code);
+}
+
+/** Only giving a hold back ends in it, and no conversation asks for that: a hold is replaced or expires. */
+const NOBODY_ASKS: ReadonlySet<string> = new Set(["nothing-held"]);
+
+/** The refusals that no fair has met yet. */
+export const unreached = (): readonly string[] =>
+  Object.keys(ALL).filter((code) => !reached.has(code) && !NOBODY_ASKS.has(code));
+
+// A conversation words its refusals itself, so they are noted where a command is carried out.
+const { carryOut } = Books.prototype;
+Books.prototype.carryOut = function (command, now) {
+  const outcome = carryOut.call(this, command, now);
+  if (outcome.refusal !== null) reached.add(outcome.refusal.code);
+  return outcome;
+};

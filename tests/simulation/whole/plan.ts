@@ -1,0 +1,74 @@
+/** What happens at a simulated fair: a list that one seed makes, each act with chance of its own. */
+import { seededRandom } from "../../../src/maths/random.ts";
+
+export const CUSTOMER_ACTS = ["text", "web-order", "web-talk", "again"] as const;
+export const CREW_ACTS = [
+  "walk-up",
+  "paper",
+  "pull",
+  "finish",
+  "spoil",
+  "hand-back",
+  "unfinish",
+  "pay",
+  "unpay",
+  "close",
+  "reopen",
+  "stock",
+  "press",
+  "aside",
+  "hands",
+  "pause",
+  "intake",
+  "menu",
+  "key",
+  "read",
+] as const;
+export const FAULT_ACTS = ["evict", "kill", "kill-after-commit", "refuse-write", "jump", "outage"] as const;
+export type ActKind =
+  | (typeof CUSTOMER_ACTS)[number]
+  | (typeof CREW_ACTS)[number]
+  | (typeof FAULT_ACTS)[number];
+
+export type Act = {
+  readonly index: number;
+  readonly kind: ActKind;
+  /** Milliseconds since the act before. */
+  readonly gap: number;
+  /** Its own chance, so that leaving another act out does not change this one. */
+  readonly seed: number;
+};
+
+const USUAL: Partial<Record<ActKind, number>> = {
+  text: 14,
+  "web-order": 5,
+  "walk-up": 4,
+  pull: 10,
+  finish: 10,
+  pay: 6,
+  close: 6,
+  evict: 4,
+};
+
+/** Every seed has its own mixture: some acts never come, some come much more often. */
+export function planOf(seed: number, acts: number): readonly Act[] {
+  const random = seededRandom(seed * 2 + 1);
+  const weights = [...CUSTOMER_ACTS, ...CREW_ACTS, ...FAULT_ACTS].map((kind) => {
+    const swing = random.pick([0, 0.5, 1, 1, 1, 3]);
+    return [kind, (USUAL[kind] ?? 1) * (USUAL[kind] === undefined ? swing : Math.max(0.3, swing))] as const;
+  });
+  const total = weights.reduce((sum, [, weight]) => sum + weight, 0);
+  const pace = random.pick([2000, 8000, 20_000]);
+  return Array.from({ length: acts }, (_, index): Act => {
+    let left = random.next() * total;
+    let kind: ActKind = "text";
+    for (const [name, weight] of weights) {
+      left -= weight;
+      if (left < 0) {
+        kind = name;
+        break;
+      }
+    }
+    return { index, kind, gap: random.below(2 * pace), seed: random.below(2 ** 31) };
+  });
+}

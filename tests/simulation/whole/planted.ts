@@ -1,0 +1,131 @@
+/** Faults planted in the code under test, by tests only: the simulation must find each of them. */
+import { Switchboard } from "../../../src/fair/switchboard.ts";
+import { Standing } from "../../../src/stall/queue.ts";
+import { StallState } from "../../../src/stall/state.ts";
+import { Rows } from "./storage.ts";
+
+type Planted = {
+  /** The rule that must be seen to break. */
+  readonly breaks: string;
+  /** Plants the fault and gives what takes it out again. */
+  readonly plant: () => () => void;
+};
+
+/** Replaces a method while a fault is planted. */
+function replaced<T extends object, K extends keyof T>(of: T, name: K, by: (real: T[K]) => T[K]): () => void {
+  const real = of[name];
+  of[name] = by(real);
+  return () => {
+    of[name] = real;
+  };
+}
+
+export const PLANTED: Readonly<Record<string, Planted>> = {
+  "one more is promised than is there": {
+    breaks: "0 <= promised <= onHand",
+    plant: () =>
+      replaced(
+        StallState.prototype,
+        "free",
+        (real) =>
+          function (this: StallState, piece) {
+            return real.call(this, piece) + 1;
+          },
+      ),
+  },
+  "an expired hold keeps its promise": {
+    breaks: "promises",
+    plant: () =>
+      replaced(
+        Standing.prototype,
+        "holdChanged",
+        (real) =>
+          function (this: Standing, before, after) {
+            const lines = after === undefined ? [] : undefined;
+            real.call(this, before && lines ? { ...before, lines } : before, after);
+          },
+      ),
+  },
+  "a garment on a press stays in the line": {
+    breaks: "one press a garment",
+    plant: () =>
+      replaced(
+        Standing.prototype,
+        "orderChanged",
+        (real) =>
+          function (this: Standing, before, after) {
+            const pulled = after?.jobs.find(
+              (job, at) => job.stage === "pressing" && before?.jobs[at]?.stage === "waiting",
+            );
+            const waiting = before?.jobs[(pulled?.n ?? 0) - 1];
+            real.call(this, before, after);
+            if (pulled !== undefined && waiting?.stage === "waiting" && after !== undefined) {
+              const line = after.lines[pulled.line];
+              if (line === undefined) return;
+              this.waiting[line.platen].add({
+                turn: waiting.turn,
+                number: after.number,
+                n: pulled.n,
+                work: `${line.platen}/${line.kind}`,
+              });
+            }
+          },
+      ),
+  },
+  "pickup numbers begin again": {
+    breaks: "pickup numbers",
+    plant: () =>
+      replaced(
+        StallState.prototype,
+        "setDesk",
+        (real) =>
+          function (this: StallState, desk) {
+            real.call(this, { ...desk, nextNumber: 101 + ((desk.nextNumber - 101) % 6) });
+          },
+      ),
+  },
+  "a repeated write is not known again": {
+    breaks: "nothing twice",
+    plant: () =>
+      replaced(
+        Rows.prototype,
+        "put",
+        (real) =>
+          function (this: Rows, key, value) {
+            if (!key.startsWith("seen:")) real.call(this, key, value);
+          },
+      ),
+  },
+  "opting out holds for one stall only": {
+    breaks: "no text after opting out",
+    plant: () => replaced(Switchboard.prototype, "setStopped", () => () => []),
+  },
+  "a finished order is not kept": {
+    breaks: "acknowledged orders",
+    plant: () =>
+      replaced(
+        Rows.prototype,
+        "put",
+        (real) =>
+          function (this: Rows, key, value) {
+            if (!key.startsWith("past:")) real.call(this, key, value);
+          },
+      ),
+  },
+  "a press counts twice": {
+    breaks: "counts of the pace",
+    plant: () =>
+      replaced(
+        StallState.prototype,
+        "setPace",
+        (real) =>
+          function (this: StallState, pace) {
+            real.call(this, pace);
+            for (const [key, bucket] of [...this.buckets.keys()].map(
+              (k) => [k, this.buckets.get(k)] as const,
+            ))
+              if (bucket !== undefined) this.buckets.set(key, { ...bucket, pressed: bucket.pressed + 1 });
+          },
+      ),
+  },
+};

@@ -1,0 +1,122 @@
+/** The faults stop, the crews work everything off, time passes: everything must come to rest. */
+import type { PressId, StallId } from "../../../src/model/ids.ts";
+import { StockEntry } from "../../../src/model/stock.ts";
+import type { Throughput } from "../../../src/model/throughput.ts";
+import { nextDue } from "../../../src/stall/agenda.ts";
+import { toldOf } from "../../../src/stall/reporting.ts";
+import { type Crews, PRESSES } from "./crew.ts";
+import type { Customers } from "./customers.ts";
+import { RuleBroken, same } from "./fault.ts";
+import type { Gateway } from "./gateway.ts";
+import type { House } from "./house.ts";
+import { PIECES } from "./menu.ts";
+import { COUNTED } from "./tally.ts";
+
+const ROUNDS = 80;
+const MINUTE = 60_000;
+
+export async function rest(
+  house: House,
+  gateway: Gateway,
+  crews: Crews,
+  customers: Customers,
+): Promise<void> {
+  Object.assign(house.faults, { alarmLate: 0, alarmTwice: 0, callTakes: 0 });
+  house.lostCalls = 0;
+  house.world.putRight();
+  gateway.calm();
+  for (const cell of house.cells) {
+    cell.rows.refusals = 0;
+    cell.kill();
+    cell.lookAtAlarm();
+  }
+  // Texts that are still under way, and answers that are still awaited.
+  await house.world.pass(15 * MINUTE);
+  for (
+    let round = 0;
+    round < ROUNDS && [...house.stalls.keys()].some((stall) => crews.orders(stall).length > 0);
+    round++
+  ) {
+    for (const stall of house.stalls.keys()) workOff(stall, round, crews);
+    await house.world.pass(MINUTE);
+  }
+  // Sendings that failed are tried again for two hours.
+  await house.world.pass(150 * MINUTE);
+  if (gateway.pending + crews.pending + customers.pending > 0)
+    throw new RuleBroken("everybody is answered", "some still wait for an answer");
+  for (const stall of house.stalls.keys()) await expectRest(house, stall);
+  await expectPace(house);
+}
+
+/** One round of a crew that has all it needs. */
+function workOff(stall: StallId, round: number, crews: Crews): void {
+  const generation = crews.generation(stall);
+  const id = (what: string): string => `rest ${stall} ${round} ${what}`;
+  if (round === 0) {
+    crews.write(stall, id("resume"), (object, key) => object.onFloor(generation, key, { type: "resume" }));
+    const entries = PIECES.map((piece) => StockEntry.parse({ ...piece, delivered: 60 }));
+    crews.write(stall, id("stock"), (object, key) =>
+      object.changeStock(generation, key, { type: "change-stock", entries }),
+    );
+  }
+  for (const order of crews.orders(stall)) {
+    const { number } = order;
+    for (const { n, stage } of order.jobs)
+      if (stage === "pressing")
+        crews.write(stall, id(`${number}-${n}`), (object, key) =>
+          object.onJob(generation, key, { type: "finish", job: `${number}-${n}` as never }),
+        );
+    if (order.paid === null)
+      crews.write(stall, id(`pay ${number}`), (object, key) =>
+        object.onOrder(generation, key, { type: "pay", number, tender: "cash" }),
+      );
+    if (order.readyAt !== null)
+      crews.write(stall, id(`collect ${number}`), (object, key) =>
+        object.onOrder(generation, key, { type: "close", number, as: "collected" }),
+      );
+  }
+  for (const name of PRESSES) {
+    const press = name as PressId; // the menu's own
+    if (round === 0)
+      crews.write(stall, id(`up ${press}`), (object, key) =>
+        object.onFloor(generation, key, { type: "press-up", press }),
+      );
+    crews.write(stall, id(`pull ${press}`), (object, key) =>
+      object.pull(generation, key, { type: "pull", press }),
+    );
+  }
+}
+
+async function expectRest(house: House, stall: StallId): Promise<void> {
+  const cell = house.stall(stall);
+  await cell.call((object) => object.menu());
+  house.watch(stall).whole();
+  const books = cell.awake?.memory;
+  if (books === undefined) throw new RuleBroken("everything comes to rest", `${stall} is not awake`);
+  const { state, people } = books;
+  const stuck = (what: string, size: number): void => {
+    if (size > 0) throw new RuleBroken("everything comes to rest", `${stall}: ${size} ${what} left`);
+  };
+  stuck("orders", state.orders.size);
+  stuck("holds", state.holds.size);
+  stuck("texts", people.out.size);
+  const due = nextDue(books, house.world.clock);
+  const { alarmAt } = cell;
+  if (due !== null && (alarmAt === null || alarmAt > due))
+    throw new RuleBroken("everything comes to rest", `${stall}: due at ${due}, the alarm is at ${alarmAt}`);
+  same("the fair is told", stall, toldOf(books).version, state.version);
+}
+
+/** The organiser's figures are what the checker counted. */
+async function expectPace(house: House): Promise<void> {
+  const query = { span: "all", per: "stall" } as const;
+  const answer = await house.fair.call((fair) => fair.throughput(1, query, []));
+  if (answer === null || typeof answer === "string" || answer.text === null)
+    throw new RuleBroken("the fair is told", "the pace cannot be read");
+  const { stalls } = JSON.parse(answer.text) as Throughput; // as the fair renders it
+  for (const pace of stalls) {
+    const counted = house.watch(pace.stall).tally.counts;
+    for (const field of COUNTED)
+      same("the fair is told", `${pace.stall} ${field}`, pace[field], counted[field]);
+  }
+}

@@ -1,0 +1,57 @@
+/** What is taken back late finds the stall changed since: faults that the simulation of whole fairs found. */
+import { describe, expect, it } from "vitest";
+import type { OfferId, PressId } from "../../src/model/ids.ts";
+import { StockEntry } from "../../src/model/stock.ts";
+import type { Command } from "../../src/stall/commands.ts";
+import { nextPromise } from "../../src/stall/lateness.ts";
+import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
+
+const STOCK = [
+  { sku: "tee.navy.L", counted: 9 },
+  { design: "longtail", counted: 9 },
+].map((entry) => StockEntry.parse(entry));
+const PRESS = "A" as PressId; // the example's own
+
+function stallWithOrder() {
+  const menu = exampleMenu();
+  const stall = testStall({ ...menu, rules: { ...menu.rules, payment: "not-tracked" } }, STOCK);
+  const line = { offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 2 };
+  const place = {
+    type: "place",
+    customer: customer("ann"),
+    takenBy: "counter",
+    lines: [line],
+    asks: [],
+    chance: 0,
+  } as unknown as Command; // plain ids
+  stall.run(place, OPENS);
+  return { stall, menu };
+}
+
+describe("an order that is taken up again", () => {
+  it("is not, where the menu has lost what it needs: no screen could show it", () => {
+    const { stall, menu } = stallWithOrder();
+    stall.run({ type: "close", number: 101, as: "dropped" }, OPENS + 1000);
+    const offers = menu.offers.filter(({ id }) => id !== "longtail-tee");
+    expect(stall.run({ type: "set-menu", menu: { ...menu, offers } }, OPENS + 2000).refusal).toBeNull();
+    const { refusal } = stall.run({ type: "reopen", number: 101, was: "dropped" }, OPENS + 3000);
+    expect(refusal).toMatchObject({ code: "wrong-stage", stage: "off the menu" });
+  });
+  it("is in line for every press, where it was kept aside for one that is out of order now", () => {
+    const { stall } = stallWithOrder();
+    stall.run({ type: "keep-aside", press: PRESS, jobs: 1 }, OPENS + 1000);
+    expect(stall.state.order(101)?.jobs[0]?.stage).toBe("aside");
+    stall.run({ type: "close", number: 101, as: "dropped" }, OPENS + 2000);
+    stall.run({ type: "press-down", press: PRESS }, OPENS + 3000);
+    stall.run({ type: "reopen", number: 101, was: "dropped" }, OPENS + 4000);
+    expect(stall.state.order(101)?.jobs.map(({ stage }) => stage)).toEqual(["waiting", "waiting"]);
+  });
+});
+
+describe("the look at late orders", () => {
+  it("comes after the promise, not at its very instant: nobody is late then, and it would come again at once", () => {
+    const { stall } = stallWithOrder();
+    const dueBy = stall.state.order(101)?.dueBy ?? 0;
+    expect(nextPromise(stall.state)).toBeGreaterThan(dueBy);
+  });
+});
