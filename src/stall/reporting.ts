@@ -33,7 +33,8 @@ export function reportDue(books: Books, now: Instant): Instant | null {
   const { crewAt, textsAt } = books.noticed;
   const news = books.state.version > told.version || textsAt >= told.toldAt;
   if (news) return Math.max(now, told.at + REPORT_EVERY);
-  return crewAt !== null && crewAt - told.at >= HEARTBEAT ? now : null;
+  // Where the clock was set back, what was noticed before lies ahead: it would be news for ever.
+  return crewAt !== null && Math.min(crewAt, now) - told.at >= HEARTBEAT ? now : null;
 }
 
 /** The currency of the takings that the fair is shown; null where the stall keeps them to itself. */

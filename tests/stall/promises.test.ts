@@ -122,7 +122,7 @@ describe("a promise that will be broken", () => {
       toldAt: OPENS,
       shares: null,
     });
-    expect(nextDue(books, OPENS)).toBe(dueBy);
+    expect(nextDue(books, OPENS)).toBe(dueBy + 1);
     expect(stall.run({ type: "tick" }, dueBy - 5 * MINUTE).events).toEqual([]);
     expect(stall.run({ type: "tick" }, dueBy).events).toEqual([{ type: "ran-late", number: 101 }]);
     expect(stall.state.order(101)).toMatchObject({ dueBy, toldLate: true });

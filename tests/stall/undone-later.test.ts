@@ -2,14 +2,21 @@
 import { describe, expect, it } from "vitest";
 import type { OfferId, PressId } from "../../src/model/ids.ts";
 import { StockEntry } from "../../src/model/stock.ts";
+import { Books } from "../../src/stall/books.ts";
 import type { Command } from "../../src/stall/commands.ts";
 import { nextPromise } from "../../src/stall/lateness.ts";
-import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
+import { reportDue } from "../../src/stall/reporting.ts";
+import { customer, exampleMenu, MemoryStore, OPENS, testStall } from "./test-stall.ts";
 
 const STOCK = [
   { sku: "tee.navy.L", counted: 9 },
   { design: "longtail", counted: 9 },
 ].map((entry) => StockEntry.parse(entry));
+const identity = () => {
+  const { identity: of } = testStall(exampleMenu(), STOCK).state;
+  if (of === null) throw new Error("the test stall is not open");
+  return of;
+};
 const PRESS = "A" as PressId; // the example's own
 
 function stallWithOrder() {
@@ -45,6 +52,17 @@ describe("an order that is taken up again", () => {
     stall.run({ type: "press-down", press: PRESS }, OPENS + 3000);
     stall.run({ type: "reopen", number: 101, was: "dropped" }, OPENS + 4000);
     expect(stall.state.order(101)?.jobs.map(({ stage }) => stage)).toEqual(["waiting", "waiting"]);
+  });
+});
+
+describe("a clock that is set back", () => {
+  it("does not make a sign of the crew from before it news for ever", () => {
+    const books = new Books(new MemoryStore());
+    books.carryOut({ type: "open", identity: identity() }, OPENS);
+    books.noticed.crewAt = OPENS + 3_600_000;
+    books.people.pushed.set("", { version: 1, at: OPENS, toldAt: OPENS, shares: null });
+    expect(reportDue(books, OPENS)).toBeNull();
+    expect(reportDue(books, OPENS + 3_600_000)).toBe(OPENS + 3_600_000);
   });
 });
 

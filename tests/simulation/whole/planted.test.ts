@@ -24,7 +24,7 @@ describe("a planted fault is found", () => {
         takeOut();
       }
     },
-    120_000,
+    400_000,
   );
 
   it("and the fair that shows it is made short", async () => {
@@ -40,5 +40,5 @@ describe("a planted fault is found", () => {
     } finally {
       takeOut?.();
     }
-  }, 120_000);
+  }, 400_000);
 });

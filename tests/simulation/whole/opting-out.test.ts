@@ -1,11 +1,11 @@
 /** Opting out holds for the whole number, however late and in whatever order the gateway's repeats come. */
 import { describe, expect, it } from "vitest";
-import { Switchboard } from "../../src/fair/switchboard.ts";
-import type { Route } from "../../src/fair/texts.ts";
-import { type TextPath, takeIn } from "../../src/http/take-in.ts";
-import type { CustomerId, FairId, StallId } from "../../src/model/ids.ts";
-import type { PhoneNumber } from "../../src/model/order.ts";
-import { MemoryStore } from "../stall/test-stall.ts";
+import { Switchboard } from "../../../src/fair/switchboard.ts";
+import type { Route } from "../../../src/fair/texts.ts";
+import { type TextPath, takeIn } from "../../../src/http/take-in.ts";
+import type { CustomerId, FairId, StallId } from "../../../src/model/ids.ts";
+import type { PhoneNumber } from "../../../src/model/order.ts";
+import { Rows } from "./storage.ts";
 
 const FAIR = "brackenfield" as FairId; // brands for a test's own ids
 const PHONE = "+12125550123" as PhoneNumber;
@@ -13,9 +13,7 @@ const STALLS = ["tern", "gannet"].map((stall) => ({ stall: stall as StallId, nam
 
 /** A path whose stalls know only who opted out; one call of `setStopped` can be made to fail. */
 function pathWith(failing: { times: number }) {
-  const switchboard = new Switchboard(
-    new MemoryStore() as unknown as ConstructorParameters<typeof Switchboard>[0],
-  );
+  const switchboard = new Switchboard(new Rows() as unknown as ConstructorParameters<typeof Switchboard>[0]);
   const stopped = new Map<string, boolean>();
   const answered = new Map<string, readonly string[]>();
   const path: TextPath = {
