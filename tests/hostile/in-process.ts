@@ -69,6 +69,9 @@ export class Storage {
     this.#alarm = at;
   };
   readonly getAlarm = async (): Promise<number | null> => this.#alarm;
+  readonly deleteAlarm = async (): Promise<void> => {
+    this.#alarm = null;
+  };
 }
 
 export type Living = { readonly storage: Storage; readonly object: Readonly<Record<string, Method>> };
