@@ -28,8 +28,10 @@ const HABITS: readonly (readonly string[])[] = [
 
 type Customer = { readonly phone: PhoneNumber; readonly habit: readonly string[]; next: number };
 
-/** Numbers from the range kept for fiction; several hundred make do with a longer one of the same form. */
-const phoneOf = (n: number): PhoneNumber => `+1212555${String(n).padStart(4, "0")}` as PhoneNumber; // a brand
+/** Under each area code 555-0100 to 555-0199 are set aside for fiction; 212-555-0199 is the fair's own. */
+const AREA_CODES = ["305", "312", "415", "212"] as const;
+const phoneOf = (n: number): PhoneNumber =>
+  `+1${AREA_CODES[Math.floor(n / 100)]}5550${100 + (n % 100)}` as PhoneNumber; // a brand
 
 export class Customers {
   pending = 0;
