@@ -1,8 +1,10 @@
 /** From an accepted plan to a stall's menu and opening stock. */
+
 import type { z } from "zod";
 import type { AcceptedPlan } from "../model/accepted-plan.ts";
-import type { Design, Menu, Press, Settings, TransferKind } from "../model/catalogue.ts";
+import type { Design, Menu, Press } from "../model/catalogue.ts";
 import { type Fault, pointer } from "../model/faults.ts";
+import { USUAL_SETTINGS } from "../model/usual-settings.ts";
 import { gatherFaults } from "./faults.ts";
 import { reader } from "./given.ts";
 
@@ -23,32 +25,6 @@ export type Filled = {
   readonly offersFrom: readonly number[];
 };
 
-/** Common practice, no source; the transfer's own sheet always wins. */
-const USUAL_SETTINGS: Readonly<Record<TransferKind, Settings>> = {
-  "screen-printed": {
-    temperatureFahrenheit: 365,
-    dwellSeconds: 5,
-    pressure: "firm",
-    peel: "hot",
-    presses: 1,
-  },
-  film: {
-    temperatureFahrenheit: 310,
-    dwellSeconds: 12,
-    pressure: "medium",
-    peel: "warm",
-    presses: 2,
-    secondDwellSeconds: 7,
-  },
-  "cut-vinyl": { temperatureFahrenheit: 312, dwellSeconds: 12, pressure: "medium", peel: "warm", presses: 1 },
-  "dye-sublimation": {
-    temperatureFahrenheit: 390,
-    dwellSeconds: 50,
-    pressure: "light",
-    peel: "hot",
-    presses: 1,
-  },
-};
 /** Inches; from memory of what a cap front and a full front take. */
 const USUAL_ART = { flat: [10, 10], cap: [4, 2.25] } as const;
 const LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";

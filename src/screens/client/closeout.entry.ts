@@ -4,10 +4,11 @@ import type { Closeout } from "../../model/closeout.ts";
 import { costsForm, costsTyped, showCosts } from "./closeout/costs.ts";
 import { moving } from "./closeout/moving.ts";
 import { showAccount } from "./closeout/tables.ts";
-import { saveFile, writer } from "./closeout/writes.ts";
+import { writer } from "./closeout/writes.ts";
 import { keyRefused, notice, openCrew, wholeMenu } from "./crew/crew.ts";
 import { type Api, detailOf } from "./kit/api.ts";
 import { byId, element } from "./kit/dom.ts";
+import { giveFile } from "./kit/file.ts";
 
 type Shown = { readonly account: Closeout; readonly menu: Menu };
 
@@ -97,7 +98,7 @@ function start(api: Api): void {
     onDay(async ({ day }) => {
       const reply = await api(`/closeout?day=${day}`, { accept: "text/csv" });
       if (reply.status !== 200) return notice(detailOf(reply));
-      saveFile(`closeout-${day}.csv`, "text/csv", String(reply.body));
+      giveFile(`closeout-${day}.csv`, "text/csv", String(reply.body));
     }),
   );
   byId("save-lessons").addEventListener(
@@ -105,7 +106,7 @@ function start(api: Api): void {
     onDay(async () => {
       const reply = await api("/lessons");
       if (reply.status !== 200) return notice(detailOf(reply));
-      saveFile("lessons.json", "application/json", JSON.stringify(reply.body, null, 2));
+      giveFile("lessons.json", "application/json", JSON.stringify(reply.body, null, 2));
       notice("Load that file on the planning page: the next plan begins from it.");
     }),
   );

@@ -2,7 +2,7 @@
 import { nanoid } from "nanoid";
 import { type Api, detailOf } from "../kit/api.ts";
 import { byId } from "../kit/dom.ts";
-import { saveFile } from "./writes.ts";
+import { giveFile } from "../kit/file.ts";
 
 type Page = {
   readonly say: (text: string | null) => void;
@@ -29,7 +29,7 @@ export function moving(api: Api, { say, again }: Page): void {
   const save = (path: string, name: string) => async (): Promise<void> => {
     const reply = await api(path);
     if (reply.status !== 200) return say(detailOf(reply));
-    saveFile(name, "application/json", JSON.stringify(reply.body));
+    giveFile(name, "application/json", JSON.stringify(reply.body));
     say(`Saved as ${name}.`);
   };
   byId("save-carry").addEventListener("click", save("/carry", "stall-for-another-fair.json"));

@@ -14,12 +14,3 @@ export function writer(api: Api): (path: string, body: unknown) => Promise<Reply
     return reply;
   };
 }
-
-/** Offers a text to be kept as a file. */
-export function saveFile(name: string, type: string, text: string): void {
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([text], { type }));
-  link.download = name;
-  link.click();
-  URL.revokeObjectURL(link.href);
-}

@@ -1,6 +1,6 @@
 /** What a new entry of the menu begins with. */
+import { USUAL_SETTINGS } from "../../../model/usual-settings.ts";
 import { type Json, rowsAt, valueAt } from "../plan/pointer.ts";
-import { USUAL_SETTINGS } from "./kinds.ts";
 import { pressIdAfter, sizeIdOf, slugOf, unique } from "./naming.ts";
 
 type Entry = { readonly [name: string]: Json };

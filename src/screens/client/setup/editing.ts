@@ -1,9 +1,10 @@
 /** Edits of a menu that are more than one field: what hangs on them follows. Pure: a menu in, a menu out. */
+
 import type { OpenNeeds } from "../../../model/open-needs.ts";
+import { USUAL_SETTINGS } from "../../../model/usual-settings.ts";
 import { type Json, rowsAt, valueAt, withValue } from "../plan/pointer.ts";
 import { offerName } from "./adding.ts";
 import { ordersNeeding, type Part } from "./in-use.ts";
-import { USUAL_SETTINGS } from "./kinds.ts";
 
 /** The menu with a field set, and what follows from it: a kind's usual settings, an offer's name while nobody typed one. */
 export function withField(
