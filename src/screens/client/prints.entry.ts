@@ -5,6 +5,7 @@ import { cautionsFor } from "../../stall/cautions.ts";
 import { keyRefused, notice, openCrew, wholeMenu } from "./crew/crew.ts";
 import { moneyWords } from "./crew/money.ts";
 import { byId, element } from "./kit/dom.ts";
+import { dwellWords, pressesWords, temperature } from "./press/settings.ts";
 import { KIND_NAMES } from "./setup/kinds.ts";
 
 /** How closely a list is set so that it stays on one page. */
@@ -62,10 +63,6 @@ function crewSheet(menu: Menu): void {
       const cautions = [...new Set(blanks.flatMap((blank) => cautionsFor(blank, design)))].filter(
         (one) => !one.startsWith("Hot platen"),
       );
-      const presses =
-        settings.presses === 1
-          ? "once"
-          : `${settings.presses} times${settings.secondDwellSeconds === undefined ? "" : `, then ${settings.secondDwellSeconds} s`}`;
       return element(
         "tr",
         {},
@@ -75,11 +72,11 @@ function crewSheet(menu: Menu): void {
           {},
           `${KIND_NAMES[design.kind]}, ${design.widthInches} × ${design.heightInches} in${design.placement === undefined ? "" : `, ${design.placement}`}`,
         ),
-        element("td", {}, `${settings.temperatureFahrenheit} °F`),
-        element("td", {}, `${settings.dwellSeconds} s`),
+        element("td", {}, temperature(settings.temperatureFahrenheit)),
+        element("td", {}, dwellWords(settings)),
         element("td", {}, settings.pressure),
         element("td", {}, `${settings.peel} peel`),
-        element("td", {}, presses),
+        element("td", {}, pressesWords(settings)),
         element("td", {}, cautions.join(" ")),
       );
     }),

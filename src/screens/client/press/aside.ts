@@ -20,8 +20,15 @@ const garments = (count: number): string => (count === 1 ? "1 garment" : `${coun
 
 export function showAside({ aside, keepsAside }: Press): void {
   byId("aside-say").textContent =
+    aside.length > 0
+      ? `Kept aside for this press: ${garments(aside.length)}. Without signal only these can be taken.`
+      : keepsAside > 0
+        ? "Nothing is there to keep aside for this press just now: without signal it has to wait."
+        : "Nothing is kept aside for this press: without signal it has to wait.";
+  byId("aside").textContent =
     keepsAside === 0
-      ? "Nothing is kept aside for this press: without signal it has to wait."
-      : `Kept aside for this press: ${garments(aside.length)}. Without signal only these can be taken.`;
-  byId("aside").textContent = keepsAside === 0 ? `Keep up to ${KEPT_ASIDE} aside` : "Give them back";
+      ? `Keep up to ${KEPT_ASIDE} aside`
+      : aside.length > 0
+        ? "Give them back"
+        : "Keep none aside";
 }

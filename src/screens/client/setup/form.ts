@@ -13,6 +13,9 @@ import { limits } from "./limits.ts";
 import { drawRows, openRows, type Row } from "./rows.ts";
 import { blankFields, designFields, offerFields, pressFields, RULE_GROUPS } from "./sections.ts";
 
+const howMany = (rows: readonly unknown[], one: string): string =>
+  `${rows.length} ${rows.length === 1 ? one : `${one}s`}`;
+
 export type Form = {
   readonly draw: (open?: string) => void;
   readonly showFaults: (faults: readonly Fault[]) => void;
@@ -68,7 +71,7 @@ export function formOf({ menu, set, add, remove }: FormSettings): Form {
   const notes: Readonly<Record<List, (at: string) => string>> = {
     presses: (at) => `${words(`${at}/platen`)} platen`,
     blanks: (at) =>
-      `${rowsAt(menu(), `${at}/colours`).length} colours, ${rowsAt(menu(), `${at}/sizes`).length} sizes`,
+      `${howMany(rowsAt(menu(), `${at}/colours`), "colour")}, ${howMany(rowsAt(menu(), `${at}/sizes`), "size")}`,
     designs: (at) => {
       const kind = words(`${at}/kind`);
       const size = `${words(`${at}/widthInches`) || "?"} × ${words(`${at}/heightInches`) || "?"} in`;
