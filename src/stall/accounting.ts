@@ -12,16 +12,15 @@ import { changedAfter, daysOf, rowsOf } from "./days.ts";
 import type { Instant } from "./facts.ts";
 import { lessonsOf } from "./lessons.ts";
 import type { WriteKey } from "./once.ts";
-import type { Store } from "./records.ts";
 import { TextingStall } from "./texts.ts";
 
 export type DayStanding = { readonly day: Day; readonly closed: boolean };
 
 /** The day an account is shown of where none was named: today where it has begun, else the last one. */
-export function shownDay({ state }: Books, store: Store, now: Instant): Day {
+export function shownDay({ state }: Books, now: Instant): Day {
   const today = accountDay(state, now);
   if (state.dayTotals.get(today) !== undefined) return today;
-  return daysOf(store).at(-1) ?? today;
+  return daysOf(state).at(-1) ?? today;
 }
 
 export abstract class AccountingStall extends TextingStall {
@@ -32,15 +31,15 @@ export abstract class AccountingStall extends TextingStall {
       const { state } = books;
       const { identity } = state;
       if (identity === null) throw new Error("a stall with a menu was never opened");
-      const shown = day ?? shownDay(books, this.store, now);
-      const days = daysOf(this.store);
+      const shown = day ?? shownDay(books, now);
+      const days = daysOf(state);
       const before = days
         .filter((one) => one < shown)
         .findLast((one) => state.dayCosts.get(one) !== undefined);
       const given = {
         day: shown,
-        rows: rowsOf(state, this.store, shown),
-        later: changedAfter(this.store, shown),
+        rows: rowsOf(state, shown),
+        later: changedAfter(state, shown),
         days,
         earlierCosts: before === undefined ? null : (state.dayCosts.get(before) ?? null),
       };
@@ -54,9 +53,7 @@ export abstract class AccountingStall extends TextingStall {
       const { identity } = state;
       if (identity === null) throw new Error("a stall with a menu was never opened");
       const taken = [...this.store.list({ prefix: "lesson:" })].map(([, row]) => row as Lessons); // its own prefix
-      const own = daysOf(this.store).flatMap(
-        (day) => lessonsOf(identity, day, rowsOf(state, this.store, day)) ?? [],
-      );
+      const own = daysOf(state).flatMap((day) => lessonsOf(identity, day, rowsOf(state, day)) ?? []);
       return eachOnce([...taken, ...own]);
     });
   }

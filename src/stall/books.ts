@@ -1,8 +1,8 @@
 /** A stall's state and people together, and what has been done to them since they were last written. */
 import type { Command } from "./commands.ts";
-import type { Instant } from "./facts.ts";
+import type { Instant, JournalEntry } from "./facts.ts";
 import { People } from "./people.ts";
-import { journalKey, loadRows, loadState, RECORDS_VERSION, type Store } from "./records.ts";
+import { AHEAD_MOST, journalKey, loadRows, loadState, RECORDS_VERSION, type Store } from "./records.ts";
 import type { StallState } from "./state.ts";
 import { type Outcome, step } from "./step.ts";
 import type { Write } from "./table.ts";
@@ -19,28 +19,46 @@ export class Books {
   readonly state: StallState;
   readonly people: People;
   readonly noticed: Noticed = { crewAt: null, textsAt: -1 };
-  #unwritten: Write[] = [];
+  #entries: JournalEntry[] = [];
+  /** The shape the records have; undefined where there are none. */
+  #shape: unknown;
 
   constructor(store: Store) {
     this.state = loadState(store);
     this.people = new People((key) => store.get(key));
     loadRows(store, this.people.tables);
+    this.#shape = store.get("records-version");
   }
 
   /** Carries a command out in memory; its journal entry waits for `take`. */
   carryOut(command: Command, now: Instant): Outcome {
     const outcome = step(this.state, command, now);
-    if (outcome.events.length === 0) return outcome;
-    const sequence = this.state.version;
-    if (sequence === 1) this.#unwritten.push(["records-version", RECORDS_VERSION]);
-    this.#unwritten.push([journalKey(sequence), { sequence, at: now, events: outcome.events }]);
+    const { events } = outcome;
+    if (events.length > 0) this.#entries.push({ sequence: this.state.version, at: now, events });
     return outcome;
   }
 
   /** Everything that must be written now, in one transaction; afterwards nothing is outstanding. */
   take(): readonly Write[] {
-    const writes = [...this.#unwritten, ...this.state.take(), ...this.people.take()];
-    this.#unwritten = [];
-    return writes;
+    return [...this.#takeJournal(), ...this.state.take(), ...this.people.take()];
+  }
+
+  /** The new entries of the journal: the last carries what is not written out, or else all of that is. */
+  #takeJournal(): readonly Write[] {
+    const entries = this.#entries;
+    const last = entries.at(-1);
+    if (last === undefined) return [];
+    this.#entries = [];
+    const { state } = this;
+    const shape: Write[] = this.#shape === RECORDS_VERSION ? [] : [["records-version", RECORDS_VERSION]];
+    this.#shape = RECORDS_VERSION;
+    if (last.sequence - state.writtenOut >= AHEAD_MOST) {
+      state.writtenOut = last.sequence;
+      return [...shape, ...entries.map(written), ...state.ahead.flatMap((table) => table.take())];
+    }
+    const ahead = state.ahead.flatMap((table) => table.takeAhead());
+    return [...shape, ...entries.map((entry) => written({ ...entry, ahead: entry === last ? ahead : [] }))];
   }
 }
+
+const written = (entry: JournalEntry): Write => [journalKey(entry.sequence), entry];

@@ -255,4 +255,9 @@ export type JournalEntry = {
   readonly sequence: number;
   readonly at: Instant;
   readonly events: readonly StallEvent[];
+  /**
+   * The rows of the day's account as they stood afterwards, where they were not written out by themselves.
+   * Absent where all were: what is not written out is told by the entries since the last such one.
+   */
+  readonly ahead?: readonly (readonly [recordKey: string, row: unknown])[];
 };

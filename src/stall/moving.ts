@@ -31,7 +31,7 @@ export abstract class MovingStall extends AccountingStall {
         ...skus.map(({ sku, onHand }) => ({ sku, counted: onHand })),
         ...transfers.map(({ design, onHand }) => ({ design, counted: onHand })),
       ].filter(({ counted }) => counted > 0);
-      const costs = daysOf(this.store).findLast((day) => state.dayCosts.get(day) !== undefined);
+      const costs = daysOf(state).findLast((day) => state.dayCosts.get(day) !== undefined);
       return {
         menu,
         stock,

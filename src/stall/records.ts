@@ -17,7 +17,10 @@ export type Store = {
 };
 
 /** The shape of the records; a store written by a newer shape is not opened. */
-export const RECORDS_VERSION = 1;
+export const RECORDS_VERSION = 2;
+
+/** How many entries of the journal may carry rows that are not written out: what waking reads, and no more. */
+export const AHEAD_MOST = 128;
 
 const JOURNAL = "journal:";
 
@@ -48,12 +51,28 @@ export function loadState(store: Store): StallState {
       `This stall's records are of version ${written}, newer than the ${RECORDS_VERSION} this program knows. Run the newer program again.`,
     );
   }
-  const state = new StallState((key) => store.get(key));
+  const state = new StallState(store);
   loadRows(store, state.tables);
-  for (const [key] of store.list({ prefix: JOURNAL, reverse: true, limit: 1 })) {
-    state.version = Number(key.slice(JOURNAL.length));
-  }
+  const entries = entriesAhead(store);
+  state.version = entries[0]?.sequence ?? 0;
+  state.writtenOut = state.version - entries.filter(({ ahead }) => ahead !== undefined).length;
+  for (const { ahead = [] } of entries.reverse())
+    for (const [key, row] of ahead)
+      for (const table of state.ahead as readonly Loading[])
+        if (key.startsWith(table.prefix)) table.load(key.slice(table.prefix.length), row);
   return state;
+}
+
+/** The last entry of the journal first, then those before it, back to one at which everything was written out. */
+function entriesAhead(store: Store): JournalEntry[] {
+  const entries: JournalEntry[] = [];
+  const limit = AHEAD_MOST + 1;
+  for (const [, value] of [...store.list({ prefix: JOURNAL, reverse: true, limit })]) {
+    const entry = value as JournalEntry; // written under this prefix only
+    entries.push(entry);
+    if (entry.ahead === undefined) break;
+  }
+  return entries;
 }
 
 /** The journal from the start, an entry at a time. */

@@ -4,6 +4,7 @@ import type { Menu } from "../model/catalogue.ts";
 import type { DayCosts } from "../model/closeout.ts";
 import type { CustomerId, PressId } from "../model/ids.ts";
 import type { Lessons } from "../model/lessons.ts";
+import { AheadTable, type Shelf } from "./ahead-table.ts";
 import { type Account, NOTHING_CLOSED } from "./day.ts";
 import type { DayChoice, DayPiece, DayTotals } from "./day-rows.ts";
 import type { Count, Hold, Identity, Instant, Order, PieceKey, PlatenHeat } from "./facts.ts";
@@ -50,11 +51,11 @@ export const OPEN_DESK: Desk = {
 const UNTOUCHED_PRESS: PressState = { downSince: null, heat: null, keepsAside: 0 };
 const ONLY = "";
 
-type ReadRow = (recordKey: string) => unknown;
-
 export class StallState {
   /** How many commands were accepted: the sequence of the last journal entry. */
   version = 0;
+  /** The last entry at which every row was written out; the entries after it carry those that were not. */
+  writtenOut = 0;
   readonly standing = new Standing();
   readonly #identity = new Table<Identity>("identity");
   readonly #menu = new Table<Menu>("menu");
@@ -71,30 +72,22 @@ export class StallState {
   readonly presses = new Table<PressState>("press:");
   readonly past: Table<Order>;
   readonly buckets: Table<Bucket>;
-  readonly dayTotals: Table<DayTotals>;
-  readonly dayPieces: Table<DayPiece>;
-  readonly dayChoices: Table<DayChoice>;
+  readonly dayTotals: AheadTable<DayTotals>;
+  readonly dayPieces: AheadTable<DayPiece>;
+  readonly dayChoices: AheadTable<DayChoice>;
   readonly dayCosts: Table<DayCosts>;
   /** What other fairs taught. */
   readonly lessons: Table<Lessons>;
 
-  /** `read` gives a row that is not held in memory: a finished order, an older bucket, a day's account. */
-  constructor(read?: ReadRow) {
+  /** `shelf` gives the rows that are not held in memory: a finished order, an older bucket, a day's account. */
+  constructor(shelf?: Shelf) {
+    const read = shelf && ((key: string) => shelf.get(key));
     // The rows under these prefixes were written from these very types.
     this.past = new Table<Order>("past:", read && { read: (key) => read(key) as Order | undefined });
     this.buckets = new Table<Bucket>("bucket:", read && { read: (key) => read(key) as Bucket | undefined });
-    this.dayTotals = new Table<DayTotals>(
-      "day:",
-      read && { read: (key) => read(key) as DayTotals | undefined },
-    );
-    this.dayPieces = new Table<DayPiece>(
-      "day-piece:",
-      read && { read: (key) => read(key) as DayPiece | undefined },
-    );
-    this.dayChoices = new Table<DayChoice>(
-      "day-choice:",
-      read && { read: (key) => read(key) as DayChoice | undefined },
-    );
+    this.dayTotals = new AheadTable<DayTotals>("day:", shelf);
+    this.dayPieces = new AheadTable<DayPiece>("day-piece:", shelf);
+    this.dayChoices = new AheadTable<DayChoice>("day-choice:", shelf);
     this.dayCosts = new Table<DayCosts>(
       "day-costs:",
       read && { read: (key) => read(key) as DayCosts | undefined },
@@ -192,18 +185,15 @@ export class StallState {
 
   /** The tables whose rows are read by key: they grow with history, and memory does not. */
   get shelved() {
-    return [
-      this.past,
-      this.buckets,
-      this.dayTotals,
-      this.dayPieces,
-      this.dayChoices,
-      this.dayCosts,
-      this.lessons,
-    ] as const;
+    return [this.past, this.buckets, this.dayCosts, this.lessons] as const;
   }
 
-  /** What must be written since the last call. */
+  /** The account of the days, written ahead: it changes with nearly every command. */
+  get ahead() {
+    return [this.dayTotals, this.dayPieces, this.dayChoices] as const;
+  }
+
+  /** What must be written since the last call, but for what is written ahead. */
   take(): Write[] {
     return [...this.tables, ...this.shelved].flatMap((table) => table.take());
   }

@@ -23,10 +23,13 @@ export function wholeStall(store: Store, now: Instant): WholeStall {
     format: "stallpress-stall",
     version: 1,
     exportedAt: iso(now),
-    journal: [...readJournal(store)] as unknown as WholeStall["journal"], // events are plain data with a type
+    journal: [...readJournal(store)].map(told) as unknown as WholeStall["journal"], // events are plain data with a type
     people: { persons: rows("persons"), conversations: rows("conversations"), texts: rows("texts") },
   };
 }
+
+/** An entry as a file has it: what it was written with besides follows from the events. */
+const told = ({ sequence, at, events }: JournalEntry): JournalEntry => ({ sequence, at, events });
 
 /** What cannot have come out of a stall's books; null where nothing is wrong. */
 function faultIn(state: StallState): string | null {
@@ -60,7 +63,7 @@ export function rowsFrom(
   }
   const fault = faultIn(state);
   if (fault !== null) return { fault };
-  const entries = [...journal];
+  const entries = journal.map(told);
   if (JSON.stringify(state.identity) !== JSON.stringify(identity)) {
     apply(state, { type: "opened", identity }, now);
     entries.push({ sequence: entries.length + 1, at: now, events: [{ type: "opened", identity }] });
@@ -71,6 +74,7 @@ export function rowsFrom(
       ["records-version", RECORDS_VERSION],
       ...entries.map((entry): Write => [journalKey(entry.sequence), entry]),
       ...state.take(),
+      ...state.ahead.flatMap((table) => table.take()),
       ...PARTS.flatMap((part) => whole.people[part].map(([key, row]): Write => [PEOPLE[part] + key, row])),
     ],
   };

@@ -10,6 +10,7 @@ import { loadState, readJournal } from "../../src/stall/records.ts";
 import type { StallState } from "../../src/stall/state.ts";
 import { SIGNATURE_HEADER, sign } from "../../src/texting/signature.ts";
 import { GATEWAY_SECRET, OWNER_SECRET } from "../http/secrets.ts";
+import { rowsOf } from "../stall/rows.ts";
 import { addressOf, bodySchema, type Document, instancesOf, type Route, routesOf } from "./document.ts";
 import { type InProcess, type Living, logged } from "./in-process.ts";
 import { bodyFrom, saying } from "./mutations.ts";
@@ -29,13 +30,6 @@ export type Fuzzed = {
 export const HANG_MILLISECONDS = 50;
 const AGREEMENT_EVERY = 10_000;
 const CUSTOMERS = 40;
-
-const rowsOf = (state: StallState): Record<string, unknown> =>
-  Object.fromEntries(
-    state.tables
-      .flatMap((table) => [...table.keys()].map((key) => [table.prefix + key, table.get(key)] as const))
-      .sort(([one], [other]) => (one < other ? -1 : 1)),
-  );
 
 /** Whether memory, records and the folded journal agree. */
 function agrees({ object, storage }: Living): boolean {

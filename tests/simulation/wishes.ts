@@ -215,7 +215,7 @@ export function livedFair(seed: number): LivedFair {
     const spread = Math.exp(uncertainty * standardNormal(random));
     run({ type: "tell-crowd", day, crowd: { passersBy: Math.round(crowd * spread), uncertainty } }, closes);
   }
-  const choices: DayChoice[] = [...state.dayChoices.values()];
+  const choices: DayChoice[] = state.dayChoices.under().map(([, row]) => row);
   const rows: DayRows = {
     totals: state.dayTotals.get(day) ?? EMPTY_TOTALS,
     pieces: new Map(),

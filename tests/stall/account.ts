@@ -7,14 +7,14 @@ import { readJournal } from "../../src/stall/records.ts";
 import { type Recounted, recount } from "./recount.ts";
 import type { TestStall } from "./test-stall.ts";
 
-export function accountOf({ state, store }: TestStall, day: string, now: number): Closeout {
+export function accountOf({ state }: TestStall, day: string, now: number): Closeout {
   const { identity, menu } = state;
   if (identity === null || menu === null) throw new Error("the stall is not set up");
   const given = {
     day,
-    rows: rowsOf(state, store, day),
-    later: changedAfter(store, day),
-    days: daysOf(store),
+    rows: rowsOf(state, day),
+    later: changedAfter(state, day),
+    days: daysOf(state),
     earlierCosts: null,
   };
   return closeout(state, identity, menu, given, now);
@@ -32,7 +32,7 @@ const NOTHING: Recounted = {
 export function expectAccounts(stall: TestStall, now: number): void {
   const { state, store } = stall;
   const again = recount(readJournal(store), state.identity?.openings ?? []);
-  const days = daysOf(store);
+  const days = daysOf(state);
   for (const day of again.keys()) expect(days).toContain(day);
   const left = new Map<string, number>();
   for (const day of days) {

@@ -7,22 +7,15 @@ import { lineOf } from "../../src/stall/orders.ts";
 import { loadState, readJournal, type Store } from "../../src/stall/records.ts";
 import type { StallState } from "../../src/stall/state.ts";
 import { onHand, piecesOf } from "../../src/stall/stock.ts";
-
-/** All rows of a state that are held in memory, as plain data that can be compared. */
-export function rowsOf(state: StallState): Record<string, unknown> {
-  const rows: [string, unknown][] = [];
-  for (const table of state.tables)
-    for (const key of table.keys()) rows.push([table.prefix + key, table.get(key)]);
-  return Object.fromEntries(rows.sort(([one], [other]) => (one < other ? -1 : 1)));
-}
+import { rowsOf } from "./rows.ts";
 
 /** Memory, records and the folded journal say the same. */
-export function expectAgreement(state: StallState, store: Store): void {
+export function expectAgreement(memory: StallState, store: Store): void {
   const folded = fold(readJournal(store));
   const loaded = loadState(store);
-  expect(rowsOf(loaded)).toEqual(rowsOf(state));
-  expect(rowsOf(folded)).toEqual(rowsOf(state));
-  expect([loaded.version, folded.version]).toEqual([state.version, state.version]);
+  expect(rowsOf(loaded)).toEqual(rowsOf(memory));
+  expect(rowsOf(folded)).toEqual(rowsOf(memory));
+  expect([loaded.version, folded.version]).toEqual([memory.version, memory.version]);
   for (const table of folded.shelved) {
     for (const key of table.keys()) expect(store.get(table.prefix + key)).toEqual(table.get(key));
   }

@@ -8,7 +8,7 @@ import { lineOf } from "../../../src/stall/orders.ts";
 import { journalKey, type Store } from "../../../src/stall/records.ts";
 import { orderKey, StallState } from "../../../src/stall/state.ts";
 import { onHand, piecesOf } from "../../../src/stall/stock.ts";
-import { rowsOf } from "../../stall/invariants.ts";
+import { rowsOf } from "../../stall/rows.ts";
 import { RuleBroken, same } from "./fault.ts";
 import type { Rows } from "./storage.ts";
 import { COUNTED, JournalTally } from "./tally.ts";

@@ -1,0 +1,104 @@
+import { describe, expect, it } from "vitest";
+import type { JobId, OfferId, PressId } from "../../src/model/ids.ts";
+import { StockEntry } from "../../src/model/stock.ts";
+import { Books } from "../../src/stall/books.ts";
+import type { Command } from "../../src/stall/commands.ts";
+import { accountDay } from "../../src/stall/day.ts";
+import type { JournalEntry } from "../../src/stall/facts.ts";
+import { AHEAD_MOST, loadState, RECORDS_VERSION } from "../../src/stall/records.ts";
+import { expectAccounts } from "./account.ts";
+import { expectAgreement } from "./invariants.ts";
+import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
+
+const A = "A" as PressId; // a brand for a test's own id
+const STOCK = [
+  { sku: "tee.navy.L", counted: 500 },
+  { design: "longtail", counted: 500 },
+].map((entry) => StockEntry.parse(entry));
+
+const stallWithStock = (): TestStall => testStall(exampleMenu(), STOCK, OPENS - 60_000);
+
+const place = (n: number): Command =>
+  ({
+    type: "place",
+    customer: customer(`c${n}`),
+    takenBy: "counter",
+    lines: [{ offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 1 }],
+    asks: [0],
+    chance: 0,
+  }) as unknown as Command; // plain ids
+
+/** A garment sold from placing to hand-over: five commands. */
+function sell(stall: TestStall, n: number, at: number): void {
+  const number = 101 + n;
+  stall.run(place(n), at);
+  stall.run({ type: "pull", press: A }, at + 1);
+  stall.run({ type: "finish", job: `${number}-1` as JobId }, at + 60_000);
+  stall.run({ type: "pay", number, tender: "cash" }, at + 60_001);
+  stall.run({ type: "close", number, as: "collected" }, at + 60_002);
+}
+
+const entries = ({ store }: TestStall): readonly JournalEntry[] =>
+  [...store.list({ prefix: "journal:" })].map(([, entry]) => entry as JournalEntry);
+
+/** Entries since the last one at which everything was written out. */
+const carrying = (stall: TestStall): number =>
+  entries(stall)
+    .toReversed()
+    .findIndex(({ ahead }) => ahead === undefined);
+
+describe("the account of a day, written ahead in the journal", () => {
+  it("is the same however often the stall sleeps, across every point at which it is written out", () => {
+    const stall = stallWithStock();
+    for (let n = 0; n < 70; n++) {
+      sell(stall, n, OPENS + n * 120_000);
+      if (n % 3 === 0) stall.evict();
+      if (n % 5 === 0) expectAgreement(stall.state, stall.store);
+    }
+    expectAccounts(stall, OPENS + 9_000_000);
+    expect(entries(stall).length).toBeGreaterThan(2 * AHEAD_MOST);
+    expect(stall.state.dayTotals.get(accountDay(stall.state, OPENS))?.pressed).toBe(70);
+  });
+
+  it("writes none of its rows with most commands, and never lets more than so many entries carry them", () => {
+    const stall = stallWithStock();
+    let writing = 0;
+    for (let n = 0; n < 70; n++) {
+      stall.store.rows.delete("day:2027-06-12");
+      sell(stall, n, OPENS + n * 120_000);
+      if (stall.store.rows.has("day:2027-06-12")) writing += 1;
+      expect(carrying(stall)).toBeLessThan(AHEAD_MOST);
+      if (n % 7 === 0) stall.evict();
+    }
+    expect(writing).toBe(Math.floor(entries(stall).length / AHEAD_MOST));
+  });
+
+  it("opens records of the first shape, in which every row was written by itself, and goes on from there", () => {
+    const stall = stallWithStock();
+    for (let n = 0; n < 5; n++) sell(stall, n, OPENS + n * 120_000);
+    const { store } = stall;
+    for (const { ahead = [], ...entry } of entries(stall)) {
+      for (const [key, row] of ahead) store.put(key, row);
+      store.put(`journal:${String(entry.sequence).padStart(10, "0")}`, entry);
+    }
+    store.put("records-version", 1);
+    stall.evict();
+    expectAgreement(stall.state, store);
+    expect(stall.state.writtenOut).toBe(stall.state.version);
+    sell(stall, 5, OPENS + 3_600_000);
+    expect(store.get("records-version")).toBe(RECORDS_VERSION);
+    stall.evict();
+    expectAgreement(stall.state, store);
+    expectAccounts(stall, OPENS + 9_000_000);
+  });
+
+  it("goes as one with several commands in one transaction", () => {
+    const stall = stallWithStock();
+    const books = new Books(stall.store);
+    const before = books.state.version;
+    for (let n = 0; n < 3; n++) books.carryOut(place(n), OPENS + n);
+    for (const [key, value] of books.take()) stall.store.put(key, value);
+    expect(loadState(stall.store).version).toBe(before + 3);
+    expectAgreement(books.state, stall.store);
+  });
+});
