@@ -57,12 +57,17 @@ export async function openPage(
   return { page, faults, close: () => context.close() };
 }
 
+/** Closes every page, for the tests that open one each on one browser. */
+export async function closePages(browser: Browser): Promise<void> {
+  await Promise.all(browser.contexts().map((context) => context.close()));
+}
+
 const axeSource = readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
 /** No violation of the rules that axe-core checks (WCAG 2.2 A and AA among them). */
 export async function expectAccessible(page: Page): Promise<void> {
   // Evaluated, not added as a script: the page's own policy forbids inline scripts.
-  await page.evaluate(await axeSource);
+  if (!(await page.evaluate(() => "axe" in globalThis))) await page.evaluate(await axeSource);
   const violations = await page.evaluate(async () => {
     const { axe } = globalThis as unknown as {
       axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };

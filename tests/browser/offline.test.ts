@@ -1,8 +1,8 @@
 /** Bad signal: what is tapped without it arrives once and in order, and the page opens without it. */
 import type { Browser, BrowserContext, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import { type Running, start } from "../http/running.ts";
-import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
 import { type Relay, relayTo } from "./relay.ts";
 
@@ -20,6 +20,9 @@ afterAll(async () => {
   await relay.stop();
   await running.stop();
 });
+
+// A page left open goes on asking.
+afterEach(() => closePages(browser));
 
 const line = (garments: number) => Array.from({ length: garments }, () => [NAVY_L]);
 const tap = (page: Page, name: string): Promise<void> =>

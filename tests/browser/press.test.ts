@@ -1,22 +1,22 @@
 import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import type { StockView } from "../../src/model/stock.ts";
 import { type Running, start } from "../http/running.ts";
-import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
 import { CAP, type CrewStall, crewStall, NAVY_L, OTTER_M } from "./crew-page.ts";
 
 let running: Running;
 let browser: Browser;
 
 beforeAll(async () => {
-  running = await start();
+  [running, browser] = await Promise.all([start(), openBrowser()]);
 });
-afterAll(() => running.stop());
-// One browser a test: the packaged one ends with the first context that is closed.
-beforeEach(async () => {
-  browser = await openBrowser();
+afterAll(async () => {
+  await browser.close();
+  await running.stop();
 });
-afterEach(() => browser.close());
+// A page left open goes on asking.
+afterEach(() => closePages(browser));
 
 const tap = (page: Page, name: string): Promise<void> =>
   page.getByRole("button", { name, exact: true }).click();
