@@ -7,7 +7,7 @@ import type { SheetPlan, SheetRefusal, SheetRequest } from "../model/sheets.ts";
 import { bestMix } from "./sheets/affordable.ts";
 import { costsOf, layoutsInInches, sheetsIn, transfersOf } from "./sheets/answer.ts";
 import { proveByBranching } from "./sheets/branching.ts";
-import { cheapestRuns, type Search } from "./sheets/cheapest.ts";
+import { cheapestRuns } from "./sheets/cheapest.ts";
 import { oneDesignASheet } from "./sheets/compare.ts";
 import { divedStarts } from "./sheets/dives.ts";
 import { faultsOf } from "./sheets/faults.ts";
@@ -16,6 +16,7 @@ import { type Layouts, layoutsOf } from "./sheets/layouts.ts";
 import { packedAt } from "./sheets/pool.ts";
 import { costOf, type Problem, problemOf, type Run } from "./sheets/problem.ts";
 import { proveCheapest } from "./sheets/proof.ts";
+import { searchOf } from "./sheets/search.ts";
 import { withSpares } from "./sheets/spares.ts";
 
 /**
@@ -36,7 +37,7 @@ export function planSheets(request: SheetRequest): SheetPlan | SheetRefusal {
 function planCheapest(request: SheetRequest, problem: Problem, layouts: Layouts): SheetPlan {
   const plain = oneDesignASheet(problem, layouts);
   const floors = floorsOf(problem, layouts);
-  const search: Search = { problem, layouts, duals: floors.duals };
+  const search = searchOf(problem, layouts, floors.duals);
   const random = seededRandom(request.seed);
   const starts: (readonly Run[])[] = [plain, ...evenStarts(problem, layouts), ...divedStarts(search, random)];
   let runs = cheapestRuns(search, starts, random);

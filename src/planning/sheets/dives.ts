@@ -4,10 +4,11 @@
  */
 import { coverFractionally } from "../../maths/covering.ts";
 import type { Random } from "../../maths/random.ts";
-import { greedily, type Search } from "./cheapest.ts";
+import { greedily } from "./cheapest.ts";
 import { oneDesignASheet } from "./compare.ts";
 import { leastPerCopy } from "./floors.ts";
 import { costOf, type Layout, lacking, type Run } from "./problem.ts";
+import type { Search } from "./search.ts";
 
 const LAST_TRIES = 24;
 /** Asking the program takes the square of the designs; beyond this many it is not worth it. */

@@ -2,9 +2,9 @@
  * The exact finish: numbers of copies are tried from the cheapest on, and for each whether any layouts make the
  * counts with just those copies. What is left untried when all cheaper ones fail is proven best.
  */
-import type { Search } from "./cheapest.ts";
 import type { Floors } from "./floors.ts";
 import { costOf, type Problem, type Run } from "./problem.ts";
+import { type Search, worthOf } from "./search.ts";
 
 export type Proof = {
   readonly runs: readonly Run[];
@@ -143,12 +143,6 @@ function layoutsFor(
   };
   if (place(0, problem.wanted, 0)) return runs.filter(({ layout }) => layout.counts.some((many) => many > 0));
   return ranOut ? "unknown" : null;
-}
-
-function worthOf(counts: readonly number[], duals: readonly number[]): number {
-  let sum = 0;
-  for (let at = 0; at < counts.length; at++) sum += (counts[at] ?? 0) * (duals[at] ?? 0);
-  return sum;
 }
 
 /** The largest amount that divides every price: no cost lies between its multiples. */
