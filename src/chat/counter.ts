@@ -20,6 +20,8 @@ export type ChatOrder = {
   readonly lines: readonly WantedLine[];
   /** Garments of it that lack a blank or a transfer. */
   readonly shortGarments: number;
+  /** The same by what they are, with the price of one before tax, in minor units. */
+  readonly short: readonly (WantedLine & { readonly each: number })[];
   /** In minor units of the menu's currency, tax included. */
   readonly total: number;
 };
@@ -33,6 +35,13 @@ export type ChatRequest =
   | { readonly type: "drop"; readonly number: number }
   /** Takes what is short out of an order; the rest of it goes on. */
   | { readonly type: "leave-out"; readonly number: number }
+  /** Has another garment of the same price in place of each of those that an order is short of. */
+  | {
+      readonly type: "take-instead";
+      readonly number: number;
+      readonly wanted: Garment;
+      readonly instead: Garment;
+    }
   | {
       readonly type: "note-ask";
       readonly garment: Garment;

@@ -36,6 +36,7 @@ function draftsOf(pick: Pick, basket: readonly BasketLine[]): readonly Draft[] {
     case "drafts":
       return pick.drafts;
     case "swap":
+    case "instead":
       return [pick.draft];
     case "line":
       return basket.slice(pick.line, pick.line + 1);

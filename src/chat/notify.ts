@@ -1,5 +1,6 @@
 /** The texts a stall sends by itself. */
-import type { ChatOrder, Counter } from "./counter.ts";
+import type { OfferId } from "../model/ids.ts";
+import type { ChatOrder, Counter, Garment } from "./counter.ts";
 import { fitted, isSmall, type Say } from "./fit.ts";
 import { itemsOf } from "./items.ts";
 import { nearest } from "./nearest.ts";
@@ -53,7 +54,7 @@ function noticed(counter: Counter, talk: Talk, notice: Notice): { readonly talk:
     case "paid":
       return { talk, say: sentences.paid({ order }) };
     case "short":
-      return short(counter, talk, notice.order, notice.paid);
+      return shortNotice(counter, talk, notice.order, notice.paid);
     case "dropped":
       return { talk, say: sentences.gaveUp({ number: order.number, why: notice.why }) };
     case "closing-soon":
@@ -63,26 +64,46 @@ function noticed(counter: Counter, talk: Talk, notice: Notice): { readonly talk:
   }
 }
 
+const MOST_INSTEAD = 3;
+
 /**
- * An order that lacks stock: what is left instead, where the order is that one garment and not paid for;
- * to wait; or to have it left out, or dropped where nothing else is in it, with the money back.
+ * What may be had in place of what is short: anything, as an order of its own, where the order is that one kind
+ * and not paid for; else what costs the same, in its place in the order, so that no money moves.
  */
-function short(counter: Counter, talk: Talk, order: ChatOrder, paid: boolean): ReturnType<typeof noticed> {
+function insteadOf(counter: Counter, talk: Talk, order: ChatOrder, paid: boolean): readonly Pick[] {
+  const [line] = order.short;
+  if (line === undefined) return [];
+  const { number } = order;
+  const { offer, colour, size, each, quantity } = line;
+  const near = nearest(counter, talk.basket, line, quantity);
+  const draftOf = (garment: Garment) => ({ ...EMPTY_DRAFT, ...garment, quantity });
+  const whole = order.lines.length === 1 && order.lines[0]?.quantity === quantity;
+  if (whole && !paid)
+    return near
+      .slice(0, MOST_INSTEAD)
+      .map((garment): Pick => ({ take: "swap", number, draft: draftOf(garment) }));
+  const costs = (id: OfferId) => counter.menu.offers.find((known) => known.id === id)?.price;
+  return near
+    .filter((garment) => costs(garment.offer) === each)
+    .slice(0, MOST_INSTEAD)
+    .map((garment): Pick => {
+      const wanted = { offer, colour, size };
+      return { take: "instead", number, wanted, draft: { ...draftOf(garment), ...garment }, paid };
+    });
+}
+
+/**
+ * An order that lacks stock: what is left instead; to wait; or to have it left out, or dropped where nothing
+ * else is in it, with the money back.
+ */
+export function shortNotice(
+  counter: Counter,
+  talk: Talk,
+  order: ChatOrder,
+  paid: boolean,
+): { readonly talk: Talk; readonly say: Say } {
   const sentences = sentencesOf(talk.language);
-  const [line, ...others] = order.lines;
-  const whole = line !== undefined && others.length === 0 && line.quantity === order.shortGarments;
-  const swaps =
-    whole && !paid && line !== undefined
-      ? nearest(counter, talk.basket, line, line.quantity)
-          .slice(0, 3)
-          .map(
-            (garment): Pick => ({
-              take: "swap",
-              number: order.number,
-              draft: { ...EMPTY_DRAFT, ...garment, quantity: line.quantity },
-            }),
-          )
-      : [];
+  const swaps = insteadOf(counter, talk, order, paid);
   const { number } = order;
   // The rest of it, begun or not, goes on without what is short.
   const all = order.shortGarments >= order.lines.reduce((sum, { quantity }) => sum + quantity, 0);

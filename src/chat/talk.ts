@@ -2,6 +2,7 @@
 import type { ColourId, OfferId, SizeId } from "../model/ids.ts";
 import type { WantedLine } from "../model/order.ts";
 import type { Language } from "../model/words.ts";
+import type { Garment } from "./counter.ts";
 
 /** A garment being put together; null is what is still to be said. */
 export type Draft = {
@@ -30,6 +31,14 @@ export type Pick =
   | { readonly take: "drop-basket" }
   /** Gives up an order that cannot be pressed, for another garment. */
   | { readonly take: "swap"; readonly number: number; readonly draft: Draft }
+  /** Takes another garment, of the same price, in place of what an order is short of. */
+  | {
+      readonly take: "instead";
+      readonly number: number;
+      readonly wanted: Garment;
+      readonly draft: Draft & Garment;
+      readonly paid: boolean;
+    }
   /** Does without what is short of an order. */
   | { readonly take: "leave-out"; readonly number: number }
   /** Waits on with an order that lacks stock. */

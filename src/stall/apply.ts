@@ -2,7 +2,7 @@
 import { crowdTold, dayClosed, dayReopened, noteAsk, passersByCounted } from "./apply/account.ts";
 import { noteCount, noteEmpty, noteSale } from "./apply/daybook.ts";
 import { countingFlows } from "./apply/flows.ts";
-import { leftOut, pressed, pulled, spoiled, takeBackPress } from "./apply/pressing.ts";
+import { leftOut, pressed, pulled, spoiled, takeBackPress, takenInstead } from "./apply/pressing.ts";
 import { addCount, bare, changeJob, openOrder, rank, setOrder, setPress, tally } from "./apply/rows.ts";
 import { stirred } from "./apply/stirred.ts";
 import type { Closed, Instant, Job, Order, PieceKey, StallEvent } from "./facts.ts";
@@ -66,6 +66,8 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return changeJob(state, event, (job) => ({ ...bare(job, at), ...rank(job), stage: "short" }));
     case "left-out":
       return leftOut(state, event, at);
+    case "taken-instead":
+      return takenInstead(state, event, at);
     case "pressed":
       return pressed(state, event, at);
     case "unpressed": {

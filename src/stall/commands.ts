@@ -9,10 +9,9 @@ import type { StockEntry } from "../model/stock.ts";
 import type { Day } from "./day.ts";
 import type { Closed, Identity, Instant, PieceKey, StallEvent, TakenBy, UnmetReason } from "./facts.ts";
 
-export type Ask = {
-  readonly offer: OfferId;
-  readonly colour: ColourId;
-  readonly size: SizeId;
+export type Garment = { readonly offer: OfferId; readonly colour: ColourId; readonly size: SizeId };
+
+export type Ask = Garment & {
   readonly garments: number;
   /** What of it the customer had not said. */
   readonly assumed?: readonly ("colour" | "size")[];
@@ -97,6 +96,14 @@ export type Command =
   | { readonly type: "reopen"; readonly number: number; readonly was: Closed["as"] }
   /** Takes what is short out of an order, by the crew or by its customer; the rest goes on. */
   | { readonly type: "leave-out"; readonly number: number; readonly byCustomer?: CustomerId }
+  /** Has another garment of the same price in place of one that an order is short of. */
+  | {
+      readonly type: "take-instead";
+      readonly number: number;
+      readonly wanted: Garment;
+      readonly instead: Garment;
+      readonly byCustomer?: CustomerId;
+    }
   /** What became of the text that says the order is ready. */
   | { readonly type: "note-told"; readonly number: number; readonly how: "delivered" | "failed" }
   | { readonly type: "pause"; readonly reason: string }

@@ -10,7 +10,7 @@ import type { Command, Wish } from "./commands.ts";
 import type { Instant, Line, Order, StallEvent } from "./facts.ts";
 import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "./offers.ts";
 import { openingAt, opensAfter } from "./opening.ts";
-import { stageOf } from "./orders.ts";
+import { shortOf, stageOf } from "./orders.ts";
 import { minutesLeft, placeOf, quoteMinutes } from "./wait.ts";
 
 /** What one customer's turn did, beside what was said. */
@@ -26,7 +26,7 @@ export function chatOrder(books: Books, menu: Menu, order: Order, now: Instant):
     lines: order.lines
       .filter(({ quantity }) => quantity > 0)
       .map(({ offer, colour, size, quantity }) => ({ offer, colour, size, quantity })),
-    shortGarments: order.jobs.filter(({ stage }) => stage === "short").length,
+    ...shortOf(order),
     total: order.total,
   };
 }
@@ -109,6 +109,8 @@ function commandFor(request: ChatRequest, { customer, takenBy, chance, wish }: F
       return { type: "close", number: request.number, as: "dropped", byCustomer: customer };
     case "leave-out":
       return { type: "leave-out", number: request.number, byCustomer: customer };
+    case "take-instead":
+      return { ...request, byCustomer: customer };
     case "note-ask":
       return {
         type: "note-ask",

@@ -10,6 +10,7 @@ import { keepAside, pressDown, pressUp, pull, setHands } from "./decide/presses.
 import { finish, handBack, spoil, unfinish } from "./decide/pressing.ts";
 import { acceptPlan, open, setMenu } from "./decide/setting-up.ts";
 import { changeStock, setOffMenu } from "./decide/stocktaking.ts";
+import { takeInstead } from "./decide/taking-instead.ts";
 import type { Instant, StallEvent } from "./facts.ts";
 import { stageOf } from "./orders.ts";
 import type { StallState } from "./state.ts";
@@ -77,6 +78,8 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return reopen(state, menu, command);
     case "leave-out":
       return leaveOut(state, menu, command);
+    case "take-instead":
+      return takeInstead(state, menu, command);
     case "note-told":
       return noteTold(state, command.number, command.how);
     case "close-day":

@@ -216,6 +216,8 @@ export type StallEvent =
       readonly tax: number;
       readonly total: number;
     }
+  /** A garment that nothing is there for became one of this line, of the same price; it is in line where it was. */
+  | { readonly type: "taken-instead"; readonly number: number; readonly n: number; readonly line: Line }
   | { readonly type: "closed"; readonly number: number; readonly as: Closed["as"] }
   | { readonly type: "reopened"; readonly number: number }
   | { readonly type: "told"; readonly number: number; readonly how: "delivered" | "failed" }

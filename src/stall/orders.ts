@@ -38,6 +38,16 @@ export function withJob(order: Order, job: Job): Order {
 export const garmentsOf = (lines: readonly { readonly quantity: number }[]): number =>
   lines.reduce((sum, line) => sum + line.quantity, 0);
 
+/** What lacks a blank or a transfer: how many garments, and what they are. */
+export function shortOf(order: Order) {
+  const jobs = order.jobs.filter(({ stage }) => stage === "short");
+  const short = order.lines.flatMap(({ offer, colour, size, each }, at) => {
+    const quantity = jobs.filter(({ line }) => line === at).length;
+    return quantity === 0 ? [] : [{ offer, colour, size, each, quantity }];
+  });
+  return { shortGarments: jobs.length, short };
+}
+
 /** The turn of an order: that of its foremost garment; null while it is to be paid. */
 export function turnOf(order: Order): number | null {
   let first: number | null = null;
@@ -46,6 +56,25 @@ export function turnOf(order: Order): number | null {
     if (first === null || job.turn < first) first = job.turn;
   }
   return first;
+}
+
+/** The order with one of its garments being one of another line: of a line like it where there is one, else a new last one. */
+export function withInstead(order: Order, n: number, line: Line): Order {
+  const { line: was } = jobOf(order, n);
+  const like = order.lines.findIndex(
+    ({ offer, colour, size, each }) =>
+      offer === line.offer && colour === line.colour && size === line.size && each === line.each,
+  );
+  const to = like < 0 ? order.lines.length : like;
+  const lines = [...order.lines, ...(like < 0 ? [{ ...line, quantity: 0 }] : [])];
+  return {
+    ...order,
+    jobs: order.jobs.map((job) => (job.n === n ? { ...job, line: to } : job)),
+    lines: lines.map((other, at) => ({
+      ...other,
+      quantity: other.quantity + (at === to ? 1 : 0) - (at === was ? 1 : 0),
+    })),
+  };
 }
 
 /** The order without one of its garments. Its line stays in its place, with one fewer, so that the others keep theirs. */

@@ -10,7 +10,7 @@ import type { Command } from "../../src/stall/commands.ts";
 import { skusOf } from "../../src/stall/decide/stocktaking.ts";
 import type { Line, Order, StallEvent } from "../../src/stall/facts.ts";
 import { choiceOf, freeOf, lineFor } from "../../src/stall/offers.ts";
-import { stageOf } from "../../src/stall/orders.ts";
+import { shortOf, stageOf } from "../../src/stall/orders.ts";
 import { StallState } from "../../src/stall/state.ts";
 import { step } from "../../src/stall/step.ts";
 import { minutesLeft, placeOf, quoteMinutes } from "../../src/stall/wait.ts";
@@ -100,7 +100,7 @@ function counterOf(shop: Shop, random: Random, who: CustomerId, takenBy: "text" 
     place: placeOf(state, order),
     minutesLeft: minutesLeft(state, menu, order, now),
     lines: order.lines.map(({ offer, colour, size, quantity }) => ({ offer, colour, size, quantity })),
-    shortGarments: order.jobs.filter((job) => job.stage === "short").length,
+    ...shortOf(order),
     total: order.total,
   });
   const attempt = (command: Command): ChatOutcome => {
@@ -156,6 +156,8 @@ function counterOf(shop: Shop, random: Random, who: CustomerId, takenBy: "text" 
           return attempt({ type: "release", customer: who });
         case "drop":
           return attempt({ type: "close", number: request.number, as: "dropped", byCustomer: who });
+        case "take-instead":
+          return attempt({ ...request, byCustomer: who });
         case "leave-out":
           return attempt({ type: "leave-out", number: request.number, byCustomer: who });
         case "note-ask":

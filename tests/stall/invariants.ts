@@ -101,6 +101,8 @@ export function onHandFromJournal(journal: Iterable<JournalEntry>): Map<PieceKey
           });
         }
       }
+      if (event.type === "taken-instead")
+        garments.set(`${event.number}-${event.n}`, { pieces: piecesOf(event.line), pressed: false });
       if (event.type !== "pressed" && event.type !== "unpressed" && event.type !== "spoiled") continue;
       const garment = garments.get(`${event.number}-${event.n}`);
       if (garment === undefined) throw new Error(`${event.number}-${event.n} was never placed`);

@@ -4,6 +4,7 @@ import { StockEntry } from "../../src/model/stock.ts";
 import type { Command } from "../../src/stall/commands.ts";
 import { accountDay } from "../../src/stall/day.ts";
 import { stageOf } from "../../src/stall/orders.ts";
+import { expectAccounts } from "./account.ts";
 import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
 
@@ -76,6 +77,63 @@ describe("leaving out what is short", () => {
     expect(stall.run({ type: "close", number: 101, as: "refunded" }, OPENS + 80_000).refusal).toBeNull();
     stall.run({ type: "reopen", number: 101, was: "refunded" }, OPENS + 81_000);
     expect(stall.state.anyOrder(101)?.closed?.as).toBe("dropped");
+    expectAgreement(stall.state, stall.store);
+  });
+});
+
+describe("taking another garment instead of what is short", () => {
+  const garment = (colour: string, offer = "longtail-tee") => ({ offer, colour, size: "L" });
+  const instead = (wanted: object, other: object): Command =>
+    ({ type: "take-instead", number: 101, wanted, instead: other }) as unknown as Command; // plain ids
+
+  it("keeps number, word, place and sum, moves the sale, and is pressed as any other", () => {
+    const stall = scorched();
+    const before = stall.state.order(101);
+    const { events, refusal } = stall.run(instead(garment("navy"), garment("sand")), OPENS + 70_000);
+    expect(refusal).toBeNull();
+    expect(events.map(({ type }) => type)).toEqual(["asked", "taken-instead"]);
+    const after = stall.state.order(101);
+    expect(after).toMatchObject({ word: before?.word, total: 5148, paid: { amount: 5148 } });
+    expect(after?.giveBack).toBeUndefined();
+    expect(after?.lines.map(({ colour, quantity }) => [colour, quantity])).toEqual([
+      ["navy", 0],
+      ["sand", 2],
+    ]);
+    expect(after?.jobs.map(({ n, line, stage }) => [n, line, stage])).toEqual([
+      [1, 1, "waiting"],
+      [2, 1, "waiting"],
+    ]);
+    for (const [n, at] of [
+      [1, 80_000],
+      [2, 140_000],
+    ] as const) {
+      stall.run({ type: "pull", press: "A" as PressId }, OPENS + at);
+      expect(stall.run({ type: "finish", job: `101-${n}` as JobId }, OPENS + at + 30_000).refusal).toBeNull();
+    }
+    expect(stall.run({ type: "close", number: 101, as: "collected" }, OPENS + 200_000).refusal).toBeNull();
+    expectStockHolds(stall.state);
+    expectFloorHolds(stall.state);
+    expectAgreement(stall.state, stall.store);
+    expectAccounts(stall, OPENS + 300_000);
+  });
+
+  it("is refused for what is not short, at another price, beyond what is left, and to a stranger", () => {
+    const stall = scorched();
+    const at = OPENS + 70_000;
+    expect(stall.run(instead(garment("sand"), garment("navy")), at).refusal).toMatchObject({
+      needs: "short of it",
+    });
+    expect(stall.run(instead(garment("navy"), garment("navy")), at).refusal).toMatchObject({
+      code: "sold-out",
+    });
+    const stranger = { ...instead(garment("navy"), garment("sand")), byCustomer: customer("ben") };
+    expect(stall.run(stranger as Command, at).refusal).toEqual({ code: "no-such-order", number: 101 });
+    const dearer = menu.offers.map((offer) => ({ ...offer, price: offer.price + 100 }));
+    const rules = { ...menu.rules, payment: "before-handover", taxPartsPerMillion: 72_500 } as const;
+    stall.run({ type: "set-menu", menu: { ...menu, rules, offers: dearer } }, at);
+    expect(stall.run(instead(garment("navy"), garment("sand")), at).refusal).toMatchObject({
+      needs: "of the price of what is short",
+    });
     expectAgreement(stall.state, stall.store);
   });
 });

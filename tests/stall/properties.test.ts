@@ -91,6 +91,10 @@ const command = fc.oneof(
   },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("unpay"), number }) },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("leave-out"), number }) },
+  {
+    weight: 2,
+    arbitrary: fc.record({ type: fc.constant("take-instead"), number, wanted: garment, instead: garment }),
+  },
   { weight: 4, arbitrary: fc.record({ type: fc.constant("pull"), press }) },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("pull"), press, job }) },
   {

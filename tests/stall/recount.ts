@@ -194,6 +194,31 @@ export function recount(
           ready(event.number, at, 1, at, due.get(event.number) ?? null);
         }
       }
+      if (event.type === "taken-instead") {
+        const order = known(event.number);
+        const { line } = garment(order, event.n);
+        if (sold(order) !== null) {
+          for (const [one, times] of [
+            [line, -1],
+            [event.line, 1],
+          ] as const) {
+            const choice = `${one.offer}.${one.colour}.${one.size}`;
+            add(bookOf(at).choices, choice, "garments", times);
+            add(bookOf(at).choices, choice, "amount", times * one.each);
+          }
+        }
+        // A line of its own for each, so that the garments are told apart by nothing but their numbers.
+        const lines = [
+          ...order.order.lines.map((other) =>
+            other === line ? { ...other, quantity: other.quantity - 1 } : other,
+          ),
+          event.line,
+        ];
+        const jobs = order.order.jobs.map((job) =>
+          job.n === event.n ? { ...job, line: lines.length - 1 } : job,
+        );
+        order.order = { ...order.order, lines, jobs };
+      }
       if (event.type === "left-out") {
         const order = known(event.number);
         const { line } = garment(order, event.n);

@@ -1,8 +1,9 @@
 /** A bare number: what it stands for on the list last sent, and doing that. */
 import type { Counter } from "../counter.ts";
 import { draftOf, fitting } from "../draft.ts";
+import { shortNotice } from "../notify.ts";
 import { ask } from "../question.ts";
-import { price } from "../say-names.ts";
+import { factsOf, knownOf, price } from "../say-names.ts";
 import { type Draft, EMPTY_DRAFT, NO_LIST, type Pick, type Talk } from "../talk.ts";
 import { type Answer, after } from "../turn.ts";
 import { sentencesOf } from "../wording.ts";
@@ -96,6 +97,8 @@ export function taken(counter: Counter, talk: Talk, pick: Pick): Answer {
       return status(counter, { ...talk, list: NO_LIST });
     case "leave-out":
       return withoutShort(counter, talk, pick.number);
+    case "instead":
+      return insteadOfShort(counter, talk, pick);
     case "swap":
       return swapped(counter, talk, pick.number, pick.draft);
     case "menu":
@@ -109,6 +112,30 @@ export function taken(counter: Counter, talk: Talk, pick: Pick): Answer {
 function swapped(counter: Counter, talk: Talk, number: number, draft: Draft): Answer {
   const given = dropOrder(counter, { ...talk, list: NO_LIST }, number);
   return after(given.say, proceed(counter, given.talk, draft));
+}
+
+/**
+ * Another garment takes the place of what is short. Where something else of the order is still short, or it is
+ * gone meanwhile, what is left is asked about.
+ */
+function insteadOfShort(
+  counter: Counter,
+  before: Talk,
+  { number, wanted, draft, paid }: Extract<Pick, { readonly take: "instead" }>,
+): Answer {
+  const talk = { ...before, list: NO_LIST };
+  const { offer, colour, size } = draft;
+  const { done } = counter.attempt({
+    type: "take-instead",
+    number,
+    wanted,
+    instead: { offer, colour, size },
+  });
+  const order = counter.orders().find((other) => other.number === number);
+  if (order !== undefined && order.shortGarments > 0) return shortNotice(counter, talk, order, paid);
+  if (order === undefined || !done) return status(counter, talk);
+  const taken = knownOf(counter.menu, talk.language, draft);
+  return { talk, say: sentencesOf(talk.language).tookInstead({ order: factsOf(order), taken }) };
 }
 
 /** What is short is left out of an order; where that cannot be any more, how the order stands is said. */

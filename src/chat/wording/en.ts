@@ -279,6 +279,10 @@ const sentences: Sentences = {
         `Left out of order ${number}, which is ${less} less now.`,
         brevity < 2 && "If you paid, get that back at the stall.",
       ]),
+  tookInstead:
+    ({ order: { number, minutes }, taken }) =>
+    (brevity) =>
+      `Done: ${known(taken, brevity)} in order ${number}, at the same price. Ready in ${about(minutes)}.`,
   dropIt: ({ paid }) => (paid ? "drop it, money back at the stall" : "drop it"),
   gaveUp:
     ({ number, why }) =>

@@ -288,6 +288,10 @@ const sentences: Sentences = {
         `El pedido ${number} va sin eso y cuesta ${less} menos.`,
         brevity < 2 && "Si pagaste, te lo devuelven en el puesto.",
       ]),
+  tookInstead:
+    ({ order: { number, minutes }, taken }) =>
+    (brevity) =>
+      `Hecho: ${known(taken, brevity)} en el pedido ${number}, al mismo precio. Listo en ${about(minutes)}.`,
   dropIt: ({ paid }) => (paid ? "dejarlo, dinero de vuelta en el puesto" : "dejarlo"),
   gaveUp:
     ({ number, why }) =>

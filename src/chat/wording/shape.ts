@@ -123,6 +123,8 @@ export type Sentences = {
   readonly leaveOut: (facts: { readonly paid: boolean }) => string;
   /** What is short was left out; it costs `less` than before. */
   readonly leftOut: (facts: { readonly number: number; readonly less: string }) => Say;
+  /** Another garment took the place of what was short; the order goes on. */
+  readonly tookInstead: (facts: { readonly order: OrderFacts; readonly taken: Known }) => Say;
   readonly dropIt: (facts: { readonly paid: boolean }) => string;
   readonly gaveUp: (facts: { readonly number: number; readonly why: "unpaid" | "stock-gone" }) => Say;
   readonly closingSoon: (facts: { readonly order: OrderFacts; readonly closes: string }) => Say;

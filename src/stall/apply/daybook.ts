@@ -155,8 +155,8 @@ export function noteSale(state: StallState, before: Order, after: Order, at: Ins
     if (cameBack(after)) giveBack(state, after, was, 1, at);
     else sell(state, before, was, -1, at);
   }
-  // What was sold is another thing now: garments were left out of it.
-  if (was !== null && is !== null && before.jobs.length !== after.jobs.length) {
+  // What was sold is another thing now: garments were left out of it, or others taken instead.
+  if (was !== null && is !== null && before.lines !== after.lines) {
     sell(state, before, was, -1, at);
     sell(state, after, is, 1, at);
   }

@@ -1,7 +1,7 @@
 /** What the events of the press floor do to a stall's state. */
 import { withValue } from "../../maths/log-histogram.ts";
 import type { Instant, Job, Line, Order, StallEvent } from "../facts.ts";
-import { jobOf, lineOf, stageOf, withoutJob } from "../orders.ts";
+import { jobOf, lineOf, stageOf, withInstead, withJob, withoutJob } from "../orders.ts";
 import { type Lesson, learnt, workClass } from "../pace.ts";
 import type { StallState } from "../state.ts";
 import { lostPieces, piecesOf } from "../stock.ts";
@@ -37,6 +37,20 @@ function teach(state: StallState, job: Job, line: Line, at: Instant): void {
   };
   if (lesson.handlingSeconds !== null) noteHandling(state, line.platen, lesson.handlingSeconds, at);
   state.setPace(learnt(state.menu, state.pace, lesson));
+}
+
+/** A short garment became another of the same price, in line where it was. */
+export function takenInstead(
+  state: StallState,
+  { number, n, line }: EventOf<"taken-instead">,
+  at: Instant,
+): void {
+  const before = openOrder(state, number);
+  const other = withInstead(before, n, line);
+  const job = jobOf(other, n);
+  const after = withJob(other, { ...bare(job, at), ...rank(job), stage: "waiting" });
+  setOrder(state, after);
+  noteSale(state, before, after, at);
 }
 
 export function pressed(state: StallState, event: EventOf<"pressed">, at: Instant): void {

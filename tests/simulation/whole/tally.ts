@@ -17,7 +17,7 @@ export const COUNTED = [
 export type Counted = Record<(typeof COUNTED)[number], number>;
 
 type Garment = {
-  readonly line: ReturnType<typeof lineOf>;
+  line: ReturnType<typeof lineOf>;
   pressed: boolean;
   press: string | null;
 };
@@ -65,6 +65,9 @@ export class JournalTally {
         return;
       case "placed":
         return this.#placed(event.order);
+      case "taken-instead":
+        this.#garment(`${event.number}-${event.n}`).line = event.line;
+        return;
       case "pulled":
         return this.#pulled(`${event.number}-${event.n}`, event.press);
       case "returned":
