@@ -131,6 +131,7 @@ export const CrewOrderView = OrderView.extend({
   name: z.string().nullable(),
   phone: z.string().nullable().describe("The last four digits; GET …/phone gives the whole number"),
   giveBack: Money.nullable().describe("What was paid for garments left out since: to be given back"),
+  gaveBack: Money.nullable().describe("What of that was handed back"),
   told: z
     .enum(["nothing", "waiting", "sent", "delivered", "failed", "opted-out", "call-out"])
     .describe("How the customer is told it is ready"),

@@ -98,6 +98,7 @@ export function OrderDesk() {
         <dl id="order-facts" class="fields"></dl>
         <div class="row">
           <button id="leave-out" type="button" hidden></button>
+          <button id="give-back" type="button" hidden></button>
           <button id="undo" type="button" hidden></button>
         </div>
         <details id="ends" hidden>

@@ -81,6 +81,8 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
     }
     case "spoiled":
       return spoiled(state, event, at);
+    case "given-back":
+      return givenBack(state, event);
     case "closed":
       return closed(state, event.number, event.as, at);
     case "reopened":
@@ -198,6 +200,22 @@ function unpaid(state: StallState, { number, leavesLine }: EventOf<"unpaid">, at
   if (!leavesLine) return setOrder(state, order);
   const jobs = order.jobs.map((job): Job => ({ ...bare(job, at), stage: "to-pay" }));
   setOrder(state, { ...order, jobs, waitsFrom: null, dueBy: null });
+}
+
+/** What it does to the takings was put down when the garments were left out. */
+function givenBack(state: StallState, { number, amount }: EventOf<"given-back">): void {
+  const order = state.anyOrder(number);
+  if (order === undefined)
+    throw new Error(`the journal gives money back for order ${number}, which does not exist`);
+  const { giveBack = 0, gaveBack = 0, ...rest } = order;
+  const [owed, handed] = [giveBack - amount, gaveBack + amount];
+  const after: Order = {
+    ...rest,
+    ...(owed > 0 ? { giveBack: owed } : {}),
+    ...(handed > 0 ? { gaveBack: handed } : {}),
+  };
+  if (order.closed === null) setOrder(state, after);
+  else state.past.set(orderKey(number), after);
 }
 
 /** Closes an order, open or already closed: a collected one may be refunded later. */

@@ -104,6 +104,8 @@ export type Command =
       readonly instead: Garment;
       readonly byCustomer?: CustomerId;
     }
+  /** Hands back what is owed for what was left out of an order, or takes that back. */
+  | { readonly type: "give-back"; readonly number: number; readonly undo: boolean }
   /** What became of the text that says the order is ready. */
   | { readonly type: "note-told"; readonly number: number; readonly how: "delivered" | "failed" }
   | { readonly type: "pause"; readonly reason: string }

@@ -2,7 +2,7 @@
 import { lastOrdersDue } from "./closing-time.ts";
 import { accept, type Command, type Decision, refuse, wishMarks } from "./commands.ts";
 import { account } from "./decide/accounting.ts";
-import { close, pay, reopen, unpay } from "./decide/closing.ts";
+import { close, giveBack, pay, reopen, unpay } from "./decide/closing.ts";
 import { keepOpen } from "./decide/intake.ts";
 import { leaveOut } from "./decide/leaving-out.ts";
 import { hold, place, release } from "./decide/ordering.ts";
@@ -78,6 +78,8 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return reopen(state, menu, command);
     case "leave-out":
       return leaveOut(state, menu, command);
+    case "give-back":
+      return giveBack(state, command);
     case "take-instead":
       return takeInstead(state, menu, command);
     case "note-told":

@@ -121,6 +121,8 @@ export type Order = {
   readonly paid: { readonly tender: Tender; readonly amount: number; readonly at: Instant } | null;
   /** What was paid for garments left out since, and is to be given back. */
   readonly giveBack?: number;
+  /** What of that has been handed back. */
+  readonly gaveBack?: number;
   readonly closed: Closed | null;
   /** What became of the text that says it is ready, as far as is known; "failed": the crew calls it out. */
   readonly told: "delivered" | "failed" | null;
@@ -218,6 +220,8 @@ export type StallEvent =
     }
   /** A garment that nothing is there for became one of this line, of the same price; it is in line where it was. */
   | { readonly type: "taken-instead"; readonly number: number; readonly n: number; readonly line: Line }
+  /** Money for what was left out was handed back; less than nothing where that was not so after all. */
+  | { readonly type: "given-back"; readonly number: number; readonly amount: number }
   | { readonly type: "closed"; readonly number: number; readonly as: Closed["as"] }
   | { readonly type: "reopened"; readonly number: number }
   | { readonly type: "told"; readonly number: number; readonly how: "delivered" | "failed" }

@@ -81,13 +81,16 @@ function toldOf(books: Books, order: Order): CrewOrderView["told"] {
 
 export function crewOrderView(books: Books, menu: Menu, order: Order, now: Instant): CrewOrderView {
   const person = books.people.person(order.customer);
+  const sumOf = (amount: number | undefined) =>
+    amount === undefined ? null : { amount, currency: menu.currency };
   return {
     ...orderView(books.state, menu, order, now),
     takenBy: order.takenBy,
     name: person.name,
     phone: person.phone && lastFour(person.phone),
     told: toldOf(books, order),
-    giveBack: order.giveBack === undefined ? null : { amount: order.giveBack, currency: menu.currency },
+    giveBack: sumOf(order.giveBack),
+    gaveBack: sumOf(order.gaveBack),
   };
 }
 

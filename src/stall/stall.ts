@@ -123,7 +123,7 @@ export class Stall extends RehearsingStall {
   onOrder(
     generation: number,
     key: WriteKey,
-    command: Extract<Command, { type: "pay" | "unpay" | "close" | "reopen" | "leave-out" }>,
+    command: Extract<Command, { type: "pay" | "unpay" | "close" | "reopen" | "leave-out" | "give-back" }>,
   ): Answer<CrewOrderView> {
     return this.crew(generation, key, command, (books, menu, now) => {
       const order = books.state.anyOrder(command.number);

@@ -3,7 +3,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import type { CrewOrderView } from "../../src/model/order.ts";
 import { type Running, start } from "../http/running.ts";
 import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
-import { type CrewStall, crewStall, NAVY_L, setRules } from "./crew-page.ts";
+import { type CrewStall, crewStall, NAVY_L, OTTER_M, setRules } from "./crew-page.ts";
 
 let running: Running;
 let browser: Browser;
@@ -149,6 +149,34 @@ describe("the counter", () => {
     await orderTag(page).getByText("waiting, place 1").waitFor();
     // The page shows the tap before the stall has it.
     await expect.poll(async () => (await stall.queue()).counts).toMatchObject({ toPay: 0, waiting: 1 });
+  });
+
+  it("goes on without what is short, and hands the money for it back once", async () => {
+    const stall = await crewStall(running, "short-of-one", [[NAVY_L, OTTER_M]]);
+    const [number] = stall.numbers;
+    await stall.crew.post(`${stall.base}/orders/${number}/paid`, { tender: "cash" });
+    await stall.crew.post(`${stall.base}/stock`, { entries: [{ sku: "tee.navy.L", counted: 0 }] });
+    const { page, faults } = await openPage(browser, stall.link("/counter"));
+    await tap(page, "Hand over");
+    await page.getByLabel("Number on their text or tag").fill(String(number));
+    await page.keyboard.press("Enter");
+    await orderTag(page).getByText("1 short: no blank or transfer").waitFor();
+    await tap(page, "Go on without the 1 that is short");
+    await facts(page).getByText("$25.74 for what was left out").waitFor();
+    await expectAccessible(page);
+    await tap(page, "Hand $25.74 back to them, then tap here");
+    await facts(page).getByText("Handed back").waitFor();
+    await tap(page, "Undo: $25.74 handed back");
+    await facts(page).getByText("Give back").waitFor();
+    await tap(page, "Hand $25.74 back to them, then tap here");
+    await expect
+      .poll(async () => {
+        const { giveBack, gaveBack, total } = await order(stall, number ?? 0);
+        return [giveBack, gaveBack?.amount, total.amount];
+      })
+      // $24 and $26 at 7.25 % are $53.63; $26 alone is $27.89 ($27.885 rounded up).
+      .toEqual([null, 2574, 2789]);
+    expect(faults).toEqual([]);
   });
 
   it("asks for no money where the stall does not note it", async () => {

@@ -71,6 +71,29 @@ describe("leaving out what is short", () => {
     expect(stall.run(LEAVE, OPENS + 73_000).refusal).toMatchObject({ needs: "dropped as a whole" });
   });
 
+  it("hands the difference back once, before the order is over or after, and takes that back", () => {
+    const stall = scorched();
+    const give = (undo: boolean) =>
+      stall.run({ type: "give-back", number: 101, undo }, OPENS + 80_000).refusal;
+    const money = () => [stall.state.anyOrder(101)?.giveBack, stall.state.anyOrder(101)?.gaveBack];
+    expect(give(false)).toMatchObject({ code: "wrong-stage" });
+    stall.run(LEAVE, OPENS + 70_000);
+    expect(money()).toEqual([2574, undefined]);
+    expect(give(true)).toMatchObject({ code: "wrong-stage" });
+    expect(give(false)).toBeNull();
+    expect(money()).toEqual([undefined, 2574]);
+    expect(give(false)).toMatchObject({ code: "wrong-stage" });
+    expect(give(true)).toBeNull();
+    stall.run({ type: "pull", press: "A" as PressId }, OPENS + 90_000);
+    stall.run({ type: "finish", job: "101-2" as JobId }, OPENS + 100_000);
+    stall.run({ type: "close", number: 101, as: "collected" }, OPENS + 110_000);
+    expect(money()).toEqual([2574, undefined]);
+    expect(give(false)).toBeNull();
+    expect(money()).toEqual([undefined, 2574]);
+    expectAgreement(stall.state, stall.store);
+    expectAccounts(stall, OPENS + 300_000);
+  });
+
   it("a paid order that was dropped can have its money given back, an unpaid one not", () => {
     const stall = scorched();
     stall.run({ type: "close", number: 101, as: "dropped", byCustomer: customer("ann") }, OPENS + 70_000);

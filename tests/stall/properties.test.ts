@@ -91,6 +91,7 @@ const command = fc.oneof(
   },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("unpay"), number }) },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("leave-out"), number }) },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("give-back"), number, undo: fc.boolean() }) },
   {
     weight: 2,
     arbitrary: fc.record({ type: fc.constant("take-instead"), number, wanted: garment, instead: garment }),

@@ -129,6 +129,17 @@ export const tillRoutes = newRouter()
       return answer.pass ? c.json(answer.value, 200) : answer.response;
     },
   )
+  .openapi(
+    orderRoute("given-back", Undo, "What was paid for what was left out is handed back"),
+    async (c) => {
+      const { number, ...path } = c.req.valid("param");
+      const { undo } = c.req.valid("json");
+      const answer = await crewWrite(c, path, (stall, generation, key) =>
+        stall.onOrder(generation, key, { type: "give-back", number, undo }),
+      );
+      return answer.pass ? c.json(answer.value, 200) : answer.response;
+    },
+  )
   .openapi(orderRoute("refunded", Exchange, "Money given back"), async (c) => {
     const { number, ...path } = c.req.valid("param");
     const { undo } = c.req.valid("json");

@@ -58,6 +58,20 @@ export function unpay(state: StallState, menu: Menu, { number }: Of<"unpay">): D
   return accept({ type: "unpaid", number, leavesLine });
 }
 
+/** Money owed for what was left out changes hands once, whether its order is still open or over; or that is undone. */
+export function giveBack(state: StallState, { number, undo }: Of<"give-back">): Decision {
+  const order = state.anyOrder(number);
+  if (order === undefined) return refuse({ code: "no-such-order", number });
+  const amount = undo ? -(order.gaveBack ?? 0) : (order.giveBack ?? 0);
+  if (amount === 0)
+    return refuse(
+      undo
+        ? wrongStage(`order ${number}`, "without money handed back", "one that had some handed back")
+        : wrongStage(`order ${number}`, "owed nothing", "owed some money"),
+    );
+  return accept({ type: "given-back", number, amount });
+}
+
 export function close(state: StallState, menu: Menu, command: Of<"close">): Decision {
   const { number, as } = command;
   const order = state.anyOrder(number);

@@ -13,6 +13,7 @@ export type Change =
   | { readonly type: "paid"; readonly tender: Tender; readonly at: string }
   | { readonly type: "unpaid" }
   | { readonly type: "left-out" }
+  | { readonly type: "given-back"; readonly undo: boolean }
   | { readonly type: "ended"; readonly as: Ending }
   | { readonly type: "reopened"; readonly was: Ending };
 
@@ -55,6 +56,13 @@ export const unpaying = (number: number): Unsent =>
 /** Takes what is short out of the order; the rest goes on. */
 export const leavingOut = (number: number): Unsent =>
   onOrder(number, "left-out", {}, "goes on without what is short", { type: "left-out" });
+
+/** Hands back what was paid for what was left out, or takes that back. */
+export const givingBack = (number: number, undo: boolean): Unsent =>
+  onOrder(number, "given-back", { undo }, undo ? "money not handed back after all" : "money handed back", {
+    type: "given-back",
+    undo,
+  });
 
 /** Hands over; the word is checked by the stall where it is given. */
 export const handingOver = (number: number, word: string | null): Unsent =>

@@ -9,6 +9,7 @@ import {
   ENDS_FROM,
   type Ending,
   ending,
+  givingBack,
   handingOver,
   isEnding,
   leavingOut,
@@ -53,7 +54,7 @@ export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk 
             : `Give back ${moneyWords(sum - amount, currency)}.`;
   };
 
-  function showWays({ number, stage, paid, word, total, jobs }: CrewOrderView): void {
+  function showWays({ number, stage, paid, word, total, jobs, giveBack, gaveBack }: CrewOrderView): void {
     const tracked = (menu()?.rules.payment ?? "not-tracked") !== "not-tracked";
     const open = !isEnding(stage);
     byId("pay").hidden = !(tracked && open && paid === null);
@@ -70,6 +71,13 @@ export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk 
     const short = jobs.filter((job) => job.stage === "short").length;
     byId("leave-out").hidden = !open || short === 0 || short === jobs.length;
     byId("leave-out").textContent = `Go on without the ${short} that ${short === 1 ? "is" : "are"} short`;
+    const handed = giveBack ?? gaveBack;
+    byId("give-back").hidden = handed === null;
+    if (handed !== null) {
+      const sum = moneyWords(handed.amount, handed.currency);
+      byId("give-back").textContent =
+        giveBack === null ? `Undo: ${sum} handed back` : `Hand ${sum} back to them, then tap here`;
+    }
     let ways = 0;
     for (const button of document.querySelectorAll<HTMLButtonElement>("[data-ending]")) {
       const as = button.dataset["ending"] as Exclude<Ending, "collected">; // as the shell has them
@@ -102,6 +110,7 @@ export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk 
     byId("hand-stop").hidden = false;
   });
   onTap("leave-out", ({ number }) => send(leavingOut(number)));
+  onTap("give-back", ({ number, giveBack }) => send(givingBack(number, giveBack === null)));
   onTap("undo", ({ number, stage }) => send(isEnding(stage) ? reopening(number, stage) : unpaying(number)));
 
   return {

@@ -10,6 +10,11 @@ function changed(order: CrewOrderView, change: Change): CrewOrderView {
     }
     case "left-out":
       return { ...order, jobs: order.jobs.filter(({ stage }) => stage !== "short") };
+    case "given-back":
+      // A tap whose effect the stall's view has already changes nothing.
+      if (change.undo)
+        return order.gaveBack === null ? order : { ...order, giveBack: order.gaveBack, gaveBack: null };
+      return order.giveBack === null ? order : { ...order, giveBack: null, gaveBack: order.giveBack };
     case "unpaid":
       return { ...order, paid: null };
     case "ended":

@@ -34,11 +34,13 @@ function money(order: CrewOrderView): readonly HTMLElement[] {
   const { total, tax, paid } = order;
   const words = moneyWords(total.amount, total.currency);
   const sum = tax.amount === 0 ? words : `${words}, ${moneyWords(tax.amount, tax.currency)} of it sales tax`;
-  const owed = order.giveBack;
-  return [
-    ...(owed === null
+  const forLeftOut = (label: string, sum: CrewOrderView["giveBack"]): readonly HTMLElement[] =>
+    sum === null
       ? []
-      : [field("Give back", `${moneyWords(owed.amount, owed.currency)} for what was left out`, "wide")]),
+      : [field(label, `${moneyWords(sum.amount, sum.currency)} for what was left out`, "wide")];
+  return [
+    ...forLeftOut("Give back", order.giveBack),
+    ...forLeftOut("Handed back", order.gaveBack),
     field("Total", sum, "wide"),
     field(
       "Payment",
