@@ -2,8 +2,16 @@
 import { crowdTold, dayClosed, dayReopened, noteAsk, passersByCounted } from "./apply/account.ts";
 import { noteCount, noteEmpty, noteSale } from "./apply/daybook.ts";
 import { countingFlows } from "./apply/flows.ts";
-import { leftOut, pressed, pulled, spoiled, takeBackPress, takenInstead } from "./apply/pressing.ts";
-import { addCount, bare, changeJob, openOrder, rank, setOrder, setPress, tally } from "./apply/rows.ts";
+import {
+  leftOut,
+  pressed,
+  pulled,
+  spoiled,
+  takeBackPress,
+  takenInstead,
+  unspoiled,
+} from "./apply/pressing.ts";
+import { addCount, bare, changeJob, inLine, openOrder, setOrder, setPress, tally } from "./apply/rows.ts";
 import { stirred } from "./apply/stirred.ts";
 import type { Closed, Instant, Job, Order, PieceKey, StallEvent } from "./facts.ts";
 import { openingAt } from "./opening.ts";
@@ -52,8 +60,7 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       );
     case "put-aside":
       return changeJob(state, event, (job) => ({
-        ...bare(job, at),
-        ...rank(job),
+        ...inLine(job, at),
         stage: "aside",
         press: event.press,
       }));
@@ -61,9 +68,9 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return setPress(state, event.press, { keepsAside: event.jobs });
     case "returned":
     case "supplied":
-      return changeJob(state, event, (job) => ({ ...bare(job, at), ...rank(job), stage: "waiting" }));
+      return changeJob(state, event, (job) => ({ ...inLine(job, at), stage: "waiting" }));
     case "fell-short":
-      return changeJob(state, event, (job) => ({ ...bare(job, at), ...rank(job), stage: "short" }));
+      return changeJob(state, event, (job) => ({ ...inLine(job, at), stage: "short" }));
     case "left-out":
       return leftOut(state, event, at);
     case "taken-instead":
@@ -81,6 +88,8 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
     }
     case "spoiled":
       return spoiled(state, event, at);
+    case "unspoiled":
+      return unspoiled(state, event, at);
     case "given-back":
       return givenBack(state, event);
     case "closed":

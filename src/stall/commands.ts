@@ -84,6 +84,7 @@ export type Command =
   | { readonly type: "finish"; readonly job: JobId }
   | { readonly type: "unfinish"; readonly job: JobId }
   | { readonly type: "spoil"; readonly job: JobId; readonly lost: Lost; readonly reason: SpoilReason }
+  | { readonly type: "unspoil"; readonly job: JobId }
   | { readonly type: "hand-back"; readonly job: JobId }
   | {
       readonly type: "close";

@@ -7,7 +7,7 @@ import { keepOpen } from "./decide/intake.ts";
 import { leaveOut } from "./decide/leaving-out.ts";
 import { hold, place, release } from "./decide/ordering.ts";
 import { keepAside, pressDown, pressUp, pull, setHands } from "./decide/presses.ts";
-import { finish, handBack, spoil, unfinish } from "./decide/pressing.ts";
+import { finish, handBack, spoil, unfinish, unspoil } from "./decide/pressing.ts";
 import { acceptPlan, open, setMenu } from "./decide/setting-up.ts";
 import { changeStock, setOffMenu } from "./decide/stocktaking.ts";
 import { takeInstead } from "./decide/taking-instead.ts";
@@ -70,6 +70,8 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return unfinish(state, command);
     case "spoil":
       return spoil(state, command);
+    case "unspoil":
+      return unspoil(state, command, now);
     case "hand-back":
       return handBack(state, command);
     case "close":

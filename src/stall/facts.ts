@@ -92,6 +92,13 @@ export type Job = JobAt & {
   /** Which line of the order it belongs to, from 0. */
   readonly line: number;
   readonly since: Instant;
+  /** How it was just spoiled, for as long as it is not on a press again: that can be taken back. */
+  readonly spoiled?: {
+    readonly lost: Lost;
+    readonly reason: SpoilReason;
+    readonly at: Instant;
+    readonly day: Day;
+  };
 };
 
 export type TakenBy = "text" | "web" | "counter" | "paper";
@@ -207,6 +214,14 @@ export type StallEvent =
       readonly lost: Lost;
       readonly reason: SpoilReason;
       readonly turn: Turn;
+    }
+  /** It was not spoiled after all: the pieces are there, and it waits where it stands. */
+  | {
+      readonly type: "unspoiled";
+      readonly number: number;
+      readonly n: number;
+      readonly lost: Lost;
+      readonly reason: SpoilReason;
     }
   | { readonly type: "fell-short"; readonly number: number; readonly n: number }
   | { readonly type: "supplied"; readonly number: number; readonly n: number }

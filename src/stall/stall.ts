@@ -114,7 +114,7 @@ export class Stall extends RehearsingStall {
   onJob(
     generation: number,
     key: WriteKey,
-    command: Extract<Command, { type: "finish" | "unfinish" | "spoil" | "hand-back" }>,
+    command: Extract<Command, { type: "finish" | "unfinish" | "spoil" | "unspoil" | "hand-back" }>,
   ): Answer<JobReply> {
     const { number, n } = jobParts(command.job);
     return this.crew(generation, key, command, (books) => jobReply(books, number, n));

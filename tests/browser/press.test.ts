@@ -98,6 +98,14 @@ describe("the press screen", () => {
     ];
     const [transfers = 0, blanks] = onHand(before);
     expect(onHand(after)).toEqual([transfers - 1, blanks]);
+    await tap(page, "Undo");
+    // It was not spoiled: nothing is lost, and it lies on this press as before.
+    await tag(page).getByText("Longtail").waitFor();
+    await expect.poll(async () => (await stall.queue()).presses[0]?.job?.job).toBe(job);
+    expect(onHand((await stall.crew.get<StockView>(`${stall.base}/stock`)).body)).toEqual([
+      transfers,
+      blanks,
+    ]);
     expect(faults).toEqual([]);
   });
 

@@ -103,6 +103,11 @@ export function onHandFromJournal(journal: Iterable<JournalEntry>): Map<PieceKey
       }
       if (event.type === "taken-instead")
         garments.set(`${event.number}-${event.n}`, { pieces: piecesOf(event.line), pressed: false });
+      if (event.type === "unspoiled") {
+        const [blank, transfer] = garments.get(`${event.number}-${event.n}`)?.pieces ?? [];
+        if (blank !== undefined && event.lost !== "transfer") add(blank, 1);
+        if (transfer !== undefined && event.lost !== "blank") add(transfer, 1);
+      }
       if (event.type !== "pressed" && event.type !== "unpressed" && event.type !== "spoiled") continue;
       const garment = garments.get(`${event.number}-${event.n}`);
       if (garment === undefined) throw new Error(`${event.number}-${event.n} was never placed`);

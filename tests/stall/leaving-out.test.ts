@@ -71,6 +71,23 @@ describe("leaving out what is short", () => {
     expect(stall.run(LEAVE, OPENS + 73_000).refusal).toMatchObject({ needs: "dropped as a whole" });
   });
 
+  it("finds nothing short where the spoiled tap is taken back", () => {
+    const stall = scorched();
+    const job = "101-1" as JobId;
+    const unspoil = () => stall.run({ type: "unspoil", job }, OPENS + 65_000).refusal;
+    expect(unspoil()).toBeNull();
+    expect(stall.state.order(101)?.jobs.map(({ stage }) => stage)).toEqual(["waiting", "waiting"]);
+    expect(stall.state.count("sku:tee.navy.L" as never).spoiled).toBe(0); // a brand for a test's own key
+    expect(unspoil()).toMatchObject({ code: "wrong-stage" });
+    stall.run({ type: "pull", press: "A" as PressId }, OPENS + 66_000);
+    expect(stall.state.order(101)?.jobs[0]?.stage).toBe("pressing");
+    expect(unspoil()).toMatchObject({ code: "wrong-stage" });
+    expectAgreement(stall.state, stall.store);
+    expectStockHolds(stall.state);
+    expectFloorHolds(stall.state);
+    expectAccounts(stall, OPENS + 300_000);
+  });
+
   it("hands the difference back once, before the order is over or after, and takes that back", () => {
     const stall = scorched();
     const give = (undo: boolean) =>

@@ -122,6 +122,7 @@ const command = fc.oneof(
     weight: 2,
     arbitrary: fc.record({ type: fc.constant("spoil"), job, lost, reason: fc.constant("crooked") }),
   },
+  { weight: 2, arbitrary: fc.record({ type: fc.constant("unspoil"), job }) },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("hand-back"), job }) },
   { weight: 2, arbitrary: fc.record({ type: fc.constant("close"), number, as: endings }) },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("reopen"), number, was: endings }) },

@@ -242,13 +242,14 @@ export function recount(
         }
       }
       if (event.type === "unpressed") unpress(event, at);
-      if (event.type === "spoiled") {
+      if (event.type === "spoiled" || event.type === "unspoiled") {
         const order = known(event.number);
+        const times = event.type === "spoiled" ? 1 : -1;
         if (order.pressed.has(event.n)) unpress(event, at);
         const { blank, transfer } = garment(order, event.n);
         const lost =
           event.lost === "both" ? [blank, transfer] : event.lost === "blank" ? [blank] : [transfer];
-        for (const piece of lost) change(at, piece, `spoiled ${event.reason}`, 1, -1);
+        for (const piece of lost) change(at, piece, `spoiled ${event.reason}`, times, -times);
       }
       if (event.type === "day-closed") {
         if (event.day > closedThrough) closedThrough = event.day;

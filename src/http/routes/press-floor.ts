@@ -96,6 +96,16 @@ export const pressFloorRoutes = newRouter()
     },
   )
   .openapi(
+    jobRoute("not-spoiled", z.strictObject({}), 'Takes a wrong "spoiled" back, until it is on a press again'),
+    async (c) => {
+      const { job, ...path } = c.req.valid("param");
+      const answer = await crewWrite(c, path, (stall, generation, key) =>
+        stall.onJob(generation, key, { type: "unspoil", job }),
+      );
+      return answer.pass ? c.json(answer.value, 200) : answer.response;
+    },
+  )
+  .openapi(
     jobRoute("returned", z.strictObject({}), "Give the garment back unpressed; it keeps its place"),
     async (c) => {
       const { job, ...path } = c.req.valid("param");

@@ -80,7 +80,12 @@ function run({ api, place }: Crew): void {
         );
         if (act.type === "pressed") localStorage.setItem(heatKey(), String(act.heat));
         // The garment still lies there: it goes back on this press, unless another took its place.
-        if (act.type === "undo" && !late && press !== null && own()?.job === null)
+        if (
+          (act.type === "undo" || act.type === "unspoiled") &&
+          !late &&
+          press !== null &&
+          own()?.job === null
+        )
           writes.send(pulling(press));
       }
       polling.now();

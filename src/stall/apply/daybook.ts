@@ -87,9 +87,15 @@ export function noteCount(
   );
 }
 
-export function noteSpoiled(state: StallState, piece: PieceKey, reason: SpoilReason, at: Instant): void {
+export function noteSpoiled(
+  state: StallState,
+  piece: PieceKey,
+  reason: SpoilReason,
+  times: 1 | -1,
+  at: Instant,
+): void {
   changePiece(state, piece, at, ({ spoiled }) => ({
-    spoiled: { ...spoiled, [reason]: (spoiled[reason] ?? 0) + 1 },
+    spoiled: { ...spoiled, [reason]: (spoiled[reason] ?? 0) + times },
   }));
 }
 

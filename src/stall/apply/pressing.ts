@@ -1,5 +1,6 @@
 /** What the events of the press floor do to a stall's state. */
 import { withValue } from "../../maths/log-histogram.ts";
+import { accountDay } from "../day.ts";
 import type { Instant, Job, Line, Order, StallEvent } from "../facts.ts";
 import { jobOf, lineOf, stageOf, withInstead, withJob, withoutJob } from "../orders.ts";
 import { type Lesson, learnt, workClass } from "../pace.ts";
@@ -124,14 +125,36 @@ export function spoiled(state: StallState, event: EventOf<"spoiled">, at: Instan
   const order = openOrder(state, event.number);
   const job = jobOf(order, event.n);
   if (job.stage === "pressed") takeBackPress(state, order, event.n, at);
-  for (const piece of lostPieces(lineOf(order, job), event.lost)) addSpoiled(state, piece, event.reason, at);
-  changeTotals(state, at, (totals) => ({ spoiled: totals.spoiled + 1 }));
+  countSpoiled(state, order, event, 1, at, at);
+  const { lost, reason } = event;
   changeJob(state, event, (spoilt) => ({
     ...bare(spoilt, at),
     stage: "waiting",
     turn: event.turn,
     overtaken: 0,
+    spoiled: { lost, reason, at, day: accountDay(state, at) },
   }));
-  state.setPace({ ...state.pace, spoiled: state.pace.spoiled + 1 });
-  tally(state, at, (bucket) => ({ spoiled: bucket.spoiled + 1 }));
+}
+
+/** A try that was not lost after all: the garment waits where it stands. */
+export function unspoiled(state: StallState, event: EventOf<"unspoiled">, at: Instant): void {
+  const order = openOrder(state, event.number);
+  countSpoiled(state, order, event, -1, jobOf(order, event.n).spoiled?.at ?? at, at);
+  changeJob(state, event, (job) => ({ ...bare(job, at), ...rank(job), stage: "waiting" }));
+}
+
+/** Counts a lost try, or takes that count back; `spoiledAt` is when it was lost. */
+function countSpoiled(
+  state: StallState,
+  order: Order,
+  { n, lost, reason }: EventOf<"spoiled" | "unspoiled">,
+  times: 1 | -1,
+  spoiledAt: Instant,
+  at: Instant,
+): void {
+  for (const piece of lostPieces(lineOf(order, jobOf(order, n)), lost))
+    addSpoiled(state, piece, reason, times, at);
+  changeTotals(state, at, (totals) => ({ spoiled: totals.spoiled + times }));
+  state.setPace({ ...state.pace, spoiled: state.pace.spoiled + times });
+  tally(state, spoiledAt, (bucket) => ({ spoiled: bucket.spoiled + times }));
 }

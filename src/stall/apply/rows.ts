@@ -19,10 +19,16 @@ export function addCount(
   changePiece(state, piece, at, (row) => ({ [field]: row[field] + pieces }));
 }
 
-export function addSpoiled(state: StallState, piece: PieceKey, reason: SpoilReason, at: Instant): void {
+export function addSpoiled(
+  state: StallState,
+  piece: PieceKey,
+  reason: SpoilReason,
+  times: 1 | -1,
+  at: Instant,
+): void {
   const count = state.count(piece);
-  state.counts.set(piece, { ...count, spoiled: count.spoiled + 1 });
-  noteSpoiled(state, piece, reason, at);
+  state.counts.set(piece, { ...count, spoiled: count.spoiled + times });
+  noteSpoiled(state, piece, reason, times, at);
 }
 
 export function tally(state: StallState, at: Instant, change: (bucket: Bucket) => Partial<Bucket>): void {
@@ -58,6 +64,13 @@ export function rank(job: Job): { readonly turn: number; readonly overtaken: num
   if (job.stage === "to-pay") throw new Error("a garment that is not paid for has no turn");
   return { turn: job.turn, overtaken: job.stage === "pressed" ? 0 : job.overtaken };
 }
+
+/** What a job keeps that goes from one place off the presses to another. */
+export const inLine = (job: Job, at: Instant) => ({
+  ...bare(job, at),
+  ...rank(job),
+  ...(job.spoiled === undefined ? {} : { spoiled: job.spoiled }),
+});
 
 export function setPress(state: StallState, press: PressId, change: Partial<PressState>): void {
   state.presses.set(press, { ...state.press(press), ...change });

@@ -27,6 +27,7 @@ export function stirred(state: StallState, event: StallEvent): ReadonlySet<Piece
     case "taken-instead":
       return new Set(piecesOf(event.line));
     case "spoiled":
+    case "unspoiled":
     case "unpressed":
     case "fell-short":
     case "supplied": {

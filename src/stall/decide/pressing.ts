@@ -2,6 +2,7 @@
 import { type JobId, jobParts } from "../../model/ids.ts";
 import { type Refusal, wrongStage } from "../../model/refusal.ts";
 import { accept, type Command, type Decision, refuse } from "../commands.ts";
+import { accountDay } from "../day.ts";
 import type { Instant, Job, Line, Order, StallEvent } from "../facts.ts";
 import { jobIn, lineOf } from "../orders.ts";
 import type { StallState } from "../state.ts";
@@ -60,6 +61,17 @@ export function spoil(state: StallState, { job: id, lost, reason }: Of<"spoil">)
   };
   const spare = lostPieces(line, lost).every((piece) => state.free(piece) >= 1);
   return spare ? accept(spoiled) : accept(spoiled, { type: "fell-short", number, n: job.n });
+}
+
+/** Takes a wrong "spoiled" tap back, until the garment is on a press again or the day is closed. */
+export function unspoil(state: StallState, { job: id }: Of<"unspoil">, now: Instant): Decision {
+  const found = find(state, id);
+  if ("code" in found) return refuse(found);
+  const { order, job } = found;
+  if (job.spoiled === undefined || job.spoiled.day !== accountDay(state, now))
+    return refuse(wrongStage(id, job.stage, "spoiled just before"));
+  const { lost, reason } = job.spoiled;
+  return accept({ type: "unspoiled", number: order.number, n: job.n, lost, reason });
 }
 
 /** Gives a garment back to the line, from the press or from what is kept aside; it keeps its turn. */

@@ -140,6 +140,8 @@ export class Crews {
         const lost = random.pick(["blank", "transfer", "both"] as const);
         return onJob({ type: "spoil", job, lost, reason: "crooked" });
       }
+      case "unspoil":
+        return onJob({ type: "unspoil", job: this.#spoiled(orders, random) ?? job });
       case "hand-back":
         return onJob({ type: "hand-back", job });
       case "unfinish":
@@ -148,6 +150,10 @@ export class Crews {
         return onOrder({ type: "pay", number, tender: random.pick(["cash", "card"] as const) });
       case "unpay":
         return onOrder({ type: "unpay", number });
+      case "leave-out":
+        return onOrder({ type: "leave-out", number: this.#shortOne(orders, random) ?? number });
+      case "give-back":
+        return onOrder({ type: "give-back", number, undo: random.chance(0.2) });
       case "close": {
         const word = random.chance(0.05) ? { word: "nonesuch" } : {};
         return onOrder({ type: "close", number, as: random.pick(ENDINGS), ...word });
@@ -176,6 +182,19 @@ export class Crews {
       default:
         return this.#read(stall, generation);
     }
+  }
+
+  /** A garment that was just spoiled, where there is one. */
+  #spoiled(orders: readonly Order[], random: Random): JobId | null {
+    const found = orders.flatMap(({ number, jobs }) =>
+      jobs.flatMap(({ n, spoiled }) => (spoiled === undefined ? [] : [`${number}-${n}`])),
+    );
+    return found.length === 0 ? null : (random.pick(found) as JobId); // as the model writes it
+  }
+
+  #shortOne(orders: readonly Order[], random: Random): number | null {
+    const found = orders.filter(({ jobs }) => jobs.some(({ stage }) => stage === "short"));
+    return found.length === 0 ? null : random.pick(found).number;
   }
 
   #reopen(stall: StallId, id: string, generation: number, random: Random, number: number): void {

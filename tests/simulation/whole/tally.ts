@@ -65,6 +65,12 @@ export class JournalTally {
         return;
       case "placed":
         return this.#placed(event.order);
+      case "unspoiled": {
+        const { line } = this.#garment(`${event.number}-${event.n}`);
+        for (const piece of lostPieces(line, event.lost)) this.#add(piece, 1);
+        counts.spoiled -= 1;
+        return;
+      }
       case "taken-instead":
         this.#garment(`${event.number}-${event.n}`).line = event.line;
         return;

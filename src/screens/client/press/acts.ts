@@ -11,6 +11,7 @@ export type Act =
   | { readonly type: "pressed"; readonly job: string; readonly heat: number }
   | { readonly type: "undo"; readonly job: string }
   | { readonly type: "spoiled"; readonly job: string }
+  | { readonly type: "unspoiled"; readonly job: string }
   | { readonly type: "returned"; readonly job: string }
   | { readonly type: "pause"; readonly reason: string }
   /** `was` is why the stall had paused. */
@@ -66,6 +67,13 @@ export const spoiling = (job: string, note: SpoilNote): Unsent => ({
   path: `/jobs/${job}/spoiled`,
   body: note,
   says: `${job} spoiled`,
+});
+
+export const unspoiling = (job: string): Unsent => ({
+  act: { type: "unspoiled", job },
+  path: `/jobs/${job}/not-spoiled`,
+  body: {},
+  says: `${job} not spoiled after all`,
 });
 
 export const givingBack = (job: string): Unsent => ({
@@ -161,6 +169,8 @@ export function outcome(act: Act, { status, body }: Reply): string | null {
       return standing?.stage === "short"
         ? `${act.job} spoiled. No spare is left: it is short, and keeps its place for the next one.`
         : `${act.job} spoiled. A spare is put aside: it is pressed again next.`;
+    case "unspoiled":
+      return `${act.job} is not spoiled. It waits again, ahead of all others.`;
     case "returned":
       return `${act.job} given back. It keeps its place.`;
     case "aside":

@@ -100,6 +100,9 @@ function after(floor: Floor, act: Act): Floor {
       return waitsAgain(floor, act.job);
     case "spoiled":
       return leaves(waitsAgain(floor, act.job), act.job, true);
+    // It waits already, spoiled or not.
+    case "unspoiled":
+      return floor;
     case "returned":
       return givenBack(floor, act.job);
     case "aside":

@@ -1,4 +1,4 @@
-/** What takes a tap back, where a single tap does; a pressed or spoiled garment has ways of its own. */
+/** What takes a tap back, where a single tap does; a pressed garment has ways of its own. */
 import {
   type Act,
   keepingOpen,
@@ -10,12 +10,15 @@ import {
   resuming,
   settingHands,
   type Unsent,
+  unspoiling,
   webOrders,
 } from "./acts.ts";
 
 /** The tap that undoes one that was accepted; `press` is this tablet's own. Null where none does. */
 export function wayBack(act: Act, press: string | null): Unsent | null {
   switch (act.type) {
+    case "spoiled":
+      return unspoiling(act.job);
     case "returned":
       return press === null ? null : pulling(press);
     case "pause":
@@ -38,7 +41,7 @@ export function wayBack(act: Act, press: string | null): Unsent | null {
     case "aside":
     case "pressed":
     case "undo":
-    case "spoiled":
+    case "unspoiled":
     case "stock":
       return null;
     default:
