@@ -1,5 +1,5 @@
 /** One fair as a Durable Object: its stalls, what they report, and which stall a sender is talking to. */
-import type { CreateFair } from "../model/fair.ts";
+import type { ChangeFair, CreateFair } from "../model/fair.ts";
 import type { FairId, StallId } from "../model/ids.ts";
 import type { ThroughputQuery } from "../model/throughput.ts";
 import { marksOf, type StallAccount } from "./account.ts";
@@ -12,17 +12,25 @@ import type { FairRow, StallRow, WriteKey } from "./shell.ts";
 import { TextingFair } from "./texts.ts";
 import { throughput } from "./throughput.ts";
 
-export type FairFacts = Omit<CreateFair, "fair"> & { readonly fair: FairId };
+export type FairFacts = Omit<CreateFair, "fair"> & {
+  readonly fair: FairId;
+  /** How often these facts were changed: tells an older edition that arrives late. */
+  readonly edition: number;
+};
 export type StallKeys = {
   readonly generation: number;
   readonly earlierUntil: number;
   readonly facts: FairFacts;
 };
-const factsOf = ({ fair, name, timeZone, openings }: FairRow): FairFacts => ({
+/** A stall as it has to be told of a change of its fair. */
+export type StallToTell = StallKeys & { readonly stall: StallId; readonly name: string };
+export type FairChanged = { readonly facts: FairFacts; readonly stalls: readonly StallToTell[] };
+const factsOf = ({ fair, name, timeZone, openings, edition = 0 }: FairRow): FairFacts => ({
   fair,
   name,
   timeZone,
   openings,
+  edition,
 });
 
 const newStall = (stall: StallId, added: number): StallRow => ({
@@ -72,6 +80,45 @@ export class Fair extends TextingFair {
     const row: FairRow = { ...request, generation: 1, earlierUntil: 0, madeBy: key, rotatedBy: null };
     this.kv.put("fair", row);
     return { generation: 1, made: true };
+  }
+
+  /** The fair's name, clock and hours; null where there is no such fair. */
+  facts(): FairFacts | null {
+    const row = this.fairRow();
+    return row === undefined ? null : factsOf(row);
+  }
+
+  /**
+   * Changes the fair's name, clock and hours, if they still are of the edition the change began from. Repeated
+   * with the same key it changes nothing, and names the stalls to tell again.
+   */
+  async change(
+    generation: number,
+    key: WriteKey,
+    request: ChangeFair,
+    basedOn: number | null,
+  ): Promise<FairChanged | "old-key" | "key-reused" | "changed-meanwhile" | null> {
+    const before = this.fairRow();
+    if (before === undefined) return null;
+    if (!this.keyWorks(generation)) return "old-key";
+    const { edition = 0, changedBy } = before;
+    if (changedBy?.scope === key.scope)
+      return changedBy.fingerprint === key.fingerprint ? this.#changed(before) : "key-reused";
+    if (basedOn !== null && basedOn !== edition) return "changed-meanwhile";
+    const { name, openings, timeZone = before.timeZone } = request;
+    const row: FairRow = { ...before, name, openings, timeZone, edition: edition + 1, changedBy: key };
+    this.kv.put("fair", row);
+    await this.eraseByNewHours(row);
+    return this.#changed(row);
+  }
+
+  #changed(fair: FairRow): FairChanged {
+    const facts = factsOf(fair);
+    const stalls = this.stallRows().map(({ stall, name, generation, earlierUntil }) => ({
+      ...{ stall, name, generation, earlierUntil },
+      facts,
+    }));
+    return { facts, stalls };
   }
 
   /** Gives the fair a new organiser key; the old one works until the overlap is over. Repeated, it is the same key. */
@@ -152,7 +199,7 @@ export class Fair extends TextingFair {
     if (fair === undefined || !this.keyWorks(generation)) return null;
     if (query.stall !== undefined && this.stallRow(query.stall) === undefined) return "no-such-stall";
     const now = Date.now();
-    const tag = this.#paceTag(now);
+    const tag = this.#paceTag(fair, now);
     if (have.includes(tag) || have.includes("*")) return { tag, text: null };
     const asked = JSON.stringify(query);
     const kept = this.#rendered.get(asked);
@@ -167,9 +214,10 @@ export class Fair extends TextingFair {
   }
 
   /** The version of everything that the pace shows, and the quarter of an hour, by which "now" moves on. */
-  #paceTag(now: number): string {
+  #paceTag(fair: FairRow, now: number): string {
     const changes = this.stallRows().reduce((sum, row) => sum + row.changes, 0);
-    return `v${changes}.${this.desk.gateway.version}.${this.desk.badSignatures}.${Number(bucketKey(now))}`;
+    const { edition = 0 } = fair;
+    return `v${changes}.${edition}.${this.desk.gateway.version}.${this.desk.badSignatures}.${Number(bucketKey(now))}`;
   }
 
   #renderPace(fair: FairRow, query: ThroughputQuery, now: number): string | null {

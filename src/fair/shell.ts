@@ -12,6 +12,10 @@ export type FairRow = CreateFair & {
   readonly madeBy: WriteKey;
   /** The write that gave it its present key. */
   readonly rotatedBy: string | null;
+  /** How often its name or hours were changed; absent while they are as it was made. */
+  readonly edition?: number;
+  /** The write that changed them last, so that its repeat is known. */
+  readonly changedBy?: WriteKey;
 };
 export type StallRow = {
   readonly stall: StallId;

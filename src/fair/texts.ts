@@ -2,7 +2,7 @@
 import type { GatewayMapping } from "../model/gateway.ts";
 import type { StallId } from "../model/ids.ts";
 import { bindingsOf } from "../texting/bindings.ts";
-import { ownerOf, type Sending, sendingFor } from "../texting/sending.ts";
+import { changedByAdding, ownerOf, type Sending, sendingFor } from "../texting/sending.ts";
 import { dayOf } from "./day.ts";
 import { type FairRow, FairShell } from "./shell.ts";
 import { type Destination, type Inbound, Switchboard } from "./switchboard.ts";
@@ -22,6 +22,9 @@ const DAY = 24 * 60 * 60 * 1000;
 /** How long after the last closing the fair still knows who wrote to whom. */
 const ERASED_AFTER = 30 * DAY;
 const ERASED_AT_ONCE = 500;
+
+const erasedAt = ({ openings }: FairRow): number =>
+  Math.max(Math.max(...openings.map(({ closes }) => Date.parse(closes))) + ERASED_AFTER, Date.now() + DAY);
 
 export abstract class TextingFair extends FairShell {
   protected readonly desk = new TextDesk(this.ctx.storage.kv);
@@ -69,6 +72,13 @@ export abstract class TextingFair extends FairShell {
     return this.stallRows().map(({ stall }) => ({ stall, sending: this.sending(stall) }));
   }
 
+  /** The same for those stalls only whose texts change as one is added. */
+  sendingsWith(added: StallId): { readonly stall: StallId; readonly sending: Sending }[] {
+    const stalls = this.stallRows().map(({ stall }) => stall);
+    const { numbers } = this.desk.gateway.mapping;
+    return changedByAdding(numbers, added, stalls).map((stall) => ({ stall, sending: this.sending(stall) }));
+  }
+
   grant(segments: number): number {
     return this.desk.grant(segments, this.#today());
   }
@@ -106,12 +116,15 @@ export abstract class TextingFair extends FairShell {
   }
 
   /** Sets the alarm that erases who wrote to whom, where none is set. */
-  async #eraseLater({ openings }: FairRow): Promise<void> {
+  async #eraseLater(fair: FairRow): Promise<void> {
     if (this.#erasing) return;
     this.#erasing = true;
-    const last = Math.max(...openings.map(({ closes }) => Date.parse(closes)));
-    if ((await this.ctx.storage.getAlarm()) === null)
-      await this.ctx.storage.setAlarm(Math.max(last + ERASED_AFTER, Date.now() + DAY));
+    if ((await this.ctx.storage.getAlarm()) === null) await this.ctx.storage.setAlarm(erasedAt(fair));
+  }
+
+  /** Moves that alarm, where one is set, to what the fair's new hours make of it. */
+  protected async eraseByNewHours(fair: FairRow): Promise<void> {
+    if ((await this.ctx.storage.getAlarm()) !== null) await this.ctx.storage.setAlarm(erasedAt(fair));
   }
 
   override async alarm(): Promise<void> {

@@ -2,7 +2,7 @@
 import { z } from "zod";
 import { TransferKind } from "./catalogue.ts";
 import { Fault } from "./faults.ts";
-import { DesignId, Sku } from "./ids.ts";
+import { DesignId, OfferId, Sku } from "./ids.ts";
 import { PlanRequest } from "./plan-request.ts";
 import { StockView } from "./stock.ts";
 
@@ -25,6 +25,11 @@ export const AcceptedPlan = z
       .object({
         skus: z.array(z.object({ sku: Sku, bring: pieces })).max(2000),
         transfers: z.array(z.object({ design: DesignId, bring: pieces })).max(60),
+        ready: z
+          .array(z.object({ offer: OfferId, bring: pieces }))
+          .max(6000)
+          .default([])
+          .describe("Garments decorated beforehand: no menu sells them, so they are told and not counted"),
       })
       .meta({ id: "PlannedStock", description: "The plan's own lines of what to bring" }),
     art: z

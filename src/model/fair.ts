@@ -25,6 +25,26 @@ export const CreateFair = z
   .meta({ id: "CreateFair" });
 export type CreateFair = z.infer<typeof CreateFair>;
 
+/** What of a fair may change once it stands: everything but its address. */
+export const ChangeFair = z
+  .strictObject({
+    name: plainText(60),
+    timeZone: TimeZone.optional().describe("Left out, the fair's clock stays as it is"),
+    openings: z.array(Opening).min(1).max(31),
+  })
+  .meta({ id: "ChangeFair" });
+export type ChangeFair = z.infer<typeof ChangeFair>;
+
+export const FairView = z
+  .strictObject({
+    fair: FairId,
+    name: z.string(),
+    timeZone: z.string(),
+    openings: z.array(z.strictObject({ opens: instant(), closes: instant() })),
+  })
+  .meta({ id: "FairView", description: "A fair's name, its clock, and when it is open" });
+export type FairView = z.infer<typeof FairView>;
+
 export const CreatedFair = z.strictObject({ fair: FairId, key: z.string() }).meta({ id: "CreatedFair" });
 
 export const AddStall = z.strictObject({ name: plainText(40) }).meta({ id: "AddStall" });

@@ -3,7 +3,7 @@ import { z } from "zod";
 import { AcceptedPlan, PlanTaken } from "./accepted-plan.ts";
 import { Menu } from "./catalogue.ts";
 import { CloseDay, Closeout, DayCosts, PassersBy, ReopenDay, TellCrowd } from "./closeout.ts";
-import { AddStall, CreateFair } from "./fair.ts";
+import { AddStall, ChangeFair, CreateFair, FairView } from "./fair.ts";
 import { GatewayMapping } from "./gateway.ts";
 import { Learnt } from "./learnt.ts";
 import { Lessons } from "./lessons.ts";
@@ -27,6 +27,7 @@ const REQUESTS = {
   menu: Menu,
   rules: Rules,
   fair: CreateFair,
+  "fair-change": ChangeFair,
   stall: AddStall,
   "stock-change": StockChange,
   "place-order": PlaceOrder,
@@ -51,6 +52,7 @@ const REQUESTS = {
 
 /** What we send others. */
 const ANSWERS = {
+  "fair-view": FairView,
   stock: StockView,
   order: OrderView,
   "crew-order": CrewOrderView,

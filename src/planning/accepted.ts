@@ -46,6 +46,7 @@ export function menuFromPlan({ request, bring, art }: AcceptedPlan, now: Menu | 
         `"${id}" has no design, so it is left off: a menu sells pressed garments`,
       );
   });
+  notSold(bring.ready, note);
   const designs = request.designs.map((planned, at) => {
     const found = art.find(({ design }) => design === planned.id);
     const made = designOf(
@@ -127,6 +128,19 @@ function designOf(
       settings: USUAL_SETTINGS[kind],
     },
   };
+}
+
+/** Garments decorated beforehand, an offer at a time: a menu sells what is pressed at the stall. */
+function notSold(ready: AcceptedPlan["bring"]["ready"], note: Note): void {
+  for (const [at, { offer }] of ready.entries()) {
+    if (ready.findIndex((line) => line.offer === offer) !== at) continue;
+    const pieces = ready.reduce((sum, line) => sum + (line.offer === offer ? line.bring : 0), 0);
+    if (pieces > 0)
+      note(
+        ["bring", "ready", at],
+        `${pieces} of "${offer}" decorated beforehand are not on the menu, which sells what is pressed at the stall: sell them by hand, and keep count of them yourself`,
+      );
+  }
 }
 
 type Note = (path: readonly PropertyKey[], detail: string) => void;

@@ -61,6 +61,9 @@ export function OrganiserPage({ fair }: { readonly fair: string }) {
       <header class="top">
         <h1 id="fair-name">{fair}</h1>
         <Freshness />
+        <a class="button no-print" href={`/fair/${fair}/keys`}>
+          Hours, stalls, keys
+        </a>
       </header>
       <main>
         <p id="trouble" class="notice" role="alert" hidden></p>

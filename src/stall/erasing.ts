@@ -26,6 +26,12 @@ export function keptAgain({ people }: Books, now: Instant): void {
   if (erased !== undefined && erased.again === null) people.erased.set("", { ...erased, again: now + DAY });
 }
 
+/** The fair goes on after its people were forgotten: whoever writes now is kept as at any fair, not for a day. */
+export function keptByNewHours({ people, state }: Books, now: Instant): void {
+  const { identity } = state;
+  if (identity?.openings.some(({ closes }) => closes > now) === true) people.erased.delete("");
+}
+
 /** A page of what must go now, to be written with everything else; the next alarm takes the next page. */
 export function erase(books: Books, store: Store, now: Instant): readonly Write[] {
   const due = eraseAt(books);

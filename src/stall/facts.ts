@@ -25,6 +25,8 @@ export type Identity = {
   readonly name: string;
   readonly fairName: string;
   readonly timeZone: string;
+  /** How often the fair had changed its name or hours: tells an older edition that arrives late. */
+  readonly edition?: number;
   /** Whether this is a twin to try things out on, which the fair never hears of. */
   readonly rehearsal?: true;
   readonly openings: readonly { readonly opens: Instant; readonly closes: Instant }[];

@@ -16,7 +16,7 @@ import { bindingsOf } from "../texting/bindings.ts";
 import type { Books } from "./books.ts";
 import type { Command, FloorCommand } from "./commands.ts";
 import { menuObstacles } from "./decide/setting-up.ts";
-import { keptAgain } from "./erasing.ts";
+import { keptAgain, keptByNewHours } from "./erasing.ts";
 import type { Identity, Instant, Order } from "./facts.ts";
 import type { WriteKey } from "./once.ts";
 import { openNeeds } from "./open-needs.ts";
@@ -47,6 +47,13 @@ export type PlaceRequest = {
   readonly generation: number | null;
 };
 
+/**
+ * Whether a reader has the state as it is. Nobody has a rehearsal's: each begins its versions again, and one that was
+ * wiped had the same.
+ */
+const isKnown = ({ identity, version }: Books["state"], have: Versions): boolean =>
+  identity?.rehearsal !== true && hasVersion(have, version);
+
 export class Stall extends RehearsingStall {
   #queue: Versioned<string> | null = null;
 
@@ -56,8 +63,12 @@ export class Stall extends RehearsingStall {
   open(identity: Identity, generation: number, earlierUntil: Instant): void {
     const now = Date.now();
     const { books } = this;
-    const same = JSON.stringify(books.state.identity) === JSON.stringify(identity);
-    if (!same) books.carryOut({ type: "open", identity }, now);
+    const before = books.state.identity;
+    const isOlder = (identity.edition ?? 0) < (before?.edition ?? 0);
+    if (!isOlder && JSON.stringify(before) !== JSON.stringify(identity)) {
+      books.carryOut({ type: "open", identity }, now);
+      keptByNewHours(books, now);
+    }
     // An older key that arrives late must not lock the newer one out.
     if (generation >= (books.people.access.get("")?.generation ?? 0))
       books.people.access.set("", { generation, earlierUntil });
@@ -200,7 +211,7 @@ export class Stall extends RehearsingStall {
   pressQueue(generation: number, have: Versions): Answer<Versioned<string>> {
     return this.readAsCrew(generation, ({ state }, menu) => {
       const { version } = state;
-      if (hasVersion(have, version)) return { version, view: null };
+      if (isKnown(state, have)) return { version, view: null };
       if (this.#queue?.version !== version) {
         this.#queue = { version, view: JSON.stringify(queueView(state, menu, Date.now())) };
       }
@@ -211,7 +222,7 @@ export class Stall extends RehearsingStall {
   board(have: Versions): Answer<Versioned<BoardView>> {
     return this.read(({ state }) => {
       const { version } = state;
-      return { version, view: hasVersion(have, version) ? null : boardView(state, Date.now()) };
+      return { version, view: isKnown(state, have) ? null : boardView(state, Date.now()) };
     });
   }
 

@@ -19,6 +19,23 @@ export type Sending = {
 
 type Numbers = GatewayMapping["numbers"];
 
+/** The stalls that send from the number that is nobody's own. */
+const onOpenNumber = (numbers: Numbers, stalls: readonly StallId[]): readonly StallId[] =>
+  stalls.filter((stall) => !numbers.some((number) => number.stall === stall));
+
+/**
+ * The stalls whose texts change as one is added: itself, and the one that had the open number to itself. The others
+ * hear of a newer version with the answer to their next report.
+ */
+export function changedByAdding(
+  numbers: Numbers,
+  added: StallId,
+  stalls: readonly StallId[],
+): readonly StallId[] {
+  const onOpen = onOpenNumber(numbers, stalls);
+  return onOpen.length === 2 && onOpen.includes(added) ? onOpen : [added];
+}
+
 /** What one of the fair's stalls needs. */
 export function sendingFor(
   mapping: GatewayMapping,
@@ -29,12 +46,11 @@ export function sendingFor(
   const { numbers, outbound, prefixes, limits } = mapping;
   const own = numbers.find((number) => number.stall === stall);
   const open = numbers.find((number) => number.stall === undefined);
-  const onOpen = stalls.filter((other) => !numbers.some((number) => number.stall === other));
   return {
     version,
     outbound,
     from: (own ?? open ?? numbers[0])?.number ?? "",
-    shared: own === undefined && onOpen.length > 1,
+    shared: own === undefined && onOpenNumber(numbers, stalls).length > 1,
     prefixes,
     segmentsPerSender: limits.segmentsPerSender,
   };

@@ -93,6 +93,21 @@ describe("filling a stall from an accepted plan", () => {
     expect((await crew.get<Menu>(`${at}/menu/whole`)).body).toEqual(after);
   });
 
+  it("tells which garments decorated ahead no menu sells, an offer at a time, and counts none of them", async () => {
+    const { crew, at } = await newStall("plover");
+    const ready = [
+      { offer: "longtail-tee", colour: "navy", size: "M", bring: 7 },
+      { offer: "longtail-tee", colour: "navy", size: "L", bring: 5 },
+      { offer: "otter-tee", colour: "sand", size: "M", bring: 0 },
+    ];
+    const taken = await crew.post<PlanTaken>(`${at}/plan`, { request, bring: { ...bring, ready } });
+    const told = taken.body.check.filter(({ pointer }) => pointer.startsWith("#/bring/ready"));
+    expect(told).toHaveLength(1);
+    expect(told[0]?.pointer).toBe("#/bring/ready/0");
+    expect(told[0]?.detail).toContain('12 of "longtail-tee"');
+    for (const { sku, bring: pieces } of bring.skus) expect(onHand(taken.body).get(sku)).toBe(pieces);
+  });
+
   it("takes the same step sent twice once, and nobody's key but the crew's", async () => {
     const { crew, at } = await newStall("snipe");
     const key = { "idempotency-key": '"one and the same"' };

@@ -38,7 +38,8 @@ it("thirty days after the last closing no record holds a name, a number or what 
   const stall = env.STALL.getByName("forgetting/tern");
   const [fair, id] = ["forgetting" as FairId, "tern" as StallId];
   const openings = [{ opens, closes }];
-  await stall.open({ fair, stall: id, name: "Tern", fairName: "Fair", timeZone: "UTC", openings }, 1, 0);
+  const identity = { fair, stall: id, name: "Tern", fairName: "Fair", timeZone: "UTC", openings };
+  await stall.open(identity, 1, 0);
   await stall.setMenu(1, key(), { type: "set-menu", menu: Menu.parse(exampleMenu) });
   const counted = [
     { sku: "tee.navy.L", counted: 20 },
@@ -91,6 +92,19 @@ it("thirty days after the last closing no record holds a name, a number or what 
   await ring();
   expect(await held()).toEqual([late.slice(1)]);
   vi.setSystemTime(closes + 32 * DAY);
+  await ring();
+  expect(await held()).toEqual([]);
+
+  // The fair is opened again: who writes now is kept as at any fair. An older edition that arrives late changes nothing.
+  const again = { opens: closes + 33 * DAY, closes: closes + 34 * DAY };
+  await stall.open({ ...identity, openings: [...openings, again], edition: 2 }, 1, 0);
+  await stall.open({ ...identity, edition: 1 }, 1, 0);
+  vi.setSystemTime(again.opens);
+  expect((await text("dot", late, "hello")).done).toBe(true);
+  vi.setSystemTime(again.closes + 29 * DAY);
+  await ring();
+  expect(await held()).toEqual([late.slice(1)]);
+  vi.setSystemTime(again.closes + 30 * DAY + 1);
   await ring();
   expect(await held()).toEqual([]);
 

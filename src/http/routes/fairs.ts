@@ -2,16 +2,16 @@
 import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { z } from "zod";
-import type { FairFacts, StallKeys } from "../../fair/fair.ts";
 import { AddedStall, AddStall, CreatedFair, CreateFair, NewKey } from "../../model/fair.ts";
-import { FairId, OwnStallId, type StallId } from "../../model/ids.ts";
+import { FairId, OwnStallId } from "../../model/ids.ts";
 import { onlyFor } from "../doors.ts";
 import type { App } from "../env.ts";
 import { keysOf, organiser, writeKey } from "../guard.ts";
 import { forbidden, problem } from "../problems.ts";
 import { body, fairPath, idempotency, json, newRouter, problems } from "../router.ts";
-import { fairOf, stallOf } from "../stalls.ts";
-import { tellStalls } from "./gateway.ts";
+import { fairOf } from "../stalls.ts";
+import { tellFacts } from "../telling.ts";
+import { tellOfStall } from "./gateway.ts";
 
 /** Only stalls of the fair are added and have keys made; a rehearsal is begun by its crew. */
 const ownStallPath = z.strictObject({ fair: FairId, stall: OwnStallId });
@@ -56,31 +56,6 @@ const rotate = createRoute({
   responses: { 200: json(AddedStall, "The stall and its new crew key"), ...problems },
 });
 
-/** The stall's own copy of what the fair says of it. */
-async function openStall(c: Context<App>, stall: StallId, name: string, keys: StallKeys): Promise<string> {
-  const { facts, generation, earlierUntil } = keys;
-  await stallOf(c, { fair: facts.fair, stall }).open(
-    identityOf(facts, stall, name),
-    generation,
-    earlierUntil,
-  );
-  await tellStalls(c, facts.fair);
-  return keysOf(c).crew(facts.fair, stall, generation);
-}
-
-const identityOf = (
-  { fair, name: fairName, timeZone, openings }: FairFacts,
-  stall: StallId,
-  name: string,
-) => ({
-  fair,
-  stall,
-  name,
-  fairName,
-  timeZone,
-  openings: openings.map(({ opens, closes }) => ({ opens: Date.parse(opens), closes: Date.parse(closes) })),
-});
-
 const noSuchFair = (c: Context<App>, fair: FairId) =>
   problem(c, "no-such-fair", [404, "No such fair", `There is no fair "${fair}". Create it first.`]);
 
@@ -117,7 +92,9 @@ export const fairRoutes = newRouter()
     const keys = await fairOf(c, fair).addStall(guard.value, stall, name);
     if (keys === null) return noSuchFair(c, fair);
     if (keys === "old-key") return forbidden(c);
-    return c.json({ stall, key: await openStall(c, stall, name, keys) }, 200);
+    await tellFacts(c, { ...keys, stall, name });
+    await tellOfStall(c, fair, stall);
+    return c.json({ stall, key: await keysOf(c).crew(fair, stall, keys.generation) }, 200);
   })
   .openapi(rotate, async (c) => {
     const { fair, stall } = c.req.valid("param");
@@ -135,5 +112,6 @@ export const fairRoutes = newRouter()
         `The fair has no stall "${stall}". Add it first.`,
       ]);
     }
-    return c.json({ stall, key: await openStall(c, stall, keys.name, keys) }, 200);
+    await tellFacts(c, { ...keys, stall });
+    return c.json({ stall, key: await keysOf(c).crew(fair, stall, keys.generation) }, 200);
   });

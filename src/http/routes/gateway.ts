@@ -3,7 +3,7 @@ import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { z } from "zod";
 import { GatewayMapping } from "../../model/gateway.ts";
-import type { FairId } from "../../model/ids.ts";
+import type { FairId, StallId } from "../../model/ids.ts";
 import { bindingsOf } from "../../texting/bindings.ts";
 import { mappingFaults } from "../../texting/mapping-faults.ts";
 import { onlyFor } from "../doors.ts";
@@ -39,8 +39,14 @@ const get = createRoute({
 });
 
 /** Gives every stall of a fair what it needs to send by itself. */
-export async function tellStalls(c: Context<App>, fair: FairId): Promise<void> {
+async function tellStalls(c: Context<App>, fair: FairId): Promise<void> {
   const sendings = await fairOf(c, fair).sendings();
+  await Promise.all(sendings.map(({ stall, sending }) => stallOf(c, { fair, stall }).setSending(sending)));
+}
+
+/** Gives a stall that was added what it needs to send, and another where that changed with it. */
+export async function tellOfStall(c: Context<App>, fair: FairId, added: StallId): Promise<void> {
+  const sendings = await fairOf(c, fair).sendingsWith(added);
   await Promise.all(sendings.map(({ stall, sending }) => stallOf(c, { fair, stall }).setSending(sending)));
 }
 

@@ -122,6 +122,7 @@ function accepted({ bring }: Plan, day: Day): Json {
     bring: {
       skus: bring.skus.map(({ sku, bring: pieces }) => ({ sku, bring: pieces })),
       transfers: bring.transfers.map(({ design, bring: pieces }) => ({ design, bring: pieces })),
+      ready: bring.ready.map(({ offer, bring: pieces }) => ({ offer, bring: pieces })),
     },
     art,
   };
