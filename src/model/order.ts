@@ -248,8 +248,19 @@ export const QueueView = z
   .meta({ id: "Queue" });
 export type QueueView = z.infer<typeof QueueView>;
 
+const tappedAt = instant()
+  .optional()
+  .describe(
+    "When it was tapped, where the stall hears of it later: not after now, nor before what came last",
+  );
+/** A tap on the garment that lies on a press, or did. */
+const tappedHere = {
+  press: PressId.optional().describe("Where it lies: refused where another press has it by now"),
+  at: tappedAt,
+};
+
 export const Pull = z
-  .strictObject({ job: JobId.optional().describe("One that is kept aside for this press") })
+  .strictObject({ job: JobId.optional().describe("One that is kept aside for this press"), at: tappedAt })
   .meta({ id: "Pull" });
 export const Pulled = z.strictObject({ job: JobView }).meta({ id: "Pulled" });
 
@@ -275,9 +286,13 @@ export const SpoilReason = z
 export type SpoilReason = z.infer<typeof SpoilReason>;
 
 export const Spoiled = z
-  .strictObject({ lost: Lost, reason: SpoilReason.default("other") })
+  .strictObject({ lost: Lost, reason: SpoilReason.default("other"), ...tappedHere })
   .meta({ id: "Spoiled" });
 export const Undo = z.strictObject({ undo: z.boolean().default(false) }).meta({ id: "Undo" });
+export const Pressed = z
+  .strictObject({ ...tappedHere, undo: z.boolean().default(false) })
+  .meta({ id: "Pressed" });
+export const Returned = z.strictObject(tappedHere).meta({ id: "Returned" });
 export const Payment = z
   .strictObject({
     tender: Tender.default("cash"),

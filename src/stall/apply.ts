@@ -14,6 +14,7 @@ import {
 import { addCount, bare, changeJob, inLine, openOrder, setOrder, setPress, tally } from "./apply/rows.ts";
 import { stirred } from "./apply/stirred.ts";
 import type { Closed, Instant, Job, Order, PieceKey, StallEvent } from "./facts.ts";
+import { happenedAt } from "./late-taps.ts";
 import { openingAt } from "./opening.ts";
 import { garmentsOf } from "./orders.ts";
 import { orderKey, type StallState } from "./state.ts";
@@ -25,7 +26,8 @@ type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type
 export function apply(state: StallState, event: StallEvent, at: Instant): void {
   // Looked up first: what a hold or an order stood for may be gone afterwards.
   const pieces = stirred(state, event);
-  countingFlows(state, event, at, () => change(state, event, at));
+  const happened = happenedAt(event, at);
+  countingFlows(state, event, happened, () => change(state, event, happened));
   noteEmpty(state, pieces, at);
 }
 

@@ -32,6 +32,13 @@ export const wishMarks = ({ first, instead }: Wish = PLAIN_WISH, n: number) => (
   ...(instead ? { instead } : {}),
 });
 
+/** A tap at a press, which may be heard of late. */
+export type Tapped = {
+  /** Where the operator has the garment; another press may have taken it over meanwhile. */
+  readonly press?: PressId;
+  readonly at?: Instant;
+};
+
 export type Command =
   | { readonly type: "open"; readonly identity: Identity }
   /** `basedOn`: the menu's version that the edit began from, where it must still be that one. */
@@ -68,7 +75,7 @@ export type Command =
   | { readonly type: "pay"; readonly number: number; readonly tender: Tender; readonly amount?: number }
   | { readonly type: "unpay"; readonly number: number }
   /** The next garment for a press, or the very one that was kept aside for it. */
-  | { readonly type: "pull"; readonly press: PressId; readonly job?: JobId }
+  | { readonly type: "pull"; readonly press: PressId; readonly job?: JobId; readonly at?: Instant }
   /** Keeps up to so many jobs aside for a press from now on; fewer than before gives the others back. */
   | { readonly type: "keep-aside"; readonly press: PressId; readonly jobs: number }
   | { readonly type: "press-down"; readonly press: PressId }
@@ -81,11 +88,16 @@ export type Command =
   | { readonly type: "set-off-menu"; readonly piece: PieceKey; readonly off: boolean }
   /** Takes orders until closing time even where the line is too long, or no longer does. */
   | { readonly type: "keep-open"; readonly open: boolean }
-  | { readonly type: "finish"; readonly job: JobId }
+  | ({ readonly type: "finish"; readonly job: JobId } & Tapped)
   | { readonly type: "unfinish"; readonly job: JobId }
-  | { readonly type: "spoil"; readonly job: JobId; readonly lost: Lost; readonly reason: SpoilReason }
+  | ({
+      readonly type: "spoil";
+      readonly job: JobId;
+      readonly lost: Lost;
+      readonly reason: SpoilReason;
+    } & Tapped)
   | { readonly type: "unspoil"; readonly job: JobId }
-  | { readonly type: "hand-back"; readonly job: JobId }
+  | ({ readonly type: "hand-back"; readonly job: JobId } & Tapped)
   | {
       readonly type: "close";
       readonly number: number;

@@ -69,11 +69,11 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
     case "unfinish":
       return unfinish(state, command);
     case "spoil":
-      return spoil(state, command);
+      return spoil(state, command, now);
     case "unspoil":
       return unspoil(state, command, now);
     case "hand-back":
-      return handBack(state, command);
+      return handBack(state, command, now);
     case "close":
       return close(state, menu, command);
     case "reopen":

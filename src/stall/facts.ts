@@ -201,13 +201,21 @@ export type StallEvent =
       readonly countsFrom: Instant;
       /** What the platen is to be set to, where that is not what it has. */
       readonly set: PlatenHeat | null;
+      readonly tappedAt?: Instant;
     }
   | { readonly type: "put-aside"; readonly number: number; readonly n: number; readonly press: PressId }
   /** How many jobs a press keeps aside from now on. */
   | { readonly type: "aside-set"; readonly press: PressId; readonly jobs: number }
   | { readonly type: "overtaken"; readonly number: number; readonly n: number }
-  | { readonly type: "returned"; readonly number: number; readonly n: number }
-  | { readonly type: "pressed"; readonly number: number; readonly n: number; readonly seconds: number }
+  | { readonly type: "returned"; readonly number: number; readonly n: number; readonly tappedAt?: Instant }
+  | {
+      readonly type: "pressed";
+      readonly number: number;
+      readonly n: number;
+      readonly seconds: number;
+      /** When it was done, where the stall heard of it later: then it counts from that instant. */
+      readonly tappedAt?: Instant;
+    }
   | { readonly type: "unpressed"; readonly number: number; readonly n: number; readonly turn: Turn }
   | {
       readonly type: "spoiled";
@@ -216,6 +224,7 @@ export type StallEvent =
       readonly lost: Lost;
       readonly reason: SpoilReason;
       readonly turn: Turn;
+      readonly tappedAt?: Instant;
     }
   /** It was not spoiled after all: the pieces are there, and it waits where it stands. */
   | {

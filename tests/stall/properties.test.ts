@@ -156,19 +156,34 @@ const command = fc.oneof(
   },
 );
 
+type OnFloor = {
+  readonly onPress: PressId;
+  readonly act: string;
+  readonly lost: Lost;
+  readonly ago: number | null;
+};
+
 /** Names the garment that lies on a press when the command comes, so that most of them hit one. */
 const onFloor = fc.record({
   onPress: press,
   act: fc.constantFrom("finish", "finish", "spoil", "hand-back"),
   lost,
+  /** How long ago it was tapped, in seconds; a tablet's clock may be ahead. */
+  ago: fc.constantFrom(null, null, -30, 0, 20, 600, 90_000),
 });
 
-function resolved(what: object, state: StallState): object {
+function resolved(what: object, state: StallState, now: number): object {
   if (!("onPress" in what)) return what;
-  const { onPress, act, lost: pieces } = what as { onPress: PressId; act: string; lost: Lost }; // made just above
+  const { onPress, act, lost: pieces, ago } = what as OnFloor;
   const on = state.standing.onPress.get(onPress);
   const garmentOn = on === undefined ? "101-1" : `${on.number}-${on.n}`;
-  return { type: act, job: garmentOn, ...(act === "spoil" ? { lost: pieces, reason: "crooked" } : {}) };
+  const at = ago === null ? {} : { press: onPress, at: now - ago * 1000 };
+  return {
+    type: act,
+    job: garmentOn,
+    ...at,
+    ...(act === "spoil" ? { lost: pieces, reason: "crooked" } : {}),
+  };
 }
 
 describe.each(["before-pressing", "before-handover", "not-tracked"] as const)(
@@ -195,7 +210,7 @@ describe.each(["before-pressing", "before-handover", "not-tracked"] as const)(
               now += seconds * 1000;
               const before = stall.state.version;
               // The arbitraries are written to the commands' shapes; their ids are plain strings.
-              const { events, refusal } = stall.run(resolved(what, stall.state) as Command, now);
+              const { events, refusal } = stall.run(resolved(what, stall.state, now) as Command, now);
               expect(stall.state.version).toBe(before + (events.length > 0 ? 1 : 0));
               if (refusal !== null) {
                 const follows = new Set(["asked", "released", "closed", "supplied", "last-orders"]);

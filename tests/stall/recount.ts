@@ -150,8 +150,9 @@ export function recount(
     readyAt.delete(event.number);
   };
 
-  for (const { at, events } of journal) {
+  for (const { at: written, events } of journal) {
     for (const event of events) {
+      const at = ("tappedAt" in event ? event.tappedAt : undefined) ?? written;
       if (event.type === "counted") {
         const before = hand.get(event.piece);
         const field = before === undefined ? "opening" : "found";

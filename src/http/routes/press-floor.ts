@@ -6,17 +6,30 @@ import {
   JobStage,
   OrderStage,
   PickupNumber,
+  Pressed,
   Pull,
   Pulled,
   QueueView,
+  Returned,
   Spoiled,
-  Undo,
 } from "../../model/order.ts";
 import { crewRead, crewRoute, crewWrite, stallBase } from "../crew.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
 import { versionHeaders, versionsOf } from "../stalls.ts";
 
 const onJob = z.strictObject({ ...stallPath.shape, job: JobId });
+/** What the body says of a tap, as the stall takes it. */
+const tapped = ({
+  press,
+  at,
+}: {
+  readonly press?: PressId | undefined;
+  readonly at?: string | undefined;
+}) => ({
+  ...(press === undefined ? {} : { press }),
+  ...(at === undefined ? {} : { at: Date.parse(at) }),
+});
+
 const onPress = z.strictObject({ ...stallPath.shape, press: PressId });
 
 const JobStanding = z
@@ -66,20 +79,29 @@ export const pressFloorRoutes = newRouter()
   })
   .openapi(pull, async (c) => {
     const { press, ...path } = c.req.valid("param");
-    const { job } = (c.req.valid("json") as { job?: JobId } | undefined) ?? {}; // no body, nothing to validate
+    const { job, at } = (c.req.valid("json") as z.infer<typeof Pull> | undefined) ?? {}; // no body, nothing to validate
     const answer = await crewWrite(c, path, (stall, generation, key) =>
-      stall.pull(generation, key, { type: "pull", press, ...(job === undefined ? {} : { job }) }),
+      stall.pull(generation, key, {
+        type: "pull",
+        press,
+        ...(job === undefined ? {} : { job }),
+        ...tapped({ at }),
+      }),
     );
     if (!answer.pass) return answer.response;
     return answer.value === null ? c.body(null, 204) : c.json({ job: answer.value }, 200);
   })
   .openapi(
-    jobRoute("pressed", Undo, "The garment is pressed; with undo it waits again, ahead of all"),
+    jobRoute("pressed", Pressed, "The garment is pressed; with undo it waits again, ahead of all"),
     async (c) => {
       const { job, ...path } = c.req.valid("param");
-      const { undo } = c.req.valid("json");
+      const { undo, ...tap } = c.req.valid("json");
       const answer = await crewWrite(c, path, (stall, generation, key) =>
-        stall.onJob(generation, key, { type: undo ? "unfinish" : "finish", job }),
+        stall.onJob(
+          generation,
+          key,
+          undo ? { type: "unfinish", job } : { type: "finish", job, ...tapped(tap) },
+        ),
       );
       return answer.pass ? c.json(answer.value, 200) : answer.response;
     },
@@ -88,9 +110,9 @@ export const pressFloorRoutes = newRouter()
     jobRoute("spoiled", Spoiled, "The try is lost: with spares it is pressed again next, else it is short"),
     async (c) => {
       const { job, ...path } = c.req.valid("param");
-      const { lost, reason } = c.req.valid("json");
+      const { lost, reason, ...tap } = c.req.valid("json");
       const answer = await crewWrite(c, path, (stall, generation, key) =>
-        stall.onJob(generation, key, { type: "spoil", job, lost, reason }),
+        stall.onJob(generation, key, { type: "spoil", job, lost, reason, ...tapped(tap) }),
       );
       return answer.pass ? c.json(answer.value, 200) : answer.response;
     },
@@ -106,11 +128,11 @@ export const pressFloorRoutes = newRouter()
     },
   )
   .openapi(
-    jobRoute("returned", z.strictObject({}), "Give the garment back unpressed; it keeps its place"),
+    jobRoute("returned", Returned, "Give the garment back unpressed; it keeps its place"),
     async (c) => {
       const { job, ...path } = c.req.valid("param");
       const answer = await crewWrite(c, path, (stall, generation, key) =>
-        stall.onJob(generation, key, { type: "hand-back", job }),
+        stall.onJob(generation, key, { type: "hand-back", job, ...tapped(c.req.valid("json")) }),
       );
       return answer.pass ? c.json(answer.value, 200) : answer.response;
     },

@@ -9,9 +9,11 @@ import { detailOf } from "./kit/api.ts";
 import { keepAwake } from "./kit/awake.ts";
 import { byId, element } from "./kit/dom.ts";
 import { poll } from "./kit/poll.ts";
+import { stallClock } from "./kit/stall-clock.ts";
 import {
   type Act,
   givingBack,
+  type Here,
   keepingAside,
   offMenu,
   outcome,
@@ -49,6 +51,10 @@ function run({ api, place }: Crew): void {
   const kept = lastLook<QueueView>(`floor ${place}`);
   const keptMenu = lastLook<Menu | null>(`menu ${place}`);
 
+  const clock = stallClock();
+  const withHere = (tap: (here: Here) => void): void => {
+    if (press !== null) tap({ press, at: clock.now() });
+  };
   const own = () => queue?.presses.find((candidate) => candidate.press === press) ?? null;
   const heatKey = (): string => `heat ${press} ${place}`;
   const heat = (): number | null => Number(localStorage.getItem(heatKey())) || null;
@@ -91,7 +97,7 @@ function run({ api, place }: Crew): void {
       polling.now();
     },
   });
-  const askSpoiled = spoilQuestion((job, note) => writes.send(spoiling(job, note)));
+  const askSpoiled = spoilQuestion((job, note) => withHere((here) => writes.send(spoiling(here, job, note))));
   const last = lastTap({
     undo: async (job) => {
       if (await writes.takeBack(`/jobs/${job}/pressed`)) last.say(`${job} is not pressed.`, null);
@@ -180,7 +186,7 @@ function run({ api, place }: Crew): void {
     const first = mine?.aside[0];
     if (mine === null) return;
     if (!writes.lost()) writes.send(pulling(mine.press));
-    else if (first !== undefined) writes.send(pullingAside(mine.press, first));
+    else if (first !== undefined) writes.send(pullingAside({ press: mine.press, at: clock.now() }, first));
   }
 
   async function look(): Promise<boolean> {
@@ -188,6 +194,7 @@ function run({ api, place }: Crew): void {
     const reply = await api("/queue", { have: tag });
     writes.heard(reply.status !== 0);
     if (reply.status === 0) return false;
+    if (reply.date !== null) clock.heard(reply.date);
     if (keyRefused(reply) || reply.status >= 400) {
       if (reply.status >= 400) notice(detailOf(reply));
       return true;
@@ -218,7 +225,7 @@ function run({ api, place }: Crew): void {
   });
   onTap(
     "pressed",
-    withJob((job) => writes.send(pressing(job))),
+    withJob((job) => withHere((here) => writes.send(pressing(here, job)))),
   );
   onTap(
     "spoiled",
@@ -226,7 +233,7 @@ function run({ api, place }: Crew): void {
   );
   onTap(
     "give-back",
-    withJob(({ job }) => writes.send(givingBack(job))),
+    withJob(({ job }) => withHere((here) => writes.send(givingBack(here, job)))),
   );
   onTap("change", () => choose(null));
   onTap("resume", () => writes.send(resuming(queue?.paused ?? null)));

@@ -5,6 +5,7 @@ import { type Refusal, wrongStage } from "../../model/refusal.ts";
 import { accept, type Command, type Decision, refuse } from "../commands.ts";
 import type { Instant, PlatenHeat, StallEvent } from "../facts.ts";
 import { fahrenheitOf, settingFor } from "../heating.ts";
+import { tappedAt } from "../late-taps.ts";
 import { type Candidate, nextJob } from "../next-job.ts";
 import { jobOf, lineOf } from "../orders.ts";
 import { expected } from "../pace.ts";
@@ -120,7 +121,7 @@ function named(line: readonly Candidate[], press: PressId, job: JobId): number |
 export function pull(
   state: StallState,
   menu: Menu,
-  { press: id, job: wanted }: Of<"pull">,
+  { press: id, job: wanted, at }: Of<"pull">,
   now: Instant,
 ): Decision {
   const press = find(menu, id);
@@ -136,10 +137,14 @@ export function pull(
   // Whoever was passed over by a garment kept aside was so when it was put there.
   const events = wanted === undefined ? passed : [];
   const { number, n } = job.placed;
-  const set = settingFor(heat, job.fahrenheit, now);
-  const countsFrom = freeFor(state, id, job, now);
+  const { since } = jobOf(job.order, n);
+  // Only a garment taken by name was taken when it was tapped: any other is taken when the stall answers.
+  const late = wanted === undefined ? {} : tappedAt(at, Math.max(since, state.pace.freed[id] ?? since), now);
+  const taking = late.tappedAt ?? now;
+  const set = settingFor(heat, job.fahrenheit, taking);
+  const countsFrom = freeFor(state, id, job, taking);
   const aside = toPutAside(state, menu, press, line, keepsAside, set ?? heat, now);
-  return accept(...events, { type: "pulled", number, n, press: id, countsFrom, set }, ...aside);
+  return accept(...events, { type: "pulled", number, n, press: id, countsFrom, set, ...late }, ...aside);
 }
 
 export function keepAside(

@@ -1,9 +1,10 @@
 /** What became of a garment: pressed, spoiled, or handed back. */
 import { type JobId, jobParts } from "../../model/ids.ts";
 import { type Refusal, wrongStage } from "../../model/refusal.ts";
-import { accept, type Command, type Decision, refuse } from "../commands.ts";
+import { accept, type Command, type Decision, refuse, type Tapped } from "../commands.ts";
 import { accountDay } from "../day.ts";
 import type { Instant, Job, Line, Order, StallEvent } from "../facts.ts";
+import { tappedAt } from "../late-taps.ts";
 import { jobIn, lineOf } from "../orders.ts";
 import type { StallState } from "../state.ts";
 import { lostPieces } from "../stock.ts";
@@ -24,13 +25,22 @@ function find(state: StallState, id: JobId): Found | Refusal {
 /** A turn ahead of every garment now in line. */
 const headTurn = (state: StallState, n: number): number => -(state.version + 1) * TURNS_PER_ORDER + n;
 
-export function finish(state: StallState, { job: id }: Of<"finish">, now: Instant): Decision {
+/** Why a tap at one press comes too late for a garment that another has by now; null where it does not. */
+function takenOver(id: JobId, job: Job, { press }: Tapped): Refusal | null {
+  const has = job.stage === "pressing" || job.stage === "aside" ? job.press : press;
+  return press === undefined || has === press ? null : wrongStage(id, "elsewhere", `on press ${press}`);
+}
+
+export function finish(state: StallState, { job: id, ...tap }: Of<"finish">, now: Instant): Decision {
   const found = find(state, id);
   if ("code" in found) return refuse(found);
   const { order, job } = found;
   if (job.stage !== "pressing") return refuse(wrongStage(id, job.stage, "pressing"));
-  const seconds = Math.max(0, Math.round((now - job.since) / 1000));
-  return accept({ type: "pressed", number: order.number, n: job.n, seconds });
+  const over = takenOver(id, job, tap);
+  if (over !== null) return refuse(over);
+  const when = tappedAt(tap.at, job.since, now);
+  const seconds = Math.max(0, Math.round(((when.tappedAt ?? now) - job.since) / 1000));
+  return accept({ type: "pressed", number: order.number, n: job.n, seconds, ...when });
 }
 
 /** Takes a wrong "pressed" tap back: the garment waits again, ahead of all others. */
@@ -43,13 +53,19 @@ export function unfinish(state: StallState, { job: id }: Of<"unfinish">): Decisi
 }
 
 /** Ends a try: the garment is pressed again next where spares are free, else it is short. */
-export function spoil(state: StallState, { job: id, lost, reason }: Of<"spoil">): Decision {
+export function spoil(
+  state: StallState,
+  { job: id, lost, reason, ...tap }: Of<"spoil">,
+  now: Instant,
+): Decision {
   const found = find(state, id);
   if ("code" in found) return refuse(found);
   const { order, job, line } = found;
   if (job.stage !== "pressing" && job.stage !== "pressed") {
     return refuse(wrongStage(id, job.stage, "pressing or pressed"));
   }
+  const over = takenOver(id, job, tap);
+  if (over !== null) return refuse(over);
   const { number } = order;
   const spoiled: StallEvent = {
     type: "spoiled",
@@ -58,6 +74,7 @@ export function spoil(state: StallState, { job: id, lost, reason }: Of<"spoil">)
     lost,
     reason,
     turn: headTurn(state, job.n),
+    ...tappedAt(tap.at, job.since, now),
   };
   const spare = lostPieces(line, lost).every((piece) => state.free(piece) >= 1);
   return spare ? accept(spoiled) : accept(spoiled, { type: "fell-short", number, n: job.n });
@@ -75,12 +92,14 @@ export function unspoil(state: StallState, { job: id }: Of<"unspoil">, now: Inst
 }
 
 /** Gives a garment back to the line, from the press or from what is kept aside; it keeps its turn. */
-export function handBack(state: StallState, { job: id }: Of<"hand-back">): Decision {
+export function handBack(state: StallState, { job: id, ...tap }: Of<"hand-back">, now: Instant): Decision {
   const found = find(state, id);
   if ("code" in found) return refuse(found);
   const { order, job } = found;
   if (job.stage !== "pressing" && job.stage !== "aside") {
     return refuse(wrongStage(id, job.stage, "pressing or aside"));
   }
-  return accept({ type: "returned", number: order.number, n: job.n });
+  const over = takenOver(id, job, tap);
+  if (over !== null) return refuse(over);
+  return accept({ type: "returned", number: order.number, n: job.n, ...tappedAt(tap.at, job.since, now) });
 }

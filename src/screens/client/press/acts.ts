@@ -34,11 +34,17 @@ export const pulling = (press: string): Unsent => ({
   waits: true,
 });
 
-export const pullingAside = (press: string, { job }: JobView): Unsent => ({
-  act: { type: "pull", press, job },
-  path: `/presses/${press}/pull`,
-  body: { job },
-  says: `${job} put on press ${press}`,
+/** Where and when a tap was made; when by the stall's clock, where that is known. */
+export type Here = { readonly press: string; readonly at: string | null };
+
+const when = ({ at }: Here) => (at === null ? {} : { at });
+const tapped = (here: Here) => ({ press: here.press, ...when(here) });
+
+export const pullingAside = (here: Here, { job }: JobView): Unsent => ({
+  act: { type: "pull", press: here.press, job },
+  path: `/presses/${here.press}/pull`,
+  body: { job, ...when(here) },
+  says: `${job} put on press ${here.press}`,
 });
 
 export const keepingAside = (press: string, jobs: number): Unsent => ({
@@ -48,10 +54,10 @@ export const keepingAside = (press: string, jobs: number): Unsent => ({
   says: jobs === 0 ? `press ${press} keeps nothing aside` : `press ${press} keeps up to ${jobs} aside`,
 });
 
-export const pressing = ({ job, settings }: JobView): Unsent => ({
+export const pressing = (here: Here, { job, settings }: JobView): Unsent => ({
   act: { type: "pressed", job, heat: settings.temperatureFahrenheit },
   path: `/jobs/${job}/pressed`,
-  body: {},
+  body: tapped(here),
   says: `${job} pressed`,
 });
 
@@ -62,10 +68,10 @@ export const undoing = (job: string): Unsent => ({
   says: `${job} not pressed after all`,
 });
 
-export const spoiling = (job: string, note: SpoilNote): Unsent => ({
+export const spoiling = (here: Here, job: string, note: SpoilNote): Unsent => ({
   act: { type: "spoiled", job },
   path: `/jobs/${job}/spoiled`,
-  body: note,
+  body: { ...note, ...tapped(here) },
   says: `${job} spoiled`,
 });
 
@@ -76,10 +82,10 @@ export const unspoiling = (job: string): Unsent => ({
   says: `${job} not spoiled after all`,
 });
 
-export const givingBack = (job: string): Unsent => ({
+export const givingBack = (here: Here, job: string): Unsent => ({
   act: { type: "returned", job },
   path: `/jobs/${job}/returned`,
-  body: {},
+  body: tapped(here),
   says: `${job} given back`,
 });
 

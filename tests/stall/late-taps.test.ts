@@ -1,0 +1,108 @@
+import { describe, expect, it } from "vitest";
+import { bucketKey } from "../../src/fair/bucket.ts";
+import type { JobId, OfferId, PressId } from "../../src/model/ids.ts";
+import { StockEntry } from "../../src/model/stock.ts";
+import type { Command } from "../../src/stall/commands.ts";
+import { LATE_MOST } from "../../src/stall/late-taps.ts";
+import { expectAgreement } from "./invariants.ts";
+import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
+
+const MINUTE = 60_000;
+const A = "A" as PressId;
+const B = "B" as PressId;
+const first = "101-1" as JobId;
+
+/** A stall with garments in line, the first of them pulled for press A a minute after opening. */
+function stallWith(orders: number) {
+  const menu = exampleMenu();
+  const stall = testStall({ ...menu, rules: { ...menu.rules, payment: "not-tracked" } }, [
+    StockEntry.parse({ sku: "tee.navy.L", counted: 9 }),
+    StockEntry.parse({ design: "longtail", counted: 9 }),
+  ]);
+  for (let i = 0; i < orders; i += 1) {
+    const wanted = [{ offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 1 }];
+    stall.run(
+      {
+        type: "place",
+        customer: customer(`c${i}`),
+        takenBy: "counter",
+        lines: wanted,
+        asks: [],
+        chance: 0,
+      } as unknown as Command, // plain ids
+      OPENS,
+    );
+  }
+  stall.run({ type: "pull", press: A }, OPENS + MINUTE);
+  return stall;
+}
+
+describe("a tap that is heard of late", () => {
+  it("counts from when it was made: the order was ready then, and kept its promise", () => {
+    const stall = stallWith(1);
+    const dueBy = stall.state.order(101)?.dueBy ?? 0;
+    const heard = dueBy + 30 * MINUTE;
+    const tapped = OPENS + 3 * MINUTE;
+    stall.run({ type: "finish", job: first, press: A, at: tapped }, heard);
+    expect(stall.state.order(101)?.readyAt).toBe(tapped);
+    expect(stall.state.pace.freed[A]).toBe(tapped);
+    expect(stall.state.buckets.get(bucketKey(tapped))).toMatchObject({
+      pressed: 1,
+      pressSeconds: 120,
+      promised: 1,
+      kept: 1,
+    });
+    expectAgreement(stall.state, stall.store);
+  });
+  it("teaches the pace the same as if it had been heard at once", () => {
+    const [late, prompt] = [stallWith(1), stallWith(1)];
+    late.run({ type: "finish", job: first, at: OPENS + 3 * MINUTE }, OPENS + 50 * MINUTE);
+    prompt.run({ type: "finish", job: first }, OPENS + 3 * MINUTE);
+    expect(late.state.pace).toEqual(prompt.state.pace);
+  });
+  it("is never put after now, before what came last of its garment, or back by more than some hours", () => {
+    const when = (at: number, now: number) => {
+      const stall = stallWith(1);
+      stall.run({ type: "finish", job: first, at }, now);
+      return stall.state.order(101)?.readyAt;
+    };
+    expect(when(OPENS + 9 * MINUTE, OPENS + 5 * MINUTE)).toBe(OPENS + 5 * MINUTE);
+    expect(when(OPENS - 9 * MINUTE, OPENS + 5 * MINUTE)).toBe(OPENS + MINUTE);
+    expect(when(OPENS + 2 * MINUTE, OPENS + LATE_MOST + 60 * MINUTE)).toBe(OPENS + 60 * MINUTE);
+  });
+  it("holds for garments taken from what is kept aside, one after the other", () => {
+    const stall = stallWith(4);
+    stall.run({ type: "keep-aside", press: A, jobs: 3 }, OPENS + MINUTE);
+    const aside = [...(stall.state.standing.aside.get(A) ?? [])].map(
+      ({ number, n }) => `${number}-${n}` as JobId,
+    );
+    const [next] = aside;
+    if (next === undefined) throw new Error("nothing was kept aside");
+    const heard = OPENS + 60 * MINUTE;
+    stall.run({ type: "finish", job: first, press: A, at: OPENS + 3 * MINUTE }, heard);
+    stall.run({ type: "pull", press: A, job: next, at: OPENS + 4 * MINUTE }, heard);
+    stall.run({ type: "finish", job: next, press: A, at: OPENS + 6 * MINUTE }, heard);
+    const number = Number(next.split("-")[0]);
+    expect(stall.state.order(number)?.readyAt).toBe(OPENS + 6 * MINUTE);
+    expectAgreement(stall.state, stall.store);
+  });
+});
+
+describe("a tap at a press that does not have the garment any more", () => {
+  it("is refused, whatever it says became of it, and the garment stays with the other press", () => {
+    const stall = stallWith(1);
+    stall.run({ type: "hand-back", job: first }, OPENS + 2 * MINUTE);
+    stall.run({ type: "pull", press: B }, OPENS + 3 * MINUTE);
+    const taps: readonly Command[] = [
+      { type: "finish", job: first, press: A },
+      { type: "spoil", job: first, lost: "both", reason: "crooked", press: A },
+      { type: "hand-back", job: first, press: A },
+    ];
+    for (const tap of taps) {
+      const { refusal } = stall.run(tap, OPENS + 4 * MINUTE);
+      expect(refusal, tap.type).toMatchObject({ code: "wrong-stage", stage: "elsewhere" });
+    }
+    expect(stall.state.standing.onPress.get(B)?.number).toBe(101);
+    expect(stall.run({ type: "finish", job: first, press: B }, OPENS + 5 * MINUTE).refusal).toBeNull();
+  });
+});
