@@ -7,6 +7,7 @@ import { askedSpan } from "./asked-span.ts";
 import { bucketKey } from "./bucket.ts";
 import { BucketRows } from "./bucket-rows.ts";
 import type { Hours } from "./day.ts";
+import { FAIR_RECORDS_VERSION, FAIR_SHAPE } from "./records.ts";
 import type { StallReport, Told } from "./reports.ts";
 import type { FairRow, StallRow, WriteKey } from "./shell.ts";
 import { TextingFair } from "./texts.ts";
@@ -78,7 +79,10 @@ export class Fair extends TextingFair {
       return { generation: before.generation, made: same };
     }
     const row: FairRow = { ...request, generation: 1, earlierUntil: 0, madeBy: key, rotatedBy: null };
-    this.kv.put("fair", row);
+    this.ctx.storage.transactionSync(() => {
+      this.kv.put(FAIR_SHAPE, FAIR_RECORDS_VERSION);
+      this.kv.put("fair", row);
+    });
     return { generation: 1, made: true };
   }
 

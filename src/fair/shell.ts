@@ -4,6 +4,7 @@ import type { CreateFair } from "../model/fair.ts";
 import type { StallId } from "../model/ids.ts";
 import type { Currency } from "../model/money.ts";
 import { carryOut } from "../tracing/calls.ts";
+import { mayBeOpened } from "./records.ts";
 
 export type FairRow = CreateFair & {
   readonly generation: number;
@@ -44,6 +45,11 @@ export type WriteKey = { readonly scope: string; readonly fingerprint: string };
 
 export abstract class FairShell extends DurableObject {
   #stalls: Map<StallId, StallRow> | null = null;
+
+  constructor(...given: ConstructorParameters<typeof DurableObject<Cloudflare.Env>>) {
+    super(...given);
+    mayBeOpened(this.ctx.storage.kv);
+  }
 
   protected get kv() {
     return this.ctx.storage.kv;

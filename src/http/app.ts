@@ -4,12 +4,13 @@ import { bodyLimit } from "hono/body-limit";
 import { HTTPException } from "hono/http-exception";
 import { routePath } from "hono/route";
 import { secureHeaders } from "hono/secure-headers";
+import { areNewerRecords } from "../model/newer-records.ts";
 import { pages } from "../screens/pages.tsx";
 import { faultFacts, log } from "../tracing/log.ts";
 import { KEYS } from "./doors.ts";
 import type { App } from "./env.ts";
 import { limited } from "./limits.ts";
-import { occurrence, problem } from "./problems.ts";
+import { occurrence, PROBLEM_TYPE, problem } from "./problems.ts";
 import { requests } from "./requests.ts";
 import { newRouter } from "./router.ts";
 import { acceptedPlanRoutes } from "./routes/accepted-plan.ts";
@@ -175,6 +176,17 @@ app.onError((error, c) => {
     route: routePath(c, -1),
     ...faultFacts(error),
   });
+  if (areNewerRecords(error)) {
+    const newer = {
+      type: "/problems/newer-records",
+      title: "Written by a newer program",
+      status: 503,
+      detail:
+        "The records here are of a newer version of this program, which must run again. Nothing was changed.",
+    };
+    const type = { "Content-Type": PROBLEM_TYPE, "Cache-Control": "no-store" };
+    return c.body(JSON.stringify({ ...newer, ...occurrence(c) }), 503, type);
+  }
   return c.body(
     JSON.stringify({
       type: "/problems/fault",

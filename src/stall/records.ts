@@ -1,4 +1,5 @@
 /** State <-> key-value records. Loading reads open work only, never history. */
+import { newerRecords } from "../model/newer-records.ts";
 import type { JournalEntry } from "./facts.ts";
 import { StallState } from "./state.ts";
 import type { Write } from "./table.ts";
@@ -46,11 +47,8 @@ export function loadRows(store: Store, tables: readonly { readonly prefix: strin
 /** The state as the records say it is. */
 export function loadState(store: Store): StallState {
   const written = store.get("records-version");
-  if (typeof written === "number" && written > RECORDS_VERSION) {
-    throw new Error(
-      `This stall's records are of version ${written}, newer than the ${RECORDS_VERSION} this program knows. Run the newer program again.`,
-    );
-  }
+  if (typeof written === "number" && written > RECORDS_VERSION)
+    throw newerRecords("this stall's", written, RECORDS_VERSION);
   const state = new StallState(store);
   loadRows(store, state.tables);
   const entries = entriesAhead(store);

@@ -7,6 +7,8 @@ import { fileURLToPath } from "node:url";
 
 export type ServerProcess = {
   readonly url: string;
+  /** Its process group. */
+  readonly group: number;
   /** SIGKILL to the whole group: nothing in it gets a chance to write anything more. */
   readonly kill: () => Promise<void>;
 };
@@ -33,6 +35,7 @@ export async function serveProcess(script: string, args: readonly string[]): Pro
   });
   return {
     url,
+    group: pid,
     kill: async () => {
       process.kill(-pid, "SIGKILL");
       await exited;

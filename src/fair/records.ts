@@ -1,0 +1,15 @@
+/** The shape of a fair's records. */
+import { newerRecords } from "../model/newer-records.ts";
+import type { Rows } from "./rows.ts";
+
+/** A store written by a newer shape is not opened. Records without a mark are of shape 1. */
+export const FAIR_RECORDS_VERSION = 1;
+
+export const FAIR_SHAPE = "records-version";
+
+/** Throws where a newer program wrote here. */
+export function mayBeOpened(rows: Pick<Rows, "get">): void {
+  const written = rows.get<unknown>(FAIR_SHAPE);
+  if (typeof written === "number" && written > FAIR_RECORDS_VERSION)
+    throw newerRecords("this fair's", written, FAIR_RECORDS_VERSION);
+}

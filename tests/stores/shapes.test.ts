@@ -1,0 +1,114 @@
+/** Stores that released programs wrote are opened by this one, and those of newer programs are not. */
+import { readdirSync, readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { Fair } from "../../src/fair/fair.ts";
+import { FAIR_RECORDS_VERSION } from "../../src/fair/records.ts";
+import { areNewerRecords } from "../../src/model/newer-records.ts";
+import { Books } from "../../src/stall/books.ts";
+import { fold } from "../../src/stall/fold.ts";
+import { RECORDS_VERSION, readJournal, write } from "../../src/stall/records.ts";
+import { Stall } from "../../src/stall/stall.ts";
+import { Life, Rows, storageFor } from "../simulation/whole/storage.ts";
+import { expectAgreement, expectStockHolds } from "../stall/invariants.ts";
+
+const folder = import.meta.dirname;
+const shapesOf = (object: "stall" | "fair"): number[] =>
+  readdirSync(folder)
+    .flatMap((name) => new RegExp(`^${object}-(\\d+)\\.jsonl$`).exec(name)?.[1] ?? [])
+    .map(Number)
+    .sort((one, other) => one - other);
+const upTo = (most: number): number[] => Array.from({ length: most }, (_, before) => before + 1);
+
+/** The rows of a kept store. */
+const rowsIn = (name: string): [string, unknown][] =>
+  readFileSync(`${folder}/${name}.jsonl`, "utf8")
+    .trimEnd()
+    .split("\n")
+    .map((line) => JSON.parse(line) as [string, unknown]); // written by keep.ts only
+
+function storeWith(rows: readonly (readonly [string, unknown])[]): Rows {
+  const store = new Rows();
+  for (const [key, value] of rows) store.put(key, value);
+  return store;
+}
+
+/** Storage as an object is given it, with these rows. */
+function objectWith<T>(Kind: new (ctx: never, env: never) => T, given: readonly [string, unknown][]) {
+  const rows = new Rows();
+  for (const [key, value] of given) rows.put(key, value);
+  rows.takeWritten();
+  const alarm = { at: null as number | null, set: () => {} };
+  const ctx = { storage: storageFor(rows, new Life(), alarm) };
+  return { rows, make: () => new Kind(ctx as never, {} as never) }; // as far as the objects use them
+}
+
+describe("a kept store", () => {
+  it("is there for every shape a stall's and a fair's records ever had", () => {
+    expect(shapesOf("stall")).toEqual(upTo(RECORDS_VERSION));
+    expect(shapesOf("fair")).toEqual(upTo(FAIR_RECORDS_VERSION));
+  });
+
+  it.each(shapesOf("stall"))(
+    "of a stall in shape %i is opened, goes on, and is then of this shape",
+    (shape) => {
+      const rows = rowsIn(`stall-${shape}`);
+      const store = storeWith(rows);
+      expect(store.get("records-version") ?? 1).toBe(shape);
+      const books = new Books(store);
+      expectAgreement(books.state, store);
+      expectStockHolds(books.state);
+      const orders = rows.filter(([key]) => key.startsWith("order:"));
+      expect(orders.length).toBeGreaterThan(0);
+      for (const [key, row] of orders)
+        expect(books.state.orders.get(key.slice("order:".length))).toEqual(row);
+      const journalBefore = [...readJournal(store)].map(({ sequence, events }) => ({ sequence, events }));
+      expect(rows.filter(([key]) => key.startsWith("journal:")).length).toBe(journalBefore.length);
+
+      const last = [...readJournal(store)].at(-1)?.at ?? 0;
+      const { events } = books.carryOut({ type: "set-hands", hands: 9 }, last + 1);
+      expect(events.length).toBeGreaterThan(0);
+      write(store, books.take());
+      expect(store.get("records-version")).toBe(RECORDS_VERSION);
+      expectAgreement(new Books(store).state, store);
+      expect(fold(readJournal(store)).version).toBe(journalBefore.length + 1);
+    },
+  );
+
+  it.each(shapesOf("fair"))("of a fair in shape %i is opened with its stalls, keys and gateway", (shape) => {
+    const rows = rowsIn(`fair-${shape}`);
+    const fair = objectWith(Fair, rows).make();
+    expect(fair.admits(1)).toBe(true);
+    expect(
+      fair
+        .sendings()
+        .map(({ stall }) => stall)
+        .sort(),
+    ).toEqual(["gannet", "plover", "tern"]);
+    const [, gateway] = rows.find(([key]) => key === "gateway") ?? [];
+    expect(fair.gateway()).toEqual(gateway);
+    const pace = fair.throughput(1, { span: "all" } as never, []);
+    expect(pace).toMatchObject({ text: expect.stringContaining("tern") });
+    expect(fair.addStall(1, "skua" as never, "Skua")).toMatchObject({ generation: 1 });
+    expect(fair.sendings().length).toBe(4);
+  });
+});
+
+describe("a store of a newer program", () => {
+  it.each([
+    ["stall", Stall, RECORDS_VERSION + 1],
+    ["fair", Fair, FAIR_RECORDS_VERSION + 1],
+  ] as const)("of a %s is refused with what to do, and nothing is written", async (name, Kind, newer) => {
+    const kept = rowsIn(`${name}-${newer - 1}`).filter(([key]) => key !== "records-version");
+    const { rows, make } = objectWith<Stall | Fair>(Kind as never, [...kept, ["records-version", newer]]);
+    let thrown: unknown;
+    try {
+      await make().under("a request", "admits", [1]);
+    } catch (error) {
+      thrown = error;
+    }
+    expect(areNewerRecords(thrown)).toBe(true);
+    expect(String(thrown)).toContain(`version ${newer}`);
+    expect(String(thrown)).toContain("Run the newer program again");
+    expect([...rows.takeWritten()]).toEqual([]);
+  });
+});
