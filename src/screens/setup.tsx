@@ -51,6 +51,9 @@ function Begin({ fair, stall }: Place) {
         <a class="button" href={`/plan?fair=${fair}&stall=${stall}`}>
           Fill it from a planned day
         </a>
+        <a class="button" href={`/crew/${fair}/${stall}/closeout`}>
+          Load one saved at an earlier fair
+        </a>
       </p>
       <label for="copy-link">Or copy the menu of an earlier fair: its crew link</label>
       <div class="pair">

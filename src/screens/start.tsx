@@ -96,7 +96,7 @@ export function StartPage() {
               Go on: set up the menu
             </a>
             <a id="go-keys" class="button" href="/">
-              Keys and further stalls
+              Hours, keys and further stalls
             </a>
           </p>
         </section>
@@ -107,9 +107,9 @@ export function StartPage() {
 
 export function KeysPage({ fair }: { readonly fair: string }) {
   return (
-    <Page title="Keys" screen="keys" shares={["crew", "start"]} data={{ fair }}>
+    <Page title="Hours, stalls, keys" screen="keys" shares={["crew", "start"]} data={{ fair }}>
       <header class="top">
-        <h1>Keys of {fair}</h1>
+        <h1>Hours, stalls and keys of {fair}</h1>
         <a class="button" href={`/fair/${fair}`}>
           The fair's pace
         </a>
@@ -117,6 +117,29 @@ export function KeysPage({ fair }: { readonly fair: string }) {
       <main>
         <p id="trouble" class="notice" role="alert" hidden></p>
         <div id="cards" class="cards"></div>
+        <h2>Name and hours</h2>
+        <form id="hours-form" novalidate>
+          <div class="asked">
+            <label for="fair-name-now">The fair's name</label>
+            <input id="fair-name-now" autocomplete="off" maxlength={60} />
+          </div>
+          <div id="days"></div>
+          <p id="days-fault" class="fault"></p>
+          <button id="day-add" type="button">
+            Another day
+          </button>
+          <Picked id="zone" label="The fair's clock" />
+          <p class="row">
+            <button id="hours-save" class="main" type="submit">
+              Save name and hours
+            </button>
+            <button id="hours-again" type="button" hidden>
+              Show how it is now
+            </button>
+            <span id="hours-said" role="status"></span>
+          </p>
+          <p class="small">Every stall opens, closes and calls last orders by these hours.</p>
+        </form>
         <div class="asked">
           <label for="overlap">When a new key is made, the old one</label>
           <select id="overlap">

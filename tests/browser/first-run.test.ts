@@ -1,6 +1,7 @@
 /** From an empty store to a first order by the pages alone, with the keyboard; keys shown once, and made anew. */
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { FairView } from "../../src/model/fair.ts";
 import { type Running, start } from "../http/running.ts";
 import { OWNER_SECRET } from "../http/secrets.ts";
 import { expectAccessible, openBrowser, openPage } from "./browser.ts";
@@ -52,10 +53,16 @@ describe("a first run", () => {
     expect(page.url()).toBe(`${running.url}/start`);
     await expectAccessible(page);
     await type(page, "The fair's name", "Ferny Hollow Fair");
-    await page.locator("#days input[type=date]").fill(new Date().toISOString().slice(0, 10));
-    await page.locator("#days input[data-part=opens]").fill("00:00");
-    await page.locator("#days input[data-part=closes]").fill("00:00");
-    await page.locator("#zone").selectOption("UTC");
+    // As a hand types into the browser's own date and time fields, part after part.
+    const [year, month, day] = new Date().toISOString().slice(0, 10).split("-");
+    await tabTo(page, "Date");
+    await page.keyboard.type(`${month}${day}${year}`);
+    for (const label of ["Opens", "Closes"]) {
+      await tabTo(page, label);
+      await page.keyboard.type("1200AM");
+    }
+    await tabTo(page, "The fair's clock");
+    await page.keyboard.type("UTC");
     await type(page, "The stall's name", "Moss & Co");
     await page.keyboard.press("Enter");
     await page.getByRole("heading", { name: "The keys: shown here once" }).waitFor();
@@ -84,14 +91,18 @@ describe("a first run", () => {
     await tabToButton(page, "Save");
     await page.keyboard.press("Enter");
     await page.getByText("All is saved.").waitFor();
+    await tabToButton(page, "Stock");
+    await page.keyboard.press("Enter");
+    await page.waitForURL("**/moss-co/stock");
+    await page.getByLabel("Tee, navy, M", { exact: true }).waitFor();
+    await type(page, "Tee, navy, M", "3");
+    await type(page, "Otter transfers", "3");
+    await tabToButton(page, "Save the count");
+    await page.keyboard.press("Enter");
+    await page.getByText("All is saved.").waitFor();
     const key = await page.evaluate(() => localStorage.getItem("key crew ferny-hollow-fair/moss-co"));
     const crew = running.anyone.withKey(key);
     const base = "/v1/fairs/ferny-hollow-fair/stalls/moss-co";
-    const entries = [
-      { sku: "tee.navy.M", counted: 3 },
-      { design: "otter", counted: 3 },
-    ];
-    expect((await crew.post(`${base}/stock`, { entries })).status).toBe(200);
     const customer = await openPage(browser, `${running.url}/at/ferny-hollow-fair/moss-co`);
     await customer.page.locator(".choice").first().waitFor();
     await customer.page.locator("#text").fill("1 navy M");
@@ -113,6 +124,39 @@ describe("a first run", () => {
     await page.getByRole("button", { name: "New crew key for Moss & Co" }).click();
     await page.getByText("still works for 15 minutes").waitFor();
     expect((await running.anyone.withKey(fresh).get(`${base}/stock`)).status).toBe(200);
+
+    // The fair closes earlier and has a second day; another stall comes; the organiser's key is made anew.
+    await type(page, "The fair's name", "Ferny Hollow Summer Fair");
+    await tabTo(page, "Closes");
+    await page.keyboard.type("1130PM");
+    await tabToButton(page, "Another day");
+    await page.keyboard.press("Enter");
+    await tabToButton(page, "Save name and hours");
+    await page.keyboard.press("Enter");
+    await page.getByText("Saved. Every stall has it.").waitFor();
+    const { name, openings } = (await running.anyone.get<FairView>("/v1/fairs/ferny-hollow-fair")).body;
+    expect(name).toBe("Ferny Hollow Summer Fair");
+    expect(openings.map(({ opens, closes }) => [opens.slice(11, 16), closes.slice(11, 16)])).toEqual([
+      ["00:00", "23:30"],
+      ["00:00", "23:30"],
+    ]);
+    await type(page, "Add a stall: its name", "Reed & Rush");
+    await page.keyboard.press("Enter");
+    await page.getByRole("heading", { name: "Reed & Rush: crew key" }).waitFor();
+    await page.getByRole("button", { name: "New crew key for Reed & Rush" }).waitFor();
+    const before = await page.evaluate(() => localStorage.getItem("key organiser ferny-hollow-fair"));
+    await page.getByLabel("When a new key is made, the old one").selectOption("0");
+    await type(page, "The owner's secret", OWNER_SECRET);
+    await page.keyboard.press("Enter");
+    await page.getByRole("heading", { name: "The organiser's new key" }).waitFor();
+    await expectAccessible(page);
+    const pace = (made: string | null) =>
+      running.anyone.withKey(made).get("/v1/fairs/ferny-hollow-fair/throughput");
+    expect((await pace(before)).status).toBe(403);
+    const after = await page.evaluate(() => localStorage.getItem("key organiser ferny-hollow-fair"));
+    expect((await pace(after)).status).toBe(200);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(1280);
+    expect(faults).toEqual([]);
     await opened.close();
   });
 

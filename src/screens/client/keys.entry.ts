@@ -1,10 +1,11 @@
-/** Keys made anew, and further stalls: the organiser's. */
+/** The fair's name and hours, keys made anew, and further stalls: the organiser's. */
 import { nanoid } from "nanoid";
 import type { Throughput } from "../../model/throughput.ts";
 import { apiAt, detailOf } from "./kit/api.ts";
 import { byId, element, pageData } from "./kit/dom.ts";
 import { keepKey, keyFor } from "./kit/key.ts";
 import { slugOf, unique } from "./setup/naming.ts";
+import { hours } from "./start/hours.ts";
 import { keyCard } from "./start/key-card.ts";
 
 const fair = pageData("fair");
@@ -23,6 +24,8 @@ function showKey(title: string, says: string, path: string, made: string): void 
   byId("cards").replaceChildren(keyCard({ heading: "h2", title, says, link: `${reach}${path}#key=${made}` }));
   byId("cards").scrollIntoView({ block: "start" });
 }
+
+const theHours = hours(api, say);
 
 let intent = { for: "", once: "" };
 /** The same button on a dead network sends the same write again. */
@@ -126,4 +129,5 @@ byId("organiser-form").addEventListener("submit", async (event) => {
   return undefined;
 });
 
+void theHours.look();
 void look();

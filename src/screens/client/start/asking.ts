@@ -2,7 +2,8 @@
 import { MINOR_DIGITS } from "../../../model/minor-digits.ts";
 import { byId, element } from "../kit/dom.ts";
 import { slugOf } from "../setup/naming.ts";
-import { type Day, openingOf } from "./days.ts";
+import { dayRows, showZones, tomorrow } from "./day-rows.ts";
+import type { Day } from "./days.ts";
 import type { Wanted } from "./making.ts";
 
 const PLACE = "first run";
@@ -19,54 +20,6 @@ function kept(): Kept | null {
 }
 
 export const forget = (): void => localStorage.removeItem(PLACE);
-
-const tomorrow = (): Day => ({
-  date: new Date(Date.now() + 86_400_000).toISOString().slice(0, 10),
-  opens: "10:00",
-  closes: "18:00",
-});
-
-const dayEntry = (type: "date" | "time", label: string, value: string, n: number): HTMLElement => {
-  const id = `${label.toLowerCase()}-${n}`;
-  return element(
-    "div",
-    {},
-    element("label", { for: id }, label),
-    element("input", { id, type, value, required: true, "data-part": label.toLowerCase() }),
-  );
-};
-
-let made = 0;
-function drawDay(day: Day, changed: () => void): HTMLElement {
-  made += 1;
-  const row = element(
-    "fieldset",
-    { class: "day" },
-    element("legend", {}, `Day ${made}`),
-    dayEntry("date", "Date", day.date, made),
-    dayEntry("time", "Opens", day.opens, made),
-    dayEntry("time", "Closes", day.closes, made),
-    element(
-      "button",
-      {
-        type: "button",
-        onclick: () => {
-          if (byId("days").childElementCount > 1) row.remove();
-          changed();
-        },
-      },
-      "Take out",
-    ),
-  );
-  return row;
-}
-
-const daysTyped = (): readonly Day[] =>
-  [...byId("days").children].map((row) => {
-    const part = (name: string): string =>
-      row.querySelector<HTMLInputElement>(`[data-part=${name}]`)?.value ?? "";
-    return { date: part("date"), opens: part("opens"), closes: part("closes") };
-  });
 
 export type Asked = { readonly wanted: Wanted; readonly currency: string };
 
@@ -86,11 +39,10 @@ export function asking(): {
     if (!named.has("fair")) entry("fair").value = slugOf(entry("fair-name").value) ?? "";
     if (!named.has("stall")) entry("stall").value = slugOf(entry("stall-name").value) ?? "";
     const fields = Object.fromEntries(FIELDS.map((name) => [name, entry(name).value]));
-    localStorage.setItem(PLACE, JSON.stringify({ fields, days: daysTyped() }));
+    localStorage.setItem(PLACE, JSON.stringify({ fields, days: rows.typed() }));
   };
-  const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
-  const zones = [...new Set([zone, ...Intl.supportedValuesOf("timeZone"), "UTC"])];
-  byId("zone").append(...zones.map((one) => element("option", {}, one)));
+  const rows = dayRows(changed);
+  showZones();
   byId("currency").append(
     ...Object.keys(MINOR_DIGITS).map((code) => element("option", { selected: code === "USD" }, code)),
   );
@@ -107,15 +59,7 @@ export function asking(): {
     const derived = slugOf(before?.fields[`${name}-name`] ?? "") ?? "";
     if ((before?.fields[name] ?? derived) !== derived) named.add(name);
   }
-  byId("days").append(...(before?.days ?? [tomorrow()]).map((day) => drawDay(day, changed)));
-  byId("days").addEventListener("input", changed);
-  byId("day-add").addEventListener("click", () => {
-    const last = daysTyped().at(-1) ?? tomorrow();
-    const next = new Date(Date.parse(`${last.date}T00:00:00Z`) + 86_400_000);
-    const date = Number.isNaN(next.getTime()) ? tomorrow().date : next.toISOString().slice(0, 10);
-    byId("days").append(drawDay({ ...last, date }, changed));
-    changed();
-  });
+  rows.show(before?.days ?? [tomorrow()]);
 
   return {
     say,
@@ -135,12 +79,9 @@ export function asking(): {
         stall: need("stall", "Give it a short name in letters and digits, for the address."),
         timeZone: entry("zone").value,
       };
-      const openings = daysTyped().map((day) => openingOf(wanted.timeZone, day));
-      const days = openings.filter((one) => one !== null);
-      byId("days-fault").textContent =
-        days.length === openings.length ? "" : "A day still lacks its date, opening or closing time.";
-      if (!whole || days.length !== openings.length) return null;
-      return { wanted: { ...wanted, openings: days }, currency: entry("currency").value };
+      const openings = rows.openings(wanted.timeZone);
+      if (!whole || openings === null) return null;
+      return { wanted: { ...wanted, openings }, currency: entry("currency").value };
     },
   };
 }

@@ -38,6 +38,23 @@ export function instantAt(zone: string, date: string, time: string): number | nu
   return shown - aheadMinutes(zone, guess) * MINUTE;
 }
 
+const two = (part: number): string => String(part).padStart(2, "0");
+
+/** What a zone's clock shows at an instant: "2027-06-12" and "10:00". */
+function shownAt(zone: string, at: number): { readonly date: string; readonly time: string } {
+  const shown = new Date(at + aheadMinutes(zone, at) * MINUTE);
+  return {
+    date: shown.toISOString().slice(0, 10),
+    time: `${two(shown.getUTCHours())}:${two(shown.getUTCMinutes())}`,
+  };
+}
+
+/** An opening span, from and to ISO instants, as the day it is by a zone's clock. */
+export function dayOf(zone: string, opens: string, closes: string): Day {
+  const from = shownAt(zone, Date.parse(opens));
+  return { date: from.date, opens: from.time, closes: shownAt(zone, Date.parse(closes)).time };
+}
+
 /** The day as an opening span; null where it is not filled in. */
 export function openingOf(zone: string, { date, opens, closes }: Day) {
   const from = instantAt(zone, date, opens);
