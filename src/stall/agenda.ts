@@ -5,6 +5,7 @@ import { nextTextDue } from "./delivery.ts";
 import { eraseAt } from "./erasing.ts";
 import type { Instant } from "./facts.ts";
 import { nextPromise } from "./lateness.ts";
+import { opensAfter } from "./opening.ts";
 import { reportDue } from "./reporting.ts";
 
 const MINUTE = 60_000;
@@ -25,6 +26,9 @@ export function nextDue(books: Books, now: Instant): Instant | null {
   if (promise !== null) due.push(promise);
   const lastOrders = state.menu === null ? null : lastOrdersDue(state, state.menu, now);
   if (lastOrders !== null) due.push(lastOrders.at);
+  // When it opens its last orders are worked out, should nothing else happen that day.
+  const opens = opensAfter(state, now);
+  if (state.menu !== null && opens !== null) due.push(opens);
   const report = reportDue(books, now);
   if (report !== null) due.push(report);
   return due.length === 0 ? null : Math.min(...due);
