@@ -193,6 +193,7 @@ const pressRow = {
   downSince: instant().nullable().describe("Out of order since then"),
   fahrenheit: z.int().nullable().describe("What it was last set to; null before the first garment"),
   keepsAside: z.int().min(0).max(3).describe("How many jobs it keeps aside"),
+  asideUntil: instant().nullable().describe("When those go back by themselves if it is not heard of"),
 };
 
 /** What a tap on the floor as a whole comes to. */

@@ -1,4 +1,5 @@
 /** Everything a stall has to do later, read off the books: there is no second list that could disagree. */
+import { nextAsideBack } from "./aside.ts";
 import type { Books } from "./books.ts";
 import { lastOrdersDue } from "./closing-time.ts";
 import { nextTextDue } from "./delivery.ts";
@@ -24,6 +25,8 @@ export function nextDue(books: Books, now: Instant): Instant | null {
   if (erase !== null) due.push(erase);
   const promise = nextPromise(state);
   if (promise !== null) due.push(promise);
+  const asideBack = nextAsideBack(state);
+  if (asideBack !== null) due.push(asideBack);
   const lastOrders = state.menu === null ? null : lastOrdersDue(state, state.menu, now);
   if (lastOrders !== null) due.push(lastOrders.at);
   // When it opens its last orders are worked out, should nothing else happen that day.

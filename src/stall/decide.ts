@@ -1,4 +1,5 @@
 /** (state, command, now) -> events, or a refusal: every rule of the stall is reached from here. */
+import { asideBack } from "./aside.ts";
 import { lastOrdersDue } from "./closing-time.ts";
 import { accept, type Command, type Decision, refuse, wishMarks } from "./commands.ts";
 import { account } from "./decide/accounting.ts";
@@ -122,7 +123,7 @@ function resume(state: StallState, now: Instant): Decision {
   return accept({ type: "resumed" }, ...requoted);
 }
 
-/** What has fallen due by now: holds nobody confirmed, orders nobody paid, the call for last orders. */
+/** What has fallen due by now: holds nobody confirmed, orders nobody paid, last orders, what is kept aside in vain. */
 export function overdue(state: StallState, now: Instant): readonly StallEvent[] {
   const events: StallEvent[] = [];
   for (const { at, key } of state.standing.holds) {
@@ -138,5 +139,6 @@ export function overdue(state: StallState, now: Instant): readonly StallEvent[] 
   const lastOrders = state.menu === null ? null : lastOrdersDue(state, state.menu, now);
   if (lastOrders !== null && lastOrders.at <= now)
     events.push({ type: "last-orders", closes: lastOrders.closes });
+  events.push(...asideBack(state, now));
   return events;
 }

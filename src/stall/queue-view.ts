@@ -2,6 +2,7 @@
 import type { Menu, Press } from "../model/catalogue.ts";
 import { jobId, type PressId, skuOf } from "../model/ids.ts";
 import type { FloorView, JobView, QueueView } from "../model/order.ts";
+import { asideUntil } from "./aside.ts";
 import { cautionsFor } from "./cautions.ts";
 import { backlogEnds, intakeEnds, lastOrdersCalled } from "./closing-time.ts";
 import type { Instant, Job, PieceKey } from "./facts.ts";
@@ -91,6 +92,7 @@ function pressRow(state: StallState, menu: Menu, { id, platen }: Press): QueueVi
     downSince: isoOrNull(downSince),
     fahrenheit: heat?.fahrenheit ?? null,
     keepsAside,
+    asideUntil: isoOrNull(asideUntil(state, id)),
     aside: aside.flatMap(({ number, n }) => jobView(state, menu, number, n) ?? []),
   };
 }
@@ -124,6 +126,7 @@ export function floorView(state: StallState, menu: Menu, now: Instant): FloorVie
         downSince: isoOrNull(downSince),
         fahrenheit: heat?.fahrenheit ?? null,
         keepsAside,
+        asideUntil: isoOrNull(asideUntil(state, id)),
         job: on === undefined ? null : jobId(on.number, on.n),
         aside: [...(standing.aside.get(id) ?? [])].map(({ number, n }) => jobId(number, n)),
       };

@@ -96,4 +96,31 @@ describe("the floor after taps that the stall has not heard of", () => {
     });
     expect(withPulled(now, "B", job("105-1", "pressing"))).toBe(now);
   });
+  it("shows what was taken off the menu, counted and kept open before the stall has answered", () => {
+    const before = {
+      ...view(),
+      offMenu: [],
+      low: [
+        { sku: "tee.navy.L", free: 2, emptyAt: "2027-05-01T14:00:00Z" },
+        { sku: "transfer:kite", free: 1, emptyAt: null },
+      ],
+      intake: {
+        open: false,
+        lastOrders: true,
+        keptOpen: false,
+        endsAt: null,
+        closes: "2027-05-01T17:00:00Z",
+      },
+    } as unknown as QueueView; // as above
+    const after = withTaps(before, [
+      { type: "off-menu", piece: "transfer:kite", name: "Kite", off: true },
+      { type: "stock", names: ["Tee"], free: { "tee.navy.L": 12 } },
+      { type: "keep-open", open: true },
+    ]);
+    expect(after.offMenu).toEqual(["transfer:kite"]);
+    expect(after.low).toEqual([{ sku: "tee.navy.L", free: 12, emptyAt: null }]);
+    expect(after.intake).toMatchObject({ open: true, keptOpen: true, endsAt: "2027-05-01T17:00:00Z" });
+    const again = withTaps(before, [{ type: "off-menu", piece: "transfer:kite", name: "Kite", off: false }]);
+    expect(again.offMenu).toEqual([]);
+  });
 });

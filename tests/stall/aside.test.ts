@@ -1,11 +1,13 @@
 import { describe, expect, it } from "vitest";
 import type { JobId, PressId } from "../../src/model/ids.ts";
 import { StockEntry } from "../../src/model/stock.ts";
+import { ASIDE_FOR, asideUntil, nextAsideBack } from "../../src/stall/aside.ts";
 import type { Command } from "../../src/stall/commands.ts";
 import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 
 const A = "A" as PressId; // brands for the example menu's own ids
 const B = "B" as PressId;
+const MINUTE = 60_000;
 const STOCK = [
   { sku: "tee.navy.L", counted: 20 },
   { design: "longtail", counted: 20 },
@@ -45,6 +47,30 @@ describe("jobs kept aside", () => {
     stall.run({ type: "pull", press: A, job: "102-1" as JobId }, OPENS);
     expect(stall.state.standing.onPress.get(A)?.number).toBe(102);
     expect(stall.state.order(101)?.jobs[0]).toMatchObject({ stage: "aside", overtaken: 0 });
+  });
+  it("go back by themselves where nothing is heard of the press for twenty minutes, and keep their turn", () => {
+    const stall = waiting(8);
+    stall.run({ type: "keep-aside", press: A, jobs: 3 }, OPENS);
+    stall.run({ type: "pull", press: A }, OPENS + MINUTE);
+    const until = OPENS + MINUTE + ASIDE_FOR;
+    expect(asideUntil(stall.state, A)).toBe(until);
+    expect(nextAsideBack(stall.state)).toBe(until);
+    stall.run({ type: "tick" }, until - 1);
+    expect(asideOf(stall, A)).toHaveLength(3);
+    stall.run({ type: "tick" }, until);
+    expect(asideOf(stall, A)).toEqual([]);
+    expect(nextAsideBack(stall.state)).toBeNull();
+    // What lies on it stays: only another tablet at this press knows more.
+    expect(stall.state.standing.onPress.get(A)?.number).toBe(101);
+    stall.run({ type: "pull", press: B }, until);
+    expect(stall.state.standing.onPress.get(B)?.number).toBe(102);
+  });
+  it("stay as long as the press is heard of, by a garment pressed", () => {
+    const stall = waiting(8);
+    stall.run({ type: "keep-aside", press: A, jobs: 3 }, OPENS);
+    stall.run({ type: "pull", press: A }, OPENS + MINUTE);
+    stall.run({ type: "finish", job: "101-1" as JobId, press: A }, OPENS + 15 * MINUTE);
+    expect(asideUntil(stall.state, A)).toBe(OPENS + 15 * MINUTE + ASIDE_FOR);
   });
   it("go back by a tap, all or one, and keep their turn", () => {
     const stall = waiting(8);

@@ -11,6 +11,7 @@ const MINUTE = 60_000;
 const A = "A" as PressId;
 const B = "B" as PressId;
 const first = "101-1" as JobId;
+const second = "102-1" as JobId;
 
 /** A stall with garments in line, the first of them pulled for press A a minute after opening. */
 function stallWith(orders: number) {
@@ -78,13 +79,33 @@ describe("a tap that is heard of late", () => {
     );
     const [next] = aside;
     if (next === undefined) throw new Error("nothing was kept aside");
-    const heard = OPENS + 60 * MINUTE;
+    const heard = OPENS + 15 * MINUTE;
     stall.run({ type: "finish", job: first, press: A, at: OPENS + 3 * MINUTE }, heard);
     stall.run({ type: "pull", press: A, job: next, at: OPENS + 4 * MINUTE }, heard);
     stall.run({ type: "finish", job: next, press: A, at: OPENS + 6 * MINUTE }, heard);
     const number = Number(next.split("-")[0]);
     expect(stall.state.order(number)?.readyAt).toBe(OPENS + 6 * MINUTE);
     expectAgreement(stall.state, stall.store);
+  });
+});
+
+describe("a garment taken without signal, and heard of after it went back to the line", () => {
+  function takenThen(between: (stall: ReturnType<typeof stallWith>, heard: number) => void) {
+    const stall = stallWith(4);
+    stall.run({ type: "finish", job: first, press: A }, OPENS + 2 * MINUTE);
+    stall.run({ type: "keep-aside", press: A, jobs: 1 }, OPENS + 2 * MINUTE);
+    const heard = OPENS + 30 * MINUTE;
+    stall.run({ type: "tick" }, heard);
+    expect(stall.state.order(102)?.jobs[0]?.stage).toBe("waiting");
+    between(stall, heard);
+    return stall.run({ type: "pull", press: A, job: second, at: OPENS + 3 * MINUTE }, heard);
+  }
+  it("is on that press after all where nobody else took it", () => {
+    expect(takenThen(() => undefined).refusal).toBeNull();
+  });
+  it("stays with whoever took it meanwhile", () => {
+    const { refusal } = takenThen((stall, heard) => void stall.run({ type: "pull", press: B }, heard));
+    expect(refusal).toMatchObject({ code: "wrong-stage", stage: "elsewhere" });
   });
 });
 

@@ -64,11 +64,13 @@ function run({ api, place }: Crew): void {
     place,
     page: "press",
     changed: () => show(),
-    held: ({ act, says }) =>
+    held: ({ act, says }) => {
+      stock.held(act);
       last.say(
         act.type === "pull" ? null : `Not sent yet: ${says}.`,
         act.type === "pressed" ? act.job : null,
-      ),
+      );
+    },
     answered: ({ act }, reply, late) => {
       const refused = reply.status >= 400;
       if (!late) {

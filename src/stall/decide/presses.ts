@@ -105,13 +105,22 @@ function freeFor(
 }
 
 /** Where a garment that a tablet took from what is kept aside stands in the line, or why it may not. */
-function named(line: readonly Candidate[], press: PressId, job: JobId): number | Refusal {
+function named(
+  line: readonly Candidate[],
+  press: PressId,
+  job: JobId,
+  at: Instant | undefined,
+): number | Refusal {
   const { number, n } = jobParts(job);
   const index = line.findIndex(({ placed }) => placed.number === number && placed.n === n);
   const found = line[index];
   if (found === undefined) return wrongStage(`garment ${job}`, "elsewhere", `aside for press ${press}`);
-  const { stage } = jobOf(found.order, n);
-  return stage === "aside" ? index : wrongStage(`garment ${job}`, stage, `aside for press ${press}`);
+  const { stage, since } = jobOf(found.order, n);
+  // Taken before it went back to the line, and nobody else has it: it lies on this press.
+  const wasTaken = stage === "waiting" && at !== undefined && at < since;
+  return stage === "aside" || wasTaken
+    ? index
+    : wrongStage(`garment ${job}`, stage, `aside for press ${press}`);
 }
 
 /**
@@ -130,7 +139,7 @@ export function pull(
   if (downSince !== null) return refuse({ code: "press-down", press: id });
   if (state.standing.onPress.has(id)) return accept();
   const line = lineFor(state, menu, press);
-  const index = wanted === undefined ? nextJob(line, heat, menu.rules, now) : named(line, id, wanted);
+  const index = wanted === undefined ? nextJob(line, heat, menu.rules, now) : named(line, id, wanted, at);
   if (index === null) return accept();
   if (typeof index !== "number") return refuse(index);
   const { job, events: passed } = taken(line, index);

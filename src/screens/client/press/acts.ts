@@ -22,7 +22,12 @@ export type Act =
   | { readonly type: "press-down"; readonly press: string }
   | { readonly type: "press-up"; readonly press: string }
   | { readonly type: "off-menu"; readonly piece: string; readonly name: string; readonly off: boolean }
-  | { readonly type: "stock"; readonly names: readonly string[] };
+  /** `free`: what is free of each piece by that, where the screen knows. */
+  | {
+      readonly type: "stock";
+      readonly names: readonly string[];
+      readonly free?: Readonly<Record<string, number>>;
+    };
 
 export type Unsent = Write<Act>;
 
@@ -150,8 +155,9 @@ export const offMenu = (piece: string, name: string, off: boolean): Unsent => ({
 export const stockNoted = (
   entries: readonly Readonly<Record<string, string | number>>[],
   names: readonly string[],
+  free: Readonly<Record<string, number>>,
 ): Unsent => ({
-  act: { type: "stock", names },
+  act: { type: "stock", names, free },
   path: "/stock",
   body: { entries },
   says: `the count of ${names.join("; ")}`,

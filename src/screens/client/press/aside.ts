@@ -1,5 +1,6 @@
 /** What the stall keeps aside for a press: all that a tablet without signal may take. */
 import type { QueueView } from "../../../model/order.ts";
+import { timeOfDay } from "../crew/clock.ts";
 import { byId } from "../kit/dom.ts";
 
 type Press = QueueView["presses"][number];
@@ -18,10 +19,14 @@ export function nextTake({ aside }: Press, lost: boolean): { readonly label: str
 
 const garments = (count: number): string => (count === 1 ? "1 garment" : `${count} garments`);
 
-export function showAside({ aside, keepsAside }: Press): void {
+/** Until when garments are kept for a press of which nothing is heard. */
+export const untilWords = (until: string | null): string =>
+  until === null ? "" : ` They go back to the line at ${timeOfDay(until)} if nothing is heard of it.`;
+
+export function showAside({ aside, keepsAside, asideUntil }: Press): void {
   byId("aside-say").textContent =
     aside.length > 0
-      ? `Kept aside for this press: ${garments(aside.length)}. Without signal only these can be taken.`
+      ? `Kept aside for this press: ${garments(aside.length)}. Without signal only these can be taken.${untilWords(asideUntil)}`
       : keepsAside > 0
         ? "Nothing is there to keep aside for this press just now: without signal it has to wait."
         : "Nothing is kept aside for this press: without signal it has to wait.";

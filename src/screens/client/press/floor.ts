@@ -90,6 +90,27 @@ function up({ view, left }: Floor, id: string): Floor {
     : { view: withPress(view, { ...press, downSince: null }), left };
 }
 
+function offMenu(view: QueueView, piece: string, off: boolean): QueueView {
+  const others = view.offMenu.filter((other) => other !== piece);
+  if (!off) return { ...view, offMenu: others };
+  return { ...view, offMenu: [...others, piece], low: view.low.filter(({ sku }) => sku !== piece) };
+}
+
+/** Kept open until closing time; when orders end by themselves instead, only the stall can tell. */
+const intake = ({ intake: now, paused }: QueueView, keptOpen: boolean): QueueView["intake"] =>
+  keptOpen && now.closes !== null
+    ? { ...now, keptOpen, open: paused === null, lastOrders: false, endsAt: now.closes }
+    : { ...now, keptOpen: false };
+
+/** What is free of each piece as it was just counted; when it is gone is the stall's to say. */
+const recounted = (view: QueueView, free: Readonly<Record<string, number>>): QueueView => ({
+  ...view,
+  low: view.low.map((row) => {
+    const now = free[row.sku];
+    return now === undefined || now === row.free ? row : { ...row, free: now, emptyAt: null };
+  }),
+});
+
 function after(floor: Floor, act: Act): Floor {
   switch (act.type) {
     case "pull":
@@ -119,7 +140,13 @@ function after(floor: Floor, act: Act): Floor {
       return up(floor, act.press);
     case "hands":
       return { ...floor, view: { ...floor.view, hands: act.hands } };
-    // Stock is counted by the stall alone; and taps of the counter are among these too.
+    case "off-menu":
+      return { ...floor, view: offMenu(floor.view, act.piece, act.off) };
+    case "keep-open":
+      return { ...floor, view: { ...floor.view, intake: intake(floor.view, act.open) } };
+    case "stock":
+      return { ...floor, view: recounted(floor.view, act.free ?? {}) };
+    // Taps of the counter are among these too.
     default:
       return floor;
   }

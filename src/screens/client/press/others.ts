@@ -2,6 +2,7 @@
 import type { QueueView } from "../../../model/order.ts";
 import { timeOfDay } from "../crew/clock.ts";
 import { byId, element } from "../kit/dom.ts";
+import { untilWords } from "./aside.ts";
 import { garmentWords, temperature } from "./settings.ts";
 
 type Press = QueueView["presses"][number];
@@ -31,6 +32,13 @@ export function showOthers(queue: QueueView, press: string, { goTo, giveBack }: 
         {},
         element("b", {}, other.press),
         element("span", {}, pressWords(other)),
+        other.aside.length === 0
+          ? null
+          : element(
+              "span",
+              { class: "small" },
+              `Keeps ${other.aside.length} aside.${untilWords(other.asideUntil)}`,
+            ),
         element("button", { type: "button", onclick: () => goTo(other.press) }, `Go to press ${other.press}`),
         other.aside.length === 0
           ? null

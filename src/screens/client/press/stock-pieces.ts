@@ -41,6 +41,25 @@ export function wholeNumber(text: string, way: Way): number | null {
   return number > 100_000 || (way === "delivered" && number === 0) ? null : number;
 }
 
+/** The pieces after one was counted, or more of it brought: what the stall is about to answer. */
+export const afterNote = (
+  pieces: readonly Piece[],
+  piece: string,
+  way: Way,
+  number: number,
+): readonly Piece[] =>
+  pieces.map((row) => {
+    if (row.piece !== piece) return row;
+    const onHand = way === "counted" ? number : row.onHand + number;
+    // Below what is promised the latest fall short, and promise nothing any more.
+    return {
+      ...row,
+      onHand,
+      promised: Math.min(row.promised, onHand),
+      free: Math.max(0, onHand - row.promised),
+    };
+  });
+
 /** The line of a stock sheet that says it. */
 export const entryOf = (piece: string, way: Way, number: number): Record<string, string | number> => ({
   ...(piece.startsWith(TRANSFER) ? { design: piece.slice(TRANSFER.length) } : { sku: piece }),

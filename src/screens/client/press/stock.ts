@@ -9,7 +9,16 @@ import { byId, element } from "../kit/dom.ts";
 import { type Act, stockNoted, type Unsent } from "./acts.ts";
 import { offButton, type SetOff } from "./low.ts";
 import { garmentWords } from "./settings.ts";
-import { entryOf, groupOf, groupsOf, type Piece, piecesOf, type Way, wholeNumber } from "./stock-pieces.ts";
+import {
+  afterNote,
+  entryOf,
+  groupOf,
+  groupsOf,
+  type Piece,
+  piecesOf,
+  type Way,
+  wholeNumber,
+} from "./stock-pieces.ts";
 
 type Settings = {
   readonly api: Api;
@@ -23,6 +32,8 @@ export type StockTaking = {
   readonly open: () => Promise<void>;
   /** Sends what was typed, as soon as it can be sent. */
   readonly flush: () => void;
+  /** The answer does not come at once: what was typed is kept, and shown as it will be. */
+  readonly held: (act: Act) => void;
   readonly answered: (act: Act, reply: Reply) => void;
   readonly show: (queue: QueueView) => void;
 };
@@ -43,8 +54,9 @@ export function stockTaking({ api, menu, send, busy, setOff }: Settings): StockT
     if (typed.size === 0 || busy()) return;
     const entries = [...typed.values()];
     const names = [...typed.keys()].map((piece) => pieceName(menu(), piece));
+    const free = pieces.filter(({ piece }) => typed.has(piece)).map((row) => [row.piece, row.free] as const);
     typed.clear();
-    send(stockNoted(entries, names));
+    send(stockNoted(entries, names, Object.fromEntries(free)));
   }
 
   const note = (piece: string, input: HTMLInputElement): void => {
@@ -54,6 +66,8 @@ export function stockTaking({ api, menu, send, busy, setOff }: Settings): StockT
     if (number === null) return say("Type a whole number.");
     typed.set(piece, entryOf(piece, way(), number));
     input.value = "";
+    pieces = afterNote(pieces, piece, way(), number);
+    draw();
     flush();
   };
 
@@ -129,6 +143,9 @@ export function stockTaking({ api, menu, send, busy, setOff }: Settings): StockT
         take(reply.body as StockView); // as the route documents
       else say(detailOf(reply));
       if (!dialog.open) dialog.showModal();
+    },
+    held: (act) => {
+      if (act.type === "stock") say(`Not sent yet: ${act.names.join("; ")}.`);
     },
     answered: (act, reply) => {
       if (act.type !== "stock") return;
