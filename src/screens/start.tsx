@@ -140,6 +140,7 @@ export function KeysPage({ fair }: { readonly fair: string }) {
           </p>
           <p class="small">Every stall opens, closes and calls last orders by these hours.</p>
         </form>
+        <h2>Stalls</h2>
         <div class="asked">
           <label for="overlap">When a new key is made, the old one</label>
           <select id="overlap">
@@ -149,7 +150,6 @@ export function KeysPage({ fair }: { readonly fair: string }) {
             <option value="1440">works a day more</option>
           </select>
         </div>
-        <h2>Stalls</h2>
         <ul id="stalls" class="stalls"></ul>
         <form id="add-form" class="asked">
           <label for="add-name">Add a stall: its name</label>
