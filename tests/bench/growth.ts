@@ -1,0 +1,173 @@
+/**
+ * What grows with a fair, small against large in one run and in turn: stalls, waiting garments, past orders. Prints the
+ * table that stands in the README.
+ */
+import { execFileSync } from "node:child_process";
+import { randomUUID } from "node:crypto";
+import { mkdtemp, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { Client } from "../../src/local/client.ts";
+import { loadExample } from "../../src/local/example.ts";
+import { serve } from "../../src/local/serve.ts";
+import { type Bench, type Figure, median } from "./figure.ts";
+import { rate, type Shot } from "./main/load.ts";
+
+const CONNECTIONS = 32;
+const ROUNDS = 41;
+const WAITING = { small: 20, large: 5000 };
+const PAST = 200_000;
+const STALLS = 300;
+const MOST = 1.5;
+const LINE = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };
+const SECRETS = {
+  KEY_SECRET: "a secret for benches only",
+  OWNER_SECRET: "the-owner-of-the-bench",
+  GATEWAY_SECRET: "unused",
+};
+
+type Place = { readonly base: string; readonly crew: Client; readonly key: string };
+
+/** Resident memory of this process's runtime, in MiB. */
+function runtimeMemory(): number {
+  const lines = execFileSync("ps", ["--ppid", String(process.pid), "-o", "rss=,comm="], { encoding: "utf8" });
+  const found = lines.split("\n").find((line) => line.includes("workerd"));
+  if (found === undefined) throw new Error("the runtime is not a child of this process");
+  return Number.parseInt(found, 10) / 1024;
+}
+
+async function openStall(owner: Client, fair: string): Promise<Place> {
+  const { stalls } = await loadExample(owner, Date.now(), fair);
+  const key = stalls[0]?.key ?? "";
+  const base = `/v1/fairs/${fair}/stalls/tern`;
+  const crew = owner.withKey(key);
+  const entries = [
+    { sku: "tee.navy.L", counted: 90_000 },
+    { design: "longtail", counted: 90_000 },
+  ];
+  await crew.post(`${base}/stock`, { entries });
+  return { base, crew, key };
+}
+
+const order = ({ base, key }: Place): Shot => ({
+  method: "POST",
+  path: `${base}/orders`,
+  headers: {
+    authorization: `Bearer ${key}`,
+    "content-type": "application/json",
+    "idempotency-key": randomUUID(),
+  },
+  body: JSON.stringify({ lines: [LINE] }),
+});
+
+/** Milliseconds of pull, place, poll and the question after one's order, once each. */
+async function once({ base, crew }: Place, speaker: Client): Promise<Record<string, number>> {
+  const timed = async <T>(work: () => Promise<{ status: number; body: T }>) => {
+    const before = performance.now();
+    const answer = await work();
+    const took = performance.now() - before;
+    if (answer.status >= 300) throw new Error(`${answer.status}: ${JSON.stringify(answer.body)}`);
+    return { took, body: answer.body };
+  };
+  const place = await timed(() => crew.post<{ number: number }>(`${base}/orders`, { lines: [LINE] }));
+  const pull = await timed(() => crew.post<{ job: { job: string } }>(`${base}/presses/A/pull`));
+  const poll = await timed(() => crew.get(`${base}/queue`));
+  const status = await timed(() => speaker.post(`${base}/chat`, { id: randomUUID(), text: "status" }));
+  // Handed over, so that the line is as long as it was.
+  const { job } = pull.body.job;
+  await crew.post(`${base}/jobs/${job}/pressed`);
+  await crew.post(`${base}/orders/${job.split("-")[0]}/paid`);
+  await crew.post(`${base}/orders/${job.split("-")[0]}/collected`);
+  return { pull: pull.took, place: place.took, poll: poll.took, STATUS: status.took };
+}
+
+/** A web customer who has said something, so that the stall knows them. */
+async function speakerAt(url: string, { base }: Place): Promise<Client> {
+  const client = new Client(url);
+  const said = await client.post<{ customer: string }>(`${base}/chat`, { id: randomUUID(), text: "menu" });
+  return client.withKey(said.body.customer);
+}
+
+async function compared(url: string, what: string, small: Place, large: Place): Promise<readonly Figure[]> {
+  const sides = await Promise.all(
+    [small, large].map(async (place) => ({ place, speaker: await speakerAt(url, place) })),
+  );
+  const times = [new Map<string, number[]>(), new Map<string, number[]>()];
+  for (let round = -3; round < ROUNDS; round++) {
+    for (const side of round % 2 === 0 ? [0, 1] : [1, 0]) {
+      const { place, speaker } = sides[side] ?? {};
+      if (place === undefined || speaker === undefined) continue;
+      for (const [name, took] of Object.entries(await once(place, speaker)))
+        if (round >= 0) times[side]?.set(name, [...(times[side]?.get(name) ?? []), took]);
+    }
+  }
+  return ["pull", "place", "poll", "STATUS"].map((name) => {
+    const [little, much] = times.map((of) => median(of.get(name) ?? []));
+    const ratio = (much ?? Number.NaN) / (little ?? Number.NaN);
+    console.log(
+      `| ${what} | ${name} | ${little?.toFixed(2)} ms | ${much?.toFixed(2)} ms | ${ratio.toFixed(2)} |`,
+    );
+    return {
+      bench: "growth",
+      name: `${what}: ${name}, large to small`,
+      figure: ratio,
+      goal: { atMost: MOST },
+      unit: "ratio",
+    };
+  });
+}
+
+async function measure(): Promise<readonly Figure[]> {
+  const data = await mkdtemp(join(tmpdir(), "stallpress-growth-"));
+  const file = fileURLToPath(new URL("./growth/worker.ts", import.meta.url));
+  const { url, stop } = await serve({
+    port: 0,
+    host: "127.0.0.1",
+    data,
+    secrets: SECRETS,
+    entry: { file, objects: {} },
+  });
+  try {
+    const owner = new Client(url, SECRETS.OWNER_SECRET);
+    const [alone, crowded, few, many, fresh, old] = await Promise.all(
+      ["alone", "crowded", "few", "many", "fresh", "old"].map((fair) => openStall(owner, fair)),
+    );
+    if (!alone || !crowded || !few || !many || !fresh || !old) throw new Error("the stalls did not open");
+    const organiser = (
+      await owner.post<{ key: string }>("/bench/more-stalls", { fair: "crowded", stalls: STALLS })
+    ).status;
+    if (organiser !== 201) throw new Error(`the stalls were not added: ${organiser}`);
+
+    console.log("| what grows | | small | large | ratio |\n| --- | --- | --- | --- | --- |");
+    const figures: Figure[] = [];
+    for (const place of [alone, crowded, fresh, old])
+      await rate(url, 20, CONNECTIONS, 201, () => order(place));
+    figures.push(...(await compared(url, `stalls of the fair, 2 to ${STALLS}`, alone, crowded)));
+
+    const passed = await owner.post(`/bench/past`, { stall: "old/tern", orders: PAST });
+    if (passed.status !== 201) throw new Error(`the past was not written: ${passed.status}`);
+    figures.push(...(await compared(url, `past orders, 0 to ${PAST}`, fresh, old)));
+
+    const before = runtimeMemory();
+    await rate(url, WAITING.small, CONNECTIONS, 201, () => order(few));
+    await rate(url, WAITING.large, CONNECTIONS, 201, () => order(many));
+    const grown = runtimeMemory() - before;
+    figures.push(
+      ...(await compared(url, `waiting garments, ${WAITING.small} to ${WAITING.large}`, few, many)),
+      {
+        bench: "growth",
+        name: `memory of the whole runtime, grown while ${WAITING.large} orders were placed`,
+        figure: grown,
+        goal: null,
+        unit: "MiB",
+      },
+    );
+    return figures;
+  } finally {
+    await stop();
+    await rm(data, { recursive: true, force: true });
+  }
+}
+
+export const bench: Bench = { name: "growth", run: measure };
