@@ -54,4 +54,30 @@ describe("section 324", () => {
       ),
     );
   });
+  it("comes to the same for orders of many lines, by item and by order, in big integers", () => {
+    const lines = fc.array(fc.tuple(fc.integer({ min: 0, max: 99_999 }), fc.integer({ min: 0, max: 63 })), {
+      maxLength: 8,
+    });
+    fc.assert(
+      fc.property(lines, fc.integer({ min: 0, max: 300_000 }), (given, rate) => {
+        // Twice the millionths of a cent, half a cent added, so that whole-number division rounds half up.
+        const rounded = (amount: bigint): bigint => (2n * amount * BigInt(rate) + 1_000_000n) / 2_000_000n;
+        const net = given.reduce((sum, [each, quantity]) => sum + BigInt(each) * BigInt(quantity), 0n);
+        const byItem = given.reduce(
+          (sum, [each, quantity]) => sum + rounded(BigInt(each)) * BigInt(quantity),
+          0n,
+        );
+        for (const [taxBasis, tax] of [
+          ["item", byItem],
+          ["order", rounded(net)],
+        ] as const) {
+          const told = bill(
+            given.map(([each, quantity]) => line(each, quantity)),
+            Rules.parse({ taxPartsPerMillion: rate, taxBasis }),
+          );
+          expect([BigInt(told.tax), BigInt(told.total)]).toEqual([tax, net + tax]);
+        }
+      }),
+    );
+  });
 });
