@@ -22,12 +22,16 @@ export type Act =
   | { readonly type: "press-down"; readonly press: string }
   | { readonly type: "press-up"; readonly press: string }
   | { readonly type: "off-menu"; readonly piece: string; readonly name: string; readonly off: boolean }
-  /** `free`: what is free of each piece by that, where the screen knows. */
+  /** `free`: what is free of each piece by that, where the screen knows; `back`: what takes it back. */
   | {
       readonly type: "stock";
       readonly names: readonly string[];
       readonly free?: Readonly<Record<string, number>>;
+      readonly back?: readonly StockLine[];
     };
+
+/** One line of a stock sheet, as the stall takes it. */
+export type StockLine = Readonly<Record<string, string | number>>;
 
 export type Unsent = Write<Act>;
 
@@ -153,14 +157,23 @@ export const offMenu = (piece: string, name: string, off: boolean): Unsent => ({
 });
 
 export const stockNoted = (
-  entries: readonly Readonly<Record<string, string | number>>[],
+  entries: readonly StockLine[],
   names: readonly string[],
   free: Readonly<Record<string, number>>,
+  back: readonly StockLine[],
 ): Unsent => ({
-  act: { type: "stock", names, free },
+  act: { type: "stock", names, free, back },
   path: "/stock",
   body: { entries },
   says: `the count of ${names.join("; ")}`,
+});
+
+/** Takes a count or a delivery back by as many pieces as it changed, whatever was pressed since. */
+export const stockTakenBack = (entries: readonly StockLine[], names: readonly string[]): Unsent => ({
+  act: { type: "stock", names },
+  path: "/stock",
+  body: { entries },
+  says: `the count of ${names.join("; ")} taken back`,
 });
 
 type Standing = { readonly stage: JobStage; readonly number: number; readonly orderStage: OrderStage };

@@ -61,7 +61,11 @@ export const afterNote = (
   });
 
 /** The line of a stock sheet that says it. */
-export const entryOf = (piece: string, way: Way, number: number): Record<string, string | number> => ({
+export const entryOf = (
+  piece: string,
+  way: Way | "corrected",
+  number: number,
+): Record<string, string | number> => ({
   ...(piece.startsWith(TRANSFER) ? { design: piece.slice(TRANSFER.length) } : { sku: piece }),
   [way]: number,
 });

@@ -42,6 +42,8 @@ export function stockTaking({ api, menu, send, busy, setOff }: Settings): StockT
   const dialog = byId<HTMLDialogElement>("stock");
   const select = byId<HTMLSelectElement>("stock-what");
   const typed = new Map<string, Record<string, string | number>>();
+  /** By how much what was typed changes each piece, as far as the screen knows. */
+  const changes = new Map<string, number>();
   let pieces: readonly Piece[] = [];
   let off: readonly string[] = [];
 
@@ -55,8 +57,12 @@ export function stockTaking({ api, menu, send, busy, setOff }: Settings): StockT
     const entries = [...typed.values()];
     const names = [...typed.keys()].map((piece) => pieceName(menu(), piece));
     const free = pieces.filter(({ piece }) => typed.has(piece)).map((row) => [row.piece, row.free] as const);
+    const back = [...changes]
+      .filter(([, change]) => change !== 0)
+      .map(([piece, change]) => entryOf(piece, "corrected", -change));
     typed.clear();
-    send(stockNoted(entries, names, Object.fromEntries(free)));
+    changes.clear();
+    send(stockNoted(entries, names, Object.fromEntries(free), back));
   }
 
   const note = (piece: string, input: HTMLInputElement): void => {
@@ -66,7 +72,10 @@ export function stockTaking({ api, menu, send, busy, setOff }: Settings): StockT
     if (number === null) return say("Type a whole number.");
     typed.set(piece, entryOf(piece, way(), number));
     input.value = "";
+    const onHand = (): number => pieces.find((row) => row.piece === piece)?.onHand ?? 0;
+    const before = onHand();
     pieces = afterNote(pieces, piece, way(), number);
+    changes.set(piece, (changes.get(piece) ?? 0) + onHand() - before);
     draw();
     flush();
   };

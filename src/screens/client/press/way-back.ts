@@ -9,6 +9,7 @@ import {
   pulling,
   resuming,
   settingHands,
+  stockTakenBack,
   type Unsent,
   unspoiling,
   webOrders,
@@ -35,6 +36,8 @@ export function wayBack(act: Act, press: string | null): Unsent | null {
       return pressUp(act.press);
     case "press-up":
       return pressDown(act.press);
+    case "stock":
+      return act.back === undefined || act.back.length === 0 ? null : stockTakenBack(act.back, act.names);
     case "off-menu":
       return offMenu(act.piece, act.name, !act.off);
     case "pull":
@@ -42,7 +45,6 @@ export function wayBack(act: Act, press: string | null): Unsent | null {
     case "pressed":
     case "undo":
     case "unspoiled":
-    case "stock":
       return null;
     default:
       return act satisfies never;
