@@ -136,11 +136,16 @@ export function spoiled(state: StallState, event: EventOf<"spoiled">, at: Instan
   }));
 }
 
-/** A try that was not lost after all: the garment waits where it stands. */
+/** A try that was not lost after all: its pieces are back, and the garment stands where it stood. */
 export function unspoiled(state: StallState, event: EventOf<"unspoiled">, at: Instant): void {
   const order = openOrder(state, event.number);
   countSpoiled(state, order, event, -1, jobOf(order, event.n).spoiled?.at ?? at, at);
-  changeJob(state, event, (job) => ({ ...bare(job, at), ...rank(job), stage: "waiting" }));
+  // What is short stays so until its pieces are free: others may have been promised the rest of them meanwhile.
+  changeJob(state, event, (job) => ({
+    ...bare(job, at),
+    ...rank(job),
+    stage: job.stage === "short" ? "short" : "waiting",
+  }));
 }
 
 /** Counts a lost try, or takes that count back; `spoiledAt` is when it was lost. */
