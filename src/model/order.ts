@@ -131,6 +131,7 @@ export const CrewOrderView = OrderView.extend({
   name: z.string().nullable(),
   phone: z.string().nullable().describe("The last four digits; GET …/phone gives the whole number"),
   giveBack: Money.nullable().describe("What was paid for garments left out since: to be given back"),
+  paidTo: z.string().nullable().describe("Who of the crew took the payment, where that was noted"),
   gaveBack: Money.nullable().describe("What of that was handed back"),
   told: z
     .enum(["nothing", "waiting", "sent", "delivered", "failed", "opted-out", "call-out"])
@@ -298,6 +299,7 @@ export const Payment = z
   .strictObject({
     tender: Tender.default("cash"),
     amount: minorUnits().optional().describe("The order's total where left out"),
+    by: plainText(20).optional().describe("Who of the crew took it"),
     undo: z.boolean().default(false),
   })
   .meta({ id: "Payment" });

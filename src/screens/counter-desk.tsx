@@ -22,8 +22,12 @@ function Payment() {
           <label for="given">Cash given</label>
           <input id="given" inputmode="decimal" autocomplete="off" maxlength={24} />
         </div>
-        <p id="change-due" role="status"></p>
+        <div>
+          <label for="taker">Who takes it (kept on this tablet)</label>
+          <input id="taker" autocomplete="off" maxlength={20} />
+        </div>
       </div>
+      <p id="change-due" role="status"></p>
       <div class="row">
         {TENDERS.map(([tender, label]) => (
           <button class="main" type="button" data-tender={tender}>

@@ -72,7 +72,13 @@ export type Command =
       /** When it was taken, where it is heard of later. A tablet's clock may be wrong: it is never after now. */
       readonly takenAt?: Instant;
     }
-  | { readonly type: "pay"; readonly number: number; readonly tender: Tender; readonly amount?: number }
+  | {
+      readonly type: "pay";
+      readonly number: number;
+      readonly tender: Tender;
+      readonly amount?: number;
+      readonly by?: string;
+    }
   | { readonly type: "unpay"; readonly number: number }
   /** The next garment for a press, or the very one that was kept aside for it. */
   | { readonly type: "pull"; readonly press: PressId; readonly job?: JobId; readonly at?: Instant }

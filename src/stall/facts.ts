@@ -127,7 +127,13 @@ export type Order = {
   readonly readyAt: Instant | null;
   readonly tax: number;
   readonly total: number;
-  readonly paid: { readonly tender: Tender; readonly amount: number; readonly at: Instant } | null;
+  readonly paid: {
+    readonly tender: Tender;
+    readonly amount: number;
+    readonly at: Instant;
+    /** Who of the crew took it. */
+    readonly by?: string;
+  } | null;
   /** What was paid for garments left out since, and is to be given back. */
   readonly giveBack?: number;
   /** What of that has been handed back. */
@@ -188,6 +194,7 @@ export type StallEvent =
       readonly number: number;
       readonly tender: Tender;
       readonly amount: number;
+      readonly by?: string;
       readonly dueBy: Instant;
       readonly turn: Turn;
     }

@@ -89,6 +89,7 @@ export function crewOrderView(books: Books, menu: Menu, order: Order, now: Insta
     name: person.name,
     phone: person.phone && lastFour(person.phone),
     told: toldOf(books, order),
+    paidTo: order.paid?.by ?? null,
     giveBack: sumOf(order.giveBack),
     gaveBack: sumOf(order.gaveBack),
   };

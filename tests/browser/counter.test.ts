@@ -145,8 +145,11 @@ describe("the counter", () => {
     await tap(page, "Take the order");
     await orderTag(page).getByText("to be paid", { exact: true }).waitFor();
     expect((await stall.queue()).counts).toMatchObject({ toPay: 1, waiting: 0 });
+    await page.getByLabel("Who takes it (kept on this tablet)").fill("Wren");
     await tap(page, "Paid: Card");
     await orderTag(page).getByText("waiting, place 1").waitFor();
+    await facts(page).getByText("by card, to Wren,").waitFor();
+    await expect.poll(async () => (await order(stall, stall.numbers[0] ?? 101)).paidTo).toBe("Wren");
     // The page shows the tap before the stall has it.
     await expect.poll(async () => (await stall.queue()).counts).toMatchObject({ toPay: 0, waiting: 1 });
   });

@@ -84,8 +84,11 @@ export const tillRoutes = newRouter()
   })
   .openapi(orderRoute("paid", Payment, "The customer has paid"), async (c) => {
     const { number, ...path } = c.req.valid("param");
-    const { tender, amount, undo } = c.req.valid("json");
-    const sum = amount === undefined ? {} : { amount };
+    const { tender, amount, by, undo } = c.req.valid("json");
+    const sum = {
+      ...(amount === undefined ? {} : { amount }),
+      ...(by === undefined ? {} : { by }),
+    };
     const answer = await crewWrite(c, path, (stall, generation, key) =>
       stall.onOrder(
         generation,

@@ -35,7 +35,7 @@ const MAY_END: Readonly<Record<Closed["as"], readonly OrderStage[]>> = {
 export function pay(
   state: StallState,
   menu: Menu,
-  { number, tender, amount }: Of<"pay">,
+  { number, tender, amount, by }: Of<"pay">,
   now: Instant,
 ): Decision {
   const order = state.order(number);
@@ -43,7 +43,9 @@ export function pay(
   if (order.paid !== null) return refuse(wrongStage(`order ${number}`, "paid", "unpaid"));
   const dueBy = now + quoteMinutes(state, menu, order.lines, now) * MINUTE;
   const turn = (state.version + 1) * TURNS_PER_ORDER;
-  return accept({ type: "paid", number, tender, amount: amount ?? order.total, dueBy, turn });
+  const sum = amount ?? order.total;
+  const who = by === undefined ? {} : { by };
+  return accept({ type: "paid", number, tender, amount: sum, ...who, dueBy, turn });
 }
 
 export function unpay(state: StallState, menu: Menu, { number }: Of<"unpay">): Decision {

@@ -10,7 +10,7 @@ export type Act =
 
 /** What a tap does to an order. */
 export type Change =
-  | { readonly type: "paid"; readonly tender: Tender; readonly at: string }
+  | { readonly type: "paid"; readonly tender: Tender; readonly at: string; readonly by: string | null }
   | { readonly type: "unpaid" }
   | { readonly type: "left-out" }
   | { readonly type: "given-back"; readonly undo: boolean }
@@ -47,8 +47,14 @@ const onOrder = (number: number, action: string, body: object, says: string, cha
   says: `${number} ${says}`,
 });
 
-export const paying = (number: number, tender: Tender, at: string): Unsent =>
-  onOrder(number, "paid", { tender }, `paid, ${tender}`, { type: "paid", tender, at });
+/** `by` is who takes it, where the tablet was told. */
+export const paying = (number: number, tender: Tender, at: string, by: string | null): Unsent =>
+  onOrder(number, "paid", by === null ? { tender } : { tender, by }, `paid, ${tender}`, {
+    type: "paid",
+    tender,
+    at,
+    by,
+  });
 
 export const unpaying = (number: number): Unsent =>
   onOrder(number, "paid", { undo: true }, "not paid after all", { type: "unpaid" });

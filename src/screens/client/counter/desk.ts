@@ -27,11 +27,17 @@ export type Desk = {
   readonly number: () => number | null;
 };
 
+/** Who stands at this tablet is known on it alone, until somebody else types another name. */
+const TAKER = "who takes the money";
+
 type Send = (write: Write<Act>) => void;
 
 export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk {
   let order: CrewOrderView | null = null;
   const given = byId<HTMLInputElement>("given");
+  const taker = byId<HTMLInputElement>("taker");
+  taker.value = localStorage.getItem(TAKER) ?? "";
+  taker.addEventListener("change", () => localStorage.setItem(TAKER, taker.value.trim()));
   const ask = endQuestion((number, as) => send(ending(number, as)));
   const withOrder = (act: (order: CrewOrderView) => void) => (): void => {
     if (order !== null) act(order);
@@ -94,7 +100,9 @@ export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk 
     const tender = button.dataset["tender"] as Tender; // as the shell has them
     button.addEventListener(
       "click",
-      withOrder(({ number }) => send(paying(number, tender, new Date().toISOString()))),
+      withOrder(({ number }) =>
+        send(paying(number, tender, new Date().toISOString(), taker.value.trim() || null)),
+      ),
     );
   }
   for (const button of document.querySelectorAll<HTMLButtonElement>("[data-ending]")) {

@@ -6,7 +6,7 @@ function changed(order: CrewOrderView, change: Change): CrewOrderView {
   switch (change.type) {
     case "paid": {
       const paid = { tender: change.tender, amount: order.total, at: change.at };
-      return { ...order, paid, stage: order.stage === "to-pay" ? "waiting" : order.stage };
+      return { ...order, paid, paidTo: change.by, stage: order.stage === "to-pay" ? "waiting" : order.stage };
     }
     case "left-out":
       return { ...order, jobs: order.jobs.filter(({ stage }) => stage !== "short") };
@@ -16,7 +16,7 @@ function changed(order: CrewOrderView, change: Change): CrewOrderView {
         return order.gaveBack === null ? order : { ...order, giveBack: order.gaveBack, gaveBack: null };
       return order.giveBack === null ? order : { ...order, giveBack: null, gaveBack: order.giveBack };
     case "unpaid":
-      return { ...order, paid: null };
+      return { ...order, paid: null, paidTo: null };
     case "ended":
       return { ...order, stage: change.as };
     case "reopened": {

@@ -46,7 +46,7 @@ function money(order: CrewOrderView): readonly HTMLElement[] {
       "Payment",
       paid === null
         ? "not paid"
-        : `${moneyWords(paid.amount.amount, paid.amount.currency)} by ${paid.tender}, ${timeOfDay(paid.at)}`,
+        : `${moneyWords(paid.amount.amount, paid.amount.currency)} by ${paid.tender}, ${order.paidTo === null ? "" : `to ${order.paidTo}, `}${timeOfDay(paid.at)}`,
     ),
   ];
 }
