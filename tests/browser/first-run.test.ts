@@ -54,12 +54,16 @@ describe("a first run", () => {
     await expectAccessible(page);
     await type(page, "The fair's name", "Ferny Hollow Fair");
     // As a hand types into the browser's own date and time fields, part after part.
-    const [year, month, day] = new Date().toISOString().slice(0, 10).split("-");
+    const begun = new Date();
+    const [year, month, day] = begun.toISOString().slice(0, 10).split("-");
+    // From the last full hour to the same hour of the next day, so that it is open at whatever time this runs.
+    const hour = begun.getUTCHours();
+    const clock = `${String(((hour + 11) % 12) + 1).padStart(2, "0")}00${hour < 12 ? "AM" : "PM"}`;
     await tabTo(page, "Date");
     await page.keyboard.type(`${month}${day}${year}`);
     for (const label of ["Opens", "Closes"]) {
       await tabTo(page, label);
-      await page.keyboard.type("1200AM");
+      await page.keyboard.type(clock);
     }
     await tabTo(page, "The fair's clock");
     await page.keyboard.type("UTC");
@@ -136,9 +140,10 @@ describe("a first run", () => {
     await page.getByText("Saved. Every stall has it.").waitFor();
     const { name, openings } = (await running.anyone.get<FairView>("/v1/fairs/ferny-hollow-fair")).body;
     expect(name).toBe("Ferny Hollow Summer Fair");
+    const hours = [`${String(hour).padStart(2, "0")}:00`, "23:30"];
     expect(openings.map(({ opens, closes }) => [opens.slice(11, 16), closes.slice(11, 16)])).toEqual([
-      ["00:00", "23:30"],
-      ["00:00", "23:30"],
+      hours,
+      hours,
     ]);
     await type(page, "Add a stall: its name", "Reed & Rush");
     await page.keyboard.press("Enter");
