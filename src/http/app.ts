@@ -162,6 +162,19 @@ app.notFound((c) =>
   ]),
 );
 
+const FAULT = [
+  500,
+  "fault",
+  "Something went wrong here",
+  "This is our fault, not yours. Send the same request again with the same Idempotency-Key.",
+] as const;
+const NEWER = [
+  503,
+  "newer-records",
+  "Written by a newer program",
+  "The records here are of a newer version of this program, which must run again. Nothing was changed.",
+] as const;
+
 app.onError((error, c) => {
   if (error instanceof HTTPException && error.status < 500) {
     return problem(c, "malformed", [
@@ -176,26 +189,7 @@ app.onError((error, c) => {
     route: routePath(c, -1),
     ...faultFacts(error),
   });
-  if (areNewerRecords(error)) {
-    const newer = {
-      type: "/problems/newer-records",
-      title: "Written by a newer program",
-      status: 503,
-      detail:
-        "The records here are of a newer version of this program, which must run again. Nothing was changed.",
-    };
-    const type = { "Content-Type": PROBLEM_TYPE, "Cache-Control": "no-store" };
-    return c.body(JSON.stringify({ ...newer, ...occurrence(c) }), 503, type);
-  }
-  return c.body(
-    JSON.stringify({
-      type: "/problems/fault",
-      title: "Something went wrong here",
-      status: 500,
-      detail: "This is our fault, not yours. Send the same request again with the same Idempotency-Key.",
-      ...occurrence(c),
-    }),
-    500,
-    { "Content-Type": "application/problem+json" },
-  );
+  const [status, name, title, detail] = areNewerRecords(error) ? NEWER : FAULT;
+  const body = { type: `/problems/${name}`, title, status, detail, ...occurrence(c) };
+  return c.body(JSON.stringify(body), status, { "Content-Type": PROBLEM_TYPE, "Cache-Control": "no-store" });
 });

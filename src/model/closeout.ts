@@ -1,7 +1,8 @@
 import { z } from "zod";
 import { BlankId, ColourId, DesignId, OfferId, SizeId, Sku } from "./ids.ts";
 import { Currency, minorUnits } from "./money.ts";
-import { SpoilReason, Tender } from "./order.ts";
+import { Tender } from "./order.ts";
+import { SpoilReason } from "./taps.ts";
 import { instant, plainText } from "./words.ts";
 
 /** A day of the account, by the date on which the fair opened. */

@@ -40,6 +40,20 @@ function Picked({ id, label }: { id: string; label: string }) {
   );
 }
 
+/** The fair's days and its clock, which day-rows.ts fills. */
+function Hours() {
+  return (
+    <>
+      <div id="days"></div>
+      <p id="days-fault" class="fault"></p>
+      <button id="day-add" type="button">
+        Another day
+      </button>
+      <Picked id="zone" label="The fair's clock" />
+    </>
+  );
+}
+
 export function StartPage() {
   return (
     <Page title="Begin a fair" screen="start" shares={["crew"]}>
@@ -59,12 +73,7 @@ export function StartPage() {
           </div>
           <h2>1. The fair</h2>
           <Asked id="fair-name" label="The fair's name" help="As visitors call it." />
-          <div id="days"></div>
-          <p id="days-fault" class="fault"></p>
-          <button id="day-add" type="button">
-            Another day
-          </button>
-          <Picked id="zone" label="The fair's clock" />
+          <Hours />
           <h2>2. Your stall</h2>
           <Asked id="stall-name" label="The stall's name" help="It opens every text: short is good." />
           <h2>3. Money</h2>
@@ -123,18 +132,10 @@ export function KeysPage({ fair }: { readonly fair: string }) {
             <label for="fair-name-now">The fair's name</label>
             <input id="fair-name-now" autocomplete="off" maxlength={60} />
           </div>
-          <div id="days"></div>
-          <p id="days-fault" class="fault"></p>
-          <button id="day-add" type="button">
-            Another day
-          </button>
-          <Picked id="zone" label="The fair's clock" />
+          <Hours />
           <p class="row">
             <button id="hours-save" class="main" type="submit">
               Save name and hours
-            </button>
-            <button id="hours-again" type="button" hidden>
-              Show how it is now
             </button>
             <span id="hours-said" role="status"></span>
           </p>

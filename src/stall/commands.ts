@@ -3,9 +3,10 @@ import type { Menu } from "../model/catalogue.ts";
 import type { DayCosts } from "../model/closeout.ts";
 import type { ColourId, CustomerId, JobId, OfferId, PressId, SizeId } from "../model/ids.ts";
 import type { Lessons } from "../model/lessons.ts";
-import type { Lost, SpoilReason, Tender, WantedLine } from "../model/order.ts";
+import type { Tender, WantedLine } from "../model/order.ts";
 import type { Refusal } from "../model/refusal.ts";
 import type { StockEntry } from "../model/stock.ts";
+import type { Lost, SpoilReason } from "../model/taps.ts";
 import type { Day } from "./day.ts";
 import type { Closed, Identity, Instant, PieceKey, StallEvent, TakenBy, UnmetReason } from "./facts.ts";
 

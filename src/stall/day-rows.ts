@@ -3,7 +3,8 @@ import type { LogHistogram } from "../maths/log-histogram.ts";
 import type { Platen } from "../model/catalogue.ts";
 import type { DayCosts } from "../model/closeout.ts";
 import type { BlankId, ColourId, DesignId, OfferId, SizeId } from "../model/ids.ts";
-import type { SpoilReason, Tender } from "../model/order.ts";
+import type { Tender } from "../model/order.ts";
+import type { SpoilReason } from "../model/taps.ts";
 import type { Day } from "./day.ts";
 import type { Instant, PieceKey, UnmetReason } from "./facts.ts";
 

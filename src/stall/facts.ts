@@ -14,7 +14,8 @@ import type {
   StallId,
 } from "../model/ids.ts";
 import type { Lessons } from "../model/lessons.ts";
-import type { Lost, SpoilReason, Tender } from "../model/order.ts";
+import type { Tender } from "../model/order.ts";
+import type { Lost, SpoilReason } from "../model/taps.ts";
 import type { Day } from "./day.ts";
 
 export type Instant = number;

@@ -1,6 +1,6 @@
 /** The arithmetic of stock: what is on hand, what is promised, what is free. */
 import { type DesignId, type Sku, skuOf } from "../model/ids.ts";
-import type { Lost } from "../model/order.ts";
+import type { Lost } from "../model/taps.ts";
 import type { Count, Line, PieceKey } from "./facts.ts";
 
 export const NOTHING_COUNTED: Count = { opening: 0, delivered: 0, corrected: 0, pressed: 0, spoiled: 0 };

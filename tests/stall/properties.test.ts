@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { JobId, OfferId, PressId } from "../../src/model/ids.ts";
-import type { Lost } from "../../src/model/order.ts";
 import { StockEntry } from "../../src/model/stock.ts";
+import type { Lost } from "../../src/model/taps.ts";
 import type { Command } from "../../src/stall/commands.ts";
 import type { PieceKey } from "../../src/stall/facts.ts";
 import { readJournal } from "../../src/stall/records.ts";

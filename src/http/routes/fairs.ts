@@ -11,7 +11,7 @@ import { forbidden, problem } from "../problems.ts";
 import { body, fairPath, idempotency, json, newRouter, problems } from "../router.ts";
 import { fairOf } from "../stalls.ts";
 import { tellFacts } from "../telling.ts";
-import { tellOfStall } from "./gateway.ts";
+import { tellStalls } from "./gateway.ts";
 
 /** Only stalls of the fair are added and have keys made; a rehearsal is begun by its crew. */
 const ownStallPath = z.strictObject({ fair: FairId, stall: OwnStallId });
@@ -93,7 +93,7 @@ export const fairRoutes = newRouter()
     if (keys === null) return noSuchFair(c, fair);
     if (keys === "old-key") return forbidden(c);
     await tellFacts(c, { ...keys, stall, name });
-    await tellOfStall(c, fair, stall);
+    await tellStalls(c, fair, stall);
     return c.json({ stall, key: await keysOf(c).crew(fair, stall, keys.generation) }, 200);
   })
   .openapi(rotate, async (c) => {

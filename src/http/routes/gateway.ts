@@ -38,15 +38,10 @@ const get = createRoute({
   responses: { 200: json(Gateway, "As it stands now"), ...problems },
 });
 
-/** Gives every stall of a fair what it needs to send by itself. */
-async function tellStalls(c: Context<App>, fair: FairId): Promise<void> {
-  const sendings = await fairOf(c, fair).sendings();
-  await Promise.all(sendings.map(({ stall, sending }) => stallOf(c, { fair, stall }).setSending(sending)));
-}
-
-/** Gives a stall that was added what it needs to send, and another where that changed with it. */
-export async function tellOfStall(c: Context<App>, fair: FairId, added: StallId): Promise<void> {
-  const sendings = await fairOf(c, fair).sendingsWith(added);
+/** Gives every stall of a fair what it needs to send by itself; as one is added, it and those it changes that for. */
+export async function tellStalls(c: Context<App>, fair: FairId, added?: StallId): Promise<void> {
+  const object = fairOf(c, fair);
+  const sendings = await (added === undefined ? object.sendings() : object.sendingsWith(added));
   await Promise.all(sendings.map(({ stall, sending }) => stallOf(c, { fair, stall }).setSending(sending)));
 }
 

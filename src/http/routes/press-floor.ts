@@ -2,17 +2,8 @@
 import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
 import { JobId, PressId } from "../../model/ids.ts";
-import {
-  JobStage,
-  OrderStage,
-  PickupNumber,
-  Pressed,
-  Pull,
-  Pulled,
-  QueueView,
-  Returned,
-  Spoiled,
-} from "../../model/order.ts";
+import { JobStage, OrderStage, PickupNumber, Pulled, QueueView } from "../../model/order.ts";
+import { Pressed, Pull, Returned, Spoiled } from "../../model/taps.ts";
 import { crewRead, crewRoute, crewWrite, stallBase } from "../crew.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
 import { versionHeaders, versionsOf } from "../stalls.ts";

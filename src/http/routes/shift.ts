@@ -2,8 +2,9 @@
 import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
 import { PressId } from "../../model/ids.ts";
-import { FloorView, Hands, KeepAside, Undo } from "../../model/order.ts";
+import { FloorView, Hands } from "../../model/order.ts";
 import { OffMenu } from "../../model/stock.ts";
+import { KeepAside, Undo } from "../../model/taps.ts";
 import { crewRoute, crewWrite, stallBase } from "../crew.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
 

@@ -2,15 +2,8 @@
 import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { z } from "zod";
-import {
-  CrewOrderView,
-  Exchange,
-  HandOver,
-  Payment,
-  PhoneNumber,
-  PickupNumber,
-  Undo,
-} from "../../model/order.ts";
+import { CrewOrderView, PhoneNumber, PickupNumber } from "../../model/order.ts";
+import { Exchange, HandOver, Payment, Undo } from "../../model/taps.ts";
 import { crewRead, crewRoute, crewWrite, stallBase } from "../crew.ts";
 import type { App } from "../env.ts";
 import type { Guarded } from "../guard.ts";

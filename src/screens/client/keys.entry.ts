@@ -25,7 +25,7 @@ function showKey(title: string, says: string, path: string, made: string): void 
   byId("cards").scrollIntoView({ block: "start" });
 }
 
-const theHours = hours(api, say);
+const theHours = hours(fair, api, say);
 
 let intent = { for: "", once: "" };
 /** The same button on a dead network sends the same write again. */

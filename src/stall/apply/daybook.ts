@@ -1,7 +1,7 @@
 /** Putting what happens down in the day's account: a few small rows a day, never the history. */
 import { type LogHistogram, withValue } from "../../maths/log-histogram.ts";
 import type { Platen } from "../../model/catalogue.ts";
-import type { SpoilReason } from "../../model/order.ts";
+import type { SpoilReason } from "../../model/taps.ts";
 import { accountDay, fairDay, hourOf } from "../day.ts";
 import {
   choiceRow,

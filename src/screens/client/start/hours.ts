@@ -1,75 +1,124 @@
-/** The fair's name, clock and hours on the organiser's page: what was typed stays until it is saved. */
+/** The fair's name, clock and hours on the organiser's page: what was typed stays until it is saved, over a reload too. */
 import { nanoid } from "nanoid";
 import type { FairView } from "../../../model/fair.ts";
 import type { Problem } from "../../../model/problem.ts";
 import { detailOf, type Reply, type Request } from "../kit/api.ts";
 import { byId, element } from "../kit/dom.ts";
+import { merge } from "../setup/merging.ts";
 import { dayRows, showZones } from "./day-rows.ts";
-import { dayOf } from "./days.ts";
+import { type Day, dayOf } from "./days.ts";
 
 type Api = (path: string, request?: Request) => Promise<Reply>;
+
+/** What of a fair may change. */
+type Changeable = Pick<FairView, "name" | "timeZone" | "openings">;
+/** The fair as it was read, with its tag, and what was typed over it. */
+type Kept = {
+  readonly base: Changeable;
+  readonly tag: string | null;
+  readonly typed: { readonly name: string; readonly zone: string; readonly days: readonly Day[] };
+};
+
+const PARTS = { "#/name": "the name", "#/timeZone": "the clock", "#/openings": "the days" } as const;
 
 const entry = (id: string): HTMLInputElement => byId<HTMLInputElement>(id);
 
 /** Sets the form up; gives what reads the fair and shows it. */
-export function hours(api: Api, say: (text: string | null) => void): { readonly look: () => Promise<void> } {
-  let tag: string | null = null;
+export function hours(
+  fair: string,
+  api: Api,
+  say: (text: string | null) => void,
+): { readonly look: () => Promise<void> } {
+  const place = `hours ${fair}`;
+  let read: Pick<Kept, "base" | "tag"> | null = null;
   let once = nanoid();
-  const changed = (): void => {
+  const rows = dayRows(() => changed());
+  showZones();
+
+  function changed(): void {
     // What is changed is another write than the one that may have got lost.
     once = nanoid();
     byId("hours-said").textContent = "Not saved yet.";
-  };
-  const rows = dayRows(changed);
-  showZones();
+    if (read === null) return;
+    const typed = { name: entry("fair-name-now").value, zone: entry("zone").value, days: rows.typed() };
+    localStorage.setItem(place, JSON.stringify({ ...read, typed } satisfies Kept));
+  }
   for (const id of ["fair-name-now", "zone"]) entry(id).addEventListener("input", changed);
 
-  async function look(): Promise<void> {
-    const reply = await api("");
-    if (reply.status !== 200) return say(detailOf(reply));
-    const { name, timeZone, openings } = reply.body as FairView; // as the route documents
-    tag = reply.tag;
+  function show({ name, zone, days }: Kept["typed"]): void {
     entry("fair-name-now").value = name;
-    const known = [...byId<HTMLSelectElement>("zone").options].some(({ value }) => value === timeZone);
-    if (!known) byId("zone").append(element("option", {}, timeZone));
-    entry("zone").value = timeZone;
-    rows.show(openings.map(({ opens, closes }) => dayOf(timeZone, opens, closes)));
-    byId("hours-said").textContent = "";
-    once = nanoid();
+    const known = [...byId<HTMLSelectElement>("zone").options].some(({ value }) => value === zone);
+    if (!known) byId("zone").append(element("option", {}, zone));
+    entry("zone").value = zone;
+    rows.show(days);
+  }
+  const showFair = ({ name, timeZone, openings }: Changeable): void =>
+    show({
+      name,
+      zone: timeZone,
+      days: openings.map(({ opens, closes }) => dayOf(timeZone, opens, closes)),
+    });
+
+  async function fetched(): Promise<Pick<Kept, "base" | "tag"> | null> {
+    const reply = await api("");
+    if (reply.status !== 200) {
+      say(detailOf(reply));
+      return null;
+    }
+    const { name, timeZone, openings } = reply.body as FairView; // as the route documents
+    const written = (instant: string): string => new Date(instant).toISOString();
+    // Written as the form writes them, so that what nobody changed is not taken for a change.
+    const days = openings.map(({ opens, closes }) => ({ opens: written(opens), closes: written(closes) }));
+    return { base: { name, timeZone, openings: days }, tag: reply.tag };
+  }
+
+  async function look(): Promise<void> {
+    const text = localStorage.getItem(place);
+    if (text !== null) {
+      const kept = JSON.parse(text) as Kept; // written above only
+      read = kept;
+      show(kept.typed);
+      byId("hours-said").textContent = "Not saved yet.";
+      return;
+    }
+    read = await fetched();
+    if (read !== null) showFair(read.base);
+  }
+
+  /** Somebody saved meanwhile: what only they changed is taken over; what both did is told, and stands as typed. */
+  async function bringTogether(mine: Changeable): Promise<void> {
+    const theirs = await fetched();
+    if (theirs === null || read === null) return;
+    const { menu, collisions } = merge(read.base, mine, theirs.base);
+    read = theirs;
+    showFair(menu as Changeable); // of three fairs comes a fair
+    changed();
+    const both = collisions.map(({ pointer }) => PARTS[pointer as keyof typeof PARTS]); // the fair's own parts
+    const clash = both.length === 0 ? "" : ` You both changed ${both.join(" and ")}: yours stands.`;
+    say(`Somebody else changed the fair meanwhile, and that is in here now.${clash} Look, and save again.`);
   }
 
   byId("hours-form").addEventListener("submit", async (event) => {
     event.preventDefault();
+    if (read === null) return say("The fair could not be read yet. Load this page again with a signal.");
     const name = entry("fair-name-now").value.trim();
     if (name === "") return say("Give the fair a name.");
     const timeZone = entry("zone").value;
     const openings = rows.openings(timeZone);
     if (openings === null) return say("Something is still missing; it is told where it is.");
-    const reply = await api("", {
-      method: "PUT",
-      once,
-      body: { name, timeZone, openings },
-      ...(tag === null ? {} : { match: tag }),
-    });
-    if (reply.status === 412) {
-      byId("hours-again").hidden = false;
-      return say(
-        "Somebody else changed the fair meanwhile. Nothing of yours is saved or lost: see how it is now.",
-      );
-    }
+    const mine = { name, timeZone, openings: [...openings] };
+    const match = read.tag === null ? {} : { match: read.tag };
+    const reply = await api("", { method: "PUT", once, body: mine, ...match });
+    if (reply.status === 412) return bringTogether(mine);
     if (reply.status !== 200) {
       const faults = (reply.body as Problem | null)?.errors?.map(({ detail }) => detail) ?? [];
       return say([detailOf(reply), ...faults, "Nothing you typed is lost."].join(" "));
     }
+    localStorage.removeItem(place);
     say(null);
     await look();
     byId("hours-said").textContent = "Saved. Every stall has it.";
     return undefined;
-  });
-  byId("hours-again").addEventListener("click", () => {
-    byId("hours-again").hidden = true;
-    say(null);
-    void look();
   });
   return { look };
 }
