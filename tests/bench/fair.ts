@@ -12,15 +12,11 @@ import type { StallId } from "../../src/model/ids.ts";
 import { openBrowser } from "../browser/browser.ts";
 import { busyReport } from "./fair/busy.ts";
 import { type Bench, type Figure, median } from "./figure.ts";
+import { SECRETS } from "./place.ts";
 
 export const STALLS = 300;
 const ROUNDS = 9;
 const HOUR = 3_600_000;
-export const SECRETS = {
-  KEY_SECRET: "a secret for benches only",
-  OWNER_SECRET: "the-owner-of-the-bench",
-  GATEWAY_SECRET: "unused",
-};
 const stallName = (n: number): StallId => `stall-${n}` as StallId; // the bench's own short names
 
 /** Makes a fair whose stalls have worked for some days; gives its organiser's key. */

@@ -9,25 +9,18 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Client } from "../../src/local/client.ts";
-import { loadExample } from "../../src/local/example.ts";
 import { serve } from "../../src/local/serve.ts";
 import { type Bench, type Figure, median } from "./figure.ts";
-import { rate, type Shot } from "./main/load.ts";
+import { rate } from "./main/load.ts";
+import { LINE, openPlace, orderAt, type Place, SECRETS } from "./place.ts";
 
 const CONNECTIONS = 32;
 const ROUNDS = 41;
+const SPEAKERS = 8;
 const WAITING = { small: 20, large: 5000 };
 const PAST = 200_000;
 const STALLS = 300;
 const MOST = 1.5;
-const LINE = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };
-const SECRETS = {
-  KEY_SECRET: "a secret for benches only",
-  OWNER_SECRET: "the-owner-of-the-bench",
-  GATEWAY_SECRET: "unused",
-};
-
-type Place = { readonly base: string; readonly crew: Client; readonly key: string };
 
 /** Resident memory of this process's runtime, in MiB. */
 function runtimeMemory(): number {
@@ -36,30 +29,6 @@ function runtimeMemory(): number {
   if (found === undefined) throw new Error("the runtime is not a child of this process");
   return Number.parseInt(found, 10) / 1024;
 }
-
-async function openStall(owner: Client, fair: string): Promise<Place> {
-  const { stalls } = await loadExample(owner, Date.now(), fair);
-  const key = stalls[0]?.key ?? "";
-  const base = `/v1/fairs/${fair}/stalls/tern`;
-  const crew = owner.withKey(key);
-  const entries = [
-    { sku: "tee.navy.L", counted: 90_000 },
-    { design: "longtail", counted: 90_000 },
-  ];
-  await crew.post(`${base}/stock`, { entries });
-  return { base, crew, key };
-}
-
-const order = ({ base, key }: Place): Shot => ({
-  method: "POST",
-  path: `${base}/orders`,
-  headers: {
-    authorization: `Bearer ${key}`,
-    "content-type": "application/json",
-    "idempotency-key": randomUUID(),
-  },
-  body: JSON.stringify({ lines: [LINE] }),
-});
 
 /** Milliseconds of pull, place, poll and the question after one's order, once each. */
 async function once({ base, crew }: Place, speaker: Client): Promise<Record<string, number>> {
@@ -73,7 +42,14 @@ async function once({ base, crew }: Place, speaker: Client): Promise<Record<stri
   const place = await timed(() => crew.post<{ number: number }>(`${base}/orders`, { lines: [LINE] }));
   const pull = await timed(() => crew.post<{ job: { job: string } }>(`${base}/presses/A/pull`));
   const poll = await timed(() => crew.get(`${base}/queue`));
-  const status = await timed(() => speaker.post(`${base}/chat`, { id: randomUUID(), text: "status" }));
+  const status = await timed(() =>
+    speaker.post<{ replies: readonly { text: string }[] }>(`${base}/chat`, {
+      id: randomUUID(),
+      text: "status",
+    }),
+  );
+  if (!/\d{3}: /.test(JSON.stringify(status.body)))
+    throw new Error(`no order in the answer: ${JSON.stringify(status.body)}`);
   // Handed over, so that the line is as long as it was.
   const { job } = pull.body.job;
   await crew.post(`${base}/jobs/${job}/pressed`);
@@ -82,21 +58,37 @@ async function once({ base, crew }: Place, speaker: Client): Promise<Record<stri
   return { pull: pull.took, place: place.took, poll: poll.took, STATUS: status.took };
 }
 
-/** A web customer who has said something, so that the stall knows them. */
+/** A web customer with an order in line, for STATUS to find. */
 async function speakerAt(url: string, { base }: Place): Promise<Client> {
-  const client = new Client(url);
-  const said = await client.post<{ customer: string }>(`${base}/chat`, { id: randomUUID(), text: "menu" });
-  return client.withKey(said.body.customer);
+  let client = new Client(url);
+  for (const text of ["1 navy L", "yes"]) {
+    const said = await client.post<{ customer: string; order?: { number: number } }>(`${base}/chat`, {
+      id: randomUUID(),
+      text,
+    });
+    client = client.withKey(said.body.customer);
+    if (text === "yes" && said.body.order === undefined) throw new Error("the customer has no order");
+  }
+  return client;
 }
 
-async function compared(url: string, what: string, small: Place, large: Place): Promise<readonly Figure[]> {
-  const sides = await Promise.all(
-    [small, large].map(async (place) => ({ place, speaker: await speakerAt(url, place) })),
-  );
+type Side = { readonly place: Place; readonly speakers: readonly Client[] };
+
+/** A stall with its customers, who order before the line is too long for them: each may text so often a minute only. */
+async function sideOf(url: string, owner: Client, fair: string): Promise<Side> {
+  const place = await openPlace(owner, fair);
+  const speakers: Client[] = [];
+  for (let n = 0; n < SPEAKERS; n++) speakers.push(await speakerAt(url, place));
+  return { place, speakers };
+}
+
+async function compared(what: string, small: Side, large: Side): Promise<readonly Figure[]> {
+  const sides = [small, large];
   const times = [new Map<string, number[]>(), new Map<string, number[]>()];
   for (let round = -3; round < ROUNDS; round++) {
     for (const side of round % 2 === 0 ? [0, 1] : [1, 0]) {
-      const { place, speaker } = sides[side] ?? {};
+      const { place, speakers = [] } = sides[side] ?? {};
+      const speaker = speakers[(round + SPEAKERS) % SPEAKERS];
       if (place === undefined || speaker === undefined) continue;
       for (const [name, took] of Object.entries(await once(place, speaker)))
         if (round >= 0) times[side]?.set(name, [...(times[side]?.get(name) ?? []), took]);
@@ -131,7 +123,7 @@ async function measure(): Promise<readonly Figure[]> {
   try {
     const owner = new Client(url, SECRETS.OWNER_SECRET);
     const [alone, crowded, few, many, fresh, old] = await Promise.all(
-      ["alone", "crowded", "few", "many", "fresh", "old"].map((fair) => openStall(owner, fair)),
+      ["alone", "crowded", "few", "many", "fresh", "old"].map((fair) => sideOf(url, owner, fair)),
     );
     if (!alone || !crowded || !few || !many || !fresh || !old) throw new Error("the stalls did not open");
     const organiser = (
@@ -141,28 +133,25 @@ async function measure(): Promise<readonly Figure[]> {
 
     console.log("| what grows | | small | large | ratio |\n| --- | --- | --- | --- | --- |");
     const figures: Figure[] = [];
-    for (const place of [alone, crowded, fresh, old])
-      await rate(url, 20, CONNECTIONS, 201, () => order(place));
-    figures.push(...(await compared(url, `stalls of the fair, 2 to ${STALLS}`, alone, crowded)));
+    for (const { place } of [alone, crowded, fresh, old])
+      await rate(url, 20, CONNECTIONS, 201, () => orderAt(place));
+    figures.push(...(await compared(`stalls of the fair, 2 to ${STALLS}`, alone, crowded)));
 
     const passed = await owner.post(`/bench/past`, { stall: "old/tern", orders: PAST });
     if (passed.status !== 201) throw new Error(`the past was not written: ${passed.status}`);
-    figures.push(...(await compared(url, `past orders, 0 to ${PAST}`, fresh, old)));
+    figures.push(...(await compared(`past orders, 0 to ${PAST}`, fresh, old)));
 
     const before = runtimeMemory();
-    await rate(url, WAITING.small, CONNECTIONS, 201, () => order(few));
-    await rate(url, WAITING.large, CONNECTIONS, 201, () => order(many));
+    await rate(url, WAITING.small, CONNECTIONS, 201, () => orderAt(few.place));
+    await rate(url, WAITING.large, CONNECTIONS, 201, () => orderAt(many.place));
     const grown = runtimeMemory() - before;
-    figures.push(
-      ...(await compared(url, `waiting garments, ${WAITING.small} to ${WAITING.large}`, few, many)),
-      {
-        bench: "growth",
-        name: `memory of the whole runtime, grown while ${WAITING.large} orders were placed`,
-        figure: grown,
-        goal: null,
-        unit: "MiB",
-      },
-    );
+    figures.push(...(await compared(`waiting garments, ${WAITING.small} to ${WAITING.large}`, few, many)), {
+      bench: "growth",
+      name: `memory of the whole runtime, grown while ${WAITING.large} orders were placed`,
+      figure: grown,
+      goal: null,
+      unit: "MiB",
+    });
     return figures;
   } finally {
     await stop();

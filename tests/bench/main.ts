@@ -5,22 +5,16 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Client } from "../../src/local/client.ts";
-import { loadExample } from "../../src/local/example.ts";
 import { serve } from "../../src/local/serve.ts";
 import type { QueueView } from "../../src/model/order.ts";
 import { type Bench, type Figure, median } from "./figure.ts";
 import { rate, type Shot } from "./main/load.ts";
+import { LINE, openPlace, orderAt, type Place, SECRETS } from "./place.ts";
 
 const ROUNDS = 7;
 const ORDERS = 400;
 const POLLS = 1500;
 const CONNECTIONS = 32;
-const LINE = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };
-const SECRETS = {
-  KEY_SECRET: "a secret for benches only",
-  OWNER_SECRET: "the-owner-of-the-bench",
-  GATEWAY_SECRET: "unused",
-};
 
 type Written = { readonly puts: number; readonly rows: readonly (readonly [string, unknown])[] };
 
@@ -36,35 +30,14 @@ async function measure(): Promise<readonly Figure[]> {
   });
   try {
     const owner = new Client(url, SECRETS.OWNER_SECRET);
-    const stalls = new Map<string, { base: string; crew: Client; key: string }>();
-    for (const name of ["orders", "few", "many", "life"]) {
-      const fair = await loadExample(owner, Date.now(), name);
-      const key = fair.stalls[0]?.key ?? "";
-      const base = `/v1/fairs/${name}/stalls/tern`;
-      const crew = owner.withKey(key);
-      const entries = [
-        { sku: "tee.navy.L", counted: 90_000 },
-        { design: "longtail", counted: 90_000 },
-      ];
-      // Web orders are refused when the line is too long to press before closing; a walk-up is not.
-      await crew.post(`${base}/stock`, { entries });
-      stalls.set(name, { base, crew, key });
-    }
+    const stalls = new Map<string, Place>();
+    for (const name of ["orders", "few", "many", "life"]) stalls.set(name, await openPlace(owner, name));
     const at = (name: string) => {
       const found = stalls.get(name);
       if (found === undefined) throw new Error(`no stall for ${name}`);
       return found;
     };
-    const order = (name: string): Shot => ({
-      method: "POST",
-      path: `${at(name).base}/orders`,
-      headers: {
-        authorization: `Bearer ${at(name).key}`,
-        "content-type": "application/json",
-        "idempotency-key": randomUUID(),
-      },
-      body: JSON.stringify({ lines: [LINE] }),
-    });
+    const order = (name: string): Shot => orderAt(at(name));
     return [
       ...(await orders(url, order)),
       ...(await polls(url, at("orders"))),
