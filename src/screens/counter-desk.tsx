@@ -23,7 +23,7 @@ function Payment() {
           <input id="given" inputmode="decimal" autocomplete="off" maxlength={24} />
         </div>
         <div>
-          <label for="taker">Who takes it (kept on this tablet)</label>
+          <label for="taker">Who takes it</label>
           <input id="taker" autocomplete="off" maxlength={20} />
         </div>
       </div>

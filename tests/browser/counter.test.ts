@@ -145,7 +145,7 @@ describe("the counter", () => {
     await tap(page, "Take the order");
     await orderTag(page).getByText("to be paid", { exact: true }).waitFor();
     expect((await stall.queue()).counts).toMatchObject({ toPay: 1, waiting: 0 });
-    await page.getByLabel("Who takes it (kept on this tablet)").fill("Wren");
+    await page.getByLabel("Who takes it").fill("Wren");
     await tap(page, "Paid: Card");
     await orderTag(page).getByText("waiting, place 1").waitFor();
     await facts(page).getByText("by card, to Wren,").waitFor();

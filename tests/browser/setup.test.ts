@@ -61,6 +61,38 @@ describe("the set-up page", () => {
     await close();
   });
 
+  it("copies the menu of an earlier fair by its crew link, and says why where it cannot", async () => {
+    const earlier = await crewStall(running, "last-year");
+    const openings = [
+      {
+        opens: new Date(Date.now() - 3_600_000).toISOString(),
+        closes: new Date(Date.now() + 3_600_000).toISOString(),
+      },
+    ];
+    const fresh = { fair: "this-year", name: "This Year", timeZone: "UTC", openings };
+    const { body: made } = await running.owner.post<{ key: string }>("/v1/fairs", fresh);
+    const organiser = running.anyone.withKey(made.key);
+    const path = "/v1/fairs/this-year/stalls/tern";
+    const { body: added } = await organiser.put<{ key: string }>(path, { name: "Tern & Tide" });
+    const address = `${running.url}/crew/this-year/tern/setup#key=${added.key}`;
+    const { page, faults, close } = await openPage(browser, address);
+    const link = page.getByLabel("Or copy the menu of an earlier fair: its crew link");
+    await link.fill("somewhere else");
+    await page.getByRole("button", { name: "Copy its menu" }).click();
+    await page.getByText("That is no crew link.").waitFor();
+    await link.fill(`${earlier.link("").split("#")[0]}#key=crew.1.nobody`);
+    await page.getByRole("button", { name: "Copy its menu" }).click();
+    await page.getByText("It could not be read:").waitFor();
+    await link.fill(earlier.link(""));
+    await page.getByRole("button", { name: "Copy its menu" }).click();
+    await row(page, "Longtail tee").waitFor();
+    await save(page);
+    const menu = await running.anyone.withKey(added.key).get<Menu>(`${path}/menu/whole`);
+    expect(menu.body).toEqual(await whole(earlier));
+    expect(faults).toEqual([]);
+    await close();
+  });
+
   it("takes a colour with an open order off sale instead of out, and the order is still pressed", async () => {
     const stall = await crewStall(running, "retiring", [[NAVY_L]]);
     const { page, faults, close } = await openPage(browser, setupOf(stall));

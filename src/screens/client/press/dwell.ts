@@ -25,7 +25,7 @@ export function dwell(): Dwell {
     if (next === undefined) return ["Open now", "tap to count again"];
     const which = counts.length === 1 ? "" : `, ${done + 1} of ${counts.length}`;
     return done === 0
-      ? [`Count ${next} s${which}`, "tap as the platen closes"]
+      ? [`Count ${next}\u00a0s${which}`, "tap as the platen closes"]
       : ["Open now", `tap to count ${next} s${which}`];
   };
 
