@@ -1,7 +1,7 @@
 /** What `npm start` and `npm run demo` do alike: the worker with a handset, on this computer and its network. */
 import { handsetFor } from "./handset.ts";
 import { localSecrets, type Secrets } from "./secrets.ts";
-import { lanAddress, type Served, serve } from "./serve.ts";
+import { lanAddress, type Served, type ServeOptions, serve } from "./serve.ts";
 import { gatewayBindings, type LocalSettings } from "./settings.ts";
 
 /** The number the pretend phones write to; from the range kept for fiction. */
@@ -15,6 +15,19 @@ export type RunningStall = {
   /** As phones on the same network reach it. */
   readonly reachable: string;
 };
+
+/** Serves, or says in one line that something else has the port. */
+async function serveOrSay(options: ServeOptions): Promise<Served> {
+  try {
+    return await serve(options);
+  } catch (error) {
+    if (!(error instanceof Error && "code" in error && error.code === "ERR_ADDRESS_IN_USE")) throw error;
+    console.error(
+      `Port ${options.port} is taken by another program. Stop that one, or start on another: PORT=${options.port + 1} npm start`,
+    );
+    process.exit(1);
+  }
+}
 
 /** Starts the worker; texts go to the gateway the environment names, else to the pretend phones. */
 export async function run(settings: LocalSettings, fair: string | null): Promise<RunningStall> {
@@ -35,7 +48,7 @@ export async function run(settings: LocalSettings, fair: string | null): Promise
     worker: () => here,
     fair,
   });
-  const served = await serve({
+  const served = await serveOrSay({
     ...settings,
     host: "0.0.0.0",
     limits: true,

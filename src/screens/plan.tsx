@@ -27,8 +27,8 @@ function Part({ part, heading, lead, act, children }: PartProps) {
           <button type="button" id={`${part}-stop`} hidden>
             Stop
           </button>
+          <p id={`${part}-progress`} class="progress" role="status"></p>
         </div>
-        <p id={`${part}-progress`} class="progress" role="status"></p>
       </form>
       <div id={`${part}-answer`} class="answer" hidden></div>
     </section>

@@ -158,6 +158,8 @@ function end(part: Part, outcome: Outcome): void {
       forms[part].showFaults([]);
       show(outcome);
       say(part, "Done. The answer is below.");
+      // The form is long, and the answer stands under all of it.
+      byId(`${part}-answer`).scrollIntoView({ block: "start" });
       return;
     case "faults":
       byId(`${part}-answer`).hidden = true;

@@ -13,6 +13,11 @@ export function drawBring(
 ): HTMLElement[] {
   const sum = (minor: number) => about(minor, currency);
   const named = (id: string) => names.get(id) ?? id;
+  /** "Tee, size 3XL" or "offer Longtail tee" of what could be left off. */
+  const dropped = (drop: string, id: string): string => {
+    const [whose = "", choice] = id.split(".");
+    return choice === undefined ? `${drop} ${named(id)}` : `${named(whose)}, ${drop} ${choice}`;
+  };
   const blanks = unique(bring.skus.map(({ blank }) => blank));
   const limits =
     bring.binding.length === 0
@@ -67,12 +72,18 @@ export function drawBring(
     sentences(
       smallerMenu.advice.length === 0
         ? ["No. Leaving any one thing off would cost profit; the first lines below cost least."]
-        : [...smallerMenu.advice, `Together that changes the expected profit by ${sum(smallerMenu.change)}.`],
+        : [
+            ...smallerMenu.advice.map((advice) => {
+              const [drop = "", ...id] = advice.split(" ");
+              return dropped(drop, id.join(" "));
+            }),
+            `Together that changes the expected profit by ${sum(smallerMenu.change)}.`,
+          ],
     ),
     tableOf(
       "Leaving one thing off",
       [{ name: "Leave off" }, { name: "Changes profit by", isNumber: true }],
-      smallerMenu.dropOne.map(({ drop, id, change }) => [`${drop} ${id}`, sum(change)]),
+      smallerMenu.dropOne.map(({ drop, id, change }) => [dropped(drop, id), sum(change)]),
     ),
   ];
 }
