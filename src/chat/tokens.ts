@@ -18,7 +18,9 @@ const MOST = 999;
 const APOSTROPHES = /['’‘`´]/g;
 // A price that was pasted along says nothing. An x that belongs to a size stays with its word: "2 x large", "x-large".
 const PATTERN =
-  /(?<money>[$£€]\s*\d+(?:[.,]\d+)?)|(?<sized>[2-9]xl)(?![\p{L}\d])|(?<before>\d+)\s*x(?![\p{L}\d])(?!\s*-?\s*(?:large|lg|lrg|small|sm)(?!\p{L}))|(?<![\p{L}\d])x\s*(?<after>\d+)|(?<number>\d+)|(?<word>\p{L}+)|(?<comma>[,;:\n])|(?<break>[+&])/gu;
+  /(?<money>[$£€] ?\d+(?:[.,]\d+)?)|(?<sized>[2-9]xl)(?![\p{L}\d])|(?<before>\d+) ?x(?![\p{L}\d])(?! ?-? ?(?:large|lg|lrg|small|sm)(?!\p{L}))|(?<![\p{L}\d])x ?(?<after>\d+)|(?<number>\d+)|(?<word>\p{L}+)|(?<comma>[,;:\n])|(?<break>[+&])/gu;
+/** Brought to one, so that no pattern has to run over them again and again. */
+const SPACES = /[^\S\n]+/g;
 const SIZE_TIMES = /(?<![\p{L}\d])((?:\d?x*)[sl]|m)x(\d)/gu;
 
 /** Small letters without accents or apostrophes: what words are compared in. */
@@ -34,7 +36,8 @@ export const wordsOf = (name: string): readonly string[] =>
 /** What a text is made of, in order; whatever is neither letter nor digit only parts what is. */
 export function tokens(text: string): readonly Token[] {
   const found: Token[] = [];
-  const readable = plain(text.slice(0, MOST_CHARACTERS)).trim().replace(SIZE_TIMES, "$1 x$2");
+  const spaced = plain(text.slice(0, MOST_CHARACTERS)).trim().replace(SPACES, " ");
+  const readable = spaced.replace(SIZE_TIMES, "$1 x$2");
   for (const { groups } of readable.matchAll(PATTERN)) {
     if (groups === undefined || found.length >= MOST_TOKENS) break;
     const { money, sized, before, after, number: digits, word, comma } = groups;

@@ -109,7 +109,7 @@ function afterText(before: SenderRow, destination: Destination): SenderRow {
 function destinationOf({ text, own }: Inbound, sender: SenderRow, stalls: Stalls): Destination {
   const [first = "", ...rest] = text.trim().split(/\s+/);
   // "Tern," and "Tern:" name the stall as well.
-  const word = first.toLowerCase().replace(/[^\p{L}\p{N}]+$/u, "");
+  const word = /^.*[\p{L}\p{N}]/u.exec(first.toLowerCase())?.[0] ?? "";
   const named = stalls.find(({ stall }) => stall === word);
   if (named !== undefined) return { to: "stall", stall: named.stall, text: rest.join(" ") || "menu" };
   if (own !== null) return { to: "stall", stall: own, text };

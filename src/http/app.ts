@@ -1,14 +1,12 @@
 /** The front door: what every request passes through, and all routes. */
-import type { MiddlewareHandler } from "hono";
-import { bodyLimit } from "hono/body-limit";
 import { HTTPException } from "hono/http-exception";
 import { routePath } from "hono/route";
 import { secureHeaders } from "hono/secure-headers";
 import { areNewerRecords } from "../model/newer-records.ts";
 import { pages } from "../screens/pages.tsx";
 import { faultFacts, log } from "../tracing/log.ts";
+import { readable, whole } from "./bodies.ts";
 import { KEYS } from "./doors.ts";
-import type { App } from "./env.ts";
 import { limited } from "./limits.ts";
 import { occurrence, PROBLEM_TYPE, problem } from "./problems.ts";
 import { requests } from "./requests.ts";
@@ -32,28 +30,6 @@ import { rehearsalRoutes } from "./routes/rehearsals.ts";
 import { shiftRoutes } from "./routes/shift.ts";
 import { textRoutes } from "./routes/texts.ts";
 import { tillRoutes } from "./routes/till.ts";
-
-const KIB = 1024;
-/** What a request may hold: little, but for a stall that moves with its menu, or whole with its journal. */
-const mostKib = (path: string): number =>
-  path.endsWith("/everything") ? 24 * KIB : path.endsWith("/carry") ? KIB : 64;
-
-/** Turns away a body that is too large before it is read. */
-const fits: MiddlewareHandler<App> = (c, next) => {
-  const most = mostKib(c.req.path);
-  const onError = () =>
-    problem(c, "too-large", [
-      413,
-      "Too large",
-      `A request may hold at most ${most} KiB here. Send it in parts.`,
-    ]);
-  return bodyLimit({ maxSize: most * KIB, onError })(c, next);
-};
-
-const HAS_BODY: ReadonlySet<string> = new Set(["POST", "PUT", "PATCH"]);
-const READ_TYPES = /^(?:application\/json|text\/csv)(?:\s*;|$)/i;
-/** Where a gateway calls: it sends what it sends, and the fair's mapping says how that is read. */
-const WEB_HOOK = /^\/v1\/fairs\/[^/]+\/(?:texts|receipts)$/;
 
 export const app = newRouter();
 
@@ -79,22 +55,12 @@ app.use(
   }),
 );
 
-app.use("/v1/*", fits);
+app.use("/v1/*", readable, whole);
 
 app.use("/v1/*", async (c, next) => {
-  const type = c.req.header("Content-Type") ?? "";
-  const hasBody = HAS_BODY.has(c.req.method) && (c.req.header("Content-Length") ?? "0") !== "0";
-  if (hasBody && !READ_TYPES.test(type) && !WEB_HOOK.test(c.req.path)) {
-    return problem(c, "unsupported-type", [
-      415,
-      "Unsupported type",
-      "Send the body as application/json (stock also as text/csv).",
-    ]);
-  }
   await next();
   // What a key opens, and what is true this moment, is nobody's to keep.
   if (!c.res.headers.has("Cache-Control")) c.header("Cache-Control", "no-store");
-  return undefined;
 });
 
 for (const routes of [

@@ -25,6 +25,8 @@ export type ServeOptions = {
   readonly limits?: boolean;
   /** Takes each line of the worker's log; without it, warnings and errors are shown and the rest is not. */
   readonly log?: (line: string) => void;
+  /** Port where a debugger may look into the worker; without it, none may. */
+  readonly inspectorPort?: number;
   /** Answers what the worker passes on under /phones. */
   readonly handset?: (request: Request) => Promise<Response>;
 };
@@ -60,6 +62,7 @@ export async function serve({
   handset,
   log,
   limits,
+  inspectorPort,
 }: ServeOptions): Promise<Served> {
   await mkdir(data, { recursive: true });
   const { workerOptions } = unstable_getMiniflareWorkerOptions(`${root}wrangler.toml`);
@@ -101,6 +104,7 @@ export async function serve({
   const miniflare = new Miniflare({
     ...options,
     resourcePersistencePath: data,
+    ...(inspectorPort === undefined ? {} : { inspectorPort }),
     logRequests: false,
     handleStructuredLogs: ({ level, message }) => {
       if (log !== undefined) log(message);

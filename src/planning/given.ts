@@ -33,7 +33,7 @@ export function reader(currency: string, faults: Faults): Reader {
 
   const money = (given: MoneyGiven, path: Path): number => {
     if (typeof given === "number") return Math.round(given * unit);
-    const parts = /^\s*([$€£])?\s*(\d{1,7}(?:[.,]\d{1,3})?)\s*([$€£])?\s*$/u.exec(given);
+    const parts = /^([$€£])?\s*(\d{1,7}(?:[.,]\d{1,3})?)\s*([$€£])?$/u.exec(given.trim());
     if (parts === null) {
       faults.add(path, `"${given}" cannot be read as money`, 'write it like 24.50, "24.50" or "$24.50"');
       return 0;

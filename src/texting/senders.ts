@@ -10,6 +10,9 @@ export type Sender =
   | { readonly kind: "name" }
   | { readonly kind: "unreadable" };
 
+/** Characters of a number with all that people put between digits. The library's own patterns are slow on long texts. */
+const LONGEST = 40;
+
 export const isCountry = (country: string): country is CountryCode => isSupportedCountry(country);
 
 // Validity is not asked for: new ranges are given out faster than any list of them is updated.
@@ -22,8 +25,9 @@ function possible(text: string, country: string): PhoneNumber | null {
 
 /** Who a text is from. `country` is where a number without a country code belongs, as ISO 3166-1. */
 export function readSender(raw: string, country: string): Sender {
-  const text = raw.trim().replace(/^tel:/i, "").replace(/;.*$/, "");
+  const [text = ""] = raw.trim().replace(/^tel:/i, "").split(";", 1);
   if (/\p{L}/u.test(text)) return { kind: "name" };
+  if (text.length > LONGEST) return { kind: "unreadable" };
   const digits = text.replace(/[^0-9]/g, "");
   const bare = !text.startsWith("+");
   if (bare && digits.length >= 3 && digits.length <= 6) return { kind: "short-code" };

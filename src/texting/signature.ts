@@ -21,8 +21,8 @@ export function decoded(text: string, encoding: Encoding): Bytes | null {
     if (!/^(?:[0-9a-fA-F]{2})+$/.test(text)) return null;
     return Uint8Array.from(text.match(/../g) ?? [], (pair) => Number.parseInt(pair, 16));
   }
-  const plain = text.replaceAll("-", "+").replaceAll("_", "/").replace(/=+$/, "");
-  if (!/^[A-Za-z0-9+/]+$/.test(plain) || plain.length % 4 === 1) return null;
+  const plain = /^([A-Za-z0-9+/]+)={0,2}$/.exec(text.replaceAll("-", "+").replaceAll("_", "/"))?.[1];
+  if (plain === undefined || plain.length % 4 === 1) return null;
   return Uint8Array.from(atob(plain), (character) => character.charCodeAt(0));
 }
 

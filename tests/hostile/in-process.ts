@@ -133,8 +133,8 @@ export const logged = (): readonly string[] => lines.splice(0);
 /** How long bundling may take, in milliseconds, with everything else under way on a slow machine. */
 export const BUNDLING = 180_000;
 
-/** Bundles the worker once; each call of what it gives starts one on empty stores. */
-export async function bundled(): Promise<(bindings?: Readonly<Record<string, unknown>>) => InProcess> {
+/** The worker with all its libraries as one module, `banner` before its first line. */
+export async function workerText(banner: string): Promise<string> {
   const { outputFiles } = await build({
     entryPoints: [`${root}src/worker.ts`],
     bundle: true,
@@ -143,15 +143,24 @@ export async function bundled(): Promise<(bindings?: Readonly<Record<string, unk
     target: "es2024",
     conditions: ["worker", "browser"],
     external: ["node:*"],
-    banner: { js: "const console = globalThis.workersConsole, crypto = globalThis.workersCrypto;" },
+    banner: { js: banner },
     plugins: [platform],
     jsx: "automatic",
     jsxImportSource: "hono/jsx",
     logLevel: "warning",
   });
+  return outputFiles[0]?.text ?? "";
+}
+
+const QUICK = "const console = globalThis.workersConsole, crypto = globalThis.workersCrypto;";
+
+/** Loads the worker once; each call of what it gives starts one on empty stores. */
+export async function bundled(
+  text?: string,
+): Promise<(bindings?: Readonly<Record<string, unknown>>) => InProcess> {
   const folder = await mkdtemp(join(tmpdir(), "stallpress-worker-"));
   const file = join(folder, "worker.mjs");
-  await writeFile(file, outputFiles[0]?.text ?? "");
+  await writeFile(file, text ?? (await workerText(QUICK)));
   const worker = (await import(pathToFileURL(file).href)) as Worker; // as src/worker.ts exports it
   await rm(folder, { recursive: true });
   return (bindings = {}) => {

@@ -1,0 +1,56 @@
+/** What a request brings along: of a kind that is read here, not too much of it, and not too slowly. */
+import type { MiddlewareHandler } from "hono";
+import { bodyLimit } from "hono/body-limit";
+import type { App } from "./env.ts";
+import { problem } from "./problems.ts";
+
+const KIB = 1024;
+/** What a request may hold: little, but for a stall that moves with its menu, or whole with its journal. */
+const mostKib = (path: string): number =>
+  path.endsWith("/everything") ? 24 * KIB : path.endsWith("/carry") ? KIB : 64;
+
+const HAS_BODY: ReadonlySet<string> = new Set(["POST", "PUT", "PATCH"]);
+const READ_TYPES = /^(?:application\/json|text\/csv)(?:\s*;|$)/i;
+/** Where a gateway calls: it sends what it sends, and the fair's mapping says how that is read. */
+const WEB_HOOK = /^\/v1\/fairs\/[^/]+\/(?:texts|receipts)$/;
+
+/** Turns away a body of a kind that is not read here. */
+export const readable: MiddlewareHandler<App> = (c, next) => {
+  const type = c.req.header("Content-Type") ?? "";
+  const hasBody = HAS_BODY.has(c.req.method) && (c.req.header("Content-Length") ?? "0") !== "0";
+  if (!hasBody || READ_TYPES.test(type) || WEB_HOOK.test(c.req.path)) return next();
+  const title = "Unsupported type";
+  const detail = "Send the body as application/json (stock also as text/csv).";
+  return Promise.resolve(problem(c, "unsupported-type", [415, title, detail]));
+};
+
+/** A bad network takes some seconds; a whole stall, of many MiB, longer. */
+const patienceSeconds = (path: string): number => 20 + 10 * Math.floor(mostKib(path) / KIB);
+
+/** Reads the body whole before anything is asked or opened: turns away what is too large, or does not come to its end. */
+export const whole: MiddlewareHandler<App> = async (c, next) => {
+  if (c.req.raw.body === null) return next();
+  const most = mostKib(c.req.path);
+  const seconds = patienceSeconds(c.req.path);
+  const tooLarge = () =>
+    problem(c, "too-large", [
+      413,
+      "Too large",
+      `A request may hold at most ${most} KiB here. Send it in parts.`,
+    ]);
+  const tooSlow = () => {
+    const detail = `The body did not come whole within ${seconds} seconds. Nothing was changed: send it again.`;
+    return problem(c, "too-slow", [408, "Too slow", detail]);
+  };
+
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const late = new Promise<Response>((resolve) => {
+    timer = setTimeout(() => resolve(tooSlow()), seconds * 1000);
+  });
+  // What is read here is kept by the request for whoever asks for it later.
+  const read = async (): Promise<void> => void (await c.req.text());
+  const came = bodyLimit({ maxSize: most * KIB, onError: tooLarge })(c, read).catch(tooSlow);
+  const refused = await Promise.race([came, late]);
+  clearTimeout(timer);
+  return refused ?? next();
+};

@@ -1,0 +1,84 @@
+/** Bodies that never come to their end hold up nobody, and nothing of them is kept. */
+import { once } from "node:events";
+import { connect, type Socket } from "node:net";
+import { afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import type { QueueView } from "../../src/model/order.ts";
+import type { Problem } from "../../src/model/problem.ts";
+import { at, example, start } from "../http/running.ts";
+import { BUNDLING, bundled, type InProcess } from "./in-process.ts";
+
+describe("a body that stops coming", () => {
+  let worker: InProcess;
+  beforeAll(async () => {
+    worker = (await bundled())();
+  }, BUNDLING);
+  afterEach(() => void vi.useRealTimers());
+
+  const trickled = (path: string, sent: ReadableStream): Promise<Response> =>
+    worker.fetch(
+      new Request(`http://stallpress.test${path}`, {
+        method: "POST",
+        headers: { "content-type": "application/json" },
+        body: sent,
+        duplex: "half",
+      } as RequestInit), // Node wants it said that the answer may come first
+    );
+
+  it.each([
+    ["/v1/fairs/brackenfield/stalls/tern/chat", 20],
+    ["/v1/fairs/brackenfield/stalls/tern/everything", 260],
+  ])("at %s is given up after %d seconds, and not before", async (path, seconds) => {
+    vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
+    const stalled = new ReadableStream({
+      start: (stream) => stream.enqueue(new TextEncoder().encode('{"id": "never-whole", ')),
+    });
+    let answer: Response | undefined;
+    const answered = trickled(path, stalled).then((response) => {
+      answer = response;
+      return response;
+    });
+    await vi.advanceTimersByTimeAsync(seconds * 1000 - 1);
+    expect(answer).toBeUndefined();
+    await vi.advanceTimersByTimeAsync(1);
+    const { status } = await answered;
+    expect([status, ((await (await answered).json()) as Problem).detail]).toEqual([
+      408,
+      expect.stringContaining(`${seconds} seconds`),
+    ]);
+  });
+
+  it("or breaks off, is answered as one that came too late", async () => {
+    const broken = new ReadableStream({ pull: (stream) => stream.error(new Error("the phone is gone")) });
+    expect((await trickled("/v1/fairs/brackenfield/stalls/tern/chat", broken)).status).toBe(408);
+  });
+});
+
+it("hundreds of them at once keep no crew from taking an order", async () => {
+  const running = await start();
+  const sockets: Socket[] = [];
+  try {
+    const fair = await example(running);
+    const base = at(fair);
+    const crew = running.owner.withKey(fair.stalls[0]?.key ?? "");
+    const { hostname, port } = new URL(running.url);
+    for (let n = 0; n < 300; n++) {
+      const socket = connect(Number(port), hostname);
+      sockets.push(socket);
+      await once(socket, "connect");
+      socket.write(
+        `POST ${base}/chat HTTP/1.1\r\nhost: ${hostname}\r\ncontent-type: application/json\r\ncontent-length: 90\r\n\r\n{"id": "slow-${n}", "text": `,
+      );
+    }
+    const order = { lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }] };
+    expect((await crew.post(`${base}/orders`, order)).status).toBe(201);
+    const left = sockets.map((socket) => once(socket, "close"));
+    for (const socket of sockets) socket.destroy();
+    await Promise.all(left);
+    const { body: queue } = await crew.get<QueueView>(`${base}/queue`);
+    expect(queue.counts.waiting).toBe(1);
+    expect((await crew.post(`${base}/orders`, order)).status).toBe(201);
+  } finally {
+    for (const socket of sockets) socket.destroy();
+    await running.stop();
+  }
+});
