@@ -16,6 +16,14 @@ export type Destination =
   /** A repeat from long ago. */
   | { readonly to: "dropped" };
 
+/** The stall that answers; a sender who has not said which is answered by the first one, on behalf of all. */
+export const answeredBy = (destination: Destination): StallId | undefined =>
+  destination.to === "stall"
+    ? destination.stall
+    : destination.to === "which"
+      ? destination.stalls[0]?.stall
+      : undefined;
+
 export type Inbound = {
   /** Keyed hash of the gateway's message id. */
   readonly message: string;
@@ -29,7 +37,7 @@ export type Inbound = {
 export type SenderRow = {
   /** Where later texts go. */
   readonly stall: StallId | null;
-  /** Every stall the number wrote to: all of them hear when it opts out. */
+  /** Every stall that answered the number: all of them hear when it opts out. */
   readonly stalls: readonly StallId[];
   /** Whether the list of stalls was the last thing sent, so that a bare number picks one. */
   readonly choosing: boolean;
@@ -99,11 +107,12 @@ export class Switchboard {
 }
 
 function afterText(before: SenderRow, destination: Destination): SenderRow {
-  if (destination.to === "which") return { ...before, choosing: true };
-  if (destination.to !== "stall") return before;
-  const { stall } = destination;
-  const stalls = before.stalls.includes(stall) ? before.stalls : [...before.stalls, stall];
-  return { ...before, stall, stalls, choosing: false };
+  const answers = answeredBy(destination);
+  if (answers === undefined) return before;
+  const stalls = before.stalls.includes(answers) ? before.stalls : [...before.stalls, answers];
+  return destination.to === "stall"
+    ? { ...before, stall: answers, stalls, choosing: false }
+    : { ...before, stalls, choosing: true };
 }
 
 function destinationOf({ text, own }: Inbound, sender: SenderRow, stalls: Stalls): Destination {

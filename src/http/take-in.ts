@@ -1,5 +1,5 @@
 /** Takes one inbound text to the stall it is for, and sees that opting out holds for the whole number. */
-import type { Destination, Inbound } from "../fair/switchboard.ts";
+import { answeredBy, type Destination, type Inbound } from "../fair/switchboard.ts";
 import type { Route } from "../fair/texts.ts";
 import type { CustomerId, FairId, StallId } from "../model/ids.ts";
 import type { PhoneNumber } from "../model/order.ts";
@@ -48,8 +48,7 @@ export async function takeIn(
   const { destination, stopped, gateway } = route;
   if (destination.to === "nobody") return "nobody";
   if (destination.to === "dropped") return null;
-  // A sender who has not said which stall is answered by the first one, on behalf of all.
-  const stall = destination.to === "stall" ? destination.stall : destination.stalls[0]?.stall;
+  const stall = answeredBy(destination);
   if (stall === undefined) throw new Error(`fair ${fair} asks which stall without naming one`);
   const customer = await path.opaqueId(`customer/${fair}/${stall}/${phone}`);
   const said = { id, customer, phone, text: destination.to === "stall" ? destination.text : text };

@@ -7,7 +7,7 @@ import { readdir } from "node:fs/promises";
 import { arch, availableParallelism, platform } from "node:os";
 import { type Bench, type Figure, met } from "./figure.ts";
 
-const NOT_BENCHES = new Set(["bench.ts", "figure.ts"]);
+const NOT_BENCHES = new Set(["bench.ts", "figure.ts", "place.ts"]);
 
 function inWords(goal: Figure["goal"]): string {
   if (goal === null) return "";

@@ -35,7 +35,10 @@ function pathWith(failing: { times: number }) {
         const optedOut = stopped.get(`${stall} ${customer}`) ?? false;
         return { done: true, value: { replies: answered.get(id) ?? [], order: null, optedOut } };
       },
-      askWhich: async () => ({ done: true, value: { replies: [], order: null, optedOut: false } }),
+      askWhich: async ({ customer }) => {
+        const optedOut = stopped.get(`${stall} ${customer}`) ?? false;
+        return { done: true, value: { replies: [], order: null, optedOut } };
+      },
       setStopped: async (customer, stops) => {
         if (failing.times-- > 0) throw new Error("the stall did not answer");
         stopped.set(`${stall} ${customer}`, stops);
@@ -55,6 +58,14 @@ describe("opting out", () => {
     await say("2", "stop");
     await say("1", "tern");
     expect(stoppedAt("tern")).toBe(true);
+  });
+  it("stands when what is repeated late was answered by a stall that the number never chose", async () => {
+    const { say, stoppedAt } = pathWith({ times: 0 });
+    await say("1", "a shirt");
+    await say("2", "gannet");
+    await say("3", "stop");
+    await say("1", "a shirt");
+    expect([stoppedAt("tern"), stoppedAt("gannet")]).toEqual([true, true]);
   });
   it("reaches every stall in the end, where telling them broke off and the text comes again", async () => {
     const failing = { times: 0 };
