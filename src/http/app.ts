@@ -134,6 +134,14 @@ const FAULT = [
   "Something went wrong here",
   "This is our fault, not yours. Send the same request again with the same Idempotency-Key.",
 ] as const;
+const FULL = [
+  507,
+  "store-full",
+  "No room left",
+  "The disk that keeps this fair is full. Nothing was changed: make room on it, then send the same request again.",
+] as const;
+/** What the platform's store says, by SQLite's own name for it. */
+const isFull = (error: unknown): boolean => error instanceof Error && error.message.includes("SQLITE_FULL");
 const NEWER = [
   503,
   "newer-records",
@@ -155,7 +163,7 @@ app.onError((error, c) => {
     route: routePath(c, -1),
     ...faultFacts(error),
   });
-  const [status, name, title, detail] = areNewerRecords(error) ? NEWER : FAULT;
+  const [status, name, title, detail] = areNewerRecords(error) ? NEWER : isFull(error) ? FULL : FAULT;
   const body = { type: `/problems/${name}`, title, status, detail, ...occurrence(c) };
   return c.body(JSON.stringify(body), status, { "Content-Type": PROBLEM_TYPE, "Cache-Control": "no-store" });
 });

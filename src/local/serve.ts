@@ -3,8 +3,9 @@ import { mkdir } from "node:fs/promises";
 import { networkInterfaces } from "node:os";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
-import { convertV4MiniflareOptions, Miniflare } from "miniflare";
+import { convertV4MiniflareOptions, Miniflare, type MiniflareOptions } from "miniflare";
 import { unstable_getMiniflareWorkerOptions } from "wrangler";
+import { whenSetBack } from "./clock-watch.ts";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 
@@ -101,7 +102,7 @@ export async function serve({
       },
     ],
   });
-  const miniflare = new Miniflare({
+  const local: MiniflareOptions = {
     ...options,
     resourcePersistencePath: data,
     ...(inspectorPort === undefined ? {} : { inspectorPort }),
@@ -112,9 +113,24 @@ export async function serve({
     },
     enableDevRegistry: false,
     telemetry: { enabled: false },
-  });
+  };
+  const miniflare = new Miniflare(local);
   const url = await miniflare.ready;
-  return { url: url.origin, stop: () => miniflare.dispose() };
+  // The runtime's time of day never goes back: until the clock is where it was, it stands still there and no alarm
+  // rings. Started anew, in some tenths of a second and on the same store and port, it takes the clock as it is.
+  const unwatch = whenSetBack(() => {
+    console.error("This computer's clock was set back: starting the worker anew.");
+    miniflare
+      .setOptions(local)
+      .catch((error: unknown) => console.error("It could not be started anew.", error));
+  });
+  return {
+    url: url.origin,
+    stop: () => {
+      unwatch();
+      return miniflare.dispose();
+    },
+  };
 }
 
 /** This computer's address on the local network, for phones on the same one; null where there is none. */

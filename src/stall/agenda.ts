@@ -19,7 +19,7 @@ export function nextDue(books: Books, now: Instant): Instant | null {
   if (hold !== undefined) due.push(hold.at);
   const toPay = state.standing.toPay.at(0);
   if (toPay !== undefined && state.menu !== null) due.push(toPay.at + state.menu.rules.payMinutes * MINUTE);
-  const text = nextTextDue(books);
+  const text = nextTextDue(books, now);
   if (text !== null) due.push(text);
   const erase = eraseAt(books);
   if (erase !== null) due.push(erase);

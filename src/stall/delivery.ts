@@ -24,8 +24,8 @@ function overtaken(books: Books, row: OutRow): boolean {
 }
 
 /** When the next text may go; null where none waits. */
-export function nextTextDue({ people }: Books): Instant | null {
-  const { nextDue } = people.outbox;
+export function nextTextDue({ people }: Books, now: Instant): Instant | null {
+  const nextDue = people.outbox.nextDue(now);
   return nextDue === null ? null : Math.max(nextDue, people.rests.get("") ?? 0);
 }
 

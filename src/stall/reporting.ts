@@ -30,10 +30,12 @@ export const toldOf = ({ people }: Books): Pushed => people.pushed.get("") ?? NE
 export function reportDue(books: Books, now: Instant): Instant | null {
   if (books.state.identity === null) return null;
   const told = toldOf(books);
+  // Told later than now, the clock was set back since: it is told anew rather than not for as long again.
+  if (Math.max(told.at, told.toldAt) > now) return now;
   const { crewAt, textsAt } = books.noticed;
-  const news = books.state.version > told.version || textsAt >= told.toldAt;
+  // And what was noticed before that lies ahead: it would be news for ever.
+  const news = books.state.version > told.version || (textsAt >= told.toldAt && textsAt <= now);
   if (news) return Math.max(now, told.at + REPORT_EVERY);
-  // Where the clock was set back, what was noticed before lies ahead: it would be news for ever.
   return crewAt !== null && Math.min(crewAt, now) - told.at >= HEARTBEAT ? now : null;
 }
 

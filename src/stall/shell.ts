@@ -25,6 +25,12 @@ export type StallEnv = {
 export const refused = (refusal: Refusal | WriteRefusal): Answer<never> => ({ done: false, refusal });
 export const done = <T>(value: T): Answer<T> => ({ done: true, value });
 
+/**
+ * An alarm that should have rung so long ago is set anew. Where the clock was set forward, a runtime on somebody's own
+ * computer still waits as long as it would have been by the old one.
+ */
+const OVERDUE = 10_000;
+
 export abstract class StallShell extends DurableObject<StallEnv> {
   #books: Books | null = null;
   #alarmAt: Instant | null = null;
@@ -142,9 +148,11 @@ export abstract class StallShell extends DurableObject<StallEnv> {
   /** Sets the object's only alarm to the earliest thing due, where it is not set to that already. */
   protected schedule(now: Instant): void {
     const due = nextDue(this.books, now);
-    if (due === null || (this.#alarmAt !== null && this.#alarmAt <= due)) return;
-    this.#alarmAt = due;
-    void this.ctx.storage.setAlarm(due);
+    if (due === null) return;
+    const set = this.#alarmAt;
+    if (set !== null && set <= due && set > now - OVERDUE) return;
+    this.#alarmAt = Math.max(due, now);
+    void this.ctx.storage.setAlarm(this.#alarmAt);
   }
 
   /** Forgets everything that was ever written here: only a rehearsal's object ever does. */

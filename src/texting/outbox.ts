@@ -21,6 +21,9 @@ export function nextAttempt(row: Waiting, now: number, chance: number, retryAfte
   return now + Math.max(Math.round(longest * (0.5 + chance / 2)), retryAfter);
 }
 
+/** What was put down later than now is of before the clock was set back: it would wait as long again. */
+const isDue = ({ dueAt, since }: Waiting, now: number): boolean => dueAt <= now || since > now;
+
 const byDue = (one: Waiting, other: Waiting): number =>
   one.dueAt - other.dueAt || (one.id < other.id ? -1 : one.id > other.id ? 1 : 0);
 
@@ -50,15 +53,16 @@ export class Outbox<R extends Waiting> {
   }
 
   /** When the next text may go; null where none waits. */
-  get nextDue(): number | null {
-    return this.#free.at(0)?.dueAt ?? null;
+  nextDue(now: number): number | null {
+    const next = this.#free.at(0);
+    return next === undefined ? null : isDue(next, now) ? Math.min(next.dueAt, now) : next.dueAt;
   }
 
   /** The texts that may go now, at most `most`, in order within each lane. */
   due(now: number, most: number): readonly R[] {
     const rows: R[] = [];
     for (const row of this.#free) {
-      if (row.dueAt > now || rows.length >= most) break;
+      if (!isDue(row, now) || rows.length >= most) break;
       rows.push(row);
     }
     return rows.sort(byAge);

@@ -14,12 +14,24 @@ export type ServerProcess = {
 };
 export type WorkerProcess = ServerProcess;
 
+export type Surroundings = {
+  /** A command that runs the one after it. */
+  readonly under?: readonly string[];
+  readonly env?: Readonly<Record<string, string>>;
+};
+
 /** Runs a script beside this file with Node, and resolves when it says that it serves. */
-export async function serveProcess(script: string, args: readonly string[]): Promise<ServerProcess> {
+export async function serveProcess(
+  script: string,
+  args: readonly string[],
+  { under = [], env = {} }: Surroundings = {},
+): Promise<ServerProcess> {
   const file = fileURLToPath(new URL(script, import.meta.url));
-  const child: ChildProcess = spawn(process.execPath, [file, ...args], {
+  const [command = process.execPath, ...rest] = [...under, process.execPath, file, ...args];
+  const child: ChildProcess = spawn(command, rest, {
     detached: true,
     stdio: ["ignore", "pipe", "inherit"],
+    env: { ...process.env, ...env },
   });
   const { pid, stdout } = child;
   if (pid === undefined || stdout === null) throw new Error(`${script} did not start`);
@@ -48,7 +60,8 @@ export const startProcess = (
   port: number,
   data: string,
   gateway: readonly string[] = [],
-): Promise<WorkerProcess> => serveProcess("./served.ts", [String(port), data, ...gateway]);
+  surroundings: Surroundings = {},
+): Promise<WorkerProcess> => serveProcess("./served.ts", [String(port), data, ...gateway], surroundings);
 
 /** A port that was free a moment ago: the same one must be taken again after a kill. */
 export async function freePort(): Promise<number> {

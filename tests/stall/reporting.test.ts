@@ -118,6 +118,15 @@ describe("a sign of life", () => {
     expect(reportDue(own, OPENS + HEARTBEAT)).toBeNull();
   });
 
+  it("is due at once where the clock was set back since the last one", () => {
+    const { own, report } = books();
+    report(OPENS + 4 * QUARTER);
+    expect(reportDue(own, OPENS)).toBe(OPENS);
+    report(OPENS);
+    own.noticed.textsAt = OPENS + 4 * QUARTER;
+    expect(reportDue(own, OPENS + 1)).toBeNull();
+  });
+
   it("is not due for a stall that has slept until a screen asks again", () => {
     const { store, report } = books();
     report(OPENS);

@@ -27,11 +27,18 @@ export async function rest(
   gateway.calm();
   for (const cell of house.cells) {
     cell.rows.refusals = 0;
-    cell.kill();
-    cell.lookAtAlarm();
+    if (house.world.random.chance(0.5)) cell.kill();
   }
-  // Texts that are still under way, and answers that are still awaited.
-  await house.world.pass(15 * MINUTE);
+  // Texts that are still under way, and answers that are still awaited; the crews' screens go on asking.
+  for (let minute = 0; minute < 15; minute++) {
+    for (const stall of house.stalls.keys())
+      await house.stall(stall).call((object) => object.admits(crews.generation(stall)));
+    await house.world.pass(MINUTE);
+  }
+  for (const stall of house.stalls.keys()) {
+    const left = house.stall(stall).awake?.memory?.people.out.size ?? 0;
+    if (left > 0) throw new RuleBroken("texts go out", `${stall}: ${left} still wait`);
+  }
   for (
     let round = 0;
     round < ROUNDS && [...house.stalls.keys()].some((stall) => crews.orders(stall).length > 0);

@@ -156,7 +156,8 @@ function perform(act: Act, house: House, gateway: Gateway, crews: Crews, custome
       return cell().refuseWrite();
     case "jump":
       world.jump(random.pick([-3_600_000, -5000, 5000, 120_000, 1_800_000]));
-      for (const one of house.cells) one.lookAtAlarm();
+      // Some platforms look at their alarms again, others ring when they would have rung.
+      for (const one of house.cells) if (random.chance(0.5)) one.lookAtAlarm();
       return;
     case "outage":
       gateway.downUntil = world.clock + random.below(120_000);
