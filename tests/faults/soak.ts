@@ -130,6 +130,8 @@ try {
   }
   const quiet = sink.texts.length;
   await wait(MINUTE);
+  // Each text is answered by one at least.
+  if (quiet < said) faults.push(`${said} texts in, and only ${quiet} out`);
   if (sink.texts.length !== quiet) faults.push("texts still came a minute after everything was done");
   const answered = await client.get<{ status: string }>("/v1/health");
   if (answered.status !== 200) faults.push(`health answers ${answered.status}`);
