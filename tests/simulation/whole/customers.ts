@@ -24,6 +24,9 @@ const HABITS: readonly (readonly string[])[] = [
   ["S", "G", "yes", "S", "G", "yes", "status", "STOP", "G", "start"],
   ["menu", "1", "G", "yes", "stalls", "2"],
   ["S", "how long is the line", "40 longtail navy L", "G", "yes", "cancel"],
+  ["S", "español", "G", "sí", "estado", "gracias"],
+  ["S hola", "G", "no", "G", "sí", "ALTO", "G"],
+  ["S", "menú", "1", "1", "1", "sí", "baja", "G", "alta", "G", "sí"],
 ];
 
 type Customer = { readonly phone: PhoneNumber; readonly habit: readonly string[]; next: number };

@@ -21,6 +21,10 @@ const TRIES = 8;
 
 type Sent = { readonly id: string; readonly to: string; readonly text: string };
 
+/** What opts out and in again, in the languages that customers write. */
+const STOPS = /^(?:stop|alto|baja)$/i;
+const STARTS = /^(?:start|alta)$/i;
+
 export class Gateway {
   weather: Weather = { ...CALM };
   /** Set by a planned outage: everything is answered 503 until then. */
@@ -70,7 +74,7 @@ export class Gateway {
     try {
       for (let attempt = 1; ; attempt++) {
         // Whoever writes START may be sent texts from the moment it is taken in.
-        if (/^start\b/i.test(text)) this.#stopped.delete(phone);
+        if (STARTS.test(text)) this.#stopped.delete(phone);
         try {
           const answer = await takeIn(path, FAIR, false, { id, phone, to: null, text });
           world.note(`text ${id} ${JSON.stringify(answer)}`);
@@ -79,7 +83,7 @@ export class Gateway {
           const first = this.#answers.get(id);
           if (first !== undefined) same("nothing twice", `text ${id}`, replies, first);
           this.#answers.set(id, replies);
-          if (optedOut && first === undefined && /^stop\b/i.test(text))
+          if (optedOut && first === undefined && STOPS.test(text))
             this.#stopped.set(phone, new Set([...(this.#stopped.get(phone) ?? []), ...replies]));
           return;
         } catch (error) {
