@@ -1,6 +1,6 @@
 import { z } from "zod";
 
-/** Figures the way people write them; src/planning/given.ts turns each into one unit. */
+/** Figures the way people write them; src/planning/request/given.ts turns each into one unit. */
 
 export const MoneyGiven = z.union([z.number().min(0).max(1_000_000), z.string().min(1).max(20)]).meta({
   id: "MoneyGiven",

@@ -5,8 +5,8 @@ import type { AcceptedPlan } from "../model/accepted-plan.ts";
 import type { Design, Menu, Press } from "../model/catalogue.ts";
 import { type Fault, pointer } from "../model/faults.ts";
 import { USUAL_SETTINGS } from "../model/usual-settings.ts";
-import { gatherFaults } from "./faults.ts";
-import { reader } from "./given.ts";
+import { gatherFaults } from "./request/faults.ts";
+import { reader } from "./request/given.ts";
 
 type Sent = z.input<typeof Menu>;
 type Planned = AcceptedPlan["request"];

@@ -2,7 +2,7 @@ import { feetOf } from "../maths/units.ts";
 import type { OrganiserSheet } from "../model/organiser-sheet.ts";
 import type { PitchPlan } from "../model/pitch.ts";
 import type { PowerPlan } from "../model/power.ts";
-import { listed, round } from "./phrases.ts";
+import { listed, round } from "./words/phrases.ts";
 
 /** Minutes. Common practice, no source; the crew's own figures go first. */
 const USUAL = { setUp: 90, test: 15, coolDown: 45 } as const;

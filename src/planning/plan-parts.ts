@@ -1,20 +1,21 @@
 /** Sheets, presses, power, pitch and the organiser's sheet, planned along with the stock they belong to. */
+
+import type { Work } from "../maths/work.ts";
 import type { PlanBring } from "../model/plan-answer.ts";
 import type { PlanParts } from "../model/plan-parts.ts";
 import type { PlanRequest } from "../model/plan-request.ts";
 import type { SheetFault, SheetRequest } from "../model/sheets.ts";
-import type { Fault } from "./faults.ts";
 import { organiserSheet } from "./organiser-sheet.ts";
-import { planPitch } from "./pitch.ts";
-import { pitchFaults } from "./pitch-faults.ts";
-import { planPower } from "./power.ts";
-import { powerFaults } from "./power-faults.ts";
-import { pressesFromPlan } from "./press-asks.ts";
-import { planPresses } from "./presses.ts";
-import { pressesFaults } from "./presses-faults.ts";
+import { planPitch } from "./pitch/pitch.ts";
+import { pitchFaults } from "./pitch/pitch-faults.ts";
+import { planPower } from "./power/power.ts";
+import { powerFaults } from "./power/power-faults.ts";
+import { pressesFromPlan } from "./presses/press-asks.ts";
+import { planPresses } from "./presses/presses.ts";
+import { pressesFaults } from "./presses/presses-faults.ts";
+import type { Fault } from "./request/faults.ts";
 import { faultsOf as sheetFaults } from "./sheets/faults.ts";
-import { planSheets } from "./sheets.ts";
-import type { Work } from "./work.ts";
+import { planSheets } from "./sheets/sheets.ts";
 
 const NAMELESS = { stall: "Our stall", fair: "the fair" } as const;
 

@@ -1,7 +1,7 @@
 /** A whole plan as one RFC 4180 table: a figure a row, so that any spreadsheet can filter and turn it. */
 import Papa from "papaparse";
 import type { Plan } from "../model/plan-answer.ts";
-import { minorDigits } from "./given.ts";
+import { minorDigits } from "./request/given.ts";
 
 type Unit = string;
 /** `of` is what the figure is about: a sku, a design, an hour; empty for the day itself. */

@@ -1,22 +1,22 @@
 import { mean } from "../maths/sample.ts";
 import type { Plan } from "../model/plan-answer.ts";
 import type { PlanRequest } from "../model/plan-request.ts";
-import { mannerRow, type Tried, tryManners } from "./ahead.ts";
-import { firstDays } from "./asks.ts";
-import { bringLines } from "./bring-lines.ts";
-import { cartonList } from "./carton-list.ts";
-import { drawScenarios } from "./demand.ts";
-import { demandTold } from "./demand-told.ts";
-import type { Fault } from "./faults.ts";
-import { canItPay } from "./money.ts";
+import { mannerRow, type Tried, tryManners } from "./bring/ahead.ts";
+import { bringLines } from "./bring/bring-lines.ts";
+import { cartonList } from "./bring/carton-list.ts";
+import { demandTold } from "./bring/demand-told.ts";
+import type { Manner } from "./bring/shop.ts";
+import { smallerMenu } from "./bring/smaller-menu.ts";
+import { firstDays } from "./demand/asks.ts";
+import { drawScenarios } from "./demand/demand.ts";
+import { standingAlone, statedLine } from "./demand/stated.ts";
+import { canItPay } from "./money/money.ts";
+import { questionSheet } from "./money/questions.ts";
 import { partFaults, planParts } from "./plan-parts.ts";
-import { prepare } from "./prepare.ts";
-import type { Prepared } from "./prepared.ts";
-import { questionSheet } from "./questions.ts";
-import type { Manner } from "./shop.ts";
-import { smallerMenu } from "./smaller-menu.ts";
-import { standingAlone, statedLine } from "./stated.ts";
-import { inMoney } from "./told.ts";
+import type { Fault } from "./request/faults.ts";
+import { prepare } from "./request/prepare.ts";
+import type { Prepared } from "./request/prepared.ts";
+import { inMoney } from "./request/told.ts";
 
 export type PlanOutcome =
   | { readonly kind: "plan"; readonly plan: Plan }

@@ -4,9 +4,9 @@ import { manyServers } from "../../src/maths/waiting.ts";
 import type { PitchRequest } from "../../src/model/pitch.ts";
 import type { PowerLoad, PowerRequest } from "../../src/model/power.ts";
 import type { Handling, PressAsk, PressesRequest } from "../../src/model/presses.ts";
-import { planPitch } from "../../src/planning/pitch.ts";
-import { planPower } from "../../src/planning/power.ts";
-import { planPresses } from "../../src/planning/presses.ts";
+import { planPitch } from "../../src/planning/pitch/pitch.ts";
+import { planPower } from "../../src/planning/power/power.ts";
+import { planPresses } from "../../src/planning/presses/presses.ts";
 import { type Bench, type Figure, median } from "./figure.ts";
 
 const STALL_WATTS = [12, 40, 50, 60, 100, 100, 150, 200, 300, 500, 1000, 1500] as const;

@@ -8,11 +8,11 @@ import { readFile } from "node:fs/promises";
 // By its file: the plain import of this package gives no exports to Node (types: ../maxrects-packer.d.ts).
 import { MaxRectsPacker } from "maxrects-packer/dist/maxrects-packer.mjs";
 import { type Random, seededRandom } from "../../src/maths/random.ts";
+import { PACKING_STEPS, packSheets } from "../../src/planning/packing/packing.ts";
 import type { Piece } from "../../src/planning/packing/shapes.ts";
-import { PACKING_STEPS, packSheets } from "../../src/planning/packing.ts";
 import { layoutsOf } from "../../src/planning/sheets/layouts.ts";
 import { problemOf } from "../../src/planning/sheets/problem.ts";
-import { planSheets } from "../../src/planning/sheets.ts";
+import { planSheets } from "../../src/planning/sheets/sheets.ts";
 import { gangingProblem } from "../planning/ganging.ts";
 import { cheapestByHighs } from "../planning/optimum.ts";
 import { type Bench, type Figure, median } from "./figure.ts";

@@ -1,8 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { BARE_METAL_BURNS, powerCautions } from "../../src/planning/cautions.ts";
-import { lightestSafe, whyUnsafe } from "../../src/planning/cords.ts";
-import { planPower } from "../../src/planning/power.ts";
-import { REGION_RULES } from "../../src/planning/region-rules.ts";
+import { lightestSafe, whyUnsafe } from "../../src/planning/power/cords.ts";
+import { planPower } from "../../src/planning/power/power.ts";
 import {
   atCelsius,
   CORD_SIZES,
@@ -10,7 +8,9 @@ import {
   gaugeCircularMils,
   gaugeInches,
   gaugeSquareMillimetres,
-} from "../../src/planning/wire.ts";
+} from "../../src/planning/power/wire.ts";
+import { BARE_METAL_BURNS, powerCautions } from "../../src/planning/words/cautions.ts";
+import { REGION_RULES } from "../../src/planning/words/region-rules.ts";
 
 const METRES_PER_FOOT = 0.3048;
 

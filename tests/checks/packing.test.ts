@@ -1,8 +1,8 @@
 import highsLoader from "highs";
 import { describe, expect, test } from "vitest";
 import { SheetRequest } from "../../src/model/sheets.ts";
-import { packSheets } from "../../src/planning/packing.ts";
-import { planSheets } from "../../src/planning/sheets.ts";
+import { packSheets } from "../../src/planning/packing/packing.ts";
+import { planSheets } from "../../src/planning/sheets/sheets.ts";
 import { COMMON_SHEET } from "../planning/ganging.ts";
 import { packingFaults } from "../planning/packing-faults.ts";
 import { continuousBound, l2Bound } from "./bounds.ts";

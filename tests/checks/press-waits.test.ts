@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { type Random, seededRandom } from "../../src/maths/random.ts";
 import { manyServers, oneServer } from "../../src/maths/waiting.ts";
 import type { Handling, PressAsk, PressesRequest } from "../../src/model/presses.ts";
-import { planPresses } from "../../src/planning/presses.ts";
+import { planPresses } from "../../src/planning/presses/presses.ts";
 
 /**
  * The simulated day, stripped to a plain waiting line (one step of hands, nothing else), against published

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { outlay, stake, vanLoad } from "../../src/planning/score.ts";
-import { blankSlopes } from "../../src/planning/worth-of-one.ts";
+import { outlay, stake, vanLoad } from "../../src/planning/bring/score.ts";
+import { blankSlopes } from "../../src/planning/bring/worth-of-one.ts";
 import { bestStock, daysOf } from "./days.ts";
 import { exactly } from "./exact.ts";
 import { inventedFair } from "./invented.ts";
@@ -107,8 +107,9 @@ describe("what to bring", () => {
             .sort((a, b) => a - b)
             .map((budget) => bestStock(daysOf({ ...tiny(seed), limits: { budget } }, 40), 100_000).profit);
           profits.slice(1).forEach((profit, at) => {
-            // A known shortcoming of the search, not of the optimum: over other seeds it earned less in 4 of 628
-            // such pairs, in one of them by more than this, 1.0 %. Hence the same draws each time.
+            // A known shortcoming of the search, not of the optimum (which is held to it below): it looks at the days
+            // once more as a careful crew lives them, and what is better in both is at times less in one. Of 6,000
+            // such pairs 37 earned less, one of them by more than this, 1.2 %. Hence the same draws each time.
             expect(profit).toBeGreaterThanOrEqual(
               (profits[at] ?? 0) * (1 - Math.sign(profits[at] ?? 0) * 0.005),
             );

@@ -1,7 +1,7 @@
 import loadHighs from "highs";
-import type { Scenarios } from "../../src/planning/asks.ts";
-import { stake } from "../../src/planning/score.ts";
-import type { Shop } from "../../src/planning/shop.ts";
+import { stake } from "../../src/planning/bring/score.ts";
+import type { Shop } from "../../src/planning/bring/shop.ts";
+import type { Scenarios } from "../../src/planning/demand/asks.ts";
 
 /**
  * The plan as one linear program, solved by HiGHS, to hold the planner's search against: stock in the

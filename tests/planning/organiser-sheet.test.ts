@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { OrganiserSheet } from "../../src/model/organiser-sheet.ts";
 import { organiserSheet } from "../../src/planning/organiser-sheet.ts";
-import { planPitch } from "../../src/planning/pitch.ts";
-import { planPower } from "../../src/planning/power.ts";
+import { planPitch } from "../../src/planning/pitch/pitch.ts";
+import { planPower } from "../../src/planning/power/power.ts";
 
 const power = planPower({
   region: "north-america",

@@ -2,8 +2,8 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { fitsExactly } from "../../src/planning/packing/corners.ts";
 import { guillotineBoxes } from "../../src/planning/packing/guillotine.ts";
+import { packSheets } from "../../src/planning/packing/packing.ts";
 import type { Piece, Sheet } from "../../src/planning/packing/shapes.ts";
-import { packSheets } from "../../src/planning/packing.ts";
 import { packingFaults } from "./packing-faults.ts";
 
 const anyPiece = (most: number) =>

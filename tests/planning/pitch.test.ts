@@ -6,8 +6,8 @@ import {
   PitchPlan as PitchPlanSchema,
   PitchRequest,
 } from "../../src/model/pitch.ts";
-import { distanceBetween, inside, overlaps } from "../../src/planning/floor.ts";
-import { planPitch } from "../../src/planning/pitch.ts";
+import { distanceBetween, inside, overlaps } from "../../src/planning/pitch/floor.ts";
+import { planPitch } from "../../src/planning/pitch/pitch.ts";
 
 const ft = (value: number) => ({ value, unit: "ft" as const });
 const inch = (value: number) => ({ value, unit: "in" as const });

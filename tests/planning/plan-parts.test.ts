@@ -4,7 +4,7 @@ import { Plan } from "../../src/model/plan-answer.ts";
 import { PlanRequest, type PlanRequestSent } from "../../src/model/plan-request.ts";
 import { PowerRequest } from "../../src/model/power.ts";
 import { planFair } from "../../src/planning/plan.ts";
-import { planPower } from "../../src/planning/power.ts";
+import { planPower } from "../../src/planning/power/power.ts";
 
 const example = (name: string) =>
   JSON.parse(readFileSync(new URL(`../../examples/${name}.json`, import.meta.url), "utf8"));

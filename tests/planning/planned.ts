@@ -1,8 +1,8 @@
 import type { Plan } from "../../src/model/plan-answer.ts";
 import type { PlanRequestSent } from "../../src/model/plan-request.ts";
 import { planFair } from "../../src/planning/plan.ts";
-import { prepare } from "../../src/planning/prepare.ts";
-import type { Prepared } from "../../src/planning/prepared.ts";
+import { prepare } from "../../src/planning/request/prepare.ts";
+import type { Prepared } from "../../src/planning/request/prepared.ts";
 import { request } from "./invented.ts";
 
 /** The plan of a request; throws, showing the faults, where there is none. */

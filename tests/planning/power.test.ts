@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type PowerLoad, PowerRequest } from "../../src/model/power.ts";
-import { planPower } from "../../src/planning/power.ts";
+import { planPower } from "../../src/planning/power/power.ts";
 import { circuit, lamp, planned, press, usual } from "./stall-loads.ts";
 
 function faultsOf(request: PowerRequest): readonly string[] {

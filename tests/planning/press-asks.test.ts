@@ -2,8 +2,8 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { PlanRequest } from "../../src/model/plan-request.ts";
 import { PressesPlan, PressesRequest } from "../../src/model/presses.ts";
-import { pressesFromPlan } from "../../src/planning/press-asks.ts";
-import { planPresses } from "../../src/planning/presses.ts";
+import { pressesFromPlan } from "../../src/planning/presses/press-asks.ts";
+import { planPresses } from "../../src/planning/presses/presses.ts";
 
 const example = (name: string) =>
   JSON.parse(readFileSync(new URL(`../../examples/${name}.json`, import.meta.url), "utf8"));

@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { SheetRequest } from "../../src/model/sheets.ts";
 import { cutList } from "../../src/planning/sheets/cut-list.ts";
 import { drawLayout } from "../../src/planning/sheets/drawing.ts";
-import { planSheets } from "../../src/planning/sheets.ts";
+import { planSheets } from "../../src/planning/sheets/sheets.ts";
 import { COMMON_SHEET } from "./ganging.ts";
 
 const request = SheetRequest.parse({

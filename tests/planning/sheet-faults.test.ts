@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { SheetRequest } from "../../src/model/sheets.ts";
-import { planSheets } from "../../src/planning/sheets.ts";
+import { planSheets } from "../../src/planning/sheets/sheets.ts";
 import { COMMON_SHEET } from "./ganging.ts";
 
 const front = { id: "front", name: "heron front", width: 10, height: 11, count: 20 };

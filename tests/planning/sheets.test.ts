@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { type SheetPlan, SheetRequest } from "../../src/model/sheets.ts";
-import { planSheets } from "../../src/planning/sheets.ts";
+import { planSheets } from "../../src/planning/sheets/sheets.ts";
 import { COMMON_SHEET, gangingProblem } from "./ganging.ts";
 import { brokenRules } from "./verify.ts";
 

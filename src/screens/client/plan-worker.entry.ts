@@ -5,12 +5,12 @@ import { PowerRequest } from "../../model/power.ts";
 import { PressesWish } from "../../model/presses.ts";
 import { mendable, type RequestFault, readPlanRequest } from "../../model/read-plan.ts";
 import { SheetRequest } from "../../model/sheets.ts";
-import { planPitch } from "../../planning/pitch.ts";
+import { planPitch } from "../../planning/pitch/pitch.ts";
 import { planFair } from "../../planning/plan.ts";
-import { planPower } from "../../planning/power.ts";
-import { pressesFromPlan } from "../../planning/press-asks.ts";
-import { planPresses } from "../../planning/presses.ts";
-import { planSheets } from "../../planning/sheets.ts";
+import { planPower } from "../../planning/power/power.ts";
+import { pressesFromPlan } from "../../planning/presses/press-asks.ts";
+import { planPresses } from "../../planning/presses/presses.ts";
+import { planSheets } from "../../planning/sheets/sheets.ts";
 import type { Answer, Asked, Told } from "./plan/messages.ts";
 import type { Json } from "./plan/pointer.ts";
 

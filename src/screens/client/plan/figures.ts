@@ -1,6 +1,6 @@
 /** Figures as a crew reads them, and the small pieces every result is drawn from. */
-import { minorDigits } from "../../../planning/given.ts";
-import { inPercent } from "../../../planning/told.ts";
+import { minorDigits } from "../../../planning/request/given.ts";
+import { inPercent } from "../../../planning/request/told.ts";
 import { element } from "../kit/dom.ts";
 
 /** A sum to the whole unit: nobody plans a day to the cent. */

@@ -1,5 +1,5 @@
 /** How a value of a request is written by hand, and read back; what cannot be read stays as it was typed. */
-import { minorDigits } from "../../../planning/given.ts";
+import { minorDigits } from "../../../planning/request/given.ts";
 import type { Json } from "./pointer.ts";
 
 export type Writing = {

@@ -1,0 +1,174 @@
+import { mean, sampleQuantiles } from "../../maths/sample.ts";
+import type { Work } from "../../maths/work.ts";
+import type { PlanManner } from "../../model/plan-answer.ts";
+import { aloneProfits } from "../demand/alone-days.ts";
+import type { Scenarios } from "../demand/asks.ts";
+import type { Alone } from "../demand/stated.ts";
+import type { Prepared } from "../request/prepared.ts";
+import { type Brought, LIGHT_CARE, whatToBring } from "./bring.ts";
+import { aloneOutlay, fixedCosts, stockCost } from "./costs.ts";
+import { type Measured, measure } from "./measure.ts";
+import { outlay } from "./score.ts";
+
+export type MannerName = PlanManner["manner"];
+
+/** One way to run the stall, its best stock, and what that comes to. */
+export type Tried = {
+  readonly manner: MannerName;
+  readonly brought: Brought;
+  readonly measured: Measured;
+  /** Per scenario: profit after every cost. */
+  readonly profits: Float64Array;
+};
+
+/**
+ * The same days lived three ways: everything pressed on site; everything decorated beforehand (one stack
+ * for each offer, colour and size, so that a navy L with one design cannot become another); and, where
+ * presses are a limit, the sure sellers decorated and the rest pressed. Each with its own best stock.
+ */
+export function* tryManners(
+  prepared: Prepared,
+  scenarios: Scenarios,
+  alone: readonly Alone[],
+): Work<readonly Tried[]> {
+  const apart = new Set(alone.map(({ offer }) => offer));
+  const decorated = prepared.products.flatMap((product, index) =>
+    product.transfer >= 0 && !apart.has(product.offer) ? [index] : [],
+  );
+  const every = prepared.products.flatMap((product, index) => (apart.has(product.offer) ? [] : [index]));
+  const pressed = yield* whatToBring(prepared, scenarios, {
+    manner: { pressed: true, readyMade: [] },
+    alone,
+  });
+  const tried = [look("press-on-site", prepared, scenarios, alone, pressed)];
+  if (decorated.length === 0) return tried;
+
+  const ready = yield* whatToBring(prepared, scenarios, {
+    manner: { pressed: false, readyMade: every },
+    alone,
+  });
+  tried.push(look("print-ahead", prepared, scenarios, alone, ready));
+  if (prepared.presses.length === 0) return tried;
+
+  const mixed = yield* mixedPlan(prepared, scenarios, alone, decorated, pressed);
+  tried.push(look("mixed", prepared, scenarios, alone, mixed));
+  return tried;
+}
+
+/** Shares of a sure seller's mean day that a mixed plan may decorate beforehand. */
+const PARTS = [0.08, 0.15, 0.25, 0.4, 0.6, 0.85, 1.1];
+
+/**
+ * The sure sellers decorated beforehand for when the presses fall behind, the rest pressed. What a shorter
+ * line is worth shows only when the day is lived, so a few parts are tried in full, the pressed stock
+ * planned anew beside each, and the best is worked out with care.
+ */
+function* mixedPlan(
+  prepared: Prepared,
+  scenarios: Scenarios,
+  alone: readonly Alone[],
+  decorated: readonly number[],
+  pressed: Brought,
+): Work<Brought> {
+  const sure = surest(scenarios, decorated, prepared.request.ahead.mostKinds);
+  const manner = { pressed: true, readyMade: sure.map(({ product }) => product) };
+  const partly = function* (part: number, from: ArrayLike<number>, care?: typeof LIGHT_CARE): Work<Brought> {
+    const readyStock = sure.map(({ asked }) => Math.round((part * asked) / scenarios.count));
+    const start = [...Array.from(from).slice(0, prepared.stocks.length), ...readyStock];
+    return yield* whatToBring(prepared, scenarios, {
+      manner,
+      alone,
+      readyStock,
+      from: start,
+      ...(care === undefined ? {} : { care }),
+    });
+  };
+  let best = yield* partly(PARTS[0] ?? 0, pressed.best.stock, LIGHT_CARE);
+  let bestPart = PARTS[0] ?? 0;
+  for (const part of PARTS.slice(1)) {
+    const brought = yield* partly(part, best.best.stock, LIGHT_CARE);
+    if (brought.best.profit <= best.best.profit) break;
+    best = brought;
+    bestPart = part;
+  }
+  const careful = yield* partly(bestPart, best.best.stock);
+  return careful.best.profit > best.best.profit ? careful : best;
+}
+
+/** The products asked for most, and how often in all the scenarios together. */
+function surest(
+  scenarios: Scenarios,
+  among: readonly number[],
+  most: number,
+): { product: number; asked: number }[] {
+  const counts = new Map(among.map((product) => [product, 0]));
+  for (const product of scenarios.product) {
+    const count = counts.get(product);
+    if (count !== undefined) counts.set(product, count + 1);
+  }
+  return [...counts]
+    .map(([product, asked]) => ({ product, asked }))
+    .sort((a, b) => b.asked - a.asked || a.product - b.product)
+    .slice(0, most);
+}
+
+/** Lives every scenario through with what was brought, and adds up every cost. */
+export function look(
+  manner: MannerName,
+  prepared: Prepared,
+  scenarios: Scenarios,
+  alone: readonly Alone[],
+  brought: Brought,
+): Tried {
+  const { shop, best } = brought;
+  const measured = measure(
+    shop,
+    scenarios,
+    best.stock,
+    prepared.hours.map(({ startMinute }) => startMinute),
+    (product) => prepared.products[product]?.offer ?? 0,
+    prepared.offers.length,
+  );
+  const sunk =
+    stockCost(prepared, brought) + fixedCosts(prepared, manner).reduce((sum, row) => sum + row.amount, 0);
+  const beside = aloneProfits(prepared, alone, brought.aloneQuantities, scenarios.count);
+  const profits = measured.gain.map((gain, scenario) => gain + (beside.profits[scenario] ?? 0) - sunk);
+  return { manner, brought, measured, profits };
+}
+
+/** The answer's row for one way to run the stall. */
+export function mannerRow(prepared: Prepared, alone: readonly Alone[], tried: Tried): PlanManner {
+  const { shop, best, aloneQuantities } = tried.brought;
+  const { measured, profits } = tried;
+  const [p5 = 0, p50 = 0, p95 = 0] = sampleQuantiles(profits, [0.05, 0.5, 0.95]);
+  let wastePieces = measured.spoiled;
+  let wasteMoney = measured.spoiledCost;
+  let pieces = aloneQuantities.reduce((sum, quantity) => sum + quantity, 0);
+  shop.goods.forEach((one, index) => {
+    const home = measured.left[index] ?? 0;
+    // Owned pieces that come home were paid for another day.
+    const bought = Math.max(0, (best.stock[index] ?? 0) - one.owned);
+    wasteMoney += Math.min(home, bought) * (one.cost - one.worth);
+    if (one.worth === 0) wastePieces += home;
+    if (one.vanShare > 0) pieces += best.stock[index] ?? 0;
+  });
+  const handOver = tried.manner === "print-ahead" ? prepared.request.ahead.handOverSeconds / 60 : 0;
+  return {
+    manner: tried.manner,
+    profit: Math.round(mean(profits)),
+    profitSpread: { p5, p50, p95 },
+    oddsOfLoss: mean(profits.map((profit) => (profit < 0 ? 1 : 0))),
+    garmentsSold:
+      mean(measured.sold) + aloneProfits(prepared, alone, aloneQuantities, profits.length).meanSold,
+    outlay: Math.round(outlay(shop.goods, best.stock) + aloneOutlay(alone, aloneQuantities)),
+    pieces,
+    wastePieces,
+    wasteMoney: Math.round(wasteMoney),
+    soldOutAsks: measured.soldOutAsks,
+    waitAsks: measured.waitAsks,
+    waitMinutes: {
+      median: Math.max(handOver, measured.waitMedian),
+      p90: Math.max(handOver, measured.waitP90),
+    },
+  };
+}

@@ -1,0 +1,84 @@
+import type { Work } from "../../maths/work.ts";
+import type { Scenarios } from "../demand/asks.ts";
+import { type Alone, multiplierFor, quantitiesWithin, spentAlone } from "../demand/stated.ts";
+import type { Prepared } from "../request/prepared.ts";
+import { type Afforded, afford } from "./budget.ts";
+import { newTrial } from "./score.ts";
+import { type Manner, openShop, type Shop } from "./shop.ts";
+
+/** How often a search for the best stock lives the days through, and how many asks that may come to. */
+const CARE = { passes: 30, steps: 5_000_000 };
+/** The same where plans are only compared. */
+export const LIGHT_CARE = { passes: 8, steps: 500_000 };
+
+/** A shop and the stock that earns most in it, with whatever stands alone beside it. */
+export type Brought = {
+  readonly shop: Shop;
+  readonly best: Afforded;
+  /** Per offer that stands alone: how many to bring. */
+  readonly aloneQuantities: readonly number[];
+  /** How much dearer money was made for those. */
+  readonly aloneDearer: number;
+};
+
+export type BringOptions = {
+  readonly manner: Manner;
+  readonly alone: readonly Alone[];
+  /** A plan to start from, where one is known. */
+  readonly from?: ArrayLike<number>;
+  readonly care?: typeof CARE;
+  /** How many of each ready-made garment there are, where that is settled beforehand. */
+  readonly readyStock?: readonly number[];
+  /** Products left off the menu. */
+  readonly dropped?: ReadonlySet<number>;
+};
+
+/**
+ * Whole numbers of everything to bring in this manner, jointly: blanks by colour and size, transfers, and
+ * garments decorated beforehand. Expected profit over the scenarios, first come first served, as large as
+ * the search finds it within budget, van, minimums, maximums and packs.
+ */
+export function* whatToBring(prepared: Prepared, scenarios: Scenarios, options: BringOptions): Work<Brought> {
+  const { alone, care = CARE } = options;
+  const open = openShop(prepared, options.manner, options.dropped);
+  const shop = withReady(withoutAlone(prepared, open, alone), options.readyStock ?? []);
+  const onlyAlone = alone.length > 0 && alone.length === prepared.offers.length;
+  const trial = newTrial(shop, scenarios);
+  const best = yield* afford(trial, {
+    seed: prepared.request.seed,
+    vanLimit: prepared.vanLimit,
+    effort: Math.min(care.steps, care.passes * (scenarios.starts[scenarios.count] ?? 0)),
+    budget: (dearer) => (onlyAlone ? Number.POSITIVE_INFINITY : prepared.budget - spentAlone(alone, dearer)),
+    ...(options.from === undefined ? {} : { from: options.from }),
+  });
+  const aloneDearer = onlyAlone ? multiplierFor(alone, prepared.budget) : best.dearer;
+  const aloneBudget = onlyAlone ? prepared.budget : spentAlone(alone, aloneDearer);
+  return {
+    shop,
+    best,
+    aloneDearer,
+    aloneQuantities: quantitiesWithin(alone, aloneDearer, aloneBudget),
+  };
+}
+
+/** The shop without the stock of offers that are planned by themselves. */
+function withoutAlone(prepared: Prepared, shop: Shop, alone: readonly Alone[]): Shop {
+  const apart = new Set(alone.map(({ offer }) => offer));
+  const theirs = new Set(
+    prepared.products.filter(({ offer }) => apart.has(offer)).flatMap(({ sku, transfer }) => [sku, transfer]),
+  );
+  const goods = shop.goods.map((one, index) =>
+    theirs.has(index) ? { ...one, minimum: 0, maximum: 0 } : one,
+  );
+  return theirs.size === 0 ? shop : { ...shop, goods };
+}
+
+/** The shop with its last kinds of goods, the ready-made ones, held at these counts. */
+function withReady(shop: Shop, counts: readonly number[]): Shop {
+  const first = shop.goods.length - counts.length;
+  const goods = shop.goods.map((one, index) => {
+    const count = counts[index - first];
+    return count === undefined ? one : { ...one, minimum: count, maximum: count };
+  });
+  return counts.length === 0 ? shop : { ...shop, goods };
+}

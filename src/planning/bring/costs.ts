@@ -1,0 +1,40 @@
+import type { PlanManner } from "../../model/plan-answer.ts";
+import type { Alone } from "../demand/stated.ts";
+import type { Prepared } from "../request/prepared.ts";
+import type { Brought } from "./bring.ts";
+import { stake } from "./score.ts";
+
+export type CostRow = { readonly name: string; readonly amount: number };
+
+/** What the day costs before a garment is sold, stock aside. Printing ahead saves what only pressing needs. */
+export function fixedCosts(prepared: Prepared, manner: PlanManner["manner"]): CostRow[] {
+  const { costs, request } = prepared;
+  const ahead = manner === "print-ahead";
+  const people = ahead ? (request.ahead.peopleAtFair ?? costs.people) : costs.people;
+  const rows = costs.fixed
+    .filter(({ onlyWhenPressing }) => !(ahead && onlyWhenPressing))
+    .map(({ name, cost }): CostRow => ({ name, amount: cost }));
+  const wages = people * costs.paidHours * costs.hourlyWage;
+  return wages > 0 ? [...rows, { name: "Wages", amount: wages }] : rows;
+}
+
+/** What this stock costs in itself: the loss on each bought piece were it to come home, and the designs' set-up. */
+export function stockCost(prepared: Prepared, brought: Brought): number {
+  return stake(brought.shop.goods, brought.best.stock) + setUpCost(prepared, brought);
+}
+
+/** The set-up of every design that is brought at all. */
+export function setUpCost(prepared: Prepared, { shop, best }: Pick<Brought, "shop" | "best">): number {
+  const used = new Set<number>();
+  for (let way = 0; way < shop.first.length; way++) {
+    const parts = [shop.first[way] ?? -1, shop.second[way] ?? -1].filter((goods) => goods >= 0);
+    if (!parts.every((goods) => (best.stock[goods] ?? 0) > 0)) continue;
+    const transfer = prepared.products[shop.makes[way] ?? -1]?.transfer ?? -1;
+    if (transfer >= 0) used.add(transfer - prepared.skuCount);
+  }
+  return [...used].reduce((sum, design) => sum + (prepared.setUpCosts[design] ?? 0), 0);
+}
+
+export function aloneOutlay(alone: readonly Alone[], quantities: readonly number[]): number {
+  return alone.reduce((sum, { cost }, at) => sum + cost * (quantities[at] ?? 0), 0);
+}

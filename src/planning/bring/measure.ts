@@ -1,0 +1,133 @@
+import { sampleQuantiles } from "../../maths/sample.ts";
+import type { Scenarios } from "../demand/asks.ts";
+import { blankDay, liveDay, SOLD_OUT } from "./day.ts";
+import type { Shop } from "./shop.ts";
+
+/** What a stock comes to over all the scenarios. Means are of a day. */
+export type Measured = {
+  /** Per scenario: gain before what the stock cost, and garments sold. */
+  readonly gain: Float64Array;
+  readonly sold: Float64Array;
+  readonly soldOutAsks: number;
+  readonly waitAsks: number;
+  /** Per goods: chance that none is left, chance that some is, mean left, and 5 / 50 / 95 % of what asks would use. */
+  readonly oddsSoldOut: Float64Array;
+  readonly left: Float64Array;
+  readonly asked: readonly (readonly number[])[];
+  readonly spoiled: number;
+  readonly spoiledCost: number;
+  readonly waitMedian: number;
+  readonly waitP90: number;
+  /** Per hour: mean garments met. */
+  readonly soldByHour: Float64Array;
+  /** Per offer: mean garments sold. */
+  readonly soldByOffer: Float64Array;
+};
+
+/** Waits are counted in bins this wide, in minutes; medians are off by at most half of it. */
+const BIN = 0.25;
+const BINS = 2400;
+
+export function measure(
+  shop: Shop,
+  scenarios: Scenarios,
+  stock: Int32Array,
+  hourStarts: readonly number[],
+  offerOf: (product: number) => number,
+  offers: number,
+): Measured {
+  const day = blankDay(shop, scenarios);
+  const { count } = scenarios;
+  const goods = shop.goods.length;
+  const gain = new Float64Array(count);
+  const sold = new Float64Array(count);
+  const oddsSoldOut = new Float64Array(goods);
+  const left = new Float64Array(goods);
+  const soldByHour = new Float64Array(hourStarts.length);
+  const soldByOffer = new Float64Array(offers);
+  const waits = new Float64Array(BINS);
+  let soldOutAsks = 0;
+  let waitAsks = 0;
+  let spoiled = 0;
+  let spoiledCost = 0;
+
+  for (let scenario = 0; scenario < count; scenario++) {
+    gain[scenario] = liveDay(shop, scenarios, scenario, stock, day);
+    const begin = scenarios.starts[scenario] ?? 0;
+    const end = scenarios.starts[scenario + 1] ?? begin;
+    let met = 0;
+    let hour = 0;
+    for (let ask = begin; ask < end; ask++) {
+      const way = day.taken[ask - begin] ?? SOLD_OUT;
+      if (way < 0) {
+        if (way === SOLD_OUT) soldOutAsks++;
+        else waitAsks++;
+        continue;
+      }
+      met++;
+      while (hour + 1 < hourStarts.length && (scenarios.minute[ask] ?? 0) >= (hourStarts[hour + 1] ?? 0))
+        hour++;
+      soldByHour[hour] = (soldByHour[hour] ?? 0) + 1;
+      const offer = offerOf(shop.makes[way] ?? 0);
+      soldByOffer[offer] = (soldByOffer[offer] ?? 0) + 1;
+      const bin = Math.min(BINS - 1, Math.floor((day.wait[ask - begin] ?? 0) / BIN));
+      waits[bin] = (waits[bin] ?? 0) + 1;
+      const lost = shop.spoils[way] ? (scenarios.spoils[ask] ?? 0) : 0;
+      if (lost > 0) {
+        spoiled += lost;
+        const second = shop.goods[shop.second[way] ?? -1];
+        spoiledCost += lost * ((shop.goods[shop.first[way] ?? -1]?.cost ?? 0) + (second?.cost ?? 0));
+      }
+    }
+    sold[scenario] = met;
+    for (let at = 0; at < goods; at++) {
+      const rest = day.left[at] ?? 0;
+      left[at] = (left[at] ?? 0) + rest / count;
+      if (rest === 0) oddsSoldOut[at] = (oddsSoldOut[at] ?? 0) + 1 / count;
+    }
+  }
+  const mean = (total: number) => total / count;
+  const quantileOfWait = (share: number) => {
+    let toGo = share * waits.reduce((sum, value) => sum + value, 0);
+    const bin = waits.findIndex((value) => {
+      toGo -= value;
+      return toGo < 0;
+    });
+    return bin < 0 ? 0 : (bin + 0.5) * BIN;
+  };
+  return {
+    gain,
+    sold,
+    soldOutAsks: mean(soldOutAsks),
+    waitAsks: mean(waitAsks),
+    oddsSoldOut: oddsSoldOut.map((odds) => Math.min(1, odds)),
+    left,
+    asked: askedPerGoods(shop, scenarios),
+    spoiled: mean(spoiled),
+    spoiledCost: mean(spoiledCost),
+    waitMedian: quantileOfWait(0.5),
+    waitP90: quantileOfWait(0.9),
+    soldByHour: soldByHour.map(mean),
+    soldByOffer: soldByOffer.map(mean),
+  };
+}
+
+/** Per goods: 5, 50 and 95 % of the asks whose first choice uses it. */
+function askedPerGoods(shop: Shop, scenarios: Scenarios): number[][] {
+  const counts = shop.goods.map(() => new Float64Array(scenarios.count));
+  const { from, ways } = shop.calm;
+  for (let scenario = 0; scenario < scenarios.count; scenario++) {
+    const end = scenarios.starts[scenario + 1] ?? 0;
+    for (let ask = scenarios.starts[scenario] ?? 0; ask < end; ask++) {
+      const list = 3 * (scenarios.product[ask] ?? 0);
+      for (let at = from[list] ?? 0; at < (from[list + 1] ?? 0); at++) {
+        const way = ways[at] ?? 0;
+        for (const goods of [shop.first[way] ?? -1, shop.second[way] ?? -1]) {
+          const row = counts[goods];
+          if (row !== undefined) row[scenario] = (row[scenario] ?? 0) + 1;
+        }
+      }
+    }
+  }
+  return counts.map((row) => sampleQuantiles(row, [0.05, 0.5, 0.95]));
+}

@@ -1,0 +1,189 @@
+import { mean, sampleQuantiles } from "../../maths/sample.ts";
+import type { Work } from "../../maths/work.ts";
+import type { PlanMoney } from "../../model/plan-answer.ts";
+import type { Tried } from "../bring/ahead.ts";
+import { LIGHT_CARE, whatToBring } from "../bring/bring.ts";
+import { fixedCosts, setUpCost, stockCost } from "../bring/costs.ts";
+import type { Manner } from "../bring/shop.ts";
+import { aloneProfits } from "../demand/alone-days.ts";
+import type { Scenarios } from "../demand/asks.ts";
+import { drawScenarios } from "../demand/demand.ts";
+import type { Alone } from "../demand/stated.ts";
+import { shareNumber } from "../request/given.ts";
+import type { Prepared } from "../request/prepared.ts";
+import { atPrices, cheaper, swings } from "./swings.ts";
+
+const PRICE_FACTORS = [0.8, 0.9, 1, 1.1, 1.2] as const;
+const PRICE_DAYS = 300;
+const BARS = 24;
+
+/**
+ * Whether the day can pay: the spread of its profit, what it takes to break even, what pitch is worth
+ * its fee, what the answer hangs on, and what other prices would do.
+ */
+export function* canItPay(
+  prepared: Prepared,
+  scenarios: Scenarios,
+  alone: readonly Alone[],
+  manner: Manner,
+  tried: Tried,
+): Work<PlanMoney> {
+  const apart = new Set(alone.map(({ offer }) => offer));
+  const { profits, brought } = tried;
+  const expected = mean(profits);
+  const [p5 = 0, p10 = 0, p25 = 0, p50 = 0, p75 = 0, p95 = 0] = sampleQuantiles(
+    profits,
+    [0.05, 0.1, 0.25, 0.5, 0.75, 0.95],
+  ).map(Math.round);
+  const pitch = prepared.costs.fixed
+    .filter(({ kind }) => kind === "pitch")
+    .reduce((sum, { cost }) => sum + cost, 0);
+  const share = (wanted: (profit: number) => boolean) =>
+    mean(profits.map((profit) => (wanted(profit) ? 1 : 0)));
+  const found = yield* swings(prepared, scenarios, apart, manner, tried.manner, brought);
+  const prices = yield* priceLadder(prepared, apart, alone, manner, tried);
+  return {
+    expectedProfit: Math.round(expected),
+    costs: costRows(prepared, alone, tried),
+    takings: Math.round(takings(prepared, alone, tried)),
+    profit: { p5, p25, p50, p75, p95 },
+    histogram: histogram(profits),
+    oddsOfLoss: share((profit) => profit < 0),
+    target: prepared.costs.target,
+    oddsOfTarget: share((profit) => profit >= prepared.costs.target),
+    breakEven: breakEven(prepared, scenarios, alone, tried),
+    pitchFee: { now: pitch, highest: Math.round(expected + pitch), cautious: Math.round(p10 + pitch) },
+    swings: found.map(({ what, low, high }) => ({
+      what,
+      low: { value: low.value, profit: Math.round(low.profit) },
+      high: { value: high.value, profit: Math.round(high.profit) },
+      swing: Math.round(Math.abs(high.profit - low.profit)),
+    })),
+    prices,
+  };
+}
+
+/**
+ * Sales that bring in what is sunk before the first: what all garments leave on average, against the
+ * fixed costs and what the stock loses if it all comes home. Passers-by at the plan's asks per head.
+ */
+function breakEven(
+  prepared: Prepared,
+  scenarios: Scenarios,
+  alone: readonly Alone[],
+  tried: Tried,
+): PlanMoney["breakEven"] {
+  const beside = aloneProfits(prepared, alone, tried.brought.aloneQuantities, scenarios.count);
+  const sold = mean(tried.measured.sold) + beside.meanSold;
+  const stakeOfAlone = alone.reduce(
+    (sum, { cost, worth }, at) => sum + (cost - worth) * (tried.brought.aloneQuantities[at] ?? 0),
+    0,
+  );
+  const sunk =
+    stockCost(prepared, tried.brought) +
+    stakeOfAlone +
+    fixedCosts(prepared, tried.manner).reduce((sum, row) => sum + row.amount, 0);
+  const each = sold > 0 ? (mean(tried.measured.gain) + mean(beside.profits) + stakeOfAlone) / sold : 0;
+  if (each <= 0) return { garments: null, passersBy: null };
+  const garments = Math.max(0, sunk / each);
+  const crowd = mean(scenarios.passersBy);
+  const asks = (scenarios.starts[scenarios.count] ?? 0) / scenarios.count;
+  return {
+    garments: Math.ceil(garments),
+    passersBy: crowd > 0 && asks > 0 ? Math.ceil((garments * crowd) / asks) : null,
+  };
+}
+
+function takings(prepared: Prepared, alone: readonly Alone[], tried: Tried): number {
+  const tax = prepared.request.costs.tax;
+  const beside = alone.map(({ offer, demand }, at) => {
+    const quantity = tried.brought.aloneQuantities[at] ?? 0;
+    return { offer, sold: demand.mean - demand.unmet(quantity) };
+  });
+  const charged = prepared.offers.reduce((sum, { price }, offer) => {
+    const sold =
+      (tried.measured.soldByOffer[offer] ?? 0) + (beside.find((one) => one.offer === offer)?.sold ?? 0);
+    return sum + price * sold;
+  }, 0);
+  return tax === undefined || tax.included ? charged : charged * (1 + shareNumber(tax.rate));
+}
+
+/** Where the takings go in a mean day; what is left is the expected profit. */
+function costRows(prepared: Prepared, alone: readonly Alone[], tried: Tried): PlanMoney["costs"] {
+  const fixed = fixedCosts(prepared, tried.manner).map(({ name, amount }) => ({
+    name,
+    amount: Math.round(amount),
+  }));
+  const { shop, best } = tried.brought;
+  let stock = 0;
+  shop.goods.forEach((one, index) => {
+    const brought = best.stock[index] ?? 0;
+    const used = brought - (tried.measured.left[index] ?? 0);
+    stock += Math.max(0, brought - one.owned) * (one.cost - one.worth) + used * one.worth;
+  });
+  alone.forEach(({ demand, cost, worth }, at) => {
+    const quantity = tried.brought.aloneQuantities[at] ?? 0;
+    stock += quantity * cost - (quantity - demand.mean + demand.unmet(quantity)) * worth;
+  });
+  const setUp = setUpCost(prepared, tried.brought);
+  const known = Math.round(stock) + Math.round(setUp) + fixed.reduce((sum, { amount }) => sum + amount, 0);
+  const rest = Math.round(takings(prepared, alone, tried)) - Math.round(mean(tried.profits)) - known;
+  return [
+    ...fixed,
+    { name: "Stock used or lost", amount: Math.round(stock) },
+    ...(setUp > 0 ? [{ name: "Setting up designs", amount: Math.round(setUp) }] : []),
+    { name: "Tax, card fees and per-garment costs", amount: rest },
+  ];
+}
+
+function histogram(profits: Float64Array): PlanMoney["histogram"] {
+  const [low = 0, high = 0] = sampleQuantiles(profits, [0, 1]);
+  const width = Math.max(1, Math.ceil((high - low) / BARS));
+  const counts = new Float64Array(BARS);
+  for (const profit of profits) {
+    const bar = Math.min(BARS - 1, Math.floor((profit - low) / width));
+    counts[bar] = (counts[bar] ?? 0) + 1;
+  }
+  const start = Math.floor(low);
+  return Array.from(counts, (count, bar) => ({
+    from: start + bar * width,
+    to: start + (bar + 1) * width,
+    chance: count / profits.length,
+  }));
+}
+
+/** The profit at other prices, all changed alike, with the stated elasticity and the stock planned anew. */
+function* priceLadder(
+  prepared: Prepared,
+  apart: ReadonlySet<number>,
+  alone: readonly Alone[],
+  manner: Manner,
+  tried: Tried,
+): Work<PlanMoney["prices"]> {
+  const rows: PlanMoney["prices"][number][] = [];
+  if (apart.size === prepared.offers.length) return rows;
+  const fixed = fixedCosts(prepared, tried.manner).reduce((sum, row) => sum + row.amount, 0);
+  const days = Math.min(PRICE_DAYS, prepared.request.scenarios);
+  for (const factor of PRICE_FACTORS) {
+    const priced = { ...prepared, ...atPrices(prepared, factor) };
+    const scenarios = drawScenarios(
+      priced,
+      days,
+      apart,
+      cheaper(factor, PRICE_FACTORS, prepared.costs.elasticity),
+    );
+    const brought = yield* whatToBring(priced, scenarios, {
+      manner,
+      alone,
+      from: tried.brought.best.stock,
+      care: LIGHT_CARE,
+    });
+    const garments = (scenarios.starts[scenarios.count] ?? 0) / scenarios.count;
+    rows.push({
+      factor,
+      profit: Math.round(brought.best.profit - setUpCost(priced, brought) - fixed),
+      garments,
+    });
+  }
+  return rows;
+}

@@ -1,0 +1,209 @@
+import { afterCounting } from "../../maths/gamma.ts";
+import type { Lessons } from "../../model/lessons.ts";
+import type { PlanRequest } from "../../model/plan-request.ts";
+import type { Faults, Path } from "./faults.ts";
+import type { Range, Reader } from "./given.ts";
+import type { Buying, Hour, Weather } from "./prepared.ts";
+
+/** How far from 1 a sum of shares may be before it is a fault: room for shares rounded to whole per cents. */
+const SUM_SLACK = 0.011;
+/** Standard normal 95 % point: low and high are 5 and 95 % points. */
+const Z95 = 1.6448536269514722;
+/** Spread taken where only one figure was given; common practice, no source. */
+const LONE_CROWD = { known: { low: 0.7, high: 1.4 }, fresh: { low: 0.5, high: 1.8 } };
+const LONE_BUYING = { known: 0.2, fresh: 0.35 };
+/** A crew that was never there is told to be this much less sure; common practice, no source. */
+const NEW_FAIR_WIDENS = 1.4;
+
+/** Faults unless the shares add up to 1; gives them scaled so that they do. */
+export function sharesOf(given: readonly number[], path: Path, what: string, faults: Faults): number[] {
+  const sum = given.reduce((total, share) => total + share, 0);
+  if (Math.abs(sum - 1) > SUM_SLACK) {
+    const percent = Math.round(sum * 1000) / 10;
+    faults.add(
+      path,
+      `${what} add up to ${percent} %, not 100 %`,
+      "change the shares so that they add up to 1 or 100 %",
+    );
+  }
+  return given.map((share) => (sum > 0 ? share / sum : 0));
+}
+
+export type Crowd = { readonly crowd: Range; readonly hours: readonly Hour[] };
+
+/** The day's passers-by and how they spread over its hours. */
+export function prepareCrowd(request: PlanRequest, read: Reader, faults: Faults): Crowd {
+  const opens = read.clock(request.opens);
+  const closes = read.clock(request.closes);
+  if (closes <= opens) {
+    faults.add(
+      ["closes"],
+      `closes at ${request.closes}, before it opens at ${request.opens}`,
+      "put closing after opening; plan a fair over midnight as two days",
+    );
+  }
+  const { traffic } = request;
+  if (traffic === undefined)
+    return { crowd: { low: 0, likely: 0, high: 0 }, hours: wholeHours(opens, closes) };
+
+  if (traffic.kind === "total") {
+    const crowd = crowdOf([traffic.passersBy], [["traffic", "passersBy"]], request.newFair, read);
+    if (traffic.profile === undefined) return { crowd, hours: wholeHours(opens, closes) };
+    const path = ["traffic", "profile"];
+    const given = traffic.profile.map((hour, index) => read.share(hour.share, [...path, index, "share"]));
+    const shares = sharesOf(given, path, "the hours' shares of the crowd", faults);
+    return {
+      crowd,
+      hours: hoursFrom(
+        traffic.profile.map((hour) => hour.from),
+        shares,
+        request,
+        path,
+        read,
+        faults,
+      ),
+    };
+  }
+  const path = ["traffic", "hours"];
+  const counts = traffic.hours.map(
+    (hour, index) => read.passersBy(hour.passersBy, [...path, index, "passersBy"]).likely,
+  );
+  const sum = counts.reduce((total, count) => total + count, 0);
+  const crowd = crowdOf(
+    traffic.hours.map((hour) => hour.passersBy),
+    traffic.hours.map((_, index) => [...path, index, "passersBy"]),
+    request.newFair,
+    read,
+  );
+  const shares = counts.map((count) => (sum > 0 ? count / sum : 0));
+  return {
+    crowd,
+    hours: hoursFrom(
+      traffic.hours.map((hour) => hour.from),
+      shares,
+      request,
+      path,
+      read,
+      faults,
+    ),
+  };
+}
+
+type PassersByGiven = Parameters<Reader["passersBy"]>[0];
+
+/** The sum of counts that rise and fall together, since a good day is good at every hour. */
+function crowdOf(
+  given: readonly PassersByGiven[],
+  paths: readonly Path[],
+  newFair: boolean,
+  read: Reader,
+): Range {
+  const lone = newFair ? LONE_CROWD.fresh : LONE_CROWD.known;
+  const widen = newFair ? NEW_FAIR_WIDENS : 1;
+  let low = 0;
+  let likely = 0;
+  let high = 0;
+  given.forEach((count, index) => {
+    const range =
+      typeof count === "object"
+        ? read.passersBy(count, paths[index] ?? [])
+        : { low: count * lone.low, likely: count, high: count * lone.high };
+    const stretch = typeof count === "object" ? widen : 1;
+    likely += range.likely;
+    low += range.likely === 0 ? 0 : range.likely * (Math.max(range.low, 1e-9) / range.likely) ** stretch;
+    high += range.likely === 0 ? 0 : range.likely * (range.high / range.likely) ** stretch;
+  });
+  return { low, likely, high };
+}
+
+function wholeHours(opens: number, closes: number): Hour[] {
+  const hours: Hour[] = [];
+  for (let start = opens; start < closes; start += 60) {
+    const minutes = Math.min(60, closes - start);
+    hours.push({ startMinute: start, minutes, share: minutes / (closes - opens) });
+  }
+  return hours;
+}
+
+function hoursFrom(
+  froms: readonly string[],
+  shares: readonly number[],
+  request: PlanRequest,
+  path: Path,
+  read: Reader,
+  faults: Faults,
+): Hour[] {
+  const opens = read.clock(request.opens);
+  const closes = read.clock(request.closes);
+  const starts = froms.map((from) => read.clock(from));
+  return starts.map((start, index) => {
+    const end = starts[index + 1] ?? closes;
+    if (start < opens || start >= closes) {
+      faults.add(
+        [...path, index, "from"],
+        `${froms[index]} is outside opening, ${request.opens} to ${request.closes}`,
+        "take the hour out or change the opening",
+      );
+    } else if (end <= start) {
+      faults.add(
+        [...path, index + 1, "from"],
+        `${froms[index + 1]} does not come after ${froms[index]}`,
+        "put the hours in order, each once",
+      );
+    }
+    return { startMinute: start, minutes: Math.max(1, end - start), share: shares[index] ?? 0 };
+  });
+}
+
+/** Weather as cumulative chances; fair weather where none is told. */
+export function prepareWeather(request: PlanRequest, read: Reader, faults: Faults): Weather[] {
+  if (request.weather.length === 0) return [{ name: "usual", upTo: 1, crowd: 1 }];
+  const given = request.weather.map((kind, index) => read.share(kind.chance, ["weather", index, "chance"]));
+  let upTo = 0;
+  const shares = sharesOf(given, ["weather"], "the chances of the weather", faults);
+  return request.weather.map(({ name, crowd }, index) => {
+    upTo += shares[index] ?? 0;
+    return { name, upTo, crowd };
+  });
+}
+
+/** The share who stop and buy, sharpened by what earlier fairs counted. */
+export function prepareBuying(
+  request: PlanRequest,
+  lessons: readonly Lessons[],
+  read: Reader,
+  faults: Faults,
+): Buying | null {
+  const { buying } = request;
+  if (buying === undefined) return null;
+  const range = read.shareRange(buying.share, ["buying", "share"]);
+  const given = buying.garmentsPerOrder.map((row, index) =>
+    read.share(row.share, ["buying", "garmentsPerOrder", index, "share"]),
+  );
+  const shares = sharesOf(given, ["buying", "garmentsPerOrder"], "the shares of garments per order", faults);
+  let upTo = 0;
+  const garments = buying.garmentsPerOrder.map((row, index) => {
+    upTo += shares[index] ?? 0;
+    return { garments: row.garments, upTo };
+  });
+  const meanGarments = buying.garmentsPerOrder.reduce(
+    (sum, row, index) => sum + row.garments * (shares[index] ?? 0),
+    0,
+  );
+
+  const lone = request.newFair ? LONE_BUYING.fresh : LONE_BUYING.known;
+  const widen = request.newFair ? NEW_FAIR_WIDENS : 1;
+  const spread =
+    typeof buying.share === "object" ? (widen * (range.high - range.low)) / (2 * Z95 * range.likely) : lone;
+  const rest = { garments, meanGarments, bunching: buying.bunching };
+  if (range.likely === 0 || spread === 0) return { rate: range.likely, ...rest };
+
+  let rate = { shape: 1 / spread ** 2, rate: 1 / (spread ** 2 * range.likely) };
+  for (const { buying: counted } of lessons) {
+    if (counted === undefined || counted.orders === 0) continue;
+    // A crowd that was only guessed teaches less: as many orders as would be that uncertain by chance alone.
+    const worth = 1 / (1 / counted.orders + counted.passersByUncertainty ** 2);
+    rate = afterCounting(rate, worth, (worth * counted.passersBy) / counted.orders);
+  }
+  return { rate, ...rest };
+}

@@ -1,0 +1,268 @@
+import { afterCountingShares } from "../../maths/dirichlet.ts";
+import type { Lessons } from "../../model/lessons.ts";
+import type { PlanRequest } from "../../model/plan-request.ts";
+import type { Faults, Path } from "./faults.ts";
+import type { Reader } from "./given.ts";
+import { sharesOf } from "./prepare-crowd.ts";
+import { checkStated } from "./prepare-stated.ts";
+import type { Mix, PreparedBlank, PreparedCosts, PreparedOffer, Product, Stock } from "./prepared.ts";
+
+const MOST_SKUS = 200;
+const MOST_PRODUCTS = 2000;
+
+/** Faults for every id used twice. */
+function unique(ids: readonly string[], path: Path, faults: Faults): void {
+  ids.forEach((id, index) => {
+    if (ids.indexOf(id) < index)
+      faults.add([...path, index, "id"], `"${id}" is used twice`, "give each its own id");
+  });
+}
+
+export function prepareBlanks(
+  request: PlanRequest,
+  lessons: readonly Lessons[],
+  read: Reader,
+  faults: Faults,
+): PreparedBlank[] {
+  unique(
+    request.blanks.map(({ id }) => id),
+    ["blanks"],
+    faults,
+  );
+  return request.blanks.map((blank, index) => {
+    const path = ["blanks", index];
+    const mix = (part: "colours" | "sizes", counted: (id: string) => number): Mix => {
+      const names: string[] = blank[part].map(({ id }) => id);
+      unique(names, [...path, part], faults);
+      const given = blank[part].map(({ share }, at) => read.share(share, [...path, part, at, "share"]));
+      const shares = sharesOf(given, [...path, part], `the shares of the ${part}`, faults);
+      return {
+        names,
+        weights: afterCountingShares(
+          shares.map((share) => share * blank.sureness),
+          names.map(counted),
+        ),
+      };
+    };
+    return {
+      id: blank.id,
+      name: blank.name ?? blank.id,
+      platen: blank.platen,
+      colours: mix("colours", (id) =>
+        asks(
+          lessons.flatMap((lesson) => lesson.colours),
+          (row) => row.blank === blank.id && row.colour === id,
+        ),
+      ),
+      sizes: mix("sizes", (id) =>
+        asks(
+          lessons.flatMap((lesson) => lesson.sizes),
+          (row) => row.blank === blank.id && row.size === id,
+        ),
+      ),
+      perCarton: blank.perCarton,
+    };
+  });
+}
+
+function asks<Row extends { readonly asks: number }>(
+  rows: readonly Row[],
+  wanted: (row: Row) => boolean,
+): number {
+  return rows.reduce((sum, row) => sum + (wanted(row) ? row.asks : 0), 0);
+}
+
+export function prepareOffers(
+  request: PlanRequest,
+  lessons: readonly Lessons[],
+  costs: PreparedCosts,
+  read: Reader,
+  faults: Faults,
+): PreparedOffer[] {
+  unique(
+    request.offers.map(({ id }) => id),
+    ["offers"],
+    faults,
+  );
+  const crowdShares = request.offers.map((offer, index) => {
+    const path = ["offers", index];
+    if (offer.demand !== undefined) {
+      checkStated(offer.demand, [...path, "demand"], read, faults);
+      if (offer.share !== undefined)
+        faults.add(
+          [...path, "share"],
+          "has both a share of the crowd and a stated demand",
+          "leave one of them out",
+        );
+      return null;
+    }
+    if (offer.share === undefined) {
+      faults.add(
+        path,
+        "has neither a share of the orders nor a stated demand",
+        "give it a share, or state its demand",
+      );
+      return 0;
+    }
+    return read.share(offer.share, [...path, "share"]);
+  });
+  const sharing = crowdShares.filter((share) => share !== null);
+  if (sharing.length > 0) {
+    sharesOf(sharing, ["offers"], "the offers' shares of the orders", faults);
+    for (const part of ["traffic", "buying"] as const) {
+      if (request[part] === undefined)
+        faults.add(
+          [part],
+          "is needed for offers that share the crowd",
+          `add ${part}, or state the demand of every offer`,
+        );
+    }
+  }
+  const sum = sharing.reduce((total, share) => total + share, 0);
+  const sureness = request.buying?.sureness ?? 0;
+  return request.offers.map((offer, index) => {
+    const path = ["offers", index];
+    const blank = request.blanks.findIndex(({ id }) => id === offer.blank);
+    const design =
+      offer.design === undefined ? -1 : request.designs.findIndex(({ id }) => id === offer.design);
+    if (blank < 0)
+      faults.add([...path, "blank"], `there is no blank "${offer.blank}"`, "name one of the blanks");
+    if (offer.design !== undefined && design < 0)
+      faults.add([...path, "design"], `there is no design "${offer.design}"`, "name one of the designs");
+    const price = read.money(offer.price, [...path, "price"]);
+    const share = crowdShares[index] ?? null;
+    const counted = asks(
+      lessons.flatMap((lesson) => lesson.offers),
+      (row) => row.offer === offer.id,
+    );
+    return {
+      id: offer.id,
+      name: offer.name ?? offer.id,
+      blank,
+      design,
+      price,
+      net: price * costs.keptShare - costs.feeEach - costs.perGarment,
+      weight: share === null || sum === 0 ? 0 : (share / sum) * sureness + counted,
+      stated: offer.demand ?? null,
+    };
+  });
+}
+
+export type MenuStock = {
+  readonly products: readonly Product[];
+  readonly stocks: readonly Stock[];
+  readonly skuCount: number;
+};
+
+/** Every garment of the menu and the stock it is made of. */
+export function prepareStock(
+  request: PlanRequest,
+  blanks: readonly PreparedBlank[],
+  offers: readonly PreparedOffer[],
+  read: Reader,
+  faults: Faults,
+): MenuStock {
+  const skus: Stock[] = [];
+  const skuPlaces = new Map<string, number>();
+  const parts: { offer: number; colour: number; size: number; sku: number; design: number }[] = [];
+  const spoken = new Map(request.skus.map((row, index) => [row.sku, index]));
+  const inCartons = request.limits.van !== undefined && "cartons" in request.limits.van;
+
+  offers.forEach((offer, offerIndex) => {
+    const blank = blanks[offer.blank];
+    const given = request.blanks[offer.blank];
+    const sent = request.offers[offerIndex];
+    if (blank === undefined || given === undefined || sent === undefined) return;
+    const chosen = (part: "colours" | "sizes"): number[] => {
+      const wanted: readonly string[] = sent[part] ?? blank[part].names;
+      return wanted.flatMap((id, at) => {
+        const index = blank[part].names.indexOf(id);
+        if (index < 0)
+          faults.add(
+            ["offers", offerIndex, part, at],
+            `the ${blank.id} does not come in ${id}`,
+            `take it out or add it to the ${part} of the blank`,
+          );
+        return index < 0 ? [] : [index];
+      });
+    };
+    const sizes = chosen("sizes");
+    for (const colour of chosen("colours")) {
+      for (const size of sizes) {
+        const id = `${blank.id}.${blank.colours.names[colour]}.${blank.sizes.names[size]}`;
+        let sku = skuPlaces.get(id);
+        if (sku === undefined) {
+          sku = skus.length;
+          skuPlaces.set(id, sku);
+          const own = spoken.get(id);
+          const row = own === undefined ? undefined : request.skus[own];
+          const sizeCost = given.sizes[size]?.cost;
+          const cost =
+            row?.cost !== undefined
+              ? read.money(row.cost, ["skus", own ?? 0, "cost"])
+              : sizeCost !== undefined
+                ? read.money(sizeCost, ["blanks", offer.blank, "sizes", size, "cost"])
+                : read.money(given.cost, ["blanks", offer.blank, "cost"]);
+          skus.push({
+            id,
+            kind: "sku",
+            cost,
+            worth: cost * read.share(given.leftoverWorth, ["blanks", offer.blank, "leftoverWorth"]),
+            owned: row?.owned ?? 0,
+            minimum: row?.minimum ?? 0,
+            maximum: row?.maximum ?? Number.POSITIVE_INFINITY,
+            pack: row?.casePack ?? given.casePack,
+            vanShare: inCartons ? 1 / blank.perCarton : 1,
+          });
+        }
+        parts.push({ offer: offerIndex, colour, size, sku, design: offer.design });
+      }
+    }
+  });
+
+  const transfers = request.designs.map((design, index): Stock => {
+    const cost = read.money(design.cost, ["designs", index, "cost"]);
+    return {
+      id: design.id,
+      kind: "transfer",
+      cost,
+      worth: cost * read.share(design.leftoverWorth, ["designs", index, "leftoverWorth"]),
+      owned: design.owned ?? 0,
+      minimum: design.minimum ?? 0,
+      maximum: design.maximum ?? Number.POSITIVE_INFINITY,
+      pack: 1,
+      vanShare: 0,
+    };
+  });
+  unique(
+    request.designs.map(({ id }) => id),
+    ["designs"],
+    faults,
+  );
+  request.skus.forEach((row, index) => {
+    if (!skuPlaces.has(row.sku))
+      faults.add(
+        ["skus", index, "sku"],
+        `no offer uses the sku ${row.sku}`,
+        "check its blank, colour and size, or take it out",
+      );
+    if (spoken.get(row.sku) !== index)
+      faults.add(["skus", index, "sku"], `${row.sku} is listed twice`, "keep one line for each sku");
+  });
+  if (skus.length > MOST_SKUS)
+    faults.add(
+      ["blanks"],
+      `the menu has ${skus.length} skus; a plan takes at most ${MOST_SKUS}`,
+      "take out colours or sizes, or plan in two parts",
+    );
+  if (parts.length > MOST_PRODUCTS)
+    faults.add(
+      ["offers"],
+      `the menu has ${parts.length} garments to choose from; a plan takes at most ${MOST_PRODUCTS}`,
+      "take out offers, colours or sizes",
+    );
+  const products = parts.map(
+    ({ design, ...part }): Product => ({ ...part, transfer: design < 0 ? -1 : skus.length + design }),
+  );
+  return { products, stocks: [...skus, ...transfers], skuCount: skus.length };
+}

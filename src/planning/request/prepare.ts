@@ -1,0 +1,150 @@
+import type { Lessons } from "../../model/lessons.ts";
+import type { PlanRequest } from "../../model/plan-request.ts";
+import { type Fault, type Faults, gatherFaults } from "./faults.ts";
+import { type Reader, reader } from "./given.ts";
+import { prepareBuying, prepareCrowd, prepareWeather } from "./prepare-crowd.ts";
+import { checkLimits } from "./prepare-limits.ts";
+import { prepareBlanks, prepareOffers, prepareStock } from "./prepare-menu.ts";
+import type { Prepared, PreparedCosts } from "./prepared.ts";
+
+/** How many garments the crew's own figures for spoilage and handling count as, beside what was counted. */
+const PRIOR_GARMENTS = 100;
+
+export type Preparation =
+  | { readonly kind: "prepared"; readonly prepared: Prepared }
+  | { readonly kind: "faults"; readonly faults: readonly Fault[] };
+
+/** Reads a request into one set of units, or tells everything that is wrong with it. */
+export function prepare(request: PlanRequest): Preparation {
+  const faults = gatherFaults();
+  const read = reader(request.currency, faults);
+  const lessons = eachOnce(request.lessons);
+  const { crowd, hours } = prepareCrowd(request, read, faults);
+  const weather = prepareWeather(request, read, faults);
+  const buying = prepareBuying(request, lessons, read, faults);
+  const costs = prepareCosts(request, buying?.meanGarments ?? 1, read, faults);
+  const blanks = prepareBlanks(request, lessons, read, faults);
+  const offers = prepareOffers(request, lessons, costs, read, faults);
+  const { products, stocks, skuCount } = prepareStock(request, blanks, offers, read, faults);
+  const anotherColour = read.share(request.substitution.anotherColour, ["substitution", "anotherColour"]);
+  const anotherDesign = read.share(request.substitution.anotherDesign, ["substitution", "anotherDesign"]);
+  if (anotherColour + anotherDesign > 1) {
+    faults.add(
+      ["substitution"],
+      "more than 100 % would take something else",
+      "lower one of the two; the rest walk away",
+    );
+  }
+  const presses = preparePresses(request, lessons, faults);
+  const { van, budget } = request.limits;
+  const prepared: Prepared = {
+    request,
+    currency: request.currency,
+    opensMinute: read.clock(request.opens),
+    closesMinute: read.clock(request.closes),
+    crowd,
+    hours,
+    weather,
+    buying,
+    blanks,
+    offers,
+    products,
+    stocks,
+    skuCount,
+    setUpCosts: request.designs.map((design, index) =>
+      read.money(design.setUpCost, ["designs", index, "setUpCost"]),
+    ),
+    anotherColour,
+    anotherDesign,
+    presses,
+    patienceMinutes: request.patienceMinutes,
+    spoilage: spoilageOf(request, lessons, read),
+    budget: budget === undefined ? Number.POSITIVE_INFINITY : read.money(budget, ["limits", "budget"]),
+    vanLimit: van === undefined ? Number.POSITIVE_INFINITY : "pieces" in van ? van.pieces : van.cartons,
+    costs,
+    aheadWorth: read.share(request.ahead.leftoverWorth, ["ahead", "leftoverWorth"]),
+    aheadPerGarment: read.money(request.ahead.perGarment, ["ahead", "perGarment"]),
+  };
+  checkLimits(prepared, faults);
+  const found = faults.found();
+  return found.length > 0 ? { kind: "faults", faults: found } : { kind: "prepared", prepared };
+}
+
+/** Evidence read twice counts once. */
+function eachOnce(lessons: readonly Lessons[]): Lessons[] {
+  return lessons.filter((lesson, index) => lessons.findIndex(({ id }) => id === lesson.id) === index);
+}
+
+function prepareCosts(
+  request: PlanRequest,
+  garmentsPerOrder: number,
+  read: Reader,
+  faults: Faults,
+): PreparedCosts {
+  const { costs } = request;
+  const at = (...rest: (string | number)[]) => ["costs", ...rest];
+  const rate = costs.tax === undefined ? 0 : read.share(costs.tax.rate, at("tax", "rate"));
+  const charged = costs.tax?.included === false ? 1 + rate : 1;
+  const beforeTax = costs.tax?.included === true ? 1 / (1 + rate) : 1;
+  const fee = costs.cardFee;
+  const byCard = fee === undefined ? 0 : read.share(fee.paidByCard, at("cardFee", "paidByCard"));
+  const feeShare = fee === undefined ? 0 : read.share(fee.share, at("cardFee", "share"));
+  const each = fee === undefined ? 0 : read.money(fee.each, at("cardFee", "each"));
+  if (feeShare > 0.5)
+    faults.add(
+      at("cardFee", "share"),
+      "takes more than half of every payment",
+      'write 2.9 per cent as 0.029 or "2.9 %"',
+    );
+  return {
+    fixed: costs.fixed.map((row, index) => ({
+      ...row,
+      cost: read.money(row.cost, at("fixed", index, "cost")),
+    })),
+    people: costs.crew?.people ?? 0,
+    paidHours: costs.crew?.hours ?? 0,
+    hourlyWage: costs.crew === undefined ? 0 : read.money(costs.crew.hourlyWage, at("crew", "hourlyWage")),
+    perGarment: read.money(costs.perGarment, at("perGarment")),
+    target: read.money(costs.target, at("target")),
+    elasticity: costs.elasticity,
+    keptShare: beforeTax - byCard * feeShare * charged,
+    feeEach: (byCard * each) / garmentsPerOrder,
+  };
+}
+
+function preparePresses(
+  request: PlanRequest,
+  lessons: readonly Lessons[],
+  faults: Faults,
+): Prepared["presses"] {
+  if (request.presses.length === 0) return [];
+  request.blanks.forEach((blank, index) => {
+    if (!request.presses.some(({ platen }) => platen === blank.platen)) {
+      faults.add(
+        ["blanks", index, "platen"],
+        `no press has a ${blank.platen} platen`,
+        "add such a press, or take the blank out",
+      );
+    }
+  });
+  return request.presses.map(({ platen, count, garmentsPerHour }) => {
+    let garments = PRIOR_GARMENTS;
+    let seconds = (PRIOR_GARMENTS * 3600) / garmentsPerHour;
+    for (const row of lessons
+      .flatMap((lesson) => lesson.handling)
+      .filter((timed) => timed.platen === platen)) {
+      garments += row.garments;
+      seconds += row.garments * row.seconds;
+    }
+    return { platen, count, seconds: seconds / garments };
+  });
+}
+
+function spoilageOf(request: PlanRequest, lessons: readonly Lessons[], read: Reader): number {
+  const counted = lessons.flatMap((lesson) => lesson.spoilage ?? []);
+  const spoiled = counted.reduce(
+    (sum, row) => sum + row.spoiled,
+    PRIOR_GARMENTS * read.share(request.spoilage, ["spoilage"]),
+  );
+  return spoiled / counted.reduce((sum, row) => sum + row.pressed, PRIOR_GARMENTS);
+}

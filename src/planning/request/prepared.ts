@@ -1,0 +1,126 @@
+import type { StatedDemand } from "../../model/plan-given.ts";
+import type { PlanRequest } from "../../model/plan-request.ts";
+import type { Range } from "./given.ts";
+
+/** One kind of stock: a blank's sku or a design's transfer. Sums are in minor units. */
+export type Stock = {
+  readonly id: string;
+  readonly kind: "sku" | "transfer";
+  readonly cost: number;
+  /** What one that comes home is worth. */
+  readonly worth: number;
+  readonly owned: number;
+  readonly minimum: number;
+  readonly maximum: number;
+  /** Bought in multiples of this. */
+  readonly pack: number;
+  /** How much of the van's limit one takes: a piece, or a share of a carton; transfers take none. */
+  readonly vanShare: number;
+};
+
+export type Mix = { readonly names: readonly string[]; readonly weights: readonly number[] };
+
+export type PreparedBlank = {
+  readonly id: string;
+  readonly name: string;
+  readonly platen: "flat" | "cap";
+  readonly colours: Mix;
+  readonly sizes: Mix;
+  readonly perCarton: number;
+};
+
+export type PreparedOffer = {
+  readonly id: string;
+  readonly name: string;
+  /** Index of its blank and of its design; -1 for a blank sold as it is. */
+  readonly blank: number;
+  readonly design: number;
+  /** What one sale leaves after tax, card fee and per-garment costs, before blank and transfer. */
+  readonly net: number;
+  readonly price: number;
+  /** Weight among the offers that share the crowd; 0 where demand is stated. */
+  readonly weight: number;
+  readonly stated: StatedDemand | null;
+};
+
+/** One garment of the menu: an offer in a colour and size, and the stock it is made of. */
+export type Product = {
+  readonly offer: number;
+  readonly colour: number;
+  readonly size: number;
+  /** Index into the stocks. */
+  readonly sku: number;
+  /** Index into the stocks; -1 for a blank sold as it is. */
+  readonly transfer: number;
+};
+
+export type Hour = {
+  readonly startMinute: number;
+  readonly minutes: number;
+  /** Share of the day's crowd. */
+  readonly share: number;
+};
+
+export type Buying = {
+  /** Orders per passer-by, as a gamma distribution (prior and what lessons added); null where it is certain. */
+  readonly rate: { readonly shape: number; readonly rate: number } | number;
+  /** Cumulative chances of 1, 2, 3 … garments. */
+  readonly garments: readonly { readonly garments: number; readonly upTo: number }[];
+  readonly meanGarments: number;
+  readonly bunching: number;
+};
+
+export type Weather = { readonly name: string; readonly upTo: number; readonly crowd: number };
+
+export type PreparedCosts = {
+  readonly fixed: readonly {
+    readonly name: string;
+    readonly cost: number;
+    readonly kind: string;
+    readonly onlyWhenPressing: boolean;
+  }[];
+  readonly people: number;
+  readonly paidHours: number;
+  readonly hourlyWage: number;
+  readonly perGarment: number;
+  readonly target: number;
+  readonly elasticity: number;
+  /** Share of a charged price that stays after tax and card fee, and what each garment's payments cost. */
+  readonly keptShare: number;
+  readonly feeEach: number;
+};
+
+/** A request read into one set of units, with nothing left to doubt. */
+export type Prepared = {
+  readonly request: PlanRequest;
+  readonly currency: string;
+  readonly opensMinute: number;
+  readonly closesMinute: number;
+  /** Passers-by in the whole day; with hourly counts, the spread of their sum moving together. */
+  readonly crowd: Range;
+  readonly hours: readonly Hour[];
+  readonly weather: readonly Weather[];
+  readonly buying: Buying | null;
+  readonly blanks: readonly PreparedBlank[];
+  readonly offers: readonly PreparedOffer[];
+  readonly products: readonly Product[];
+  /** Skus first, then transfers. */
+  readonly stocks: readonly Stock[];
+  readonly skuCount: number;
+  readonly setUpCosts: readonly number[];
+  readonly anotherColour: number;
+  readonly anotherDesign: number;
+  /** Presses per platen; absent where pressing is no limit. */
+  readonly presses: readonly {
+    readonly platen: "flat" | "cap";
+    readonly count: number;
+    readonly seconds: number;
+  }[];
+  readonly patienceMinutes: number;
+  readonly spoilage: number;
+  readonly budget: number;
+  readonly vanLimit: number;
+  readonly costs: PreparedCosts;
+  readonly aheadWorth: number;
+  readonly aheadPerGarment: number;
+};
