@@ -146,6 +146,23 @@ describe("the organiser's page", () => {
     await close();
   });
 
+  it("shows it in a browser whose language has a name that is none, as on a board set up without one", async () => {
+    const context = await browser.newContext({ locale: "en-US" });
+    await context.addInitScript(() => {
+      Object.defineProperty(navigator, "language", { configurable: true, get: () => "en-US@posix" });
+    });
+    const page = await context.newPage();
+    const errors: string[] = [];
+    page.on("pageerror", (error) => errors.push(String(error)));
+    await page.goto(`${running.url}/fair/${fair.fair}#key=${fair.key}`);
+    await page.locator("#stalls tbody tr").first().waitFor();
+    expect(await page.locator("#chart canvas").count()).toBe(1);
+    await page.goto(`${running.url}/plan`);
+    await page.locator("#plan-form button.main").waitFor();
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
   it("shows nothing without the key, and says how to get one", async () => {
     const { page, close } = await openPage(browser, `${running.url}/fair/${fair.fair}`);
     await page.locator("#trouble:not([hidden])").waitFor();

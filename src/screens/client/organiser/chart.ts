@@ -1,5 +1,5 @@
 /** Drawing the pace: orders in and garments out as bars, the backlog as a line. */
-import uPlot from "uplot";
+import { uPlot } from "../kit/chart.ts";
 import { byId } from "../kit/dom.ts";
 import type { Quarter } from "./buckets.ts";
 

@@ -1,6 +1,7 @@
 /** Hour by hour: garments asked for against what the presses can make. */
-import uPlot from "uplot";
+
 import type { Plan } from "../../../../model/plan-answer.ts";
+import { uPlot } from "../../kit/chart.ts";
 import { element } from "../../kit/dom.ts";
 import { tableOf, whole } from "../figures.ts";
 
