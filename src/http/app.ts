@@ -1,4 +1,5 @@
 /** The front door: what every request passes through, and all routes. */
+import type { Context } from "hono";
 import { HTTPException } from "hono/http-exception";
 import { routePath } from "hono/route";
 import { secureHeaders } from "hono/secure-headers";
@@ -7,6 +8,7 @@ import { pages } from "../screens/pages.tsx";
 import { faultFacts, log } from "../tracing/log.ts";
 import { readable, whole } from "./bodies.ts";
 import { KEYS } from "./doors.ts";
+import type { App } from "./env.ts";
 import { limited } from "./limits.ts";
 import { occurrence, PROBLEM_TYPE, problem } from "./problems.ts";
 import { requests } from "./requests.ts";
@@ -149,7 +151,19 @@ const NEWER = [
   "The records here are of a newer version of this program, which must run again. Nothing was changed.",
 ] as const;
 
+/**
+ * Whether a body could not even be compared with what it should be: `{"length": {"toString": 1}}` in a list's place
+ * makes the check of its length throw, since such an object is no number and can be made none.
+ */
+const isUnreadable = (error: Error, c: Context<App>): boolean =>
+  error instanceof TypeError && c.req.raw.body !== null && c.get("read") !== true;
+
 app.onError((error, c) => {
+  if (isUnreadable(error, c)) {
+    const detail =
+      "The body holds an object that can be read as nothing. Check it against the schema and send it again.";
+    return problem(c, "invalid-request", [400, "Invalid request", detail]);
+  }
   if (error instanceof HTTPException && error.status < 500) {
     return problem(c, "malformed", [
       400,

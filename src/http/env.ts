@@ -36,6 +36,8 @@ export type App = {
   readonly Variables: {
     /** The request's id, a UUID made here: in the answer, in every log line, and with every call on an object. */
     readonly request: string;
+    /** True once the body was read as what it should be. */
+    readonly read?: boolean;
     /** Why the request was refused, where it was. */
     readonly refused?: string;
   };

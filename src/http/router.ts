@@ -9,7 +9,11 @@ import { invalid, PROBLEM_TYPE } from "./problems.ts";
 
 export const newRouter = () =>
   new OpenAPIHono<App>({
-    defaultHook: (result, c) => (result.success ? undefined : invalid(c, faultsOf(result.error))),
+    defaultHook: (result, c) => {
+      if (!result.success) return invalid(c, faultsOf(result.error));
+      if (result.target === "json") c.set("read", true);
+      return undefined;
+    },
   });
 
 export type Router = ReturnType<typeof newRouter>;

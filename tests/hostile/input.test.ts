@@ -36,12 +36,33 @@ const clientFor = (route: Route): Client => {
   return route.keys.includes("owner") ? worker.owner : worker.anyone;
 };
 
+/** The same under the names of all fields that the documented bodies have at their top. */
+const bodyOfAll = (value: unknown): string =>
+  JSON.stringify(
+    Object.fromEntries(
+      [
+        "entries",
+        "lines",
+        "reason",
+        "offers",
+        "openings",
+        "name",
+        "text",
+        "id",
+        "blanks",
+        "designs",
+        "journal",
+      ].map((field) => [field, value]),
+    ),
+  );
+
 describe("a bomb", () => {
   const bombs: readonly (readonly [name: string, body: string])[] = [
     ["30,000 lists in one another", "[".repeat(30_000) + "]".repeat(30_000)],
     ["10,000 objects in one another", `${'{"a":'.repeat(10_000)}1${"}".repeat(10_000)}`],
     ["a list of 30,000 zeros", `[${"0,".repeat(30_000)}0]`],
     ["a number of 60,000 digits", "9".repeat(60_000)],
+    ["lengths that are no numbers", bodyOfAll({ toString: 1, length: { toString: 1, length: -1 } })],
     ["a prototype", '{"__proto__":{"isCrew":true},"constructor":{"prototype":{"isCrew":true}}}'],
   ];
   it("of any kind is refused by every route that takes a body, and changes nothing for the next", async () => {
