@@ -28,6 +28,10 @@ export type Fuzzed = {
 };
 
 export const HANG_MILLISECONDS = 50;
+const SHOWN = 400;
+/** As much of a body as a line holds, and how long it is. */
+const shown = (body: string): string => `${body.length} characters, ${body.slice(0, SHOWN)}`;
+
 const AGREEMENT_EVERY = 10_000;
 const CUSTOMERS = 40;
 
@@ -236,7 +240,7 @@ export async function fuzz(start: () => InProcess, bodies: number, seed: number)
       slowestMilliseconds = Math.max(slowestMilliseconds, milliseconds);
       if (milliseconds > HANG_MILLISECONDS)
         hangs.push(
-          `seed ${seed}: ${sending.route} ${milliseconds.toFixed(0)} ms: ${(await sending.request().text()).slice(0, 400)}`,
+          `seed ${seed}: ${sending.route} ${milliseconds.toFixed(0)} ms: ${shown(await sending.request().text())}`,
         );
     }
     for (const [name, living] of worker.stalls)
