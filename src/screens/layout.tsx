@@ -44,6 +44,7 @@ export function Page({ title, screen, shares = [], language = "en", data = {}, c
         {[...shares, screen].map((style) => (
           <link rel="stylesheet" href={`/assets/${style}.css`} />
         ))}
+        <script type="module" src="/assets/starting.js"></script>
         <script type="module" src={`/assets/${screen}.js`}></script>
         {rehearsal ? <link rel="stylesheet" href="/assets/rehearsal.css" /> : null}
         {rehearsal ? <script type="module" src="/assets/rehearsal.js"></script> : null}

@@ -1,5 +1,5 @@
 import { readFile } from "node:fs/promises";
-import type { Browser, Page } from "playwright-core";
+import type { Browser, Page, Route } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { JobView } from "../../src/model/order.ts";
@@ -160,6 +160,25 @@ describe("the organiser's page", () => {
     await page.goto(`${running.url}/plan`);
     await page.locator("#plan-form button.main").waitFor();
     expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  it.each([
+    ["cannot be fetched", (route: Route) => route.abort()],
+    ["breaks off", (route: Route) => route.fulfill({ contentType: "text/javascript", body: "null.length" })],
+  ])("says so where its script %s, and never where all is well", async (_, instead) => {
+    const context = await browser.newContext({ locale: "en-US" });
+    const page = await context.newPage();
+    const address = `${running.url}/fair/${fair.fair}#key=${fair.key}`;
+    await page.route("**/assets/organiser.js", instead);
+    await page.goto(address);
+    await page.locator("[role=alert]", { hasText: "could not start" }).waitFor();
+    await expectAccessible(page);
+    await page.unroute("**/assets/organiser.js");
+    await page.reload();
+    await page.goto(address);
+    await page.locator("#stalls tbody tr").first().waitFor();
+    expect(await page.locator("#not-started").count()).toBe(0);
     await context.close();
   });
 
