@@ -115,7 +115,7 @@ export function SetupPage({ fair, stall }: Place) {
           <a class="button" href={crew}>
             Press
           </a>
-          <button id="try" type="button">
+          <button id="try" type="button" disabled>
             Try it
           </button>
         </nav>

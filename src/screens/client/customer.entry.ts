@@ -8,6 +8,7 @@ import { fillShell, pageWords } from "./customer/words.ts";
 import { apiAt } from "./kit/api.ts";
 import { byId, element, pageData } from "./kit/dom.ts";
 import { poll } from "./kit/poll.ts";
+import { local } from "./kit/texts-kept.ts";
 
 const EVERY_SECONDS = 4;
 
@@ -15,9 +16,9 @@ const fair = pageData("fair");
 const stall = pageData("stall");
 const tokenName = `customer ${fair}/${stall}`;
 const token = {
-  get: () => localStorage.getItem(tokenName),
-  keep: (value: string) => localStorage.setItem(tokenName, value),
-  forget: () => localStorage.removeItem(tokenName),
+  get: () => local.getItem(tokenName),
+  keep: (value: string) => local.setItem(tokenName, value),
+  forget: () => local.removeItem(tokenName),
 };
 
 const words = pageWords(navigator.languages);
@@ -26,7 +27,7 @@ fillShell(words);
 const api = apiAt(`/v1/fairs/${fair}/stalls/${stall}`, token.get);
 const talk = talking({
   api,
-  outbox: outboxIn(localStorage, `${fair}/${stall}`),
+  outbox: outboxIn(local, `${fair}/${stall}`),
   token,
   draw: drawing(words, (text) => talk.say(text)),
   drawTicket: ticketDrawer(words),

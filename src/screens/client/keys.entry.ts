@@ -4,12 +4,13 @@ import type { Throughput } from "../../model/throughput.ts";
 import { apiAt, detailOf } from "./kit/api.ts";
 import { byId, element, pageData } from "./kit/dom.ts";
 import { keepKey, keyFor } from "./kit/key.ts";
+import { session } from "./kit/texts-kept.ts";
 import { slugOf, unique } from "./setup/naming.ts";
 import { hours } from "./start/hours.ts";
 import { keyCard } from "./start/key-card.ts";
 
 const fair = pageData("fair");
-const reach = sessionStorage.getItem("reach") ?? location.origin;
+const reach = session.getItem("reach") ?? location.origin;
 let key = keyFor(`organiser ${fair}`);
 const api = apiAt(`/v1/fairs/${fair}`, () => key);
 

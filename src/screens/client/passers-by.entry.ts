@@ -3,11 +3,12 @@ import { nanoid } from "nanoid";
 import { keyRefused, notice, openCrew } from "./crew/crew.ts";
 import { type Api, detailOf } from "./kit/api.ts";
 import { byId } from "./kit/dom.ts";
+import { local } from "./kit/texts-kept.ts";
 import { clockWords, secondsOf, tapped, type Watch } from "./passers-by/watch.ts";
 
 function start(api: Api, place: string): void {
   const keep = `watch ${place}`;
-  const kept = localStorage.getItem(keep);
+  const kept = local.getItem(keep);
   let watch = kept === null ? null : (JSON.parse(kept) as Watch); // written below only
   let sending = false;
 
@@ -24,8 +25,8 @@ function start(api: Api, place: string): void {
   };
   const change = (to: Watch | null): void => {
     watch = to;
-    if (to === null) localStorage.removeItem(keep);
-    else localStorage.setItem(keep, JSON.stringify(to));
+    if (to === null) local.removeItem(keep);
+    else local.setItem(keep, JSON.stringify(to));
     show();
   };
 

@@ -2,6 +2,7 @@
 import { apiAt, detailOf } from "./kit/api.ts";
 import { byId } from "./kit/dom.ts";
 import { poll } from "./kit/poll.ts";
+import { local } from "./kit/texts-kept.ts";
 import { newPhone, type Phone, type PhoneMessage } from "./phones/phone.ts";
 
 /** What the handset's own process answers. */
@@ -34,7 +35,7 @@ function addPhone(): void {
   const phone = newPhone(`+${FIRST_NUMBER + phones.length}`, send);
   phones.push(phone);
   byId("phones").append(phone.node);
-  localStorage.setItem(SHOWN, String(phones.length));
+  local.setItem(SHOWN, String(phones.length));
   byId<HTMLButtonElement>("another").disabled = phones.length >= MOST_PHONES;
   tag = null;
 }
@@ -54,7 +55,7 @@ async function look(): Promise<boolean> {
   return true;
 }
 
-const shown = Math.min(Math.max(Number(localStorage.getItem(SHOWN) ?? 1), 1), MOST_PHONES);
+const shown = Math.min(Math.max(Number(local.getItem(SHOWN) ?? 1), 1), MOST_PHONES);
 for (let n = 0; n < shown; n += 1) addPhone();
 byId("another").addEventListener("click", () => {
   addPhone();

@@ -10,6 +10,7 @@ import { keepAwake } from "./kit/awake.ts";
 import { byId, element } from "./kit/dom.ts";
 import { poll } from "./kit/poll.ts";
 import { stallClock } from "./kit/stall-clock.ts";
+import { local } from "./kit/texts-kept.ts";
 import {
   type Act,
   givingBack,
@@ -41,7 +42,7 @@ import { wayBack } from "./press/way-back.ts";
 
 function run({ api, place }: Crew): void {
   const pressKey = `press ${place}`;
-  let press = localStorage.getItem(pressKey);
+  let press = local.getItem(pressKey);
   // The stall's own view, and the same with what was tapped since.
   let seen: QueueView | null = null;
   let queue: QueueView | null = null;
@@ -57,7 +58,7 @@ function run({ api, place }: Crew): void {
   };
   const own = () => queue?.presses.find((candidate) => candidate.press === press) ?? null;
   const heatKey = (): string => `heat ${press} ${place}`;
-  const heat = (): number | null => Number(localStorage.getItem(heatKey())) || null;
+  const heat = (): number | null => Number(local.getItem(heatKey())) || null;
 
   const writes = sender<Act>({
     api,
@@ -86,7 +87,7 @@ function run({ api, place }: Crew): void {
           act.type === "pressed" ? act.job : null,
           back && (() => writes.send(back)),
         );
-        if (act.type === "pressed") localStorage.setItem(heatKey(), String(act.heat));
+        if (act.type === "pressed") local.setItem(heatKey(), String(act.heat));
         // The garment still lies there: it goes back on this press, unless another took its place.
         if (
           (act.type === "undo" || act.type === "unspoiled") &&
@@ -175,9 +176,9 @@ function run({ api, place }: Crew): void {
     if (left !== null && left.press !== id && left.job === null && left.keepsAside > 0)
       writes.send(keepingAside(left.press, 0));
     press = id;
-    if (id === null) localStorage.removeItem(pressKey);
+    if (id === null) local.removeItem(pressKey);
     else {
-      localStorage.setItem(pressKey, id);
+      local.setItem(pressKey, id);
       if (own()?.keepsAside === 0) writes.send(keepingAside(id, KEPT_ASIDE));
     }
     show();

@@ -5,6 +5,7 @@ import type { ChatHistory, ChatReply } from "../../model/text.ts";
 import { apiAt, detailOf } from "./kit/api.ts";
 import { byId, element, pageData } from "./kit/dom.ts";
 import { keyFor } from "./kit/key.ts";
+import { local, session } from "./kit/texts-kept.ts";
 
 const EVERY = 2000;
 const fair = pageData("fair");
@@ -23,9 +24,8 @@ wipe.addEventListener("click", async () => {
     byId("rehearsal-said").textContent = detailOf(reply);
     return;
   }
-  sessionStorage.removeItem(TOKEN);
-  for (const name of Object.keys(localStorage))
-    if (name.includes(`${fair}/${stall}`)) localStorage.removeItem(name);
+  session.removeItem(TOKEN);
+  for (const [name] of local.entries()) if (name.includes(`${fair}/${stall}`)) local.removeItem(name);
   location.assign(`/crew/${fair}/${stall.replace(/\.rehearsal$/, "")}/setup`);
 });
 
@@ -55,12 +55,12 @@ function phone(): void {
       said,
     ),
   );
-  const api = apiAt(base, () => sessionStorage.getItem(TOKEN));
+  const api = apiAt(base, () => session.getItem(TOKEN));
   let shown = "";
   let intent = { text: "", id: "" };
 
   async function look(): Promise<void> {
-    if (sessionStorage.getItem(TOKEN) === null || document.hidden) return;
+    if (session.getItem(TOKEN) === null || document.hidden) return;
     const reply = await api("/chat?after=0");
     if (reply.status !== 200) return;
     const { messages } = reply.body as ChatHistory; // as the route documents
@@ -91,7 +91,7 @@ function phone(): void {
     const reply = await api("/chat", { method: "POST", body: intent });
     said.textContent = reply.status === 200 ? "" : detailOf(reply);
     if (reply.status !== 200) return;
-    sessionStorage.setItem(TOKEN, (reply.body as ChatReply).customer); // as the route documents
+    session.setItem(TOKEN, (reply.body as ChatReply).customer); // as the route documents
     intent = { text: "", id: "" };
     field.value = "";
     await look();

@@ -1,6 +1,7 @@
 /** The first run: asks for the fair, the stall and the currency, makes them, and shows their keys once. */
 import { byId } from "./kit/dom.ts";
 import { keepKey } from "./kit/key.ts";
+import { local, session } from "./kit/texts-kept.ts";
 import { asking, forget } from "./start/asking.ts";
 import { keyCard } from "./start/key-card.ts";
 import { make } from "./start/making.ts";
@@ -12,12 +13,12 @@ function brought(): { readonly secret: string | null; readonly reach: string } {
   const parts = new URLSearchParams(location.hash.slice(1));
   const secret = parts.get("owner");
   const reach = parts.get("reach");
-  if (secret !== null) sessionStorage.setItem(SECRET, secret);
-  if (reach !== null) sessionStorage.setItem("reach", reach);
+  if (secret !== null) session.setItem(SECRET, secret);
+  if (reach !== null) session.setItem("reach", reach);
   if (location.hash !== "") history.replaceState(null, "", location.pathname);
   return {
-    secret: sessionStorage.getItem(SECRET),
-    reach: sessionStorage.getItem("reach") ?? location.origin,
+    secret: session.getItem(SECRET),
+    reach: session.getItem("reach") ?? location.origin,
   };
 }
 
@@ -64,7 +65,7 @@ byId("first").addEventListener("submit", async (event) => {
   say(null);
   keepKey(`crew ${fair}/${stall}`, made.crew);
   keepKey(`organiser ${fair}`, made.organiser);
-  localStorage.setItem(`currency crew ${fair}/${stall}`, asked.currency);
+  local.setItem(`currency crew ${fair}/${stall}`, asked.currency);
   forget();
   const at = `${reach}/crew/${fair}/${stall}`;
   byId("cards").replaceChildren(

@@ -6,6 +6,7 @@ import { type Crew, keyRefused, notice, openCrew, wholeMenu } from "./crew/crew.
 import { pieceName } from "./crew/names.ts";
 import { detailOf } from "./kit/api.ts";
 import { byId, element } from "./kit/dom.ts";
+import { local } from "./kit/texts-kept.ts";
 import { ordersWords } from "./setup/in-use.ts";
 import { type Conflict, conflictOf } from "./stock/conflicts.ts";
 import { gridOf } from "./stock/grid.ts";
@@ -16,7 +17,7 @@ const NOTHING: Kept = { way: "counted", typed: {}, once: "" };
 
 async function run({ api, place }: Crew): Promise<void> {
   const name = `stock ${place}`;
-  let kept = JSON.parse(localStorage.getItem(name) ?? JSON.stringify(NOTHING)) as Kept; // written by keep only
+  let kept = JSON.parse(local.getItem(name) ?? JSON.stringify(NOTHING)) as Kept; // written by keep only
   const menu = await wholeMenu(api);
   const [read, asked] = await Promise.all([api("/stock"), api("/needs")]);
   if (keyRefused(read)) return;
@@ -39,8 +40,8 @@ async function run({ api, place }: Crew): Promise<void> {
   };
   const keep = (next: Kept): void => {
     kept = next;
-    if (Object.keys(kept.typed).length === 0) localStorage.removeItem(name);
-    else localStorage.setItem(name, JSON.stringify(kept));
+    if (Object.keys(kept.typed).length === 0) local.removeItem(name);
+    else local.setItem(name, JSON.stringify(kept));
   };
   const type = (cells: ReadonlyMap<string, string>): void => {
     const all = { ...kept.typed, ...Object.fromEntries(cells) };

@@ -4,6 +4,7 @@ import type { CrewOrderView, Tender } from "../../../model/order.ts";
 import { minorUnitsTyped, moneyWords } from "../crew/money.ts";
 import type { Write } from "../crew/taps.ts";
 import { byId } from "../kit/dom.ts";
+import { local } from "../kit/texts-kept.ts";
 import {
   type Act,
   ENDS_FROM,
@@ -36,8 +37,8 @@ export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk 
   let order: CrewOrderView | null = null;
   const given = byId<HTMLInputElement>("given");
   const taker = byId<HTMLInputElement>("taker");
-  taker.value = localStorage.getItem(TAKER) ?? "";
-  taker.addEventListener("change", () => localStorage.setItem(TAKER, taker.value.trim()));
+  taker.value = local.getItem(TAKER) ?? "";
+  taker.addEventListener("change", () => local.setItem(TAKER, taker.value.trim()));
   const ask = endQuestion((number, as) => send(ending(number, as)));
   const withOrder = (act: (order: CrewOrderView) => void) => (): void => {
     if (order !== null) act(order);

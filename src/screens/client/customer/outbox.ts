@@ -2,6 +2,7 @@
  * What the customer said and the stall has not heard yet: kept in the browser, so that neither a dead
  * network nor a reload loses it, and sent again with the same id, so that it is heard once.
  */
+import type { TextsKept } from "../kit/texts-kept.ts";
 
 export type Unsent = { readonly id: string; readonly text: string };
 
@@ -11,6 +12,8 @@ export type Outbox = {
   readonly remove: (id: string) => void;
 };
 
+type Store = Pick<TextsKept, "getItem" | "setItem" | "removeItem">;
+
 const isUnsent = (value: unknown): value is Unsent =>
   typeof value === "object" &&
   value !== null &&
@@ -19,7 +22,7 @@ const isUnsent = (value: unknown): value is Unsent =>
   typeof value.id === "string" &&
   typeof value.text === "string";
 
-function kept(store: Storage, name: string): readonly Unsent[] {
+function kept(store: Store, name: string): readonly Unsent[] {
   try {
     const rows: unknown = JSON.parse(store.getItem(name) ?? "[]");
     return Array.isArray(rows) ? rows.filter(isUnsent) : [];
@@ -29,7 +32,7 @@ function kept(store: Storage, name: string): readonly Unsent[] {
 }
 
 /** The outbox of one stall, in this browser. */
-export function outboxIn(store: Storage, place: string): Outbox {
+export function outboxIn(store: Store, place: string): Outbox {
   const name = `unsent ${place}`;
   let rows = kept(store, name);
   const keep = (now: readonly Unsent[]): void => {

@@ -4,6 +4,7 @@ import type { PlanTaken } from "../../../model/accepted-plan.ts";
 import type { Plan } from "../../../model/plan-answer.ts";
 import { apiAt, detailOf } from "../kit/api.ts";
 import { element } from "../kit/dom.ts";
+import { local } from "../kit/texts-kept.ts";
 import { sentences } from "./figures.ts";
 import { wordAt } from "./groups/names.ts";
 import type { Day } from "./keeping.ts";
@@ -17,10 +18,9 @@ type Place = { readonly stall: string; readonly key: string };
 /** The stalls whose crew key this browser keeps, as "fair/stall"; the one the page was asked for first. */
 function places(): readonly Place[] {
   const asked = new URLSearchParams(location.search).get("stall");
-  return Object.entries(localStorage)
-    .flatMap(([name, key]) =>
-      name.startsWith(KEPT) ? [{ stall: name.slice(KEPT.length), key: String(key) }] : [],
-    )
+  return local
+    .entries()
+    .flatMap(([name, key]) => (name.startsWith(KEPT) ? [{ stall: name.slice(KEPT.length), key }] : []))
     .sort((a, b) => Number(b.stall === asked) - Number(a.stall === asked) || a.stall.localeCompare(b.stall));
 }
 

@@ -4,6 +4,7 @@ import plan from "../../../../examples/plan.json";
 import power from "../../../../examples/power.json";
 import presses from "../../../../examples/presses.json";
 import sheets from "../../../../examples/sheets.json";
+import { local } from "../kit/texts-kept.ts";
 import { PARTS, type Part } from "./messages.ts";
 import { type Json, type Requested, rowsAt, valueAt, withValue } from "./pointer.ts";
 
@@ -16,11 +17,11 @@ export const EXAMPLE: Day = { plan, sheets, presses, power, pitch, organiser: { 
 const PLACE = "planned day";
 
 export function keepDay(day: Day): void {
-  localStorage.setItem(PLACE, JSON.stringify(day));
+  local.setItem(PLACE, JSON.stringify(day));
 }
 
 export function keptDay(): Day {
-  const kept = localStorage.getItem(PLACE);
+  const kept = local.getItem(PLACE);
   const read = kept === null ? null : dayIn(kept);
   return read?.day ?? EXAMPLE;
 }

@@ -1,5 +1,6 @@
 /** Ways to begin an empty menu other than typing all of it: a first tee, or the menu of an earlier fair. */
 import { byId, element } from "../kit/dom.ts";
+import { local } from "../kit/texts-kept.ts";
 import { type Json, valueAt, withValue } from "../plan/pointer.ts";
 import { newBlank } from "./adding.ts";
 import { knownStalls, linkParts, menuOf } from "./copying.ts";
@@ -29,8 +30,8 @@ export function beginnings(place: string, begin: (menu: Json) => void, menu: () 
     ),
   );
   // The currency that was asked for when the stall was made.
-  const asked = localStorage.getItem(`currency ${place}`);
+  const asked = local.getItem(`currency ${place}`);
   if (asked !== null && valueAt(menu(), "#/blanks/0") === undefined)
     begin(withValue(menu(), "#/currency", asked));
-  localStorage.removeItem(`currency ${place}`);
+  local.removeItem(`currency ${place}`);
 }

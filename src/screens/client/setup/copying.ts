@@ -1,6 +1,7 @@
 /** The menu of an earlier fair, read with the crew link that was given for it. */
 import type { Menu } from "../../../model/catalogue.ts";
 import { apiAt, detailOf } from "../kit/api.ts";
+import { local } from "../kit/texts-kept.ts";
 
 type Copied = { readonly menu: Menu } | { readonly why: string };
 
@@ -15,7 +16,7 @@ export function linkParts(
 
 /** Other stalls this browser has a crew key of. */
 export function knownStalls(but: string): readonly { readonly place: string; readonly key: string }[] {
-  return Object.entries(localStorage).flatMap(([name, key]: [string, string]) => {
+  return local.entries().flatMap(([name, key]) => {
     const place = /^key crew ([a-z0-9-]+\/[a-z0-9-]+)$/.exec(name)?.[1];
     return place === undefined || `crew ${place}` === but ? [] : [{ place, key }];
   });

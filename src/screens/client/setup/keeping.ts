@@ -1,4 +1,6 @@
 /** The edit as it stands, kept in this browser at every keystroke until it was saved. */
+
+import { local } from "../kit/texts-kept.ts";
 import type { Json } from "../plan/pointer.ts";
 
 export type Draft = {
@@ -12,12 +14,12 @@ export type Draft = {
 const nameOf = (place: string): string => `setup ${place}`;
 
 export function keepDraft(place: string, draft: Draft | null): void {
-  if (draft === null) localStorage.removeItem(nameOf(place));
-  else localStorage.setItem(nameOf(place), JSON.stringify(draft));
+  if (draft === null) local.removeItem(nameOf(place));
+  else local.setItem(nameOf(place), JSON.stringify(draft));
 }
 
 export function keptDraft(place: string): Draft | null {
-  const kept = localStorage.getItem(nameOf(place));
+  const kept = local.getItem(nameOf(place));
   return kept === null ? null : (JSON.parse(kept) as Draft); // written above only
 }
 

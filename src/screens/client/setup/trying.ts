@@ -7,7 +7,10 @@ import { keepKey } from "../kit/key.ts";
 
 export function tryButton(api: Api, fair: string): void {
   let once = nanoid();
-  byId("try").addEventListener("click", async () => {
+  const button = byId<HTMLButtonElement>("try");
+  // Until here a tap would have been lost: the shell has it disabled.
+  button.disabled = false;
+  button.addEventListener("click", async () => {
     const reply = await api("/rehearsal", { method: "POST", body: {}, once });
     if (reply.status !== 200) {
       // An answer was recorded under this key; the next tap is a new wish.

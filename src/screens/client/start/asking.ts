@@ -1,6 +1,7 @@
 /** The form of a first run: what was typed is kept in this browser until the fair is made. */
 import { MINOR_DIGITS } from "../../../model/minor-digits.ts";
 import { byId, element } from "../kit/dom.ts";
+import { local } from "../kit/texts-kept.ts";
 import { slugOf } from "../setup/naming.ts";
 import { dayRows, showZones, tomorrow } from "./day-rows.ts";
 import type { Day } from "./days.ts";
@@ -15,11 +16,11 @@ const entry = (name: FieldName): HTMLInputElement => byId<HTMLInputElement>(name
 type Kept = { readonly fields: Partial<Record<FieldName, string>>; readonly days: readonly Day[] };
 
 function kept(): Kept | null {
-  const text = localStorage.getItem(PLACE);
+  const text = local.getItem(PLACE);
   return text === null ? null : (JSON.parse(text) as Kept); // written below only
 }
 
-export const forget = (): void => localStorage.removeItem(PLACE);
+export const forget = (): void => local.removeItem(PLACE);
 
 export type Asked = { readonly wanted: Wanted; readonly currency: string };
 
@@ -39,7 +40,7 @@ export function asking(): {
     if (!named.has("fair")) entry("fair").value = slugOf(entry("fair-name").value) ?? "";
     if (!named.has("stall")) entry("stall").value = slugOf(entry("stall-name").value) ?? "";
     const fields = Object.fromEntries(FIELDS.map((name) => [name, entry(name).value]));
-    localStorage.setItem(PLACE, JSON.stringify({ fields, days: rows.typed() }));
+    local.setItem(PLACE, JSON.stringify({ fields, days: rows.typed() }));
   };
   const rows = dayRows(changed);
   showZones();

@@ -4,6 +4,7 @@ import type { FairView } from "../../../model/fair.ts";
 import type { Problem } from "../../../model/problem.ts";
 import { detailOf, type Reply, type Request } from "../kit/api.ts";
 import { byId, element } from "../kit/dom.ts";
+import { local } from "../kit/texts-kept.ts";
 import { merge } from "../setup/merging.ts";
 import { dayRows, showZones } from "./day-rows.ts";
 import { type Day, dayOf } from "./days.ts";
@@ -41,7 +42,7 @@ export function hours(
     byId("hours-said").textContent = "Not saved yet.";
     if (read === null) return;
     const typed = { name: entry("fair-name-now").value, zone: entry("zone").value, days: rows.typed() };
-    localStorage.setItem(place, JSON.stringify({ ...read, typed } satisfies Kept));
+    local.setItem(place, JSON.stringify({ ...read, typed } satisfies Kept));
   }
   for (const id of ["fair-name-now", "zone"]) entry(id).addEventListener("input", changed);
 
@@ -73,7 +74,7 @@ export function hours(
   }
 
   async function look(): Promise<void> {
-    const text = localStorage.getItem(place);
+    const text = local.getItem(place);
     if (text !== null) {
       const kept = JSON.parse(text) as Kept; // written above only
       read = kept;
@@ -114,7 +115,7 @@ export function hours(
       const faults = (reply.body as Problem | null)?.errors?.map(({ detail }) => detail) ?? [];
       return say([detailOf(reply), ...faults, "Nothing you typed is lost."].join(" "));
     }
-    localStorage.removeItem(place);
+    local.removeItem(place);
     say(null);
     await look();
     byId("hours-said").textContent = "Saved. Every stall has it.";

@@ -1,6 +1,7 @@
 /** Making a fair and its first stall: each step once, however often it is sent. */
 import { nanoid } from "nanoid";
 import { apiAt, detailOf, type Reply } from "../kit/api.ts";
+import { session } from "../kit/texts-kept.ts";
 
 export type Wanted = {
   readonly fair: string;
@@ -21,14 +22,14 @@ const PLACE = "making a fair";
 /** The keys of the two writes for exactly what is wanted, so that a reload repeats them and does not make a second fair. */
 function intentFor(wanted: Wanted): { readonly fair: string; readonly stall: string } {
   const said = JSON.stringify(wanted);
-  const kept = JSON.parse(sessionStorage.getItem(PLACE) ?? "null") as {
+  const kept = JSON.parse(session.getItem(PLACE) ?? "null") as {
     said: string;
     fair: string;
     stall: string;
   } | null; // written below
   if (kept?.said === said) return kept;
   const made = { said, fair: nanoid(), stall: nanoid() };
-  sessionStorage.setItem(PLACE, JSON.stringify(made));
+  session.setItem(PLACE, JSON.stringify(made));
   return made;
 }
 
