@@ -122,7 +122,9 @@ export function SetupPage({ fair, stall }: Place) {
       </header>
       <main>
         <CrewNotices />
-        <p id="loading" role="status"></p>
+        <p id="loading" role="status">
+          Fetching the menu…
+        </p>
         <section id="meanwhile" class="meanwhile" aria-live="polite" hidden></section>
         <div id="editor" class="editor" hidden>
           <div class="form">

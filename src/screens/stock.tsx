@@ -20,6 +20,9 @@ export function StockPage({ fair, stall }: Place) {
       </header>
       <main>
         <CrewNotices />
+        <p id="loading" role="status">
+          Fetching the stock…
+        </p>
         <p id="no-menu" hidden>
           There is no menu yet, and so nothing to count. <a href={`${crew}/setup`}>Set the stall up first.</a>
         </p>

@@ -4,7 +4,7 @@ import type { MenuView } from "../../model/menu-view.ts";
 import type { OpenNeeds } from "../../model/open-needs.ts";
 import type { StockView } from "../../model/stock.ts";
 import { type Crew, keyRefused, notice, openCrew } from "./crew/crew.ts";
-import { byId, element, pageData } from "./kit/dom.ts";
+import { byId, pageData } from "./kit/dom.ts";
 import { type Json, rowsAt, valueAt, withValue } from "./plan/pointer.ts";
 import { showAdvice } from "./setup/advising.ts";
 import { beginnings } from "./setup/beginnings.ts";
@@ -240,11 +240,9 @@ function run(crew: Crew, { draft: first, stock, needs, name }: Known): void {
   byId("bar").hidden = false;
   draw();
   void later();
-  byId("loading").replaceChildren(element("span", {}, ""));
 }
 
 const crew = openCrew();
-if (crew !== null) {
-  const has = await known(crew);
-  if (has !== null) run(crew, has);
-}
+const has = crew === null ? null : await known(crew);
+byId("loading").hidden = true;
+if (crew !== null && has !== null) run(crew, has);

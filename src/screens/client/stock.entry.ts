@@ -20,6 +20,7 @@ async function run({ api, place }: Crew): Promise<void> {
   let kept = JSON.parse(local.getItem(name) ?? JSON.stringify(NOTHING)) as Kept; // written by keep only
   const menu = await wholeMenu(api);
   const [read, asked] = await Promise.all([api("/stock"), api("/needs")]);
+  byId("loading").hidden = true;
   if (keyRefused(read)) return;
   if (menu === null || read.status !== 200) {
     byId("no-menu").hidden = read.status === 0;
@@ -160,3 +161,4 @@ async function run({ api, place }: Crew): Promise<void> {
 
 const crew = openCrew();
 if (crew !== null) await run(crew);
+else byId("loading").hidden = true;
