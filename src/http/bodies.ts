@@ -1,13 +1,14 @@
 /** What a request brings along: of a kind that is read here, not too much of it, and not too slowly. */
-import type { MiddlewareHandler } from "hono";
+import type { Context, MiddlewareHandler } from "hono";
 import { bodyLimit } from "hono/body-limit";
 import type { App } from "./env.ts";
-import { problem } from "./problems.ts";
+import { type ProblemResponse, problem } from "./problems.ts";
 
 const KIB = 1024;
 /** What a request may hold: little, but for a stall that moves with its menu, or whole with its journal. */
+const MOST_KIB = 64;
 const mostKib = (path: string): number =>
-  path.endsWith("/everything") ? 24 * KIB : path.endsWith("/carry") ? KIB : 64;
+  path.endsWith("/everything") ? 24 * KIB : path.endsWith("/carry") ? KIB : MOST_KIB;
 
 const HAS_BODY: ReadonlySet<string> = new Set(["POST", "PUT", "PATCH"]);
 const READ_TYPES = /^(?:application\/json|text\/csv)(?:\s*;|$)/i;
@@ -24,33 +25,42 @@ export const readable: MiddlewareHandler<App> = (c, next) => {
   return Promise.resolve(problem(c, "unsupported-type", [415, title, detail]));
 };
 
-/** A bad network takes some seconds; a whole stall, of many MiB, longer. */
-const patienceSeconds = (path: string): number => 20 + 10 * Math.floor(mostKib(path) / KIB);
+/** As long as a bad network takes. */
+const PATIENCE_SECONDS = 20;
 
-/** Reads the body whole before anything is asked or opened: turns away what is too large, or does not come to its end. */
+function tooLarge(c: Context<App>, mostKib: number): ProblemResponse {
+  const detail = `A request may hold at most ${mostKib} KiB here. Send it in parts.`;
+  return problem(c, "too-large", [413, "Too large", detail]);
+}
+
+/**
+ * Reads the body whole before anything is asked or opened: turns away what is too large, or does not come to its end. A
+ * large one has to say how long it is, and is read only after its key was found good: whoever has none fills no memory.
+ */
 export const whole: MiddlewareHandler<App> = async (c, next) => {
   if (c.req.raw.body === null) return next();
   const most = mostKib(c.req.path);
-  const seconds = patienceSeconds(c.req.path);
-  const tooLarge = () =>
-    problem(c, "too-large", [
-      413,
-      "Too large",
-      `A request may hold at most ${most} KiB here. Send it in parts.`,
-    ]);
-  const tooSlow = () => {
-    const detail = `The body did not come whole within ${seconds} seconds. Nothing was changed: send it again.`;
-    return problem(c, "too-slow", [408, "Too slow", detail]);
-  };
+  if (most > MOST_KIB) return saysItsLength(c, most) ?? next();
 
   let timer: ReturnType<typeof setTimeout> | undefined;
+  const tooSlow = () => {
+    const detail = `The body did not come whole within ${PATIENCE_SECONDS} seconds. Nothing was changed: send it again.`;
+    return problem(c, "too-slow", [408, "Too slow", detail]);
+  };
   const late = new Promise<Response>((resolve) => {
-    timer = setTimeout(() => resolve(tooSlow()), seconds * 1000);
+    timer = setTimeout(() => resolve(tooSlow()), PATIENCE_SECONDS * 1000);
   });
   // What is read here is kept by the request for whoever asks for it later.
   const read = async (): Promise<void> => void (await c.req.text());
-  const came = bodyLimit({ maxSize: most * KIB, onError: tooLarge })(c, read).catch(tooSlow);
-  const refused = await Promise.race([came, late]);
+  const limit = bodyLimit({ maxSize: most * KIB, onError: () => tooLarge(c, most) });
+  const refused = await Promise.race([limit(c, read).catch(tooSlow), late]);
   clearTimeout(timer);
   return refused ?? next();
 };
+
+function saysItsLength(c: Context<App>, most: number): ProblemResponse | null {
+  const length = c.req.header("Content-Length");
+  if (length === undefined)
+    return problem(c, "length-needed", [411, "Length needed", "Say in Content-Length how long the body is."]);
+  return Number(length) > most * KIB ? tooLarge(c, most) : null;
+}

@@ -46,7 +46,13 @@ async function knock(route: Route, address: string, key: ShownKey, body = NOTHIN
       method: route.method,
       headers: {
         ...(key.header === null ? {} : { authorization: key.header }),
-        ...(isWrite ? { "content-type": "application/json", "idempotency-key": `knocking-${++sent}` } : {}),
+        ...(isWrite
+          ? {
+              "content-type": "application/json",
+              "content-length": String(body.length),
+              "idempotency-key": `knocking-${++sent}`,
+            }
+          : {}),
       },
       ...(isWrite ? { body } : {}),
     }),

@@ -177,6 +177,7 @@ class Requests {
     key: string | null,
     more: Readonly<Record<string, string>> = {},
   ): Sending {
+    const sent = body ?? "{}";
     const request = (): Request =>
       new Request(`http://stallpress.test${address}`, {
         method,
@@ -184,10 +185,14 @@ class Requests {
           ...(key === null ? {} : { authorization: `Bearer ${key}` }),
           ...(method === "GET"
             ? {}
-            : { "content-type": "application/json", "idempotency-key": `fuzz-${++this.#count}-x` }),
+            : {
+                "content-type": "application/json",
+                "content-length": String(Buffer.byteLength(sent)),
+                "idempotency-key": `fuzz-${++this.#count}-x`,
+              }),
           ...more,
         },
-        ...(method === "GET" ? {} : { body: body ?? "{}" }),
+        ...(method === "GET" ? {} : { body: sent }),
       });
     return { route, request };
   }

@@ -130,6 +130,15 @@ Object.assign(globalThis, {
 /** What the worker logged since this was last asked. */
 export const logged = (): readonly string[] => lines.splice(0);
 
+/** Says how long its body is, as whoever sends one in one piece does. */
+async function measured(request: Request): Promise<Request> {
+  if (request.body === null) return request;
+  const { byteLength } = await request.clone().arrayBuffer();
+  const headers = new Headers(request.headers);
+  headers.set("content-length", String(byteLength));
+  return new Request(request, { headers });
+}
+
 /** How long bundling may take, in milliseconds, with everything else under way on a slow machine. */
 export const BUNDLING = 180_000;
 
@@ -177,7 +186,9 @@ export async function bundled(
       ...bindings,
     };
     const fetch = (request: Request): Promise<Response> => worker.default.fetch(request, env);
-    const anyone = new Client("http://stallpress.test", null, fetch);
+    const anyone = new Client("http://stallpress.test", null, async (request) =>
+      fetch(await measured(request)),
+    );
     return { fetch, anyone, owner: anyone.withKey(OWNER_SECRET), stalls: stalls.living, fairs: fairs.living };
   };
 }
