@@ -72,8 +72,8 @@ export abstract class MovingStall extends AccountingStall {
     return this.readAsCrew(generation, () => JSON.stringify(wholeStall(this.store, Date.now())));
   }
 
-  /** Becomes the stall of a file, at this place; only an empty stall can. */
-  takeEverything(generation: number, key: WriteKey, whole: WholeStall): Answer<Taken> {
+  /** Becomes the stall of a file, at this place; only an empty stall can. `text` is a WholeStall as JSON. */
+  takeEverything(generation: number, key: WriteKey, text: string): Answer<Taken> {
     if (!this.keyWorks(generation)) return refused({ code: "old-key" });
     const now = Date.now();
     const before = recorded(this.store, key, now) as Answer<Taken> | null; // this route's own answers
@@ -81,7 +81,8 @@ export abstract class MovingStall extends AccountingStall {
     const { identity, menu } = this.books.state;
     if (identity === null) return refused({ code: "no-such-stall" });
     if (menu !== null) return refused(inUse);
-    const rows = rowsFrom(whole, identity, now);
+    // The front door read it as one and wrote it out again.
+    const rows = rowsFrom(JSON.parse(text) as WholeStall, identity, now);
     if ("fault" in rows) return done(rows);
     const answer = done({ version: rows.version });
     this.ctx.storage.transactionSync(() => {
