@@ -43,7 +43,7 @@ function textsKept(find: () => Storage): TextsKept {
     },
     entries: () => {
       const stored = asked(
-        (storage) => Object.entries<string>(storage as unknown as Record<string, string>), // its own enumerable names
+        (storage) => Object.keys(storage).map((name) => [name, storage.getItem(name) ?? ""] as const),
         () => [],
       );
       return [...new Map([...stored, ...inMemory])];

@@ -199,6 +199,7 @@ export function outcome(act: Act, { status, body }: Reply): string | null {
     case "returned":
       return `${act.job} given back. It keeps its place.`;
     case "aside":
+      return null;
     case "pause":
       return "Paused.";
     case "resume":
