@@ -32,6 +32,7 @@ export default defineConfig({
         resolve: { alias: { "cloudflare:workers": `${root}tests/simulation/whole/platform.ts` } },
         test: {
           name: "node",
+          globalSetup: `${root}tests/browser/packaged-browser.ts`,
           // Modules are read once for many files; a test that changes something global puts it back.
           isolate: false,
           environment: "node",

@@ -4,7 +4,7 @@ import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { JobView, PlacedOrder } from "../../src/model/order.ts";
 import { at, example, type Running, start } from "../http/running.ts";
-import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
 
 let running: Running;
 let fair: LoadedFair;
@@ -19,7 +19,7 @@ beforeAll(async () => {
   crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
 });
 afterAll(async () => {
-  await browser.close();
+  await closePages(browser);
   await running.stop();
 });
 

@@ -4,6 +4,7 @@ import { createRequire } from "node:module";
 import chromium from "@sparticuz/chromium";
 import { type Browser, type BrowserContextOptions, type Page, chromium as playwright } from "playwright-core";
 import { expect } from "vitest";
+import { packagedBrowser } from "./packaged-browser.ts";
 
 const QUIET = [
   "--no-sandbox",
@@ -18,13 +19,21 @@ const QUIET = [
 /** Of the package's own arguments: one process dies with its first closed page, and pages must be as safe as in use. */
 const UNFIT = new Set(["--single-process", "--disable-web-security", "--allow-running-insecure-content"]);
 
-export async function openBrowser(): Promise<Browser> {
+async function launch(): Promise<Browser> {
   const own = process.env["CHROME_PATH"];
   return playwright.launch({
-    executablePath: own ?? (await chromium.executablePath()),
+    executablePath: own ?? (await packagedBrowser()),
     args: own === undefined ? [...chromium.args.filter((one) => !UNFIT.has(one)), ...QUIET] : QUIET,
     headless: true,
   });
+}
+
+let shared: Promise<Browser> | null = null;
+
+/** The one browser of this process; files close their pages and leave it open for the next. It ends with the process. */
+export function openBrowser(): Promise<Browser> {
+  shared ??= launch().then((browser) => browser.on("disconnected", () => (shared = null)));
+  return shared;
 }
 
 export type Opened = {

@@ -2,7 +2,7 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Closeout } from "../../src/model/closeout.ts";
 import { type Running, start } from "../http/running.ts";
-import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
 import { CAP, type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
 
 let running: Running;
@@ -16,7 +16,7 @@ beforeAll(async () => {
     await stall.crew.post(`${stall.base}/orders/${number}/paid`, { tender: "cash" });
 });
 afterAll(async () => {
-  await browser.close();
+  await closePages(browser);
   await running.stop();
 });
 

@@ -12,7 +12,7 @@ beforeAll(async () => {
   [running, browser] = await Promise.all([start(), openBrowser()]);
 });
 afterAll(async () => {
-  await browser.close();
+  await closePages(browser);
   await running.stop();
 });
 // A page left open goes on asking.

@@ -4,7 +4,7 @@ import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { CrewOrderView, JobView, QueueView } from "../../src/model/order.ts";
 import { at, example, type Running, start } from "../http/running.ts";
-import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
 
 let running: Running;
 let fair: LoadedFair;
@@ -21,7 +21,7 @@ beforeAll(async () => {
   address = `${running.url}/at/${fair.fair}/${fair.stalls[0]?.stall}`;
 });
 afterAll(async () => {
-  await browser.close();
+  await closePages(browser);
   await running.stop();
 });
 

@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { FairView } from "../../src/model/fair.ts";
 import { type Running, start } from "../http/running.ts";
 import { OWNER_SECRET } from "../http/secrets.ts";
-import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
 
 let running: Running;
 let browser: Browser;
@@ -13,7 +13,7 @@ beforeAll(async () => {
   [running, browser] = await Promise.all([start(), openBrowser()]);
 });
 afterAll(async () => {
-  await browser.close();
+  await closePages(browser);
   await running.stop();
 });
 

@@ -2,27 +2,24 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
 import { example, type Running, start } from "../http/running.ts";
-import { type Opened, openBrowser, openPage } from "./browser.ts";
+import { closePages, type Opened, openBrowser, openPage } from "./browser.ts";
 
 let running: Running;
 let fair: LoadedFair;
-const browsers: Browser[] = [];
+let browser: Browser;
 
 beforeAll(async () => {
-  running = await start();
+  [running, browser] = await Promise.all([start(), openBrowser()]);
   fair = await example(running);
 });
 afterAll(async () => {
-  await Promise.all(browsers.map((browser) => browser.close()));
+  await closePages(browser);
   await running.stop();
 });
 
-/** Each screen in a browser of its own, as each stands on a device of its own. */
-async function open(path: string, width: number): Promise<Opened> {
-  const browser = await openBrowser();
-  browsers.push(browser);
-  return openPage(browser, running.url + path, { viewport: { width, height: 900 } });
-}
+/** Each screen with a store of its own, as each stands on a device of its own. */
+const open = (path: string, width: number): Promise<Opened> =>
+  openPage(browser, running.url + path, { viewport: { width, height: 900 } });
 
 describe("one garment, from the customer's thumb to the organiser's figures", () => {
   it("shows on every screen what happened on the others", async () => {

@@ -2,7 +2,7 @@
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { at, example, type Running, start } from "../http/running.ts";
-import { openBrowser } from "./browser.ts";
+import { closePages, openBrowser } from "./browser.ts";
 
 let running: Running;
 let browser: Browser;
@@ -16,7 +16,7 @@ beforeAll(async () => {
   keys = { crew: fair.stalls[0]?.key ?? "", organiser: fair.key };
 });
 afterAll(async () => {
-  await browser.close();
+  await closePages(browser);
   await running.stop();
 });
 

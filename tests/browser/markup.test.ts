@@ -2,7 +2,7 @@
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { at, example, type Running, start } from "../http/running.ts";
-import { openBrowser, openPage } from "./browser.ts";
+import { closePages, openBrowser, openPage } from "./browser.ts";
 
 /** As much as fits into the shortest name there is, in the forms that are tried first. */
 const EVIL = '<img src=x onerror="alert(1)">';
@@ -51,7 +51,7 @@ beforeAll(async () => {
   ];
 }, 180_000);
 afterAll(async () => {
-  await browser.close();
+  await closePages(browser);
   await running.stop();
 });
 

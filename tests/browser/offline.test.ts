@@ -16,7 +16,7 @@ beforeAll(async () => {
   browser = await openBrowser();
 });
 afterAll(async () => {
-  await browser.close();
+  await closePages(browser);
   await relay.stop();
   await running.stop();
 });

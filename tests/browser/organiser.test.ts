@@ -5,7 +5,7 @@ import type { LoadedFair } from "../../src/local/example.ts";
 import type { JobView } from "../../src/model/order.ts";
 import type { Throughput } from "../../src/model/throughput.ts";
 import { at, example, type Running, start } from "../http/running.ts";
-import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
 
 let running: Running;
 let fair: LoadedFair;
@@ -16,7 +16,7 @@ beforeAll(async () => {
   fair = await example(running);
 });
 afterAll(async () => {
-  await browser.close();
+  await closePages(browser);
   await running.stop();
 });
 
@@ -51,8 +51,15 @@ describe("the organiser's page", () => {
     // The chart and its table stand side by side, in the fair's own time.
     expect(await page.locator("#chart canvas").count()).toBe(1);
     expect(await page.locator("#clock").textContent()).toContain("America/New_York");
-    const now = page.locator("#buckets tbody tr").first();
-    expect(await now.locator("td").allTextContents()).toEqual(["1", "1", "0", "0", "0", "2"]);
+    // A quarter of an hour may end at any moment, so what they come to is looked at, latest first.
+    const quarters = await Promise.all(
+      (await page.locator("#buckets tbody tr").all()).map((one) => one.locator("td").allTextContents()),
+    );
+    const [placed, pressed, collected, dropped, unmet] = [0, 1, 2, 3, 4].map((column) =>
+      quarters.reduce((sum, cells) => sum + Number(cells[column]), 0),
+    );
+    expect([placed, pressed, collected, dropped, unmet]).toEqual([1, 1, 0, 0, 0]);
+    expect(quarters[0]?.[5]).toBe("2");
 
     const heading = page.locator("#stalls thead button", { hasText: "Still to press" });
     await heading.focus();
@@ -73,7 +80,7 @@ describe("the organiser's page", () => {
     expect(await page.evaluate(() => document.activeElement?.textContent)).toBe("Gannet Goods");
     await page.locator("#all-stalls").click();
     await expect.poll(() => page.locator("#pace-heading").textContent()).toContain("all stalls");
-    expect(await page.locator("#buckets tbody tr").count()).toBe(1);
+    expect(await page.locator("#buckets tbody tr").count()).toBeGreaterThan(0);
 
     await page.setViewportSize({ width: 320, height: 640 });
     await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBe(320);

@@ -5,7 +5,7 @@ import type { LoadedFair } from "../../src/local/example.ts";
 import type { JobView } from "../../src/model/order.ts";
 import { SIGNATURE_HEADER, sign } from "../../src/texting/signature.ts";
 import { at, example, GATEWAY_SECRET, type Running, startWithPhones } from "../http/running.ts";
-import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
 
 let running: Running;
 let fair: LoadedFair;
@@ -20,7 +20,7 @@ beforeAll(async () => {
   await crew.put(`${at(fair)}/menu`, { ...menu, rules: { ...menu.rules, readyTextSeconds: 0 } });
 });
 afterAll(async () => {
-  await browser.close();
+  await closePages(browser);
   await running.stop();
 });
 

@@ -5,7 +5,7 @@ import { PlanRequest } from "../../src/model/plan-request.ts";
 import type { StockView } from "../../src/model/stock.ts";
 import { planFair } from "../../src/planning/plan.ts";
 import { example as exampleFair, type Running, start } from "../http/running.ts";
-import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
 
 let running: Running;
 let browser: Browser;
@@ -13,7 +13,7 @@ beforeAll(async () => {
   [running, browser] = await Promise.all([start(), openBrowser()]);
 });
 afterAll(async () => {
-  await browser.close();
+  await closePages(browser);
   await running.stop();
 });
 
@@ -33,7 +33,7 @@ const small = {
     offers: [{ id: "longtail-tee", blank: "tee", design: "longtail", price: "$26", share: 1 }],
     presses: [{ platen: "flat", count: 1, garmentsPerHour: 42 }],
   },
-  sheets: { ...example("sheets"), steps: 200_000 },
+  sheets: { ...example("sheets"), steps: 50_000 },
 };
 
 const open = (width: number) =>

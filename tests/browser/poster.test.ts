@@ -2,7 +2,7 @@ import jsQR from "jsqr";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { example, type Running, start } from "../http/running.ts";
-import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
 
 let running: Running;
 let browser: Browser;
@@ -11,7 +11,7 @@ beforeAll(async () => {
   [running, browser] = await Promise.all([start({ GATEWAY_NUMBER: "+12125550199" }), openBrowser()]);
 });
 afterAll(async () => {
-  await browser.close();
+  await closePages(browser);
   await running.stop();
 });
 

@@ -2,7 +2,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { PlacedOrder } from "../../src/model/order.ts";
 import { type Running, start } from "../http/running.ts";
-import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
 import { CAP, type CrewStall, crewStall, NAVY_L, OTTER_M } from "./crew-page.ts";
 
 let running: Running;
@@ -23,7 +23,7 @@ beforeAll(async () => {
   await tap("Press A, flat platen");
 }, 180_000);
 afterAll(async () => {
-  await browser.close();
+  await closePages(browser);
   await running.stop();
 });
 

@@ -3,7 +3,7 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { StockView } from "../../src/model/stock.ts";
 import { type Running, start } from "../http/running.ts";
-import { expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
 import { crewStall } from "./crew-page.ts";
 
 let running: Running;
@@ -13,7 +13,7 @@ beforeAll(async () => {
   [running, browser] = await Promise.all([start(), openBrowser()]);
 });
 afterAll(async () => {
-  await browser.close();
+  await closePages(browser);
   await running.stop();
 });
 

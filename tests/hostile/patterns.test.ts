@@ -65,9 +65,12 @@ beforeAll(async () => {
   );
 }, BUNDLING);
 
+/** A pattern without an unbounded repetition takes a bounded number of steps: there is nothing to judge. */
+const isUnbounded = (pattern: string): boolean => /[*+]|\{\d*,\}/.test(pattern);
+
 /** The judgement of each that is not known to be at most linear. */
 function slow(patterns: Iterable<string>): readonly string[] {
-  return [...patterns].flatMap((pattern) => {
+  return [...patterns].filter(isUnbounded).flatMap((pattern) => {
     const end = pattern.lastIndexOf("/");
     const { status, complexity, attack } = checkSync(pattern.slice(1, end), pattern.slice(end + 1)) as {
       readonly status: string;
