@@ -40,6 +40,8 @@ function standIn(menu: Menu): Counter {
     orders: () => [],
     lastEnded: () => null,
     attempt: () => ({ done: true, order: null }),
+    pickupWords: new Set(),
+    confirmNumber: () => ({ done: false, why: "does-not-fit" }),
   };
 }
 

@@ -9,6 +9,7 @@ import { type Context, type Reading, read } from "./read.ts";
 import { signed } from "./signed.ts";
 import { agreed, back, declined, menu, more } from "./steps/around.ts";
 import { add, change } from "./steps/confirm.ts";
+import { codeIn, confirmNumber } from "./steps/confirm-number.ts";
 import { drop } from "./steps/drop.ts";
 import { help, sizes, status } from "./steps/inform.ts";
 import { numbered } from "./steps/take.ts";
@@ -38,6 +39,8 @@ export function converse(counter: Counter, talk: Talk, said: Said): Turn {
     return { ...spokenTurn(counter, after(say, menu(counter, back)), said), optIn: true };
   }
   if (heard.optedOut && said.channel === "text") return { talk: heard, replies: [] };
+  const code = said.channel === "text" ? codeIn(said.text, counter.pickupWords) : null;
+  if (code !== null) return spokenTurn(counter, confirmNumber(counter, heard, code), said);
   return spokenTurn(
     counter,
     answer(counter, remembered(counter, talk, heard, reading), reading, said.text),

@@ -55,6 +55,11 @@ export type ChatOutcome =
   | { readonly done: true; readonly order: ChatOrder | null }
   | { readonly done: false; readonly refusal: Refusal };
 
+/** What came of a number that texted an order's code. */
+export type NumberConfirmed =
+  | { readonly done: true; readonly order: ChatOrder }
+  | { readonly done: false; readonly why: "does-not-fit" | "tried-too-often" | "too-many" };
+
 export type Counter = {
   readonly stallName: string;
   readonly fairName: string;
@@ -86,4 +91,8 @@ export type Counter = {
   readonly lastEnded: () => ChatOrder | null;
   /** Does what is asked at once; later calls see the change. */
   readonly attempt: (request: ChatRequest) => ChatOutcome;
+  /** The words an order may have for its pickup: such a word after a number is a code, not a wish. */
+  readonly pickupWords: ReadonlySet<string>;
+  /** Binds an order from the web to the number this text came from, if its pickup word is right. */
+  readonly confirmNumber: (number: number, word: string) => NumberConfirmed;
 };

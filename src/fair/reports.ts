@@ -26,10 +26,13 @@ export type StallReport = {
 /** What the fair answers: the version of its gateway, so that a stall hears when it has an older one. */
 export type Told = { readonly gateway: number };
 
+/** Segments of the day's cap by what they are for: a number's own orders have a part that nothing else may use. */
+export type Segments = { readonly others: number; readonly own: number };
+
 /** The fair as a stall sees it. */
 export type ReportsTo = {
   readonly report: (report: StallReport) => Promise<Told>;
   readonly sending: (stall: StallId) => Promise<Sending>;
-  /** Segments the stall may send today beyond those granted before; fewer than asked for where the cap is near. */
-  readonly grant: (segments: number) => Promise<number>;
+  /** Segments the stall may send today beyond those granted before; fewer than asked for if the cap is near. */
+  readonly grant: (wanted: Segments) => Promise<Segments>;
 };

@@ -1,14 +1,22 @@
 /** The fair's gateway: its mapping, the day's budget of segments, and the signatures that did not fit. */
 import type { GatewayMapping } from "../model/gateway.ts";
 import { PLAIN } from "../texting/mappings.ts";
+import type { Segments } from "./reports.ts";
 import type { Rows } from "./rows.ts";
 
 export type GatewayRow = { readonly version: number; readonly mapping: GatewayMapping };
-type Spent = { readonly day: string; readonly segments: number };
+type Spent = {
+  readonly day: string;
+  readonly segments: number;
+  /** How many of them for texts about a number's own orders. */
+  readonly own?: number;
+};
 
 const UNSET: GatewayRow = { version: 1, mapping: PLAIN };
 /** Segments a stall is granted at a time, so that sending costs no call a text. */
 const SLICE = 60;
+/** The part of the day's cap that only texts about a number's own orders may use: strangers who ask leave it alone. */
+const OWN_SHARE = 1 / 3;
 
 export class TextDesk {
   readonly #rows: Rows;
@@ -37,20 +45,29 @@ export class TextDesk {
   }
 
   /** Segments granted on a day. */
-  spent(day: string): number {
+  spent(day: string): Segments {
     const spent = this.#rows.get<Spent>("segments");
-    return spent?.day === day ? spent.segments : 0;
+    if (spent?.day !== day) return { others: 0, own: 0 };
+    const { segments, own = 0 } = spent;
+    return { others: segments - own, own };
   }
 
   /** Grants segments of the day's cap: what is asked for and some to spare, or what is left. */
-  grant(wanted: number, day: string): number {
+  grant(wanted: Segments, day: string): Segments {
     const most = this.gateway.mapping.limits.segmentsPerDay;
     const spent = this.spent(day);
     // A small cap is handed out in small slices, or one stall would hold what another needs.
-    const slice = Math.max(wanted, Math.min(SLICE, Math.floor(most / 50)));
-    const granted = Math.max(0, Math.min(slice, most - spent));
-    if (granted > 0) this.#rows.put("segments", { day, segments: spent + granted } satisfies Spent);
-    return granted;
+    const slice = Math.min(SLICE, Math.floor(most / 50));
+    const asked = (segments: number) => (segments === 0 ? 0 : Math.max(segments, slice));
+    const left = most - spent.others - spent.own;
+    const own = Math.max(0, Math.min(asked(wanted.own), left));
+    const forOthers = Math.floor(most * (1 - OWN_SHARE)) - spent.others;
+    const others = Math.max(0, Math.min(asked(wanted.others), left - own, forOthers));
+    if (own + others > 0) {
+      const segments = spent.others + spent.own + others + own;
+      this.#rows.put("segments", { day, segments, own: spent.own + own } satisfies Spent);
+    }
+    return { others, own };
   }
 
   get badSignatures(): number {

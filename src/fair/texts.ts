@@ -4,6 +4,7 @@ import type { StallId } from "../model/ids.ts";
 import { bindingsOf } from "../texting/bindings.ts";
 import { changedByAdding, ownerOf, type Sending, sendingFor } from "../texting/sending.ts";
 import { dayOf } from "./day.ts";
+import type { Segments } from "./reports.ts";
 import { type FairRow, FairShell } from "./shell.ts";
 import { type Destination, type Inbound, Switchboard } from "./switchboard.ts";
 import { type GatewayRow, TextDesk } from "./text-desk.ts";
@@ -79,8 +80,9 @@ export abstract class TextingFair extends FairShell {
     return changedByAdding(numbers, added, stalls).map((stall) => ({ stall, sending: this.sending(stall) }));
   }
 
-  grant(segments: number): number {
-    return this.desk.grant(segments, this.#today());
+  /** Grants a stall segments of the day's cap. */
+  grant(wanted: Segments): Segments {
+    return this.desk.grant(wanted, this.#today());
   }
 
   #today(): string {

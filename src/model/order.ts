@@ -75,21 +75,24 @@ const standing = {
   claim: z.string().describe("Bearer token that opens this order"),
 };
 
-export const OrderStanding = z.strictObject(standing).meta({ id: "OrderStanding" });
-export type OrderStanding = z.infer<typeof OrderStanding>;
-
-/** A number is sent nothing before it has written: what to write, and where to. */
+/** stallpress never texts a number that has not texted first: what to text, and where to. */
 export const ToBeTold = z
   .strictObject({ text: z.string(), to: z.string() })
   .meta({ id: "ToBeTold", description: "What to text, and where to, to be told when it is ready" });
 export type ToBeTold = z.infer<typeof ToBeTold>;
+const toBeTold = ToBeTold.optional().describe(
+  "The line to text to get this order's texts; the same for every number",
+);
+
+export const OrderStanding = z.strictObject({ ...standing, toBeTold }).meta({ id: "OrderStanding" });
+export type OrderStanding = z.infer<typeof OrderStanding>;
 
 export const PlacedOrder = z
   .strictObject({
     ...standing,
     total: Money,
     tax: Money.describe("The part of the total that is sales tax"),
-    toBeTold: ToBeTold.optional().describe("Where a number was given that never wrote here"),
+    toBeTold,
   })
   .meta({ id: "PlacedOrder" });
 export type PlacedOrder = z.infer<typeof PlacedOrder>;

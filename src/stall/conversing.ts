@@ -10,6 +10,7 @@ import type { WriteRefusal } from "../model/refusal.ts";
 import type { ChatMessage } from "../model/text.ts";
 import type { Language } from "../model/words.ts";
 import type { Books } from "./books.ts";
+import { ordersOf } from "./confirming.ts";
 import { conversationOf, remember } from "./conversations.ts";
 import { counterFor, type Doing } from "./counter.ts";
 import type { Instant } from "./facts.ts";
@@ -64,20 +65,31 @@ export function hear(books: Books, given: Spoken, now: Instant): Heard | WriteRe
   const wording = books.state.identity?.rehearsal === true ? "text" : channel;
   const fresh = !askedLately(before.talk, now);
   const instead = before.talk.step.at === "instead";
-  const speaker = { customer, takenBy: channel, now, chance: spoken.chance, fresh, instead } as const;
+  const from = phone === null ? {} : { phone };
+  const speaker = {
+    customer,
+    ...from,
+    takenBy: channel,
+    now,
+    chance: spoken.chance,
+    fresh,
+    instead,
+  } as const;
   const counter = counterFor(books, menu, speaker, doing);
   const language = spoken.language === undefined ? {} : { language: spoken.language };
   const turn = converse(counter, before.talk, { text: spoken.text, channel: wording, ...language });
   const placed = doing.events.findLast((event) => event.type === "placed")?.order.number ?? null;
   const optedOut = turn.optOut === true ? true : turn.optIn === true ? false : person.optedOut;
+  // Confirming a number changed it.
+  const since = books.people.person(customer);
   const after: Person = {
-    ...person,
-    phone: phone ?? person.phone,
-    wroteFirst: person.wroteFirst || phone !== null,
+    ...since,
+    phone: phone ?? since.phone,
+    wroteFirst: since.wroteFirst || phone !== null,
     optedOut,
-    lastOrder: placed ?? person.lastOrder,
+    lastOrder: placed ?? since.lastOrder,
   };
-  if (!samePerson(person, after)) books.people.persons.set(customer, after);
+  if (!samePerson(since, after)) books.people.persons.set(customer, after);
   remember(
     books,
     customer,
@@ -119,10 +131,11 @@ export function reply(
   const { customer, phone } = spoken;
   replies.forEach((text, index) => {
     const id = `${spoken.id}-${index + 1}`;
+    const own = ordersOf(books, customer).length > 0;
     queueText(
       books,
       menu,
-      { id, customer, lane: customer, to: phone, text, whileReady: null, dueAt: now },
+      { id, customer, lane: customer, to: phone, text, whileReady: null, dueAt: now, own },
       now,
     );
   });

@@ -2,15 +2,17 @@
 import type { ChatOrder, ChatOutcome, ChatRequest, Counter, Garment } from "../chat/counter.ts";
 import type { Menu } from "../model/catalogue.ts";
 import type { CustomerId } from "../model/ids.ts";
-import type { WantedLine } from "../model/order.ts";
+import type { PhoneNumber, WantedLine } from "../model/order.ts";
 import { bill } from "./bill.ts";
 import type { Books } from "./books.ts";
 import { lastOrdersCalled } from "./closing-time.ts";
 import type { Command, Wish } from "./commands.ts";
+import { confirmNumber, ordersOf, ownerFor } from "./confirming.ts";
 import type { Instant, Line, Order, StallEvent } from "./facts.ts";
 import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "./offers.ts";
 import { openingAt, opensAfter } from "./opening.ts";
 import { shortOf, stageOf } from "./orders.ts";
+import { PICKUP_WORD_SET } from "./pickup-words.ts";
 import { minutesLeft, placeOf, quoteMinutes } from "./wait.ts";
 
 /** What one customer's turn did, beside what was said. */
@@ -33,6 +35,8 @@ export function chatOrder(books: Books, menu: Menu, order: Order, now: Instant):
 
 type Speaker = {
   readonly customer: CustomerId;
+  /** The number this turn came from; absent where it came from none. */
+  readonly phone?: PhoneNumber;
   readonly takenBy: "text" | "web";
   readonly now: Instant;
   /** In [0, 1), for the pickup word. */
@@ -78,7 +82,7 @@ export function counterFor(books: Books, menu: Menu, speaker: Speaker, doing: Do
       return state.hold(customer) !== undefined;
     },
     orders: () =>
-      state.standing.ordersOf(customer).flatMap((number) => {
+      ordersOf(books, customer).flatMap((number) => {
         const order = state.order(number);
         return order === undefined ? [] : [chatOrder(books, menu, order, now)];
       }),
@@ -90,14 +94,26 @@ export function counterFor(books: Books, menu: Menu, speaker: Speaker, doing: Do
     attempt: (request) => {
       const asked = doing.events.some(({ type }) => type === "asked");
       const wish = { first: speaker.fresh && !asked, instead: speaker.instead };
-      return carryOut(commandFor(request, { customer, takenBy, chance, wish }));
+      const owner = "number" in request ? ownerFor(books, customer, request.number) : customer;
+      return carryOut(commandFor(request, { customer, owner, takenBy, chance, wish }));
+    },
+    pickupWords: PICKUP_WORD_SET,
+    confirmNumber: (number, word) => {
+      const { phone } = speaker;
+      if (phone === undefined) return { done: false, why: "does-not-fit" };
+      const confirmed = confirmNumber(books, { customer, phone }, number, word);
+      return confirmed.done ? { done: true, order: chatOrder(books, menu, confirmed.order, now) } : confirmed;
     },
   };
 }
 
-type From = Pick<Speaker, "customer" | "takenBy" | "chance"> & { readonly wish: Wish };
+type From = Pick<Speaker, "customer" | "takenBy" | "chance"> & {
+  /** The customer under whom the order stands that the request names. */
+  readonly owner: CustomerId;
+  readonly wish: Wish;
+};
 
-function commandFor(request: ChatRequest, { customer, takenBy, chance, wish }: From): Command {
+function commandFor(request: ChatRequest, { customer, owner, takenBy, chance, wish }: From): Command {
   switch (request.type) {
     case "hold":
       return { type: "hold", customer, takenBy, lines: request.lines, asks: request.asks, wish };
@@ -106,11 +122,11 @@ function commandFor(request: ChatRequest, { customer, takenBy, chance, wish }: F
     case "place":
       return { type: "place", customer, takenBy, lines: request.lines, asks: request.asks, chance, wish };
     case "drop":
-      return { type: "close", number: request.number, as: "dropped", byCustomer: customer };
+      return { type: "close", number: request.number, as: "dropped", byCustomer: owner };
     case "leave-out":
-      return { type: "leave-out", number: request.number, byCustomer: customer };
+      return { type: "leave-out", number: request.number, byCustomer: owner };
     case "take-instead":
-      return { ...request, byCustomer: customer };
+      return { ...request, byCustomer: owner };
     case "note-ask":
       return {
         type: "note-ask",

@@ -3,7 +3,15 @@ import { dayOf } from "../fair/day.ts";
 import { bindingsOf } from "../texting/bindings.ts";
 import type { Sending } from "../texting/sending.ts";
 import { faultFacts, log } from "../tracing/log.ts";
-import { budgetLeft, dueTexts, segmentsNeeded, send, settleText, stillWanted, takeDue } from "./delivery.ts";
+import {
+  addToBudget,
+  dueTexts,
+  segmentsLacking,
+  send,
+  settleText,
+  stillWanted,
+  takeDue,
+} from "./delivery.ts";
 import { erase } from "./erasing.ts";
 import type { Identity, Instant } from "./facts.ts";
 import { outlived } from "./once.ts";
@@ -92,10 +100,9 @@ export abstract class DeliveringStall extends StallShell {
     }
     const now = Date.now();
     const day = dayOf(now, timeZone);
-    const wanted = segmentsNeeded(this.books, now) - budgetLeft(this.books, day);
-    if (wanted <= 0) return;
-    const granted = await object.grant(wanted);
-    this.books.people.budget.set("", { day, segments: budgetLeft(this.books, day) + granted });
+    const lacking = segmentsLacking(this.books, now, day);
+    if (lacking.others + lacking.own === 0) return;
+    addToBudget(this.books, day, await object.grant(lacking));
     this.commit(Date.now());
   }
 

@@ -1,5 +1,6 @@
 /** Sending the texts that are due. */
 import { segments } from "../chat/segments.ts";
+import type { Segments } from "../fair/reports.ts";
 import type { Bindings } from "../texting/bindings.ts";
 import { type Sent, sendText } from "../texting/gateway.ts";
 import { nextAttempt } from "../texting/outbox.ts";
@@ -34,17 +35,33 @@ export function dueTexts({ people }: Books, now: Instant): readonly OutRow[] {
   return (people.rests.get("") ?? 0) > now ? [] : people.outbox.due(now, SENDS_PER_ALARM);
 }
 
-/** Segments that the due texts need and nobody has paid for out of the day's budget yet. */
-export function segmentsNeeded(books: Books, now: Instant): number {
-  return dueTexts(books, now)
-    .filter((row) => row.to !== null && !row.charged && !overtaken(books, row))
-    .reduce((sum, { text }) => sum + segments(text).parts, 0);
+/** Segments that the due texts need beyond the day's budget; nobody has paid for them yet. */
+export function segmentsLacking(books: Books, now: Instant, day: string): Segments {
+  const need = { others: 0, own: 0 };
+  for (const row of dueTexts(books, now))
+    if (row.to !== null && !row.charged && !overtaken(books, row))
+      need[row.own === true ? "own" : "others"] += segments(row.text).parts;
+  const left = budgetLeft(books, day);
+  return {
+    others: Math.max(0, need.others - left.others),
+    own: Math.max(0, need.own - left.own),
+  };
 }
 
 /** What is left of the day's budget. */
-export function budgetLeft({ people }: Books, day: string): number {
+export function budgetLeft({ people }: Books, day: string): Segments {
   const budget = people.budget.get("");
-  return budget?.day === day ? budget.segments : 0;
+  return budget?.day === day ? { others: budget.segments, own: budget.own ?? 0 } : { others: 0, own: 0 };
+}
+
+/** Adds what the fair granted to the day's budget. */
+export function addToBudget(books: Books, day: string, granted: Segments): void {
+  const left = budgetLeft(books, day);
+  books.people.budget.set("", {
+    day,
+    segments: left.others + granted.others,
+    own: left.own + granted.own,
+  });
 }
 
 /**
@@ -55,8 +72,8 @@ export function takeDue(books: Books, now: Instant, day: string): readonly OutRo
   const { menu } = books.state;
   const { out } = books.people;
   if (menu === null) return [];
-  let left = budgetLeft(books, day);
-  const before = left;
+  const left = { ...budgetLeft(books, day) };
+  const before = { ...left };
   const taken: OutRow[] = [];
   for (const row of dueTexts(books, now)) {
     const parts = segments(row.text).parts;
@@ -66,12 +83,18 @@ export function takeDue(books: Books, now: Instant, day: string): readonly OutRo
       remember(books, row.customer, conversationOf(books, menu, row.customer), said);
       out.delete(row.id);
     } else if (row.charged) taken.push(row);
-    else if (parts <= left) {
-      left -= parts;
+    else if (row.own === true && parts <= left.own + left.others) {
+      const kept = Math.min(parts, left.own);
+      left.own -= kept;
+      left.others -= parts - kept;
+      taken.push({ ...row, charged: true });
+    } else if (row.own !== true && parts <= left.others) {
+      left.others -= parts;
       taken.push({ ...row, charged: true });
     } else giveUp(books, row, now);
   }
-  if (left !== before) books.people.budget.set("", { day, segments: left });
+  if (left.own !== before.own || left.others !== before.others)
+    books.people.budget.set("", { day, segments: left.others, own: left.own });
   return taken;
 }
 

@@ -18,10 +18,22 @@ export type Person = {
   /** Only a number that wrote first is ever sent a text. */
   readonly wroteFirst: boolean;
   readonly optedOut: boolean;
-  /** The customer this number writes as; a number keyed in here may have written by itself or not. */
-  readonly writesAs: CustomerId | null;
+  /** Only in rows of earlier versions: the number was typed on the web and never confirmed, so nothing is sent to it. */
+  readonly writesAs?: CustomerId | null;
   /** The latest order, open or ended. */
   readonly lastOrder: number | null;
+  /** Orders from the web that this number confirmed, latest last. */
+  readonly confirmed?: readonly number[];
+  /** Orders for which this number texted a code that did not fit, one entry a text. */
+  readonly wrongCodes?: readonly number[];
+};
+
+/** What is known of people at one order. */
+export type AtOrder = {
+  /** Whose number was typed on the web: nothing is sent to it before it has texted the order's code. */
+  readonly given?: CustomerId;
+  /** The number that texted the code; the order's texts go there. */
+  readonly confirmed?: { readonly phone: PhoneNumber; readonly customer: CustomerId };
 };
 
 export const NOBODY: Person = {
@@ -29,7 +41,6 @@ export const NOBODY: Person = {
   name: null,
   wroteFirst: false,
   optedOut: false,
-  writesAs: null,
   lastOrder: null,
 };
 
@@ -64,10 +75,17 @@ export type OutRow = Waiting & {
   readonly whileReady: number | null;
   /** Whether its segments have been taken from the day's budget. */
   readonly charged: boolean;
+  /** Whether it is about an order of this number's own: part of the day's cap is kept for those. */
+  readonly own?: true;
 };
 
 /** Segments of the fair's cap that the stall may still send on a day. */
-export type Budget = { readonly day: string; readonly segments: number };
+export type Budget = {
+  readonly day: string;
+  readonly segments: number;
+  /** Of the part that is kept for texts about a number's own orders. */
+  readonly own?: number;
+};
 
 /** When names, numbers and talk were last erased; null while there is something to erase since. */
 export type Erased = { readonly at: Instant; readonly again: Instant | null };
@@ -102,6 +120,7 @@ type ReadRow = (recordKey: string) => unknown;
 export class People {
   readonly persons: Table<Person>;
   readonly conversations: Table<Conversation>;
+  readonly atOrders: Table<AtOrder>;
   readonly textCounts: Table<TextCounts>;
   readonly outbox = new Outbox<OutRow>();
   readonly out = new Table<OutRow>("out:", {
@@ -122,11 +141,16 @@ export class People {
     this.conversations = new Table<Conversation>("talk:", {
       read: (key) => read(key) as Conversation | undefined,
     });
+    this.atOrders = new Table<AtOrder>("at-order:", { read: (key) => read(key) as AtOrder | undefined });
     this.textCounts = new Table<TextCounts>("texts:", { read: (key) => read(key) as TextCounts | undefined });
   }
 
   person(customer: CustomerId): Person {
     return this.persons.get(customer) ?? NOBODY;
+  }
+
+  atOrder(number: number): AtOrder {
+    return this.atOrders.get(String(number)) ?? {};
   }
 
   /** The tables whose rows are all in memory. */
@@ -144,8 +168,7 @@ export class People {
   }
 
   take(): Write[] {
-    return [...this.tables, this.persons, this.conversations, this.textCounts].flatMap((table) =>
-      table.take(),
-    );
+    const read = [this.persons, this.conversations, this.atOrders, this.textCounts];
+    return [...this.tables, ...read].flatMap((table) => table.take());
   }
 }

@@ -24,6 +24,8 @@ export const PICKUP_WORDS = [
   "whistle", "willow", "window", "winter", "wizard", "yarrow", "zebra", "zephyr",
 ] as const;
 
+export const PICKUP_WORD_SET: ReadonlySet<string> = new Set(PICKUP_WORDS);
+
 /** A word for a new order, not one that an open order already has where that can be helped. */
 export function pickupWord(chance: number, taken: (word: string) => boolean): string {
   const start = Math.floor(chance * PICKUP_WORDS.length);

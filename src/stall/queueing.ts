@@ -10,7 +10,10 @@ import type { OutRow } from "./people.ts";
 
 const UNCAPPED = Number.POSITIVE_INFINITY;
 
-type Text = Pick<OutRow, "id" | "customer" | "lane" | "to" | "text" | "whileReady" | "dueAt">;
+type Text = Pick<OutRow, "id" | "customer" | "lane" | "to" | "text" | "whileReady" | "dueAt"> & {
+  /** Whether it is about an order of this number's own. */
+  readonly own: boolean;
+};
 
 /** Whether the text was queued; false where its number has had what it may have today. */
 export function queueText(books: Books, menu: Menu, text: Text, now: Instant): boolean {
@@ -25,7 +28,8 @@ export function queueText(books: Books, menu: Menu, text: Text, now: Instant): b
     if (count > (sending?.segmentsPerSender ?? UNCAPPED)) return false;
     people.conversations.set(text.lane, { ...conversation, segments: { day, count } });
   }
-  people.out.set(text.id, { ...text, attempts: 0, since: now, charged: false });
+  const { own, ...row } = text;
+  people.out.set(row.id, { ...row, attempts: 0, since: now, charged: false, ...(own ? { own } : {}) });
   return true;
 }
 

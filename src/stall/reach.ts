@@ -14,11 +14,15 @@ export type Reach =
   /** Not at all: the crew calls the number out. */
   | { readonly by: "nothing"; readonly why: "call-out" | "opted-out" };
 
-/** Where the number of a person may be sent texts: it wrote first, wants them, and is in an allowed country. */
-export function textingReach(books: Books, customer: CustomerId, person: Person): Reach {
-  const { phone } = person;
-  const lane = person.writesAs ?? customer;
-  const writer = person.writesAs === null ? person : books.people.person(person.writesAs);
+/**
+ * Where texts of an order may be sent: to the number that confirmed it, or else to the customer's own. That number wrote
+ * first, wants texts, and is in an allowed country.
+ */
+function textingReach(books: Books, { number, customer }: Order): Reach {
+  const { confirmed } = books.people.atOrder(number);
+  const lane = confirmed?.customer ?? customer;
+  const writer = books.people.person(lane);
+  const phone = confirmed?.phone ?? ownNumber(writer);
   if (phone === null || !writer.wroteFirst) return { by: "nothing", why: "call-out" };
   if (writer.optedOut) return { by: "nothing", why: "opted-out" };
   const prefixes = books.people.sending.get("")?.prefixes;
@@ -26,8 +30,12 @@ export function textingReach(books: Books, customer: CustomerId, person: Person)
   return allowed ? { by: "text", to: phone, lane } : { by: "nothing", why: "call-out" };
 }
 
+/** The number a customer is known to have; one that was only typed on the web is not. */
+export const ownNumber = ({ phone, writesAs = null }: Person): PhoneNumber | null =>
+  writesAs === null ? phone : null;
+
 /** How the customer of an order is told: by text where that is possible, on the web where it was ordered there. */
-export function reachOf(books: Books, { customer, takenBy }: Order): Reach {
-  const reach = textingReach(books, customer, books.people.person(customer));
-  return reach.by === "nothing" && takenBy === "web" ? { by: "web", lane: customer } : reach;
+export function reachOf(books: Books, order: Order): Reach {
+  const reach = textingReach(books, order);
+  return reach.by === "nothing" && order.takenBy === "web" ? { by: "web", lane: order.customer } : reach;
 }

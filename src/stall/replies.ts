@@ -1,14 +1,14 @@
 /** What each accepted command answers. */
 import type { Menu } from "../model/catalogue.ts";
 import { type CustomerId, type JobId, jobId } from "../model/ids.ts";
-import type { CrewOrderView, JobView, OrderStage, ToBeTold } from "../model/order.ts";
+import type { CrewOrderView, JobView, OrderStage, PhoneNumber, ToBeTold } from "../model/order.ts";
 import type { Bindings } from "../texting/bindings.ts";
 import { lastFour } from "../texting/numbers.ts";
 import { numberOf } from "../texting/sending.ts";
 import type { Books } from "./books.ts";
 import type { Instant, Order, StallEvent } from "./facts.ts";
 import { jobIn, stageOf } from "./orders.ts";
-import { reachOf } from "./reach.ts";
+import { ownNumber, reachOf } from "./reach.ts";
 import { orderView } from "./views.ts";
 import { placeOf } from "./wait.ts";
 
@@ -22,7 +22,7 @@ export type PlacedReply = {
   readonly customer: CustomerId;
   readonly total: { readonly amount: number; readonly currency: Menu["currency"] };
   readonly tax: { readonly amount: number; readonly currency: Menu["currency"] };
-  /** Set where a number was given that has not written yet. */
+  /** What to text to be told by text. */
   readonly toBeTold?: ToBeTold;
 };
 
@@ -87,7 +87,7 @@ export function crewOrderView(books: Books, menu: Menu, order: Order, now: Insta
     ...orderView(books.state, menu, order, now),
     takenBy: order.takenBy,
     name: person.name,
-    phone: person.phone && lastFour(person.phone),
+    phone: lastFourOf(books, order),
     told: toldOf(books, order),
     paidTo: order.paid?.by ?? null,
     giveBack: sumOf(order.giveBack),
@@ -95,25 +95,51 @@ export function crewOrderView(books: Books, menu: Menu, order: Order, now: Insta
   };
 }
 
-/** What a customer whose number never wrote has to text to be told; null where there is nothing to text. */
+/** The number the crew reaches an order's customer by; null if none is known. */
+export function phoneOf({ people }: Books, { number, customer }: Order): PhoneNumber | null {
+  return people.atOrder(number).confirmed?.phone ?? ownNumber(people.person(customer));
+}
+
+function lastFourOf(books: Books, order: Order): string | null {
+  const phone = phoneOf(books, order);
+  return phone === null ? null : lastFour(phone);
+}
+
+/**
+ * What a customer has to text to be told by text, and where to; null if there is nothing to text. For an order from the
+ * web it is the order's code, whatever number was typed and whether or not that number ever wrote here.
+ */
 export function toBeTold(books: Books, order: Order, bindings: Bindings): ToBeTold | null {
   const { identity } = books.state;
   const sending = books.people.sending.get("");
-  const person = books.people.person(order.customer);
-  if (person.phone === null || identity === null || sending === undefined) return null;
-  if (reachOf(books, order).by === "text") return null;
+  if (identity === null || sending === undefined) return null;
   const to = numberOf(sending.from, bindings);
-  return to === null ? null : { text: sending.shared ? identity.stall : "status", to };
+  if (to === null || to === "") return null;
+  if (order.takenBy === "web") {
+    if (books.state.order(order.number) === undefined || identity.rehearsal === true) return null;
+    if (books.people.atOrder(order.number).confirmed !== undefined) return null;
+    return { text: `${identity.stall} ${order.number} ${order.word}`.toUpperCase(), to };
+  }
+  if (phoneOf(books, order) === null || reachOf(books, order).by === "text") return null;
+  return { text: sending.shared ? identity.stall : "status", to };
 }
 
 /** A customer's latest order, as a conversation shows it. */
-export type Standing = Pick<PlacedReply, "number" | "place" | "quoteMinutes" | "stage" | "word">;
+export type Standing = Pick<PlacedReply, "number" | "place" | "quoteMinutes" | "stage" | "word" | "toBeTold">;
 
-export function standingOf(books: Books, customer: CustomerId, now: Instant): Standing | null {
+/** The same; `bindings` lead to the number to text, for a page that shows the order's code. */
+export function standingOf(
+  books: Books,
+  customer: CustomerId,
+  now: Instant,
+  bindings?: Bindings,
+): Standing | null {
   const { menu } = books.state;
   const number = books.people.person(customer).lastOrder;
   const order = number === null ? undefined : books.state.anyOrder(number);
   if (menu === null || order === undefined) return null;
   const { place, quoteMinutes, stage, word } = orderView(books.state, menu, order, now);
-  return { number: order.number, place, quoteMinutes, stage, word };
+  const tell = bindings === undefined ? null : toBeTold(books, order, bindings);
+  const standing = { number: order.number, place, quoteMinutes, stage, word };
+  return tell === null ? standing : { ...standing, toBeTold: tell };
 }

@@ -28,6 +28,7 @@ import {
   type JobReply,
   jobReply,
   type PlacedReply,
+  phoneOf,
   placedReply,
   toBeTold,
 } from "./replies.ts";
@@ -41,7 +42,7 @@ export type PlaceRequest = {
   readonly command: Omit<Of<"place">, "chance">;
   readonly name: string | null;
   readonly phone: PhoneNumber | null;
-  /** The customer that the number writes as, where that is another one. */
+  /** The customer that a number typed on the web writes as: it has to confirm the order by a text first. */
   readonly writesAs: CustomerId | null;
   /** The crew key's generation where the crew keys it in; null for a customer. */
   readonly generation: number | null;
@@ -176,14 +177,16 @@ export class Stall extends RehearsingStall {
       books.people.persons.set(customer, {
         ...person,
         name: name ?? person.name,
-        phone: phone ?? person.phone,
-        writesAs: request.writesAs ?? person.writesAs,
+        // The crew has the number from whoever stands there; one typed on the web has to confirm it first.
+        phone: request.generation === null ? person.phone : (phone ?? person.phone),
         lastOrder: placed.number,
       });
+      if (request.writesAs !== null)
+        books.people.atOrders.set(String(placed.number), { given: request.writesAs });
       keptAgain(books, now);
       const order = books.state.order(placed.number);
-      const tell =
-        phone === null || order === undefined ? null : toBeTold(books, order, bindingsOf(this.env));
+      const isToBeTold = order !== undefined && (phone !== null || request.generation === null);
+      const tell = isToBeTold ? toBeTold(books, order, bindingsOf(this.env)) : null;
       return done(tell === null ? placed : { ...placed, toBeTold: tell });
     });
   }
@@ -268,7 +271,7 @@ export class Stall extends RehearsingStall {
     return this.#withOrder(
       this.readAsCrew(generation, (books, menu) => ({ books, menu })),
       number,
-      (books, _, order) => books.people.person(order.customer).phone,
+      (books, _, order) => phoneOf(books, order),
     );
   }
 

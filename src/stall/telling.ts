@@ -114,7 +114,7 @@ export function tell(books: Books, menu: Menu, events: readonly StallEvent[], no
     const id = textId(order.number, kind, books.state.version);
     const to = reach.by === "text" ? reach.to : null;
     const whileReady = kind === "ready" ? order.number : null;
-    const row = { id, customer: order.customer, lane, to, text, whileReady, dueAt: now + delay };
+    const row = { id, customer: order.customer, lane, to, text, whileReady, dueAt: now + delay, own: true };
     if (!queueText(books, menu, row, now) && whileReady !== null) notTold(books, whileReady, now);
   }
 }

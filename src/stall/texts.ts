@@ -6,6 +6,7 @@ import type { Menu } from "../model/catalogue.ts";
 import type { CustomerId } from "../model/ids.ts";
 import type { Answer } from "../model/refusal.ts";
 import type { ChatMessage } from "../model/text.ts";
+import { bindingsOf } from "../texting/bindings.ts";
 import type { Sending } from "../texting/sending.ts";
 import type { Books } from "./books.ts";
 import { conversationOf, remember } from "./conversations.ts";
@@ -43,7 +44,8 @@ export abstract class TextingStall extends DeliveringStall {
     keptAgain(books, now);
     this.commit(now);
     const { replies, optedOut } = heard;
-    return done({ replies, optedOut, order: standingOf(books, said.customer, now) });
+    const order = standingOf(books, said.customer, now, bindingsOf(this.env));
+    return done({ replies, optedOut, order });
   }
 
   /** One text of a customer; its replies go out as texts, once however often the text comes. */
@@ -138,7 +140,7 @@ export abstract class TextingStall extends DeliveringStall {
   history(customer: CustomerId, after: number): Answer<ChatPage> {
     return this.read((books, menu) => ({
       ...messagesAfter(conversationOf(books, menu, customer), after),
-      order: standingOf(books, customer, Date.now()),
+      order: standingOf(books, customer, Date.now(), bindingsOf(this.env)),
     }));
   }
 }

@@ -11,6 +11,7 @@ import { skusOf } from "../../src/stall/decide/stocktaking.ts";
 import type { Line, Order, StallEvent } from "../../src/stall/facts.ts";
 import { choiceOf, freeOf, lineFor } from "../../src/stall/offers.ts";
 import { shortOf, stageOf } from "../../src/stall/orders.ts";
+import { PICKUP_WORD_SET } from "../../src/stall/pickup-words.ts";
 import { StallState } from "../../src/stall/state.ts";
 import { step } from "../../src/stall/step.ts";
 import { minutesLeft, placeOf, quoteMinutes } from "../../src/stall/wait.ts";
@@ -146,6 +147,8 @@ function counterOf(shop: Shop, random: Random, who: CustomerId, takenBy: "text" 
         .filter((order) => order !== undefined)
         .map(view),
     lastEnded: () => null,
+    pickupWords: PICKUP_WORD_SET,
+    confirmNumber: () => ({ done: false, why: "does-not-fit" }),
     attempt: (request) => {
       switch (request.type) {
         case "hold":

@@ -88,15 +88,27 @@ describe("the day's budget", () => {
   it("is granted in slices and never beyond the cap", () => {
     const one = desk(1000);
     let granted = 0;
-    for (let calls = 0; calls < 200; calls++) granted += one.grant(1 + (calls % 3), "2027-06-12");
+    for (let calls = 0; calls < 200; calls++) {
+      const { others, own } = one.grant({ others: 1 + (calls % 3), own: calls % 2 }, "2027-06-12");
+      granted += others + own;
+    }
     expect(granted).toBe(1000);
-    expect(one.grant(1, "2027-06-12")).toBe(0);
-    expect(one.grant(1, "2027-06-13")).toBeGreaterThan(0);
+    expect(one.grant({ others: 1, own: 1 }, "2027-06-12")).toEqual({ others: 0, own: 0 });
+    expect(one.grant({ others: 1, own: 0 }, "2027-06-13").others).toBeGreaterThan(0);
   });
   it("costs few calls, and a small cap is not kept by one stall", () => {
-    expect(desk(5000).grant(1, "day")).toBe(60);
-    expect(desk(100).grant(1, "day")).toBe(2);
-    expect(desk(100).grant(7, "day")).toBe(7);
+    expect(desk(5000).grant({ others: 1, own: 0 }, "day")).toEqual({ others: 60, own: 0 });
+    expect(desk(100).grant({ others: 1, own: 1 }, "day")).toEqual({ others: 2, own: 2 });
+    expect(desk(100).grant({ others: 7, own: 0 }, "day")).toEqual({ others: 7, own: 0 });
+  });
+  it("keeps a third for texts about a number's own orders, however much others ask for", () => {
+    const one = desk(300);
+    let others = 0;
+    for (let calls = 0; calls < 400; calls++) others += one.grant({ others: 5, own: 0 }, "day").others;
+    expect(others).toBe(200);
+    let own = 0;
+    for (let calls = 0; calls < 400; calls++) own += one.grant({ others: 0, own: 5 }, "day").own;
+    expect(own).toBe(100);
   });
   it("grows in version only when the mapping changes", () => {
     const one = desk(1000);

@@ -56,8 +56,9 @@ async function press(fair: LoadedFair, number: number): Promise<void> {
     if (pulled.body.job.number === number) return;
   }
 }
-const toldOf = async (fair: LoadedFair, number: number) =>
-  (await crew(fair).get<CrewOrderView>(`${at(fair)}/orders/${number}/whole`)).body.told;
+const wholeOrder = async (fair: LoadedFair, number: number) =>
+  (await crew(fair).get<CrewOrderView>(`${at(fair)}/orders/${number}/whole`)).body;
+const toldOf = async (fair: LoadedFair, number: number) => (await wholeOrder(fair, number)).told;
 const LINE = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };
 
 describe("the mapping of a fair", () => {
@@ -237,15 +238,39 @@ describe("a number that never wrote", () => {
     expect(await toldOf(fair, body.number)).toBe("call-out");
     await press(fair, body.number);
     expect(await toldOf(fair, body.number)).toBe("call-out");
-    const second = await running.anyone.post<PlacedOrder>(`${at(fair)}/orders`, { lines: [LINE], phone });
-    expect(second.body.toBeTold).toEqual({ text: "tern", to: NUMBER });
     expect(await ask(fair, phone, "tern status")).toContain(String(body.number));
     expect(received(phone)).toHaveLength(1);
-    await press(fair, second.body.number);
-    await expect.poll(() => received(phone).length).toBe(2);
-    expect(received(phone)[1]?.text).toContain(String(second.body.number));
     const third = await crew(fair).post<PlacedOrder>(`${at(fair)}/orders`, { lines: [LINE], phone });
     expect(third.body.toBeTold).toBeUndefined();
+  });
+  it("typed on the web gets nothing, even if it writes here, until it has texted that order's code", async () => {
+    const fair = await example(running, "typed");
+    const [known, unknown] = ["+12125550132", "+12125550133"];
+    await ask(fair, known, "tern menu");
+    const order = async (phone: string) =>
+      (await running.anyone.post<PlacedOrder>(`${at(fair)}/orders`, { lines: [LINE], phone })).body;
+    const mine = await order(known);
+    const other = await order(unknown);
+    const codeOf = ({ number, word }: PlacedOrder) => `tern ${number} ${word}`.toUpperCase();
+    // No oracle: both answers have the same parts, and the same line but for number and word.
+    expect(mine.toBeTold).toEqual({ text: codeOf(mine), to: NUMBER });
+    expect(other.toBeTold).toEqual({ text: codeOf(other), to: NUMBER });
+    expect(Object.keys(mine)).toEqual(Object.keys(other));
+    expect((await wholeOrder(fair, mine.number)).phone).toBeNull();
+    await press(fair, mine.number);
+    // Another number's right code, a wrong word and an order that is not there get one and the same answer.
+    const wrong = await ask(fair, known, codeOf(other));
+    const word = mine.word === "acorn" ? "almond" : "acorn";
+    expect(await ask(fair, known, `tern ${mine.number} ${word}`)).toBe(wrong);
+    expect(await ask(fair, known, "tern 987 acorn")).toBe(wrong);
+    expect(received(known).some(({ text: said }) => said.includes(String(mine.number)))).toBe(false);
+    expect(await ask(fair, known, codeOf(mine))).toContain(String(mine.number));
+    expect((await wholeOrder(fair, mine.number)).phone).toBe("…0132");
+    expect(received(unknown)).toEqual([]);
+    await ask(fair, unknown, codeOf(other));
+    await press(fair, other.number);
+    await expect.poll(() => received(unknown).length).toBe(2);
+    expect(received(unknown)[1]?.text).toContain(String(other.number));
   });
   it("and what is no number is refused", async () => {
     const fair = await example(running, "no-number");

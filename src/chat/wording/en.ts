@@ -166,6 +166,14 @@ const sentences: Sentences = {
     (brevity) =>
       standing({ number, stage, word: "", place: 0, minutes: 0, short: 0 }, brevity),
   noOrder: () => () => "You have no order yet. Text MENU to see what there is.",
+  numberConfirmed:
+    ({ number }) =>
+    () =>
+      `This phone now gets the texts for order ${number}.`,
+  codeDoesNotFit: () => (brevity) =>
+    joined(["That number and word don't fit.", brevity < 2 && "Check both on your order's page."]),
+  codeTriedTooOften: () => () =>
+    "That was tried too often. Please come to the stall and say your word there.",
   help:
     ({ stall, contact }) =>
     (brevity) =>

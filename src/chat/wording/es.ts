@@ -179,6 +179,13 @@ const sentences: Sentences = {
     (brevity) =>
       standing({ number, stage, word: "", place: 0, minutes: 0, short: 0 }, brevity),
   noOrder: () => () => "Aún no tienes pedido. Manda MENU para ver lo que hay.",
+  numberConfirmed:
+    ({ number }) =>
+    () =>
+      `Este teléfono recibe desde ahora los mensajes del pedido ${number}.`,
+  codeDoesNotFit: () => (brevity) =>
+    joined(["Ese número y esa palabra no van juntos.", brevity < 2 && "Míralos en la página de tu pedido."]),
+  codeTriedTooOften: () => () => "Demasiados intentos. Ven al puesto y di allí tu palabra.",
   help:
     ({ stall, contact }) =>
     (brevity) =>

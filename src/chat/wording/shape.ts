@@ -85,6 +85,11 @@ export type Sentences = {
   readonly status: (facts: { readonly orders: readonly OrderFacts[] }) => Say;
   readonly ended: (facts: { readonly number: number; readonly stage: OrderStage }) => Say;
   readonly noOrder: () => Say;
+  /** The number that wrote gets the texts of an order from now on. */
+  readonly numberConfirmed: (facts: { readonly number: number }) => Say;
+  /** A number and a word that do not belong together, whatever the reason. */
+  readonly codeDoesNotFit: () => Say;
+  readonly codeTriedTooOften: () => Say;
   readonly help: (facts: { readonly stall: string; readonly contact: string | null }) => Say;
   readonly chests: (facts: { readonly items: readonly Item[] }) => Say;
   readonly noChests: () => Say;

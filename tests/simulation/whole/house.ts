@@ -1,6 +1,6 @@
 /** A whole fair on the real objects: one fair, several stalls, and what stands between them. */
 import { Fair } from "../../../src/fair/fair.ts";
-import type { StallReport } from "../../../src/fair/reports.ts";
+import type { Segments, StallReport } from "../../../src/fair/reports.ts";
 import type { TextPath } from "../../../src/http/take-in.ts";
 import type { CustomerId, FairId, StallId } from "../../../src/model/ids.ts";
 import type { Books } from "../../../src/stall/books.ts";
@@ -72,7 +72,7 @@ export class House {
   readonly #fairAsSeen = {
     report: (report: StallReport) => this.between(() => this.fair.call((fair) => fair.report(report))),
     sending: (stall: StallId) => this.between(() => this.fair.call((fair) => fair.sending(stall))),
-    grant: (segments: number) => this.between(() => this.fair.call((fair) => fair.grant(segments))),
+    grant: (wanted: Segments) => this.between(() => this.fair.call((fair) => fair.grant(wanted))),
   };
 
   /** The way of an inbound text. */

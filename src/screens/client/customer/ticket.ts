@@ -1,5 +1,6 @@
 /** The order's standing, pinned at the top like the tag that will hang on the garment. */
 import type { OrderStage, OrderStanding } from "../../../model/order.ts";
+import { smsLink } from "../../../texting/sms-link.ts";
 import { byId, element } from "../kit/dom.ts";
 import type { PageWords } from "./words.ts";
 
@@ -33,7 +34,7 @@ export function ticketDrawer(words: PageWords): (order: OrderStanding | undefine
 }
 
 function faceOf(
-  { number, word, place, quoteMinutes, stage }: OrderStanding,
+  { number, word, place, quoteMinutes, stage, toBeTold }: OrderStanding,
   words: PageWords,
 ): readonly Node[] {
   const heading = element(
@@ -57,5 +58,20 @@ function faceOf(
     " ",
     element("strong", {}, word),
   );
-  return [heading, element("div", { class: "told" }, ...told), secret];
+  const line =
+    toBeTold === undefined
+      ? []
+      : [
+          element(
+            "p",
+            { class: "by-text" },
+            `${words.byText} `,
+            element(
+              "a",
+              { href: smsLink(toBeTold.to, toBeTold.text) },
+              words.textTo(toBeTold.text, toBeTold.to),
+            ),
+          ),
+        ];
+  return [heading, element("div", { class: "told" }, ...told), secret, ...line];
 }

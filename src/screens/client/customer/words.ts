@@ -23,6 +23,9 @@ export type PageWords = {
   readonly wait: (minutes: number) => string;
   readonly stages: Readonly<Record<OrderStage, string>>;
   readonly sayWord: string;
+  /** Before the line that gets an order's news sent by text. */
+  readonly byText: string;
+  readonly textTo: (line: string, to: string) => string;
   readonly freshness: FreshnessWords;
 };
 
@@ -70,6 +73,8 @@ const en: PageWords = {
     exchanged: "Exchanged",
   },
   sayWord: "At the counter, say the word",
+  byText: "To get news by text, send",
+  textTo: (line, to) => `${line} to ${to}`,
   freshness: {
     never: "not connected yet",
     ago: (seconds) => `last heard ${seconds} s ago`,
@@ -122,6 +127,8 @@ const es: PageWords = {
     exchanged: "Cambiado",
   },
   sayWord: "En el mostrador, di la palabra",
+  byText: "Para recibir noticias por mensaje, manda",
+  textTo: (line, to) => `${line} al ${to}`,
   freshness: {
     never: "sin conexión todavía",
     ago: (seconds) => `última señal hace ${seconds} s`,

@@ -1,0 +1,41 @@
+/** A text that says an order's number and its pickup word: the sender's number is confirmed for that order. */
+import type { Counter } from "../counter.ts";
+import { factsOf } from "../say-names.ts";
+import type { Talk } from "../talk.ts";
+import { type Answer, after } from "../turn.ts";
+import { sentencesOf } from "../wording.ts";
+
+type Code = { readonly number: number; readonly word: string };
+
+/** The code in a text, or null if the text is something else; `words` are the pickup words there are. */
+export function codeIn(text: string, words: ReadonlySet<string>): Code | null {
+  const found = /^\s*#?([1-9][0-9]{2,5})[\s,:]+(\p{L}+)[\s.!]*$/u.exec(text);
+  const word = found?.[2]?.toLowerCase();
+  return word === undefined || !words.has(word) ? null : { number: Number(found?.[1]), word };
+}
+
+/** Confirms the number, and says how the order stands. Whatever does not fit gets one and the same answer. */
+export function confirmNumber(counter: Counter, talk: Talk, { number, word }: Code): Answer {
+  const sentences = sentencesOf(talk.language);
+  const outcome = counter.confirmNumber(number, word);
+  if (outcome.done) {
+    const { order } = outcome;
+    return after(sentences.numberConfirmed({ number }), {
+      talk,
+      say: sentences.status({ orders: [factsOf(order)] }),
+    });
+  }
+  switch (outcome.why) {
+    case "does-not-fit":
+      return { talk, say: sentences.codeDoesNotFit() };
+    case "tried-too-often":
+      return { talk, say: sentences.codeTriedTooOften() };
+    case "too-many":
+      return {
+        talk,
+        say: sentences.tooMany({ most: counter.menu.rules.openOrdersPerSender, of: "open-orders" }),
+      };
+    default:
+      return outcome.why satisfies never;
+  }
+}

@@ -1,0 +1,102 @@
+import { describe, expect, it } from "vitest";
+import type { PhoneNumber } from "../../src/model/order.ts";
+import { StockEntry } from "../../src/model/stock.ts";
+import { Books } from "../../src/stall/books.ts";
+import type { Command } from "../../src/stall/commands.ts";
+import { hear, reply } from "../../src/stall/conversing.ts";
+import { takeDue } from "../../src/stall/delivery.ts";
+import { tell } from "../../src/stall/telling.ts";
+import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
+
+const PHONE = "+12125550151" as PhoneNumber; // brand put on
+const MINUTE = 60_000;
+const DAY = "2027-06-12";
+
+function open() {
+  const counts = [
+    { sku: "tee.navy.L", counted: 20 },
+    { design: "longtail", counted: 20 },
+  ].map((entry) => StockEntry.parse(entry));
+  const books = new Books(testStall(exampleMenu(), counts).store);
+  let texts = 0;
+  const text = (from: string, words: string, at = OPENS + ++texts * MINUTE) => {
+    const said = {
+      id: `text-${from}-${texts}`,
+      text: words,
+      customer: customer(from),
+      phone: PHONE,
+      chance: 0,
+    };
+    const heard = hear(books, said, at);
+    if ("code" in heard) throw new Error(heard.code);
+    reply(books, exampleMenu(), said, heard.replies, at);
+    return heard.replies[0] ?? "";
+  };
+  const order = (who: string, takenBy: "web" | "text" = "web") => {
+    const lines = [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }];
+    const place = { type: "place", customer: customer(who), takenBy, lines, asks: [], chance: 0 };
+    const { events, refusal } = books.carryOut(place as unknown as Command, OPENS); // plain ids
+    if (refusal !== null) throw new Error(refusal.code);
+    const placed = events.find((event) => event.type === "placed")?.order;
+    if (placed === undefined) throw new Error("nothing was placed");
+    return placed;
+  };
+  return { books, text, order };
+}
+
+describe("an order's code by text", () => {
+  it("is refused after five wrong words for that order, the right one too; another order still can be", () => {
+    const { text, order } = open();
+    const [one, other] = [order("ann"), order("ben")];
+    const wrong = text("pat", `${one.number} zephyr`);
+    for (let n = 0; n < 4; n++) expect(text("pat", `${one.number} zephyr`)).toBe(wrong);
+    const over = text("pat", `${one.number} ${one.word}`);
+    expect(over).not.toBe(wrong);
+    expect(over).not.toContain(String(one.number));
+    expect(text("pat", `${other.number} ${other.word}`)).toContain(String(other.number));
+    expect(text("quinn", `${one.number} ${one.word}`)).toContain(String(one.number));
+  });
+  it("does not fit where another number was typed, where another confirmed, or where it was not ordered on the web", () => {
+    const { books, text, order } = open();
+    const typed = order("ann");
+    books.people.atOrders.set(String(typed.number), { given: customer("pat") });
+    const wrong = text("quinn", `${typed.number} ${typed.word}`);
+    expect(text("pat", `${typed.number} ${typed.word}`)).toContain(String(typed.number));
+    const own = order("ben", "text");
+    expect(text("rob", `${own.number} ${own.word}`)).toBe(wrong);
+    const untyped = order("cy");
+    expect(text("rob", `${untyped.number} ${untyped.word}`)).toContain(String(untyped.number));
+    expect(text("sam", `${untyped.number} ${untyped.word}`)).toBe(wrong);
+  });
+  it("lets the number ask for the order and give it up; its own orders then are the confirmed ones", () => {
+    const { books, text, order } = open();
+    const placed = order("ann");
+    text("pat", `${placed.number} ${placed.word}`);
+    expect(text("pat", "status")).toContain(String(placed.number));
+    text("pat", `drop ${placed.number}`);
+    expect(books.state.order(placed.number)).toBeUndefined();
+  });
+  it("is answered out of the part of the day's texts that strangers cannot use up", () => {
+    const { books, text, order } = open();
+    const placed = order("ann");
+    books.people.budget.set("", { day: DAY, segments: 0, own: 9 });
+    text("quinn", "help");
+    text("pat", `${placed.number} ${placed.word}`);
+    const due = takeDue(books, OPENS + 9 * MINUTE, DAY);
+    expect(due.map(({ lane }) => lane)).toEqual([customer("pat")]);
+    expect(books.people.budget.get("")?.own).toBeLessThan(9);
+  });
+  it("is sent nothing about an order before it said the code, though a version before had its number bound", () => {
+    const { books, order } = open();
+    const placed = order("ann");
+    const earlier = { phone: PHONE, name: null, optedOut: false, lastOrder: placed.number };
+    books.people.persons.set(customer("ann"), { ...earlier, wroteFirst: false, writesAs: customer("pat") });
+    books.people.persons.set(customer("pat"), { ...earlier, wroteFirst: true });
+    const { events } = books.carryOut(
+      { type: "close", number: placed.number, as: "dropped" },
+      OPENS + MINUTE,
+    );
+    tell(books, exampleMenu(), events, OPENS + MINUTE);
+    expect([...books.people.out.values()].map(({ to }) => to)).toEqual([null]);
+  });
+});
