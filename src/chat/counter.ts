@@ -1,6 +1,6 @@
 /**
  * What a conversation needs of a stall. The stall gives it; the conversation knows nothing of how the
- * stall keeps its books. All instants are milliseconds since 1970, UTC.
+ * stall keeps its unit. All instants are milliseconds since 1970, UTC.
  */
 import type { Menu } from "../model/catalogue.ts";
 import type { ColourId, OfferId, SizeId } from "../model/ids.ts";

@@ -4,8 +4,8 @@ import type { Route } from "../fair/texts.ts";
 import type { CustomerId, FairId, StallId } from "../model/ids.ts";
 import type { PhoneNumber } from "../model/order.ts";
 import type { Answer } from "../model/refusal.ts";
+import type { ChatAnswer } from "../stall/calls/texts.ts";
 import type { FromFair, Spoken } from "../stall/conversing.ts";
-import type { ChatAnswer } from "../stall/texts.ts";
 
 type Said = Omit<Spoken, "chance">;
 type Listed = Extract<Destination, { readonly to: "which" }>["stalls"];

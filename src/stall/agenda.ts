@@ -1,6 +1,5 @@
-/** Everything a stall has to do later, read off the books: there is no second list that could disagree. */
+/** Everything a stall has to do later, read off the unit: there is no second list that could disagree. */
 import { nextAsideBack } from "./aside.ts";
-import type { Books } from "./books.ts";
 import { lastOrdersDue } from "./closing-time.ts";
 import { nextTextDue } from "./delivery.ts";
 import { eraseAt } from "./erasing.ts";
@@ -8,20 +7,21 @@ import type { Instant } from "./facts.ts";
 import { nextPromise } from "./lateness.ts";
 import { opensAfter } from "./opening.ts";
 import { reportDue } from "./reporting.ts";
+import type { UnitOfWork } from "./unit-of-work.ts";
 
 const MINUTE = 60_000;
 
 /** When the stall's alarm must ring next; null when there is nothing to do. */
-export function nextDue(books: Books, now: Instant): Instant | null {
-  const { state } = books;
+export function nextDue(unit: UnitOfWork, now: Instant): Instant | null {
+  const { state } = unit;
   const due: Instant[] = [];
   const hold = state.standing.holds.at(0);
   if (hold !== undefined) due.push(hold.at);
   const toPay = state.standing.toPay.at(0);
   if (toPay !== undefined && state.menu !== null) due.push(toPay.at + state.menu.rules.payMinutes * MINUTE);
-  const text = nextTextDue(books, now);
+  const text = nextTextDue(unit, now);
   if (text !== null) due.push(text);
-  const erase = eraseAt(books);
+  const erase = eraseAt(unit);
   if (erase !== null) due.push(erase);
   const promise = nextPromise(state);
   if (promise !== null) due.push(promise);
@@ -32,7 +32,7 @@ export function nextDue(books: Books, now: Instant): Instant | null {
   // When it opens its last orders are worked out, should nothing else happen that day.
   const opens = opensAfter(state, now);
   if (state.menu !== null && opens !== null) due.push(opens);
-  const report = reportDue(books, now);
+  const report = reportDue(unit, now);
   if (report !== null) due.push(report);
   return due.length === 0 ? null : Math.min(...due);
 }

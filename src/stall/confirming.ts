@@ -1,8 +1,8 @@
 /** A number that texts an order's code gets that order's texts from then on, and no number does before. */
 import type { CustomerId } from "../model/ids.ts";
 import type { PhoneNumber } from "../model/order.ts";
-import type { Books } from "./books.ts";
 import type { Order } from "./facts.ts";
+import type { UnitOfWork } from "./unit-of-work.ts";
 
 /** Codes that did not fit, of one sender for one order: after these only the counter can help. */
 export const WRONG_CODES_PER_ORDER = 5;
@@ -21,16 +21,16 @@ type Sender = { readonly customer: CustomerId; readonly phone: PhoneNumber };
  * Binds an order to the number that texted its pickup word. Whether there is such an order, whose number was typed
  * for it, or the word was wrong: the answer is the same.
  */
-export function confirmNumber(books: Books, sender: Sender, number: number, word: string): Confirmed {
+export function confirmNumber(unit: UnitOfWork, sender: Sender, number: number, word: string): Confirmed {
   const { customer, phone } = sender;
-  const { people, state } = books;
+  const { people, state } = unit;
   const person = people.person(customer);
   const wrong = person.wrongCodes ?? [];
   const ofOrder = wrong.filter((tried) => tried === number).length;
   if (ofOrder >= WRONG_CODES_PER_ORDER || wrong.length >= WRONG_CODES_OF_A_SENDER)
     return { done: false, why: "tried-too-often" };
   const order = state.order(number);
-  if (order === undefined || !fits(books, sender, order, word)) {
+  if (order === undefined || !fits(unit, sender, order, word)) {
     people.persons.set(customer, { ...person, phone, wrongCodes: [...wrong, number] });
     return { done: false, why: "does-not-fit" };
   }
@@ -48,7 +48,7 @@ export function confirmNumber(books: Books, sender: Sender, number: number, word
 }
 
 /** Whether the word is the order's, and the sender the one whose number was typed, if any was. */
-function fits({ people }: Books, { customer }: Sender, order: Order, word: string): boolean {
+function fits({ people }: UnitOfWork, { customer }: Sender, order: Order, word: string): boolean {
   const { given, confirmed } = people.atOrder(order.number);
   if (order.takenBy !== "web" || order.word !== word) return false;
   if (confirmed !== undefined) return confirmed.customer === customer;
@@ -56,14 +56,14 @@ function fits({ people }: Books, { customer }: Sender, order: Order, word: strin
 }
 
 /** The open orders that a customer may ask about and change: placed as this customer, or confirmed by this number. */
-export function ordersOf({ state, people }: Books, customer: CustomerId): readonly number[] {
+export function ordersOf({ state, people }: UnitOfWork, customer: CustomerId): readonly number[] {
   const { confirmed = [] } = people.person(customer);
   const numbers = new Set([...state.standing.ordersOf(customer), ...confirmed]);
   return [...numbers].filter((number) => state.order(number) !== undefined).sort((one, other) => one - other);
 }
 
 /** The customer an order stands under, if this one speaks for it. */
-export function ownerFor({ state, people }: Books, customer: CustomerId, number: number): CustomerId {
+export function ownerFor({ state, people }: UnitOfWork, customer: CustomerId, number: number): CustomerId {
   const isConfirmed = people.person(customer).confirmed?.includes(number) === true;
   return (isConfirmed ? state.anyOrder(number)?.customer : undefined) ?? customer;
 }

@@ -9,7 +9,6 @@ import type { PhoneNumber } from "../model/order.ts";
 import type { WriteRefusal } from "../model/refusal.ts";
 import type { ChatMessage } from "../model/text.ts";
 import type { Language } from "../model/words.ts";
-import type { Books } from "./books.ts";
 import { ordersOf } from "./confirming.ts";
 import { conversationOf, remember } from "./conversations.ts";
 import { counterFor, type Doing } from "./counter.ts";
@@ -17,6 +16,7 @@ import type { Instant } from "./facts.ts";
 import type { Conversation, Person, TextCounts } from "./people.ts";
 import { dropQueued, queueText } from "./queueing.ts";
 import { tell } from "./telling.ts";
+import type { UnitOfWork } from "./unit-of-work.ts";
 
 export type Spoken = {
   readonly id: string;
@@ -46,15 +46,15 @@ export type Heard = {
 };
 
 /** Answers a message, or gives the recorded answer where the very same one was answered before. */
-export function hear(books: Books, given: Spoken, now: Instant): Heard | WriteRefusal {
+export function hear(unit: UnitOfWork, given: Spoken, now: Instant): Heard | WriteRefusal {
   // What a customer typed is kept for a while; a card's number among it never is.
   const spoken = { ...given, text: withoutCardNumbers(given.text) };
-  const { menu } = books.state;
+  const { menu } = unit.state;
   if (menu === null) return { replies: [], optedOut: false, fresh: false };
   const { customer, phone } = spoken;
-  const before = conversationOf(books, menu, customer);
+  const before = conversationOf(unit, menu, customer);
   const earlier = before.turns.find(({ id }) => id === spoken.id);
-  const person = books.people.person(customer);
+  const person = unit.people.person(customer);
   if (earlier !== undefined) {
     if (earlier.text !== spoken.text) return { code: "key-reused" };
     return { replies: earlier.replies, optedOut: person.optedOut, fresh: false };
@@ -62,7 +62,7 @@ export function hear(books: Books, given: Spoken, now: Instant): Heard | WriteRe
   const doing: Doing = { events: [] };
   const channel = phone === null ? "web" : "text";
   // A rehearsal shows what a text would say, without one being sent.
-  const wording = books.state.identity?.rehearsal === true ? "text" : channel;
+  const wording = unit.state.identity?.rehearsal === true ? "text" : channel;
   const fresh = !askedLately(before.talk, now);
   const instead = before.talk.step.at === "instead";
   const from = phone === null ? {} : { phone };
@@ -75,13 +75,13 @@ export function hear(books: Books, given: Spoken, now: Instant): Heard | WriteRe
     fresh,
     instead,
   } as const;
-  const counter = counterFor(books, menu, speaker, doing);
+  const counter = counterFor(unit, menu, speaker, doing);
   const language = spoken.language === undefined ? {} : { language: spoken.language };
   const turn = converse(counter, before.talk, { text: spoken.text, channel: wording, ...language });
   const placed = doing.events.findLast((event) => event.type === "placed")?.order.number ?? null;
   const optedOut = turn.optOut === true ? true : turn.optIn === true ? false : person.optedOut;
   // Confirming a number changed it.
-  const since = books.people.person(customer);
+  const since = unit.people.person(customer);
   const after: Person = {
     ...since,
     phone: phone ?? since.phone,
@@ -89,9 +89,9 @@ export function hear(books: Books, given: Spoken, now: Instant): Heard | WriteRe
     optedOut,
     lastOrder: placed ?? since.lastOrder,
   };
-  if (!samePerson(since, after)) books.people.persons.set(customer, after);
+  if (!samePerson(since, after)) unit.people.persons.set(customer, after);
   remember(
-    books,
+    unit,
     customer,
     { ...before, talk: turn.talk },
     {
@@ -102,11 +102,11 @@ export function hear(books: Books, given: Spoken, now: Instant): Heard | WriteRe
     },
   );
   // What is sent as a text is counted when it has been sent.
-  countTexts(books, now, { textsIn: 1, textsOut: phone === null ? turn.replies.length : 0 });
-  if (turn.optOut === true && phone !== null) dropQueued(books, customer);
+  countTexts(unit, now, { textsIn: 1, textsOut: phone === null ? turn.replies.length : 0 });
+  if (turn.optOut === true && phone !== null) dropQueued(unit, customer);
   // Its own drop is answered in the reply; the others' news goes out as usual.
   tell(
-    books,
+    unit,
     menu,
     doing.events.filter((event) => event.type !== "closed"),
     now,
@@ -122,7 +122,7 @@ const samePerson = (one: Person, other: Person): boolean =>
 
 /** The replies to a text, to be sent as texts themselves. */
 export function reply(
-  books: Books,
+  unit: UnitOfWork,
   menu: Menu,
   spoken: Spoken,
   replies: readonly string[],
@@ -131,9 +131,9 @@ export function reply(
   const { customer, phone } = spoken;
   replies.forEach((text, index) => {
     const id = `${spoken.id}-${index + 1}`;
-    const own = ordersOf(books, customer).length > 0;
+    const own = ordersOf(unit, customer).length > 0;
     queueText(
-      books,
+      unit,
       menu,
       { id, customer, lane: customer, to: phone, text, whileReady: null, dueAt: now, own },
       now,
@@ -142,14 +142,14 @@ export function reply(
 }
 
 /** Puts down that a number wants no more texts, or wants them again; said to another stall of the fair. */
-export function setStopped(books: Books, menu: Menu, customer: CustomerId, stopped: boolean): void {
-  const person = books.people.person(customer);
-  const conversation = conversationOf(books, menu, customer);
+export function setStopped(unit: UnitOfWork, menu: Menu, customer: CustomerId, stopped: boolean): void {
+  const person = unit.people.person(customer);
+  const conversation = conversationOf(unit, menu, customer);
   const { talk } = conversation;
   if (person.optedOut === stopped && talk.optedOut === stopped) return;
-  books.people.persons.set(customer, { ...person, optedOut: stopped });
-  books.people.conversations.set(customer, { ...conversation, talk: { ...talk, optedOut: stopped } });
-  if (stopped) dropQueued(books, customer);
+  unit.people.persons.set(customer, { ...person, optedOut: stopped });
+  unit.people.conversations.set(customer, { ...conversation, talk: { ...talk, optedOut: stopped } });
+  if (stopped) dropQueued(unit, customer);
 }
 
 /** What was said after a given turn, as a page shows it. */
@@ -168,11 +168,11 @@ export function messagesAfter(conversation: Conversation, after: number) {
   return { messages, last: conversation.said };
 }
 
-export function countTexts(books: Books, now: Instant, more: Partial<Omit<TextCounts, "at">>): void {
+export function countTexts(unit: UnitOfWork, now: Instant, more: Partial<Omit<TextCounts, "at">>): void {
   const key = bucketKey(now);
-  const before = books.people.textCounts.get(key) ?? { textsIn: 0, textsOut: 0, segmentsOut: 0 };
-  books.noticed.textsAt = now;
-  books.people.textCounts.set(key, {
+  const before = unit.people.textCounts.get(key) ?? { textsIn: 0, textsOut: 0, segmentsOut: 0 };
+  unit.noticed.textsAt = now;
+  unit.people.textCounts.set(key, {
     at: now,
     textsIn: before.textsIn + (more.textsIn ?? 0),
     textsOut: before.textsOut + (more.textsOut ?? 0),

@@ -4,7 +4,6 @@ import type { Menu } from "../model/catalogue.ts";
 import type { CustomerId } from "../model/ids.ts";
 import type { PhoneNumber, WantedLine } from "../model/order.ts";
 import { bill } from "./bill.ts";
-import type { Books } from "./books.ts";
 import { lastOrdersCalled } from "./closing-time.ts";
 import type { Command, Wish } from "./commands.ts";
 import { confirmNumber, ordersOf, ownerFor } from "./confirming.ts";
@@ -13,18 +12,19 @@ import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "./offers.ts";
 import { openingAt, opensAfter } from "./opening.ts";
 import { shortOf, stageOf } from "./orders.ts";
 import { PICKUP_WORD_SET } from "./pickup-words.ts";
+import type { UnitOfWork } from "./unit-of-work.ts";
 import { minutesLeft, placeOf, quoteMinutes } from "./wait.ts";
 
 /** What one customer's turn did, beside what was said. */
 export type Doing = { readonly events: StallEvent[] };
 
-export function chatOrder(books: Books, menu: Menu, order: Order, now: Instant): ChatOrder {
+export function chatOrder(unit: UnitOfWork, menu: Menu, order: Order, now: Instant): ChatOrder {
   return {
     number: order.number,
     word: order.word,
     stage: stageOf(order),
-    place: placeOf(books.state, order),
-    minutesLeft: minutesLeft(books.state, menu, order, now),
+    place: placeOf(unit.state, order),
+    minutesLeft: minutesLeft(unit.state, menu, order, now),
     lines: order.lines
       .filter(({ quantity }) => quantity > 0)
       .map(({ offer, colour, size, quantity }) => ({ offer, colour, size, quantity })),
@@ -48,8 +48,8 @@ type Speaker = {
 };
 
 /** A counter for one turn of one customer; what it carries out is added to `doing`. */
-export function counterFor(books: Books, menu: Menu, speaker: Speaker, doing: Doing): Counter {
-  const { state } = books;
+export function counterFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, doing: Doing): Counter {
+  const { state } = unit;
   const { customer, takenBy, now, chance } = speaker;
   const linesOf = (wanted: readonly WantedLine[]): readonly Line[] =>
     wanted.flatMap((wish, index) => {
@@ -57,16 +57,16 @@ export function counterFor(books: Books, menu: Menu, speaker: Speaker, doing: Do
       return "code" in line ? [] : [line];
     });
   const carryOut = (command: Command): ChatOutcome => {
-    const { events, refusal } = books.carryOut(command, now);
+    const { events, refusal } = unit.carryOut(command, now);
     doing.events.push(...events);
     if (refusal !== null) return { done: false, refusal };
     const placed = events.find((event) => event.type === "placed");
     const order = placed && state.order(placed.order.number);
-    return { done: true, order: order === undefined ? null : chatOrder(books, menu, order, now) };
+    return { done: true, order: order === undefined ? null : chatOrder(unit, menu, order, now) };
   };
   return {
     stallName: state.identity?.name ?? "",
-    sharesNumber: books.people.sending.get("")?.shared ?? false,
+    sharesNumber: unit.people.sending.get("")?.shared ?? false,
     fairName: state.identity?.fairName ?? "",
     timeZone: state.identity?.timeZone ?? "UTC",
     menu,
@@ -75,34 +75,34 @@ export function counterFor(books: Books, menu: Menu, speaker: Speaker, doing: Do
     opensNext: opensAfter(state, now),
     paused: state.desk.paused !== null,
     lastOrders: lastOrdersCalled(state, now),
-    free: (garment) => freeFor(books, menu, customer, garment),
+    free: (garment) => freeFor(unit, menu, customer, garment),
     waitMinutes: (wanted) => quoteMinutes(state, menu, linesOf(wanted), now),
     total: (wanted) => bill(linesOf(wanted), menu.rules).total,
     get holding() {
       return state.hold(customer) !== undefined;
     },
     orders: () =>
-      ordersOf(books, customer).flatMap((number) => {
+      ordersOf(unit, customer).flatMap((number) => {
         const order = state.order(number);
-        return order === undefined ? [] : [chatOrder(books, menu, order, now)];
+        return order === undefined ? [] : [chatOrder(unit, menu, order, now)];
       }),
     lastEnded: () => {
-      const number = books.people.person(customer).lastOrder;
+      const number = unit.people.person(customer).lastOrder;
       const order = number === null ? undefined : state.past.get(String(number).padStart(6, "0"));
-      return order === undefined ? null : chatOrder(books, menu, order, now);
+      return order === undefined ? null : chatOrder(unit, menu, order, now);
     },
     attempt: (request) => {
       const asked = doing.events.some(({ type }) => type === "asked");
       const wish = { first: speaker.fresh && !asked, instead: speaker.instead };
-      const owner = "number" in request ? ownerFor(books, customer, request.number) : customer;
+      const owner = "number" in request ? ownerFor(unit, customer, request.number) : customer;
       return carryOut(commandFor(request, { customer, owner, takenBy, chance, wish }));
     },
     pickupWords: PICKUP_WORD_SET,
     confirmNumber: (number, word) => {
       const { phone } = speaker;
       if (phone === undefined) return { done: false, why: "does-not-fit" };
-      const confirmed = confirmNumber(books, { customer, phone }, number, word);
-      return confirmed.done ? { done: true, order: chatOrder(books, menu, confirmed.order, now) } : confirmed;
+      const confirmed = confirmNumber(unit, { customer, phone }, number, word);
+      return confirmed.done ? { done: true, order: chatOrder(unit, menu, confirmed.order, now) } : confirmed;
     },
   };
 }
@@ -144,17 +144,17 @@ function commandFor(request: ChatRequest, { customer, owner, takenBy, chance, wi
 }
 
 /** What could be promised of a garment, with what this customer already holds of it counted as free. */
-function freeFor(books: Books, menu: Menu, customer: CustomerId, garment: Garment): number {
+function freeFor(unit: UnitOfWork, menu: Menu, customer: CustomerId, garment: Garment): number {
   const choice = choiceOf(menu, garment.offer);
   const colour = choice && coloursOf(choice).find(({ id }) => id === garment.colour);
   const size = choice && sizesOf(choice).find(({ id }) => id === garment.size);
   if (choice === undefined || colour === undefined || size === undefined) return 0;
-  const held = books.state
+  const held = unit.state
     .hold(customer)
     ?.lines.filter(
       (line) => line.offer === garment.offer && line.colour === garment.colour && line.size === garment.size,
     );
   return (
-    freeOf(books.state, choice, colour, size) + (held ?? []).reduce((sum, { quantity }) => sum + quantity, 0)
+    freeOf(unit.state, choice, colour, size) + (held ?? []).reduce((sum, { quantity }) => sum + quantity, 0)
   );
 }

@@ -5,43 +5,43 @@ import type { Bindings } from "../texting/bindings.ts";
 import { type Sent, sendText } from "../texting/gateway.ts";
 import { nextAttempt } from "../texting/outbox.ts";
 import { numberOf, type Sending } from "../texting/sending.ts";
-import type { Books } from "./books.ts";
 import { conversationOf, remember } from "./conversations.ts";
 import { countTexts } from "./conversing.ts";
 import type { Instant } from "./facts.ts";
 import { stageOf } from "./orders.ts";
 import type { OutRow } from "./people.ts";
 import { notTold } from "./telling.ts";
+import type { UnitOfWork } from "./unit-of-work.ts";
 
 /** Texts sent in one ringing of the alarm, and how many at once: within the platform's limits. */
 const SENDS_PER_ALARM = 40;
 const SENDS_AT_ONCE = 5;
 
 /** Whether a text has been overtaken: "ready" is worth nothing once the order is handed over or spoiled. */
-function overtaken(books: Books, row: OutRow): boolean {
+function overtaken(unit: UnitOfWork, row: OutRow): boolean {
   if (row.whileReady === null) return false;
-  const order = books.state.order(row.whileReady);
+  const order = unit.state.order(row.whileReady);
   return order === undefined || stageOf(order) !== "ready";
 }
 
 /** When the next text may go; null where none waits. */
-export function nextTextDue({ people }: Books, now: Instant): Instant | null {
+export function nextTextDue({ people }: UnitOfWork, now: Instant): Instant | null {
   const nextDue = people.outbox.nextDue(now);
   return nextDue === null ? null : Math.max(nextDue, people.rests.get("") ?? 0);
 }
 
 /** The texts that are due now; none while the gateway asked to be left alone. */
-export function dueTexts({ people }: Books, now: Instant): readonly OutRow[] {
+export function dueTexts({ people }: UnitOfWork, now: Instant): readonly OutRow[] {
   return (people.rests.get("") ?? 0) > now ? [] : people.outbox.due(now, SENDS_PER_ALARM);
 }
 
 /** Segments that the due texts need beyond the day's budget; nobody has paid for them yet. */
-export function segmentsLacking(books: Books, now: Instant, day: string): Segments {
+export function segmentsLacking(unit: UnitOfWork, now: Instant, day: string): Segments {
   const need = { others: 0, own: 0 };
-  for (const row of dueTexts(books, now))
-    if (row.to !== null && !row.charged && !overtaken(books, row))
+  for (const row of dueTexts(unit, now))
+    if (row.to !== null && !row.charged && !overtaken(unit, row))
       need[row.own === true ? "own" : "others"] += segments(row.text).parts;
-  const left = budgetLeft(books, day);
+  const left = budgetLeft(unit, day);
   return {
     others: Math.max(0, need.others - left.others),
     own: Math.max(0, need.own - left.own),
@@ -49,15 +49,15 @@ export function segmentsLacking(books: Books, now: Instant, day: string): Segmen
 }
 
 /** What is left of the day's budget. */
-export function budgetLeft({ people }: Books, day: string): Segments {
+export function budgetLeft({ people }: UnitOfWork, day: string): Segments {
   const budget = people.budget.get("");
   return budget?.day === day ? { others: budget.segments, own: budget.own ?? 0 } : { others: 0, own: 0 };
 }
 
 /** Adds what the fair granted to the day's budget. */
-export function addToBudget(books: Books, day: string, granted: Segments): void {
-  const left = budgetLeft(books, day);
-  books.people.budget.set("", {
+export function addToBudget(unit: UnitOfWork, day: string, granted: Segments): void {
+  const left = budgetLeft(unit, day);
+  unit.people.budget.set("", {
     day,
     segments: left.others + granted.others,
     own: left.own + granted.own,
@@ -68,19 +68,19 @@ export function addToBudget(books: Books, day: string, granted: Segments): void 
  * What is due and still worth sending, paid for out of the budget; texts to be read on the web are delivered
  * here and now, and what the budget cannot pay is given up.
  */
-export function takeDue(books: Books, now: Instant, day: string): readonly OutRow[] {
-  const { menu } = books.state;
-  const { out } = books.people;
+export function takeDue(unit: UnitOfWork, now: Instant, day: string): readonly OutRow[] {
+  const { menu } = unit.state;
+  const { out } = unit.people;
   if (menu === null) return [];
-  const left = { ...budgetLeft(books, day) };
+  const left = { ...budgetLeft(unit, day) };
   const before = { ...left };
   const taken: OutRow[] = [];
-  for (const row of dueTexts(books, now)) {
+  for (const row of dueTexts(unit, now)) {
     const parts = segments(row.text).parts;
-    if (overtaken(books, row)) out.delete(row.id);
+    if (overtaken(unit, row)) out.delete(row.id);
     else if (row.to === null) {
       const said = { id: row.id, text: null, replies: [row.text], order: null };
-      remember(books, row.customer, conversationOf(books, menu, row.customer), said);
+      remember(unit, row.customer, conversationOf(unit, menu, row.customer), said);
       out.delete(row.id);
     } else if (row.charged) taken.push(row);
     else if (row.own === true && parts <= left.own + left.others) {
@@ -91,24 +91,24 @@ export function takeDue(books: Books, now: Instant, day: string): readonly OutRo
     } else if (row.own !== true && parts <= left.others) {
       left.others -= parts;
       taken.push({ ...row, charged: true });
-    } else giveUp(books, row, now);
+    } else giveUp(unit, row, now);
   }
   if (left.own !== before.own || left.others !== before.others)
-    books.people.budget.set("", { day, segments: left.others, own: left.own });
+    unit.people.budget.set("", { day, segments: left.others, own: left.own });
   return taken;
 }
 
-function giveUp(books: Books, row: OutRow, now: Instant): void {
-  books.people.out.delete(row.id);
-  if (row.whileReady !== null) notTold(books, row.whileReady, now);
+function giveUp(unit: UnitOfWork, row: OutRow, now: Instant): void {
+  unit.people.out.delete(row.id);
+  if (row.whileReady !== null) notTold(unit, row.whileReady, now);
 }
 
 /** The fair's and the stall's names, so that two stalls' texts never bear the same id at the gateway. */
 export type Sender = { readonly fair: string; readonly stall: string };
 
 /** Whether a text that was taken is still wanted: its number may have opted out since, its order been collected. */
-export const stillWanted = (books: Books, row: OutRow): boolean =>
-  books.people.out.get(row.id) !== undefined && !overtaken(books, row);
+export const stillWanted = (unit: UnitOfWork, row: OutRow): boolean =>
+  unit.people.out.get(row.id) !== undefined && !overtaken(unit, row);
 
 /** What becomes of each text: looked at before it goes, and told of how it went. */
 type Each = {
@@ -147,17 +147,17 @@ export async function send(
 }
 
 /** Puts down how a text fared: gone, due again later, or given up. */
-export function settleText(books: Books, row: OutRow, sent: Sent, now: Instant, chance: number): void {
-  const { out, rests } = books.people;
+export function settleText(unit: UnitOfWork, row: OutRow, sent: Sent, now: Instant, chance: number): void {
+  const { out, rests } = unit.people;
   // A text of which nothing stands any more was dropped while it was under way.
   if (out.get(row.id) === undefined) return;
   if (sent.how === "sent") {
     out.delete(row.id);
-    countTexts(books, now, { textsOut: 1, segmentsOut: segments(row.text).parts });
+    countTexts(unit, now, { textsOut: 1, segmentsOut: segments(row.text).parts });
     return;
   }
   if (sent.how === "later" && sent.rest > 0) rests.set("", Math.max(rests.get("") ?? 0, now + sent.rest));
   const dueAt = sent.how === "later" ? nextAttempt(row, now, chance, sent.retryAfter) : null;
-  if (dueAt === null) giveUp(books, row, now);
+  if (dueAt === null) giveUp(unit, row, now);
   else out.set(row.id, { ...row, attempts: row.attempts + 1, dueAt });
 }

@@ -3,10 +3,10 @@ import { segments } from "../chat/segments.ts";
 import { dayOf } from "../fair/day.ts";
 import type { Menu } from "../model/catalogue.ts";
 import { mayText } from "../texting/numbers.ts";
-import type { Books } from "./books.ts";
 import { conversationOf } from "./conversations.ts";
 import type { Instant } from "./facts.ts";
 import type { OutRow } from "./people.ts";
+import type { UnitOfWork } from "./unit-of-work.ts";
 
 const UNCAPPED = Number.POSITIVE_INFINITY;
 
@@ -16,10 +16,10 @@ type Text = Pick<OutRow, "id" | "customer" | "lane" | "to" | "text" | "whileRead
 };
 
 /** Whether the text was queued; false where its number has had what it may have today. */
-export function queueText(books: Books, menu: Menu, text: Text, now: Instant): boolean {
-  const { people, state } = books;
+export function queueText(unit: UnitOfWork, menu: Menu, text: Text, now: Instant): boolean {
+  const { people, state } = unit;
   if (text.to !== null) {
-    const conversation = conversationOf(books, menu, text.lane);
+    const conversation = conversationOf(unit, menu, text.lane);
     const day = dayOf(now, state.identity?.timeZone ?? "UTC");
     const before = conversation.segments?.day === day ? conversation.segments.count : 0;
     const count = before + segments(text.text).parts;
@@ -34,6 +34,6 @@ export function queueText(books: Books, menu: Menu, text: Text, now: Instant): b
 }
 
 /** Drops what still waits for a number that wants no more texts. */
-export function dropQueued(books: Books, lane: OutRow["lane"]): void {
-  for (const row of [...books.people.outbox.of(lane)]) if (row.to !== null) books.people.out.delete(row.id);
+export function dropQueued(unit: UnitOfWork, lane: OutRow["lane"]): void {
+  for (const row of [...unit.people.outbox.of(lane)]) if (row.to !== null) unit.people.out.delete(row.id);
 }

@@ -2,9 +2,9 @@
 import type { CustomerId } from "../model/ids.ts";
 import type { PhoneNumber } from "../model/order.ts";
 import { mayText } from "../texting/numbers.ts";
-import type { Books } from "./books.ts";
 import type { Order } from "./facts.ts";
 import type { Person } from "./people.ts";
+import type { UnitOfWork } from "./unit-of-work.ts";
 
 export type Reach =
   /** `lane`: the customer the number writes as; its texts go out in order. */
@@ -18,14 +18,14 @@ export type Reach =
  * Where texts of an order may be sent: to the number that confirmed it, or else to the customer's own. That number wrote
  * first, wants texts, and is in an allowed country.
  */
-function textingReach(books: Books, { number, customer }: Order): Reach {
-  const { confirmed } = books.people.atOrder(number);
+function textingReach(unit: UnitOfWork, { number, customer }: Order): Reach {
+  const { confirmed } = unit.people.atOrder(number);
   const lane = confirmed?.customer ?? customer;
-  const writer = books.people.person(lane);
+  const writer = unit.people.person(lane);
   const phone = confirmed?.phone ?? ownNumber(writer);
   if (phone === null || !writer.wroteFirst) return { by: "nothing", why: "call-out" };
   if (writer.optedOut) return { by: "nothing", why: "opted-out" };
-  const prefixes = books.people.sending.get("")?.prefixes;
+  const prefixes = unit.people.sending.get("")?.prefixes;
   const allowed = prefixes === undefined || mayText(phone, prefixes);
   return allowed ? { by: "text", to: phone, lane } : { by: "nothing", why: "call-out" };
 }
@@ -35,7 +35,7 @@ export const ownNumber = ({ phone, writesAs = null }: Person): PhoneNumber | nul
   writesAs === null ? phone : null;
 
 /** How the customer of an order is told: by text where that is possible, on the web where it was ordered there. */
-export function reachOf(books: Books, order: Order): Reach {
-  const reach = textingReach(books, order);
+export function reachOf(unit: UnitOfWork, order: Order): Reach {
+  const reach = textingReach(unit, order);
   return reach.by === "nothing" && order.takenBy === "web" ? { by: "web", lane: order.customer } : reach;
 }

@@ -5,10 +5,10 @@ import type { CrewOrderView, JobView, OrderStage, PhoneNumber, ToBeTold } from "
 import type { Bindings } from "../texting/bindings.ts";
 import { lastFour } from "../texting/numbers.ts";
 import { numberOf } from "../texting/sending.ts";
-import type { Books } from "./books.ts";
 import type { Instant, Order, StallEvent } from "./facts.ts";
 import { jobIn, stageOf } from "./orders.ts";
 import { ownNumber, reachOf } from "./reach.ts";
+import type { UnitOfWork } from "./unit-of-work.ts";
 import { orderView } from "./views.ts";
 import { placeOf } from "./wait.ts";
 
@@ -30,7 +30,7 @@ const MINUTE = 60_000;
 
 /** Placing answers with the promise itself, not with a fresh estimate. */
 export function placedReply(
-  books: Books,
+  unit: UnitOfWork,
   menu: Menu,
   events: readonly StallEvent[],
   now: Instant,
@@ -41,10 +41,10 @@ export function placedReply(
   const money = (amount: number) => ({ amount, currency: menu.currency });
   return {
     number: order.number,
-    place: placeOf(books.state, order),
+    place: placeOf(unit.state, order),
     quoteMinutes:
       order.dueBy === null
-        ? orderView(books.state, menu, order, now).quoteMinutes
+        ? orderView(unit.state, menu, order, now).quoteMinutes
         : Math.round((order.dueBy - now) / MINUTE),
     stage: stageOf(order),
     word: order.word,
@@ -61,8 +61,8 @@ export type JobReply = {
   readonly orderStage: OrderStage;
 };
 
-export function jobReply(books: Books, number: number, n: number): JobReply {
-  const order = books.state.order(number);
+export function jobReply(unit: UnitOfWork, number: number, n: number): JobReply {
+  const order = unit.state.order(number);
   const job = jobIn(order, n);
   if (order === undefined || job === undefined)
     throw new Error(`garment ${number}-${n} is gone after its own command`);
@@ -70,25 +70,25 @@ export function jobReply(books: Books, number: number, n: number): JobReply {
 }
 
 /** How the customer hears of it, as far as this stall knows. */
-function toldOf(books: Books, order: Order): CrewOrderView["told"] {
+function toldOf(unit: UnitOfWork, order: Order): CrewOrderView["told"] {
   if (order.told !== null) return order.told;
-  const reach = reachOf(books, order);
+  const reach = reachOf(unit, order);
   if (reach.by === "nothing") return reach.why;
-  const waiting = books.people.outbox.of(reach.lane).some(({ whileReady }) => whileReady === order.number);
+  const waiting = unit.people.outbox.of(reach.lane).some(({ whileReady }) => whileReady === order.number);
   if (waiting) return "waiting";
   return stageOf(order) === "ready" ? "sent" : "nothing";
 }
 
-export function crewOrderView(books: Books, menu: Menu, order: Order, now: Instant): CrewOrderView {
-  const person = books.people.person(order.customer);
+export function crewOrderView(unit: UnitOfWork, menu: Menu, order: Order, now: Instant): CrewOrderView {
+  const person = unit.people.person(order.customer);
   const sumOf = (amount: number | undefined) =>
     amount === undefined ? null : { amount, currency: menu.currency };
   return {
-    ...orderView(books.state, menu, order, now),
+    ...orderView(unit.state, menu, order, now),
     takenBy: order.takenBy,
     name: person.name,
-    phone: lastFourOf(books, order),
-    told: toldOf(books, order),
+    phone: lastFourOf(unit, order),
+    told: toldOf(unit, order),
     paidTo: order.paid?.by ?? null,
     giveBack: sumOf(order.giveBack),
     gaveBack: sumOf(order.gaveBack),
@@ -96,12 +96,12 @@ export function crewOrderView(books: Books, menu: Menu, order: Order, now: Insta
 }
 
 /** The number the crew reaches an order's customer by; null if none is known. */
-export function phoneOf({ people }: Books, { number, customer }: Order): PhoneNumber | null {
+export function phoneOf({ people }: UnitOfWork, { number, customer }: Order): PhoneNumber | null {
   return people.atOrder(number).confirmed?.phone ?? ownNumber(people.person(customer));
 }
 
-function lastFourOf(books: Books, order: Order): string | null {
-  const phone = phoneOf(books, order);
+function lastFourOf(unit: UnitOfWork, order: Order): string | null {
+  const phone = phoneOf(unit, order);
   return phone === null ? null : lastFour(phone);
 }
 
@@ -109,18 +109,18 @@ function lastFourOf(books: Books, order: Order): string | null {
  * What a customer has to text to be told by text, and where to; null if there is nothing to text. For an order from the
  * web it is the order's code, whatever number was typed and whether or not that number ever wrote here.
  */
-export function toBeTold(books: Books, order: Order, bindings: Bindings): ToBeTold | null {
-  const { identity } = books.state;
-  const sending = books.people.sending.get("");
+export function toBeTold(unit: UnitOfWork, order: Order, bindings: Bindings): ToBeTold | null {
+  const { identity } = unit.state;
+  const sending = unit.people.sending.get("");
   if (identity === null || sending === undefined) return null;
   const to = numberOf(sending.from, bindings);
   if (to === null || to === "") return null;
   if (order.takenBy === "web") {
-    if (books.state.order(order.number) === undefined || identity.rehearsal === true) return null;
-    if (books.people.atOrder(order.number).confirmed !== undefined) return null;
+    if (unit.state.order(order.number) === undefined || identity.rehearsal === true) return null;
+    if (unit.people.atOrder(order.number).confirmed !== undefined) return null;
     return { text: `${identity.stall} ${order.number} ${order.word}`.toUpperCase(), to };
   }
-  if (phoneOf(books, order) === null || reachOf(books, order).by === "text") return null;
+  if (phoneOf(unit, order) === null || reachOf(unit, order).by === "text") return null;
   return { text: sending.shared ? identity.stall : "status", to };
 }
 
@@ -129,17 +129,17 @@ export type Standing = Pick<PlacedReply, "number" | "place" | "quoteMinutes" | "
 
 /** The same; `bindings` lead to the number to text, for a page that shows the order's code. */
 export function standingOf(
-  books: Books,
+  unit: UnitOfWork,
   customer: CustomerId,
   now: Instant,
   bindings?: Bindings,
 ): Standing | null {
-  const { menu } = books.state;
-  const number = books.people.person(customer).lastOrder;
-  const order = number === null ? undefined : books.state.anyOrder(number);
+  const { menu } = unit.state;
+  const number = unit.people.person(customer).lastOrder;
+  const order = number === null ? undefined : unit.state.anyOrder(number);
   if (menu === null || order === undefined) return null;
-  const { place, quoteMinutes, stage, word } = orderView(books.state, menu, order, now);
-  const tell = bindings === undefined ? null : toBeTold(books, order, bindings);
+  const { place, quoteMinutes, stage, word } = orderView(unit.state, menu, order, now);
+  const tell = bindings === undefined ? null : toBeTold(unit, order, bindings);
   const standing = { number: order.number, place, quoteMinutes, stage, word };
   return tell === null ? standing : { ...standing, toBeTold: tell };
 }

@@ -3,12 +3,12 @@ import { BUCKET_MILLISECONDS, type Bucket, bucketKey, bucketStart, EMPTY_BUCKET 
 import type { StallReport } from "../fair/reports.ts";
 import type { Menu } from "../model/catalogue.ts";
 import type { Currency } from "../model/money.ts";
-import type { Books } from "./books.ts";
 import { backlogEnds } from "./closing-time.ts";
 import type { Instant } from "./facts.ts";
 import { choiceOf, leftOf } from "./offers.ts";
 import type { Pushed } from "./people.ts";
 import type { Store } from "./records.ts";
+import type { UnitOfWork } from "./unit-of-work.ts";
 
 /** Buckets a report looks back over: a late entry reaches at most this far into the past. */
 const LOOK_BACK = 400;
@@ -24,17 +24,17 @@ export const HEARTBEAT = 3 * 60_000;
 const NEVER_TOLD: Pushed = { version: 0, at: 0, toldAt: 0, shares: null };
 
 /** How far the fair has been told, and when it was last tried. */
-export const toldOf = ({ people }: Books): Pushed => people.pushed.get("") ?? NEVER_TOLD;
+export const toldOf = ({ people }: UnitOfWork): Pushed => people.pushed.get("") ?? NEVER_TOLD;
 
 /** When the fair is to be told next; null where it knows all there is to know. */
-export function reportDue(books: Books, now: Instant): Instant | null {
-  if (books.state.identity === null) return null;
-  const told = toldOf(books);
+export function reportDue(unit: UnitOfWork, now: Instant): Instant | null {
+  if (unit.state.identity === null) return null;
+  const told = toldOf(unit);
   // Told later than now, the clock was set back since: it is told anew rather than not for as long again.
   if (Math.max(told.at, told.toldAt) > now) return now;
-  const { crewAt, textsAt } = books.noticed;
+  const { crewAt, textsAt } = unit.noticed;
   // And what was noticed before that lies ahead: it would be news for ever.
-  const news = books.state.version > told.version || (textsAt >= told.toldAt && textsAt <= now);
+  const news = unit.state.version > told.version || (textsAt >= told.toldAt && textsAt <= now);
   if (news) return Math.max(now, told.at + REPORT_EVERY);
   return crewAt !== null && Math.min(crewAt, now) - told.at >= HEARTBEAT ? now : null;
 }
@@ -52,7 +52,7 @@ function changedBuckets(store: Store, after: number): readonly (readonly [string
 }
 
 /** The buckets in which texts were counted since an instant. */
-function textedBuckets({ people }: Books, since: Instant, now: Instant): readonly string[] {
+function textedBuckets({ people }: UnitOfWork, since: Instant, now: Instant): readonly string[] {
   const first = Math.max(since, now - LOOK_BACK * BUCKET_MILLISECONDS);
   const keys: string[] = [];
   for (let at = bucketStart(bucketKey(first)); at <= now; at += BUCKET_MILLISECONDS) {
@@ -63,15 +63,15 @@ function textedBuckets({ people }: Books, since: Instant, now: Instant): readonl
 }
 
 /** The report that brings the fair up to date, given what it was told last. */
-export function reportOf(books: Books, store: Store, now: Instant): StallReport | null {
-  const { state, people, noticed } = books;
+export function reportOf(unit: UnitOfWork, store: Store, now: Instant): StallReport | null {
+  const { state, people, noticed } = unit;
   const { identity, menu, standing } = state;
   if (identity === null) return null;
-  const told = toldOf(books);
+  const told = toldOf(unit);
   const shares = sharesOf(menu);
   // Takings that are shared from now on, or no longer, change every bucket.
   const buckets = new Map(changedBuckets(store, told.shares === shares ? told.version : 0));
-  for (const key of textedBuckets(books, told.toldAt, now)) {
+  for (const key of textedBuckets(unit, told.toldAt, now)) {
     if (!buckets.has(key)) buckets.set(key, state.buckets.get(key) ?? EMPTY_BUCKET);
   }
   const choices = (menu?.offers ?? []).flatMap(({ id, offered }) => {

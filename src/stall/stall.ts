@@ -1,87 +1,117 @@
 /**
- * One stall as a Durable Object: the single writer of its stock. Each call reads memory, decides, and
- * writes in one synchronous transaction (see shell.ts); the reply leaves once the write is durable.
+ * One stall as a Durable Object: the single writer of its stock. A method is one call and delegates it: what changes
+ * anything goes through `Transactions`, and the reply leaves once the write is durable.
  */
+import { DurableObject } from "cloudflare:workers";
+import type { ReportsTo } from "../fair/reports.ts";
 import type { PlanTaken } from "../model/accepted-plan.ts";
 import type { Menu } from "../model/catalogue.ts";
+import type { Closeout } from "../model/closeout.ts";
 import type { Fault } from "../model/faults.ts";
 import { type CustomerId, jobParts } from "../model/ids.ts";
+import type { Lessons } from "../model/lessons.ts";
 import type { MenuView } from "../model/menu-view.ts";
 import type { OpenNeeds } from "../model/open-needs.ts";
 import type { BoardView, CrewOrderView, FloorView, JobView, OrderView, PhoneNumber } from "../model/order.ts";
 import type { Answer } from "../model/refusal.ts";
 import type { RefusalView } from "../model/refusals.ts";
 import type { StockView } from "../model/stock.ts";
+import type { CarriedStall } from "../model/whole-stall.ts";
 import { bindingsOf } from "../texting/bindings.ts";
-import type { Books } from "./books.ts";
-import type { Command, FloorCommand } from "./commands.ts";
+import type { Sending } from "../texting/sending.ts";
+import { carryOut } from "../tracing/calls.ts";
+import * as accounts from "./calls/accounts.ts";
+import { AlarmWork } from "./calls/alarm.ts";
+import { type PlaceRequest, place, seeOrder } from "./calls/customer.ts";
+import { open } from "./calls/opening.ts";
+import * as rehearsal from "./calls/rehearsal.ts";
+import * as texts from "./calls/texts.ts";
+import * as transfer from "./calls/transfer.ts";
+import type { AccountCommand, Command, FloorCommand } from "./commands.ts";
+import type { FromFair } from "./conversing.ts";
+import { type Day, isClosed } from "./day.ts";
 import { menuObstacles } from "./decide/setting-up.ts";
-import { keptAgain, keptByNewHours } from "./erasing.ts";
-import type { Identity, Instant, Order } from "./facts.ts";
+import type { Identity, Instant } from "./facts.ts";
 import type { WriteKey } from "./once.ts";
 import { openNeeds } from "./open-needs.ts";
+import type { Access } from "./people.ts";
 import { floorView, pressView, queueView } from "./queue-view.ts";
-import { refusalView } from "./refusals.ts";
-import { RehearsingStall } from "./rehearsing.ts";
-import {
-  crewOrderView,
-  type JobReply,
-  jobReply,
-  type PlacedReply,
-  phoneOf,
-  placedReply,
-  toBeTold,
-} from "./replies.ts";
-import { done, refused } from "./shell.ts";
+import { refusalIn, refusalView } from "./refusals.ts";
+import type { Rehearsal } from "./rehearsal.ts";
+import { crewOrderView, type JobReply, jobReply, type PlacedReply, phoneOf } from "./replies.ts";
+import { done, refused, Transactions } from "./transact.ts";
+import type { UnitOfWork } from "./unit-of-work.ts";
 import { hasVersion, type Versioned, type Versions } from "./versions.ts";
 import { boardView, menuView, orderView, stockView } from "./views.ts";
 
-type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
-
-export type PlaceRequest = {
-  readonly command: Omit<Of<"place">, "chance">;
-  readonly name: string | null;
-  readonly phone: PhoneNumber | null;
-  /** The customer that a number typed on the web writes as: it has to confirm the order by a text first. */
-  readonly writesAs: CustomerId | null;
-  /** The crew key's generation where the crew keys it in; null for a customer. */
-  readonly generation: number | null;
+export type StallEnv = {
+  readonly FAIR: { readonly getByName: (name: string) => ReportsTo };
 };
+
+type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
 /**
  * Whether a reader has the state as it is. Nobody has a rehearsal's: each begins its versions again, and one that was
  * wiped had the same.
  */
-const isKnown = ({ identity, version }: Books["state"], have: Versions): boolean =>
+const isKnown = ({ identity, version }: UnitOfWork["state"], have: Versions): boolean =>
   identity?.rehearsal !== true && hasVersion(have, version);
 
-export class Stall extends RehearsingStall {
+export class Stall extends DurableObject<StallEnv> {
+  protected readonly transactions = new Transactions(this.ctx.storage);
+  readonly #alarm = new AlarmWork(this.transactions, {
+    fairOf: ({ fair }) => this.env.FAIR.getByName(fair),
+    bindings: bindingsOf(this.env),
+  });
   #queue: Versioned<string> | null = null;
 
-  // ---- the crew's commands
-
-  /** Makes the stall, or gives it the fair's new name and hours; `generation` is the crew key's. */
-  open(identity: Identity, generation: number, earlierUntil: Instant): void {
-    const now = Date.now();
-    const { books } = this;
-    const before = books.state.identity;
-    const isOlder = (identity.edition ?? 0) < (before?.edition ?? 0);
-    if (!isOlder && JSON.stringify(before) !== JSON.stringify(identity)) {
-      books.carryOut({ type: "open", identity }, now);
-      keptByNewHours(books, now);
-    }
-    // An older key that arrives late must not lock the newer one out.
-    if (generation >= (books.people.access.get("")?.generation ?? 0))
-      books.people.access.set("", { generation, earlierUntil });
-    this.commit(now);
+  /** A call that carries the id of the request it serves; a refusal it ends in is counted. */
+  async under(request: string, method: string, values: readonly unknown[]): Promise<unknown> {
+    const answer = await carryOut(this, request, method, values);
+    const code = refusalIn(answer);
+    if (code !== null) this.transactions.count(code);
+    return answer;
   }
+
+  /** Whether there is a stall here. */
+  exists(): boolean {
+    return this.transactions.unit.state.identity !== null;
+  }
+
+  /** Whether crew keys of this generation still work. */
+  admits(generation: number): boolean {
+    return this.transactions.admits(generation);
+  }
+
+  /** Writes and reads a row of its own, so that a health check has really been to storage. */
+  touch(): number {
+    const { store } = this.transactions;
+    store.put("touched", Number(store.get("touched") ?? 0) + 1);
+    return Number(store.get("touched"));
+  }
+
+  override alarm(): Promise<void> {
+    return this.#alarm.ring();
+  }
+
+  // ---- the fair
+
+  open(identity: Identity, generation: number, earlierUntil: Instant): void {
+    open(this.transactions, identity, generation, earlierUntil);
+  }
+
+  setSending(sending: Sending): void {
+    texts.setSending(this.transactions, sending);
+  }
+
+  // ---- the crew's commands
 
   setMenu(
     generation: number,
     key: WriteKey,
     command: Of<"set-menu">,
   ): Answer<{ readonly version: number; readonly menuVersion: number }> {
-    return this.crew(generation, key, command, ({ state: { version, menuVersion } }) => ({
+    return this.transactions.command(generation, key, command, ({ state: { version, menuVersion } }) => ({
       version,
       menuVersion,
     }));
@@ -89,8 +119,9 @@ export class Stall extends RehearsingStall {
 
   /** What would keep a menu from being used now; changes nothing. */
   tryMenu(generation: number, menu: Menu): Answer<readonly Fault[]> {
-    if (!this.keyWorks(generation)) return refused({ code: "old-key" });
-    return done(menuObstacles(this.books.state, menu));
+    const { transactions } = this;
+    if (!transactions.admits(generation)) return refused({ code: "old-key" });
+    return done(menuObstacles(transactions.unit.state, menu));
   }
 
   /** The menu and the opening stock of a plan, both or neither; `check` is kept with the answer. */
@@ -100,53 +131,49 @@ export class Stall extends RehearsingStall {
     command: Of<"accept-plan">,
     check: PlanTaken["check"],
   ): Answer<PlanTaken> {
-    return this.crew(generation, key, command, ({ state }, menu) => ({
+    return this.transactions.command(generation, key, command, ({ state }, menu) => ({
       version: state.version,
       stock: stockView(state, menu),
       check,
     }));
   }
 
-  changeStock(
-    generation: number,
-    key: WriteKey,
-    command: Extract<Command, { type: "change-stock" }>,
-  ): Answer<StockView> {
-    return this.crew(generation, key, command, ({ state }, menu) => stockView(state, menu));
+  changeStock(generation: number, key: WriteKey, command: Of<"change-stock">): Answer<StockView> {
+    return this.transactions.command(generation, key, command, ({ state }, menu) => stockView(state, menu));
   }
 
-  pull(
-    generation: number,
-    key: WriteKey,
-    command: Extract<Command, { type: "pull" }>,
-  ): Answer<JobView | null> {
-    return this.crew(generation, key, command, ({ state }, menu) => pressView(state, menu, command.press));
+  pull(generation: number, key: WriteKey, command: Of<"pull">): Answer<JobView | null> {
+    return this.transactions.command(generation, key, command, ({ state }, menu) =>
+      pressView(state, menu, command.press),
+    );
   }
 
   onJob(
     generation: number,
     key: WriteKey,
-    command: Extract<Command, { type: "finish" | "unfinish" | "spoil" | "unspoil" | "hand-back" }>,
+    command: Of<"finish" | "unfinish" | "spoil" | "unspoil" | "hand-back">,
   ): Answer<JobReply> {
     const { number, n } = jobParts(command.job);
-    return this.crew(generation, key, command, (books) => jobReply(books, number, n));
+    return this.transactions.command(generation, key, command, (unit) => jobReply(unit, number, n));
   }
 
   onOrder(
     generation: number,
     key: WriteKey,
-    command: Extract<Command, { type: "pay" | "unpay" | "close" | "reopen" | "leave-out" | "give-back" }>,
+    command: Of<"pay" | "unpay" | "close" | "reopen" | "leave-out" | "give-back">,
   ): Answer<CrewOrderView> {
-    return this.crew(generation, key, command, (books, menu, now) => {
-      const order = books.state.anyOrder(command.number);
+    return this.transactions.command(generation, key, command, (unit, menu, now) => {
+      const order = unit.state.anyOrder(command.number);
       if (order === undefined) throw new Error(`order ${command.number} is gone after its own command`);
-      return crewOrderView(books, menu, order, now);
+      return crewOrderView(unit, menu, order, now);
     });
   }
 
   /** The presses, the hands at them, and whether orders are taken. */
   onFloor(generation: number, key: WriteKey, command: FloorCommand): Answer<FloorView> {
-    return this.crew(generation, key, command, ({ state }, menu, now) => floorView(state, menu, now));
+    return this.transactions.command(generation, key, command, ({ state }, menu, now) =>
+      floorView(state, menu, now),
+    );
   }
 
   /** Stops web orders, or takes them again; texts and the counter go on. */
@@ -155,136 +182,179 @@ export class Stall extends RehearsingStall {
     key: WriteKey,
     command: Of<"set-web-orders">,
   ): Answer<{ readonly open: boolean }> {
-    return this.crew(generation, key, command, ({ state }) => ({ open: state.desk.webOrders }));
+    return this.transactions.command(generation, key, command, ({ state }) => ({
+      open: state.desk.webOrders,
+    }));
   }
+
+  takeLessons(
+    generation: number,
+    key: WriteKey,
+    command: Of<"take-lessons">,
+  ): Answer<{ readonly taken: number }> {
+    return this.transactions.command(generation, key, command, () => ({ taken: command.lessons.length }));
+  }
+
+  onAccount(
+    generation: number,
+    key: WriteKey,
+    command: Extract<AccountCommand, { readonly day: Day }>,
+  ): Answer<accounts.DayStanding> {
+    return this.transactions.command(generation, key, command, ({ state }) => ({
+      day: command.day,
+      closed: isClosed(state.account, command.day),
+    }));
+  }
+
+  countPassersBy(
+    generation: number,
+    key: WriteKey,
+    command: Of<"count-passers-by">,
+  ): Answer<accounts.PassersByCounted> {
+    return this.transactions.command(generation, key, command, (unit, _, now) =>
+      accounts.passersByCounted(unit, now),
+    );
+  }
+
+  // ---- customers
 
   /** A whole order at once, by the crew for a walk-up or by a customer. */
   place(key: WriteKey, request: PlaceRequest): Answer<PlacedReply> {
-    if (request.generation !== null && !this.keyWorks(request.generation))
-      return refused({ code: "old-key" });
-    const { customer } = request.command;
-    return this.once(key, (books, now) => {
-      const { events, refusal } = books.carryOut({ ...request.command, chance: Math.random() }, now);
-      if (refusal !== null) return refused(refusal);
-      const { menu } = books.state;
-      if (menu === null) throw new Error("an order was accepted without a menu");
-      const placed = placedReply(books, menu, events, now);
-      const { name, phone } = request;
-      // Nobody will ask after a walk-up who gave no name and has no token.
-      const unknown = name === null && phone === null && request.generation !== null;
-      if (unknown) return done(placed);
-      const person = books.people.person(customer);
-      books.people.persons.set(customer, {
-        ...person,
-        name: name ?? person.name,
-        // The crew has the number from whoever stands there; one typed on the web has to confirm it first.
-        phone: request.generation === null ? person.phone : (phone ?? person.phone),
-        lastOrder: placed.number,
-      });
-      if (request.writesAs !== null)
-        books.people.atOrders.set(String(placed.number), { given: request.writesAs });
-      keptAgain(books, now);
-      const order = books.state.order(placed.number);
-      const isToBeTold = order !== undefined && (phone !== null || request.generation === null);
-      const tell = isToBeTold ? toBeTold(books, order, bindingsOf(this.env)) : null;
-      return done(tell === null ? placed : { ...placed, toBeTold: tell });
-    });
+    return place(this.transactions, key, request, bindingsOf(this.env));
   }
 
-  protected override wipe(): void {
-    super.wipe();
+  chat(said: texts.Said): Answer<texts.ChatAnswer> {
+    return texts.chat(this.transactions, said, bindingsOf(this.env));
+  }
+
+  history(customer: CustomerId, after: number): Answer<texts.ChatPage> {
+    return texts.history(this.transactions, customer, after, bindingsOf(this.env));
+  }
+
+  text(said: texts.Said, fair: FromFair): Answer<texts.ChatAnswer> {
+    this.#alarm.noteGateway(fair.gateway);
+    return texts.text(this.transactions, said, fair);
+  }
+
+  askWhich(said: texts.Said, fair: FromFair, stalls: readonly texts.ListedStall[]): Answer<texts.ChatAnswer> {
+    this.#alarm.noteGateway(fair.gateway);
+    return texts.askWhich(this.transactions, said, fair, stalls);
+  }
+
+  setStopped(customer: CustomerId, stopped: boolean): void {
+    texts.stopTexts(this.transactions, customer, stopped);
+  }
+
+  receipt(id: string, how: "delivered" | "failed"): void {
+    texts.receipt(this.transactions, id, how);
+  }
+
+  // ---- the stall on the move
+
+  carry(generation: number): Answer<CarriedStall> {
+    return transfer.carry(this.transactions, generation);
+  }
+
+  takeCarried(
+    generation: number,
+    key: WriteKey,
+    carried: CarriedStall,
+  ): Answer<{ readonly version: number }> {
+    return transfer.takeCarried(this.transactions, generation, key, carried);
+  }
+
+  everything(generation: number): Answer<string> {
+    return transfer.everything(this.transactions, generation);
+  }
+
+  takeEverything(generation: number, key: WriteKey, text: string): Answer<transfer.Taken> {
+    return transfer.takeEverything(this.transactions, generation, key, text);
+  }
+
+  forRehearsal(generation: number): Answer<rehearsal.ForRehearsal> {
+    return rehearsal.forRehearsal(this.transactions, generation);
+  }
+
+  rehearse(key: WriteKey, given: Rehearsal, access: Access): Answer<null> {
     this.#queue = null;
+    return rehearsal.rehearse(this.transactions, key, given, access);
+  }
+
+  endRehearsal(): void {
+    this.#queue = null;
+    rehearsal.endRehearsal(this.transactions);
   }
 
   // ---- what readers see
 
   /** How often the stall refused, by reason. */
   refusals(generation: number): Answer<RefusalView> {
-    return this.keyWorks(generation) ? done(refusalView(this.books.people)) : refused({ code: "old-key" });
-  }
-
-  /** Writes and reads a row of its own, so that a health check has really been to storage. */
-  touch(): number {
-    const touched = Number(this.store.get("touched") ?? 0) + 1;
-    this.store.put("touched", touched);
-    return Number(this.store.get("touched"));
+    const { transactions } = this;
+    if (!transactions.admits(generation)) return refused({ code: "old-key" });
+    return done(refusalView(transactions.unit.people));
   }
 
   /** The queue as JSON: one rendering serves every screen until something changes. */
   pressQueue(generation: number, have: Versions): Answer<Versioned<string>> {
-    return this.readAsCrew(generation, ({ state }, menu) => {
+    return this.transactions.readAsCrew(generation, ({ state }, menu, now) => {
       const { version } = state;
       if (isKnown(state, have)) return { version, view: null };
-      if (this.#queue?.version !== version) {
-        this.#queue = { version, view: JSON.stringify(queueView(state, menu, Date.now())) };
-      }
+      if (this.#queue?.version !== version)
+        this.#queue = { version, view: JSON.stringify(queueView(state, menu, now)) };
       return this.#queue;
     });
   }
 
   board(have: Versions): Answer<Versioned<BoardView>> {
-    return this.read(({ state }) => {
-      const { version } = state;
-      return { version, view: isKnown(state, have) ? null : boardView(state, Date.now()) };
-    });
+    return this.transactions.read(({ state }, _, now) => ({
+      version: state.version,
+      view: isKnown(state, have) ? null : boardView(state, now),
+    }));
   }
 
   menu(): Answer<MenuView> {
-    return this.read(({ state }, menu) => menuView(state, menu, Date.now()));
+    return this.transactions.read(({ state }, menu, now) => menuView(state, menu, now));
   }
 
   /** The menu as it was set and its version, for the crew's own pages; null before the first. */
   wholeMenu(generation: number): Answer<{ readonly menu: Menu | null; readonly version: number }> {
-    if (!this.keyWorks(generation)) return refused({ code: "old-key" });
-    const { menu, menuVersion: version } = this.books.state;
+    const { transactions } = this;
+    if (!transactions.admits(generation)) return refused({ code: "old-key" });
+    const { menu, menuVersion: version } = transactions.unit.state;
     return done({ menu, version });
   }
 
   /** What the open orders need. */
   needs(generation: number): Answer<OpenNeeds> {
-    return this.readAsCrew(generation, ({ state }) => openNeeds(state));
+    return this.transactions.readAsCrew(generation, ({ state }) => openNeeds(state));
   }
 
   stock(generation: number): Answer<StockView> {
-    return this.readAsCrew(generation, ({ state }, menu) => stockView(state, menu));
+    return this.transactions.readAsCrew(generation, ({ state }, menu) => stockView(state, menu));
+  }
+
+  closeout(generation: number, day: Day | null): Answer<Closeout> {
+    return accounts.readCloseout(this.transactions, generation, day);
+  }
+
+  lessons(generation: number): Answer<readonly Lessons[]> {
+    return accounts.readLessons(this.transactions, generation);
   }
 
   /** An order as its customer sees it; whoever asks has shown its claim. */
   order(number: number): Answer<OrderView> {
-    return this.#withOrder(
-      this.read((books, menu) => ({ books, menu })),
-      number,
-      (books, menu, order, now) => orderView(books.state, menu, order, now),
-    );
+    const open = this.transactions.read((unit, menu, now) => ({ unit, menu, now }));
+    return seeOrder(open, number, ({ state }, menu, order, now) => orderView(state, menu, order, now));
   }
 
   crewOrder(generation: number, number: number): Answer<CrewOrderView> {
-    return this.#withOrder(
-      this.readAsCrew(generation, (books, menu) => ({ books, menu })),
-      number,
-      crewOrderView,
-    );
+    const open = this.transactions.readAsCrew(generation, (unit, menu, now) => ({ unit, menu, now }));
+    return seeOrder(open, number, crewOrderView);
   }
 
   /** The whole number of an order's customer, for a crew that has to call; the screens show its end only. */
   phone(generation: number, number: number): Answer<PhoneNumber | null> {
-    return this.#withOrder(
-      this.readAsCrew(generation, (books, menu) => ({ books, menu })),
-      number,
-      (books, _, order) => phoneOf(books, order),
-    );
-  }
-
-  #withOrder<T>(
-    open: Answer<{ readonly books: Books; readonly menu: Menu }>,
-    number: number,
-    view: (books: Books, menu: Menu, order: Order, now: Instant) => T,
-  ): Answer<T> {
-    if (!open.done) return open;
-    const { books, menu } = open.value;
-    const order = books.state.anyOrder(number);
-    return order === undefined
-      ? refused({ code: "no-such-order", number })
-      : done(view(books, menu, order, Date.now()));
+    const open = this.transactions.readAsCrew(generation, (unit, menu, now) => ({ unit, menu, now }));
+    return seeOrder(open, number, (unit, _, order) => phoneOf(unit, order));
   }
 }

@@ -2,13 +2,13 @@
 import type { ChatOrder } from "../chat/counter.ts";
 import { type Notice, notify } from "../chat/notify.ts";
 import type { Menu } from "../model/catalogue.ts";
-import type { Books } from "./books.ts";
 import { conversationOf } from "./conversations.ts";
 import { chatOrder, counterFor } from "./counter.ts";
 import type { Instant, Order, StallEvent } from "./facts.ts";
 import { stageOf } from "./orders.ts";
 import { queueText } from "./queueing.ts";
 import { reachOf } from "./reach.ts";
+import type { UnitOfWork } from "./unit-of-work.ts";
 
 type Kind = "ready" | "late" | "short" | "dropped" | "paid";
 type Telling =
@@ -16,16 +16,16 @@ type Telling =
   | { readonly order: Order; readonly kind: "closing-soon"; readonly closes: Instant };
 
 /** Whom some events concern, and how: each order is told of the last thing that happened to it. */
-function tellings(books: Books, events: readonly StallEvent[]): readonly Telling[] {
+function tellings(unit: UnitOfWork, events: readonly StallEvent[]): readonly Telling[] {
   const found = new Map<number, Telling>();
   for (const event of events) {
     if (event.type === "last-orders") {
-      for (const order of readyOrders(books))
+      for (const order of readyOrders(unit))
         found.set(order.number, { order, kind: "closing-soon", closes: event.closes });
       continue;
     }
-    const kind = kindOf(books, event);
-    const order = kind !== null && "number" in event ? books.state.anyOrder(event.number) : undefined;
+    const kind = kindOf(unit, event);
+    const order = kind !== null && "number" in event ? unit.state.anyOrder(event.number) : undefined;
     if (kind === null || order === undefined) continue;
     // That it runs late is said where nothing weightier is.
     if (kind !== "late" || !found.has(order.number)) found.set(order.number, { order, kind });
@@ -34,12 +34,12 @@ function tellings(books: Books, events: readonly StallEvent[]): readonly Telling
 }
 
 /** Whoever has something ready is reminded when last orders are called. */
-function readyOrders({ state }: Books): readonly Order[] {
+function readyOrders({ state }: UnitOfWork): readonly Order[] {
   return [...state.standing.ready].flatMap(({ key }) => state.order(Number(key)) ?? []);
 }
 
 /** What an event is to the customer of its order; null where it is nothing to be told of. */
-function kindOf({ state }: Books, event: StallEvent): Kind | null {
+function kindOf({ state }: UnitOfWork, event: StallEvent): Kind | null {
   switch (event.type) {
     case "left-out":
     case "pressed": {
@@ -89,13 +89,13 @@ function noticeOf(menu: Menu, telling: Telling, chat: ChatOrder): Notice {
  * Puts what the customers must hear into the outbox. A customer on the web reads it in the conversation
  * instead; one who opted out, or whose number never wrote first, is sent nothing.
  */
-export function tell(books: Books, menu: Menu, events: readonly StallEvent[], now: Instant): void {
-  for (const telling of tellings(books, events)) {
+export function tell(unit: UnitOfWork, menu: Menu, events: readonly StallEvent[], now: Instant): void {
+  for (const telling of tellings(unit, events)) {
     const { order, kind } = telling;
-    const reach = reachOf(books, order);
+    const reach = reachOf(unit, order);
     if (reach.by === "nothing") continue;
     const { lane } = reach;
-    const before = conversationOf(books, menu, lane);
+    const before = conversationOf(unit, menu, lane);
     const speaker = {
       customer: lane,
       takenBy: reach.by,
@@ -104,18 +104,18 @@ export function tell(books: Books, menu: Menu, events: readonly StallEvent[], no
       fresh: false,
       instead: false,
     } as const;
-    const counter = counterFor(books, menu, speaker, { events: [] });
-    const notice = noticeOf(menu, telling, chatOrder(books, menu, order, now));
+    const counter = counterFor(unit, menu, speaker, { events: [] });
+    const notice = noticeOf(menu, telling, chatOrder(unit, menu, order, now));
     const { talk, text } = notify(counter, before.talk, notice, reach.by);
     if (text === "") continue;
-    books.people.conversations.set(lane, { ...before, talk });
+    unit.people.conversations.set(lane, { ...before, talk });
     const delay = kind === "ready" ? menu.rules.readyTextSeconds * 1000 : 0;
     // The same thing may happen to an order twice; the journal's sequence tells the texts apart.
-    const id = textId(order.number, kind, books.state.version);
+    const id = textId(order.number, kind, unit.state.version);
     const to = reach.by === "text" ? reach.to : null;
     const whileReady = kind === "ready" ? order.number : null;
     const row = { id, customer: order.customer, lane, to, text, whileReady, dueAt: now + delay, own: true };
-    if (!queueText(books, menu, row, now) && whileReady !== null) notTold(books, whileReady, now);
+    if (!queueText(unit, menu, row, now) && whileReady !== null) notTold(unit, whileReady, now);
   }
 }
 
@@ -129,12 +129,12 @@ export function readyOrderOf(id: string): number | null {
 }
 
 /** Puts down what became of the text that says an order is ready. */
-export function noteTold(books: Books, number: number, how: "delivered" | "failed", now: Instant): void {
-  const { events } = books.carryOut({ type: "note-told", number, how }, now);
-  if (books.state.menu !== null) tell(books, books.state.menu, events, now);
+export function noteTold(unit: UnitOfWork, number: number, how: "delivered" | "failed", now: Instant): void {
+  const { events } = unit.carryOut({ type: "note-told", number, how }, now);
+  if (unit.state.menu !== null) tell(unit, unit.state.menu, events, now);
 }
 
 /** The customer of a ready order could not be told: the press screen shows it, and the crew calls it out. */
-export function notTold(books: Books, number: number, now: Instant): void {
-  noteTold(books, number, "failed", now);
+export function notTold(unit: UnitOfWork, number: number, now: Instant): void {
+  noteTold(unit, number, "failed", now);
 }

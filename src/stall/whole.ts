@@ -31,7 +31,7 @@ export function wholeStall(store: Store, now: Instant): WholeStall {
 /** An entry as a file has it: what it was written with besides follows from the events. */
 const told = ({ sequence, at, events }: JournalEntry): JournalEntry => ({ sequence, at, events });
 
-/** What cannot have come out of a stall's books; null where nothing is wrong. */
+/** What cannot have come out of a stall's unit; null where nothing is wrong. */
 function faultIn(state: StallState): string | null {
   if (state.identity === null) return "the journal does not begin with the stall being opened";
   for (const key of state.counts.keys()) {

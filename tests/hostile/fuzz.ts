@@ -37,7 +37,9 @@ const CUSTOMERS = 40;
 
 /** Whether memory, records and the folded journal agree. */
 function agrees({ object, storage }: Living): boolean {
-  const { state } = (object as unknown as { readonly books: { readonly state: StallState } }).books; // every stall has them
+  const { state } = (
+    object as unknown as { readonly transactions: { readonly unit: { readonly state: StallState } } }
+  ).transactions.unit; // every stall has them
   const store = storage.kv;
   const memory = rowsOf(state);
   const [loaded, folded] = [loadState(store), fold(readJournal(store))];

@@ -110,9 +110,9 @@ describe("the log", () => {
   });
 
   it("keeps the message of our own errors only", () => {
-    expect(faultFacts(new Error("the books are gone"))).toMatchObject({
+    expect(faultFacts(new Error("the unit are gone"))).toMatchObject({
       error: "Error",
-      message: "the books are gone",
+      message: "the unit are gone",
     });
     expect(JSON.stringify(faultFacts(new SyntaxError(`in "${NAME}"`)))).not.toContain(NAME);
     expect(JSON.stringify(faultFacts(new TypeError(`${NAME}\n    is no number`)))).not.toContain(NAME);

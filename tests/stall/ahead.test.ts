@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
 import type { JobId, OfferId, PressId } from "../../src/model/ids.ts";
 import { StockEntry } from "../../src/model/stock.ts";
-import { Books } from "../../src/stall/books.ts";
 import type { Command } from "../../src/stall/commands.ts";
 import { accountDay } from "../../src/stall/day.ts";
 import type { JournalEntry } from "../../src/stall/facts.ts";
 import { AHEAD_MOST, loadState, RECORDS_VERSION } from "../../src/stall/records.ts";
+import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
 import { expectAccounts } from "./account.ts";
 import { expectAgreement } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
@@ -94,11 +94,11 @@ describe("the account of a day, written ahead in the journal", () => {
 
   it("goes as one with several commands in one transaction", () => {
     const stall = stallWithStock();
-    const books = new Books(stall.store);
-    const before = books.state.version;
-    for (let n = 0; n < 3; n++) books.carryOut(place(n), OPENS + n);
-    for (const [key, value] of books.take()) stall.store.put(key, value);
+    const unit = new UnitOfWork(stall.store);
+    const before = unit.state.version;
+    for (let n = 0; n < 3; n++) unit.carryOut(place(n), OPENS + n);
+    for (const [key, value] of unit.take()) stall.store.put(key, value);
     expect(loadState(stall.store).version).toBe(before + 3);
-    expectAgreement(books.state, stall.store);
+    expectAgreement(unit.state, stall.store);
   });
 });

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
 import type { PhoneNumber } from "../../src/model/order.ts";
 import { StockEntry } from "../../src/model/stock.ts";
-import { Books } from "../../src/stall/books.ts";
 import type { Command } from "../../src/stall/commands.ts";
 import { hear, reply } from "../../src/stall/conversing.ts";
 import { takeDue } from "../../src/stall/delivery.ts";
 import { tell } from "../../src/stall/telling.ts";
+import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
 import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 
 const PHONE = "+12125550151" as PhoneNumber; // brand put on
@@ -17,7 +17,7 @@ function open() {
     { sku: "tee.navy.L", counted: 20 },
     { design: "longtail", counted: 20 },
   ].map((entry) => StockEntry.parse(entry));
-  const books = new Books(testStall(exampleMenu(), counts).store);
+  const unit = new UnitOfWork(testStall(exampleMenu(), counts).store);
   let texts = 0;
   const text = (from: string, words: string, at = OPENS + ++texts * MINUTE) => {
     const said = {
@@ -27,21 +27,21 @@ function open() {
       phone: PHONE,
       chance: 0,
     };
-    const heard = hear(books, said, at);
+    const heard = hear(unit, said, at);
     if ("code" in heard) throw new Error(heard.code);
-    reply(books, exampleMenu(), said, heard.replies, at);
+    reply(unit, exampleMenu(), said, heard.replies, at);
     return heard.replies[0] ?? "";
   };
   const order = (who: string, takenBy: "web" | "text" = "web") => {
     const lines = [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }];
     const place = { type: "place", customer: customer(who), takenBy, lines, asks: [], chance: 0 };
-    const { events, refusal } = books.carryOut(place as unknown as Command, OPENS); // plain ids
+    const { events, refusal } = unit.carryOut(place as unknown as Command, OPENS); // plain ids
     if (refusal !== null) throw new Error(refusal.code);
     const placed = events.find((event) => event.type === "placed")?.order;
     if (placed === undefined) throw new Error("nothing was placed");
     return placed;
   };
-  return { books, text, order };
+  return { unit, text, order };
 }
 
 describe("an order's code by text", () => {
@@ -57,9 +57,9 @@ describe("an order's code by text", () => {
     expect(text("quinn", `${one.number} ${one.word}`)).toContain(String(one.number));
   });
   it("does not fit where another number was typed, where another confirmed, or where it was not ordered on the web", () => {
-    const { books, text, order } = open();
+    const { unit, text, order } = open();
     const typed = order("ann");
-    books.people.atOrders.set(String(typed.number), { given: customer("pat") });
+    unit.people.atOrders.set(String(typed.number), { given: customer("pat") });
     const wrong = text("quinn", `${typed.number} ${typed.word}`);
     expect(text("pat", `${typed.number} ${typed.word}`)).toContain(String(typed.number));
     const own = order("ben", "text");
@@ -69,34 +69,31 @@ describe("an order's code by text", () => {
     expect(text("sam", `${untyped.number} ${untyped.word}`)).toBe(wrong);
   });
   it("lets the number ask for the order and give it up; its own orders then are the confirmed ones", () => {
-    const { books, text, order } = open();
+    const { unit, text, order } = open();
     const placed = order("ann");
     text("pat", `${placed.number} ${placed.word}`);
     expect(text("pat", "status")).toContain(String(placed.number));
     text("pat", `drop ${placed.number}`);
-    expect(books.state.order(placed.number)).toBeUndefined();
+    expect(unit.state.order(placed.number)).toBeUndefined();
   });
   it("is answered out of the part of the day's texts that strangers cannot use up", () => {
-    const { books, text, order } = open();
+    const { unit, text, order } = open();
     const placed = order("ann");
-    books.people.budget.set("", { day: DAY, segments: 0, own: 9 });
+    unit.people.budget.set("", { day: DAY, segments: 0, own: 9 });
     text("quinn", "help");
     text("pat", `${placed.number} ${placed.word}`);
-    const due = takeDue(books, OPENS + 9 * MINUTE, DAY);
+    const due = takeDue(unit, OPENS + 9 * MINUTE, DAY);
     expect(due.map(({ lane }) => lane)).toEqual([customer("pat")]);
-    expect(books.people.budget.get("")?.own).toBeLessThan(9);
+    expect(unit.people.budget.get("")?.own).toBeLessThan(9);
   });
   it("is sent nothing about an order before it said the code, though a version before had its number bound", () => {
-    const { books, order } = open();
+    const { unit, order } = open();
     const placed = order("ann");
     const earlier = { phone: PHONE, name: null, optedOut: false, lastOrder: placed.number };
-    books.people.persons.set(customer("ann"), { ...earlier, wroteFirst: false, writesAs: customer("pat") });
-    books.people.persons.set(customer("pat"), { ...earlier, wroteFirst: true });
-    const { events } = books.carryOut(
-      { type: "close", number: placed.number, as: "dropped" },
-      OPENS + MINUTE,
-    );
-    tell(books, exampleMenu(), events, OPENS + MINUTE);
-    expect([...books.people.out.values()].map(({ to }) => to)).toEqual([null]);
+    unit.people.persons.set(customer("ann"), { ...earlier, wroteFirst: false, writesAs: customer("pat") });
+    unit.people.persons.set(customer("pat"), { ...earlier, wroteFirst: true });
+    const { events } = unit.carryOut({ type: "close", number: placed.number, as: "dropped" }, OPENS + MINUTE);
+    tell(unit, exampleMenu(), events, OPENS + MINUTE);
+    expect([...unit.people.out.values()].map(({ to }) => to)).toEqual([null]);
   });
 });

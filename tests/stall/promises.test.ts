@@ -3,12 +3,12 @@ import type { Menu } from "../../src/model/catalogue.ts";
 import type { JobId, PressId } from "../../src/model/ids.ts";
 import { StockEntry } from "../../src/model/stock.ts";
 import { nextDue } from "../../src/stall/agenda.ts";
-import { Books } from "../../src/stall/books.ts";
 import { backlogEnds, lastOrdersCalled } from "../../src/stall/closing-time.ts";
 import type { Command } from "../../src/stall/commands.ts";
 import { hear } from "../../src/stall/conversing.ts";
 import { queueView } from "../../src/stall/queue-view.ts";
 import { tell } from "../../src/stall/telling.ts";
+import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
 import { menuView } from "../../src/stall/views.ts";
 import { friendlyMinutes, quoteSeconds } from "../../src/stall/wait.ts";
 import { CLOSES, customer, exampleMenu, type MemoryStore, OPENS, testStall } from "./test-stall.ts";
@@ -94,35 +94,35 @@ describe("a promise that will be broken", () => {
     const stall = open();
     const store = stall.store as MemoryStore;
     for (let n = 0; n < 4; n++) stall.run(place(n, { takenBy: "text" }), OPENS);
-    const books = new Books(store);
+    const unit = new UnitOfWork(store);
     const speaker = customer("customer-3");
-    const person = { ...books.people.person(speaker), phone: "+12125550104" as never, wroteFirst: true };
-    books.people.persons.set(speaker, person);
+    const person = { ...unit.people.person(speaker), phone: "+12125550104" as never, wroteFirst: true };
+    unit.people.persons.set(speaker, person);
     const events = [A, B].flatMap(
-      (press) => books.carryOut({ type: "press-down", press }, OPENS + 31_000).events,
+      (press) => unit.carryOut({ type: "press-down", press }, OPENS + 31_000).events,
     );
     const late = events.flatMap((event) => (event.type === "ran-late" ? [event.number] : []));
     expect(late).toContain(104);
-    expect(books.state.order(104)?.toldLate).toBe(true);
-    tell(books, menu, events, OPENS + 31_000);
-    const texts = [...books.people.out.values()];
+    expect(unit.state.order(104)?.toldLate).toBe(true);
+    tell(unit, menu, events, OPENS + 31_000);
+    const texts = [...unit.people.out.values()];
     expect(texts).toHaveLength(1);
     expect(texts[0]?.text).toContain("104");
-    const again = books.carryOut({ type: "tick" }, OPENS + 20 * MINUTE);
+    const again = unit.carryOut({ type: "tick" }, OPENS + 20 * MINUTE);
     expect(again.events.filter((event) => event.type === "ran-late" && event.number === 104)).toEqual([]);
   });
   it("is found by the alarm where nobody taps anything, and the promise itself stays what it was", () => {
     const stall = open();
     stall.run(place(1), OPENS);
     const dueBy = stall.state.order(101)?.dueBy ?? 0;
-    const books = new Books(stall.store);
-    books.people.pushed.set("", {
-      version: books.state.version,
+    const unit = new UnitOfWork(stall.store);
+    unit.people.pushed.set("", {
+      version: unit.state.version,
       at: OPENS,
       toldAt: OPENS,
       shares: null,
     });
-    expect(nextDue(books, OPENS)).toBe(dueBy + 1);
+    expect(nextDue(unit, OPENS)).toBe(dueBy + 1);
     expect(stall.run({ type: "tick" }, dueBy - 5 * MINUTE).events).toEqual([]);
     expect(stall.run({ type: "tick" }, dueBy).events).toEqual([{ type: "ran-late", number: 101 }]);
     expect(stall.state.order(101)).toMatchObject({ dueBy, toldLate: true });
@@ -163,16 +163,16 @@ describe("closing time", () => {
     expect(stall.run({ type: "keep-open", open: true }, CLOSES).refusal).toMatchObject({ code: "not-open" });
   });
   it("is said in the conversation, in its language", () => {
-    const books = new Books(open().store);
+    const unit = new UnitOfWork(open().store);
     const ask = (id: string, language: "en" | "es", now: number): string => {
       const spoken = { id, text: "menu", customer: customer(`customer-${language}`), language, chance: 0 };
-      const heard = hear(books, { ...spoken, phone: null }, now);
+      const heard = hear(unit, { ...spoken, phone: null }, now);
       return "replies" in heard ? heard.replies.join(" ") : "";
     };
     const called = CLOSES - 36 * MINUTE;
     expect(ask("1", "en", OPENS)).toContain("Longtail");
     expect(ask("2", "en", OPENS)).not.toContain("Last orders");
-    books.carryOut({ type: "tick" }, called);
+    unit.carryOut({ type: "tick" }, called);
     expect(ask("3", "en", called)).toContain("Last orders!");
     expect(ask("4", "es", called)).toContain("¡Últimos pedidos!");
   });

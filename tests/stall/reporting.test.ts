@@ -2,11 +2,11 @@ import { describe, expect, it } from "vitest";
 import { bucketKey } from "../../src/fair/bucket.ts";
 import { StockEntry } from "../../src/model/stock.ts";
 import { nextDue } from "../../src/stall/agenda.ts";
-import { Books } from "../../src/stall/books.ts";
 import type { Command } from "../../src/stall/commands.ts";
 import { countTexts } from "../../src/stall/conversing.ts";
 import { write } from "../../src/stall/records.ts";
 import { HEARTBEAT, reportDue, reportOf, toldOf } from "../../src/stall/reporting.ts";
+import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
 import { customer, exampleMenu, type MemoryStore, OPENS, testStall } from "./test-stall.ts";
 
 const MINUTE = 60_000;
@@ -24,10 +24,10 @@ const place = (name: string, quantity: number): Command =>
     chance: 0,
   }) as unknown as Command; // plain ids
 
-/** A stall's books, and a way to tell the fair as the alarm does. */
-function books() {
+/** A stall's unit, and a way to tell the fair as the alarm does. */
+function unit() {
   const { store } = testStall(exampleMenu(), COUNTS);
-  const own = new Books(store);
+  const own = new UnitOfWork(store);
   const run = (command: Command, now: number): void => {
     expect(own.carryOut(command, now).refusal).toBeNull();
     write(store, own.take());
@@ -43,11 +43,11 @@ function books() {
 }
 const keys = (report: { readonly buckets: readonly (readonly [string, unknown])[] }): readonly string[] =>
   report.buckets.map(([key]) => key).sort();
-const stored = (store: MemoryStore): Books => new Books(store);
+const stored = (store: MemoryStore): UnitOfWork => new UnitOfWork(store);
 
 describe("a report", () => {
   it("brings the buckets that changed, whole, and nothing that the fair knows", () => {
-    const { run, report } = books();
+    const { run, report } = unit();
     run(place("ann", 2), OPENS);
     expect(keys(report(OPENS + 5000))).toEqual([bucketKey(OPENS)]);
     run(place("ben", 1), OPENS + QUARTER);
@@ -58,7 +58,7 @@ describe("a report", () => {
   });
 
   it("after a time out of reach brings all that happened meanwhile", () => {
-    const { own, run, report } = books();
+    const { own, run, report } = unit();
     report(OPENS);
     for (const n of [1, 2, 3]) run(place(`guest${n}`, 1), OPENS + n * QUARTER);
     expect(toldOf(own).at).toBe(OPENS);
@@ -68,7 +68,7 @@ describe("a report", () => {
   });
 
   it("brings texts that were counted after the last one, in a quarter that is over too", () => {
-    const { own, store, report } = books();
+    const { own, store, report } = unit();
     report(OPENS);
     const end = OPENS + QUARTER - 1000;
     countTexts(own, end, { textsIn: 1, textsOut: 2, segmentsOut: 3 });
@@ -82,7 +82,7 @@ describe("a report", () => {
   });
 
   it("brings takings only where the menu shares them, and every bucket again when that changes", () => {
-    const { run, report } = books();
+    const { run, report } = unit();
     const menu = exampleMenu();
     const sharing = (shareTakings: boolean): Command => ({
       type: "set-menu",
@@ -104,7 +104,7 @@ describe("a report", () => {
 
 describe("a sign of life", () => {
   it("is due only while the crew's screens ask for something, and not more often than that", () => {
-    const { own, report } = books();
+    const { own, report } = unit();
     report(OPENS);
     // Nobody is there: nothing is due, however long it lasts.
     expect(reportDue(own, OPENS + 10 * HEARTBEAT)).toBeNull();
@@ -119,7 +119,7 @@ describe("a sign of life", () => {
   });
 
   it("is due at once where the clock was set back since the last one", () => {
-    const { own, report } = books();
+    const { own, report } = unit();
     report(OPENS + 4 * QUARTER);
     expect(reportDue(own, OPENS)).toBe(OPENS);
     report(OPENS);
@@ -128,7 +128,7 @@ describe("a sign of life", () => {
   });
 
   it("is not due for a stall that has slept until a screen asks again", () => {
-    const { store, report } = books();
+    const { store, report } = unit();
     report(OPENS);
     const woken = stored(store);
     expect(reportDue(woken, OPENS + 20 * HEARTBEAT)).toBeNull();

@@ -2,10 +2,10 @@ import { describe, expect, it } from "vitest";
 import type { JobId, PressId } from "../../src/model/ids.ts";
 import type { PhoneNumber } from "../../src/model/order.ts";
 import { StockEntry } from "../../src/model/stock.ts";
-import { Books } from "../../src/stall/books.ts";
 import type { Command } from "../../src/stall/commands.ts";
 import { NOBODY } from "../../src/stall/people.ts";
 import { tell } from "../../src/stall/telling.ts";
+import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
 import { CLOSES, customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 
 const MINUTE = 60_000;
@@ -17,10 +17,10 @@ describe("last orders", () => {
       { design: "longtail", counted: 5 },
     ].map((entry) => StockEntry.parse(entry));
     const { store } = testStall(exampleMenu(), counts);
-    const books = new Books(store);
+    const unit = new UnitOfWork(store);
     const carryOut = (command: Command, now: number) => {
-      const { events } = books.carryOut(command, now);
-      tell(books, exampleMenu(), events, now);
+      const { events } = unit.carryOut(command, now);
+      tell(unit, exampleMenu(), events, now);
       return events;
     };
     for (const [n, name] of ["ann", "ben"].entries()) {
@@ -35,19 +35,19 @@ describe("last orders", () => {
         chance: 0,
       } as unknown as Command;
       const phone = `+1212555010${n}` as PhoneNumber;
-      books.people.persons.set(customer(name), { ...NOBODY, phone, wroteFirst: true });
+      unit.people.persons.set(customer(name), { ...NOBODY, phone, wroteFirst: true });
       carryOut(place, OPENS);
     }
     carryOut({ type: "pull", press: "A" as PressId }, OPENS + MINUTE);
     carryOut({ type: "finish", job: "101-1" as JobId }, OPENS + 2 * MINUTE);
-    const before = books.people.out.size;
+    const before = unit.people.out.size;
     const called = carryOut({ type: "tick" }, CLOSES - 25 * MINUTE);
     expect(called.map(({ type }) => type)).toContain("last-orders");
-    const reminders = [...books.people.out.values()].filter(({ id }) => id.includes("closing-soon"));
+    const reminders = [...unit.people.out.values()].filter(({ id }) => id.includes("closing-soon"));
     expect(reminders.map(({ to }) => to)).toEqual(["+12125550100"]);
     expect(reminders[0]?.text).toContain("101");
     carryOut({ type: "tick" }, CLOSES - 20 * MINUTE);
-    expect([...books.people.out.values()].filter(({ id }) => id.includes("closing-soon"))).toHaveLength(1);
-    expect(books.people.out.size).toBeGreaterThan(before);
+    expect([...unit.people.out.values()].filter(({ id }) => id.includes("closing-soon"))).toHaveLength(1);
+    expect(unit.people.out.size).toBeGreaterThan(before);
   });
 });

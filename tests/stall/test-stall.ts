@@ -3,11 +3,11 @@ import { readFileSync } from "node:fs";
 import { Menu } from "../../src/model/catalogue.ts";
 import type { CustomerId, FairId, StallId } from "../../src/model/ids.ts";
 import type { StockEntry } from "../../src/model/stock.ts";
-import { Books } from "../../src/stall/books.ts";
 import type { Command } from "../../src/stall/commands.ts";
 import { type Store, write } from "../../src/stall/records.ts";
 import type { StallState } from "../../src/stall/state.ts";
 import type { Outcome } from "../../src/stall/step.ts";
+import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
 
 export const OPENS = Date.parse("2027-06-12T14:00:00Z");
 export const CLOSES = Date.parse("2027-06-13T00:00:00Z");
@@ -42,19 +42,19 @@ export const customer = (name: string): CustomerId => name.padEnd(16, "_") as Cu
 /** A stall that is open, with the given menu and counts. */
 export function testStall(menu: Menu, counts: readonly StockEntry[], openedAt = OPENS): TestStall {
   const store = new MemoryStore();
-  let books = new Books(store);
+  let unit = new UnitOfWork(store);
   const stall: TestStall = {
     store,
     get state() {
-      return books.state;
+      return unit.state;
     },
     run: (command, now) => {
-      const outcome = books.carryOut(command, now);
-      write(store, books.take());
+      const outcome = unit.carryOut(command, now);
+      write(store, unit.take());
       return outcome;
     },
     evict: () => {
-      books = new Books(store);
+      unit = new UnitOfWork(store);
     },
   };
   const accepted = [

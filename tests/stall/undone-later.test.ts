@@ -2,10 +2,10 @@
 import { describe, expect, it } from "vitest";
 import type { OfferId, PressId } from "../../src/model/ids.ts";
 import { StockEntry } from "../../src/model/stock.ts";
-import { Books } from "../../src/stall/books.ts";
 import type { Command } from "../../src/stall/commands.ts";
 import { nextPromise } from "../../src/stall/lateness.ts";
 import { reportDue } from "../../src/stall/reporting.ts";
+import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
 import { customer, exampleMenu, MemoryStore, OPENS, testStall } from "./test-stall.ts";
 
 const STOCK = [
@@ -57,12 +57,12 @@ describe("an order that is taken up again", () => {
 
 describe("a clock that is set back", () => {
   it("does not make a sign of the crew from before it news for ever", () => {
-    const books = new Books(new MemoryStore());
-    books.carryOut({ type: "open", identity: identity() }, OPENS);
-    books.noticed.crewAt = OPENS + 3_600_000;
-    books.people.pushed.set("", { version: 1, at: OPENS, toldAt: OPENS, shares: null });
-    expect(reportDue(books, OPENS)).toBeNull();
-    expect(reportDue(books, OPENS + 3_600_000)).toBe(OPENS + 3_600_000);
+    const unit = new UnitOfWork(new MemoryStore());
+    unit.carryOut({ type: "open", identity: identity() }, OPENS);
+    unit.noticed.crewAt = OPENS + 3_600_000;
+    unit.people.pushed.set("", { version: 1, at: OPENS, toldAt: OPENS, shares: null });
+    expect(reportDue(unit, OPENS)).toBeNull();
+    expect(reportDue(unit, OPENS + 3_600_000)).toBe(OPENS + 3_600_000);
   });
 });
 

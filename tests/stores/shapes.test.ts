@@ -4,10 +4,10 @@ import { describe, expect, it } from "vitest";
 import { Fair } from "../../src/fair/fair.ts";
 import { FAIR_RECORDS_VERSION } from "../../src/fair/records.ts";
 import { areNewerRecords } from "../../src/model/newer-records.ts";
-import { Books } from "../../src/stall/books.ts";
 import { fold } from "../../src/stall/fold.ts";
 import { RECORDS_VERSION, readJournal, write } from "../../src/stall/records.ts";
 import { Stall } from "../../src/stall/stall.ts";
+import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
 import { Life, Rows, storageFor } from "../simulation/whole/storage.ts";
 import { expectAgreement, expectStockHolds } from "../stall/invariants.ts";
 
@@ -54,22 +54,21 @@ describe("a kept store", () => {
       const rows = rowsIn(`stall-${shape}`);
       const store = storeWith(rows);
       expect(store.get("records-version") ?? 1).toBe(shape);
-      const books = new Books(store);
-      expectAgreement(books.state, store);
-      expectStockHolds(books.state);
+      const unit = new UnitOfWork(store);
+      expectAgreement(unit.state, store);
+      expectStockHolds(unit.state);
       const orders = rows.filter(([key]) => key.startsWith("order:"));
       expect(orders.length).toBeGreaterThan(0);
-      for (const [key, row] of orders)
-        expect(books.state.orders.get(key.slice("order:".length))).toEqual(row);
+      for (const [key, row] of orders) expect(unit.state.orders.get(key.slice("order:".length))).toEqual(row);
       const journalBefore = [...readJournal(store)].map(({ sequence, events }) => ({ sequence, events }));
       expect(rows.filter(([key]) => key.startsWith("journal:")).length).toBe(journalBefore.length);
 
       const last = [...readJournal(store)].at(-1)?.at ?? 0;
-      const { events } = books.carryOut({ type: "set-hands", hands: 9 }, last + 1);
+      const { events } = unit.carryOut({ type: "set-hands", hands: 9 }, last + 1);
       expect(events.length).toBeGreaterThan(0);
-      write(store, books.take());
+      write(store, unit.take());
       expect(store.get("records-version")).toBe(RECORDS_VERSION);
-      expectAgreement(new Books(store).state, store);
+      expectAgreement(new UnitOfWork(store).state, store);
       expect(fold(readJournal(store)).version).toBe(journalBefore.length + 1);
     },
   );

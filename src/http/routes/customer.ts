@@ -16,8 +16,8 @@ import {
 } from "../../model/order.ts";
 import { ChatHistory, ChatReply, ChatTurn } from "../../model/text.ts";
 import type { Language } from "../../model/words.ts";
+import type { PlaceRequest } from "../../stall/calls/customer.ts";
 import type { Standing } from "../../stall/replies.ts";
-import type { PlaceRequest } from "../../stall/stall.ts";
 import { readSender } from "../../texting/senders.ts";
 import { settled, stallBase } from "../crew.ts";
 import { forAll, forAllAnd, onlyFor } from "../doors.ts";

@@ -18,7 +18,7 @@ export class Fair extends RealFair {
 export class Stall extends RealStall {
   /** Writes so many orders of the past: copies of one that is waiting, under numbers nobody has. */
   age(orders: number): number {
-    const [like] = [...this.books.state.orders.values()];
+    const [like] = [...this.transactions.unit.state.orders.values()];
     if (like === undefined) throw new Error("there is no order to copy");
     const { storage } = this.ctx;
     for (let first = 0; first < orders; first += AT_ONCE) {

@@ -1,9 +1,8 @@
 /** While a simulation runs, only the shells may ask for the time and for chance, and are given the simulation's. */
 import type { World } from "./world.ts";
 
-/** The shells: everything else in src is handed the time as an argument. */
-const SHELLS =
-  /\/src\/(?:stall\/(?:shell|stall|texts|delivering|refusals|counting)|fair\/(?:shell|fair|texts)|texting\/gateway)\.ts$/;
+/** The one place of each object that asks, and the call to a gateway: everything else in src is handed the time. */
+const SHELLS = /\/src\/(?:stall\/transact|fair\/(?:shell|fair|texts)|texting\/gateway)\.ts$/;
 const OURS = /\/(?:src|tests\/simulation)\//;
 
 /** The file that asked: the nearest caller outside this one. */

@@ -3,17 +3,16 @@ import { Fair } from "../../../src/fair/fair.ts";
 import type { Segments, StallReport } from "../../../src/fair/reports.ts";
 import type { TextPath } from "../../../src/http/take-in.ts";
 import type { CustomerId, FairId, StallId } from "../../../src/model/ids.ts";
-import type { Books } from "../../../src/stall/books.ts";
-import type { StallEnv } from "../../../src/stall/shell.ts";
-import { Stall } from "../../../src/stall/stall.ts";
+import { Stall, type StallEnv } from "../../../src/stall/stall.ts";
+import type { UnitOfWork } from "../../../src/stall/unit-of-work.ts";
 import { Cell, type Faultiness, Lost } from "./host.ts";
 import { StallWatch } from "./watch.ts";
 import type { World } from "./world.ts";
 
 /** A stall whose memory can be looked at. */
 export class OpenStall extends Stall {
-  get memory(): Books {
-    return this.books;
+  get memory(): UnitOfWork {
+    return this.transactions.unit;
   }
 }
 

@@ -1,6 +1,6 @@
 /** Which refusals were ever reached: a rule that no simulated fair meets is a rule nobody tried. */
 import type { Answer, Refusal, WriteRefusal } from "../../../src/model/refusal.ts";
-import { Books } from "../../../src/stall/books.ts";
+import { UnitOfWork } from "../../../src/stall/unit-of-work.ts";
 
 type Code = (Refusal | WriteRefusal)["code"];
 
@@ -48,8 +48,8 @@ export const unreached = (): readonly string[] =>
   Object.keys(ALL).filter((code) => !reached.has(code) && !NOBODY_ASKS.has(code));
 
 // A conversation words its refusals itself, so they are noted where a command is carried out.
-const { carryOut } = Books.prototype;
-Books.prototype.carryOut = function (command, now) {
+const { carryOut } = UnitOfWork.prototype;
+UnitOfWork.prototype.carryOut = function (command, now) {
   const outcome = carryOut.call(this, command, now);
   if (outcome.refusal !== null) reached.add(outcome.refusal.code);
   return outcome;

@@ -98,20 +98,20 @@ async function expectRest(house: House, stall: StallId): Promise<void> {
   const cell = house.stall(stall);
   await cell.call((object) => object.menu());
   house.watch(stall).whole();
-  const books = cell.awake?.memory;
-  if (books === undefined) throw new RuleBroken("everything comes to rest", `${stall} is not awake`);
-  const { state, people } = books;
+  const unit = cell.awake?.memory;
+  if (unit === undefined) throw new RuleBroken("everything comes to rest", `${stall} is not awake`);
+  const { state, people } = unit;
   const stuck = (what: string, size: number): void => {
     if (size > 0) throw new RuleBroken("everything comes to rest", `${stall}: ${size} ${what} left`);
   };
   stuck("orders", state.orders.size);
   stuck("holds", state.holds.size);
   stuck("texts", people.out.size);
-  const due = nextDue(books, house.world.clock);
+  const due = nextDue(unit, house.world.clock);
   const { alarmAt } = cell;
   if (due !== null && (alarmAt === null || alarmAt > due))
     throw new RuleBroken("everything comes to rest", `${stall}: due at ${due}, the alarm is at ${alarmAt}`);
-  same("the fair is told", stall, toldOf(books).version, state.version);
+  same("the fair is told", stall, toldOf(unit).version, state.version);
 }
 
 /** The organiser's figures are what the checker counted. */

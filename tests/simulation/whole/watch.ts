@@ -2,18 +2,18 @@
 
 import type { Bucket } from "../../../src/fair/bucket.ts";
 import { apply } from "../../../src/stall/apply.ts";
-import { Books } from "../../../src/stall/books.ts";
 import type { JournalEntry, PieceKey } from "../../../src/stall/facts.ts";
 import { lineOf } from "../../../src/stall/orders.ts";
 import { journalKey, type Store } from "../../../src/stall/records.ts";
 import { orderKey, StallState } from "../../../src/stall/state.ts";
 import { onHand, piecesOf } from "../../../src/stall/stock.ts";
+import { UnitOfWork } from "../../../src/stall/unit-of-work.ts";
 import { rowsOf } from "../../stall/rows.ts";
 import { RuleBroken, same } from "./fault.ts";
 import type { Rows } from "./storage.ts";
 import { COUNTED, JournalTally } from "./tally.ts";
 
-type Watched = { readonly rows: Rows; readonly awake: { readonly memory: Books } | null };
+type Watched = { readonly rows: Rows; readonly awake: { readonly memory: UnitOfWork } | null };
 type Acknowledged = { readonly number: number; readonly word: string };
 
 /** Rows with the calls of a store, for reading records back beside the object that owns them. */
@@ -128,7 +128,7 @@ export class StallWatch {
   whole(): void {
     this.look();
     const store = readOnly(this.#cell.rows);
-    const read = new Books(store);
+    const read = new UnitOfWork(store);
     same("journal and records", "all rows", rowsOf(this.folded), rowsOf(read.state));
     same("journal and records", "version", this.folded.version, read.state.version);
     for (const order of this.#acknowledged.values()) this.#present(order);

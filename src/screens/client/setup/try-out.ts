@@ -7,10 +7,10 @@ import type { Menu } from "../../../model/catalogue.ts";
 import type { CustomerId, FairId, StallId } from "../../../model/ids.ts";
 import type { PhoneNumber } from "../../../model/order.ts";
 import type { StockView } from "../../../model/stock.ts";
-import { Books } from "../../../stall/books.ts";
 import { conversationOf } from "../../../stall/conversations.ts";
 import { hear } from "../../../stall/conversing.ts";
 import { stockToTry } from "../../../stall/rehearsal.ts";
+import { UnitOfWork } from "../../../stall/unit-of-work.ts";
 
 export type Said = {
   readonly from: "customer" | "stall";
@@ -35,7 +35,7 @@ export function tryOut(
   texts: readonly string[],
   now: number,
 ): readonly Said[] {
-  const books = new Books(NOWHERE);
+  const unit = new UnitOfWork(NOWHERE);
   const identity = {
     fair: "fair" as FairId, // names of this page's own
     stall: "stall" as StallId,
@@ -44,15 +44,15 @@ export function tryOut(
     timeZone: "UTC",
     openings: [{ opens: now - HOUR, closes: now + 12 * HOUR }],
   };
-  books.carryOut({ type: "open", identity }, now);
-  if (books.carryOut({ type: "set-menu", menu }, now).refusal !== null) return [];
-  books.carryOut({ type: "change-stock", entries: stockToTry(menu, stock).entries }, now);
+  unit.carryOut({ type: "open", identity }, now);
+  if (unit.carryOut({ type: "set-menu", menu }, now).refusal !== null) return [];
+  unit.carryOut({ type: "change-stock", entries: stockToTry(menu, stock).entries }, now);
 
   const said: Said[] = [];
   const say = (text: string, n: number): void => {
     said.push({ from: "customer", text, size: segments(text) });
     const heard = hear(
-      books,
+      unit,
       { id: `text-${n}`, text, customer: CUSTOMER, phone: NUMBER, chance: 0.5 },
       now + n * 5000,
     );
@@ -66,7 +66,7 @@ export function tryOut(
   }
   say("menu", 0);
   for (let n = 1; n < LONGEST; n += 1) {
-    const { step } = conversationOf(books, menu, CUSTOMER).talk;
+    const { step } = conversationOf(unit, menu, CUSTOMER).talk;
     if (step.at === "choosing") say(AFTER_CHOICE, n);
     else if (step.at === "confirm") {
       say("yes", n);

@@ -15,7 +15,7 @@ type Noticed = {
   textsAt: Instant;
 };
 
-export class Books {
+export class UnitOfWork {
   readonly state: StallState;
   readonly people: People;
   readonly noticed: Noticed = { crewAt: null, textsAt: -1 };

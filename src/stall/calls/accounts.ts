@@ -1,0 +1,71 @@
+/** The account of a stall's days, read off their own rows. */
+import { eachOnce } from "../../lessons/learnt.ts";
+import type { Closeout } from "../../model/closeout.ts";
+import type { Lessons } from "../../model/lessons.ts";
+import type { Answer } from "../../model/refusal.ts";
+import { closeout } from "../closeout.ts";
+import { accountDay, type Day } from "../day.ts";
+import { EMPTY_TOTALS } from "../day-rows.ts";
+import { changedAfter, daysOf, rowsOf } from "../days.ts";
+import type { Identity, Instant } from "../facts.ts";
+import { lessonsOf } from "../lessons.ts";
+import type { Transactions } from "../transact.ts";
+import type { UnitOfWork } from "../unit-of-work.ts";
+
+export type DayStanding = { readonly day: Day; readonly closed: boolean };
+export type PassersByCounted = { readonly people: number; readonly seconds: number };
+
+/** The day to show if none was named: today if it has begun, else the last one. */
+function latestDay({ state }: UnitOfWork, now: Instant): Day {
+  const today = accountDay(state, now);
+  if (state.dayTotals.get(today) !== undefined) return today;
+  return daysOf(state).at(-1) ?? today;
+}
+
+function opened({ state }: UnitOfWork): Identity {
+  if (state.identity === null) throw new Error("a stall with a menu was never opened");
+  return state.identity;
+}
+
+/** A day's account; `day` is null for the latest. */
+export function readCloseout(
+  transactions: Transactions,
+  generation: number,
+  day: Day | null,
+): Answer<Closeout> {
+  return transactions.readAsCrew(generation, (unit, menu, now) => {
+    const { state } = unit;
+    const shown = day ?? latestDay(unit, now);
+    const days = daysOf(state);
+    const before = days.filter((one) => one < shown).findLast((one) => state.dayCosts.get(one) !== undefined);
+    const given = {
+      day: shown,
+      rows: rowsOf(state, shown),
+      later: changedAfter(state, shown),
+      days,
+      earlierCosts: before === undefined ? null : (state.dayCosts.get(before) ?? null),
+    };
+    return closeout(state, opened(unit), menu, given, now);
+  });
+}
+
+/** The evidence of every day, imported fairs first; the planner reads it as it is. */
+export function readLessons(transactions: Transactions, generation: number): Answer<readonly Lessons[]> {
+  return transactions.readAsCrew(generation, (unit) => {
+    const { state } = unit;
+    const identity = opened(unit);
+    const imported = [...transactions.store.list({ prefix: "lesson:" })].map(([, row]) => row as Lessons); // its own prefix
+    const own = daysOf(state).flatMap((day) => lessonsOf(identity, day, rowsOf(state, day)) ?? []);
+    return eachOnce([...imported, ...own]);
+  });
+}
+
+/** Everybody counted walking past today, and the seconds watched. */
+export function passersByCounted({ state }: UnitOfWork, now: Instant): PassersByCounted {
+  const { hours } = state.dayTotals.get(accountDay(state, now)) ?? EMPTY_TOTALS;
+  const watched = Object.values(hours);
+  return {
+    people: watched.reduce((sum, { passersBy }) => sum + passersBy, 0),
+    seconds: watched.reduce((sum, { watchedSeconds }) => sum + watchedSeconds, 0),
+  };
+}

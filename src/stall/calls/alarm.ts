@@ -1,0 +1,147 @@
+/** What a stall does by its alarm: what is overdue, texts to send, news for the fair, people to erase. */
+import { dayOf } from "../../fair/day.ts";
+import type { ReportsTo } from "../../fair/reports.ts";
+import type { Bindings } from "../../texting/bindings.ts";
+import { faultFacts, log } from "../../tracing/log.ts";
+import {
+  addToBudget,
+  dueTexts,
+  segmentsLacking,
+  send,
+  settleText,
+  stillWanted,
+  takeDue,
+} from "../delivery.ts";
+import { erase } from "../erasing.ts";
+import type { Identity, Instant } from "../facts.ts";
+import { outlived } from "../once.ts";
+import { reportDue, reportOf, toldOf } from "../reporting.ts";
+import type { Write } from "../table.ts";
+import { tell } from "../telling.ts";
+import type { Transactions } from "../transact.ts";
+
+const AFTER_FAILURE = 5000;
+const SWEPT_AT_ONCE = 50;
+
+/** What the alarm reaches outside the stall. */
+export type Outside = {
+  readonly fairOf: (identity: Identity) => ReportsTo;
+  readonly bindings: Bindings;
+};
+
+export class AlarmWork {
+  readonly #transactions: Transactions;
+  readonly #outside: Outside;
+  /** The newest version of the gateway that the fair has named. */
+  #gateway = 0;
+  #sweepFrom: string | null = null;
+
+  constructor(transactions: Transactions, outside: Outside) {
+    this.#transactions = transactions;
+    this.#outside = outside;
+  }
+
+  /** Notes the version of the gateway as the fair has it; an older one is replaced before the next text. */
+  noteGateway(version: number): void {
+    this.#gateway = Math.max(this.#gateway, version);
+  }
+
+  /** Does what fell due. Never throws: a thrown alarm is retried a few times and then lost for good. */
+  async ring(): Promise<void> {
+    const transactions = this.#transactions;
+    transactions.rang();
+    try {
+      await this.#doDue();
+      transactions.schedule(transactions.now());
+    } catch (error) {
+      log("error", "the alarm failed and will ring again", faultFacts(error));
+      transactions.ring(transactions.now() + AFTER_FAILURE);
+    }
+  }
+
+  /** Applies what is overdue, sends texts, tells the fair. A text that cannot be sent is due again later. */
+  async #doDue(): Promise<void> {
+    const transactions = this.#transactions;
+    const { identity } = transactions.unit.state;
+    if (identity === null) return;
+    transactions.transact((unit, now, also) => {
+      const { events } = unit.carryOut({ type: "tick" }, now);
+      if (unit.state.menu !== null) tell(unit, unit.state.menu, events, now);
+      also([...this.#sweep(now), ...erase(unit, transactions.store, now)]);
+    });
+    await this.#deliver(identity);
+    await this.#report();
+  }
+
+  /** Sends the texts that are due, as far as the day's budget goes. */
+  async #deliver(identity: Identity): Promise<void> {
+    const transactions = this.#transactions;
+    const due = dueTexts(transactions.unit, transactions.now());
+    if (due.length === 0) return;
+    if (due.some(({ to }) => to !== null)) {
+      try {
+        await this.#askFair(identity);
+      } catch (error) {
+        const facts = { stall: identity.stall, ...faultFacts(error) };
+        log("warn", "the fair could not be asked about texts", facts);
+        transactions.transact((unit, now) => unit.people.rests.set("", now + AFTER_FAILURE));
+        return;
+      }
+    }
+    const rows = transactions.transact((unit, now) => takeDue(unit, now, dayOf(now, identity.timeZone)));
+    const sending = transactions.unit.people.sending.get("");
+    if (sending === undefined) return;
+    await send(sending, identity, this.#outside.bindings, rows, {
+      wanted: (row) => stillWanted(transactions.unit, row),
+      after: (row, sent) => {
+        if (sent.how === "refused")
+          log("warn", "the gateway refused a text", { stall: identity.stall, status: sent.status });
+        transactions.transact((unit, now) => settleText(unit, row, sent, now, transactions.chance()));
+      },
+    });
+  }
+
+  /** Asks the fair for what is needed to send and is not here: its gateway, and more of the day's budget. */
+  async #askFair(identity: Identity): Promise<void> {
+    const transactions = this.#transactions;
+    const fair = this.#outside.fairOf(identity);
+    const have = transactions.unit.people.sending.get("");
+    if (have === undefined || have.version < this.#gateway) {
+      const sending = await fair.sending(identity.stall);
+      this.#gateway = sending.version;
+      transactions.transact((unit) => unit.people.sending.set("", sending));
+    }
+    const now = transactions.now();
+    const day = dayOf(now, identity.timeZone);
+    const lacking = segmentsLacking(transactions.unit, now, day);
+    if (lacking.others + lacking.own === 0) return;
+    const granted = await fair.grant(lacking);
+    transactions.transact((unit) => addToBudget(unit, day, granted));
+  }
+
+  /** Tells the fair what changed since it was last told; what cannot be told now is due again later. */
+  async #report(): Promise<void> {
+    const transactions = this.#transactions;
+    const { unit } = transactions;
+    const { identity } = unit.state;
+    const now = transactions.now();
+    if (identity === null || reportDue(unit, now) === null) return;
+    const report = reportOf(unit, transactions.store, now);
+    if (report === null) return;
+    let reached = { ...toldOf(unit), at: now };
+    try {
+      this.noteGateway((await this.#outside.fairOf(identity).report(report)).gateway);
+      reached = { version: report.version, at: now, toldAt: now, shares: report.shares };
+    } catch (error) {
+      log("warn", "the fair could not be told", { stall: identity.stall, ...faultFacts(error) });
+    }
+    transactions.transact(({ people }) => people.pushed.set("", reached));
+  }
+
+  /** A page of recorded answers that are past keeping; the next alarm takes the next page. */
+  #sweep(now: Instant): readonly Write[] {
+    const { deletes, last } = outlived(this.#transactions.store, this.#sweepFrom, now, SWEPT_AT_ONCE);
+    this.#sweepFrom = last;
+    return deletes;
+  }
+}

@@ -1,0 +1,75 @@
+/** What customers ask of a stall: to order, and how an order stands. */
+import type { Menu } from "../../model/catalogue.ts";
+import type { CustomerId } from "../../model/ids.ts";
+import type { PhoneNumber } from "../../model/order.ts";
+import type { Answer } from "../../model/refusal.ts";
+import type { Bindings } from "../../texting/bindings.ts";
+import type { Command } from "../commands.ts";
+import { keptAgain } from "../erasing.ts";
+import type { Instant, Order } from "../facts.ts";
+import type { WriteKey } from "../once.ts";
+import { type PlacedReply, placedReply, toBeTold } from "../replies.ts";
+import { done, refused, type Transactions } from "../transact.ts";
+import type { UnitOfWork } from "../unit-of-work.ts";
+
+export type PlaceRequest = {
+  readonly command: Omit<Extract<Command, { readonly type: "place" }>, "chance">;
+  readonly name: string | null;
+  readonly phone: PhoneNumber | null;
+  /** The customer that a number typed on the web writes as: it has to confirm the order by a text first. */
+  readonly writesAs: CustomerId | null;
+  /** The crew key's generation if the crew keys it in; null for a customer. */
+  readonly generation: number | null;
+};
+
+/** A whole order at once, by the crew for a walk-up or by a customer. */
+export function place(
+  transactions: Transactions,
+  key: WriteKey,
+  request: PlaceRequest,
+  bindings: Bindings,
+): Answer<PlacedReply> {
+  if (request.generation !== null && !transactions.admits(request.generation))
+    return refused({ code: "old-key" });
+  const { customer } = request.command;
+  return transactions.once(key, (unit, now) => {
+    const { events, refusal } = unit.carryOut({ ...request.command, chance: transactions.chance() }, now);
+    if (refusal !== null) return refused(refusal);
+    const { menu } = unit.state;
+    if (menu === null) throw new Error("an order was accepted without a menu");
+    const placed = placedReply(unit, menu, events, now);
+    const { name, phone } = request;
+    // Nobody will ask after a walk-up who gave no name and has no token.
+    const unknown = name === null && phone === null && request.generation !== null;
+    if (unknown) return done(placed);
+    const person = unit.people.person(customer);
+    unit.people.persons.set(customer, {
+      ...person,
+      name: name ?? person.name,
+      // The crew has the number from whoever stands there; one typed on the web has to confirm it first.
+      phone: request.generation === null ? person.phone : (phone ?? person.phone),
+      lastOrder: placed.number,
+    });
+    if (request.writesAs !== null)
+      unit.people.atOrders.set(String(placed.number), { given: request.writesAs });
+    keptAgain(unit, now);
+    const order = unit.state.order(placed.number);
+    const isToBeTold = order !== undefined && (phone !== null || request.generation === null);
+    const tell = isToBeTold ? toBeTold(unit, order, bindings) : null;
+    return done(tell === null ? placed : { ...placed, toBeTold: tell });
+  });
+}
+
+/** One order, seen in one way; a number that no order has is refused. */
+export function seeOrder<T>(
+  open: Answer<{ readonly unit: UnitOfWork; readonly menu: Menu; readonly now: Instant }>,
+  number: number,
+  view: (unit: UnitOfWork, menu: Menu, order: Order, now: Instant) => T,
+): Answer<T> {
+  if (!open.done) return open;
+  const { unit, menu, now } = open.value;
+  const order = unit.state.anyOrder(number);
+  return order === undefined
+    ? refused({ code: "no-such-order", number })
+    : done(view(unit, menu, order, now));
+}

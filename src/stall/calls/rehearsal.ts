@@ -1,0 +1,55 @@
+/** Rehearsals: what a stall gives its twin, and what the twin does with it. */
+import type { Answer } from "../../model/refusal.ts";
+import { recorded, type WriteKey } from "../once.ts";
+import type { Access } from "../people.ts";
+import { type Rehearsal, rehearsalOf } from "../rehearsal.ts";
+import { done, refused, type Transactions } from "../transact.ts";
+import { stockView } from "../views.ts";
+
+export type ForRehearsal = { readonly rehearsal: Rehearsal; readonly access: Access };
+
+/** What a twin of this stall begins with, and the crew keys that open it. */
+export function forRehearsal(transactions: Transactions, generation: number): Answer<ForRehearsal> {
+  const found = transactions.readAsCrew(generation, ({ state, people }, menu, now) => {
+    const access = people.access.get("");
+    const { identity } = state;
+    return identity === null || access === undefined
+      ? null
+      : { rehearsal: rehearsalOf(identity, menu, stockView(state, menu), now), access };
+  });
+  if (!found.done) return found;
+  return found.value === null ? refused({ code: "no-such-stall" }) : done(found.value);
+}
+
+/** Begins a rehearsal in this object, which is a twin's; an earlier one is wiped. */
+export function rehearse(
+  transactions: Transactions,
+  key: WriteKey,
+  { identity, menu, entries }: Rehearsal,
+  access: Access,
+): Answer<null> {
+  // Only this call records answers under the key of its route.
+  const before = recorded(transactions.store, key, transactions.now()) as Answer<null> | null;
+  if (before !== null) return before;
+  transactions.wipe();
+  return transactions.once(key, (unit, now) => {
+    for (const command of [
+      { type: "open", identity },
+      { type: "set-menu", menu },
+      { type: "change-stock", entries },
+    ] as const) {
+      const { refusal } = unit.carryOut(command, now);
+      if (refusal !== null) return refused(refusal);
+    }
+    unit.people.access.set("", access);
+    return done(null);
+  });
+}
+
+/** Wipes a rehearsal. Asked of a stall of the fair it is a bug, and is thrown. */
+export function endRehearsal(transactions: Transactions): void {
+  const { identity } = transactions.unit.state;
+  if (identity === null) return;
+  if (identity.rehearsal !== true) throw new Error(`stall ${identity.stall} is no rehearsal`);
+  transactions.wipe();
+}

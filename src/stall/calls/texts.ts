@@ -1,0 +1,143 @@
+/** The stall's conversations, by text and on the web, and what the fair says about them. */
+import { asksSilence } from "../../chat/converse.ts";
+import { fitted } from "../../chat/fit.ts";
+import { sentencesOf } from "../../chat/wording.ts";
+import type { Menu } from "../../model/catalogue.ts";
+import type { CustomerId } from "../../model/ids.ts";
+import type { Answer } from "../../model/refusal.ts";
+import type { ChatMessage } from "../../model/text.ts";
+import type { Bindings } from "../../texting/bindings.ts";
+import type { Sending } from "../../texting/sending.ts";
+import { conversationOf, remember } from "../conversations.ts";
+import { type FromFair, hear, messagesAfter, reply, type Spoken, setStopped } from "../conversing.ts";
+import { keptAgain } from "../erasing.ts";
+import type { Instant } from "../facts.ts";
+import { type Standing, standingOf } from "../replies.ts";
+import { noteTold, readyOrderOf } from "../telling.ts";
+import { done, refused, type Transactions } from "../transact.ts";
+import type { UnitOfWork } from "../unit-of-work.ts";
+
+export type ChatAnswer = {
+  readonly replies: readonly string[];
+  readonly order: Standing | null;
+  readonly optedOut: boolean;
+};
+export type ChatPage = {
+  readonly messages: ChatMessage[];
+  readonly last: number;
+  readonly order: Standing | null;
+};
+export type Said = Omit<Spoken, "chance">;
+export type ListedStall = { readonly number: number; readonly name: string };
+
+/** One message of a customer on the web, and the stall's replies. */
+export function chat(transactions: Transactions, said: Said, bindings: Bindings): Answer<ChatAnswer> {
+  const open = transactions.read(() => null);
+  if (!open.done) return open;
+  return transactions.transact((unit, now) => {
+    const heard = hear(unit, { ...said, chance: transactions.chance() }, now);
+    if ("code" in heard) return refused(heard);
+    keptAgain(unit, now);
+    const { replies, optedOut } = heard;
+    return done({ replies, optedOut, order: standingOf(unit, said.customer, now, bindings) });
+  });
+}
+
+/** One text of a customer; its replies go out as texts, once however often the text comes. */
+export function text(transactions: Transactions, said: Said, fair: FromFair): Answer<ChatAnswer> {
+  return answerOnce(transactions, said, fair, (unit, menu, now) =>
+    hearText(transactions, unit, menu, said, fair, now),
+  );
+}
+
+/** A text that could be meant for any of several stalls: this one asks which, on behalf of all. */
+export function askWhich(
+  transactions: Transactions,
+  said: Said,
+  fair: FromFair,
+  stalls: readonly ListedStall[],
+): Answer<ChatAnswer> {
+  return answerOnce(transactions, said, fair, (unit, menu, now) => {
+    const conversation = conversationOf(unit, menu, said.customer);
+    const { talk } = conversation;
+    if (asksSilence(menu, talk, said.text)) return hearText(transactions, unit, menu, said, fair, now);
+    const items = stalls.map(({ number, name }) => ({ number, name }));
+    const question = talk.optedOut ? [] : [fitted(sentencesOf(talk.language).whichStall({ items }), false)];
+    const turn = { id: said.id, text: said.text, replies: question, order: null };
+    remember(unit, said.customer, conversation, turn);
+    if (!fair.inAnswer) reply(unit, menu, { ...said, chance: 0 }, question, now);
+    return done({ replies: question, order: null, optedOut: talk.optedOut });
+  });
+}
+
+function hearText(
+  transactions: Transactions,
+  unit: UnitOfWork,
+  menu: Menu,
+  said: Said,
+  fair: FromFair,
+  now: Instant,
+): Answer<ChatAnswer> {
+  const heard = hear(unit, { ...said, chance: transactions.chance() }, now);
+  if ("code" in heard) return refused(heard);
+  if (heard.fresh && !fair.inAnswer) reply(unit, menu, { ...said, chance: 0 }, heard.replies, now);
+  const { replies, optedOut } = heard;
+  return done({ replies, optedOut, order: standingOf(unit, said.customer, now) });
+}
+
+/** Answers a text, or gives the answer that was recorded with what it changed. */
+function answerOnce(
+  transactions: Transactions,
+  { id, customer }: Said,
+  { stopped }: FromFair,
+  work: (unit: UnitOfWork, menu: Menu, now: Instant) => Answer<ChatAnswer>,
+): Answer<ChatAnswer> {
+  const open = transactions.read((_, menu) => menu);
+  if (!open.done) return open;
+  const menu = open.value;
+  const answer = transactions.once({ scope: `text ${id}`, fingerprint: "" }, (unit, now) => {
+    if (stopped) setStopped(unit, menu, customer, true);
+    const answered = work(unit, menu, now);
+    keptAgain(unit, now);
+    return answered;
+  });
+  // What the number wants now: a late repeat must not take back a later STOP.
+  const { optedOut } = transactions.unit.people.person(customer);
+  return answer.done ? done({ ...answer.value, optedOut }) : answer;
+}
+
+/** The number said to another stall of the fair that it wants no more texts, or wants them again. */
+export function stopTexts(transactions: Transactions, customer: CustomerId, stopped: boolean): void {
+  transactions.transact((unit) => {
+    const { menu } = unit.state;
+    if (menu !== null) setStopped(unit, menu, customer, stopped);
+  });
+}
+
+/** What became of a text that was sent. Only "it is ready" is kept track of. */
+export function receipt(transactions: Transactions, id: string, how: "delivered" | "failed"): void {
+  const number = readyOrderOf(id);
+  if (number === null || transactions.unit.state.identity === null) return;
+  transactions.transact((unit, now) => noteTold(unit, number, how, now));
+}
+
+/** The fair's gateway as it is now; an older version that arrives late changes nothing. */
+export function setSending(transactions: Transactions, sending: Sending): void {
+  transactions.transact((unit) => {
+    if (unit.state.identity === null) return;
+    if ((unit.people.sending.get("")?.version ?? 0) < sending.version) unit.people.sending.set("", sending);
+  });
+}
+
+/** What was said after a given turn, for a page that reads on. */
+export function history(
+  transactions: Transactions,
+  customer: CustomerId,
+  after: number,
+  bindings: Bindings,
+): Answer<ChatPage> {
+  return transactions.read((unit, menu, now) => ({
+    ...messagesAfter(conversationOf(unit, menu, customer), after),
+    order: standingOf(unit, customer, now, bindings),
+  }));
+}

@@ -1,0 +1,95 @@
+/** A stall on the move: along to another fair, or whole into an empty place. */
+import { type Answer, type Refusal, wrongStage } from "../../model/refusal.ts";
+import type { StockEntry } from "../../model/stock.ts";
+import type { CarriedStall, WholeStall } from "../../model/whole-stall.ts";
+import type { Command } from "../commands.ts";
+import { accountDay } from "../day.ts";
+import { daysOf } from "../days.ts";
+import { recorded, recording, type WriteKey } from "../once.ts";
+import { done, refused, type Transactions } from "../transact.ts";
+import { UnitOfWork } from "../unit-of-work.ts";
+import { stockView } from "../views.ts";
+import { rowsFrom, wholeStall } from "../whole.ts";
+import { readLessons } from "./accounts.ts";
+
+const MOST_LESSONS = 60;
+const inUse: Refusal = wrongStage("this stall", "set up already", "empty: without a menu yet");
+
+/** A file that cannot be read says why; that is no rule of the stall's, so it is no refusal. */
+export type Taken = { readonly version: number } | { readonly fault: string };
+
+/** Menu, stock, lessons and costs: what goes along to another fair. */
+export function carry(transactions: Transactions, generation: number): Answer<CarriedStall> {
+  const lessons = readLessons(transactions, generation);
+  if (!lessons.done) return lessons;
+  return transactions.read(({ state }, menu) => {
+    const { skus, transfers } = stockView(state, menu);
+    const stock: StockEntry[] = [
+      ...skus.map(({ sku, onHand }) => ({ sku, counted: onHand })),
+      ...transfers.map(({ design, onHand }) => ({ design, counted: onHand })),
+    ].filter(({ counted }) => counted > 0);
+    const costs = daysOf(state).findLast((day) => state.dayCosts.get(day) !== undefined);
+    return {
+      menu,
+      stock,
+      lessons: lessons.value.slice(-MOST_LESSONS),
+      costs: costs === undefined ? null : (state.dayCosts.get(costs) ?? null),
+    };
+  });
+}
+
+/** Imports what was carried from another fair: all of it or, if something does not fit, none. */
+export function takeCarried(
+  transactions: Transactions,
+  generation: number,
+  key: WriteKey,
+  { menu, stock, lessons, costs }: CarriedStall,
+): Answer<{ readonly version: number }> {
+  if (!transactions.admits(generation)) return refused({ code: "old-key" });
+  return transactions.once(key, (unit, now) => {
+    if (unit.state.menu !== null) return refused(inUse);
+    const commands: Command[] = [
+      { type: "set-menu", menu },
+      ...(stock.length > 0 ? [{ type: "change-stock", entries: stock } as const] : []),
+      ...(lessons.length > 0 ? [{ type: "take-lessons", lessons } as const] : []),
+      ...(costs === null ? [] : [{ type: "set-costs", day: accountDay(unit.state, now), costs } as const]),
+    ];
+    // Tried on a copy first: if one command is refused, none is carried out.
+    const trial = new UnitOfWork(transactions.store);
+    for (const command of commands) {
+      const { refusal } = trial.carryOut(command, now);
+      if (refusal !== null) return refused(refusal);
+    }
+    for (const command of commands) unit.carryOut(command, now);
+    return done({ version: unit.state.version });
+  });
+}
+
+/** Everything the stall owns as JSON, customers included: a copy to keep safe, or to go on with elsewhere. */
+export function everything(transactions: Transactions, generation: number): Answer<string> {
+  return transactions.readAsCrew(generation, (_unit, _menu, now) =>
+    JSON.stringify(wholeStall(transactions.store, now)),
+  );
+}
+
+/** Becomes the stall of a file, at this place; only an empty stall can. `text` is a WholeStall as JSON. */
+export function takeEverything(
+  transactions: Transactions,
+  generation: number,
+  key: WriteKey,
+  text: string,
+): Answer<Taken> {
+  if (!transactions.admits(generation)) return refused({ code: "old-key" });
+  const now = transactions.now();
+  const before = recorded(transactions.store, key, now) as Answer<Taken> | null; // this route's own answers
+  if (before !== null) return before;
+  const { identity, menu } = transactions.unit.state;
+  if (identity === null) return refused({ code: "no-such-stall" });
+  if (menu !== null) return refused(inUse);
+  // The front door read it as one and wrote it out again.
+  const rows = rowsFrom(JSON.parse(text) as WholeStall, identity, now);
+  if ("fault" in rows) return done(rows);
+  const answer = done({ version: rows.version });
+  transactions.replace([...rows.writes, recording(key, answer, now)]);
+  return answer;
+}

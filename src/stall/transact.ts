@@ -1,0 +1,185 @@
+/**
+ * The only way to read a stall, decide, change, commit, and forget: one synchronous transaction a call, and the one
+ * alarm. Memory is a cache of the records: whatever breaks off half-way leaves it ahead of them, so it is thrown away.
+ */
+import type { Menu } from "../model/catalogue.ts";
+import type { Answer, Refusal, WriteRefusal } from "../model/refusal.ts";
+import { nextDue } from "./agenda.ts";
+import type { Command } from "./commands.ts";
+import type { Instant } from "./facts.ts";
+import { recorded, recording, type WriteKey } from "./once.ts";
+import { type Store, write } from "./records.ts";
+import { countRefusal } from "./refusals.ts";
+import { reportDue } from "./reporting.ts";
+import type { Write } from "./table.ts";
+import { tell } from "./telling.ts";
+import { UnitOfWork } from "./unit-of-work.ts";
+
+export const refused = (refusal: Refusal | WriteRefusal): Answer<never> => ({ done: false, refusal });
+export const done = <T>(value: T): Answer<T> => ({ done: true, value });
+
+/** The part of the platform's storage that a stall uses. */
+export type Storage = Pick<DurableObjectStorage, "kv" | "transactionSync" | "setAlarm" | "deleteAlarm">;
+
+/** Adds rows to the transaction of the call: what is recorded beside the stall's own tables. */
+type Also = (writes: readonly Write[]) => void;
+
+/**
+ * An alarm that should have rung so long ago is set again. If the clock was moved forward, a runtime on somebody's own
+ * computer still waits as long as it would have by the old clock.
+ */
+const OVERDUE = 10_000;
+
+export class Transactions {
+  readonly #storage: Storage;
+  #unit: UnitOfWork | null = null;
+  #alarmAt: Instant | null = null;
+
+  constructor(storage: Storage) {
+    this.#storage = storage;
+  }
+
+  get store(): Store {
+    return this.#storage.kv;
+  }
+
+  /** The stall as it is; read from the records if memory has none. To change it, use `transact`. */
+  get unit(): UnitOfWork {
+    this.#unit ??= new UnitOfWork(this.store);
+    return this.#unit;
+  }
+
+  /** The time of this call: nothing below asks for it again. */
+  now(): Instant {
+    return Date.now();
+  }
+
+  /** A number in [0, 1) for what the rules leave to chance. */
+  chance(): number {
+    return Math.random();
+  }
+
+  /**
+   * Does one piece of work and writes all that it changed in one transaction. If the work or the write throws, nothing
+   * is written and memory is forgotten: the records are right.
+   */
+  transact<T>(work: (unit: UnitOfWork, now: Instant, also: Also) => T): T {
+    const now = this.now();
+    const more: Write[] = [];
+    try {
+      const { unit } = this;
+      const value = work(unit, now, (writes) => more.push(...writes));
+      const writes = [...unit.take(), ...more];
+      if (writes.length > 0) this.#storage.transactionSync(() => write(this.store, writes));
+      this.schedule(now);
+      return value;
+    } catch (error) {
+      this.#unit = null;
+      throw error;
+    }
+  }
+
+  /** The stall and its menu for a reader, or why there is nothing to read. */
+  read<T>(view: (unit: UnitOfWork, menu: Menu, now: Instant) => T): Answer<T> {
+    const { unit } = this;
+    if (unit.state.identity === null) return refused({ code: "no-such-stall" });
+    const { menu } = unit.state;
+    return menu === null ? refused({ code: "no-menu" }) : done(view(unit, menu, this.now()));
+  }
+
+  /** The same for the crew, whose key must still be good. */
+  readAsCrew<T>(generation: number, view: (unit: UnitOfWork, menu: Menu, now: Instant) => T): Answer<T> {
+    return this.admits(generation) ? this.read(view) : refused({ code: "old-key" });
+  }
+
+  /** Whether the crew key of a generation opens the stall; if so, a device of the crew is there. */
+  admits(generation: number): boolean {
+    const { unit } = this;
+    const access = unit.people.access.get("");
+    if (access === undefined) return false;
+    const now = this.now();
+    const earlier = generation === access.generation - 1 && now < access.earlierUntil;
+    if (generation !== access.generation && !earlier) return false;
+    unit.noticed.crewAt = now;
+    // With nothing to write, nothing else would set the alarm that tells the fair of the crew.
+    if (reportDue(unit, now) === now) this.schedule(now);
+    return true;
+  }
+
+  /** Does a write unless the very same was done before; the answer is recorded with what it changed. */
+  once<T>(key: WriteKey, work: (unit: UnitOfWork, now: Instant, also: Also) => Answer<T>): Answer<T> {
+    // The scope names the route, and a route records answers of one type only.
+    const before = recorded(this.store, key, this.now()) as Answer<T> | null;
+    if (before !== null) return before;
+    return this.transact((unit, now, also) => {
+      const answer = work(unit, now, also);
+      // Asked of a place without a stall it writes nothing.
+      if (unit.state.identity !== null) also([recording(key, answer, now)]);
+      return answer;
+    });
+  }
+
+  /** Carries out a command of the crew, tells the customers it concerns, and answers. */
+  command<T>(
+    generation: number,
+    key: WriteKey,
+    command: Command,
+    reply: (unit: UnitOfWork, menu: Menu, now: Instant) => T,
+  ): Answer<T> {
+    if (!this.admits(generation)) return refused({ code: "old-key" });
+    return this.once(key, (unit, now) => {
+      const { events, refusal } = unit.carryOut(command, now);
+      const { menu } = unit.state;
+      if (menu !== null) tell(unit, menu, events, now);
+      if (refusal !== null) return refused(refusal);
+      return menu === null ? refused({ code: "no-menu" }) : done(reply(unit, menu, now));
+    });
+  }
+
+  /** Counts a refusal by its reason; the counts are written now and then, else with the next change. */
+  count(code: string): void {
+    const { state, people } = this.unit;
+    if (state.identity !== null && countRefusal(people, code, this.now())) this.transact(() => undefined);
+  }
+
+  /** Sets the object's only alarm to the earliest thing due, unless it is set to that already. */
+  schedule(now: Instant): void {
+    const due = nextDue(this.unit, now);
+    if (due === null) return;
+    const set = this.#alarmAt;
+    if (set !== null && set <= due && set > now - OVERDUE) return;
+    this.ring(Math.max(due, now));
+  }
+
+  /** Sets the alarm to an instant. */
+  ring(at: Instant): void {
+    this.#alarmAt = at;
+    void this.#storage.setAlarm(at);
+  }
+
+  /** The alarm that was set has rung. */
+  rang(): void {
+    this.#alarmAt = null;
+  }
+
+  /** Replaces the journal by the rows of a whole stall; they are read back when they are next needed. */
+  replace(writes: readonly Write[]): void {
+    this.#storage.transactionSync(() => {
+      for (const [old] of [...this.store.list({ prefix: "journal:" })]) this.store.delete(old);
+      write(this.store, writes);
+    });
+    this.#unit = null;
+    this.schedule(this.now());
+  }
+
+  /** Forgets everything that was ever written here: only a rehearsal's object ever does. */
+  wipe(): void {
+    const keys = [...this.store.list({ prefix: "" })].map(([key]) => key);
+    this.#storage.transactionSync(() => {
+      for (const key of keys) this.store.delete(key);
+    });
+    this.#unit = null;
+    this.#alarmAt = null;
+    void this.#storage.deleteAlarm();
+  }
+}
