@@ -1,9 +1,9 @@
 /** What the fair knows of one stall, and its buckets added up as they go by once. */
 import type { StallId } from "../model/ids.ts";
 import type { Currency } from "../model/money.ts";
+import { BUCKET_MILLISECONDS, type Bucket, bucketKey, bucketStart } from "../time/bucket.ts";
+import { dayOf, midnight } from "../time/fair-day.ts";
 import type { AskedSpan } from "./asked-span.ts";
-import { BUCKET_MILLISECONDS, type Bucket, bucketKey, bucketStart } from "./bucket.ts";
-import { dayOf, midnight } from "./day.ts";
 import { BucketSum } from "./sum.ts";
 
 export type KeyedBucket = readonly [key: string, bucket: Bucket];

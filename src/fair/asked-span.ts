@@ -1,7 +1,7 @@
 /** Which stretch of time a reader asks the pace of. */
 import type { ThroughputQuery } from "../model/throughput.ts";
-import { BUCKET_MILLISECONDS } from "./bucket.ts";
-import { daySpan, fairDay, type Hours } from "./day.ts";
+import { BUCKET_MILLISECONDS } from "../time/bucket.ts";
+import { daySpan, fairDay, type Hours } from "../time/fair-day.ts";
 
 /** A stretch in whole quarters of an hour; null is from the start, or up to now. */
 export type AskedSpan = { readonly from: number | null; readonly to: number | null };

@@ -1,7 +1,7 @@
 /** The buckets that the stalls reported: the latest days in memory, all of them in storage. */
 import type { StallId } from "../model/ids.ts";
+import { type Bucket, bucketKey } from "../time/bucket.ts";
 import type { KeyedBucket } from "./account.ts";
-import { type Bucket, bucketKey } from "./bucket.ts";
 import type { Rows } from "./rows.ts";
 
 const HOUR = 3_600_000;

@@ -2,11 +2,11 @@
 import type { ChangeFair, CreateFair } from "../model/fair.ts";
 import type { FairId, StallId } from "../model/ids.ts";
 import type { ThroughputQuery } from "../model/throughput.ts";
+import { bucketKey } from "../time/bucket.ts";
+import type { Hours } from "../time/fair-day.ts";
 import { marksOf, type StallAccount } from "./account.ts";
 import { askedSpan } from "./asked-span.ts";
-import { bucketKey } from "./bucket.ts";
 import { BucketRows } from "./bucket-rows.ts";
-import type { Hours } from "./day.ts";
 import { FAIR_RECORDS_VERSION, FAIR_SHAPE } from "./records.ts";
 import type { StallReport, Told } from "./reports.ts";
 import type { FairRow, StallRow, WriteKey } from "./shell.ts";

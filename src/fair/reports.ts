@@ -2,7 +2,7 @@
 import type { StallId } from "../model/ids.ts";
 import type { Currency } from "../model/money.ts";
 import type { Sending } from "../texting/sending.ts";
-import type { Bucket } from "./bucket.ts";
+import type { Bucket } from "../time/bucket.ts";
 
 export type StallReport = {
   readonly stall: StallId;

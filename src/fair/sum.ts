@@ -1,6 +1,6 @@
 /** Adding up many buckets: the sum is changed in place, since an organiser's page adds up tens of thousands. */
 import { mergeInto } from "../maths/log-histogram.ts";
-import { type Bucket, EMPTY_BUCKET, TALLY_FIELDS } from "./bucket.ts";
+import { type Bucket, EMPTY_BUCKET, TALLY_FIELDS } from "../time/bucket.ts";
 
 type Histogram = Record<string, number>;
 type Growing = { -readonly [Field in keyof Bucket]: Bucket[Field] } & { waits: Histogram; over: Histogram };

@@ -3,7 +3,7 @@ import type { GatewayMapping } from "../model/gateway.ts";
 import type { StallId } from "../model/ids.ts";
 import { bindingsOf } from "../texting/bindings.ts";
 import { changedByAdding, ownerOf, type Sending, sendingFor } from "../texting/sending.ts";
-import { dayOf } from "./day.ts";
+import { dayOf } from "../time/fair-day.ts";
 import type { Segments } from "./reports.ts";
 import { type FairRow, FairShell } from "./shell.ts";
 import { type Destination, type Inbound, Switchboard } from "./switchboard.ts";

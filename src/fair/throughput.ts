@@ -4,9 +4,9 @@ import type { GatewayMapping } from "../model/gateway.ts";
 import type { StallId } from "../model/ids.ts";
 import type { Money } from "../model/money.ts";
 import type { Quarter, StallPace, Throughput } from "../model/throughput.ts";
+import { type Bucket, bucketStart } from "../time/bucket.ts";
+import { dayOf, fairDay, type Hours, localInstant } from "../time/fair-day.ts";
 import { Account, type KeyedBucket, type Marks, type StallAccount, TotalAccount } from "./account.ts";
-import { type Bucket, bucketStart } from "./bucket.ts";
-import { dayOf, fairDay, type Hours, localInstant } from "./day.ts";
 
 export type FairClock = {
   readonly name: string;

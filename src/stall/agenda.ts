@@ -1,9 +1,9 @@
 /** Everything a stall has to do later, read off the unit: there is no second list that could disagree. */
+import type { Instant } from "../time/instants.ts";
 import { nextAsideBack } from "./aside.ts";
 import { lastOrdersDue } from "./closing-time.ts";
 import { nextTextDue } from "./delivery.ts";
 import { eraseAt } from "./erasing.ts";
-import type { Instant } from "./facts.ts";
 import { nextPromise } from "./lateness.ts";
 import { opensAfter } from "./opening.ts";
 import { reportDue } from "./reporting.ts";

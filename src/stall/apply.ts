@@ -1,4 +1,5 @@
 /** `apply`: what each event does to a stall's state. Nothing else changes it. */
+import type { Instant } from "../time/instants.ts";
 import { crowdTold, dayClosed, dayReopened, noteAsk, passersByCounted } from "./apply/account.ts";
 import { noteCount, noteEmpty, noteSale } from "./apply/daybook.ts";
 import { countingFlows } from "./apply/flows.ts";
@@ -13,7 +14,7 @@ import {
 } from "./apply/pressing.ts";
 import { addCount, bare, changeJob, inLine, openOrder, setOrder, setPress, tally } from "./apply/rows.ts";
 import { stirred } from "./apply/stirred.ts";
-import type { Closed, Instant, Job, Order, PieceKey, StallEvent } from "./facts.ts";
+import type { Closed, Job, Order, PieceKey, StallEvent } from "./facts.ts";
 import { happenedAt } from "./late-taps.ts";
 import { openingAt } from "./opening.ts";
 import { garmentsOf } from "./orders.ts";

@@ -1,6 +1,8 @@
 /** What presses keep aside for tablets that may have no signal, and how long for one that is heard of no more. */
+
 import type { PressId } from "../model/ids.ts";
-import type { Instant, StallEvent } from "./facts.ts";
+import type { Instant } from "../time/instants.ts";
+import type { StallEvent } from "./facts.ts";
 import { jobOf } from "./orders.ts";
 import type { Placed } from "./queue.ts";
 import type { StallState } from "./state.ts";

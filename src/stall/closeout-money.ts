@@ -1,7 +1,9 @@
 /** The money side of a day's account. Whole minor units throughout. */
+
 import type { Closeout } from "../model/closeout.ts";
+import type { Day } from "../time/fair-day.ts";
 import { blankPrice, goneOf, type PricedPiece, transferPrice } from "./closeout-stock.ts";
-import { type Day, openFor } from "./day.ts";
+import { openFor } from "./day.ts";
 import { type DayRows, NO_TAKINGS, spoiledOf } from "./day-rows.ts";
 import type { Identity } from "./facts.ts";
 

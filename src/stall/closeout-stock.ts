@@ -2,9 +2,9 @@
 import type { Menu } from "../model/catalogue.ts";
 import type { Closeout, DayCosts } from "../model/closeout.ts";
 import { skuOf } from "../model/ids.ts";
+import { isoOrNull } from "../time/instants.ts";
 import { type DayPiece, type DayRows, EMPTY_PIECE, netOf, spoiledOf } from "./day-rows.ts";
 import type { PieceKey } from "./facts.ts";
-import { isoOrNull } from "./instants.ts";
 import type { StallState } from "./state.ts";
 import { onHand, skuKey, transferKey } from "./stock.ts";
 

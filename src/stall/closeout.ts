@@ -1,15 +1,18 @@
 /** One day's account, worked out from the day's own rows. */
+
 import { quantile } from "../maths/log-histogram.ts";
 import type { Menu } from "../model/catalogue.ts";
 import type { Closeout, DayCosts } from "../model/closeout.ts";
 import type { DesignId, Sku } from "../model/ids.ts";
+import type { Day } from "../time/fair-day.ts";
+import type { Instant } from "../time/instants.ts";
+import { iso, isoOrNull } from "../time/instants.ts";
 import { moneyOf, wasteOf } from "./closeout-money.ts";
 import { salesOf } from "./closeout-sales.ts";
 import { countsOf, type PricedPiece, piecesOfDay } from "./closeout-stock.ts";
-import { type Day, isClosed } from "./day.ts";
+import { isClosed } from "./day.ts";
 import type { DayRows } from "./day-rows.ts";
-import type { Identity, Instant, PieceKey } from "./facts.ts";
-import { iso, isoOrNull } from "./instants.ts";
+import type { Identity, PieceKey } from "./facts.ts";
 import { soldOutOf } from "./sold-out.ts";
 import type { StallState } from "./state.ts";
 

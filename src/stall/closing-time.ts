@@ -1,6 +1,7 @@
 /** Closing time: when last orders are called, when intake closes by itself, and when the line is done. */
+
 import type { Menu } from "../model/catalogue.ts";
-import type { Instant } from "./facts.ts";
+import type { Instant } from "../time/instants.ts";
 import { forecast, forecastOnPress } from "./forecast.ts";
 import { openingAt } from "./opening.ts";
 import type { StallState } from "./state.ts";

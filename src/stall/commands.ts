@@ -1,4 +1,5 @@
 /** What can be asked of a stall. Chance and ids come in as arguments, so that deciding is repeatable. */
+
 import type { Menu } from "../model/catalogue.ts";
 import type { DayCosts } from "../model/closeout.ts";
 import type { ColourId, CustomerId, JobId, OfferId, PressId, SizeId } from "../model/ids.ts";
@@ -7,8 +8,9 @@ import type { Tender, WantedLine } from "../model/order.ts";
 import type { Refusal } from "../model/refusal.ts";
 import type { StockEntry } from "../model/stock.ts";
 import type { Lost, SpoilReason } from "../model/taps.ts";
-import type { Day } from "./day.ts";
-import type { Closed, Identity, Instant, PieceKey, StallEvent, TakenBy, UnmetReason } from "./facts.ts";
+import type { Day } from "../time/fair-day.ts";
+import type { Instant } from "../time/instants.ts";
+import type { Closed, Identity, PieceKey, StallEvent, TakenBy, UnmetReason } from "./facts.ts";
 
 export type Garment = { readonly offer: OfferId; readonly colour: ColourId; readonly size: SizeId };
 

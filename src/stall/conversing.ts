@@ -1,7 +1,7 @@
 /** One turn of a customer's conversation, and what is kept of it. */
+
 import { askedLately } from "../chat/asks.ts";
 import { converse } from "../chat/converse.ts";
-import { bucketKey } from "../fair/bucket.ts";
 import { withoutCardNumbers } from "../model/card-number.ts";
 import type { Menu } from "../model/catalogue.ts";
 import type { CustomerId } from "../model/ids.ts";
@@ -9,10 +9,11 @@ import type { PhoneNumber } from "../model/order.ts";
 import type { WriteRefusal } from "../model/refusal.ts";
 import type { ChatMessage } from "../model/text.ts";
 import type { Language } from "../model/words.ts";
+import { bucketKey } from "../time/bucket.ts";
+import type { Instant } from "../time/instants.ts";
 import { ordersOf } from "./confirming.ts";
 import { conversationOf, remember } from "./conversations.ts";
 import { counterFor, type Doing } from "./counter.ts";
-import type { Instant } from "./facts.ts";
 import type { Conversation, Person, TextCounts } from "./people.ts";
 import { dropQueued, queueText } from "./queueing.ts";
 import { tell } from "./telling.ts";

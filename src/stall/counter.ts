@@ -1,13 +1,15 @@
 /** The stall as a conversation meets it: the same rules, spoken to by one customer. */
+
 import type { ChatOrder, ChatOutcome, ChatRequest, Counter, Garment } from "../chat/counter.ts";
 import type { Menu } from "../model/catalogue.ts";
 import type { CustomerId } from "../model/ids.ts";
 import type { PhoneNumber, WantedLine } from "../model/order.ts";
+import type { Instant } from "../time/instants.ts";
 import { bill } from "./bill.ts";
 import { lastOrdersCalled } from "./closing-time.ts";
 import type { Command, Wish } from "./commands.ts";
 import { confirmNumber, ordersOf, ownerFor } from "./confirming.ts";
-import type { Instant, Line, Order, StallEvent } from "./facts.ts";
+import type { Line, Order, StallEvent } from "./facts.ts";
 import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "./offers.ts";
 import { openingAt, opensAfter } from "./opening.ts";
 import { shortOf, stageOf } from "./orders.ts";

@@ -1,12 +1,14 @@
 /** What is put down of one day as it happens, so that its account is read off and never recounted. */
+
 import type { LogHistogram } from "../maths/log-histogram.ts";
 import type { Platen } from "../model/catalogue.ts";
 import type { DayCosts } from "../model/closeout.ts";
 import type { BlankId, ColourId, DesignId, OfferId, SizeId } from "../model/ids.ts";
 import type { Tender } from "../model/order.ts";
 import type { SpoilReason } from "../model/taps.ts";
-import type { Day } from "./day.ts";
-import type { Instant, PieceKey, UnmetReason } from "./facts.ts";
+import type { Day } from "../time/fair-day.ts";
+import type { Instant } from "../time/instants.ts";
+import type { PieceKey, UnmetReason } from "./facts.ts";
 
 /** How a sale was paid; null where the stall does not note payments and the garments were handed over. */
 export type PaidBy = Tender | "not-noted";

@@ -1,5 +1,5 @@
 /** Reading a day's rows: a few hundred at most, whatever the stall has lived through. */
-import type { Day } from "./day.ts";
+import type { Day } from "../time/fair-day.ts";
 import { type DayRows, EMPTY_TOTALS, netOf } from "./day-rows.ts";
 import type { PieceKey } from "./facts.ts";
 import type { StallState } from "./state.ts";

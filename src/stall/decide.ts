@@ -1,4 +1,5 @@
 /** (state, command, now) -> events, or a refusal: every rule of the stall is reached from here. */
+import type { Instant } from "../time/instants.ts";
 import { asideBack } from "./aside.ts";
 import { lastOrdersDue } from "./closing-time.ts";
 import { accept, type Command, type Decision, refuse, wishMarks } from "./commands.ts";
@@ -12,7 +13,7 @@ import { finish, handBack, spoil, unfinish, unspoil } from "./decide/pressing.ts
 import { acceptPlan, open, setMenu } from "./decide/setting-up.ts";
 import { changeStock, setOffMenu } from "./decide/stocktaking.ts";
 import { takeInstead } from "./decide/taking-instead.ts";
-import type { Instant, StallEvent } from "./facts.ts";
+import type { StallEvent } from "./facts.ts";
 import { stageOf } from "./orders.ts";
 import type { StallState } from "./state.ts";
 

@@ -1,13 +1,14 @@
 /** Sending the texts that are due. */
+
 import { segments } from "../chat/segments.ts";
 import type { Segments } from "../fair/reports.ts";
 import type { Bindings } from "../texting/bindings.ts";
 import { type Sent, sendText } from "../texting/gateway.ts";
 import { nextAttempt } from "../texting/outbox.ts";
 import { numberOf, type Sending } from "../texting/sending.ts";
+import type { Instant } from "../time/instants.ts";
 import { conversationOf, remember } from "./conversations.ts";
 import { countTexts } from "./conversing.ts";
-import type { Instant } from "./facts.ts";
 import { stageOf } from "./orders.ts";
 import type { OutRow } from "./people.ts";
 import { notTold } from "./telling.ts";

@@ -1,6 +1,6 @@
 /** Names, numbers and what was said go some days after the fair; the facts and the counts stay. */
 
-import type { Instant } from "./facts.ts";
+import type { Instant } from "../time/instants.ts";
 import type { Store } from "./records.ts";
 import type { Write } from "./table.ts";
 import type { UnitOfWork } from "./unit-of-work.ts";

@@ -16,9 +16,8 @@ import type {
 import type { Lessons } from "../model/lessons.ts";
 import type { Tender } from "../model/order.ts";
 import type { Lost, SpoilReason } from "../model/taps.ts";
-import type { Day } from "./day.ts";
-
-export type Instant = number;
+import type { Day } from "../time/fair-day.ts";
+import type { Instant } from "../time/instants.ts";
 
 export type Identity = {
   readonly fair: FairId;

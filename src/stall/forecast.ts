@@ -2,9 +2,10 @@
  * How long some garments will take, as a distribution: the work ahead of them, over the presses that fit,
  * their state now and the hands that serve them.
  */
+
 import { larger, type Moments, remaining, remainingAtRandom } from "../maths/lognormal.ts";
 import type { Menu, Platen } from "../model/catalogue.ts";
-import type { Instant } from "./facts.ts";
+import type { Instant } from "../time/instants.ts";
 import { jobOf } from "./orders.ts";
 import { expected, heatingOf, platenOf, type WorkClass, withSpoils } from "./pace.ts";
 import type { StallState } from "./state.ts";

@@ -1,8 +1,10 @@
 /** What a platen has to be set to for a garment, and how long that takes. */
+
 import type { Moments } from "../maths/lognormal.ts";
 import type { Menu, Platen } from "../model/catalogue.ts";
 import type { DesignId } from "../model/ids.ts";
-import type { Instant, PlatenHeat } from "./facts.ts";
+import type { Instant } from "../time/instants.ts";
+import type { PlatenHeat } from "./facts.ts";
 
 // A platen climbs 15 to 20 °F a minute near working heat and cools more slowly: common practice, no source.
 const CLIMBS_PER_MINUTE = 18;

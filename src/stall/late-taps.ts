@@ -1,5 +1,6 @@
 /** Taps the stall hears of late, from a tablet that had no signal: they count from when they were made. */
-import type { Instant, StallEvent } from "./facts.ts";
+import type { Instant } from "../time/instants.ts";
+import type { StallEvent } from "./facts.ts";
 
 /** A tap is put back by so much at most: a tablet's clock may be wrong by anything. */
 export const LATE_MOST = 6 * 60 * 60 * 1000;

@@ -1,5 +1,6 @@
 /** Orders that are going to miss their promise, so that their customers hear of it before they stand there. */
-import type { Instant, Order, StallEvent } from "./facts.ts";
+import type { Instant } from "../time/instants.ts";
+import type { Order, StallEvent } from "./facts.ts";
 import type { StallState } from "./state.ts";
 import { secondsLeft } from "./wait.ts";
 

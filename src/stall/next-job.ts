@@ -1,6 +1,8 @@
 /** Which of the garments in line a press takes next. */
+
 import type { Rules } from "../model/rules.ts";
-import type { Instant, Order, PlatenHeat } from "./facts.ts";
+import type { Instant } from "../time/instants.ts";
+import type { Order, PlatenHeat } from "./facts.ts";
 import { changeTime, suits } from "./heating.ts";
 import type { Placed } from "./queue.ts";
 

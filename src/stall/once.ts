@@ -1,6 +1,7 @@
 /** Nothing happens twice: a write that was carried out before gets its recorded answer. */
+
 import type { Answer, WriteRefusal } from "../model/refusal.ts";
-import type { Instant } from "./facts.ts";
+import type { Instant } from "../time/instants.ts";
 import type { Store } from "./records.ts";
 import type { Write } from "./table.ts";
 

@@ -1,5 +1,5 @@
 /** When the fair is open. */
-import type { Instant } from "./facts.ts";
+import type { Instant } from "../time/instants.ts";
 import type { StallState } from "./state.ts";
 
 /** The opening span that an instant falls in, or else when the next one begins. */

@@ -1,8 +1,9 @@
 /** How long this stall's garments take on a press: learnt from what was timed, seeded by the menu. */
+
 import type { Moments } from "../maths/lognormal.ts";
 import type { Menu, Platen, TransferKind } from "../model/catalogue.ts";
 import type { PressId } from "../model/ids.ts";
-import type { Instant } from "./facts.ts";
+import type { Instant } from "../time/instants.ts";
 import { heatingSeed } from "./heating.ts";
 
 export type WorkClass = `${Platen}/${TransferKind}`;

@@ -2,6 +2,7 @@
  * Who a stall's customers are and what was said, kept apart from the facts: the journal and the orders
  * hold only opaque ids, so these rows can be erased without touching a count.
  */
+
 import type { Talk } from "../chat/talk.ts";
 import type { CustomerId } from "../model/ids.ts";
 import type { Currency } from "../model/money.ts";
@@ -9,7 +10,7 @@ import type { PhoneNumber } from "../model/order.ts";
 import type { RefusalCounts } from "../model/refusals.ts";
 import { Outbox, type Waiting } from "../texting/outbox.ts";
 import type { Sending } from "../texting/sending.ts";
-import type { Instant } from "./facts.ts";
+import type { Instant } from "../time/instants.ts";
 import { Table, type Write } from "./table.ts";
 
 export type Person = {

@@ -1,12 +1,14 @@
 /** What the press screen shows. */
+
 import type { Menu, Press } from "../model/catalogue.ts";
 import { jobId, type PressId, skuOf } from "../model/ids.ts";
 import type { FloorView, JobView, QueueView } from "../model/order.ts";
+import type { Instant } from "../time/instants.ts";
+import { iso, isoOrNull } from "../time/instants.ts";
 import { asideUntil } from "./aside.ts";
 import { cautionsFor } from "./cautions.ts";
 import { backlogEnds, intakeEnds, lastOrdersCalled } from "./closing-time.ts";
-import type { Instant, Job, PieceKey } from "./facts.ts";
-import { iso, isoOrNull } from "./instants.ts";
+import type { Job, PieceKey } from "./facts.ts";
 import { choiceOf } from "./offers.ts";
 import { openingAt } from "./opening.ts";
 import { jobIn, lineOf } from "./orders.ts";

@@ -1,8 +1,10 @@
 /** The line of garments: kept beside the orders, and always exactly what the orders say. */
+
 import { SortedList } from "../maths/sorted-list.ts";
 import type { Platen } from "../model/catalogue.ts";
 import type { CustomerId, PressId } from "../model/ids.ts";
-import type { Hold, Instant, Order, PieceKey, Turn } from "./facts.ts";
+import type { Instant } from "../time/instants.ts";
+import type { Hold, Order, PieceKey, Turn } from "./facts.ts";
 import { lineOf, stageOf, turnOf } from "./orders.ts";
 import { type WorkClass, workClass } from "./pace.ts";
 import { Promises, piecesOf } from "./stock.ts";

@@ -1,10 +1,11 @@
 /** Putting texts into the outbox, within what one number may be sent a day. */
+
 import { segments } from "../chat/segments.ts";
-import { dayOf } from "../fair/day.ts";
 import type { Menu } from "../model/catalogue.ts";
 import { mayText } from "../texting/numbers.ts";
+import { dayOf } from "../time/fair-day.ts";
+import type { Instant } from "../time/instants.ts";
 import { conversationOf } from "./conversations.ts";
-import type { Instant } from "./facts.ts";
 import type { OutRow } from "./people.ts";
 import type { UnitOfWork } from "./unit-of-work.ts";
 

@@ -2,8 +2,9 @@
  * How often the stall said no, by reason: what the crew looks at when customers say that ordering does not work. As
  * many counters as there are reasons, so they do not grow. They are no facts of the day: outside journal and fold.
  */
+
 import type { RefusalCounts, RefusalView } from "../model/refusals.ts";
-import type { Instant } from "./facts.ts";
+import type { Instant } from "../time/instants.ts";
 import type { People } from "./people.ts";
 
 /** Counts are written at most this often by themselves, else with whatever is written next: a flood costs few rows. */

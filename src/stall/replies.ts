@@ -1,11 +1,13 @@
 /** What each accepted command answers. */
+
 import type { Menu } from "../model/catalogue.ts";
 import { type CustomerId, type JobId, jobId } from "../model/ids.ts";
 import type { CrewOrderView, JobView, OrderStage, PhoneNumber, ToBeTold } from "../model/order.ts";
 import type { Bindings } from "../texting/bindings.ts";
 import { lastFour } from "../texting/numbers.ts";
 import { numberOf } from "../texting/sending.ts";
-import type { Instant, Order, StallEvent } from "./facts.ts";
+import type { Instant } from "../time/instants.ts";
+import type { Order, StallEvent } from "./facts.ts";
 import { jobIn, stageOf } from "./orders.ts";
 import { ownNumber, reachOf } from "./reach.ts";
 import type { UnitOfWork } from "./unit-of-work.ts";

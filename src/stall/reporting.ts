@@ -1,10 +1,11 @@
 /** What the stall tells its fair, and when there is something to tell. */
-import { BUCKET_MILLISECONDS, type Bucket, bucketKey, bucketStart, EMPTY_BUCKET } from "../fair/bucket.ts";
+
 import type { StallReport } from "../fair/reports.ts";
 import type { Menu } from "../model/catalogue.ts";
 import type { Currency } from "../model/money.ts";
+import { BUCKET_MILLISECONDS, type Bucket, bucketKey, bucketStart, EMPTY_BUCKET } from "../time/bucket.ts";
+import type { Instant } from "../time/instants.ts";
 import { backlogEnds } from "./closing-time.ts";
-import type { Instant } from "./facts.ts";
 import { choiceOf, leftOf } from "./offers.ts";
 import type { Pushed } from "./people.ts";
 import type { Store } from "./records.ts";

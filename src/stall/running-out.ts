@@ -1,7 +1,9 @@
 /** What will run out first at today's pace, and when. */
+
 import type { Menu } from "../model/catalogue.ts";
+import type { Instant } from "../time/instants.ts";
 import { skusOf } from "./decide/stocktaking.ts";
-import type { Instant, PieceKey } from "./facts.ts";
+import type { PieceKey } from "./facts.ts";
 import { openingAt } from "./opening.ts";
 import type { StallState } from "./state.ts";
 import { skuKey, transferKey, usedOf } from "./stock.ts";

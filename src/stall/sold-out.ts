@@ -1,11 +1,13 @@
 /** What sold out on a day, when, and how many asked for it after that. */
+
 import type { Menu } from "../model/catalogue.ts";
 import type { Closeout } from "../model/closeout.ts";
+import type { Instant } from "../time/instants.ts";
+import { isoOrNull } from "../time/instants.ts";
 import { choiceNames, inMenuOrder } from "./closeout-sales.ts";
 import type { PricedPiece } from "./closeout-stock.ts";
 import { type DayChoice, type DayRows, EMPTY_CHOICE } from "./day-rows.ts";
-import type { Instant, PieceKey } from "./facts.ts";
-import { isoOrNull } from "./instants.ts";
+import type { PieceKey } from "./facts.ts";
 import { choiceOf, coloursOf, sizesOf } from "./offers.ts";
 import { piecesOf } from "./stock.ts";
 

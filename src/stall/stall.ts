@@ -2,6 +2,7 @@
  * One stall as a Durable Object: the single writer of its stock. A method is one call and delegates it: what changes
  * anything goes through `Transactions`, and the reply leaves once the write is durable.
  */
+
 import { DurableObject } from "cloudflare:workers";
 import type { ReportsTo } from "../fair/reports.ts";
 import type { PlanTaken } from "../model/accepted-plan.ts";
@@ -19,6 +20,8 @@ import type { StockView } from "../model/stock.ts";
 import type { CarriedStall } from "../model/whole-stall.ts";
 import { bindingsOf } from "../texting/bindings.ts";
 import type { Sending } from "../texting/sending.ts";
+import type { Day } from "../time/fair-day.ts";
+import type { Instant } from "../time/instants.ts";
 import { carryOut } from "../tracing/calls.ts";
 import * as accounts from "./calls/accounts.ts";
 import { AlarmWork } from "./calls/alarm.ts";
@@ -29,9 +32,9 @@ import * as texts from "./calls/texts.ts";
 import * as transfer from "./calls/transfer.ts";
 import type { AccountCommand, Command, FloorCommand } from "./commands.ts";
 import type { FromFair } from "./conversing.ts";
-import { type Day, isClosed } from "./day.ts";
+import { isClosed } from "./day.ts";
 import { menuObstacles } from "./decide/setting-up.ts";
-import type { Identity, Instant } from "./facts.ts";
+import type { Identity } from "./facts.ts";
 import type { WriteKey } from "./once.ts";
 import { openNeeds } from "./open-needs.ts";
 import type { Access } from "./people.ts";

@@ -1,10 +1,11 @@
 /** One command from start to finish, in memory: what fell due, the decision, and what follows from it. */
 
 import type { Refusal } from "../model/refusal.ts";
+import type { Instant } from "../time/instants.ts";
 import { apply } from "./apply.ts";
 import type { Command } from "./commands.ts";
 import { decide, overdue } from "./decide.ts";
-import type { Instant, StallEvent } from "./facts.ts";
+import type { StallEvent } from "./facts.ts";
 import { runningLate } from "./lateness.ts";
 import { settle } from "./settle.ts";
 import type { StallState } from "./state.ts";

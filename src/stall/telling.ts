@@ -1,10 +1,12 @@
 /** What the customers must be told of what happened, put into the outbox with the same write. */
+
 import type { ChatOrder } from "../chat/counter.ts";
 import { type Notice, notify } from "../chat/notify.ts";
 import type { Menu } from "../model/catalogue.ts";
+import type { Instant } from "../time/instants.ts";
 import { conversationOf } from "./conversations.ts";
 import { chatOrder, counterFor } from "./counter.ts";
-import type { Instant, Order, StallEvent } from "./facts.ts";
+import type { Order, StallEvent } from "./facts.ts";
 import { stageOf } from "./orders.ts";
 import { queueText } from "./queueing.ts";
 import { reachOf } from "./reach.ts";

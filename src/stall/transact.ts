@@ -2,11 +2,12 @@
  * The only way to read a stall, decide, change, commit, and forget: one synchronous transaction a call, and the one
  * alarm. Memory is a cache of the records: whatever breaks off half-way leaves it ahead of them, so it is thrown away.
  */
+
 import type { Menu } from "../model/catalogue.ts";
 import type { Answer, Refusal, WriteRefusal } from "../model/refusal.ts";
+import type { Instant } from "../time/instants.ts";
 import { nextDue } from "./agenda.ts";
 import type { Command } from "./commands.ts";
-import type { Instant } from "./facts.ts";
 import { recorded, recording, type WriteKey } from "./once.ts";
 import { type Store, write } from "./records.ts";
 import { countRefusal } from "./refusals.ts";

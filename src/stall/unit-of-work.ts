@@ -1,6 +1,7 @@
 /** A stall's state and people together, and what has been done to them since they were last written. */
+import type { Instant } from "../time/instants.ts";
 import type { Command } from "./commands.ts";
-import type { Instant, JournalEntry } from "./facts.ts";
+import type { JournalEntry } from "./facts.ts";
 import { People } from "./people.ts";
 import { AHEAD_MOST, journalKey, loadRows, loadState, RECORDS_VERSION, type Store } from "./records.ts";
 import type { StallState } from "./state.ts";

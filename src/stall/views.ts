@@ -1,13 +1,15 @@
 /** What each reader sees of a stall. */
+
 import type { Menu } from "../model/catalogue.ts";
 import { jobId } from "../model/ids.ts";
 import type { MenuView } from "../model/menu-view.ts";
 import type { BoardView, OrderView } from "../model/order.ts";
 import type { StockView } from "../model/stock.ts";
+import type { Instant } from "../time/instants.ts";
+import { iso, isoOrNull } from "../time/instants.ts";
 import { lastOrdersCalled } from "./closing-time.ts";
 import { skusOf } from "./decide/stocktaking.ts";
-import type { Instant, Order, PieceKey } from "./facts.ts";
-import { iso, isoOrNull } from "./instants.ts";
+import type { Order, PieceKey } from "./facts.ts";
 import { choiceOf, coloursOf, freeOf, sizesOf } from "./offers.ts";
 import { openingAt } from "./opening.ts";
 import { jobOf, stageOf } from "./orders.ts";

@@ -1,6 +1,8 @@
 /** The wait that is promised, and what an open order still has before it. */
+
 import type { Menu, Platen } from "../model/catalogue.ts";
-import type { Instant, Line, Order } from "./facts.ts";
+import type { Instant } from "../time/instants.ts";
+import type { Line, Order } from "./facts.ts";
 import { type Forecast, forecast, forecastOnPress, type Garments } from "./forecast.ts";
 import { lineOf } from "./orders.ts";
 import { platenOf, type WorkClass, workClass } from "./pace.ts";

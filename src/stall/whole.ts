@@ -1,9 +1,11 @@
 /** A stall as one file, and back: the journal, from which the state follows, and its people apart. */
+
 import type { WholeStall } from "../model/whole-stall.ts";
+import type { Instant } from "../time/instants.ts";
+import { iso } from "../time/instants.ts";
 import { apply } from "./apply.ts";
-import type { Identity, Instant, JournalEntry } from "./facts.ts";
+import type { Identity, JournalEntry } from "./facts.ts";
 import { fold } from "./fold.ts";
-import { iso } from "./instants.ts";
 import { journalKey, RECORDS_VERSION, readJournal, type Store } from "./records.ts";
 import type { StallState } from "./state.ts";
 import { onHand } from "./stock.ts";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { bucketKey } from "../../src/fair/bucket.ts";
 import type { Menu } from "../../src/model/catalogue.ts";
 import type { Sku } from "../../src/model/ids.ts";
+import { bucketKey } from "../../src/time/bucket.ts";
 import { texter } from "./customer.ts";
 import { exampleMenu } from "./example.ts";
 import { openShop, type Shop } from "./stall.ts";

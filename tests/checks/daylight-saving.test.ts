@@ -7,8 +7,8 @@
  *   Zone America/New_York  -5:00 US E%sT              Zone Europe/London  0:00 EU GMT/BST
  */
 import { describe, expect, it } from "vitest";
-import { BUCKET_MILLISECONDS, bucketKey } from "../../src/fair/bucket.ts";
-import { daySpan, fairDay, localInstant, midnight } from "../../src/fair/day.ts";
+import { BUCKET_MILLISECONDS, bucketKey } from "../../src/time/bucket.ts";
+import { daySpan, fairDay, localInstant, midnight } from "../../src/time/fair-day.ts";
 import { account, bucket, paceOf } from "../fair/accounts.ts";
 
 const HOUR = 3_600_000;
@@ -90,12 +90,13 @@ describe("an evening past midnight", () => {
   const hours = [{ opens: Date.parse("2027-11-06T22:00:00Z"), closes: Date.parse("2027-11-07T07:30:00Z") }];
   const zone = "America/New_York";
 
-  it("belongs to the day on which it began, and the next day begins when it closes", () => {
-    expect(fairDay(Date.parse("2027-11-07T07:29:00Z"), zone, hours)).toBe("2027-11-06");
-    expect(fairDay(Date.parse("2027-11-07T07:30:00Z"), zone, hours)).toBe("2027-11-07");
+  it("belongs to the day on which it began, and the next day begins when the stalls have packed up", () => {
+    const packedUp = (hours[0]?.closes ?? 0) + 6 * HOUR;
+    expect(fairDay(packedUp - 60_000, zone, hours)).toBe("2027-11-06");
+    expect(fairDay(packedUp, zone, hours)).toBe("2027-11-07");
     const [evening, after] = ["2027-11-06", "2027-11-07"].map((date) => daySpan(date, zone, hours));
-    expect(evening).toEqual({ from: Date.parse("2027-11-06T04:00:00Z"), to: hours[0]?.closes });
-    expect(after).toEqual({ from: hours[0]?.closes, to: Date.parse("2027-11-08T05:00:00Z") });
+    expect(evening).toEqual({ from: Date.parse("2027-11-06T04:00:00Z"), to: packedUp });
+    expect(after).toEqual({ from: packedUp, to: Date.parse("2027-11-08T05:00:00Z") });
   });
 
   it("is not one day where the fair stays open over several", () => {

@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { marksOf } from "../../src/fair/account.ts";
-import { BUCKET_MILLISECONDS, bucketKey, bucketStart } from "../../src/fair/bucket.ts";
 import { MOST_OWN_QUARTERS, throughput } from "../../src/fair/throughput.ts";
 import { type LogHistogram, RELATIVE_ERROR, withValue } from "../../src/maths/log-histogram.ts";
 import { Throughput } from "../../src/model/throughput.ts";
+import { BUCKET_MILLISECONDS, bucketKey, bucketStart } from "../../src/time/bucket.ts";
 import { account, at, bucket, paceOf, TEXTS } from "./accounts.ts";
 
 const HERE = { timeZone: "America/New_York", now: "2027-06-12T16:07:30Z" };

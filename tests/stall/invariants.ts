@@ -1,12 +1,12 @@
 /** What must hold of a stall after every command, checked against a count kept by other means. */
 import { expect } from "vitest";
-import type { Bucket } from "../../src/fair/bucket.ts";
 import type { JournalEntry, PieceKey } from "../../src/stall/facts.ts";
 import { fold } from "../../src/stall/fold.ts";
 import { lineOf } from "../../src/stall/orders.ts";
 import { loadState, readJournal, type Store } from "../../src/stall/records.ts";
 import type { StallState } from "../../src/stall/state.ts";
 import { onHand, piecesOf } from "../../src/stall/stock.ts";
+import type { Bucket } from "../../src/time/bucket.ts";
 import { rowsOf } from "./rows.ts";
 
 /** Memory, records and the folded journal say the same. */

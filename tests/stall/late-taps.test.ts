@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { bucketKey } from "../../src/fair/bucket.ts";
 import type { JobId, OfferId, PressId } from "../../src/model/ids.ts";
 import { StockEntry } from "../../src/model/stock.ts";
 import type { Command } from "../../src/stall/commands.ts";
 import { LATE_MOST } from "../../src/stall/late-taps.ts";
+import { bucketKey } from "../../src/time/bucket.ts";
 import { expectAgreement } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 

@@ -1,5 +1,4 @@
 import { describe, expect, it } from "vitest";
-import { bucketKey } from "../../src/fair/bucket.ts";
 import { StockEntry } from "../../src/model/stock.ts";
 import { nextDue } from "../../src/stall/agenda.ts";
 import type { Command } from "../../src/stall/commands.ts";
@@ -7,6 +6,7 @@ import { countTexts } from "../../src/stall/conversing.ts";
 import { write } from "../../src/stall/records.ts";
 import { HEARTBEAT, reportDue, reportOf, toldOf } from "../../src/stall/reporting.ts";
 import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
+import { bucketKey } from "../../src/time/bucket.ts";
 import { customer, exampleMenu, type MemoryStore, OPENS, testStall } from "./test-stall.ts";
 
 const MINUTE = 60_000;

@@ -3,7 +3,6 @@ import { evictDurableObject, runDurableObjectAlarm, runInDurableObject } from "c
 import { env } from "cloudflare:workers";
 import { describe, expect, it } from "vitest";
 import exampleMenu from "../../examples/tern/menu.json";
-import { bucketKey, EMPTY_BUCKET } from "../../src/fair/bucket.ts";
 import type { StallReport } from "../../src/fair/reports.ts";
 import { Menu } from "../../src/model/catalogue.ts";
 import { CreateFair } from "../../src/model/fair.ts";
@@ -11,6 +10,7 @@ import type { StallId } from "../../src/model/ids.ts";
 import { type Throughput, ThroughputQuery } from "../../src/model/throughput.ts";
 import type { WriteKey } from "../../src/stall/once.ts";
 import { HEARTBEAT } from "../../src/stall/reporting.ts";
+import { bucketKey, EMPTY_BUCKET } from "../../src/time/bucket.ts";
 
 const HOUR = 3_600_000;
 const DAY = 24 * HOUR;

@@ -1,7 +1,8 @@
 /** What the events of the account itself do: days closed, the crowd, and what was asked for. */
-import type { Day } from "../day.ts";
+import type { Day } from "../../time/fair-day.ts";
+import type { Instant } from "../../time/instants.ts";
 import { EMPTY_TOTALS } from "../day-rows.ts";
-import type { Instant, StallEvent } from "../facts.ts";
+import type { StallEvent } from "../facts.ts";
 import { choiceOf } from "../offers.ts";
 import type { StallState } from "../state.ts";
 import { piecesOf } from "../stock.ts";

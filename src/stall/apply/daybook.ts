@@ -1,8 +1,11 @@
 /** Putting what happens down in the day's account: a few small rows a day, never the history. */
+
 import { type LogHistogram, withValue } from "../../maths/log-histogram.ts";
 import type { Platen } from "../../model/catalogue.ts";
 import type { SpoilReason } from "../../model/taps.ts";
-import { accountDay, fairDay, hourOf } from "../day.ts";
+import { fairDay, hourOf } from "../../time/fair-day.ts";
+import type { Instant } from "../../time/instants.ts";
+import { accountDay } from "../day.ts";
 import {
   choiceRow,
   type DayChoice,
@@ -17,7 +20,7 @@ import {
   type PaidBy,
   pieceRow,
 } from "../day-rows.ts";
-import type { Instant, Line, Order, PieceKey } from "../facts.ts";
+import type { Line, Order, PieceKey } from "../facts.ts";
 import { lineOf } from "../orders.ts";
 import type { StallState } from "../state.ts";
 import { onHand } from "../stock.ts";
@@ -177,7 +180,8 @@ export function noteSale(state: StallState, before: Order, after: Order, at: Ins
 function sell(state: StallState, order: Order, sale: Sale, times: 1 | -1, at: Instant): void {
   const { identity } = state;
   // A sale that is taken back on its own day leaves its own hour; on a later day, the hour of that.
-  const sameDay = identity !== null && fairDay(identity, sale.at) === accountDay(state, at);
+  const sameDay =
+    identity !== null && fairDay(sale.at, identity.timeZone, identity.openings) === accountDay(state, at);
   const hour = hourAt(state, sameDay ? sale.at : at);
   const net = order.total - order.tax;
   const garments = order.jobs.length;

@@ -1,5 +1,6 @@
 /** What an event did to the line and to the takings, noted in the quarter of an hour it belongs to. */
-import type { Instant, Order, StallEvent } from "../facts.ts";
+import type { Instant } from "../../time/instants.ts";
+import type { Order, StallEvent } from "../facts.ts";
 import type { StallState } from "../state.ts";
 import { saleOf } from "./daybook.ts";
 import { tally } from "./rows.ts";

@@ -1,7 +1,9 @@
 /** What the events of the press floor do to a stall's state. */
+
 import { withValue } from "../../maths/log-histogram.ts";
+import type { Instant } from "../../time/instants.ts";
 import { accountDay } from "../day.ts";
-import type { Instant, Job, Line, Order, StallEvent } from "../facts.ts";
+import type { Job, Line, Order, StallEvent } from "../facts.ts";
 import { jobOf, lineOf, stageOf, withInstead, withJob, withoutJob } from "../orders.ts";
 import { type Lesson, learnt, workClass } from "../pace.ts";
 import type { StallState } from "../state.ts";

@@ -1,8 +1,10 @@
 /** The few ways in which every event changes a row. */
-import { type Bucket, bucketKey, EMPTY_BUCKET } from "../../fair/bucket.ts";
+
 import type { PressId } from "../../model/ids.ts";
 import type { SpoilReason } from "../../model/taps.ts";
-import type { Instant, Job, Order, PieceKey } from "../facts.ts";
+import { type Bucket, bucketKey, EMPTY_BUCKET } from "../../time/bucket.ts";
+import type { Instant } from "../../time/instants.ts";
+import type { Job, Order, PieceKey } from "../facts.ts";
 import { jobOf, withJob } from "../orders.ts";
 import { orderKey, type PressState, type StallState } from "../state.ts";
 import { changePiece, noteSpoiled } from "./daybook.ts";

@@ -1,13 +1,16 @@
 /** The account of a stall's days, read off their own rows. */
+
 import { eachOnce } from "../../lessons/learnt.ts";
 import type { Closeout } from "../../model/closeout.ts";
 import type { Lessons } from "../../model/lessons.ts";
 import type { Answer } from "../../model/refusal.ts";
+import type { Day } from "../../time/fair-day.ts";
+import type { Instant } from "../../time/instants.ts";
 import { closeout } from "../closeout.ts";
-import { accountDay, type Day } from "../day.ts";
+import { accountDay } from "../day.ts";
 import { EMPTY_TOTALS } from "../day-rows.ts";
 import { changedAfter, daysOf, rowsOf } from "../days.ts";
-import type { Identity, Instant } from "../facts.ts";
+import type { Identity } from "../facts.ts";
 import { lessonsOf } from "../lessons.ts";
 import type { Transactions } from "../transact.ts";
 import type { UnitOfWork } from "../unit-of-work.ts";

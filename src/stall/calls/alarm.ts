@@ -1,7 +1,9 @@
 /** What a stall does by its alarm: what is overdue, texts to send, news for the fair, people to erase. */
-import { dayOf } from "../../fair/day.ts";
+
 import type { ReportsTo } from "../../fair/reports.ts";
 import type { Bindings } from "../../texting/bindings.ts";
+import { dayOf } from "../../time/fair-day.ts";
+import type { Instant } from "../../time/instants.ts";
 import { faultFacts, log } from "../../tracing/log.ts";
 import {
   addToBudget,
@@ -13,7 +15,7 @@ import {
   takeDue,
 } from "../delivery.ts";
 import { erase } from "../erasing.ts";
-import type { Identity, Instant } from "../facts.ts";
+import type { Identity } from "../facts.ts";
 import { outlived } from "../once.ts";
 import { reportDue, reportOf, toldOf } from "../reporting.ts";
 import type { Write } from "../table.ts";

@@ -1,12 +1,14 @@
 /** What customers ask of a stall: to order, and how an order stands. */
+
 import type { Menu } from "../../model/catalogue.ts";
 import type { CustomerId } from "../../model/ids.ts";
 import type { PhoneNumber } from "../../model/order.ts";
 import type { Answer } from "../../model/refusal.ts";
 import type { Bindings } from "../../texting/bindings.ts";
+import type { Instant } from "../../time/instants.ts";
 import type { Command } from "../commands.ts";
 import { keptAgain } from "../erasing.ts";
-import type { Instant, Order } from "../facts.ts";
+import type { Order } from "../facts.ts";
 import type { WriteKey } from "../once.ts";
 import { type PlacedReply, placedReply, toBeTold } from "../replies.ts";
 import { done, refused, type Transactions } from "../transact.ts";

@@ -1,6 +1,7 @@
 /** What a stall's fair says to it: that there is such a stall, its hours, and which crew keys work. */
+import type { Instant } from "../../time/instants.ts";
 import { keptByNewHours } from "../erasing.ts";
-import type { Identity, Instant } from "../facts.ts";
+import type { Identity } from "../facts.ts";
 import type { Transactions } from "../transact.ts";
 
 /** Makes the stall, or gives it the fair's new name and hours; `generation` is the crew key's. */

@@ -1,4 +1,5 @@
 /** The stall's conversations, by text and on the web, and what the fair says about them. */
+
 import { asksSilence } from "../../chat/converse.ts";
 import { fitted } from "../../chat/fit.ts";
 import { sentencesOf } from "../../chat/wording.ts";
@@ -8,10 +9,10 @@ import type { Answer } from "../../model/refusal.ts";
 import type { ChatMessage } from "../../model/text.ts";
 import type { Bindings } from "../../texting/bindings.ts";
 import type { Sending } from "../../texting/sending.ts";
+import type { Instant } from "../../time/instants.ts";
 import { conversationOf, remember } from "../conversations.ts";
 import { type FromFair, hear, messagesAfter, reply, type Spoken, setStopped } from "../conversing.ts";
 import { keptAgain } from "../erasing.ts";
-import type { Instant } from "../facts.ts";
 import { type Standing, standingOf } from "../replies.ts";
 import { noteTold, readyOrderOf } from "../telling.ts";
 import { done, refused, type Transactions } from "../transact.ts";

@@ -1,8 +1,9 @@
 /** Closing a day's account, opening it again, and what only people know of a day: costs and crowds. */
+
 import { wrongStage } from "../../model/refusal.ts";
+import type { Instant } from "../../time/instants.ts";
 import { type AccountCommand, accept, type Decision, refuse } from "../commands.ts";
 import { accountDay, isClosed } from "../day.ts";
-import type { Instant } from "../facts.ts";
 import type { StallState } from "../state.ts";
 
 type Of<T extends AccountCommand["type"]> = Extract<AccountCommand, { readonly type: T }>;

@@ -1,9 +1,11 @@
 /** The till side: payment, hand-over, and every other way an order ends; and taking those back. */
+
 import type { Menu } from "../../model/catalogue.ts";
 import type { OrderStage } from "../../model/order.ts";
 import { type Refusal, wrongStage } from "../../model/refusal.ts";
+import type { Instant } from "../../time/instants.ts";
 import { accept, type Command, type Decision, refuse } from "../commands.ts";
-import type { Closed, Instant, Order, PieceKey, StallEvent } from "../facts.ts";
+import type { Closed, Order, PieceKey, StallEvent } from "../facts.ts";
 import { lineOf, stageOf } from "../orders.ts";
 import type { StallState } from "../state.ts";
 import { piecesOf } from "../stock.ts";

@@ -1,8 +1,10 @@
 /** Whether new orders are taken just now. */
+
 import type { Menu } from "../../model/catalogue.ts";
 import type { Refusal } from "../../model/refusal.ts";
+import type { Instant } from "../../time/instants.ts";
 import { accept, type Command, type Decision, refuse } from "../commands.ts";
-import type { Instant, Line } from "../facts.ts";
+import type { Line } from "../facts.ts";
 import { openingAt } from "../opening.ts";
 import type { StallState } from "../state.ts";
 import { quoteMinutes } from "../wait.ts";

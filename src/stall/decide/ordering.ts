@@ -1,10 +1,12 @@
 /** Holding stock for a customer and placing an order: all of its lines or none. */
+
 import type { Menu } from "../../model/catalogue.ts";
 import type { WantedLine } from "../../model/order.ts";
 import type { Refusal } from "../../model/refusal.ts";
+import type { Instant } from "../../time/instants.ts";
 import { bill } from "../bill.ts";
 import { accept, type Command, type Decision, refuse, type Wish, wishMarks } from "../commands.ts";
-import type { Hold, Instant, Job, Line, Order, PieceKey, StallEvent, TakenBy } from "../facts.ts";
+import type { Hold, Job, Line, Order, PieceKey, StallEvent, TakenBy } from "../facts.ts";
 import { choiceOf, leftOf, lineFor, offSale } from "../offers.ts";
 import { garmentsOf } from "../orders.ts";
 import { pickupWord } from "../pickup-words.ts";

@@ -1,9 +1,11 @@
 /** The presses: what each takes next, what it keeps aside, and which of them work. */
+
 import type { Menu, Press } from "../../model/catalogue.ts";
 import { type JobId, jobParts, type PressId } from "../../model/ids.ts";
 import { type Refusal, wrongStage } from "../../model/refusal.ts";
+import type { Instant } from "../../time/instants.ts";
 import { accept, type Command, type Decision, refuse } from "../commands.ts";
-import type { Instant, PlatenHeat, StallEvent } from "../facts.ts";
+import type { PlatenHeat, StallEvent } from "../facts.ts";
 import { fahrenheitOf, settingFor } from "../heating.ts";
 import { tappedAt } from "../late-taps.ts";
 import { type Candidate, nextJob } from "../next-job.ts";

@@ -1,9 +1,11 @@
 /** What became of a garment: pressed, spoiled, or handed back. */
+
 import { type JobId, jobParts } from "../../model/ids.ts";
 import { type Refusal, wrongStage } from "../../model/refusal.ts";
+import type { Instant } from "../../time/instants.ts";
 import { accept, type Command, type Decision, refuse, type Tapped } from "../commands.ts";
 import { accountDay } from "../day.ts";
-import type { Instant, Job, Line, Order, StallEvent } from "../facts.ts";
+import type { Job, Line, Order, StallEvent } from "../facts.ts";
 import { tappedAt } from "../late-taps.ts";
 import { jobIn, lineOf } from "../orders.ts";
 import type { StallState } from "../state.ts";

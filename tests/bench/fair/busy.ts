@@ -1,9 +1,10 @@
 /** Stalls with days behind them: what they would have reported. */
-import { BUCKET_MILLISECONDS, type Bucket, bucketKey, EMPTY_BUCKET } from "../../../src/fair/bucket.ts";
+
 import type { StallReport } from "../../../src/fair/reports.ts";
 import { type LogHistogram, withValue } from "../../../src/maths/log-histogram.ts";
 import type { Random } from "../../../src/maths/random.ts";
 import type { StallId } from "../../../src/model/ids.ts";
+import { BUCKET_MILLISECONDS, type Bucket, bucketKey, EMPTY_BUCKET } from "../../../src/time/bucket.ts";
 
 const HOUR = 3_600_000;
 /** Ten hours a day. */

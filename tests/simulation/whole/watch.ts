@@ -1,6 +1,5 @@
 /** Watches one stall: after every step, what must hold of it. */
 
-import type { Bucket } from "../../../src/fair/bucket.ts";
 import { apply } from "../../../src/stall/apply.ts";
 import type { JournalEntry, PieceKey } from "../../../src/stall/facts.ts";
 import { lineOf } from "../../../src/stall/orders.ts";
@@ -8,6 +7,7 @@ import { journalKey, type Store } from "../../../src/stall/records.ts";
 import { orderKey, StallState } from "../../../src/stall/state.ts";
 import { onHand, piecesOf } from "../../../src/stall/stock.ts";
 import { UnitOfWork } from "../../../src/stall/unit-of-work.ts";
+import type { Bucket } from "../../../src/time/bucket.ts";
 import { rowsOf } from "../../stall/rows.ts";
 import { RuleBroken, same } from "./fault.ts";
 import type { Rows } from "./storage.ts";

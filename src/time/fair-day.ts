@@ -1,13 +1,18 @@
 /** The days of the fair: its own calendar's, by its time zone. Instants are milliseconds since 1970, UTC. */
 import { BUCKET_MILLISECONDS } from "./bucket.ts";
 
+/** A day of the fair, "2027-06-12". */
+export type Day = string;
+
 /** When a fair is open. */
 export type Hours = { readonly opens: number; readonly closes: number };
 export type Stretch = { readonly from: number; readonly to: number };
 
 const HOUR = 3_600_000;
-/** An opening that goes on later than this past midnight is one of several days, not a long evening. */
-const LONGEST_EVENING = 12 * HOUR;
+/** How long after closing time what is done still belongs to that day: packing up after midnight. */
+const PACKING_UP = 6 * HOUR;
+/** An opening that lasts longer is one of several days, each the calendar's, and not a long evening. */
+const LONGEST_DAY = 24 * HOUR;
 /** No place on earth is further than this from UTC (IANA time zones: -12:00 to +14:00). */
 const FURTHEST = 15 * HOUR;
 
@@ -53,31 +58,47 @@ export function midnight(date: string, timeZone: string): number {
   return from * BUCKET_MILLISECONDS;
 }
 
-/** The date that comes some days after another. */
-function dateAfter(date: string, days: number): string {
-  return new Date(Date.parse(`${date}T00:00:00Z`) + days * 24 * HOUR).toISOString().slice(0, 10);
+/** The date after a date. */
+export function dateAfter(date: string): string {
+  return new Date(Date.parse(`${date}T00:00:00Z`) + 24 * HOUR).toISOString().slice(0, 10);
 }
 
-/** When a day of the fair begins: at midnight, or when the evening before closes where that is later. */
+/**
+ * The day of the fair at an instant, for the stall's account and the organiser's pace alike: the date on which an
+ * opening began, while it lasts and while the stalls pack up; else the calendar's.
+ */
+export function fairDay(at: number, timeZone: string, hours: readonly Hours[]): string {
+  let begun: number | null = null;
+  for (const { opens, closes } of hours) {
+    if (closes - opens > LONGEST_DAY) continue;
+    if (opens <= at && at < closes + PACKING_UP && (begun === null || opens > begun)) begun = opens;
+  }
+  return dayOf(begun ?? at, timeZone);
+}
+
+/** The first quarter of an hour of a day of the fair: midnight, or when the day before is over if that is later. */
 function dayBegins(date: string, timeZone: string, hours: readonly Hours[]): number {
-  const begins = midnight(date, timeZone);
-  const evenings = hours.filter(
-    ({ opens, closes }) => opens < begins && closes > begins && closes - begins <= LONGEST_EVENING,
-  );
-  const last = Math.max(begins, ...evenings.map(({ closes }) => closes));
-  return Math.ceil(last / BUCKET_MILLISECONDS) * BUCKET_MILLISECONDS;
+  const first = midnight(date, timeZone);
+  // A day changes only where an opening begins or its packing up ends.
+  const changes = [first, ...hours.flatMap(({ opens, closes }) => [opens, closes + PACKING_UP])]
+    .filter((at) => at >= first)
+    .sort((one, other) => one - other);
+  const begins = changes.find((at) => fairDay(at, timeZone, hours) >= date) ?? first;
+  return Math.ceil(begins / BUCKET_MILLISECONDS) * BUCKET_MILLISECONDS;
 }
 
 /** From when to when a day of the fair lasts; the days follow one another without a gap. */
 export function daySpan(date: string, timeZone: string, hours: readonly Hours[]): Stretch {
   return {
     from: dayBegins(date, timeZone, hours),
-    to: dayBegins(dateAfter(date, 1), timeZone, hours),
+    to: dayBegins(dateAfter(date), timeZone, hours),
   };
 }
 
-/** The day of the fair at an instant: after midnight still the day before, until that evening closes. */
-export function fairDay(at: number, timeZone: string, hours: readonly Hours[]): string {
-  const date = dayOf(at, timeZone);
-  return at < dayBegins(date, timeZone, hours) ? dateAfter(date, -1) : date;
+const clocks = new Map<string, Intl.DateTimeFormat>();
+
+/** The hour of the fair's clock at an instant, "14:00". */
+export function hourOf(at: number, timeZone: string): string {
+  const format = kept(clocks, timeZone, "en-GB", { hour: "2-digit", hourCycle: "h23" });
+  return `${format.format(at)}:00`;
 }

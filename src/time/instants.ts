@@ -1,5 +1,7 @@
-/** Instants as RFC 3339 text. */
-import type { Instant } from "./facts.ts";
+/** Instants, and as RFC 3339 text. */
+
+/** Milliseconds since 1970, UTC. */
+export type Instant = number;
 
 export const iso = (at: Instant): string => new Date(at).toISOString();
 export const isoOrNull = (at: Instant | null): string | null => (at === null ? null : iso(at));
