@@ -1,6 +1,7 @@
 /** What a stall and its fair tell each other: all that the two objects share. */
 import type { StallId } from "../model/ids.ts";
 import type { Currency } from "../model/money.ts";
+import type { PhoneNumber } from "../model/order.ts";
 import type { Sending } from "../texting/sending.ts";
 import type { Bucket } from "../time/bucket.ts";
 
@@ -35,4 +36,6 @@ export type ReportsTo = {
   readonly sending: (stall: StallId) => Promise<Sending>;
   /** Segments the stall may send today beyond those granted before; fewer than asked for if the cap is near. */
   readonly grant: (wanted: Segments) => Promise<Segments>;
+  /** Those of the numbers that said STOP to any stall of the fair. */
+  readonly stoppedAmong: (phones: readonly PhoneNumber[]) => Promise<readonly PhoneNumber[]>;
 };

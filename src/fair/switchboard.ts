@@ -54,6 +54,8 @@ const STRANGER: SenderRow = { stall: null, stalls: [], choosing: false, stopped:
 const REPEATED_FOR = 24 * 60 * 60 * 1000;
 
 const senderKey = (sender: string): string => `sender:${sender}`;
+/** Kept when senders are erased: a number that said STOP is not texted at the fair's next edition either. */
+const stoppedKey = (sender: string): string => `stopped:${sender}`;
 
 export class Switchboard {
   readonly #rows: Rows;
@@ -63,7 +65,14 @@ export class Switchboard {
   }
 
   sender(sender: string): SenderRow {
-    return this.#rows.get<SenderRow>(senderKey(sender)) ?? STRANGER;
+    const row = this.#rows.get<SenderRow>(senderKey(sender)) ?? STRANGER;
+    const stopped = row.stopped || this.#rows.get<unknown>(stoppedKey(sender)) !== undefined;
+    return { ...row, stopped };
+  }
+
+  /** Those of the senders that want no texts. */
+  stoppedAmong(senders: readonly string[]): readonly string[] {
+    return senders.filter((sender) => this.sender(sender).stopped);
   }
 
   /**
@@ -86,8 +95,11 @@ export class Switchboard {
   /** The number wants no more texts from anybody here, or wants them again; gives the stalls to be told. */
   setStopped(sender: string, stopped: boolean): readonly StallId[] {
     const before = this.sender(sender);
-    if (before.stopped !== stopped)
+    if (before.stopped !== stopped) {
       this.#rows.put(senderKey(sender), { ...before, stopped, telling: true } satisfies SenderRow);
+      if (stopped) this.#rows.put(stoppedKey(sender), true);
+      else this.#rows.delete(stoppedKey(sender));
+    }
     return before.stalls;
   }
 
@@ -98,10 +110,16 @@ export class Switchboard {
       this.#rows.put(senderKey(sender), { ...before, telling: false } satisfies SenderRow);
   }
 
-  /** Forgets senders and messages, at most `most` rows; whether any are left. */
+  /** Forgets senders and messages, but not who said STOP, at most `most` rows; whether any are left. */
   erase(most: number): boolean {
-    const rows = ["sender:", "seen-text:"].flatMap((prefix) => [...this.#rows.list({ prefix, limit: most })]);
-    for (const [key] of rows.slice(0, most)) this.#rows.delete(key);
+    const rows = ["sender:", "seen-text:"].flatMap((prefix) => [
+      ...this.#rows.list<Partial<SenderRow>>({ prefix, limit: most }),
+    ]);
+    for (const [key, row] of rows.slice(0, most)) {
+      // Rows of earlier versions say STOP nowhere else.
+      if (row.stopped === true) this.#rows.put(stoppedKey(key.slice("sender:".length)), true);
+      this.#rows.delete(key);
+    }
     return rows.length >= most;
   }
 }

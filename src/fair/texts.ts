@@ -1,7 +1,9 @@
 /** The fair's side of the texts: its gateway, its budget, and which stall a text is for. */
 import type { GatewayMapping } from "../model/gateway.ts";
 import type { StallId } from "../model/ids.ts";
+import type { PhoneNumber } from "../model/order.ts";
 import { bindingsOf } from "../texting/bindings.ts";
+import { opaqueIdOf } from "../texting/keyed-hash.ts";
 import { changedByAdding, ownerOf, type Sending, sendingFor } from "../texting/sending.ts";
 import { dayOf } from "../time/fair-day.ts";
 import type { Segments } from "./reports.ts";
@@ -110,6 +112,21 @@ export abstract class TextingFair extends FairShell {
   /** Puts down that a number wants no more texts, or wants them again; gives the stalls to be told. */
   setStopped(sender: string, stopped: boolean): readonly StallId[] {
     return this.#switchboard.setStopped(sender, stopped);
+  }
+
+  /** Those of the senders, by their keyed hashes, that want no texts. */
+  stopped(senders: readonly string[]): readonly string[] {
+    return this.#switchboard.stoppedAmong(senders);
+  }
+
+  /** Those of the numbers that want no texts; asked at the moment of sending. The numbers are not kept. */
+  async stoppedAmong(phones: readonly PhoneNumber[]): Promise<readonly PhoneNumber[]> {
+    const fair = this.fairRow()?.fair;
+    const { KEY_SECRET: secret } = this.env as { readonly KEY_SECRET?: string }; // set in every deployment
+    if (fair === undefined || secret === undefined) throw new Error("the fair cannot tell who said STOP");
+    const hashes = await Promise.all(phones.map((phone) => opaqueIdOf(secret, `sender/${fair}/${phone}`)));
+    const stopped = new Set(this.stopped(hashes));
+    return phones.filter((_, index) => stopped.has(hashes[index] ?? ""));
   }
 
   /** Every stall has been told of it. */

@@ -20,7 +20,7 @@ export type TextPath = {
   readonly stall: (stall: StallId) => {
     readonly text: (said: Said, fair: FromFair) => Promise<Answer<ChatAnswer>>;
     readonly askWhich: (said: Said, fair: FromFair, stalls: Listed) => Promise<Answer<ChatAnswer>>;
-    readonly setStopped: (customer: CustomerId, stopped: boolean) => Promise<void>;
+    readonly setStopped: (number: CustomerId, stopped: boolean) => Promise<void>;
   };
   readonly opaqueId: (of: string) => Promise<CustomerId>;
 };
@@ -50,8 +50,12 @@ export async function takeIn(
   if (destination.to === "dropped") return null;
   const stall = answeredBy(destination);
   if (stall === undefined) throw new Error(`fair ${fair} asks which stall without naming one`);
-  const customer = await path.opaqueId(`customer/${fair}/${stall}/${phone}`);
-  const said = { id, customer, phone, text: destination.to === "stall" ? destination.text : text };
+  const [number, customer] = await Promise.all([
+    path.opaqueId(`customer/${fair}/${stall}/${phone}`),
+    // Whoever knows numbers cannot come to this id: it is made from the message's own.
+    path.opaqueId(`first-text/${fair}/${stall}/${given}`),
+  ]);
+  const said = { id, customer, number, phone, text: destination.to === "stall" ? destination.text : text };
   const fromFair = { stopped, gateway, inAnswer };
   const object = path.stall(stall);
   const answer: Answer<ChatAnswer> =
@@ -79,8 +83,8 @@ async function tellAll(
   const stalls = await path.fair.setStopped(sender, stopped);
   await Promise.all(
     stalls.map(async (stall) => {
-      const customer = await path.opaqueId(`customer/${fair}/${stall}/${phone}`);
-      await path.stall(stall).setStopped(customer, stopped);
+      const number = await path.opaqueId(`customer/${fair}/${stall}/${phone}`);
+      await path.stall(stall).setStopped(number, stopped);
     }),
   );
   await path.fair.toldStopped(sender, stopped);

@@ -193,11 +193,11 @@ function placed(state: StallState, order: Order): void {
 
 function paid(
   state: StallState,
-  { number, tender, amount, by, dueBy, turn }: EventOf<"paid">,
+  { number, tender, amount, dueBy, turn }: EventOf<"paid">,
   at: Instant,
 ): void {
   const order = openOrder(state, number);
-  const payment = { tender, amount, at, ...(by === undefined ? {} : { by }) };
+  const payment = { tender, amount, at };
   noteSale(state, order, { ...order, paid: payment }, at);
   if (order.waitsFrom !== null) return setOrder(state, { ...order, paid: payment });
   const jobs = order.jobs.map(

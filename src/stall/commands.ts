@@ -80,7 +80,6 @@ export type Command =
       readonly number: number;
       readonly tender: Tender;
       readonly amount?: number;
-      readonly by?: string;
     }
   | { readonly type: "unpay"; readonly number: number }
   /** The next garment for a press, or the very one that was kept aside for it. */

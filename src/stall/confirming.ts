@@ -15,7 +15,12 @@ export type Confirmed =
   | { readonly done: true; readonly order: Order }
   | { readonly done: false; readonly why: "does-not-fit" | "tried-too-often" | "too-many" };
 
-type Sender = { readonly customer: CustomerId; readonly phone: PhoneNumber };
+type Sender = {
+  readonly customer: CustomerId;
+  readonly phone: PhoneNumber;
+  /** Keyed hash of the number. */
+  readonly number: CustomerId;
+};
 
 /**
  * Binds an order to the number that texted its pickup word. Whether there is such an order, whose number was typed
@@ -48,11 +53,11 @@ export function confirmNumber(unit: UnitOfWork, sender: Sender, number: number, 
 }
 
 /** Whether the word is the order's, and the sender the one whose number was typed, if any was. */
-function fits({ people }: UnitOfWork, { customer }: Sender, order: Order, word: string): boolean {
+function fits({ people }: UnitOfWork, { customer, number }: Sender, order: Order, word: string): boolean {
   const { given, confirmed } = people.atOrder(order.number);
   if (order.takenBy !== "web" || order.word !== word) return false;
   if (confirmed !== undefined) return confirmed.customer === customer;
-  return given === undefined || given === customer;
+  return given === undefined || given === number;
 }
 
 /** The open orders that a customer may ask about and change: placed as this customer, or confirmed by this number. */

@@ -23,6 +23,8 @@ export type Spoken = {
   readonly id: string;
   readonly text: string;
   readonly customer: CustomerId;
+  /** Keyed hash of the number it came from: leads to the customer, who is `customer` if the number is new here. */
+  readonly number?: CustomerId;
   /** The number it came from; null on the web. */
   readonly phone: PhoneNumber | null;
   readonly language?: Language;
@@ -44,6 +46,8 @@ export type Heard = {
   readonly optedOut: boolean;
   /** False where the message was heard before and the answer is the recorded one. */
   readonly fresh: boolean;
+  /** Whether the message was STOP or START. */
+  readonly answersStop: boolean;
 };
 
 /** Answers a message, or gives the recorded answer where the very same one was answered before. */
@@ -51,14 +55,14 @@ export function hear(unit: UnitOfWork, given: Spoken, now: Instant): Heard | Wri
   // What a customer typed is kept for a while; a card's number among it never is.
   const spoken = { ...given, text: withoutCardNumbers(given.text) };
   const { menu } = unit.state;
-  if (menu === null) return { replies: [], optedOut: false, fresh: false };
+  if (menu === null) return { replies: [], optedOut: false, fresh: false, answersStop: false };
   const { customer, phone } = spoken;
   const before = conversationOf(unit, menu, customer);
   const earlier = before.turns.find(({ id }) => id === spoken.id);
   const person = unit.people.person(customer);
   if (earlier !== undefined) {
     if (earlier.text !== spoken.text) return { code: "key-reused" };
-    return { replies: earlier.replies, optedOut: person.optedOut, fresh: false };
+    return { replies: earlier.replies, optedOut: person.optedOut, fresh: false, answersStop: false };
   }
   const doing: Doing = { events: [] };
   const channel = phone === null ? "web" : "text";
@@ -66,7 +70,8 @@ export function hear(unit: UnitOfWork, given: Spoken, now: Instant): Heard | Wri
   const wording = unit.state.identity?.rehearsal === true ? "text" : channel;
   const fresh = !askedLately(before.talk, now);
   const instead = before.talk.step.at === "instead";
-  const from = phone === null ? {} : { phone };
+  const { number } = spoken;
+  const from = phone === null ? {} : { phone, ...(number === undefined ? {} : { number }) };
   const speaker = {
     customer,
     ...from,
@@ -112,7 +117,8 @@ export function hear(unit: UnitOfWork, given: Spoken, now: Instant): Heard | Wri
     doing.events.filter((event) => event.type !== "closed"),
     now,
   );
-  return { replies: turn.replies, optedOut, fresh: true };
+  const answersStop = turn.optOut === true || turn.optIn === true;
+  return { replies: turn.replies, optedOut, fresh: true, answersStop };
 }
 
 const samePerson = (one: Person, other: Person): boolean =>
@@ -128,29 +134,20 @@ export function reply(
   spoken: Spoken,
   replies: readonly string[],
   now: Instant,
+  answersStop = false,
 ): void {
   const { customer, phone } = spoken;
   replies.forEach((text, index) => {
     const id = `${spoken.id}-${index + 1}`;
     const own = ordersOf(unit, customer).length > 0;
+    const stop = answersStop ? { answersStop } : {};
     queueText(
       unit,
       menu,
-      { id, customer, lane: customer, to: phone, text, whileReady: null, dueAt: now, own },
+      { id, customer, lane: customer, to: phone, text, whileReady: null, dueAt: now, own, ...stop },
       now,
     );
   });
-}
-
-/** Puts down that a number wants no more texts, or wants them again; said to another stall of the fair. */
-export function setStopped(unit: UnitOfWork, menu: Menu, customer: CustomerId, stopped: boolean): void {
-  const person = unit.people.person(customer);
-  const conversation = conversationOf(unit, menu, customer);
-  const { talk } = conversation;
-  if (person.optedOut === stopped && talk.optedOut === stopped) return;
-  unit.people.persons.set(customer, { ...person, optedOut: stopped });
-  unit.people.conversations.set(customer, { ...conversation, talk: { ...talk, optedOut: stopped } });
-  if (stopped) dropQueued(unit, customer);
 }
 
 /** What was said after a given turn, as a page shows it. */

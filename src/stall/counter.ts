@@ -39,6 +39,8 @@ type Speaker = {
   readonly customer: CustomerId;
   /** The number this turn came from; absent where it came from none. */
   readonly phone?: PhoneNumber;
+  /** Its keyed hash. */
+  readonly number?: CustomerId;
   readonly takenBy: "text" | "web";
   readonly now: Instant;
   /** In [0, 1), for the pickup word. */
@@ -101,9 +103,9 @@ export function counterFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, doing
     },
     pickupWords: PICKUP_WORD_SET,
     confirmNumber: (number, word) => {
-      const { phone } = speaker;
+      const { phone, number: hash = customer } = speaker;
       if (phone === undefined) return { done: false, why: "does-not-fit" };
-      const confirmed = confirmNumber(unit, { customer, phone }, number, word);
+      const confirmed = confirmNumber(unit, { customer, phone, number: hash }, number, word);
       return confirmed.done ? { done: true, order: chatOrder(unit, menu, confirmed.order, now) } : confirmed;
     },
   };

@@ -2,6 +2,7 @@
 
 import { segments } from "../chat/segments.ts";
 import type { Segments } from "../fair/reports.ts";
+import type { PhoneNumber } from "../model/order.ts";
 import type { Bindings } from "../texting/bindings.ts";
 import { type Sent, sendText } from "../texting/gateway.ts";
 import { nextAttempt } from "../texting/outbox.ts";
@@ -11,6 +12,7 @@ import { conversationOf, remember } from "./conversations.ts";
 import { countTexts } from "./conversing.ts";
 import { stageOf } from "./orders.ts";
 import type { OutRow } from "./people.ts";
+import { setStopped } from "./queueing.ts";
 import { notTold } from "./telling.ts";
 import type { UnitOfWork } from "./unit-of-work.ts";
 
@@ -65,11 +67,36 @@ export function addToBudget(unit: UnitOfWork, day: string, granted: Segments): v
   });
 }
 
+/** The numbers that the due texts would go to, but for answers to STOP itself. */
+export function duePhones(unit: UnitOfWork, now: Instant): readonly PhoneNumber[] {
+  const phones = dueTexts(unit, now).flatMap(({ to, answersStop }) =>
+    to === null || answersStop === true ? [] : [to],
+  );
+  return [...new Set(phones)];
+}
+
+/** Drops the due texts of numbers that said STOP, to whichever stall and however long ago. */
+export function dropStopped(unit: UnitOfWork, now: Instant, stopped: ReadonlySet<PhoneNumber>): void {
+  const { menu } = unit.state;
+  if (menu === null || stopped.size === 0) return;
+  for (const row of dueTexts(unit, now)) {
+    if (row.to === null || row.answersStop === true || !stopped.has(row.to)) continue;
+    if (row.whileReady !== null) notTold(unit, row.whileReady, now);
+    setStopped(unit, menu, row.lane, true);
+    unit.people.out.delete(row.id);
+  }
+}
+
 /**
  * What is due and still worth sending, paid for out of the budget; texts to be read on the web are delivered
- * here and now, and what the budget cannot pay is given up.
+ * here and now, and what the budget cannot pay is given up. Only the numbers that may be texted are, but for answers to STOP.
  */
-export function takeDue(unit: UnitOfWork, now: Instant, day: string): readonly OutRow[] {
+export function takeDue(
+  unit: UnitOfWork,
+  now: Instant,
+  day: string,
+  mayText: ReadonlySet<PhoneNumber>,
+): readonly OutRow[] {
   const { menu } = unit.state;
   const { out } = unit.people;
   if (menu === null) return [];
@@ -83,6 +110,8 @@ export function takeDue(unit: UnitOfWork, now: Instant, day: string): readonly O
       const said = { id: row.id, text: null, replies: [row.text], order: null };
       remember(unit, row.customer, conversationOf(unit, menu, row.customer), said);
       out.delete(row.id);
+    } else if (row.answersStop !== true && !mayText.has(row.to)) {
+      // It fell due after the fair was asked: the next alarm asks about it.
     } else if (row.charged) taken.push(row);
     else if (row.own === true && parts <= left.own + left.others) {
       const kept = Math.min(parts, left.own);

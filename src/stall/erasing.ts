@@ -9,7 +9,7 @@ const DAY = 24 * 60 * 60 * 1000;
 const AT_ONCE = 300;
 
 /** Records that hold a name, a number or somebody's words; recorded answers repeat some of them. */
-const PERSONAL = ["person:", "talk:", "at-order:", "out:", "seen:"] as const;
+const PERSONAL = ["person:", "talk:", "at-order:", "known:", "out:", "seen:"] as const;
 
 /** When the people of this stall are due to be forgotten; null where there is nothing of them. */
 export function eraseAt({ state, people }: UnitOfWork): Instant | null {

@@ -131,8 +131,6 @@ export type Order = {
     readonly tender: Tender;
     readonly amount: number;
     readonly at: Instant;
-    /** Who of the crew took it. */
-    readonly by?: string;
   } | null;
   /** What was paid for garments left out since, and is to be given back. */
   readonly giveBack?: number;
@@ -194,7 +192,6 @@ export type StallEvent =
       readonly number: number;
       readonly tender: Tender;
       readonly amount: number;
-      readonly by?: string;
       readonly dueBy: Instant;
       readonly turn: Turn;
     }

@@ -31,11 +31,16 @@ export type Person = {
 
 /** What is known of people at one order. */
 export type AtOrder = {
-  /** Whose number was typed on the web: nothing is sent to it before it has texted the order's code. */
+  /** Keyed hash of a number typed on the web: nothing is sent to it before it has texted the order's code. */
   readonly given?: CustomerId;
   /** The number that texted the code; the order's texts go there. */
   readonly confirmed?: { readonly phone: PhoneNumber; readonly customer: CustomerId };
+  /** Who of the crew took the payment. */
+  readonly paidTo?: string;
 };
+
+/** Whom a number writes as; the row's key is the number's keyed hash. */
+export type Known = { readonly customer: CustomerId };
 
 export const NOBODY: Person = {
   phone: null,
@@ -78,6 +83,8 @@ export type OutRow = Waiting & {
   readonly charged: boolean;
   /** Whether it is about an order of this number's own: part of the day's cap is kept for those. */
   readonly own?: true;
+  /** Whether it answers STOP or START: the one text that a number gets after STOP. */
+  readonly answersStop?: true;
 };
 
 /** Segments of the fair's cap that the stall may still send on a day. */
@@ -122,6 +129,7 @@ export class People {
   readonly persons: Table<Person>;
   readonly conversations: Table<Conversation>;
   readonly atOrders: Table<AtOrder>;
+  readonly known: Table<Known>;
   readonly textCounts: Table<TextCounts>;
   readonly outbox = new Outbox<OutRow>();
   readonly out = new Table<OutRow>("out:", {
@@ -143,6 +151,7 @@ export class People {
       read: (key) => read(key) as Conversation | undefined,
     });
     this.atOrders = new Table<AtOrder>("at-order:", { read: (key) => read(key) as AtOrder | undefined });
+    this.known = new Table<Known>("known:", { read: (key) => read(key) as Known | undefined });
     this.textCounts = new Table<TextCounts>("texts:", { read: (key) => read(key) as TextCounts | undefined });
   }
 
@@ -152,6 +161,13 @@ export class People {
 
   atOrder(number: number): AtOrder {
     return this.atOrders.get(String(number)) ?? {};
+  }
+
+  /** Notes who of the crew took the payment of an order; null forgets it. */
+  notePaidTo(number: number, who: string | null): void {
+    const { paidTo, ...before } = this.atOrder(number);
+    if (who !== null) this.atOrders.set(String(number), { ...before, paidTo: who });
+    else if (paidTo !== undefined) this.atOrders.set(String(number), before);
   }
 
   /** The tables whose rows are all in memory. */
@@ -169,7 +185,7 @@ export class People {
   }
 
   take(): Write[] {
-    const read = [this.persons, this.conversations, this.atOrders, this.textCounts];
+    const read = [this.persons, this.conversations, this.atOrders, this.known, this.textCounts];
     return [...this.tables, ...read].flatMap((table) => table.take());
   }
 }

@@ -2,6 +2,7 @@
 
 import { segments } from "../chat/segments.ts";
 import type { Menu } from "../model/catalogue.ts";
+import type { CustomerId } from "../model/ids.ts";
 import { mayText } from "../texting/numbers.ts";
 import { dayOf } from "../time/fair-day.ts";
 import type { Instant } from "../time/instants.ts";
@@ -14,6 +15,7 @@ const UNCAPPED = Number.POSITIVE_INFINITY;
 type Text = Pick<OutRow, "id" | "customer" | "lane" | "to" | "text" | "whileReady" | "dueAt"> & {
   /** Whether it is about an order of this number's own. */
   readonly own: boolean;
+  readonly answersStop?: true;
 };
 
 /** Whether the text was queued; false where its number has had what it may have today. */
@@ -34,7 +36,20 @@ export function queueText(unit: UnitOfWork, menu: Menu, text: Text, now: Instant
   return true;
 }
 
+/** Puts down that a number wants no more texts, or wants them again; said to another stall of the fair. */
+export function setStopped(unit: UnitOfWork, menu: Menu, customer: CustomerId, stopped: boolean): void {
+  const person = unit.people.person(customer);
+  const conversation = conversationOf(unit, menu, customer);
+  const { talk } = conversation;
+  if (person.optedOut === stopped && talk.optedOut === stopped) return;
+  unit.people.persons.set(customer, { ...person, optedOut: stopped });
+  unit.people.conversations.set(customer, { ...conversation, talk: { ...talk, optedOut: stopped } });
+  if (stopped) dropQueued(unit, customer);
+}
+
 /** Drops what still waits for a number that wants no more texts. */
 export function dropQueued(unit: UnitOfWork, lane: OutRow["lane"]): void {
-  for (const row of [...unit.people.outbox.of(lane)]) if (row.to !== null) unit.people.out.delete(row.id);
+  for (const row of [...unit.people.outbox.of(lane)]) {
+    if (row.to !== null && row.answersStop !== true) unit.people.out.delete(row.id);
+  }
 }

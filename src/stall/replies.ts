@@ -91,7 +91,7 @@ export function crewOrderView(unit: UnitOfWork, menu: Menu, order: Order, now: I
     name: person.name,
     phone: lastFourOf(unit, order),
     told: toldOf(unit, order),
-    paidTo: order.paid?.by ?? null,
+    paidTo: order.paid === null ? null : (unit.people.atOrder(order.number).paidTo ?? null),
     giveBack: sumOf(order.giveBack),
     gaveBack: sumOf(order.gaveBack),
   };

@@ -164,8 +164,11 @@ export class Stall extends DurableObject<StallEnv> {
     generation: number,
     key: WriteKey,
     command: Of<"pay" | "unpay" | "close" | "reopen" | "leave-out" | "give-back">,
+    paidTo?: string,
   ): Answer<CrewOrderView> {
     return this.transactions.command(generation, key, command, (unit, menu, now) => {
+      if (command.type === "pay") unit.people.notePaidTo(command.number, paidTo ?? null);
+      if (command.type === "unpay") unit.people.notePaidTo(command.number, null);
       const order = unit.state.anyOrder(command.number);
       if (order === undefined) throw new Error(`order ${command.number} is gone after its own command`);
       return crewOrderView(unit, menu, order, now);
@@ -244,8 +247,8 @@ export class Stall extends DurableObject<StallEnv> {
     return texts.askWhich(this.transactions, said, fair, stalls);
   }
 
-  setStopped(customer: CustomerId, stopped: boolean): void {
-    texts.stopTexts(this.transactions, customer, stopped);
+  setStopped(number: CustomerId, stopped: boolean): void {
+    texts.stopTexts(this.transactions, number, stopped);
   }
 
   receipt(id: string, how: "delivered" | "failed"): void {

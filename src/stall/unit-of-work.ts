@@ -1,5 +1,6 @@
 /** A stall's state and people together, and what has been done to them since they were last written. */
 import type { Instant } from "../time/instants.ts";
+import { bringForward } from "./bring-forward.ts";
 import type { Command } from "./commands.ts";
 import type { JournalEntry } from "./facts.ts";
 import { People } from "./people.ts";
@@ -25,6 +26,7 @@ export class UnitOfWork {
   #shape: unknown;
 
   constructor(store: Store) {
+    bringForward(store);
     this.state = loadState(store);
     this.people = new People((key) => store.get(key));
     loadRows(store, this.people.tables);

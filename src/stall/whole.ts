@@ -4,6 +4,7 @@ import type { WholeStall } from "../model/whole-stall.ts";
 import type { Instant } from "../time/instants.ts";
 import { iso } from "../time/instants.ts";
 import { apply } from "./apply.ts";
+import { withoutNames } from "./bring-forward.ts";
 import type { Identity, JournalEntry } from "./facts.ts";
 import { fold } from "./fold.ts";
 import { journalKey, RECORDS_VERSION, readJournal, type Store } from "./records.ts";
@@ -31,9 +32,13 @@ export function wholeStall(store: Store, now: Instant): WholeStall {
 }
 
 /** An entry as a file has it: what it was written with besides follows from the events. */
-const told = ({ sequence, at, events }: JournalEntry): JournalEntry => ({ sequence, at, events });
+const told = ({ sequence, at, events }: JournalEntry): JournalEntry => ({
+  sequence,
+  at,
+  events: withoutNames(events),
+});
 
-/** What cannot have come out of a stall's unit; null where nothing is wrong. */
+/** What cannot have come out of a stall's books; null where nothing is wrong. */
 function faultIn(state: StallState): string | null {
   if (state.identity === null) return "the journal does not begin with the stall being opened";
   for (const key of state.counts.keys()) {

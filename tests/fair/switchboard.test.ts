@@ -75,7 +75,23 @@ describe("routing", () => {
     expect(one.sender("ann")).toMatchObject({ stalls: [TERN, GANNET], stopped: true });
     expect(one.erase(3)).toBe(true);
     expect(one.erase(3)).toBe(false);
-    expect(rows.size).toBe(0);
+    expect([...rows.keys()].filter((key) => !key.startsWith("stopped:"))).toEqual([]);
+  });
+});
+
+describe("a number that said STOP", () => {
+  it("is known after senders are erased, also from rows of earlier versions, and until it says START", () => {
+    const { kv } = memory();
+    const switchboard = new Switchboard(kv);
+    kv.put("sender:earlier", { stall: null, stalls: ["tern"], choosing: false, stopped: true });
+    switchboard.setStopped("lately", true);
+    while (switchboard.erase(1));
+    expect([...kv.list({ prefix: "sender:" })]).toEqual([]);
+    const asked = ["earlier", "lately", "never"];
+    expect(switchboard.stoppedAmong(asked)).toEqual(["earlier", "lately"]);
+    switchboard.setStopped("earlier", false);
+    while (switchboard.erase(1));
+    expect(switchboard.stoppedAmong(asked)).toEqual(["lately"]);
   });
 });
 

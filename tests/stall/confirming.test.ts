@@ -82,7 +82,7 @@ describe("an order's code by text", () => {
     unit.people.budget.set("", { day: DAY, segments: 0, own: 9 });
     text("quinn", "help");
     text("pat", `${placed.number} ${placed.word}`);
-    const due = takeDue(unit, OPENS + 9 * MINUTE, DAY);
+    const due = takeDue(unit, OPENS + 9 * MINUTE, DAY, new Set([PHONE]));
     expect(due.map(({ lane }) => lane)).toEqual([customer("pat")]);
     expect(unit.people.budget.get("")?.own).toBeLessThan(9);
   });

@@ -57,7 +57,7 @@ it("thirty days after the last closing no record holds a name, a number or what 
     command: { type: "place", customer: customer("ben"), takenBy: "counter", lines, asks: [0] },
     name: NAME,
     phone: walkUp,
-    writesAs: null,
+    number: null,
     generation: 1,
   });
   if (!placed.done) throw new Error("the order was refused");

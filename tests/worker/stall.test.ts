@@ -50,7 +50,7 @@ const place = (name: string) => ({
   command: { type: "place", customer: customer(name), takenBy: "counter", lines, asks: [0] } as const,
   name,
   phone: null,
-  writesAs: null,
+  number: null,
   generation: 1,
 });
 

@@ -81,7 +81,7 @@ const CHANGES: Readonly<
         },
         name: "Ben",
         phone: null,
-        writesAs: null,
+        number: null,
         generation: 1,
       }),
     breaks: ({ people }) => vi.spyOn(people.persons, "set"),

@@ -117,7 +117,7 @@ async function numberIn(
   c: Context<App>,
   { fair, stall }: Path,
   given: string | undefined,
-): Promise<Guarded<{ readonly phone: PhoneNumber; readonly writesAs: CustomerId } | null>> {
+): Promise<Guarded<{ readonly phone: PhoneNumber; readonly number: CustomerId } | null>> {
   if (given === undefined) return { pass: true, value: null };
   const { mapping } = await gatewayOf(c, fair);
   const read = readSender(given, mapping.country);
@@ -126,11 +126,11 @@ async function numberIn(
     return { pass: false, response: invalid(c, [{ pointer: "#/phone", detail }]) };
   }
   const { phone } = read;
-  const writesAs = await keysOf(c).opaqueId(`customer/${fair}/${stall}/${phone}`);
-  return { pass: true, value: { phone, writesAs } };
+  const number = await keysOf(c).opaqueId(`customer/${fair}/${stall}/${phone}`);
+  return { pass: true, value: { phone, number } };
 }
 
-type Given = { readonly phone: PhoneNumber; readonly writesAs: CustomerId } | null;
+type Given = { readonly phone: PhoneNumber; readonly number: CustomerId } | null;
 
 function placeRequest(who: Caller, request: PlaceOrder, given: Given, fresh: CustomerId): PlaceRequest {
   const { lines, paper, takenAt } = request;
@@ -139,8 +139,7 @@ function placeRequest(who: Caller, request: PlaceOrder, given: Given, fresh: Cus
   return {
     command: {
       type: "place",
-      // The crew has the number from whoever stands there, so the order is that number's own.
-      customer: who.role === "customer" ? who.customer : isCrew && given !== null ? given.writesAs : fresh,
+      customer: who.role === "customer" ? who.customer : fresh,
       takenBy,
       lines,
       asks: lines.map((_, index) => index),
@@ -151,7 +150,7 @@ function placeRequest(who: Caller, request: PlaceOrder, given: Given, fresh: Cus
     },
     name: request.name ?? null,
     phone: given?.phone ?? null,
-    writesAs: isCrew ? null : (given?.writesAs ?? null),
+    number: given?.number ?? null,
     generation: isCrew ? who.generation : null,
   };
 }

@@ -78,15 +78,13 @@ export const tillRoutes = newRouter()
   .openapi(orderRoute("paid", Payment, "The customer has paid"), async (c) => {
     const { number, ...path } = c.req.valid("param");
     const { tender, amount, by, undo } = c.req.valid("json");
-    const sum = {
-      ...(amount === undefined ? {} : { amount }),
-      ...(by === undefined ? {} : { by }),
-    };
+    const sum = amount === undefined ? {} : { amount };
     const answer = await crewWrite(c, path, (stall, generation, key) =>
       stall.onOrder(
         generation,
         key,
         undo ? { type: "unpay", number } : { type: "pay", number, tender, ...sum },
+        by,
       ),
     );
     return answer.pass ? c.json(answer.value, 200) : answer.response;

@@ -1,12 +1,15 @@
 /** What a stall does by its alarm: what is overdue, texts to send, news for the fair, people to erase. */
 
 import type { ReportsTo } from "../../fair/reports.ts";
+import type { PhoneNumber } from "../../model/order.ts";
 import type { Bindings } from "../../texting/bindings.ts";
 import { dayOf } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
 import { faultFacts, log } from "../../tracing/log.ts";
 import {
   addToBudget,
+  dropStopped,
+  duePhones,
   dueTexts,
   segmentsLacking,
   send,
@@ -80,9 +83,10 @@ export class AlarmWork {
     const transactions = this.#transactions;
     const due = dueTexts(transactions.unit, transactions.now());
     if (due.length === 0) return;
+    let mayText: ReadonlySet<PhoneNumber> = new Set();
     if (due.some(({ to }) => to !== null)) {
       try {
-        await this.#askFair(identity);
+        mayText = await this.#askFair(identity);
       } catch (error) {
         const facts = { stall: identity.stall, ...faultFacts(error) };
         log("warn", "the fair could not be asked about texts", facts);
@@ -90,7 +94,9 @@ export class AlarmWork {
         return;
       }
     }
-    const rows = transactions.transact((unit, now) => takeDue(unit, now, dayOf(now, identity.timeZone)));
+    const rows = transactions.transact((unit, now) =>
+      takeDue(unit, now, dayOf(now, identity.timeZone), mayText),
+    );
     const sending = transactions.unit.people.sending.get("");
     if (sending === undefined) return;
     await send(sending, identity, this.#outside.bindings, rows, {
@@ -103,8 +109,11 @@ export class AlarmWork {
     });
   }
 
-  /** Asks the fair for what is needed to send and is not here: its gateway, and more of the day's budget. */
-  async #askFair(identity: Identity): Promise<void> {
+  /**
+   * Asks the fair for what is needed to send and is not here: its gateway, and more of the day's budget. Returns those of
+   * the due numbers that never said STOP to any of its stalls.
+   */
+  async #askFair(identity: Identity): Promise<ReadonlySet<PhoneNumber>> {
     const transactions = this.#transactions;
     const fair = this.#outside.fairOf(identity);
     const have = transactions.unit.people.sending.get("");
@@ -116,9 +125,15 @@ export class AlarmWork {
     const now = transactions.now();
     const day = dayOf(now, identity.timeZone);
     const lacking = segmentsLacking(transactions.unit, now, day);
-    if (lacking.others + lacking.own === 0) return;
-    const granted = await fair.grant(lacking);
-    transactions.transact((unit) => addToBudget(unit, day, granted));
+    if (lacking.others + lacking.own > 0) {
+      const granted = await fair.grant(lacking);
+      transactions.transact((unit) => addToBudget(unit, day, granted));
+    }
+    const phones = duePhones(transactions.unit, now);
+    if (phones.length === 0) return new Set();
+    const stopped = new Set(await fair.stoppedAmong(phones));
+    transactions.transact((unit) => dropStopped(unit, now, stopped));
+    return new Set(phones.filter((phone) => !stopped.has(phone)));
   }
 
   /** Tells the fair what changed since it was last told; what cannot be told now is due again later. */

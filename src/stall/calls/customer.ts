@@ -9,6 +9,7 @@ import type { Instant } from "../../time/instants.ts";
 import type { Command } from "../commands.ts";
 import { keptAgain } from "../erasing.ts";
 import type { Order } from "../facts.ts";
+import { customerOfNumber } from "../numbers.ts";
 import type { WriteKey } from "../once.ts";
 import { type PlacedReply, placedReply, toBeTold } from "../replies.ts";
 import { done, refused, type Transactions } from "../transact.ts";
@@ -18,8 +19,8 @@ export type PlaceRequest = {
   readonly command: Omit<Extract<Command, { readonly type: "place" }>, "chance">;
   readonly name: string | null;
   readonly phone: PhoneNumber | null;
-  /** The customer that a number typed on the web writes as: it has to confirm the order by a text first. */
-  readonly writesAs: CustomerId | null;
+  /** The number's keyed hash. */
+  readonly number: CustomerId | null;
   /** The crew key's generation if the crew keys it in; null for a customer. */
   readonly generation: number | null;
 };
@@ -33,9 +34,14 @@ export function place(
 ): Answer<PlacedReply> {
   if (request.generation !== null && !transactions.admits(request.generation))
     return refused({ code: "old-key" });
-  const { customer } = request.command;
   return transactions.once(key, (unit, now) => {
-    const { events, refusal } = unit.carryOut({ ...request.command, chance: transactions.chance() }, now);
+    const { number, generation, command } = request;
+    // The crew has the number from whoever stands there, so the order is that number's own.
+    const customer =
+      number !== null && generation !== null
+        ? customerOfNumber(unit, number, command.customer)
+        : command.customer;
+    const { events, refusal } = unit.carryOut({ ...command, customer, chance: transactions.chance() }, now);
     if (refusal !== null) return refused(refusal);
     const { menu } = unit.state;
     if (menu === null) throw new Error("an order was accepted without a menu");
@@ -52,8 +58,8 @@ export function place(
       phone: request.generation === null ? person.phone : (phone ?? person.phone),
       lastOrder: placed.number,
     });
-    if (request.writesAs !== null)
-      unit.people.atOrders.set(String(placed.number), { given: request.writesAs });
+    if (number !== null && generation === null)
+      unit.people.atOrders.set(String(placed.number), { given: number });
     keptAgain(unit, now);
     const order = unit.state.order(placed.number);
     const isToBeTold = order !== undefined && (phone !== null || request.generation === null);

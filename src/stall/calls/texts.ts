@@ -11,8 +11,10 @@ import type { Bindings } from "../../texting/bindings.ts";
 import type { Sending } from "../../texting/sending.ts";
 import type { Instant } from "../../time/instants.ts";
 import { conversationOf, remember } from "../conversations.ts";
-import { type FromFair, hear, messagesAfter, reply, type Spoken, setStopped } from "../conversing.ts";
+import { type FromFair, hear, messagesAfter, reply, type Spoken } from "../conversing.ts";
 import { keptAgain } from "../erasing.ts";
+import { customerOfNumber, knownCustomer } from "../numbers.ts";
+import { setStopped } from "../queueing.ts";
 import { type Standing, standingOf } from "../replies.ts";
 import { noteTold, readyOrderOf } from "../telling.ts";
 import { done, refused, type Transactions } from "../transact.ts";
@@ -46,19 +48,19 @@ export function chat(transactions: Transactions, said: Said, bindings: Bindings)
 
 /** One text of a customer; its replies go out as texts, once however often the text comes. */
 export function text(transactions: Transactions, said: Said, fair: FromFair): Answer<ChatAnswer> {
-  return answerOnce(transactions, said, fair, (unit, menu, now) =>
-    hearText(transactions, unit, menu, said, fair, now),
+  return answerOnce(transactions, said, fair, (unit, menu, now, byCustomer) =>
+    hearText(transactions, unit, menu, byCustomer, fair, now),
   );
 }
 
 /** A text that could be meant for any of several stalls: this one asks which, on behalf of all. */
 export function askWhich(
   transactions: Transactions,
-  said: Said,
+  given: Said,
   fair: FromFair,
   stalls: readonly ListedStall[],
 ): Answer<ChatAnswer> {
-  return answerOnce(transactions, said, fair, (unit, menu, now) => {
+  return answerOnce(transactions, given, fair, (unit, menu, now, said) => {
     const conversation = conversationOf(unit, menu, said.customer);
     const { talk } = conversation;
     if (asksSilence(menu, talk, said.text)) return hearText(transactions, unit, menu, said, fair, now);
@@ -81,7 +83,8 @@ function hearText(
 ): Answer<ChatAnswer> {
   const heard = hear(unit, { ...said, chance: transactions.chance() }, now);
   if ("code" in heard) return refused(heard);
-  if (heard.fresh && !fair.inAnswer) reply(unit, menu, { ...said, chance: 0 }, heard.replies, now);
+  if (heard.fresh && !fair.inAnswer)
+    reply(unit, menu, { ...said, chance: 0 }, heard.replies, now, heard.answersStop);
   const { replies, optedOut } = heard;
   return done({ replies, optedOut, order: standingOf(unit, said.customer, now) });
 }
@@ -89,29 +92,34 @@ function hearText(
 /** Answers a text, or gives the answer that was recorded with what it changed. */
 function answerOnce(
   transactions: Transactions,
-  { id, customer }: Said,
+  said: Said,
   { stopped }: FromFair,
-  work: (unit: UnitOfWork, menu: Menu, now: Instant) => Answer<ChatAnswer>,
+  work: (unit: UnitOfWork, menu: Menu, now: Instant, byCustomer: Said) => Answer<ChatAnswer>,
 ): Answer<ChatAnswer> {
   const open = transactions.read((_, menu) => menu);
   if (!open.done) return open;
   const menu = open.value;
+  const { id, number } = said;
   const answer = transactions.once({ scope: `text ${id}`, fingerprint: "" }, (unit, now) => {
+    const customer = number === undefined ? said.customer : customerOfNumber(unit, number, said.customer);
     if (stopped) setStopped(unit, menu, customer, true);
-    const answered = work(unit, menu, now);
+    const answered = work(unit, menu, now, { ...said, customer });
     keptAgain(unit, now);
     return answered;
   });
   // What the number wants now: a late repeat must not take back a later STOP.
-  const { optedOut } = transactions.unit.people.person(customer);
+  const { unit } = transactions;
+  const writer = number === undefined ? said.customer : knownCustomer(unit, number);
+  const optedOut = writer !== undefined && unit.people.person(writer).optedOut;
   return answer.done ? done({ ...answer.value, optedOut }) : answer;
 }
 
 /** The number said to another stall of the fair that it wants no more texts, or wants them again. */
-export function stopTexts(transactions: Transactions, customer: CustomerId, stopped: boolean): void {
+export function stopTexts(transactions: Transactions, number: CustomerId, stopped: boolean): void {
   transactions.transact((unit) => {
     const { menu } = unit.state;
-    if (menu !== null) setStopped(unit, menu, customer, stopped);
+    const customer = knownCustomer(unit, number);
+    if (menu !== null && customer !== undefined) setStopped(unit, menu, customer, stopped);
   });
 }
 

@@ -37,7 +37,7 @@ const MAY_END: Readonly<Record<Closed["as"], readonly OrderStage[]>> = {
 export function pay(
   state: StallState,
   menu: Menu,
-  { number, tender, amount, by }: Of<"pay">,
+  { number, tender, amount }: Of<"pay">,
   now: Instant,
 ): Decision {
   const order = state.order(number);
@@ -46,8 +46,7 @@ export function pay(
   const dueBy = now + quoteMinutes(state, menu, order.lines, now) * MINUTE;
   const turn = (state.version + 1) * TURNS_PER_ORDER;
   const sum = amount ?? order.total;
-  const who = by === undefined ? {} : { by };
-  return accept({ type: "paid", number, tender, amount: sum, ...who, dueBy, turn });
+  return accept({ type: "paid", number, tender, amount: sum, dueBy, turn });
 }
 
 export function unpay(state: StallState, menu: Menu, { number }: Of<"unpay">): Decision {

@@ -91,7 +91,7 @@ export class Customers {
     } as unknown as Parameters<InstanceType<typeof import("./house.ts").OpenStall>["place"]>[1]["command"]; // plain ids
     const generation = kind === "web-order" ? null : this.#crews.generation(stall);
     const phone = random.chance(0.2) ? phoneOf(random.below(this.#crowd)) : null;
-    const given = { name: null, phone, writesAs: null, generation };
+    const given = { name: null, phone, number: null, generation };
     const watch = this.#house.watch(stall);
     this.#crews.write<PlacedReply>(
       stall,

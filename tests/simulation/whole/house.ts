@@ -3,6 +3,7 @@ import { Fair } from "../../../src/fair/fair.ts";
 import type { Segments, StallReport } from "../../../src/fair/reports.ts";
 import type { TextPath } from "../../../src/http/take-in.ts";
 import type { CustomerId, FairId, StallId } from "../../../src/model/ids.ts";
+import type { PhoneNumber } from "../../../src/model/order.ts";
 import { Stall, type StallEnv } from "../../../src/stall/stall.ts";
 import type { UnitOfWork } from "../../../src/stall/unit-of-work.ts";
 import { Cell, type Faultiness, Lost } from "./host.ts";
@@ -71,6 +72,13 @@ export class House {
   readonly #fairAsSeen = {
     report: (report: StallReport) => this.between(() => this.fair.call((fair) => fair.report(report))),
     sending: (stall: StallId) => this.between(() => this.fair.call((fair) => fair.sending(stall))),
+    stoppedAmong: (phones: readonly PhoneNumber[]) =>
+      this.between(() =>
+        this.fair.call((fair) => {
+          const stopped = new Set(fair.stopped(phones.map((phone) => idFor(`sender/${FAIR}/${phone}`))));
+          return phones.filter((phone) => stopped.has(idFor(`sender/${FAIR}/${phone}`)));
+        }),
+      ),
     grant: (wanted: Segments) => this.between(() => this.fair.call((fair) => fair.grant(wanted))),
   };
 

@@ -27,21 +27,21 @@ function pathWith(failing: { times: number }) {
       toldStopped: async (sender, stops) => switchboard.toldStopped(sender, stops),
     },
     stall: (stall) => ({
-      text: async ({ id, text, customer }) => {
+      text: async ({ id, text, number }) => {
         if (!answered.has(id)) {
           answered.set(id, [text]);
-          if (/^stop$/i.test(text)) stopped.set(`${stall} ${customer}`, true);
+          if (/^stop$/i.test(text)) stopped.set(`${stall} ${number}`, true);
         }
-        const optedOut = stopped.get(`${stall} ${customer}`) ?? false;
+        const optedOut = stopped.get(`${stall} ${number}`) ?? false;
         return { done: true, value: { replies: answered.get(id) ?? [], order: null, optedOut } };
       },
-      askWhich: async ({ customer }) => {
-        const optedOut = stopped.get(`${stall} ${customer}`) ?? false;
+      askWhich: async ({ number }) => {
+        const optedOut = stopped.get(`${stall} ${number}`) ?? false;
         return { done: true, value: { replies: [], order: null, optedOut } };
       },
-      setStopped: async (customer, stops) => {
+      setStopped: async (number, stops) => {
         if (failing.times-- > 0) throw new Error("the stall did not answer");
-        stopped.set(`${stall} ${customer}`, stops);
+        stopped.set(`${stall} ${number}`, stops);
       },
     }),
     opaqueId: async (of) => of as CustomerId,
