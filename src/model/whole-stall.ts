@@ -46,6 +46,7 @@ export const WholeStall = z
         persons: Rows.describe("Names and numbers, by customer id"),
         conversations: Rows.describe("What was said last, by customer id"),
         texts: Rows.describe("Texts in and out by the quarter of an hour"),
+        orders: Rows.optional().describe("Numbers that confirmed an order, and who took its payment"),
       })
       .describe("Outside the journal; erased by the stall's own rule, in a copy too"),
   })

@@ -273,8 +273,13 @@ export class Stall extends DurableObject<StallEnv> {
     return transfer.everything(this.transactions, generation);
   }
 
-  takeEverything(generation: number, key: WriteKey, text: string): Answer<transfer.Taken> {
-    return transfer.takeEverything(this.transactions, generation, key, text);
+  takeEverything(
+    generation: number,
+    key: WriteKey,
+    text: string,
+    numbers: readonly transfer.NumberOf[],
+  ): Answer<transfer.Taken> {
+    return transfer.takeEverything(this.transactions, generation, key, text, numbers);
   }
 
   forRehearsal(generation: number): Answer<rehearsal.ForRehearsal> {

@@ -12,22 +12,32 @@ import type { StallState } from "./state.ts";
 import { onHand } from "./stock.ts";
 import type { Write } from "./table.ts";
 
-const PEOPLE = { persons: "person:", conversations: "talk:", texts: "texts:" } as const;
+const PEOPLE = {
+  persons: "person:",
+  conversations: "talk:",
+  texts: "texts:",
+  orders: "at-order:",
+} as const;
 type Part = keyof typeof PEOPLE;
 const PARTS = Object.keys(PEOPLE) as Part[]; // the keys of that very literal
 
 /** Everything the records hold that is the stall's own; what belongs to its place or its deployment is not. */
 export function wholeStall(store: Store, now: Instant): WholeStall {
-  const rows = (part: Part) =>
+  const rows = (part: Part): [string, Record<string, unknown>][] =>
     [...store.list({ prefix: PEOPLE[part] })].map(
-      ([key, row]) => [key.slice(PEOPLE[part].length), row] as WholeStall["people"][Part][number], // plain data
+      ([key, row]) => [key.slice(PEOPLE[part].length), row] as [string, Record<string, unknown>], // plain data
     );
   return {
     format: "stallpress-stall",
     version: 1,
     exportedAt: iso(now),
     journal: [...readJournal(store)].map(told) as unknown as WholeStall["journal"], // events are plain data with a type
-    people: { persons: rows("persons"), conversations: rows("conversations"), texts: rows("texts") },
+    people: {
+      persons: rows("persons"),
+      conversations: rows("conversations"),
+      texts: rows("texts"),
+      orders: rows("orders"),
+    },
   };
 }
 
@@ -47,6 +57,11 @@ function faultIn(state: StallState): string | null {
     if (!Number.isInteger(pieces) || pieces < 0) return `${key} would come to ${pieces} pieces`;
   }
   return null;
+}
+
+/** A row without the keyed hash of a number that was typed on the web: at another place the same number has another. */
+function atThisPlace({ given: _, ...row }: Record<string, unknown>): Record<string, unknown> {
+  return row;
 }
 
 /**
@@ -82,7 +97,9 @@ export function rowsFrom(
       ...entries.map((entry): Write => [journalKey(entry.sequence), entry]),
       ...state.take(),
       ...state.ahead.flatMap((table) => table.take()),
-      ...PARTS.flatMap((part) => whole.people[part].map(([key, row]): Write => [PEOPLE[part] + key, row])),
+      ...PARTS.flatMap((part) =>
+        (whole.people[part] ?? []).map(([key, row]): Write => [PEOPLE[part] + key, atThisPlace(row)]),
+      ),
     ],
   };
 }

@@ -282,6 +282,38 @@ describe("a number that never wrote", () => {
   });
 });
 
+describe("a stall restored elsewhere", () => {
+  it("never texts a number that said STOP, and knows the others by their conversations", async () => {
+    const [before, after] = [await example(running, "left"), await example(running, "arrived")];
+    const [quiet, talking] = ["+12125550134", "+12125550135"];
+    await ask(before, quiet, "tern menu");
+    await ask(before, quiet, "stop");
+    await ask(before, talking, "tern 1 navy L");
+    const number = Number(/\b1\d\d\b/.exec(await ask(before, talking, "yes"))?.[0]);
+    const { body: file } = await crew(before).get(`${at(before)}/everything`);
+    const { body: added } = await organiser(after).put<{ key: string }>("/v1/fairs/arrived/stalls/new", {
+      name: "New",
+    });
+    const there = running.anyone.withKey(added.key);
+    const base = "/v1/fairs/arrived/stalls/new";
+    const put = await there.put(`${base}/everything`, file);
+    expect(put.status, JSON.stringify(put.body)).toBe(200);
+    expect(await ask(after, talking, "new status")).toContain(String(number));
+    const sent = received(quiet).length;
+    const { body: order } = await running.anyone.post<PlacedOrder>(`${base}/orders`, {
+      lines: [LINE],
+      phone: quiet,
+    });
+    // Whoever said STOP is not answered at the new place either; the other stalls of that fair keep to it as well.
+    for (const words of [order.toBeTold?.text ?? "", "new menu", "tern menu"])
+      expect((await text(after, quiet, words)).status).toBe(200);
+    await there.post(`${base}/orders`, { lines: [LINE], phone: quiet });
+    await ask(after, talking, "new status");
+    expect(received(quiet)).toHaveLength(sent);
+    expect(await ask(after, quiet, "start")).not.toBe("");
+  });
+});
+
 describe("limits", () => {
   it("of a day end the texts of every stall, the press screen says whom to call, and the account adds up", async () => {
     const fair = await example(running, "capped");

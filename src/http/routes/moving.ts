@@ -2,8 +2,11 @@
 import { createRoute } from "@hono/zod-openapi";
 import { CarriedStall, TakenIn, WholeStall } from "../../model/whole-stall.ts";
 import { crewRead, crewRoute, crewWrite, stallBase } from "../crew.ts";
+import { keysOf } from "../guard.ts";
+import { peopleAt } from "../people-at.ts";
 import { invalid } from "../problems.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../router.ts";
+import { fairOf } from "../stalls.ts";
 
 const carry = createRoute({
   method: "get",
@@ -65,12 +68,18 @@ export const movingRoutes = newRouter()
   })
   .openapi(takeEverything, async (c) => {
     // As text: between objects a value of many small parts costs several times as much.
-    const text = JSON.stringify(c.req.valid("json"));
-    const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-      stall.takeEverything(generation, key, text),
+    const whole = c.req.valid("json");
+    const text = JSON.stringify(whole);
+    const path = c.req.valid("param");
+    const people = await peopleAt(whole, path, (of) => keysOf(c).opaqueId(of));
+    const answer = await crewWrite(c, path, (stall, generation, key) =>
+      stall.takeEverything(generation, key, text, people.numbers),
     );
     if (!answer.pass) return answer.response;
     const { value } = answer;
+    // If it breaks off, the repeat of the write does it again.
+    if (!("fault" in value))
+      for (const sender of people.stopped) await fairOf(c, path.fair).setStopped(sender, true);
     return "fault" in value
       ? invalid(c, [{ pointer: "#/journal", detail: value.fault }])
       : c.json(value, 200);

@@ -1,4 +1,6 @@
 /** A stall on the move: along to another fair, or whole into an empty place. */
+
+import type { CustomerId } from "../../model/ids.ts";
 import { type Answer, type Refusal, wrongStage } from "../../model/refusal.ts";
 import type { StockEntry } from "../../model/stock.ts";
 import type { CarriedStall, WholeStall } from "../../model/whole-stall.ts";
@@ -6,6 +8,8 @@ import type { Command } from "../commands.ts";
 import { accountDay } from "../day.ts";
 import { daysOf } from "../days.ts";
 import { recorded, recording, type WriteKey } from "../once.ts";
+import type { Known } from "../people.ts";
+import type { Write } from "../table.ts";
 import { done, refused, type Transactions } from "../transact.ts";
 import { UnitOfWork } from "../unit-of-work.ts";
 import { stockView } from "../views.ts";
@@ -17,6 +21,9 @@ const inUse: Refusal = wrongStage("this stall", "set up already", "empty: withou
 
 /** A file that cannot be read says why; that is no rule of the stall's, so it is no refusal. */
 export type Taken = { readonly version: number } | { readonly fault: string };
+
+/** A number's keyed hash at this place, and the customer it writes as. */
+export type NumberOf = readonly [number: CustomerId, customer: CustomerId];
 
 /** Menu, stock, lessons and costs: what goes along to another fair. */
 export function carry(transactions: Transactions, generation: number): Answer<CarriedStall> {
@@ -78,6 +85,7 @@ export function takeEverything(
   generation: number,
   key: WriteKey,
   text: string,
+  numbers: readonly NumberOf[],
 ): Answer<Taken> {
   if (!transactions.admits(generation)) return refused({ code: "old-key" });
   const now = transactions.now();
@@ -90,6 +98,8 @@ export function takeEverything(
   const rows = rowsFrom(JSON.parse(text) as WholeStall, identity, now);
   if ("fault" in rows) return done(rows);
   const answer = done({ version: rows.version });
-  transactions.replace([...rows.writes, recording(key, answer, now)]);
+  // Conversations and orders follow their numbers, whose keyed hashes are others at this place.
+  const known = numbers.map(([number, customer]): Write => [`known:${number}`, { customer } satisfies Known]);
+  transactions.replace([...rows.writes, ...known, recording(key, answer, now)]);
   return answer;
 }
