@@ -1,10 +1,11 @@
 import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { JobView, PlacedOrder } from "../../src/model/order.ts";
-import { at, example, type Running, start } from "../http/running.ts";
-import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { at, example, type Running } from "../http/running.ts";
+import { expectAccessible, openPage } from "./browser.ts";
+import { openStage } from "./stage.ts";
 
 let running: Running;
 let fair: LoadedFair;
@@ -12,15 +13,11 @@ let browser: Browser;
 let crew: Client;
 let base: string;
 
-beforeAll(async () => {
-  [running, browser] = await Promise.all([start(), openBrowser()]);
+openStage(async (stage) => {
+  ({ running, browser } = stage);
   fair = await example(running);
   base = at(fair);
   crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
-});
-afterAll(async () => {
-  await closePages(browser);
-  await running.stop();
 });
 
 async function order(size: string, more: object = {}): Promise<number> {

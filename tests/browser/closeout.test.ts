@@ -1,23 +1,20 @@
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Closeout } from "../../src/model/closeout.ts";
-import { type Running, start } from "../http/running.ts";
-import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
+import type { Running } from "../http/running.ts";
+import { expectAccessible, openPage } from "./browser.ts";
 import { CAP, type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
+import { openStage } from "./stage.ts";
 
 let running: Running;
 let browser: Browser;
 let stall: CrewStall;
 
-beforeAll(async () => {
-  [running, browser] = await Promise.all([start(), openBrowser()]);
+openStage(async (stage) => {
+  ({ running, browser } = stage);
   stall = await crewStall(running, "account", [[NAVY_L], [CAP]]);
   for (const number of stall.numbers)
     await stall.crew.post(`${stall.base}/orders/${number}/paid`, { tender: "cash" });
-});
-afterAll(async () => {
-  await closePages(browser);
-  await running.stop();
 });
 
 const account = async (): Promise<Closeout> =>

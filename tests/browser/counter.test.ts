@@ -1,19 +1,16 @@
 import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { afterEach, describe, expect, it } from "vitest";
 import type { CrewOrderView } from "../../src/model/order.ts";
-import { type Running, start } from "../http/running.ts";
-import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
+import type { Running } from "../http/running.ts";
+import { closePages, expectAccessible, openPage } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L, OTTER_M, setRules } from "./crew-page.ts";
+import { openStage } from "./stage.ts";
 
 let running: Running;
 let browser: Browser;
 
-beforeAll(async () => {
-  [running, browser] = await Promise.all([start(), openBrowser()]);
-});
-afterAll(async () => {
-  await closePages(browser);
-  await running.stop();
+openStage((stage) => {
+  ({ running, browser } = stage);
 });
 // A page left open goes on asking.
 afterEach(() => closePages(browser));

@@ -1,20 +1,17 @@
 /** From an empty store to a first order by the pages alone, with the keyboard; keys shown once, and made anew. */
 import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { FairView } from "../../src/model/fair.ts";
-import { type Running, start } from "../http/running.ts";
+import type { Running } from "../http/running.ts";
 import { OWNER_SECRET } from "../http/secrets.ts";
-import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { expectAccessible, openPage } from "./browser.ts";
+import { openStage } from "./stage.ts";
 
 let running: Running;
 let browser: Browser;
 
-beforeAll(async () => {
-  [running, browser] = await Promise.all([start(), openBrowser()]);
-});
-afterAll(async () => {
-  await closePages(browser);
-  await running.stop();
+openStage((stage) => {
+  ({ running, browser } = stage);
 });
 
 /** Types into the field that a label names, reached with the Tab key alone. */

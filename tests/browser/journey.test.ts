@@ -1,20 +1,17 @@
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
-import { example, type Running, start } from "../http/running.ts";
-import { closePages, type Opened, openBrowser, openPage } from "./browser.ts";
+import { example, type Running } from "../http/running.ts";
+import { type Opened, openPage } from "./browser.ts";
+import { openStage } from "./stage.ts";
 
 let running: Running;
 let fair: LoadedFair;
 let browser: Browser;
 
-beforeAll(async () => {
-  [running, browser] = await Promise.all([start(), openBrowser()]);
+openStage(async (stage) => {
+  ({ running, browser } = stage);
   fair = await example(running);
-});
-afterAll(async () => {
-  await closePages(browser);
-  await running.stop();
 });
 
 /** Each screen with a store of its own, as each stands on a device of its own. */

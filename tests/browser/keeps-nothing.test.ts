@@ -1,23 +1,19 @@
 /** A browser that is told to keep nothing refuses even to be asked: every page works in it for as long as it is open. */
 import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, expect, it } from "vitest";
-import { at, example, type Running, start } from "../http/running.ts";
-import { closePages, openBrowser } from "./browser.ts";
+import { expect, it } from "vitest";
+import { at, example, type Running } from "../http/running.ts";
+import { openStage } from "./stage.ts";
 
 let running: Running;
 let browser: Browser;
 let place: string;
 let keys: { readonly crew: string; readonly organiser: string };
 
-beforeAll(async () => {
-  [running, browser] = await Promise.all([start(), openBrowser()]);
+openStage(async (stage) => {
+  ({ running, browser } = stage);
   const fair = await example(running);
   place = at(fair).replace("/v1/fairs/", "").replace("/stalls", "");
   keys = { crew: fair.stalls[0]?.key ?? "", organiser: fair.key };
-});
-afterAll(async () => {
-  await closePages(browser);
-  await running.stop();
 });
 
 async function open(path: string): Promise<{ readonly page: Page; readonly errors: readonly string[] }> {

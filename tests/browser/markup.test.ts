@@ -1,8 +1,9 @@
 /** Names and texts that are HTML are shown as they were typed, on every page that shows any. */
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { at, example, type Running, start } from "../http/running.ts";
-import { closePages, openBrowser, openPage } from "./browser.ts";
+import { describe, expect, it } from "vitest";
+import { at, example, type Running } from "../http/running.ts";
+import { openPage } from "./browser.ts";
+import { openStage } from "./stage.ts";
 
 /** As much as fits into the shortest name there is, in the forms that are tried first. */
 const EVIL = '<img src=x onerror="alert(1)">';
@@ -13,8 +14,8 @@ let pages: readonly (readonly [name: string, address: string])[];
 
 type Named = { name: string; translations?: unknown };
 
-beforeAll(async () => {
-  [running, browser] = await Promise.all([start(), openBrowser()]);
+openStage(async (stage) => {
+  ({ running, browser } = stage);
   const fair = await example(running);
   const base = at(fair);
   const key = fair.stalls[0]?.key ?? "";
@@ -49,10 +50,6 @@ beforeAll(async () => {
     ["organiser", `/fair/${fair.fair}#key=${fair.key}`],
     ["plan", `/plan#key=${key}`],
   ];
-}, 180_000);
-afterAll(async () => {
-  await closePages(browser);
-  await running.stop();
 });
 
 describe("HTML in names and texts", () => {

@@ -1,25 +1,21 @@
 /** Bad signal: what is tapped without it arrives once and in order, and the page opens without it. */
 import type { Browser, BrowserContext, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
-import { type Running, start } from "../http/running.ts";
-import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { afterAll, afterEach, describe, expect, it } from "vitest";
+import type { Running } from "../http/running.ts";
+import { closePages, expectAccessible, openPage } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
 import { type Relay, relayTo } from "./relay.ts";
+import { openStage } from "./stage.ts";
 
 let running: Running;
 let browser: Browser;
 let relay: Relay;
 
-beforeAll(async () => {
-  running = await start();
+openStage(async (stage) => {
+  ({ running, browser } = stage);
   relay = await relayTo(running.url);
-  browser = await openBrowser();
 });
-afterAll(async () => {
-  await closePages(browser);
-  await relay.stop();
-  await running.stop();
-});
+afterAll(() => relay.stop());
 
 // A page left open goes on asking.
 afterEach(() => closePages(browser));

@@ -1,23 +1,20 @@
 import { readFile } from "node:fs/promises";
 import type { Browser, Page, Route } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { JobView } from "../../src/model/order.ts";
 import type { Throughput } from "../../src/model/throughput.ts";
-import { at, example, type Running, start } from "../http/running.ts";
-import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { at, example, type Running } from "../http/running.ts";
+import { expectAccessible, openPage } from "./browser.ts";
+import { openStage } from "./stage.ts";
 
 let running: Running;
 let fair: LoadedFair;
 let browser: Browser;
 
-beforeAll(async () => {
-  [running, browser] = await Promise.all([start(), openBrowser()]);
+openStage(async (stage) => {
+  ({ running, browser } = stage);
   fair = await example(running);
-});
-afterAll(async () => {
-  await closePages(browser);
-  await running.stop();
 });
 
 const row = (page: Page, name: string) => page.locator("#stalls tbody tr", { hasText: name });

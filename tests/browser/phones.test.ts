@@ -1,28 +1,30 @@
 import { readFile } from "node:fs/promises";
 import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { JobView } from "../../src/model/order.ts";
 import { SIGNATURE_HEADER, sign } from "../../src/texting/signature.ts";
 import { at, example, GATEWAY_SECRET, type Running, startWithPhones } from "../http/running.ts";
-import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { expectAccessible, openPage } from "./browser.ts";
+import { openStage } from "./stage.ts";
 
 let running: Running;
 let fair: LoadedFair;
 let browser: Browser;
 
-beforeAll(async () => {
-  [running, browser] = await Promise.all([startWithPhones("brackenfield"), openBrowser()]);
-  fair = await example(running);
-  // Nobody undoes a tap here, so a ready text need not wait for it.
-  const menu = JSON.parse(await readFile(new URL("../../examples/tern/menu.json", import.meta.url), "utf8"));
-  const crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
-  await crew.put(`${at(fair)}/menu`, { ...menu, rules: { ...menu.rules, readyTextSeconds: 0 } });
-});
-afterAll(async () => {
-  await closePages(browser);
-  await running.stop();
-});
+openStage(
+  async (stage) => {
+    ({ running, browser } = stage);
+    fair = await example(running);
+    // Nobody undoes a tap here, so a ready text need not wait for it.
+    const menu = JSON.parse(
+      await readFile(new URL("../../examples/tern/menu.json", import.meta.url), "utf8"),
+    );
+    const crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
+    await crew.put(`${at(fair)}/menu`, { ...menu, rules: { ...menu.rules, readyTextSeconds: 0 } });
+  },
+  () => startWithPhones("brackenfield"),
+);
 
 const phone = (page: Page, index: number) => page.locator("section.phone").nth(index);
 

@@ -1,20 +1,17 @@
 import { readFileSync } from "node:fs";
 import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { PlanRequest } from "../../src/model/plan-request.ts";
 import type { StockView } from "../../src/model/stock.ts";
 import { planFair } from "../../src/planning/plan.ts";
-import { example as exampleFair, type Running, start } from "../http/running.ts";
-import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { example as exampleFair, type Running } from "../http/running.ts";
+import { expectAccessible, openPage } from "./browser.ts";
+import { openStage } from "./stage.ts";
 
 let running: Running;
 let browser: Browser;
-beforeAll(async () => {
-  [running, browser] = await Promise.all([start(), openBrowser()]);
-});
-afterAll(async () => {
-  await closePages(browser);
-  await running.stop();
+openStage((stage) => {
+  ({ running, browser } = stage);
 });
 
 const example = (name: string) =>

@@ -1,19 +1,19 @@
 import jsQR from "jsqr";
 import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { example, type Running, start } from "../http/running.ts";
-import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
+import { expectAccessible, openPage } from "./browser.ts";
+import { openStage } from "./stage.ts";
 
 let running: Running;
 let browser: Browser;
 
-beforeAll(async () => {
-  [running, browser] = await Promise.all([start({ GATEWAY_NUMBER: "+12125550199" }), openBrowser()]);
-});
-afterAll(async () => {
-  await closePages(browser);
-  await running.stop();
-});
+openStage(
+  (stage) => {
+    ({ running, browser } = stage);
+  },
+  () => start({ GATEWAY_NUMBER: "+12125550199" }),
+);
 
 /** What a camera would read off the n-th code of the page, by a decoder that shares nothing with the encoder. */
 async function read(page: Page, n: number): Promise<string | undefined> {

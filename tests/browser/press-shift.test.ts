@@ -1,9 +1,10 @@
 import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { PlacedOrder } from "../../src/model/order.ts";
-import { type Running, start } from "../http/running.ts";
-import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
+import type { Running } from "../http/running.ts";
+import { expectAccessible, openPage } from "./browser.ts";
 import { CAP, type CrewStall, crewStall, NAVY_L, OTTER_M } from "./crew-page.ts";
+import { openStage } from "./stage.ts";
 
 let running: Running;
 let browser: Browser;
@@ -15,16 +16,11 @@ const tap = (name: string | RegExp): Promise<void> =>
   page.getByRole("button", { name, ...(typeof name === "string" ? { exact: true } : {}) }).click();
 const tag = () => page.getByRole("region", { name: "On this press" });
 
-beforeAll(async () => {
-  running = await start();
-  browser = await openBrowser();
+openStage(async (stage) => {
+  ({ running, browser } = stage);
   stall = await crewStall(running, "shift", [[NAVY_L], [OTTER_M], [NAVY_L], [CAP]]);
   ({ page, faults } = await openPage(browser, stall.link(""), { viewport: { width: 1024, height: 768 } }));
   await tap("Press A, flat platen");
-}, 180_000);
-afterAll(async () => {
-  await closePages(browser);
-  await running.stop();
 });
 
 describe("the press screen over a shift", () => {

@@ -1,20 +1,17 @@
 /** A rehearsal in a real browser: a phone beside the press, nothing of it counted, wiped with one tap. */
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { StockView } from "../../src/model/stock.ts";
-import { type Running, start } from "../http/running.ts";
-import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
+import type { Running } from "../http/running.ts";
+import { expectAccessible, openPage } from "./browser.ts";
 import { crewStall } from "./crew-page.ts";
+import { openStage } from "./stage.ts";
 
 let running: Running;
 let browser: Browser;
 
-beforeAll(async () => {
-  [running, browser] = await Promise.all([start(), openBrowser()]);
-});
-afterAll(async () => {
-  await closePages(browser);
-  await running.stop();
+openStage((stage) => {
+  ({ running, browser } = stage);
 });
 
 describe("a rehearsal", () => {

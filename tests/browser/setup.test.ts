@@ -1,21 +1,18 @@
 /** Setting a stall up in a real browser: typing, the texts beside it, retiring, two people at once, no network. */
 import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Menu } from "../../src/model/catalogue.ts";
 import type { PlacedOrder } from "../../src/model/order.ts";
-import { type Running, start } from "../http/running.ts";
-import { closePages, expectAccessible, openBrowser, openPage } from "./browser.ts";
+import type { Running } from "../http/running.ts";
+import { expectAccessible, openPage } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
+import { openStage } from "./stage.ts";
 
 let running: Running;
 let browser: Browser;
 
-beforeAll(async () => {
-  [running, browser] = await Promise.all([start(), openBrowser()]);
-});
-afterAll(async () => {
-  await closePages(browser);
-  await running.stop();
+openStage((stage) => {
+  ({ running, browser } = stage);
 });
 
 const setupOf = (stall: CrewStall): string => stall.link("").replace("#", "/setup#");
