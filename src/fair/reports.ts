@@ -1,9 +1,34 @@
-/** What a stall and its fair tell each other: all that the two objects share. */
-import type { StallId } from "../model/ids.ts";
+/** What a stall and its fair say to each other: all that the two objects share. */
+import type { FairId, StallId } from "../model/ids.ts";
 import type { Currency } from "../model/money.ts";
 import type { PhoneNumber } from "../model/order.ts";
 import type { Sending } from "../texting/sending.ts";
 import type { Bucket } from "../time/bucket.ts";
+import type { Instant } from "../time/instants.ts";
+
+/** A stall as its fair knows it: whose it is, and when it is open. */
+export type Identity = {
+  readonly fair: FairId;
+  readonly stall: StallId;
+  readonly name: string;
+  readonly fairName: string;
+  readonly timeZone: string;
+  /** How often the fair had changed its name or hours: tells an older edition that arrives late. */
+  readonly edition?: number;
+  /** Whether this is a twin to try things out on, which the fair never hears of. */
+  readonly rehearsal?: true;
+  readonly openings: readonly { readonly opens: Instant; readonly closes: Instant }[];
+};
+
+/** What a fair says to one of its stalls: whose it is, the crew keys it takes, and how its texts are sent. */
+export type HearsFair = {
+  readonly open: (
+    identity: Identity,
+    generation: number,
+    earlierUntil: Instant,
+    sending: Sending,
+  ) => Promise<void>;
+};
 
 export type StallReport = {
   readonly stall: StallId;

@@ -1,6 +1,7 @@
 /** Takes one inbound text to the stall it is for, and sees that opting out holds for the whole number. */
+
+import type { Route } from "../fair/calls/texts.ts";
 import { answeredBy, type Destination, type Inbound } from "../fair/switchboard.ts";
-import type { Route } from "../fair/texts.ts";
 import type { CustomerId, FairId, StallId } from "../model/ids.ts";
 import type { PhoneNumber } from "../model/order.ts";
 import type { Answer } from "../model/refusal.ts";

@@ -1,11 +1,11 @@
 /** The money side of a day's account. Whole minor units throughout. */
 
+import type { Identity } from "../fair/reports.ts";
 import type { Closeout } from "../model/closeout.ts";
 import type { Day } from "../time/fair-day.ts";
 import { blankPrice, goneOf, type PricedPiece, transferPrice } from "./closeout-stock.ts";
 import { openFor } from "./day.ts";
 import { type DayRows, NO_TAKINGS, spoiledOf } from "./day-rows.ts";
-import type { Identity } from "./facts.ts";
 
 const MILLION = 1_000_000;
 const HOUR = 60 * 60 * 1000;

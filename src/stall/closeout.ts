@@ -1,5 +1,6 @@
 /** One day's account, worked out from the day's own rows. */
 
+import type { Identity } from "../fair/reports.ts";
 import { quantile } from "../maths/log-histogram.ts";
 import type { Menu } from "../model/catalogue.ts";
 import type { Closeout, DayCosts } from "../model/closeout.ts";
@@ -12,7 +13,7 @@ import { salesOf } from "./closeout-sales.ts";
 import { countsOf, type PricedPiece, piecesOfDay } from "./closeout-stock.ts";
 import { isClosed } from "./day.ts";
 import type { DayRows } from "./day-rows.ts";
-import type { Identity, PieceKey } from "./facts.ts";
+import type { PieceKey } from "./facts.ts";
 import { soldOutOf } from "./sold-out.ts";
 import type { StallState } from "./state.ts";
 

@@ -1,5 +1,6 @@
 /** What can be asked of a stall. Chance and ids come in as arguments, so that deciding is repeatable. */
 
+import type { Identity } from "../fair/reports.ts";
 import type { Menu } from "../model/catalogue.ts";
 import type { DayCosts } from "../model/closeout.ts";
 import type { ColourId, CustomerId, JobId, OfferId, PressId, SizeId } from "../model/ids.ts";
@@ -10,7 +11,7 @@ import type { StockEntry } from "../model/stock.ts";
 import type { Lost, SpoilReason } from "../model/taps.ts";
 import type { Day } from "../time/fair-day.ts";
 import type { Instant } from "../time/instants.ts";
-import type { Closed, Identity, PieceKey, StallEvent, TakenBy, UnmetReason } from "./facts.ts";
+import type { Closed, PieceKey, StallEvent, TakenBy, UnmetReason } from "./facts.ts";
 
 export type Garment = { readonly offer: OfferId; readonly colour: ColourId; readonly size: SizeId };
 

@@ -1,8 +1,8 @@
 /** The days a stall's account is kept by: the fair's own, until the crew closes one. */
 
+import type { Identity } from "../fair/reports.ts";
 import { type Day, dateAfter, dayOf, fairDay } from "../time/fair-day.ts";
 import type { Instant } from "../time/instants.ts";
-import type { Identity } from "./facts.ts";
 import type { StallState } from "./state.ts";
 
 /** Which days are done with. */

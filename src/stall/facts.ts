@@ -1,36 +1,14 @@
 /** The shapes a stall's state and journal are made of. Instants are milliseconds since 1970, UTC. */
+
+import type { Identity } from "../fair/reports.ts";
 import type { Menu, Platen, TransferKind } from "../model/catalogue.ts";
 import type { DayCosts } from "../model/closeout.ts";
-import type {
-  BlankId,
-  ColourId,
-  CustomerId,
-  DesignId,
-  FairId,
-  OfferId,
-  PressId,
-  SizeId,
-  Sku,
-  StallId,
-} from "../model/ids.ts";
+import type { BlankId, ColourId, CustomerId, DesignId, OfferId, PressId, SizeId, Sku } from "../model/ids.ts";
 import type { Lessons } from "../model/lessons.ts";
 import type { Tender } from "../model/order.ts";
 import type { Lost, SpoilReason } from "../model/taps.ts";
 import type { Day } from "../time/fair-day.ts";
 import type { Instant } from "../time/instants.ts";
-
-export type Identity = {
-  readonly fair: FairId;
-  readonly stall: StallId;
-  readonly name: string;
-  readonly fairName: string;
-  readonly timeZone: string;
-  /** How often the fair had changed its name or hours: tells an older edition that arrives late. */
-  readonly edition?: number;
-  /** Whether this is a twin to try things out on, which the fair never hears of. */
-  readonly rehearsal?: true;
-  readonly openings: readonly { readonly opens: Instant; readonly closes: Instant }[];
-};
 
 /** What is counted: a blank of one sku, or a design's transfer. */
 export type PieceKey = `sku:${Sku}` | `transfer:${DesignId}`;

@@ -1,12 +1,12 @@
 /** What one day of the stall taught, as evidence: the file that the planner reads. */
 
+import type { Identity } from "../fair/reports.ts";
 import { watchedCrowd } from "../lessons/crowd.ts";
 import type { Platen } from "../model/catalogue.ts";
 import type { Lessons } from "../model/lessons.ts";
 import { type Day, hourOf } from "../time/fair-day.ts";
 import { openingsOf } from "./day.ts";
 import { type DayChoice, type DayHour, type DayRows, EMPTY_HOUR } from "./day-rows.ts";
-import type { Identity } from "./facts.ts";
 
 const QUARTER = 15 * 60 * 1000;
 /** The planner's limits of a believable time from one pull to the next. */

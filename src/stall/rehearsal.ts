@@ -3,12 +3,12 @@
  * Nothing of it has to be un-counted, since the stall and the fair never hear of it.
  */
 
+import type { Identity } from "../fair/reports.ts";
 import type { Menu } from "../model/catalogue.ts";
 import { rehearsalStall } from "../model/ids.ts";
 import type { StockEntry, StockView } from "../model/stock.ts";
 import type { Instant } from "../time/instants.ts";
 import { skusOf } from "./decide/stocktaking.ts";
-import type { Identity } from "./facts.ts";
 
 /** What each piece has in a rehearsal where nothing was counted yet. */
 export const PRETENDED = 12;

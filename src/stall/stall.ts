@@ -4,7 +4,7 @@
  */
 
 import { DurableObject } from "cloudflare:workers";
-import type { ReportsTo } from "../fair/reports.ts";
+import type { Identity, ReportsTo } from "../fair/reports.ts";
 import type { PlanTaken } from "../model/accepted-plan.ts";
 import type { Menu } from "../model/catalogue.ts";
 import type { Closeout } from "../model/closeout.ts";
@@ -34,7 +34,6 @@ import type { AccountCommand, Command, FloorCommand } from "./commands.ts";
 import type { FromFair } from "./conversing.ts";
 import { isClosed } from "./day.ts";
 import { menuObstacles } from "./decide/setting-up.ts";
-import type { Identity } from "./facts.ts";
 import type { WriteKey } from "./once.ts";
 import { openNeeds } from "./open-needs.ts";
 import type { Access } from "./people.ts";
@@ -99,12 +98,8 @@ export class Stall extends DurableObject<StallEnv> {
 
   // ---- the fair
 
-  open(identity: Identity, generation: number, earlierUntil: Instant): void {
-    open(this.transactions, identity, generation, earlierUntil);
-  }
-
-  setSending(sending: Sending): void {
-    texts.setSending(this.transactions, sending);
+  open(identity: Identity, generation: number, earlierUntil: Instant, sending?: Sending): void {
+    open(this.transactions, identity, generation, earlierUntil, sending);
   }
 
   // ---- the crew's commands

@@ -1,5 +1,6 @@
 /** One stall's state: its rows, and what is worked out from them. Only apply.ts changes it. */
 
+import type { Identity } from "../fair/reports.ts";
 import type { Menu } from "../model/catalogue.ts";
 import type { DayCosts } from "../model/closeout.ts";
 import type { CustomerId, PressId } from "../model/ids.ts";
@@ -9,7 +10,7 @@ import type { Instant } from "../time/instants.ts";
 import { AheadTable, type Shelf } from "./ahead-table.ts";
 import { type Account, NOTHING_CLOSED } from "./day.ts";
 import type { DayChoice, DayPiece, DayTotals } from "./day-rows.ts";
-import type { Count, Hold, Identity, Order, PieceKey, PlatenHeat } from "./facts.ts";
+import type { Count, Hold, Order, PieceKey, PlatenHeat } from "./facts.ts";
 import { NOTHING_TIMED, type Pace } from "./pace.ts";
 import { Standing } from "./queue.ts";
 import { NOTHING_COUNTED, onHand } from "./stock.ts";

@@ -1,11 +1,12 @@
 /** A stall as one file, and back: the journal, from which the state follows, and its people apart. */
 
+import type { Identity } from "../fair/reports.ts";
 import type { WholeStall } from "../model/whole-stall.ts";
 import type { Instant } from "../time/instants.ts";
 import { iso } from "../time/instants.ts";
 import { apply } from "./apply.ts";
 import { withoutNames } from "./bring-forward.ts";
-import type { Identity, JournalEntry } from "./facts.ts";
+import type { JournalEntry } from "./facts.ts";
 import { fold } from "./fold.ts";
 import { journalKey, RECORDS_VERSION, readJournal, type Store } from "./records.ts";
 import type { StallState } from "./state.ts";

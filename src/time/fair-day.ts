@@ -12,7 +12,7 @@ const HOUR = 3_600_000;
 /** How long after closing time what is done still belongs to that day: packing up after midnight. */
 const PACKING_UP = 6 * HOUR;
 /** An opening that lasts longer is one of several days, each the calendar's, and not a long evening. */
-const LONGEST_DAY = 24 * HOUR;
+const LONGEST_DAY = 36 * HOUR;
 /** No place on earth is further than this from UTC (IANA time zones: -12:00 to +14:00). */
 const FURTHEST = 15 * HOUR;
 

@@ -73,11 +73,14 @@ describe("a fair's name and hours", () => {
     const zone = (await running.anyone.get<FairView>(path)).body.timeZone;
     const dayOf = (from: number) =>
       new Intl.DateTimeFormat("en-CA", { timeZone: zone }).format(Date.now() + from * MINUTE);
-    const evening = [opening(-30 * 60, 600)];
+    const clock = new Intl.DateTimeFormat("en-GB", { timeZone: zone, hour: "2-digit", minute: "2-digit" });
+    const [hours = 0, minutes = 0] = clock.format(Date.now()).split(":").map(Number);
+    const began = -(hours * 60 + minutes + 60);
+    const evening = [opening(began, 60)];
     expect((await organiser.put(path, { name: "Longer Fair", openings: evening })).status).toBe(200);
     expect((await order()).status).toBe(201);
     const { days } = (await crew.get<Closeout>(`${at(fair)}/closeout`)).body;
-    expect(days.map(({ day }) => day)).toContain(dayOf(-30 * 60));
+    expect(days.map(({ day }) => day)).toContain(dayOf(began));
   });
 
   it("are changed once however often it is sent, and never over what somebody else changed meanwhile", async () => {

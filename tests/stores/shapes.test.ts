@@ -77,18 +77,12 @@ describe("a kept store", () => {
     const rows = rowsIn(`fair-${shape}`);
     const fair = objectWith(Fair, rows).make();
     expect(fair.admits(1)).toBe(true);
-    expect(
-      fair
-        .sendings()
-        .map(({ stall }) => stall)
-        .sort(),
-    ).toEqual(["gannet", "plover", "tern"]);
     const [, gateway] = rows.find(([key]) => key === "gateway") ?? [];
     expect(fair.gateway()).toEqual(gateway);
     const pace = fair.throughput(1, { span: "all" } as never, []);
-    expect(pace).toMatchObject({ text: expect.stringContaining("tern") });
+    for (const stall of ["gannet", "plover", "tern"])
+      expect(pace).toMatchObject({ text: expect.stringContaining(stall) });
     expect(fair.addStall(1, "skua" as never, "Skua")).toMatchObject({ generation: 1 });
-    expect(fair.sendings().length).toBe(4);
   });
 });
 

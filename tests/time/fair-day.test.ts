@@ -11,7 +11,7 @@ const opening = (opens: string, closes: string) => ({ opens: at(opens), closes: 
 const HOURS = [
   opening("2027-06-11T18:00:00-04:00", "2027-06-12T01:00:00-04:00"),
   opening("2027-06-12T12:00:00-04:00", "2027-06-12T22:00:00-04:00"),
-  opening("2027-06-13T10:00:00-04:00", "2027-06-14T18:00:00-04:00"),
+  opening("2027-06-13T10:00:00-04:00", "2027-06-15T18:00:00-04:00"),
 ];
 
 /** The day a stall's account puts an instant down to. */

@@ -2,7 +2,7 @@
 import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { z } from "zod";
-import type { FairFacts } from "../../fair/fair.ts";
+import type { FairFacts } from "../../fair/calls/organiser.ts";
 import { ChangeFair, FairView } from "../../model/fair.ts";
 import type { FairId } from "../../model/ids.ts";
 import { forAll, onlyFor } from "../doors.ts";
@@ -12,7 +12,6 @@ import { forbidden, problem, refusal } from "../problems.ts";
 import { body, fairPath, idempotency, json, newRouter, problems } from "../router.ts";
 import { fairOf } from "../stalls.ts";
 import { tagsOf } from "../tags.ts";
-import { tellFacts } from "../telling.ts";
 
 const read = createRoute({
   method: "get",
@@ -101,7 +100,7 @@ export const fairHourRoutes = newRouter()
           "Somebody else changed the fair's name or hours since you began. Read them again, and make your change on top.",
         ]);
       default:
-        await Promise.all(changed.stalls.map((stall) => tellFacts(c, stall)));
-        return c.json(viewOf(changed.facts), 200, headersOf(changed.facts));
+        await fairOf(c, fair).tellStalls();
+        return c.json(viewOf(changed), 200, headersOf(changed));
     }
   });

@@ -10,8 +10,6 @@ import { keysOf, organiser, writeKey } from "../guard.ts";
 import { forbidden, problem } from "../problems.ts";
 import { body, fairPath, idempotency, json, newRouter, problems } from "../router.ts";
 import { fairOf } from "../stalls.ts";
-import { tellFacts } from "../telling.ts";
-import { tellStalls } from "./gateway.ts";
 
 /** Only stalls of the fair are added and have keys made; a rehearsal is begun by its crew. */
 const ownStallPath = z.strictObject({ fair: FairId, stall: OwnStallId });
@@ -92,8 +90,7 @@ export const fairRoutes = newRouter()
     const keys = await fairOf(c, fair).addStall(guard.value, stall, name);
     if (keys === null) return noSuchFair(c, fair);
     if (keys === "old-key") return forbidden(c);
-    await tellFacts(c, { ...keys, stall, name });
-    await tellStalls(c, fair, stall);
+    await fairOf(c, fair).tellStalls();
     return c.json({ stall, key: await keysOf(c).crew(fair, stall, keys.generation) }, 200);
   })
   .openapi(rotate, async (c) => {
@@ -112,6 +109,6 @@ export const fairRoutes = newRouter()
         `The fair has no stall "${stall}". Add it first.`,
       ]);
     }
-    await tellFacts(c, { ...keys, stall });
+    await fairOf(c, fair).tellStalls();
     return c.json({ stall, key: await keysOf(c).crew(fair, stall, keys.generation) }, 200);
   });

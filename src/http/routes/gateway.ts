@@ -3,7 +3,7 @@ import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { z } from "zod";
 import { GatewayMapping } from "../../model/gateway.ts";
-import type { FairId, StallId } from "../../model/ids.ts";
+import type { FairId } from "../../model/ids.ts";
 import { bindingsOf } from "../../texting/bindings.ts";
 import { mappingFaults } from "../../texting/mapping-faults.ts";
 import { onlyFor } from "../doors.ts";
@@ -11,7 +11,7 @@ import type { App } from "../env.ts";
 import { organiser } from "../guard.ts";
 import { forbidden, problem } from "../problems.ts";
 import { body, fairPath, idempotency, json, newRouter, problems } from "../router.ts";
-import { fairOf, stallOf } from "../stalls.ts";
+import { fairOf } from "../stalls.ts";
 import { keep, onLoopback } from "../web-hook.ts";
 
 const Gateway = z
@@ -38,13 +38,6 @@ const get = createRoute({
   responses: { 200: json(Gateway, "As it stands now"), ...problems },
 });
 
-/** Gives every stall of a fair what it needs to send by itself; as one is added, it and those it changes that for. */
-export async function tellStalls(c: Context<App>, fair: FairId, added?: StallId): Promise<void> {
-  const object = fairOf(c, fair);
-  const sendings = await (added === undefined ? object.sendings() : object.sendingsWith(added));
-  await Promise.all(sendings.map(({ stall, sending }) => stallOf(c, { fair, stall }).setSending(sending)));
-}
-
 const noSuchFair = (c: Context<App>, fair: FairId) =>
   problem(c, "no-such-fair", [404, "No such fair", `There is no fair "${fair}". Create it first.`]);
 
@@ -65,7 +58,7 @@ export const gatewayRoutes = newRouter()
     if (row === null) return noSuchFair(c, fair);
     if (row === "old-key") return forbidden(c);
     keep(fair, row);
-    await tellStalls(c, fair);
+    await fairOf(c, fair).tellStalls();
     return c.json(row, 200);
   })
   .openapi(get, async (c) => {

@@ -1,5 +1,6 @@
 /** The account of a stall's days, read off their own rows. */
 
+import type { Identity } from "../../fair/reports.ts";
 import { eachOnce } from "../../lessons/learnt.ts";
 import type { Closeout } from "../../model/closeout.ts";
 import type { Lessons } from "../../model/lessons.ts";
@@ -10,7 +11,6 @@ import { closeout } from "../closeout.ts";
 import { accountDay } from "../day.ts";
 import { EMPTY_TOTALS } from "../day-rows.ts";
 import { changedAfter, daysOf, rowsOf } from "../days.ts";
-import type { Identity } from "../facts.ts";
 import { lessonsOf } from "../lessons.ts";
 import type { Transactions } from "../transact.ts";
 import type { UnitOfWork } from "../unit-of-work.ts";

@@ -1,6 +1,6 @@
 /** What a stall does by its alarm: what is overdue, texts to send, news for the fair, people to erase. */
 
-import type { ReportsTo } from "../../fair/reports.ts";
+import type { Identity, ReportsTo } from "../../fair/reports.ts";
 import type { PhoneNumber } from "../../model/order.ts";
 import type { Bindings } from "../../texting/bindings.ts";
 import { dayOf } from "../../time/fair-day.ts";
@@ -18,7 +18,6 @@ import {
   takeDue,
 } from "../delivery.ts";
 import { erase } from "../erasing.ts";
-import type { Identity } from "../facts.ts";
 import { outlived } from "../once.ts";
 import { reportDue, reportOf, toldOf } from "../reporting.ts";
 import type { Write } from "../table.ts";

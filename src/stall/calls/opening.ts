@@ -1,8 +1,15 @@
-/** What a stall's fair says to it: that there is such a stall, its hours, and which crew keys work. */
+/** What a stall's fair says to it: that there is such a stall, its hours, which crew keys work, how texts are sent. */
+import type { Identity } from "../../fair/reports.ts";
+import type { Sending } from "../../texting/sending.ts";
 import type { Instant } from "../../time/instants.ts";
 import { keptByNewHours } from "../erasing.ts";
-import type { Identity } from "../facts.ts";
 import type { Transactions } from "../transact.ts";
+import type { UnitOfWork } from "../unit-of-work.ts";
+
+/** Sends by the fair's gateway as it is now; an older version that arrives late changes nothing. */
+function useSending({ people }: UnitOfWork, sending: Sending): void {
+  if ((people.sending.get("")?.version ?? 0) < sending.version) people.sending.set("", sending);
+}
 
 /** Makes the stall, or gives it the fair's new name and hours; `generation` is the crew key's. */
 export function open(
@@ -10,6 +17,7 @@ export function open(
   identity: Identity,
   generation: number,
   earlierUntil: Instant,
+  sending: Sending | undefined,
 ): void {
   transactions.transact((unit, now) => {
     const before = unit.state.identity;
@@ -21,5 +29,6 @@ export function open(
     // An older key that arrives late must not lock the newer one out.
     if (generation >= (unit.people.access.get("")?.generation ?? 0))
       unit.people.access.set("", { generation, earlierUntil });
+    if (sending !== undefined) useSending(unit, sending);
   });
 }

@@ -8,7 +8,6 @@ import type { CustomerId } from "../../model/ids.ts";
 import type { Answer } from "../../model/refusal.ts";
 import type { ChatMessage } from "../../model/text.ts";
 import type { Bindings } from "../../texting/bindings.ts";
-import type { Sending } from "../../texting/sending.ts";
 import type { Instant } from "../../time/instants.ts";
 import { conversationOf, remember } from "../conversations.ts";
 import { type FromFair, hear, messagesAfter, reply, type Spoken } from "../conversing.ts";
@@ -128,14 +127,6 @@ export function receipt(transactions: Transactions, id: string, how: "delivered"
   const number = readyOrderOf(id);
   if (number === null || transactions.unit.state.identity === null) return;
   transactions.transact((unit, now) => noteTold(unit, number, how, now));
-}
-
-/** The fair's gateway as it is now; an older version that arrives late changes nothing. */
-export function setSending(transactions: Transactions, sending: Sending): void {
-  transactions.transact((unit) => {
-    if (unit.state.identity === null) return;
-    if ((unit.people.sending.get("")?.version ?? 0) < sending.version) unit.people.sending.set("", sending);
-  });
 }
 
 /** What was said after a given turn, for a page that reads on. */

@@ -10,7 +10,7 @@ const AT_ONCE = 5000;
 
 export class Fair extends RealFair {
   more(stalls: number): void {
-    for (let n = this.stallRows().length; n < stalls; n++)
+    for (let n = this.transactions.stalls().length; n < stalls; n++)
       this.addStall(1, `stall-${n}` as StallId, `Stall ${n}`); // the bench's own short names
   }
 }

@@ -8,7 +8,7 @@ import type { Order } from "../../../src/stall/facts.ts";
 import type { WriteKey } from "../../../src/stall/once.ts";
 import { same } from "./fault.ts";
 import { Lost } from "./host.ts";
-import { FAIR, type House, type OpenStall, STALLS } from "./house.ts";
+import { type House, type OpenStall, STALLS } from "./house.ts";
 import { mark } from "./marks.ts";
 import { PIECES } from "./menu.ts";
 import type { ActKind } from "./plan.ts";
@@ -243,7 +243,7 @@ export class Crews {
         try {
           const keys = await fair.call((object) => object.newStallKey(1, scope, stall, overlap));
           if (keys === null || keys === "old-key") return;
-          await this.#house.between(() => this.openStall(stall, keys));
+          await this.#house.between(() => fair.call((object) => object.tellStalls()));
           this.generations.set(stall, Math.max(this.generation(stall), keys.generation));
           return;
         } catch (error) {
@@ -258,37 +258,6 @@ export class Crews {
       .finally(() => {
         this.pending -= 1;
       });
-  }
-
-  /** The stall's own copy of what the fair says of it. */
-  openStall(
-    stall: StallId,
-    {
-      facts,
-      generation,
-      earlierUntil,
-    }: {
-      readonly facts: {
-        readonly name: string;
-        readonly timeZone: string;
-        readonly openings: readonly { opens: string; closes: string }[];
-      };
-      readonly generation: number;
-      readonly earlierUntil: number;
-    },
-  ): Promise<void> {
-    const identity = {
-      fair: FAIR,
-      stall,
-      name: stall,
-      fairName: facts.name,
-      timeZone: facts.timeZone,
-      openings: facts.openings.map(({ opens, closes }) => ({
-        opens: Date.parse(opens),
-        closes: Date.parse(closes),
-      })),
-    };
-    return this.#house.stall(stall).call((object) => object.open(identity, generation, earlierUntil));
   }
 
   #read(stall: StallId, generation: number): void {

@@ -1,6 +1,6 @@
 /** A whole fair on the real objects: one fair, several stalls, and what stands between them. */
-import { Fair } from "../../../src/fair/fair.ts";
-import type { Segments, StallReport } from "../../../src/fair/reports.ts";
+import { Fair, type FairEnv } from "../../../src/fair/fair.ts";
+import type { HearsFair, Segments, StallReport } from "../../../src/fair/reports.ts";
 import type { TextPath } from "../../../src/http/take-in.ts";
 import type { CustomerId, FairId, StallId } from "../../../src/model/ids.ts";
 import type { PhoneNumber } from "../../../src/model/order.ts";
@@ -33,7 +33,7 @@ export class House {
   constructor(world: World) {
     this.world = world;
     // The platform's context and bindings, as far as the shells use them.
-    const fairEnv = BINDINGS as unknown as Cloudflare.Env;
+    const fairEnv: FairEnv = { STALL: { getByName: (name) => this.#stallAsSeen(name) }, ...BINDINGS };
     this.fair = new Cell("fair", world, this.faults, (ctx) => new Fair(ctx as DurableObjectState, fairEnv));
     const env: StallEnv = { FAIR: { getByName: () => this.#fairAsSeen }, ...BINDINGS };
     for (const name of STALLS) {
@@ -67,6 +67,12 @@ export class House {
     const answer = await call();
     if (random.chance(this.lostCalls / 2)) throw new Lost("the answer did not arrive");
     return answer;
+  }
+
+  /** A stall as its fair reaches it, by the object's name. */
+  #stallAsSeen(name: string): HearsFair {
+    const cell = this.stall(name.slice(name.indexOf("/") + 1) as StallId); // the fair's own stalls only
+    return { open: (...news) => this.between(() => cell.call((stall) => stall.open(...news))) };
   }
 
   readonly #fairAsSeen = {

@@ -1,7 +1,7 @@
 /** Opting out holds for the whole number, however late and in whatever order the gateway's repeats come. */
 import { describe, expect, it } from "vitest";
+import type { Route } from "../../../src/fair/calls/texts.ts";
 import { Switchboard } from "../../../src/fair/switchboard.ts";
-import type { Route } from "../../../src/fair/texts.ts";
 import { type TextPath, takeIn } from "../../../src/http/take-in.ts";
 import type { CustomerId, FairId, StallId } from "../../../src/model/ids.ts";
 import type { PhoneNumber } from "../../../src/model/order.ts";

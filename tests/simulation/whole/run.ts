@@ -113,7 +113,7 @@ async function begin(house: House, crews: Crews, random: ReturnType<typeof seede
     if (early.done) throw new RuleBroken("refusals", "a stall that does not exist has a menu");
     const keys = await house.fair.call((fair) => fair.addStall(1, stall, name));
     if (keys === null || keys === "old-key") throw new Error("the fair did not take the stall");
-    await crews.openStall(stall, keys);
+    await house.fair.call((fair) => fair.tellStalls());
     const menu = menuFor(random);
     crews.menus.set(stall, menu);
     const entries = openingStock(random);

@@ -1,0 +1,149 @@
+/** What the owner and the organiser ask of a fair: to make it, its hours, its stalls and their keys. */
+import type { ChangeFair, CreateFair } from "../../model/fair.ts";
+import type { FairId, StallId } from "../../model/ids.ts";
+import { FAIR_RECORDS_VERSION, FAIR_SHAPE } from "../records.ts";
+import type { FairRow, FairTransactions, StallRow, WriteKey } from "../transact.ts";
+import { eraseByNewHours } from "./alarm.ts";
+import { changedBy } from "./texts.ts";
+
+export type FairFacts = Omit<CreateFair, "fair"> & {
+  readonly fair: FairId;
+  /** How often these facts were changed: tells an older edition that arrives late. */
+  readonly edition: number;
+};
+export type StallKey = { readonly generation: number };
+
+const newStall = (stall: StallId, added: number): StallRow => ({
+  stall,
+  added,
+  name: stall,
+  generation: 1,
+  earlierUntil: 0,
+  rotatedBy: null,
+  changes: 0,
+  heardAt: null,
+  crewAt: null,
+  paused: false,
+  shares: null,
+  version: 0,
+  backlog: 0,
+  soldOut: 0,
+  backlogEnds: null,
+});
+
+export const factsOf = ({ fair, name, timeZone, openings, edition = 0 }: FairRow): FairFacts => ({
+  fair,
+  name,
+  timeZone,
+  openings,
+  edition,
+});
+
+/** Makes the fair. Repeated with the same key it is the same fair; a second one of its name is not made. */
+export function create(
+  transactions: FairTransactions,
+  key: WriteKey,
+  request: CreateFair,
+): { readonly generation: number; readonly made: boolean } {
+  const before = transactions.fair();
+  if (before !== undefined) {
+    const same = before.madeBy.scope === key.scope && before.madeBy.fingerprint === key.fingerprint;
+    return { generation: before.generation, made: same };
+  }
+  const row: FairRow = { ...request, generation: 1, earlierUntil: 0, madeBy: key, rotatedBy: null };
+  transactions.transact(() => {
+    transactions.kv.put(FAIR_SHAPE, FAIR_RECORDS_VERSION);
+    transactions.kv.put("fair", row);
+  });
+  return { generation: 1, made: true };
+}
+
+/**
+ * Changes the fair's name, clock and hours if they still are of the edition the change began from; every stall is told.
+ * Repeated with the same key it changes nothing.
+ */
+export function change(
+  transactions: FairTransactions,
+  generation: number,
+  key: WriteKey,
+  request: ChangeFair,
+  basedOn: number | null,
+): FairFacts | "old-key" | "key-reused" | "changed-meanwhile" | null {
+  const before = transactions.fair();
+  if (before === undefined) return null;
+  if (!transactions.admits(generation)) return "old-key";
+  const { edition = 0, changedBy: last } = before;
+  if (last?.scope === key.scope) return last.fingerprint === key.fingerprint ? factsOf(before) : "key-reused";
+  if (basedOn !== null && basedOn !== edition) return "changed-meanwhile";
+  const { name, openings, timeZone = before.timeZone } = request;
+  const row: FairRow = { ...before, name, openings, timeZone, edition: edition + 1, changedBy: key };
+  return transactions.transact((now) => {
+    transactions.kv.put("fair", row);
+    eraseByNewHours(transactions, row, now);
+    transactions.outbox.add(
+      transactions.stalls().map(({ stall }) => stall),
+      now,
+    );
+    return factsOf(row);
+  });
+}
+
+/** Gives the fair a new organiser key; the old one works until the overlap is over. Repeated, it is the same key. */
+export function newKey(transactions: FairTransactions, key: WriteKey, overlapMinutes: number): number | null {
+  const before = transactions.fair();
+  if (before === undefined) return null;
+  if (before.rotatedBy === key.scope) return before.generation;
+  const generation = before.generation + 1;
+  transactions.transact((now) => {
+    const earlierUntil = now + overlapMinutes * 60_000;
+    transactions.kv.put("fair", {
+      ...before,
+      generation,
+      earlierUntil,
+      rotatedBy: key.scope,
+    } satisfies FairRow);
+  });
+  return generation;
+}
+
+/** Adds a stall or renames it; null if there is no such fair. The same again changes nothing. */
+export function addStall(
+  transactions: FairTransactions,
+  generation: number,
+  stall: StallId,
+  name: string,
+): StallKey | "old-key" | null {
+  if (transactions.fair() === undefined) return null;
+  if (!transactions.admits(generation)) return "old-key";
+  const before = transactions.stall(stall) ?? newStall(stall, transactions.stalls().length);
+  transactions.transact((now) => {
+    transactions.saveStall({ ...before, name });
+    transactions.outbox.add([stall, ...changedBy(transactions, stall)], now);
+  });
+  return { generation: before.generation };
+}
+
+/** Gives a stall a new key; the old one works until the overlap is over. Repeated, it gives the same key. */
+export function newStallKey(
+  transactions: FairTransactions,
+  generation: number,
+  key: WriteKey,
+  stall: StallId,
+  overlapMinutes: number,
+): StallKey | "old-key" | null {
+  const before = transactions.stall(stall);
+  if (transactions.fair() === undefined || before === undefined) return null;
+  if (!transactions.admits(generation)) return "old-key";
+  if (before.rotatedBy === key.scope) return { generation: before.generation };
+  transactions.transact((now) => {
+    const earlierUntil = now + overlapMinutes * 60_000;
+    transactions.saveStall({
+      ...before,
+      generation: before.generation + 1,
+      earlierUntil,
+      rotatedBy: key.scope,
+    });
+    transactions.outbox.add([stall], now);
+  });
+  return { generation: before.generation + 1 };
+}

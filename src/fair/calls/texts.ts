@@ -1,0 +1,106 @@
+/** The fair's side of the texts: its gateway, its budget, and which stall a text is for. */
+import type { GatewayMapping } from "../../model/gateway.ts";
+import type { StallId } from "../../model/ids.ts";
+import type { PhoneNumber } from "../../model/order.ts";
+import { opaqueIdOf } from "../../texting/keyed-hash.ts";
+import type { Bindings } from "../../texting/bindings.ts";
+import { changedByAdding, ownerOf, type Sending, sendingFor } from "../../texting/sending.ts";
+import { dayOf } from "../../time/fair-day.ts";
+import type { Segments } from "../reports.ts";
+import type { Destination, Inbound } from "../switchboard.ts";
+import type { GatewayRow } from "../text-desk.ts";
+import type { FairTransactions } from "../transact.ts";
+import { eraseLater } from "./alarm.ts";
+
+/** Where a text goes, with what the whole fair knows of its sender. */
+export type Route = {
+  readonly destination: Destination;
+  readonly stopped: boolean;
+  /** Whether stalls may not have been told of that yet. */
+  readonly telling: boolean;
+  /** The gateway's version as the stall should have it. */
+  readonly gateway: number;
+};
+
+/** Grows whenever the mapping or the number of stalls does, and so whether a number is shared. */
+export const gatewayVersion = (transactions: FairTransactions): number =>
+  transactions.desk.gateway.version + transactions.stalls().length;
+
+/** What one stall needs to send by itself. */
+export function sendingOf(transactions: FairTransactions, stall: StallId): Sending {
+  const stalls = transactions.stalls().map((row) => row.stall);
+  return sendingFor(transactions.desk.gateway.mapping, stall, stalls, gatewayVersion(transactions));
+}
+
+/** The stalls whose texts change as one is added. */
+export function changedBy(transactions: FairTransactions, added: StallId): readonly StallId[] {
+  const stalls = transactions.stalls().map(({ stall }) => stall);
+  return changedByAdding(transactions.desk.gateway.mapping.numbers, added, stalls);
+}
+
+/** A text's signature did not fit the mapping of that version: counted, or the newer mapping to try. */
+export function badSignature(transactions: FairTransactions, version: number): GatewayRow | null {
+  if (transactions.fair() === undefined) return null;
+  const { desk } = transactions;
+  if (desk.gateway.version !== version) return desk.gateway;
+  desk.countBadSignature();
+  return null;
+}
+
+/** Sets the gateway's mapping, checked before; null if there is no such fair. Every stall is told. */
+export function setGateway(
+  transactions: FairTransactions,
+  generation: number,
+  mapping: GatewayMapping,
+): GatewayRow | "old-key" | null {
+  if (transactions.fair() === undefined) return null;
+  if (!transactions.admits(generation)) return "old-key";
+  return transactions.transact((now) => {
+    const stalls = transactions.stalls().map(({ stall }) => stall);
+    transactions.outbox.add(stalls, now);
+    return transactions.desk.setMapping(mapping);
+  });
+}
+
+/** Grants a stall segments of the day's cap. */
+export function grant(transactions: FairTransactions, wanted: Segments): Segments {
+  const timeZone = transactions.fair()?.timeZone ?? "UTC";
+  return transactions.transact((now) => transactions.desk.grant(wanted, dayOf(now, timeZone)));
+}
+
+/** Routes a text; `to` is the number it was sent to, if the gateway says. */
+export function route(
+  transactions: FairTransactions,
+  inbound: Omit<Inbound, "own">,
+  to: string | null,
+  bindings: Bindings,
+): Route {
+  const fair = transactions.fair();
+  const stalls = fair === undefined ? [] : transactions.stalls();
+  const { numbers } = transactions.desk.gateway.mapping;
+  const owner = to === null ? null : ownerOf(numbers, to, bindings);
+  const own = stalls.some(({ stall }) => stall === owner) ? owner : null;
+  const { switchboard } = transactions;
+  const destination: Destination =
+    fair === undefined || stalls.length === 0
+      ? { to: "nobody" }
+      : transactions.transact((now) => {
+          eraseLater(transactions, fair, now);
+          return switchboard.route({ ...inbound, own }, stalls, now);
+        });
+  const { stopped, telling = false } = switchboard.sender(inbound.sender);
+  return { destination, stopped, telling, gateway: gatewayVersion(transactions) };
+}
+
+/** Those of the numbers that want no texts; asked at the moment of sending. The numbers are not kept. */
+export async function stoppedAmong(
+  transactions: FairTransactions,
+  phones: readonly PhoneNumber[],
+  secret: string | undefined,
+): Promise<readonly PhoneNumber[]> {
+  const fair = transactions.fair()?.fair;
+  if (fair === undefined || secret === undefined) throw new Error("the fair cannot tell who said STOP");
+  const hashes = await Promise.all(phones.map((phone) => opaqueIdOf(secret, `sender/${fair}/${phone}`)));
+  const stopped = new Set(transactions.switchboard.stoppedAmong(hashes));
+  return phones.filter((_, index) => stopped.has(hashes[index] ?? ""));
+}

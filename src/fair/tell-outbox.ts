@@ -1,0 +1,62 @@
+/**
+ * Which stalls the fair still has to tell of a change: a row a stall, without the news itself. The news is read when it
+ * is sent, so a later change replaces an earlier one, and one that arrives twice changes nothing.
+ */
+import type { StallId } from "../model/ids.ts";
+import type { Instant } from "../time/instants.ts";
+import type { Rows } from "./rows.ts";
+
+export type TellRow = {
+  readonly stall: StallId;
+  readonly dueAt: Instant;
+  readonly attempts: number;
+  /** Tells whether there was more news while the last was on its way. */
+  readonly since: Instant;
+};
+
+const PREFIX = "tell:";
+const FIRST_RETRY = 2_000;
+const LONGEST_RETRY = 5 * 60_000;
+
+export class TellOutbox {
+  readonly #rows: Rows;
+
+  constructor(rows: Rows) {
+    this.#rows = rows;
+  }
+
+  #all(): readonly TellRow[] {
+    return [...this.#rows.list<TellRow>({ prefix: PREFIX })].map(([, row]) => row);
+  }
+
+  /** Notes that some stalls have to be told. */
+  add(stalls: readonly StallId[], now: Instant): void {
+    for (const stall of stalls)
+      this.#rows.put(PREFIX + stall, { stall, dueAt: now, attempts: 0, since: now } satisfies TellRow);
+  }
+
+  /** The rows that are due, the longest due first. One "in the future" dates from before the clock was moved back. */
+  due(now: Instant, most: number): readonly TellRow[] {
+    return this.#all()
+      .filter(({ dueAt, since }) => dueAt <= now || since > now)
+      .sort((one, other) => one.dueAt - other.dueAt)
+      .slice(0, most);
+  }
+
+  nextDue(): Instant | undefined {
+    const due = this.#all().map(({ dueAt }) => dueAt);
+    return due.length === 0 ? undefined : Math.min(...due);
+  }
+
+  /** The stall was told of what was known at `row.since`. */
+  told({ stall, since }: TellRow): void {
+    if (this.#rows.get<TellRow>(PREFIX + stall)?.since === since) this.#rows.delete(PREFIX + stall);
+  }
+
+  /** The stall could not be told: tried again later, each time after twice as long. */
+  failed(row: TellRow, now: Instant): void {
+    if (this.#rows.get<TellRow>(PREFIX + row.stall)?.since !== row.since) return;
+    const dueAt = now + Math.min(LONGEST_RETRY, FIRST_RETRY * 2 ** row.attempts);
+    this.#rows.put(PREFIX + row.stall, { ...row, attempts: row.attempts + 1, dueAt } satisfies TellRow);
+  }
+}
