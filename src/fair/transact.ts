@@ -8,6 +8,7 @@ import type { Currency } from "../model/money.ts";
 import type { Instant } from "../time/instants.ts";
 import { BucketRows } from "./bucket-rows.ts";
 import { mayBeOpened } from "./records.ts";
+import type { Rows } from "./rows.ts";
 import { Switchboard } from "./switchboard.ts";
 import { TellOutbox } from "./tell-outbox.ts";
 import { TextDesk } from "./text-desk.ts";
@@ -51,7 +52,11 @@ export type StallRow = {
 };
 
 /** The part of the platform's storage that a fair uses. */
-export type Storage = Pick<DurableObjectStorage, "kv" | "transactionSync" | "setAlarm">;
+export type Storage = {
+  readonly kv: Rows;
+  readonly transactionSync: <T>(work: () => T) => T;
+  readonly setAlarm: (at: Instant) => Promise<void>;
+};
 
 /** What is worked out from the rows and kept in memory. */
 class FairMemory {

@@ -2,8 +2,8 @@
 import type { GatewayMapping } from "../../model/gateway.ts";
 import type { StallId } from "../../model/ids.ts";
 import type { PhoneNumber } from "../../model/order.ts";
-import { opaqueIdOf } from "../../texting/keyed-hash.ts";
 import type { Bindings } from "../../texting/bindings.ts";
+import { opaqueIdOf } from "../../texting/keyed-hash.ts";
 import { changedByAdding, ownerOf, type Sending, sendingFor } from "../../texting/sending.ts";
 import { dayOf } from "../../time/fair-day.ts";
 import type { Segments } from "../reports.ts";
