@@ -25,44 +25,48 @@ export class Bare extends DurableObject {
 
 type Ctx = ConstructorParameters<typeof RealStall>[0];
 
+/** What a stall writes: how many rows, and the rows themselves. Setting an alarm is billed as a row, so it counts as one. */
+type Counts = { puts: number; rows: (readonly [string, unknown])[] };
+
+/** The same context, whose storage counts what is written. */
+function counting(ctx: Ctx, counts: Counts): Ctx {
+  const { storage } = ctx;
+  const { kv } = storage;
+  const setAlarm = storage.setAlarm.bind(storage);
+  const counted: Store = {
+    get: (key) => kv.get(key),
+    list: (options) => kv.list(options),
+    put: (key, value) => {
+      counts.puts += 1;
+      counts.rows.push([key, value]);
+      kv.put(key, value);
+    },
+    delete: (key) => {
+      counts.puts += 1;
+      return kv.delete(key);
+    },
+  };
+  Object.defineProperty(storage, "kv", { value: counted });
+  storage.setAlarm = (...given) => {
+    counts.puts += 1;
+    return setAlarm(...given);
+  };
+  return ctx;
+}
+
 export class Stall extends RealStall {
-  #puts = 0;
-  #last: (readonly [string, unknown])[] = [];
-  readonly #counted: Store;
+  readonly #counts: Counts;
 
   constructor(ctx: Ctx, env: ConstructorParameters<typeof RealStall>[1]) {
-    super(ctx, env);
-    const { kv } = ctx.storage;
-    this.#counted = {
-      get: (key) => kv.get(key),
-      list: (options) => kv.list(options),
-      put: (key, value) => {
-        this.#puts += 1;
-        this.#last.push([key, value]);
-        kv.put(key, value);
-      },
-      delete: (key) => {
-        this.#puts += 1;
-        return kv.delete(key);
-      },
-    };
-    const setAlarm = ctx.storage.setAlarm.bind(ctx.storage);
-    // Setting an alarm is billed as a row written, so it counts as one.
-    ctx.storage.setAlarm = (...given) => {
-      this.#puts += 1;
-      return setAlarm(...given);
-    };
-  }
-
-  protected override get store(): Store {
-    return this.#counted;
+    const counts: Counts = { puts: 0, rows: [] };
+    super(counting(ctx, counts), env);
+    this.#counts = counts;
   }
 
   /** Rows written since the last call, and the rows themselves. */
   written(): { readonly puts: number; readonly rows: readonly (readonly [string, unknown])[] } {
-    const answer = { puts: this.#puts, rows: this.#last };
-    this.#puts = 0;
-    this.#last = [];
+    const answer = { ...this.#counts };
+    Object.assign(this.#counts, { puts: 0, rows: [] });
     return answer;
   }
 }
