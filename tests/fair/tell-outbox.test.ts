@@ -19,7 +19,12 @@ afterEach(() => vi.restoreAllMocks());
 function fairOf(stalls: number) {
   const clock = { now: START };
   vi.spyOn(Date, "now").mockImplementation(() => clock.now);
-  const alarm = { at: null as number | null, set: (at: number) => void (alarm.at = at) };
+  const alarm = {
+    at: null as number | null,
+    set: (at: number) => {
+      alarm.at = at;
+    },
+  };
   const rows = new Rows();
   const transactions = new FairTransactions(storageFor(rows, new Life(), alarm) as never); // the platform's, as far as a fair uses it
   create(
