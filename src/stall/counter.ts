@@ -9,6 +9,7 @@ import { bill } from "./bill.ts";
 import { lastOrdersCalled } from "./closing-time.ts";
 import type { Command, Wish } from "./commands.ts";
 import { confirmNumber, ordersOf, ownerFor } from "./confirming.ts";
+import { heldPrices } from "./decide/ordering.ts";
 import type { Line, Order, StallEvent } from "./facts.ts";
 import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "./offers.ts";
 import { openingAt, opensAfter } from "./opening.ts";
@@ -55,11 +56,14 @@ type Speaker = {
 export function counterFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, doing: Doing): Counter {
   const { state } = unit;
   const { customer, takenBy, now, chance } = speaker;
-  const linesOf = (wanted: readonly WantedLine[]): readonly Line[] =>
-    wanted.flatMap((wish, index) => {
+  // At the prices an order is charged: what is held keeps the price at which it was shown.
+  const linesOf = (wanted: readonly WantedLine[]): readonly Line[] => {
+    const lines = wanted.flatMap((wish, index) => {
       const line = lineFor(menu, wish, index);
       return "code" in line ? [] : [line];
     });
+    return heldPrices(lines, state.hold(customer));
+  };
   const carryOut = (command: Command): ChatOutcome => {
     const { events, refusal } = unit.carryOut(command, now);
     doing.events.push(...events);

@@ -174,6 +174,20 @@ describe("confirming", () => {
     expect(ana.text("yes")).toContain("$24.");
   });
 
+  it.each([
+    ["1 navy L", "$48"], // the same garment keeps the price it is held at
+    ["1 sand M", "$54"], // another one is new, at today's price
+  ])("charges what it showed when the price went up in between: %s", (another, total) => {
+    const shop = openShop(exampleMenu());
+    const ana = texter(shop);
+    ana.text("1 navy L");
+    raise(shop);
+    ana.text("2");
+    expect(ana.text(another)).toContain(total);
+    expect(ana.text("yes")).toContain(`${total}.`);
+    expect([...shop.state.orders.values()][0]?.total).toBe(Number(total.slice(1)) * 100);
+  });
+
   it("takes an expired hold again, or asks again where the price changed meanwhile", () => {
     const shop = openShop(exampleMenu());
     const ana = texter(shop);

@@ -35,7 +35,7 @@ function linesFor(menu: Menu, wanted: readonly WantedLine[]): readonly Line[] | 
 }
 
 /** Holding and placing price a line by the hold the customer has, where it has that very garment. */
-function heldPrices(lines: readonly Line[], hold: Hold | undefined): readonly Line[] {
+export function heldPrices(lines: readonly Line[], hold: Hold | undefined): readonly Line[] {
   return lines.map((line) => {
     const held = hold?.lines.find(
       (other) => other.offer === line.offer && other.colour === line.colour && other.size === line.size,
