@@ -234,6 +234,9 @@ export const QueueView = z
     short: z.array(JobView).describe("The first 20 that lack a blank or a transfer"),
     ready: z.array(PickupNumber).describe("The latest 20 ready numbers"),
     notTold: z.array(PickupNumber).describe("Ready numbers whose customer could not be told: call them out"),
+    textsRestUntil: instant()
+      .nullable()
+      .describe("Until when no text goes out because the gateway asked to be left alone, or null"),
     counts: z.strictObject({
       toPay: z.int(),
       waiting: z.int(),

@@ -81,6 +81,7 @@ export function CounterPage({ fair, stall }: Place) {
       <main>
         <CrewNotices />
         <p id="closed" class="notice" role="status" hidden></p>
+        <p id="texts-rest" class="notice" role="status" hidden></p>
         <div id="take" class="take">
           <Pad />
           <Slip />

@@ -46,6 +46,7 @@ function Ahead() {
   return (
     <aside class="ahead" aria-label="The rest of the stall">
       <p id="counts" class="counts"></p>
+      <p id="texts-rest" class="counts" hidden></p>
       <p id="call-out" class="counts" hidden></p>
       <section id="short-part" hidden>
         <h2>Short: no blank or no transfer</h2>

@@ -2,10 +2,12 @@
 
 import { segments } from "../chat/segments.ts";
 import type { Segments } from "../fair/reports.ts";
+import type { Menu } from "../model/catalogue.ts";
 import type { PhoneNumber } from "../model/order.ts";
 import type { Bindings } from "../texting/bindings.ts";
 import { type Sent, sendText } from "../texting/gateway.ts";
 import { nextAttempt } from "../texting/outbox.ts";
+import { LONGEST_REST } from "../texting/retry-after.ts";
 import { numberOf, type Sending } from "../texting/sending.ts";
 import type { Instant } from "../time/instants.ts";
 import { conversationOf, remember } from "./conversations.ts";
@@ -27,15 +29,42 @@ function overtaken(unit: UnitOfWork, row: OutRow): boolean {
   return order === undefined || stageOf(order) !== "ready";
 }
 
-/** When the next text may go; null where none waits. */
-export function nextTextDue({ people }: UnitOfWork, now: Instant): Instant | null {
-  const nextDue = people.outbox.nextDue(now);
-  return nextDue === null ? null : Math.max(nextDue, people.rests.get("") ?? 0);
+/**
+ * Until when no text is sent, or null. A stored rest that would last longer than any may is over: it dates from before
+ * rests had a limit, or from before the clock was set back.
+ */
+export function restsUntil({ people }: UnitOfWork, now: Instant): Instant | null {
+  const until = people.rests.get("");
+  return until === undefined || until <= now || until > now + LONGEST_REST ? null : until;
+}
+
+/** When the next text may go or has waited too long; null if none waits. */
+export function nextTextDue(unit: UnitOfWork, now: Instant): Instant | null {
+  const { outbox } = unit.people;
+  const [nextDue, tooOld] = [outbox.nextDue(now), outbox.nextTooOld()];
+  if (nextDue === null) return tooOld;
+  const due = Math.max(nextDue, restsUntil(unit, now) ?? 0);
+  return tooOld === null ? due : Math.min(due, tooOld);
 }
 
 /** The texts that are due now; none while the gateway asked to be left alone. */
-export function dueTexts({ people }: UnitOfWork, now: Instant): readonly OutRow[] {
-  return (people.rests.get("") ?? 0) > now ? [] : people.outbox.due(now, SENDS_PER_ALARM);
+export function dueTexts(unit: UnitOfWork, now: Instant): readonly OutRow[] {
+  return restsUntil(unit, now) === null ? unit.people.outbox.due(now, SENDS_PER_ALARM) : [];
+}
+
+/** Gives up the texts that have waited too long, even while the gateway rests; what is read on the web is delivered. */
+export function giveUpOld(unit: UnitOfWork, now: Instant): void {
+  const { menu } = unit.state;
+  for (const row of unit.people.outbox.tooOld(now))
+    if (row.to === null && menu !== null) deliverOnWeb(unit, menu, row);
+    else giveUp(unit, row, now);
+}
+
+/** Puts a text into the conversation on the web. */
+function deliverOnWeb(unit: UnitOfWork, menu: Menu, row: OutRow): void {
+  const said = { id: row.id, text: null, replies: [row.text], order: null };
+  remember(unit, row.customer, conversationOf(unit, menu, row.customer), said);
+  unit.people.out.delete(row.id);
 }
 
 /** Segments that the due texts need beyond the day's budget; nobody has paid for them yet. */
@@ -106,11 +135,8 @@ export function takeDue(
   for (const row of dueTexts(unit, now)) {
     const parts = segments(row.text).parts;
     if (overtaken(unit, row)) out.delete(row.id);
-    else if (row.to === null) {
-      const said = { id: row.id, text: null, replies: [row.text], order: null };
-      remember(unit, row.customer, conversationOf(unit, menu, row.customer), said);
-      out.delete(row.id);
-    } else if (row.answersStop !== true && !mayText.has(row.to)) {
+    else if (row.to === null) deliverOnWeb(unit, menu, row);
+    else if (row.answersStop !== true && !mayText.has(row.to)) {
       // It fell due after the fair was asked: the next alarm asks about it.
     } else if (row.charged) taken.push(row);
     else if (row.own === true && parts <= left.own + left.others) {
@@ -186,7 +212,8 @@ export function settleText(unit: UnitOfWork, row: OutRow, sent: Sent, now: Insta
     countTexts(unit, now, { textsOut: 1, segmentsOut: segments(row.text).parts });
     return;
   }
-  if (sent.how === "later" && sent.rest > 0) rests.set("", Math.max(rests.get("") ?? 0, now + sent.rest));
+  if (sent.how === "later" && sent.rest > 0)
+    rests.set("", Math.max(restsUntil(unit, now) ?? 0, now + sent.rest));
   const dueAt = sent.how === "later" ? nextAttempt(row, now, chance, sent.retryAfter) : null;
   if (dueAt === null) giveUp(unit, row, now);
   else out.set(row.id, { ...row, attempts: row.attempts + 1, dueAt });

@@ -145,7 +145,12 @@ function notToldOf(state: StallState): number[] {
     .slice(-SHOWN);
 }
 
-export function queueView(state: StallState, menu: Menu, now: Instant): QueueView {
+export function queueView(
+  state: StallState,
+  menu: Menu,
+  now: Instant,
+  textsRestUntil: Instant | null = null,
+): QueueView {
   const { standing } = state;
   const jobs = (placed: readonly Placed[]): JobView[] =>
     placed.flatMap(({ number, n }) => jobView(state, menu, number, n) ?? []);
@@ -163,6 +168,7 @@ export function queueView(state: StallState, menu: Menu, now: Instant): QueueVie
     short: jobs(standing.short.first(SHOWN)),
     ready: standing.ready.last(SHOWN).map(({ key }) => Number(key)),
     notTold: notToldOf(state),
+    textsRestUntil: isoOrNull(textsRestUntil),
     counts: {
       toPay: standing.toPay.length,
       waiting: standing.waiting.flat.length + standing.waiting.cap.length + aside,

@@ -34,6 +34,7 @@ import type { AccountCommand, Command, FloorCommand } from "./commands.ts";
 import type { FromFair } from "./conversing.ts";
 import { isClosed } from "./day.ts";
 import { menuObstacles } from "./decide/setting-up.ts";
+import { restsUntil } from "./delivery.ts";
 import type { WriteKey } from "./once.ts";
 import { openNeeds } from "./open-needs.ts";
 import type { Access } from "./people.ts";
@@ -302,8 +303,15 @@ export class Stall extends DurableObject<StallEnv> {
 
   /** The queue as JSON: one rendering serves every screen until something changes. */
   pressQueue(generation: number, have: Versions): Answer<Versioned<string>> {
-    return this.transactions.readAsCrew(generation, ({ state }, menu, now) => {
+    return this.transactions.readAsCrew(generation, (unit, menu, now) => {
+      const { state } = unit;
       const { version } = state;
+      const rests = restsUntil(unit, now);
+      // A rest begins and ends without a new version: nobody is told "nothing changed" while one lasts, or keeps its tag.
+      if (rests !== null) {
+        const view = JSON.stringify(queueView(state, menu, now, rests));
+        return { version, view, lasts: false };
+      }
       if (isKnown(state, have)) return { version, view: null };
       if (this.#queue?.version !== version)
         this.#queue = { version, view: JSON.stringify(queueView(state, menu, now)) };

@@ -5,4 +5,9 @@ export const hasVersion = (have: Versions, version: number): boolean =>
   have === "any" || have.includes(version);
 
 /** A view in its version; null where the reader has it already. */
-export type Versioned<T> = { readonly version: number; readonly view: T | null };
+export type Versioned<T> = {
+  readonly version: number;
+  readonly view: T | null;
+  /** Set if the view changes before the version does, so that it must not be kept by it. */
+  readonly lasts?: false;
+};

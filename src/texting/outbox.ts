@@ -12,7 +12,8 @@ export type Waiting = {
 
 const FIRST_RETRY = 1000;
 const LONGEST_RETRY = 5 * 60 * 1000;
-const GIVE_UP_AFTER = 2 * 60 * 60 * 1000;
+/** A text that is older is not worth sending. */
+export const GIVE_UP_AFTER = 2 * 60 * 60 * 1000;
 
 /** When to try again after a failed attempt (exponential, with jitter from `chance` in [0, 1)); null: give up. */
 export function nextAttempt(row: Waiting, now: number, chance: number, retryAfter = 0): number | null {
@@ -34,11 +35,14 @@ export class Outbox<R extends Waiting> {
   readonly #lanes = new Map<string, readonly R[]>();
   /** Texts that nothing before them in their lane holds back. */
   readonly #free = new SortedList<R, Waiting>(byDue);
+  readonly #byAge = new SortedList<R, Waiting>(byAge);
 
   /** A row was added, replaced or taken away. */
   changed(before: R | undefined, after: R | undefined): void {
     const lane = (after ?? before)?.lane;
     if (lane === undefined) return;
+    if (before !== undefined) this.#byAge.remove(before);
+    if (after !== undefined) this.#byAge.add(after);
     for (const row of unheld(this.of(lane))) this.#free.remove(row);
     const others = this.of(lane).filter(({ id }) => id !== before?.id);
     const rows = after === undefined ? others : [...others, after].sort(byAge);
@@ -56,6 +60,22 @@ export class Outbox<R extends Waiting> {
   nextDue(now: number): number | null {
     const next = this.#free.at(0);
     return next === undefined ? null : isDue(next, now) ? Math.min(next.dueAt, now) : next.dueAt;
+  }
+
+  /** When the oldest text is given up, tried or not; null if none waits. */
+  nextTooOld(): number | null {
+    const oldest = this.#byAge.at(0);
+    return oldest === undefined ? null : oldest.since + GIVE_UP_AFTER;
+  }
+
+  /** The texts that have waited too long, whether or not they were ever tried. */
+  tooOld(now: number): readonly R[] {
+    const rows: R[] = [];
+    for (const row of this.#byAge) {
+      if (now - row.since < GIVE_UP_AFTER) break;
+      rows.push(row);
+    }
+    return rows;
   }
 
   /** The texts that may go now, at most `most`, in order within each lane. */

@@ -27,10 +27,13 @@ export function httpDate(text: string, now: number): number | null {
   return Number.isNaN(at) ? null : at;
 }
 
-/** Milliseconds to wait from now on; 0 where the header is absent, past or not to be read. */
+/** The longest that one answer of a gateway can silence a stall. */
+export const LONGEST_REST = 10 * 60 * 1000;
+
+/** Milliseconds to wait from now on, at most ten minutes; 0 if the header is absent, past or cannot be read. */
 export function retryAfter(header: string | null, now: number): number {
   const text = (header ?? "").trim();
-  if (/^[0-9]{1,9}$/.test(text)) return Number(text) * 1000;
+  if (/^[0-9]+$/.test(text)) return Math.min(Number(text) * 1000, LONGEST_REST);
   const at = httpDate(text, now);
-  return at === null ? 0 : Math.max(0, at - now);
+  return at === null ? 0 : Math.min(Math.max(0, at - now), LONGEST_REST);
 }

@@ -73,6 +73,9 @@ describe("Retry-After", () => {
   const now = Date.parse("1999-12-31T23:57:59Z");
   it("takes seconds", () => {
     expect(retryAfter("120", now)).toBe(120_000);
+    // No more than ten minutes is our own rule: RFC 9110 leaves it to the sender how long it waits.
+    expect(retryAfter("86400", now)).toBe(600_000);
+    expect(retryAfter("9".repeat(40), now)).toBe(600_000);
   });
   it("takes a date", () => {
     expect(retryAfter("Fri, 31 Dec 1999 23:59:59 GMT", now)).toBe(120_000);

@@ -63,10 +63,11 @@ export const pressFloorRoutes = newRouter()
       stall.pressQueue(generation, have),
     );
     if (!answer.pass) return answer.response;
-    const { version, view } = answer.value;
+    const { version, view, lasts = true } = answer.value;
     if (view === null) return c.body(null, 304, versionHeaders(version));
     // The view is a Queue that the object has already made into text.
-    return c.body(view, 200, { ...versionHeaders(version), "Content-Type": "application/json" }) as never;
+    const headers = lasts ? versionHeaders(version) : { "Cache-Control": "no-store" };
+    return c.body(view, 200, { ...headers, "Content-Type": "application/json" }) as never;
   })
   .openapi(pull, async (c) => {
     const { press, ...path } = c.req.valid("param");

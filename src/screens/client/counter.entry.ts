@@ -13,6 +13,7 @@ import { keepPages } from "./crew/keep-pages.ts";
 import { lastLook } from "./crew/last-look.ts";
 import { refuseCardNumbers } from "./crew/no-cards.ts";
 import { sender } from "./crew/sender.ts";
+import { showRest } from "./crew/texts-rest.ts";
 import { detailOf } from "./kit/api.ts";
 import { byId, element } from "./kit/dom.ts";
 import { poll } from "./kit/poll.ts";
@@ -87,7 +88,10 @@ function run({ api, place }: Crew): void {
 
   function showTapped(): void {
     const acts = writes.ahead();
-    if (seen !== null) showReady(seen.queue, readyAfter(seen.queue.ready, acts));
+    if (seen !== null) {
+      showReady(seen.queue, readyAfter(seen.queue.ready, acts));
+      showRest(seen.queue);
+    }
     if (onCounter !== null) onDesk.show(withTapsOn(onCounter, acts));
     for (const button of document.querySelectorAll<HTMLButtonElement>(BUSY)) button.disabled = writes.busy();
   }

@@ -11,6 +11,7 @@ import {
   dropStopped,
   duePhones,
   dueTexts,
+  giveUpOld,
   segmentsLacking,
   send,
   settleText,
@@ -23,6 +24,7 @@ import { reportDue, reportOf, toldOf } from "../reporting.ts";
 import type { Write } from "../table.ts";
 import { tell } from "../telling.ts";
 import type { Transactions } from "../transact.ts";
+import { useSending } from "./opening.ts";
 
 const AFTER_FAILURE = 5000;
 const SWEPT_AT_ONCE = 50;
@@ -71,6 +73,7 @@ export class AlarmWork {
     transactions.transact((unit, now, also) => {
       const { events } = unit.carryOut({ type: "tick" }, now);
       if (unit.state.menu !== null) tell(unit, unit.state.menu, events, now);
+      giveUpOld(unit, now);
       also([...this.#sweep(now), ...erase(unit, transactions.store, now)]);
     });
     await this.#deliver(identity);
@@ -119,7 +122,7 @@ export class AlarmWork {
     if (have === undefined || have.version < this.#gateway) {
       const sending = await fair.sending(identity.stall);
       this.#gateway = sending.version;
-      transactions.transact((unit) => unit.people.sending.set("", sending));
+      transactions.transact((unit, now) => useSending(unit, sending, now));
     }
     const now = transactions.now();
     const day = dayOf(now, identity.timeZone);

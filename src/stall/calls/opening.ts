@@ -6,9 +6,18 @@ import { keptByNewHours } from "../erasing.ts";
 import type { Transactions } from "../transact.ts";
 import type { UnitOfWork } from "../unit-of-work.ts";
 
-/** Sends by the fair's gateway as it is now; an older version that arrives late changes nothing. */
-function useSending({ people }: UnitOfWork, sending: Sending): void {
-  if ((people.sending.get("")?.version ?? 0) < sending.version) people.sending.set("", sending);
+/**
+ * Sends by the fair's gateway as it is now; an older version that arrives late changes nothing. A new one ends the
+ * rest that the one before asked for, and what waited for that gateway is tried at once.
+ */
+export function useSending({ people }: UnitOfWork, sending: Sending, now: Instant): void {
+  const before = people.sending.get("");
+  if ((before?.version ?? 0) >= sending.version) return;
+  people.sending.set("", sending);
+  if (before === undefined) return;
+  people.rests.delete("");
+  for (const row of [...people.out.values()])
+    if (row.attempts > 0 && row.dueAt > now) people.out.set(row.id, { ...row, dueAt: now });
 }
 
 /** Makes the stall, or gives it the fair's new name and hours; `generation` is the crew key's. */
@@ -29,6 +38,6 @@ export function open(
     // An older key that arrives late must not lock the newer one out.
     if (generation >= (unit.people.access.get("")?.generation ?? 0))
       unit.people.access.set("", { generation, earlierUntil });
-    if (sending !== undefined) useSending(unit, sending);
+    if (sending !== undefined) useSending(unit, sending, now);
   });
 }

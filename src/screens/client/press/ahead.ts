@@ -1,5 +1,6 @@
 /** What the operator sees coming: the line, what is short, whom to call out. */
 import type { JobView, QueueView } from "../../../model/order.ts";
+import { showRest } from "../crew/texts-rest.ts";
 import { byId, element } from "../kit/dom.ts";
 import { garmentWords, temperature } from "./settings.ts";
 
@@ -32,6 +33,7 @@ function countsLine({ counts }: QueueView): string {
 export function showAhead(queue: QueueView, press: string): void {
   const own = queue.presses.find((candidate) => candidate.press === press);
   byId("counts").textContent = countsLine(queue);
+  showRest(queue);
   byId("call-out").hidden = queue.notTold.length === 0;
   byId("call-out").textContent = `Call out, no text reached them: ${queue.notTold.join(", ")}`;
   const platen = own?.platen ?? null;
