@@ -20,7 +20,10 @@ export default defineConfig({
           cloudflareTest({
             wrangler: { configPath: `${root}wrangler.toml` },
             miniflare: {
-              bindings: { KEY_SECRET: "a secret for tests only", OWNER_SECRET: "the-owner-of-the-tests" },
+              bindings: {
+                KEY_SECRET: "a secret for tests only, and for nothing else",
+                OWNER_SECRET: "the-owner-of-the-tests-in-the-runtime",
+              },
             },
           }),
         ],

@@ -32,6 +32,7 @@ import { rehearsalRoutes } from "./routes/rehearsals.ts";
 import { shiftRoutes } from "./routes/shift.ts";
 import { textRoutes } from "./routes/texts.ts";
 import { tillRoutes } from "./routes/till.ts";
+import { SecretFault } from "./secrets.ts";
 
 export const app = newRouter();
 
@@ -151,6 +152,13 @@ const NEWER = [
   "The records here are of a newer version of this program, which must run again. Nothing was changed.",
 ] as const;
 
+const NOT_SET_UP = [503, "not-set-up", "This deployment is not set up"] as const;
+
+function answerTo(error: Error) {
+  if (error instanceof SecretFault) return [...NOT_SET_UP, error.message] as const;
+  return areNewerRecords(error) ? NEWER : isFull(error) ? FULL : FAULT;
+}
+
 /**
  * Whether a body could not even be compared with what it should be: `{"length": {"toString": 1}}` in a list's place
  * makes the check of its length throw, since such an object is no number and can be made none.
@@ -177,7 +185,7 @@ app.onError((error, c) => {
     route: routePath(c, -1),
     ...faultFacts(error),
   });
-  const [status, name, title, detail] = areNewerRecords(error) ? NEWER : isFull(error) ? FULL : FAULT;
+  const [status, name, title, detail] = answerTo(error);
   const body = { type: `/problems/${name}`, title, status, detail, ...occurrence(c) };
   return c.body(JSON.stringify(body), status, { "Content-Type": PROBLEM_TYPE, "Cache-Control": "no-store" });
 });

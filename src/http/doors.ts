@@ -11,6 +11,7 @@ import { keysOf } from "./guard.ts";
 import { bearer, sameSecret } from "./keys.ts";
 import { limited, overLimit } from "./limits.ts";
 import { forbidden, type ProblemResponse, unauthorised } from "./problems.ts";
+import { secretOf } from "./secrets.ts";
 import { fairOf, stallOf } from "./stalls.ts";
 
 type Ctx = Context<App>;
@@ -45,10 +46,7 @@ function placeOf(c: Ctx) {
 /** Whether a token is this role's, for the place that the address names. */
 async function opens(c: Ctx, role: Role, token: string): Promise<boolean> {
   const { fair, stall } = placeOf(c);
-  if (role === "owner") {
-    const secret = c.env.OWNER_SECRET;
-    return secret !== undefined && (await sameSecret(token, secret));
-  }
+  if (role === "owner") return sameSecret(token, secretOf(c.env, "OWNER_SECRET"));
   const keys = keysOf(c);
   if (role === "organiser") return fair !== null && (await keys.organiserGeneration(fair, token)) !== null;
   if (fair === null || stall === null) return false;
@@ -131,10 +129,13 @@ async function stillGood(c: Ctx, role: "organiser" | "crew"): Promise<boolean> {
   return stall !== null && (await stallOf(c, { fair, stall }).admits(generation));
 }
 
+/** The owner last, whose secret is needed only if the key is nobody else's. */
+const PLANNERS = ["organiser", "crew", "owner"] as const;
+
 async function planner(c: Ctx, next: Next): Promise<ProblemResponse | undefined> {
   const { OPEN_PLANNING } = c.env;
   if (OPEN_PLANNING === undefined || OPEN_PLANNING === "") {
-    const shown = await shownKey(c, ["owner", "organiser", "crew"], false);
+    const shown = await shownKey(c, PLANNERS, false);
     if ("refusal" in shown) return shown.refusal;
     const { role } = shown;
     if ((role === "organiser" || role === "crew") && !(await stillGood(c, role))) return forbidden(c);
@@ -147,4 +148,4 @@ async function planner(c: Ctx, next: Next): Promise<ProblemResponse | undefined>
  * Planning: the owner, and the organiser or crew whose fair and stall the query names (a key is signed for its
  * place, so without the place it cannot be checked); anybody where the deployment sets OPEN_PLANNING.
  */
-export const forPlanners = { security: named(["owner", "organiser", "crew"]), middleware: planner };
+export const forPlanners = { security: named(PLANNERS), middleware: planner };

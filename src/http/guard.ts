@@ -5,6 +5,7 @@ import type { WriteKey } from "../stall/once.ts";
 import type { App } from "./env.ts";
 import { bearer, fingerprint, Keys } from "./keys.ts";
 import { forbidden, type ProblemResponse, problem, unauthorised } from "./problems.ts";
+import { secretOf } from "./secrets.ts";
 
 type Ctx = Context<App>;
 
@@ -20,12 +21,7 @@ let made: { readonly secret: string; readonly keys: Keys } | null = null;
 
 /** The deployment's keys. One secret an isolate, so they are made once. */
 export function keysOf(c: Ctx): Keys {
-  const secret = c.env.KEY_SECRET;
-  if (secret === undefined || secret.length < 16) {
-    throw new Error(
-      "KEY_SECRET is missing or shorter than 16 characters: set it with `wrangler secret put KEY_SECRET`.",
-    );
-  }
+  const secret = secretOf(c.env, "KEY_SECRET");
   if (made?.secret !== secret) made = { secret, keys: new Keys(secret) };
   return made.keys;
 }

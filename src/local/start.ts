@@ -8,8 +8,9 @@ import { localSettings } from "./settings.ts";
 const settings = localSettings(".data/stall");
 const empty = await isEmptyStore(settings.data);
 const { here, reachable, secrets } = await run(settings, null);
-const health = await new Client(here).get<{ ok: boolean }>("/v1/health");
-if (!health.body.ok) throw new Error(`The store in ${settings.data} does not answer.`);
+const health = await new Client(here).get<{ ok: boolean; faults: readonly string[] }>("/v1/health");
+if (!health.body.ok)
+  throw new Error([`The store in ${settings.data} cannot be used.`, ...health.body.faults].join(" "));
 
 // The owner's secret travels in the fragment, which no server is sent and no log holds.
 const begin = `${here}/start#${new URLSearchParams({ owner: secrets.OWNER_SECRET, reach: reachable })}`;

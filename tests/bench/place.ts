@@ -5,8 +5,8 @@ import { loadExample } from "../../src/local/example.ts";
 import type { Shot } from "./main/load.ts";
 
 export const SECRETS = {
-  KEY_SECRET: "a secret for benches only",
-  OWNER_SECRET: "the-owner-of-the-bench",
+  KEY_SECRET: "a secret for benches only, and for nothing else",
+  OWNER_SECRET: "the-owner-of-the-bench-and-nobody-else",
   GATEWAY_SECRET: "unused",
 };
 

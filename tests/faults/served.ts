@@ -5,7 +5,7 @@ import { GATEWAY_SECRET, OWNER_SECRET } from "../http/secrets.ts";
 const [port, data, gatewayUrl, gatewayNumber, inspector] = process.argv.slice(2);
 if (port === undefined || data === undefined) throw new Error("served.ts PORT FOLDER");
 const secrets = {
-  KEY_SECRET: "a secret for tests only",
+  KEY_SECRET: "a secret for tests only, and for nothing else",
   OWNER_SECRET,
   GATEWAY_SECRET,
   ...(gatewayUrl === undefined ? {} : { GATEWAY_URL: gatewayUrl }),

@@ -177,7 +177,7 @@ export async function bundled(
     const stalls = new Namespace(worker.Stall, () => env);
     const fairs = new Namespace(worker.Fair, () => env);
     env = {
-      KEY_SECRET: "a secret for tests only",
+      KEY_SECRET: "a secret for tests only, and for nothing else",
       OWNER_SECRET,
       GATEWAY_SECRET,
       GATEWAY_NUMBER: "+12125550199",

@@ -25,7 +25,12 @@ export async function start(
   serving: Partial<Pick<ServeOptions, "port" | "handset" | "log">> = {},
 ): Promise<Running> {
   const data = await mkdtemp(join(tmpdir(), "stallpress-"));
-  const secrets = { KEY_SECRET: "a secret for tests only", OWNER_SECRET, GATEWAY_SECRET, ...more };
+  const secrets = {
+    KEY_SECRET: "a secret for tests only, and for nothing else",
+    OWNER_SECRET,
+    GATEWAY_SECRET,
+    ...more,
+  };
   const served = await serve({ port: 0, host: "127.0.0.1", data, secrets, ...serving });
   const anyone = new Client(served.url);
   return {
