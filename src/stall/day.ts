@@ -5,15 +5,6 @@ import { type Day, dateAfter, dayOf, fairDay } from "../time/fair-day.ts";
 import type { Instant } from "../time/instants.ts";
 import type { StallState } from "./state.ts";
 
-/** Which days are done with. */
-export type Account = {
-  readonly closedThrough: Day | null;
-  /** A closed day that the crew opened again: whatever happens counts to it until it is closed. */
-  readonly reopened: Day | null;
-};
-
-export const NOTHING_CLOSED: Account = { closedThrough: null, reopened: null };
-
 /** The day that what happens at an instant is put down to. */
 export function accountDay(state: StallState, at: Instant): Day {
   const { identity, account } = state;
@@ -24,10 +15,6 @@ export function accountDay(state: StallState, at: Instant): Day {
     ? dateAfter(account.closedThrough)
     : day;
 }
-
-/** Whether a day's counts are frozen. */
-export const isClosed = ({ closedThrough, reopened }: Account, day: Day): boolean =>
-  closedThrough !== null && day <= closedThrough && reopened !== day;
 
 /** The openings that begin on a day. */
 export const openingsOf = ({ openings, timeZone }: Identity, day: Day): Identity["openings"] =>

@@ -8,7 +8,7 @@ import type { Menu } from "../model/catalogue.ts";
 import { rehearsalStall } from "../model/ids.ts";
 import type { StockEntry, StockView } from "../model/stock.ts";
 import type { Instant } from "../time/instants.ts";
-import { skusOf } from "./decide/stocktaking.ts";
+import { skusOf } from "./skus.ts";
 
 /** What each piece has in a rehearsal where nothing was counted yet. */
 export const PRETENDED = 12;

@@ -2,9 +2,9 @@
 
 import type { Menu } from "../model/catalogue.ts";
 import type { Instant } from "../time/instants.ts";
-import { skusOf } from "./decide/stocktaking.ts";
 import type { PieceKey } from "./facts.ts";
 import { openingAt } from "./opening.ts";
+import { skusOf } from "./skus.ts";
 import type { StallState } from "./state.ts";
 import { skuKey, transferKey, usedOf } from "./stock.ts";
 

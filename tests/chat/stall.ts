@@ -1,4 +1,5 @@
 /** The stall's own port for conversations, over its real rules and a store in memory. */
+
 import type { Counter } from "../../src/chat/counter.ts";
 import { seededRandom } from "../../src/maths/random.ts";
 import type { Menu } from "../../src/model/catalogue.ts";
@@ -6,8 +7,8 @@ import type { CustomerId, FairId, StallId } from "../../src/model/ids.ts";
 import type { StockEntry } from "../../src/model/stock.ts";
 import type { Command } from "../../src/stall/commands.ts";
 import { counterFor } from "../../src/stall/counter.ts";
-import { skusOf } from "../../src/stall/decide/stocktaking.ts";
 import type { StallEvent } from "../../src/stall/facts.ts";
+import { skusOf } from "../../src/stall/skus.ts";
 import type { StallState } from "../../src/stall/state.ts";
 import type { Outcome } from "../../src/stall/step.ts";
 import { UnitOfWork } from "../../src/stall/unit-of-work.ts";

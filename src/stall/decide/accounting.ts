@@ -2,8 +2,9 @@
 
 import { wrongStage } from "../../model/refusal.ts";
 import type { Instant } from "../../time/instants.ts";
+import { isClosed } from "../account.ts";
 import { type AccountCommand, accept, type Decision, refuse } from "../commands.ts";
-import { accountDay, isClosed } from "../day.ts";
+import { accountDay } from "../day.ts";
 import type { StallState } from "../state.ts";
 
 type Of<T extends AccountCommand["type"]> = Extract<AccountCommand, { readonly type: T }>;

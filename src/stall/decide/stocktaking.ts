@@ -2,22 +2,15 @@
 
 import type { Menu } from "../../model/catalogue.ts";
 import type { Fault } from "../../model/faults.ts";
-import { type Sku, skuOf } from "../../model/ids.ts";
 import type { StockEntry } from "../../model/stock.ts";
 import { accept, type Command, type Decision, refuse } from "../commands.ts";
 import type { PieceKey, StallEvent } from "../facts.ts";
 import { jobIn } from "../orders.ts";
+import { skusOf } from "../skus.ts";
 import type { StallState } from "../state.ts";
 import { onHand, piecesOf, skuKey, transferKey } from "../stock.ts";
 
 type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
-
-/** Every sku of a menu, in menu order. */
-export function skusOf(menu: Menu): readonly Sku[] {
-  return menu.blanks.flatMap((blank) =>
-    blank.colours.flatMap((colour) => blank.sizes.map((size) => skuOf(blank.id, colour.id, size.id))),
-  );
-}
 
 /** Pieces that lie on a press now: they are not pressed yet, so a count must hold them. */
 function onPresses(state: StallState): ReadonlyMap<PieceKey, number> {
