@@ -1,15 +1,16 @@
 /** What a crew is told when it saves a menu: how its names will do in texts. */
-import type { Menu } from "../model/catalogue.ts";
-import { type Fault, pointer } from "../model/faults.ts";
-import type { Language } from "../model/words.ts";
-import { inTextAlphabet, outsideTextAlphabet } from "./alphabet.ts";
-import type { Counter } from "./counter.ts";
-import { fitted, isSmall, PAGE } from "./fit.ts";
-import { ask } from "./question.ts";
-import { rangesOf } from "./range.ts";
-import { segments } from "./segments.ts";
-import { EMPTY_DRAFT, newTalk, type Step } from "./talk.ts";
-import { LANGUAGES } from "./wording.ts";
+
+import { type Fault, pointer } from "../model/basics/faults.ts";
+import type { Language } from "../model/basics/words.ts";
+import type { Menu } from "../model/menu/catalogue.ts";
+import { inTextAlphabet, outsideTextAlphabet } from "./fitting/alphabet.ts";
+import { fitted, isSmall, PAGE } from "./fitting/fit.ts";
+import { segments } from "./fitting/segments.ts";
+import { ask } from "./steps/question.ts";
+import type { Counter } from "./talk/ordering-port.ts";
+import { rangesOf } from "./talk/range.ts";
+import { EMPTY_DRAFT, newTalk, type Step } from "./talk/talk.ts";
+import { LANGUAGES } from "./wording/languages.ts";
 
 /**
  * Advice, none of which stops a menu from being used: replies that take a second message, with the count;

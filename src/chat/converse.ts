@@ -1,22 +1,22 @@
 /** One turn of a conversation: a text comes in, the stall does what it asks, and replies. */
-import type { Menu } from "../model/catalogue.ts";
-import type { Counter } from "./counter.ts";
-import { draftOf } from "./draft.ts";
-import { fitted, isSmall } from "./fit.ts";
-import { spoken } from "./language.ts";
-import { ask } from "./question.ts";
-import { type Context, type Reading, read } from "./read.ts";
-import { signed } from "./signed.ts";
+import type { Menu } from "../model/menu/catalogue.ts";
+import { fitted, isSmall } from "./fitting/fit.ts";
 import { agreed, back, declined, menu, more } from "./steps/around.ts";
 import { add, change } from "./steps/confirm.ts";
 import { codeIn, confirmNumber } from "./steps/confirm-number.ts";
 import { drop } from "./steps/drop.ts";
 import { help, sizes, status } from "./steps/inform.ts";
+import { spoken } from "./steps/language.ts";
+import { ask } from "./steps/question.ts";
 import { numbered } from "./steps/take.ts";
+import { after, type ConversationTurn, type TurnAnswer, type TurnInput } from "./steps/turn.ts";
 import { worded } from "./steps/words.ts";
-import { IDLE, NO_LIST, type Talk } from "./talk.ts";
-import { type Answer, after, type Said, type Turn } from "./turn.ts";
-import { sentencesOf } from "./wording.ts";
+import { draftOf } from "./talk/draft.ts";
+import type { Counter } from "./talk/ordering-port.ts";
+import { IDLE, NO_LIST, type Talk } from "./talk/talk.ts";
+import { type Context, type Reading, read } from "./understand/read.ts";
+import { sentencesOf } from "./wording/languages.ts";
+import { signed } from "./wording/signed.ts";
 
 const MINUTE = 60_000;
 // A basket that was left this long is not added to: the customer begins anew.
@@ -26,7 +26,7 @@ const FORGOTTEN_AFTER = 30 * MINUTE;
  * Answers one text. The counter may be changed by it (stock set aside, an order placed or dropped); the
  * conversation comes back as a new value. Never throws on any text; says nothing where silence is meant.
  */
-export function converse(counter: Counter, talk: Talk, said: Said): Turn {
+export function converse(counter: Counter, talk: Talk, said: TurnInput): ConversationTurn {
   const heard = spoken(hearing(counter, talk), said);
   const reading = read(counter.menu, heard.language, contextOf(heard), said.text);
   const stop = reading.kind === "command" && reading.command === "stop";
@@ -63,12 +63,16 @@ function hearing({ now }: Counter, talk: Talk): Talk {
 
 const contextOf = (talk: Talk): Context => ({ draft: draftOf(talk) });
 
-const spokenTurn = (counter: Counter, { talk, say }: Answer, { channel }: Said): Turn => ({
+const spokenTurn = (
+  counter: Counter,
+  { talk, say }: TurnAnswer,
+  { channel }: TurnInput,
+): ConversationTurn => ({
   talk,
   replies: [channel === "text" ? fitted(signed(counter, say), isSmall(counter.menu)) : say(0)],
 });
 
-function optingOut(counter: Counter, talk: Talk, said: Said): Turn {
+function optingOut(counter: Counter, talk: Talk, said: TurnInput): ConversationTurn {
   if (talk.optedOut && said.channel === "text") return { talk, replies: [], optOut: true };
   // Where the number is everybody's, it is everybody who falls silent.
   const stall = counter.sharesNumber === true ? counter.fairName : counter.stallName;
@@ -89,7 +93,7 @@ function remembered({ now }: Counter, before: Talk, talk: Talk, reading: Reading
   return { ...talk, basket: [], pending: [], step: IDLE, list: NO_LIST };
 }
 
-function answer(counter: Counter, talk: Talk, reading: Reading, text: string): Answer {
+function answer(counter: Counter, talk: Talk, reading: Reading, text: string): TurnAnswer {
   switch (reading.kind) {
     case "command":
       return commanded(counter, talk, reading);
@@ -106,7 +110,7 @@ function answer(counter: Counter, talk: Talk, reading: Reading, text: string): A
 }
 
 /** What was not understood costs nobody their place: the same question again, or what can be said here. */
-function puzzled(counter: Counter, talk: Talk): Answer {
+function puzzled(counter: Counter, talk: Talk): TurnAnswer {
   if (talk.step.at !== "idle") return after(sentencesOf(talk.language).notUnderstood(), ask(counter, talk));
   if (counter.orders().length > 0 || talk.basket.length > 0)
     return after(sentencesOf(talk.language).notUnderstood(), ask(counter, talk));
@@ -117,7 +121,7 @@ function commanded(
   counter: Counter,
   talk: Talk,
   { command, number }: Reading & { readonly kind: "command" },
-): Answer {
+): TurnAnswer {
   switch (command) {
     case "hello":
       return talk.step.at === "idle" ? menu(counter, talk) : ask(counter, talk);

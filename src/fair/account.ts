@@ -1,6 +1,6 @@
 /** What the fair knows of one stall, and its buckets added up as they go by once. */
-import type { StallId } from "../model/ids.ts";
-import type { Currency } from "../model/money.ts";
+import type { StallId } from "../model/basics/ids.ts";
+import type { Currency } from "../model/basics/money.ts";
 import { BUCKET_MILLISECONDS, type Bucket, bucketKey, bucketStart } from "../time/bucket.ts";
 import { dayOf, midnight } from "../time/fair-day.ts";
 import type { AskedSpan } from "./asked-span.ts";
@@ -46,7 +46,7 @@ export function marksOf(span: AskedSpan, timeZone: string, now: number): Marks {
 }
 
 /** One stall's buckets in one pass: the sums of the span, and what is told of the last hour and of today. */
-export class Account {
+export class PaceAccount {
   readonly sum = new BucketSum();
   readonly quarters: KeyedBucket[] = [];
   /** By how much the backlog has changed since the span ended. */
@@ -80,7 +80,7 @@ export class TotalAccount {
   segmentsToday = 0;
   readonly #quarters = new Map<string, BucketSum>();
 
-  add(account: Account): void {
+  add(account: PaceAccount): void {
     this.changeSince += account.changeSince;
     this.pressedInHour += account.pressedInHour;
     this.segmentsToday += account.segmentsToday;

@@ -1,5 +1,5 @@
 /** Which stretch of time a reader asks the pace of. */
-import type { ThroughputQuery } from "../model/throughput.ts";
+import type { ThroughputQuery } from "../model/fair/throughput.ts";
 import { BUCKET_MILLISECONDS } from "../time/bucket.ts";
 import { daySpan, fairDay, type Hours } from "../time/fair-day.ts";
 

@@ -1,5 +1,5 @@
 /** The buckets that the stalls reported: the latest days in memory, all of them in storage. */
-import type { StallId } from "../model/ids.ts";
+import type { StallId } from "../model/basics/ids.ts";
 import { type Bucket, bucketKey } from "../time/bucket.ts";
 import type { KeyedBucket } from "./account.ts";
 import type { Rows } from "./rows.ts";

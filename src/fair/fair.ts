@@ -1,21 +1,23 @@
 /** One fair as a Durable Object: its stalls, what they report, and which stall a sender is talking to. */
+
 import { DurableObject } from "cloudflare:workers";
-import type { ChangeFair, CreateFair } from "../model/fair.ts";
-import type { GatewayMapping } from "../model/gateway.ts";
-import type { StallId } from "../model/ids.ts";
-import type { PhoneNumber } from "../model/order.ts";
-import type { ThroughputQuery } from "../model/throughput.ts";
+import type { StallId } from "../model/basics/ids.ts";
+import type { WriteKey } from "../model/basics/write-key.ts";
+import type { ChangeFair, CreateFair } from "../model/fair/fair.ts";
+import type { GatewayMapping } from "../model/fair/gateway.ts";
+import type { ThroughputQuery } from "../model/fair/throughput.ts";
+import type { PhoneNumber } from "../model/orders/order.ts";
 import { bindingsOf } from "../texting/bindings.ts";
-import type { Sending } from "../texting/sending.ts";
+import type { Sending } from "../texting/sending/sending.ts";
 import { carryOut } from "../tracing/calls.ts";
 import { ring, type StallOf, tellStalls } from "./calls/alarm.ts";
 import * as organiser from "./calls/organiser.ts";
-import { Pace, report, type TaggedPace } from "./calls/pace.ts";
+import { PaceReader, report, type TaggedPace } from "./calls/pace.ts";
 import * as texts from "./calls/texts.ts";
-import type { HearsFair, Segments, StallReport, Told } from "./reports.ts";
+import type { HearsFair, SegmentGrant, StallReport, Told } from "./reports.ts";
 import type { Inbound } from "./switchboard.ts";
 import type { GatewayRow } from "./text-desk.ts";
-import { FairTransactions, type WriteKey } from "./transact.ts";
+import { FairTransactions } from "./transact.ts";
 
 export type FairEnv = {
   readonly STALL: { readonly getByName: (name: string) => HearsFair };
@@ -24,7 +26,7 @@ export type FairEnv = {
 
 export class Fair extends DurableObject<FairEnv> {
   protected readonly transactions = new FairTransactions(this.ctx.storage);
-  readonly #pace = new Pace(this.transactions);
+  readonly #pace = new PaceReader(this.transactions);
   readonly #stallOf: StallOf = ({ fair }, { stall }) => this.env.STALL.getByName(`${fair}/${stall}`);
 
   /** A call that carries the id of the request it serves. */
@@ -129,7 +131,7 @@ export class Fair extends DurableObject<FairEnv> {
     return texts.sendingOf(this.transactions, stall);
   }
 
-  grant(wanted: Segments): Segments {
+  grant(wanted: SegmentGrant): SegmentGrant {
     return texts.grant(this.transactions, wanted);
   }
 

@@ -1,5 +1,5 @@
 /** The shape of a fair's records. */
-import { newerRecords } from "../model/newer-records.ts";
+import { newerRecords } from "../model/basics/newer-records.ts";
 import type { Rows } from "./rows.ts";
 
 /** A store written by a newer shape is not opened. Records without a mark are of shape 1. */

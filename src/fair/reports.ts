@@ -1,8 +1,8 @@
 /** What a stall and its fair say to each other: all that the two objects share. */
-import type { FairId, StallId } from "../model/ids.ts";
-import type { Currency } from "../model/money.ts";
-import type { PhoneNumber } from "../model/order.ts";
-import type { Sending } from "../texting/sending.ts";
+import type { FairId, StallId } from "../model/basics/ids.ts";
+import type { Currency } from "../model/basics/money.ts";
+import type { PhoneNumber } from "../model/orders/order.ts";
+import type { Sending } from "../texting/sending/sending.ts";
 import type { Bucket } from "../time/bucket.ts";
 import type { Instant } from "../time/instants.ts";
 
@@ -52,15 +52,15 @@ export type StallReport = {
 /** What the fair answers: the version of its gateway, so that a stall hears when it has an older one. */
 export type Told = { readonly gateway: number };
 
-/** Segments of the day's cap by what they are for: a number's own orders have a part that nothing else may use. */
-export type Segments = { readonly others: number; readonly own: number };
+/** SegmentGrant of the day's cap by what they are for: a number's own orders have a part that nothing else may use. */
+export type SegmentGrant = { readonly others: number; readonly own: number };
 
 /** The fair as a stall sees it. */
 export type ReportsTo = {
   readonly report: (report: StallReport) => Promise<Told>;
   readonly sending: (stall: StallId) => Promise<Sending>;
-  /** Segments the stall may send today beyond those granted before; fewer than asked for if the cap is near. */
-  readonly grant: (wanted: Segments) => Promise<Segments>;
+  /** SegmentGrant the stall may send today beyond those granted before; fewer than asked for if the cap is near. */
+  readonly grant: (wanted: SegmentGrant) => Promise<SegmentGrant>;
   /** Those of the numbers that said STOP to any stall of the fair. */
   readonly stoppedAmong: (phones: readonly PhoneNumber[]) => Promise<readonly PhoneNumber[]>;
 };

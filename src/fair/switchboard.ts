@@ -2,7 +2,7 @@
  * Which stall a text is for. A sender is known by a keyed hash of the number only; the number itself is never
  * kept here.
  */
-import type { StallId } from "../model/ids.ts";
+import type { StallId } from "../model/basics/ids.ts";
 import type { Rows } from "./rows.ts";
 
 type Listed = { readonly number: number; readonly stall: StallId; readonly name: string };

@@ -2,7 +2,7 @@
  * Which stalls the fair still has to tell of a change: a row a stall, without the news itself. The news is read when it
  * is sent, so a later change replaces an earlier one, and one that arrives twice changes nothing.
  */
-import type { StallId } from "../model/ids.ts";
+import type { StallId } from "../model/basics/ids.ts";
 import type { Instant } from "../time/instants.ts";
 import type { Rows } from "./rows.ts";
 

@@ -1,7 +1,7 @@
 /** The fair's gateway: its mapping, the day's budget of segments, and the signatures that did not fit. */
-import type { GatewayMapping } from "../model/gateway.ts";
-import { PLAIN } from "../texting/mappings.ts";
-import type { Segments } from "./reports.ts";
+import type { GatewayMapping } from "../model/fair/gateway.ts";
+import { PLAIN } from "../texting/mapping/mappings.ts";
+import type { SegmentGrant } from "./reports.ts";
 import type { Rows } from "./rows.ts";
 
 export type GatewayRow = { readonly version: number; readonly mapping: GatewayMapping };
@@ -13,7 +13,7 @@ type Spent = {
 };
 
 const UNSET: GatewayRow = { version: 1, mapping: PLAIN };
-/** Segments a stall is granted at a time, so that sending costs no call a text. */
+/** SegmentGrant a stall is granted at a time, so that sending costs no call a text. */
 const SLICE = 60;
 /** The part of the day's cap that only texts about a number's own orders may use: strangers who ask leave it alone. */
 const OWN_SHARE = 1 / 3;
@@ -44,8 +44,8 @@ export class TextDesk {
     return after;
   }
 
-  /** Segments granted on a day. */
-  spent(day: string): Segments {
+  /** SegmentGrant granted on a day. */
+  spent(day: string): SegmentGrant {
     const spent = this.#rows.get<Spent>("segments");
     if (spent?.day !== day) return { others: 0, own: 0 };
     const { segments, own = 0 } = spent;
@@ -53,7 +53,7 @@ export class TextDesk {
   }
 
   /** Grants segments of the day's cap: what is asked for and some to spare, or what is left. */
-  grant(wanted: Segments, day: string): Segments {
+  grant(wanted: SegmentGrant, day: string): SegmentGrant {
     const most = this.gateway.mapping.limits.segmentsPerDay;
     const spent = this.spent(day);
     // A small cap is handed out in small slices, or one stall would hold what another needs.

@@ -1,12 +1,12 @@
 /** Every stall's pace, summed from the quarters of an hour that the stalls reported. */
 import { quantile, RELATIVE_ERROR } from "../maths/log-histogram.ts";
-import type { GatewayMapping } from "../model/gateway.ts";
-import type { StallId } from "../model/ids.ts";
-import type { Money } from "../model/money.ts";
-import type { Quarter, StallPace, Throughput } from "../model/throughput.ts";
+import type { StallId } from "../model/basics/ids.ts";
+import type { Money } from "../model/basics/money.ts";
+import type { GatewayMapping } from "../model/fair/gateway.ts";
+import type { Quarter, StallPace, Throughput } from "../model/fair/throughput.ts";
 import { type Bucket, bucketStart } from "../time/bucket.ts";
 import { dayOf, fairDay, type Hours, localInstant } from "../time/fair-day.ts";
-import { Account, type KeyedBucket, type Marks, type StallAccount, TotalAccount } from "./account.ts";
+import { type KeyedBucket, type Marks, PaceAccount, type StallAccount, TotalAccount } from "./account.ts";
 
 export type FairClock = {
   readonly name: string;
@@ -44,7 +44,11 @@ function tallyOf({ waits: _w, over: _o, backlogChange: _b, takings: _t, changed:
 
 type Now = { readonly backlog: number; readonly backlogEnds: number | null };
 
-function pace({ sum, pressedInHour }: Account | TotalAccount, { backlog, backlogEnds }: Now, marks: Marks) {
+function pace(
+  { sum, pressedInHour }: PaceAccount | TotalAccount,
+  { backlog, backlogEnds }: Now,
+  marks: Marks,
+) {
   const { value } = sum;
   const { pressed, pressSeconds, promised, kept, over } = value;
   return {
@@ -125,7 +129,7 @@ export function throughput(
   let ends: number | null = null;
   let ownQuarters = 0;
   for (const stall of accounts) {
-    const account = new Account(stall.buckets, marks);
+    const account = new PaceAccount(stall.buckets, marks);
     total.add(account);
     backlog += stall.backlog;
     if (stall.backlogEnds !== null) ends = Math.max(ends ?? 0, stall.backlogEnds);

@@ -2,9 +2,11 @@
  * The only way to read a fair's rows, change them, and forget: one synchronous transaction a change, and the one alarm.
  * Memory is a cache of the rows: if a change breaks off half-way, memory is thrown away and read back.
  */
-import type { CreateFair } from "../model/fair.ts";
-import type { StallId } from "../model/ids.ts";
-import type { Currency } from "../model/money.ts";
+
+import type { StallId } from "../model/basics/ids.ts";
+import type { Currency } from "../model/basics/money.ts";
+import type { WriteKey } from "../model/basics/write-key.ts";
+import type { CreateFair } from "../model/fair/fair.ts";
 import type { Instant } from "../time/instants.ts";
 import { BucketRows } from "./bucket-rows.ts";
 import { mayBeOpened } from "./records.ts";
@@ -12,9 +14,6 @@ import type { Rows } from "./rows.ts";
 import { Switchboard } from "./switchboard.ts";
 import { TellOutbox } from "./tell-outbox.ts";
 import { TextDesk } from "./text-desk.ts";
-
-/** A write and its body, as the front door names it. */
-export type WriteKey = { readonly scope: string; readonly fingerprint: string };
 
 export type FairRow = CreateFair & {
   readonly generation: number;
@@ -52,7 +51,7 @@ export type StallRow = {
 };
 
 /** The part of the platform's storage that a fair uses. */
-export type Storage = {
+export type FairStorage = {
   readonly kv: Rows;
   readonly transactionSync: <T>(work: () => T) => T;
   readonly setAlarm: (at: Instant) => Promise<void>;
@@ -64,7 +63,7 @@ class FairMemory {
   readonly buckets: BucketRows;
   readonly stalls: Map<StallId, StallRow>;
 
-  constructor(kv: Storage["kv"], now: Instant) {
+  constructor(kv: FairStorage["kv"], now: Instant) {
     this.desk = new TextDesk(kv);
     this.buckets = new BucketRows(kv, now);
     const rows = [...kv.list<StallRow>({ prefix: "stall:" })].map(([, row]) => row);
@@ -74,20 +73,20 @@ class FairMemory {
 }
 
 export class FairTransactions {
-  readonly #storage: Storage;
+  readonly #storage: FairStorage;
   readonly switchboard: Switchboard;
   readonly outbox: TellOutbox;
   #memory: FairMemory | null = null;
   #alarmAt: Instant | null = null;
 
-  constructor(storage: Storage) {
+  constructor(storage: FairStorage) {
     mayBeOpened(storage.kv);
     this.#storage = storage;
     this.switchboard = new Switchboard(storage.kv);
     this.outbox = new TellOutbox(storage.kv);
   }
 
-  get kv(): Storage["kv"] {
+  get kv(): FairStorage["kv"] {
     return this.#storage.kv;
   }
 

@@ -1,5 +1,5 @@
 /** The deployment's two secrets: all keys are derived from one, the other makes fairs. A guessable one opens everything. */
-import type { Env } from "./env.ts";
+import type { Env } from "./requests/env.ts";
 
 const SHORTEST = 32;
 const NAMES = ["KEY_SECRET", "OWNER_SECRET"] as const;

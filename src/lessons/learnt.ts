@@ -4,8 +4,8 @@
  */
 import { betaQuantile } from "../maths/beta.ts";
 import { gammaQuantile } from "../maths/gamma.ts";
-import type { Learnt } from "../model/learnt.ts";
-import type { Lessons } from "../model/lessons.ts";
+import type { Learnt } from "../model/accounts/learnt.ts";
+import type { Lessons } from "../model/accounts/lessons.ts";
 
 /** Half an ask each: Jeffreys's prior of a multinomial, which leaves the word to the evidence. */
 const WEAK = 0.5;
@@ -50,7 +50,7 @@ type Buying = { readonly orders: number; readonly passersBy: number; readonly un
  * Orders of a hundred passers-by. Each day's orders are worth as many as would be as uncertain by chance
  * alone as they are with the uncertainty of the crowd they came from.
  */
-export function perHundred(days: readonly Buying[]) {
+function perHundred(days: readonly Buying[]) {
   let shape = WEAK;
   let rate = 0;
   for (const { orders, passersBy, uncertainty } of days) {

@@ -5,6 +5,7 @@
 import { createHash } from "node:crypto";
 import { copyFile, cp, mkdir, readdir, readFile, rm } from "node:fs/promises";
 import { createRequire } from "node:module";
+import { basename, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build, type Plugin } from "esbuild";
 
@@ -24,27 +25,31 @@ const englishOnly: Plugin = {
   setup: ({ onLoad }) => onLoad({ filter: /zod\/v4\/locales\/index\.js$/ }, () => ({ contents: "" })),
 };
 
-/** A name for what is served: another one as soon as a file of `folders` or its place is another. */
+/** The files below a folder by their paths from it, in order. */
+async function filesBelow(folder: string): Promise<readonly string[]> {
+  const found = await readdir(folder, { recursive: true, withFileTypes: true });
+  return found
+    .filter((file) => file.isFile())
+    .map((file) => relative(folder, `${file.parentPath}/${file.name}`))
+    .sort();
+}
+
+/** Names a build by its contents: a hash of every file below `folders`, names included. */
 async function nameOf(folders: readonly string[]): Promise<string> {
   const hash = createHash("sha256");
-  for (const folder of folders) {
-    for (const file of (await readdir(folder, { withFileTypes: true })).sort((one, other) =>
-      one.name < other.name ? -1 : 1,
-    )) {
-      if (file.isFile()) hash.update(file.name).update(await readFile(`${folder}/${file.name}`));
-    }
-  }
+  for (const folder of folders)
+    for (const file of await filesBelow(folder))
+      hash.update(file).update(await readFile(`${folder}/${file}`));
   return hash.digest("hex").slice(0, 16);
 }
 
 /** Writes the browser's files; a fresh folder each time, so that nothing old is served. */
 export async function buildAssets(out = `${root}.assets`): Promise<void> {
-  const files = await readdir(client);
-  const entries = files.filter((file) => file.endsWith(".entry.ts")).map((file) => `${client}/${file}`);
+  const entries = (await filesBelow(client)).filter((file) => file.endsWith(".entry.ts"));
   await rm(out, { recursive: true, force: true });
   await mkdir(`${out}/assets`, { recursive: true });
   await build({
-    entryPoints: entries.map((entry) => ({ in: entry, out: entry.replace(/^.*\/(.*)\.entry\.ts$/, "$1") })),
+    entryPoints: entries.map((entry) => ({ in: `${client}/${entry}`, out: basename(entry, ".entry.ts") })),
     outdir: `${out}/assets`,
     bundle: true,
     format: "esm",
@@ -55,6 +60,9 @@ export async function buildAssets(out = `${root}.assets`): Promise<void> {
     logLevel: "warning",
   });
   await cp(`${root}src/screens/static`, out, { recursive: true });
+  const styles = `${root}src/screens/styles`;
+  for (const style of await filesBelow(styles))
+    await copyFile(`${styles}/${style}`, `${out}/assets/${basename(style)}`);
   for (const [file, name] of LIBRARY_FILES) await copyFile(packages.resolve(file), `${out}/assets/${name}`);
   // Under /crew/, so that it can only ever serve the crew's pages; last, since it names all that it goes with.
   await build({

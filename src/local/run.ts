@@ -1,5 +1,5 @@
 /** What `npm start` and `npm run demo` do alike: the worker with a handset, on this computer and its network. */
-import { handsetFor } from "./handset.ts";
+import { handsetFor } from "./handset/handset.ts";
 import { localSecrets, type Secrets } from "./secrets.ts";
 import { lanAddress, type Served, type ServeOptions, serve } from "./serve.ts";
 import { gatewayBindings, type LocalSettings } from "./settings.ts";

@@ -2,10 +2,9 @@
  * Units as people give them, turned into one. The inch, foot, pound and gallons are exact by
  * definition (international yard and pound agreement of 1959; US liquid gallon = 231 cubic inches).
  */
-export const MILLIMETRES_PER_INCH = 25.4;
+const MILLIMETRES_PER_INCH = 25.4;
 export const KILOGRAMS_PER_POUND = 0.45359237;
 export const LITRES_PER_US_GALLON = 3.785411784;
-export const LITRES_PER_IMPERIAL_GALLON = 4.54609;
 
 const MILLIMETRES = { in: MILLIMETRES_PER_INCH, ft: 12 * MILLIMETRES_PER_INCH, mm: 1, cm: 10, m: 1000 };
 

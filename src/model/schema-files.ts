@@ -1,26 +1,34 @@
 /** The schemas that are published as files, and their text. */
 import { z } from "zod";
-import { AcceptedPlan, PlanTaken } from "./accepted-plan.ts";
-import { Menu } from "./catalogue.ts";
-import { CloseDay, Closeout, DayCosts, PassersBy, ReopenDay, TellCrowd } from "./closeout.ts";
-import { AddStall, ChangeFair, CreateFair, FairView } from "./fair.ts";
-import { GatewayMapping } from "./gateway.ts";
-import { Learnt } from "./learnt.ts";
-import { Lessons } from "./lessons.ts";
-import { MenuView } from "./menu-view.ts";
-import { BoardView, CrewOrderView, JobView, OrderView, PlacedOrder, PlaceOrder, QueueView } from "./order.ts";
-import { PitchPlan, PitchRequest } from "./pitch.ts";
-import { Plan } from "./plan-answer.ts";
-import { PlanRequest } from "./plan-request.ts";
-import { PowerPlan, PowerRequest } from "./power.ts";
-import { PressesPlan, PressesRequest } from "./presses.ts";
-import { Problem } from "./problem.ts";
-import { Rules } from "./rules.ts";
-import { SheetPlan, SheetRequest } from "./sheets.ts";
-import { StockChange, StockView } from "./stock.ts";
-import { ChatReply, ChatTurn, InboundText, OutboundText } from "./text.ts";
-import { Throughput } from "./throughput.ts";
-import { CarriedStall, WholeStall } from "./whole-stall.ts";
+import { CloseDay, Closeout, DayCosts, PassersBy, ReopenDay, TellCrowd } from "./accounts/closeout.ts";
+import { Learnt } from "./accounts/learnt.ts";
+import { Lessons } from "./accounts/lessons.ts";
+import { CarriedStall, WholeStall } from "./accounts/whole-stall.ts";
+import { Problem } from "./basics/problem.ts";
+import { AddStall, ChangeFair, CreateFair, FairView } from "./fair/fair.ts";
+import { GatewayMapping } from "./fair/gateway.ts";
+import { Throughput } from "./fair/throughput.ts";
+import { Menu } from "./menu/catalogue.ts";
+import { MenuView } from "./menu/menu-view.ts";
+import { Rules } from "./menu/rules.ts";
+import { ChatReply, ChatTurn, InboundText, OutboundText } from "./orders/chat.ts";
+import {
+  BoardView,
+  CrewOrderView,
+  JobView,
+  OrderView,
+  PlacedOrder,
+  PlaceOrder,
+  QueueView,
+} from "./orders/order.ts";
+import { StockChange, StockView } from "./orders/stock.ts";
+import { AcceptedPlan, PlanTaken } from "./planning/accepted-plan.ts";
+import { PitchPlan, PitchRequest } from "./planning/pitch.ts";
+import { Plan } from "./planning/plan-answer.ts";
+import { PlanRequest } from "./planning/plan-request.ts";
+import { PowerPlan, PowerRequest } from "./planning/power.ts";
+import { PressesPlan, PressesRequest } from "./planning/presses.ts";
+import { SheetPlan, SheetRequest } from "./planning/sheets.ts";
 
 /** What others send us: fields with a default may be left out. */
 const REQUESTS = {

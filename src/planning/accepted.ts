@@ -1,10 +1,10 @@
 /** From an accepted plan to a stall's menu and opening stock. */
 
 import type { z } from "zod";
-import type { AcceptedPlan } from "../model/accepted-plan.ts";
-import type { Design, Menu, Press } from "../model/catalogue.ts";
-import { type Fault, pointer } from "../model/faults.ts";
-import { USUAL_SETTINGS } from "../model/usual-settings.ts";
+import { type Fault, pointer } from "../model/basics/faults.ts";
+import type { Design, Menu, Press } from "../model/menu/catalogue.ts";
+import { USUAL_SETTINGS } from "../model/menu/usual-settings.ts";
+import type { AcceptedPlan } from "../model/planning/accepted-plan.ts";
 import { gatherFaults } from "./request/faults.ts";
 import { reader } from "./request/given.ts";
 

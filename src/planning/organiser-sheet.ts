@@ -1,7 +1,7 @@
 import { feetOf } from "../maths/units.ts";
-import type { OrganiserSheet } from "../model/organiser-sheet.ts";
-import type { PitchPlan } from "../model/pitch.ts";
-import type { PowerPlan } from "../model/power.ts";
+import type { OrganiserSheet } from "../model/planning/organiser-sheet.ts";
+import type { PitchPlan } from "../model/planning/pitch.ts";
+import type { PowerPlan } from "../model/planning/power.ts";
 import { listed, round } from "./words/phrases.ts";
 
 /** Minutes. Common practice, no source; the crew's own figures go first. */

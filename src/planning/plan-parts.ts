@@ -1,10 +1,10 @@
 /** Sheets, presses, power, pitch and the organiser's sheet, planned along with the stock they belong to. */
 
 import type { Work } from "../maths/work.ts";
-import type { PlanBring } from "../model/plan-answer.ts";
-import type { PlanParts } from "../model/plan-parts.ts";
-import type { PlanRequest } from "../model/plan-request.ts";
-import type { SheetFault, SheetRequest } from "../model/sheets.ts";
+import type { PlanBring } from "../model/planning/plan-answer.ts";
+import type { PlanParts } from "../model/planning/plan-parts.ts";
+import type { PlanRequest } from "../model/planning/plan-request.ts";
+import type { SheetFault, SheetRequest } from "../model/planning/sheets.ts";
 import { organiserSheet } from "./organiser-sheet.ts";
 import { planPitch } from "./pitch/pitch.ts";
 import { pitchFaults } from "./pitch/pitch-faults.ts";

@@ -1,6 +1,6 @@
 /** A whole plan as one RFC 4180 table: a figure a row, so that any spreadsheet can filter and turn it. */
 import Papa from "papaparse";
-import type { Plan } from "../model/plan-answer.ts";
+import type { Plan } from "../model/planning/plan-answer.ts";
 import { minorDigits } from "./request/given.ts";
 
 type Unit = string;

@@ -1,11 +1,11 @@
 import { mean } from "../maths/sample.ts";
-import type { Plan } from "../model/plan-answer.ts";
-import type { PlanRequest } from "../model/plan-request.ts";
+import type { Plan } from "../model/planning/plan-answer.ts";
+import type { PlanRequest } from "../model/planning/plan-request.ts";
 import { mannerRow, type Tried, tryManners } from "./bring/ahead.ts";
 import { bringLines } from "./bring/bring-lines.ts";
 import { cartonList } from "./bring/carton-list.ts";
 import { demandTold } from "./bring/demand-told.ts";
-import type { Manner } from "./bring/shop.ts";
+import type { Manner } from "./bring/search/shop.ts";
 import { smallerMenu } from "./bring/smaller-menu.ts";
 import { firstDays } from "./demand/asks.ts";
 import { drawScenarios } from "./demand/demand.ts";
@@ -25,7 +25,7 @@ export type PlanOutcome =
 
 /** How far a plan has come; `steps` counts asks lived through, so that it means the same on any machine. */
 export type PlanProgress = { readonly stage: PlanStage; readonly steps: number };
-export type PlanStage = "demand" | "what to bring" | "smaller menu" | "money" | "other parts";
+type PlanStage = "demand" | "what to bring" | "smaller menu" | "money" | "other parts";
 
 export type Watch = {
   readonly onProgress?: (progress: PlanProgress) => void;
@@ -51,7 +51,7 @@ export function planFair(request: PlanRequest, watch: Watch = {}): PlanOutcome {
 }
 
 /** The same, step by step, for a caller that wants to do something else in between. */
-export function* planInSteps(request: PlanRequest): Generator<PlanProgress, PlanOutcome, void> {
+function* planInSteps(request: PlanRequest): Generator<PlanProgress, PlanOutcome, void> {
   const preparation = prepare(request);
   if (preparation.kind === "faults") return preparation;
   const { prepared } = preparation;

@@ -2,21 +2,21 @@
 
 import type { Context } from "hono";
 import { Hono } from "hono";
-import { FairId, StallId } from "../model/ids.ts";
-import { BoardPage } from "./board.tsx";
-import { CloseoutPage } from "./closeout.tsx";
-import { CounterPage } from "./counter.tsx";
-import { CustomerPage } from "./customer.tsx";
-import { OrganiserPage } from "./organiser.tsx";
-import { PassersByPage } from "./passers-by.tsx";
-import type { Place } from "./place.ts";
-import { PlanPage } from "./plan.tsx";
-import { PosterPage } from "./poster.tsx";
-import { PressPage } from "./press.tsx";
-import { PrintsPage } from "./prints.tsx";
-import { SetupPage } from "./setup.tsx";
-import { KeysPage, StartPage } from "./start.tsx";
-import { StockPage } from "./stock.tsx";
+import { FairId, StallId } from "../model/basics/ids.ts";
+import { BoardPage } from "./pages/board.tsx";
+import { CloseoutPage } from "./pages/closeout.tsx";
+import { CounterPage } from "./pages/counter.tsx";
+import { CustomerPage } from "./pages/customer.tsx";
+import { OrganiserPage } from "./pages/organiser.tsx";
+import { PassersByPage } from "./pages/passers-by.tsx";
+import { PlanPage } from "./pages/plan.tsx";
+import { PosterPage } from "./pages/poster.tsx";
+import { PressPage } from "./pages/press.tsx";
+import { PrintsPage } from "./pages/prints.tsx";
+import { SetupPage } from "./pages/setup.tsx";
+import { KeysPage, StartPage } from "./pages/start.tsx";
+import { StockPage } from "./pages/stock.tsx";
+import type { Place } from "./parts/place.ts";
 
 /** The fair and stall of the address, or null where they cannot be names of any. */
 function placeOf(c: Context): Place | null {

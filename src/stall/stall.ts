@@ -5,47 +5,54 @@
 
 import { DurableObject } from "cloudflare:workers";
 import type { Identity, ReportsTo } from "../fair/reports.ts";
-import type { PlanTaken } from "../model/accepted-plan.ts";
-import type { Menu } from "../model/catalogue.ts";
-import type { Closeout } from "../model/closeout.ts";
-import type { Fault } from "../model/faults.ts";
-import { type CustomerId, jobParts } from "../model/ids.ts";
-import type { Lessons } from "../model/lessons.ts";
-import type { MenuView } from "../model/menu-view.ts";
-import type { OpenNeeds } from "../model/open-needs.ts";
-import type { BoardView, CrewOrderView, FloorView, JobView, OrderView, PhoneNumber } from "../model/order.ts";
-import type { Answer } from "../model/refusal.ts";
-import type { RefusalView } from "../model/refusals.ts";
-import type { StockView } from "../model/stock.ts";
-import type { CarriedStall } from "../model/whole-stall.ts";
+import type { Closeout } from "../model/accounts/closeout.ts";
+import type { Lessons } from "../model/accounts/lessons.ts";
+import type { CarriedStall } from "../model/accounts/whole-stall.ts";
+import type { Fault } from "../model/basics/faults.ts";
+import { type CustomerId, jobParts } from "../model/basics/ids.ts";
+import type { WriteKey } from "../model/basics/write-key.ts";
+import type { Menu } from "../model/menu/catalogue.ts";
+import type { MenuView } from "../model/menu/menu-view.ts";
+import type { OpenNeeds } from "../model/orders/open-needs.ts";
+import type {
+  BoardView,
+  CrewOrderView,
+  FloorView,
+  JobView,
+  OrderView,
+  PhoneNumber,
+} from "../model/orders/order.ts";
+import type { Answer } from "../model/orders/refusal.ts";
+import type { RefusalView } from "../model/orders/refusal-counts.ts";
+import type { StockView } from "../model/orders/stock.ts";
+import type { PlanTaken } from "../model/planning/accepted-plan.ts";
 import { bindingsOf } from "../texting/bindings.ts";
-import type { Sending } from "../texting/sending.ts";
+import type { Sending } from "../texting/sending/sending.ts";
 import type { Day } from "../time/fair-day.ts";
 import type { Instant } from "../time/instants.ts";
 import { carryOut } from "../tracing/calls.ts";
-import { isClosed } from "./account.ts";
 import * as accounts from "./calls/accounts.ts";
 import { AlarmWork } from "./calls/alarm.ts";
 import { type PlaceRequest, place, seeOrder } from "./calls/customer.ts";
+import { openNeeds } from "./calls/open-needs.ts";
 import { open } from "./calls/opening.ts";
+import { floorView, pressView, queueView } from "./calls/queue-view.ts";
 import * as rehearsal from "./calls/rehearsal.ts";
+import type { Rehearsal } from "./calls/rehearsal-twin.ts";
+import { crewOrderView, type JobReply, jobReply, type PlacedReply, phoneOf } from "./calls/replies.ts";
 import * as texts from "./calls/texts.ts";
 import * as transfer from "./calls/transfer.ts";
-import type { AccountCommand, Command, FloorCommand } from "./commands.ts";
-import type { FromFair } from "./conversing.ts";
-import { menuObstacles } from "./decide/setting-up.ts";
-import { restsUntil } from "./delivery.ts";
-import type { WriteKey } from "./once.ts";
-import { openNeeds } from "./open-needs.ts";
-import type { Access } from "./people.ts";
-import { floorView, pressView, queueView } from "./queue-view.ts";
-import { refusalIn, refusalView } from "./refusals.ts";
-import type { Rehearsal } from "./rehearsal.ts";
-import { crewOrderView, type JobReply, jobReply, type PlacedReply, phoneOf } from "./replies.ts";
+import { hasVersion, type Versioned, type Versions } from "./calls/versions.ts";
+import { boardView, menuView, orderView, stockView } from "./calls/views.ts";
+import type { FromFair } from "./messages/conversation.ts";
+import { restsUntil } from "./messages/delivery.ts";
+import type { AccountCommand, Command, FloorCommand } from "./rules/commands.ts";
+import { menuObstacles } from "./rules/decide/setting-up.ts";
+import { isClosed } from "./state/account.ts";
+import type { Access } from "./storage/people.ts";
+import { refusalIn, refusalView } from "./storage/refusal-counts.ts";
+import type { UnitOfWork } from "./storage/unit-of-work.ts";
 import { done, refused, Transactions } from "./transact.ts";
-import type { UnitOfWork } from "./unit-of-work.ts";
-import { hasVersion, type Versioned, type Versions } from "./versions.ts";
-import { boardView, menuView, orderView, stockView } from "./views.ts";
 
 export type StallEnv = {
   readonly FAIR: { readonly getByName: (name: string) => ReportsTo };

@@ -3,24 +3,25 @@
  * alarm. Memory is a cache of the records: whatever breaks off half-way leaves it ahead of them, so it is thrown away.
  */
 
-import type { Menu } from "../model/catalogue.ts";
-import type { Answer, Refusal, WriteRefusal } from "../model/refusal.ts";
+import type { WriteKey } from "../model/basics/write-key.ts";
+import type { Menu } from "../model/menu/catalogue.ts";
+import type { Answer, Refusal, WriteRefusal } from "../model/orders/refusal.ts";
 import type { Instant } from "../time/instants.ts";
-import { nextDue } from "./agenda.ts";
-import type { Command } from "./commands.ts";
-import { recorded, recording, type WriteKey } from "./once.ts";
-import { type Store, write } from "./records.ts";
-import { countRefusal } from "./refusals.ts";
-import { reportDue } from "./reporting.ts";
-import type { Write } from "./table.ts";
-import { tell } from "./telling.ts";
-import { UnitOfWork } from "./unit-of-work.ts";
+import { nextDue } from "./messages/agenda.ts";
+import { tell } from "./messages/notices.ts";
+import { reportDue } from "./messages/report-to-fair.ts";
+import type { Command } from "./rules/commands.ts";
+import type { Write } from "./state/table.ts";
+import { recorded, recording } from "./storage/recorded-answers.ts";
+import { type Store, write } from "./storage/records.ts";
+import { countRefusal } from "./storage/refusal-counts.ts";
+import { UnitOfWork } from "./storage/unit-of-work.ts";
 
 export const refused = (refusal: Refusal | WriteRefusal): Answer<never> => ({ done: false, refusal });
 export const done = <T>(value: T): Answer<T> => ({ done: true, value });
 
 /** The part of the platform's storage that a stall uses. */
-export type Storage = Pick<DurableObjectStorage, "kv" | "transactionSync" | "setAlarm" | "deleteAlarm">;
+export type StallStorage = Pick<DurableObjectStorage, "kv" | "transactionSync" | "setAlarm" | "deleteAlarm">;
 
 /** Adds rows to the transaction of the call: what is recorded beside the stall's own tables. */
 type Also = (writes: readonly Write[]) => void;
@@ -32,11 +33,11 @@ type Also = (writes: readonly Write[]) => void;
 const OVERDUE = 10_000;
 
 export class Transactions {
-  readonly #storage: Storage;
+  readonly #storage: StallStorage;
   #unit: UnitOfWork | null = null;
   #alarmAt: Instant | null = null;
 
-  constructor(storage: Storage) {
+  constructor(storage: StallStorage) {
     this.#storage = storage;
   }
 

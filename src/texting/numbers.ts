@@ -1,5 +1,5 @@
 /** What is done with a telephone number once it is known to be one. */
-import type { PhoneNumber } from "../model/order.ts";
+import type { PhoneNumber } from "../model/orders/order.ts";
 
 /** A number as digits only, for comparing and for gateways that want it so. */
 export const digitsOf = (number: string): string => number.replace(/[^0-9]/g, "");

@@ -1,6 +1,6 @@
 /** Who a text is from: E.164 through libphonenumber, in its smallest metadata. */
 import { type CountryCode, isSupportedCountry, parsePhoneNumberFromString } from "libphonenumber-js/min";
-import { PhoneNumber } from "../model/order.ts";
+import { PhoneNumber } from "../model/orders/order.ts";
 
 export type Sender =
   | { readonly kind: "phone"; readonly phone: PhoneNumber }

@@ -1,6 +1,6 @@
 /** What a stall did in one quarter of an hour, and how such counts add up. */
 import type { LogHistogram } from "../maths/log-histogram.ts";
-import type { Tally } from "../model/throughput.ts";
+import type { Tally } from "../model/fair/throughput.ts";
 
 export const BUCKET_MILLISECONDS = 15 * 60 * 1000;
 
@@ -17,7 +17,7 @@ export type Bucket = Tally & {
   readonly changed: number;
 };
 
-export const EMPTY_TALLY: Tally = {
+const EMPTY_TALLY: Tally = {
   textsIn: 0,
   textsOut: 0,
   segmentsOut: 0,

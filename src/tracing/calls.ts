@@ -5,7 +5,7 @@
 import { faultFacts, log } from "./log.ts";
 
 /** What an object offers so that it can be called under a request's id. */
-export type Traced = {
+type Traced = {
   readonly under: (request: string, method: string, values: readonly unknown[]) => Promise<unknown>;
 };
 

@@ -1,9 +1,9 @@
 /** The conversation measured: what an order costs in texts, what is understood, and how long a turn takes. */
 import { converse } from "../../src/chat/converse.ts";
-import type { Counter } from "../../src/chat/counter.ts";
-import { FRESH, read } from "../../src/chat/read.ts";
-import { newTalk } from "../../src/chat/talk.ts";
-import type { Menu } from "../../src/model/catalogue.ts";
+import type { Counter } from "../../src/chat/talk/ordering-port.ts";
+import { newTalk } from "../../src/chat/talk/talk.ts";
+import { FRESH, read } from "../../src/chat/understand/read.ts";
+import type { Menu } from "../../src/model/menu/catalogue.ts";
 import { crowd, type Visit } from "../chat/crowd.ts";
 import { exampleMenu } from "../chat/example.ts";
 import { isWhole, written } from "../chat/notation.ts";

@@ -8,7 +8,7 @@ import type { Browser } from "playwright-core";
 import { Client } from "../../src/local/client.ts";
 import { serve } from "../../src/local/serve.ts";
 import { seededRandom } from "../../src/maths/random.ts";
-import type { StallId } from "../../src/model/ids.ts";
+import type { StallId } from "../../src/model/basics/ids.ts";
 import { openBrowser } from "../browser/browser.ts";
 import { busyReport } from "./fair/busy.ts";
 import { type Bench, type Figure, median } from "./figure.ts";

@@ -1,9 +1,9 @@
 import { performance } from "node:perf_hooks";
 import { type Random, seededRandom } from "../../src/maths/random.ts";
 import { manyServers } from "../../src/maths/waiting.ts";
-import type { PitchRequest } from "../../src/model/pitch.ts";
-import type { PowerLoad, PowerRequest } from "../../src/model/power.ts";
-import type { Handling, PressAsk, PressesRequest } from "../../src/model/presses.ts";
+import type { PitchRequest } from "../../src/model/planning/pitch.ts";
+import type { PowerLoad, PowerRequest } from "../../src/model/planning/power.ts";
+import type { Handling, PressAsk, PressesRequest } from "../../src/model/planning/presses.ts";
 import { planPitch } from "../../src/planning/pitch/pitch.ts";
 import { planPower } from "../../src/planning/power/power.ts";
 import { planPresses } from "../../src/planning/presses/presses.ts";

@@ -2,7 +2,7 @@ import type { Browser, Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
-import type { JobView, PlacedOrder } from "../../src/model/order.ts";
+import type { JobView, PlacedOrder } from "../../src/model/orders/order.ts";
 import { at, example, type Running } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";

@@ -1,6 +1,6 @@
 import type { Browser } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import type { Closeout } from "../../src/model/closeout.ts";
+import type { Closeout } from "../../src/model/accounts/closeout.ts";
 import type { Running } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { CAP, type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";

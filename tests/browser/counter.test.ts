@@ -1,6 +1,6 @@
 import type { Browser, Page } from "playwright-core";
 import { afterEach, describe, expect, it } from "vitest";
-import type { CrewOrderView } from "../../src/model/order.ts";
+import type { CrewOrderView } from "../../src/model/orders/order.ts";
 import type { Running } from "../http/running.ts";
 import { closePages, expectAccessible, openPage } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L, OTTER_M, setRules } from "./crew-page.ts";

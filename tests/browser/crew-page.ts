@@ -1,7 +1,7 @@
 /** A fair of its own with some orders in line, and the links of its crew pages. */
 import type { Client } from "../../src/local/client.ts";
-import type { Menu } from "../../src/model/catalogue.ts";
-import type { PlacedOrder, QueueView } from "../../src/model/order.ts";
+import type { Menu } from "../../src/model/menu/catalogue.ts";
+import type { PlacedOrder, QueueView } from "../../src/model/orders/order.ts";
 import { at, example, type Running } from "../http/running.ts";
 
 export type CrewStall = {

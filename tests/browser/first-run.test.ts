@@ -1,7 +1,7 @@
 /** From an empty store to a first order by the pages alone, with the keyboard; keys shown once, and made anew. */
 import type { Browser, Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import type { FairView } from "../../src/model/fair.ts";
+import type { FairView } from "../../src/model/fair/fair.ts";
 import type { Running } from "../http/running.ts";
 import { OWNER_SECRET } from "../http/secrets.ts";
 import { expectAccessible, openPage } from "./browser.ts";

@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import type { Browser, Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import { PlanRequest } from "../../src/model/plan-request.ts";
-import type { StockView } from "../../src/model/stock.ts";
+import type { StockView } from "../../src/model/orders/stock.ts";
+import { PlanRequest } from "../../src/model/planning/plan-request.ts";
 import { planFair } from "../../src/planning/plan.ts";
 import { example as exampleFair, type Running } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";

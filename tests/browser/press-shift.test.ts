@@ -1,6 +1,6 @@
 import type { Browser, Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import type { PlacedOrder } from "../../src/model/order.ts";
+import type { PlacedOrder } from "../../src/model/orders/order.ts";
 import type { Running } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { CAP, type CrewStall, crewStall, NAVY_L, OTTER_M } from "./crew-page.ts";

@@ -1,6 +1,6 @@
 import type { Browser, Page } from "playwright-core";
 import { afterEach, describe, expect, it } from "vitest";
-import type { StockView } from "../../src/model/stock.ts";
+import type { StockView } from "../../src/model/orders/stock.ts";
 import type { Running } from "../http/running.ts";
 import { closePages, expectAccessible, openPage } from "./browser.ts";
 import { CAP, type CrewStall, crewStall, NAVY_L, OTTER_M } from "./crew-page.ts";

@@ -1,7 +1,7 @@
 /** A rehearsal in a real browser: a phone beside the press, nothing of it counted, wiped with one tap. */
 import type { Browser } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import type { StockView } from "../../src/model/stock.ts";
+import type { StockView } from "../../src/model/orders/stock.ts";
 import type { Running } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { crewStall } from "./crew-page.ts";

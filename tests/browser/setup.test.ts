@@ -1,8 +1,8 @@
 /** Setting a stall up in a real browser: typing, the texts beside it, retiring, two people at once, no network. */
 import type { Browser, Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import type { Menu } from "../../src/model/catalogue.ts";
-import type { PlacedOrder } from "../../src/model/order.ts";
+import type { Menu } from "../../src/model/menu/catalogue.ts";
+import type { PlacedOrder } from "../../src/model/orders/order.ts";
 import type { Running } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";

@@ -1,8 +1,8 @@
 /** Counting stock in a real browser. */
 import type { Browser, Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import type { Menu } from "../../src/model/catalogue.ts";
-import type { StockView } from "../../src/model/stock.ts";
+import type { Menu } from "../../src/model/menu/catalogue.ts";
+import type { StockView } from "../../src/model/orders/stock.ts";
 import type { Running } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";

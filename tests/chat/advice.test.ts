@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { menuAdvice } from "../../src/chat/advice.ts";
-import type { Menu } from "../../src/model/catalogue.ts";
+import type { Menu } from "../../src/model/menu/catalogue.ts";
 import { exampleMenu } from "./example.ts";
 
 /** The example with other names for its offers, repeated as often as names are given. */

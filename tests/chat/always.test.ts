@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { converse } from "../../src/chat/converse.ts";
-import { FRESH, read } from "../../src/chat/read.ts";
-import { newTalk } from "../../src/chat/talk.ts";
+import { newTalk } from "../../src/chat/talk/talk.ts";
+import { FRESH, read } from "../../src/chat/understand/read.ts";
 import { exampleMenu } from "./example.ts";
 import { anyText } from "./menus.ts";
 import { written } from "./notation.ts";
@@ -75,7 +75,7 @@ describe("whatever is texted", () => {
         expect(shop.state.holds.size).toBe(0);
         const ordered = [...shop.state.orders.values()].flatMap(({ jobs }) => jobs).length;
         const promised = menu.designs.reduce(
-          (sum, { id }) => sum + shop.state.standing.promises.of(`transfer:${id}`),
+          (sum, { id }) => sum + shop.state.orderIndex.promises.of(`transfer:${id}`),
           0,
         );
         expect(promised).toBe(ordered);

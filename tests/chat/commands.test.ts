@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { notify } from "../../src/chat/notify.ts";
-import { LANGUAGES, WORDINGS } from "../../src/chat/wording.ts";
+import { LANGUAGES, WORDINGS } from "../../src/chat/wording/languages.ts";
+import { notify } from "../../src/chat/wording/notices.ts";
 import { texter } from "./customer.ts";
 import { exampleMenu } from "./example.ts";
 import { NOON, openShop, type Shop } from "./stall.ts";

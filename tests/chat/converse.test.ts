@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { Menu } from "../../src/model/catalogue.ts";
-import type { Sku } from "../../src/model/ids.ts";
+import type { Sku } from "../../src/model/basics/ids.ts";
+import type { Menu } from "../../src/model/menu/catalogue.ts";
 import { bucketKey } from "../../src/time/bucket.ts";
 import { texter } from "./customer.ts";
 import { exampleMenu } from "./example.ts";

@@ -1,11 +1,11 @@
 /** A scripted crowd: half of it follows the numbered steps, half types freely, some with slips of the thumb. */
 import { converse } from "../../src/chat/converse.ts";
-import { segments } from "../../src/chat/segments.ts";
-import { type Draft, newTalk, type Talk } from "../../src/chat/talk.ts";
+import { segments } from "../../src/chat/fitting/segments.ts";
+import { type Draft, newTalk, type Talk } from "../../src/chat/talk/talk.ts";
 import { type Random, seededRandom } from "../../src/maths/random.ts";
-import type { Menu } from "../../src/model/catalogue.ts";
-import type { OfferId } from "../../src/model/ids.ts";
-import type { WantedLine } from "../../src/model/order.ts";
+import type { OfferId } from "../../src/model/basics/ids.ts";
+import type { Menu } from "../../src/model/menu/catalogue.ts";
+import type { WantedLine } from "../../src/model/orders/order.ts";
 import { exampleMenu } from "./example.ts";
 import { customer, openShop, type Shop } from "./stall.ts";
 

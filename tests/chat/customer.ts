@@ -1,17 +1,17 @@
 /** A customer who texts a stall and reads what comes back. */
 
 import { converse } from "../../src/chat/converse.ts";
-import type { Counter } from "../../src/chat/counter.ts";
-import { newTalk, type Talk } from "../../src/chat/talk.ts";
-import type { Turn } from "../../src/chat/turn.ts";
-import type { Language } from "../../src/model/words.ts";
+import type { ConversationTurn } from "../../src/chat/steps/turn.ts";
+import type { Counter } from "../../src/chat/talk/ordering-port.ts";
+import { newTalk, type Talk } from "../../src/chat/talk/talk.ts";
+import type { Language } from "../../src/model/basics/words.ts";
 import { customer, type Shop } from "./stall.ts";
 
 export type Texter = {
   readonly talk: Talk;
   readonly counter: Counter;
   /** Sends a text and gives the whole turn. */
-  readonly turn: (text: string) => Turn;
+  readonly turn: (text: string) => ConversationTurn;
   /** Sends texts and gives the last reply. */
   readonly text: (...texts: readonly string[]) => string;
   readonly hears: (talk: Talk) => void;
@@ -22,7 +22,7 @@ let next = 1;
 export function texter(shop: Shop, channel: "text" | "web" = "text", language: Language = "en"): Texter {
   const id = customer(next++);
   let talk = newTalk(language);
-  const turn = (text: string): Turn => {
+  const turn = (text: string): ConversationTurn => {
     const result = converse(shop.counter(id, channel), talk, { text, channel });
     talk = result.talk;
     return result;

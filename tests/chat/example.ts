@@ -1,6 +1,6 @@
 /** An invented stall for trying the conversation: six offers on three blanks, in two languages. */
-import { Menu } from "../../src/model/catalogue.ts";
-import type { Rules } from "../../src/model/rules.ts";
+import { Menu } from "../../src/model/menu/catalogue.ts";
+import type { Rules } from "../../src/model/menu/rules.ts";
 
 const flat = { temperatureFahrenheit: 365, dwellSeconds: 5, pressure: "firm", peel: "hot" } as const;
 

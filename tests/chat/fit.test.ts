@@ -1,11 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { converse } from "../../src/chat/converse.ts";
-import { cut, fitted, namedApart } from "../../src/chat/fit.ts";
-import { notify } from "../../src/chat/notify.ts";
-import { segments } from "../../src/chat/segments.ts";
-import { newTalk } from "../../src/chat/talk.ts";
-import type { Menu } from "../../src/model/catalogue.ts";
+import { cut, fitted, namedApart } from "../../src/chat/fitting/fit.ts";
+import { segments } from "../../src/chat/fitting/segments.ts";
+import { newTalk } from "../../src/chat/talk/talk.ts";
+import { notify } from "../../src/chat/wording/notices.ts";
+import type { Menu } from "../../src/model/menu/catalogue.ts";
 import { anyMenu, anyText } from "./menus.ts";
 import { customer, openShop } from "./stall.ts";
 

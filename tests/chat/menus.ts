@@ -1,6 +1,6 @@
 /** Menus of any shape, and the texts people might send at them, for property tests. */
 import fc from "fast-check";
-import { Menu } from "../../src/model/catalogue.ts";
+import { Menu } from "../../src/model/menu/catalogue.ts";
 
 const settings = { temperatureFahrenheit: 365, dwellSeconds: 5, pressure: "firm", peel: "hot" };
 

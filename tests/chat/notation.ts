@@ -1,7 +1,8 @@
 /** Writes a reading in the short form that ./readings.ts describes. */
-import type { LineReading } from "../../src/chat/garment.ts";
-import type { Reading } from "../../src/chat/read.ts";
-import type { Draft } from "../../src/chat/talk.ts";
+
+import type { Draft } from "../../src/chat/talk/talk.ts";
+import type { LineReading } from "../../src/chat/understand/garment.ts";
+import type { Reading } from "../../src/chat/understand/read.ts";
 
 export function written(reading: Reading): string {
   switch (reading.kind) {

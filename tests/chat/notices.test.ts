@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { notify } from "../../src/chat/notify.ts";
-import type { Sku } from "../../src/model/ids.ts";
+import { notify } from "../../src/chat/wording/notices.ts";
+import type { Sku } from "../../src/model/basics/ids.ts";
 import { texter } from "./customer.ts";
 import { exampleMenu } from "./example.ts";
 import { openShop } from "./stall.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { FRESH, read } from "../../src/chat/read.ts";
-import { EMPTY_DRAFT } from "../../src/chat/talk.ts";
+import { EMPTY_DRAFT } from "../../src/chat/talk/talk.ts";
+import { FRESH, read } from "../../src/chat/understand/read.ts";
 import { exampleMenu } from "./example.ts";
 import { isWhole, written } from "./notation.ts";
 import { READINGS } from "./readings.ts";

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import split from "split-sms";
 import { describe, expect, it } from "vitest";
-import { inTextAlphabet, outsideTextAlphabet, septetsOf } from "../../src/chat/alphabet.ts";
-import { segments } from "../../src/chat/segments.ts";
+import { inTextAlphabet, outsideTextAlphabet, septetsOf } from "../../src/chat/fitting/alphabet.ts";
+import { segments } from "../../src/chat/fitting/segments.ts";
 
 const GSM =
   "@£$¥èéùìòÇ\nØø\rÅåΔ_ΦΓΛΩΠΨΣΘΞÆæßÉ !\"#¤%&'()*+,-./0123456789:;<=>?¡ABCDEFGHIJKLMNOPQRSTUVWXYZÄÖÑÜ§¿abcdefghijklmnopqrstuvwxyzäöñüà";

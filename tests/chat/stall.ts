@@ -1,17 +1,17 @@
 /** The stall's own port for conversations, over its real rules and a store in memory. */
 
-import type { Counter } from "../../src/chat/counter.ts";
+import type { Counter } from "../../src/chat/talk/ordering-port.ts";
 import { seededRandom } from "../../src/maths/random.ts";
-import type { Menu } from "../../src/model/catalogue.ts";
-import type { CustomerId, FairId, StallId } from "../../src/model/ids.ts";
-import type { StockEntry } from "../../src/model/stock.ts";
-import type { Command } from "../../src/stall/commands.ts";
-import { counterFor } from "../../src/stall/counter.ts";
-import type { StallEvent } from "../../src/stall/facts.ts";
-import { skusOf } from "../../src/stall/skus.ts";
-import type { StallState } from "../../src/stall/state.ts";
-import type { Outcome } from "../../src/stall/step.ts";
-import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
+import type { CustomerId, FairId, StallId } from "../../src/model/basics/ids.ts";
+import type { Menu } from "../../src/model/menu/catalogue.ts";
+import type { StockEntry } from "../../src/model/orders/stock.ts";
+import { counterFor } from "../../src/stall/messages/ordering-port.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
+import type { Outcome } from "../../src/stall/rules/step.ts";
+import type { StallEvent } from "../../src/stall/state/facts.ts";
+import type { StallState } from "../../src/stall/state/state.ts";
+import { skusOf } from "../../src/stall/stock/skus.ts";
+import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { MemoryStore } from "../stall/test-stall.ts";
 
 const HOUR = 3_600_000;

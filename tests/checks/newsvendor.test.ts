@@ -5,8 +5,8 @@
  * ch. 4; IEOR lecture notes (NeoPrimate/IEOR, newsvendor/capacity_constrained).
  */
 import { describe, expect, it } from "vitest";
-import type { StatedDemand } from "../../src/model/plan-given.ts";
-import type { PlanRequestSent } from "../../src/model/plan-request.ts";
+import type { StatedDemand } from "../../src/model/planning/plan-given.ts";
+import type { PlanRequestSent } from "../../src/model/planning/plan-request.ts";
 import { planned } from "../planning/planned.ts";
 
 type Item = {

@@ -1,6 +1,6 @@
 import highsLoader from "highs";
 import { describe, expect, test } from "vitest";
-import { SheetRequest } from "../../src/model/sheets.ts";
+import { SheetRequest } from "../../src/model/planning/sheets.ts";
 import { packSheets } from "../../src/planning/packing/packing.ts";
 import { planSheets } from "../../src/planning/sheets/sheets.ts";
 import { COMMON_SHEET } from "../planning/ganging.ts";

@@ -6,7 +6,7 @@ import { globSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { isPossiblePhoneNumber } from "libphonenumber-js/max";
 import { describe, expect, it } from "vitest";
-import { PhoneNumber } from "../../src/model/order.ts";
+import { PhoneNumber } from "../../src/model/orders/order.ts";
 
 describe("E.164", () => {
   it.each(["+12125550100", "+447700900000", "+442079460000", "+61491570156", "+123456789012345"])(

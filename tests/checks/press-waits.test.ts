@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { type Random, seededRandom } from "../../src/maths/random.ts";
 import { manyServers, oneServer } from "../../src/maths/waiting.ts";
-import type { Handling, PressAsk, PressesRequest } from "../../src/model/presses.ts";
+import type { Handling, PressAsk, PressesRequest } from "../../src/model/planning/presses.ts";
 import { planPresses } from "../../src/planning/presses/presses.ts";
 
 /**

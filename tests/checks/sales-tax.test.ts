@@ -5,9 +5,9 @@
  */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { Rules } from "../../src/model/rules.ts";
-import { bill, taxOn } from "../../src/stall/bill.ts";
-import type { Line } from "../../src/stall/facts.ts";
+import { Rules } from "../../src/model/menu/rules.ts";
+import type { Line } from "../../src/stall/state/facts.ts";
+import { bill, taxOn } from "../../src/stall/stock/bill.ts";
 
 const line = (each: number, quantity: number) => ({ each, quantity }) as Line; // a bill reads nothing else
 const taxOf = (each: number, quantity: number, taxPartsPerMillion: number, taxBasis: "item" | "order") =>

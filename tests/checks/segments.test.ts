@@ -4,7 +4,7 @@
  * its header, leaving 153 septets or 67 units a part (23.040, 9.2.3.24.1).
  */
 import { describe, expect, it } from "vitest";
-import { segments } from "../../src/chat/segments.ts";
+import { segments } from "../../src/chat/fitting/segments.ts";
 
 const TEE = "\u{1F455}";
 

@@ -10,8 +10,8 @@ import {
   type Incoming,
   messageSignatureFits,
   type SignatureKey,
-} from "../../src/texting/message-signature.ts";
-import { bytesOf, decoded, encoded, hmac } from "../../src/texting/signature.ts";
+} from "../../src/texting/signing/message-signature.ts";
+import { bytesOf, decoded, encoded, hmac } from "../../src/texting/signing/signature.ts";
 
 const BODY = '{"hello": "world"}';
 const SHA_512 = "WZDPaVn/7XgHaAy8pmojAkGWoRx2UFChF41A2svX+TaPm+AbwAgBWnrIiYllu7BNNyealdVLvRwEmTHWXvJwew==";

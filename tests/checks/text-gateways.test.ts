@@ -5,10 +5,10 @@
  * three forms of an HTTP date, with that section's own examples.
  */
 import { describe, expect, it } from "vitest";
-import { readReceipts, readTexts } from "../../src/texting/inbound.ts";
-import { OPEN_STANDARD } from "../../src/texting/mappings.ts";
-import { requestFor } from "../../src/texting/outgoing.ts";
-import { httpDate, retryAfter } from "../../src/texting/retry-after.ts";
+import { readReceipts, readTexts } from "../../src/texting/mapping/inbound.ts";
+import { OPEN_STANDARD } from "../../src/texting/mapping/mappings.ts";
+import { requestFor } from "../../src/texting/mapping/outgoing.ts";
+import { httpDate, retryAfter } from "../../src/texting/sending/retry-after.ts";
 
 describe("the open standard's messages", () => {
   it("an inbound notification is read", () => {

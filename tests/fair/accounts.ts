@@ -2,8 +2,8 @@
 import { marksOf, type StallAccount } from "../../src/fair/account.ts";
 import type { AskedSpan } from "../../src/fair/asked-span.ts";
 import { type OwnQuarters, throughput } from "../../src/fair/throughput.ts";
-import type { StallId } from "../../src/model/ids.ts";
-import type { Throughput } from "../../src/model/throughput.ts";
+import type { StallId } from "../../src/model/basics/ids.ts";
+import type { Throughput } from "../../src/model/fair/throughput.ts";
 import { type Bucket, bucketKey, EMPTY_BUCKET } from "../../src/time/bucket.ts";
 
 export const TEXTS = {

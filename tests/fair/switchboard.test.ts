@@ -2,8 +2,8 @@ import { describe, expect, it } from "vitest";
 import type { Rows } from "../../src/fair/rows.ts";
 import { Switchboard } from "../../src/fair/switchboard.ts";
 import { TextDesk } from "../../src/fair/text-desk.ts";
-import type { StallId } from "../../src/model/ids.ts";
-import { PLAIN } from "../../src/texting/mappings.ts";
+import type { StallId } from "../../src/model/basics/ids.ts";
+import { PLAIN } from "../../src/texting/mapping/mappings.ts";
 
 // Brands are put on a test's own ids.
 const [TERN, GANNET] = ["tern", "gannet"] as StallId[] as [StallId, StallId];

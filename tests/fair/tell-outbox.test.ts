@@ -4,8 +4,8 @@ import { addStall, change, create } from "../../src/fair/calls/organiser.ts";
 import { route } from "../../src/fair/calls/texts.ts";
 import type { Identity } from "../../src/fair/reports.ts";
 import { FairTransactions } from "../../src/fair/transact.ts";
-import { CreateFair } from "../../src/model/fair.ts";
-import type { StallId } from "../../src/model/ids.ts";
+import type { StallId } from "../../src/model/basics/ids.ts";
+import { CreateFair } from "../../src/model/fair/fair.ts";
 import { Life, Rows, storageFor } from "../simulation/whole/storage.ts";
 
 const START = Date.parse("2027-06-01T12:00:00Z");

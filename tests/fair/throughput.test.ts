@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { marksOf } from "../../src/fair/account.ts";
 import { MOST_OWN_QUARTERS, throughput } from "../../src/fair/throughput.ts";
 import { type LogHistogram, RELATIVE_ERROR, withValue } from "../../src/maths/log-histogram.ts";
-import { Throughput } from "../../src/model/throughput.ts";
+import { Throughput } from "../../src/model/fair/throughput.ts";
 import { BUCKET_MILLISECONDS, bucketKey, bucketStart } from "../../src/time/bucket.ts";
 import { account, at, bucket, paceOf, TEXTS } from "./accounts.ts";
 

@@ -8,7 +8,7 @@ import { mkdtemp, open, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { SIGNATURE_HEADER, sign } from "../../src/texting/signature.ts";
+import { SIGNATURE_HEADER, sign } from "../../src/texting/signing/signature.ts";
 import { GATEWAY_SECRET } from "../http/secrets.ts";
 import { openSink } from "../http/sink.ts";
 import { conclude, Orders } from "./orders.ts";

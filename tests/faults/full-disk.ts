@@ -5,7 +5,7 @@
 import { mkdtemp, rm, statfs, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Problem } from "../../src/model/problem.ts";
+import type { Problem } from "../../src/model/basics/problem.ts";
 import { conclude, Orders } from "./orders.ts";
 import { freePort, startProcess } from "./worker-process.ts";
 

@@ -1,8 +1,8 @@
 /** Orders placed at a stall under faults: what was acknowledged must be there afterwards, once. */
 import { Client } from "../../src/local/client.ts";
 import { loadExample } from "../../src/local/example.ts";
-import type { OrderView, PlacedOrder } from "../../src/model/order.ts";
-import type { StockView } from "../../src/model/stock.ts";
+import type { OrderView, PlacedOrder } from "../../src/model/orders/order.ts";
+import type { StockView } from "../../src/model/orders/stock.ts";
 import { OWNER_SECRET } from "../http/secrets.ts";
 
 const SKU = "tee.navy.L";

@@ -4,7 +4,7 @@
  */
 import { beforeAll, describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/maths/random.ts";
-import { Problem } from "../../src/model/problem.ts";
+import { Problem } from "../../src/model/basics/problem.ts";
 import {
   addressOf,
   bodySchema,

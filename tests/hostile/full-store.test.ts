@@ -1,7 +1,7 @@
 /** A store without room: whoever writes is told what to do, nothing is half-written, and nothing is done twice after. */
 import { beforeAll, expect, it, vi } from "vitest";
-import type { PlacedOrder, QueueView } from "../../src/model/order.ts";
-import type { Problem } from "../../src/model/problem.ts";
+import type { Problem } from "../../src/model/basics/problem.ts";
+import type { PlacedOrder, QueueView } from "../../src/model/orders/order.ts";
 import { at, example } from "../http/running.ts";
 import { BUNDLING, bundled, type InProcess } from "./in-process.ts";
 

@@ -5,10 +5,10 @@
 import { isDeepStrictEqual } from "node:util";
 import { type LoadedFair, loadExample } from "../../src/local/example.ts";
 import { type Random, seededRandom } from "../../src/maths/random.ts";
-import { fold } from "../../src/stall/fold.ts";
-import { loadState, readJournal } from "../../src/stall/records.ts";
-import type { StallState } from "../../src/stall/state.ts";
-import { SIGNATURE_HEADER, sign } from "../../src/texting/signature.ts";
+import { fold } from "../../src/stall/rules/replay.ts";
+import type { StallState } from "../../src/stall/state/state.ts";
+import { loadState, readJournal } from "../../src/stall/storage/records.ts";
+import { SIGNATURE_HEADER, sign } from "../../src/texting/signing/signature.ts";
 import { GATEWAY_SECRET, OWNER_SECRET } from "../http/secrets.ts";
 import { rowsOf } from "../stall/rows.ts";
 import { addressOf, bodySchema, type Document, instancesOf, type Route, routesOf } from "./document.ts";

@@ -35,7 +35,7 @@ type Worker = {
 };
 
 /** One object's storage: a write that throws takes back all that its transaction wrote. */
-export class Storage {
+class Storage {
   readonly kv = new MemoryStore();
   #alarm: number | null = null;
   readonly transactionSync = <T>(work: () => T): T => {

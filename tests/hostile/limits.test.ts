@@ -1,10 +1,10 @@
 /** Floods are turned away; a fair is not. */
 import { beforeAll, describe, expect, it } from "vitest";
 import { unstable_readConfig } from "wrangler";
-import { Buckets } from "../../src/http/buckets.ts";
-import { networkOf } from "../../src/http/networks.ts";
+import { Buckets } from "../../src/http/doors/buckets.ts";
+import { networkOf } from "../../src/http/doors/networks.ts";
 import type { Client } from "../../src/local/client.ts";
-import type { Problem } from "../../src/model/problem.ts";
+import type { Problem } from "../../src/model/basics/problem.ts";
 import { at, example } from "../http/running.ts";
 import { BUNDLING, bundled, type InProcess } from "./in-process.ts";
 

@@ -1,9 +1,9 @@
 /** What is logged: enough to find a request again, and nothing of anybody. */
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
-import type { Problem } from "../../src/model/problem.ts";
-import type { RefusalView } from "../../src/model/refusals.ts";
-import { SIGNATURE_HEADER, sign } from "../../src/texting/signature.ts";
+import type { Problem } from "../../src/model/basics/problem.ts";
+import type { RefusalView } from "../../src/model/orders/refusal-counts.ts";
+import { SIGNATURE_HEADER, sign } from "../../src/texting/signing/signature.ts";
 import { faultFacts } from "../../src/tracing/log.ts";
 import { at, example } from "../http/running.ts";
 import { GATEWAY_SECRET } from "../http/secrets.ts";

@@ -1,6 +1,6 @@
 /** A deployment whose secrets are missing or can be guessed lets nobody in, and says what to do without saying them. */
 import { beforeAll, describe, expect, it } from "vitest";
-import type { Problem } from "../../src/model/problem.ts";
+import type { Problem } from "../../src/model/basics/problem.ts";
 import { BUNDLING, bundled, type InProcess, logged } from "./in-process.ts";
 
 type Health = { ok: boolean; faults: string[] };

@@ -1,10 +1,10 @@
 import { readFileSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
-import type { PlanTaken } from "../../src/model/accepted-plan.ts";
-import type { Menu } from "../../src/model/catalogue.ts";
-import { PlanRequest } from "../../src/model/plan-request.ts";
-import type { Problem } from "../../src/model/problem.ts";
+import type { Problem } from "../../src/model/basics/problem.ts";
+import type { Menu } from "../../src/model/menu/catalogue.ts";
+import type { PlanTaken } from "../../src/model/planning/accepted-plan.ts";
+import { PlanRequest } from "../../src/model/planning/plan-request.ts";
 import { planFair } from "../../src/planning/plan.ts";
 import { example, type Running, start } from "./running.ts";
 

@@ -1,8 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
-import type { QueueView } from "../../src/model/order.ts";
-import { Problem } from "../../src/model/problem.ts";
+import { Problem } from "../../src/model/basics/problem.ts";
+import type { QueueView } from "../../src/model/orders/order.ts";
 import { at, example, type Running, start } from "./running.ts";
 
 let running: Running;

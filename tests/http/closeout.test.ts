@@ -2,10 +2,10 @@ import { readFile } from "node:fs/promises";
 import Papa from "papaparse";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
-import { Closeout } from "../../src/model/closeout.ts";
-import type { Learnt } from "../../src/model/learnt.ts";
-import type { Lessons } from "../../src/model/lessons.ts";
-import type { PlacedOrder } from "../../src/model/order.ts";
+import { Closeout } from "../../src/model/accounts/closeout.ts";
+import type { Learnt } from "../../src/model/accounts/learnt.ts";
+import type { Lessons } from "../../src/model/accounts/lessons.ts";
+import type { PlacedOrder } from "../../src/model/orders/order.ts";
 import { at, example, type Running, start } from "./running.ts";
 
 let running: Running;

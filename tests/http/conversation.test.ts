@@ -1,11 +1,11 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
-import type { CrewOrderView } from "../../src/model/order.ts";
-import type { Problem } from "../../src/model/problem.ts";
-import type { StockView } from "../../src/model/stock.ts";
-import type { ChatHistory, ChatReply } from "../../src/model/text.ts";
-import { SIGNATURE_HEADER, sign } from "../../src/texting/signature.ts";
+import type { Problem } from "../../src/model/basics/problem.ts";
+import type { ChatHistory, ChatReply } from "../../src/model/orders/chat.ts";
+import type { CrewOrderView } from "../../src/model/orders/order.ts";
+import type { StockView } from "../../src/model/orders/stock.ts";
+import { SIGNATURE_HEADER, sign } from "../../src/texting/signing/signature.ts";
 import { at, example, GATEWAY_SECRET, type Running, start } from "./running.ts";
 import { openSink, type Sink } from "./sink.ts";
 

@@ -2,11 +2,11 @@ import { readFileSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
-import type { CrewOrderView, PlacedOrder, QueueView } from "../../src/model/order.ts";
-import type { Problem } from "../../src/model/problem.ts";
-import type { Throughput } from "../../src/model/throughput.ts";
-import { PLAIN } from "../../src/texting/mappings.ts";
-import { SIGNATURE_HEADER, sign } from "../../src/texting/signature.ts";
+import type { Problem } from "../../src/model/basics/problem.ts";
+import type { Throughput } from "../../src/model/fair/throughput.ts";
+import type { CrewOrderView, PlacedOrder, QueueView } from "../../src/model/orders/order.ts";
+import { PLAIN } from "../../src/texting/mapping/mappings.ts";
+import { SIGNATURE_HEADER, sign } from "../../src/texting/signing/signature.ts";
 import { at, example, GATEWAY_SECRET, type Running, start } from "./running.ts";
 import { openSink, type Sink } from "./sink.ts";
 

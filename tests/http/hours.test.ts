@@ -1,11 +1,11 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
-import type { Closeout } from "../../src/model/closeout.ts";
-import type { FairView } from "../../src/model/fair.ts";
-import type { MenuView } from "../../src/model/menu-view.ts";
-import type { Problem } from "../../src/model/problem.ts";
-import type { Throughput } from "../../src/model/throughput.ts";
+import type { Closeout } from "../../src/model/accounts/closeout.ts";
+import type { Problem } from "../../src/model/basics/problem.ts";
+import type { FairView } from "../../src/model/fair/fair.ts";
+import type { Throughput } from "../../src/model/fair/throughput.ts";
+import type { MenuView } from "../../src/model/menu/menu-view.ts";
 import { at, example, type Running, start } from "./running.ts";
 
 let running: Running;

@@ -1,10 +1,10 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
-import type { CrewOrderView, JobView, PlacedOrder, QueueView } from "../../src/model/order.ts";
-import type { Problem } from "../../src/model/problem.ts";
-import type { StockView } from "../../src/model/stock.ts";
-import type { Throughput } from "../../src/model/throughput.ts";
+import type { Problem } from "../../src/model/basics/problem.ts";
+import type { Throughput } from "../../src/model/fair/throughput.ts";
+import type { CrewOrderView, JobView, PlacedOrder, QueueView } from "../../src/model/orders/order.ts";
+import type { StockView } from "../../src/model/orders/stock.ts";
 import { at, example, type Running, start } from "./running.ts";
 
 let running: Running;

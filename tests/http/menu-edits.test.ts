@@ -1,10 +1,10 @@
 /** Two people editing a menu at once (RFC 9110, section 13.1.1), and what an edit would break. */
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
-import type { Menu } from "../../src/model/catalogue.ts";
-import type { OpenNeeds } from "../../src/model/open-needs.ts";
-import type { PlacedOrder } from "../../src/model/order.ts";
-import type { Problem } from "../../src/model/problem.ts";
+import type { Problem } from "../../src/model/basics/problem.ts";
+import type { Menu } from "../../src/model/menu/catalogue.ts";
+import type { OpenNeeds } from "../../src/model/orders/open-needs.ts";
+import type { PlacedOrder } from "../../src/model/orders/order.ts";
 import { at, example, type Running, start } from "./running.ts";
 
 let running: Running;

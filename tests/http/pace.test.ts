@@ -2,9 +2,9 @@ import Papa from "papaparse";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
-import type { JobView, PlacedOrder } from "../../src/model/order.ts";
-import type { Problem } from "../../src/model/problem.ts";
-import { Throughput } from "../../src/model/throughput.ts";
+import type { Problem } from "../../src/model/basics/problem.ts";
+import { Throughput } from "../../src/model/fair/throughput.ts";
+import type { JobView, PlacedOrder } from "../../src/model/orders/order.ts";
 import { at, example, type Running, start } from "./running.ts";
 
 let running: Running;

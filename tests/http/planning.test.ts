@@ -2,12 +2,12 @@ import { readFileSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
-import { PitchPlan } from "../../src/model/pitch.ts";
-import { Plan } from "../../src/model/plan-answer.ts";
-import { PowerPlan } from "../../src/model/power.ts";
-import { PressesPlan } from "../../src/model/presses.ts";
-import type { Problem } from "../../src/model/problem.ts";
-import { SheetPlan } from "../../src/model/sheets.ts";
+import type { Problem } from "../../src/model/basics/problem.ts";
+import { PitchPlan } from "../../src/model/planning/pitch.ts";
+import { Plan } from "../../src/model/planning/plan-answer.ts";
+import { PowerPlan } from "../../src/model/planning/power.ts";
+import { PressesPlan } from "../../src/model/planning/presses.ts";
+import { SheetPlan } from "../../src/model/planning/sheets.ts";
 import { example, type Running, start } from "./running.ts";
 
 type Json = Record<string, unknown>;

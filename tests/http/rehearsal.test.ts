@@ -1,8 +1,8 @@
 /** A rehearsal is a twin: nothing done at it reaches the stall, and only it can be wiped. */
 import { afterAll, beforeAll, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
-import type { PlacedOrder, QueueView } from "../../src/model/order.ts";
-import type { Problem } from "../../src/model/problem.ts";
+import type { Problem } from "../../src/model/basics/problem.ts";
+import type { PlacedOrder, QueueView } from "../../src/model/orders/order.ts";
 import { at, example, type Running, start } from "./running.ts";
 
 const ORDER = { lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }] };

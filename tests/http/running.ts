@@ -5,12 +5,13 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Client } from "../../src/local/client.ts";
 import { type LoadedFair, loadExample } from "../../src/local/example.ts";
-import { handsetFor } from "../../src/local/handset.ts";
+import { handsetFor } from "../../src/local/handset/handset.ts";
 import { type ServeOptions, serve } from "../../src/local/serve.ts";
 import { GATEWAY_SECRET, OWNER_SECRET } from "./secrets.ts";
 
 export { GATEWAY_SECRET } from "./secrets.ts";
-export const GATEWAY_NUMBER = "+12125550199";
+
+const GATEWAY_NUMBER = "+12125550199";
 
 export type Running = {
   readonly url: string;

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
-import type { FloorView, JobView, QueueView } from "../../src/model/order.ts";
-import type { Problem } from "../../src/model/problem.ts";
+import type { Problem } from "../../src/model/basics/problem.ts";
+import type { FloorView, JobView, QueueView } from "../../src/model/orders/order.ts";
 import { at, example, type Running, start } from "./running.ts";
 
 let running: Running;

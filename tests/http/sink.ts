@@ -1,8 +1,8 @@
 /** A pretend text gateway: takes the texts the worker sends, each id once, and lets a test wait for them. */
 import { createServer } from "node:http";
 import type { AddressInfo } from "node:net";
-import { OutboundText } from "../../src/model/text.ts";
-import { SIGNATURE_HEADER, verify } from "../../src/texting/signature.ts";
+import { OutboundText } from "../../src/model/orders/chat.ts";
+import { SIGNATURE_HEADER, verify } from "../../src/texting/signing/signature.ts";
 
 export type Sink = {
   readonly url: string;

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { watchedCrowd } from "../../src/lessons/crowd.ts";
 import { learntFrom } from "../../src/lessons/learnt.ts";
-import { Learnt } from "../../src/model/learnt.ts";
-import { Lessons } from "../../src/model/lessons.ts";
+import { Learnt } from "../../src/model/accounts/learnt.ts";
+import { Lessons } from "../../src/model/accounts/lessons.ts";
 import { judged } from "../simulation/judged-lessons.ts";
 import { livedFair } from "../simulation/wishes.ts";
 

@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { cannotHold } from "../../src/maths/bin-bounds.ts";
-import { dive } from "../../src/maths/bin-dives.ts";
-import { remaindersForbid } from "../../src/maths/bin-residues.ts";
-import { fewestBins } from "../../src/maths/bins.ts";
+import { cannotHold } from "../../src/maths/bins/bin-bounds.ts";
+import { dive } from "../../src/maths/bins/bin-dives.ts";
+import { remaindersForbid } from "../../src/maths/bins/bin-residues.ts";
+import { fewestBins } from "../../src/maths/bins/bins.ts";
 import { seededRandom } from "../../src/maths/random.ts";
 
 /** The fewest bins by trying every bin for every weight; null when nothing fits. */

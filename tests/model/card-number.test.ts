@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { looksLikeCardNumber, withoutCardNumbers } from "../../src/model/card-number.ts";
+import { looksLikeCardNumber, withoutCardNumbers } from "../../src/model/basics/card-number.ts";
 
 /** The check digit by the standard's own table: what a digit counts when it is doubled. */
 const DOUBLED = [0, 2, 4, 6, 8, 1, 3, 5, 7, 9];

@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { segments } from "../../src/chat/segments.ts";
-import { Menu } from "../../src/model/catalogue.ts";
-import { paymentLink, plainSum } from "../../src/model/payment-link.ts";
-import { Rules } from "../../src/model/rules.ts";
+import { segments } from "../../src/chat/fitting/segments.ts";
+import { Menu } from "../../src/model/menu/catalogue.ts";
+import { paymentLink, plainSum } from "../../src/model/menu/payment-link.ts";
+import { Rules } from "../../src/model/menu/rules.ts";
 import { texter } from "../chat/customer.ts";
 import { exampleMenu } from "../chat/example.ts";
 import { openShop } from "../chat/stall.ts";

@@ -3,7 +3,7 @@
  * held (heap and array buffers, in MiB), above what an empty process holds, and the most in all.
  */
 
-import { newTrial } from "../../src/planning/bring/score.ts";
+import { newTrial } from "../../src/planning/bring/search/score.ts";
 import { bestStock, daysOf } from "./days.ts";
 import { inventedFair } from "./invented.ts";
 

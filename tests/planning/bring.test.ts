@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { outlay, stake, vanLoad } from "../../src/planning/bring/score.ts";
-import { blankSlopes } from "../../src/planning/bring/worth-of-one.ts";
+import { blankSlopes } from "../../src/planning/bring/search/marginal-values.ts";
+import { outlay, stake, vanLoad } from "../../src/planning/bring/search/score.ts";
 import { bestStock, daysOf } from "./days.ts";
 import { exactly } from "./exact.ts";
 import { inventedFair } from "./invented.ts";

@@ -1,13 +1,13 @@
-import type { PlanRequestSent } from "../../src/model/plan-request.ts";
-import { type Afforded, afford } from "../../src/planning/bring/budget.ts";
-import { newTrial, type Trial } from "../../src/planning/bring/score.ts";
-import { type Manner, openShop, type Shop } from "../../src/planning/bring/shop.ts";
+import type { PlanRequestSent } from "../../src/model/planning/plan-request.ts";
+import { type Afforded, afford } from "../../src/planning/bring/search/budget.ts";
+import { newTrial, type Trial } from "../../src/planning/bring/search/score.ts";
+import { type Manner, openShop, type Shop } from "../../src/planning/bring/search/shop.ts";
 import type { Scenarios } from "../../src/planning/demand/asks.ts";
 import { drawScenarios } from "../../src/planning/demand/demand.ts";
 import type { Prepared } from "../../src/planning/request/prepared.ts";
 import { preparedFrom } from "./planned.ts";
 
-export const ON_SITE: Manner = { pressed: true, readyMade: [] };
+const ON_SITE: Manner = { pressed: true, readyMade: [] };
 
 export type Days = {
   readonly prepared: Prepared;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { deviation, mean, sampleQuantiles } from "../../src/maths/sample.ts";
-import type { PlanRequestSent } from "../../src/model/plan-request.ts";
+import type { PlanRequestSent } from "../../src/model/planning/plan-request.ts";
 import type { Scenarios } from "../../src/planning/demand/asks.ts";
 import { statedMoments } from "../../src/planning/demand/crowd.ts";
 import { drawScenarios } from "../../src/planning/demand/demand.ts";

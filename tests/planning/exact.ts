@@ -1,6 +1,6 @@
 import loadHighs from "highs";
-import { stake } from "../../src/planning/bring/score.ts";
-import type { Shop } from "../../src/planning/bring/shop.ts";
+import { stake } from "../../src/planning/bring/search/score.ts";
+import type { Shop } from "../../src/planning/bring/search/shop.ts";
 import type { Scenarios } from "../../src/planning/demand/asks.ts";
 
 /**

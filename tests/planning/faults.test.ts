@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { readPlanRequest } from "../../src/model/read-plan.ts";
+import { readPlanRequest } from "../../src/model/planning/read-plan.ts";
 import { planFair } from "../../src/planning/plan.ts";
 
 type Json = Record<string, unknown>;

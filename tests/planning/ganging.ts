@@ -1,6 +1,6 @@
 /** Seeded ganging problems, for tests and benches: an invented stall's designs on the common sheet. */
 import { type Random, seededRandom } from "../../src/maths/random.ts";
-import { SheetRequest } from "../../src/model/sheets.ts";
+import { SheetRequest } from "../../src/model/planning/sheets.ts";
 
 /** The common sheet with a common margin and gap (common practice, no source), at invented prices. */
 export const COMMON_SHEET = {
@@ -20,7 +20,7 @@ export const COMMON_SHEET = {
 };
 
 /** A length in quarter inches, at least `least` and at most `most` inches. */
-export function quarters(random: Random, least: number, most: number): number {
+function quarters(random: Random, least: number, most: number): number {
   return (Math.round(least * 4) + random.below(Math.round((most - least) * 4) + 1)) / 4;
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { PowerLoad, PowerRequest } from "../../src/model/power.ts";
+import type { PowerLoad, PowerRequest } from "../../src/model/planning/power.ts";
 import { circuit, lamp, planned, press, usual } from "./stall-loads.ts";
 
 describe("a generator", () => {

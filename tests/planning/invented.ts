@@ -1,5 +1,5 @@
 import { seededRandom } from "../../src/maths/random.ts";
-import { PlanRequest, type PlanRequestSent } from "../../src/model/plan-request.ts";
+import { PlanRequest, type PlanRequestSent } from "../../src/model/planning/plan-request.ts";
 
 /** A request with every default filled in; throws where the request is not one. */
 export function request(sent: PlanRequestSent): PlanRequest {

@@ -3,8 +3,8 @@
  * 1.15.3, MIT): copies of each layout in each line of the price table, a set-up for each layout used.
  */
 import highsLoader from "highs";
-import type { SheetRequest } from "../../src/model/sheets.ts";
-import type { Layout } from "../../src/planning/sheets/problem.ts";
+import type { SheetRequest } from "../../src/model/planning/sheets.ts";
+import type { Layout } from "../../src/planning/sheets/search/problem.ts";
 
 export type Optimum = { readonly status: string; readonly cost: number };
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { OrganiserSheet } from "../../src/model/organiser-sheet.ts";
+import { OrganiserSheet } from "../../src/model/planning/organiser-sheet.ts";
 import { organiserSheet } from "../../src/planning/organiser-sheet.ts";
 import { planPitch } from "../../src/planning/pitch/pitch.ts";
 import { planPower } from "../../src/planning/power/power.ts";

@@ -5,7 +5,7 @@ import {
   type PitchPlan,
   PitchPlan as PitchPlanSchema,
   PitchRequest,
-} from "../../src/model/pitch.ts";
+} from "../../src/model/planning/pitch.ts";
 import { distanceBetween, inside, overlaps } from "../../src/planning/pitch/floor.ts";
 import { planPitch } from "../../src/planning/pitch/pitch.ts";
 

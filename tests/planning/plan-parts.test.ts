@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { Plan } from "../../src/model/plan-answer.ts";
-import { PlanRequest, type PlanRequestSent } from "../../src/model/plan-request.ts";
-import { PowerRequest } from "../../src/model/power.ts";
+import { Plan } from "../../src/model/planning/plan-answer.ts";
+import { PlanRequest, type PlanRequestSent } from "../../src/model/planning/plan-request.ts";
+import { PowerRequest } from "../../src/model/planning/power.ts";
 import { planFair } from "../../src/planning/plan.ts";
 import { planPower } from "../../src/planning/power/power.ts";
 

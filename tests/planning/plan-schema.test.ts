@@ -3,8 +3,8 @@ import { Ajv2020 } from "ajv/dist/2020.js";
 import addFormats from "ajv-formats";
 import { describe, expect, it } from "vitest";
 import { z } from "zod";
-import { Plan } from "../../src/model/plan-answer.ts";
-import { PlanRequest } from "../../src/model/plan-request.ts";
+import { Plan } from "../../src/model/planning/plan-answer.ts";
+import { PlanRequest } from "../../src/model/planning/plan-request.ts";
 import { planned } from "./planned.ts";
 
 function validator(schema: z.ZodType, io: "input" | "output") {

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import Papa from "papaparse";
 import { describe, expect, it } from "vitest";
-import { PlanRequest } from "../../src/model/plan-request.ts";
+import { PlanRequest } from "../../src/model/planning/plan-request.ts";
 import { planFair } from "../../src/planning/plan.ts";
 import { planTable } from "../../src/planning/plan-table.ts";
 

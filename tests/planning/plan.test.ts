@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { Plan } from "../../src/model/plan-answer.ts";
-import type { PlanRequest, PlanRequestSent } from "../../src/model/plan-request.ts";
-import { readPlanRequest } from "../../src/model/read-plan.ts";
+import { Plan } from "../../src/model/planning/plan-answer.ts";
+import type { PlanRequest, PlanRequestSent } from "../../src/model/planning/plan-request.ts";
+import { readPlanRequest } from "../../src/model/planning/read-plan.ts";
 import { openingStock, type PlanProgress, planFair } from "../../src/planning/plan.ts";
 import { planned } from "./planned.ts";
 

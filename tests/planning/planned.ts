@@ -1,5 +1,5 @@
-import type { Plan } from "../../src/model/plan-answer.ts";
-import type { PlanRequestSent } from "../../src/model/plan-request.ts";
+import type { Plan } from "../../src/model/planning/plan-answer.ts";
+import type { PlanRequestSent } from "../../src/model/planning/plan-request.ts";
 import { planFair } from "../../src/planning/plan.ts";
 import { prepare } from "../../src/planning/request/prepare.ts";
 import type { Prepared } from "../../src/planning/request/prepared.ts";

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type PowerLoad, PowerRequest } from "../../src/model/power.ts";
+import { type PowerLoad, PowerRequest } from "../../src/model/planning/power.ts";
 import { planPower } from "../../src/planning/power/power.ts";
 import { circuit, lamp, planned, press, usual } from "./stall-loads.ts";
 

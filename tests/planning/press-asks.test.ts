@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { PlanRequest } from "../../src/model/plan-request.ts";
-import { PressesPlan, PressesRequest } from "../../src/model/presses.ts";
+import { PlanRequest } from "../../src/model/planning/plan-request.ts";
+import { PressesPlan, PressesRequest } from "../../src/model/planning/presses.ts";
 import { pressesFromPlan } from "../../src/planning/presses/press-asks.ts";
 import { planPresses } from "../../src/planning/presses/presses.ts";
 

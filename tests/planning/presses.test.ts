@@ -1,7 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/maths/random.ts";
-import { type Handling, type PressAsk, PressesPlan, PressesRequest } from "../../src/model/presses.ts";
+import {
+  type Handling,
+  type PressAsk,
+  PressesPlan,
+  PressesRequest,
+} from "../../src/model/planning/presses.ts";
 import { handSeconds, pressSeconds } from "../../src/planning/presses/press-attention.ts";
 import { drawDay, stepsOf } from "../../src/planning/presses/press-day.ts";
 import { type Crew, liveDay } from "../../src/planning/presses/press-line.ts";

@@ -1,6 +1,6 @@
 import Papa from "papaparse";
 import { describe, expect, test } from "vitest";
-import { SheetRequest } from "../../src/model/sheets.ts";
+import { SheetRequest } from "../../src/model/planning/sheets.ts";
 import { cutList } from "../../src/planning/sheets/cut-list.ts";
 import { drawLayout } from "../../src/planning/sheets/drawing.ts";
 import { planSheets } from "../../src/planning/sheets/sheets.ts";

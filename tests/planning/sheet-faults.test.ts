@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { SheetRequest } from "../../src/model/sheets.ts";
+import { SheetRequest } from "../../src/model/planning/sheets.ts";
 import { planSheets } from "../../src/planning/sheets/sheets.ts";
 import { COMMON_SHEET } from "./ganging.ts";
 

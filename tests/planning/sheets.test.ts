@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type SheetPlan, SheetRequest } from "../../src/model/sheets.ts";
+import { type SheetPlan, SheetRequest } from "../../src/model/planning/sheets.ts";
 import { planSheets } from "../../src/planning/sheets/sheets.ts";
 import { COMMON_SHEET, gangingProblem } from "./ganging.ts";
 import { brokenRules } from "./verify.ts";

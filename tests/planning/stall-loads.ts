@@ -1,4 +1,4 @@
-import { type PowerLoad, PowerPlan, PowerRequest, type SiteCircuit } from "../../src/model/power.ts";
+import { type PowerLoad, PowerPlan, PowerRequest, type SiteCircuit } from "../../src/model/planning/power.ts";
 import { planPower } from "../../src/planning/power/power.ts";
 
 /** Loads and circuits that the tests of the power plan are made of. */

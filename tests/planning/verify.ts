@@ -2,7 +2,7 @@
  * An independent check of a plan of gang sheets, written from the rules and not from the planner: it shares no
  * code with src/planning. Gives every broken rule in words; an empty list is a sound plan.
  */
-import type { SheetLayout, SheetPlan, SheetRequest } from "../../src/model/sheets.ts";
+import type { SheetLayout, SheetPlan, SheetRequest } from "../../src/model/planning/sheets.ts";
 
 const CLOSE = 1e-6; // inches: the planner works in ten-thousandths of a millimetre, some 4e-6 in
 

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type Currency, MINOR_DIGITS } from "../../src/model/money.ts";
+import { type Currency, MINOR_DIGITS } from "../../src/model/basics/money.ts";
 import { minorUnitsTyped, moneyWords } from "../../src/screens/client/crew/money.ts";
 
 describe("sums on the counter", () => {

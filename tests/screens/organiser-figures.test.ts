@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { StallPace } from "../../src/model/throughput.ts";
+import type { StallPace } from "../../src/model/fair/throughput.ts";
 import { queryOf } from "../../src/screens/client/organiser/asking.ts";
 import { everyQuarter } from "../../src/screens/client/organiser/buckets.ts";
 import { COLUMNS, type Column, sorted } from "../../src/screens/client/organiser/columns.ts";

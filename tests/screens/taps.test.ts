@@ -18,7 +18,7 @@ import {
 } from "../../src/screens/client/crew/taps.ts";
 import type { Reply } from "../../src/screens/client/kit/api.ts";
 import { stallClock } from "../../src/screens/client/kit/stall-clock.ts";
-import { KEPT_FOR } from "../../src/stall/once.ts";
+import { KEPT_FOR } from "../../src/stall/storage/recorded-answers.ts";
 
 const HOUR = 3_600_000;
 

@@ -1,7 +1,7 @@
 /** A fair day drawn from a scenario: who comes when, how long each garment takes, what breaks. */
 import { type Random, seededRandom } from "../../src/maths/random.ts";
-import type { PressId } from "../../src/model/ids.ts";
-import { WantedLine } from "../../src/model/order.ts";
+import type { PressId } from "../../src/model/basics/ids.ts";
+import { WantedLine } from "../../src/model/orders/order.ts";
 import { arrivals, between, countBy, lognormal } from "./chances.ts";
 import { type Day, type Floor, live } from "./floor.ts";
 import { OPENS, openStall, PRESSES, simulatedMenu } from "./stall.ts";

@@ -1,15 +1,15 @@
 /** A stall's press floor on a virtual clock: the real `step` decides, this only lets time pass. */
 import type { Random } from "../../src/maths/random.ts";
-import { jobId, type PressId } from "../../src/model/ids.ts";
-import type { WantedLine } from "../../src/model/order.ts";
-import { lineFor } from "../../src/stall/offers.ts";
-import type { StallState } from "../../src/stall/state.ts";
-import { step } from "../../src/stall/step.ts";
-import { quoteSeconds } from "../../src/stall/wait.ts";
+import { jobId, type PressId } from "../../src/model/basics/ids.ts";
+import type { WantedLine } from "../../src/model/orders/order.ts";
+import { quoteSeconds } from "../../src/stall/line/quote.ts";
+import { step } from "../../src/stall/rules/step.ts";
+import type { StallState } from "../../src/stall/state/state.ts";
+import { lineFor } from "../../src/stall/stock/offers.ts";
 import { carryOut, customerOf } from "./stall.ts";
 
-export type Arrival = { readonly at: number; readonly lines: readonly WantedLine[] };
-export type Breakdown = { readonly press: PressId; readonly from: number; readonly until: number };
+type Arrival = { readonly at: number; readonly lines: readonly WantedLine[] };
+type Breakdown = { readonly press: PressId; readonly from: number; readonly until: number };
 
 export type Floor = {
   readonly state: StallState;
@@ -100,7 +100,7 @@ export function live(floor: Floor): Day {
 
   function finish(press: PressId, job: string, now: number): void {
     done.delete(press);
-    const { number, n } = state.standing.onPress.get(press) ?? { number: 0, n: 0 };
+    const { number, n } = state.orderIndex.onPress.get(press) ?? { number: 0, n: 0 };
     const id = jobId(number, n);
     if (id !== job) throw new Error(`press ${press} was thought to have ${job}`);
     if (chance.chance(floor.spoilShare)) {

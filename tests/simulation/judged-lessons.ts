@@ -1,6 +1,6 @@
 /** How well what fairs taught holds what was true of them. */
 import { learntFrom, sharesFrom } from "../../src/lessons/learnt.ts";
-import type { Learnt } from "../../src/model/learnt.ts";
+import type { Learnt } from "../../src/model/accounts/learnt.ts";
 import { type LivedFair, wishNames } from "./wishes.ts";
 
 export type Judged = {

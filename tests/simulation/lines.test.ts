@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/maths/random.ts";
 import { manyServers, oneServer } from "../../src/maths/waiting.ts";
-import { WantedLine } from "../../src/model/order.ts";
+import { WantedLine } from "../../src/model/orders/order.ts";
 import { exponential, lognormal } from "./chances.ts";
 import { live } from "./floor.ts";
 import { OPENS, openStall, simulatedMenu } from "./stall.ts";

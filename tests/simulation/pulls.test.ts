@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/maths/random.ts";
-import { jobId, type PressId } from "../../src/model/ids.ts";
-import type { StallState } from "../../src/stall/state.ts";
+import { jobId, type PressId } from "../../src/model/basics/ids.ts";
+import type { StallState } from "../../src/stall/state/state.ts";
 import { garments } from "./fair-day.ts";
 import { carryOut, customerOf, OPENS, openStall, PRESSES, simulatedMenu } from "./stall.ts";
 
 /** What waits in line now, by turn, re-presses left out: whoever is behind one of them in time is passed over. */
 const inLine = (state: StallState): readonly string[] =>
-  [...state.standing.waiting.flat].filter(({ turn }) => turn >= 0).map(({ number, n }) => `${number}-${n}`);
+  [...state.orderIndex.waiting.flat].filter(({ turn }) => turn >= 0).map(({ number, n }) => `${number}-${n}`);
 
 /** Works off a mixed backlog with random taps, counting by hand who is passed over by whom. */
 function tapped(seed: number, rules: Readonly<Record<string, unknown>>) {
@@ -21,7 +21,7 @@ function tapped(seed: number, rules: Readonly<Record<string, unknown>>) {
   const run = (command: Parameters<typeof carryOut>[1]): void => {
     const before = inLine(state);
     // What a press keeps aside itself it could have taken as well.
-    const own = command.type === "pull" ? [...(state.standing.aside.get(command.press) ?? [])] : [];
+    const own = command.type === "pull" ? [...(state.orderIndex.aside.get(command.press) ?? [])] : [];
     const { events } = carryOut(state, command, now);
     for (const event of events) {
       if (event.type !== "pulled" && event.type !== "put-aside") continue;
@@ -45,11 +45,11 @@ function tapped(seed: number, rules: Readonly<Record<string, unknown>>) {
         if (!gone.has(other)) passedOver.set(other, (passedOver.get(other) ?? 0) + 1);
     }
   };
-  while (placed < 60 || state.standing.underWay.length > 0) {
+  while (placed < 60 || state.orderIndex.underWay.length > 0) {
     now += 1000 * random.below(40);
     const press = random.pick(PRESSES.slice(0, 3)) as PressId; // a brand for the menu's own ids
     const down = state.press(press).downSince !== null;
-    const on = state.standing.onPress.get(press);
+    const on = state.orderIndex.onPress.get(press);
     if (placed < 60 && random.chance(0.5)) {
       const lines = [garments(random, [0.6, 0.3, 0.1], `offer-${random.below(2)}`)];
       const customer = customerOf(placed);

@@ -1,10 +1,11 @@
 /** A menu and a stall for simulated days: one tee in two designs that may need different temperatures. */
-import { Menu } from "../../src/model/catalogue.ts";
-import type { CustomerId, FairId, StallId } from "../../src/model/ids.ts";
-import { StockEntry } from "../../src/model/stock.ts";
-import type { Command } from "../../src/stall/commands.ts";
-import { StallState } from "../../src/stall/state.ts";
-import { type Outcome, step } from "../../src/stall/step.ts";
+
+import type { CustomerId, FairId, StallId } from "../../src/model/basics/ids.ts";
+import { Menu } from "../../src/model/menu/catalogue.ts";
+import { StockEntry } from "../../src/model/orders/stock.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
+import { type Outcome, step } from "../../src/stall/rules/step.ts";
+import { StallState } from "../../src/stall/state/state.ts";
 
 export const OPENS = Date.parse("2027-06-12T14:00:00Z");
 export const PRESSES = ["A", "B", "C", "D", "E", "F"] as const;

@@ -6,16 +6,16 @@ import { drawPoisson } from "../../src/maths/counts.ts";
 import { drawDirichlet } from "../../src/maths/dirichlet.ts";
 import { standardNormal } from "../../src/maths/normal-draw.ts";
 import { type Random, seededRandom } from "../../src/maths/random.ts";
-import { Menu } from "../../src/model/catalogue.ts";
-import { jobId, type PressId } from "../../src/model/ids.ts";
-import type { Lessons } from "../../src/model/lessons.ts";
-import type { WantedLine } from "../../src/model/order.ts";
-import { StockEntry } from "../../src/model/stock.ts";
-import { accountDay } from "../../src/stall/day.ts";
-import { type DayChoice, type DayRows, EMPTY_TOTALS } from "../../src/stall/day-rows.ts";
-import { lessonsOf } from "../../src/stall/lessons.ts";
-import { StallState } from "../../src/stall/state.ts";
-import { step } from "../../src/stall/step.ts";
+import type { Lessons } from "../../src/model/accounts/lessons.ts";
+import { jobId, type PressId } from "../../src/model/basics/ids.ts";
+import { Menu } from "../../src/model/menu/catalogue.ts";
+import type { WantedLine } from "../../src/model/orders/order.ts";
+import { StockEntry } from "../../src/model/orders/stock.ts";
+import { lessonsOf } from "../../src/stall/day/lessons.ts";
+import { step } from "../../src/stall/rules/step.ts";
+import { accountDay } from "../../src/stall/state/account-day.ts";
+import { type DayChoice, type DayRows, EMPTY_TOTALS } from "../../src/stall/state/day-rows.ts";
+import { StallState } from "../../src/stall/state/state.ts";
 import { customerOf, OPENS } from "./stall.ts";
 
 const HOUR = 3_600_000;
@@ -24,7 +24,7 @@ const COLOURS = ["navy", "sand", "moss"] as const;
 const OFFERS = ["heron", "otter", "kite"] as const;
 const A = "A" as PressId; // brand for a simulation's own id
 
-export type Truth = {
+type Truth = {
   readonly sizes: readonly number[];
   readonly colours: readonly number[];
   readonly offers: readonly number[];

@@ -1,9 +1,9 @@
 /** A test stall's account of a day, and what must hold of every one. */
 import { expect } from "vitest";
-import type { Closeout } from "../../src/model/closeout.ts";
-import { closeout } from "../../src/stall/closeout.ts";
-import { changedAfter, daysOf, rowsOf } from "../../src/stall/days.ts";
-import { readJournal } from "../../src/stall/records.ts";
+import type { Closeout } from "../../src/model/accounts/closeout.ts";
+import { closeout } from "../../src/stall/day/closeout.ts";
+import { changedAfter, daysOf, rowsOf } from "../../src/stall/day/days.ts";
+import { readJournal } from "../../src/stall/storage/records.ts";
 import { type Recounted, recount } from "./recount.ts";
 import type { TestStall } from "./test-stall.ts";
 

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import type { JobId, OfferId, PressId } from "../../src/model/ids.ts";
-import { StockEntry } from "../../src/model/stock.ts";
-import type { Command } from "../../src/stall/commands.ts";
-import { accountDay } from "../../src/stall/day.ts";
-import type { JournalEntry } from "../../src/stall/facts.ts";
-import { AHEAD_MOST, loadState, RECORDS_VERSION } from "../../src/stall/records.ts";
-import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
+import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
+import { StockEntry } from "../../src/model/orders/stock.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
+import { accountDay } from "../../src/stall/state/account-day.ts";
+import type { JournalEntry } from "../../src/stall/state/facts.ts";
+import { AHEAD_MOST, loadState, RECORDS_VERSION } from "../../src/stall/storage/records.ts";
+import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { expectAccounts } from "./account.ts";
 import { expectAgreement } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";

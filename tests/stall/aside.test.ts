@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import type { JobId, PressId } from "../../src/model/ids.ts";
-import { StockEntry } from "../../src/model/stock.ts";
-import { ASIDE_FOR, asideUntil, nextAsideBack } from "../../src/stall/aside.ts";
-import type { Command } from "../../src/stall/commands.ts";
+import type { JobId, PressId } from "../../src/model/basics/ids.ts";
+import { StockEntry } from "../../src/model/orders/stock.ts";
+import { ASIDE_FOR, asideUntil, nextAsideBack } from "../../src/stall/line/reserve.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
 import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 
 const A = "A" as PressId; // brands for the example menu's own ids
@@ -25,7 +25,7 @@ function waiting(orders: number) {
   return stall;
 }
 const asideOf = (stall: ReturnType<typeof waiting>, press: PressId): readonly number[] =>
-  [...(stall.state.standing.aside.get(press) ?? [])].map(({ number }) => number);
+  [...(stall.state.orderIndex.aside.get(press) ?? [])].map(({ number }) => number);
 
 describe("jobs kept aside", () => {
   it("are the press's own: no other press gets them, and it takes them first", () => {
@@ -33,9 +33,9 @@ describe("jobs kept aside", () => {
     stall.run({ type: "keep-aside", press: A, jobs: 3 }, OPENS);
     expect(asideOf(stall, A)).toEqual([101, 102, 103]);
     stall.run({ type: "pull", press: B }, OPENS);
-    expect(stall.state.standing.onPress.get(B)?.number).toBe(104);
+    expect(stall.state.orderIndex.onPress.get(B)?.number).toBe(104);
     stall.run({ type: "pull", press: A }, OPENS);
-    expect(stall.state.standing.onPress.get(A)?.number).toBe(101);
+    expect(stall.state.orderIndex.onPress.get(A)?.number).toBe(101);
     // Taking one of them puts the next aside in its stead.
     expect(asideOf(stall, A)).toEqual([102, 103, 105]);
   });
@@ -45,7 +45,7 @@ describe("jobs kept aside", () => {
     const other = stall.run({ type: "pull", press: A, job: "105-1" as JobId }, OPENS);
     expect(other.refusal).toMatchObject({ code: "wrong-stage" });
     stall.run({ type: "pull", press: A, job: "102-1" as JobId }, OPENS);
-    expect(stall.state.standing.onPress.get(A)?.number).toBe(102);
+    expect(stall.state.orderIndex.onPress.get(A)?.number).toBe(102);
     expect(stall.state.order(101)?.jobs[0]).toMatchObject({ stage: "aside", overtaken: 0 });
   });
   it("go back by themselves where nothing is heard of the press for twenty minutes, and keep their turn", () => {
@@ -61,9 +61,9 @@ describe("jobs kept aside", () => {
     expect(asideOf(stall, A)).toEqual([]);
     expect(nextAsideBack(stall.state)).toBeNull();
     // What lies on it stays: only another tablet at this press knows more.
-    expect(stall.state.standing.onPress.get(A)?.number).toBe(101);
+    expect(stall.state.orderIndex.onPress.get(A)?.number).toBe(101);
     stall.run({ type: "pull", press: B }, until);
-    expect(stall.state.standing.onPress.get(B)?.number).toBe(102);
+    expect(stall.state.orderIndex.onPress.get(B)?.number).toBe(102);
   });
   it("stay as long as the press is heard of, by a garment pressed", () => {
     const stall = waiting(8);
@@ -80,7 +80,7 @@ describe("jobs kept aside", () => {
     stall.run({ type: "keep-aside", press: A, jobs: 0 }, OPENS);
     expect(asideOf(stall, A)).toEqual([]);
     stall.run({ type: "pull", press: B }, OPENS);
-    expect(stall.state.standing.onPress.get(B)?.number).toBe(101);
+    expect(stall.state.orderIndex.onPress.get(B)?.number).toBe(101);
     stall.run({ type: "pull", press: A }, OPENS);
     expect(asideOf(stall, A)).toEqual([]);
   });
@@ -97,10 +97,10 @@ describe("jobs kept aside", () => {
     expect(asideOf(stall, A)).toEqual([]);
     expect(stall.run({ type: "pull", press: A }, OPENS).refusal).toMatchObject({ code: "press-down" });
     stall.run({ type: "pull", press: B }, OPENS);
-    expect(stall.state.standing.onPress.get(B)?.number).toBe(101);
+    expect(stall.state.orderIndex.onPress.get(B)?.number).toBe(101);
     stall.run({ type: "press-up", press: A }, OPENS);
     stall.run({ type: "pull", press: A }, OPENS);
-    expect(stall.state.standing.onPress.get(A)?.number).toBe(102);
+    expect(stall.state.orderIndex.onPress.get(A)?.number).toBe(102);
   });
 });
 
@@ -109,6 +109,6 @@ describe("a press that is occupied", () => {
     const stall = waiting(3);
     stall.run({ type: "pull", press: A }, OPENS);
     expect(stall.run({ type: "pull", press: A }, OPENS + 1000)).toEqual({ events: [], refusal: null });
-    expect(stall.state.standing.onPress.get(A)?.number).toBe(101);
+    expect(stall.state.orderIndex.onPress.get(A)?.number).toBe(101);
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { cautionsFor } from "../../src/stall/cautions.ts";
+import { cautionsFor } from "../../src/model/menu/cautions.ts";
 import { exampleMenu } from "./test-stall.ts";
 
 const menu = exampleMenu();

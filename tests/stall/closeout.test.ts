@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import type { DayCosts } from "../../src/model/closeout.ts";
-import type { JobId, OfferId, PressId } from "../../src/model/ids.ts";
-import { StockEntry } from "../../src/model/stock.ts";
-import type { Command } from "../../src/stall/commands.ts";
+import type { DayCosts } from "../../src/model/accounts/closeout.ts";
+import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
+import { StockEntry } from "../../src/model/orders/stock.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
 import { accountOf, expectAccounts } from "./account.ts";
 import { expectAgreement } from "./invariants.ts";
 import { CLOSES, customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import type { PhoneNumber } from "../../src/model/order.ts";
-import { StockEntry } from "../../src/model/stock.ts";
-import type { Command } from "../../src/stall/commands.ts";
-import { hear, reply } from "../../src/stall/conversing.ts";
-import { takeDue } from "../../src/stall/delivery.ts";
-import { tell } from "../../src/stall/telling.ts";
-import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
+import type { PhoneNumber } from "../../src/model/orders/order.ts";
+import { StockEntry } from "../../src/model/orders/stock.ts";
+import { hear, reply } from "../../src/stall/messages/conversation.ts";
+import { takeDue } from "../../src/stall/messages/delivery.ts";
+import { tell } from "../../src/stall/messages/notices.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
+import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 
 const PHONE = "+12125550151" as PhoneNumber; // brand put on

@@ -1,11 +1,11 @@
 /** What must hold of a stall after every command, checked against a count kept by other means. */
 import { expect } from "vitest";
-import type { JournalEntry, PieceKey } from "../../src/stall/facts.ts";
-import { fold } from "../../src/stall/fold.ts";
-import { lineOf } from "../../src/stall/orders.ts";
-import { loadState, readJournal, type Store } from "../../src/stall/records.ts";
-import type { StallState } from "../../src/stall/state.ts";
-import { onHand, piecesOf } from "../../src/stall/stock.ts";
+import { fold } from "../../src/stall/rules/replay.ts";
+import { onHand, piecesOf } from "../../src/stall/state/counts.ts";
+import type { JournalEntry, PieceKey } from "../../src/stall/state/facts.ts";
+import { lineOf } from "../../src/stall/state/orders.ts";
+import type { StallState } from "../../src/stall/state/state.ts";
+import { loadState, readJournal, type Store } from "../../src/stall/storage/records.ts";
 import type { Bucket } from "../../src/time/bucket.ts";
 import { rowsOf } from "./rows.ts";
 
@@ -43,16 +43,16 @@ export function expectStockHolds(state: StallState): void {
   const promised = promisedAfresh(state);
   for (const key of state.counts.keys()) {
     const piece = key as PieceKey; // the table's keys are piece keys
-    expect(state.standing.promises.of(piece), piece).toBe(promised.get(piece) ?? 0);
+    expect(state.orderIndex.promises.of(piece), piece).toBe(promised.get(piece) ?? 0);
     expect(onHand(state.count(piece)), piece).toBeGreaterThanOrEqual(promised.get(piece) ?? 0);
   }
-  const presses = [...state.standing.onPress.values()].map(({ number, n }) => `${number}-${n}`);
+  const presses = [...state.orderIndex.onPress.values()].map(({ number, n }) => `${number}-${n}`);
   expect(new Set(presses).size).toBe(presses.length);
 }
 
 /** Every garment of an open order is in exactly the one place that its stage names, and passed over no more than the rule. */
 export function expectFloorHolds(state: StallState): void {
-  const { waiting, aside, onPress, short } = state.standing;
+  const { waiting, aside, onPress, short } = state.orderIndex;
   const most = state.menu?.rules.overtakenMost ?? 0;
   const places = [
     ...[waiting.flat, waiting.cap].flatMap((line) =>

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import type { JobId, OfferId, PressId } from "../../src/model/ids.ts";
-import { StockEntry } from "../../src/model/stock.ts";
-import type { Command } from "../../src/stall/commands.ts";
-import { LATE_MOST } from "../../src/stall/late-taps.ts";
+import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
+import { StockEntry } from "../../src/model/orders/stock.ts";
+import { LATE_MOST } from "../../src/stall/line/late-taps.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
 import { bucketKey } from "../../src/time/bucket.ts";
 import { expectAgreement } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
@@ -74,7 +74,7 @@ describe("a tap that is heard of late", () => {
   it("holds for garments taken from what is kept aside, one after the other", () => {
     const stall = stallWith(4);
     stall.run({ type: "keep-aside", press: A, jobs: 3 }, OPENS + MINUTE);
-    const aside = [...(stall.state.standing.aside.get(A) ?? [])].map(
+    const aside = [...(stall.state.orderIndex.aside.get(A) ?? [])].map(
       ({ number, n }) => `${number}-${n}` as JobId,
     );
     const [next] = aside;
@@ -123,7 +123,7 @@ describe("a tap at a press that does not have the garment any more", () => {
       const { refusal } = stall.run(tap, OPENS + 4 * MINUTE);
       expect(refusal, tap.type).toMatchObject({ code: "wrong-stage", stage: "elsewhere" });
     }
-    expect(stall.state.standing.onPress.get(B)?.number).toBe(101);
+    expect(stall.state.orderIndex.onPress.get(B)?.number).toBe(101);
     expect(stall.run({ type: "finish", job: first, press: B }, OPENS + 5 * MINUTE).refusal).toBeNull();
   });
 });

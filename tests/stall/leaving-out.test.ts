@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
-import type { JobId, PressId } from "../../src/model/ids.ts";
-import { StockEntry } from "../../src/model/stock.ts";
-import type { Command } from "../../src/stall/commands.ts";
-import { accountDay } from "../../src/stall/day.ts";
-import { stageOf } from "../../src/stall/orders.ts";
+import type { JobId, PressId } from "../../src/model/basics/ids.ts";
+import { StockEntry } from "../../src/model/orders/stock.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
+import { accountDay } from "../../src/stall/state/account-day.ts";
+import { stageOf } from "../../src/stall/state/orders.ts";
 import { expectAccounts } from "./account.ts";
 import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";

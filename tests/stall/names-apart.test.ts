@@ -1,10 +1,10 @@
 /** Names of the crew are taken out of the facts when a store of an earlier shape is opened. */
 import { expect, it } from "vitest";
-import { StockEntry } from "../../src/model/stock.ts";
-import type { Command } from "../../src/stall/commands.ts";
-import type { JournalEntry, Order } from "../../src/stall/facts.ts";
-import { readJournal, write } from "../../src/stall/records.ts";
-import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
+import { StockEntry } from "../../src/model/orders/stock.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
+import type { JournalEntry, Order } from "../../src/stall/state/facts.ts";
+import { readJournal, write } from "../../src/stall/storage/records.ts";
+import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { expectAgreement } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Job, Order } from "../../src/stall/facts.ts";
-import { type Candidate, nextJob } from "../../src/stall/next-job.ts";
+import { type Candidate, nextJob } from "../../src/stall/line/next-job.ts";
+import type { Job, Order } from "../../src/stall/state/facts.ts";
 
 const NOW = 1_000_000_000;
 const LIMITS = { lookAhead: 6, overtakenMost: 3 };

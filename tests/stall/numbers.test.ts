@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
-import type { PhoneNumber } from "../../src/model/order.ts";
-import { dropStopped, duePhones, takeDue } from "../../src/stall/delivery.ts";
-import { erase } from "../../src/stall/erasing.ts";
-import { customerOfNumber, knownCustomer } from "../../src/stall/numbers.ts";
-import { NOBODY } from "../../src/stall/people.ts";
-import { queueText } from "../../src/stall/queueing.ts";
-import { write } from "../../src/stall/records.ts";
-import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
+import type { PhoneNumber } from "../../src/model/orders/order.ts";
+import { dropStopped, duePhones, takeDue } from "../../src/stall/messages/delivery.ts";
+import { erase } from "../../src/stall/messages/erasing.ts";
+import { customerOfNumber, knownCustomer } from "../../src/stall/messages/known-numbers.ts";
+import { queueText } from "../../src/stall/messages/text-queue.ts";
+import { NOBODY } from "../../src/stall/storage/people.ts";
+import { write } from "../../src/stall/storage/records.ts";
+import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { CLOSES, customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 
 const PHONE = "+12125550151" as PhoneNumber; // brand put on

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
-import type { OfferId } from "../../src/model/ids.ts";
-import { StockEntry } from "../../src/model/stock.ts";
-import type { Command } from "../../src/stall/commands.ts";
-import { choiceOf, leftOf } from "../../src/stall/offers.ts";
-import { queueView } from "../../src/stall/queue-view.ts";
+import type { OfferId } from "../../src/model/basics/ids.ts";
+import { StockEntry } from "../../src/model/orders/stock.ts";
+import { queueView } from "../../src/stall/calls/queue-view.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
+import { choiceOf, leftOf } from "../../src/stall/stock/offers.ts";
 import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 
 const menu = exampleMenu();

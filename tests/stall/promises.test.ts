@@ -1,16 +1,16 @@
 import { describe, expect, it } from "vitest";
-import type { Menu } from "../../src/model/catalogue.ts";
-import type { JobId, PressId } from "../../src/model/ids.ts";
-import { StockEntry } from "../../src/model/stock.ts";
-import { nextDue } from "../../src/stall/agenda.ts";
-import { backlogEnds, lastOrdersCalled } from "../../src/stall/closing-time.ts";
-import type { Command } from "../../src/stall/commands.ts";
-import { hear } from "../../src/stall/conversing.ts";
-import { queueView } from "../../src/stall/queue-view.ts";
-import { tell } from "../../src/stall/telling.ts";
-import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
-import { menuView } from "../../src/stall/views.ts";
-import { friendlyMinutes, quoteSeconds } from "../../src/stall/wait.ts";
+import type { JobId, PressId } from "../../src/model/basics/ids.ts";
+import type { Menu } from "../../src/model/menu/catalogue.ts";
+import { StockEntry } from "../../src/model/orders/stock.ts";
+import { queueView } from "../../src/stall/calls/queue-view.ts";
+import { menuView } from "../../src/stall/calls/views.ts";
+import { backlogEnds, lastOrdersCalled } from "../../src/stall/line/closing-time.ts";
+import { friendlyMinutes, quoteSeconds } from "../../src/stall/line/quote.ts";
+import { nextDue } from "../../src/stall/messages/agenda.ts";
+import { hear } from "../../src/stall/messages/conversation.ts";
+import { tell } from "../../src/stall/messages/notices.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
+import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { CLOSES, customer, exampleMenu, type MemoryStore, OPENS, testStall } from "./test-stall.ts";
 
 const MINUTE = 60_000;

@@ -1,13 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { JobId, OfferId, PressId } from "../../src/model/ids.ts";
-import { StockEntry } from "../../src/model/stock.ts";
-import type { Lost } from "../../src/model/taps.ts";
-import type { Command } from "../../src/stall/commands.ts";
-import type { PieceKey } from "../../src/stall/facts.ts";
-import { readJournal } from "../../src/stall/records.ts";
-import type { StallState } from "../../src/stall/state.ts";
-import { onHand } from "../../src/stall/stock.ts";
+import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
+import { StockEntry } from "../../src/model/orders/stock.ts";
+import type { Lost } from "../../src/model/orders/taps.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
+import { onHand } from "../../src/stall/state/counts.ts";
+import type { PieceKey } from "../../src/stall/state/facts.ts";
+import type { StallState } from "../../src/stall/state/state.ts";
+import { readJournal } from "../../src/stall/storage/records.ts";
 import { expectAccounts } from "./account.ts";
 import {
   expectAgreement,
@@ -175,7 +175,7 @@ const onFloor = fc.record({
 function resolved(what: object, state: StallState, now: number): object {
   if (!("onPress" in what)) return what;
   const { onPress, act, lost: pieces, ago } = what as OnFloor;
-  const on = state.standing.onPress.get(onPress);
+  const on = state.orderIndex.onPress.get(onPress);
   const garmentOn = on === undefined ? "101-1" : `${on.number}-${on.n}`;
   const at = ago === null ? {} : { press: onPress, at: now - ago * 1000 };
   return {
@@ -236,7 +236,7 @@ describe.each(["before-pressing", "before-handover", "not-tracked"] as const)(
               backlog: toPress(stall.state),
               takings: takingsFromJournal(readJournal(stall.store)),
             });
-            expect(stall.state.standing.backlog).toBe(toPress(stall.state));
+            expect(stall.state.orderIndex.backlog).toBe(toPress(stall.state));
             expectAccounts(stall, now);
             const hand = onHandFromJournal(readJournal(stall.store));
             for (const key of stall.state.counts.keys()) {
@@ -266,7 +266,7 @@ describe("a stall with a garment", () => {
     stall.run(place("ann"), OPENS);
     stall.run(place("ben"), OPENS + 1000);
     stall.run({ type: "pull", press: "A" as PressId }, OPENS + 2000);
-    expect(stall.state.standing.onPress.get("A" as PressId)?.number).toBe(101);
+    expect(stall.state.orderIndex.onPress.get("A" as PressId)?.number).toBe(101);
     stall.run({ type: "finish", job: "101-1" as JobId }, OPENS + 60_000);
     expect(stall.state.order(101)?.readyAt).toBe(OPENS + 60_000);
     const unpaid = stall.run({ type: "close", number: 101, as: "collected" }, OPENS + 70_000);

@@ -2,7 +2,7 @@
  * A day's account worked out a second time, from the journal alone and with nothing of src/stall but types:
  * what the rows kept along the way are checked against.
  */
-import type { JournalEntry, Order, StallEvent } from "../../src/stall/facts.ts";
+import type { JournalEntry, Order, StallEvent } from "../../src/stall/state/facts.ts";
 
 type Paid = { tender: string; amount: number; at: number };
 type Known = {

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { StockEntry } from "../../src/model/stock.ts";
-import { nextDue } from "../../src/stall/agenda.ts";
-import type { Command } from "../../src/stall/commands.ts";
-import { countTexts } from "../../src/stall/conversing.ts";
-import { write } from "../../src/stall/records.ts";
-import { HEARTBEAT, reportDue, reportOf, toldOf } from "../../src/stall/reporting.ts";
-import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
+import { StockEntry } from "../../src/model/orders/stock.ts";
+import { nextDue } from "../../src/stall/messages/agenda.ts";
+import { countTexts } from "../../src/stall/messages/conversation.ts";
+import { HEARTBEAT, reportDue, reportOf, toldOf } from "../../src/stall/messages/report-to-fair.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
+import { write } from "../../src/stall/storage/records.ts";
+import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { bucketKey } from "../../src/time/bucket.ts";
 import { customer, exampleMenu, type MemoryStore, OPENS, testStall } from "./test-stall.ts";
 

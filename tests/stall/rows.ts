@@ -1,5 +1,5 @@
 /** A stall's rows as plain data that can be compared. */
-import type { StallState } from "../../src/stall/state.ts";
+import type { StallState } from "../../src/stall/state/state.ts";
 
 /** All rows of a state that are held in memory, and the account of its days whether written out or ahead. */
 export function rowsOf(state: StallState): Record<string, unknown> {

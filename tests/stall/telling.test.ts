@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import type { JobId, PressId } from "../../src/model/ids.ts";
-import type { PhoneNumber } from "../../src/model/order.ts";
-import { StockEntry } from "../../src/model/stock.ts";
-import type { Command } from "../../src/stall/commands.ts";
-import { NOBODY } from "../../src/stall/people.ts";
-import { tell } from "../../src/stall/telling.ts";
-import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
+import type { JobId, PressId } from "../../src/model/basics/ids.ts";
+import type { PhoneNumber } from "../../src/model/orders/order.ts";
+import { StockEntry } from "../../src/model/orders/stock.ts";
+import { tell } from "../../src/stall/messages/notices.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
+import { NOBODY } from "../../src/stall/storage/people.ts";
+import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { CLOSES, customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 
 const MINUTE = 60_000;

@@ -1,13 +1,13 @@
 /** A stall in memory for tests: the example menu, some stock, and a store that is only a map. */
 import { readFileSync } from "node:fs";
-import { Menu } from "../../src/model/catalogue.ts";
-import type { CustomerId, FairId, StallId } from "../../src/model/ids.ts";
-import type { StockEntry } from "../../src/model/stock.ts";
-import type { Command } from "../../src/stall/commands.ts";
-import { type Store, write } from "../../src/stall/records.ts";
-import type { StallState } from "../../src/stall/state.ts";
-import type { Outcome } from "../../src/stall/step.ts";
-import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
+import type { CustomerId, FairId, StallId } from "../../src/model/basics/ids.ts";
+import { Menu } from "../../src/model/menu/catalogue.ts";
+import type { StockEntry } from "../../src/model/orders/stock.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
+import type { Outcome } from "../../src/stall/rules/step.ts";
+import type { StallState } from "../../src/stall/state/state.ts";
+import { type Store, write } from "../../src/stall/storage/records.ts";
+import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 
 export const OPENS = Date.parse("2027-06-12T14:00:00Z");
 export const CLOSES = Date.parse("2027-06-13T00:00:00Z");

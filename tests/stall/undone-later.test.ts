@@ -1,11 +1,11 @@
 /** What is taken back late finds the stall changed since: faults that the simulation of whole fairs found. */
 import { describe, expect, it } from "vitest";
-import type { OfferId, PressId } from "../../src/model/ids.ts";
-import { StockEntry } from "../../src/model/stock.ts";
-import type { Command } from "../../src/stall/commands.ts";
-import { nextPromise } from "../../src/stall/lateness.ts";
-import { reportDue } from "../../src/stall/reporting.ts";
-import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
+import type { OfferId, PressId } from "../../src/model/basics/ids.ts";
+import { StockEntry } from "../../src/model/orders/stock.ts";
+import { nextPromise } from "../../src/stall/line/lateness.ts";
+import { reportDue } from "../../src/stall/messages/report-to-fair.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
+import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { customer, exampleMenu, MemoryStore, OPENS, testStall } from "./test-stall.ts";
 
 const STOCK = [

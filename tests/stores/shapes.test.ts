@@ -3,11 +3,11 @@ import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { Fair } from "../../src/fair/fair.ts";
 import { FAIR_RECORDS_VERSION } from "../../src/fair/records.ts";
-import { areNewerRecords } from "../../src/model/newer-records.ts";
-import { fold } from "../../src/stall/fold.ts";
-import { RECORDS_VERSION, readJournal, write } from "../../src/stall/records.ts";
+import { areNewerRecords } from "../../src/model/basics/newer-records.ts";
+import { fold } from "../../src/stall/rules/replay.ts";
 import { Stall } from "../../src/stall/stall.ts";
-import { UnitOfWork } from "../../src/stall/unit-of-work.ts";
+import { RECORDS_VERSION, readJournal, write } from "../../src/stall/storage/records.ts";
+import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { Life, Rows, storageFor } from "../simulation/whole/storage.ts";
 import { expectAgreement, expectStockHolds } from "../stall/invariants.ts";
 

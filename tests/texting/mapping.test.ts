@@ -1,14 +1,14 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { GatewayMapping, type Verification } from "../../src/model/gateway.ts";
+import { GatewayMapping, type Verification } from "../../src/model/fair/gateway.ts";
 import { bindingsOf } from "../../src/texting/bindings.ts";
-import { answerBody, readTexts } from "../../src/texting/inbound.ts";
-import { mappingFaults } from "../../src/texting/mapping-faults.ts";
-import { OPEN_STANDARD, PLAIN } from "../../src/texting/mappings.ts";
-import { requestFor } from "../../src/texting/outgoing.ts";
+import { answerBody, readTexts } from "../../src/texting/mapping/inbound.ts";
+import { mappingFaults } from "../../src/texting/mapping/mapping-faults.ts";
+import { OPEN_STANDARD, PLAIN } from "../../src/texting/mapping/mappings.ts";
+import { requestFor } from "../../src/texting/mapping/outgoing.ts";
 import { valueAt } from "../../src/texting/pointer.ts";
-import { bytesOf, encoded, hmac } from "../../src/texting/signature.ts";
-import { verified } from "../../src/texting/verify.ts";
+import { bytesOf, encoded, hmac } from "../../src/texting/signing/signature.ts";
+import { verified } from "../../src/texting/signing/verify.ts";
 
 const ENV = {
   GATEWAY_URL: "https://relay.example/out",

@@ -1,6 +1,6 @@
 /** Numbers kept for fiction; read as libphonenumber-js 1.13.16 reads them. */
 import { describe, expect, it } from "vitest";
-import { PhoneNumber } from "../../src/model/order.ts";
+import { PhoneNumber } from "../../src/model/orders/order.ts";
 import { lastFour, mayText } from "../../src/texting/numbers.ts";
 import { readSender } from "../../src/texting/senders.ts";
 

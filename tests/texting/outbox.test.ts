@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/maths/random.ts";
-import { nextAttempt, Outbox, type Waiting } from "../../src/texting/outbox.ts";
+import { nextAttempt, Outbox, type Waiting } from "../../src/texting/sending/outbox.ts";
 
 const row = (id: string, more: Partial<Waiting> = {}): Waiting => ({
   id,

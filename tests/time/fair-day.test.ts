@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { accountDay } from "../../src/stall/day.ts";
-import { StallState } from "../../src/stall/state.ts";
+import { accountDay } from "../../src/stall/state/account-day.ts";
+import { StallState } from "../../src/stall/state/state.ts";
 import { daySpan, fairDay } from "../../src/time/fair-day.ts";
 
 const NEW_YORK = "America/New_York";

@@ -1,4 +1,4 @@
-import type { Env } from "../../src/http/env.ts";
+import type { Env } from "../../src/http/requests/env.ts";
 
 declare global {
   namespace Cloudflare {

@@ -1,15 +1,16 @@
 /** The fair as a real object in the Workers runtime: what the stalls report, and what a reader is given. */
+
 import { evictDurableObject, runDurableObjectAlarm, runInDurableObject } from "cloudflare:test";
 import { env } from "cloudflare:workers";
 import { describe, expect, it } from "vitest";
 import exampleMenu from "../../examples/tern/menu.json";
 import type { StallReport } from "../../src/fair/reports.ts";
-import { Menu } from "../../src/model/catalogue.ts";
-import { CreateFair } from "../../src/model/fair.ts";
-import type { StallId } from "../../src/model/ids.ts";
-import { type Throughput, ThroughputQuery } from "../../src/model/throughput.ts";
-import type { WriteKey } from "../../src/stall/once.ts";
-import { HEARTBEAT } from "../../src/stall/reporting.ts";
+import type { StallId } from "../../src/model/basics/ids.ts";
+import type { WriteKey } from "../../src/model/basics/write-key.ts";
+import { CreateFair } from "../../src/model/fair/fair.ts";
+import { type Throughput, ThroughputQuery } from "../../src/model/fair/throughput.ts";
+import { Menu } from "../../src/model/menu/catalogue.ts";
+import { HEARTBEAT } from "../../src/stall/messages/report-to-fair.ts";
 import { bucketKey, EMPTY_BUCKET } from "../../src/time/bucket.ts";
 
 const HOUR = 3_600_000;

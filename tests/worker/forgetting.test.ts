@@ -1,14 +1,15 @@
 /** Names, numbers and words go some days after the fair, from every record; no log ever holds one. */
+
 import { runDurableObjectAlarm, runInDurableObject } from "cloudflare:test";
 import { env } from "cloudflare:workers";
 import { afterEach, expect, it, vi } from "vitest";
 import exampleMenu from "../../examples/tern/menu.json";
-import { Menu } from "../../src/model/catalogue.ts";
-import type { CustomerId, FairId, OfferId, StallId } from "../../src/model/ids.ts";
-import type { PhoneNumber } from "../../src/model/order.ts";
-import { StockChange } from "../../src/model/stock.ts";
-import type { WriteKey } from "../../src/stall/once.ts";
-import { loadState } from "../../src/stall/records.ts";
+import type { CustomerId, FairId, OfferId, StallId } from "../../src/model/basics/ids.ts";
+import type { WriteKey } from "../../src/model/basics/write-key.ts";
+import { Menu } from "../../src/model/menu/catalogue.ts";
+import type { PhoneNumber } from "../../src/model/orders/order.ts";
+import { StockChange } from "../../src/model/orders/stock.ts";
+import { loadState } from "../../src/stall/storage/records.ts";
 import { expectAgreement } from "../stall/invariants.ts";
 
 const HOUR = 3_600_000;

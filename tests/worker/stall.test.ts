@@ -1,13 +1,14 @@
 /** The stall as a real object in the Workers runtime: its transaction, its eviction, its alarm. */
+
 import { evictDurableObject, runDurableObjectAlarm, runInDurableObject } from "cloudflare:test";
 import { env } from "cloudflare:workers";
 import { describe, expect, it } from "vitest";
 import exampleMenu from "../../examples/tern/menu.json";
-import { Menu } from "../../src/model/catalogue.ts";
-import type { CustomerId, FairId, JobId, OfferId, PressId, StallId } from "../../src/model/ids.ts";
-import { StockChange } from "../../src/model/stock.ts";
-import type { WriteKey } from "../../src/stall/once.ts";
-import { loadState } from "../../src/stall/records.ts";
+import type { CustomerId, FairId, JobId, OfferId, PressId, StallId } from "../../src/model/basics/ids.ts";
+import type { WriteKey } from "../../src/model/basics/write-key.ts";
+import { Menu } from "../../src/model/menu/catalogue.ts";
+import { StockChange } from "../../src/model/orders/stock.ts";
+import { loadState } from "../../src/stall/storage/records.ts";
 import { expectAgreement, expectStockHolds } from "../stall/invariants.ts";
 
 const HOUR = 3_600_000;

@@ -1,14 +1,15 @@
 /** An error in the middle of any change leaves nothing of it: not in memory, not on the board, not in the journal. */
+
 import { runDurableObjectAlarm, runInDurableObject } from "cloudflare:test";
 import { env } from "cloudflare:workers";
 import { expect, it, vi } from "vitest";
 import exampleMenu from "../../examples/tern/menu.json";
-import { Menu } from "../../src/model/catalogue.ts";
-import type { CustomerId, FairId, OfferId, StallId } from "../../src/model/ids.ts";
-import { StockChange } from "../../src/model/stock.ts";
-import type { WriteKey } from "../../src/stall/once.ts";
+import type { CustomerId, FairId, OfferId, StallId } from "../../src/model/basics/ids.ts";
+import type { WriteKey } from "../../src/model/basics/write-key.ts";
+import { Menu } from "../../src/model/menu/catalogue.ts";
+import { StockChange } from "../../src/model/orders/stock.ts";
 import type { Stall } from "../../src/stall/stall.ts";
-import type { UnitOfWork } from "../../src/stall/unit-of-work.ts";
+import type { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { expectAgreement } from "../stall/invariants.ts";
 
 const HOUR = 3_600_000;

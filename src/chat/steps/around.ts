@@ -1,16 +1,17 @@
 /** Words that move a conversation about: yes, no, back, the menu. */
-import type { Counter } from "../counter.ts";
-import { draftOf, fitting } from "../draft.ts";
-import { ask } from "../question.ts";
-import { rangesOf } from "../range.ts";
-import { EMPTY_DRAFT, IDLE, NO_LIST, type Talk } from "../talk.ts";
-import { type Answer, after } from "../turn.ts";
+
+import { draftOf, fitting } from "../talk/draft.ts";
+import type { Counter } from "../talk/ordering-port.ts";
+import { rangesOf } from "../talk/range.ts";
+import { EMPTY_DRAFT, IDLE, NO_LIST, type Talk } from "../talk/talk.ts";
 import { joined } from "../wording/compose.ts";
-import { sentencesOf } from "../wording.ts";
+import { sentencesOf } from "../wording/languages.ts";
 import { hold, proceed } from "./choose.ts";
 import { change, changePart, yes } from "./confirm.ts";
 import { status } from "./inform.ts";
+import { ask } from "./question.ts";
 import { stopped } from "./refused.ts";
+import { after, type TurnAnswer } from "./turn.ts";
 
 export const menuTalk = (talk: Talk): Talk => ({
   ...talk,
@@ -18,7 +19,7 @@ export const menuTalk = (talk: Talk): Talk => ({
 });
 
 /** An answer, and the menu after it where there is room. */
-export function menuAfter(counter: Counter, { talk, say }: Answer): Answer {
+export function menuAfter(counter: Counter, { talk, say }: TurnAnswer): TurnAnswer {
   const menu = ask(counter, menuTalk(talk));
   const idle = sentencesOf(talk.language).idle();
   return {
@@ -28,14 +29,14 @@ export function menuAfter(counter: Counter, { talk, say }: Answer): Answer {
 }
 
 /** YES, wherever it is said. */
-export function agreed(counter: Counter, talk: Talk): Answer {
+export function agreed(counter: Counter, talk: Talk): TurnAnswer {
   if (talk.step.at === "confirm" && talk.basket.length > 0) return yes(counter, talk, talk.step.shown);
   if (talk.step.at === "idle") return talk.basket.length > 0 ? hold(counter, talk) : status(counter, talk);
   return ask(counter, talk);
 }
 
 /** NO, wherever it is said. */
-export function declined(counter: Counter, talk: Talk): Answer {
+export function declined(counter: Counter, talk: Talk): TurnAnswer {
   switch (talk.step.at) {
     case "confirm":
       return change(counter, talk);
@@ -56,21 +57,21 @@ export function declined(counter: Counter, talk: Talk): Answer {
 }
 
 /** The menu from its first page. */
-export function menu(counter: Counter, talk: Talk): Answer {
+export function menu(counter: Counter, talk: Talk): TurnAnswer {
   const halted = stopped(counter, talk);
   if (halted !== null) return { talk, say: halted };
   return ask(counter, menuTalk({ ...talk, pending: [] }));
 }
 
 /** The next page of the list last sent. */
-export function more(counter: Counter, talk: Talk): Answer {
+export function more(counter: Counter, talk: Talk): TurnAnswer {
   const { step } = talk;
   if (step.at !== "choosing" && step.at !== "change") return menu(counter, talk);
   return ask(counter, { ...talk, step: { ...step, page: step.page + 1 } });
 }
 
 /** One step back: the last thing that was chosen is asked for again. */
-export function back(counter: Counter, talk: Talk): Answer {
+export function back(counter: Counter, talk: Talk): TurnAnswer {
   const { step } = talk;
   if (step.at === "confirm" || step.at === "change") {
     const last = talk.basket.at(-1);

@@ -1,18 +1,26 @@
 /** Putting a garment together: what comes next once something more of it is known. */
-import type { Refusal } from "../../model/refusal.ts";
-import { counted, likeliest, newAsks, unmet } from "../asks.ts";
-import type { Counter } from "../counter.ts";
-import { nearest } from "../nearest.ts";
-import { ask } from "../question.ts";
-import { rangesOf } from "../range.ts";
-import { isLeft, roomFor } from "../stock.ts";
-import { type BasketLine, type Draft, EMPTY_DRAFT, IDLE, NO_LIST, type Pick, type Talk } from "../talk.ts";
-import { type Answer, after } from "../turn.ts";
-import { sentencesOf } from "../wording.ts";
+import type { Refusal } from "../../model/orders/refusal.ts";
+import { counted, likeliest, newAsks, unmet } from "../talk/asks.ts";
+import { isLeft, roomFor } from "../talk/free-stock.ts";
+import { nearest } from "../talk/nearest.ts";
+import type { Counter } from "../talk/ordering-port.ts";
+import { rangesOf } from "../talk/range.ts";
+import {
+  type BasketLine,
+  type Draft,
+  EMPTY_DRAFT,
+  IDLE,
+  NO_LIST,
+  type Pick,
+  type Talk,
+} from "../talk/talk.ts";
+import { sentencesOf } from "../wording/languages.ts";
+import { ask } from "./question.ts";
 import { refused, stopped } from "./refused.ts";
+import { after, type TurnAnswer } from "./turn.ts";
 
 /** Goes on with a garment: asks for what it lacks, says that it is gone, or puts it in the basket. */
-export function proceed(counter: Counter, talk: Talk, draft: Draft): Answer {
+export function proceed(counter: Counter, talk: Talk, draft: Draft): TurnAnswer {
   const { menu } = counter;
   const sentences = sentencesOf(talk.language);
   if (draft.quantity !== null && draft.quantity > menu.rules.garmentsPerLine) {
@@ -56,7 +64,7 @@ export function settledOf(
 }
 
 /** Goes on with the garments of one text: the whole ones first, then what the others lack. */
-export function proceedAll(counter: Counter, talk: Talk, drafts: readonly Draft[]): Answer {
+export function proceedAll(counter: Counter, talk: Talk, drafts: readonly Draft[]): TurnAnswer {
   const { talk: settled, open } = settledOf(counter, talk, drafts);
   const [next, ...pending] = open;
   return next === undefined ? hold(counter, settled) : proceed(counter, { ...settled, pending }, next);
@@ -82,14 +90,14 @@ function added(talk: Talk, line: BasketLine): Talk {
   return { ...talk, basket };
 }
 
-function settle(counter: Counter, talk: Talk, line: BasketLine): Answer {
+function settle(counter: Counter, talk: Talk, line: BasketLine): TurnAnswer {
   const full = added(talk, line);
   const [next, ...pending] = talk.pending;
   return next === undefined ? hold(counter, full) : proceed(counter, { ...full, pending }, next);
 }
 
 /** Sets the basket aside and asks to confirm it: the price shown now holds from here. */
-export function hold(counter: Counter, before: Talk): Answer {
+export function hold(counter: Counter, before: Talk): TurnAnswer {
   const { rules } = counter.menu;
   const talk = { ...before, pending: [] };
   const sentences = sentencesOf(talk.language);
@@ -121,7 +129,12 @@ export function hold(counter: Counter, before: Talk): Answer {
 }
 
 /** What follows when the stall would not hold or place the basket. */
-export function refusedAt(counter: Counter, talk: Talk, refusal: Refusal, asks: readonly number[]): Answer {
+export function refusedAt(
+  counter: Counter,
+  talk: Talk,
+  refusal: Refusal,
+  asks: readonly number[],
+): TurnAnswer {
   if (refusal.code === "sold-out") {
     const line = talk.basket.find(
       ({ offer, colour, size }) =>
@@ -147,7 +160,7 @@ export function refusedAt(counter: Counter, talk: Talk, refusal: Refusal, asks: 
 }
 
 /** Says that a choice is gone, or that fewer are left than wanted, and offers what is nearest. */
-function instead(counter: Counter, before: Talk, wanted: Draft, left: number): Answer {
+function instead(counter: Counter, before: Talk, wanted: Draft, left: number): TurnAnswer {
   const talk = unmet(counter, before, wanted, left);
   const draft: Draft = {
     offer: wanted.offer,

@@ -1,9 +1,9 @@
 /** A text that says an order's number and its pickup word: the sender's number is confirmed for that order. */
-import type { Counter } from "../counter.ts";
-import { factsOf } from "../say-names.ts";
-import type { Talk } from "../talk.ts";
-import { type Answer, after } from "../turn.ts";
-import { sentencesOf } from "../wording.ts";
+import type { Counter } from "../talk/ordering-port.ts";
+import type { Talk } from "../talk/talk.ts";
+import { sentencesOf } from "../wording/languages.ts";
+import { factsOf } from "../wording/say-names.ts";
+import { after, type TurnAnswer } from "./turn.ts";
 
 type Code = { readonly number: number; readonly word: string };
 
@@ -15,7 +15,7 @@ export function codeIn(text: string, words: ReadonlySet<string>): Code | null {
 }
 
 /** Confirms the number, and says how the order stands. Whatever does not fit gets one and the same answer. */
-export function confirmNumber(counter: Counter, talk: Talk, { number, word }: Code): Answer {
+export function confirmNumber(counter: Counter, talk: Talk, { number, word }: Code): TurnAnswer {
   const sentences = sentencesOf(talk.language);
   const outcome = counter.confirmNumber(number, word);
   if (outcome.done) {

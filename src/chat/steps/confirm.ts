@@ -1,12 +1,20 @@
 /** The confirming question answered: yes, add another, change. */
-import { newAsks } from "../asks.ts";
-import type { Counter } from "../counter.ts";
-import { ask } from "../question.ts";
-import { factsOf, payAtOf, payingOf, price } from "../say-names.ts";
-import { type BasketLine, type Draft, EMPTY_DRAFT, IDLE, NO_LIST, type Part, type Talk } from "../talk.ts";
-import { type Answer, after } from "../turn.ts";
-import { sentencesOf } from "../wording.ts";
+import { newAsks } from "../talk/asks.ts";
+import type { Counter } from "../talk/ordering-port.ts";
+import {
+  type BasketLine,
+  type Draft,
+  EMPTY_DRAFT,
+  IDLE,
+  NO_LIST,
+  type Part,
+  type Talk,
+} from "../talk/talk.ts";
+import { sentencesOf } from "../wording/languages.ts";
+import { factsOf, payAtOf, payingOf, price } from "../wording/say-names.ts";
 import { hold, proceed, refusedAt } from "./choose.ts";
+import { ask } from "./question.ts";
+import { after, type TurnAnswer } from "./turn.ts";
 
 const wanted = (basket: readonly BasketLine[]) => basket.map(({ each: _, ...line }) => line);
 
@@ -14,7 +22,7 @@ const wanted = (basket: readonly BasketLine[]) => basket.map(({ each: _, ...line
  * Places the basket. A hold that has expired is taken again where stock is free; where the price has
  * changed meanwhile, the customer is asked again.
  */
-export function yes(counter: Counter, talk: Talk, shown: number): Answer {
+export function yes(counter: Counter, talk: Talk, shown: number): TurnAnswer {
   const sentences = sentencesOf(talk.language);
   const lines = wanted(talk.basket);
   if (!counter.holding && counter.total(lines) !== shown) {
@@ -38,12 +46,12 @@ export function yes(counter: Counter, talk: Talk, shown: number): Answer {
 }
 
 /** The menu again, for another garment; what was settled stays set aside. */
-export function add(counter: Counter, talk: Talk): Answer {
+export function add(counter: Counter, talk: Talk): TurnAnswer {
   return proceed(counter, talk, EMPTY_DRAFT);
 }
 
 /** Asks what to change; where there is one line, what of it. */
-export function change(counter: Counter, talk: Talk): Answer {
+export function change(counter: Counter, talk: Talk): TurnAnswer {
   return ask(counter, {
     ...talk,
     step: { at: "change", line: talk.basket.length === 1 ? 0 : null, page: 0 },
@@ -51,7 +59,7 @@ export function change(counter: Counter, talk: Talk): Answer {
 }
 
 /** Takes one part of a line back, to be said anew. */
-export function changePart(counter: Counter, talk: Talk, index: number, part: Part): Answer {
+export function changePart(counter: Counter, talk: Talk, index: number, part: Part): TurnAnswer {
   const line = talk.basket[index];
   if (line === undefined) return ask(counter, talk);
   const basket = talk.basket.filter((other) => other !== line);
@@ -63,7 +71,7 @@ export function changePart(counter: Counter, talk: Talk, index: number, part: Pa
 }
 
 /** Gives up what was not confirmed. */
-export function emptied(counter: Counter, talk: Talk): Answer {
+export function emptied(counter: Counter, talk: Talk): TurnAnswer {
   if (counter.holding) counter.attempt({ type: "release" });
   const nothing: Talk = { ...talk, basket: [], pending: [], step: IDLE, list: NO_LIST };
   return { talk: nothing, say: sentencesOf(talk.language).basketDropped() };

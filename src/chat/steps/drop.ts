@@ -1,14 +1,14 @@
 /** Dropping an order, or what was not confirmed yet. */
-import type { Counter } from "../counter.ts";
-import { ask } from "../question.ts";
-import { isOpen } from "../say-names.ts";
-import type { Talk } from "../talk.ts";
-import type { Answer } from "../turn.ts";
-import { sentencesOf } from "../wording.ts";
+import type { Counter } from "../talk/ordering-port.ts";
+import type { Talk } from "../talk/talk.ts";
+import { sentencesOf } from "../wording/languages.ts";
+import { isOpen } from "../wording/say-names.ts";
 import { emptied } from "./confirm.ts";
+import { ask } from "./question.ts";
+import type { TurnAnswer } from "./turn.ts";
 
 /** The drop word: drops the one thing it can mean, or asks which. */
-export function drop(counter: Counter, talk: Talk, number: number | null): Answer {
+export function drop(counter: Counter, talk: Talk, number: number | null): TurnAnswer {
   if (number !== null && number >= 100) return dropOrder(counter, talk, number);
   const orders = counter
     .orders()
@@ -23,7 +23,7 @@ export function drop(counter: Counter, talk: Talk, number: number | null): Answe
 }
 
 /** Drops one order, if it is the customer's and nothing of it is on the press. */
-export function dropOrder(counter: Counter, talk: Talk, number: number): Answer {
+export function dropOrder(counter: Counter, talk: Talk, number: number): TurnAnswer {
   const sentences = sentencesOf(talk.language);
   const order = counter.orders().find((other) => other.number === number);
   const outcome = counter.attempt({ type: "drop", number });

@@ -1,13 +1,13 @@
 /** Telling: how the orders do, how the conversation works, how wide the sizes are. */
-import type { Counter } from "../counter.ts";
-import { nameIn, rangesOf } from "../range.ts";
-import { factsOf, isOpen } from "../say-names.ts";
-import type { Talk } from "../talk.ts";
-import type { Answer } from "../turn.ts";
-import { sentencesOf } from "../wording.ts";
+import type { Counter } from "../talk/ordering-port.ts";
+import { nameIn, rangesOf } from "../talk/range.ts";
+import type { Talk } from "../talk/talk.ts";
+import { sentencesOf } from "../wording/languages.ts";
+import { factsOf, isOpen } from "../wording/say-names.ts";
+import type { TurnAnswer } from "./turn.ts";
 
 /** How each open order stands, else how the last one ended. */
-export function status(counter: Counter, talk: Talk): Answer {
+export function status(counter: Counter, talk: Talk): TurnAnswer {
   const sentences = sentencesOf(talk.language);
   const orders = counter.orders().filter(isOpen);
   if (orders.length > 0) return { talk, say: sentences.status({ orders: orders.map(factsOf) }) };
@@ -15,13 +15,13 @@ export function status(counter: Counter, talk: Talk): Answer {
   return { talk, say: ended === null ? sentences.noOrder() : sentences.ended(ended) };
 }
 
-export function help(counter: Counter, talk: Talk): Answer {
+export function help(counter: Counter, talk: Talk): TurnAnswer {
   const facts = { stall: counter.stallName, contact: counter.menu.rules.contact ?? null };
   return { talk, say: sentencesOf(talk.language).help(facts) };
 }
 
 /** The chest widths of the blank being chosen, else of the first that is measured. */
-export function sizes(counter: Counter, talk: Talk): Answer {
+export function sizes(counter: Counter, talk: Talk): TurnAnswer {
   const sentences = sentencesOf(talk.language);
   const offer = talk.step.at === "choosing" || talk.step.at === "which" ? talk.step.draft.offer : null;
   const ranges = rangesOf(counter.menu);

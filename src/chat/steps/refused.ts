@@ -1,11 +1,11 @@
 /** Saying why the stall would not. */
-import type { Refusal } from "../../model/refusal.ts";
-import type { Counter } from "../counter.ts";
-import type { Say } from "../fit.ts";
-import { timeOf } from "../say-names.ts";
-import type { Talk } from "../talk.ts";
-import type { Answer } from "../turn.ts";
-import { sentencesOf } from "../wording.ts";
+import type { Refusal } from "../../model/orders/refusal.ts";
+import type { Say } from "../fitting/fit.ts";
+import type { Counter } from "../talk/ordering-port.ts";
+import type { Talk } from "../talk/talk.ts";
+import { sentencesOf } from "../wording/languages.ts";
+import { timeOf } from "../wording/say-names.ts";
+import type { TurnAnswer } from "./turn.ts";
 
 /** What to say while no orders are taken at all; null while they are. */
 export function stopped(counter: Counter, talk: Talk): Say | null {
@@ -23,7 +23,7 @@ function shut(counter: Counter, talk: Talk, opens: number | null): Say {
 }
 
 /** Says why a basket cannot be had just now. The basket stays, so that a later YES tries again. */
-export function refused(counter: Counter, talk: Talk, refusal: Refusal): Answer {
+export function refused(counter: Counter, talk: Talk, refusal: Refusal): TurnAnswer {
   const shown = counter.total(talk.basket.map(({ each: _, ...line }) => line));
   const waiting: Talk = {
     ...talk,

@@ -1,20 +1,21 @@
 /** A bare number: what it stands for on the list last sent, and doing that. */
-import type { Counter } from "../counter.ts";
-import { draftOf, fitting } from "../draft.ts";
-import { shortNotice } from "../notify.ts";
-import { ask } from "../question.ts";
-import { factsOf, knownOf, price } from "../say-names.ts";
-import { type Draft, EMPTY_DRAFT, NO_LIST, type Pick, type Talk } from "../talk.ts";
-import { type Answer, after } from "../turn.ts";
-import { sentencesOf } from "../wording.ts";
+
+import { draftOf, fitting } from "../talk/draft.ts";
+import type { Counter } from "../talk/ordering-port.ts";
+import { type Draft, EMPTY_DRAFT, NO_LIST, type Pick, type Talk } from "../talk/talk.ts";
+import { sentencesOf } from "../wording/languages.ts";
+import { shortNotice } from "../wording/notices.ts";
+import { factsOf, knownOf, price } from "../wording/say-names.ts";
 import { agreed, menu, menuAfter, menuTalk } from "./around.ts";
 import { proceed } from "./choose.ts";
 import { add, change, changePart, emptied } from "./confirm.ts";
 import { dropOrder } from "./drop.ts";
 import { status } from "./inform.ts";
+import { ask } from "./question.ts";
+import { after, type TurnAnswer } from "./turn.ts";
 
 /** A bare number: the place of something on the list last sent. */
-export function numbered(counter: Counter, talk: Talk, number: number): Answer {
+export function numbered(counter: Counter, talk: Talk, number: number): TurnAnswer {
   const { list } = talk;
   const draft = draftOf(talk) ?? EMPTY_DRAFT;
   const picked = pickOf(talk, number);
@@ -57,11 +58,11 @@ function pickOf({ list }: Talk, number: number): Pick | undefined {
   }
 }
 
-const notListed = (counter: Counter, talk: Talk): Answer =>
+const notListed = (counter: Counter, talk: Talk): TurnAnswer =>
   after(sentencesOf(talk.language).notOnTheList(), ask(counter, talk));
 
 /** Does what a pick stands for. */
-export function taken(counter: Counter, talk: Talk, pick: Pick): Answer {
+function taken(counter: Counter, talk: Talk, pick: Pick): TurnAnswer {
   const draft = draftOf(talk) ?? EMPTY_DRAFT;
   switch (pick.take) {
     case "offer":
@@ -109,7 +110,7 @@ export function taken(counter: Counter, talk: Talk, pick: Pick): Answer {
 }
 
 /** An order that cannot be pressed is given up for another garment, which is then to be confirmed. */
-function swapped(counter: Counter, talk: Talk, number: number, draft: Draft): Answer {
+function swapped(counter: Counter, talk: Talk, number: number, draft: Draft): TurnAnswer {
   const given = dropOrder(counter, { ...talk, list: NO_LIST }, number);
   return after(given.say, proceed(counter, given.talk, draft));
 }
@@ -122,7 +123,7 @@ function insteadOfShort(
   counter: Counter,
   before: Talk,
   { number, wanted, draft, paid }: Extract<Pick, { readonly take: "instead" }>,
-): Answer {
+): TurnAnswer {
   const talk = { ...before, list: NO_LIST };
   const { offer, colour, size } = draft;
   const { done } = counter.attempt({
@@ -139,7 +140,7 @@ function insteadOfShort(
 }
 
 /** What is short is left out of an order; where that cannot be any more, how the order stands is said. */
-function withoutShort(counter: Counter, before: Talk, number: number): Answer {
+function withoutShort(counter: Counter, before: Talk, number: number): TurnAnswer {
   const talk = { ...before, list: NO_LIST };
   const totalOf = (): number => counter.orders().find((order) => order.number === number)?.total ?? 0;
   const total = totalOf();

@@ -1,17 +1,23 @@
 /** Garments said in words: taken up as far as they are clear, and the rest asked for. */
-import type { Counter } from "../counter.ts";
-import { draftOf, fitting } from "../draft.ts";
-import type { LineReading } from "../garment.ts";
-import { ask } from "../question.ts";
-import { nameIn, rangesOf } from "../range.ts";
-import { type Reading, read } from "../read.ts";
-import type { Draft, Pick, Talk } from "../talk.ts";
-import { type Answer, after } from "../turn.ts";
-import { sentencesOf } from "../wording.ts";
+
+import { draftOf, fitting } from "../talk/draft.ts";
+import type { Counter } from "../talk/ordering-port.ts";
+import { nameIn, rangesOf } from "../talk/range.ts";
+import type { Draft, Pick, Talk } from "../talk/talk.ts";
+import type { LineReading } from "../understand/garment.ts";
+import { type Reading, read } from "../understand/read.ts";
+import { sentencesOf } from "../wording/languages.ts";
 import { hold, proceed, proceedAll, settledOf } from "./choose.ts";
+import { ask } from "./question.ts";
+import { after, type TurnAnswer } from "./turn.ts";
 
 /** What a text says of garments; at the confirming question a word alone changes the line asked about. */
-export function worded(counter: Counter, talk: Talk, text: string, lines: readonly LineReading[]): Answer {
+export function worded(
+  counter: Counter,
+  talk: Talk,
+  text: string,
+  lines: readonly LineReading[],
+): TurnAnswer {
   const edited = edit(counter, talk, text, lines);
   if (edited !== null) return edited;
   if (repeats(talk, lines)) return hold(counter, talk);
@@ -46,7 +52,7 @@ function counting(draft: Draft, { stated, missing, ambiguous }: LineReading, tal
   return draft.quantity === null && (stated >= 2 || whole) ? { ...draft, quantity: 1 } : draft;
 }
 
-function oneLine(counter: Counter, talk: Talk, line: LineReading): Answer {
+function oneLine(counter: Counter, talk: Talk, line: LineReading): TurnAnswer {
   const { ambiguous, impossible } = line;
   const sentences = sentencesOf(talk.language);
   const draft = counting(fitting(counter.menu, line.understood), line, talk);
@@ -81,7 +87,7 @@ function picksOf(ambiguous: NonNullable<LineReading["ambiguous"]>, draft: Draft)
 }
 
 /** At the confirming question, "M" or "navy" or "x2" alone changes the one line that was asked about. */
-function edit(counter: Counter, talk: Talk, text: string, lines: readonly LineReading[]): Answer | null {
+function edit(counter: Counter, talk: Talk, text: string, lines: readonly LineReading[]): TurnAnswer | null {
   const [line, ...others] = lines;
   const [only, ...more] = talk.basket;
   if (talk.step.at !== "confirm" || line === undefined || others.length > 0) return null;

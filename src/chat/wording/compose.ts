@@ -1,6 +1,6 @@
 /** Putting sentences together: what is the same in every language. */
-import { type Brevity, cut, named, namedApart } from "../fit.ts";
-import type { Item, Known } from "./shape.ts";
+import { type Brevity, cut, named, namedApart } from "../fitting/fit.ts";
+import type { Item, KnownGarment } from "./shape.ts";
 
 /** Parts that are there, joined. */
 export const joined = (parts: readonly (string | null | false | undefined)[], by = " "): string =>
@@ -12,7 +12,7 @@ const ROOM_FOR_COLOUR: readonly number[] = [40, 40, 40, 14, 7, 5];
 const LINES: readonly number[] = [12, 12, 12, 8, 4, 2];
 
 /** "2x Longtail tee, Navy, L": what is known of a garment. */
-export function known({ quantity, offer, colour, size }: Known, brevity: Brevity): string {
+export function known({ quantity, offer, colour, size }: KnownGarment, brevity: Brevity): string {
   const count = quantity === null || quantity === 1 ? null : `${quantity}x`;
   const shade = colour === null ? null : cut(colour, ROOM_FOR_COLOUR[brevity] ?? 5);
   const parts = [offer && named(offer, brevity), shade, size && named(size, brevity)];
@@ -20,7 +20,7 @@ export function known({ quantity, offer, colour, size }: Known, brevity: Brevity
 }
 
 /** What is known of a garment and its price, followed by a full stop, or nothing. */
-export function lead(what: Known, brevity: Brevity): string {
+export function lead(what: KnownGarment, brevity: Brevity): string {
   const price = brevity < 1 && what.offer !== null ? what.price : undefined;
   const text = joined([known(what, brevity), price], ", ");
   return text === "" ? "" : `${text}.`;
@@ -42,7 +42,11 @@ export function listed(items: readonly Item[], gone: string, brevity: Brevity, b
 }
 
 /** The lines of an order, the last ones only counted where there is no room. */
-export function orderLines(lines: readonly Known[], brevity: Brevity, more: (n: number) => string): string {
+export function orderLines(
+  lines: readonly KnownGarment[],
+  brevity: Brevity,
+  more: (n: number) => string,
+): string {
   const most = LINES[brevity] ?? 2;
   // One line more is as short as saying that there is one more.
   const shown = lines.length <= most + 1 ? lines.length : most;

@@ -1,5 +1,5 @@
 /** English: every sentence the stall says. */
-import { type Brevity, named } from "../fit.ts";
+import { type Brevity, named } from "../fitting/fit.ts";
 import { joined, known, lead, listed, orderLines } from "./compose.ts";
 import { enWords } from "./en-words.ts";
 import type { OrderFacts, Sentences, Wording } from "./shape.ts";

@@ -1,5 +1,5 @@
 /** Spanish: every sentence the stall says, in words that need few letters outside the text alphabet. */
-import { type Brevity, named } from "../fit.ts";
+import { type Brevity, named } from "../fitting/fit.ts";
 import { joined, known, lead, listed, orderLines } from "./compose.ts";
 import { esWords } from "./es-words.ts";
 import type { OrderFacts, Sentences, Wording } from "./shape.ts";

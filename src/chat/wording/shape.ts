@@ -1,19 +1,19 @@
 /** What a language file gives: every sentence the stall says, and every word it understands. */
-import type { OrderStage } from "../../model/order.ts";
-import type { Say } from "../fit.ts";
+import type { OrderStage } from "../../model/orders/order.ts";
+import type { Say } from "../fitting/fit.ts";
 
 /** One numbered line of a list. */
 export type Item = {
   readonly number: number;
   readonly name: string;
   /** A garment, said as long as there is room for, in place of the name. */
-  readonly known?: Known;
+  readonly known?: KnownGarment;
   readonly price?: string;
   readonly gone?: boolean;
 };
 
 /** What is known of a garment so far, in words. */
-export type Known = {
+export type KnownGarment = {
   readonly quantity: number | null;
   readonly offer: string | null;
   readonly colour: string | null;
@@ -32,7 +32,7 @@ export type OrderFacts = {
 };
 
 /** A question with its numbered choices; `more` where there is a further page of them. */
-export type Asking = { readonly known: Known; readonly items: readonly Item[]; readonly more: boolean };
+type Asking = { readonly known: KnownGarment; readonly items: readonly Item[]; readonly more: boolean };
 
 /** When the stall wants its money. */
 export type Paying = "first" | "at-pickup" | "untracked";
@@ -49,16 +49,16 @@ export type Sentences = {
   readonly askOffer: (facts: Asking) => Say;
   readonly askColour: (facts: Asking) => Say;
   readonly askSize: (facts: Asking) => Say;
-  readonly askQuantity: (facts: { readonly known: Known; readonly most: number }) => Say;
-  readonly askWhich: (facts: { readonly known: Known; readonly items: readonly Item[] }) => Say;
+  readonly askQuantity: (facts: { readonly known: KnownGarment; readonly most: number }) => Say;
+  readonly askWhich: (facts: { readonly known: KnownGarment; readonly items: readonly Item[] }) => Say;
   readonly instead: (facts: {
-    readonly gone: Known;
+    readonly gone: KnownGarment;
     readonly left: number;
     readonly items: readonly Item[];
   }) => Say;
   readonly doesNotCome: (facts: { readonly offer: string; readonly what: "colour" | "size" }) => Say;
   readonly confirm: (facts: {
-    readonly lines: readonly Known[];
+    readonly lines: readonly KnownGarment[];
     readonly total: string;
     readonly minutes: number;
   }) => Say;
@@ -72,7 +72,7 @@ export type Sentences = {
     readonly payAt: string | null;
   }) => Say;
   readonly changeWhich: (facts: { readonly items: readonly Item[]; readonly more: boolean }) => Say;
-  readonly changeWhat: (facts: { readonly known: Known; readonly items: readonly Item[] }) => Say;
+  readonly changeWhat: (facts: { readonly known: KnownGarment; readonly items: readonly Item[] }) => Say;
   readonly part: (part: "offer" | "colour" | "size" | "quantity" | "all") => string;
   readonly dropWhich: (facts: { readonly items: readonly Item[] }) => Say;
   readonly unconfirmed: () => string;
@@ -129,14 +129,14 @@ export type Sentences = {
   /** What is short was left out; it costs `less` than before. */
   readonly leftOut: (facts: { readonly number: number; readonly less: string }) => Say;
   /** Another garment took the place of what was short; the order goes on. */
-  readonly tookInstead: (facts: { readonly order: OrderFacts; readonly taken: Known }) => Say;
+  readonly tookInstead: (facts: { readonly order: OrderFacts; readonly taken: KnownGarment }) => Say;
   readonly dropIt: (facts: { readonly paid: boolean }) => string;
   readonly gaveUp: (facts: { readonly number: number; readonly why: "unpaid" | "stock-gone" }) => Say;
   readonly closingSoon: (facts: { readonly order: OrderFacts; readonly closes: string }) => Say;
 };
 
 /** What a customer can ask for by one word. */
-export type Command =
+export type CommandWord =
   | "menu"
   | "back"
   | "status"
@@ -157,7 +157,7 @@ export type Command =
 
 /** Words are written in small letters without accents; a phrase's words stand apart by single spaces. */
 export type Words = {
-  readonly commands: Readonly<Record<Exclude<Command, "how-to-drop">, readonly string[]>>;
+  readonly commands: Readonly<Record<Exclude<CommandWord, "how-to-drop">, readonly string[]>>;
   /** What this language is called, in any language a customer might use. */
   readonly names: readonly string[];
   /** Words that say nothing about what is wanted. */

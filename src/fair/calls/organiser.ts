@@ -1,9 +1,11 @@
 /** What the owner and the organiser ask of a fair: to make it, its hours, its stalls and their keys. */
-import type { ChangeFair, CreateFair } from "../../model/fair.ts";
-import type { FairId, StallId } from "../../model/ids.ts";
+
+import type { FairId, StallId } from "../../model/basics/ids.ts";
+import type { WriteKey } from "../../model/basics/write-key.ts";
+import type { ChangeFair, CreateFair } from "../../model/fair/fair.ts";
 import { FAIR_RECORDS_VERSION, FAIR_SHAPE } from "../records.ts";
-import type { FairRow, FairTransactions, StallRow, WriteKey } from "../transact.ts";
-import { eraseByNewHours } from "./alarm.ts";
+import type { FairRow, FairTransactions, StallRow } from "../transact.ts";
+import { eraseByNewHours } from "./erasing.ts";
 import { changedBy } from "./texts.ts";
 
 export type FairFacts = Omit<CreateFair, "fair"> & {

@@ -1,6 +1,6 @@
 /** What the stalls report, and the pace the organiser reads. */
-import type { StallId } from "../../model/ids.ts";
-import type { ThroughputQuery } from "../../model/throughput.ts";
+import type { StallId } from "../../model/basics/ids.ts";
+import type { ThroughputQuery } from "../../model/fair/throughput.ts";
 import { bucketKey } from "../../time/bucket.ts";
 import type { Hours } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
@@ -44,7 +44,7 @@ const hoursOf = ({ openings }: FairRow): readonly Hours[] =>
   openings.map(({ opens, closes }) => ({ opens: Date.parse(opens), closes: Date.parse(closes) }));
 
 /** Answers readers of the pace; one rendering serves all who ask for the same. */
-export class Pace {
+export class PaceReader {
   readonly #transactions: FairTransactions;
   readonly #rendered = new Map<string, { readonly tag: string; readonly text: string }>();
 

@@ -1,16 +1,17 @@
 /** The fair's side of the texts: its gateway, its budget, and which stall a text is for. */
-import type { GatewayMapping } from "../../model/gateway.ts";
-import type { StallId } from "../../model/ids.ts";
-import type { PhoneNumber } from "../../model/order.ts";
+
+import type { StallId } from "../../model/basics/ids.ts";
+import type { GatewayMapping } from "../../model/fair/gateway.ts";
+import type { PhoneNumber } from "../../model/orders/order.ts";
 import type { Bindings } from "../../texting/bindings.ts";
 import { opaqueIdOf } from "../../texting/keyed-hash.ts";
-import { changedByAdding, ownerOf, type Sending, sendingFor } from "../../texting/sending.ts";
+import { changedByAdding, ownerOf, type Sending, sendingFor } from "../../texting/sending/sending.ts";
 import { dayOf } from "../../time/fair-day.ts";
-import type { Segments } from "../reports.ts";
+import type { SegmentGrant } from "../reports.ts";
 import type { Destination, Inbound } from "../switchboard.ts";
 import type { GatewayRow } from "../text-desk.ts";
 import type { FairTransactions } from "../transact.ts";
-import { eraseLater } from "./alarm.ts";
+import { eraseLater } from "./erasing.ts";
 
 /** Where a text goes, with what the whole fair knows of its sender. */
 export type Route = {
@@ -63,7 +64,7 @@ export function setGateway(
 }
 
 /** Grants a stall segments of the day's cap. */
-export function grant(transactions: FairTransactions, wanted: Segments): Segments {
+export function grant(transactions: FairTransactions, wanted: SegmentGrant): SegmentGrant {
   const timeZone = transactions.fair()?.timeZone ?? "UTC";
   return transactions.transact((now) => transactions.desk.grant(wanted, dayOf(now, timeZone)));
 }

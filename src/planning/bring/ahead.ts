@@ -1,6 +1,6 @@
 import { mean, sampleQuantiles } from "../../maths/sample.ts";
 import type { Work } from "../../maths/work.ts";
-import type { PlanManner } from "../../model/plan-answer.ts";
+import type { PlanManner } from "../../model/planning/plan-answer.ts";
 import { aloneProfits } from "../demand/alone-days.ts";
 import type { Scenarios } from "../demand/asks.ts";
 import type { Alone } from "../demand/stated.ts";
@@ -8,7 +8,7 @@ import type { Prepared } from "../request/prepared.ts";
 import { type Brought, LIGHT_CARE, whatToBring } from "./bring.ts";
 import { aloneOutlay, fixedCosts, stockCost } from "./costs.ts";
 import { type Measured, measure } from "./measure.ts";
-import { outlay } from "./score.ts";
+import { outlay } from "./search/score.ts";
 
 export type MannerName = PlanManner["manner"];
 
@@ -113,7 +113,7 @@ function surest(
 }
 
 /** Lives every scenario through with what was brought, and adds up every cost. */
-export function look(
+function look(
   manner: MannerName,
   prepared: Prepared,
   scenarios: Scenarios,

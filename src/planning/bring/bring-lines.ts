@@ -1,11 +1,11 @@
 import { mean } from "../../maths/sample.ts";
-import type { PlanBring } from "../../model/plan-answer.ts";
+import type { PlanBring } from "../../model/planning/plan-answer.ts";
 import { type Alone, expectedProfit } from "../demand/stated.ts";
 import type { Prepared } from "../request/prepared.ts";
 import type { Tried } from "./ahead.ts";
 import { aloneOutlay } from "./costs.ts";
-import { outlay, vanLoad } from "./score.ts";
-import type { Goods } from "./shop.ts";
+import { outlay, vanLoad } from "./search/score.ts";
+import type { Goods } from "./search/shop.ts";
 import { shoppingList } from "./shopping.ts";
 
 /** Presses are told to bind when waiting loses at least this many garments for each one sold. */

@@ -2,9 +2,9 @@ import type { Work } from "../../maths/work.ts";
 import type { Scenarios } from "../demand/asks.ts";
 import { type Alone, multiplierFor, quantitiesWithin, spentAlone } from "../demand/stated.ts";
 import type { Prepared } from "../request/prepared.ts";
-import { type Afforded, afford } from "./budget.ts";
-import { newTrial } from "./score.ts";
-import { type Manner, openShop, type Shop } from "./shop.ts";
+import { type Afforded, afford } from "./search/budget.ts";
+import { newTrial } from "./search/score.ts";
+import { type Manner, openShop, type Shop } from "./search/shop.ts";
 
 /** How often a search for the best stock lives the days through, and how many asks that may come to. */
 const CARE = { passes: 30, steps: 5_000_000 };

@@ -1,4 +1,4 @@
-import type { PlanBring, PlanCarton } from "../../model/plan-answer.ts";
+import type { PlanBring, PlanCarton } from "../../model/planning/plan-answer.ts";
 import type { Prepared } from "../request/prepared.ts";
 
 /**

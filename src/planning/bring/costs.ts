@@ -1,8 +1,8 @@
-import type { PlanManner } from "../../model/plan-answer.ts";
+import type { PlanManner } from "../../model/planning/plan-answer.ts";
 import type { Alone } from "../demand/stated.ts";
 import type { Prepared } from "../request/prepared.ts";
 import type { Brought } from "./bring.ts";
-import { stake } from "./score.ts";
+import { stake } from "./search/score.ts";
 
 export type CostRow = { readonly name: string; readonly amount: number };
 

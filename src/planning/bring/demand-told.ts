@@ -1,6 +1,6 @@
 import { dirichletMean } from "../../maths/dirichlet.ts";
 import { sampleQuantiles } from "../../maths/sample.ts";
-import type { PlanDemand } from "../../model/plan-answer.ts";
+import type { PlanDemand } from "../../model/planning/plan-answer.ts";
 import type { Scenarios } from "../demand/asks.ts";
 import { statedMoments } from "../demand/crowd.ts";
 import type { Prepared } from "../request/prepared.ts";

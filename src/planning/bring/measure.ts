@@ -1,7 +1,7 @@
 import { sampleQuantiles } from "../../maths/sample.ts";
 import type { Scenarios } from "../demand/asks.ts";
-import { blankDay, liveDay, SOLD_OUT } from "./day.ts";
-import type { Shop } from "./shop.ts";
+import { blankDay, liveDay, SOLD_OUT } from "./search/day.ts";
+import type { Shop } from "./search/shop.ts";
 
 /** What a stock comes to over all the scenarios. Means are of a day. */
 export type Measured = {

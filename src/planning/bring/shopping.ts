@@ -1,4 +1,4 @@
-import type { PlanBring } from "../../model/plan-answer.ts";
+import type { PlanBring } from "../../model/planning/plan-answer.ts";
 import type { Prepared } from "../request/prepared.ts";
 
 /**

@@ -1,11 +1,11 @@
 import type { Work } from "../../maths/work.ts";
-import type { PlanSmallerMenu } from "../../model/plan-answer.ts";
+import type { PlanSmallerMenu } from "../../model/planning/plan-answer.ts";
 import type { Scenarios } from "../demand/asks.ts";
 import type { Alone } from "../demand/stated.ts";
 import type { Prepared } from "../request/prepared.ts";
 import { type Brought, LIGHT_CARE, whatToBring } from "./bring.ts";
 import { setUpCost } from "./costs.ts";
-import type { Manner } from "./shop.ts";
+import type { Manner } from "./search/shop.ts";
 
 /** A choice is advised against if leaving it off costs less than this share of the profit before fixed costs. */
 const AS_MUCH = 0.0025;

@@ -217,7 +217,7 @@ function drawSpoils(spoilage: number, random: Random): number {
 }
 
 /** For every offer whose demand is stated: one value a scenario, evenly over the distribution, in shuffled order. */
-export function statedQuantiles(
+function statedQuantiles(
   prepared: Prepared,
   apart: ReadonlySet<number>,
   count: number,

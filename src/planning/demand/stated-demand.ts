@@ -5,7 +5,7 @@ import {
   poissonQuantile,
 } from "../../maths/counts.ts";
 import { normalBelow, normalLoss, normalQuantile } from "../../maths/normal.ts";
-import type { StatedDemand } from "../../model/plan-given.ts";
+import type { StatedDemand } from "../../model/planning/plan-given.ts";
 
 /** What planning needs to know of a distribution of demand, in garments. */
 export type Demand = {

@@ -1,4 +1,4 @@
-import type { PlanStated } from "../../model/plan-answer.ts";
+import type { PlanStated } from "../../model/planning/plan-answer.ts";
 import { shareNumber } from "../request/given.ts";
 import type { Prepared } from "../request/prepared.ts";
 import { type Demand, demandOf } from "./stated-demand.ts";
@@ -48,12 +48,12 @@ export function standingAlone(prepared: Prepared): Alone[] {
  * of one too many (the newsvendor's critical ratio; Cachon & Terwiesch, Matching Supply with Demand).
  * Where money is dearer by d, the margin shrinks by d times the cost (the budget's multiplier).
  */
-export function criticalRatio({ price, cost, worth }: Alone, dearer: number): number {
+function criticalRatio({ price, cost, worth }: Alone, dearer: number): number {
   return (price - cost * (1 + dearer)) / (price - worth);
 }
 
 /** The best quantity before rounding. */
-export function bestQuantity(alone: Alone, dearer: number): number {
+function bestQuantity(alone: Alone, dearer: number): number {
   const ratio = criticalRatio(alone, dearer);
   const free = ratio <= 0 ? 0 : alone.demand.quantile(Math.min(ratio, 1 - 1e-12));
   return Math.min(alone.maximum, Math.max(alone.minimum, 0, free));

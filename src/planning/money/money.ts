@@ -1,10 +1,10 @@
 import { mean, sampleQuantiles } from "../../maths/sample.ts";
 import type { Work } from "../../maths/work.ts";
-import type { PlanMoney } from "../../model/plan-answer.ts";
+import type { PlanMoney } from "../../model/planning/plan-answer.ts";
 import type { Tried } from "../bring/ahead.ts";
 import { LIGHT_CARE, whatToBring } from "../bring/bring.ts";
 import { fixedCosts, setUpCost, stockCost } from "../bring/costs.ts";
-import type { Manner } from "../bring/shop.ts";
+import type { Manner } from "../bring/search/shop.ts";
 import { aloneProfits } from "../demand/alone-days.ts";
 import type { Scenarios } from "../demand/asks.ts";
 import { drawScenarios } from "../demand/demand.ts";

@@ -1,4 +1,4 @@
-import type { PlanQuestion } from "../../model/plan-answer.ts";
+import type { PlanQuestion } from "../../model/planning/plan-answer.ts";
 import { inMoney } from "../request/told.ts";
 
 type Asked = Pick<PlanQuestion, "ask" | "question">;

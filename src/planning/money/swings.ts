@@ -3,15 +3,15 @@ import type { Work } from "../../maths/work.ts";
 import type { MannerName } from "../bring/ahead.ts";
 import type { Brought } from "../bring/bring.ts";
 import { fixedCosts, setUpCost } from "../bring/costs.ts";
-import { newTrial, stake } from "../bring/score.ts";
-import { type Manner, openShop } from "../bring/shop.ts";
+import { newTrial, stake } from "../bring/search/score.ts";
+import { type Manner, openShop } from "../bring/search/shop.ts";
 import { firstDays, type Scenarios } from "../demand/asks.ts";
 import { drawScenarios, type Held } from "../demand/demand.ts";
 import type { Prepared, Stock } from "../request/prepared.ts";
 import { inPercent } from "../request/told.ts";
 
 /** One thing that might turn out lower or higher than planned. */
-export type Lever = {
+type Lever = {
   readonly what: string;
   readonly low: Turn;
   readonly high: Turn;

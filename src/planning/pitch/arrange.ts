@@ -1,5 +1,5 @@
 import { seededRandom } from "../../maths/random.ts";
-import type { PlacedPiece, Rectangle, Side } from "../../model/pitch.ts";
+import type { PlacedPiece, Rectangle, Side } from "../../model/planning/pitch.ts";
 import {
   back,
   distanceBetween,

@@ -1,4 +1,4 @@
-import type { Rectangle, Side } from "../../model/pitch.ts";
+import type { Rectangle, Side } from "../../model/planning/pitch.ts";
 
 /** Rectangles on the floor of a pitch: x to the right, y from the front edge to the back. */
 

@@ -1,12 +1,12 @@
 import { inKilograms, inMillimetres, type LengthGiven } from "../../maths/units.ts";
-import type { Piece, PitchRequest } from "../../model/pitch.ts";
+import type { Piece, PitchRequest } from "../../model/planning/pitch.ts";
 import { type Checks, gatherChecks } from "../request/fault-checks.ts";
 import type { Fault, Path } from "../request/faults.ts";
 import { round } from "../words/phrases.ts";
 import { HOT_RULE } from "./hot-side.ts";
 import { MOST_CARGO_ITEMS } from "./vehicle-loads.ts";
 
-export const MOST_PIECES = 24;
+const MOST_PIECES = 24;
 /** A reason for bringing hot parts nearer is a sentence, not a word. */
 const SHORTEST_REASON = 15;
 

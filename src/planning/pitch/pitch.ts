@@ -1,5 +1,5 @@
 import { inMillimetres } from "../../maths/units.ts";
-import type { Piece, PitchPlan, PitchRequest, Rectangle, Side } from "../../model/pitch.ts";
+import type { Piece, PitchPlan, PitchRequest, Rectangle, Side } from "../../model/planning/pitch.ts";
 import type { Fault } from "../request/faults.ts";
 import { heatCautions, USUAL_PLATEN_CELSIUS } from "../words/cautions.ts";
 import { round } from "../words/phrases.ts";

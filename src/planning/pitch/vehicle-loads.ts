@@ -1,6 +1,6 @@
-import { fewestBins } from "../../maths/bins.ts";
+import { fewestBins } from "../../maths/bins/bins.ts";
 import { inKilograms, KILOGRAMS_PER_POUND } from "../../maths/units.ts";
-import type { PitchPlan, PitchRequest, VehicleLoad } from "../../model/pitch.ts";
+import type { PitchPlan, PitchRequest, VehicleLoad } from "../../model/planning/pitch.ts";
 import { listed, plural, round } from "../words/phrases.ts";
 
 /** A count of items is carried one by one, so that a heavy stack can be split over trips. */

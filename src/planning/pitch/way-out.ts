@@ -1,4 +1,4 @@
-import type { PlacedPiece, Rectangle, Side } from "../../model/pitch.ts";
+import type { PlacedPiece, Rectangle, Side } from "../../model/planning/pitch.ts";
 import { back, right } from "./floor.ts";
 
 export type Ground = {

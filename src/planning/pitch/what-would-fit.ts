@@ -1,5 +1,5 @@
 import { inMillimetres } from "../../maths/units.ts";
-import type { PitchRequest, PlacedPiece } from "../../model/pitch.ts";
+import type { PitchRequest, PlacedPiece } from "../../model/planning/pitch.ts";
 import { round } from "../words/phrases.ts";
 import { arrange, candidates, type Furniture, type Room } from "./arrange.ts";
 

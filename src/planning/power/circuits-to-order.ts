@@ -1,5 +1,5 @@
-import { fewestBins } from "../../maths/bins.ts";
-import type { PricedKind } from "../../model/power.ts";
+import { fewestBins } from "../../maths/bins/bins.ts";
+import type { PricedKind } from "../../model/planning/power.ts";
 import { holds, MICROAMPS, type OpenCircuit } from "./circuits.ts";
 import { type PlateLoad, type World, worldOf } from "./loads.ts";
 
@@ -56,7 +56,7 @@ function shared(
 }
 
 /** The cheapest kind that carries so many amps; null when none does. Kinds without a price come last. */
-export function cheapest(kinds: readonly PricedKind[], amps: number): PricedKind | null {
+function cheapest(kinds: readonly PricedKind[], amps: number): PricedKind | null {
   const price = (kind: PricedKind): number => kind.price ?? Number.MAX_SAFE_INTEGER;
   const fitting = kinds.filter((kind) => holds(kind, amps));
   fitting.sort((a, b) => price(a) - price(b) || a.breakerAmps - b.breakerAmps);

@@ -1,5 +1,5 @@
-import { fewestBins } from "../../maths/bins.ts";
-import type { CircuitUse } from "../../model/power.ts";
+import { fewestBins } from "../../maths/bins/bins.ts";
+import type { CircuitUse } from "../../model/planning/power.ts";
 import type { PlateLoad, World } from "./loads.ts";
 import { worldOf } from "./loads.ts";
 

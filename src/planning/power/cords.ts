@@ -1,5 +1,5 @@
 import { feetOf, inMetres } from "../../maths/units.ts";
-import type { CircuitUse, CordAdvice, CordRun } from "../../model/power.ts";
+import type { CircuitUse, CordAdvice, CordRun } from "../../model/planning/power.ts";
 import { listed, round } from "../words/phrases.ts";
 import type { RegionRules } from "../words/region-rules.ts";
 import { heatShareAt, voltsAtElement, warmUpStretch } from "./heating.ts";
@@ -47,7 +47,7 @@ export const lightestSafe = (task: CordTask, rules: RegionRules): CordSize | nul
   CORD_SIZES[rules.cordSystem].find((cord) => whyUnsafe(cord, task, rules).length === 0) ?? null;
 
 /** The cord's length in metres: as given, or the next usual one that covers the distance. */
-export function cordMetres(run: CordRun, rules: RegionRules): number {
+function cordMetres(run: CordRun, rules: RegionRules): number {
   if (run.length !== undefined) return inMetres(run.length);
   const distance = inMetres(run.distance);
   return rules.cordLengthsMetres.find((length) => length >= distance - 1e-9) ?? distance;

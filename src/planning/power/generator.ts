@@ -1,5 +1,5 @@
 import { inLitres, LITRES_PER_US_GALLON } from "../../maths/units.ts";
-import type { Generator, GeneratorAnswer } from "../../model/power.ts";
+import type { Generator, GeneratorAnswer } from "../../model/planning/power.ts";
 import type { PlateLoad } from "./loads.ts";
 
 /** Share of its running watts that a generator is happily kept under. Common practice, no source. */
@@ -41,7 +41,7 @@ export const generatorHolds = (generator: Generator, loads: readonly PlateLoad[]
  * than the lowest of them (an idling engine burns too), and along the last line above the highest.
  * A single point is taken in proportion upwards.
  */
-export function litresPerHour(consumption: Generator["consumption"], share: number): number | null {
+function litresPerHour(consumption: Generator["consumption"], share: number): number | null {
   const points = consumption
     .map((point) => ({ share: point.share, litres: inLitres(point.rate) }))
     .sort((a, b) => a.share - b.share);

@@ -1,4 +1,4 @@
-import type { Change, Generator, PricedKind } from "../../model/power.ts";
+import type { Change, Generator, PricedKind } from "../../model/planning/power.ts";
 import { watts as inWatts, listed, plural } from "../words/phrases.ts";
 import { type OpenCircuit, shareLoads } from "./circuits.ts";
 import { demandOf, EASY_SHARE, generatorHolds } from "./generator.ts";

@@ -1,4 +1,4 @@
-import type { PowerLoad, SiteCircuit } from "../../model/power.ts";
+import type { PowerLoad, SiteCircuit } from "../../model/planning/power.ts";
 import type { RegionRules } from "../words/region-rules.ts";
 
 /** Sockets fall into two worlds: around 120 V and around 230 V. */
@@ -32,9 +32,9 @@ const PRESS_WARM_UP_MINUTES = 20;
 /** Share of the plate's watts that holds a platen at working heat. Common practice, no source. */
 const PRESS_HOLDING_SHARE = 0.3;
 /** How far a plate's voltage may lie from the socket's and still mean the same supply (110 or 115 against 120). */
-export const VOLTS_TOLERANCE = 0.1;
+const VOLTS_TOLERANCE = 0.1;
 
-export const sameSupply = (plateVolts: number, socketVolts: number): boolean =>
+const sameSupply = (plateVolts: number, socketVolts: number): boolean =>
   Math.abs(plateVolts - socketVolts) <= VOLTS_TOLERANCE * socketVolts + 1e-9;
 
 /** The voltages this load can be plugged into, out of those there are; a universal supply takes the ordinary one first. */

@@ -1,4 +1,4 @@
-import type { Change, CircuitUse, PowerRequest } from "../../model/power.ts";
+import type { Change, CircuitUse, PowerRequest } from "../../model/planning/power.ts";
 import { amps, counted, listed, plural, round } from "../words/phrases.ts";
 
 /**

@@ -1,5 +1,5 @@
 import { inMetres } from "../../maths/units.ts";
-import type { PowerLoad, PowerRequest } from "../../model/power.ts";
+import type { PowerLoad, PowerRequest } from "../../model/planning/power.ts";
 import { type Checks, gatherChecks } from "../request/fault-checks.ts";
 import type { Fault, Path } from "../request/faults.ts";
 import { reader } from "../request/given.ts";
@@ -9,7 +9,7 @@ import { REGION_RULES, type RegionRules } from "../words/region-rules.ts";
 import { socketVoltages, socketVoltsFor } from "./loads.ts";
 import { CORD_SIZES } from "./wire.ts";
 
-export const MOST_LOADS = 60;
+const MOST_LOADS = 60;
 const MOST_CIRCUITS = 60;
 /** How far stated watts may lie from volts times amps. */
 const PLATE_AGREES = 0.1;

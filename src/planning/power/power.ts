@@ -1,5 +1,5 @@
 import { inCelsius } from "../../maths/units.ts";
-import type { CordAdvice, PowerPlan, PowerRequest, PricedKind } from "../../model/power.ts";
+import type { CordAdvice, PowerPlan, PowerRequest, PricedKind } from "../../model/planning/power.ts";
 import type { Fault } from "../request/faults.ts";
 import { priced } from "../request/prices.ts";
 import { powerCautions, USUAL_PLATEN_CELSIUS } from "../words/cautions.ts";

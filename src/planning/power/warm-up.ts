@@ -1,4 +1,4 @@
-import type { CircuitUse, Generator, WarmUp } from "../../model/power.ts";
+import type { CircuitUse, Generator, WarmUp } from "../../model/planning/power.ts";
 import type { PlateLoad } from "./loads.ts";
 
 /** Minutes between turns, so that one surge is over before the next. Common practice, no source. */

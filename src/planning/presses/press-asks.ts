@@ -1,6 +1,6 @@
 /** The days of a plan as the presses see them: when each order came, for how many garments, and what one earns. */
-import type { PlanRequest } from "../../model/plan-request.ts";
-import type { Platen, PressAsk, PressesRequest, PressesWish } from "../../model/presses.ts";
+import type { PlanRequest } from "../../model/planning/plan-request.ts";
+import type { Platen, PressAsk, PressesRequest, PressesWish } from "../../model/planning/presses.ts";
 import type { Scenarios } from "../demand/asks.ts";
 import { drawScenarios } from "../demand/demand.ts";
 import type { Fault } from "../request/faults.ts";

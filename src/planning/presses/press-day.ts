@@ -1,7 +1,7 @@
 import { drawGamma } from "../../maths/gamma.ts";
 import { standardNormal } from "../../maths/normal-draw.ts";
 import { type Random, seededRandom } from "../../maths/random.ts";
-import type { Handling, Platen, PressAsk } from "../../model/presses.ts";
+import type { Handling, Platen, PressAsk } from "../../model/planning/presses.ts";
 
 export const PLATENS: readonly Platen[] = ["flat", "cap"];
 

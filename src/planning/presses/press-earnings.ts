@@ -1,4 +1,4 @@
-import type { PressesRequest } from "../../model/presses.ts";
+import type { PressesRequest } from "../../model/planning/presses.ts";
 import { gatherFaults } from "../request/faults.ts";
 import { reader } from "../request/given.ts";
 import { USUAL_CURRENCY } from "../request/prices.ts";

@@ -1,5 +1,5 @@
 import { mean, sampleQuantiles } from "../../maths/sample.ts";
-import type { Combination, HourFigures, PlatenFigures } from "../../model/presses.ts";
+import type { Combination, HourFigures, PlatenFigures } from "../../model/planning/presses.ts";
 import type { Day, Steps } from "./press-day.ts";
 import { PLATENS } from "./press-day.ts";
 import type { Lived } from "./press-line.ts";

@@ -1,5 +1,5 @@
 import { uneven } from "../../maths/waiting.ts";
-import type { PressAsk } from "../../model/presses.ts";
+import type { PressAsk } from "../../model/planning/presses.ts";
 import { handSeconds, pressSeconds } from "./press-attention.ts";
 import type { Steps } from "./press-day.ts";
 

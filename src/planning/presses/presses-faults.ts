@@ -1,5 +1,5 @@
 import { inCelsius } from "../../maths/units.ts";
-import type { Handling, PressesRequest } from "../../model/presses.ts";
+import type { Handling, PressesRequest } from "../../model/planning/presses.ts";
 import { type Checks, gatherChecks } from "../request/fault-checks.ts";
 import type { Fault } from "../request/faults.ts";
 import { reader } from "../request/given.ts";

@@ -1,4 +1,4 @@
-import type { Combination, HourFigures, OneMore, PressesPlan } from "../../model/presses.ts";
+import type { Combination, HourFigures, OneMore, PressesPlan } from "../../model/planning/presses.ts";
 import { inMoney } from "../request/told.ts";
 import { counted, listed, plural, round } from "../words/phrases.ts";
 

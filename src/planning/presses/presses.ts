@@ -1,6 +1,6 @@
 import { deviation, mean, sampleQuantiles } from "../../maths/sample.ts";
 import { inCelsius } from "../../maths/units.ts";
-import type { Combination, OneMore, PressesPlan, PressesRequest } from "../../model/presses.ts";
+import type { Combination, OneMore, PressesPlan, PressesRequest } from "../../model/planning/presses.ts";
 import type { Fault } from "../request/faults.ts";
 import { drawDay, handlingIndex, PLATENS, stepsOf } from "./press-day.ts";
 import { earningsOf, type Prices, pricesOf } from "./press-earnings.ts";

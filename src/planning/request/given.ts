@@ -1,4 +1,9 @@
-import type { MoneyGiven, PassersByGiven, ShareGiven, ShareRangeGiven } from "../../model/plan-given.ts";
+import type {
+  MoneyGiven,
+  PassersByGiven,
+  ShareGiven,
+  ShareRangeGiven,
+} from "../../model/planning/plan-given.ts";
 import type { Faults, Path } from "./faults.ts";
 
 /** A figure nobody is sure of: 5, 50 and 95 % points. */

@@ -1,6 +1,6 @@
 import { afterCounting } from "../../maths/gamma.ts";
-import type { Lessons } from "../../model/lessons.ts";
-import type { PlanRequest } from "../../model/plan-request.ts";
+import type { Lessons } from "../../model/accounts/lessons.ts";
+import type { PlanRequest } from "../../model/planning/plan-request.ts";
 import type { Faults, Path } from "./faults.ts";
 import type { Range, Reader } from "./given.ts";
 import type { Buying, Hour, Weather } from "./prepared.ts";

@@ -1,6 +1,6 @@
 import { afterCountingShares } from "../../maths/dirichlet.ts";
-import type { Lessons } from "../../model/lessons.ts";
-import type { PlanRequest } from "../../model/plan-request.ts";
+import type { Lessons } from "../../model/accounts/lessons.ts";
+import type { PlanRequest } from "../../model/planning/plan-request.ts";
 import type { Faults, Path } from "./faults.ts";
 import type { Reader } from "./given.ts";
 import { sharesOf } from "./prepare-crowd.ts";

@@ -1,4 +1,4 @@
-import type { StatedDemand } from "../../model/plan-given.ts";
+import type { StatedDemand } from "../../model/planning/plan-given.ts";
 import type { Faults, Path } from "./faults.ts";
 import type { Reader } from "./given.ts";
 import { sharesOf } from "./prepare-crowd.ts";

@@ -1,5 +1,5 @@
-import type { Lessons } from "../../model/lessons.ts";
-import type { PlanRequest } from "../../model/plan-request.ts";
+import type { Lessons } from "../../model/accounts/lessons.ts";
+import type { PlanRequest } from "../../model/planning/plan-request.ts";
 import { type Fault, type Faults, gatherFaults } from "./faults.ts";
 import { type Reader, reader } from "./given.ts";
 import { prepareBuying, prepareCrowd, prepareWeather } from "./prepare-crowd.ts";

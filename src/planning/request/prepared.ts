@@ -1,5 +1,5 @@
-import type { StatedDemand } from "../../model/plan-given.ts";
-import type { PlanRequest } from "../../model/plan-request.ts";
+import type { StatedDemand } from "../../model/planning/plan-given.ts";
+import type { PlanRequest } from "../../model/planning/plan-request.ts";
 import type { Range } from "./given.ts";
 
 /** One kind of stock: a blank's sku or a design's transfer. Sums are in minor units. */

@@ -1,4 +1,4 @@
-import type { CircuitKind, PricedKind } from "../../model/power.ts";
+import type { CircuitKind, PricedKind } from "../../model/planning/power.ts";
 import { gatherFaults } from "./faults.ts";
 import { reader } from "./given.ts";
 

@@ -1,8 +1,8 @@
 /** The plan in inches and money, as plain data a page can draw. */
-import type { SheetLayout, SheetPlan, SheetRequest } from "../../model/sheets.ts";
+import type { SheetLayout, SheetPlan, SheetRequest } from "../../model/planning/sheets.ts";
 import { cutsInOrder } from "../packing/cuts.ts";
-import { costOf, type Problem, priceOf, type Run, toUnits, UNITS_PER_INCH } from "./problem.ts";
 import { roomLeft } from "./room.ts";
+import { costOf, type Problem, priceOf, type Run, toUnits, UNITS_PER_INCH } from "./search/problem.ts";
 
 const inches = (units: number) => units / UNITS_PER_INCH;
 

@@ -1,6 +1,6 @@
 /** The cut list of a plan as RFC 4180 csv: each layout's pieces, then its cuts in cutting order. */
 import Papa from "papaparse";
-import type { SheetPlan } from "../../model/sheets.ts";
+import type { SheetPlan } from "../../model/planning/sheets.ts";
 
 const inch = (length: number) => Number(length.toFixed(3));
 const centimetre = (length: number) => Number((length * 2.54).toFixed(2));

@@ -3,7 +3,7 @@
  * never in colour alone: names and sizes stand inside the pieces, turned art carries an arrow, cuts are numbered
  * in cutting order.
  */
-import type { SheetLayout, SheetPiece } from "../../model/sheets.ts";
+import type { SheetLayout, SheetPiece } from "../../model/planning/sheets.ts";
 
 export type DrawingWords = {
   readonly copies: (layout: SheetLayout) => string;

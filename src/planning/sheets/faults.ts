@@ -1,8 +1,8 @@
 /** Everything that can be wrong with a request, all at once, each with where it is and what would mend it. */
-import type { SheetDesign, SheetFault, SheetRequest, SheetSize } from "../../model/sheets.ts";
+import type { SheetDesign, SheetFault, SheetRequest, SheetSize } from "../../model/planning/sheets.ts";
 
-export const MOST_KINDS = 200;
-export const MOST_TRANSFERS = 5_000;
+const MOST_KINDS = 200;
+const MOST_TRANSFERS = 5_000;
 const MOST_SIZES = 20;
 const MOST_INCHES = 1_000;
 const MOST_MONEY = 1_000_000_000;

@@ -2,9 +2,9 @@
  * What fits in the room left on a layout: for each small place a garment has, the largest size of every design
  * that fits there and on the sheet, keeping its proportions.
  */
-import type { SheetRoom } from "../../model/sheets.ts";
+import type { SheetRoom } from "../../model/planning/sheets.ts";
 import type { Placement, Sheet } from "../packing/shapes.ts";
-import { type Layout, type Size, UNITS_PER_INCH } from "./problem.ts";
+import { type Layout, type Size, UNITS_PER_INCH } from "./search/problem.ts";
 
 /** Largest art for each place, in inches: common practice, no source. */
 const USES = [

@@ -3,21 +3,21 @@
  * or which mix of transfers to buy for the sheets or the money there is.
  */
 import { seededRandom } from "../../maths/random.ts";
-import type { SheetPlan, SheetRefusal, SheetRequest } from "../../model/sheets.ts";
-import { bestMix } from "./affordable.ts";
+import type { SheetPlan, SheetRefusal, SheetRequest } from "../../model/planning/sheets.ts";
 import { costsOf, layoutsInInches, sheetsIn, transfersOf } from "./answer.ts";
-import { proveByBranching } from "./branching.ts";
-import { cheapestRuns } from "./cheapest.ts";
-import { oneDesignASheet } from "./compare.ts";
-import { divedStarts } from "./dives.ts";
 import { faultsOf } from "./faults.ts";
-import { floorsOf } from "./floors.ts";
-import { type Layouts, layoutsOf } from "./layouts.ts";
-import { packedAt } from "./pool.ts";
-import { costOf, type Problem, problemOf, type Run } from "./problem.ts";
-import { proveCheapest } from "./proof.ts";
-import { searchOf } from "./search.ts";
-import { withSpares } from "./spares.ts";
+import { bestMix } from "./search/affordable.ts";
+import { proveByBranching } from "./search/branching.ts";
+import { cheapestRuns } from "./search/cheapest.ts";
+import { oneDesignASheet } from "./search/compare.ts";
+import { divedStarts } from "./search/dives.ts";
+import { floorsOf } from "./search/floors.ts";
+import { type Layouts, layoutsOf } from "./search/layouts.ts";
+import { packedAt } from "./search/pool.ts";
+import { costOf, type Problem, problemOf, type Run } from "./search/problem.ts";
+import { proveCheapest } from "./search/proof.ts";
+import { searchOf } from "./search/search.ts";
+import { withSpares } from "./search/spares.ts";
 
 /**
  * Plans gang sheets. Lengths come in the request's unit and go out in inches; money is in minor units. The

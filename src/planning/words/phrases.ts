@@ -20,4 +20,3 @@ export const round = (value: number, decimals = 0): number => {
 
 export const watts = (value: number): string => `${Math.round(value).toLocaleString("en-US")} W`;
 export const amps = (value: number): string => `${round(value, 1)} A`;
-export const volts = (value: number): string => `${round(value, 1)} V`;

@@ -1,7 +1,7 @@
-import type { PricedKind, Region } from "../../model/power.ts";
+import type { PricedKind, Region } from "../../model/planning/power.ts";
 
 /** A figure or rule with where it comes from. */
-export type Sourced = { readonly rule: string; readonly source: string };
+type Sourced = { readonly rule: string; readonly source: string };
 
 /** What an electrical estimate needs to know of a region. Estimates only: the code in force and the fair's own rules decide. */
 export type RegionRules = {

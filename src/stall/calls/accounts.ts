@@ -2,18 +2,18 @@
 
 import type { Identity } from "../../fair/reports.ts";
 import { eachOnce } from "../../lessons/learnt.ts";
-import type { Closeout } from "../../model/closeout.ts";
-import type { Lessons } from "../../model/lessons.ts";
-import type { Answer } from "../../model/refusal.ts";
+import type { Closeout } from "../../model/accounts/closeout.ts";
+import type { Lessons } from "../../model/accounts/lessons.ts";
+import type { Answer } from "../../model/orders/refusal.ts";
 import type { Day } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
-import { closeout } from "../closeout.ts";
-import { accountDay } from "../day.ts";
-import { EMPTY_TOTALS } from "../day-rows.ts";
-import { changedAfter, daysOf, rowsOf } from "../days.ts";
-import { lessonsOf } from "../lessons.ts";
+import { closeout } from "../day/closeout.ts";
+import { changedAfter, daysOf, rowsOf } from "../day/days.ts";
+import { lessonsOf } from "../day/lessons.ts";
+import { accountDay } from "../state/account-day.ts";
+import { EMPTY_TOTALS } from "../state/day-rows.ts";
+import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import type { Transactions } from "../transact.ts";
-import type { UnitOfWork } from "../unit-of-work.ts";
 
 export type DayStanding = { readonly day: Day; readonly closed: boolean };
 export type PassersByCounted = { readonly people: number; readonly seconds: number };

@@ -1,7 +1,7 @@
 /** What a stall does by its alarm: what is overdue, texts to send, news for the fair, people to erase. */
 
 import type { Identity, ReportsTo } from "../../fair/reports.ts";
-import type { PhoneNumber } from "../../model/order.ts";
+import type { PhoneNumber } from "../../model/orders/order.ts";
 import type { Bindings } from "../../texting/bindings.ts";
 import { dayOf } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
@@ -17,12 +17,12 @@ import {
   settleText,
   stillWanted,
   takeDue,
-} from "../delivery.ts";
-import { erase } from "../erasing.ts";
-import { outlived } from "../once.ts";
-import { reportDue, reportOf, toldOf } from "../reporting.ts";
-import type { Write } from "../table.ts";
-import { tell } from "../telling.ts";
+} from "../messages/delivery.ts";
+import { erase } from "../messages/erasing.ts";
+import { tell } from "../messages/notices.ts";
+import { reportDue, reportOf, toldOf } from "../messages/report-to-fair.ts";
+import type { Write } from "../state/table.ts";
+import { outlived } from "../storage/recorded-answers.ts";
 import type { Transactions } from "../transact.ts";
 import { useSending } from "./opening.ts";
 

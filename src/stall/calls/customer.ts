@@ -1,19 +1,19 @@
 /** What customers ask of a stall: to order, and how an order stands. */
 
-import type { Menu } from "../../model/catalogue.ts";
-import type { CustomerId } from "../../model/ids.ts";
-import type { PhoneNumber } from "../../model/order.ts";
-import type { Answer } from "../../model/refusal.ts";
+import type { CustomerId } from "../../model/basics/ids.ts";
+import type { WriteKey } from "../../model/basics/write-key.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
+import type { PhoneNumber } from "../../model/orders/order.ts";
+import type { Answer } from "../../model/orders/refusal.ts";
 import type { Bindings } from "../../texting/bindings.ts";
 import type { Instant } from "../../time/instants.ts";
-import type { Command } from "../commands.ts";
-import { keptAgain } from "../erasing.ts";
-import type { Order } from "../facts.ts";
-import { customerOfNumber } from "../numbers.ts";
-import type { WriteKey } from "../once.ts";
-import { type PlacedReply, placedReply, toBeTold } from "../replies.ts";
+import { keptAgain } from "../messages/erasing.ts";
+import { customerOfNumber } from "../messages/known-numbers.ts";
+import type { Command } from "../rules/commands.ts";
+import type { Order } from "../state/facts.ts";
+import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { done, refused, type Transactions } from "../transact.ts";
-import type { UnitOfWork } from "../unit-of-work.ts";
+import { type PlacedReply, placedReply, toBeTold } from "./replies.ts";
 
 export type PlaceRequest = {
   readonly command: Omit<Extract<Command, { readonly type: "place" }>, "chance">;

@@ -1,10 +1,10 @@
 /** What a stall's fair says to it: that there is such a stall, its hours, which crew keys work, how texts are sent. */
 import type { Identity } from "../../fair/reports.ts";
-import type { Sending } from "../../texting/sending.ts";
+import type { Sending } from "../../texting/sending/sending.ts";
 import type { Instant } from "../../time/instants.ts";
-import { keptByNewHours } from "../erasing.ts";
+import { keptByNewHours } from "../messages/erasing.ts";
+import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import type { Transactions } from "../transact.ts";
-import type { UnitOfWork } from "../unit-of-work.ts";
 
 /**
  * Sends by the fair's gateway as it is now; an older version that arrives late changes nothing. A new one ends the

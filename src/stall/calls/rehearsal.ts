@@ -1,10 +1,11 @@
 /** Rehearsals: what a stall gives its twin, and what the twin does with it. */
-import type { Answer } from "../../model/refusal.ts";
-import { recorded, type WriteKey } from "../once.ts";
-import type { Access } from "../people.ts";
-import { type Rehearsal, rehearsalOf } from "../rehearsal.ts";
+import type { WriteKey } from "../../model/basics/write-key.ts";
+import type { Answer } from "../../model/orders/refusal.ts";
+import type { Access } from "../storage/people.ts";
+import { recorded } from "../storage/recorded-answers.ts";
 import { done, refused, type Transactions } from "../transact.ts";
-import { stockView } from "../views.ts";
+import { type Rehearsal, rehearsalOf } from "./rehearsal-twin.ts";
+import { stockView } from "./views.ts";
 
 export type ForRehearsal = { readonly rehearsal: Rehearsal; readonly access: Access };
 

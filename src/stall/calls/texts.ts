@@ -1,33 +1,33 @@
 /** The stall's conversations, by text and on the web, and what the fair says about them. */
 
 import { asksSilence } from "../../chat/converse.ts";
-import { fitted } from "../../chat/fit.ts";
-import { sentencesOf } from "../../chat/wording.ts";
-import type { Menu } from "../../model/catalogue.ts";
-import type { CustomerId } from "../../model/ids.ts";
-import type { Answer } from "../../model/refusal.ts";
-import type { ChatMessage } from "../../model/text.ts";
+import { fitted } from "../../chat/fitting/fit.ts";
+import { sentencesOf } from "../../chat/wording/languages.ts";
+import type { CustomerId } from "../../model/basics/ids.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
+import type { ChatMessage } from "../../model/orders/chat.ts";
+import type { Answer } from "../../model/orders/refusal.ts";
 import type { Bindings } from "../../texting/bindings.ts";
 import type { Instant } from "../../time/instants.ts";
-import { conversationOf, remember } from "../conversations.ts";
-import { type FromFair, hear, messagesAfter, reply, type Spoken } from "../conversing.ts";
-import { keptAgain } from "../erasing.ts";
-import { customerOfNumber, knownCustomer } from "../numbers.ts";
-import { setStopped } from "../queueing.ts";
-import { type Standing, standingOf } from "../replies.ts";
-import { noteTold, readyOrderOf } from "../telling.ts";
+import { type FromFair, hear, messagesAfter, reply, type Spoken } from "../messages/conversation.ts";
+import { keptAgain } from "../messages/erasing.ts";
+import { conversationOf, remember } from "../messages/kept-turns.ts";
+import { customerOfNumber, knownCustomer } from "../messages/known-numbers.ts";
+import { noteTold, readyOrderOf } from "../messages/notices.ts";
+import { setStopped } from "../messages/text-queue.ts";
+import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { done, refused, type Transactions } from "../transact.ts";
-import type { UnitOfWork } from "../unit-of-work.ts";
+import { type LatestOrder, standingOf } from "./replies.ts";
 
 export type ChatAnswer = {
   readonly replies: readonly string[];
-  readonly order: Standing | null;
+  readonly order: LatestOrder | null;
   readonly optedOut: boolean;
 };
 export type ChatPage = {
   readonly messages: ChatMessage[];
   readonly last: number;
-  readonly order: Standing | null;
+  readonly order: LatestOrder | null;
 };
 export type Said = Omit<Spoken, "chance">;
 export type ListedStall = { readonly number: number; readonly name: string };

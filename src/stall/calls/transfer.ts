@@ -1,20 +1,21 @@
 /** A stall on the move: along to another fair, or whole into an empty place. */
 
-import type { CustomerId } from "../../model/ids.ts";
-import { type Answer, type Refusal, wrongStage } from "../../model/refusal.ts";
-import type { StockEntry } from "../../model/stock.ts";
-import type { CarriedStall, WholeStall } from "../../model/whole-stall.ts";
-import type { Command } from "../commands.ts";
-import { accountDay } from "../day.ts";
-import { daysOf } from "../days.ts";
-import { recorded, recording, type WriteKey } from "../once.ts";
-import type { Known } from "../people.ts";
-import type { Write } from "../table.ts";
+import type { CarriedStall, WholeStall } from "../../model/accounts/whole-stall.ts";
+import type { CustomerId } from "../../model/basics/ids.ts";
+import type { WriteKey } from "../../model/basics/write-key.ts";
+import { type Answer, type Refusal, wrongStage } from "../../model/orders/refusal.ts";
+import type { StockEntry } from "../../model/orders/stock.ts";
+import { daysOf } from "../day/days.ts";
+import type { Command } from "../rules/commands.ts";
+import { accountDay } from "../state/account-day.ts";
+import type { Write } from "../state/table.ts";
+import type { Known } from "../storage/people.ts";
+import { recorded, recording } from "../storage/recorded-answers.ts";
+import { rowsFrom, wholeStall } from "../storage/snapshot.ts";
+import { UnitOfWork } from "../storage/unit-of-work.ts";
 import { done, refused, type Transactions } from "../transact.ts";
-import { UnitOfWork } from "../unit-of-work.ts";
-import { stockView } from "../views.ts";
-import { rowsFrom, wholeStall } from "../whole.ts";
 import { readLessons } from "./accounts.ts";
+import { stockView } from "./views.ts";
 
 const MOST_LESSONS = 60;
 const inUse: Refusal = wrongStage("this stall", "set up already", "empty: without a menu yet");

@@ -3,7 +3,7 @@
 import type { StallReport } from "../../../src/fair/reports.ts";
 import { type LogHistogram, withValue } from "../../../src/maths/log-histogram.ts";
 import type { Random } from "../../../src/maths/random.ts";
-import type { StallId } from "../../../src/model/ids.ts";
+import type { StallId } from "../../../src/model/basics/ids.ts";
 import { BUCKET_MILLISECONDS, type Bucket, bucketKey, EMPTY_BUCKET } from "../../../src/time/bucket.ts";
 
 const HOUR = 3_600_000;

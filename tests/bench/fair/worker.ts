@@ -2,8 +2,8 @@
 
 import type { StallReport } from "../../../src/fair/reports.ts";
 import { app } from "../../../src/http/app.ts";
-import type { Env } from "../../../src/http/env.ts";
-import { type StallId, StallId as StallIds } from "../../../src/model/ids.ts";
+import type { Env } from "../../../src/http/requests/env.ts";
+import { type StallId, StallId as StallIds } from "../../../src/model/basics/ids.ts";
 
 export { Fair } from "../../../src/fair/fair.ts";
 export { Stall } from "../../../src/stall/stall.ts";

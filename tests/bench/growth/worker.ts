@@ -2,7 +2,7 @@
 
 import { Fair as RealFair } from "../../../src/fair/fair.ts";
 import { app } from "../../../src/http/app.ts";
-import type { StallId } from "../../../src/model/ids.ts";
+import type { StallId } from "../../../src/model/basics/ids.ts";
 import { Stall as RealStall } from "../../../src/stall/stall.ts";
 
 /** Rows written in one transaction. */

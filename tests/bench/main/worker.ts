@@ -4,8 +4,8 @@
  */
 import { DurableObject } from "cloudflare:workers";
 import { app } from "../../../src/http/app.ts";
-import type { Store } from "../../../src/stall/records.ts";
 import { Stall as RealStall } from "../../../src/stall/stall.ts";
+import type { Store } from "../../../src/stall/storage/records.ts";
 
 export { Fair } from "../../../src/fair/fair.ts";
 

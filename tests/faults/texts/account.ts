@@ -1,6 +1,6 @@
 /** What is wrong after a rush: nothing, if no text and no order was lost or doubled. */
-import { type CrewOrderView, PAPER_NUMBERS } from "../../../src/model/order.ts";
-import type { StockView } from "../../../src/model/stock.ts";
+import { type CrewOrderView, PAPER_NUMBERS } from "../../../src/model/orders/order.ts";
+import type { StockView } from "../../../src/model/orders/stock.ts";
 import type { Rush } from "./rush.ts";
 
 /** Every fault of a rush, in words. */

@@ -6,8 +6,8 @@
 import { appendFileSync, existsSync, readFileSync } from "node:fs";
 import { createServer, type IncomingMessage, type ServerResponse } from "node:http";
 import { seededRandom } from "../../../src/maths/random.ts";
-import { OutboundText } from "../../../src/model/text.ts";
-import { SIGNATURE_HEADER, sign, verify } from "../../../src/texting/signature.ts";
+import { OutboundText } from "../../../src/model/orders/chat.ts";
+import { SIGNATURE_HEADER, sign, verify } from "../../../src/texting/signing/signature.ts";
 import { GATEWAY_SECRET } from "../../http/secrets.ts";
 import type { Entry, FromPhone } from "./log.ts";
 

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Client } from "../../../src/local/client.ts";
 import { seededRandom } from "../../../src/maths/random.ts";
-import type { CrewOrderView } from "../../../src/model/order.ts";
+import type { CrewOrderView } from "../../../src/model/orders/order.ts";
 import { OWNER_SECRET } from "../../http/secrets.ts";
 import { freePort, type ServerProcess, serveProcess, startProcess } from "../worker-process.ts";
 import { openFair } from "./fair.ts";
@@ -16,7 +16,7 @@ const AREAS = [201, 202, 203, 205, 206, 207, 208, 209, 210, 212];
 const phoneOf = (n: number): string =>
   `+1${AREAS[Math.floor(n / 100) % 10]}555${String(100 + (n % 100)).padStart(4, "0")}`;
 
-export type Customer = {
+type Customer = {
   readonly phone: string;
   /** The pickup number the stall's reply named. */
   order: number | null;

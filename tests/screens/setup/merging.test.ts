@@ -1,8 +1,8 @@
 /** Two edits of one menu: what does not collide is kept of both, and nothing is lost. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Json } from "../../../src/screens/client/plan/pointer.ts";
-import { merge, same } from "../../../src/screens/client/setup/merging.ts";
+import type { Json } from "../../../src/screens/client/kit/json-pointer.ts";
+import { merge, same } from "../../../src/screens/client/kit/merging.ts";
 
 const base = {
   currency: "USD",

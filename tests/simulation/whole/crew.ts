@@ -1,11 +1,12 @@
 /** The crews and the organiser: what they do, and that they do it again with the same key when no answer came. */
+
 import type { Random } from "../../../src/maths/random.ts";
-import type { Menu } from "../../../src/model/catalogue.ts";
-import type { JobId, PressId, StallId } from "../../../src/model/ids.ts";
-import type { Answer } from "../../../src/model/refusal.ts";
-import { StockEntry } from "../../../src/model/stock.ts";
-import type { Order } from "../../../src/stall/facts.ts";
-import type { WriteKey } from "../../../src/stall/once.ts";
+import type { JobId, PressId, StallId } from "../../../src/model/basics/ids.ts";
+import type { WriteKey } from "../../../src/model/basics/write-key.ts";
+import type { Menu } from "../../../src/model/menu/catalogue.ts";
+import type { Answer } from "../../../src/model/orders/refusal.ts";
+import { StockEntry } from "../../../src/model/orders/stock.ts";
+import type { Order } from "../../../src/stall/state/facts.ts";
 import { same } from "./fault.ts";
 import { Lost } from "./host.ts";
 import { type House, type OpenStall, STALLS } from "./house.ts";

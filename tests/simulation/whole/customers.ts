@@ -1,8 +1,8 @@
 /** Hundreds of customers with habits: some are decided, some never say yes, some write STOP, some wander. */
 import type { Random } from "../../../src/maths/random.ts";
-import type { StallId } from "../../../src/model/ids.ts";
-import type { PhoneNumber } from "../../../src/model/order.ts";
-import type { PlacedReply } from "../../../src/stall/replies.ts";
+import type { StallId } from "../../../src/model/basics/ids.ts";
+import type { PhoneNumber } from "../../../src/model/orders/order.ts";
+import type { PlacedReply } from "../../../src/stall/calls/replies.ts";
 import type { Crews } from "./crew.ts";
 import { RuleBroken, same } from "./fault.ts";
 import type { Gateway } from "./gateway.ts";

@@ -1,6 +1,6 @@
 /** The text gateway on a bad day: it loses, doubles, reorders, answers late or not at all; and its customers' phones. */
-import { takeIn } from "../../../src/http/take-in.ts";
-import type { PhoneNumber } from "../../../src/model/order.ts";
+import { takeIn } from "../../../src/http/routes/gateway/take-in.ts";
+import type { PhoneNumber } from "../../../src/model/orders/order.ts";
 import { RuleBroken, same } from "./fault.ts";
 import { Lost } from "./host.ts";
 import { FAIR, type House } from "./house.ts";

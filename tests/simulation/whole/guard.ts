@@ -2,7 +2,7 @@
 import type { World } from "./world.ts";
 
 /** The one place of each object that asks, and the call to a gateway: everything else in src is handed the time. */
-const SHELLS = /\/src\/(?:stall\/transact|fair\/transact|texting\/gateway)\.ts$/;
+const SHELLS = /\/src\/(?:stall\/transact|fair\/transact|texting\/sending\/gateway)\.ts$/;
 const OURS = /\/(?:src|tests\/simulation)\//;
 
 /** The file that asked: the nearest caller outside this one. */

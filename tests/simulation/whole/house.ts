@@ -1,11 +1,11 @@
 /** A whole fair on the real objects: one fair, several stalls, and what stands between them. */
 import { Fair, type FairEnv } from "../../../src/fair/fair.ts";
-import type { HearsFair, Segments, StallReport } from "../../../src/fair/reports.ts";
-import type { TextPath } from "../../../src/http/take-in.ts";
-import type { CustomerId, FairId, StallId } from "../../../src/model/ids.ts";
-import type { PhoneNumber } from "../../../src/model/order.ts";
+import type { HearsFair, SegmentGrant, StallReport } from "../../../src/fair/reports.ts";
+import type { TextPath } from "../../../src/http/routes/gateway/take-in.ts";
+import type { CustomerId, FairId, StallId } from "../../../src/model/basics/ids.ts";
+import type { PhoneNumber } from "../../../src/model/orders/order.ts";
 import { Stall, type StallEnv } from "../../../src/stall/stall.ts";
-import type { UnitOfWork } from "../../../src/stall/unit-of-work.ts";
+import type { UnitOfWork } from "../../../src/stall/storage/unit-of-work.ts";
 import { Cell, type Faultiness, Lost } from "./host.ts";
 import { StallWatch } from "./watch.ts";
 import type { World } from "./world.ts";
@@ -85,7 +85,7 @@ export class House {
           return phones.filter((phone) => stopped.has(idFor(`sender/${FAIR}/${phone}`)));
         }),
       ),
-    grant: (wanted: Segments) => this.between(() => this.fair.call((fair) => fair.grant(wanted))),
+    grant: (wanted: SegmentGrant) => this.between(() => this.fair.call((fair) => fair.grant(wanted))),
   };
 
   /** The way of an inbound text. */

@@ -1,6 +1,6 @@
 /** Which refusals were ever reached: a rule that no simulated fair meets is a rule nobody tried. */
-import type { Answer, Refusal, WriteRefusal } from "../../../src/model/refusal.ts";
-import { UnitOfWork } from "../../../src/stall/unit-of-work.ts";
+import type { Answer, Refusal, WriteRefusal } from "../../../src/model/orders/refusal.ts";
+import { UnitOfWork } from "../../../src/stall/storage/unit-of-work.ts";
 
 type Code = (Refusal | WriteRefusal)["code"];
 

@@ -1,7 +1,7 @@
 /** The menu of simulated stalls: little stock, two kinds of platen, and rules that differ by seed. */
 import type { Random } from "../../../src/maths/random.ts";
-import { Menu } from "../../../src/model/catalogue.ts";
-import { StockEntry } from "../../../src/model/stock.ts";
+import { Menu } from "../../../src/model/menu/catalogue.ts";
+import { StockEntry } from "../../../src/model/orders/stock.ts";
 
 const settings = { dwellSeconds: 10, pressure: "medium", peel: "warm" };
 const design = (id: string, kind: string, temperatureFahrenheit: number) => ({

@@ -2,9 +2,9 @@
 import { describe, expect, it } from "vitest";
 import type { Route } from "../../../src/fair/calls/texts.ts";
 import { Switchboard } from "../../../src/fair/switchboard.ts";
-import { type TextPath, takeIn } from "../../../src/http/take-in.ts";
-import type { CustomerId, FairId, StallId } from "../../../src/model/ids.ts";
-import type { PhoneNumber } from "../../../src/model/order.ts";
+import { type TextPath, takeIn } from "../../../src/http/routes/gateway/take-in.ts";
+import type { CustomerId, FairId, StallId } from "../../../src/model/basics/ids.ts";
+import type { PhoneNumber } from "../../../src/model/orders/order.ts";
 import { Rows } from "./storage.ts";
 
 const FAIR = "brackenfield" as FairId; // brands for a test's own ids

@@ -1,7 +1,7 @@
 /** Faults planted in the code under test, by tests only: the simulation must find each of them. */
 import { Switchboard } from "../../../src/fair/switchboard.ts";
-import { Standing } from "../../../src/stall/queue.ts";
-import { StallState } from "../../../src/stall/state.ts";
+import { OrderIndex } from "../../../src/stall/state/order-index.ts";
+import { StallState } from "../../../src/stall/state/state.ts";
 import { Rows } from "./storage.ts";
 
 type Planted = {
@@ -37,10 +37,10 @@ export const PLANTED: Readonly<Record<string, Planted>> = {
     breaks: "promises",
     plant: () =>
       replaced(
-        Standing.prototype,
+        OrderIndex.prototype,
         "holdChanged",
         (real) =>
-          function (this: Standing, before, after) {
+          function (this: OrderIndex, before, after) {
             const lines = after === undefined ? [] : undefined;
             real.call(this, before && lines ? { ...before, lines } : before, after);
           },
@@ -50,10 +50,10 @@ export const PLANTED: Readonly<Record<string, Planted>> = {
     breaks: "one press a garment",
     plant: () =>
       replaced(
-        Standing.prototype,
+        OrderIndex.prototype,
         "orderChanged",
         (real) =>
-          function (this: Standing, before, after) {
+          function (this: OrderIndex, before, after) {
             const pulled = after?.jobs.find(
               (job, at) => job.stage === "pressing" && before?.jobs[at]?.stage === "waiting",
             );

@@ -1,9 +1,9 @@
 /** The faults stop, the crews work everything off, time passes: everything must come to rest. */
-import type { PressId, StallId } from "../../../src/model/ids.ts";
-import { StockEntry } from "../../../src/model/stock.ts";
-import type { Throughput } from "../../../src/model/throughput.ts";
-import { nextDue } from "../../../src/stall/agenda.ts";
-import { toldOf } from "../../../src/stall/reporting.ts";
+import type { PressId, StallId } from "../../../src/model/basics/ids.ts";
+import type { Throughput } from "../../../src/model/fair/throughput.ts";
+import { StockEntry } from "../../../src/model/orders/stock.ts";
+import { nextDue } from "../../../src/stall/messages/agenda.ts";
+import { toldOf } from "../../../src/stall/messages/report-to-fair.ts";
 import { type Crews, PRESSES } from "./crew.ts";
 import type { Customers } from "./customers.ts";
 import { RuleBroken, same } from "./fault.ts";

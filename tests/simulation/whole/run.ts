@@ -1,9 +1,9 @@
 /** One seed's fair: a plan with faults, then calm weather in which everything must come to rest. */
 
 import { seededRandom } from "../../../src/maths/random.ts";
-import { GatewayMapping } from "../../../src/model/gateway.ts";
-import type { StallId } from "../../../src/model/ids.ts";
-import { PLAIN } from "../../../src/texting/mappings.ts";
+import type { StallId } from "../../../src/model/basics/ids.ts";
+import { GatewayMapping } from "../../../src/model/fair/gateway.ts";
+import { PLAIN } from "../../../src/texting/mapping/mappings.ts";
 import { Crews } from "./crew.ts";
 import { Customers } from "./customers.ts";
 import { RuleBroken } from "./fault.ts";

@@ -1,7 +1,8 @@
 /** What a stall's journal says it did, counted here by other means than the stall's own. */
-import type { JournalEntry, Order, PieceKey, StallEvent } from "../../../src/stall/facts.ts";
-import { lineOf } from "../../../src/stall/orders.ts";
-import { lostPieces, piecesOf } from "../../../src/stall/stock.ts";
+
+import { lostPieces, piecesOf } from "../../../src/stall/state/counts.ts";
+import type { JournalEntry, Order, PieceKey, StallEvent } from "../../../src/stall/state/facts.ts";
+import { lineOf } from "../../../src/stall/state/orders.ts";
 import { RuleBroken } from "./fault.ts";
 
 export const COUNTED = [

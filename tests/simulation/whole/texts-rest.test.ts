@@ -1,12 +1,12 @@
 /** A gateway that asks to be left alone: for how long, what the crew sees, what is given up, and what ends it. */
 import { readFileSync } from "node:fs";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
-import { Menu } from "../../../src/model/catalogue.ts";
-import type { CustomerId, FairId, StallId } from "../../../src/model/ids.ts";
-import type { PhoneNumber, QueueView } from "../../../src/model/order.ts";
+import type { CustomerId, FairId, StallId } from "../../../src/model/basics/ids.ts";
+import { Menu } from "../../../src/model/menu/catalogue.ts";
+import type { PhoneNumber, QueueView } from "../../../src/model/orders/order.ts";
 import { Stall } from "../../../src/stall/stall.ts";
-import { PLAIN } from "../../../src/texting/mappings.ts";
-import { sendingFor } from "../../../src/texting/sending.ts";
+import { PLAIN } from "../../../src/texting/mapping/mappings.ts";
+import { sendingFor } from "../../../src/texting/sending/sending.ts";
 import { Life, Rows, storageFor } from "./storage.ts";
 
 const OPENS = Date.parse("2027-06-12T14:00:00Z");

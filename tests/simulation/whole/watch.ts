@@ -1,12 +1,12 @@
 /** Watches one stall: after every step, what must hold of it. */
 
-import { apply } from "../../../src/stall/apply.ts";
-import type { JournalEntry, PieceKey } from "../../../src/stall/facts.ts";
-import { lineOf } from "../../../src/stall/orders.ts";
-import { journalKey, type Store } from "../../../src/stall/records.ts";
-import { orderKey, StallState } from "../../../src/stall/state.ts";
-import { onHand, piecesOf } from "../../../src/stall/stock.ts";
-import { UnitOfWork } from "../../../src/stall/unit-of-work.ts";
+import { apply } from "../../../src/stall/rules/apply/apply.ts";
+import { onHand, piecesOf } from "../../../src/stall/state/counts.ts";
+import type { JournalEntry, PieceKey } from "../../../src/stall/state/facts.ts";
+import { lineOf } from "../../../src/stall/state/orders.ts";
+import { orderKey, StallState } from "../../../src/stall/state/state.ts";
+import { journalKey, type Store } from "../../../src/stall/storage/records.ts";
+import { UnitOfWork } from "../../../src/stall/storage/unit-of-work.ts";
 import type { Bucket } from "../../../src/time/bucket.ts";
 import { rowsOf } from "../../stall/rows.ts";
 import { RuleBroken, same } from "./fault.ts";
@@ -109,7 +109,7 @@ export class StallWatch {
       const hand = onHand(state.count(piece));
       const open = promised.get(piece) ?? 0;
       same("stock is conserved", piece, hand, this.tally.onHand.get(piece) ?? 0);
-      same("promises", piece, state.standing.promises.of(piece), open);
+      same("promises", piece, state.orderIndex.promises.of(piece), open);
       if (open > hand)
         throw new RuleBroken("0 <= promised <= onHand", `${piece}: ${open} of ${hand} promised`);
     }

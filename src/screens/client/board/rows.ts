@@ -1,5 +1,5 @@
 /** The board's one list: every number once, in number order, with its state. */
-import type { BoardView } from "../../../model/order.ts";
+import type { BoardView } from "../../../model/orders/order.ts";
 
 export type State = "ready" | "pressing" | "waiting";
 export type Row = { readonly number: number; readonly state: State };

@@ -1,7 +1,8 @@
 /** The form of what a day cost: one line for each blank and design, the fees, the wages, the card's share. */
-import type { Menu } from "../../../model/catalogue.ts";
-import type { Closeout } from "../../../model/closeout.ts";
-import { MINOR_DIGITS } from "../../../model/minor-digits.ts";
+
+import type { Closeout } from "../../../model/accounts/closeout.ts";
+import { MINOR_DIGITS } from "../../../model/basics/minor-digits.ts";
+import type { Menu } from "../../../model/menu/catalogue.ts";
 import { minorUnitsTyped } from "../crew/money.ts";
 import { byId, element } from "../kit/dom.ts";
 

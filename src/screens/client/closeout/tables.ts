@@ -1,5 +1,5 @@
 /** The day's account put into its tables. */
-import type { Closeout } from "../../../model/closeout.ts";
+import type { Closeout } from "../../../model/accounts/closeout.ts";
 import { moneyWords } from "../crew/money.ts";
 import { byId, element } from "../kit/dom.ts";
 

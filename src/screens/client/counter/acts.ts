@@ -1,5 +1,5 @@
 /** What the counter writes. */
-import type { OrderStage, PlaceOrder, Tender } from "../../../model/order.ts";
+import type { OrderStage, PlaceOrder, Tender } from "../../../model/orders/order.ts";
 import type { Write } from "../crew/taps.ts";
 
 export type Ending = "collected" | "dropped" | "uncollected" | "refunded" | "exchanged";

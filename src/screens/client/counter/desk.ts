@@ -1,6 +1,6 @@
 /** What can be done with the order on the counter. */
-import type { Menu } from "../../../model/catalogue.ts";
-import type { CrewOrderView, Tender } from "../../../model/order.ts";
+import type { Menu } from "../../../model/menu/catalogue.ts";
+import type { CrewOrderView, Tender } from "../../../model/orders/order.ts";
 import { minorUnitsTyped, moneyWords } from "../crew/money.ts";
 import type { Write } from "../crew/taps.ts";
 import { byId } from "../kit/dom.ts";

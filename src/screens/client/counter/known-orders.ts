@@ -2,7 +2,7 @@
  * Ready orders as this tablet last saw them, so that they can be handed over without signal. Telephone numbers
  * are left out, and an order goes from here once it is neither ready nor on the counter.
  */
-import type { CrewOrderView } from "../../../model/order.ts";
+import type { CrewOrderView } from "../../../model/orders/order.ts";
 import type { Api } from "../kit/api.ts";
 import { kept } from "../kit/kept.ts";
 

@@ -1,5 +1,5 @@
 /** An order as it is once the stall has heard of every tap about it. */
-import type { CrewOrderView } from "../../../model/order.ts";
+import type { CrewOrderView } from "../../../model/orders/order.ts";
 import type { Act, Change } from "./acts.ts";
 
 function changed(order: CrewOrderView, change: Change): CrewOrderView {

@@ -1,6 +1,6 @@
 /** One order as the tag that hangs on it: the number to write large, and the word to ask for. */
-import type { Menu } from "../../../model/catalogue.ts";
-import type { CrewOrderView } from "../../../model/order.ts";
+import type { Menu } from "../../../model/menu/catalogue.ts";
+import type { CrewOrderView } from "../../../model/orders/order.ts";
 import { timeOfDay } from "../crew/clock.ts";
 import { moneyWords } from "../crew/money.ts";
 import { choiceName } from "../crew/names.ts";

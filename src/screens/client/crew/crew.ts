@@ -1,5 +1,5 @@
 /** The crew's side of a stall: where it is, the key this browser keeps for it, and its requests. */
-import type { Menu } from "../../../model/catalogue.ts";
+import type { Menu } from "../../../model/menu/catalogue.ts";
 import { type Api, apiAt, type Reply } from "../kit/api.ts";
 import { byId, pageData } from "../kit/dom.ts";
 import { keyFor } from "../kit/key.ts";

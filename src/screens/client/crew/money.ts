@@ -1,10 +1,10 @@
 /** Sums as people write them. */
-import { type Currency, MINOR_DIGITS } from "../../../model/minor-digits.ts";
+import { type CurrencyCode, MINOR_DIGITS } from "../../../model/basics/minor-digits.ts";
 
-const forms = new Map<Currency, Intl.NumberFormat>();
+const forms = new Map<CurrencyCode, Intl.NumberFormat>();
 
 /** "$25.74" for 2574 US cents. The digits are ours: a browser's own table drops the forint's two. */
-export function moneyWords(minorUnits: number, currency: Currency): string {
+export function moneyWords(minorUnits: number, currency: CurrencyCode): string {
   const digits = MINOR_DIGITS[currency];
   const exact = { minimumFractionDigits: digits, maximumFractionDigits: digits };
   const form =
@@ -14,7 +14,7 @@ export function moneyWords(minorUnits: number, currency: Currency): string {
 }
 
 /** The minor units of a sum as typed, "30" or "25.80" or "25,80"; null where it is no such sum. */
-export function minorUnitsTyped(text: string, currency: Currency): number | null {
+export function minorUnitsTyped(text: string, currency: CurrencyCode): number | null {
   const digits = MINOR_DIGITS[currency];
   const match = /^(\d{1,7})(?:[.,](\d+))?$/.exec(text.trim());
   const [, whole, part = ""] = match ?? [];

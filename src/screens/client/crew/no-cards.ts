@@ -1,5 +1,5 @@
 /** No card's number is ever typed into a crew page: a field that looks like one is emptied at once. */
-import { looksLikeCardNumber } from "../../../model/card-number.ts";
+import { looksLikeCardNumber } from "../../../model/basics/card-number.ts";
 import { notice } from "./crew.ts";
 
 export function refuseCardNumbers(): void {

@@ -1,5 +1,5 @@
 /** Says that no texts go out just now, so that the crew calls numbers out. */
-import type { QueueView } from "../../../model/order.ts";
+import type { QueueView } from "../../../model/orders/order.ts";
 import { byId } from "../kit/dom.ts";
 import { timeOfDay } from "./clock.ts";
 

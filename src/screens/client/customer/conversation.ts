@@ -1,5 +1,5 @@
 /** What was said, in order, and which list the next number answers. */
-import type { ChatMessage, ChatReply } from "../../../model/text.ts";
+import type { ChatMessage, ChatReply } from "../../../model/orders/chat.ts";
 import { type Asked, askedIn } from "./choices.ts";
 
 export type Line = {

@@ -1,7 +1,7 @@
 /** Talking with the stall: what is said goes through the outbox, what the stall says is asked for. */
 import { nanoid } from "nanoid";
-import type { OrderStanding } from "../../../model/order.ts";
-import type { ChatHistory, ChatReply } from "../../../model/text.ts";
+import type { ChatHistory, ChatReply } from "../../../model/orders/chat.ts";
+import type { OrderStanding } from "../../../model/orders/order.ts";
 import type { Api } from "../kit/api.ts";
 import { detailOf } from "../kit/api.ts";
 import { Conversation } from "./conversation.ts";
@@ -10,7 +10,7 @@ import type { Outbox, Unsent } from "./outbox.ts";
 import type { PageWords } from "./words.ts";
 
 /** Where the customer's token is kept. */
-export type Token = {
+type Token = {
   readonly get: () => string | null;
   readonly keep: (token: string) => void;
   readonly forget: () => void;

@@ -1,5 +1,5 @@
 /** The order's standing, pinned at the top like the tag that will hang on the garment. */
-import type { OrderStage, OrderStanding } from "../../../model/order.ts";
+import type { OrderStage, OrderStanding } from "../../../model/orders/order.ts";
 import { smsLink } from "../../../texting/sms-link.ts";
 import { byId, element } from "../kit/dom.ts";
 import type { PageWords } from "./words.ts";

@@ -1,5 +1,5 @@
 /** The page's own words, in the languages the conversation speaks. The conversation's are the stall's. */
-import type { OrderStage } from "../../../model/order.ts";
+import type { OrderStage } from "../../../model/orders/order.ts";
 import type { FreshnessWords } from "../kit/poll.ts";
 
 export type PageWords = {

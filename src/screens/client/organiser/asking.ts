@@ -1,5 +1,5 @@
 /** What the organiser asks for: a stretch of time, and perhaps one stall's own quarters. */
-import type { Throughput } from "../../../model/throughput.ts";
+import type { Throughput } from "../../../model/fair/throughput.ts";
 import { byId, element } from "../kit/dom.ts";
 
 /** "now", "today", "all", or a day of the fair. */

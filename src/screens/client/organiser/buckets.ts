@@ -1,5 +1,5 @@
 /** The 15-minute buckets as a chart wants them: every quarter of an hour in its place. */
-import type { Quarter as Reported } from "../../../model/throughput.ts";
+import type { Quarter as Reported } from "../../../model/fair/throughput.ts";
 
 export type Quarter = Pick<
   Reported,

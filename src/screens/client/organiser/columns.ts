@@ -1,5 +1,5 @@
 /** The columns of the organiser's table: what each shows, and what it sorts by. */
-import type { StallPace } from "../../../model/throughput.ts";
+import type { StallPace } from "../../../model/fair/throughput.ts";
 import { moneyWords } from "../crew/money.ts";
 import { minutesWords } from "./minutes.ts";
 import { type Moment, minutesSince, minutesToClear, rankOf, signsOf } from "./signs.ts";

@@ -1,5 +1,5 @@
 /** The answer in words: which stalls need a look, and the fair in total. */
-import type { StallPace, Throughput } from "../../../model/throughput.ts";
+import type { StallPace, Throughput } from "../../../model/fair/throughput.ts";
 import { moneyWords } from "../crew/money.ts";
 import { byId, element } from "../kit/dom.ts";
 import { clockOf } from "./chart.ts";

@@ -1,5 +1,5 @@
 /** The pace by the quarter of an hour, of the fair or of one stall: a chart, and the same figures as a table. */
-import type { Throughput } from "../../../model/throughput.ts";
+import type { Throughput } from "../../../model/fair/throughput.ts";
 import { byId, element } from "../kit/dom.ts";
 import { everyQuarter, type Quarter } from "./buckets.ts";
 import { clockOf, type PaceChart, paceChart } from "./chart.ts";

@@ -1,5 +1,5 @@
 /** What a stall's figures say at a glance. */
-import type { StallPace } from "../../../model/throughput.ts";
+import type { StallPace } from "../../../model/fair/throughput.ts";
 
 /** In the order in which an organiser should look. */
 export const SIGNS = [

@@ -1,5 +1,5 @@
 /** Drawing the stalls' table: sorted as asked; rows are kept, so that a poll takes the focus from nothing. */
-import type { StallPace } from "../../../model/throughput.ts";
+import type { StallPace } from "../../../model/fair/throughput.ts";
 import { byId, element } from "../kit/dom.ts";
 import { COLUMNS, type Column, type Order, sorted } from "./columns.ts";
 import { type Moment, signsOf } from "./signs.ts";

@@ -1,5 +1,5 @@
 /** Asks that were not met, and why, in few words. */
-import type { Tally } from "../../../model/throughput.ts";
+import type { Tally } from "../../../model/fair/throughput.ts";
 
 type Unmet = Pick<Tally, "unmet" | "unmetSoldOut" | "unmetClosed" | "unmetWait">;
 

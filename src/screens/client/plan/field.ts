@@ -1,6 +1,6 @@
 /** One number or word of a request: its label, its unit and one line of help, and the faults found with it. */
 import { element } from "../kit/dom.ts";
-import { type Json, valueAt } from "./pointer.ts";
+import { type Json, valueAt } from "../kit/json-pointer.ts";
 import { PLAIN, type Writing } from "./writings.ts";
 
 export type Field = {

@@ -1,14 +1,14 @@
 /** An accepted plan becomes a stall's menu and opening stock, for whoever keeps that stall's crew key here. */
 import { nanoid } from "nanoid";
-import type { PlanTaken } from "../../../model/accepted-plan.ts";
-import type { Plan } from "../../../model/plan-answer.ts";
+import type { PlanTaken } from "../../../model/planning/accepted-plan.ts";
+import type { Plan } from "../../../model/planning/plan-answer.ts";
 import { apiAt, detailOf } from "../kit/api.ts";
 import { element } from "../kit/dom.ts";
+import { type Json, rowsAt, valueAt } from "../kit/json-pointer.ts";
 import { local } from "../kit/texts-kept.ts";
 import { sentences } from "./figures.ts";
 import { wordAt } from "./groups/names.ts";
 import type { Day } from "./keeping.ts";
-import { type Json, rowsAt, valueAt } from "./pointer.ts";
 
 const KEPT = "key crew ";
 const CENTIMETRES = 2.54;

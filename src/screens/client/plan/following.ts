@@ -1,5 +1,5 @@
 /** What else of a plan request has to change with one figure of it. */
-import { type Json, rowsAt, valueAt, withValue } from "./pointer.ts";
+import { type Json, rowsAt, valueAt, withValue } from "../kit/json-pointer.ts";
 
 const PLACE = /^#\/(blanks|designs)\/\d+\/id$/;
 const FOLLOWS = { blanks: "blank", designs: "design" } as const;

@@ -1,7 +1,7 @@
 /** A part's form: its groups of fields and lists, and the faults of its request shown beside them and listed above. */
 import { element } from "../kit/dom.ts";
+import type { Json } from "../kit/json-pointer.ts";
 import { type Change, drawField, type Field, idOf } from "./field.ts";
-import type { Json } from "./pointer.ts";
 import { drawRows, fieldsIn, type Rows } from "./rows.ts";
 
 export type Fault = { readonly pointer: string; readonly detail: string; readonly mend: string };

@@ -4,9 +4,9 @@ import plan from "../../../../examples/plan.json";
 import power from "../../../../examples/power.json";
 import presses from "../../../../examples/presses.json";
 import sheets from "../../../../examples/sheets.json";
+import { type Json, type Requested, rowsAt, valueAt, withValue } from "../kit/json-pointer.ts";
 import { local } from "../kit/texts-kept.ts";
 import { PARTS, type Part } from "./messages.ts";
-import { type Json, type Requested, rowsAt, valueAt, withValue } from "./pointer.ts";
 
 /** Every part's request, and what the organiser's sheet says besides. */
 export type Day = Readonly<Record<Part | "organiser", Json>>;

@@ -1,11 +1,11 @@
 /** What the page and its planning worker say to each other. */
-import type { PitchPlan } from "../../../model/pitch.ts";
-import type { Plan } from "../../../model/plan-answer.ts";
-import type { PowerPlan } from "../../../model/power.ts";
-import type { PressesPlan } from "../../../model/presses.ts";
-import type { SheetPlan } from "../../../model/sheets.ts";
+import type { PitchPlan } from "../../../model/planning/pitch.ts";
+import type { Plan } from "../../../model/planning/plan-answer.ts";
+import type { PowerPlan } from "../../../model/planning/power.ts";
+import type { PressesPlan } from "../../../model/planning/presses.ts";
+import type { SheetPlan } from "../../../model/planning/sheets.ts";
+import type { Json } from "../kit/json-pointer.ts";
 import type { Fault } from "./form.ts";
-import type { Json } from "./pointer.ts";
 
 export const PARTS = ["plan", "sheets", "presses", "power", "pitch"] as const;
 export type Part = (typeof PARTS)[number];

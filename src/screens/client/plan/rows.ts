@@ -1,7 +1,7 @@
 /** A list in a request that grows and shrinks: each row's fields, a button that takes it out, one that adds. */
 import { element } from "../kit/dom.ts";
+import { type Json, rowsAt } from "../kit/json-pointer.ts";
 import { type Change, drawField, type Field, idOf } from "./field.ts";
-import { type Json, rowsAt } from "./pointer.ts";
 
 export type Row = {
   readonly at: string;

@@ -1,6 +1,6 @@
 /** From what to bring to the sheets to order. */
-import type { Plan } from "../../../model/plan-answer.ts";
-import { type Json, rowsAt, valueAt, withValue } from "./pointer.ts";
+import type { Plan } from "../../../model/planning/plan-answer.ts";
+import { type Json, rowsAt, valueAt, withValue } from "../kit/json-pointer.ts";
 
 /**
  * The request for sheets with the plan's counts, and what one more of each is worth, in minor units. A design

@@ -1,6 +1,6 @@
 /** How a value of a request is written by hand, and read back; what cannot be read stays as it was typed. */
 import { minorDigits } from "../../../planning/request/given.ts";
-import type { Json } from "./pointer.ts";
+import type { Json } from "../kit/json-pointer.ts";
 
 export type Writing = {
   readonly shown: (value: Json | undefined) => string;
@@ -9,7 +9,7 @@ export type Writing = {
 };
 
 /** A figure where it is one, else the words as typed: the planner says what is wrong with them. */
-export function typed(text: string): Json | undefined {
+function typed(text: string): Json | undefined {
   const trimmed = text.trim();
   if (trimmed === "") return undefined;
   return /^-?(?:\d+\.?\d*|\.\d+)$/.test(trimmed) ? Number(trimmed) : trimmed;

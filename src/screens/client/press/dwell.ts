@@ -1,8 +1,8 @@
 /** The dwell, counted down from the tap that closes the platen; one count for each time it comes down. */
-import type { JobView } from "../../../model/order.ts";
+import type { JobView } from "../../../model/orders/order.ts";
+import { dwells } from "../crew/settings.ts";
 import { byId, element } from "../kit/dom.ts";
 import { readyBell, ringBell } from "./bell.ts";
-import { dwells } from "./settings.ts";
 
 const TICK = 100;
 

@@ -1,5 +1,5 @@
 /** The floor as it is once the stall has heard of every tap: what was tapped is seen at once, signal or none. */
-import type { JobView, QueueView } from "../../../model/order.ts";
+import type { JobView, QueueView } from "../../../model/orders/order.ts";
 import type { Act } from "./acts.ts";
 
 type Press = QueueView["presses"][number];

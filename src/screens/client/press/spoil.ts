@@ -1,5 +1,5 @@
 /** Asks what was lost with a spoiled garment, and why. */
-import type { Lost, SpoilReason } from "../../../model/taps.ts";
+import type { Lost, SpoilReason } from "../../../model/orders/taps.ts";
 import { chosen, clearChoice } from "../crew/choices.ts";
 import { byId } from "../kit/dom.ts";
 

@@ -1,8 +1,8 @@
 /** The garment on the press as a swing tag: what to take, what to put on it, how to press it. */
-import type { JobView, QueueView } from "../../../model/order.ts";
+import type { JobView, QueueView } from "../../../model/orders/order.ts";
 import { timeOfDay } from "../crew/clock.ts";
+import { dwellWords, pressesWords, temperature } from "../crew/settings.ts";
 import { byId, element } from "../kit/dom.ts";
-import { dwellWords, pressesWords, temperature } from "./settings.ts";
 
 type Press = QueueView["presses"][number];
 

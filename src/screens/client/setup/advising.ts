@@ -1,10 +1,10 @@
 /** What the names and the number of choices do in texts: advice beside the conversation, each leading to its cause. */
 import { menuAdvice } from "../../../chat/advice.ts";
-import type { Menu } from "../../../model/catalogue.ts";
+import type { Menu } from "../../../model/menu/catalogue.ts";
 import { byId, element } from "../kit/dom.ts";
+import { reveal } from "./form/rows.ts";
 import { tooMany } from "./many.ts";
-import { faultWords } from "./review.ts";
-import { reveal } from "./rows.ts";
+import { faultWords } from "./saving/review.ts";
 
 const MOST = 12;
 

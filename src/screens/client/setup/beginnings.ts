@@ -1,9 +1,9 @@
 /** Ways to begin an empty menu other than typing all of it: a first tee, or the menu of an earlier fair. */
 import { byId, element } from "../kit/dom.ts";
+import { type Json, valueAt, withValue } from "../kit/json-pointer.ts";
 import { local } from "../kit/texts-kept.ts";
-import { type Json, valueAt, withValue } from "../plan/pointer.ts";
-import { newBlank } from "./adding.ts";
 import { knownStalls, linkParts, menuOf } from "./copying.ts";
+import { newBlank } from "./form/adding.ts";
 
 export function beginnings(place: string, begin: (menu: Json) => void, menu: () => Json): void {
   const say = (text: string): void => {

@@ -1,5 +1,5 @@
 /** The menu of an earlier fair, read with the crew link that was given for it. */
-import type { Menu } from "../../../model/catalogue.ts";
+import type { Menu } from "../../../model/menu/catalogue.ts";
 import { apiAt, detailOf } from "../kit/api.ts";
 import { local } from "../kit/texts-kept.ts";
 

@@ -1,6 +1,7 @@
 /** When a menu has more choices than a stall does well with, and why: common practice, no source. */
-import type { Menu } from "../../../model/catalogue.ts";
-import type { Fault } from "../../../model/faults.ts";
+
+import type { Fault } from "../../../model/basics/faults.ts";
+import type { Menu } from "../../../model/menu/catalogue.ts";
 
 // A small menu sells faster and leaves less over: a couple of colours, the sizes that sell, a few designs.
 const ENOUGH = { offers: 6, colours: 4, designs: 8, pieces: 48 } as const;

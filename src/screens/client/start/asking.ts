@@ -1,11 +1,11 @@
 /** The form of a first run: what was typed is kept in this browser until the fair is made. */
-import { MINOR_DIGITS } from "../../../model/minor-digits.ts";
+import { MINOR_DIGITS } from "../../../model/basics/minor-digits.ts";
 import { byId, element } from "../kit/dom.ts";
 import { local } from "../kit/texts-kept.ts";
-import { slugOf } from "../setup/naming.ts";
 import { dayRows, showZones, tomorrow } from "./day-rows.ts";
 import type { Day } from "./days.ts";
 import type { Wanted } from "./making.ts";
+import { slugOf } from "./short-name.ts";
 
 const PLACE = "first run";
 const FIELDS = ["fair-name", "stall-name", "fair", "stall", "zone", "currency"] as const;

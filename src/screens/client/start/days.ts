@@ -30,7 +30,7 @@ function aheadMinutes(zone: string, at: number): number {
 }
 
 /** The instant at which a zone's clock shows a date and time; null where that is no date and time. */
-export function instantAt(zone: string, date: string, time: string): number | null {
+function instantAt(zone: string, date: string, time: string): number | null {
   const shown = Date.parse(`${date}T${time}:00Z`);
   if (Number.isNaN(shown)) return null;
   // The offset of the answer is what counts, and near a change of clocks it is not that of the first guess.

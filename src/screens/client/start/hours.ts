@@ -1,11 +1,11 @@
 /** The fair's name, clock and hours on the organiser's page: what was typed stays until it is saved, over a reload too. */
 import { nanoid } from "nanoid";
-import type { FairView } from "../../../model/fair.ts";
-import type { Problem } from "../../../model/problem.ts";
+import type { Problem } from "../../../model/basics/problem.ts";
+import type { FairView } from "../../../model/fair/fair.ts";
 import { detailOf, type Reply, type Request } from "../kit/api.ts";
 import { byId, element } from "../kit/dom.ts";
+import { merge } from "../kit/merging.ts";
 import { local } from "../kit/texts-kept.ts";
-import { merge } from "../setup/merging.ts";
 import { dayRows, showZones } from "./day-rows.ts";
 import { type Day, dayOf } from "./days.ts";
 

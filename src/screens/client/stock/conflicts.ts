@@ -1,5 +1,5 @@
 /** Counts below what is promised, and the orders that would fall short: the last in line are the ones. */
-import type { OpenNeeds } from "../../../model/open-needs.ts";
+import type { OpenNeeds } from "../../../model/orders/open-needs.ts";
 
 export type Conflict = {
   readonly piece: string;

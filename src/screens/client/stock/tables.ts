@@ -1,6 +1,6 @@
 /** The stock as tables: one a blank, colours down and sizes across, and one of all transfers. */
-import type { Menu } from "../../../model/catalogue.ts";
-import type { StockEntry, StockView } from "../../../model/stock.ts";
+import type { Menu } from "../../../model/menu/catalogue.ts";
+import type { StockEntry, StockView } from "../../../model/orders/stock.ts";
 
 type Head = { readonly id: string; readonly name: string };
 
@@ -13,7 +13,7 @@ export type Table = {
   readonly piece: (down: string, across: string) => string;
 };
 
-export const TRANSFERS = "transfers";
+const TRANSFERS = "transfers";
 
 export function tablesOf(menu: Menu): readonly Table[] {
   const blanks = menu.blanks.map(({ id, name, colours, sizes }) => ({

@@ -1,7 +1,8 @@
 /** The figures about who comes: the fair, its crowd by hour and weather, and how much one order holds. */
+
+import { type Json, valueAt } from "../../kit/json-pointer.ts";
 import type { Field } from "../field.ts";
 import type { Group } from "../form.ts";
-import { type Json, valueAt } from "../pointer.ts";
 import { field, rowsOf, wordAt, YES_NO } from "./names.ts";
 
 export function crowdGroups(request: Json): readonly Group[] {

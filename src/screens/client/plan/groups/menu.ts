@@ -1,7 +1,8 @@
 /** The figures about what is sold: offers, blanks in their colours and sizes, designs, and stock owned already. */
+
+import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
 import type { Choice, Field } from "../field.ts";
 import type { Group } from "../form.ts";
-import { type Json, rowsAt, valueAt } from "../pointer.ts";
 import type { Row, Rows } from "../rows.ts";
 import { NAMES, SEVERAL, SHORT, WORDS } from "../writings.ts";
 import { field, freeName, idsOf, rowsOf, wordAt } from "./names.ts";

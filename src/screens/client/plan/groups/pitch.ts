@@ -1,6 +1,7 @@
 /** The figures of a request for the pitch: its size, what stands on it, the hot side, and the load. */
+
+import { type Json, valueAt } from "../../kit/json-pointer.ts";
 import type { Group } from "../form.ts";
-import { type Json, valueAt } from "../pointer.ts";
 import type { Row } from "../rows.ts";
 import { WORDS, withUnit } from "../writings.ts";
 import { field, freeName, rowsOf, wordAt } from "./names.ts";

@@ -1,7 +1,8 @@
 /** The figures of a plan request, each with its unit and one line of help. */
+
+import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
 import type { Field } from "../field.ts";
 import type { Group } from "../form.ts";
-import { type Json, rowsAt, valueAt } from "../pointer.ts";
 import { WORDS } from "../writings.ts";
 import { crowdGroups } from "./crowd.ts";
 import { menuGroups } from "./menu.ts";

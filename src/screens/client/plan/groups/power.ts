@@ -1,6 +1,7 @@
 /** The figures of a request for power: the place, what draws, what the site gives, and a generator. */
+
+import { type Json, valueAt } from "../../kit/json-pointer.ts";
 import type { Group } from "../form.ts";
-import { type Json, valueAt } from "../pointer.ts";
 import type { Row } from "../rows.ts";
 import { VOLTS, WORDS, withUnit } from "../writings.ts";
 import { field, freeName, rowsOf, wordAt } from "./names.ts";

@@ -1,6 +1,7 @@
 /** The figures of a request for presses and hands. */
+
+import { type Json, rowsAt } from "../../kit/json-pointer.ts";
 import type { Group } from "../form.ts";
-import { type Json, rowsAt } from "../pointer.ts";
 import { SEVERAL, WORDS, withUnit } from "../writings.ts";
 import { field, freeName, rowsOf, wordAt, YES_NO } from "./names.ts";
 

@@ -1,6 +1,7 @@
 /** The figures of a request for gang sheets: designs, sizes of sheet with their prices, and the question. */
+
+import { type Json, valueAt } from "../../kit/json-pointer.ts";
 import type { Group } from "../form.ts";
-import { type Json, valueAt } from "../pointer.ts";
 import type { Row } from "../rows.ts";
 import { inMinorUnits, WORDS } from "../writings.ts";
 import { field, freeName, rowsOf, wordAt } from "./names.ts";

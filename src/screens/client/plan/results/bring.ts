@@ -1,5 +1,5 @@
 /** What to bring: each blank with its colours down and sizes across, the transfers, and what to leave off. */
-import type { Plan } from "../../../../model/plan-answer.ts";
+import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { element } from "../../kit/dom.ts";
 import { about, bar, odds, sentences, tableOf } from "../figures.ts";
 

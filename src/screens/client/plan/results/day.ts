@@ -1,5 +1,5 @@
 /** Can the day pay: the spread of profit, its odds, and where it comes from. */
-import type { Plan } from "../../../../model/plan-answer.ts";
+import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { element } from "../../kit/dom.ts";
 import { about, bar, facts, odds, tableOf, whole } from "../figures.ts";
 

@@ -1,6 +1,6 @@
 /** Hour by hour: garments asked for against what the presses can make. */
 
-import type { Plan } from "../../../../model/plan-answer.ts";
+import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { uPlot } from "../../kit/chart.ts";
 import { element } from "../../kit/dom.ts";
 import { tableOf, whole } from "../figures.ts";

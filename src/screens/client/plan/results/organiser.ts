@@ -1,5 +1,5 @@
 /** The page to hand to the organiser. */
-import type { OrganiserSheet } from "../../../../model/organiser-sheet.ts";
+import type { OrganiserSheet } from "../../../../model/planning/organiser-sheet.ts";
 import { element } from "../../kit/dom.ts";
 import { cautions, sentences, tableOf } from "../figures.ts";
 import { printButton } from "../printing.ts";

@@ -1,5 +1,5 @@
 /** The pitch to scale: what stands where, who stands where, the way out, and the cautions. */
-import type { PitchPlan, Rectangle } from "../../../../model/pitch.ts";
+import type { PitchPlan, Rectangle } from "../../../../model/planning/pitch.ts";
 import { element } from "../../kit/dom.ts";
 import { cautions, sentences, tableOf } from "../figures.ts";
 import { printButton } from "../printing.ts";

@@ -1,6 +1,6 @@
 /** The whole answer of a plan, part by part, each with a heading that can be printed by itself. */
 
-import type { Plan } from "../../../../model/plan-answer.ts";
+import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { openingStock } from "../../../../planning/plan.ts";
 import { planTable } from "../../../../planning/plan-table.ts";
 import { element } from "../../kit/dom.ts";

@@ -1,5 +1,5 @@
 /** Power: each circuit as a bar with what hangs on it, what to order, cords, warm-up, and always the cautions. */
-import type { PowerPlan } from "../../../../model/power.ts";
+import type { PowerPlan } from "../../../../model/planning/power.ts";
 import { element } from "../../kit/dom.ts";
 import { bar, cautions, sentences, tableOf } from "../figures.ts";
 import { printButton } from "../printing.ts";

@@ -1,5 +1,5 @@
 /** How many presses and hands: each number tried on the same days, what one more is worth, and the pinch. */
-import type { PressesPlan } from "../../../../model/presses.ts";
+import type { PressesPlan } from "../../../../model/planning/presses.ts";
 import { heatCautions, USUAL_PLATEN_CELSIUS } from "../../../../planning/words/cautions.ts";
 import { element } from "../../kit/dom.ts";
 import { about, cautions, sentences, tableOf, whole } from "../figures.ts";

@@ -1,5 +1,5 @@
 /** Gang sheets: what to order, how good it is, and each layout drawn to scale. */
-import type { SheetPlan } from "../../../../model/sheets.ts";
+import type { SheetPlan } from "../../../../model/planning/sheets.ts";
 import { inMoney, inPercent } from "../../../../planning/request/told.ts";
 import { cutList } from "../../../../planning/sheets/cut-list.ts";
 import { drawLayout } from "../../../../planning/sheets/drawing.ts";

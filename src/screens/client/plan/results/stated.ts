@@ -1,5 +1,5 @@
 /** What each offer is asked for; and those whose demand was stated and that are planned by themselves, exactly. */
-import type { Plan } from "../../../../model/plan-answer.ts";
+import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { element } from "../../kit/dom.ts";
 import { about, bar, odds, tableOf, whole } from "../figures.ts";
 

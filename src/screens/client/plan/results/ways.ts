@@ -1,5 +1,5 @@
 /** Press on site, print ahead, or some of each: the same days, side by side; and what the result hangs on. */
-import type { Plan } from "../../../../model/plan-answer.ts";
+import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { element } from "../../kit/dom.ts";
 import { about, bar, odds, sentences, tableOf, whole } from "../figures.ts";
 

@@ -1,0 +1,17 @@
+/** What is being put together, and making it fit what its offer comes in. */
+import type { Menu } from "../../model/menu/catalogue.ts";
+import { rangesOf } from "./range.ts";
+import type { Draft, Talk } from "./talk.ts";
+
+/** The garment being put together at this step. */
+export const draftOf = ({ step }: Talk): Draft | null =>
+  step.at === "choosing" || step.at === "which" || step.at === "instead" ? step.draft : null;
+
+/** A draft without what its offer does not come in, and with what it comes in only one of. */
+export function fitting(menu: Menu, draft: Draft): Draft {
+  const range = draft.offer === null ? undefined : rangesOf(menu).get(draft.offer);
+  if (range === undefined) return draft;
+  const only = <Id>(choices: readonly { readonly id: Id }[], id: Id | null): Id | null =>
+    choices.length === 1 ? (choices[0]?.id ?? null) : choices.some((choice) => choice.id === id) ? id : null;
+  return { ...draft, colour: only(range.colours, draft.colour), size: only(range.sizes, draft.size) };
+}

@@ -1,0 +1,99 @@
+/**
+ * What a conversation needs of a stall. The stall gives it; the conversation knows nothing of how the
+ * stall keeps its unit. All instants are milliseconds since 1970, UTC.
+ */
+
+import type { ColourId, OfferId, SizeId } from "../../model/basics/ids.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
+import type { OrderStage, WantedLine } from "../../model/orders/order.ts";
+import type { Refusal } from "../../model/orders/refusal.ts";
+
+export type Garment = { readonly offer: OfferId; readonly colour: ColourId; readonly size: SizeId };
+
+/** An order of this customer, as it stands now. */
+export type ChatOrder = {
+  readonly number: number;
+  readonly word: string;
+  readonly stage: OrderStage;
+  /** 1 is next; 0 when nothing of it waits any more. */
+  readonly place: number;
+  readonly minutesLeft: number;
+  readonly lines: readonly WantedLine[];
+  /** Garments of it that lack a blank or a transfer. */
+  readonly shortGarments: number;
+  /** The same by what they are, with the price of one before tax, in minor units. */
+  readonly short: readonly (WantedLine & { readonly each: number })[];
+  /** In minor units of the menu's currency, tax included. */
+  readonly total: number;
+};
+
+export type ChatRequest =
+  /** Sets the lines aside (all of them or none), in place of what was set aside before. */
+  | { readonly type: "hold"; readonly lines: readonly WantedLine[]; readonly asks: readonly number[] }
+  | { readonly type: "release" }
+  /** Places the lines as an order; what is held for the customer counts as free for it. */
+  | { readonly type: "place"; readonly lines: readonly WantedLine[]; readonly asks: readonly number[] }
+  | { readonly type: "drop"; readonly number: number }
+  /** Takes what is short out of an order; the rest of it goes on. */
+  | { readonly type: "leave-out"; readonly number: number }
+  /** Has another garment of the same price in place of each of those that an order is short of. */
+  | {
+      readonly type: "take-instead";
+      readonly number: number;
+      readonly wanted: Garment;
+      readonly instead: Garment;
+    }
+  | {
+      readonly type: "note-ask";
+      readonly garment: Garment;
+      /** What of the garment the customer had not said yet, and the conversation filled in as likeliest. */
+      readonly assumed?: readonly ("colour" | "size")[];
+      readonly garments: number;
+      readonly unmet: "sold-out" | "closed" | "too-long";
+    };
+
+export type ChatOutcome =
+  | { readonly done: true; readonly order: ChatOrder | null }
+  | { readonly done: false; readonly refusal: Refusal };
+
+/** What came of a number that texted an order's code. */
+type NumberConfirmed =
+  | { readonly done: true; readonly order: ChatOrder }
+  | { readonly done: false; readonly why: "does-not-fit" | "tried-too-often" | "too-many" };
+
+export type Counter = {
+  readonly stallName: string;
+  readonly fairName: string;
+  /** Whether other stalls text from the same number: every text then names its stall. */
+  readonly sharesNumber?: boolean;
+  /** IANA time zone of the fair, for the times a reply names. */
+  readonly timeZone: string;
+  readonly menu: Menu;
+  readonly now: number;
+  readonly opening:
+    | { readonly open: true; readonly closes: number }
+    | { readonly open: false; readonly opens: number | null };
+  /** When it opens again after the span that is open now; absent where nobody knows. */
+  readonly opensNext?: number | null;
+  readonly paused: boolean;
+  /** Whether last orders were called: the line is nearly too long to press before closing time. */
+  readonly lastOrders?: boolean;
+  /** Garments that could be promised now, this customer's own hold counted as free. */
+  readonly free: (garment: Garment) => number;
+  /** The wait in minutes that the lines would be promised now. */
+  readonly waitMinutes: (lines: readonly WantedLine[]) => number;
+  /** What the lines cost, tax included, in minor units. */
+  readonly total: (lines: readonly WantedLine[]) => number;
+  /** Whether stock is set aside for this customer at this moment. */
+  readonly holding: boolean;
+  /** The customer's open orders, oldest first. */
+  readonly orders: () => readonly ChatOrder[];
+  /** The customer's latest order that has ended, for STATUS; null where there is none. */
+  readonly lastEnded: () => ChatOrder | null;
+  /** Does what is asked at once; later calls see the change. */
+  readonly attempt: (request: ChatRequest) => ChatOutcome;
+  /** The words an order may have for its pickup: such a word after a number is a code, not a wish. */
+  readonly pickupWords: ReadonlySet<string>;
+  /** Binds an order from the web to the number this text came from, if its pickup word is right. */
+  readonly confirmNumber: (number: number, word: string) => NumberConfirmed;
+};

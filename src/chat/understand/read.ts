@@ -1,0 +1,117 @@
+/** What a customer meant: what was understood, what is missing, what could be more than one thing. */
+
+import type { Language } from "../../model/basics/words.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
+import { type Draft, EMPTY_DRAFT } from "../talk/talk.ts";
+import type { CommandWord } from "../wording/shape.ts";
+import { commandIn } from "./commands.ts";
+import type { LineReading } from "./garment.ts";
+import { type Token, understood } from "./interpretations.ts";
+import { type Lexicon, lexiconOf } from "./lexicon.ts";
+import { garmentOf } from "./roles.ts";
+import { spacedOut } from "./run-together.ts";
+import { spokenOf } from "./shared-quantity.ts";
+import { tokens } from "./tokens.ts";
+
+/** What the customer was asked about; null where nothing is under way. */
+export type Context = { readonly draft: Draft | null };
+
+export const FRESH: Context = { draft: null };
+
+export type Reading =
+  /** No letter and no digit: blank, a smile, a question mark. */
+  | { readonly kind: "nothing" }
+  | { readonly kind: "command"; readonly command: CommandWord; readonly number: number | null }
+  /** A bare number: it answers the list last sent. */
+  | { readonly kind: "number"; readonly number: number }
+  | { readonly kind: "garments"; readonly lines: readonly LineReading[] }
+  /** Words, but none of them about anything here. */
+  | { readonly kind: "unknown" };
+
+/**
+ * Reads a text. The language is that of the conversation: it decides only where a word is of two
+ * languages, every language is understood. Never throws, and takes bounded time on any text.
+ */
+export function read(menu: Menu, language: Language, context: Context, text: string): Reading {
+  void language;
+  const lexicon = lexiconOf(menu);
+  const found = spacedOut(lexicon, tokens(text));
+  if (found.length === 0) return { kind: "nothing" };
+  const command = commandIn(lexicon, found);
+  if (command !== null) return { kind: "command", ...command };
+  const said = understood(lexicon, found);
+  const number = bareNumber(said);
+  if (number !== null) return { kind: "number", number };
+  return garments(menu, lexicon, context, said);
+}
+
+/** The number of a text that says nothing else. */
+function bareNumber(said: readonly Token[]): number | null {
+  const telling = said.filter(({ is }) => is !== "filler" && is !== "comma" && is !== "break");
+  const [only, ...others] = telling;
+  return only?.is === "number" && others.length === 0 ? only.n : null;
+}
+
+function garments(menu: Menu, lexicon: Lexicon, context: Context, said: readonly Token[]): Reading {
+  if (said.some((one, index) => one.is === "negation" && negates(said, index))) return { kind: "unknown" };
+  if (context.draft === null && isOtherTalk(said)) return { kind: "unknown" };
+  const lines: LineReading[] = [];
+  for (const { piece, goesOn } of spokenOf(said)) {
+    const before = lines.at(-1)?.understood;
+    const base =
+      goesOn !== "no" && before !== undefined
+        ? { ...before, quantity: null }
+        : lines.length === 0
+          ? context.draft
+          : null;
+    const line =
+      garmentOf(menu, lexicon, piece, base, goesOn) ?? garmentOf(menu, lexicon, piece, null, "no") ?? UNCLEAR;
+    if (goesOn !== "no") lines.push(...completed(lines.pop(), line), line);
+    else lines.push(line);
+  }
+  const telling = lines.filter(says);
+  return telling.length === 0 ? { kind: "unknown" } : { kind: "garments", lines };
+}
+
+/**
+ * Whether a text is about something else, though a word in it could be a colour, a size or a number: it names
+ * no offer for sure, and has more words that mean nothing here.
+ */
+function isOtherTalk(said: readonly Token[]): boolean {
+  const named = said.filter((one) => one.is === "name" && !one.doubtful);
+  if (named.some((one) => one.is === "name" && one.meaning.offers !== undefined)) return false;
+  const telling = said.filter(({ is }) => is === "number" || is === "times" || is === "child");
+  return said.filter(({ is }) => is === "unknown").length > named.length + telling.length;
+}
+
+/** A garment was named, but how is past telling: it is asked for from the start. */
+const UNCLEAR: LineReading = {
+  understood: EMPTY_DRAFT,
+  missing: ["offer"],
+  ambiguous: null,
+  impossible: null,
+  stated: 0,
+};
+
+const says = ({ understood: draft, ambiguous, impossible }: LineReading): boolean =>
+  ambiguous !== null || impossible !== null || Object.values(draft).some((part) => part !== null);
+
+/** "Longtail navy and sand L": what the first lacks, and the second says of the same offer, is for both. */
+function completed(
+  first: LineReading | undefined,
+  { understood: later }: LineReading,
+): readonly LineReading[] {
+  if (first === undefined) return [];
+  const lacks = first.missing.filter(
+    (slot) => later[slot] !== null && later.offer === first.understood.offer,
+  );
+  const missing = first.missing.filter((slot) => !lacks.includes(slot));
+  const given = Object.fromEntries(lacks.map((slot) => [slot, later[slot]]));
+  return [{ ...first, understood: { ...first.understood, ...given }, missing }];
+}
+
+/** Whether a "no" stands before a name: "no navy" could be told two ways, so it is not told at all. */
+function negates(said: readonly Token[], index: number): boolean {
+  const next = said.slice(index + 1).find(({ is }) => is !== "filler");
+  return next?.is === "name";
+}

@@ -1,0 +1,145 @@
+/** A number of garments said first and told apart afterwards: "two navy longtail tees, one small one large". */
+
+import type { Piece, Token } from "./interpretations.ts";
+import {
+  garmentsIn,
+  isOffer,
+  partedAt,
+  partedAtRepeats,
+  type Speaking,
+  slotsOf,
+  softParts,
+} from "./split-items.ts";
+
+type Counted = { readonly count: number | null; readonly words: Piece };
+/** One of the garments told apart, and whether it names what the head did once more. */
+type Told = Counted & { readonly again: boolean };
+
+/** The garments a text speaks of, with a total shared out among those that follow it. */
+export function spokenOf(said: Piece): readonly Speaking[] {
+  const all = sharedOut(said);
+  if (all !== null) return all;
+  // "A longtail navy L and two caps, one navy one black": the total may come after other garments.
+  for (const [index, one] of said.entries()) {
+    const later = partsGarments(one) ? sharedOut(said.slice(index + 1)) : null;
+    if (later !== null) return [...garmentsIn(said.slice(0, index)), ...later];
+  }
+  return garmentsIn(said);
+}
+
+/**
+ * The garments under a total; null where nothing is told apart. Where their numbers do not come to the total,
+ * or the first number could as well count only the first of them, all is one garment with more than one thing
+ * it could be, which is asked about.
+ */
+function sharedOut(said: Piece): readonly Speaking[] | null {
+  const { head, marked, rest } = headed(said);
+  const total = countedIn(head);
+  const offers = offersOf(head);
+  if (total?.count == null || total.count < 2 || offers === null || offers.size === 0) return null;
+  const foreign = rest.findIndex((one) => isOffer(one) && !meets(one, offers));
+  const end = foreign < 0 ? rest.length : rest.slice(0, foreign).findLastIndex(partsGarments);
+  const [own, others] = [rest.slice(0, Math.max(end, 0)), rest.slice(Math.max(end, 0))];
+  const told = toldApart(own, total.words);
+  if (told === null) return null;
+  const sum = told.reduce((all, { count }) => all + (count ?? 1), 0);
+  // "3 otter shirts navy L, 2 otter shirts sand M": the first number may count the first garment only.
+  const [first, ...later] = told;
+  const open = first?.count === null && later.some(({ count, again }) => count !== null || again);
+  if (open && later.some(({ count, again }) => count !== null && again)) return null;
+  const sure = told.every(({ count }) => count !== null) || (marked && !open);
+  if (!sure && sum !== total.count) return null;
+  const garments =
+    sure && sum === total.count
+      ? told.map(({ count, words }) => [times(count ?? 1), ...total.words, ...words])
+      : [[times(total.count), ...total.words, ...told.flatMap(({ words }) => words)]];
+  return [
+    ...garments.map((piece): Speaking => ({ piece, goesOn: "no" })),
+    ...(others.length > 0 ? spokenOf(others) : []),
+  ];
+}
+
+const times = (n: number): Token => ({ is: "times", n, before: false });
+const partsGarments = ({ is }: Token): boolean => is === "comma" || is === "joiner" || is === "break";
+
+/** The head of a text: up to the first comma or colon after an offer's word, or else to the end of its name. */
+function headed(said: Piece): { readonly head: Piece; readonly marked: boolean; readonly rest: Piece } {
+  const first = said.findIndex(isOffer);
+  if (first < 0) return { head: [], marked: false, rest: said };
+  const mark = said.findIndex((one, index) => index > first && partsGarments(one));
+  let end = first + 1;
+  while (isOffer(said[end])) end += 1;
+  const from = said.slice(0, first).findLastIndex(partsGarments) + 1;
+  const marked = said[mark]?.is === "comma" && !said.slice(end, mark).some(isCounting);
+  const to = marked ? mark : end;
+  // What was said before the head must be small talk: "hi, two caps".
+  const alone = !said.slice(0, from).some(({ is }) => is === "name" || is === "number" || is === "times");
+  return { head: alone ? said.slice(from, to) : [], marked, rest: said.slice(to) };
+}
+
+const isCounting = (one: Token): boolean =>
+  one.is === "number" || one.is === "times" || (one.is === "filler" && one.one === true);
+
+/** A piece's words and the one number that counts it; null where there are more numbers. */
+function countedIn(piece: Piece): Counted | null {
+  const counts = piece.flatMap((one) => (one.is === "number" || one.is === "times" ? [one.n] : []));
+  const [count] = counts;
+  if (counts.length > 1) return null;
+  // "Dos longtail 3": a number behind the name may be a colour's.
+  const at = piece.findIndex(({ is }) => is === "number");
+  if (at > Math.max(0, piece.findIndex(isOffer)) && piece.some(isOffer)) return null;
+  const one = piece.some((word) => word.is === "filler" && word.one === true);
+  return {
+    count: count ?? (one ? 1 : null),
+    words: piece.filter(({ is }) => is !== "number" && is !== "times"),
+  };
+}
+
+/** The offers that all of a piece's words can mean; null where it names none. */
+function offersOf(piece: Piece): ReadonlySet<string> | null {
+  const named = piece.filter(isOffer);
+  const [first] = named;
+  if (first?.meaning.offers === undefined) return null;
+  return new Set<string>(
+    [...first.meaning.offers].filter((id) => named.every((one) => meets(one, new Set([id])))),
+  );
+}
+
+const meets = (one: Token & { is: "name" }, offers: ReadonlySet<string>): boolean =>
+  [...(one.meaning.offers ?? [])].some((offer) => offers.has(offer));
+
+/** Whether a piece names an offer no more narrowly than the head did. */
+function namesAgain(piece: Piece, head: Piece): boolean {
+  const offers = offersOf(piece);
+  return offers !== null && [...(offersOf(head) ?? [])].every((offer) => offers.has(offer));
+}
+
+/** Two or more garments that each say something the head does not; null where that is not what follows. */
+function toldApart(rest: Piece, head: Piece): readonly Told[] | null {
+  const pieces = partedAt(rest, ({ is }) => is === "joiner" || is === "break")
+    .flatMap(softParts)
+    .flatMap(partedAtRepeats);
+  const told = pieces.flatMap((piece): readonly Told[] => {
+    const counted = countedIn(piece);
+    return counted === null ? [] : [{ ...counted, again: namesAgain(counted.words, head) }];
+  });
+  if (pieces.length < 2 || told.length < pieces.length) return null;
+  const before = slotsOf(head);
+  for (const { words } of told) {
+    const { offer, colour, size } = slotsOf(words);
+    if (!(offer || colour || size) || (colour && before.colour) || (size && before.size)) return null;
+  }
+  return withLastWords(told);
+}
+
+/** "2 L 1 M navy longtail": what only the last says, an offer or a colour or a size, is said of all. */
+function withLastWords(told: readonly Told[]): readonly Told[] {
+  const last = told.at(-1)?.words ?? [];
+  const others = told.slice(0, -1).map(({ words }) => slotsOf(words));
+  const shared = last.filter((one) => {
+    const { offer, colour, size } = slotsOf([one]);
+    const lacking = (slot: "offer" | "colour" | "size") => others.every((other) => !other[slot]);
+    return (offer && lacking("offer")) || (colour && lacking("colour")) || (size && lacking("size"));
+  });
+  return told.map((one) => (one === told.at(-1) ? one : { ...one, words: [...one.words, ...shared] }));
+}

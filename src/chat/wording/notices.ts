@@ -1,0 +1,120 @@
+/** The texts a stall sends by itself. */
+import type { OfferId } from "../../model/basics/ids.ts";
+import { fitted, isSmall, type Say } from "../fitting/fit.ts";
+import { nearest } from "../talk/nearest.ts";
+import type { ChatOrder, Counter, Garment } from "../talk/ordering-port.ts";
+import { EMPTY_DRAFT, type Pick, type Talk } from "../talk/talk.ts";
+import { itemsOf } from "./items.ts";
+import { sentencesOf } from "./languages.ts";
+import { factsOf, price, timeOf } from "./say-names.ts";
+import { signed } from "./signed.ts";
+
+export type Notice =
+  /** `owed` is what is still to be paid at hand-over, in minor units; 0 where nothing is. */
+  | { readonly kind: "ready"; readonly order: ChatOrder; readonly owed: number }
+  | { readonly kind: "late"; readonly order: ChatOrder }
+  /** Its payment was noted, so it is in line now. */
+  | { readonly kind: "paid"; readonly order: ChatOrder }
+  /** Garments of it lack a blank or a transfer. */
+  | { readonly kind: "short"; readonly order: ChatOrder; readonly paid: boolean }
+  /** The stall gave it up. */
+  | { readonly kind: "dropped"; readonly order: ChatOrder; readonly why: "unpaid" | "stock-gone" }
+  /** It is ready and the stall closes soon. */
+  | { readonly kind: "closing-soon"; readonly order: ChatOrder; readonly closes: number };
+
+/**
+ * The text for something the customer did not ask about. Only "short" sends a list, which the next bare
+ * number then answers; what the customer was choosing stays where it was. The text is empty where the
+ * customer wants none.
+ */
+export function notify(
+  counter: Counter,
+  talk: Talk,
+  notice: Notice,
+  channel: "text" | "web" = "text",
+): { readonly talk: Talk; readonly text: string } {
+  if (talk.optedOut && channel === "text") return { talk, text: "" };
+  const { talk: after, say } = noticed(counter, talk, notice);
+  return {
+    talk: after,
+    text: channel === "text" ? fitted(signed(counter, say), isSmall(counter.menu)) : say(0),
+  };
+}
+
+function noticed(counter: Counter, talk: Talk, notice: Notice): { readonly talk: Talk; readonly say: Say } {
+  const sentences = sentencesOf(talk.language);
+  const order = factsOf(notice.order);
+  switch (notice.kind) {
+    case "ready": {
+      const toPay = notice.owed > 0 ? price(counter.menu, notice.owed) : null;
+      return { talk, say: sentences.ready({ order, toPay }) };
+    }
+    case "late":
+      return { talk, say: sentences.late({ order }) };
+    case "paid":
+      return { talk, say: sentences.paid({ order }) };
+    case "short":
+      return shortNotice(counter, talk, notice.order, notice.paid);
+    case "dropped":
+      return { talk, say: sentences.gaveUp({ number: order.number, why: notice.why }) };
+    case "closing-soon":
+      return { talk, say: sentences.closingSoon({ order, closes: timeOf(counter, talk, notice.closes) }) };
+    default:
+      return notice satisfies never;
+  }
+}
+
+const MOST_INSTEAD = 3;
+
+/**
+ * What may be had in place of what is short: anything, as an order of its own, where the order is that one kind
+ * and not paid for; else what costs the same, in its place in the order, so that no money moves.
+ */
+function insteadOf(counter: Counter, talk: Talk, order: ChatOrder, paid: boolean): readonly Pick[] {
+  const [line] = order.short;
+  if (line === undefined) return [];
+  const { number } = order;
+  const { offer, colour, size, each, quantity } = line;
+  const near = nearest(counter, talk.basket, line, quantity);
+  const draftOf = (garment: Garment) => ({ ...EMPTY_DRAFT, ...garment, quantity });
+  const whole = order.lines.length === 1 && order.lines[0]?.quantity === quantity;
+  if (whole && !paid)
+    return near
+      .slice(0, MOST_INSTEAD)
+      .map((garment): Pick => ({ take: "swap", number, draft: draftOf(garment) }));
+  const costs = (id: OfferId) => counter.menu.offers.find((known) => known.id === id)?.price;
+  return near
+    .filter((garment) => costs(garment.offer) === each)
+    .slice(0, MOST_INSTEAD)
+    .map((garment): Pick => {
+      const wanted = { offer, colour, size };
+      return { take: "instead", number, wanted, draft: { ...draftOf(garment), ...garment }, paid };
+    });
+}
+
+/**
+ * An order that lacks stock: what is left instead; to wait; or to have it left out, or dropped where nothing
+ * else is in it, with the money back.
+ */
+export function shortNotice(
+  counter: Counter,
+  talk: Talk,
+  order: ChatOrder,
+  paid: boolean,
+): { readonly talk: Talk; readonly say: Say } {
+  const sentences = sentencesOf(talk.language);
+  const swaps = insteadOf(counter, talk, order, paid);
+  const { number } = order;
+  // The rest of it, begun or not, goes on without what is short.
+  const all = order.shortGarments >= order.lines.reduce((sum, { quantity }) => sum + quantity, 0);
+  const last: Pick = all ? { take: "drop-order", number } : { take: "leave-out", number };
+  const picks: readonly Pick[] = [...swaps, { take: "keep", number }, last];
+  const lastName = all ? sentences.dropIt({ paid }) : sentences.leaveOut({ paid });
+  const items = itemsOf(counter, talk, picks).map((item, index) =>
+    index === picks.length - 1 ? { ...item, name: lastName } : item,
+  );
+  return {
+    talk: { ...talk, list: { of: "picks", picks } },
+    say: sentences.short({ order: factsOf(order), items, instead: swaps.length > 0, paid }),
+  };
+}

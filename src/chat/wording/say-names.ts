@@ -1,0 +1,127 @@
+/** Names, prices and times as a customer reads them. */
+
+import type { Language } from "../../model/basics/words.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
+import { paymentLink } from "../../model/menu/payment-link.ts";
+import type { OrderStage } from "../../model/orders/order.ts";
+import type { ChatOrder, Counter } from "../talk/ordering-port.ts";
+import { colourOf, nameIn, rangesOf, sizeOf } from "../talk/range.ts";
+import type { Draft, Talk } from "../talk/talk.ts";
+import type { KnownGarment, OrderFacts, Paying } from "./shape.ts";
+
+const formats = new Map<string, Intl.NumberFormat>();
+
+/** A sum as people write it: "$24", "$24.50". One form for all languages: shortest, and known at the stall. */
+export function price(menu: Menu, minor: number): string {
+  let format = formats.get(menu.currency);
+  if (format === undefined) {
+    format = new Intl.NumberFormat("en", {
+      style: "currency",
+      currency: menu.currency,
+      currencyDisplay: "narrowSymbol",
+      trailingZeroDisplay: "stripIfInteger",
+    });
+    formats.set(menu.currency, format);
+  }
+  const digits = format.resolvedOptions().maximumFractionDigits ?? 2;
+  return format.format(minor / 10 ** digits);
+}
+
+/** What is known of a garment, in words. */
+export function knownOf(menu: Menu, language: Language, draft: Draft): KnownGarment {
+  const ranges = rangesOf(menu);
+  const range = draft.offer === null ? undefined : ranges.get(draft.offer);
+  // Without an offer any blank that has the colour can name it.
+  const places = range === undefined ? [...ranges.values()] : [range];
+  const colour = draft.colour;
+  const size = draft.size;
+  const colourFound =
+    colour === null
+      ? undefined
+      : places.map((place) => colourOf(place, colour)).find((found) => found !== undefined);
+  const sizeFound =
+    size === null
+      ? undefined
+      : places.map((place) => sizeOf(place, size)).find((found) => found !== undefined);
+  return {
+    quantity: draft.quantity,
+    offer: range === undefined ? null : nameIn(language, range.offer),
+    colour: colourFound === undefined || range?.colours.length === 1 ? null : nameIn(language, colourFound),
+    size: sizeFound === undefined || range?.sizes.length === 1 ? null : nameIn(language, sizeFound),
+    ...(range === undefined ? {} : { price: price(menu, range.offer.price) }),
+  };
+}
+
+export const factsOf = (order: ChatOrder): OrderFacts => ({
+  number: order.number,
+  word: order.word,
+  stage: order.stage,
+  place: order.place,
+  minutes: order.minutesLeft,
+  short: order.shortGarments,
+});
+
+/** The stall's payment page for an order; null where it has none, or notes no payments. */
+export function payAtOf({ rules, currency }: Menu, { number, total }: ChatOrder): string | null {
+  if (rules.paymentLink === undefined || rules.payment === "not-tracked") return null;
+  return paymentLink(rules.paymentLink, { order: number, minorUnits: total, currency });
+}
+
+export function payingOf({ rules }: Menu): Paying {
+  switch (rules.payment) {
+    case "before-pressing":
+      return "first";
+    case "before-handover":
+      return "at-pickup";
+    case "not-tracked":
+      return "untracked";
+    default:
+      return rules.payment satisfies never;
+  }
+}
+
+const ENDED: ReadonlySet<OrderStage> = new Set([
+  "collected",
+  "dropped",
+  "uncollected",
+  "refunded",
+  "exchanged",
+]);
+export const isOpen = ({ stage }: ChatOrder): boolean => !ENDED.has(stage);
+
+const clocks = new Map<string, Intl.DateTimeFormat>();
+
+function clock(language: Language, timeZone: string, withDay: boolean): Intl.DateTimeFormat {
+  const key = `${language} ${timeZone} ${withDay}`;
+  let format = clocks.get(key);
+  if (format === undefined) {
+    format = new Intl.DateTimeFormat(language, {
+      timeZone,
+      hour: "numeric",
+      minute: "2-digit",
+      ...(withDay ? { weekday: "short" } : {}),
+    });
+    clocks.set(key, format);
+  }
+  return format;
+}
+
+/** An instant as the fair's clocks show it, with the day where it is not today. */
+export function timeOf(counter: Counter, { language }: Talk, instant: number): string {
+  const plain = clock(language, counter.timeZone, false);
+  const day = (at: number): string => dayOf(counter.timeZone, at);
+  return (day(instant) === day(counter.now) ? plain : clock(language, counter.timeZone, true)).format(
+    instant,
+  );
+}
+
+const days = new Map<string, Intl.DateTimeFormat>();
+
+function dayOf(timeZone: string, at: number): string {
+  let format = days.get(timeZone);
+  if (format === undefined) {
+    format = new Intl.DateTimeFormat("en", { timeZone, dateStyle: "short" });
+    days.set(timeZone, format);
+  }
+  return format.format(at);
+}

@@ -1,0 +1,151 @@
+/**
+ * Who may come in by which route, said once: a route spreads one of these into `createRoute`. What it puts under
+ * `security` is what the OpenAPI document says and what the guard beside it lets in, before anything else of the
+ * request is read.
+ */
+import type { Context, MiddlewareHandler, Next } from "hono";
+import { FairId, StallId } from "../../model/basics/ids.ts";
+import { SIGNATURE_HEADER } from "../../texting/signing/signature.ts";
+import type { App } from "../requests/env.ts";
+import { fairOf, stallOf } from "../requests/objects.ts";
+import { forbidden, type ProblemResponse, unauthorised } from "../requests/problems.ts";
+import { secretOf } from "../secrets.ts";
+import { keysOf } from "./guard.ts";
+import { bearer, sameSecret } from "./keys.ts";
+import { limited, overLimit } from "./limits.ts";
+
+type Ctx = Context<App>;
+
+const shown = (description: string) => ({ type: "http", scheme: "bearer", description }) as const;
+
+/** Every kind of key there is, as the OpenAPI document names it. */
+export const KEYS = {
+  owner: shown("The secret of whoever owns the deployment"),
+  organiser: shown("The key of a fair's organiser"),
+  crew: shown("The key of a stall's crew"),
+  customer: shown("The token that a customer's first message brought"),
+  claim: shown("The claim that came with an order: opens that order"),
+  gateway: {
+    type: "apiKey",
+    in: "header",
+    name: SIGNATURE_HEADER,
+    description: "The text gateway's signature, in whatever form the fair's gateway mapping says",
+  },
+} as const;
+
+/** Who shows a key of their own. */
+export type Role = Exclude<keyof typeof KEYS, "gateway">;
+
+/** The fair and stall a key would have to be for; planning has no address of its own and names them in the query. */
+function placeOf(c: Ctx) {
+  const fair = FairId.safeParse(c.req.param("fair") ?? c.req.query("fair"));
+  const stall = StallId.safeParse(c.req.param("stall") ?? c.req.query("stall"));
+  return { fair: fair.data ?? null, stall: stall.data ?? null };
+}
+
+/** Whether a token is this role's, for the place that the address names. */
+async function opens(c: Ctx, role: Role, token: string): Promise<boolean> {
+  const { fair, stall } = placeOf(c);
+  if (role === "owner") return sameSecret(token, secretOf(c.env, "OWNER_SECRET"));
+  const keys = keysOf(c);
+  if (role === "organiser") return fair !== null && (await keys.organiserGeneration(fair, token)) !== null;
+  if (fair === null || stall === null) return false;
+  switch (role) {
+    case "crew":
+      return (await keys.crewGeneration(fair, stall, token)) !== null;
+    case "customer":
+      return (await keys.customerOf(fair, stall, token)) !== null;
+    case "claim":
+      return keys.claims(fair, stall, Number(c.req.param("number")), token);
+    default:
+      return role satisfies never;
+  }
+}
+
+type Shown = { readonly role: Role | "stranger" } | { readonly refusal: ProblemResponse };
+
+/** Good keys are counted each for itself, whoever else is behind the same address; all others by their address. */
+function tooMany(c: Ctx, role: Role | "stranger"): Promise<ProblemResponse | null> {
+  if (role === "stranger") return overLimit(c, "stranger");
+  const { fair, stall } = placeOf(c);
+  const named = bearer(c.req.header("Authorization"))?.split(".")[1] ?? "";
+  const caller = role === "owner" ? role : `${role} ${fair}/${stall} ${named}`;
+  return overLimit(c, role === "customer" || role === "claim" ? "customer" : "key", caller);
+}
+
+/** Whose key is shown, of those who may come in. A key that is shown must be good, even where none is needed. */
+async function shownKey(c: Ctx, roles: readonly Role[], strangers: boolean): Promise<Shown> {
+  const header = c.req.header("Authorization");
+  const token = bearer(header);
+  let shown: Role | "stranger" = "stranger";
+  for (const role of roles) {
+    if (token === null || shown !== "stranger") break;
+    if (await opens(c, role, token)) shown = role;
+  }
+  const over = await tooMany(c, shown);
+  if (over !== null) return { refusal: over };
+  if (shown !== "stranger" || (header === undefined && strangers)) return { role: shown };
+  return { refusal: token === null ? unauthorised(c) : forbidden(c) };
+}
+
+const guarding =
+  (roles: readonly Role[], strangers: boolean): MiddlewareHandler<App> =>
+  async (c, next) => {
+    const shown = await shownKey(c, roles, strangers);
+    if ("refusal" in shown) return shown.refusal;
+    await next();
+    return undefined;
+  };
+
+const named = (roles: readonly Role[]) => roles.map((role) => ({ [role]: [] as string[] }));
+
+/** A route for whoever shows a key of one of these roles, for the fair and stall of the address. */
+export const onlyFor = (...roles: readonly Role[]) => ({
+  security: named(roles),
+  middleware: guarding(roles, false),
+});
+
+/** The same, and for whoever shows no key at all. */
+export const forAllAnd = (...roles: readonly Role[]) => ({
+  security: [...named(roles), {}],
+  middleware: guarding(roles, true),
+});
+
+/** A route for everybody: no key is asked for and none is looked at. */
+export const forAll = { security: [{}], middleware: limited("reader") };
+
+/** The same where each call writes something: an address has fewer of them. */
+export const forAllToWrite = { security: [{}], middleware: limited("stranger") };
+
+/** A web hook: the gateway's signature is over the body, so the route itself checks it. */
+export const forGateway = { security: [{ gateway: [] as string[] }] };
+
+/** Whether the object still takes keys of that generation; the place is in the query and was checked. */
+async function stillGood(c: Ctx, role: "organiser" | "crew"): Promise<boolean> {
+  const { fair, stall } = placeOf(c);
+  const generation = Number(bearer(c.req.header("Authorization") ?? "")?.split(".")[1]);
+  if (fair === null) return false;
+  if (role === "organiser") return fairOf(c, fair).admits(generation);
+  return stall !== null && (await stallOf(c, { fair, stall }).admits(generation));
+}
+
+/** The owner last, whose secret is needed only if the key is nobody else's. */
+const PLANNERS = ["organiser", "crew", "owner"] as const;
+
+async function planner(c: Ctx, next: Next): Promise<ProblemResponse | undefined> {
+  const { OPEN_PLANNING } = c.env;
+  if (OPEN_PLANNING === undefined || OPEN_PLANNING === "") {
+    const shown = await shownKey(c, PLANNERS, false);
+    if ("refusal" in shown) return shown.refusal;
+    const { role } = shown;
+    if ((role === "organiser" || role === "crew") && !(await stillGood(c, role))) return forbidden(c);
+  }
+  await next();
+  return undefined;
+}
+
+/**
+ * Planning: the owner, and the organiser or crew whose fair and stall the query names (a key is signed for its
+ * place, so without the place it cannot be checked); anybody where the deployment sets OPEN_PLANNING.
+ */
+export const forPlanners = { security: named(PLANNERS), middleware: planner };

@@ -1,0 +1,84 @@
+/** Who is calling: keys are checked by their signature before any object is asked. */
+
+import type { Context } from "hono";
+import type { CustomerId, FairId, StallId } from "../../model/basics/ids.ts";
+import type { WriteKey } from "../../model/basics/write-key.ts";
+import type { App } from "../requests/env.ts";
+import { forbidden, type ProblemResponse, problem, unauthorised } from "../requests/problems.ts";
+import { secretOf } from "../secrets.ts";
+import { bearer, fingerprint, Keys } from "./keys.ts";
+
+type Ctx = Context<App>;
+
+/** What a guard gives: what it found, or the response that ends the request. */
+export type Guarded<T> =
+  | { readonly pass: true; readonly value: T }
+  | { readonly pass: false; readonly response: ProblemResponse };
+
+const pass = <T>(value: T): Guarded<T> => ({ pass: true, value });
+const stop = (response: ProblemResponse): Guarded<never> => ({ pass: false, response });
+
+let made: { readonly secret: string; readonly keys: Keys } | null = null;
+
+/** The deployment's keys. One secret an isolate, so they are made once. */
+export function keysOf(c: Ctx): Keys {
+  const secret = secretOf(c.env, "KEY_SECRET");
+  if (made?.secret !== secret) made = { secret, keys: new Keys(secret) };
+  return made.keys;
+}
+
+/** Passes an organiser key of this fair; gives its generation, which the fair still has to accept. */
+export async function organiser(c: Ctx, fair: FairId): Promise<Guarded<number>> {
+  const token = bearer(c.req.header("Authorization"));
+  if (token === null) return stop(unauthorised(c));
+  const generation = await keysOf(c).organiserGeneration(fair, token);
+  return generation === null ? stop(forbidden(c)) : pass(generation);
+}
+
+/** Passes a crew key of this stall; gives its generation, which the stall still has to accept. */
+export async function crew(c: Ctx, fair: FairId, stall: StallId): Promise<Guarded<number>> {
+  const token = bearer(c.req.header("Authorization"));
+  if (token === null) return stop(unauthorised(c));
+  const generation = await keysOf(c).crewGeneration(fair, stall, token);
+  return generation === null ? stop(forbidden(c)) : pass(generation);
+}
+
+export type Caller =
+  | { readonly role: "crew"; readonly generation: number }
+  | { readonly role: "customer"; readonly customer: CustomerId }
+  | { readonly role: "stranger" };
+
+/** Crew, a known customer, or nobody in particular; a key that is shown must be good. */
+export async function caller(c: Ctx, fair: FairId, stall: StallId): Promise<Guarded<Caller>> {
+  const header = c.req.header("Authorization");
+  if (header === undefined) return pass({ role: "stranger" });
+  const token = bearer(header);
+  if (token === null) return stop(unauthorised(c));
+  const keys = keysOf(c);
+  const generation = await keys.crewGeneration(fair, stall, token);
+  if (generation !== null) return pass({ role: "crew", generation });
+  const customer = await keys.customerOf(fair, stall, token);
+  return customer === null ? stop(forbidden(c)) : pass({ role: "customer", customer });
+}
+
+// A structured-field string in quotes, as the draft has it, or the bare key as many clients send it.
+const IDEMPOTENCY_KEY = /^(?:"([\x20-\x21\x23-\x5b\x5d-\x7e]{8,100})"|([A-Za-z0-9_.:-]{8,100}))$/;
+
+/** The write's own key with the body's fingerprint; a write without one could happen twice. */
+export async function writeKey(c: Ctx, role: string): Promise<Guarded<WriteKey>> {
+  const header = c.req.header("Idempotency-Key");
+  const match = header === undefined ? null : IDEMPOTENCY_KEY.exec(header);
+  const key = match?.[1] ?? match?.[2];
+  if (key === undefined) {
+    const detail =
+      header === undefined
+        ? "Send a new Idempotency-Key with each write and the same one when you repeat it."
+        : "Idempotency-Key must be 8 to 100 plain characters, in double quotes or bare.";
+    return stop(problem(c, "idempotency-key-needed", [400, "Idempotency-Key is needed", detail]));
+  }
+  const said = `${c.req.header("Content-Type") ?? ""}\n${await c.req.text()}`;
+  return pass({
+    scope: `${role} ${c.req.method} ${c.req.path} ${key}`,
+    fingerprint: await fingerprint(said),
+  });
+}

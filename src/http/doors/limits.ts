@@ -1,0 +1,65 @@
+/**
+ * How often anybody may call. The numbers stand in wrangler.toml; the platform's limiter counts where it is bound, a
+ * bucket in memory elsewhere. They are for floods: a whole fair behind one carrier's address stays far below.
+ */
+import type { Context, MiddlewareHandler } from "hono";
+import type { App, Env } from "../requests/env.ts";
+import { type ProblemResponse, problem } from "../requests/problems.ts";
+import { Buckets } from "./buckets.ts";
+import { networkOf } from "./networks.ts";
+
+/**
+ * Who is counted: a key of the fair's people, a customer's token or claim, an address that reads what is open to all,
+ * and an address that writes without a key or shows one that is not good.
+ */
+export type Counted = "key" | "customer" | "reader" | "stranger";
+
+const LIMITERS = {
+  key: { limiter: "KEY_LIMITER", perMinute: "LIMIT_KEY" },
+  customer: { limiter: "CUSTOMER_LIMITER", perMinute: "LIMIT_CUSTOMER" },
+  reader: { limiter: "READER_LIMITER", perMinute: "LIMIT_READER" },
+  stranger: { limiter: "STRANGER_LIMITER", perMinute: "LIMIT_STRANGER" },
+} as const satisfies Readonly<Record<Counted, { limiter: keyof Env; perMinute: keyof Env }>>;
+
+/** The platform's limiter says yes or no; its period is a minute. */
+const PLATFORM_SECONDS = 60;
+const buckets = new Buckets();
+
+/** Seconds the caller has to wait; 0 where the call may go on. Without a limit set, nobody is counted. */
+async function waitFor(env: Env, counted: Counted, caller: string): Promise<number> {
+  const { limiter, perMinute } = LIMITERS[counted];
+  const platform = env[limiter];
+  if (platform !== undefined) return (await platform.limit({ key: caller })).success ? 0 : PLATFORM_SECONDS;
+  const most = Number(env[perMinute]);
+  return most > 0 ? buckets.take(`${counted} ${caller}`, most, Date.now()) : 0;
+}
+
+const tooOften = (c: Context<App>, seconds: number): ProblemResponse => {
+  const response = problem(c, "too-often", [
+    429,
+    "Too often",
+    `This is asked more often than the stall can answer. Wait ${seconds} seconds and send it again.`,
+  ]);
+  response.headers.set("Retry-After", String(seconds));
+  return response;
+};
+
+/** Counts a call; the response that ends it where there were too many, else null. */
+export async function overLimit(
+  c: Context<App>,
+  counted: Counted,
+  caller: string = networkOf(c.req.header("CF-Connecting-IP")),
+): Promise<ProblemResponse | null> {
+  const seconds = await waitFor(c.env, counted, caller);
+  return seconds === 0 ? null : tooOften(c, seconds);
+}
+
+/** Counts every call of a route by its address. */
+export const limited =
+  (counted: "reader" | "stranger"): MiddlewareHandler<App> =>
+  async (c, next) => {
+    const over = await overLimit(c, counted);
+    if (over !== null) return over;
+    await next();
+    return undefined;
+  };

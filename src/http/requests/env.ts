@@ -1,0 +1,44 @@
+import type { Fair } from "../../fair/fair.ts";
+import type { Stall } from "../../stall/stall.ts";
+
+/** What the worker is given: its objects, its files, and the secrets and settings of the deployment. */
+export type Env = {
+  readonly STALL: DurableObjectNamespace<Stall>;
+  readonly FAIR: DurableObjectNamespace<Fair>;
+  readonly ASSETS: Fetcher;
+  /** The one secret all keys are derived from. */
+  readonly KEY_SECRET?: string;
+  /** What the owner of the deployment shows to make a fair. */
+  readonly OWNER_SECRET?: string;
+  /** The plain gateway's; further bindings that begin with GATEWAY_ are there where a mapping names them. */
+  readonly GATEWAY_URL?: string;
+  readonly GATEWAY_SECRET?: string;
+  readonly GATEWAY_NUMBER?: string;
+  /** "only" where nobody but this computer can reach the worker. */
+  readonly LOOPBACK?: string;
+  /** Planning without a key, where set to anything. */
+  readonly OPEN_PLANNING?: string;
+  /** Calls a minute (limits.ts), and the platform's own limiters where they are bound. */
+  readonly LIMIT_KEY?: string;
+  readonly LIMIT_CUSTOMER?: string;
+  readonly LIMIT_READER?: string;
+  readonly LIMIT_STRANGER?: string;
+  readonly KEY_LIMITER?: RateLimit;
+  readonly CUSTOMER_LIMITER?: RateLimit;
+  readonly READER_LIMITER?: RateLimit;
+  readonly STRANGER_LIMITER?: RateLimit;
+  /** Only on a laptop: the handset page and its messages. */
+  readonly HANDSET?: Fetcher;
+};
+
+export type App = {
+  readonly Bindings: Env;
+  readonly Variables: {
+    /** The request's id, a UUID made here: in the answer, in every log line, and with every call on an object. */
+    readonly request: string;
+    /** True once the body was read as what it should be. */
+    readonly read?: boolean;
+    /** Why the request was refused, where it was. */
+    readonly refused?: string;
+  };
+};

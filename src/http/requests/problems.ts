@@ -1,0 +1,214 @@
+/** Refusals as RFC 9457 problem details: the one place where a reason gets its status and its words. */
+import type { Context, TypedResponse } from "hono";
+import type { ClientErrorStatusCode } from "hono/utils/http-status";
+import type { Fault } from "../../model/basics/faults.ts";
+import type { Left, Problem } from "../../model/basics/problem.ts";
+import type { Refusal, WriteRefusal } from "../../model/orders/refusal.ts";
+
+type Extras = {
+  readonly errors?: readonly Fault[];
+  readonly left?: readonly Left[];
+  readonly stage?: string;
+};
+type Words = readonly [status: ClientErrorStatusCode, title: string, detail: string, extras?: Extras];
+
+export const PROBLEM_TYPE = "application/problem+json";
+
+/** A problem response, as the route types know it. */
+export type ProblemResponse = Response & TypedResponse<Problem, ClientErrorStatusCode, "json">;
+
+/** The occurrence a problem is about (RFC 9457, section 3.1.5): the request's id as a URN (RFC 9562). */
+export const occurrence = (c: Context): { readonly instance?: string } => {
+  const request: string | undefined = c.get("request");
+  return request === undefined ? {} : { instance: `urn:uuid:${request}` };
+};
+
+/** A problem as a response. `name` becomes its type, `/problems/<name>`. */
+export function problem(
+  c: Context,
+  name: string,
+  [status, title, detail, extras = {}]: Words,
+): ProblemResponse {
+  c.set("refused", name);
+  // extras are Problem's own members
+  const body = { type: `/problems/${name}`, title, status, detail, ...occurrence(c), ...extras } as Problem;
+  const headers = { "Content-Type": PROBLEM_TYPE, "Cache-Control": "no-store" };
+  // Hono has no typed way to answer JSON under another media type; the body is a Problem.
+  return c.body(JSON.stringify(body), status, headers) as unknown as ProblemResponse;
+}
+
+const when = (at: number): string => new Date(at).toISOString();
+
+function words(refusal: Refusal | WriteRefusal): Words {
+  switch (refusal.code) {
+    case "no-such-stall":
+      return [404, "No such stall", "There is no stall under this address. Check the link."];
+    case "no-menu":
+      return [409, "No menu yet", "This stall has not set its menu. Set it with PUT …/menu first."];
+    case "no-such-offer":
+      return [
+        422,
+        "Not on the menu",
+        `There is no offer "${refusal.offer}". GET …/menu lists what there is.`,
+        { errors: [{ pointer: `#/lines/${refusal.line}/offer`, detail: "is not on the menu" }] },
+      ];
+    case "no-such-choice":
+      return [
+        422,
+        "Not a choice",
+        `"${refusal.offer}" does not come in ${refusal.what} "${refusal.given}".`,
+        {
+          errors: [
+            {
+              pointer: `#/lines/${refusal.line}/${refusal.what}`,
+              detail: `is no ${refusal.what} of this offer`,
+            },
+          ],
+        },
+      ];
+    case "sold-out":
+      return [
+        409,
+        "Sold out",
+        `"${refusal.offer}" in ${refusal.colour}, ${refusal.size} is not left in that number. What is left of it stands in "left".`,
+        { left: refusal.left },
+      ];
+    case "too-many":
+      return [
+        422,
+        "Too many",
+        refusal.of === "line"
+          ? `At most ${refusal.most} garments on a line. Ask at the counter for more.`
+          : refusal.of === "order"
+            ? `At most ${refusal.most} garments in an order. Ask at the counter for more.`
+            : `You already have ${refusal.most} orders under way. Order again when one of them is collected.`,
+      ];
+    case "web-share":
+      return [
+        409,
+        "Order at the counter",
+        "What may be set aside for unpaid web orders is used up. Order at the counter.",
+      ];
+    case "web-off":
+      return [
+        409,
+        "No web orders now",
+        "The stall takes no orders on the web just now. Order at the counter or by text.",
+      ];
+    case "not-open":
+      return [
+        409,
+        "Closed",
+        refusal.opens === null
+          ? "The stall is closed."
+          : `The stall is closed. It opens at ${when(refusal.opens)}.`,
+      ];
+    case "line-too-long":
+      return [
+        409,
+        "Not before closing",
+        `The wait is about ${refusal.minutes} minutes and the stall closes at ${when(refusal.closes)}. Ask at the counter.`,
+      ];
+    case "paused":
+      return [409, "Paused", `The stall has paused (${refusal.reason}). Try again in a little while.`];
+    case "nothing-held":
+      return [409, "Nothing set aside", "Nothing is set aside for this customer."];
+    case "no-such-order":
+      return [404, "No such order", `There is no order ${refusal.number} here. Check the number.`];
+    case "no-such-job":
+      return [
+        404,
+        "No such garment",
+        `There is no garment ${refusal.job} being worked on. Look at the queue again.`,
+      ];
+    case "no-such-press":
+      return [404, "No such press", `The menu has no press "${refusal.press}".`];
+    case "press-down":
+      return [
+        409,
+        "Press is down",
+        `Press ${refusal.press} is marked as down. Mark it as up to pull for it.`,
+      ];
+    case "wrong-stage":
+      return [
+        409,
+        "Not at this stage",
+        `${refusal.what} is ${refusal.stage}; this needs it to be ${refusal.needs}.`,
+        { stage: refusal.stage },
+      ];
+    case "not-paid":
+      return [409, "Not paid", `Order ${refusal.number} is not paid. Take the payment first.`];
+    case "wrong-word":
+      return [
+        409,
+        "Wrong pickup word",
+        "That is not the pickup word of this order. Ask again before handing over.",
+      ];
+    case "number-taken":
+      return [409, "Number taken", `Paper number ${refusal.number} was used already. Check the slip.`];
+    case "stock":
+      return [
+        422,
+        "Stock sheet has faults",
+        'Nothing was changed. Each fault stands in "errors".',
+        { errors: refusal.faults },
+      ];
+    case "menu":
+      return [
+        422,
+        "Menu has faults",
+        'Nothing was changed. Each fault stands in "errors".',
+        { errors: refusal.faults },
+      ];
+    case "menu-changed":
+      return [
+        412,
+        "The menu was changed meanwhile",
+        "Somebody else saved this menu since you began. Read it again, and send your changes on top of it.",
+      ];
+    case "old-key":
+      return [
+        403,
+        "Key no longer works",
+        "This key was replaced by a newer one. Ask the organiser for the new link.",
+      ];
+    case "key-reused":
+      return [
+        422,
+        "Idempotency-Key used before",
+        "The same Idempotency-Key came with a different request. Make a new key for each new request.",
+      ];
+    default:
+      return refusal satisfies never;
+  }
+}
+
+/** The response to a refusal. */
+export function refusal(c: Context, refused: Refusal | WriteRefusal): ProblemResponse {
+  return problem(c, refused.code, words(refused));
+}
+
+export const invalid = (c: Context, errors: readonly Fault[]): ProblemResponse =>
+  problem(c, "invalid-request", [
+    400,
+    "Your request is not valid",
+    errors[0] === undefined ? "The request cannot be read." : `${errors[0].pointer}: ${errors[0].detail}`,
+    { errors },
+  ]);
+
+export const unauthorised = (c: Context): ProblemResponse => {
+  const response = problem(c, "key-needed", [
+    401,
+    "A key is needed",
+    "Open the page from the link that holds your key, or send it as Authorization: Bearer.",
+  ]);
+  response.headers.set("WWW-Authenticate", "Bearer");
+  return response;
+};
+
+export const forbidden = (c: Context): ProblemResponse =>
+  problem(c, "wrong-key", [
+    403,
+    "This key does not open that",
+    "Check that the link is whole and that it is for this fair and stall.",
+  ]);

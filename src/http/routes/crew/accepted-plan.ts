@@ -1,0 +1,47 @@
+/** The crew fills its stall from an accepted plan: the menu and the opening stock, in one step. */
+import { createRoute } from "@hono/zod-openapi";
+import { faultsOf } from "../../../model/basics/faults.ts";
+import { Menu } from "../../../model/menu/catalogue.ts";
+import { StockChange } from "../../../model/orders/stock.ts";
+import { AcceptedPlan, PlanTaken } from "../../../model/planning/accepted-plan.ts";
+import { type Filled, menuFromPlan } from "../../../planning/accepted.ts";
+import { crewRead, crewRoute, crewWrite, stallBase } from "../../doors/crew.ts";
+import { invalid } from "../../requests/problems.ts";
+import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
+
+const acceptPlan = createRoute({
+  method: "post",
+  path: `${stallBase}/plan`,
+  summary:
+    "Fill the menu and the opening stock from an accepted plan: both or, with every fault listed, neither",
+  ...crewRoute,
+  request: { headers: idempotency, params: stallPath, body: body(AcceptedPlan) },
+  responses: { 200: json(PlanTaken, "The stock as it opens, and what to look at first"), ...problems },
+});
+
+/** A fault of the menu that was made, told where the plan request has the figure it came from. */
+const inRequest = (pointer: string, { offersFrom }: Filled): string =>
+  pointer
+    .replace(/^#\/(?=blanks|designs|offers|presses|currency|rules)/, "#/request/")
+    .replace(/^(#\/request\/offers\/)(\d+)/, (_, place, at) => `${place}${offersFrom[Number(at)] ?? at}`);
+
+export const acceptedPlanRoutes = newRouter().openapi(acceptPlan, async (c) => {
+  const place = c.req.valid("param");
+  const now = await crewRead(c, place, (stall, generation) => stall.wholeMenu(generation));
+  if (!now.pass) return now.response;
+  const filled = menuFromPlan(c.req.valid("json"), now.value.menu);
+  const menu = Menu.safeParse(filled.menu);
+  const stock = StockChange.safeParse({ entries: filled.entries });
+  if (!menu.success || !stock.success) {
+    const menuFaults = menu.success ? [] : faultsOf(menu.error);
+    const stockFaults = stock.success ? [] : [{ pointer: "#/bring", detail: "bring at least one piece" }];
+    const told = menuFaults.map((fault) => ({ ...fault, pointer: inRequest(fault.pointer, filled) }));
+    return invalid(c, [...told, ...stockFaults]);
+  }
+  const answer = await crewWrite(c, place, (stall, generation, key) =>
+    stall.acceptPlan(generation, key, { type: "accept-plan", menu: menu.data, entries: stock.data.entries }, [
+      ...filled.check,
+    ]),
+  );
+  return answer.pass ? c.json(answer.value, 200) : answer.response;
+});

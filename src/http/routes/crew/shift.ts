@@ -1,0 +1,93 @@
+/** Who and what is at work: presses out of order, jobs kept aside, hands, and staying open. */
+import { createRoute } from "@hono/zod-openapi";
+import { z } from "zod";
+import { PressId } from "../../../model/basics/ids.ts";
+import { FloorView, Hands } from "../../../model/orders/order.ts";
+import { OffMenu } from "../../../model/orders/stock.ts";
+import { KeepAside, Undo } from "../../../model/orders/taps.ts";
+import { crewRoute, crewWrite, stallBase } from "../../doors/crew.ts";
+import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
+
+const onPress = z.strictObject({ ...stallPath.shape, press: PressId });
+const responses = { 200: json(FloorView, "The floor now"), ...problems };
+
+const pressRoute = <const A extends string, S extends z.ZodType>(action: A, schema: S, summary: string) =>
+  createRoute({
+    method: "post",
+    path: `${stallBase}/presses/{press}/${action}` as const,
+    summary,
+    ...crewRoute,
+    request: { headers: idempotency, params: onPress, body: body(schema) },
+    responses,
+  });
+
+const stallRoute = <const A extends string, S extends z.ZodType>(action: A, schema: S, summary: string) =>
+  createRoute({
+    method: "post",
+    path: `${stallBase}/${action}` as const,
+    summary,
+    ...crewRoute,
+    request: { headers: idempotency, params: stallPath, body: body(schema) },
+    responses,
+  });
+
+const nothing = z.strictObject({});
+
+export const shiftRoutes = newRouter()
+  .openapi(pressRoute("down", nothing, "Out of order: what it has goes back to the line"), async (c) => {
+    const { press, ...path } = c.req.valid("param");
+    const answer = await crewWrite(c, path, (stall, generation, key) =>
+      stall.onFloor(generation, key, { type: "press-down", press }),
+    );
+    return answer.pass ? c.json(answer.value, 200) : answer.response;
+  })
+  .openapi(pressRoute("up", nothing, "Working again"), async (c) => {
+    const { press, ...path } = c.req.valid("param");
+    const answer = await crewWrite(c, path, (stall, generation, key) =>
+      stall.onFloor(generation, key, { type: "press-up", press }),
+    );
+    return answer.pass ? c.json(answer.value, 200) : answer.response;
+  })
+  .openapi(
+    pressRoute("aside", KeepAside, "How many jobs to keep aside for it, for a tablet that loses its signal"),
+    async (c) => {
+      const { press, ...path } = c.req.valid("param");
+      const { jobs } = c.req.valid("json");
+      const answer = await crewWrite(c, path, (stall, generation, key) =>
+        stall.onFloor(generation, key, { type: "keep-aside", press, jobs }),
+      );
+      return answer.pass ? c.json(answer.value, 200) : answer.response;
+    },
+  )
+  .openapi(stallRoute("hands", Hands, "How many people are at the presses"), async (c) => {
+    const { hands } = c.req.valid("json");
+    const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
+      stall.onFloor(generation, key, { type: "set-hands", hands }),
+    );
+    return answer.pass ? c.json(answer.value, 200) : answer.response;
+  })
+  .openapi(
+    stallRoute(
+      "off-menu",
+      OffMenu,
+      "Take a blank or a transfer off the menu with what needs it, or put it back",
+    ),
+    async (c) => {
+      const told = c.req.valid("json");
+      const piece = "sku" in told ? (`sku:${told.sku}` as const) : (`transfer:${told.design}` as const);
+      const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
+        stall.onFloor(generation, key, { type: "set-off-menu", piece, off: told.off }),
+      );
+      return answer.pass ? c.json(answer.value, 200) : answer.response;
+    },
+  )
+  .openapi(
+    stallRoute("keep-open", Undo, "Take orders until closing time whatever the line; undo takes that back"),
+    async (c) => {
+      const { undo } = c.req.valid("json");
+      const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
+        stall.onFloor(generation, key, { type: "keep-open", open: !undo }),
+      );
+      return answer.pass ? c.json(answer.value, 200) : answer.response;
+    },
+  );

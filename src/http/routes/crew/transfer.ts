@@ -1,0 +1,86 @@
+/** A stall that goes to another fair, and a stall as one file. */
+import { createRoute } from "@hono/zod-openapi";
+import { CarriedStall, TakenIn, WholeStall } from "../../../model/accounts/whole-stall.ts";
+import { crewRead, crewRoute, crewWrite, stallBase } from "../../doors/crew.ts";
+import { keysOf } from "../../doors/guard.ts";
+import { fairOf } from "../../requests/objects.ts";
+import { invalid } from "../../requests/problems.ts";
+import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
+import { peopleAt } from "./people-at.ts";
+
+const carry = createRoute({
+  method: "get",
+  path: `${stallBase}/carry`,
+  summary: "What goes along to another fair: menu, stock on hand, lessons, costs; never a customer",
+  ...crewRoute,
+  request: { params: stallPath },
+  responses: { 200: json(CarriedStall, "To be sent to the other stall's address"), ...problems },
+});
+
+const takeCarried = createRoute({
+  method: "post",
+  path: `${stallBase}/carry`,
+  summary: "Take that into an empty stall: all of it or none",
+  ...crewRoute,
+  request: { headers: idempotency, params: stallPath, body: body(CarriedStall) },
+  responses: { 200: json(TakenIn, "The version in which it stands"), ...problems },
+});
+
+const everything = createRoute({
+  method: "get",
+  path: `${stallBase}/everything`,
+  summary: "Everything the stall owns as one file, names and numbers included: keep it as safe as the stall",
+  ...crewRoute,
+  request: { params: stallPath },
+  responses: { 200: json(WholeStall, "The journal, and the people apart"), ...problems },
+});
+
+const takeEverything = createRoute({
+  method: "put",
+  path: `${stallBase}/everything`,
+  summary: "Take such a file into an empty stall, which then stands as the other did",
+  ...crewRoute,
+  request: { headers: idempotency, params: stallPath, body: body(WholeStall) },
+  responses: { 200: json(TakenIn, "The version in which it stands"), ...problems },
+});
+
+const unkept = { "Cache-Control": "no-store" };
+
+export const movingRoutes = newRouter()
+  .openapi(carry, async (c) => {
+    const answer = await crewRead(c, c.req.valid("param"), (stall, generation) => stall.carry(generation));
+    return answer.pass ? c.json(answer.value, 200, unkept) : answer.response;
+  })
+  .openapi(takeCarried, async (c) => {
+    const carried = c.req.valid("json");
+    const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
+      stall.takeCarried(generation, key, carried),
+    );
+    return answer.pass ? c.json(answer.value, 200) : answer.response;
+  })
+  .openapi(everything, async (c) => {
+    const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
+      stall.everything(generation),
+    );
+    if (!answer.pass) return answer.response;
+    // A WholeStall that the object has already made into text.
+    return c.body(answer.value, 200, { ...unkept, "Content-Type": "application/json" }) as never;
+  })
+  .openapi(takeEverything, async (c) => {
+    // As text: between objects a value of many small parts costs several times as much.
+    const whole = c.req.valid("json");
+    const text = JSON.stringify(whole);
+    const path = c.req.valid("param");
+    const people = await peopleAt(whole, path, (of) => keysOf(c).opaqueId(of));
+    const answer = await crewWrite(c, path, (stall, generation, key) =>
+      stall.takeEverything(generation, key, text, people.numbers),
+    );
+    if (!answer.pass) return answer.response;
+    const { value } = answer;
+    // If it breaks off, the repeat of the write does it again.
+    if (!("fault" in value))
+      for (const sender of people.stopped) await fairOf(c, path.fair).setStopped(sender, true);
+    return "fault" in value
+      ? invalid(c, [{ pointer: "#/journal", detail: value.fault }])
+      : c.json(value, 200);
+  });

@@ -1,0 +1,226 @@
+/** What customers use: the menu, ordering, the conversation, the board. */
+import { createRoute } from "@hono/zod-openapi";
+import type { Context } from "hono";
+import { nanoid } from "nanoid";
+import { z } from "zod";
+import { CustomerId, type FairId, type StallId } from "../../../model/basics/ids.ts";
+import type { Language } from "../../../model/basics/words.ts";
+import { MenuView } from "../../../model/menu/menu-view.ts";
+import { ChatHistory, ChatReply, ChatTurn } from "../../../model/orders/chat.ts";
+import {
+  BoardView,
+  type OrderStanding,
+  OrderView,
+  type PhoneNumber,
+  PickupNumber,
+  PlacedOrder,
+  PlaceOrder,
+} from "../../../model/orders/order.ts";
+import type { PlaceRequest } from "../../../stall/calls/customer.ts";
+import type { LatestOrder } from "../../../stall/calls/replies.ts";
+import { readSender } from "../../../texting/senders.ts";
+import { settled, stallBase } from "../../doors/crew.ts";
+import { forAll, forAllAnd, onlyFor } from "../../doors/doors.ts";
+import { type Caller, caller, type Guarded, keysOf, writeKey } from "../../doors/guard.ts";
+import { gatewayOf } from "../../doors/web-hook.ts";
+import type { App } from "../../requests/env.ts";
+import { stallOf, versionHeaders, versionsOf } from "../../requests/objects.ts";
+import { forbidden, invalid, unauthorised } from "../../requests/problems.ts";
+import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
+
+type Path = { readonly fair: FairId; readonly stall: StallId };
+
+const onOrder = z.strictObject({ ...stallPath.shape, number: z.coerce.number().pipe(PickupNumber) });
+const tags = ["customer"];
+
+const menu = createRoute({
+  method: "get",
+  path: `${stallBase}/menu`,
+  summary: "What can be had right now",
+  tags,
+  ...forAll,
+  request: { params: stallPath },
+  responses: { 200: json(MenuView, "Now"), ...problems },
+});
+
+const place = createRoute({
+  method: "post",
+  path: `${stallBase}/orders`,
+  summary: "Place a whole order; with the crew's key it is a walk-up at the counter",
+  tags,
+  ...forAllAnd("crew", "customer"),
+  request: { headers: idempotency, params: stallPath, body: body(PlaceOrder) },
+  responses: { 201: json(PlacedOrder, "It stands"), ...problems },
+});
+
+const order = createRoute({
+  method: "get",
+  path: `${stallBase}/orders/{number}`,
+  summary: "An order, for whoever holds its claim",
+  tags,
+  ...onlyFor("claim"),
+  request: { params: onOrder },
+  responses: { 200: json(OrderView, "Now"), ...problems },
+});
+
+const chat = createRoute({
+  method: "post",
+  path: `${stallBase}/chat`,
+  summary: "One message of a conversation; the first one makes a customer and brings its token",
+  tags,
+  ...forAllAnd("customer"),
+  request: { params: stallPath, body: body(ChatTurn) },
+  responses: { 200: json(ChatReply, "The stall's replies"), ...problems },
+});
+
+const history = createRoute({
+  method: "get",
+  path: `${stallBase}/chat`,
+  summary: "What was said after a given message",
+  tags,
+  ...onlyFor("customer"),
+  request: { params: stallPath, query: z.strictObject({ after: z.coerce.number().int().min(0).default(0) }) },
+  responses: { 200: json(ChatHistory, "Newer messages, and the latest order"), ...problems },
+});
+
+const board = createRoute({
+  method: "get",
+  path: `${stallBase}/board`,
+  summary: "Pickup numbers only; answers 304 while nothing changed",
+  tags,
+  ...forAll,
+  request: { params: stallPath },
+  responses: { 200: json(BoardView, "Now"), 304: { description: "Nothing changed" }, ...problems },
+});
+
+/** The order a customer is shown, with the claim that opens it. */
+async function withClaim(
+  c: Context<App>,
+  { fair, stall }: Path,
+  standing: LatestOrder | null,
+): Promise<{ order?: OrderStanding }> {
+  if (standing === null) return {};
+  return { order: { ...standing, claim: await keysOf(c).claim(fair, stall, standing.number) } };
+}
+
+/** The language a browser asks for, where the conversation speaks it. */
+function languageOf(c: Context<App>): { language?: Language } {
+  const wanted = (c.req.header("Accept-Language") ?? "")
+    .split(",")
+    .map((part) => part.trim().slice(0, 2).toLowerCase());
+  const language = wanted.find((tag) => tag === "en" || tag === "es");
+  return language === undefined ? {} : { language };
+}
+
+/** The number in an order, read as the fair's own country writes it. */
+async function numberIn(
+  c: Context<App>,
+  { fair, stall }: Path,
+  given: string | undefined,
+): Promise<Guarded<{ readonly phone: PhoneNumber; readonly number: CustomerId } | null>> {
+  if (given === undefined) return { pass: true, value: null };
+  const { mapping } = await gatewayOf(c, fair);
+  const read = readSender(given, mapping.country);
+  if (read.kind !== "phone") {
+    const detail = "must be a telephone number, with its country code where it is from another country";
+    return { pass: false, response: invalid(c, [{ pointer: "#/phone", detail }]) };
+  }
+  const { phone } = read;
+  const number = await keysOf(c).opaqueId(`customer/${fair}/${stall}/${phone}`);
+  return { pass: true, value: { phone, number } };
+}
+
+type Given = { readonly phone: PhoneNumber; readonly number: CustomerId } | null;
+
+function placeRequest(who: Caller, request: PlaceOrder, given: Given, fresh: CustomerId): PlaceRequest {
+  const { lines, paper, takenAt } = request;
+  const isCrew = who.role === "crew";
+  const takenBy = !isCrew ? "web" : paper === undefined ? "counter" : "paper";
+  return {
+    command: {
+      type: "place",
+      customer: who.role === "customer" ? who.customer : fresh,
+      takenBy,
+      lines,
+      asks: lines.map((_, index) => index),
+      ...(isCrew && paper !== undefined
+        ? { paper: { number: paper.number, takenAt: Date.parse(paper.takenAt) } }
+        : {}),
+      ...(isCrew && takenAt !== undefined ? { takenAt: Date.parse(takenAt) } : {}),
+    },
+    name: request.name ?? null,
+    phone: given?.phone ?? null,
+    number: given?.number ?? null,
+    generation: isCrew ? who.generation : null,
+  };
+}
+
+export const customerRoutes = newRouter()
+  .openapi(menu, async (c) => {
+    const answer = settled(c, await stallOf(c, c.req.valid("param")).menu());
+    return answer.pass ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.response;
+  })
+  .openapi(place, async (c) => {
+    const path = c.req.valid("param");
+    const who = await caller(c, path.fair, path.stall);
+    if (!who.pass) return who.response;
+    const request = c.req.valid("json");
+    const forCrew = request.paper !== undefined || request.takenAt !== undefined;
+    if (forCrew && who.value.role !== "crew") return forbidden(c);
+    const role = who.value.role === "customer" ? `customer ${who.value.customer}` : who.value.role;
+    const key = await writeKey(c, role);
+    if (!key.pass) return key.response;
+    const given = await numberIn(c, path, request.phone);
+    if (!given.pass) return given.response;
+    const fresh = CustomerId.parse(nanoid(22));
+    const answer = settled(
+      c,
+      await stallOf(c, path).place(key.value, placeRequest(who.value, request, given.value, fresh)),
+    );
+    if (!answer.pass) return answer.response;
+    const { customer: _customer, ...placed } = answer.value;
+    const claim = await keysOf(c).claim(path.fair, path.stall, placed.number);
+    return c.json({ ...placed, claim }, 201);
+  })
+  .openapi(order, async (c) => {
+    const { number, ...path } = c.req.valid("param");
+    const answer = settled(c, await stallOf(c, path).order(number));
+    return answer.pass ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.response;
+  })
+  .openapi(chat, async (c) => {
+    const path = c.req.valid("param");
+    const who = await caller(c, path.fair, path.stall);
+    if (!who.pass) return who.response;
+    if (who.value.role === "crew") return forbidden(c);
+    const { id, text } = c.req.valid("json");
+    const keys = keysOf(c);
+    // A first message makes the customer; derived from its id, so that its repeat is the same customer.
+    const customer =
+      who.value.role === "customer"
+        ? who.value.customer
+        : await keys.opaqueId(`first/${path.fair}/${path.stall}/${id}`);
+    const spoken = { id, text, customer, phone: null, ...languageOf(c) };
+    const answer = settled(c, await stallOf(c, path).chat(spoken));
+    if (!answer.pass) return answer.response;
+    const replies = answer.value.replies.map((reply, index) => ({ id: `${id}-${index + 1}`, text: reply }));
+    const token = await keys.customer(path.fair, path.stall, customer);
+    return c.json({ customer: token, replies, ...(await withClaim(c, path, answer.value.order)) }, 200);
+  })
+  .openapi(history, async (c) => {
+    const path = c.req.valid("param");
+    const who = await caller(c, path.fair, path.stall);
+    if (!who.pass) return who.response;
+    if (who.value.role !== "customer") return unauthorised(c);
+    const answer = settled(c, await stallOf(c, path).history(who.value.customer, c.req.valid("query").after));
+    if (!answer.pass) return answer.response;
+    const { order: standing, ...page } = answer.value;
+    return c.json({ ...page, ...(await withClaim(c, path, standing)) }, 200, { "Cache-Control": "no-store" });
+  })
+  .openapi(board, async (c) => {
+    const answer = settled(c, await stallOf(c, c.req.valid("param")).board(versionsOf(c)));
+    if (!answer.pass) return answer.response;
+    const { version, view } = answer.value;
+    return view === null
+      ? c.body(null, 304, versionHeaders(version))
+      : c.json(view, 200, versionHeaders(version));
+  });

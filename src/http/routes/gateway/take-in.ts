@@ -1,0 +1,92 @@
+/** Takes one inbound text to the stall it is for, and sees that opting out holds for the whole number. */
+
+import type { Route } from "../../../fair/calls/texts.ts";
+import { answeredBy, type Destination, type Inbound } from "../../../fair/switchboard.ts";
+import type { CustomerId, FairId, StallId } from "../../../model/basics/ids.ts";
+import type { PhoneNumber } from "../../../model/orders/order.ts";
+import type { Answer } from "../../../model/orders/refusal.ts";
+import type { ChatAnswer } from "../../../stall/calls/texts.ts";
+import type { FromFair, Spoken } from "../../../stall/messages/conversation.ts";
+
+type Said = Omit<Spoken, "chance">;
+type Listed = Extract<Destination, { readonly to: "which" }>["stalls"];
+
+/** The objects a text passes through, and the keyed hash that names people to them. */
+export type TextPath = {
+  readonly fair: {
+    readonly route: (inbound: Omit<Inbound, "own">, to: string | null) => Promise<Route>;
+    readonly setStopped: (sender: string, stopped: boolean) => Promise<readonly StallId[]>;
+    readonly toldStopped: (sender: string, stopped: boolean) => Promise<void>;
+  };
+  readonly stall: (stall: StallId) => {
+    readonly text: (said: Said, fair: FromFair) => Promise<Answer<ChatAnswer>>;
+    readonly askWhich: (said: Said, fair: FromFair, stalls: Listed) => Promise<Answer<ChatAnswer>>;
+    readonly setStopped: (number: CustomerId, stopped: boolean) => Promise<void>;
+  };
+  readonly opaqueId: (of: string) => Promise<CustomerId>;
+};
+
+export type InText = {
+  readonly id: string;
+  readonly phone: PhoneNumber;
+  /** The number it was sent to, where the gateway says. */
+  readonly to: string | null;
+  readonly text: string;
+};
+
+/** Null: it cannot be answered, or was answered long ago. Repeated, it gets the same answer and does nothing twice. */
+export async function takeIn(
+  path: TextPath,
+  fair: FairId,
+  inAnswer: boolean,
+  { id: given, phone, to, text }: InText,
+): Promise<Answer<ChatAnswer> | "nobody" | null> {
+  const [id, sender] = await Promise.all([
+    path.opaqueId(`message/${fair}/${given}`),
+    path.opaqueId(`sender/${fair}/${phone}`),
+  ]);
+  const route = await path.fair.route({ message: id, sender, text }, to);
+  const { destination, stopped, gateway } = route;
+  if (destination.to === "nobody") return "nobody";
+  if (destination.to === "dropped") return null;
+  const stall = answeredBy(destination);
+  if (stall === undefined) throw new Error(`fair ${fair} asks which stall without naming one`);
+  const [number, customer] = await Promise.all([
+    path.opaqueId(`customer/${fair}/${stall}/${phone}`),
+    // Whoever knows numbers cannot come to this id: it is made from the message's own.
+    path.opaqueId(`first-text/${fair}/${stall}/${given}`),
+  ]);
+  const said = { id, customer, number, phone, text: destination.to === "stall" ? destination.text : text };
+  const fromFair = { stopped, gateway, inAnswer };
+  const object = path.stall(stall);
+  const answer: Answer<ChatAnswer> =
+    destination.to === "stall"
+      ? await object.text(said, fromFair)
+      : await object.askWhich(said, fromFair, destination.stalls);
+  if (!answer.done) return answer;
+  // Where telling the stalls broke off, the next text of the number, or this one's repeat, takes it up again.
+  const { optedOut } = answer.value;
+  if (optedOut !== stopped || route.telling) await tellAll(path, fair, sender, phone, optedOut);
+  return answer;
+}
+
+/**
+ * The fair puts it down first: from then on no text is routed without it, and every stall the number wrote to
+ * up to then is told.
+ */
+async function tellAll(
+  path: TextPath,
+  fair: FairId,
+  sender: string,
+  phone: PhoneNumber,
+  stopped: boolean,
+): Promise<void> {
+  const stalls = await path.fair.setStopped(sender, stopped);
+  await Promise.all(
+    stalls.map(async (stall) => {
+      const number = await path.opaqueId(`customer/${fair}/${stall}/${phone}`);
+      await path.stall(stall).setStopped(number, stopped);
+    }),
+  );
+  await path.fair.toldStopped(sender, stopped);
+}

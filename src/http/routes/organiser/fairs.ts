@@ -1,0 +1,114 @@
+/** The owner's and the organiser's routes: fairs and their stalls. */
+import { createRoute } from "@hono/zod-openapi";
+import type { Context } from "hono";
+import { z } from "zod";
+import { FairId, OwnStallId } from "../../../model/basics/ids.ts";
+import { AddedStall, AddStall, CreatedFair, CreateFair, NewKey } from "../../../model/fair/fair.ts";
+import { onlyFor } from "../../doors/doors.ts";
+import { keysOf, organiser, writeKey } from "../../doors/guard.ts";
+import type { App } from "../../requests/env.ts";
+import { fairOf } from "../../requests/objects.ts";
+import { forbidden, problem } from "../../requests/problems.ts";
+import { body, fairPath, idempotency, json, newRouter, problems } from "../../requests/router.ts";
+
+/** Only stalls of the fair are added and have keys made; a rehearsal is begun by its crew. */
+const ownStallPath = z.strictObject({ fair: FairId, stall: OwnStallId });
+
+const create = createRoute({
+  method: "post",
+  path: "/v1/fairs",
+  summary: "Create a fair; gives the organiser's key",
+  tags: ["owner"],
+  ...onlyFor("owner"),
+  request: { headers: idempotency, body: body(CreateFair) },
+  responses: { 201: json(CreatedFair, "Created, or created before by the same request"), ...problems },
+});
+
+const rekey = createRoute({
+  method: "post",
+  path: "/v1/fairs/{fair}/key",
+  summary: "Give a fair a new organiser key; the old one stops, at once or after an overlap",
+  tags: ["owner"],
+  ...onlyFor("owner"),
+  request: { headers: idempotency, params: fairPath, body: body(NewKey) },
+  responses: { 200: json(CreatedFair, "The fair and its new organiser key"), ...problems },
+});
+
+const add = createRoute({
+  method: "put",
+  path: "/v1/fairs/{fair}/stalls/{stall}",
+  summary: "Add or rename a stall; gives the crew's key",
+  tags: ["organiser"],
+  ...onlyFor("organiser"),
+  request: { headers: idempotency, params: ownStallPath, body: body(AddStall) },
+  responses: { 200: json(AddedStall, "The stall and its crew key"), ...problems },
+});
+
+const rotate = createRoute({
+  method: "post",
+  path: "/v1/fairs/{fair}/stalls/{stall}/key",
+  summary: "Give a stall a new crew key; the old one stops, at once or after an overlap",
+  tags: ["organiser"],
+  ...onlyFor("organiser"),
+  request: { headers: idempotency, params: ownStallPath, body: body(NewKey) },
+  responses: { 200: json(AddedStall, "The stall and its new crew key"), ...problems },
+});
+
+const noSuchFair = (c: Context<App>, fair: FairId) =>
+  problem(c, "no-such-fair", [404, "No such fair", `There is no fair "${fair}". Create it first.`]);
+
+export const fairRoutes = newRouter()
+  .openapi(create, async (c) => {
+    const key = await writeKey(c, "owner");
+    if (!key.pass) return key.response;
+    const request = c.req.valid("json");
+    const { generation, made } = await fairOf(c, request.fair).create(key.value, request);
+    if (!made) {
+      return problem(c, "fair-exists", [
+        409,
+        "That fair exists",
+        `There is a fair "${request.fair}" already. Pick another short name.`,
+      ]);
+    }
+    return c.json({ fair: request.fair, key: await keysOf(c).organiser(request.fair, generation) }, 201);
+  })
+  .openapi(rekey, async (c) => {
+    const { fair } = c.req.valid("param");
+    const write = await writeKey(c, "owner");
+    if (!write.pass) return write.response;
+    const generation = await fairOf(c, fair).newKey(write.value, c.req.valid("json").overlapMinutes);
+    if (generation === null) return noSuchFair(c, fair);
+    return c.json({ fair, key: await keysOf(c).organiser(fair, generation) }, 200);
+  })
+  .openapi(add, async (c) => {
+    const { fair, stall } = c.req.valid("param");
+    const guard = await organiser(c, fair);
+    if (!guard.pass) return guard.response;
+    const write = await writeKey(c, "organiser");
+    if (!write.pass) return write.response;
+    const { name } = c.req.valid("json");
+    const keys = await fairOf(c, fair).addStall(guard.value, stall, name);
+    if (keys === null) return noSuchFair(c, fair);
+    if (keys === "old-key") return forbidden(c);
+    await fairOf(c, fair).tellStalls();
+    return c.json({ stall, key: await keysOf(c).crew(fair, stall, keys.generation) }, 200);
+  })
+  .openapi(rotate, async (c) => {
+    const { fair, stall } = c.req.valid("param");
+    const guard = await organiser(c, fair);
+    if (!guard.pass) return guard.response;
+    const write = await writeKey(c, "organiser");
+    if (!write.pass) return write.response;
+    const { overlapMinutes } = c.req.valid("json");
+    const keys = await fairOf(c, fair).newStallKey(guard.value, write.value, stall, overlapMinutes);
+    if (keys === "old-key") return forbidden(c);
+    if (keys === null) {
+      return problem(c, "no-such-stall", [
+        404,
+        "No such stall",
+        `The fair has no stall "${stall}". Add it first.`,
+      ]);
+    }
+    await fairOf(c, fair).tellStalls();
+    return c.json({ stall, key: await keysOf(c).crew(fair, stall, keys.generation) }, 200);
+  });

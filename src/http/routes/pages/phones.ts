@@ -1,0 +1,13 @@
+/** The handset page and what it talks to: only where the worker runs on a computer that offers one. */
+import { Hono } from "hono";
+import { PhonesPage } from "../../../screens/pages/phones.tsx";
+import type { App } from "../../requests/env.ts";
+
+export const phoneRoutes = new Hono<App>()
+  .get("/phones", (c) => (c.env.HANDSET === undefined ? c.notFound() : c.html(PhonesPage())))
+  .all("/phones/*", async (c) => {
+    if (c.env.HANDSET === undefined) return c.notFound();
+    const answer = await c.env.HANDSET.fetch(c.req.raw);
+    // A fetched response cannot be given more headers; a copy can.
+    return new Response(answer.body, answer);
+  });

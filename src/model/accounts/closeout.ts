@@ -1,0 +1,222 @@
+import { z } from "zod";
+import { BlankId, ColourId, DesignId, OfferId, SizeId, Sku } from "../basics/ids.ts";
+import { Currency, minorUnits } from "../basics/money.ts";
+import { instant, plainText } from "../basics/words.ts";
+import { Tender } from "../orders/order.ts";
+import { SpoilReason } from "../orders/taps.ts";
+
+/** A day of the account, by the date on which the fair opened. */
+export const Day = z.iso.date();
+
+const percent = (most: number) => z.int().min(0).max(most);
+
+/** What a day cost that the stall cannot count by itself. Amounts in minor units. */
+export const DayCosts = z
+  .strictObject({
+    blanks: z
+      .array(
+        z.strictObject({
+          blank: BlankId,
+          size: SizeId.optional().describe("Only this size of it; without, every size that has no own line"),
+          cost: minorUnits().describe("Of one"),
+          worthPercent: percent(100)
+            .default(80)
+            .describe("What one that is left is worth next time, of its cost"),
+        }),
+      )
+      .max(240)
+      .default([]),
+    transfers: z
+      .array(
+        z.strictObject({
+          design: DesignId,
+          cost: minorUnits().describe("Of one"),
+          worthPercent: percent(100).default(0).describe("0 for a dated one"),
+        }),
+      )
+      .max(60)
+      .default([]),
+    fees: z
+      .array(z.strictObject({ name: plainText(40), amount: minorUnits() }))
+      .max(30)
+      .default([])
+      .describe("Pitch, power, travel, permit"),
+    wages: z
+      .strictObject({
+        people: z.int().min(0).max(60),
+        hours: z.number().min(0).max(48).describe("Paid hours of each"),
+        hourly: minorUnits(),
+      })
+      .optional(),
+    cardFee: z
+      .strictObject({
+        partsPerMillion: z.int().min(0).max(1_000_000).describe("Of what was paid by card: 2.7 % is 27000"),
+        each: minorUnits().default(0).describe("For each payment by card"),
+      })
+      .optional(),
+  })
+  .meta({ id: "DayCosts", description: "What a day cost: pieces, fees, wages, card fees" });
+export type DayCosts = z.infer<typeof DayCosts>;
+
+export const SetCosts = z.strictObject({ day: Day, costs: DayCosts }).meta({ id: "SetCosts" });
+export const CloseDay = z.strictObject({ day: Day }).meta({ id: "CloseDay" });
+export const ReopenDay = z.strictObject({ day: Day, reason: plainText(80) }).meta({ id: "ReopenDay" });
+
+export const DayStanding = z.strictObject({ day: Day, closed: z.boolean() }).meta({ id: "DayStanding" });
+export const TellCrowd = z
+  .strictObject({
+    day: Day,
+    crowd: z
+      .strictObject({
+        passersBy: z.int().min(1).max(10_000_000),
+        uncertainty: z
+          .number()
+          .min(0)
+          .max(2)
+          .default(0.2)
+          .describe("Standard deviation of the count, as a share of it"),
+      })
+      .nullable(),
+  })
+  .meta({ id: "TellCrowd" });
+export const PassersBy = z
+  .strictObject({
+    people: z.int().min(0).max(100_000),
+    seconds: z.int().min(1).max(86_400).describe("How long the crew watched, up to now"),
+  })
+  .meta({ id: "PassersBy" });
+export const CountedPassersBy = z
+  .strictObject({ people: z.int(), seconds: z.int() })
+  .meta({ id: "CountedPassersBy" });
+
+const count = () => z.int();
+const money = () => z.int().describe("Minor units");
+
+const pieceCounts = {
+  opening: count().describe("There when the day began, or counted first on this day"),
+  delivered: count(),
+  corrected: count(),
+  pressed: count(),
+  spoiled: z.partialRecord(SpoilReason, count()).describe("By reason"),
+  expected: count().describe("opening + delivered + corrected - pressed - spoiled"),
+  counted: count()
+    .nullable()
+    .describe("The last count, less what was used after it; null where nobody counted"),
+  missing: count().nullable().describe("expected - counted"),
+  left: count().describe("On hand at the end of the day"),
+  emptyAt: instant().nullable().describe("Since when none of it was free"),
+  unitCost: money().nullable(),
+  leftCost: money().nullable(),
+  worthNextTime: money().nullable(),
+};
+
+const sold = { garments: count(), amount: money().describe("Before tax"), returned: count() };
+
+/** One day's account. */
+export const Closeout = z
+  .strictObject({
+    asOf: instant(),
+    fair: z.string(),
+    stall: z.string(),
+    timeZone: z.string(),
+    currency: Currency,
+    day: Day,
+    stage: z.enum(["open", "closed", "reopened"]),
+    closedAt: instant().nullable(),
+    reopenings: z.array(z.strictObject({ at: instant(), reason: z.string() })),
+    days: z.array(z.strictObject({ day: Day, closed: z.boolean() })).describe("Every day there is"),
+    openOrders: count().describe("Orders not finished yet, as things stand now"),
+    skus: z.array(
+      z.strictObject({
+        sku: Sku,
+        name: z.string(),
+        ...pieceCounts,
+      }),
+    ),
+    transfers: z.array(z.strictObject({ design: DesignId, name: z.string(), ...pieceCounts })),
+    sales: z.strictObject({
+      choices: z.array(
+        z.strictObject({
+          offer: OfferId,
+          name: z.string(),
+          colour: ColourId,
+          colourName: z.string(),
+          size: SizeId,
+          sizeName: z.string(),
+          ...sold,
+          asked: count().describe("Garments asked for, met or not"),
+          unmet: count().describe("Of those, garments that could not be had, for whatever reason"),
+        }),
+      ),
+      offers: z.array(z.strictObject({ offer: OfferId, name: z.string(), ...sold })),
+      colours: z.array(z.strictObject({ colour: ColourId, name: z.string(), ...sold })),
+      sizes: z.array(z.strictObject({ size: SizeId, name: z.string(), ...sold })),
+      hours: z.array(
+        z.strictObject({
+          from: z.string().describe("The fair's own clock"),
+          orders: count(),
+          garments: count(),
+          amount: money().describe("Before tax"),
+        }),
+      ),
+      tenders: z.array(
+        z.strictObject({
+          tender: z.union([Tender, z.literal("not-noted")]),
+          payments: count(),
+          amount: money().describe("Tax included"),
+          returns: count(),
+          givenBack: money().describe("Tax included"),
+        }),
+      ),
+    }),
+    money: z.strictObject({
+      sales: money().describe("Before tax, at the menu's prices"),
+      difference: money().describe("Paid beyond the prices, less where negative"),
+      givenBack: money().describe("Of both, to whoever brought something back"),
+      tax: money().describe("Collected, less what was given back: owed, not earned"),
+      blanks: money().describe("Blanks pressed, spoiled or missing, at cost"),
+      transfers: money().describe("Transfers pressed, spoiled or missing, at cost"),
+      fees: money(),
+      wages: money(),
+      cardFees: money(),
+      profit: money(),
+      openHours: z.number().describe("How long the fair was open"),
+      profitPerHour: money().nullable(),
+    }),
+    waste: z.strictObject({
+      blanks: count().describe("Spoiled"),
+      transfers: count().describe("Spoiled"),
+      missing: count().describe("Pieces that counts did not find"),
+      unsold: count().describe("Garments pressed for orders that were not kept"),
+      cost: money().describe("Of all of it"),
+    }),
+    soldOut: z.array(
+      z.strictObject({
+        offer: OfferId,
+        name: z.string(),
+        colour: ColourId,
+        colourName: z.string(),
+        size: SizeId,
+        sizeName: z.string(),
+        at: instant().nullable().describe("Null where there was none of it all day"),
+        unmetAfter: count().describe("Garments asked for in vain while it was out"),
+      }),
+    ),
+    left: z.strictObject({
+      blanks: count(),
+      transfers: count(),
+      cost: money(),
+      worthNextTime: money(),
+    }),
+    waits: z.strictObject({
+      promised: count().describe("Orders that became ready, with a promise"),
+      kept: count(),
+      medianMinutes: z.number().nullable(),
+      p90Minutes: z.number().nullable(),
+    }),
+    costs: DayCosts.nullable().describe("As they were typed for this day"),
+    earlierCosts: DayCosts.nullable().describe("Those of the last day before, to begin from"),
+    unpriced: z.array(z.string()).describe("Blanks and designs used that have no cost yet"),
+  })
+  .meta({ id: "Closeout", description: "One day of a stall: stock, sales, money, waste, waits" });
+export type Closeout = z.infer<typeof Closeout>;

@@ -1,0 +1,56 @@
+import { z } from "zod";
+import { instant } from "../basics/words.ts";
+import { Menu } from "../menu/catalogue.ts";
+import { StockEntry } from "../orders/stock.ts";
+import { DayCosts } from "./closeout.ts";
+import { Lessons } from "./lessons.ts";
+
+/** What goes along to another fair: what is sold, what is left, what was learnt. Never a customer. */
+export const CarriedStall = z
+  .strictObject({
+    menu: Menu,
+    stock: z.array(StockEntry).max(2000).describe("What is on hand, as counted"),
+    lessons: z.array(Lessons).max(60),
+    costs: DayCosts.nullable().describe("The latest that were typed, to begin from"),
+  })
+  .meta({ id: "CarriedStall", description: "A stall as it goes to another fair: menu, stock, lessons" });
+export type CarriedStall = z.infer<typeof CarriedStall>;
+
+/** A record as it stands, under its own key. */
+const Rows = z.array(z.tuple([z.string().min(1).max(400), z.looseObject({})])).max(200_000);
+
+/**
+ * All that a stall owns. Its state is not in it: it follows from the journal, entry by entry. Customers' names,
+ * numbers and conversations stand apart, so that a copy can be made without them.
+ */
+export const WholeStall = z
+  .strictObject({
+    format: z.literal("stallpress-stall"),
+    version: z.literal(1),
+    exportedAt: instant(),
+    journal: z
+      .array(
+        z.strictObject({
+          sequence: z.int().min(1),
+          at: z.int().describe("Milliseconds since 1970, UTC"),
+          events: z
+            .array(z.looseObject({ type: z.string().min(1).max(40) }))
+            .min(1)
+            .describe("What happened, in order"),
+        }),
+      )
+      .min(1)
+      .max(2_000_000),
+    people: z
+      .strictObject({
+        persons: Rows.describe("Names and numbers, by customer id"),
+        conversations: Rows.describe("What was said last, by customer id"),
+        texts: Rows.describe("Texts in and out by the quarter of an hour"),
+        orders: Rows.optional().describe("Numbers that confirmed an order, and who took its payment"),
+      })
+      .describe("Outside the journal; erased by the stall's own rule, in a copy too"),
+  })
+  .meta({ id: "WholeStall", description: "Everything a stall owns, to be taken into an empty one" });
+export type WholeStall = z.infer<typeof WholeStall>;
+
+export const TakenIn = z.strictObject({ version: z.int() }).meta({ id: "TakenIn" });

@@ -1,0 +1,58 @@
+import { z } from "zod";
+import { FairId, StallId } from "../basics/ids.ts";
+import { instant, plainText } from "../basics/words.ts";
+
+const KNOWN_ZONES = new Set([...Intl.supportedValuesOf("timeZone"), "UTC"]);
+
+export const TimeZone = z
+  .string()
+  .refine((zone) => KNOWN_ZONES.has(zone), "must be an IANA time zone such as Europe/London")
+  .meta({ id: "TimeZone" });
+
+const Opening = z
+  .strictObject({ opens: instant(), closes: instant() })
+  .refine(({ opens, closes }) => Date.parse(opens) < Date.parse(closes), "must close after it opens")
+  .meta({ id: "Opening" });
+
+export const CreateFair = z
+  .strictObject({
+    fair: FairId,
+    name: plainText(60),
+    timeZone: TimeZone,
+    openings: z.array(Opening).min(1).max(31),
+  })
+  .meta({ id: "CreateFair" });
+export type CreateFair = z.infer<typeof CreateFair>;
+
+/** What of a fair may change once it stands: everything but its address. */
+export const ChangeFair = z
+  .strictObject({
+    name: plainText(60),
+    timeZone: TimeZone.optional().describe("Left out, the fair's clock stays as it is"),
+    openings: z.array(Opening).min(1).max(31),
+  })
+  .meta({ id: "ChangeFair" });
+export type ChangeFair = z.infer<typeof ChangeFair>;
+
+export const FairView = z
+  .strictObject({
+    fair: FairId,
+    name: z.string(),
+    timeZone: z.string(),
+    openings: z.array(z.strictObject({ opens: instant(), closes: instant() })),
+  })
+  .meta({ id: "FairView", description: "A fair's name, its clock, and when it is open" });
+export type FairView = z.infer<typeof FairView>;
+
+export const CreatedFair = z.strictObject({ fair: FairId, key: z.string() }).meta({ id: "CreatedFair" });
+
+export const AddStall = z.strictObject({ name: plainText(40) }).meta({ id: "AddStall" });
+export type AddStall = z.infer<typeof AddStall>;
+
+export const AddedStall = z.strictObject({ stall: StallId, key: z.string() }).meta({ id: "AddedStall" });
+
+export const NewKey = z
+  .strictObject({
+    overlapMinutes: z.int().min(0).max(1440).default(0).describe("How long the old key still works"),
+  })
+  .meta({ id: "NewKey" });

@@ -1,0 +1,112 @@
+import { type Fault, pointer } from "../basics/faults.ts";
+import type { Blank, Menu, Offer } from "./catalogue.ts";
+
+type Named = { readonly id: string };
+
+/** Every entry whose id was already used by an earlier one. */
+function repeated(list: string, entries: readonly Named[]): Fault[] {
+  const seen = new Set<string>();
+  return entries.flatMap(({ id }, index) => {
+    if (!seen.has(id)) {
+      seen.add(id);
+      return [];
+    }
+    return [{ pointer: `${list}/${index}/id`, detail: `"${id}" is used twice; give each its own id` }];
+  });
+}
+
+/** Every id that the known ones do not hold. */
+function unknown(
+  list: string,
+  ids: readonly string[] | undefined,
+  known: readonly Named[],
+  owner: string,
+): Fault[] {
+  return (ids ?? []).flatMap((id, index) =>
+    known.some((entry) => entry.id === id)
+      ? []
+      : [
+          {
+            pointer: `${list}/${index}`,
+            detail: `${owner} has no "${id}"; add it there or take it out here`,
+          },
+        ],
+  );
+}
+
+/** Whether two lists of choices, where none given means all, have one in common. */
+function share(one: readonly string[] | undefined, other: readonly string[] | undefined): boolean {
+  return one === undefined || other === undefined || one.some((id) => other.includes(id));
+}
+
+/** Whether some garment could be sold as either of the two offers. */
+function overlap(one: Offer, other: Offer): boolean {
+  return (
+    one.blank === other.blank &&
+    one.design === other.design &&
+    share(one.colours, other.colours) &&
+    share(one.sizes, other.sizes)
+  );
+}
+
+function offerFaults(menu: Menu): Fault[] {
+  return menu.offers.flatMap((offer, index) => {
+    const at = pointer(["offers", index]);
+    const faults: Fault[] = [];
+    const blank = menu.blanks.find(({ id }) => id === offer.blank);
+    if (blank === undefined) {
+      faults.push({
+        pointer: `${at}/blank`,
+        detail: `there is no blank "${offer.blank}"; add it or pick another`,
+      });
+    } else {
+      faults.push(...unknown(`${at}/colours`, offer.colours, blank.colours, `blank "${blank.id}"`));
+      faults.push(...unknown(`${at}/sizes`, offer.sizes, blank.sizes, `blank "${blank.id}"`));
+    }
+    if (!menu.designs.some(({ id }) => id === offer.design)) {
+      faults.push({
+        pointer: `${at}/design`,
+        detail: `there is no design "${offer.design}"; add it or pick another`,
+      });
+    }
+    const alike = menu.offers.slice(0, index).find((earlier) => overlap(earlier, offer));
+    if (alike !== undefined) {
+      faults.push({
+        pointer: at,
+        detail: `sells the same design on the same blank as offer "${alike.id}"; keep one, or give them different colours or sizes`,
+      });
+    }
+    const name = offer.name.toLowerCase();
+    if (menu.offers.findIndex((other) => other.name.toLowerCase() === name) < index) {
+      faults.push({
+        pointer: `${at}/name`,
+        detail: `"${offer.name}" names two offers; customers could not tell them apart`,
+      });
+    }
+    return faults;
+  });
+}
+
+function blankFaults(menu: Menu, blank: Blank, index: number): Fault[] {
+  const at = pointer(["blanks", index]);
+  const faults = [...repeated(`${at}/colours`, blank.colours), ...repeated(`${at}/sizes`, blank.sizes)];
+  if (!menu.presses.some(({ platen }) => platen === blank.platen)) {
+    faults.push({
+      pointer: `${at}/platen`,
+      detail: `no press has a ${blank.platen} platen; add such a press or take this blank off the menu`,
+    });
+  }
+  return faults;
+}
+
+/** Every way in which a well-formed menu contradicts itself; empty when it can be used. */
+export function menuFaults(menu: Menu): readonly Fault[] {
+  return [
+    ...repeated("#/blanks", menu.blanks),
+    ...menu.blanks.flatMap((blank, index) => blankFaults(menu, blank, index)),
+    ...repeated("#/designs", menu.designs),
+    ...repeated("#/offers", menu.offers),
+    ...offerFaults(menu),
+    ...repeated("#/presses", menu.presses),
+  ];
+}

@@ -1,0 +1,33 @@
+/** What a customer is shown of a menu. */
+import { z } from "zod";
+import { ColourId, OfferId, SizeId } from "../basics/ids.ts";
+import { Currency, minorUnits } from "../basics/money.ts";
+
+export const MenuView = z
+  .strictObject({
+    stall: z.string(),
+    currency: Currency,
+    open: z.boolean(),
+    paused: z.boolean(),
+    lastOrders: z.boolean().describe("The line is nearly too long to press before closing time"),
+    waitMinutes: z.int().min(0).describe("For one garment ordered now"),
+    offers: z.array(
+      z.strictObject({
+        number: z.int().min(1).describe("Fixed all day"),
+        offer: OfferId,
+        name: z.string(),
+        price: minorUnits(),
+        left: z.array(
+          z.strictObject({
+            colour: ColourId,
+            colourName: z.string(),
+            size: SizeId,
+            sizeName: z.string(),
+            free: z.int().min(0),
+          }),
+        ),
+      }),
+    ),
+  })
+  .meta({ id: "MenuView", description: "What can be had right now" });
+export type MenuView = z.infer<typeof MenuView>;

@@ -1,0 +1,82 @@
+import { z } from "zod";
+import { plainText } from "../basics/words.ts";
+import { paymentLinkFault } from "./payment-link.ts";
+
+/** When a stall wants its money: before a garment is pressed, before it is handed over, or not noted at all. */
+const PaymentRule = z.enum(["before-pressing", "before-handover", "not-tracked"]).meta({ id: "PaymentRule" });
+
+const partsPerMillion = () => z.int().min(0).max(1_000_000);
+
+/** What a stall may set for itself; every field has the default that suits a small stall. */
+export const Rules = z
+  .strictObject({
+    holdMinutes: z
+      .int()
+      .min(1)
+      .max(30)
+      .default(3)
+      .describe("How long stock is set aside for an unconfirmed order"),
+    garmentsPerLine: z.int().min(1).max(50).default(6).describe("Most garments on one line of a phone order"),
+    garmentsPerOrder: z.int().min(1).max(60).default(12).describe("Most garments in a phone order"),
+    openOrdersPerSender: z.int().min(1).max(20).default(3).describe("Most unfinished orders of one sender"),
+    textsPerMinute: z.int().min(3).max(120).default(20).describe("Texts answered per sender in a minute"),
+    webHoldPercent: z
+      .int()
+      .min(1)
+      .max(100)
+      .default(20)
+      .describe("Most of what is free that unpaid web orders and holds may set aside, in percent"),
+    webOrders: z.boolean().default(true).describe("Whether customers may order on the web page just now"),
+    payment: PaymentRule.default("not-tracked"),
+    payMinutes: z.int().min(1).max(240).default(20).describe("How long an order may wait for its payment"),
+    paymentLink: z
+      .string()
+      .max(120)
+      .superRefine((template, context) => {
+        const message = paymentLinkFault(template);
+        if (message !== null) context.addIssue({ code: "custom", message });
+      })
+      .optional()
+      .describe(
+        "Where an order can be paid, https only, with the slots {order}, {amount} and {currency}; said when an order was placed. Payments are still noted by the crew",
+      ),
+    taxPartsPerMillion: partsPerMillion().default(0).describe("Sales tax on top of prices: 7.25 % is 72500"),
+    taxBasis: z
+      .enum(["item", "order"])
+      .default("order")
+      .describe("Whether tax is rounded per garment or per order"),
+    closingMarginMinutes: z.int().min(0).max(120).default(5),
+    lastOrdersMinutes: z.int().min(0).max(240).default(30),
+    lowStock: z
+      .int()
+      .min(0)
+      .max(100)
+      .default(3)
+      .describe("A sku with this many free or fewer is shown as low"),
+    overtakenMost: z
+      .int()
+      .min(0)
+      .max(10)
+      .default(3)
+      .describe("How often a job may be overtaken by a later one"),
+    lookAhead: z
+      .int()
+      .min(1)
+      .max(20)
+      .default(6)
+      .describe("How many jobs a press may look past to keep its settings"),
+    readyTextSeconds: z.int().min(0).max(120).default(10).describe("How long a ready text waits for an undo"),
+    eraseAfterDays: z
+      .int()
+      .min(1)
+      .max(365)
+      .default(30)
+      .describe("Days after the fair until names and numbers go"),
+    shareTakings: z
+      .boolean()
+      .default(false)
+      .describe("Whether the organiser sees what the stall takes; counts are seen in any case"),
+    contact: plainText(40).optional().describe("How to reach the stall, for the last line of a text"),
+  })
+  .meta({ id: "Rules" });
+export type Rules = z.infer<typeof Rules>;

@@ -1,0 +1,274 @@
+import { z } from "zod";
+import { BlankId, ColourId, DesignId, JobId, OfferId, PressId, SizeId, Sku } from "../basics/ids.ts";
+import { Money, minorUnits } from "../basics/money.ts";
+import { instant, plainText, typedLine } from "../basics/words.ts";
+import { Platen, Settings, TransferKind } from "../menu/catalogue.ts";
+
+/** The pickup numbers kept for orders taken on paper while the power was out. */
+export const PAPER_NUMBERS = { first: 900, last: 999 } as const;
+
+export const PickupNumber = z.int().min(100).max(999_999).meta({ id: "PickupNumber" });
+
+export const OrderStage = z
+  .enum([
+    "to-pay",
+    "waiting",
+    "pressing",
+    "ready",
+    "collected",
+    "dropped",
+    "uncollected",
+    "refunded",
+    "exchanged",
+  ])
+  .meta({ id: "OrderStage" });
+export type OrderStage = z.infer<typeof OrderStage>;
+
+export const JobStage = z
+  .enum(["to-pay", "waiting", "aside", "short", "pressing", "pressed"])
+  .meta({ id: "JobStage" });
+export type JobStage = z.infer<typeof JobStage>;
+
+export const Tender = z.enum(["cash", "card", "other"]).meta({ id: "Tender" });
+export type Tender = z.infer<typeof Tender>;
+
+/** What a customer asks for: so many garments of one offer in one colour and size. */
+export const WantedLine = z
+  .strictObject({ offer: OfferId, colour: ColourId, size: SizeId, quantity: z.int().min(1).max(60) })
+  .meta({ id: "WantedLine" });
+export type WantedLine = z.infer<typeof WantedLine>;
+
+/** E.164: a plus sign and at most 15 digits, the first not zero. */
+export const PhoneNumber = z
+  .string()
+  .regex(/^\+[1-9][0-9]{1,14}$/, "must be an E.164 number: a plus sign and at most 15 digits")
+  .brand<"PhoneNumber">()
+  .meta({ id: "PhoneNumber", examples: ["+12125550100"] });
+export type PhoneNumber = z.infer<typeof PhoneNumber>;
+
+export const PlaceOrder = z
+  .strictObject({
+    lines: z.array(WantedLine).min(1).max(20),
+    name: plainText(40).optional().describe("First name or initials"),
+    phone: typedLine(32).optional().describe("E.164, or as it is dialled in the fair's own country"),
+    paper: z
+      .strictObject({
+        number: z.int().min(PAPER_NUMBERS.first).max(PAPER_NUMBERS.last),
+        takenAt: instant(),
+      })
+      .optional()
+      .describe("An order taken on paper while the power was out; crew only"),
+    takenAt: instant()
+      .optional()
+      .describe("When it was taken, where the crew's tablet had no signal then; crew only"),
+  })
+  .meta({ id: "PlaceOrder" });
+export type PlaceOrder = z.infer<typeof PlaceOrder>;
+
+/** Where an order stands, as its customer sees it. */
+const standing = {
+  number: PickupNumber,
+  place: z.int().min(0).describe("1 is next; 0 when nothing of it is waiting any more"),
+  quoteMinutes: z.int().min(0),
+  stage: OrderStage,
+  word: z.string().describe("The pickup word, asked for at hand-over"),
+  claim: z.string().describe("Bearer token that opens this order"),
+};
+
+/** stallpress never texts a number that has not texted first: what to text, and where to. */
+export const ToBeTold = z
+  .strictObject({ text: z.string(), to: z.string() })
+  .meta({ id: "ToBeTold", description: "What to text, and where to, to be told when it is ready" });
+export type ToBeTold = z.infer<typeof ToBeTold>;
+const toBeTold = ToBeTold.optional().describe(
+  "The line to text to get this order's texts; the same for every number",
+);
+
+export const OrderStanding = z.strictObject({ ...standing, toBeTold }).meta({ id: "OrderStanding" });
+export type OrderStanding = z.infer<typeof OrderStanding>;
+
+export const PlacedOrder = z
+  .strictObject({
+    ...standing,
+    total: Money,
+    tax: Money.describe("The part of the total that is sales tax"),
+    toBeTold,
+  })
+  .meta({ id: "PlacedOrder" });
+export type PlacedOrder = z.infer<typeof PlacedOrder>;
+
+const OrderLineView = z
+  .strictObject({
+    offer: OfferId,
+    name: z.string(),
+    blank: BlankId,
+    design: DesignId,
+    colour: ColourId,
+    size: SizeId,
+    quantity: z.int(),
+    each: minorUnits(),
+  })
+  .meta({ id: "OrderLine" });
+
+export const OrderView = z
+  .strictObject({
+    number: PickupNumber,
+    stage: OrderStage,
+    place: z.int().min(0),
+    quoteMinutes: z.int().min(0).describe("Minutes still to wait as things stand now"),
+    word: z.string(),
+    lines: z.array(OrderLineView),
+    jobs: z.array(z.strictObject({ job: JobId, stage: JobStage })),
+    total: Money,
+    tax: Money,
+    placedAt: instant(),
+    dueBy: instant().nullable().describe("What was promised when it was placed or paid"),
+    paid: z.strictObject({ tender: Tender, amount: Money, at: instant() }).nullable(),
+  })
+  .meta({ id: "Order" });
+export type OrderView = z.infer<typeof OrderView>;
+
+/** An order as only the crew sees it. */
+export const CrewOrderView = OrderView.extend({
+  takenBy: z.enum(["text", "web", "counter", "paper"]),
+  name: z.string().nullable(),
+  phone: z.string().nullable().describe("The last four digits; GET …/phone gives the whole number"),
+  giveBack: Money.nullable().describe("What was paid for garments left out since: to be given back"),
+  paidTo: z.string().nullable().describe("Who of the crew took the payment, where that was noted"),
+  gaveBack: Money.nullable().describe("What of that was handed back"),
+  told: z
+    .enum(["nothing", "waiting", "sent", "delivered", "failed", "opted-out", "call-out"])
+    .describe("How the customer is told it is ready"),
+}).meta({ id: "CrewOrder" });
+export type CrewOrderView = z.infer<typeof CrewOrderView>;
+
+/** One garment to press as the press screen shows it. */
+export const JobView = z
+  .strictObject({
+    job: JobId,
+    number: PickupNumber,
+    offer: OfferId,
+    name: z.string().describe("The offer's name"),
+    blank: BlankId,
+    blankName: z.string(),
+    colour: ColourId,
+    colourName: z.string(),
+    size: SizeId,
+    sizeName: z.string(),
+    sku: Sku,
+    design: DesignId,
+    designName: z.string(),
+    kind: TransferKind,
+    platen: Platen,
+    settings: Settings,
+    placement: z.string().nullable(),
+    cautions: z.array(z.string()),
+    stage: JobStage,
+    since: instant(),
+    dueBy: instant().nullable(),
+    garments: z.int().min(1).describe("How many garments the whole order has"),
+    setTo: z
+      .strictObject({
+        fahrenheit: z.int(),
+        aboutMinutes: z.int().min(1),
+        readyAt: instant().describe("When the platen is thought to be there"),
+      })
+      .nullable()
+      .describe("What its press has to be set to for it; null where it stays as it is"),
+  })
+  .meta({ id: "Job" });
+export type JobView = z.infer<typeof JobView>;
+
+const intake = z
+  .strictObject({
+    open: z.boolean().describe("Whether one more garment would be taken now"),
+    lastOrders: z.boolean().describe("Last orders were called"),
+    keptOpen: z.boolean().describe("The crew keeps it open until closing time"),
+    endsAt: instant().nullable().describe("When it closes by itself if the line stays as it is"),
+    closes: instant().nullable().describe("Closing time; null outside the hours"),
+  })
+  .describe("Taking orders");
+const hands = z.int().min(1).max(24).nullable().describe("People at the presses; null: one for each press");
+const offMenu = z
+  .array(z.string())
+  .describe("What the crew took off the menu: skus, and designs as transfer:design");
+const pressRow = {
+  press: PressId,
+  downSince: instant().nullable().describe("Out of order since then"),
+  fahrenheit: z.int().nullable().describe("What it was last set to; null before the first garment"),
+  keepsAside: z.int().min(0).max(3).describe("How many jobs it keeps aside"),
+  asideUntil: instant().nullable().describe("When those go back by themselves if it is not heard of"),
+};
+
+/** What a tap on the floor as a whole comes to. */
+export const FloorView = z
+  .strictObject({
+    version: z.int().min(0),
+    paused: z.string().nullable(),
+    intake,
+    hands,
+    offMenu,
+    presses: z.array(z.strictObject({ ...pressRow, job: JobId.nullable(), aside: z.array(JobId) })),
+  })
+  .meta({ id: "Floor" });
+export type FloorView = z.infer<typeof FloorView>;
+
+export const QueueView = z
+  .strictObject({
+    version: z.int().min(0),
+    asOf: instant(),
+    paused: z.string().nullable().describe("Why intake is stopped, or null"),
+    webOrders: z.boolean().describe("Whether customers may order on the web just now"),
+    intake,
+    hands,
+    backlogEnds: instant().nullable().describe("When all that waits is expected to be pressed"),
+    presses: z.array(
+      z.strictObject({
+        ...pressRow,
+        platen: Platen,
+        job: JobView.nullable(),
+        aside: z.array(JobView).describe("What it keeps aside: no other press gets it"),
+      }),
+    ),
+    next: z.array(JobView).describe("The first 20 that wait"),
+    short: z.array(JobView).describe("The first 20 that lack a blank or a transfer"),
+    ready: z.array(PickupNumber).describe("The latest 20 ready numbers"),
+    notTold: z.array(PickupNumber).describe("Ready numbers whose customer could not be told: call them out"),
+    textsRestUntil: instant()
+      .nullable()
+      .describe("Until when no text goes out because the gateway asked to be left alone, or null"),
+    counts: z.strictObject({
+      toPay: z.int(),
+      waiting: z.int(),
+      short: z.int(),
+      pressing: z.int(),
+      ready: z.int(),
+    }),
+    low: z.array(
+      z.strictObject({
+        sku: z.string(),
+        free: z.int(),
+        emptyAt: instant().nullable().describe("At today's pace; null where it lasts the day"),
+      }),
+    ),
+    offMenu,
+  })
+  .meta({ id: "Queue" });
+export type QueueView = z.infer<typeof QueueView>;
+
+export const Pulled = z.strictObject({ job: JobView }).meta({ id: "Pulled" });
+
+export const BoardView = z
+  .strictObject({
+    version: z.int().min(0),
+    asOf: instant(),
+    stall: z.string(),
+    ready: z.array(PickupNumber),
+    pressing: z.array(PickupNumber),
+    waiting: z.array(PickupNumber).describe("The first 40"),
+    more: z.int().min(0).describe("How many more wait"),
+  })
+  .meta({ id: "Board", description: "Pickup numbers only: no names, no phone numbers" });
+export type BoardView = z.infer<typeof BoardView>;
+
+export const Hands = z.strictObject({ hands }).meta({ id: "Hands" });

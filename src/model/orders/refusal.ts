@@ -1,0 +1,60 @@
+/** Why the stall would not: typed values with the facts; wording is somebody else's. */
+import type { Fault } from "../basics/faults.ts";
+import type { ColourId, OfferId, PressId, SizeId } from "../basics/ids.ts";
+import type { Left } from "../basics/problem.ts";
+import type { OrderStage } from "./order.ts";
+
+/** Milliseconds since 1970, UTC. */
+type Instant = number;
+
+export type Refusal =
+  | { readonly code: "no-such-stall" }
+  | { readonly code: "no-menu" }
+  | { readonly code: "no-such-offer"; readonly offer: string; readonly line: number }
+  | {
+      readonly code: "no-such-choice";
+      readonly offer: OfferId;
+      readonly what: "colour" | "size";
+      readonly given: string;
+      readonly line: number;
+    }
+  | {
+      readonly code: "sold-out";
+      readonly offer: OfferId;
+      readonly colour: ColourId;
+      readonly size: SizeId;
+      readonly left: readonly Left[];
+    }
+  | { readonly code: "too-many"; readonly most: number; readonly of: "line" | "order" | "open-orders" }
+  | { readonly code: "web-share"; readonly left: readonly Left[] }
+  | { readonly code: "web-off" }
+  | { readonly code: "not-open"; readonly opens: Instant | null }
+  | { readonly code: "line-too-long"; readonly closes: Instant; readonly minutes: number }
+  | { readonly code: "paused"; readonly reason: string }
+  | { readonly code: "nothing-held" }
+  | { readonly code: "no-such-order"; readonly number: number }
+  | { readonly code: "no-such-job"; readonly job: string }
+  | { readonly code: "no-such-press"; readonly press: string }
+  | { readonly code: "press-down"; readonly press: PressId }
+  | { readonly code: "wrong-stage"; readonly what: string; readonly stage: string; readonly needs: string }
+  | { readonly code: "not-paid"; readonly number: number }
+  | { readonly code: "wrong-word" }
+  | { readonly code: "number-taken"; readonly number: number }
+  | { readonly code: "stock"; readonly faults: readonly Fault[] }
+  | { readonly code: "menu"; readonly faults: readonly Fault[] }
+  | { readonly code: "menu-changed" };
+
+/** Why a write was not even looked at: its key is no longer good, or its idempotency key was used before. */
+export type WriteRefusal = { readonly code: "old-key" } | { readonly code: "key-reused" };
+
+/** What an object answers to a call: the value, or why not. */
+export type Answer<T> =
+  | { readonly done: true; readonly value: T }
+  | { readonly done: false; readonly refusal: Refusal | WriteRefusal };
+
+export const wrongStage = (what: string, stage: OrderStage | string, needs: string): Refusal => ({
+  code: "wrong-stage",
+  what,
+  stage,
+  needs,
+});

@@ -1,0 +1,62 @@
+/** What the crew's taps say: at a press, at the counter, over the floor. */
+import { z } from "zod";
+import { JobId, PressId } from "../basics/ids.ts";
+import { minorUnits } from "../basics/money.ts";
+import { instant, plainText } from "../basics/words.ts";
+import { Tender } from "./order.ts";
+
+const tappedAt = instant()
+  .optional()
+  .describe(
+    "When it was tapped, where the stall hears of it later: not after now, nor before what came last",
+  );
+/** A tap on the garment that lies on a press, or did. */
+const tappedHere = {
+  press: PressId.optional().describe("Where it lies: refused where another press has it by now"),
+  at: tappedAt,
+};
+
+export const Pull = z
+  .strictObject({ job: JobId.optional().describe("One that is kept aside for this press"), at: tappedAt })
+  .meta({ id: "Pull" });
+export const Lost = z.enum(["blank", "transfer", "both"]).meta({ id: "Lost" });
+export type Lost = z.infer<typeof Lost>;
+
+export const SpoilReason = z
+  .enum(["crooked", "scorched", "wrong-size", "peeled-badly", "other"])
+  .meta({ id: "SpoilReason" });
+export type SpoilReason = z.infer<typeof SpoilReason>;
+
+export const Spoiled = z
+  .strictObject({ lost: Lost, reason: SpoilReason.default("other"), ...tappedHere })
+  .meta({ id: "Spoiled" });
+export const Undo = z.strictObject({ undo: z.boolean().default(false) }).meta({ id: "Undo" });
+export const Pressed = z
+  .strictObject({ ...tappedHere, undo: z.boolean().default(false) })
+  .meta({ id: "Pressed" });
+export const Returned = z.strictObject(tappedHere).meta({ id: "Returned" });
+export const Payment = z
+  .strictObject({
+    tender: Tender.default("cash"),
+    amount: minorUnits().optional().describe("The order's total where left out"),
+    by: plainText(20).optional().describe("Who of the crew took it"),
+    undo: z.boolean().default(false),
+  })
+  .meta({ id: "Payment" });
+export const HandOver = z
+  .strictObject({
+    word: plainText(20).optional().describe("Checked where given"),
+    undo: z.boolean().default(false),
+  })
+  .meta({ id: "HandOver" });
+export const Exchange = z
+  .strictObject({ reason: plainText(80).optional(), undo: z.boolean().default(false) })
+  .meta({ id: "Exchange" });
+export const KeepAside = z
+  .strictObject({
+    jobs: z.int().min(0).max(3).describe("How many to keep aside from now on; 0 gives all back"),
+  })
+  .meta({ id: "KeepAside" });
+export const Pause = z
+  .strictObject({ reason: z.enum(["rain", "power", "lunch", "other"]).default("other") })
+  .meta({ id: "Pause" });

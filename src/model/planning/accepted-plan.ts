@@ -1,0 +1,58 @@
+/** An accepted plan, as a stall is filled from it in one step. */
+import { z } from "zod";
+import { Fault } from "../basics/faults.ts";
+import { DesignId, OfferId, Sku } from "../basics/ids.ts";
+import { TransferKind } from "../menu/catalogue.ts";
+import { StockView } from "../orders/stock.ts";
+import { PlanRequest } from "./plan-request.ts";
+
+const pieces = z.int().min(0).max(100_000);
+
+export const AcceptedPlan = z
+  .strictObject({
+    // The whole request and the plan's own lines may be sent as they are: what is not needed is left.
+    request: PlanRequest.pick({
+      currency: true,
+      blanks: true,
+      designs: true,
+      offers: true,
+      presses: true,
+      costs: true,
+    })
+      .strip()
+      .meta({ id: "PlannedMenu", description: "The plan request; its menu, presses and tax are taken" }),
+    bring: z
+      .object({
+        skus: z.array(z.object({ sku: Sku, bring: pieces })).max(2000),
+        transfers: z.array(z.object({ design: DesignId, bring: pieces })).max(60),
+        ready: z
+          .array(z.object({ offer: OfferId, bring: pieces }))
+          .max(6000)
+          .default([])
+          .describe("Garments decorated beforehand: no menu sells them, so they are told and not counted"),
+      })
+      .meta({ id: "PlannedStock", description: "The plan's own lines of what to bring" }),
+    art: z
+      .array(
+        z.strictObject({
+          design: DesignId,
+          widthInches: z.number().min(0.5).max(30),
+          heightInches: z.number().min(0.5).max(30),
+          kind: TransferKind.optional(),
+        }),
+      )
+      .max(60)
+      .default([])
+      .describe("What the plan does not know of its designs; left out, the menu's own or a usual size"),
+  })
+  .meta({ id: "AcceptedPlan", description: "A plan request with the plan's lines: menu and opening stock" });
+export type AcceptedPlan = z.output<typeof AcceptedPlan>;
+
+export const PlanTaken = z
+  .strictObject({
+    version: z.int(),
+    stock: StockView,
+    check: z.array(Fault).describe("What was filled in by common practice or left off: look at it first"),
+  })
+  .meta({ id: "PlanTaken" });
+export type PlanTaken = z.infer<typeof PlanTaken>;

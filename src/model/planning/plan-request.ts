@@ -1,0 +1,280 @@
+import { z } from "zod";
+import { Lessons } from "../accounts/lessons.ts";
+import {
+  ClockGiven,
+  MoneyGiven,
+  PassersByGiven,
+  ShareGiven,
+  ShareRangeGiven,
+  StatedDemand,
+} from "./plan-given.ts";
+import { PlanPartsWanted } from "./plan-parts.ts";
+
+const id = () =>
+  z
+    .string()
+    .regex(/^[a-z0-9]+(?:-[a-z0-9]+)*$/, "must be lower-case letters and digits joined by single hyphens")
+    .max(32);
+const sizeId = () => z.string().regex(/^[A-Za-z0-9-]{1,8}$/, "must be 1 to 8 letters, digits or hyphens");
+const name = () => z.string().trim().min(1).max(60);
+const pieces = () => z.int().min(0).max(100_000);
+
+/** What stock of one kind may be: shared by blanks, skus and transfers. */
+const stockRules = {
+  owned: pieces().optional().describe("Pieces already paid for"),
+  minimum: pieces().optional().describe("Bring at least this many"),
+  maximum: pieces().optional().describe("Bring at most this many"),
+};
+
+const PlanBlank = z
+  .strictObject({
+    id: id(),
+    name: name().optional(),
+    platen: z.enum(["flat", "cap"]).default("flat"),
+    colours: z
+      .array(z.strictObject({ id: id(), share: ShareGiven }))
+      .min(1)
+      .max(40),
+    sizes: z
+      .array(z.strictObject({ id: sizeId(), share: ShareGiven, cost: MoneyGiven.optional() }))
+      .min(1)
+      .max(20),
+    sureness: z
+      .number()
+      .min(1)
+      .max(100_000)
+      .default(60)
+      .describe("How many asks the colour and size shares are worth"),
+    cost: MoneyGiven,
+    leftoverWorth: ShareGiven.default(0.8).describe(
+      "What one that comes home is worth, as a share of its cost",
+    ),
+    casePack: z.int().min(1).max(144).default(1),
+    perCarton: z.int().min(1).max(1000).default(72),
+  })
+  .meta({ id: "PlanBlank" });
+
+const PlanSku = z
+  .strictObject({
+    sku: z
+      .string()
+      .regex(/^[a-z0-9-]{1,32}\.[a-z0-9-]{1,32}\.[A-Za-z0-9-]{1,8}$/, "must be written blank.colour.size"),
+    cost: MoneyGiven.optional(),
+    casePack: z.int().min(1).max(144).optional(),
+    ...stockRules,
+  })
+  .meta({ id: "PlanSku", description: "What differs for one sku" });
+
+const PlanDesign = z
+  .strictObject({
+    id: id(),
+    name: name().optional(),
+    cost: MoneyGiven.describe("Of one transfer"),
+    leftoverWorth: ShareGiven.default(0).describe(
+      "What one that comes home is worth, as a share of its cost; 0 for dated ones",
+    ),
+    setUpCost: MoneyGiven.default(0).describe(
+      "Paid once if the design is brought at all: art, plates, an extra layout",
+    ),
+    ...stockRules,
+  })
+  .meta({ id: "PlanDesign" });
+
+const PlanOffer = z
+  .strictObject({
+    id: id(),
+    name: name().optional(),
+    blank: id(),
+    design: id().optional().describe("Left out for a blank that is sold as it is"),
+    price: MoneyGiven,
+    share: ShareGiven.optional().describe("Of the orders; not for an offer whose demand is stated"),
+    demand: StatedDemand.optional(),
+    colours: z.array(id()).min(1).optional().describe("Only these of the blank's colours"),
+    sizes: z.array(sizeId()).min(1).optional().describe("Only these of the blank's sizes"),
+  })
+  .meta({ id: "PlanOffer" });
+
+const Traffic = z
+  .discriminatedUnion("kind", [
+    z.strictObject({
+      kind: z.literal("total"),
+      passersBy: PassersByGiven,
+      profile: z
+        .array(z.strictObject({ from: ClockGiven, share: ShareGiven }))
+        .min(1)
+        .max(48)
+        .optional(),
+    }),
+    z.strictObject({
+      kind: z.literal("hourly"),
+      hours: z
+        .array(z.strictObject({ from: ClockGiven, passersBy: PassersByGiven }))
+        .min(1)
+        .max(48),
+    }),
+  ])
+  .meta({ id: "PlanTraffic", description: "People who walk past the pitch" });
+
+const Costs = z
+  .strictObject({
+    fixed: z
+      .array(
+        z.strictObject({
+          name: name(),
+          cost: MoneyGiven,
+          kind: z.enum(["pitch", "power", "travel", "permit", "other"]).default("other"),
+          onlyWhenPressing: z.boolean().default(false).describe("Falls away if everything is printed ahead"),
+        }),
+      )
+      .max(60)
+      .default([]),
+    crew: z
+      .strictObject({
+        people: z.int().min(0).max(60),
+        hours: z.number().min(0).max(48).describe("Paid hours each, setting up and packing up included"),
+        hourlyWage: MoneyGiven,
+      })
+      .optional(),
+    perGarment: MoneyGiven.default(0).describe("Bag, ticket and the like, for each garment sold"),
+    cardFee: z
+      .strictObject({
+        share: ShareGiven.describe("Of what is charged"),
+        each: MoneyGiven.default(0).describe("For each payment"),
+        paidByCard: ShareGiven.default(1),
+      })
+      .optional(),
+    tax: z
+      .strictObject({
+        rate: ShareGiven,
+        included: z.boolean().describe("Whether the prices hold the tax already"),
+      })
+      .optional(),
+    target: MoneyGiven.default(0).describe("The profit hoped for"),
+    elasticity: z
+      .number()
+      .min(0)
+      .max(6)
+      .default(1.5)
+      .describe("By how many per cent sales fall when prices rise by one"),
+  })
+  .meta({ id: "PlanCosts" });
+
+/** Everything a plan is made from. */
+export const PlanRequest = z
+  .strictObject({
+    name: name().optional(),
+    currency: z
+      .string()
+      .regex(/^[A-Z]{3}$/, "must be an ISO 4217 code such as USD")
+      .default("USD"),
+    seed: z.int().min(0).max(4_294_967_295).default(1),
+    scenarios: z.int().min(100).max(2000).default(1000),
+    opens: ClockGiven.default("10:00"),
+    closes: ClockGiven.default("18:00"),
+    newFair: z
+      .boolean()
+      .default(false)
+      .describe("Nobody in the crew has been there: the crowd is less certain"),
+    traffic: Traffic.optional(),
+    weather: z
+      .array(
+        z.strictObject({
+          name: name(),
+          chance: ShareGiven,
+          crowd: z.number().min(0).max(5).describe("Of the usual crowd"),
+        }),
+      )
+      .max(12)
+      .default([]),
+    buying: z
+      .strictObject({
+        share: ShareRangeGiven.describe("Orders per passer-by"),
+        garmentsPerOrder: z
+          .array(z.strictObject({ garments: z.int().min(1).max(12), share: ShareGiven }))
+          .min(1)
+          .max(12)
+          .default([{ garments: 1, share: 1 }]),
+        bunching: z
+          .number()
+          .min(0)
+          .max(2)
+          .default(0.25)
+          .describe("How far one hour strays from its share: standard deviation of its factor"),
+        sureness: z
+          .number()
+          .min(1)
+          .max(100_000)
+          .default(60)
+          .describe("How many orders the shares of the offers are worth"),
+      })
+      .optional(),
+    blanks: z.array(PlanBlank).min(1).max(24),
+    skus: z.array(PlanSku).max(2000).default([]),
+    designs: z.array(PlanDesign).max(60).default([]),
+    offers: z.array(PlanOffer).min(1).max(80),
+    substitution: z
+      .strictObject({
+        anotherColour: ShareGiven.default(0),
+        anotherDesign: ShareGiven.default(0),
+      })
+      .prefault({})
+      .describe("What a customer does whose choice is out; the rest walk"),
+    presses: z
+      .array(
+        z.strictObject({
+          platen: z.enum(["flat", "cap"]),
+          count: z.int().min(1).max(12),
+          garmentsPerHour: z
+            .number()
+            .min(1)
+            .max(400)
+            .default(40)
+            .describe("Of one press, with the hands that serve it"),
+        }),
+      )
+      .max(2)
+      .default([])
+      .describe("Left out: pressing is no limit"),
+    patienceMinutes: z
+      .number()
+      .min(0)
+      .max(600)
+      .default(20)
+      .describe("Half of the customers wait no longer than this"),
+    spoilage: ShareGiven.default(0).describe("Garments spoiled for each one sold; takes blank and transfer"),
+    limits: z
+      .strictObject({
+        budget: MoneyGiven.optional().describe("For blanks and transfers"),
+        van: z
+          .union([
+            z.strictObject({ pieces: z.int().min(0).max(1_000_000) }),
+            z.strictObject({ cartons: z.int().min(0).max(10_000) }),
+          ])
+          .optional(),
+      })
+      .prefault({}),
+    ahead: z
+      .strictObject({
+        leftoverWorth: ShareGiven.default(0).describe(
+          "What a decorated garment that comes home is worth, as a share of its cost",
+        ),
+        perGarment: MoneyGiven.default(0).describe("Work of decorating one beforehand"),
+        handOverSeconds: z.number().min(1).max(600).default(20),
+        peopleAtFair: z.int().min(0).max(60).optional().describe("Crew needed if nothing is pressed on site"),
+        mostKinds: z
+          .int()
+          .min(1)
+          .max(60)
+          .default(24)
+          .describe("Most kinds a mixed plan decorates beforehand"),
+      })
+      .prefault({}),
+    costs: Costs.prefault({}),
+    lessons: z.array(Lessons).max(60).default([]),
+    parts: PlanPartsWanted.optional(),
+  })
+  .meta({ id: "PlanRequest", description: "Everything a plan is made from: crowd, menu, costs and limits" });
+/** As it is sent: what has a default may be left out. */
+export type PlanRequestSent = z.input<typeof PlanRequest>;
+/** As it is planned from: every default filled in. */
+export type PlanRequest = z.output<typeof PlanRequest>;

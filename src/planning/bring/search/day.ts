@@ -1,0 +1,129 @@
+import type { Scenarios } from "../../demand/asks.ts";
+import type { Shop } from "./shop.ts";
+
+/** Where one ask came out: a way (0 and up), or why not. */
+export const SOLD_OUT = -1;
+const TOO_LONG_A_WAIT = -2;
+
+/** What one simulated day leaves behind; its arrays are used again for the next. */
+export type Day = {
+  /** Per ask of the day: the way it was met by, SOLD_OUT or TOO_LONG_A_WAIT. */
+  readonly taken: Int32Array;
+  /** Per ask: minutes until the garment was ready; meaningful where one was taken. */
+  readonly wait: Float32Array;
+  /** Per ask: one bit for each platen whose wait was beyond the customer's patience, and BUSY. */
+  readonly seen: Uint8Array;
+  /** Per goods: what is left at the end. */
+  readonly left: Int32Array;
+};
+
+const BUSY = 128;
+
+export function blankDay(shop: Shop, scenarios: Scenarios): Day {
+  let most = 1;
+  for (let at = 0; at < scenarios.count; at++) {
+    most = Math.max(most, (scenarios.starts[at + 1] ?? 0) - (scenarios.starts[at] ?? 0));
+  }
+  return {
+    taken: new Int32Array(most),
+    wait: new Float32Array(most),
+    seen: new Uint8Array(most),
+    left: new Int32Array(shop.goods.length),
+  };
+}
+
+/**
+ * Lives one scenario through, first come first served: each ask takes the first way on its customer's list
+ * that the stock allows and whose press is not too far behind. Fills `day`; gives what the sales leave
+ * after tax, fees and the worth of the goods they used (not after what the stock cost).
+ */
+export function liveDay(
+  shop: Shop,
+  scenarios: Scenarios,
+  scenario: number,
+  stock: Int32Array,
+  day: Day,
+): number {
+  const { first, second, platen, spoils, net, worthUsed, presses } = shop;
+  const { taken, wait, seen, left } = day;
+  const begin = scenarios.starts[scenario] ?? 0;
+  const end = scenarios.starts[scenario + 1] ?? begin;
+  const freeAt = presses.map(({ count }) => new Float64Array(count));
+  /** Per platen kind: when its first press is free. */
+  const firstFree = new Float64Array(presses.length);
+  const limited = presses.length > 0;
+  let gain = 0;
+  left.set(stock);
+
+  for (let ask = begin; ask < end; ask++) {
+    const minute = scenarios.minute[ask] as number; // in range: begin <= ask < end
+    let marks = 0;
+    if (limited) {
+      const patience = scenarios.patience[ask] as number; // in range
+      for (let press = 0; press < firstFree.length; press++) {
+        const behind = (firstFree[press] as number) - minute; // one entry a platen kind
+        if (behind > patience) marks |= 1 << press;
+        if (behind > shop.busyWait) marks |= BUSY;
+      }
+    }
+    if (minute >= shop.busyFrom) marks |= BUSY;
+    const { from, ways } = marks & BUSY ? shop.busy : shop.calm;
+    const tries = 1 + (scenarios.spoils[ask] as number); // in range
+    const list = 3 * (scenarios.product[ask] as number) + (scenarios.reaction[ask] as number); // in range
+    const last = from[list + 1] as number; // lists are built for every product and reaction
+    let outcome = SOLD_OUT;
+    for (let at = from[list] as number; at < last; at++) {
+      const way = ways[at] as number; // in range
+      const need = spoils[way] ? tries : 1;
+      const a = first[way] as number; // every way has a first kind of goods
+      const b = second[way] as number; // -1 or goods
+      if ((left[a] as number) < need || (b >= 0 && (left[b] as number) < need)) continue;
+      const press = platen[way] as number; // one entry a way
+      if (press >= 0 && marks & (1 << press)) {
+        outcome = TOO_LONG_A_WAIT;
+        continue;
+      }
+      left[a] = (left[a] as number) - need;
+      if (b >= 0) left[b] = (left[b] as number) - need;
+      gain += (net[way] as number) - need * (worthUsed[way] as number);
+      if (press < 0) wait[ask - begin] = 0;
+      else {
+        wait[ask - begin] = workPress(freeAt[press], minute, (need * (presses[press]?.seconds ?? 0)) / 60);
+        firstFree[press] = soonest(freeAt[press]);
+      }
+      outcome = way;
+      break;
+    }
+    taken[ask - begin] = outcome;
+    seen[ask - begin] = marks;
+  }
+  return gain;
+}
+
+function soonest(freeAt: Float64Array | undefined): number {
+  if (freeAt === undefined) return 0;
+  let least = freeAt[0] ?? 0;
+  for (let at = 1; at < freeAt.length; at++) least = Math.min(least, freeAt[at] ?? least);
+  return least;
+}
+
+/** Puts a garment on the press that is free first; gives the minutes until it is done. */
+function workPress(freeAt: Float64Array | undefined, minute: number, minutes: number): number {
+  if (freeAt === undefined) return 0;
+  let at = 0;
+  for (let other = 1; other < freeAt.length; other++)
+    if ((freeAt[other] ?? 0) < (freeAt[at] ?? 0)) at = other;
+  const done = Math.max(minute, freeAt[at] ?? 0) + minutes;
+  freeAt[at] = done;
+  return done - minute;
+}
+
+/** Whether the day's wait for a press ruled this way out. */
+export function ruledOut(shop: Shop, way: number, marks: number): boolean {
+  const press = shop.platen[way] ?? -1;
+  return press >= 0 && (marks & (1 << press)) !== 0;
+}
+
+export function listsAt(shop: Shop, marks: number): Shop["calm"] {
+  return marks & BUSY ? shop.busy : shop.calm;
+}

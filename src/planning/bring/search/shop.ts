@@ -1,0 +1,162 @@
+import type { Prepared, Stock } from "../../request/prepared.ts";
+
+/** One kind of thing that can be brought, as the search for the best stock sees it. Sums are in minor units. */
+export type Goods = Pick<
+  Stock,
+  "id" | "cost" | "worth" | "owned" | "minimum" | "maximum" | "pack" | "vanShare"
+>;
+
+/**
+ * How asks can be met. A *way* makes one garment out of one or two kinds of goods: a blank and a transfer
+ * pressed on site, a blank as it is, or a garment decorated beforehand.
+ */
+export type Shop = {
+  readonly goods: readonly Goods[];
+  /** Per way: the goods it uses; -1 where there is no second. */
+  readonly first: Int32Array;
+  readonly second: Int32Array;
+  /** Per way: the product it makes, which platen it needs (-1: none or no limit), whether it may spoil. */
+  readonly makes: Int32Array;
+  readonly platen: Int8Array;
+  readonly spoils: Uint8Array;
+  /** Per way: what a sale leaves, and what the goods it uses would have been worth at home. */
+  readonly net: Float64Array;
+  readonly worthUsed: Float64Array;
+  /** Ways a customer is content with, best first: those of product p and reaction r start at from[3 p + r]. */
+  readonly calm: Lists;
+  /** The same when the presses are behind or the day is nearly over: ready-made garments come first. */
+  readonly busy: Lists;
+  readonly presses: readonly { readonly count: number; readonly seconds: number }[];
+  /** A wait in minutes beyond which, and a time of day after which, ready-made garments are reached for first. */
+  readonly busyWait: number;
+  readonly busyFrom: number;
+};
+
+type Lists = { readonly from: Int32Array; readonly ways: Int32Array };
+
+/** Which products are decorated beforehand (their indices), and whether anything is pressed on site. */
+export type Manner = { readonly pressed: boolean; readonly readyMade: readonly number[] };
+
+/** Presses this far behind, or this near to closing, make the crew reach for ready-made garments (common practice, no source). */
+const BUSY_WAIT_MINUTES = 6;
+const CLOSING_MINUTES = 90;
+
+/**
+ * The shop that works in this manner: only its goods, ways and what customers settle for. A product that
+ * was dropped from the menu is asked for as before and cannot be had.
+ */
+export function openShop(prepared: Prepared, manner: Manner, dropped: ReadonlySet<number> = new Set()): Shop {
+  const { products, offers, blanks, stocks } = prepared;
+  const goods: Goods[] = manner.pressed ? [...stocks] : [];
+  const ways: { product: number; first: number; second: number; platen: number; spoils: boolean }[] = [];
+  const pressWay = new Map<number, number>();
+  const readyWay = new Map<number, number>();
+  const platens = prepared.presses.map(({ platen }) => platen);
+
+  if (manner.pressed) {
+    products.forEach((product, index) => {
+      if (dropped.has(index)) return;
+      const blank = blanks[offers[product.offer]?.blank ?? -1];
+      const decorated = product.transfer >= 0;
+      pressWay.set(index, ways.length);
+      ways.push({
+        product: index,
+        first: product.sku,
+        second: product.transfer,
+        platen: decorated && blank !== undefined ? platens.indexOf(blank.platen) : -1,
+        spoils: decorated,
+      });
+    });
+  }
+  for (const index of manner.readyMade) {
+    const product = products[index];
+    if (product === undefined) continue;
+    if (!dropped.has(index)) {
+      readyWay.set(index, ways.length);
+      ways.push({ product: index, first: goods.length, second: -1, platen: -1, spoils: false });
+    }
+    goods.push(readyMadeGoods(prepared, index));
+  }
+
+  const worth = (index: number) => goods[index]?.worth ?? 0;
+  const net = (product: number) => offers[products[product]?.offer ?? -1]?.net ?? 0;
+  return {
+    goods,
+    first: Int32Array.from(ways, ({ first }) => first),
+    second: Int32Array.from(ways, ({ second }) => second),
+    makes: Int32Array.from(ways, ({ product }) => product),
+    platen: Int8Array.from(ways, ({ platen }) => platen),
+    spoils: Uint8Array.from(ways, ({ spoils }) => (spoils ? 1 : 0)),
+    net: Float64Array.from(ways, ({ product }) => net(product)),
+    worthUsed: Float64Array.from(
+      ways,
+      ({ first, second }) => worth(first) + (second < 0 ? 0 : worth(second)),
+    ),
+    calm: lists(prepared, (product) => [pressWay.get(product), readyWay.get(product)]),
+    busy: lists(prepared, (product) => [readyWay.get(product), pressWay.get(product)]),
+    presses: prepared.presses,
+    busyWait: BUSY_WAIT_MINUTES,
+    busyFrom: prepared.closesMinute - CLOSING_MINUTES,
+  };
+}
+
+/** A garment decorated beforehand: all its costs are sunk in one piece that fits one design, colour and size. */
+function readyMadeGoods(prepared: Prepared, index: number): Goods {
+  const product = prepared.products[index];
+  const sku = prepared.stocks[product?.sku ?? -1];
+  const transfer = prepared.stocks[product?.transfer ?? -1];
+  const tries = 1 + (transfer === undefined ? 0 : prepared.spoilage);
+  const work = transfer === undefined ? 0 : prepared.aheadPerGarment;
+  const cost = tries * ((sku?.cost ?? 0) + (transfer?.cost ?? 0) + work);
+  const offer = prepared.offers[product?.offer ?? -1];
+  return {
+    id: `${offer?.id ?? ""}.${(sku?.id ?? "").split(".").slice(1).join(".")}`,
+    cost,
+    worth: transfer === undefined ? (sku?.worth ?? 0) : cost * prepared.aheadWorth,
+    owned: 0,
+    minimum: 0,
+    maximum: Number.POSITIVE_INFINITY,
+    pack: 1,
+    vanShare: sku?.vanShare ?? 1,
+  };
+}
+
+/** For every product and reaction, the ways in the order they are tried. */
+function lists(prepared: Prepared, waysOf: (product: number) => readonly (number | undefined)[]): Lists {
+  const from: number[] = [0];
+  const ways: number[] = [];
+  const push = (products: readonly number[]) => {
+    for (const product of products) for (const way of waysOf(product)) if (way !== undefined) ways.push(way);
+    from.push(ways.length);
+  };
+  prepared.products.forEach((_, product) => {
+    push([product]);
+    push([product, ...otherColours(prepared, product)]);
+    push([product, ...otherDesigns(prepared, product)]);
+  });
+  return { from: Int32Array.from(from), ways: Int32Array.from(ways) };
+}
+
+/** The same offer and size in its other colours, the most asked for first. */
+function otherColours(prepared: Prepared, index: number): number[] {
+  const own = prepared.products[index];
+  const weights = prepared.blanks[prepared.offers[own?.offer ?? -1]?.blank ?? -1]?.colours.weights;
+  return prepared.products
+    .flatMap((other, at) =>
+      at !== index && other.offer === own?.offer && other.size === own.size ? [at] : [],
+    )
+    .sort(
+      (a, b) =>
+        (weights?.[prepared.products[b]?.colour ?? -1] ?? 0) -
+        (weights?.[prepared.products[a]?.colour ?? -1] ?? 0),
+    );
+}
+
+/** Another design on the same sku, the most asked for first. */
+function otherDesigns(prepared: Prepared, index: number): number[] {
+  const own = prepared.products[index];
+  const weight = (at: number) => prepared.offers[prepared.products[at]?.offer ?? -1]?.weight ?? 0;
+  return prepared.products
+    .flatMap((other, at) => (at !== index && other.sku === own?.sku && other.offer !== own.offer ? [at] : []))
+    .sort((a, b) => weight(b) - weight(a));
+}

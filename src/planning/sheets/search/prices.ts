@@ -1,0 +1,47 @@
+/** What copies of one layout cost: the price table, minimum copies, and copies bought only for a better price. */
+import type { SheetSize } from "../../../model/planning/sheets.ts";
+
+type Order = {
+  /** Copies to order: at least those needed, more where more are cheaper. */
+  readonly copies: number;
+  readonly pricePerSheet: number;
+  readonly price: number;
+};
+
+export type Prices = {
+  /** The cheapest order with at least `needed` copies of one layout; `most` copies can be had at most. */
+  readonly atLeast: (needed: number) => Order;
+  /** Exactly so many copies, where that many can be ordered; null below the minimum. */
+  readonly exactly: (copies: number) => Order | null;
+};
+
+export function pricesOf(size: SheetSize): Prices {
+  const table = size.prices;
+  const known = new Map<number, Order>();
+
+  const exactly = (copies: number): Order | null => {
+    if (copies < size.minimumCopies) return null;
+    let line = table[0];
+    for (const next of table) if (next.copies <= copies) line = next;
+    if (!line || line.copies > copies) return null;
+    return { copies, pricePerSheet: line.price, price: copies * line.price };
+  };
+
+  return {
+    exactly,
+    atLeast: (needed) => {
+      const found = known.get(needed);
+      if (found) return found;
+      const starts = [needed, size.minimumCopies, ...table.map((line) => line.copies)];
+      const orders = starts.flatMap((copies) => (copies >= needed ? (exactly(copies) ?? []) : []));
+      const [first, ...others] = orders;
+      if (!first) throw new Error("pricesOf: a checked price table has a price for every number of copies");
+      const best = others.reduce(
+        (a, b) => (b.price < a.price || (b.price === a.price && b.copies > a.copies) ? b : a),
+        first,
+      );
+      known.set(needed, best);
+      return best;
+    },
+  };
+}

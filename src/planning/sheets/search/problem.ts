@@ -1,0 +1,101 @@
+/** A checked request in whole units: what every search below works on. */
+import type { SheetRequest } from "../../../model/planning/sheets.ts";
+import type { Cuts, Piece, Placement, Sheet, Steps } from "../../packing/shapes.ts";
+import { type SingleSheet, singleSheet } from "../../packing/single.ts";
+import { type Prices, pricesOf } from "./prices.ts";
+
+/**
+ * A unit is a ten-thousandth of a millimetre: hundredths of a millimetre and thousandths of an inch are both
+ * whole numbers of it, so that "it fits" is never a matter of rounding.
+ */
+export const UNITS_PER_INCH = 254_000;
+const UNITS_PER_CENTIMETRE = 100_000;
+
+export type Size = {
+  readonly at: number;
+  /** Inside the margins, widened by one gap. */
+  readonly sheet: Sheet;
+  /** Every design, widened by one gap. */
+  readonly kinds: readonly Piece[];
+  readonly margin: number;
+  readonly gap: number;
+  readonly prices: Prices;
+  readonly single: SingleSheet;
+};
+
+/** So many transfers of every design on one sheet of a size. */
+export type Layout = {
+  readonly size: number;
+  readonly counts: readonly number[];
+  readonly placed: readonly Placement[];
+};
+
+/** A layout with the copies ordered of it. */
+export type Run = { readonly layout: Layout; readonly copies: number };
+
+export type Problem = {
+  readonly wanted: readonly number[];
+  readonly sizes: readonly Size[];
+  readonly extraLayoutPrice: number;
+  readonly cuts: Cuts;
+  readonly steps: Steps;
+};
+
+export function toUnits(length: number, unit: "in" | "cm"): number {
+  return Math.round(length * (unit === "in" ? UNITS_PER_INCH : UNITS_PER_CENTIMETRE));
+}
+
+export function problemOf(request: SheetRequest): Problem {
+  const units = (length: number) => toUnits(length, request.unit);
+  const sizes = request.sheets.map((size, at): Size => {
+    const gap = units(size.gap);
+    const margin = units(size.margin);
+    const sheet = {
+      width: units(size.width) - 2 * margin + gap,
+      height: units(size.height) - 2 * margin + gap,
+    };
+    const kinds = request.designs.map((design) => ({
+      width: units(design.width) + gap,
+      height: units(design.height) + gap,
+      mayTurn: design.mayTurn,
+    }));
+    return {
+      at,
+      sheet,
+      kinds,
+      margin,
+      gap,
+      prices: pricesOf(size),
+      single: singleSheet(kinds, sheet, request.cuts),
+    };
+  });
+  return {
+    wanted: request.designs.map((design) => design.count),
+    sizes,
+    extraLayoutPrice: request.extraLayoutPrice,
+    cuts: request.cuts,
+    steps: { left: request.steps },
+  };
+}
+
+/** What all runs cost together, the layouts after the first included. */
+export function costOf(problem: Problem, runs: readonly Run[]): number {
+  const sheets = runs.reduce((sum, { layout, copies }) => sum + priceOf(problem, layout.size, copies), 0);
+  return sheets + Math.max(0, runs.length - 1) * problem.extraLayoutPrice;
+}
+
+export function priceOf(problem: Problem, size: number, copies: number): number {
+  const order = problem.sizes[size]?.prices.exactly(copies);
+  if (!order) throw new Error(`priceOf: ${copies} copies cannot be ordered`);
+  return order.price;
+}
+
+/** What `wanted` still lacks once these runs are made; never below 0. */
+export function lacking(wanted: readonly number[], runs: readonly Run[]): number[] {
+  return wanted.map((want, at) =>
+    Math.max(
+      0,
+      runs.reduce((left, { layout, copies }) => left - copies * (layout.counts[at] ?? 0), want),
+    ),
+  );
+}

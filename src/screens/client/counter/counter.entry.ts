@@ -1,0 +1,199 @@
+/** The counter: polls the queue for what is ready, keeps the menu fresh, and sends what the crew keys in. */
+import type { Menu } from "../../../model/menu/catalogue.ts";
+import type { MenuView } from "../../../model/menu/menu-view.ts";
+import type { CrewOrderView, PlacedOrder, QueueView } from "../../../model/orders/order.ts";
+import { type Crew, keyRefused, notice, openCrew, wholeMenu } from "../crew/crew.ts";
+import { keepPages } from "../crew/keep-pages.ts";
+import { lastLook } from "../crew/last-look.ts";
+import { refuseCardNumbers } from "../crew/no-cards.ts";
+import { sender } from "../crew/sender.ts";
+import { showRest } from "../crew/texts-rest.ts";
+import { detailOf } from "../kit/api.ts";
+import { byId, element } from "../kit/dom.ts";
+import { poll } from "../kit/poll.ts";
+import { stallClock } from "../kit/stall-clock.ts";
+import { type Act, placing } from "./acts.ts";
+import { desk } from "./desk.ts";
+import { type KnownOrders, knownOrders } from "./known-orders.ts";
+import { readyAfter, withTapsOn } from "./on-order.ts";
+import { pad } from "./pad.ts";
+import { slip } from "./slip.ts";
+
+const BUSY = "#place, #add, #undo, #hand-over button, #pay button, #ends button";
+
+function turnTo(view: "take" | "desk"): void {
+  for (const name of ["take", "desk"]) {
+    byId(name).hidden = name !== view;
+    byId(`to-${name}`).setAttribute("aria-pressed", String(name === view));
+  }
+}
+
+/** All that the page shows besides the order on the counter. */
+type Seen = { readonly queue: QueueView; readonly menu: MenuView; readonly whole: Menu };
+
+function run({ api, place }: Crew): void {
+  let whole: Menu | null = null;
+  let tag: string | null = null;
+  // As the stall had them when it was last looked at; what was tapped since is put on top.
+  let seen: Seen | null = null;
+  let onCounter: CrewOrderView | null = null;
+  const kept = lastLook<Seen>(`counter ${place}`);
+  const known: KnownOrders = knownOrders(api, place);
+  const clock = stallClock();
+
+  const writes = sender<Act>({
+    api,
+    place,
+    page: "counter",
+    changed: () => showTapped(),
+    held: ({ act, says }) => {
+      if (act.type !== "place") return;
+      order.clear(act.paper);
+      const number =
+        act.paper === null ? " It gets its number when the signal is back: note their name." : "";
+      notice(`Kept: ${says}.${number}`);
+    },
+    answered: ({ act }, reply, late) => {
+      if (!late) notice(reply.status >= 400 ? detailOf(reply) : null);
+      if (reply.status < 400 && act.type === "order") showOrder(reply.body as CrewOrderView); // as the routes document
+      if (reply.status < 400 && act.type === "place" && !late) {
+        order.clear(act.paper);
+        void openOrder((reply.body as PlacedOrder).number); // as the route documents
+      }
+      polling.now();
+    },
+  });
+  const order = slip(
+    () => whole,
+    (wanted, lines) => writes.send(placing(wanted, lines, clock.now())),
+  );
+  const onPad = pad(order.add);
+  const onDesk = desk(
+    () => whole,
+    writes.send,
+    async (number) => {
+      const reply = await api(`/orders/${number}/phone`);
+      notice(reply.status === 200 ? null : detailOf(reply));
+      return reply.status === 200 ? (reply.body as { phone: string | null }).phone : null; // as the route documents
+    },
+  );
+
+  /** Shows an order as the stall has just told it; another one than is on the counter only where asked for. */
+  function showOrder(now: CrewOrderView, ask = false): void {
+    if (!ask && onCounter?.number !== now.number) return;
+    onCounter = now;
+    known.saw(now);
+    showTapped();
+  }
+
+  function showTapped(): void {
+    const acts = writes.ahead();
+    if (seen !== null) {
+      showReady(seen.queue, readyAfter(seen.queue.ready, acts));
+      showRest(seen.queue);
+    }
+    if (onCounter !== null) onDesk.show(withTapsOn(onCounter, acts));
+    for (const button of document.querySelectorAll<HTMLButtonElement>(BUSY)) button.disabled = writes.busy();
+  }
+
+  async function openOrder(number: number): Promise<void> {
+    const reply = writes.lost() ? null : await api(`/orders/${number}/whole`);
+    const unheard = reply === null || reply.status === 0;
+    const found = unheard ? await known.find(number) : reply.status === 200 ? reply.body : null;
+    if (found === null) {
+      const unseen = `No signal, and this tablet has not seen order ${number} as ready.`;
+      return notice(unheard ? unseen : detailOf(reply));
+    }
+    notice(unheard ? `No signal: order ${number} as this tablet last saw it.` : null);
+    showOrder(found as CrewOrderView, true); // as the route documents, and kept from it
+    turnTo("desk");
+    byId("order-tag").scrollIntoView({ block: "start" });
+  }
+
+  let drawn = "";
+  function showReady({ ready: all, counts }: QueueView, ready: readonly number[]): void {
+    const now = JSON.stringify([ready, counts.ready]);
+    // Left alone where nothing changed, so that a focused button stays focused.
+    if (now === drawn) return;
+    drawn = now;
+    byId("ready").replaceChildren(
+      ...(ready.length === 0 ? ["Nothing is ready."] : []),
+      ...ready.map((number) =>
+        element("button", { type: "button", onclick: () => void openOrder(number) }, String(number)),
+      ),
+    );
+    const more = counts.ready - all.length;
+    byId("ready-more").textContent =
+      more > 0 ? `and ${more} that were ready earlier: find them by number` : "";
+  }
+
+  function showClosed({ open, paused }: MenuView): void {
+    byId("closed").hidden = open && !paused;
+    byId("closed").textContent = paused
+      ? "Paused: no orders by text or on the web. The counter can still take them."
+      : "Closed: no orders by text or on the web. The counter can still take them.";
+  }
+
+  async function look(): Promise<boolean> {
+    const looked = writes.looking();
+    const reply = await api("/queue", { have: tag });
+    writes.heard(reply.status !== 0);
+    if (reply.status === 0) return false;
+    if (keyRefused(reply) || reply.status >= 400) {
+      notice(detailOf(reply));
+      return true;
+    }
+    if (reply.status !== 304) {
+      whole ??= await wholeMenu(api);
+      const menu = await api("/menu");
+      if (menu.status !== 200 || whole === null) return false;
+      tag = reply.tag;
+      seen = { queue: reply.body as QueueView, menu: menu.body as MenuView, whole }; // as the routes document
+      clock.heard(reply.date ?? Date.parse(seen.queue.asOf));
+      const shown = onCounter?.number;
+      const now = shown === undefined ? null : await api(`/orders/${shown}/whole`);
+      if (now?.status === 200) showOrder(now.body as CrewOrderView); // as the route documents
+    }
+    looked();
+    if (seen !== null) kept.keep(seen);
+    if (reply.status !== 304) show();
+    if (seen !== null) await known.learn(seen.queue.ready, onCounter === null ? [] : [onCounter.number]);
+    return true;
+  }
+
+  function show(): void {
+    if (seen === null) return;
+    showClosed(seen.menu);
+    onPad.show(seen.menu);
+    order.show();
+    showTapped();
+  }
+
+  byId("to-take").addEventListener("click", () => turnTo("take"));
+  byId("to-desk").addEventListener("click", () => turnTo("desk"));
+  byId("find-form").addEventListener("submit", (event) => {
+    event.preventDefault();
+    const find = byId<HTMLInputElement>("find");
+    const number = Number(find.value.trim());
+    if (!Number.isInteger(number) || number < 100)
+      return notice("Type the pickup number, three digits or more.");
+    find.value = "";
+    void openOrder(number);
+    return undefined;
+  });
+  const polling = poll({ everySeconds: 2, look });
+  void kept.read().then((found) => {
+    if (found === null || seen !== null) return;
+    seen = found.view;
+    whole = seen.whole;
+    polling.heardBefore(found.at);
+    show();
+  });
+}
+
+const crew = openCrew();
+if (crew !== null) {
+  refuseCardNumbers();
+  run(crew);
+  void keepPages();
+}

@@ -1,0 +1,63 @@
+/** The customer's page: one conversation with one stall. */
+import type { MenuView } from "../../../model/menu/menu-view.ts";
+import { apiAt } from "../kit/api.ts";
+import { byId, element, pageData } from "../kit/dom.ts";
+import { poll } from "../kit/poll.ts";
+import { local } from "../kit/texts-kept.ts";
+import { drawing } from "./drawing.ts";
+import { outboxIn } from "./outbox.ts";
+import { talking } from "./talking.ts";
+import { ticketDrawer } from "./ticket.ts";
+import { fillShell, pageWords } from "./words.ts";
+
+const EVERY_SECONDS = 4;
+
+const fair = pageData("fair");
+const stall = pageData("stall");
+const tokenName = `customer ${fair}/${stall}`;
+const token = {
+  get: () => local.getItem(tokenName),
+  keep: (value: string) => local.setItem(tokenName, value),
+  forget: () => local.removeItem(tokenName),
+};
+
+const words = pageWords(navigator.languages);
+fillShell(words);
+
+const api = apiAt(`/v1/fairs/${fair}/stalls/${stall}`, token.get);
+const talk = talking({
+  api,
+  outbox: outboxIn(local, `${fair}/${stall}`),
+  token,
+  draw: drawing(words, (text) => talk.say(text)),
+  drawTicket: ticketDrawer(words),
+  words,
+});
+
+byId("shortcuts").append(
+  ...words.shortcuts.map(([say, label]) =>
+    element("button", { type: "button", onclick: () => talk.say(say) }, label),
+  ),
+);
+
+byId("say").addEventListener("submit", (event) => {
+  event.preventDefault();
+  const field = byId<HTMLInputElement>("text");
+  const text = field.value.trim();
+  if (text === "") return;
+  field.value = "";
+  talk.say(text);
+});
+byId("again").addEventListener("click", () => void talk.sendNow());
+
+const { now } = poll({ everySeconds: EVERY_SECONDS, look: talk.look, words: words.freshness });
+window.addEventListener("pageshow", ({ persisted }) => {
+  if (persisted) now();
+});
+
+const { status, body } = await apiAt(`/v1/fairs/${fair}/stalls/${stall}`, () => null)("/menu");
+if (status === 200) {
+  const { stall: name } = body as MenuView; // as the route documents
+  byId("stall-name").textContent = name;
+  document.title = words.title(name);
+}

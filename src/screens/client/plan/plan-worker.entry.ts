@@ -1,0 +1,85 @@
+/** The planners off the page's main thread: the same pure code that answers POST /v1/plans. */
+import { z } from "zod";
+import { PitchRequest } from "../../../model/planning/pitch.ts";
+import { PowerRequest } from "../../../model/planning/power.ts";
+import { PressesWish } from "../../../model/planning/presses.ts";
+import { mendable, type RequestFault, readPlanRequest } from "../../../model/planning/read-plan.ts";
+import { SheetRequest } from "../../../model/planning/sheets.ts";
+import { planPitch } from "../../../planning/pitch/pitch.ts";
+import { planFair } from "../../../planning/plan.ts";
+import { planPower } from "../../../planning/power/power.ts";
+import { pressesFromPlan } from "../../../planning/presses/press-asks.ts";
+import { planPresses } from "../../../planning/presses/presses.ts";
+import { planSheets } from "../../../planning/sheets/sheets.ts";
+import type { Json } from "../kit/json-pointer.ts";
+import type { Answer, Asked, Told } from "./messages.ts";
+
+// Compiling checks at run time is what the page's policy forbids.
+z.config({ jitless: true });
+
+const tell = (told: Told): void => self.postMessage(told);
+
+function plan(request: Json): Answer {
+  const read = readPlanRequest(request);
+  if (read.kind === "faults") return read;
+  const outcome = planFair(read.request, {
+    onProgress: ({ stage, steps }) => tell({ kind: "progress", stage, steps }),
+  });
+  if (outcome.kind === "stopped") throw new Error("nobody asked the plan to stop");
+  return outcome.kind === "plan" ? { kind: "answer", part: "plan", answer: outcome.plan } : outcome;
+}
+
+function sheets(request: Json): Answer {
+  const read = SheetRequest.safeParse(request);
+  if (!read.success) return { kind: "faults", faults: mendable(read.error) };
+  const answer = planSheets(read.data);
+  if (answer.kind === "plan") return { kind: "answer", part: "sheets", answer };
+  const faults = answer.faults.map(({ pointer, fault, mend }) => ({
+    pointer: `#${pointer}`,
+    detail: fault,
+    mend,
+  }));
+  return { kind: "faults", faults };
+}
+
+function power(request: Json): Answer {
+  const read = PowerRequest.safeParse(request);
+  if (!read.success) return { kind: "faults", faults: mendable(read.error) };
+  const outcome = planPower(read.data);
+  return outcome.kind === "plan" ? { kind: "answer", part: "power", answer: outcome.plan } : outcome;
+}
+
+function pitch(request: Json): Answer {
+  const read = PitchRequest.safeParse(request);
+  if (!read.success) return { kind: "faults", faults: mendable(read.error) };
+  const outcome = planPitch(read.data);
+  return outcome.kind === "plan" ? { kind: "answer", part: "pitch", answer: outcome.plan } : outcome;
+}
+
+/** A whole request for presses holds days of its own, which give way to the plan's. */
+const wishIn = (request: Json): Json => {
+  if (typeof request !== "object" || request === null || Array.isArray(request)) return request;
+  const own = new Set(["currency", "seed", "closesAtSeconds", "scenarios", "spoilage"]);
+  return Object.fromEntries(Object.entries(request).filter(([name]) => !own.has(name)));
+};
+
+function presses(request: Json, sent: Json): Answer {
+  const read = PressesWish.safeParse(wishIn(request));
+  if (!read.success) return { kind: "faults", faults: mendable(read.error) };
+  const day = readPlanRequest(sent);
+  const filled = day.kind === "faults" ? day : pressesFromPlan(read.data, day.request);
+  if (filled.kind === "faults") return { kind: "faults", faults: filled.faults.map(inThePlan) };
+  const outcome = planPresses(filled.request);
+  return outcome.kind === "plan" ? { kind: "answer", part: "presses", answer: outcome.plan } : outcome;
+}
+
+/** A fault of the day's own request, told where only the presses are asked about. */
+const inThePlan = ({ pointer, detail, mend }: RequestFault): RequestFault => ({
+  pointer: `plan request ${pointer}`,
+  detail,
+  mend,
+});
+
+const PLANNERS = { plan, sheets, presses, power, pitch } as const;
+
+self.onmessage = ({ data }: MessageEvent<Asked>) => tell(PLANNERS[data.part](data.request, data.plan));

@@ -1,0 +1,53 @@
+/** The stall's other presses: what lies on them, how hot they are, and the way to stand at one. */
+import type { QueueView } from "../../../../model/orders/order.ts";
+import { timeOfDay } from "../../crew/clock.ts";
+import { garmentWords, temperature } from "../../crew/settings.ts";
+import { byId, element } from "../../kit/dom.ts";
+import { untilWords } from "./aside.ts";
+
+type Press = QueueView["presses"][number];
+
+/** What is to be said of a press in one line. */
+function pressWords({ platen, downSince, job, fahrenheit }: Press): string {
+  if (downSince !== null) return `${platen}, out of order since ${timeOfDay(downSince)}`;
+  if (job !== null) return `${job.job}, ${garmentWords(job)}, since ${timeOfDay(job.since)}`;
+  return `${platen}, nothing on it${fahrenheit === null ? "" : `, ${temperature(fahrenheit)}`}`;
+}
+
+type Ways = {
+  /** Makes one of them this tablet's own. */
+  readonly goTo: (press: string) => void;
+  /** Gives what it keeps aside back to the line, where nobody will take it there. */
+  readonly giveBack: (press: string) => void;
+};
+
+/** Lists the presses but this tablet's own. */
+export function showOthers(queue: QueueView, press: string, { goTo, giveBack }: Ways): void {
+  const others = queue.presses.filter((candidate) => candidate.press !== press);
+  byId("others-part").hidden = others.length === 0;
+  byId("others").replaceChildren(
+    ...others.map((other) =>
+      element(
+        "li",
+        {},
+        element("b", {}, other.press),
+        element("span", {}, pressWords(other)),
+        other.aside.length === 0
+          ? null
+          : element(
+              "span",
+              { class: "small" },
+              `Keeps ${other.aside.length} aside.${untilWords(other.asideUntil)}`,
+            ),
+        element("button", { type: "button", onclick: () => goTo(other.press) }, `Go to press ${other.press}`),
+        other.aside.length === 0
+          ? null
+          : element(
+              "button",
+              { type: "button", onclick: () => giveBack(other.press) },
+              `Give back the ${other.aside.length} kept aside for ${other.press}`,
+            ),
+      ),
+    ),
+  );
+}

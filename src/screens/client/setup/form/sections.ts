@@ -1,0 +1,242 @@
+/** The parts of the menu as the page asks for them. */
+
+import { MINOR_DIGITS } from "../../../../model/basics/minor-digits.ts";
+import type { Platen } from "../../../../model/menu/catalogue.ts";
+import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
+import type { Field } from "./field.ts";
+import { KIND_NAMES } from "./kinds.ts";
+
+const PLATENS: readonly (readonly [string, Platen])[] = [
+  ["Flat", "flat"],
+  ["Cap", "cap"],
+];
+const FABRICS = ["cotton", "polyester", "blend", "other"].map((fabric) => [fabric, fabric] as const);
+
+const name = (at: string, help = ""): Field => ({
+  pointer: `${at}/name`,
+  label: "Name",
+  takes: "words",
+  help,
+});
+const onSale = (at: string): Field => ({ pointer: `${at}/offered`, label: "On sale", takes: "yes-no" });
+
+/** The name in the other language of the conversation. */
+export function otherName(menu: Json, at: string): Field {
+  const spanish = valueAt(menu, "#/language") !== "es";
+  return {
+    pointer: `${at}/translations/${spanish ? "es" : "en"}`,
+    label: spanish ? "In Spanish" : "In English",
+    takes: "words",
+    help: "If customers write in it; else the name above is used.",
+  };
+}
+
+export const pressFields = (at: string): readonly Field[] => [
+  {
+    pointer: `${at}/id`,
+    label: "Name on the tablet",
+    takes: "words",
+    help: "1 to 4 capital letters or digits: A, B, CAP1.",
+  },
+  { pointer: `${at}/platen`, label: "Platen", takes: "words", choices: PLATENS },
+  {
+    pointer: `${at}/garmentSeconds`,
+    label: "A garment takes",
+    unit: "seconds",
+    takes: "figure",
+    help: "From one pull to the next. Promises start from this until garments have been timed.",
+  },
+];
+
+export const blankFields = (menu: Json, at: string): readonly Field[] => [
+  name(at, "What a customer calls it: Tee, Cap, Tote."),
+  otherName(menu, at),
+  { pointer: `${at}/platen`, label: "Pressed on a", takes: "words", unit: "platen", choices: PLATENS },
+  {
+    pointer: `${at}/fabric`,
+    label: "Fabric",
+    takes: "words",
+    choices: FABRICS,
+    help: "Polyester and blends bring a caution with hot transfers.",
+  },
+  onSale(at),
+];
+
+export const designFields = (menu: Json, at: string): readonly Field[] => [
+  name(at),
+  otherName(menu, at),
+  {
+    pointer: `${at}/kind`,
+    label: "Kind of transfer",
+    takes: "words",
+    choices: Object.entries(KIND_NAMES).map(([kind, words]) => [words, kind]),
+    help: "Picking a kind fills in what is usual for it.",
+  },
+  { pointer: `${at}/widthInches`, label: "Print width", unit: "inches", takes: "figure" },
+  { pointer: `${at}/heightInches`, label: "Print height", unit: "inches", takes: "figure" },
+  {
+    pointer: `${at}/placement`,
+    label: "Where it goes",
+    takes: "words",
+    help: "For the operator: centre front, 3 in below the collar.",
+  },
+  { pointer: `${at}/settings/temperatureFahrenheit`, label: "Temperature", unit: "°F", takes: "figure" },
+  { pointer: `${at}/settings/dwellSeconds`, label: "Dwell", unit: "seconds", takes: "figure" },
+  {
+    pointer: `${at}/settings/pressure`,
+    label: "Pressure",
+    takes: "words",
+    choices: same("light", "medium", "firm"),
+  },
+  { pointer: `${at}/settings/peel`, label: "Peel", takes: "words", choices: same("hot", "warm", "cold") },
+  { pointer: `${at}/settings/presses`, label: "Presses", unit: "times", takes: "figure" },
+  {
+    pointer: `${at}/settings/secondDwellSeconds`,
+    label: "Dwell of the second press",
+    unit: "seconds",
+    takes: "figure",
+  },
+  onSale(at),
+];
+
+const named = (menu: Json, list: string): readonly (readonly [string, Json])[] =>
+  rowsAt(menu, list).map((_, index) => [
+    String(valueAt(menu, `${list}/${index}/name`) ?? ""),
+    valueAt(menu, `${list}/${index}/id`) ?? "",
+  ]);
+
+export const offerFields = (menu: Json, at: string): readonly Field[] => [
+  { pointer: `${at}/design`, label: "Design", takes: "words", choices: named(menu, "#/designs") },
+  { pointer: `${at}/blank`, label: "On", takes: "words", choices: named(menu, "#/blanks") },
+  {
+    pointer: `${at}/price`,
+    label: "Price",
+    unit: String(valueAt(menu, "#/currency") ?? ""),
+    takes: "money",
+    help: "Before tax. A change holds for new orders only.",
+  },
+  name(at, "As the menu in texts says it; 14 letters or fewer keep replies in one message."),
+  otherName(menu, at),
+  onSale(at),
+];
+
+export const RULE_GROUPS: readonly (readonly [legend: string, fields: readonly Field[]])[] = [
+  [
+    "Money and language",
+    [
+      {
+        pointer: "#/currency",
+        label: "Currency",
+        takes: "words",
+        choices: Object.keys(MINOR_DIGITS).map((code) => [code, code]),
+      },
+      {
+        pointer: "#/language",
+        label: "Texts begin in",
+        takes: "words",
+        choices: [
+          ["English", "en"],
+          ["Spanish", "es"],
+        ],
+        help: "Who writes in the other is answered in it.",
+      },
+      {
+        pointer: "#/rules/payment",
+        label: "Payment",
+        takes: "words",
+        choices: [
+          ["is not tracked", "not-tracked"],
+          ["before it is handed over", "before-handover"],
+          ["before it is pressed", "before-pressing"],
+        ],
+      },
+      {
+        pointer: "#/rules/payMinutes",
+        label: "An unpaid order is dropped after",
+        unit: "minutes",
+        takes: "figure",
+        help: "Where payment comes before pressing.",
+      },
+      { pointer: "#/rules/taxPartsPerMillion", label: "Sales tax on top", unit: "%", takes: "percent" },
+      {
+        pointer: "#/rules/taxBasis",
+        label: "Tax is rounded",
+        takes: "words",
+        choices: [
+          ["once an order", "order"],
+          ["for each garment", "item"],
+        ],
+      },
+    ],
+  ],
+  [
+    "Limits",
+    [
+      {
+        pointer: "#/rules/holdMinutes",
+        label: "Stock is held for an unsaid yes for",
+        unit: "minutes",
+        takes: "figure",
+      },
+      { pointer: "#/rules/garmentsPerLine", label: "Most of one garment in a phone order", takes: "figure" },
+      { pointer: "#/rules/garmentsPerOrder", label: "Most garments in a phone order", takes: "figure" },
+      {
+        pointer: "#/rules/openOrdersPerSender",
+        label: "Most unfinished orders of one person",
+        takes: "figure",
+      },
+      {
+        pointer: "#/rules/webHoldPercent",
+        label: "Most of the free stock that unpaid web orders may take",
+        unit: "%",
+        takes: "figure",
+      },
+      { pointer: "#/rules/webOrders", label: "Customers may order on the web", takes: "yes-no" },
+      { pointer: "#/rules/lowStock", label: "A blank is running low at", unit: "left", takes: "figure" },
+    ],
+  ],
+  [
+    "Closing time and people",
+    [
+      {
+        pointer: "#/rules/lastOrdersMinutes",
+        label: "Last orders are called",
+        unit: "minutes before",
+        takes: "figure",
+      },
+      {
+        pointer: "#/rules/closingMarginMinutes",
+        label: "Kept free before closing",
+        unit: "minutes",
+        takes: "figure",
+      },
+      {
+        pointer: "#/rules/readyTextSeconds",
+        label: "A ready text waits for an undo",
+        unit: "seconds",
+        takes: "figure",
+      },
+      {
+        pointer: "#/rules/contact",
+        label: "How to reach you",
+        takes: "words",
+        help: "The last line of HELP: “ask at the red tent”.",
+      },
+      {
+        pointer: "#/rules/eraseAfterDays",
+        label: "Names and numbers are erased after",
+        unit: "days",
+        takes: "figure",
+      },
+      {
+        pointer: "#/rules/shareTakings",
+        label: "The organiser sees what the stall takes",
+        takes: "yes-no",
+      },
+    ],
+  ],
+];
+
+function same<const W extends string>(...words: readonly W[]): readonly (readonly [W, W])[] {
+  return words.map((word) => [word, word] as const);
+}

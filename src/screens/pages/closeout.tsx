@@ -1,0 +1,107 @@
+/** The close-out's shell: one day's account, on one sheet of paper where it is printed. */
+import {
+  AccountNotices,
+  CrowdForm,
+  DayActs,
+  LoadStall,
+  ReopenDialog,
+  SaveStall,
+} from "../parts/closeout-parts.tsx";
+import { Page } from "../parts/layout.tsx";
+import type { Place } from "../parts/place.ts";
+
+/** A table whose rows the script fills. */
+function Figures({ id, title, headings }: { id: string; title: string; headings: readonly string[] }) {
+  return (
+    <div class="figures" id={`${id}-part`}>
+      <h2 id={`${id}-title`}>{title}</h2>
+      <section class="wide" tabindex={0} aria-labelledby={`${id}-title`}>
+        <table id={id}>
+          <thead>
+            <tr>
+              {headings.map((heading, at) => (
+                <th scope="col" class={at === 0 ? "" : "number"}>
+                  {heading}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody></tbody>
+        </table>
+      </section>
+    </div>
+  );
+}
+
+const PIECES = [
+  "Began with",
+  "Delivered",
+  "Corrected",
+  "Pressed",
+  "Spoiled",
+  "Expected",
+  "Counted",
+  "Missing",
+  "Worth next time",
+];
+const SOLD = ["Garments", "Sold for"];
+
+export function CloseoutPage({ fair, stall }: Place) {
+  return (
+    <Page title="Close-out" screen="closeout" shares={["crew"]} data={{ fair, stall }}>
+      <header class="top">
+        <h1 id="title">Close-out</h1>
+        <nav class="row no-print" aria-label="Crew">
+          <a class="button" href={`/crew/${fair}/${stall}/passers-by`}>
+            Count passers-by
+          </a>
+          <a class="button" href={`/crew/${fair}/${stall}/counter`}>
+            Counter
+          </a>
+          <a class="button" href={`/crew/${fair}/${stall}`}>
+            Press
+          </a>
+        </nav>
+      </header>
+      <main>
+        <AccountNotices />
+        <div id="account" hidden>
+          <DayActs />
+          <p id="stage" class="stage" role="status"></p>
+          <p id="unpriced" class="notice no-print" hidden></p>
+          <dl id="glance" class="glance"></dl>
+          <div class="sheet">
+            <section class="figures" aria-labelledby="money-title">
+              <h2 id="money-title">Money</h2>
+              <table id="money">
+                <tbody></tbody>
+              </table>
+            </section>
+            <Figures id="offers" title="Sold, by offer" headings={["Offer", ...SOLD]} />
+            <Figures id="sizes" title="By size" headings={["Size", ...SOLD]} />
+            <Figures id="colours" title="By colour" headings={["Colour", ...SOLD]} />
+            <Figures id="hours" title="By hour" headings={["From", "Orders", ...SOLD]} />
+            <Figures
+              id="tenders"
+              title="Taken, tax included"
+              headings={["How", "Payments", "Taken", "Given back"]}
+            />
+            <Figures id="sold-out" title="Sold out" headings={["What", "Since", "Asked in vain after"]} />
+            <Figures id="waste" title="Waste" headings={["What", "Pieces"]} />
+          </div>
+          <Figures id="skus" title="Blanks" headings={["Blank", ...PIECES]} />
+          <Figures id="transfers" title="Transfers" headings={["Transfer", ...PIECES]} />
+          <section class="no-print" aria-labelledby="costs-title">
+            <h2 id="costs-title">What the day cost</h2>
+            <p>Kept with this day, and put in for the next one to begin from.</p>
+            <form id="costs"></form>
+          </section>
+          <CrowdForm />
+          <SaveStall />
+        </div>
+        <LoadStall />
+      </main>
+      <ReopenDialog />
+    </Page>
+  );
+}

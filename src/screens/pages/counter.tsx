@@ -1,0 +1,98 @@
+/** The counter's shell: taking an order for someone without a phone, payment, and handing over. */
+import { OrderDesk } from "../parts/counter-desk.tsx";
+import { CrewNotices } from "../parts/crew-parts.tsx";
+import { Freshness, Page } from "../parts/layout.tsx";
+import type { Place } from "../parts/place.ts";
+
+function Pad() {
+  return (
+    <div class="pad">
+      <fieldset id="offers" class="choices"></fieldset>
+      <fieldset id="colours" class="choices"></fieldset>
+      <fieldset id="sizes" class="choices"></fieldset>
+      <div class="row">
+        <span id="quantity-label">How many</span>
+        <button id="fewer" type="button" aria-label="One fewer">
+          −
+        </button>
+        <output id="quantity" aria-labelledby="quantity-label">
+          1
+        </output>
+        <button id="more" type="button" aria-label="One more">
+          +
+        </button>
+        <button id="add" class="main" type="button">
+          Add to the slip
+        </button>
+      </div>
+      <p id="pad-missing" role="alert"></p>
+    </div>
+  );
+}
+
+function Slip() {
+  return (
+    <section class="slip" aria-labelledby="slip-title">
+      <h2 id="slip-title">The slip</h2>
+      <ol id="lines" class="lines"></ol>
+      <dl id="sums" class="sums"></dl>
+      <label for="name">First name or initials, if they like</label>
+      <input id="name" autocomplete="off" maxlength={40} />
+      <details id="paper">
+        <summary>This order was taken on paper</summary>
+        <p>For slips written while there was no power: number them from 900 to 999 and write the time.</p>
+        <div class="pair">
+          <div>
+            <label for="paper-number">Number on the slip</label>
+            <input id="paper-number" inputmode="numeric" autocomplete="off" maxlength={3} />
+          </div>
+          <div>
+            <label for="paper-time">Time on the slip</label>
+            <input id="paper-time" type="time" />
+          </div>
+        </div>
+      </details>
+      <p id="slip-missing" role="alert"></p>
+      <button id="place" class="main" type="button">
+        Take the order
+      </button>
+    </section>
+  );
+}
+
+export function CounterPage({ fair, stall }: Place) {
+  return (
+    <Page title="Counter" screen="counter" shares={["crew"]} data={{ fair, stall }}>
+      <header class="top">
+        <h1>Counter</h1>
+        <Freshness />
+        <nav class="row" aria-label="Crew">
+          <button id="to-take" type="button" aria-pressed="true">
+            New order
+          </button>
+          <button id="to-desk" type="button" aria-pressed="false">
+            Hand over
+          </button>
+          <a class="button" href={`/crew/${fair}/${stall}`}>
+            Press
+          </a>
+        </nav>
+      </header>
+      <main>
+        <CrewNotices />
+        <p id="closed" class="notice" role="status" hidden></p>
+        <p id="texts-rest" class="notice" role="status" hidden></p>
+        <div id="take" class="take">
+          <Pad />
+          <Slip />
+        </div>
+        <OrderDesk />
+        <p class="row">
+          <a class="button" href={`/crew/${fair}/${stall}/closeout`}>
+            Close-out of the day
+          </a>
+        </p>
+      </main>
+    </Page>
+  );
+}

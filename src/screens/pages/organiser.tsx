@@ -1,0 +1,114 @@
+/** The fair at a glance: which stall is swamped, idle, out of stock, or has gone quiet. */
+import { Freshness, Page } from "../parts/layout.tsx";
+
+const QUARTER_COLUMNS = [
+  "Orders in",
+  "Garments pressed",
+  "Orders handed over",
+  "Orders dropped",
+  "Asks unmet",
+  "Still to press",
+];
+
+/** The pace by the quarter of an hour: the chart, and the table with the same figures. */
+function Quarters() {
+  return (
+    <div>
+      <div class="heading">
+        <h2 id="pace-heading">Pace, by 15 minutes</h2>
+        <button id="all-stalls" type="button" class="no-print" hidden>
+          Show all stalls
+        </button>
+      </div>
+      <p id="no-quarters" hidden>
+        Nothing happened in this time.
+      </p>
+      <div id="quarters">
+        <ul class="key" aria-hidden="true">
+          <li class="orders">orders in</li>
+          <li class="garments">garments pressed</li>
+          <li class="backlog">garments still to press</li>
+        </ul>
+        <div
+          id="chart"
+          role="img"
+          aria-label="Chart of orders in, garments pressed and garments still to press. The table below has the same figures."
+        ></div>
+        <p id="clock"></p>
+        <section class="wide tall" tabindex={0} aria-labelledby="pace-heading">
+          <table id="buckets" aria-describedby="clock">
+            <thead>
+              <tr>
+                <th scope="col">From</th>
+                {QUARTER_COLUMNS.map((heading) => (
+                  <th scope="col" class="number">
+                    {heading}
+                  </th>
+                ))}
+              </tr>
+            </thead>
+            <tbody></tbody>
+          </table>
+        </section>
+      </div>
+    </div>
+  );
+}
+
+export function OrganiserPage({ fair }: { readonly fair: string }) {
+  return (
+    <Page title="Fair" screen="organiser" shares={["uplot"]} data={{ fair }}>
+      <header class="top">
+        <h1 id="fair-name">{fair}</h1>
+        <Freshness />
+        <a class="button no-print" href={`/fair/${fair}/keys`}>
+          Hours, stalls, keys
+        </a>
+      </header>
+      <main>
+        <p id="trouble" class="notice" role="alert" hidden></p>
+        <div id="account" hidden>
+          <div class="no-print">
+            <h2 id="glance-heading">Who needs a look now</h2>
+            <dl id="glance"></dl>
+          </div>
+          <div>
+            <div class="heading">
+              <h2 id="of-when">Today</h2>
+              <label class="no-print" for="when">
+                Show
+              </label>
+              <select id="when" class="no-print">
+                <option value="today">Today</option>
+              </select>
+            </div>
+            <dl id="total"></dl>
+            <p class="acts no-print">
+              <button id="print" type="button">
+                Print this sheet
+              </button>
+              <button id="sheet-stall" type="button">
+                Stalls as a csv file
+              </button>
+              <button id="sheet-quarter" type="button">
+                Quarter-hours as a csv file
+              </button>
+            </p>
+          </div>
+          <div>
+            <h2 id="stalls-heading">Stalls</h2>
+            <p class="no-print">A heading sorts by it; a stall's name shows its own pace below.</p>
+            <section class="wide" tabindex={0} aria-labelledby="stalls-heading">
+              <table id="stalls">
+                <caption class="offstage">One row a stall. A heading's button sorts by it.</caption>
+                <thead></thead>
+                <tbody></tbody>
+              </table>
+            </section>
+          </div>
+          <Quarters />
+        </div>
+      </main>
+    </Page>
+  );
+}

@@ -1,0 +1,51 @@
+/** A page to count people with one thumb: how many walk past while somebody watches. */
+import { AccountNotices } from "../parts/closeout-parts.tsx";
+import { Page } from "../parts/layout.tsx";
+import type { Place } from "../parts/place.ts";
+
+export function PassersByPage({ fair, stall }: Place) {
+  return (
+    <Page title="Passers-by" screen="passers-by" shares={["crew"]} data={{ fair, stall }}>
+      <header class="top">
+        <h1>Passers-by</h1>
+        <nav class="row" aria-label="Crew">
+          <a class="button" href={`/crew/${fair}/${stall}/closeout`}>
+            Close-out
+          </a>
+          <a class="button" href={`/crew/${fair}/${stall}`}>
+            Press
+          </a>
+        </nav>
+      </header>
+      <main>
+        <AccountNotices />
+        <div id="watch" class="watch" hidden>
+          <p id="how">
+            Stand at the stall and tap once for everyone who walks past. Ten minutes of every hour is plenty.
+          </p>
+          <p class="clock" aria-live="off">
+            <span id="seen" class="number-big">
+              0
+            </span>{" "}
+            people in <span id="watched">0:00</span>
+          </p>
+          <button id="one" class="main plus" type="button">
+            + one
+          </button>
+          <div class="row">
+            <button id="less" type="button">
+              − one
+            </button>
+            <button id="done" type="button">
+              Done watching
+            </button>
+            <button id="drop" type="button">
+              Throw this count away
+            </button>
+          </div>
+          <p id="so-far" role="status"></p>
+        </div>
+      </main>
+    </Page>
+  );
+}

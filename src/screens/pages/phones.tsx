@@ -1,0 +1,27 @@
+/** Pretend phones, for trying the text conversation on one computer. */
+import { Freshness, Page } from "../parts/layout.tsx";
+
+export function PhonesPage() {
+  return (
+    <Page title="Pretend phones" screen="phones">
+      <header class="top">
+        <h1>Pretend phones</h1>
+        <label>
+          Fair
+          <input id="fair" autocomplete="off" autocapitalize="off" spellcheck={false} maxlength={32} />
+        </label>
+        <button id="another" type="button">
+          Another phone
+        </button>
+        <Freshness />
+      </header>
+      <main>
+        <p class="said">
+          No text leaves this computer: the numbers are kept for fiction. Texts go to{" "}
+          <b id="number">the fair</b>. Start with a stall's short name, or any word to be asked which stall.
+        </p>
+        <div id="phones"></div>
+      </main>
+    </Page>
+  );
+}

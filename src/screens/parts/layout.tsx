@@ -1,0 +1,73 @@
+/** The shell every page shares: no data, no inline script or style; the page's own script fetches the rest. */
+
+import { html } from "hono/html";
+import type { Child } from "hono/jsx";
+
+export type PageProps = {
+  readonly title: string;
+  /** Names the page's script, its style and its class: "press" is press.js, press.css, `.press`. */
+  readonly screen: string;
+  /** Styles that it shares with some other pages, and those of libraries, by name. */
+  readonly shares?: readonly string[];
+  readonly language?: string;
+  /** What the script needs to know, as data attributes of the body. */
+  readonly data?: Readonly<Record<string, string>>;
+  readonly children?: Child;
+};
+
+/** Above every page of a rehearsal. */
+function RehearsalStrip() {
+  return (
+    <aside class="rehearsal-strip" aria-label="Rehearsal">
+      <span>Rehearsal: nothing here counts, for the stall or for the fair.</span>
+      <span id="rehearsal-said" role="status"></span>
+      <button id="rehearsal-wipe" type="button">
+        Wipe it and leave
+      </button>
+    </aside>
+  );
+}
+
+/** A whole document. */
+export function Page({ title, screen, shares = [], language = "en", data = {}, children }: PageProps) {
+  const attributes = Object.fromEntries(Object.entries(data).map(([name, value]) => [`data-${name}`, value]));
+  const rehearsal = data["stall"]?.endsWith(".rehearsal") === true;
+  return html`<!doctype html>${(
+    <html lang={language}>
+      <head>
+        <meta charset="utf-8" />
+        <meta name="viewport" content="width=device-width, initial-scale=1" />
+        <meta name="color-scheme" content="light" />
+        <title>{title}</title>
+        <link rel="icon" href="/assets/icon.svg" type="image/svg+xml" />
+        <link rel="stylesheet" href="/assets/screens.css" />
+        {[...shares, screen].map((style) => (
+          <link rel="stylesheet" href={`/assets/${style}.css`} />
+        ))}
+        <script type="module" src="/assets/cannot-start.js"></script>
+        <script type="module" src={`/assets/${screen}.js`}></script>
+        {rehearsal ? <link rel="stylesheet" href="/assets/rehearsal.css" /> : null}
+        {rehearsal ? <script type="module" src="/assets/rehearsal.js"></script> : null}
+      </head>
+      <body class={rehearsal ? `${screen} rehearsing` : screen} {...attributes}>
+        {rehearsal ? <RehearsalStrip /> : null}
+        {children}
+        <noscript>
+          <p class="notice">This page needs JavaScript. Ask at the counter, or order by text.</p>
+        </noscript>
+      </body>
+    </html>
+  )}`;
+}
+
+/** Where a page says how fresh it is; the kit's `poll` fills it. */
+export function Freshness() {
+  return (
+    <p class="freshness-line">
+      <span id="freshness" class="freshness">
+        connecting…
+      </span>
+      <span id="connection" class="offstage" role="status"></span>
+    </p>
+  );
+}

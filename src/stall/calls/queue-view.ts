@@ -1,0 +1,188 @@
+/** What the press screen shows. */
+
+import { jobId, type PressId, skuOf } from "../../model/basics/ids.ts";
+import type { Menu, Press } from "../../model/menu/catalogue.ts";
+import { cautionsFor } from "../../model/menu/cautions.ts";
+import type { FloorView, JobView, QueueView } from "../../model/orders/order.ts";
+import type { Instant } from "../../time/instants.ts";
+import { iso, isoOrNull } from "../../time/instants.ts";
+import { backlogEnds, intakeEnds, lastOrdersCalled } from "../line/closing-time.ts";
+import { asideUntil } from "../line/reserve.ts";
+import type { Job, PieceKey } from "../state/facts.ts";
+import { openingAt } from "../state/opening.ts";
+import type { Placed } from "../state/order-index.ts";
+import { jobIn, lineOf } from "../state/orders.ts";
+import type { StallState } from "../state/state.ts";
+import { choiceOf } from "../stock/offers.ts";
+import { runningOut } from "../stock/running-out.ts";
+
+/** A piece as the views name it: a sku as it is, a transfer by its design. */
+const pieceName = (piece: PieceKey): string => piece.replace(/^sku:/, "");
+
+/** How many rows of anything a screen is sent. */
+const SHOWN = 20;
+const READY_LOOKED_AT = 200;
+const MINUTE = 60_000;
+
+/** What the press of a garment had to be set to for it, and about how long that takes; null where nothing. */
+function setToFor(state: StallState, job: Job): JobView["setTo"] {
+  if (job.stage !== "pressing") return null;
+  const { heat } = state.press(job.press);
+  if (heat === null || heat.readyAt <= job.since) return null;
+  const aboutMinutes = Math.ceil((heat.readyAt - job.since) / MINUTE);
+  return { fahrenheit: heat.fahrenheit, aboutMinutes, readyAt: iso(heat.readyAt) };
+}
+
+/** One garment as the press screen shows it. */
+function jobView(state: StallState, menu: Menu, number: number, n: number): JobView | null {
+  const order = state.order(number);
+  const job = jobIn(order, n);
+  if (order === undefined || job === undefined) return null;
+  const line = lineOf(order, job);
+  const choice = choiceOf(menu, line.offer);
+  // An open order's offer cannot leave the menu.
+  if (choice === undefined) throw new Error(`order ${number}: offer ${line.offer} is not on the menu`);
+  const { offer, blank, design } = choice;
+  return {
+    job: jobId(number, n),
+    number,
+    offer: offer.id,
+    name: offer.name,
+    blank: blank.id,
+    blankName: blank.name,
+    colour: line.colour,
+    colourName: blank.colours.find(({ id }) => id === line.colour)?.name ?? line.colour,
+    size: line.size,
+    sizeName: blank.sizes.find(({ id }) => id === line.size)?.name ?? line.size,
+    sku: skuOf(line.blank, line.colour, line.size),
+    design: design.id,
+    designName: design.name,
+    kind: design.kind,
+    platen: blank.platen,
+    settings: design.settings,
+    placement: design.placement ?? null,
+    cautions: cautionsFor(blank, design),
+    stage: job.stage,
+    since: iso(job.since),
+    dueBy: isoOrNull(order.dueBy),
+    garments: order.jobs.length,
+    setTo: setToFor(state, job),
+  };
+}
+
+/** The job on a press, or null. */
+export function pressView(state: StallState, menu: Menu, press: PressId): JobView | null {
+  const on = state.orderIndex.onPress.get(press);
+  return on === undefined ? null : jobView(state, menu, on.number, on.n);
+}
+
+/** The first garments of both lines together, by turn. */
+function nextUp(state: StallState): readonly Placed[] {
+  const { flat, cap } = state.orderIndex.waiting;
+  return [...flat.first(SHOWN), ...cap.first(SHOWN)]
+    .sort((one, other) => one.turn - other.turn)
+    .slice(0, SHOWN);
+}
+
+function pressRow(state: StallState, menu: Menu, { id, platen }: Press): QueueView["presses"][number] {
+  const { downSince, heat, keepsAside } = state.press(id);
+  const aside = [...(state.orderIndex.aside.get(id) ?? [])];
+  return {
+    press: id,
+    platen,
+    job: pressView(state, menu, id),
+    downSince: isoOrNull(downSince),
+    fahrenheit: heat?.fahrenheit ?? null,
+    keepsAside,
+    asideUntil: isoOrNull(asideUntil(state, id)),
+    aside: aside.flatMap(({ number, n }) => jobView(state, menu, number, n) ?? []),
+  };
+}
+
+function intakeView(state: StallState, menu: Menu, now: Instant): QueueView["intake"] {
+  const opening = openingAt(state, now);
+  const closes = opening.open ? opening.closes : null;
+  const ends = intakeEnds(state, menu, now);
+  return {
+    open: opening.open && state.desk.paused === null && (ends === null || now <= ends),
+    lastOrders: lastOrdersCalled(state, now),
+    keptOpen: closes !== null && state.desk.keptOpen === closes,
+    endsAt: isoOrNull(ends ?? closes),
+    closes: isoOrNull(closes),
+  };
+}
+
+export function floorView(state: StallState, menu: Menu, now: Instant): FloorView {
+  const { version, desk, orderIndex } = state;
+  return {
+    version,
+    paused: desk.paused?.reason ?? null,
+    intake: intakeView(state, menu, now),
+    hands: desk.hands,
+    offMenu: desk.offMenu.map(pieceName),
+    presses: menu.presses.map(({ id }) => {
+      const { downSince, heat, keepsAside } = state.press(id);
+      const on = orderIndex.onPress.get(id);
+      return {
+        press: id,
+        downSince: isoOrNull(downSince),
+        fahrenheit: heat?.fahrenheit ?? null,
+        keepsAside,
+        asideUntil: isoOrNull(asideUntil(state, id)),
+        job: on === undefined ? null : jobId(on.number, on.n),
+        aside: [...(orderIndex.aside.get(id) ?? [])].map(({ number, n }) => jobId(number, n)),
+      };
+    }),
+  };
+}
+
+/** The latest ready orders whose text failed. */
+function notToldOf(state: StallState): number[] {
+  return state.orderIndex.ready
+    .last(READY_LOOKED_AT)
+    .map(({ key }) => Number(key))
+    .filter((number) => state.order(number)?.told === "failed")
+    .slice(-SHOWN);
+}
+
+export function queueView(
+  state: StallState,
+  menu: Menu,
+  now: Instant,
+  textsRestUntil: Instant | null = null,
+): QueueView {
+  const { orderIndex } = state;
+  const jobs = (placed: readonly Placed[]): JobView[] =>
+    placed.flatMap(({ number, n }) => jobView(state, menu, number, n) ?? []);
+  const aside = [...orderIndex.aside.values()].reduce((sum, list) => sum + list.length, 0);
+  return {
+    version: state.version,
+    asOf: iso(now),
+    paused: state.desk.paused?.reason ?? null,
+    webOrders: menu.rules.webOrders && state.desk.webOrders,
+    intake: intakeView(state, menu, now),
+    hands: state.desk.hands,
+    backlogEnds: isoOrNull(backlogEnds(state, menu, now)),
+    presses: menu.presses.map((press) => pressRow(state, menu, press)),
+    next: jobs(nextUp(state)),
+    short: jobs(orderIndex.short.first(SHOWN)),
+    ready: orderIndex.ready.last(SHOWN).map(({ key }) => Number(key)),
+    notTold: notToldOf(state),
+    textsRestUntil: isoOrNull(textsRestUntil),
+    counts: {
+      toPay: orderIndex.toPay.length,
+      waiting: orderIndex.waiting.flat.length + orderIndex.waiting.cap.length + aside,
+      short: orderIndex.short.length,
+      pressing: orderIndex.onPress.size,
+      ready: orderIndex.ready.length,
+    },
+    low: runningOut(state, menu, now)
+      .slice(0, SHOWN)
+      .map(({ piece, free, emptyAt }) => ({
+        sku: pieceName(piece),
+        free,
+        emptyAt: isoOrNull(emptyAt),
+      })),
+    offMenu: state.desk.offMenu.map(pieceName),
+  };
+}

@@ -1,0 +1,150 @@
+/** What each accepted command answers. */
+
+import { type CustomerId, type JobId, jobId } from "../../model/basics/ids.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
+import type { CrewOrderView, JobView, OrderStage, PhoneNumber, ToBeTold } from "../../model/orders/order.ts";
+import type { Bindings } from "../../texting/bindings.ts";
+import { lastFour } from "../../texting/numbers.ts";
+import { numberOf } from "../../texting/sending/sending.ts";
+import type { Instant } from "../../time/instants.ts";
+import { placeOf } from "../line/quote.ts";
+import { ownNumber, reachOf } from "../messages/reach.ts";
+import type { Order, StallEvent } from "../state/facts.ts";
+import { jobIn, stageOf } from "../state/orders.ts";
+import type { UnitOfWork } from "../storage/unit-of-work.ts";
+import { orderView } from "./views.ts";
+
+/** An order as it stood when it was placed, before its claim is added. */
+export type PlacedReply = {
+  readonly number: number;
+  readonly place: number;
+  readonly quoteMinutes: number;
+  readonly stage: OrderStage;
+  readonly word: string;
+  readonly customer: CustomerId;
+  readonly total: { readonly amount: number; readonly currency: Menu["currency"] };
+  readonly tax: { readonly amount: number; readonly currency: Menu["currency"] };
+  /** What to text to be told by text. */
+  readonly toBeTold?: ToBeTold;
+};
+
+const MINUTE = 60_000;
+
+/** Placing answers with the promise itself, not with a fresh estimate. */
+export function placedReply(
+  unit: UnitOfWork,
+  menu: Menu,
+  events: readonly StallEvent[],
+  now: Instant,
+): PlacedReply {
+  const placed = events.find((event) => event.type === "placed");
+  if (placed === undefined) throw new Error("an accepted order left no event");
+  const { order } = placed;
+  const money = (amount: number) => ({ amount, currency: menu.currency });
+  return {
+    number: order.number,
+    place: placeOf(unit.state, order),
+    quoteMinutes:
+      order.dueBy === null
+        ? orderView(unit.state, menu, order, now).quoteMinutes
+        : Math.round((order.dueBy - now) / MINUTE),
+    stage: stageOf(order),
+    word: order.word,
+    customer: order.customer,
+    total: money(order.total),
+    tax: money(order.tax),
+  };
+}
+
+export type JobReply = {
+  readonly job: JobId;
+  readonly stage: JobView["stage"];
+  readonly number: number;
+  readonly orderStage: OrderStage;
+};
+
+export function jobReply(unit: UnitOfWork, number: number, n: number): JobReply {
+  const order = unit.state.order(number);
+  const job = jobIn(order, n);
+  if (order === undefined || job === undefined)
+    throw new Error(`garment ${number}-${n} is gone after its own command`);
+  return { job: jobId(number, n), stage: job.stage, number, orderStage: stageOf(order) };
+}
+
+/** How the customer hears of it, as far as this stall knows. */
+function toldOf(unit: UnitOfWork, order: Order): CrewOrderView["told"] {
+  if (order.told !== null) return order.told;
+  const reach = reachOf(unit, order);
+  if (reach.by === "nothing") return reach.why;
+  const waiting = unit.people.outbox.of(reach.lane).some(({ whileReady }) => whileReady === order.number);
+  if (waiting) return "waiting";
+  return stageOf(order) === "ready" ? "sent" : "nothing";
+}
+
+export function crewOrderView(unit: UnitOfWork, menu: Menu, order: Order, now: Instant): CrewOrderView {
+  const person = unit.people.person(order.customer);
+  const sumOf = (amount: number | undefined) =>
+    amount === undefined ? null : { amount, currency: menu.currency };
+  return {
+    ...orderView(unit.state, menu, order, now),
+    takenBy: order.takenBy,
+    name: person.name,
+    phone: lastFourOf(unit, order),
+    told: toldOf(unit, order),
+    paidTo: order.paid === null ? null : (unit.people.atOrder(order.number).paidTo ?? null),
+    giveBack: sumOf(order.giveBack),
+    gaveBack: sumOf(order.gaveBack),
+  };
+}
+
+/** The number the crew reaches an order's customer by; null if none is known. */
+export function phoneOf({ people }: UnitOfWork, { number, customer }: Order): PhoneNumber | null {
+  return people.atOrder(number).confirmed?.phone ?? ownNumber(people.person(customer));
+}
+
+function lastFourOf(unit: UnitOfWork, order: Order): string | null {
+  const phone = phoneOf(unit, order);
+  return phone === null ? null : lastFour(phone);
+}
+
+/**
+ * What a customer has to text to be told by text, and where to; null if there is nothing to text. For an order from the
+ * web it is the order's code, whatever number was typed and whether or not that number ever wrote here.
+ */
+export function toBeTold(unit: UnitOfWork, order: Order, bindings: Bindings): ToBeTold | null {
+  const { identity } = unit.state;
+  const sending = unit.people.sending.get("");
+  if (identity === null || sending === undefined) return null;
+  const to = numberOf(sending.from, bindings);
+  if (to === null || to === "") return null;
+  if (order.takenBy === "web") {
+    if (unit.state.order(order.number) === undefined || identity.rehearsal === true) return null;
+    if (unit.people.atOrder(order.number).confirmed !== undefined) return null;
+    return { text: `${identity.stall} ${order.number} ${order.word}`.toUpperCase(), to };
+  }
+  if (phoneOf(unit, order) === null || reachOf(unit, order).by === "text") return null;
+  return { text: sending.shared ? identity.stall : "status", to };
+}
+
+/** A customer's latest order, as a conversation shows it. */
+export type LatestOrder = Pick<
+  PlacedReply,
+  "number" | "place" | "quoteMinutes" | "stage" | "word" | "toBeTold"
+>;
+
+/** The same; `bindings` lead to the number to text, for a page that shows the order's code. */
+export function standingOf(
+  unit: UnitOfWork,
+  customer: CustomerId,
+  now: Instant,
+  bindings?: Bindings,
+): LatestOrder | null {
+  const { menu } = unit.state;
+  const number = unit.people.person(customer).lastOrder;
+  const order = number === null ? undefined : unit.state.anyOrder(number);
+  if (menu === null || order === undefined) return null;
+  const { place, quoteMinutes, stage, word } = orderView(unit.state, menu, order, now);
+  const tell = bindings === undefined ? null : toBeTold(unit, order, bindings);
+  const standing = { number: order.number, place, quoteMinutes, stage, word };
+  return tell === null ? standing : { ...standing, toBeTold: tell };
+}

@@ -1,0 +1,128 @@
+/** What each reader sees of a stall. */
+
+import { jobId } from "../../model/basics/ids.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
+import type { MenuView } from "../../model/menu/menu-view.ts";
+import type { BoardView, OrderView } from "../../model/orders/order.ts";
+import type { StockView } from "../../model/orders/stock.ts";
+import type { Instant } from "../../time/instants.ts";
+import { iso, isoOrNull } from "../../time/instants.ts";
+import { lastOrdersCalled } from "../line/closing-time.ts";
+import { minutesLeft, placeOf, quoteMinutes } from "../line/quote.ts";
+import { onHand, skuKey, transferKey } from "../state/counts.ts";
+import type { Order, PieceKey } from "../state/facts.ts";
+import { openingAt } from "../state/opening.ts";
+import { jobOf, stageOf } from "../state/orders.ts";
+import type { StallState } from "../state/state.ts";
+import { choiceOf, coloursOf, freeOf, sizesOf } from "../stock/offers.ts";
+import { skusOf } from "../stock/skus.ts";
+
+/** How many rows of anything the board is sent. */
+const BOARD_SHOWN = 40;
+
+export function boardView(state: StallState, now: Instant): BoardView {
+  const { orderIndex } = state;
+  const pressing = new Set([...orderIndex.onPress.values()].map(({ number }) => number));
+  const waiting = orderIndex.underWay
+    .first(BOARD_SHOWN + pressing.size)
+    .filter(({ number }) => !pressing.has(number));
+  const shown = waiting.slice(0, BOARD_SHOWN).map(({ number }) => number);
+  return {
+    version: state.version,
+    asOf: iso(now),
+    stall: state.identity?.name ?? "",
+    ready: orderIndex.ready.last(BOARD_SHOWN).map(({ key }) => Number(key)),
+    pressing: [...pressing],
+    waiting: shown,
+    more: Math.max(0, orderIndex.underWay.length - pressing.size - shown.length),
+  };
+}
+
+export function stockView(state: StallState, menu: Menu): StockView {
+  const counts = (piece: PieceKey) => ({
+    onHand: onHand(state.count(piece)),
+    promised: state.orderIndex.promises.of(piece),
+    free: state.free(piece),
+  });
+  return {
+    skus: skusOf(menu).map((sku) => ({ sku, ...counts(skuKey(sku)) })),
+    transfers: menu.designs.map(({ id }) => ({ design: id, ...counts(transferKey(id)) })),
+  };
+}
+
+export function menuView(state: StallState, menu: Menu, now: Instant): MenuView {
+  return {
+    stall: state.identity?.name ?? "",
+    currency: menu.currency,
+    open: openingAt(state, now).open,
+    paused: state.desk.paused !== null,
+    lastOrders: lastOrdersCalled(state, now),
+    waitMinutes: waitForOne(state, menu, now),
+    offers: menu.offers.flatMap((offer, index) => {
+      const choice = choiceOf(menu, offer.id);
+      if (choice === undefined || !offer.offered) return [];
+      const left = coloursOf(choice).flatMap((colour) =>
+        sizesOf(choice).map((size) => ({
+          colour: colour.id,
+          colourName: colour.name,
+          size: size.id,
+          sizeName: size.name,
+          free: freeOf(state, choice, colour, size),
+        })),
+      );
+      return [{ number: index + 1, offer: offer.id, name: offer.name, price: offer.price, left }];
+    }),
+  };
+}
+
+/** The wait for one garment of the first offer that is still sold. */
+function waitForOne(state: StallState, menu: Menu, now: Instant): number {
+  const offer = menu.offers.find(({ offered }) => offered);
+  const choice = offer && choiceOf(menu, offer.id);
+  if (choice === undefined) return 0;
+  return quoteMinutes(
+    state,
+    menu,
+    [{ platen: choice.blank.platen, kind: choice.design.kind, quantity: 1 }],
+    now,
+  );
+}
+
+/** That a garment is kept aside for a press is the crew's business: to its customer it waits. */
+function jobStage(order: Order, n: number): OrderView["jobs"][number]["stage"] {
+  const { stage } = jobOf(order, n);
+  return stage === "aside" ? "waiting" : stage;
+}
+
+export function orderView(state: StallState, menu: Menu, order: Order, now: Instant): OrderView {
+  const money = (amount: number) => ({ amount, currency: menu.currency });
+  return {
+    number: order.number,
+    stage: stageOf(order),
+    place: placeOf(state, order),
+    quoteMinutes: minutesLeft(state, menu, order, now),
+    word: order.word,
+    lines: order.lines
+      .filter((line) => line.quantity > 0)
+      .map(({ offer, blank, design, colour, size, quantity, each }) => ({
+        offer,
+        name: choiceOf(menu, offer)?.offer.name ?? offer,
+        blank,
+        design,
+        colour,
+        size,
+        quantity,
+        each,
+      })),
+    jobs: order.jobs.map(({ n }) => ({ job: jobId(order.number, n), stage: jobStage(order, n) })),
+    total: money(order.total),
+    tax: money(order.tax),
+    placedAt: iso(order.placedAt),
+    dueBy: isoOrNull(order.dueBy),
+    paid: order.paid && {
+      tender: order.paid.tender,
+      amount: money(order.paid.amount),
+      at: iso(order.paid.at),
+    },
+  };
+}

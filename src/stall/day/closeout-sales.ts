@@ -1,0 +1,88 @@
+/** The sales side of a day's account: by offer, colour, size, hour and tender. */
+
+import type { Closeout } from "../../model/accounts/closeout.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
+import type { DayChoice, DayRows, PaidBy } from "../state/day-rows.ts";
+
+type Sales = Closeout["sales"];
+
+const TENDERS: readonly PaidBy[] = ["cash", "card", "other", "not-noted"];
+
+const nameIn = (
+  list: readonly { readonly id: string; readonly name: string }[] | undefined,
+  id: string,
+): string => list?.find((entry) => entry.id === id)?.name ?? id;
+
+/** What people read for an offer in a colour and size; ids where the menu no longer has them. */
+export function choiceNames(menu: Menu, { offer, blank, colour, size }: DayChoice) {
+  const made = menu.blanks.find(({ id }) => id === blank);
+  return {
+    offer,
+    name: nameIn(menu.offers, offer),
+    colour,
+    colourName: nameIn(made?.colours, colour),
+    size,
+    sizeName: nameIn(made?.sizes, size),
+  };
+}
+
+type Sold = Pick<Sales["choices"][number], "garments" | "amount" | "returned">;
+type Named<K extends string> = Sold & { readonly name: string } & Readonly<Record<K, string>>;
+
+/** Choices added up by one of their parts, in the order in which the menu has it. */
+function by<K extends "offer" | "colour" | "size">(choices: Sales["choices"], part: K): Named<K>[] {
+  const nameOf = { offer: "name", colour: "colourName", size: "sizeName" } as const;
+  const sums = new Map<string, Named<K>>();
+  for (const choice of choices) {
+    if (choice.garments === 0 && choice.returned === 0) continue;
+    const id: string = choice[part];
+    const before = sums.get(id);
+    const sum = {
+      [part]: id,
+      name: choice[nameOf[part]],
+      garments: (before?.garments ?? 0) + choice.garments,
+      amount: (before?.amount ?? 0) + choice.amount,
+      returned: (before?.returned ?? 0) + choice.returned,
+    };
+    sums.set(id, sum as Named<K>); // the part is named by its own key
+  }
+  return [...sums.values()];
+}
+
+/** Where a choice stands on the menu; what left it comes last. */
+function place(menu: Menu, { offer, colour, size, blank }: DayChoice): number {
+  const made = menu.blanks.find(({ id }) => id === blank);
+  const at = (list: readonly { readonly id: string }[] | undefined, id: string): number => {
+    const index = list?.findIndex((entry) => entry.id === id) ?? -1;
+    return index < 0 ? 99 : index;
+  };
+  return at(menu.offers, offer) * 10_000 + at(made?.colours, colour) * 100 + at(made?.sizes, size);
+}
+
+export const inMenuOrder = (menu: Menu, choices: readonly DayChoice[]): readonly DayChoice[] =>
+  [...choices].sort((one, other) => place(menu, one) - place(menu, other));
+
+export function salesOf(menu: Menu, { totals, choices: rows }: DayRows): Sales {
+  const choices = inMenuOrder(menu, rows).map((row) => ({
+    ...choiceNames(menu, row),
+    garments: row.garments,
+    amount: row.amount,
+    returned: row.returned,
+    asked: row.asked,
+    unmet: Object.values(row.unmet).reduce((sum, garments) => sum + garments, 0),
+  }));
+  return {
+    choices,
+    offers: by(choices, "offer") as Sales["offers"], // ids of the very choices
+    colours: by(choices, "colour") as Sales["colours"],
+    sizes: by(choices, "size") as Sales["sizes"],
+    hours: Object.entries(totals.hours)
+      .filter(([, { orders, garments, amount }]) => orders !== 0 || garments !== 0 || amount !== 0)
+      .map(([from, { orders, garments, amount }]) => ({ from, orders, garments, amount }))
+      .sort((one, other) => (one.from < other.from ? -1 : 1)),
+    tenders: TENDERS.flatMap((tender) => {
+      const takings = totals.takings[tender];
+      return takings === undefined ? [] : [{ tender, ...takings }];
+    }),
+  };
+}

@@ -1,0 +1,115 @@
+/** One day's account, worked out from the day's own rows. */
+
+import type { Identity } from "../../fair/reports.ts";
+import { quantile } from "../../maths/log-histogram.ts";
+import type { Closeout, DayCosts } from "../../model/accounts/closeout.ts";
+import type { DesignId, Sku } from "../../model/basics/ids.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
+import type { Day } from "../../time/fair-day.ts";
+import type { Instant } from "../../time/instants.ts";
+import { iso, isoOrNull } from "../../time/instants.ts";
+import { isClosed } from "../state/account.ts";
+import type { DayRows } from "../state/day-rows.ts";
+import type { PieceKey } from "../state/facts.ts";
+import type { StallState } from "../state/state.ts";
+import { moneyOf, wasteOf } from "./closeout-money.ts";
+import { salesOf } from "./closeout-sales.ts";
+import { countsOf, type PricedPiece, piecesOfDay } from "./closeout-stock.ts";
+import { soldOutOf } from "./sold-out.ts";
+
+export type DayGiven = {
+  readonly day: Day;
+  readonly rows: DayRows;
+  /** By how much each piece's count changed after the day. */
+  readonly later: ReadonlyMap<PieceKey, number>;
+  readonly days: readonly Day[];
+  readonly earlierCosts: DayCosts | null;
+};
+
+export function closeout(
+  state: StallState,
+  identity: Identity,
+  menu: Menu,
+  given: DayGiven,
+  now: Instant,
+): Closeout {
+  const { day, rows, later, days, earlierCosts } = given;
+  const { totals } = rows;
+  const pieces = piecesOfDay(state, menu, rows, later);
+  const blanks = pieces.filter(({ key }) => key.startsWith("sku:"));
+  const transfers = pieces.filter(({ key }) => key.startsWith("transfer:"));
+  const closed = isClosed(state.account, day);
+  const minutes = (share: number): number | null => {
+    const seconds = quantile(totals.waits, share);
+    return seconds === null ? null : Math.round(seconds / 6) / 10;
+  };
+  const worth = (key: "leftCost" | "worthNextTime"): number =>
+    pieces.reduce((sum, piece) => sum + (countsOf(piece)[key] ?? 0), 0);
+  return {
+    asOf: iso(now),
+    fair: identity.fairName,
+    stall: identity.name,
+    timeZone: identity.timeZone,
+    currency: menu.currency,
+    day,
+    stage: closed ? "closed" : state.account.reopened === day ? "reopened" : "open",
+    closedAt: isoOrNull(totals.closedAt),
+    reopenings: totals.reopenings.map(({ at, reason }) => ({ at: iso(at), reason })),
+    days: days.map((one) => ({ day: one, closed: isClosed(state.account, one) })),
+    openOrders: state.orders.size,
+    skus: blanks.map((piece) => {
+      const sku = piece.key.slice("sku:".length) as Sku; // what a blank's key is made of
+      return { sku, name: skuName(menu, sku), ...countsOf(piece) };
+    }),
+    transfers: transfers.map((piece) => {
+      const design = piece.key.slice("transfer:".length) as DesignId; // likewise
+      return { design, name: designName(menu, design), ...countsOf(piece) };
+    }),
+    sales: salesOf(menu, rows),
+    money: moneyOf(identity, day, rows, { blanks, transfers }),
+    waste: wasteOf(rows, { blanks, transfers }),
+    soldOut: soldOutOf(menu, rows, pieces),
+    left: {
+      blanks: sum(blanks),
+      transfers: sum(transfers),
+      cost: worth("leftCost"),
+      worthNextTime: worth("worthNextTime"),
+    },
+    waits: {
+      promised: totals.promised,
+      kept: totals.kept,
+      medianMinutes: minutes(0.5),
+      p90Minutes: minutes(0.9),
+    },
+    costs: rows.costs,
+    earlierCosts,
+    unpriced: unpriced(menu, pieces),
+  };
+}
+
+const sum = (pieces: readonly PricedPiece[]): number => pieces.reduce((total, { left }) => total + left, 0);
+
+const nameIn = (list: readonly { readonly id: string; readonly name: string }[], id: string): string =>
+  list.find((entry) => entry.id === id)?.name ?? id;
+
+function skuName(menu: Menu, sku: string): string {
+  const [blankId = "", colour = "", size = ""] = sku.split(".");
+  const blank = menu.blanks.find(({ id }) => id === blankId);
+  return `${blank?.name ?? blankId}, ${nameIn(blank?.colours ?? [], colour)}, ${nameIn(blank?.sizes ?? [], size)}`;
+}
+
+const designName = (menu: Menu, design: string): string => nameIn(menu.designs, design);
+
+/** Blanks and designs with something to be paid for that nobody has typed a cost for. */
+function unpriced(menu: Menu, pieces: readonly PricedPiece[]): string[] {
+  const names = new Set<string>();
+  for (const { key, price, opening, left, row } of pieces) {
+    if (price !== null || (opening === 0 && left === 0 && row.delivered === 0)) continue;
+    names.add(
+      key.startsWith("transfer:")
+        ? `${designName(menu, key.slice("transfer:".length))} transfer`
+        : nameIn(menu.blanks, key.slice("sku:".length).split(".")[0] ?? ""),
+    );
+  }
+  return [...names];
+}

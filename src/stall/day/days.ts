@@ -1,0 +1,30 @@
+/** Reading a day's rows: a few hundred at most, whatever the stall has lived through. */
+import type { Day } from "../../time/fair-day.ts";
+import { type DayRows, EMPTY_TOTALS, netOf } from "../state/day-rows.ts";
+import type { PieceKey } from "../state/facts.ts";
+import type { StallState } from "../state/state.ts";
+
+/** Every day that has an entry, oldest first. */
+export const daysOf = (state: StallState): readonly Day[] => state.dayTotals.under().map(([day]) => day);
+
+/** What was put down of a day; empty where nothing was. */
+export function rowsOf(state: StallState, day: Day): DayRows {
+  const start = `${day} `;
+  return {
+    totals: state.dayTotals.get(day) ?? EMPTY_TOTALS,
+    pieces: new Map(
+      state.dayPieces.under(start).map(([key, row]) => [key.slice(start.length) as PieceKey, row]), // as pieceRow() writes them
+    ),
+    choices: state.dayChoices.under(start).map(([, row]) => row),
+    costs: state.dayCosts.get(day) ?? null,
+  };
+}
+
+/** By how much each piece's count changed after a day. */
+export function changedAfter(state: StallState, day: Day): ReadonlyMap<PieceKey, number> {
+  const changes = new Map<PieceKey, number>();
+  for (const later of daysOf(state).filter((one) => one > day))
+    for (const [piece, row] of rowsOf(state, later).pieces)
+      changes.set(piece, (changes.get(piece) ?? 0) + netOf(row));
+  return changes;
+}

@@ -1,0 +1,57 @@
+/** What sold out on a day, when, and how many asked for it after that. */
+
+import type { Closeout } from "../../model/accounts/closeout.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
+import type { Instant } from "../../time/instants.ts";
+import { isoOrNull } from "../../time/instants.ts";
+import { piecesOf } from "../state/counts.ts";
+import { type DayChoice, type DayRows, EMPTY_CHOICE } from "../state/day-rows.ts";
+import type { PieceKey } from "../state/facts.ts";
+import { choiceOf, coloursOf, sizesOf } from "../stock/offers.ts";
+import { choiceNames, inMenuOrder } from "./closeout-sales.ts";
+import type { PricedPiece } from "./closeout-stock.ts";
+
+/** Since when a piece was out at the end of the day; "all-day" where there was none, null where some is free. */
+function outSince({ row, left }: PricedPiece): Instant | "all-day" | null {
+  if (row.emptyAt !== null) return row.emptyAt;
+  return left <= 0 ? "all-day" : null;
+}
+
+/** Every choice of the menu, with those the day knows that left it since. */
+function choicesOf(menu: Menu, known: readonly DayChoice[]): readonly DayChoice[] {
+  const seen = new Map(known.map((row) => [`${row.offer}.${row.colour}.${row.size}`, row]));
+  for (const { id, offered } of menu.offers) {
+    const choice = offered ? choiceOf(menu, id) : undefined;
+    if (choice === undefined) continue;
+    for (const colour of coloursOf(choice)) {
+      for (const size of sizesOf(choice)) {
+        const key = `${id}.${colour.id}.${size.id}`;
+        const made = { offer: id, blank: choice.blank.id, design: choice.design.id };
+        if (!seen.has(key)) seen.set(key, { ...made, colour: colour.id, size: size.id, ...EMPTY_CHOICE });
+      }
+    }
+  }
+  return inMenuOrder(menu, [...seen.values()]);
+}
+
+/** What was out when the day ended: since its blank or its transfer was, whichever went first. */
+export function soldOutOf(
+  menu: Menu,
+  { choices }: DayRows,
+  pieces: readonly PricedPiece[],
+): Closeout["soldOut"] {
+  const out = new Map<PieceKey, Instant | "all-day">();
+  for (const piece of pieces) {
+    const since = outSince(piece);
+    if (since !== null) out.set(piece.key, since);
+  }
+  return choicesOf(menu, choices).flatMap((choice) => {
+    const since = piecesOf(choice).flatMap((piece) => out.get(piece) ?? []);
+    // What was never there and nobody asked for did not sell out: it was not brought.
+    if (since.length === 0) return [];
+    const instants = since.filter((one) => one !== "all-day");
+    if (instants.length < since.length && choice.unmetWhileOut === 0) return [];
+    const at = instants.length < since.length ? null : Math.min(...instants);
+    return [{ ...choiceNames(menu, choice), at: isoOrNull(at), unmetAfter: choice.unmetWhileOut }];
+  });
+}

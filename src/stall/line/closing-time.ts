@@ -1,0 +1,73 @@
+/** Closing time: when last orders are called, when intake closes by itself, and when the line is done. */
+
+import type { Menu } from "../../model/menu/catalogue.ts";
+import type { Instant } from "../../time/instants.ts";
+import { openingAt } from "../state/opening.ts";
+import type { StallState } from "../state/state.ts";
+import { forecast, forecastOnPress } from "./forecast.ts";
+import { PLATENS, quoteAtMost, quoteSeconds } from "./quote.ts";
+
+const MINUTE = 60_000;
+
+type Quote = typeof quoteSeconds;
+
+/** The quote for the next garment of the platen that makes it wait longest, in milliseconds. */
+function waitForOne(state: StallState, menu: Menu, now: Instant, quote: Quote): number {
+  const seconds = menu.offers.flatMap((offer) => {
+    const blank = menu.blanks.find(({ id }) => id === offer.blank);
+    const design = menu.designs.find(({ id }) => id === offer.design);
+    if (!offer.offered || blank === undefined || design === undefined) return [];
+    return [{ platen: blank.platen, kind: design.kind, quantity: 1 }];
+  });
+  const platens = PLATENS.flatMap((platen) => seconds.find((one) => one.platen === platen) ?? []);
+  return 1000 * Math.max(0, ...platens.map((one) => quote(state, menu, [one], now)));
+}
+
+/** When intake closes by itself, the line staying as it is; null outside the hours and where it is kept open. */
+export function intakeEnds(
+  state: StallState,
+  menu: Menu,
+  now: Instant,
+  quote: Quote = quoteSeconds,
+): Instant | null {
+  const opening = openingAt(state, now);
+  if (!opening.open || state.desk.keptOpen === opening.closes) return null;
+  return opening.closes - menu.rules.closingMarginMinutes * MINUTE - waitForOne(state, menu, now, quote);
+}
+
+/**
+ * When somebody must look whether last orders are to be called: they are when that instant has come. Null
+ * where they were, or there is nothing to call. While there is time enough the instant is on the early side.
+ */
+export function lastOrdersDue(
+  state: StallState,
+  menu: Menu,
+  now: Instant,
+): { readonly at: Instant; readonly closes: Instant } | null {
+  const opening = openingAt(state, now);
+  if (!opening.open || state.desk.lastOrders === opening.closes) return null;
+  for (const quote of [quoteAtMost, quoteSeconds]) {
+    const ends = intakeEnds(state, menu, now, quote);
+    if (ends === null) return null;
+    const at = ends - menu.rules.lastOrdersMinutes * MINUTE;
+    if (at > now || quote === quoteSeconds) return { at, closes: opening.closes };
+  }
+  return null;
+}
+
+/** Whether last orders stand called at an instant. */
+export function lastOrdersCalled(state: StallState, now: Instant): boolean {
+  const opening = openingAt(state, now);
+  return opening.open && state.desk.lastOrders === opening.closes && state.desk.keptOpen !== opening.closes;
+}
+
+/** When all that is in line or on a press is expected to be pressed; null where nothing is. */
+export function backlogEnds(state: StallState, menu: Menu, now: Instant): Instant | null {
+  const { work, onPress } = state.orderIndex;
+  const ends = [
+    ...PLATENS.flatMap((platen) => forecast(state, menu, platen, work, new Map(), now) ?? []),
+    ...[...onPress.values()].map((on) => forecastOnPress(state, menu, on, now)),
+  ];
+  if (ends.length === 0) return null;
+  return Math.round(now + 1000 * Math.max(...ends.map(({ mean }) => mean)));
+}

@@ -1,0 +1,55 @@
+/** Orders that are going to miss their promise, so that their customers hear of it before they stand there. */
+import type { Instant } from "../../time/instants.ts";
+import type { Order, StallEvent } from "../state/facts.ts";
+import type { StallState } from "../state/state.ts";
+import { secondsLeft } from "./quote.ts";
+
+/** Orders looked at each time, from the head of the line: so it costs the same however long the line is. */
+const NEAR = 8;
+/** Where a press stops or a pair of hands leaves, those further back hear of it at once as well. */
+const FAR = 100;
+
+const MOVES_THE_LINE: ReadonlySet<StallEvent["type"]> = new Set([
+  "pulled",
+  "pressed",
+  "spoiled",
+  "returned",
+  "press-up",
+  "resumed",
+]);
+const SLOWS_THE_LINE: ReadonlySet<StallEvent["type"]> = new Set(["press-down", "hands-set"]);
+
+function untold(state: StallState, most: number): readonly (Order & { readonly dueBy: Instant })[] {
+  if (state.desk.paused !== null) return [];
+  return state.orderIndex.underWay.first(most).flatMap(({ number }) => {
+    const order = state.order(number);
+    if (order === undefined || order.toldLate) return [];
+    const { dueBy } = order;
+    return dueBy === null ? [] : [{ ...order, dueBy }];
+  });
+}
+
+/** When, at the latest, somebody must look for late orders again; null where nobody near is promised anything. */
+export function nextPromise(state: StallState): Instant | null {
+  const promised = untold(state, NEAR).map(({ dueBy }) => dueBy);
+  // Just after it: at that very instant nobody is late yet, and the alarm would ring again and again.
+  return promised.length === 0 ? null : Math.min(...promised) + 1;
+}
+
+/** The orders that are now expected after their promise, each once; looked for when something moved or `asked`. */
+export function runningLate(
+  state: StallState,
+  events: readonly StallEvent[],
+  asked: boolean,
+  now: Instant,
+): readonly StallEvent[] {
+  const { menu } = state;
+  const slower = events.some(({ type }) => SLOWS_THE_LINE.has(type));
+  const moved = asked || slower || events.some(({ type }) => MOVES_THE_LINE.has(type));
+  if (menu === null || !moved) return [];
+  return untold(state, slower ? FAR : NEAR).flatMap((order): StallEvent[] =>
+    now + secondsLeft(state, menu, order, now) * 1000 > order.dueBy
+      ? [{ type: "ran-late", number: order.number }]
+      : [],
+  );
+}

@@ -1,0 +1,38 @@
+/** Everything a stall has to do later, read off the unit: there is no second list that could disagree. */
+import type { Instant } from "../../time/instants.ts";
+import { lastOrdersDue } from "../line/closing-time.ts";
+import { nextPromise } from "../line/lateness.ts";
+import { nextAsideBack } from "../line/reserve.ts";
+import { opensAfter } from "../state/opening.ts";
+import type { UnitOfWork } from "../storage/unit-of-work.ts";
+import { nextTextDue } from "./delivery.ts";
+import { eraseAt } from "./erasing.ts";
+import { reportDue } from "./report-to-fair.ts";
+
+const MINUTE = 60_000;
+
+/** When the stall's alarm must ring next; null when there is nothing to do. */
+export function nextDue(unit: UnitOfWork, now: Instant): Instant | null {
+  const { state } = unit;
+  const due: Instant[] = [];
+  const hold = state.orderIndex.holds.at(0);
+  if (hold !== undefined) due.push(hold.at);
+  const toPay = state.orderIndex.toPay.at(0);
+  if (toPay !== undefined && state.menu !== null) due.push(toPay.at + state.menu.rules.payMinutes * MINUTE);
+  const text = nextTextDue(unit, now);
+  if (text !== null) due.push(text);
+  const erase = eraseAt(unit);
+  if (erase !== null) due.push(erase);
+  const promise = nextPromise(state);
+  if (promise !== null) due.push(promise);
+  const asideBack = nextAsideBack(state);
+  if (asideBack !== null) due.push(asideBack);
+  const lastOrders = state.menu === null ? null : lastOrdersDue(state, state.menu, now);
+  if (lastOrders !== null) due.push(lastOrders.at);
+  // When it opens its last orders are worked out, should nothing else happen that day.
+  const opens = opensAfter(state, now);
+  if (state.menu !== null && opens !== null) due.push(opens);
+  const report = reportDue(unit, now);
+  if (report !== null) due.push(report);
+  return due.length === 0 ? null : Math.min(...due);
+}

@@ -1,0 +1,74 @@
+/** A number that texts an order's code gets that order's texts from then on, and no number does before. */
+import type { CustomerId } from "../../model/basics/ids.ts";
+import type { PhoneNumber } from "../../model/orders/order.ts";
+import type { Order } from "../state/facts.ts";
+import type { UnitOfWork } from "../storage/unit-of-work.ts";
+
+/** Codes that did not fit, of one sender for one order: after these only the counter can help. */
+const WRONG_CODES_PER_ORDER = 5;
+/** The same for all orders together, so that nobody tries a few words on each of many. */
+const WRONG_CODES_OF_A_SENDER = 20;
+/** Orders kept with a number: more than anybody may have open at once. */
+const ORDERS_KEPT = 20;
+
+export type Confirmed =
+  | { readonly done: true; readonly order: Order }
+  | { readonly done: false; readonly why: "does-not-fit" | "tried-too-often" | "too-many" };
+
+type Sender = {
+  readonly customer: CustomerId;
+  readonly phone: PhoneNumber;
+  /** Keyed hash of the number. */
+  readonly number: CustomerId;
+};
+
+/**
+ * Binds an order to the number that texted its pickup word. Whether there is such an order, whose number was typed
+ * for it, or the word was wrong: the answer is the same.
+ */
+export function confirmNumber(unit: UnitOfWork, sender: Sender, number: number, word: string): Confirmed {
+  const { customer, phone } = sender;
+  const { people, state } = unit;
+  const person = people.person(customer);
+  const wrong = person.wrongCodes ?? [];
+  const ofOrder = wrong.filter((tried) => tried === number).length;
+  if (ofOrder >= WRONG_CODES_PER_ORDER || wrong.length >= WRONG_CODES_OF_A_SENDER)
+    return { done: false, why: "tried-too-often" };
+  const order = state.order(number);
+  if (order === undefined || !fits(unit, sender, order, word)) {
+    people.persons.set(customer, { ...person, phone, wrongCodes: [...wrong, number] });
+    return { done: false, why: "does-not-fit" };
+  }
+  const before = person.confirmed ?? [];
+  if (before.includes(number)) return { done: true, order };
+  const open = before.filter((earlier) => state.order(earlier) !== undefined).length;
+  if (open >= (state.menu?.rules.openOrdersPerSender ?? 0)) return { done: false, why: "too-many" };
+  people.atOrders.set(String(number), {
+    ...people.atOrder(number),
+    confirmed: { phone, customer },
+  });
+  const confirmed = [...before, number].slice(-ORDERS_KEPT);
+  people.persons.set(customer, { ...person, phone, wroteFirst: true, confirmed, lastOrder: number });
+  return { done: true, order };
+}
+
+/** Whether the word is the order's, and the sender the one whose number was typed, if any was. */
+function fits({ people }: UnitOfWork, { customer, number }: Sender, order: Order, word: string): boolean {
+  const { given, confirmed } = people.atOrder(order.number);
+  if (order.takenBy !== "web" || order.word !== word) return false;
+  if (confirmed !== undefined) return confirmed.customer === customer;
+  return given === undefined || given === number;
+}
+
+/** The open orders that a customer may ask about and change: placed as this customer, or confirmed by this number. */
+export function ordersOf({ state, people }: UnitOfWork, customer: CustomerId): readonly number[] {
+  const { confirmed = [] } = people.person(customer);
+  const numbers = new Set([...state.orderIndex.ordersOf(customer), ...confirmed]);
+  return [...numbers].filter((number) => state.order(number) !== undefined).sort((one, other) => one - other);
+}
+
+/** The customer an order stands under, if this one speaks for it. */
+export function ownerFor({ state, people }: UnitOfWork, customer: CustomerId, number: number): CustomerId {
+  const isConfirmed = people.person(customer).confirmed?.includes(number) === true;
+  return (isConfirmed ? state.anyOrder(number)?.customer : undefined) ?? customer;
+}

@@ -1,0 +1,179 @@
+/** One turn of a customer's conversation, and what is kept of it. */
+
+import { converse } from "../../chat/converse.ts";
+import { askedLately } from "../../chat/talk/asks.ts";
+import { withoutCardNumbers } from "../../model/basics/card-number.ts";
+import type { CustomerId } from "../../model/basics/ids.ts";
+import type { Language } from "../../model/basics/words.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
+import type { ChatMessage } from "../../model/orders/chat.ts";
+import type { PhoneNumber } from "../../model/orders/order.ts";
+import type { WriteRefusal } from "../../model/orders/refusal.ts";
+import { bucketKey } from "../../time/bucket.ts";
+import type { Instant } from "../../time/instants.ts";
+import type { Conversation, Person, TextCounts } from "../storage/people.ts";
+import type { UnitOfWork } from "../storage/unit-of-work.ts";
+import { ordersOf } from "./confirm-number.ts";
+import { conversationOf, remember } from "./kept-turns.ts";
+import { tell } from "./notices.ts";
+import { counterFor, type Doing } from "./ordering-port.ts";
+import { dropQueued, queueText } from "./text-queue.ts";
+
+export type Spoken = {
+  readonly id: string;
+  readonly text: string;
+  readonly customer: CustomerId;
+  /** Keyed hash of the number it came from: leads to the customer, who is `customer` if the number is new here. */
+  readonly number?: CustomerId;
+  /** The number it came from; null on the web. */
+  readonly phone: PhoneNumber | null;
+  readonly language?: Language;
+  readonly chance: number;
+};
+
+/** What a text brings with it from the fair. */
+export type FromFair = {
+  /** Whether the number wants no texts, as the whole fair knows. */
+  readonly stopped: boolean;
+  /** The gateway's version as the stall should have it. */
+  readonly gateway: number;
+  /** Replies go into the answer to the gateway instead of out as texts. */
+  readonly inAnswer: boolean;
+};
+
+export type Heard = {
+  readonly replies: readonly string[];
+  readonly optedOut: boolean;
+  /** False where the message was heard before and the answer is the recorded one. */
+  readonly fresh: boolean;
+  /** Whether the message was STOP or START. */
+  readonly answersStop: boolean;
+};
+
+/** Answers a message, or gives the recorded answer where the very same one was answered before. */
+export function hear(unit: UnitOfWork, given: Spoken, now: Instant): Heard | WriteRefusal {
+  // What a customer typed is kept for a while; a card's number among it never is.
+  const spoken = { ...given, text: withoutCardNumbers(given.text) };
+  const { menu } = unit.state;
+  if (menu === null) return { replies: [], optedOut: false, fresh: false, answersStop: false };
+  const { customer, phone } = spoken;
+  const before = conversationOf(unit, menu, customer);
+  const earlier = before.turns.find(({ id }) => id === spoken.id);
+  const person = unit.people.person(customer);
+  if (earlier !== undefined) {
+    if (earlier.text !== spoken.text) return { code: "key-reused" };
+    return { replies: earlier.replies, optedOut: person.optedOut, fresh: false, answersStop: false };
+  }
+  const doing: Doing = { events: [] };
+  const channel = phone === null ? "web" : "text";
+  // A rehearsal shows what a text would say, without one being sent.
+  const wording = unit.state.identity?.rehearsal === true ? "text" : channel;
+  const fresh = !askedLately(before.talk, now);
+  const instead = before.talk.step.at === "instead";
+  const { number } = spoken;
+  const from = phone === null ? {} : { phone, ...(number === undefined ? {} : { number }) };
+  const speaker = {
+    customer,
+    ...from,
+    takenBy: channel,
+    now,
+    chance: spoken.chance,
+    fresh,
+    instead,
+  } as const;
+  const counter = counterFor(unit, menu, speaker, doing);
+  const language = spoken.language === undefined ? {} : { language: spoken.language };
+  const turn = converse(counter, before.talk, { text: spoken.text, channel: wording, ...language });
+  const placed = doing.events.findLast((event) => event.type === "placed")?.order.number ?? null;
+  const optedOut = turn.optOut === true ? true : turn.optIn === true ? false : person.optedOut;
+  // Confirming a number changed it.
+  const since = unit.people.person(customer);
+  const after: Person = {
+    ...since,
+    phone: phone ?? since.phone,
+    wroteFirst: since.wroteFirst || phone !== null,
+    optedOut,
+    lastOrder: placed ?? since.lastOrder,
+  };
+  if (!samePerson(since, after)) unit.people.persons.set(customer, after);
+  remember(
+    unit,
+    customer,
+    { ...before, talk: turn.talk },
+    {
+      id: spoken.id,
+      text: spoken.text,
+      replies: turn.replies,
+      order: placed,
+    },
+  );
+  // What is sent as a text is counted when it has been sent.
+  countTexts(unit, now, { textsIn: 1, textsOut: phone === null ? turn.replies.length : 0 });
+  if (turn.optOut === true && phone !== null) dropQueued(unit, customer);
+  // Its own drop is answered in the reply; the others' news goes out as usual.
+  tell(
+    unit,
+    menu,
+    doing.events.filter((event) => event.type !== "closed"),
+    now,
+  );
+  const answersStop = turn.optOut === true || turn.optIn === true;
+  return { replies: turn.replies, optedOut, fresh: true, answersStop };
+}
+
+const samePerson = (one: Person, other: Person): boolean =>
+  one.phone === other.phone &&
+  one.wroteFirst === other.wroteFirst &&
+  one.optedOut === other.optedOut &&
+  one.lastOrder === other.lastOrder;
+
+/** The replies to a text, to be sent as texts themselves. */
+export function reply(
+  unit: UnitOfWork,
+  menu: Menu,
+  spoken: Spoken,
+  replies: readonly string[],
+  now: Instant,
+  answersStop = false,
+): void {
+  const { customer, phone } = spoken;
+  replies.forEach((text, index) => {
+    const id = `${spoken.id}-${index + 1}`;
+    const own = ordersOf(unit, customer).length > 0;
+    const stop = answersStop ? { answersStop } : {};
+    queueText(
+      unit,
+      menu,
+      { id, customer, lane: customer, to: phone, text, whileReady: null, dueAt: now, own, ...stop },
+      now,
+    );
+  });
+}
+
+/** What was said after a given turn, as a page shows it. */
+export function messagesAfter(conversation: Conversation, after: number) {
+  const first = conversation.said - conversation.turns.length + 1;
+  const messages = conversation.turns.flatMap((turn, index): ChatMessage[] => {
+    const sequence = first + index;
+    if (sequence <= after) return [];
+    const own: ChatMessage[] =
+      turn.text === null ? [] : [{ sequence, id: turn.id, from: "customer", text: turn.text }];
+    const replies = turn.replies.map(
+      (text, n): ChatMessage => ({ sequence, id: `${turn.id}-${n + 1}`, from: "stall", text }),
+    );
+    return [...own, ...replies];
+  });
+  return { messages, last: conversation.said };
+}
+
+export function countTexts(unit: UnitOfWork, now: Instant, more: Partial<Omit<TextCounts, "at">>): void {
+  const key = bucketKey(now);
+  const before = unit.people.textCounts.get(key) ?? { textsIn: 0, textsOut: 0, segmentsOut: 0 };
+  unit.noticed.textsAt = now;
+  unit.people.textCounts.set(key, {
+    at: now,
+    textsIn: before.textsIn + (more.textsIn ?? 0),
+    textsOut: before.textsOut + (more.textsOut ?? 0),
+    segmentsOut: before.segmentsOut + (more.segmentsOut ?? 0),
+  });
+}

@@ -1,0 +1,142 @@
+/** What the customers must be told of what happened, put into the outbox with the same write. */
+
+import type { ChatOrder } from "../../chat/talk/ordering-port.ts";
+import { type Notice, notify } from "../../chat/wording/notices.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
+import type { Instant } from "../../time/instants.ts";
+import type { Order, StallEvent } from "../state/facts.ts";
+import { stageOf } from "../state/orders.ts";
+import type { UnitOfWork } from "../storage/unit-of-work.ts";
+import { conversationOf } from "./kept-turns.ts";
+import { chatOrder, counterFor } from "./ordering-port.ts";
+import { reachOf } from "./reach.ts";
+import { queueText } from "./text-queue.ts";
+
+type Kind = "ready" | "late" | "short" | "dropped" | "paid";
+type Telling =
+  | { readonly order: Order; readonly kind: Kind }
+  | { readonly order: Order; readonly kind: "closing-soon"; readonly closes: Instant };
+
+/** Whom some events concern, and how: each order is told of the last thing that happened to it. */
+function tellings(unit: UnitOfWork, events: readonly StallEvent[]): readonly Telling[] {
+  const found = new Map<number, Telling>();
+  for (const event of events) {
+    if (event.type === "last-orders") {
+      for (const order of readyOrders(unit))
+        found.set(order.number, { order, kind: "closing-soon", closes: event.closes });
+      continue;
+    }
+    const kind = kindOf(unit, event);
+    const order = kind !== null && "number" in event ? unit.state.anyOrder(event.number) : undefined;
+    if (kind === null || order === undefined) continue;
+    // That it runs late is said where nothing weightier is.
+    if (kind !== "late" || !found.has(order.number)) found.set(order.number, { order, kind });
+  }
+  return [...found.values()];
+}
+
+/** Whoever has something ready is reminded when last orders are called. */
+function readyOrders({ state }: UnitOfWork): readonly Order[] {
+  return [...state.orderIndex.ready].flatMap(({ key }) => state.order(Number(key)) ?? []);
+}
+
+/** What an event is to the customer of its order; null where it is nothing to be told of. */
+function kindOf({ state }: UnitOfWork, event: StallEvent): Kind | null {
+  switch (event.type) {
+    case "left-out":
+    case "pressed": {
+      const order = state.order(event.number);
+      return order !== undefined && stageOf(order) === "ready" ? "ready" : null;
+    }
+    case "fell-short":
+      return "short";
+    case "ran-late":
+      return "late";
+    case "closed":
+      return event.as === "dropped" ? "dropped" : null;
+    case "paid":
+      // Where payment comes first it starts the wait; at hand-over the customer stands there anyway.
+      return state.menu?.rules.payment === "before-pressing" ? "paid" : null;
+    default:
+      return null;
+  }
+}
+
+function noticeOf(menu: Menu, telling: Telling, chat: ChatOrder): Notice {
+  const { order, kind } = telling;
+  const tracked = menu.rules.payment !== "not-tracked";
+  switch (kind) {
+    case "ready":
+      return { kind, order: chat, owed: tracked && order.paid === null ? order.total : 0 };
+    case "late":
+      return { kind, order: chat };
+    case "short":
+      return { kind, order: chat, paid: order.paid !== null };
+    case "dropped":
+      return {
+        kind,
+        order: chat,
+        why: order.jobs.some(({ stage }) => stage === "to-pay") ? "unpaid" : "stock-gone",
+      };
+    case "paid":
+      return { kind, order: chat };
+    case "closing-soon":
+      return { kind, order: chat, closes: telling.closes };
+    default:
+      return kind satisfies never;
+  }
+}
+
+/**
+ * Puts what the customers must hear into the outbox. A customer on the web reads it in the conversation
+ * instead; one who opted out, or whose number never wrote first, is sent nothing.
+ */
+export function tell(unit: UnitOfWork, menu: Menu, events: readonly StallEvent[], now: Instant): void {
+  for (const telling of tellings(unit, events)) {
+    const { order, kind } = telling;
+    const reach = reachOf(unit, order);
+    if (reach.by === "nothing") continue;
+    const { lane } = reach;
+    const before = conversationOf(unit, menu, lane);
+    const speaker = {
+      customer: lane,
+      takenBy: reach.by,
+      now,
+      chance: 0,
+      fresh: false,
+      instead: false,
+    } as const;
+    const counter = counterFor(unit, menu, speaker, { events: [] });
+    const notice = noticeOf(menu, telling, chatOrder(unit, menu, order, now));
+    const { talk, text } = notify(counter, before.talk, notice, reach.by);
+    if (text === "") continue;
+    unit.people.conversations.set(lane, { ...before, talk });
+    const delay = kind === "ready" ? menu.rules.readyTextSeconds * 1000 : 0;
+    // The same thing may happen to an order twice; the journal's sequence tells the texts apart.
+    const id = textId(order.number, kind, unit.state.version);
+    const to = reach.by === "text" ? reach.to : null;
+    const whileReady = kind === "ready" ? order.number : null;
+    const row = { id, customer: order.customer, lane, to, text, whileReady, dueAt: now + delay, own: true };
+    if (!queueText(unit, menu, row, now) && whileReady !== null) notTold(unit, whileReady, now);
+  }
+}
+
+const textId = (number: number, kind: Telling["kind"], version: number): string =>
+  `${number}-${kind}-${version}`;
+
+/** The order a text was about, if that text said it is ready: receipts name texts by their ids. */
+export function readyOrderOf(id: string): number | null {
+  const number = /^([0-9]{3,6})-ready-[0-9]+$/.exec(id)?.[1];
+  return number === undefined ? null : Number(number);
+}
+
+/** Puts down what became of the text that says an order is ready. */
+export function noteTold(unit: UnitOfWork, number: number, how: "delivered" | "failed", now: Instant): void {
+  const { events } = unit.carryOut({ type: "note-told", number, how }, now);
+  if (unit.state.menu !== null) tell(unit, unit.state.menu, events, now);
+}
+
+/** The customer of a ready order could not be told: the press screen shows it, and the crew calls it out. */
+export function notTold(unit: UnitOfWork, number: number, now: Instant): void {
+  noteTold(unit, number, "failed", now);
+}

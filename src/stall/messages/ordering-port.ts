@@ -1,0 +1,168 @@
+/** The stall as a conversation meets it: the same rules, spoken to by one customer. */
+
+import type { ChatOrder, ChatOutcome, ChatRequest, Counter, Garment } from "../../chat/talk/ordering-port.ts";
+import type { CustomerId } from "../../model/basics/ids.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
+import type { PhoneNumber, WantedLine } from "../../model/orders/order.ts";
+import type { Instant } from "../../time/instants.ts";
+import { lastOrdersCalled } from "../line/closing-time.ts";
+import { minutesLeft, placeOf, quoteMinutes } from "../line/quote.ts";
+import type { Command, Wish } from "../rules/commands.ts";
+import { heldPrices } from "../rules/decide/ordering.ts";
+import { PICKUP_WORD_SET } from "../rules/decide/pickup-words.ts";
+import type { Line, Order, StallEvent } from "../state/facts.ts";
+import { openingAt, opensAfter } from "../state/opening.ts";
+import { shortOf, stageOf } from "../state/orders.ts";
+import { bill } from "../stock/bill.ts";
+import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "../stock/offers.ts";
+import type { UnitOfWork } from "../storage/unit-of-work.ts";
+import { confirmNumber, ordersOf, ownerFor } from "./confirm-number.ts";
+
+/** What one customer's turn did, beside what was said. */
+export type Doing = { readonly events: StallEvent[] };
+
+export function chatOrder(unit: UnitOfWork, menu: Menu, order: Order, now: Instant): ChatOrder {
+  return {
+    number: order.number,
+    word: order.word,
+    stage: stageOf(order),
+    place: placeOf(unit.state, order),
+    minutesLeft: minutesLeft(unit.state, menu, order, now),
+    lines: order.lines
+      .filter(({ quantity }) => quantity > 0)
+      .map(({ offer, colour, size, quantity }) => ({ offer, colour, size, quantity })),
+    ...shortOf(order),
+    total: order.total,
+  };
+}
+
+type Speaker = {
+  readonly customer: CustomerId;
+  /** The number this turn came from; absent where it came from none. */
+  readonly phone?: PhoneNumber;
+  /** Its keyed hash. */
+  readonly number?: CustomerId;
+  readonly takenBy: "text" | "web";
+  readonly now: Instant;
+  /** In [0, 1), for the pickup word. */
+  readonly chance: number;
+  /** Whether the customer asked for nothing in the last 30 minutes. */
+  readonly fresh: boolean;
+  /** Whether the customer was just told that something is gone. */
+  readonly instead: boolean;
+};
+
+/** A counter for one turn of one customer; what it carries out is added to `doing`. */
+export function counterFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, doing: Doing): Counter {
+  const { state } = unit;
+  const { customer, takenBy, now, chance } = speaker;
+  // At the prices an order is charged: what is held keeps the price at which it was shown.
+  const linesOf = (wanted: readonly WantedLine[]): readonly Line[] => {
+    const lines = wanted.flatMap((wish, index) => {
+      const line = lineFor(menu, wish, index);
+      return "code" in line ? [] : [line];
+    });
+    return heldPrices(lines, state.hold(customer));
+  };
+  const carryOut = (command: Command): ChatOutcome => {
+    const { events, refusal } = unit.carryOut(command, now);
+    doing.events.push(...events);
+    if (refusal !== null) return { done: false, refusal };
+    const placed = events.find((event) => event.type === "placed");
+    const order = placed && state.order(placed.order.number);
+    return { done: true, order: order === undefined ? null : chatOrder(unit, menu, order, now) };
+  };
+  return {
+    stallName: state.identity?.name ?? "",
+    sharesNumber: unit.people.sending.get("")?.shared ?? false,
+    fairName: state.identity?.fairName ?? "",
+    timeZone: state.identity?.timeZone ?? "UTC",
+    menu,
+    now,
+    opening: openingAt(state, now),
+    opensNext: opensAfter(state, now),
+    paused: state.desk.paused !== null,
+    lastOrders: lastOrdersCalled(state, now),
+    free: (garment) => freeFor(unit, menu, customer, garment),
+    waitMinutes: (wanted) => quoteMinutes(state, menu, linesOf(wanted), now),
+    total: (wanted) => bill(linesOf(wanted), menu.rules).total,
+    get holding() {
+      return state.hold(customer) !== undefined;
+    },
+    orders: () =>
+      ordersOf(unit, customer).flatMap((number) => {
+        const order = state.order(number);
+        return order === undefined ? [] : [chatOrder(unit, menu, order, now)];
+      }),
+    lastEnded: () => {
+      const number = unit.people.person(customer).lastOrder;
+      const order = number === null ? undefined : state.past.get(String(number).padStart(6, "0"));
+      return order === undefined ? null : chatOrder(unit, menu, order, now);
+    },
+    attempt: (request) => {
+      const asked = doing.events.some(({ type }) => type === "asked");
+      const wish = { first: speaker.fresh && !asked, instead: speaker.instead };
+      const owner = "number" in request ? ownerFor(unit, customer, request.number) : customer;
+      return carryOut(commandFor(request, { customer, owner, takenBy, chance, wish }));
+    },
+    pickupWords: PICKUP_WORD_SET,
+    confirmNumber: (number, word) => {
+      const { phone, number: hash = customer } = speaker;
+      if (phone === undefined) return { done: false, why: "does-not-fit" };
+      const confirmed = confirmNumber(unit, { customer, phone, number: hash }, number, word);
+      return confirmed.done ? { done: true, order: chatOrder(unit, menu, confirmed.order, now) } : confirmed;
+    },
+  };
+}
+
+type From = Pick<Speaker, "customer" | "takenBy" | "chance"> & {
+  /** The customer under whom the order stands that the request names. */
+  readonly owner: CustomerId;
+  readonly wish: Wish;
+};
+
+function commandFor(request: ChatRequest, { customer, owner, takenBy, chance, wish }: From): Command {
+  switch (request.type) {
+    case "hold":
+      return { type: "hold", customer, takenBy, lines: request.lines, asks: request.asks, wish };
+    case "release":
+      return { type: "release", customer };
+    case "place":
+      return { type: "place", customer, takenBy, lines: request.lines, asks: request.asks, chance, wish };
+    case "drop":
+      return { type: "close", number: request.number, as: "dropped", byCustomer: owner };
+    case "leave-out":
+      return { type: "leave-out", number: request.number, byCustomer: owner };
+    case "take-instead":
+      return { ...request, byCustomer: owner };
+    case "note-ask":
+      return {
+        type: "note-ask",
+        ask: {
+          ...request.garment,
+          garments: request.garments,
+          ...(request.assumed === undefined ? {} : { assumed: request.assumed }),
+        },
+        unmet: request.unmet,
+        wish,
+      };
+    default:
+      return request satisfies never;
+  }
+}
+
+/** What could be promised of a garment, with what this customer already holds of it counted as free. */
+function freeFor(unit: UnitOfWork, menu: Menu, customer: CustomerId, garment: Garment): number {
+  const choice = choiceOf(menu, garment.offer);
+  const colour = choice && coloursOf(choice).find(({ id }) => id === garment.colour);
+  const size = choice && sizesOf(choice).find(({ id }) => id === garment.size);
+  if (choice === undefined || colour === undefined || size === undefined) return 0;
+  const held = unit.state
+    .hold(customer)
+    ?.lines.filter(
+      (line) => line.offer === garment.offer && line.colour === garment.colour && line.size === garment.size,
+    );
+  return (
+    freeOf(unit.state, choice, colour, size) + (held ?? []).reduce((sum, { quantity }) => sum + quantity, 0)
+  );
+}

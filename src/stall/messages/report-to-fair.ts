@@ -1,0 +1,97 @@
+/** What the stall tells its fair, and when there is something to tell. */
+
+import type { StallReport } from "../../fair/reports.ts";
+import type { Currency } from "../../model/basics/money.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
+import { BUCKET_MILLISECONDS, type Bucket, bucketKey, bucketStart, EMPTY_BUCKET } from "../../time/bucket.ts";
+import type { Instant } from "../../time/instants.ts";
+import { backlogEnds } from "../line/closing-time.ts";
+import { choiceOf, leftOf } from "../stock/offers.ts";
+import type { Pushed } from "../storage/people.ts";
+import type { Store } from "../storage/records.ts";
+import type { UnitOfWork } from "../storage/unit-of-work.ts";
+
+/** Buckets a report looks back over: a late entry reaches at most this far into the past. */
+const LOOK_BACK = 400;
+/** A stall tells its fair of changes at most this often. */
+const REPORT_EVERY = 5000;
+/**
+ * A stall at which nothing happens is still heard of this often, as long as its crew's screens ask for
+ * anything: that is how idle differs from quiet. Driven by those questions, so that a stall without a crew
+ * costs nothing.
+ */
+export const HEARTBEAT = 3 * 60_000;
+
+const NEVER_TOLD: Pushed = { version: 0, at: 0, toldAt: 0, shares: null };
+
+/** How far the fair has been told, and when it was last tried. */
+export const toldOf = ({ people }: UnitOfWork): Pushed => people.pushed.get("") ?? NEVER_TOLD;
+
+/** When the fair is to be told next; null where it knows all there is to know. */
+export function reportDue(unit: UnitOfWork, now: Instant): Instant | null {
+  if (unit.state.identity === null) return null;
+  const told = toldOf(unit);
+  // Told later than now, the clock was set back since: it is told anew rather than not for as long again.
+  if (Math.max(told.at, told.toldAt) > now) return now;
+  const { crewAt, textsAt } = unit.noticed;
+  // And what was noticed before that lies ahead: it would be news for ever.
+  const news = unit.state.version > told.version || (textsAt >= told.toldAt && textsAt <= now);
+  if (news) return Math.max(now, told.at + REPORT_EVERY);
+  return crewAt !== null && Math.min(crewAt, now) - told.at >= HEARTBEAT ? now : null;
+}
+
+/** The currency of the takings that the fair is shown; null where the stall keeps them to itself. */
+const sharesOf = (menu: Menu | null): Currency | null =>
+  menu?.rules.shareTakings === true ? menu.currency : null;
+
+/** The buckets of the state that were changed after a version. */
+function changedBuckets(store: Store, after: number): readonly (readonly [string, Bucket])[] {
+  const rows = [...store.list({ prefix: "bucket:", reverse: true, limit: LOOK_BACK })];
+  return rows
+    .map(([key, value]) => [key.slice("bucket:".length), value as Bucket] as const) // bucket rows only
+    .filter(([, bucket]) => bucket.changed > after);
+}
+
+/** The buckets in which texts were counted since an instant. */
+function textedBuckets({ people }: UnitOfWork, since: Instant, now: Instant): readonly string[] {
+  const first = Math.max(since, now - LOOK_BACK * BUCKET_MILLISECONDS);
+  const keys: string[] = [];
+  for (let at = bucketStart(bucketKey(first)); at <= now; at += BUCKET_MILLISECONDS) {
+    const key = bucketKey(at);
+    if ((people.textCounts.get(key)?.at ?? -1) >= since) keys.push(key);
+  }
+  return keys;
+}
+
+/** The report that brings the fair up to date, given what it was told last. */
+export function reportOf(unit: UnitOfWork, store: Store, now: Instant): StallReport | null {
+  const { state, people, noticed } = unit;
+  const { identity, menu, orderIndex } = state;
+  if (identity === null) return null;
+  const told = toldOf(unit);
+  const shares = sharesOf(menu);
+  // Takings that are shared from now on, or no longer, change every bucket.
+  const buckets = new Map(changedBuckets(store, told.shares === shares ? told.version : 0));
+  for (const key of textedBuckets(unit, told.toldAt, now)) {
+    if (!buckets.has(key)) buckets.set(key, state.buckets.get(key) ?? EMPTY_BUCKET);
+  }
+  const choices = (menu?.offers ?? []).flatMap(({ id, offered }) => {
+    const choice = menu === null || !offered ? undefined : choiceOf(menu, id);
+    return choice === undefined ? [] : [choice];
+  });
+  return {
+    stall: identity.stall,
+    version: state.version,
+    at: now,
+    crewAt: noticed.crewAt,
+    paused: state.desk.paused !== null,
+    shares,
+    backlogEnds: menu === null ? null : backlogEnds(state, menu, now),
+    backlog: orderIndex.backlog,
+    soldOut: choices.filter((choice) => leftOf(state, choice).length === 0).length,
+    buckets: [...buckets].map(([key, bucket]) => {
+      const { at: _, ...texts } = people.textCounts.get(key) ?? { at: 0 };
+      return [key, { ...bucket, ...texts, takings: shares === null ? 0 : bucket.takings }] as const;
+    }),
+  };
+}

@@ -1,0 +1,253 @@
+/** `apply`: what each event does to a stall's state. Nothing else changes it. */
+import type { Instant } from "../../../time/instants.ts";
+import { happenedAt } from "../../line/late-taps.ts";
+import { NOTHING_COUNTED, needed, onHand, usedOf } from "../../state/counts.ts";
+import type { Closed, Job, Order, PieceKey, StallEvent } from "../../state/facts.ts";
+import { openingAt } from "../../state/opening.ts";
+import { garmentsOf } from "../../state/orders.ts";
+import { orderKey, type StallState } from "../../state/state.ts";
+import { crowdTold, dayClosed, dayReopened, noteAsk, passersByCounted } from "./account.ts";
+import { stirred } from "./affected-pieces.ts";
+import { noteCount, noteEmpty, noteSale } from "./daybook.ts";
+import { leftOut, pressed, pulled, spoiled, takeBackPress, takenInstead, unspoiled } from "./pressing.ts";
+import { countingFlows } from "./record-metrics.ts";
+import { addCount, bare, changeJob, inLine, openOrder, setOrder, setPress, tally } from "./rows.ts";
+
+type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
+
+/** Changes the state as one event says. An event that does not fit the state is a bug, and is thrown. */
+export function apply(state: StallState, event: StallEvent, at: Instant): void {
+  // Looked up first: what a hold or an order stood for may be gone afterwards.
+  const pieces = stirred(state, event);
+  const happened = happenedAt(event, at);
+  countingFlows(state, event, happened, () => change(state, event, happened));
+  noteEmpty(state, pieces, at);
+}
+
+function change(state: StallState, event: StallEvent, at: Instant): void {
+  switch (event.type) {
+    case "opened":
+      return state.setIdentity(event.identity);
+    case "menu-set":
+      return state.setMenu(event.menu);
+    case "counted":
+      return counted(state, event.piece, event.onHand, at);
+    case "delivered":
+    case "corrected":
+      return addCount(state, event.piece, event.type, event.pieces, at);
+    case "asked":
+      return asked(state, event, at);
+    case "held":
+      return state.holds.set(event.hold.customer, event.hold);
+    case "released":
+      return state.holds.delete(event.customer);
+    case "placed":
+      return placed(state, event.order);
+    case "paid":
+      return paid(state, event, at);
+    case "unpaid":
+      return unpaid(state, event, at);
+    case "pulled":
+      return pulled(state, event, at);
+    case "overtaken":
+      return changeJob(state, event, (job) =>
+        job.stage === "waiting" || job.stage === "aside" ? { ...job, overtaken: job.overtaken + 1 } : job,
+      );
+    case "put-aside":
+      return changeJob(state, event, (job) => ({
+        ...inLine(job, at),
+        stage: "aside",
+        press: event.press,
+      }));
+    case "aside-set":
+      return setPress(state, event.press, { keepsAside: event.jobs });
+    case "returned":
+    case "supplied":
+      return changeJob(state, event, (job) => ({ ...inLine(job, at), stage: "waiting" }));
+    case "fell-short":
+      return changeJob(state, event, (job) => ({ ...inLine(job, at), stage: "short" }));
+    case "left-out":
+      return leftOut(state, event, at);
+    case "taken-instead":
+      return takenInstead(state, event, at);
+    case "pressed":
+      return pressed(state, event, at);
+    case "unpressed": {
+      takeBackPress(state, openOrder(state, event.number), event.n, at);
+      return changeJob(state, event, (job) => ({
+        ...bare(job, at),
+        stage: "waiting",
+        turn: event.turn,
+        overtaken: 0,
+      }));
+    }
+    case "spoiled":
+      return spoiled(state, event, at);
+    case "unspoiled":
+      return unspoiled(state, event, at);
+    case "given-back":
+      return givenBack(state, event);
+    case "closed":
+      return closed(state, event.number, event.as, at);
+    case "reopened":
+      return reopened(state, event.number, at);
+    case "told":
+      return setOrder(state, { ...openOrder(state, event.number), told: event.how });
+    case "paused":
+      return state.setDesk({ ...state.desk, paused: { reason: event.reason, since: at } });
+    case "resumed":
+      return state.setDesk({ ...state.desk, paused: null });
+    case "requoted":
+      return setOrder(state, { ...openOrder(state, event.number), dueBy: event.dueBy });
+    case "ran-late":
+      return setOrder(state, { ...openOrder(state, event.number), toldLate: true });
+    case "press-down":
+      return setPress(state, event.press, { downSince: at });
+    case "press-up":
+      return setPress(state, event.press, { downSince: null });
+    case "hands-set":
+      return state.setDesk({ ...state.desk, hands: event.hands });
+    case "kept-open":
+      return state.setDesk({ ...state.desk, keptOpen: event.closes });
+    case "web-orders-set":
+      return state.setDesk({ ...state.desk, webOrders: event.open });
+    case "off-menu-set": {
+      const others = state.desk.offMenu.filter((piece) => piece !== event.piece);
+      return state.setDesk({ ...state.desk, offMenu: event.off ? [...others, event.piece] : others });
+    }
+    case "last-orders":
+      return state.setDesk({ ...state.desk, lastOrders: event.closes });
+    case "day-closed":
+      return dayClosed(state, event.day, at);
+    case "day-reopened":
+      return dayReopened(state, event.day, event.reason, at);
+    case "costs-set":
+      return state.dayCosts.set(event.day, event.costs);
+    case "crowd-told":
+      return crowdTold(state, event.day, event.crowd);
+    case "passers-by-counted":
+      return passersByCounted(state, event.people, event.seconds, at);
+    case "lessons-taken":
+      for (const lesson of event.lessons) state.lessons.set(lesson.id, lesson);
+      return;
+    default:
+      return event satisfies never;
+  }
+}
+
+function counted(state: StallState, piece: PieceKey, pieces: number, at: Instant): void {
+  const count = state.count(piece);
+  const first = count === NOTHING_COUNTED;
+  const field = first ? "opening" : "corrected";
+  const change = pieces - onHand(count);
+  state.counts.set(piece, { ...count, [field]: count[field] + change });
+  noteCount(state, piece, first ? "opening" : "found", change, at);
+}
+
+function asked(state: StallState, event: EventOf<"asked">, at: Instant): void {
+  const { garments, unmet } = event;
+  noteAsk(state, event, at);
+  tally(state, at, (bucket) => ({
+    asked: bucket.asked + garments,
+    unmet: bucket.unmet + (unmet === null ? 0 : garments),
+    unmetSoldOut: bucket.unmetSoldOut + (unmet === "sold-out" ? garments : 0),
+    unmetClosed: bucket.unmetClosed + (unmet === "closed" ? garments : 0),
+    unmetWait: bucket.unmetWait + (unmet === "too-long" ? garments : 0),
+  }));
+}
+
+/** The next free number; those kept for paper are stepped over. */
+const numberAfter = (number: number): number => (number === 899 ? 1000 : number + 1);
+
+/** Notes, with the first order of an opening, how much of each of its pieces was taken before. */
+function beginDay(state: StallState, order: Order): void {
+  const opening = openingAt(state, order.placedAt);
+  if (!opening.open) return;
+  const { opens } = opening;
+  for (const piece of needed(order.lines).keys()) {
+    const count = state.count(piece);
+    if (count.day?.opens === opens) continue;
+    const used = usedOf(count, state.orderIndex.promises.of(piece));
+    state.counts.set(piece, { ...count, day: { opens, used } });
+  }
+}
+
+function placed(state: StallState, order: Order): void {
+  state.holds.delete(order.customer);
+  beginDay(state, order);
+  setOrder(state, order);
+  if (order.takenBy !== "paper") state.setDesk({ ...state.desk, nextNumber: numberAfter(order.number) });
+  tally(state, order.placedAt, (bucket) => ({
+    placed: bucket.placed + 1,
+    garments: bucket.garments + garmentsOf(order.lines),
+  }));
+}
+
+function paid(
+  state: StallState,
+  { number, tender, amount, dueBy, turn }: EventOf<"paid">,
+  at: Instant,
+): void {
+  const order = openOrder(state, number);
+  const payment = { tender, amount, at };
+  noteSale(state, order, { ...order, paid: payment }, at);
+  if (order.waitsFrom !== null) return setOrder(state, { ...order, paid: payment });
+  const jobs = order.jobs.map(
+    (job): Job => ({ ...bare(job, at), stage: "waiting", turn: turn + job.n, overtaken: 0 }),
+  );
+  setOrder(state, { ...order, paid: payment, jobs, waitsFrom: at, dueBy });
+}
+
+function unpaid(state: StallState, { number, leavesLine }: EventOf<"unpaid">, at: Instant): void {
+  const order = { ...openOrder(state, number), paid: null };
+  noteSale(state, openOrder(state, number), order, at);
+  if (!leavesLine) return setOrder(state, order);
+  const jobs = order.jobs.map((job): Job => ({ ...bare(job, at), stage: "to-pay" }));
+  setOrder(state, { ...order, jobs, waitsFrom: null, dueBy: null });
+}
+
+/** What it does to the takings was put down when the garments were left out. */
+function givenBack(state: StallState, { number, amount }: EventOf<"given-back">): void {
+  const order = state.anyOrder(number);
+  if (order === undefined)
+    throw new Error(`the journal gives money back for order ${number}, which does not exist`);
+  const { giveBack = 0, gaveBack = 0, ...rest } = order;
+  const [owed, handed] = [giveBack - amount, gaveBack + amount];
+  const after: Order = {
+    ...rest,
+    ...(owed > 0 ? { giveBack: owed } : {}),
+    ...(handed > 0 ? { gaveBack: handed } : {}),
+  };
+  if (order.closed === null) setOrder(state, after);
+  else state.past.set(orderKey(number), after);
+}
+
+/** Closes an order, open or already closed: a collected one may be refunded later. */
+function closed(state: StallState, number: number, as: Closed["as"], at: Instant): void {
+  const order = state.anyOrder(number);
+  if (order === undefined) throw new Error(`the journal closes order ${number}, which does not exist`);
+  const how: Closed = { as, at, before: order.closed };
+  state.orders.delete(orderKey(number));
+  state.past.set(orderKey(number), { ...order, closed: how });
+  noteSale(state, order, { ...order, closed: how }, at);
+  countClosed(state, how, 1);
+}
+
+/** Takes back the last closing: the order stands as it did before it. */
+function reopened(state: StallState, number: number, at: Instant): void {
+  const order = state.past.get(orderKey(number));
+  if (order === undefined || order.closed === null) {
+    throw new Error(`the journal reopens order ${number}, which is not closed`);
+  }
+  countClosed(state, order.closed, -1);
+  const before: Order = { ...order, closed: order.closed.before };
+  noteSale(state, order, before, at);
+  if (before.closed !== null) return state.past.set(orderKey(number), before);
+  state.past.delete(orderKey(number));
+  setOrder(state, before);
+}
+
+function countClosed(state: StallState, { as, at }: Closed, times: 1 | -1): void {
+  if (as !== "collected" && as !== "dropped") return;
+  tally(state, at, (bucket) => ({ [as]: bucket[as] + times }));
+}

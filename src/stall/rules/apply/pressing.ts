@@ -1,0 +1,167 @@
+/** What the events of the press floor do to a stall's state. */
+
+import { withValue } from "../../../maths/log-histogram.ts";
+import type { Instant } from "../../../time/instants.ts";
+import { accountDay } from "../../state/account-day.ts";
+import { lostPieces, piecesOf } from "../../state/counts.ts";
+import type { Job, Line, Order, StallEvent } from "../../state/facts.ts";
+import { jobOf, lineOf, stageOf, withInstead, withJob, withoutJob } from "../../state/orders.ts";
+import { type Lesson, learnt, workClass } from "../../state/pace.ts";
+import type { StallState } from "../../state/state.ts";
+import { changeTotals, noteHandling, noteReady, noteSale } from "./daybook.ts";
+import { addCount, addSpoiled, bare, changeJob, openOrder, rank, setOrder, setPress, tally } from "./rows.ts";
+
+type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
+
+export function pulled(state: StallState, event: EventOf<"pulled">, at: Instant): void {
+  changeJob(state, event, (job) => ({
+    ...bare(job, at),
+    ...rank(job),
+    stage: "pressing",
+    press: event.press,
+    countsFrom: event.countsFrom,
+  }));
+  if (event.set !== null) setPress(state, event.press, { heat: event.set });
+}
+
+/** What a pressed garment teaches about the pace; hands that serve several presses share its time out. */
+function teach(state: StallState, job: Job, line: Line, at: Instant): void {
+  if (state.menu === null || job.stage !== "pressing") return;
+  const readyAt = Math.max(job.since, state.press(job.press).heat?.readyAt ?? job.since);
+  const share = Math.min(1, (state.desk.hands ?? Number.POSITIVE_INFINITY) / state.orderIndex.onPress.size);
+  const heated = Math.min(readyAt, at) - job.since;
+  const handled = at - job.countsFrom - heated;
+  const lesson: Lesson = {
+    work: workClass(line.platen, line.kind),
+    press: job.press,
+    at,
+    handlingSeconds: at < readyAt ? null : (handled * share) / 1000,
+    heatingSeconds: heated / 1000,
+  };
+  if (lesson.handlingSeconds !== null) noteHandling(state, line.platen, lesson.handlingSeconds, at);
+  state.setPace(learnt(state.menu, state.pace, lesson));
+}
+
+/** A short garment became another of the same price, in line where it was. */
+export function takenInstead(
+  state: StallState,
+  { number, n, line }: EventOf<"taken-instead">,
+  at: Instant,
+): void {
+  const before = openOrder(state, number);
+  const other = withInstead(before, n, line);
+  const job = jobOf(other, n);
+  const after = withJob(other, { ...bare(job, at), ...rank(job), stage: "waiting" });
+  setOrder(state, after);
+  noteSale(state, before, after, at);
+}
+
+export function pressed(state: StallState, event: EventOf<"pressed">, at: Instant): void {
+  const before = openOrder(state, event.number);
+  teach(state, jobOf(before, event.n), lineOf(before, jobOf(before, event.n)), at);
+  changeJob(state, event, (job) => {
+    if (job.stage !== "pressing") throw new Error(`garment ${event.number}-${event.n} is not on a press`);
+    return { ...bare(job, at), stage: "pressed", press: job.press, turn: job.turn };
+  });
+  const order = openOrder(state, event.number);
+  const line = lineOf(order, jobOf(order, event.n));
+  for (const piece of piecesOf(line)) addCount(state, piece, "pressed", 1, at);
+  changeTotals(state, at, (totals) => ({ pressed: totals.pressed + 1 }));
+  tally(state, at, (bucket) => ({
+    pressed: bucket.pressed + 1,
+    pressSeconds: bucket.pressSeconds + event.seconds,
+  }));
+  if (stageOf(order) !== "ready") return;
+  setOrder(state, { ...order, readyAt: at });
+  countReady(state, order, at, 1, at);
+}
+
+/** A garment leaves its order, which may be ready without it; what was paid for it is no sale any more. */
+export function leftOut(
+  state: StallState,
+  { number, n, tax, total }: EventOf<"left-out">,
+  at: Instant,
+): void {
+  const before = openOrder(state, number);
+  const paid = before.paid && { ...before.paid, amount: Math.min(before.paid.amount, total) };
+  const giveBack = (before.giveBack ?? 0) + (before.paid?.amount ?? 0) - (paid?.amount ?? 0);
+  const ready = stageOf(withoutJob(before, n)) === "ready";
+  const after: Order = {
+    ...withoutJob(before, n),
+    tax,
+    total,
+    paid,
+    ...(giveBack > 0 ? { giveBack } : {}),
+    readyAt: ready ? at : null,
+  };
+  setOrder(state, after);
+  noteSale(state, before, after, at);
+  if (ready) countReady(state, after, at, 1, at);
+}
+
+/** Counts an order as ready at an instant (its wait, its promise), or takes that count back. */
+function countReady(state: StallState, order: Order, readyAt: Instant, times: 1 | -1, at: Instant): void {
+  const { waitsFrom, dueBy } = order;
+  const over = dueBy === null ? 0 : (readyAt - dueBy) / 1000;
+  noteReady(state, order, readyAt, times, at);
+  tally(state, readyAt, (bucket) => ({
+    ...(waitsFrom === null ? {} : { waits: withValue(bucket.waits, (readyAt - waitsFrom) / 1000, times) }),
+    ...(over <= 0 ? {} : { over: withValue(bucket.over, over, times) }),
+    promised: bucket.promised + (dueBy === null ? 0 : times),
+    kept: bucket.kept + (dueBy !== null && readyAt <= dueBy ? times : 0),
+  }));
+}
+
+/** A pressed garment no longer counts as pressed; its order is no longer ready. */
+export function takeBackPress(state: StallState, order: Order, n: number, at: Instant): void {
+  const job = jobOf(order, n);
+  for (const piece of piecesOf(lineOf(order, job))) addCount(state, piece, "pressed", -1, at);
+  changeTotals(state, at, (totals) => ({ pressed: totals.pressed - 1 }));
+  tally(state, job.since, (bucket) => ({ pressed: bucket.pressed - 1 }));
+  if (order.readyAt === null) return;
+  countReady(state, order, order.readyAt, -1, at);
+  setOrder(state, { ...order, readyAt: null, told: null });
+}
+
+export function spoiled(state: StallState, event: EventOf<"spoiled">, at: Instant): void {
+  const order = openOrder(state, event.number);
+  const job = jobOf(order, event.n);
+  if (job.stage === "pressed") takeBackPress(state, order, event.n, at);
+  countSpoiled(state, order, event, 1, at, at);
+  const { lost, reason } = event;
+  changeJob(state, event, (spoilt) => ({
+    ...bare(spoilt, at),
+    stage: "waiting",
+    turn: event.turn,
+    overtaken: 0,
+    spoiled: { lost, reason, at, day: accountDay(state, at) },
+  }));
+}
+
+/** A try that was not lost after all: its pieces are back, and the garment stands where it stood. */
+export function unspoiled(state: StallState, event: EventOf<"unspoiled">, at: Instant): void {
+  const order = openOrder(state, event.number);
+  countSpoiled(state, order, event, -1, jobOf(order, event.n).spoiled?.at ?? at, at);
+  // What is short stays so until its pieces are free: others may have been promised the rest of them meanwhile.
+  changeJob(state, event, (job) => ({
+    ...bare(job, at),
+    ...rank(job),
+    stage: job.stage === "short" ? "short" : "waiting",
+  }));
+}
+
+/** Counts a lost try, or takes that count back; `spoiledAt` is when it was lost. */
+function countSpoiled(
+  state: StallState,
+  order: Order,
+  { n, lost, reason }: EventOf<"spoiled" | "unspoiled">,
+  times: 1 | -1,
+  spoiledAt: Instant,
+  at: Instant,
+): void {
+  for (const piece of lostPieces(lineOf(order, jobOf(order, n)), lost))
+    addSpoiled(state, piece, reason, times, at);
+  changeTotals(state, at, (totals) => ({ spoiled: totals.spoiled + times }));
+  state.setPace({ ...state.pace, spoiled: state.pace.spoiled + times });
+  tally(state, spoiledAt, (bucket) => ({ spoiled: bucket.spoiled + times }));
+}

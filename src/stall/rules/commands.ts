@@ -1,0 +1,179 @@
+/** What can be asked of a stall. Chance and ids come in as arguments, so that deciding is repeatable. */
+
+import type { Identity } from "../../fair/reports.ts";
+import type { DayCosts } from "../../model/accounts/closeout.ts";
+import type { Lessons } from "../../model/accounts/lessons.ts";
+import type { ColourId, CustomerId, JobId, OfferId, PressId, SizeId } from "../../model/basics/ids.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
+import type { Tender, WantedLine } from "../../model/orders/order.ts";
+import type { Refusal } from "../../model/orders/refusal.ts";
+import type { StockEntry } from "../../model/orders/stock.ts";
+import type { Lost, SpoilReason } from "../../model/orders/taps.ts";
+import type { Day } from "../../time/fair-day.ts";
+import type { Instant } from "../../time/instants.ts";
+import type { Closed, PieceKey, StallEvent, TakenBy, UnmetReason } from "../state/facts.ts";
+
+type Garment = { readonly offer: OfferId; readonly colour: ColourId; readonly size: SizeId };
+
+type Ask = Garment & {
+  readonly garments: number;
+  /** What of it the customer had not said. */
+  readonly assumed?: readonly ("colour" | "size")[];
+};
+
+/** How an ask came about: what it is worth as evidence of what people want. */
+export type Wish = {
+  /** The first thing this customer asks for in 30 minutes. */
+  readonly first: boolean;
+  /** In place of something that is gone. */
+  readonly instead: boolean;
+};
+const PLAIN_WISH: Wish = { first: true, instead: false };
+
+/** The marks that the n-th ask of a command carries: only the first of a visit begins it. */
+export const wishMarks = ({ first, instead }: Wish = PLAIN_WISH, n: number) => ({
+  first: first && n === 0,
+  ...(instead ? { instead } : {}),
+});
+
+/** A tap at a press, which may be heard of late. */
+export type Tapped = {
+  /** Where the operator has the garment; another press may have taken it over meanwhile. */
+  readonly press?: PressId;
+  readonly at?: Instant;
+};
+
+export type Command =
+  | { readonly type: "open"; readonly identity: Identity }
+  /** `basedOn`: the menu's version that the edit began from, where it must still be that one. */
+  | { readonly type: "set-menu"; readonly menu: Menu; readonly basedOn?: number }
+  | { readonly type: "change-stock"; readonly entries: readonly StockEntry[] }
+  /** A menu and the opening stock that was planned with it. */
+  | { readonly type: "accept-plan"; readonly menu: Menu; readonly entries: readonly StockEntry[] }
+  /** An ask that came to nothing before any line could be put together. */
+  | { readonly type: "note-ask"; readonly ask: Ask; readonly unmet: UnmetReason; readonly wish?: Wish }
+  /** Sets stock aside until the customer says yes; takes the place of a hold the customer had. */
+  | {
+      readonly type: "hold";
+      readonly customer: CustomerId;
+      readonly takenBy: TakenBy;
+      readonly lines: readonly WantedLine[];
+      /** The lines, from 0, that count as new asks. */
+      readonly asks: readonly number[];
+      readonly wish?: Wish;
+    }
+  | { readonly type: "release"; readonly customer: CustomerId }
+  | {
+      readonly type: "place";
+      readonly customer: CustomerId;
+      readonly takenBy: TakenBy;
+      readonly lines: readonly WantedLine[];
+      readonly asks: readonly number[];
+      readonly wish?: Wish;
+      /** In [0, 1): picks the pickup word. */
+      readonly chance: number;
+      readonly paper?: { readonly number: number; readonly takenAt: Instant };
+      /** When it was taken, where it is heard of later. A tablet's clock may be wrong: it is never after now. */
+      readonly takenAt?: Instant;
+    }
+  | {
+      readonly type: "pay";
+      readonly number: number;
+      readonly tender: Tender;
+      readonly amount?: number;
+    }
+  | { readonly type: "unpay"; readonly number: number }
+  /** The next garment for a press, or the very one that was kept aside for it. */
+  | { readonly type: "pull"; readonly press: PressId; readonly job?: JobId; readonly at?: Instant }
+  /** Keeps up to so many jobs aside for a press from now on; fewer than before gives the others back. */
+  | { readonly type: "keep-aside"; readonly press: PressId; readonly jobs: number }
+  | { readonly type: "press-down"; readonly press: PressId }
+  | { readonly type: "press-up"; readonly press: PressId }
+  /** The people at the presses; null where there is one for each. */
+  | { readonly type: "set-hands"; readonly hands: number | null }
+  /** Stops or takes again orders from the web alone; texts and the counter go on. */
+  | { readonly type: "set-web-orders"; readonly open: boolean }
+  /** Takes a blank or a transfer off the menu with whatever needs it, or puts it back. */
+  | { readonly type: "set-off-menu"; readonly piece: PieceKey; readonly off: boolean }
+  /** Takes orders until closing time even where the line is too long, or no longer does. */
+  | { readonly type: "keep-open"; readonly open: boolean }
+  | ({ readonly type: "finish"; readonly job: JobId } & Tapped)
+  | { readonly type: "unfinish"; readonly job: JobId }
+  | ({
+      readonly type: "spoil";
+      readonly job: JobId;
+      readonly lost: Lost;
+      readonly reason: SpoilReason;
+    } & Tapped)
+  | { readonly type: "unspoil"; readonly job: JobId }
+  | ({ readonly type: "hand-back"; readonly job: JobId } & Tapped)
+  | {
+      readonly type: "close";
+      readonly number: number;
+      readonly as: Closed["as"];
+      readonly word?: string;
+      /** Set when the customer, not the crew, gives the order up. */
+      readonly byCustomer?: CustomerId;
+    }
+  | { readonly type: "reopen"; readonly number: number; readonly was: Closed["as"] }
+  /** Takes what is short out of an order, by the crew or by its customer; the rest goes on. */
+  | { readonly type: "leave-out"; readonly number: number; readonly byCustomer?: CustomerId }
+  /** Has another garment of the same price in place of one that an order is short of. */
+  | {
+      readonly type: "take-instead";
+      readonly number: number;
+      readonly wanted: Garment;
+      readonly instead: Garment;
+      readonly byCustomer?: CustomerId;
+    }
+  /** Hands back what is owed for what was left out of an order, or takes that back. */
+  | { readonly type: "give-back"; readonly number: number; readonly undo: boolean }
+  /** What became of the text that says the order is ready. */
+  | { readonly type: "note-told"; readonly number: number; readonly how: "delivered" | "failed" }
+  | { readonly type: "pause"; readonly reason: string }
+  | { readonly type: "resume" }
+  | AccountCommand
+  | { readonly type: "tick" };
+
+/** What the crew says of the floor as a whole. */
+export type FloorCommand = Extract<
+  Command,
+  {
+    readonly type:
+      | "pause"
+      | "resume"
+      | "keep-open"
+      | "set-hands"
+      | "keep-aside"
+      | "press-down"
+      | "press-up"
+      | "set-off-menu";
+  }
+>;
+
+/** What the crew says of the account of its days. */
+export type AccountCommand =
+  | { readonly type: "close-day"; readonly day: Day }
+  | { readonly type: "reopen-day"; readonly day: Day; readonly reason: string }
+  | { readonly type: "set-costs"; readonly day: Day; readonly costs: DayCosts }
+  | {
+      readonly type: "tell-crowd";
+      readonly day: Day;
+      readonly crowd: { readonly passersBy: number; readonly uncertainty: number } | null;
+    }
+  /** People counted walking past in so many seconds, up to now. */
+  | { readonly type: "count-passers-by"; readonly people: number; readonly seconds: number }
+  | { readonly type: "take-lessons"; readonly lessons: readonly Lessons[] };
+
+/** The events to apply; with a refusal there may still be some, since an unmet ask is a fact. */
+export type Decision =
+  | { readonly accepted: true; readonly events: readonly StallEvent[] }
+  | { readonly accepted: false; readonly events: readonly StallEvent[]; readonly refusal: Refusal };
+
+export const accept = (...events: readonly StallEvent[]): Decision => ({ accepted: true, events });
+
+export const refuse = (refusal: Refusal, ...events: readonly StallEvent[]): Decision => ({
+  accepted: false,
+  events,
+  refusal,
+});

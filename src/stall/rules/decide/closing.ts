@@ -1,0 +1,139 @@
+/** The till side: payment, hand-over, and every other way an order ends; and taking those back. */
+
+import type { Menu } from "../../../model/menu/catalogue.ts";
+import type { OrderStage } from "../../../model/orders/order.ts";
+import { type Refusal, wrongStage } from "../../../model/orders/refusal.ts";
+import type { Instant } from "../../../time/instants.ts";
+import { quoteMinutes } from "../../line/quote.ts";
+import { piecesOf } from "../../state/counts.ts";
+import type { Closed, Order, PieceKey, StallEvent } from "../../state/facts.ts";
+import { lineOf, stageOf } from "../../state/orders.ts";
+import type { StallState } from "../../state/state.ts";
+import { accept, type Command, type Decision, refuse } from "../commands.ts";
+import { TURNS_PER_ORDER } from "./ordering.ts";
+import { missingOf } from "./setting-up.ts";
+
+type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
+
+const MINUTE = 60_000;
+const FINISHED: ReadonlySet<OrderStage> = new Set([
+  "collected",
+  "dropped",
+  "uncollected",
+  "refunded",
+  "exchanged",
+]);
+
+/** The stages an order may be in to end in each way. */
+const MAY_END: Readonly<Record<Closed["as"], readonly OrderStage[]>> = {
+  collected: ["ready"],
+  dropped: ["to-pay", "waiting", "pressing", "ready"],
+  uncollected: ["ready"],
+  // A paid order that its customer gave up still has its money to be given back.
+  refunded: ["waiting", "pressing", "ready", "collected", "dropped"],
+  exchanged: ["ready", "collected"],
+};
+
+export function pay(
+  state: StallState,
+  menu: Menu,
+  { number, tender, amount }: Of<"pay">,
+  now: Instant,
+): Decision {
+  const order = state.order(number);
+  if (order === undefined) return refuse(missing(state, number));
+  if (order.paid !== null) return refuse(wrongStage(`order ${number}`, "paid", "unpaid"));
+  const dueBy = now + quoteMinutes(state, menu, order.lines, now) * MINUTE;
+  const turn = (state.version + 1) * TURNS_PER_ORDER;
+  const sum = amount ?? order.total;
+  return accept({ type: "paid", number, tender, amount: sum, dueBy, turn });
+}
+
+export function unpay(state: StallState, menu: Menu, { number }: Of<"unpay">): Decision {
+  const order = state.order(number);
+  if (order === undefined) return refuse(missing(state, number));
+  if (order.paid === null) return refuse(wrongStage(`order ${number}`, "unpaid", "paid"));
+  const leavesLine = menu.rules.payment === "before-pressing";
+  const stage = stageOf(order);
+  if (leavesLine && (stage !== "waiting" || order.jobs.some((job) => job.stage === "short"))) {
+    return refuse(wrongStage(`order ${number}`, stage, "waiting"));
+  }
+  return accept({ type: "unpaid", number, leavesLine });
+}
+
+/** Money owed for what was left out changes hands once, whether its order is still open or over; or that is undone. */
+export function giveBack(state: StallState, { number, undo }: Of<"give-back">): Decision {
+  const order = state.anyOrder(number);
+  if (order === undefined) return refuse({ code: "no-such-order", number });
+  const amount = undo ? -(order.gaveBack ?? 0) : (order.giveBack ?? 0);
+  if (amount === 0)
+    return refuse(
+      undo
+        ? wrongStage(`order ${number}`, "without money handed back", "one that had some handed back")
+        : wrongStage(`order ${number}`, "owed nothing", "owed some money"),
+    );
+  return accept({ type: "given-back", number, amount });
+}
+
+export function close(state: StallState, menu: Menu, command: Of<"close">): Decision {
+  const { number, as } = command;
+  const order = state.anyOrder(number);
+  if (order === undefined) return refuse({ code: "no-such-order", number });
+  if (command.byCustomer !== undefined && order.customer !== command.byCustomer) {
+    return refuse({ code: "no-such-order", number });
+  }
+  const stage = stageOf(order);
+  // A customer may give up what is not begun; a garment on the press is the crew's to decide on.
+  const may: readonly OrderStage[] = command.byCustomer === undefined ? MAY_END[as] : ["to-pay", "waiting"];
+  if (!may.includes(stage)) return refuse(wrongStage(`order ${number}`, stage, may.join(" or ")));
+  if (command.word !== undefined && command.word.toLowerCase() !== order.word)
+    return refuse({ code: "wrong-word" });
+  const tracked = menu.rules.payment !== "not-tracked";
+  if (tracked && order.paid === null && (as === "collected" || as === "refunded")) {
+    return refuse({ code: "not-paid", number });
+  }
+  if (as === "refunded" && stage === "dropped" && order.paid === null)
+    return refuse({ code: "not-paid", number });
+  const returned = order.jobs.flatMap((job): StallEvent[] =>
+    // What was kept aside for a press is not, should the order be taken up again.
+    job.stage === "pressing" || job.stage === "aside" ? [{ type: "returned", number, n: job.n }] : [],
+  );
+  return accept(...returned, { type: "closed", number, as });
+}
+
+/** Takes the last ending back. What was not pressed yet needs its stock again, or is short. */
+export function reopen(state: StallState, menu: Menu, { number, was }: Of<"reopen">): Decision {
+  const order = state.anyOrder(number);
+  if (order === undefined) return refuse({ code: "no-such-order", number });
+  if (order.closed?.as !== was) return refuse(wrongStage(`order ${number}`, stageOf(order), was));
+  const reopened: StallEvent = { type: "reopened", number };
+  if (order.closed.before !== null) return accept(reopened);
+  // The menu may have changed since: an order in line that it lacks could not be shown to anybody.
+  if (order.lines.some((line) => missingOf(menu, line).length > 0))
+    return refuse(wrongStage(`order ${number}`, "off the menu", "on the menu"));
+  return withStock(state, order, reopened);
+}
+
+function withStock(state: StallState, order: Order, reopened: StallEvent): Decision {
+  const { number } = order;
+  const taken = new Map<PieceKey, number>();
+  const short: StallEvent[] = [];
+  for (const job of order.jobs) {
+    if (job.stage === "pressed" || job.stage === "short") continue;
+    const pieces = piecesOf(lineOf(order, job));
+    const free = pieces.every((piece) => state.free(piece) - (taken.get(piece) ?? 0) >= 1);
+    if (!free && job.stage === "to-pay") return refuse(wrongStage(`order ${number}`, "sold out", "in stock"));
+    if (!free) short.push({ type: "fell-short", number, n: job.n });
+    else for (const piece of pieces) taken.set(piece, (taken.get(piece) ?? 0) + 1);
+  }
+  return accept(reopened, ...short);
+}
+
+/** An order that is not open: finished, or never there. */
+function missing(state: StallState, number: number): Refusal {
+  const past = state.past.get(String(number).padStart(6, "0"));
+  const stage = past === undefined ? undefined : stageOf(past);
+  return stage !== undefined && FINISHED.has(stage)
+    ? wrongStage(`order ${number}`, stage, "open")
+    : { code: "no-such-order", number };
+}

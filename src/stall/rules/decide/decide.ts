@@ -1,0 +1,145 @@
+/** (state, command, now) -> events, or a refusal: every rule of the stall is reached from here. */
+import type { Instant } from "../../../time/instants.ts";
+import { lastOrdersDue } from "../../line/closing-time.ts";
+import { asideBack } from "../../line/reserve.ts";
+import type { StallEvent } from "../../state/facts.ts";
+import { stageOf } from "../../state/orders.ts";
+import type { StallState } from "../../state/state.ts";
+import { accept, type Command, type Decision, refuse, wishMarks } from "../commands.ts";
+import { account } from "./accounting.ts";
+import { close, giveBack, pay, reopen, unpay } from "./closing.ts";
+import { keepOpen } from "./intake.ts";
+import { leaveOut } from "./leaving-out.ts";
+import { hold, place, release } from "./ordering.ts";
+import { keepAside, pressDown, pressUp, pull, setHands } from "./presses.ts";
+import { finish, handBack, spoil, unfinish, unspoil } from "./pressing.ts";
+import { acceptPlan, open, setMenu } from "./setting-up.ts";
+import { changeStock, setOffMenu } from "./stocktaking.ts";
+import { takeInstead } from "./taking-instead.ts";
+
+const MINUTE = 60_000;
+
+/** What the stall makes of a command. Reads the state, changes nothing. */
+export function decide(state: StallState, command: Command, now: Instant): Decision {
+  if (command.type === "open") return open(command);
+  if (state.identity === null) return refuse({ code: "no-such-stall" });
+  if (command.type === "set-menu") return setMenu(state, command);
+  if (command.type === "accept-plan") return acceptPlan(state, command);
+  if (command.type === "tick") return accept();
+  const { menu } = state;
+  if (menu === null) return refuse({ code: "no-menu" });
+  switch (command.type) {
+    case "change-stock":
+      return changeStock(state, menu, command);
+    case "note-ask":
+      return accept({
+        type: "asked",
+        ...command.ask,
+        unmet: command.unmet,
+        ...wishMarks(command.wish, 0),
+      });
+    case "hold":
+      return hold(state, menu, command, now);
+    case "release":
+      return release(state, command);
+    case "place":
+      return place(state, menu, command, now);
+    case "pay":
+      return pay(state, menu, command, now);
+    case "unpay":
+      return unpay(state, menu, command);
+    case "pull":
+      return pull(state, menu, command, now);
+    case "keep-aside":
+      return keepAside(state, menu, command, now);
+    case "press-down":
+      return pressDown(state, menu, command);
+    case "press-up":
+      return pressUp(state, menu, command);
+    case "set-hands":
+      return setHands(state, command);
+    case "set-web-orders":
+      return command.open === state.desk.webOrders
+        ? accept()
+        : accept({ type: "web-orders-set", open: command.open });
+    case "set-off-menu":
+      return setOffMenu(state, menu, command);
+    case "keep-open":
+      return keepOpen(state, command, now);
+    case "finish":
+      return finish(state, command, now);
+    case "unfinish":
+      return unfinish(state, command);
+    case "spoil":
+      return spoil(state, command, now);
+    case "unspoil":
+      return unspoil(state, command, now);
+    case "hand-back":
+      return handBack(state, command, now);
+    case "close":
+      return close(state, menu, command);
+    case "reopen":
+      return reopen(state, menu, command);
+    case "leave-out":
+      return leaveOut(state, menu, command);
+    case "give-back":
+      return giveBack(state, command);
+    case "take-instead":
+      return takeInstead(state, menu, command);
+    case "note-told":
+      return noteTold(state, command.number, command.how);
+    case "close-day":
+    case "reopen-day":
+    case "set-costs":
+    case "tell-crowd":
+    case "count-passers-by":
+    case "take-lessons":
+      return account(state, command, now);
+    case "pause":
+      return state.desk.paused === null ? accept({ type: "paused", reason: command.reason }) : accept();
+    case "resume":
+      return resume(state, now);
+    default:
+      return command satisfies never;
+  }
+}
+
+/** Only news of a ready order is news; the same again is not. */
+function noteTold(state: StallState, number: number, how: "delivered" | "failed"): Decision {
+  const order = state.order(number);
+  const news = order !== undefined && stageOf(order) === "ready" && order.told !== how;
+  return news ? accept({ type: "told", number, how }) : accept();
+}
+
+/** Everybody who was promised a time waits as much longer as intake and pressing stood still. */
+function resume(state: StallState, now: Instant): Decision {
+  const { paused } = state.desk;
+  if (paused === null) return accept();
+  const requoted = [...state.orderIndex.underWay].flatMap(({ number }): StallEvent[] => {
+    const { dueBy = null, waitsFrom = null } = state.order(number) ?? {};
+    if (dueBy === null) return [];
+    const stood = Math.max(0, now - Math.max(paused.since, waitsFrom ?? paused.since));
+    return [{ type: "requoted", number, dueBy: dueBy + stood }];
+  });
+  return accept({ type: "resumed" }, ...requoted);
+}
+
+/** What has fallen due by now: holds nobody confirmed, orders nobody paid, last orders, what is kept aside in vain. */
+export function overdue(state: StallState, now: Instant): readonly StallEvent[] {
+  const events: StallEvent[] = [];
+  for (const { at, key } of state.orderIndex.holds) {
+    if (at > now) break;
+    const customer = state.holds.get(key)?.customer;
+    if (customer !== undefined) events.push({ type: "released", customer, reason: "expired" });
+  }
+  const payWithin = (state.menu?.rules.payMinutes ?? 0) * MINUTE;
+  for (const { at, key } of state.orderIndex.toPay) {
+    if (at + payWithin > now) break;
+    events.push({ type: "closed", number: Number(key), as: "dropped" });
+  }
+  const lastOrders = state.menu === null ? null : lastOrdersDue(state, state.menu, now);
+  if (lastOrders !== null && lastOrders.at <= now)
+    events.push({ type: "last-orders", closes: lastOrders.closes });
+  events.push(...asideBack(state, now));
+  return events;
+}

@@ -1,0 +1,42 @@
+/** Whether new orders are taken just now. */
+
+import type { Menu } from "../../../model/menu/catalogue.ts";
+import type { Refusal } from "../../../model/orders/refusal.ts";
+import type { Instant } from "../../../time/instants.ts";
+import { quoteMinutes } from "../../line/quote.ts";
+import type { Line } from "../../state/facts.ts";
+import { openingAt } from "../../state/opening.ts";
+import type { StallState } from "../../state/state.ts";
+import { accept, type Command, type Decision, refuse } from "../commands.ts";
+
+const MINUTE = 60_000;
+
+/** Why a customer cannot order just now: outside the hours, paused, or no time left to press it. */
+export function intakeRefusal(
+  state: StallState,
+  menu: Menu,
+  lines: readonly Line[],
+  now: Instant,
+): Refusal | undefined {
+  const opening = openingAt(state, now);
+  if (!opening.open) return { code: "not-open", opens: opening.opens };
+  if (state.desk.paused !== null) return { code: "paused", reason: state.desk.paused.reason };
+  if (state.desk.keptOpen === opening.closes) return undefined;
+  const minutes = quoteMinutes(state, menu, lines, now);
+  if (now + (minutes + menu.rules.closingMarginMinutes) * MINUTE > opening.closes) {
+    return { code: "line-too-long", closes: opening.closes, minutes };
+  }
+  return undefined;
+}
+
+/** The crew takes orders until closing time whatever the line, or lets intake close by itself again. */
+export function keepOpen(
+  state: StallState,
+  { open }: Extract<Command, { readonly type: "keep-open" }>,
+  now: Instant,
+): Decision {
+  const opening = openingAt(state, now);
+  if (!opening.open) return refuse({ code: "not-open", opens: opening.opens });
+  const closes = open ? opening.closes : null;
+  return closes === state.desk.keptOpen ? accept() : accept({ type: "kept-open", closes });
+}

@@ -1,0 +1,34 @@
+/** Taking what nothing is there for out of an order, so that the rest need not wait for it. */
+import type { Menu } from "../../../model/menu/catalogue.ts";
+import { wrongStage } from "../../../model/orders/refusal.ts";
+import type { StallEvent } from "../../state/facts.ts";
+import { withoutJob } from "../../state/orders.ts";
+import type { StallState } from "../../state/state.ts";
+import { bill } from "../../stock/bill.ts";
+import { accept, type Command, type Decision, refuse } from "../commands.ts";
+
+/**
+ * Every short garment leaves the order; what is paid for it is to be given back. An order of which nothing
+ * would be left is refused: it is dropped as a whole.
+ */
+export function leaveOut(
+  state: StallState,
+  menu: Menu,
+  { number, byCustomer }: Extract<Command, { readonly type: "leave-out" }>,
+): Decision {
+  const order = state.order(number);
+  if (order === undefined || (byCustomer !== undefined && order.customer !== byCustomer))
+    return refuse({ code: "no-such-order", number });
+  const short = order.jobs.filter(({ stage }) => stage === "short");
+  const what = `order ${number}`;
+  if (short.length === 0) return refuse(wrongStage(what, "not short of anything", "short of some garments"));
+  if (short.length === order.jobs.length)
+    return refuse(wrongStage(what, "short of every garment", "dropped as a whole"));
+  const events: StallEvent[] = [];
+  let left = order;
+  for (const { n } of short) {
+    left = withoutJob(left, n);
+    events.push({ type: "left-out", number, n, ...bill(left.lines, menu.rules) });
+  }
+  return accept(...events);
+}

@@ -1,0 +1,239 @@
+/** Holding stock for a customer and placing an order: all of its lines or none. */
+
+import type { Menu } from "../../../model/menu/catalogue.ts";
+import type { WantedLine } from "../../../model/orders/order.ts";
+import type { Refusal } from "../../../model/orders/refusal.ts";
+import type { Instant } from "../../../time/instants.ts";
+import { quoteMinutes } from "../../line/quote.ts";
+import { needed, onHand, piecesOf } from "../../state/counts.ts";
+import type { Hold, Job, Line, Order, PieceKey, StallEvent, TakenBy } from "../../state/facts.ts";
+import { garmentsOf } from "../../state/orders.ts";
+import type { StallState } from "../../state/state.ts";
+import { bill } from "../../stock/bill.ts";
+import { choiceOf, leftOf, lineFor, offSale } from "../../stock/offers.ts";
+import { accept, type Command, type Decision, refuse, type Wish, wishMarks } from "../commands.ts";
+import { intakeRefusal } from "./intake.ts";
+import { pickupWord } from "./pickup-words.ts";
+
+type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
+
+const MINUTE = 60_000;
+// Room for the garments of one order between its turn and that of the next command's.
+export const TURNS_PER_ORDER = 64;
+
+const isRefusal = (line: Line | Refusal): line is Refusal => "code" in line;
+
+/** The lines of an order at today's prices, or the first that cannot be. */
+function linesFor(menu: Menu, wanted: readonly WantedLine[]): readonly Line[] | Refusal {
+  const lines: Line[] = [];
+  for (const [index, wish] of wanted.entries()) {
+    const line = lineFor(menu, wish, index);
+    if (isRefusal(line)) return line;
+    lines.push(line);
+  }
+  return lines;
+}
+
+/** Holding and placing price a line by the hold the customer has, where it has that very garment. */
+export function heldPrices(lines: readonly Line[], hold: Hold | undefined): readonly Line[] {
+  return lines.map((line) => {
+    const held = hold?.lines.find(
+      (other) => other.offer === line.offer && other.colour === line.colour && other.size === line.size,
+    );
+    return held === undefined ? line : { ...line, each: held.each };
+  });
+}
+
+/**
+ * The first line that stock does not cover, the customer's own hold counted as free; of what the crew took
+ * off the menu there is no more than was held, save for what was taken on paper before.
+ */
+function uncovered(
+  state: StallState,
+  lines: readonly Line[],
+  hold: Hold | undefined,
+  takenBy: TakenBy,
+): Line | undefined {
+  const held = needed(hold?.lines ?? []);
+  const wanted = needed(lines);
+  const free = (piece: PieceKey): number =>
+    takenBy !== "paper" && state.desk.offMenu.includes(piece) ? 0 : state.free(piece);
+  return lines.find((line) =>
+    piecesOf(line).some((piece) => (wanted.get(piece) ?? 0) > free(piece) + (held.get(piece) ?? 0)),
+  );
+}
+
+/**
+ * Whether unpaid web customers would set aside more than their share of a piece. Anybody can make any
+ * number of web customers; without a limit a few pranks would empty the shelf.
+ */
+function overWebShare(
+  state: StallState,
+  menu: Menu,
+  lines: readonly Line[],
+  hold: Hold | undefined,
+): boolean {
+  const held = needed(hold?.lines ?? []);
+  return [...needed(lines)].some(([piece, pieces]) => {
+    const others = state.orderIndex.webPromises.of(piece) - (held.get(piece) ?? 0);
+    const open =
+      onHand(state.count(piece)) -
+      (state.orderIndex.promises.of(piece) - state.orderIndex.webPromises.of(piece));
+    const most = Math.max(1, Math.floor((open * menu.rules.webHoldPercent) / 100));
+    return others + pieces > most && others > 0;
+  });
+}
+
+const isHeld = (line: Line, hold: Hold | undefined): boolean =>
+  hold?.lines.some(
+    ({ offer, colour, size }) => offer === line.offer && colour === line.colour && size === line.size,
+  ) === true;
+
+const TRUSTED: ReadonlySet<TakenBy> = new Set(["counter", "paper"]);
+
+/** What stands in the way of an order or a hold, with the unmet ask where it is one. */
+function obstacle(
+  state: StallState,
+  menu: Menu,
+  lines: readonly Line[],
+  takenBy: TakenBy,
+  hold: Hold | undefined,
+  now: Instant,
+): Refusal | undefined {
+  const { rules } = menu;
+  if (!TRUSTED.has(takenBy)) {
+    // Somebody who was asked to confirm before closing time may still say yes.
+    const closed = hold === undefined ? intakeRefusal(state, menu, lines, now) : undefined;
+    if (closed !== undefined) return closed;
+    if (lines.some((line) => line.quantity > rules.garmentsPerLine)) {
+      return { code: "too-many", most: rules.garmentsPerLine, of: "line" };
+    }
+    if (garmentsOf(lines) > rules.garmentsPerOrder)
+      return { code: "too-many", most: rules.garmentsPerOrder, of: "order" };
+  } else if (garmentsOf(lines) >= TURNS_PER_ORDER) {
+    return { code: "too-many", most: TURNS_PER_ORDER - 1, of: "order" };
+  }
+  // What was asked for on paper, or set aside before, was still on sale then.
+  const gone =
+    takenBy === "paper" ? undefined : lines.find((line) => offSale(menu, line) && !isHeld(line, hold));
+  const short = gone ?? uncovered(state, lines, hold, takenBy);
+  if (short !== undefined) {
+    const choice = choiceOf(menu, short.offer);
+    const left = choice === undefined ? [] : leftOf(state, choice);
+    return { code: "sold-out", offer: short.offer, colour: short.colour, size: short.size, left };
+  }
+  if (takenBy !== "web") return undefined;
+  if (!rules.webOrders || !state.desk.webOrders) return { code: "web-off" };
+  if (rules.payment !== "not-tracked" && overWebShare(state, menu, lines, hold))
+    return { code: "web-share", left: [] };
+  return undefined;
+}
+
+/** The asks that some lines are, met or not; each is counted where it was newly made. */
+function asks(
+  lines: readonly Line[],
+  counted: readonly number[],
+  refusal: Refusal | undefined,
+  wish: Wish | undefined,
+): readonly StallEvent[] {
+  const reason =
+    refusal?.code === "sold-out"
+      ? "sold-out"
+      : refusal?.code === "not-open" || refusal?.code === "paused"
+        ? "closed"
+        : refusal?.code === "line-too-long"
+          ? "too-long"
+          : null;
+  if (refusal !== undefined && reason === null) return [];
+  const wanted = lines.filter(({ offer, colour, size }, index) => {
+    if (!counted.includes(index)) return false;
+    return (
+      refusal?.code !== "sold-out" ||
+      (refusal.offer === offer && refusal.colour === colour && refusal.size === size)
+    );
+  });
+  return wanted.map(({ offer, colour, size, quantity: garments }, n) => ({
+    type: "asked",
+    offer,
+    colour,
+    size,
+    garments,
+    unmet: reason,
+    ...wishMarks(wish, n),
+  }));
+}
+
+export function hold(state: StallState, menu: Menu, command: Of<"hold">, now: Instant): Decision {
+  const before = state.hold(command.customer);
+  const found = linesFor(menu, command.lines);
+  if ("code" in found) return refuse(found);
+  const lines = heldPrices(found, before);
+  const refusal = obstacle(state, menu, lines, command.takenBy, before, now);
+  const asked = asks(lines, command.asks, refusal, command.wish);
+  if (refusal !== undefined) return refuse(refusal, ...asked);
+  const expiresAt = now + menu.rules.holdMinutes * MINUTE;
+  return accept(...asked, {
+    type: "held",
+    hold: { customer: command.customer, takenBy: command.takenBy, lines, expiresAt },
+  });
+}
+
+export function release(state: StallState, command: Of<"release">): Decision {
+  if (state.hold(command.customer) === undefined) return refuse({ code: "nothing-held" });
+  return accept({ type: "released", customer: command.customer, reason: "dropped" });
+}
+
+export function place(state: StallState, menu: Menu, command: Of<"place">, now: Instant): Decision {
+  const before = state.hold(command.customer);
+  const found = linesFor(menu, command.lines);
+  if ("code" in found) return refuse(found);
+  const lines = heldPrices(found, before);
+  const { rules } = menu;
+  const { paper } = command;
+  if (paper !== undefined && state.anyOrder(paper.number) !== undefined) {
+    return refuse({ code: "number-taken", number: paper.number });
+  }
+  if (
+    !TRUSTED.has(command.takenBy) &&
+    state.orderIndex.ordersOf(command.customer).length >= rules.openOrdersPerSender
+  ) {
+    return refuse({ code: "too-many", most: rules.openOrdersPerSender, of: "open-orders" });
+  }
+  const refusal = obstacle(state, menu, lines, command.takenBy, before, now);
+  const asked = asks(lines, command.asks, refusal, command.wish);
+  if (refusal !== undefined) return refuse(refusal, ...asked);
+
+  const number = paper?.number ?? state.desk.nextNumber;
+  const payFirst = rules.payment === "before-pressing";
+  const placedAt = Math.min(paper?.takenAt ?? command.takenAt ?? now, now);
+  const turn = (state.version + 1) * TURNS_PER_ORDER;
+  const order: Order = {
+    number,
+    word: pickupWord(command.chance, (word) => (state.orderIndex.words.get(word) ?? 0) > 0),
+    customer: command.customer,
+    takenBy: command.takenBy,
+    lines,
+    jobs: jobsOf(lines, now, payFirst ? null : turn),
+    placedAt,
+    waitsFrom: payFirst ? null : placedAt,
+    dueBy: payFirst ? null : now + quoteMinutes(state, menu, lines, now) * MINUTE,
+    readyAt: null,
+    ...bill(lines, rules),
+    paid: null,
+    closed: null,
+    told: null,
+    toldLate: false,
+  };
+  return accept(...asked, { type: "placed", order });
+}
+
+/** One job a garment, in the order of the lines; with a turn they are in line, without one to be paid. */
+function jobsOf(lines: readonly Line[], since: Instant, turn: number | null): readonly Job[] {
+  const lineOfEach = lines.flatMap((line, index) => Array.from({ length: line.quantity }, () => index));
+  return lineOfEach.map((line, index): Job => {
+    const n = index + 1;
+    return turn === null
+      ? { n, line, since, stage: "to-pay" }
+      : { n, line, since, stage: "waiting", turn: turn + n, overtaken: 0 };
+  });
+}

@@ -1,0 +1,107 @@
+/** What became of a garment: pressed, spoiled, or handed back. */
+
+import { type JobId, jobParts } from "../../../model/basics/ids.ts";
+import { type Refusal, wrongStage } from "../../../model/orders/refusal.ts";
+import type { Instant } from "../../../time/instants.ts";
+import { tappedAt } from "../../line/late-taps.ts";
+import { accountDay } from "../../state/account-day.ts";
+import { lostPieces } from "../../state/counts.ts";
+import type { Job, Line, Order, StallEvent } from "../../state/facts.ts";
+import { jobIn, lineOf } from "../../state/orders.ts";
+import type { StallState } from "../../state/state.ts";
+import { accept, type Command, type Decision, refuse, type Tapped } from "../commands.ts";
+import { TURNS_PER_ORDER } from "./ordering.ts";
+
+type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
+
+type Found = { readonly order: Order; readonly job: Job; readonly line: Line };
+
+function find(state: StallState, id: JobId): Found | Refusal {
+  const { number, n } = jobParts(id);
+  const order = state.order(number);
+  const job = jobIn(order, n);
+  if (order === undefined || job === undefined) return { code: "no-such-job", job: id };
+  return { order, job, line: lineOf(order, job) };
+}
+
+/** A turn ahead of every garment now in line. */
+const headTurn = (state: StallState, n: number): number => -(state.version + 1) * TURNS_PER_ORDER + n;
+
+/** Why a tap at one press comes too late for a garment that another has by now; null where it does not. */
+function takenOver(id: JobId, job: Job, { press }: Tapped): Refusal | null {
+  const has = job.stage === "pressing" || job.stage === "aside" ? job.press : press;
+  return press === undefined || has === press ? null : wrongStage(id, "elsewhere", `on press ${press}`);
+}
+
+export function finish(state: StallState, { job: id, ...tap }: Of<"finish">, now: Instant): Decision {
+  const found = find(state, id);
+  if ("code" in found) return refuse(found);
+  const { order, job } = found;
+  if (job.stage !== "pressing") return refuse(wrongStage(id, job.stage, "pressing"));
+  const over = takenOver(id, job, tap);
+  if (over !== null) return refuse(over);
+  const when = tappedAt(tap.at, job.since, now);
+  const seconds = Math.max(0, Math.round(((when.tappedAt ?? now) - job.since) / 1000));
+  return accept({ type: "pressed", number: order.number, n: job.n, seconds, ...when });
+}
+
+/** Takes a wrong "pressed" tap back: the garment waits again, ahead of all others. */
+export function unfinish(state: StallState, { job: id }: Of<"unfinish">): Decision {
+  const found = find(state, id);
+  if ("code" in found) return refuse(found);
+  const { order, job } = found;
+  if (job.stage !== "pressed") return refuse(wrongStage(id, job.stage, "pressed"));
+  return accept({ type: "unpressed", number: order.number, n: job.n, turn: headTurn(state, job.n) });
+}
+
+/** Ends a try: the garment is pressed again next where spares are free, else it is short. */
+export function spoil(
+  state: StallState,
+  { job: id, lost, reason, ...tap }: Of<"spoil">,
+  now: Instant,
+): Decision {
+  const found = find(state, id);
+  if ("code" in found) return refuse(found);
+  const { order, job, line } = found;
+  if (job.stage !== "pressing" && job.stage !== "pressed") {
+    return refuse(wrongStage(id, job.stage, "pressing or pressed"));
+  }
+  const over = takenOver(id, job, tap);
+  if (over !== null) return refuse(over);
+  const { number } = order;
+  const spoiled: StallEvent = {
+    type: "spoiled",
+    number,
+    n: job.n,
+    lost,
+    reason,
+    turn: headTurn(state, job.n),
+    ...tappedAt(tap.at, job.since, now),
+  };
+  const spare = lostPieces(line, lost).every((piece) => state.free(piece) >= 1);
+  return spare ? accept(spoiled) : accept(spoiled, { type: "fell-short", number, n: job.n });
+}
+
+/** Takes a wrong "spoiled" tap back, until the garment is on a press again or the day is closed. */
+export function unspoil(state: StallState, { job: id }: Of<"unspoil">, now: Instant): Decision {
+  const found = find(state, id);
+  if ("code" in found) return refuse(found);
+  const { order, job } = found;
+  if (job.spoiled === undefined || job.spoiled.day !== accountDay(state, now))
+    return refuse(wrongStage(id, job.stage, "spoiled just before"));
+  const { lost, reason } = job.spoiled;
+  return accept({ type: "unspoiled", number: order.number, n: job.n, lost, reason });
+}
+
+/** Gives a garment back to the line, from the press or from what is kept aside; it keeps its turn. */
+export function handBack(state: StallState, { job: id, ...tap }: Of<"hand-back">, now: Instant): Decision {
+  const found = find(state, id);
+  if ("code" in found) return refuse(found);
+  const { order, job } = found;
+  if (job.stage !== "pressing" && job.stage !== "aside") {
+    return refuse(wrongStage(id, job.stage, "pressing or aside"));
+  }
+  const over = takenOver(id, job, tap);
+  if (over !== null) return refuse(over);
+  return accept({ type: "returned", number: order.number, n: job.n, ...tappedAt(tap.at, job.since, now) });
+}

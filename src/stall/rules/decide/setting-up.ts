@@ -1,0 +1,104 @@
+/** Opening a stall and setting its menu, without losing an order that stands. */
+
+import { type Fault, pointer } from "../../../model/basics/faults.ts";
+import type { Menu } from "../../../model/menu/catalogue.ts";
+import { menuFaults } from "../../../model/menu/menu-faults.ts";
+import type { Line } from "../../state/facts.ts";
+import { OPEN_DESK, type StallState } from "../../state/state.ts";
+import { choiceOf, coloursOf, sizesOf } from "../../stock/offers.ts";
+import { accept, type Command, type Decision, refuse } from "../commands.ts";
+import { changeStock } from "./stocktaking.ts";
+
+type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
+
+/** Who is named in a fault: the first few orders, and how many more there are. */
+const NAMED = 6;
+function whose(orders: ReadonlySet<number>): string {
+  const numbers = [...orders].sort((one, other) => one - other);
+  if (numbers.length === 0) return "a customer about to order";
+  const more = numbers.length - NAMED;
+  const named = numbers.slice(0, NAMED).join(", ") + (more > 0 ? ` and ${more} more` : "");
+  return numbers.length === 1 ? `order ${named}` : `orders ${named}`;
+}
+
+const RETIRE = "take it off sale (offered: false) instead of leaving it out";
+
+type Missing = { readonly what: string; readonly mend: string };
+
+/** What of a menu an open line would miss; empty where it has all of it. */
+export function missingOf(menu: Menu, line: Line): readonly Missing[] {
+  const choice = choiceOf(menu, line.offer);
+  if (choice === undefined || choice.blank.id !== line.blank || choice.design.id !== line.design)
+    return [{ what: `offer "${line.offer}" on this design and blank`, mend: RETIRE }];
+  const missing: Missing[] = [];
+  if (choice.blank.platen !== line.platen)
+    missing.push({ what: `a ${line.platen} platen for blank "${line.blank}"`, mend: "press it first" });
+  if (!coloursOf(choice).some(({ id }) => id === line.colour))
+    missing.push({ what: `"${line.offer}" in "${line.colour}"`, mend: RETIRE });
+  if (!sizesOf(choice).some(({ id }) => id === line.size))
+    missing.push({ what: `"${line.offer}" in size "${line.size}"`, mend: RETIRE });
+  return missing;
+}
+
+/** What open orders and holds need that a new menu would no longer have. */
+function inUse(state: StallState, menu: Menu): Fault[] {
+  const found = new Map<string, { readonly orders: Set<number>; readonly mend: string }>();
+  const check = (line: Line, number: number | null): void => {
+    for (const { what, mend } of missingOf(menu, line)) {
+      const { orders } = found.get(what) ?? { orders: new Set<number>() };
+      if (number !== null) orders.add(number);
+      found.set(what, { orders, mend });
+    }
+  };
+  for (const order of state.orders.values()) for (const line of order.lines) check(line, order.number);
+  for (const hold of state.holds.values()) for (const line of hold.lines) check(line, null);
+  return [...found].map(([what, { orders, mend }]) => ({
+    pointer: pointer(["offers"]),
+    detail: `${what} is needed by ${whose(orders)}; ${mend}`,
+  }));
+}
+
+/** Everything that keeps a menu from being used now: it contradicts itself, or what stands needs what it lacks. */
+export function menuObstacles(state: StallState, menu: Menu): readonly Fault[] {
+  const faults = [...menuFaults(menu), ...inUse(state, menu)];
+  const held = [...state.orderIndex.aside].flatMap(([press, aside]) =>
+    [...aside].map((placed) => [press, placed] as const),
+  );
+  for (const [press, { number, n }] of [...state.orderIndex.onPress, ...held]) {
+    const before = state.menu?.presses.find(({ id }) => id === press);
+    if (menu.presses.some(({ id, platen }) => id === press && platen === before?.platen)) continue;
+    faults.push({
+      pointer: pointer(["presses"]),
+      detail: `garment ${number}-${n} is with press ${press}; finish or return it first`,
+    });
+  }
+  if (state.menu !== null && state.menu.currency !== menu.currency && state.orders.size > 0) {
+    faults.push({
+      pointer: pointer(["currency"]),
+      detail: "orders stand in the old currency; finish them first",
+    });
+  }
+  return faults;
+}
+
+export function setMenu(state: StallState, { menu, basedOn }: Of<"set-menu">): Decision {
+  if (basedOn !== undefined && basedOn !== state.menuVersion) return refuse({ code: "menu-changed" });
+  const faults = menuObstacles(state, menu);
+  return faults.length > 0 ? refuse({ code: "menu", faults }) : accept({ type: "menu-set", menu });
+}
+
+/** The planned menu and what was brought, both or neither; only before the first order: then counts are the crew's. */
+export function acceptPlan(state: StallState, { menu, entries }: Of<"accept-plan">): Decision {
+  if (state.desk.nextNumber !== OPEN_DESK.nextNumber) {
+    const detail = "orders were taken already; change the menu with PUT …/menu and count with POST …/stock";
+    return refuse({ code: "stock", faults: [{ pointer: pointer([]), detail }] });
+  }
+  const set = setMenu(state, { type: "set-menu", menu });
+  if (!set.accepted) return set;
+  const counted = changeStock(state, menu, { type: "change-stock", entries });
+  return counted.accepted ? accept(...set.events, ...counted.events) : counted;
+}
+
+export function open({ identity }: Of<"open">): Decision {
+  return accept({ type: "opened", identity });
+}

@@ -1,0 +1,83 @@
+/** Counting, delivering and putting right the stock. */
+
+import type { Fault } from "../../../model/basics/faults.ts";
+import type { Menu } from "../../../model/menu/catalogue.ts";
+import type { StockEntry } from "../../../model/orders/stock.ts";
+import { onHand, piecesOf, skuKey, transferKey } from "../../state/counts.ts";
+import type { PieceKey, StallEvent } from "../../state/facts.ts";
+import { jobIn } from "../../state/orders.ts";
+import type { StallState } from "../../state/state.ts";
+import { skusOf } from "../../stock/skus.ts";
+import { accept, type Command, type Decision, refuse } from "../commands.ts";
+
+type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
+
+/** Pieces that lie on a press now: they are not pressed yet, so a count must hold them. */
+function onPresses(state: StallState): ReadonlyMap<PieceKey, number> {
+  const pieces = new Map<PieceKey, number>();
+  for (const { number, n } of state.orderIndex.onPress.values()) {
+    const order = state.order(number);
+    const job = jobIn(order, n);
+    const line = job === undefined ? undefined : order?.lines[job.line];
+    for (const piece of line === undefined ? [] : piecesOf(line))
+      pieces.set(piece, (pieces.get(piece) ?? 0) + 1);
+  }
+  return pieces;
+}
+
+function eventOf(entry: StockEntry, piece: PieceKey): StallEvent {
+  const reason = entry.reason === undefined ? {} : { reason: entry.reason };
+  if ("counted" in entry) return { type: "counted", piece, onHand: entry.counted, ...reason };
+  if ("delivered" in entry) return { type: "delivered", piece, pieces: entry.delivered, ...reason };
+  return { type: "corrected", piece, pieces: entry.corrected, ...reason };
+}
+
+/** Takes a piece off the menu or puts it back; what was promised of it before stays promised. */
+export function setOffMenu(state: StallState, menu: Menu, { piece, off }: Of<"set-off-menu">): Decision {
+  const pieces: readonly PieceKey[] = [
+    ...skusOf(menu).map(skuKey),
+    ...menu.designs.map(({ id }) => transferKey(id)),
+  ];
+  if (!pieces.includes(piece)) {
+    const detail = `the menu has no ${piece.replace(":", " ")}; add it there or mend the name`;
+    return refuse({ code: "stock", faults: [{ pointer: "#", detail }] });
+  }
+  if (state.desk.offMenu.includes(piece) === off) return accept();
+  return accept({ type: "off-menu-set", piece, off });
+}
+
+/** Takes a whole stock sheet or, with every fault named, none of it. */
+export function changeStock(state: StallState, menu: Menu, { entries }: Of<"change-stock">): Decision {
+  const skus = new Set<string>(skusOf(menu));
+  const designs = new Set<string>(menu.designs.map(({ id }) => id));
+  const pressing = onPresses(state);
+  const after = new Map<PieceKey, number>();
+  const faults: Fault[] = [];
+  const events = entries.map((entry, index): StallEvent => {
+    const known = "sku" in entry ? skus.has(entry.sku) : designs.has(entry.design);
+    const piece = "sku" in entry ? skuKey(entry.sku) : transferKey(entry.design);
+    const at = `#/entries/${index}`;
+    if (!known) {
+      faults.push({
+        pointer: at,
+        detail: `the menu has no ${piece.replace(":", " ")}; add it there or mend the name`,
+      });
+    }
+    const before = after.get(piece) ?? onHand(state.count(piece));
+    const change =
+      "counted" in entry ? entry.counted - before : "delivered" in entry ? entry.delivered : entry.corrected;
+    const least = pressing.get(piece) ?? 0;
+    if (before + change < least) {
+      faults.push({
+        pointer: at,
+        detail:
+          least > 0
+            ? `${piece.replace(":", " ")}: ${least} lie on a press and are not pressed yet; count those too`
+            : `${piece.replace(":", " ")}: only ${before} are there to take away from`,
+      });
+    }
+    after.set(piece, before + change);
+    return eventOf(entry, piece);
+  });
+  return faults.length > 0 ? refuse({ code: "stock", faults }) : accept(...events);
+}

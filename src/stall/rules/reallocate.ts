@@ -1,0 +1,66 @@
+/** After a change: promises that stock no longer covers fall short, freed stock goes to what is short. */
+
+import { needed, piecesOf } from "../state/counts.ts";
+import type { PieceKey, StallEvent } from "../state/facts.ts";
+import { jobIn, lineOf } from "../state/orders.ts";
+import type { StallState } from "../state/state.ts";
+
+type Apply = (event: StallEvent) => void;
+
+/** The pieces whose stock some events may have lowered below what is promised. */
+function lowered(events: readonly StallEvent[]): ReadonlySet<PieceKey> {
+  return new Set(
+    events.flatMap((event) => (event.type === "counted" || event.type === "corrected" ? [event.piece] : [])),
+  );
+}
+
+/** The latest promise of a piece, given back: a hold, an order still to be paid, or a garment in line. */
+function giveBack(state: StallState, piece: PieceKey): StallEvent | undefined {
+  for (const { key } of [...state.orderIndex.holds].reverse()) {
+    const hold = state.holds.get(key);
+    if (hold !== undefined && needed(hold.lines).has(piece)) {
+      return { type: "released", customer: hold.customer, reason: "gone" };
+    }
+  }
+  for (const { key } of [...state.orderIndex.toPay].reverse()) {
+    const order = state.order(Number(key));
+    if (order !== undefined && needed(order.lines).has(piece)) {
+      return { type: "closed", number: order.number, as: "dropped" };
+    }
+  }
+  const { waiting: lines, aside } = state.orderIndex;
+  const waiting = [lines.flat, lines.cap, ...aside.values()].flatMap((list) => [...list]);
+  const latest = waiting
+    .filter(({ number, n }) => needsPiece(state, number, n, piece))
+    .reduce<(typeof waiting)[number] | undefined>(
+      (last, job) => (last && last.turn > job.turn ? last : job),
+      undefined,
+    );
+  return latest && { type: "fell-short", number: latest.number, n: latest.n };
+}
+
+function needsPiece(state: StallState, number: number, n: number, piece: PieceKey): boolean {
+  const order = state.order(number);
+  const job = jobIn(order, n);
+  return order !== undefined && job !== undefined && piecesOf(lineOf(order, job)).includes(piece);
+}
+
+/** Brings promises and stock together again; `apply` changes the state before the next look. */
+export function settle(state: StallState, events: readonly StallEvent[], apply: Apply): void {
+  for (const piece of lowered(events)) {
+    while (state.free(piece) < 0) {
+      const event = giveBack(state, piece);
+      if (event === undefined)
+        throw new Error(`${piece}: more is promised than is there, and nothing can give it back`);
+      apply(event);
+    }
+  }
+  // The list changes as garments are supplied, so it is copied before it is walked.
+  for (const { number, n } of [...state.orderIndex.short]) {
+    const order = state.order(number);
+    const job = jobIn(order, n);
+    if (order === undefined || job === undefined) continue;
+    if (piecesOf(lineOf(order, job)).every((piece) => state.free(piece) >= 1))
+      apply({ type: "supplied", number, n });
+  }
+}

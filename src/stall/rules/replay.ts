@@ -1,0 +1,15 @@
+/** The state that a journal tells from the start: what memory and records are checked against. */
+
+import type { JournalEntry } from "../state/facts.ts";
+import { StallState } from "../state/state.ts";
+import { apply } from "./apply/apply.ts";
+
+/** Folds a whole journal; finished orders stay in memory, since there is no store to leave them in. */
+export function fold(journal: Iterable<JournalEntry>): StallState {
+  const state = new StallState();
+  for (const { at, events, sequence } of journal) {
+    for (const event of events) apply(state, event, at);
+    state.version = sequence;
+  }
+  return state;
+}

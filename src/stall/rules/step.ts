@@ -1,0 +1,33 @@
+/** One command from start to finish, in memory: what fell due, the decision, and what follows from it. */
+
+import type { Refusal } from "../../model/orders/refusal.ts";
+import type { Instant } from "../../time/instants.ts";
+import { runningLate } from "../line/lateness.ts";
+import type { StallEvent } from "../state/facts.ts";
+import type { StallState } from "../state/state.ts";
+import { apply } from "./apply/apply.ts";
+import type { Command } from "./commands.ts";
+import { decide, overdue } from "./decide/decide.ts";
+import { settle } from "./reallocate.ts";
+
+export type Outcome = {
+  /** Everything that happened, in order; an empty list writes no journal entry. */
+  readonly events: readonly StallEvent[];
+  readonly refusal: Refusal | null;
+};
+
+/** Carries a command out. The state has changed afterwards where there are events; each entry counts one up. */
+export function step(state: StallState, command: Command, now: Instant): Outcome {
+  const events: StallEvent[] = [];
+  const record = (event: StallEvent): void => {
+    apply(state, event, now);
+    events.push(event);
+  };
+  if (state.identity !== null) overdue(state, now).forEach(record);
+  const decision = decide(state, command, now);
+  decision.events.forEach(record);
+  settle(state, events, record);
+  runningLate(state, events, command.type === "tick", now).forEach(record);
+  if (events.length > 0) state.version += 1;
+  return { events, refusal: decision.accepted ? null : decision.refusal };
+}

@@ -1,0 +1,67 @@
+/** The arithmetic of stock: what is on hand, what is promised, what is free. */
+import { type DesignId, type Sku, skuOf } from "../../model/basics/ids.ts";
+import type { Lost } from "../../model/orders/taps.ts";
+import type { Count, Line, PieceKey } from "./facts.ts";
+
+export const NOTHING_COUNTED: Count = { opening: 0, delivered: 0, corrected: 0, pressed: 0, spoiled: 0 };
+
+/** Pieces that orders took so far: pressed, spoiled or promised. */
+export const usedOf = (count: Count, promised: number): number => count.pressed + count.spoiled + promised;
+
+/** Pieces not pressed yet, those that lie on a press included. */
+export function onHand(count: Count): number {
+  return count.opening + count.delivered + count.corrected - count.pressed - count.spoiled;
+}
+
+export const skuKey = (sku: Sku): PieceKey => `sku:${sku}`;
+export const transferKey = (design: DesignId): PieceKey => `transfer:${design}`;
+
+/** The blank that one garment of a line needs. */
+export const blankOf = (line: Pick<Line, "blank" | "colour" | "size">): PieceKey =>
+  skuKey(skuOf(line.blank, line.colour, line.size));
+
+/** The transfer that one garment of a line needs. */
+export const transferOf = (line: Pick<Line, "design">): PieceKey => transferKey(line.design);
+
+/** Both pieces of one garment. */
+export const piecesOf = (
+  line: Pick<Line, "blank" | "colour" | "size" | "design">,
+): readonly [PieceKey, PieceKey] => [blankOf(line), transferOf(line)];
+
+/** The pieces of a garment that a spoil cost. */
+export function lostPieces(line: Line, lost: Lost): readonly PieceKey[] {
+  switch (lost) {
+    case "blank":
+      return [blankOf(line)];
+    case "transfer":
+      return [transferOf(line)];
+    case "both":
+      return piecesOf(line);
+    default:
+      return lost satisfies never;
+  }
+}
+
+/** How many of each piece some lines need together. */
+export function needed(lines: readonly Line[]): ReadonlyMap<PieceKey, number> {
+  const pieces = new Map<PieceKey, number>();
+  for (const line of lines) {
+    for (const piece of piecesOf(line)) pieces.set(piece, (pieces.get(piece) ?? 0) + line.quantity);
+  }
+  return pieces;
+}
+
+/** A running total of promises per piece. */
+export class Promises {
+  readonly #pieces = new Map<PieceKey, number>();
+
+  of(piece: PieceKey): number {
+    return this.#pieces.get(piece) ?? 0;
+  }
+
+  add(piece: PieceKey, pieces: number): void {
+    const total = this.of(piece) + pieces;
+    if (total === 0) this.#pieces.delete(piece);
+    else this.#pieces.set(piece, total);
+  }
+}

@@ -1,0 +1,168 @@
+/** What is put down of one day as it happens, so that its account is read off and never recounted. */
+
+import type { LogHistogram } from "../../maths/log-histogram.ts";
+import type { DayCosts } from "../../model/accounts/closeout.ts";
+import type { BlankId, ColourId, DesignId, OfferId, SizeId } from "../../model/basics/ids.ts";
+import type { Platen } from "../../model/menu/catalogue.ts";
+import type { Tender } from "../../model/orders/order.ts";
+import type { SpoilReason } from "../../model/orders/taps.ts";
+import type { Day } from "../../time/fair-day.ts";
+import type { Instant } from "../../time/instants.ts";
+import type { PieceKey, UnmetReason } from "./facts.ts";
+
+/** How a sale was paid; null where the stall does not note payments and the garments were handed over. */
+export type PaidBy = Tender | "not-noted";
+
+/** Amounts in minor units, tax included. */
+export type Takings = {
+  readonly payments: number;
+  readonly amount: number;
+  readonly returns: number;
+  readonly givenBack: number;
+};
+export const NO_TAKINGS: Takings = { payments: 0, amount: 0, returns: 0, givenBack: 0 };
+
+export type DayHour = {
+  readonly orders: number;
+  readonly garments: number;
+  /** Before tax. */
+  readonly amount: number;
+  /** Customers who asked for something, met or not, once in 30 minutes. */
+  readonly visits: number;
+  /** People the crew counted walking past, and for how long it watched. */
+  readonly passersBy: number;
+  readonly watchedSeconds: number;
+};
+export const EMPTY_HOUR: DayHour = {
+  orders: 0,
+  garments: 0,
+  amount: 0,
+  visits: 0,
+  passersBy: 0,
+  watchedSeconds: 0,
+};
+
+export type DayTotals = {
+  readonly takings: Readonly<Partial<Record<PaidBy, Takings>>>;
+  /** Of what was sold, and of what was given back. */
+  readonly tax: number;
+  readonly taxGivenBack: number;
+  /** What was paid beyond the orders' totals (less where negative). */
+  readonly difference: number;
+  readonly differenceGivenBack: number;
+  readonly hours: Readonly<Record<string, DayHour>>;
+  readonly promised: number;
+  readonly kept: number;
+  readonly waits: LogHistogram;
+  readonly pressed: number;
+  readonly spoiled: number;
+  readonly handling: Readonly<
+    Partial<Record<Platen, { readonly garments: number; readonly seconds: number }>>
+  >;
+  /** What the organiser says of the crowd; the deviation is a share of it. */
+  readonly traffic: { readonly passersBy: number; readonly uncertainty: number } | null;
+  readonly closedAt: Instant | null;
+  readonly reopenings: readonly { readonly at: Instant; readonly reason: string }[];
+};
+export const EMPTY_TOTALS: DayTotals = {
+  takings: {},
+  tax: 0,
+  taxGivenBack: 0,
+  difference: 0,
+  differenceGivenBack: 0,
+  hours: {},
+  promised: 0,
+  kept: 0,
+  waits: {},
+  pressed: 0,
+  spoiled: 0,
+  handling: {},
+  traffic: null,
+  closedAt: null,
+  reopenings: [],
+};
+
+/** What a day did to one piece of stock. */
+export type DayPiece = {
+  /** Its first count ever, where that was on this day. */
+  readonly opening: number;
+  readonly delivered: number;
+  readonly corrected: number;
+  readonly pressed: number;
+  readonly spoiled: Readonly<Partial<Record<SpoilReason, number>>>;
+  /** Pieces that counts found beyond what was expected (fewer where negative). */
+  readonly found: number;
+  readonly countedAt: Instant | null;
+  /** Since when none of it is free. */
+  readonly emptyAt: Instant | null;
+};
+export const EMPTY_PIECE: DayPiece = {
+  opening: 0,
+  delivered: 0,
+  corrected: 0,
+  pressed: 0,
+  spoiled: {},
+  found: 0,
+  countedAt: null,
+  emptyAt: null,
+};
+
+/** What a day did with one offer in one colour and size. */
+export type DayChoice = {
+  readonly offer: OfferId;
+  readonly blank: BlankId;
+  readonly design: DesignId;
+  readonly colour: ColourId;
+  readonly size: SizeId;
+  /** Garments sold, and what for before tax. */
+  readonly garments: number;
+  readonly amount: number;
+  readonly returned: number;
+  readonly givenBack: number;
+  /** Garments pressed for orders that were not kept. */
+  readonly unsold: number;
+  /** Garments asked for, met or not. */
+  readonly asked: number;
+  readonly unmet: Readonly<Partial<Record<UnmetReason, number>>>;
+  /** Those that were asked for in vain while it was out. */
+  readonly unmetWhileOut: number;
+  /** First wishes, as evidence of what people want: what was only taken instead is left out. */
+  readonly wishes: {
+    readonly lines: number;
+    readonly colour: number;
+    readonly size: number;
+  };
+};
+export const EMPTY_CHOICE = {
+  garments: 0,
+  amount: 0,
+  returned: 0,
+  givenBack: 0,
+  unsold: 0,
+  asked: 0,
+  unmet: {},
+  unmetWhileOut: 0,
+  wishes: { lines: 0, colour: 0, size: 0 },
+} as const;
+
+export const pieceRow = (day: Day, piece: PieceKey): string => `${day} ${piece}`;
+export const choiceRow = (
+  day: Day,
+  { offer, colour, size }: { readonly offer: OfferId; readonly colour: ColourId; readonly size: SizeId },
+): string => `${day} ${offer}.${colour}.${size}`;
+
+/** Everything put down of one day. */
+export type DayRows = {
+  readonly totals: DayTotals;
+  readonly pieces: ReadonlyMap<PieceKey, DayPiece>;
+  readonly choices: readonly DayChoice[];
+  readonly costs: DayCosts | null;
+};
+
+/** Pieces spoiled in all. */
+export const spoiledOf = ({ spoiled }: DayPiece): number =>
+  Object.values(spoiled).reduce((sum, pieces) => sum + pieces, 0);
+
+/** What a day changed a piece's count by. */
+export const netOf = (piece: DayPiece): number =>
+  piece.opening + piece.delivered + piece.corrected + piece.found - piece.pressed - spoiledOf(piece);

@@ -1,0 +1,286 @@
+/** The shapes a stall's state and journal are made of. Instants are milliseconds since 1970, UTC. */
+
+import type { Identity } from "../../fair/reports.ts";
+import type { DayCosts } from "../../model/accounts/closeout.ts";
+import type { Lessons } from "../../model/accounts/lessons.ts";
+import type {
+  BlankId,
+  ColourId,
+  CustomerId,
+  DesignId,
+  OfferId,
+  PressId,
+  SizeId,
+  Sku,
+} from "../../model/basics/ids.ts";
+import type { Menu, Platen, TransferKind } from "../../model/menu/catalogue.ts";
+import type { Tender } from "../../model/orders/order.ts";
+import type { Lost, SpoilReason } from "../../model/orders/taps.ts";
+import type { Day } from "../../time/fair-day.ts";
+import type { Instant } from "../../time/instants.ts";
+
+/** What is counted: a blank of one sku, or a design's transfer. */
+export type PieceKey = `sku:${Sku}` | `transfer:${DesignId}`;
+
+/**
+ * The history of one piece in numbers. What is on hand follows from them, so that
+ * `opening + delivered + corrected - pressed - spoiled = onHand` cannot be broken.
+ */
+export type Count = {
+  readonly opening: number;
+  readonly delivered: number;
+  readonly corrected: number;
+  readonly pressed: number;
+  readonly spoiled: number;
+  /** The opening in which it was last ordered, and how many orders had taken before. */
+  readonly day?: { readonly opens: Instant; readonly used: number };
+};
+
+export type Line = {
+  readonly offer: OfferId;
+  readonly blank: BlankId;
+  readonly design: DesignId;
+  readonly colour: ColourId;
+  readonly size: SizeId;
+  readonly quantity: number;
+  /** Price of one, in minor units, as it was when the order or its hold was made. */
+  readonly each: number;
+  readonly platen: Platen;
+  readonly kind: TransferKind;
+};
+
+/** What a platen is set to, and when it is thought to have got there. */
+export type PlatenHeat = { readonly fahrenheit: number; readonly readyAt: Instant };
+
+/**
+ * Where in line a job stands: lower goes first. A job keeps its turn while it is on the press, so that
+ * handing it back costs it nothing.
+ */
+export type Turn = number;
+
+type JobAt =
+  | { readonly stage: "to-pay" }
+  | { readonly stage: "waiting"; readonly turn: Turn; readonly overtaken: number }
+  /** Lacks a blank or a transfer: keeps its turn, promises nothing. */
+  | { readonly stage: "short"; readonly turn: Turn; readonly overtaken: number }
+  /** Kept for one press, whose tablet may have lost its signal: no other press gets it. */
+  | { readonly stage: "aside"; readonly turn: Turn; readonly overtaken: number; readonly press: PressId }
+  | {
+      readonly stage: "pressing";
+      readonly turn: Turn;
+      readonly overtaken: number;
+      readonly press: PressId;
+      /** From when its time counts: fetching the garment and folding the last one belong to it. */
+      readonly countsFrom: Instant;
+    }
+  | { readonly stage: "pressed"; readonly press: PressId; readonly turn: Turn };
+
+export type Job = JobAt & {
+  /** Which garment of the order, from 1. */
+  readonly n: number;
+  /** Which line of the order it belongs to, from 0. */
+  readonly line: number;
+  readonly since: Instant;
+  /** How it was just spoiled, for as long as it is not on a press again: that can be taken back. */
+  readonly spoiled?: {
+    readonly lost: Lost;
+    readonly reason: SpoilReason;
+    readonly at: Instant;
+    readonly day: Day;
+  };
+};
+
+export type TakenBy = "text" | "web" | "counter" | "paper";
+
+export type Closed = {
+  readonly as: "collected" | "dropped" | "uncollected" | "refunded" | "exchanged";
+  readonly at: Instant;
+  /** How it was closed before: a collected order may be refunded later. */
+  readonly before: Closed | null;
+};
+
+export type Order = {
+  readonly number: number;
+  readonly word: string;
+  readonly customer: CustomerId;
+  readonly takenBy: TakenBy;
+  readonly lines: readonly Line[];
+  readonly jobs: readonly Job[];
+  readonly placedAt: Instant;
+  /** When the wait began: placed, or paid where payment comes first. */
+  readonly waitsFrom: Instant | null;
+  /** The promise; null while it is to be paid. */
+  readonly dueBy: Instant | null;
+  readonly readyAt: Instant | null;
+  readonly tax: number;
+  readonly total: number;
+  readonly paid: {
+    readonly tender: Tender;
+    readonly amount: number;
+    readonly at: Instant;
+  } | null;
+  /** What was paid for garments left out since, and is to be given back. */
+  readonly giveBack?: number;
+  /** What of that has been handed back. */
+  readonly gaveBack?: number;
+  readonly closed: Closed | null;
+  /** What became of the text that says it is ready, as far as is known; "failed": the crew calls it out. */
+  readonly told: "delivered" | "failed" | null;
+  /** Whether the customer was told that it runs late. */
+  readonly toldLate: boolean;
+};
+
+export type Hold = {
+  readonly customer: CustomerId;
+  readonly takenBy: TakenBy;
+  readonly lines: readonly Line[];
+  readonly expiresAt: Instant;
+};
+
+export type UnmetReason = "sold-out" | "closed" | "too-long";
+type ReleaseReason = "expired" | "changed" | "dropped" | "gone";
+
+export type StallEvent =
+  | { readonly type: "opened"; readonly identity: Identity }
+  | { readonly type: "menu-set"; readonly menu: Menu }
+  | { readonly type: "counted"; readonly piece: PieceKey; readonly onHand: number; readonly reason?: string }
+  | {
+      readonly type: "delivered";
+      readonly piece: PieceKey;
+      readonly pieces: number;
+      readonly reason?: string;
+    }
+  | {
+      readonly type: "corrected";
+      readonly piece: PieceKey;
+      readonly pieces: number;
+      readonly reason?: string;
+    }
+  | {
+      readonly type: "asked";
+      readonly offer: OfferId;
+      readonly colour: ColourId;
+      readonly size: SizeId;
+      readonly garments: number;
+      readonly unmet: UnmetReason | null;
+      /** What the customer had not said, and was filled in as likeliest. */
+      readonly assumed?: readonly ("colour" | "size")[];
+      /** Whether it is the first thing this customer asks for in 30 minutes. */
+      readonly first?: boolean;
+      /** Asked for in place of something that is gone: a need, but not what was wished for. */
+      readonly instead?: boolean;
+    }
+  | { readonly type: "held"; readonly hold: Hold }
+  | { readonly type: "released"; readonly customer: CustomerId; readonly reason: ReleaseReason }
+  /** The order stands; a hold its customer had is used up by it. */
+  | { readonly type: "placed"; readonly order: Order }
+  | {
+      readonly type: "paid";
+      readonly number: number;
+      readonly tender: Tender;
+      readonly amount: number;
+      readonly dueBy: Instant;
+      readonly turn: Turn;
+    }
+  /** The payment is taken back; where payment comes first, the order leaves the line as well. */
+  | { readonly type: "unpaid"; readonly number: number; readonly leavesLine: boolean }
+  | {
+      readonly type: "pulled";
+      readonly number: number;
+      readonly n: number;
+      readonly press: PressId;
+      readonly countsFrom: Instant;
+      /** What the platen is to be set to, where that is not what it has. */
+      readonly set: PlatenHeat | null;
+      readonly tappedAt?: Instant;
+    }
+  | { readonly type: "put-aside"; readonly number: number; readonly n: number; readonly press: PressId }
+  /** How many jobs a press keeps aside from now on. */
+  | { readonly type: "aside-set"; readonly press: PressId; readonly jobs: number }
+  | { readonly type: "overtaken"; readonly number: number; readonly n: number }
+  | { readonly type: "returned"; readonly number: number; readonly n: number; readonly tappedAt?: Instant }
+  | {
+      readonly type: "pressed";
+      readonly number: number;
+      readonly n: number;
+      readonly seconds: number;
+      /** When it was done, where the stall heard of it later: then it counts from that instant. */
+      readonly tappedAt?: Instant;
+    }
+  | { readonly type: "unpressed"; readonly number: number; readonly n: number; readonly turn: Turn }
+  | {
+      readonly type: "spoiled";
+      readonly number: number;
+      readonly n: number;
+      readonly lost: Lost;
+      readonly reason: SpoilReason;
+      readonly turn: Turn;
+      readonly tappedAt?: Instant;
+    }
+  /** It was not spoiled after all: the pieces are there, and it waits where it stands. */
+  | {
+      readonly type: "unspoiled";
+      readonly number: number;
+      readonly n: number;
+      readonly lost: Lost;
+      readonly reason: SpoilReason;
+    }
+  | { readonly type: "fell-short"; readonly number: number; readonly n: number }
+  | { readonly type: "supplied"; readonly number: number; readonly n: number }
+  /** A garment that nothing is there for is no part of its order any more, which costs so much without it. */
+  | {
+      readonly type: "left-out";
+      readonly number: number;
+      readonly n: number;
+      readonly tax: number;
+      readonly total: number;
+    }
+  /** A garment that nothing is there for became one of this line, of the same price; it is in line where it was. */
+  | { readonly type: "taken-instead"; readonly number: number; readonly n: number; readonly line: Line }
+  /** Money for what was left out was handed back; less than nothing where that was not so after all. */
+  | { readonly type: "given-back"; readonly number: number; readonly amount: number }
+  | { readonly type: "closed"; readonly number: number; readonly as: Closed["as"] }
+  | { readonly type: "reopened"; readonly number: number }
+  | { readonly type: "told"; readonly number: number; readonly how: "delivered" | "failed" }
+  | { readonly type: "paused"; readonly reason: string }
+  | { readonly type: "resumed" }
+  | { readonly type: "requoted"; readonly number: number; readonly dueBy: Instant }
+  /** The order is going to miss its promise, and its customer is told, once. */
+  | { readonly type: "ran-late"; readonly number: number }
+  /** The people at the presses; null where there is one for each. */
+  | { readonly type: "hands-set"; readonly hands: number | null }
+  /** Intake stays open up to this closing time, whatever the line; null takes that back. */
+  | { readonly type: "kept-open"; readonly closes: Instant | null }
+  | { readonly type: "web-orders-set"; readonly open: boolean }
+  /** The crew took a piece off the menu, or put it back: nothing new is promised of it, whatever is there. */
+  | { readonly type: "off-menu-set"; readonly piece: PieceKey; readonly off: boolean }
+  | { readonly type: "last-orders"; readonly closes: Instant }
+  | { readonly type: "press-down"; readonly press: PressId }
+  | { readonly type: "press-up"; readonly press: PressId }
+  /** The day's counts are frozen: what happens from now on belongs to a later one. */
+  | { readonly type: "day-closed"; readonly day: Day }
+  /** What happens from now on belongs to that day again, until it is closed once more. */
+  | { readonly type: "day-reopened"; readonly day: Day; readonly reason: string }
+  | { readonly type: "costs-set"; readonly day: Day; readonly costs: DayCosts }
+  /** What the organiser says of a day's crowd; null takes it back. */
+  | {
+      readonly type: "crowd-told";
+      readonly day: Day;
+      readonly crowd: { readonly passersBy: number; readonly uncertainty: number } | null;
+    }
+  /** The crew watched for so long, up to now, and counted people walking past. */
+  | { readonly type: "passers-by-counted"; readonly people: number; readonly seconds: number }
+  /** What other fairs taught, taken in: evidence of the same id takes the place of the older. */
+  | { readonly type: "lessons-taken"; readonly lessons: readonly Lessons[] };
+
+/** What one accepted command wrote: its events, in order, at one instant. */
+export type JournalEntry = {
+  readonly sequence: number;
+  readonly at: Instant;
+  readonly events: readonly StallEvent[];
+  /**
+   * The rows of the day's account as they stood afterwards, where they were not written out by themselves.
+   * Absent where all were: what is not written out is told by the entries since the last such one.
+   */
+  readonly ahead?: readonly (readonly [recordKey: string, row: unknown])[];
+};

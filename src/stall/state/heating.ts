@@ -1,0 +1,68 @@
+/** What a platen has to be set to for a garment, and how long that takes. */
+
+import type { Moments } from "../../maths/lognormal.ts";
+import type { DesignId } from "../../model/basics/ids.ts";
+import type { Menu, Platen } from "../../model/menu/catalogue.ts";
+import type { Instant } from "../../time/instants.ts";
+import type { PlatenHeat } from "./facts.ts";
+
+// A platen climbs 15 to 20 °F a minute near working heat and cools more slowly: common practice, no source.
+const CLIMBS_PER_MINUTE = 18;
+const COOLS_PER_MINUTE = 15;
+// Closer than this, a press need not be touched.
+const SAME_WITHIN = 5;
+
+const MINUTE = 60_000;
+
+/** The temperature a design's transfer needs, in °F. */
+export function fahrenheitOf(menu: Menu, design: DesignId): number {
+  const found = menu.designs.find(({ id }) => id === design);
+  if (found === undefined) throw new Error(`design ${design} is not on the menu`);
+  return found.settings.temperatureFahrenheit;
+}
+
+/** Whether a platen can press this without being set anew; one that nobody set yet is assumed to be. */
+export const suits = (heat: PlatenHeat | null, fahrenheit: number): boolean =>
+  heat === null || Math.abs(heat.fahrenheit - fahrenheit) <= SAME_WITHIN;
+
+/** Milliseconds a platen takes from one temperature to another. */
+export function changeTime(fromFahrenheit: number, toFahrenheit: number): number {
+  const apart = toFahrenheit - fromFahrenheit;
+  const minutes = apart > 0 ? apart / CLIMBS_PER_MINUTE : -apart / COOLS_PER_MINUTE;
+  return Math.round(minutes * MINUTE);
+}
+
+/** What a platen is to be set to for a garment pulled now; null where it stays as it is. */
+export function settingFor(heat: PlatenHeat | null, fahrenheit: number, now: Instant): PlatenHeat | null {
+  if (heat === null) return { fahrenheit, readyAt: now };
+  if (suits(heat, fahrenheit)) return null;
+  // Where it is still on its way it is taken to have arrived: at worst the time is a little long.
+  return { fahrenheit, readyAt: now + changeTime(heat.fahrenheit, fahrenheit) };
+}
+
+/**
+ * What changing temperatures adds to each garment of a platen, in seconds, before any was timed: every
+ * temperature of the menu as likely as the next, and runs lengthened by as many as may overtake a job.
+ */
+export function heatingSeed(menu: Menu, platen: Platen): Moments {
+  const seeds = SEEDS.get(menu) ?? { flat: seedOf(menu, "flat"), cap: seedOf(menu, "cap") };
+  SEEDS.set(menu, seeds);
+  return seeds[platen];
+}
+
+// A menu is never changed in place, and every quote asks for this.
+const SEEDS = new WeakMap<Menu, Readonly<Record<Platen, Moments>>>();
+
+function seedOf(menu: Menu, platen: Platen): Moments {
+  const sold = menu.offers.filter(
+    ({ offered, blank }) =>
+      offered && menu.blanks.some(({ id, platen: own }) => id === blank && own === platen),
+  );
+  const heats = [...new Set(sold.map(({ design }) => fahrenheitOf(menu, design)))];
+  const pairs = heats.flatMap((one) => heats.map((other) => changeTime(one, other) / 1000));
+  const changes = pairs.filter((seconds) => seconds > 0);
+  if (changes.length === 0) return { mean: 0, variance: 0 };
+  const each = changes.reduce((sum, seconds) => sum + seconds, 0) / changes.length;
+  const share = 1 / (pairs.length / changes.length + menu.rules.overtakenMost);
+  return { mean: share * each, variance: share * (1 - share) * each ** 2 };
+}

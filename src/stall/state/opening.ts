@@ -1,0 +1,24 @@
+/** When the fair is open. */
+import type { Instant } from "../../time/instants.ts";
+import type { StallState } from "./state.ts";
+
+/** The opening span that an instant falls in, or else when the next one begins. */
+export function openingAt(
+  state: StallState,
+  now: Instant,
+):
+  | { readonly open: true; readonly opens: Instant; readonly closes: Instant }
+  | { readonly open: false; readonly opens: Instant | null } {
+  let next: Instant | null = null;
+  for (const { opens, closes } of state.identity?.openings ?? []) {
+    if (opens <= now && now < closes) return { open: true, opens, closes };
+    if (opens > now && (next === null || opens < next)) next = opens;
+  }
+  return { open: false, opens: next };
+}
+
+/** When the next span begins after an instant; null where there is none. */
+export function opensAfter(state: StallState, now: Instant): Instant | null {
+  const later = (state.identity?.openings ?? []).filter(({ opens }) => opens > now).map(({ opens }) => opens);
+  return later.length === 0 ? null : Math.min(...later);
+}

@@ -1,0 +1,90 @@
+/** What can be said of an order from itself alone. */
+import type { OrderStage } from "../../model/orders/order.ts";
+import type { Job, Line, Order } from "./facts.ts";
+
+/** The stage of an order: how it was closed, else what its jobs say. */
+export function stageOf(order: Order): OrderStage {
+  if (order.closed !== null) return order.closed.as;
+  if (order.jobs.some((job) => job.stage === "to-pay")) return "to-pay";
+  if (order.jobs.every((job) => job.stage === "pressed")) return "ready";
+  return order.jobs.some((job) => job.stage === "pressing" || job.stage === "pressed")
+    ? "pressing"
+    : "waiting";
+}
+
+/** The garment that was the n-th (from 1) when it was ordered; undefined where it was left out since, or never was. */
+export const jobIn = (order: Order | undefined, n: number): Job | undefined =>
+  order?.jobs.find((job) => job.n === n);
+
+/** The n-th garment (from 1); the order and its jobs are made together, so a missing one is a bug. */
+export function jobOf(order: Order, n: number): Job {
+  const job = jobIn(order, n);
+  if (job === undefined) throw new Error(`order ${order.number} has no garment ${n}`);
+  return job;
+}
+
+/** The line a job belongs to. */
+export function lineOf(order: Order, job: Job): Line {
+  const line = order.lines[job.line];
+  if (line === undefined) throw new Error(`order ${order.number} has no line ${job.line}`);
+  return line;
+}
+
+/** The order with one of its jobs replaced. */
+export function withJob(order: Order, job: Job): Order {
+  return { ...order, jobs: order.jobs.map((other) => (other.n === job.n ? job : other)) };
+}
+
+export const garmentsOf = (lines: readonly { readonly quantity: number }[]): number =>
+  lines.reduce((sum, line) => sum + line.quantity, 0);
+
+/** What lacks a blank or a transfer: how many garments, and what they are. */
+export function shortOf(order: Order) {
+  const jobs = order.jobs.filter(({ stage }) => stage === "short");
+  const short = order.lines.flatMap(({ offer, colour, size, each }, at) => {
+    const quantity = jobs.filter(({ line }) => line === at).length;
+    return quantity === 0 ? [] : [{ offer, colour, size, each, quantity }];
+  });
+  return { shortGarments: jobs.length, short };
+}
+
+/** The turn of an order: that of its foremost garment; null while it is to be paid. */
+export function turnOf(order: Order): number | null {
+  let first: number | null = null;
+  for (const job of order.jobs) {
+    if (job.stage === "to-pay") return null;
+    if (first === null || job.turn < first) first = job.turn;
+  }
+  return first;
+}
+
+/** The order with one of its garments being one of another line: of a line like it where there is one, else a new last one. */
+export function withInstead(order: Order, n: number, line: Line): Order {
+  const { line: was } = jobOf(order, n);
+  const like = order.lines.findIndex(
+    ({ offer, colour, size, each }) =>
+      offer === line.offer && colour === line.colour && size === line.size && each === line.each,
+  );
+  const to = like < 0 ? order.lines.length : like;
+  const lines = [...order.lines, ...(like < 0 ? [{ ...line, quantity: 0 }] : [])];
+  return {
+    ...order,
+    jobs: order.jobs.map((job) => (job.n === n ? { ...job, line: to } : job)),
+    lines: lines.map((other, at) => ({
+      ...other,
+      quantity: other.quantity + (at === to ? 1 : 0) - (at === was ? 1 : 0),
+    })),
+  };
+}
+
+/** The order without one of its garments. Its line stays in its place, with one fewer, so that the others keep theirs. */
+export function withoutJob(order: Order, n: number): Order {
+  const gone = jobOf(order, n);
+  return {
+    ...order,
+    jobs: order.jobs.filter((job) => job !== gone),
+    lines: order.lines.map((line, index) =>
+      index === gone.line ? { ...line, quantity: line.quantity - 1 } : line,
+    ),
+  };
+}

@@ -1,0 +1,206 @@
+/** One stall's state: its rows, and what is worked out from them. Only apply.ts changes it. */
+
+import type { Identity } from "../../fair/reports.ts";
+import type { DayCosts } from "../../model/accounts/closeout.ts";
+import type { Lessons } from "../../model/accounts/lessons.ts";
+import type { CustomerId, PressId } from "../../model/basics/ids.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
+import type { Bucket } from "../../time/bucket.ts";
+import type { Instant } from "../../time/instants.ts";
+import { type Account, NOTHING_CLOSED } from "./account.ts";
+import { NOTHING_COUNTED, onHand } from "./counts.ts";
+import type { DayChoice, DayPiece, DayTotals } from "./day-rows.ts";
+import type { Count, Hold, Order, PieceKey, PlatenHeat } from "./facts.ts";
+import { OrderIndex } from "./order-index.ts";
+import { NOTHING_TIMED, type Pace } from "./pace.ts";
+import { Table, type Write } from "./table.ts";
+import { AheadTable, type Shelf } from "./write-behind-table.ts";
+
+/** What outlives every order: the next pickup number, who is there, and whether intake is stopped. */
+export type Desk = {
+  readonly nextNumber: number;
+  readonly paused: { readonly reason: string; readonly since: Instant } | null;
+  /** The people at the presses; null where there is one for each. */
+  readonly hands: number | null;
+  /** The closing time up to which the crew keeps intake open, whatever the line. */
+  readonly keptOpen: Instant | null;
+  /** The closing time for which last orders were called. */
+  readonly lastOrders: Instant | null;
+  /** Whether orders from the web are taken just now. */
+  readonly webOrders: boolean;
+  /** How often the menu was set; absent before the first. */
+  readonly menuVersion?: number;
+  /** What the crew took off the menu: nothing new is promised of it. */
+  readonly offMenu: readonly PieceKey[];
+};
+
+export type PressState = {
+  readonly downSince: Instant | null;
+  /** Null until something was pulled for it: nobody knows what it is set to. */
+  readonly heat: PlatenHeat | null;
+  /** How many jobs it keeps aside. */
+  readonly keepsAside: number;
+};
+
+export const OPEN_DESK: Desk = {
+  nextNumber: 101,
+  paused: null,
+  hands: null,
+  keptOpen: null,
+  lastOrders: null,
+  webOrders: true,
+  offMenu: [],
+};
+const UNTOUCHED_PRESS: PressState = { downSince: null, heat: null, keepsAside: 0 };
+const ONLY = "";
+
+export class StallState {
+  /** How many commands were accepted: the sequence of the last journal entry. */
+  version = 0;
+  /** The last entry at which every row was written out; the entries after it carry those that were not. */
+  writtenOut = 0;
+  readonly orderIndex = new OrderIndex();
+  readonly #identity = new Table<Identity>("identity");
+  readonly #menu = new Table<Menu>("menu");
+  readonly #desk = new Table<Desk>("desk");
+  readonly #pace = new Table<Pace>("pace");
+  readonly #account = new Table<Account>("account");
+  readonly counts = new Table<Count>("stock:");
+  readonly orders = new Table<Order>("order:", {
+    changed: (before, after) => this.orderIndex.orderChanged(before, after),
+  });
+  readonly holds = new Table<Hold>("hold:", {
+    changed: (before, after) => this.orderIndex.holdChanged(before, after),
+  });
+  readonly presses = new Table<PressState>("press:");
+  readonly past: Table<Order>;
+  readonly buckets: Table<Bucket>;
+  readonly dayTotals: AheadTable<DayTotals>;
+  readonly dayPieces: AheadTable<DayPiece>;
+  readonly dayChoices: AheadTable<DayChoice>;
+  readonly dayCosts: Table<DayCosts>;
+  /** What other fairs taught. */
+  readonly lessons: Table<Lessons>;
+
+  /** `shelf` gives the rows that are not held in memory: a finished order, an older bucket, a day's account. */
+  constructor(shelf?: Shelf) {
+    const read = shelf && ((key: string) => shelf.get(key));
+    // The rows under these prefixes were written from these very types.
+    this.past = new Table<Order>("past:", read && { read: (key) => read(key) as Order | undefined });
+    this.buckets = new Table<Bucket>("bucket:", read && { read: (key) => read(key) as Bucket | undefined });
+    this.dayTotals = new AheadTable<DayTotals>("day:", shelf);
+    this.dayPieces = new AheadTable<DayPiece>("day-piece:", shelf);
+    this.dayChoices = new AheadTable<DayChoice>("day-choice:", shelf);
+    this.dayCosts = new Table<DayCosts>(
+      "day-costs:",
+      read && { read: (key) => read(key) as DayCosts | undefined },
+    );
+    this.lessons = new Table<Lessons>("lesson:", read && { read: (key) => read(key) as Lessons | undefined });
+  }
+
+  /** Null until the stall was opened: an object asked about a stall that does not exist. */
+  get identity(): Identity | null {
+    return this.#identity.get(ONLY) ?? null;
+  }
+
+  /** Null until a menu was set. */
+  get menu(): Menu | null {
+    return this.#menu.get(ONLY) ?? null;
+  }
+
+  get desk(): Desk {
+    return this.#desk.get(ONLY) ?? OPEN_DESK;
+  }
+
+  get pace(): Pace {
+    return this.#pace.get(ONLY) ?? NOTHING_TIMED;
+  }
+
+  get account(): Account {
+    return this.#account.get(ONLY) ?? NOTHING_CLOSED;
+  }
+
+  press(press: PressId): PressState {
+    return this.presses.get(press) ?? UNTOUCHED_PRESS;
+  }
+
+  count(piece: PieceKey): Count {
+    return this.counts.get(piece) ?? NOTHING_COUNTED;
+  }
+
+  free(piece: PieceKey): number {
+    return onHand(this.count(piece)) - this.orderIndex.promises.of(piece);
+  }
+
+  order(number: number): Order | undefined {
+    return this.orders.get(orderKey(number));
+  }
+
+  hold(customer: CustomerId): Hold | undefined {
+    return this.holds.get(customer);
+  }
+
+  /** An order that is open or finished. */
+  anyOrder(number: number): Order | undefined {
+    return this.order(number) ?? this.past.get(orderKey(number));
+  }
+
+  setIdentity(identity: Identity): void {
+    this.#identity.set(ONLY, identity);
+  }
+
+  /** How often the menu was set: what an edit of it is based on. */
+  get menuVersion(): number {
+    return this.desk.menuVersion ?? 0;
+  }
+
+  setMenu(menu: Menu): void {
+    this.#menu.set(ONLY, menu);
+    this.setDesk({ ...this.desk, menuVersion: this.menuVersion + 1 });
+  }
+
+  setDesk(desk: Desk): void {
+    this.#desk.set(ONLY, desk);
+  }
+
+  setPace(pace: Pace): void {
+    this.#pace.set(ONLY, pace);
+  }
+
+  setAccount(account: Account): void {
+    this.#account.set(ONLY, account);
+  }
+
+  /** The tables whose rows are all in memory, by record prefix: what loading fills and checking compares. */
+  get tables() {
+    return [
+      this.#identity,
+      this.#menu,
+      this.#desk,
+      this.#pace,
+      this.#account,
+      this.counts,
+      this.orders,
+      this.holds,
+      this.presses,
+    ] as const;
+  }
+
+  /** The tables whose rows are read by key: they grow with history, and memory does not. */
+  get shelved() {
+    return [this.past, this.buckets, this.dayCosts, this.lessons] as const;
+  }
+
+  /** The account of the days, written ahead: it changes with nearly every command. */
+  get ahead() {
+    return [this.dayTotals, this.dayPieces, this.dayChoices] as const;
+  }
+
+  /** What must be written since the last call, but for what is written ahead. */
+  take(): Write[] {
+    return [...this.tables, ...this.shelved].flatMap((table) => table.take());
+  }
+}
+
+/** Pickup numbers as record keys that sort as numbers do. */
+export const orderKey = (number: number): string => String(number).padStart(6, "0");

@@ -1,0 +1,67 @@
+/** A stall's state and people together, and what has been done to them since they were last written. */
+import type { Instant } from "../../time/instants.ts";
+import type { Command } from "../rules/commands.ts";
+import { type Outcome, step } from "../rules/step.ts";
+import type { JournalEntry } from "../state/facts.ts";
+import type { StallState } from "../state/state.ts";
+import type { Write } from "../state/table.ts";
+import { bringForward } from "./bring-forward.ts";
+import { People } from "./people.ts";
+import { AHEAD_MOST, journalKey, loadRows, loadState, RECORDS_VERSION, type Store } from "./records.ts";
+
+/** What the object notices and does not write down: after it slept it notices again. */
+type Noticed = {
+  /** When a device of the crew last asked for anything. */
+  crewAt: Instant | null;
+  /** When a text was last counted. */
+  textsAt: Instant;
+};
+
+export class UnitOfWork {
+  readonly state: StallState;
+  readonly people: People;
+  readonly noticed: Noticed = { crewAt: null, textsAt: -1 };
+  #entries: JournalEntry[] = [];
+  /** The shape the records have; undefined where there are none. */
+  #shape: unknown;
+
+  constructor(store: Store) {
+    bringForward(store);
+    this.state = loadState(store);
+    this.people = new People((key) => store.get(key));
+    loadRows(store, this.people.tables);
+    this.#shape = store.get("records-version");
+  }
+
+  /** Carries a command out in memory; its journal entry waits for `take`. */
+  carryOut(command: Command, now: Instant): Outcome {
+    const outcome = step(this.state, command, now);
+    const { events } = outcome;
+    if (events.length > 0) this.#entries.push({ sequence: this.state.version, at: now, events });
+    return outcome;
+  }
+
+  /** Everything that must be written now, in one transaction; afterwards nothing is outstanding. */
+  take(): readonly Write[] {
+    return [...this.#takeJournal(), ...this.state.take(), ...this.people.take()];
+  }
+
+  /** The new entries of the journal: the last carries what is not written out, or else all of that is. */
+  #takeJournal(): readonly Write[] {
+    const entries = this.#entries;
+    const last = entries.at(-1);
+    if (last === undefined) return [];
+    this.#entries = [];
+    const { state } = this;
+    const shape: Write[] = this.#shape === RECORDS_VERSION ? [] : [["records-version", RECORDS_VERSION]];
+    this.#shape = RECORDS_VERSION;
+    if (last.sequence - state.writtenOut >= AHEAD_MOST) {
+      state.writtenOut = last.sequence;
+      return [...shape, ...entries.map(written), ...state.ahead.flatMap((table) => table.take())];
+    }
+    const ahead = state.ahead.flatMap((table) => table.takeAhead());
+    return [...shape, ...entries.map((entry) => written({ ...entry, ahead: entry === last ? ahead : [] }))];
+  }
+}
+
+const written = (entry: JournalEntry): Write => [journalKey(entry.sequence), entry];

@@ -1,0 +1,44 @@
+/** Handing a text to the gateway. */
+import type { OutboundMapping } from "../../model/fair/gateway.ts";
+import type { Bindings } from "../bindings.ts";
+import { canSend } from "../mapping/mapping-faults.ts";
+import { type Outgoing, requestFor } from "../mapping/outgoing.ts";
+import { retryAfter } from "./retry-after.ts";
+
+export type Sent =
+  | { readonly how: "sent" }
+  /** `rest`: the gateway asked to be left alone that many milliseconds, by every text. */
+  | { readonly how: "later"; readonly retryAfter: number; readonly rest: number }
+  | { readonly how: "refused"; readonly status: number };
+
+const TIMEOUT = 10_000;
+
+/** Statuses that a later try may change: RFC 9110 sections 15.5.9 and 15.6, RFC 8470, RFC 6585. */
+const passing = (status: number): boolean =>
+  status === 408 || status === 425 || status === 429 || status >= 500;
+
+/** Sends one text. Never throws: a gateway that cannot be reached is a reason to try later. */
+export async function sendText(mapping: OutboundMapping, text: Outgoing, bindings: Bindings): Promise<Sent> {
+  if (!canSend(mapping, bindings)) return { how: "refused", status: 0 };
+  const { url, method, headers, body } = await requestFor(mapping, text, bindings);
+  try {
+    const response = await fetch(url, {
+      method,
+      headers,
+      body,
+      redirect: "manual",
+      signal: AbortSignal.timeout(TIMEOUT),
+    });
+    await response.body?.cancel();
+    if (response.ok) return { how: "sent" };
+    if (!passing(response.status)) return { how: "refused", status: response.status };
+    const wait = retryAfter(response.headers.get("Retry-After"), Date.now());
+    return {
+      how: "later",
+      retryAfter: wait,
+      rest: response.status === 429 || response.status === 503 ? wait : 0,
+    };
+  } catch {
+    return { how: "later", retryAfter: 0, rest: 0 };
+  }
+}

@@ -1,0 +1,71 @@
+/** All a stall needs to know of its fair's gateway to send by itself. */
+
+import type { StallId } from "../../model/basics/ids.ts";
+import type { GatewayMapping, OutboundMapping } from "../../model/fair/gateway.ts";
+import type { Bindings } from "../bindings.ts";
+import { digitsOf } from "../numbers.ts";
+import { filled } from "../template.ts";
+
+export type Sending = {
+  /** Grows whenever any of this changes. */
+  readonly version: number;
+  readonly outbound: OutboundMapping;
+  /** The number the stall's texts come from; may be a binding's slot. */
+  readonly from: string;
+  /** Whether other stalls send from the same number, so that every reply names its stall. */
+  readonly shared: boolean;
+  readonly prefixes: readonly string[];
+  readonly segmentsPerSender: number;
+};
+
+type Numbers = GatewayMapping["numbers"];
+
+/** The stalls that send from the number that is nobody's own. */
+const onOpenNumber = (numbers: Numbers, stalls: readonly StallId[]): readonly StallId[] =>
+  stalls.filter((stall) => !numbers.some((number) => number.stall === stall));
+
+/**
+ * The stalls whose texts change as one is added: itself, and the one that had the open number to itself. The others
+ * hear of a newer version with the answer to their next report.
+ */
+export function changedByAdding(
+  numbers: Numbers,
+  added: StallId,
+  stalls: readonly StallId[],
+): readonly StallId[] {
+  const onOpen = onOpenNumber(numbers, stalls);
+  return onOpen.length === 2 && onOpen.includes(added) ? onOpen : [added];
+}
+
+/** What one of the fair's stalls needs. */
+export function sendingFor(
+  mapping: GatewayMapping,
+  stall: StallId,
+  stalls: readonly StallId[],
+  version: number,
+): Sending {
+  const { numbers, outbound, prefixes, limits } = mapping;
+  const own = numbers.find((number) => number.stall === stall);
+  const open = numbers.find((number) => number.stall === undefined);
+  return {
+    version,
+    outbound,
+    from: (own ?? open ?? numbers[0])?.number ?? "",
+    shared: own === undefined && onOpenNumber(numbers, stalls).length > 1,
+    prefixes,
+    segmentsPerSender: limits.segmentsPerSender,
+  };
+}
+
+/** The number itself, or null where its binding is missing. */
+export function numberOf(template: string, bindings: Bindings): string | null {
+  const slot = /^\{binding:([A-Z0-9_]+)\}$/.exec(template)?.[1];
+  if (slot === undefined) return filled(template, () => undefined);
+  return bindings(slot) ?? null;
+}
+
+/** The stall whose own number a text was sent to; null where the number is shared or not ours. */
+export function ownerOf(numbers: Numbers, to: string, bindings: Bindings): StallId | null {
+  const found = numbers.find(({ number }) => digitsOf(numberOf(number, bindings) ?? "") === digitsOf(to));
+  return found?.stall ?? null;
+}
