@@ -52,14 +52,14 @@ export type StallReport = {
 /** What the fair answers: the version of its gateway, so that a stall hears when it has an older one. */
 export type Told = { readonly gateway: number };
 
-/** SegmentGrant of the day's cap by what they are for: a number's own orders have a part that nothing else may use. */
+/** Segments of the day's cap by what they are for: a number's own orders have a part that nothing else may use. */
 export type SegmentGrant = { readonly others: number; readonly own: number };
 
 /** The fair as a stall sees it. */
 export type ReportsTo = {
   readonly report: (report: StallReport) => Promise<Told>;
   readonly sending: (stall: StallId) => Promise<Sending>;
-  /** SegmentGrant the stall may send today beyond those granted before; fewer than asked for if the cap is near. */
+  /** Segments the stall may send today beyond those granted before; fewer than asked for if the cap is near. */
   readonly grant: (wanted: SegmentGrant) => Promise<SegmentGrant>;
   /** Those of the numbers that said STOP to any stall of the fair. */
   readonly stoppedAmong: (phones: readonly PhoneNumber[]) => Promise<readonly PhoneNumber[]>;

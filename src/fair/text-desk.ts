@@ -13,7 +13,7 @@ type Spent = {
 };
 
 const UNSET: GatewayRow = { version: 1, mapping: PLAIN };
-/** SegmentGrant a stall is granted at a time, so that sending costs no call a text. */
+/** Segments a stall is granted at a time, so that sending costs no call a text. */
 const SLICE = 60;
 /** The part of the day's cap that only texts about a number's own orders may use: strangers who ask leave it alone. */
 const OWN_SHARE = 1 / 3;
@@ -44,7 +44,7 @@ export class TextDesk {
     return after;
   }
 
-  /** SegmentGrant granted on a day. */
+  /** Segments granted on a day. */
   spent(day: string): SegmentGrant {
     const spent = this.#rows.get<Spent>("segments");
     if (spent?.day !== day) return { others: 0, own: 0 };

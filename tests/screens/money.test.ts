@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type Currency, MINOR_DIGITS } from "../../src/model/basics/money.ts";
-import { minorUnitsTyped, moneyWords } from "../../src/screens/client/crew/money.ts";
+import { minorUnitsTyped, moneyWords } from "../../src/screens/client/crew/words/money.ts";
 
 describe("sums on the counter", () => {
   it("are typed with a point or a comma, in whole minor units, or are no sums", () => {

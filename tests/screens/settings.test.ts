@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Settings } from "../../src/model/menu/catalogue.ts";
-import { dwells, temperature } from "../../src/screens/client/crew/settings.ts";
+import { dwells, temperature } from "../../src/screens/client/crew/words/settings.ts";
 
 const FILM: Settings = {
   temperatureFahrenheit: 310,

@@ -1,4 +1,4 @@
-/** InboundReading a gateway's web hook: texts that came in, and receipts of texts that went out. */
+/** Reading a gateway's web hook: texts that came in, and receipts of texts that went out. */
 import type { InboundMapping, ReceiptMapping } from "../../model/fair/gateway.ts";
 import { valueAt } from "../pointer.ts";
 import { filled } from "../template.ts";

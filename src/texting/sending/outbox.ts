@@ -13,7 +13,7 @@ export type Waiting = {
 const FIRST_RETRY = 1000;
 const LONGEST_RETRY = 5 * 60 * 1000;
 /** A text that is older is not worth sending. */
-export const GIVE_UP_AFTER = 2 * 60 * 60 * 1000;
+const GIVE_UP_AFTER = 2 * 60 * 60 * 1000;
 
 /** When to try again after a failed attempt (exponential, with jitter from `chance` in [0, 1)); null: give up. */
 export function nextAttempt(row: Waiting, now: number, chance: number, retryAfter = 0): number | null {

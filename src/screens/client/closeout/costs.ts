@@ -3,7 +3,7 @@
 import type { Closeout } from "../../../model/accounts/closeout.ts";
 import { MINOR_DIGITS } from "../../../model/basics/minor-digits.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
-import { minorUnitsTyped } from "../crew/money.ts";
+import { minorUnitsTyped } from "../crew/words/money.ts";
 import { byId, element } from "../kit/dom.ts";
 
 const FEES = ["Pitch", "Power", "Travel", "Permit"];

@@ -1,6 +1,6 @@
 /** The day's account put into its tables. */
 import type { Closeout } from "../../../model/accounts/closeout.ts";
-import { moneyWords } from "../crew/money.ts";
+import { moneyWords } from "../crew/words/money.ts";
 import { byId, element } from "../kit/dom.ts";
 
 type Cell = string | number | null;

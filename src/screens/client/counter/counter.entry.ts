@@ -7,7 +7,7 @@ import { keepPages } from "../crew/keep-pages.ts";
 import { lastLook } from "../crew/last-look.ts";
 import { refuseCardNumbers } from "../crew/no-cards.ts";
 import { sender } from "../crew/sender.ts";
-import { showRest } from "../crew/texts-rest.ts";
+import { showRest } from "../crew/words/texts-rest.ts";
 import { detailOf } from "../kit/api.ts";
 import { byId, element } from "../kit/dom.ts";
 import { poll } from "../kit/poll.ts";

@@ -1,8 +1,8 @@
 /** What can be done with the order on the counter. */
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { CrewOrderView, Tender } from "../../../model/orders/order.ts";
-import { minorUnitsTyped, moneyWords } from "../crew/money.ts";
 import type { Write } from "../crew/taps.ts";
+import { minorUnitsTyped, moneyWords } from "../crew/words/money.ts";
 import { byId } from "../kit/dom.ts";
 import { local } from "../kit/texts-kept.ts";
 import {

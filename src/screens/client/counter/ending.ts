@@ -1,6 +1,6 @@
 /** Asks once more before an order ends any other way than in its customer's hands. */
 import type { CrewOrderView } from "../../../model/orders/order.ts";
-import { moneyWords } from "../crew/money.ts";
+import { moneyWords } from "../crew/words/money.ts";
 import { byId } from "../kit/dom.ts";
 import type { Ending } from "./acts.ts";
 

@@ -1,9 +1,9 @@
 /** One order as the tag that hangs on it: the number to write large, and the word to ask for. */
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { CrewOrderView } from "../../../model/orders/order.ts";
-import { timeOfDay } from "../crew/clock.ts";
-import { moneyWords } from "../crew/money.ts";
-import { choiceName } from "../crew/names.ts";
+import { timeOfDay } from "../crew/words/clock.ts";
+import { moneyWords } from "../crew/words/money.ts";
+import { choiceName } from "../crew/words/names.ts";
 import { byId, element } from "../kit/dom.ts";
 import { isEnding, STAGE_WORDS } from "./acts.ts";
 

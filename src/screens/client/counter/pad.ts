@@ -1,7 +1,7 @@
 /** Choosing a garment: what, colour, size, how many. Gone choices stay where they are, and say so. */
 import type { MenuView } from "../../../model/menu/menu-view.ts";
 import { chosen } from "../crew/choices.ts";
-import { moneyWords } from "../crew/money.ts";
+import { moneyWords } from "../crew/words/money.ts";
 import { byId, element } from "../kit/dom.ts";
 
 export type SlipLine = {

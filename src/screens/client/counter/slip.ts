@@ -1,7 +1,7 @@
 /** The slip: the lines so far, what they come to, and the paper number where it was written on paper. */
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import { bill } from "../../../stall/stock/bill.ts";
-import { moneyWords } from "../crew/money.ts";
+import { moneyWords } from "../crew/words/money.ts";
 import { byId, element } from "../kit/dom.ts";
 import type { Wanted } from "./acts.ts";
 import type { SlipLine } from "./pad.ts";

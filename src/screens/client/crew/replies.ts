@@ -1,7 +1,7 @@
 /** What the stall's answer to a tap that was kept for a while means, in words for whoever tapped. */
 import { detailOf, type Reply } from "../kit/api.ts";
-import { timeOfDay } from "./clock.ts";
 import type { Tap, Write } from "./taps.ts";
+import { timeOfDay } from "./words/clock.ts";
 
 type Pulled = { readonly job: { readonly job: string } };
 

@@ -1,8 +1,8 @@
 /** Says what was tapped and not sent yet, and what came of taps that were sent late, until somebody has read it. */
 import { byId, element } from "../kit/dom.ts";
 import { keepsLastingly } from "../kit/kept.ts";
-import { timeOfDay } from "./clock.ts";
 import type { News, Tap } from "./taps.ts";
+import { timeOfDay } from "./words/clock.ts";
 
 type Ways = {
   readonly again: () => void;

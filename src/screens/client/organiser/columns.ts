@@ -1,6 +1,6 @@
 /** The columns of the organiser's table: what each shows, and what it sorts by. */
 import type { StallPace } from "../../../model/fair/throughput.ts";
-import { moneyWords } from "../crew/money.ts";
+import { moneyWords } from "../crew/words/money.ts";
 import { minutesWords } from "./minutes.ts";
 import { type Moment, minutesSince, minutesToClear, rankOf, signsOf } from "./signs.ts";
 import { unmetWords } from "./unmet.ts";

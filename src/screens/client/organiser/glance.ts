@@ -1,6 +1,6 @@
 /** The answer in words: which stalls need a look, and the fair in total. */
 import type { StallPace, Throughput } from "../../../model/fair/throughput.ts";
-import { moneyWords } from "../crew/money.ts";
+import { moneyWords } from "../crew/words/money.ts";
 import { byId, element } from "../kit/dom.ts";
 import { clockOf } from "./chart.ts";
 import { minutesWords } from "./minutes.ts";

@@ -1,6 +1,6 @@
 /** The dwell, counted down from the tap that closes the platen; one count for each time it comes down. */
 import type { JobView } from "../../../model/orders/order.ts";
-import { dwells } from "../crew/settings.ts";
+import { dwells } from "../crew/words/settings.ts";
 import { byId, element } from "../kit/dom.ts";
 import { readyBell, ringBell } from "./bell.ts";
 

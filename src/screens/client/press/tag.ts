@@ -1,7 +1,7 @@
 /** The garment on the press as a swing tag: what to take, what to put on it, how to press it. */
 import type { JobView, QueueView } from "../../../model/orders/order.ts";
-import { timeOfDay } from "../crew/clock.ts";
-import { dwellWords, pressesWords, temperature } from "../crew/settings.ts";
+import { timeOfDay } from "../crew/words/clock.ts";
+import { dwellWords, pressesWords, temperature } from "../crew/words/settings.ts";
 import { byId, element } from "../kit/dom.ts";
 
 type Press = QueueView["presses"][number];

@@ -3,8 +3,8 @@ import type { Menu } from "../../../model/menu/catalogue.ts";
 import { cautionsFor } from "../../../model/menu/cautions.ts";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
 import { keyRefused, notice, openCrew, wholeMenu } from "../crew/crew.ts";
-import { moneyWords } from "../crew/money.ts";
-import { dwellWords, pressesWords, temperature } from "../crew/settings.ts";
+import { moneyWords } from "../crew/words/money.ts";
+import { dwellWords, pressesWords, temperature } from "../crew/words/settings.ts";
 import { byId, element } from "../kit/dom.ts";
 import { KIND_NAMES } from "../setup/form/kinds.ts";
 

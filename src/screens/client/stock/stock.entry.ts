@@ -4,7 +4,7 @@ import type { OpenNeeds } from "../../../model/orders/open-needs.ts";
 import type { StockView } from "../../../model/orders/stock.ts";
 import { type Crew, keyRefused, notice, openCrew, wholeMenu } from "../crew/crew.ts";
 import { ordersWords } from "../crew/in-use.ts";
-import { pieceName } from "../crew/names.ts";
+import { pieceName } from "../crew/words/names.ts";
 import { detailOf } from "../kit/api.ts";
 import { byId, element } from "../kit/dom.ts";
 import { local } from "../kit/texts-kept.ts";

@@ -1,7 +1,7 @@
 /** What the operator sees coming: the line, what is short, whom to call out. */
 import type { JobView, QueueView } from "../../../../model/orders/order.ts";
-import { garmentWords, temperature } from "../../crew/settings.ts";
-import { showRest } from "../../crew/texts-rest.ts";
+import { garmentWords, temperature } from "../../crew/words/settings.ts";
+import { showRest } from "../../crew/words/texts-rest.ts";
 import { byId, element } from "../../kit/dom.ts";
 
 const SHOWN = 8;

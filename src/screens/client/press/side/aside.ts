@@ -1,6 +1,6 @@
 /** What the stall keeps aside for a press: all that a tablet without signal may take. */
 import type { QueueView } from "../../../../model/orders/order.ts";
-import { timeOfDay } from "../../crew/clock.ts";
+import { timeOfDay } from "../../crew/words/clock.ts";
 import { byId } from "../../kit/dom.ts";
 
 type Press = QueueView["presses"][number];

@@ -1,8 +1,8 @@
 /** What runs out first and when, and what the crew took off the menu: a tap does it, a tap puts it back. */
 import type { Menu } from "../../../../model/menu/catalogue.ts";
 import type { QueueView } from "../../../../model/orders/order.ts";
-import { timeOfDay } from "../../crew/clock.ts";
-import { pieceName } from "../../crew/names.ts";
+import { timeOfDay } from "../../crew/words/clock.ts";
+import { pieceName } from "../../crew/words/names.ts";
 import { byId, element } from "../../kit/dom.ts";
 
 /** To be called with the piece, its name, and whether it is to be off the menu. */

@@ -1,7 +1,7 @@
 /** The stall's other presses: what lies on them, how hot they are, and the way to stand at one. */
 import type { QueueView } from "../../../../model/orders/order.ts";
-import { timeOfDay } from "../../crew/clock.ts";
-import { garmentWords, temperature } from "../../crew/settings.ts";
+import { timeOfDay } from "../../crew/words/clock.ts";
+import { garmentWords, temperature } from "../../crew/words/settings.ts";
 import { byId, element } from "../../kit/dom.ts";
 import { untilWords } from "./aside.ts";
 

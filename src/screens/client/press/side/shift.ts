@@ -1,6 +1,6 @@
 /** Who and what is at work: hands, this tablet's press out of order or not, and how long orders are taken. */
 import type { QueueView } from "../../../../model/orders/order.ts";
-import { timeOfDay } from "../../crew/clock.ts";
+import { timeOfDay } from "../../crew/words/clock.ts";
 import { byId } from "../../kit/dom.ts";
 import { keepingOpen, pressDown, pressUp, settingHands, type Unsent } from "../acts.ts";
 

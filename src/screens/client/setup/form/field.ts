@@ -1,6 +1,6 @@
 /** One field of the set-up: its label, what it takes, and what is wrong with it, told beside it. */
 import { type CurrencyCode, MINOR_DIGITS } from "../../../../model/basics/minor-digits.ts";
-import { minorUnitsTyped } from "../../crew/money.ts";
+import { minorUnitsTyped } from "../../crew/words/money.ts";
 import { element } from "../../kit/dom.ts";
 import type { Json } from "../../kit/json-pointer.ts";
 

@@ -2,7 +2,7 @@
 
 import type { Fault } from "../../../../model/basics/faults.ts";
 import { type CurrencyCode, MINOR_DIGITS } from "../../../../model/basics/minor-digits.ts";
-import { moneyWords } from "../../crew/money.ts";
+import { moneyWords } from "../../crew/words/money.ts";
 import { byId, element } from "../../kit/dom.ts";
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
 import { newBlank, newDesign, newOffer, newPress } from "./adding.ts";

@@ -1,6 +1,6 @@
 /** What differs between two menus, told so that a person knows what an edit will do. */
 import { type CurrencyCode, MINOR_DIGITS } from "../../../../model/basics/minor-digits.ts";
-import { moneyWords } from "../../crew/money.ts";
+import { moneyWords } from "../../crew/words/money.ts";
 import type { Json, Requested } from "../../kit/json-pointer.ts";
 import { same } from "../../kit/merging.ts";
 

@@ -1,6 +1,6 @@
 /** Says that no texts go out just now, so that the crew calls numbers out. */
-import type { QueueView } from "../../../model/orders/order.ts";
-import { byId } from "../kit/dom.ts";
+import type { QueueView } from "../../../../model/orders/order.ts";
+import { byId } from "../../kit/dom.ts";
 import { timeOfDay } from "./clock.ts";
 
 /** A view kept by an earlier version of the page does not say it. */

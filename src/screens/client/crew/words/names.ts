@@ -1,5 +1,5 @@
 /** The menu's names for what the stall counts. */
-import type { Menu } from "../../../model/menu/catalogue.ts";
+import type { Menu } from "../../../../model/menu/catalogue.ts";
 
 const nameIn = (list: readonly { readonly id: string; readonly name: string }[] | undefined, id: string) =>
   list?.find((entry) => entry.id === id)?.name ?? id;

@@ -1,6 +1,6 @@
 /** A garment and its transfer's settings in the words of the bench. The values are the menu's own; none is made up here. */
-import type { Settings } from "../../../model/menu/catalogue.ts";
-import type { JobView } from "../../../model/orders/order.ts";
+import type { Settings } from "../../../../model/menu/catalogue.ts";
+import type { JobView } from "../../../../model/orders/order.ts";
 
 const wholeCelsius = (fahrenheit: number): number => Math.round(((fahrenheit - 32) * 5) / 9);
 

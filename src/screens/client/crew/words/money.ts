@@ -1,5 +1,5 @@
 /** Sums as people write them. */
-import { type CurrencyCode, MINOR_DIGITS } from "../../../model/basics/minor-digits.ts";
+import { type CurrencyCode, MINOR_DIGITS } from "../../../../model/basics/minor-digits.ts";
 
 const forms = new Map<CurrencyCode, Intl.NumberFormat>();
 
