@@ -4,14 +4,15 @@ import { Client } from "./client.ts";
 import { terminalCode } from "./code.ts";
 import { playCrowd } from "./crowd.ts";
 import { type LoadedFair, loadExample } from "./example.ts";
-import { run } from "./run.ts";
+import { run, stopOnSignal } from "./run.ts";
 import { localSettings } from "./settings.ts";
 
 const SEED = 7;
 
 const settings = localSettings(".data/demo");
 const crowd = process.argv.includes("--crowd");
-const { here, reachable, secrets } = await run(settings, "brackenfield");
+const { served, here, reachable, secrets, phones } = await run(settings, { fair: "brackenfield" });
+stopOnSignal(served);
 const fair = await demoFair();
 const [tern] = fair.stalls;
 if (tern === undefined) throw new Error("the example fair has no stall");
@@ -39,7 +40,7 @@ const links = [
   ["close-out", `/crew/${at}/closeout#key=${tern.key}`],
   ["organiser", `/fair/${fair.fair}#key=${fair.key}`],
   ["plan the day before", "/plan"],
-  ["pretend phones (texts)", "/phones"],
+  ...(phones === null ? [] : [["pretend phones (texts)", `/phones#key=${phones}`] as const]),
 ] as const;
 
 console.log(`

@@ -6,6 +6,7 @@ import { build } from "esbuild";
 import { convertV4MiniflareOptions, Miniflare, type MiniflareOptions } from "miniflare";
 import { unstable_getMiniflareWorkerOptions } from "wrangler";
 import { whenSetBack } from "./clock-watch.ts";
+import { openFront } from "./front.ts";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 
@@ -22,7 +23,10 @@ export type ServeOptions = {
   readonly secrets: Readonly<Record<string, string>>;
   /** Another entry than the worker's own, with objects of its own beside the worker's: for benches. */
   readonly entry?: { readonly file: string; readonly objects: Readonly<Record<string, string>> };
-  /** Keeps to the limits of wrangler.toml, with buckets in memory; without it nobody is counted. */
+  /**
+   * Keeps to the limits of wrangler.toml, with buckets in memory, and counts each peer by its real address; without it
+   * nobody is counted.
+   */
   readonly limits?: boolean;
   /** Takes each line of the worker's log; without it, warnings and errors are shown and the rest is not. */
   readonly log?: (line: string) => void;
@@ -66,6 +70,7 @@ export async function serve({
   inspectorPort,
 }: ServeOptions): Promise<Served> {
   await mkdir(data, { recursive: true });
+  const front = limits === true ? await openFront(host, port) : null;
   const { workerOptions } = unstable_getMiniflareWorkerOptions(`${root}wrangler.toml`);
   const objects = Object.fromEntries(
     Object.entries(entry?.objects ?? {}).map(([binding, className]) => [
@@ -74,9 +79,7 @@ export async function serve({
     ]),
   );
   const options = convertV4MiniflareOptions({
-    host,
-    port,
-
+    ...(front === null ? { host, port } : { host: "127.0.0.1", port: 0 }),
     cf: false,
     workers: [
       {
@@ -116,19 +119,22 @@ export async function serve({
   };
   const miniflare = new Miniflare(local);
   const url = await miniflare.ready;
+  front?.open(Number(url.port));
   // The runtime's time of day never goes back: until the clock is where it was, it stands still there and no alarm
   // rings. Started anew, in some tenths of a second and on the same store and port, it takes the clock as it is.
   const unwatch = whenSetBack(() => {
     console.error("This computer's clock was set back: starting the worker anew.");
     miniflare
       .setOptions(local)
+      .then(async () => front?.open(Number((await miniflare.ready).port)))
       .catch((error: unknown) => console.error("It could not be started anew.", error));
   });
   return {
-    url: url.origin,
-    stop: () => {
+    url: front === null ? url.origin : `http://127.0.0.1:${front.port}`,
+    stop: async () => {
       unwatch();
-      return miniflare.dispose();
+      await front?.stop();
+      await miniflare.dispose();
     },
   };
 }

@@ -2,12 +2,13 @@
 import { Client } from "./client.ts";
 import { terminalCode } from "./code.ts";
 import { isEmptyStore } from "./emptiness.ts";
-import { run } from "./run.ts";
+import { run, stopOnSignal } from "./run.ts";
 import { localSettings } from "./settings.ts";
 
 const settings = localSettings(".data/stall");
 const empty = await isEmptyStore(settings.data);
-const { here, reachable, secrets } = await run(settings, null);
+const { served, here, reachable, secrets, gateway } = await run(settings, null);
+stopOnSignal(served);
 const health = await new Client(here).get<{ ok: boolean; faults: readonly string[] }>("/v1/health");
 if (!health.body.ok)
   throw new Error([`The store in ${settings.data} cannot be used.`, ...health.body.faults].join(" "));
@@ -29,7 +30,7 @@ stallpress is running, its data in ${settings.data} (kept when you stop it).
   on this computer   ${here}
   on this network    ${reachable}
   plan a day         ${here}/plan
-  pretend phones     ${here}/phones
+  texts              ${gateway ? "by the gateway that GATEWAY_URL names" : "none: set GATEWAY_URL, GATEWAY_SECRET and GATEWAY_NUMBER"}
   another fair       ${begin}
 
 ${terminalCode(reachable)}

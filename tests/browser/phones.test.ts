@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { JobView } from "../../src/model/orders/order.ts";
 import { SIGNATURE_HEADER, sign } from "../../src/texting/signing/signature.ts";
-import { at, example, GATEWAY_SECRET, type Running, startWithPhones } from "../http/running.ts";
+import { at, example, GATEWAY_SECRET, PHONES_KEY, type Running, startWithPhones } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
 
@@ -36,7 +36,7 @@ const arrived = (page: Page, index: number) => phone(page, index).locator(".arri
 
 describe("the pretend phones", () => {
   it("carry an order by text from the first word to ready, each on its own number", async () => {
-    const { page, faults, close } = await openPage(browser, `${running.url}/phones`, {
+    const { page, faults, close } = await openPage(browser, `${running.url}/phones#key=${PHONES_KEY}`, {
       viewport: { width: 1024, height: 768 },
     });
     await expect.poll(() => page.locator("#fair").inputValue()).toBe("brackenfield");
@@ -61,8 +61,19 @@ describe("the pretend phones", () => {
     await close();
   });
 
-  it("say why a text was not taken and keep it to be sent again", async () => {
+  it("open to nobody without the key of the printed link", async () => {
     const { page, close } = await openPage(browser, `${running.url}/phones`);
+    await page.locator("#key-needed:not([hidden])").waitFor();
+    await close();
+    const said = { id: "abcdefgh", from: "+12125550177", fair: "brackenfield", text: "menu" };
+    for (const other of [running.anyone, running.anyone.withKey("a-guess"), running.owner]) {
+      expect((await other.get("/phones/messages?of=%2B12125550100")).status).toBe(401);
+      expect((await other.post("/phones/texts", said)).status).toBe(401);
+    }
+  });
+
+  it("say why a text was not taken and keep it to be sent again", async () => {
+    const { page, close } = await openPage(browser, `${running.url}/phones#key=${PHONES_KEY}`);
     await page.locator("#fair").fill("nowhere");
     await text(page, 0, "hello");
     await phone(page, 0).locator(".notice:not([hidden])").waitFor();
@@ -89,13 +100,13 @@ describe("the pretend phones", () => {
     expect(await deliver(`sha256=${"0".repeat(64)}`)).toBe(401);
     const good = await sign(GATEWAY_SECRET, body);
     expect([await deliver(good), await deliver(good)]).toEqual([200, 200]);
-    const held = await running.anyone.get<{ phones: { messages: object[] }[] }>(
-      `/phones/messages?of=${encodeURIComponent(said.to)}`,
-    );
+    const held = await running.anyone
+      .withKey(PHONES_KEY)
+      .get<{ phones: { messages: object[] }[] }>(`/phones/messages?of=${encodeURIComponent(said.to)}`);
     expect(held.body.phones[0]?.messages).toMatchObject([
       { id: "out-1", text: said.text, parts: 1, alphabet: "UCS-2" },
     ]);
     const stranger = { id: "abcdefgh", from: "+447700900123", fair: "brackenfield", text: "hi" };
-    expect((await running.anyone.post("/phones/texts", stranger)).status).toBe(422);
+    expect((await running.anyone.withKey(PHONES_KEY).post("/phones/texts", stranger)).status).toBe(422);
   });
 });

@@ -12,6 +12,7 @@ import { GATEWAY_SECRET, OWNER_SECRET } from "./secrets.ts";
 export { GATEWAY_SECRET } from "./secrets.ts";
 
 const GATEWAY_NUMBER = "+12125550199";
+export const PHONES_KEY = "opens-the-pretend-phones";
 
 export type Running = {
   readonly url: string;
@@ -23,7 +24,7 @@ export type Running = {
 /** Starts a worker on a free port and a fresh folder. */
 export async function start(
   more: Readonly<Record<string, string>> = {},
-  serving: Partial<Pick<ServeOptions, "port" | "handset" | "log">> = {},
+  serving: Partial<Pick<ServeOptions, "port" | "handset" | "log" | "limits">> = {},
 ): Promise<Running> {
   const data = await mkdtemp(join(tmpdir(), "stallpress-"));
   const secrets = {
@@ -61,7 +62,13 @@ function freePort(): Promise<number> {
 export async function startWithPhones(fair: string | null): Promise<Running> {
   const port = await freePort();
   const url = `http://127.0.0.1:${port}`;
-  const handset = handsetFor({ secret: GATEWAY_SECRET, number: GATEWAY_NUMBER, worker: () => url, fair });
+  const handset = handsetFor({
+    secret: GATEWAY_SECRET,
+    number: GATEWAY_NUMBER,
+    worker: () => url,
+    fair,
+    key: PHONES_KEY,
+  });
   return start({ GATEWAY_URL: `${url}/phones/outbound`, GATEWAY_NUMBER }, { port, handset });
 }
 

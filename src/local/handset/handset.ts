@@ -3,6 +3,7 @@
  * handed in as a gateway would, and what the stalls send out arrives on them. All of it is kept in memory
  * and forgotten with the process.
  */
+import { createHash, timingSafeEqual } from "node:crypto";
 import { Hono } from "hono";
 import { z } from "zod";
 import { segments } from "../../chat/fitting/segments.ts";
@@ -21,6 +22,8 @@ export type HandsetOptions = {
   readonly worker: () => string;
   /** The short name of the fair that the page begins with; it can be changed there. */
   readonly fair: string | null;
+  /** What opens the phones: whoever has it can read every text and write as any of the numbers. */
+  readonly key: string;
 };
 
 /** Numbers kept for fiction: 555-0100 to 555-0199 of an area code, here 212. */
@@ -40,6 +43,12 @@ type Typed = z.infer<typeof Typed>;
 const PATIENCE = 10_000;
 const MOST_BYTES = 16 * 1024;
 
+const digest = (text: string): Buffer => createHash("sha256").update(text).digest();
+
+/** Whether a request shows the key; the time taken tells nothing of it. */
+const shows = (header: string | undefined, key: string): boolean =>
+  timingSafeEqual(digest(header ?? ""), digest(`Bearer ${key}`));
+
 /** The handset's routes, to be passed to `serve`. The page itself is the worker's. */
 export function handsetFor(options: HandsetOptions): (request: Request) => Promise<Response> {
   const messages = new HandsetMessages();
@@ -49,6 +58,12 @@ export function handsetFor(options: HandsetOptions): (request: Request) => Promi
     const { parts, alphabet } = segments(text);
     messages.put(number, { id, from, text, at: new Date().toISOString(), parts, alphabet, refused });
   };
+
+  // What the worker sends out is checked by its signature instead.
+  app.use("/phones/:what{messages|texts}", async (c, next) => {
+    if (shows(c.req.header("Authorization"), options.key)) return next();
+    return c.json({ detail: "Open the pretend phones by the link that the demo printed." }, 401);
+  });
 
   /** What the phones named by `of` hold; 304 while nothing has changed. */
   app.get("/phones/messages", (c) => {

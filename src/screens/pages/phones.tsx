@@ -16,6 +16,9 @@ export function PhonesPage() {
         <Freshness />
       </header>
       <main>
+        <p id="key-needed" class="notice" role="alert" hidden>
+          Open this page by the link that the demo printed: its key is missing or old.
+        </p>
         <p class="said">
           No text leaves this computer: the numbers are kept for fiction. Texts go to{" "}
           <b id="number">the fair</b>. Start with a stall's short name, or any word to be asked which stall.

@@ -1,6 +1,7 @@
 /** The page of pretend phones. */
 import { apiAt, detailOf } from "../kit/api.ts";
 import { byId } from "../kit/dom.ts";
+import { keyFor } from "../kit/key.ts";
 import { poll } from "../kit/poll.ts";
 import { local } from "../kit/texts-kept.ts";
 import { newPhone, type Phone, type PhoneMessage } from "./phone.ts";
@@ -17,7 +18,8 @@ const FIRST_NUMBER = 12125550100;
 const MOST_PHONES = 6;
 const SHOWN = "phones shown";
 
-const api = apiAt("/phones", () => null);
+const key = keyFor("pretend phones");
+const api = apiAt("/phones", () => key);
 const fair = byId<HTMLInputElement>("fair");
 const phones: Phone[] = [];
 let tag: string | null = null;
@@ -43,6 +45,7 @@ function addPhone(): void {
 async function look(): Promise<boolean> {
   const asked = new URLSearchParams(phones.map(({ number }): [string, string] => ["of", number]));
   const reply = await api(`/messages?${asked}`, { have: tag });
+  byId("key-needed").hidden = reply.status !== 401;
   if (reply.status === 304) return true;
   if (reply.status !== 200) return false;
   const held = reply.body as Held; // our own process answers it
