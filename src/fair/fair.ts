@@ -123,8 +123,8 @@ export class Fair extends DurableObject<FairEnv> {
     return texts.badSignature(this.transactions, version);
   }
 
-  setGateway(generation: number, mapping: GatewayMapping): GatewayRow | "old-key" | null {
-    return texts.setGateway(this.transactions, generation, mapping);
+  setGateway(generation: number, mapping: GatewayMapping, host: string | null = null): texts.GatewaySet {
+    return texts.setGateway(this.transactions, generation, mapping, host, bindingsOf(this.env));
   }
 
   sending(stall: StallId): Sending {

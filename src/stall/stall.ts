@@ -27,6 +27,7 @@ import type { RefusalView } from "../model/orders/refusal-counts.ts";
 import type { StockView } from "../model/orders/stock.ts";
 import type { PlanTaken } from "../model/planning/accepted-plan.ts";
 import { bindingsOf } from "../texting/bindings.ts";
+import { pinnedHosts } from "../texting/mapping/hosts.ts";
 import type { Sending } from "../texting/sending/sending.ts";
 import type { Day } from "../time/fair-day.ts";
 import type { Instant } from "../time/instants.ts";
@@ -71,7 +72,7 @@ export class Stall extends DurableObject<StallEnv> {
   protected readonly transactions = new Transactions(this.ctx.storage);
   readonly #alarm = new AlarmWork(this.transactions, {
     fairOf: ({ fair }) => this.env.FAIR.getByName(fair),
-    bindings: bindingsOf(this.env),
+    deployment: { bindings: bindingsOf(this.env), hosts: pinnedHosts(this.env) },
   });
   #queue: Versioned<string> | null = null;
 

@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { GatewayMapping, type Verification } from "../../src/model/fair/gateway.ts";
 import { bindingsOf } from "../../src/texting/bindings.ts";
+import { pinnedHosts } from "../../src/texting/mapping/hosts.ts";
 import { answerBody, readTexts } from "../../src/texting/mapping/inbound.ts";
 import { mappingFaults } from "../../src/texting/mapping/mapping-faults.ts";
 import { OPEN_STANDARD, PLAIN } from "../../src/texting/mapping/mappings.ts";
@@ -18,6 +19,8 @@ const ENV = {
   GATEWAY_NOTIFY_URL: "https://stall.example/receipts",
   GATEWAY_USER: "stall",
   GATEWAY_PASSWORD: "open",
+  GATEWAY_BINDINGS: "GATEWAY_TOKEN, GATEWAY_NOTIFY_URL, GATEWAY_USER, GATEWAY_PASSWORD",
+  GATEWAY_HIDDEN: "not listed",
   KEY_SECRET: "never to be sent",
 };
 const bindings = bindingsOf(ENV);
@@ -27,7 +30,9 @@ const EXAMPLE = GatewayMapping.parse(
 
 /** Where a mapping has faults. */
 const faults = (mapping: GatewayMapping, env: object = ENV, loopback = false) =>
-  mappingFaults(mapping, bindingsOf(env), loopback).map(({ pointer, detail }) => `${pointer} ${detail}`);
+  mappingFaults(mapping, bindingsOf(env), loopback, pinnedHosts(env)).map(
+    ({ pointer, detail }) => `${pointer} ${detail}`,
+  );
 
 describe("a mapping without fault", () => {
   it.each([PLAIN, OPEN_STANDARD, EXAMPLE])("%#", (mapping) => {
@@ -82,7 +87,45 @@ describe("a mistake is named where it stands", () => {
     [
       "a text nobody signed",
       { ...PLAIN, verification: { ...PLAIN.verification, parts: [{ part: "url" }] } as never },
-      "#/verification/parts must hold",
+      "#/verification/parts must sign all that is used, or anybody could change the field /id",
+    ],
+    [
+      "a sender nobody signed",
+      {
+        ...EXAMPLE,
+        verification: {
+          ...EXAMPLE.verification,
+          parts: [
+            { part: "header", name: "lantern-time" },
+            { part: "field", name: "words" },
+          ],
+        } as never,
+      },
+      "#/verification/parts must sign all that is used, or anybody could change the field note, the field by",
+    ],
+    [
+      "a receipt's id in an address nobody signed",
+      {
+        ...OPEN_STANDARD,
+        receipts: { ...OPEN_STANDARD.receipts, id: "?mark" } as never,
+        verification: { ...OPEN_STANDARD.verification, covers: ["content-digest"] } as never,
+      },
+      "#/verification/covers must sign all that is used, or anybody could change the query of the address",
+    ],
+    [
+      "a number that comes out as a secret",
+      { ...PLAIN, numbers: [{ number: "{binding:GATEWAY_SECRET}" }] },
+      "#/numbers/0/number must be 3 to 15 digits",
+    ],
+    [
+      "a host that the owner does not pin",
+      { ...PLAIN, outbound: { ...PLAIN.outbound, url: "https://relay.example.evil.example/out" } },
+      "#/outbound/url must be at relay.example: the owner",
+    ],
+    [
+      "a binding that is not for fairs",
+      { ...PLAIN, outbound: { ...PLAIN.outbound, headers: { key: "{binding:GATEWAY_HIDDEN}" } } },
+      "#/outbound/headers/key the binding GATEWAY_HIDDEN is missing or not for fairs",
     ],
     [
       "a digest nobody signed",

@@ -5,6 +5,7 @@ import type { GatewayMapping } from "../../model/fair/gateway.ts";
 import type { PhoneNumber } from "../../model/orders/order.ts";
 import type { Bindings } from "../../texting/bindings.ts";
 import { opaqueIdOf } from "../../texting/keyed-hash.ts";
+import { hostOf } from "../../texting/mapping/hosts.ts";
 import { changedByAdding, ownerOf, type Sending, sendingFor } from "../../texting/sending/sending.ts";
 import { dayOf } from "../../time/fair-day.ts";
 import type { SegmentGrant } from "../reports.ts";
@@ -48,18 +49,32 @@ export function badSignature(transactions: FairTransactions, version: number): G
   return null;
 }
 
-/** Sets the gateway's mapping, checked before; null if there is no such fair. Every stall is told. */
+/** The mapping as it stands now, or why it was not set: no such fair, an old key, or another host than the fair's first. */
+export type GatewaySet = GatewayRow | null | "old-key" | { readonly firstHost: string };
+
+/**
+ * Sets the gateway's mapping, checked before. Every stall is told. `host` is where it sends to if the owner pins no hosts:
+ * the first that is saved stays, so that a key in wrong hands cannot send the deployment's secrets elsewhere.
+ */
 export function setGateway(
   transactions: FairTransactions,
   generation: number,
   mapping: GatewayMapping,
-): GatewayRow | "old-key" | null {
+  host: string | null,
+  bindings: Bindings,
+): GatewaySet {
   if (transactions.fair() === undefined) return null;
   if (!transactions.admits(generation)) return "old-key";
+  const { kv, desk } = transactions;
+  // A mapping that was saved before there was such a row names the first host.
+  const saved = desk.gateway.version > 1 ? hostOf(desk.gateway.mapping.outbound, bindings) : null;
+  const firstHost = kv.get<string>("gateway-host") ?? saved;
+  if (host !== null && firstHost !== null && firstHost !== host) return { firstHost };
   return transactions.transact((now) => {
     const stalls = transactions.stalls().map(({ stall }) => stall);
     transactions.outbox.add(stalls, now);
-    return transactions.desk.setMapping(mapping);
+    if (host !== null) kv.put("gateway-host", host);
+    return desk.setMapping(mapping);
   });
 }
 

@@ -5,6 +5,7 @@ import type { FairId } from "../../model/basics/ids.ts";
 import { bindingsOf } from "../../texting/bindings.ts";
 import type { Incoming } from "../../texting/signing/message-signature.ts";
 import { SIGNATURE_HEADER } from "../../texting/signing/signature.ts";
+import { unsignedParts } from "../../texting/signing/unsigned.ts";
 import { verified } from "../../texting/signing/verify.ts";
 import { log } from "../../tracing/log.ts";
 import type { App } from "../requests/env.ts";
@@ -72,6 +73,12 @@ const unsigned = (c: Context<App>): ProblemResponse =>
     ]),
   );
 
+// Saved before such mappings were refused.
+const partlySigned = (c: Context<App>, open: readonly string[]): ProblemResponse => {
+  const detail = `The fair's gateway mapping uses what is not signed: ${open.join(", ")}. Save a mapping that signs all of it.`;
+  return unsignedBy(problem(c, "partly-signed", [401, "The signature covers a part only", detail]));
+};
+
 /**
  * The body of a web hook that is the gateway's, with the mapping it fits. A signature that does not fit is counted
  * by the fair, but a mapping that was changed a moment ago is tried before that.
@@ -82,17 +89,19 @@ export async function receivedHook(c: Context<App>, fair: FairId): Promise<Guard
   let row = await gatewayOf(c, fair);
   for (;;) {
     const { mapping, version } = row;
-    if (await verified(mapping.verification, request, surroundings)) {
+    const open = unsignedParts(mapping);
+    if (open.length === 0 && (await verified(mapping.verification, request, surroundings))) {
       return { pass: true, value: { mapping, body: request.body } };
     }
     const over = await overLimit(c, "stranger");
     if (over !== null) return { pass: false, response: over };
     const newer = await fairOf(c, fair).badSignature(version);
     if (newer === null) {
-      const open = mapping.verification.by === "none";
-      if (open)
+      if (open.length > 0) return { pass: false, response: partlySigned(c, open) };
+      const unchecked = mapping.verification.by === "none";
+      if (unchecked)
         log("error", "unsigned texts are refused: this worker can be reached from elsewhere", { fair });
-      return { pass: false, response: open ? unsigned(c) : badSignature(c) };
+      return { pass: false, response: unchecked ? unsigned(c) : badSignature(c) };
     }
     keep(fair, newer);
     row = newer;

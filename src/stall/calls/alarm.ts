@@ -2,7 +2,7 @@
 
 import type { Identity, ReportsTo } from "../../fair/reports.ts";
 import type { PhoneNumber } from "../../model/orders/order.ts";
-import type { Bindings } from "../../texting/bindings.ts";
+import type { Deployment } from "../../texting/sending/gateway.ts";
 import { dayOf } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
 import { faultFacts, log } from "../../tracing/log.ts";
@@ -32,7 +32,7 @@ const SWEPT_AT_ONCE = 50;
 /** What the alarm reaches outside the stall. */
 export type Outside = {
   readonly fairOf: (identity: Identity) => ReportsTo;
-  readonly bindings: Bindings;
+  readonly deployment: Deployment;
 };
 
 export class AlarmWork {
@@ -101,11 +101,14 @@ export class AlarmWork {
     );
     const sending = transactions.unit.people.sending.get("");
     if (sending === undefined) return;
-    await send(sending, identity, this.#outside.bindings, rows, {
+    await send(sending, identity, this.#outside.deployment, rows, {
       wanted: (row) => stillWanted(transactions.unit, row),
       after: (row, sent) => {
         if (sent.how === "refused")
-          log("warn", "the gateway refused a text", { stall: identity.stall, status: sent.status });
+          log("warn", sent.why ?? "the gateway refused a text", {
+            stall: identity.stall,
+            status: sent.status,
+          });
         transactions.transact((unit, now) => settleText(unit, row, sent, now, transactions.chance()));
       },
     });

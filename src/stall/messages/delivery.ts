@@ -4,11 +4,11 @@ import { segments } from "../../chat/fitting/segments.ts";
 import type { SegmentGrant } from "../../fair/reports.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { PhoneNumber } from "../../model/orders/order.ts";
-import type { Bindings } from "../../texting/bindings.ts";
-import { type Sent, sendText } from "../../texting/sending/gateway.ts";
+import { numberOf } from "../../texting/mapping/own-number.ts";
+import { type Deployment, type Sent, sendText, unsent } from "../../texting/sending/gateway.ts";
 import { nextAttempt } from "../../texting/sending/outbox.ts";
 import { LONGEST_REST } from "../../texting/sending/retry-after.ts";
-import { numberOf, type Sending } from "../../texting/sending/sending.ts";
+import type { Sending } from "../../texting/sending/sending.ts";
 import type { Instant } from "../../time/instants.ts";
 import { stageOf } from "../state/orders.ts";
 import type { OutRow } from "../storage/people.ts";
@@ -176,14 +176,14 @@ type Each = {
 export async function send(
   { outbound, from: template }: Sending,
   { fair, stall }: TextSender,
-  bindings: Bindings,
+  deployment: Deployment,
   rows: readonly OutRow[],
   { wanted, after }: Each,
 ): Promise<void> {
   const lanes = new Map<string, OutRow[]>();
   for (const row of rows) lanes.set(row.lane, [...(lanes.get(row.lane) ?? []), row]);
   const queue = [...lanes.values()];
-  const from = numberOf(template, bindings);
+  const from = numberOf(template, deployment.bindings);
   let resting = false;
   const worker = async (): Promise<void> => {
     for (let lane = queue.shift(); lane !== undefined && !resting; lane = queue.shift()) {
@@ -191,7 +191,9 @@ export async function send(
         if (row.to === null || !wanted(row)) continue;
         const text = { id: `${fair}.${stall}.${row.id}`, from: from ?? "", to: row.to, text: row.text };
         const sent: Sent =
-          from === null ? { how: "refused", status: 0 } : await sendText(outbound, text, bindings);
+          from === null
+            ? unsent("the gateway mapping's number does not come out as a number")
+            : await sendText(outbound, text, deployment);
         after(row, sent);
         resting ||= sent.how === "later" && sent.rest > 0;
         // The next text to the same number must not arrive before this one.

@@ -1,11 +1,14 @@
 /** What is wrong with a gateway mapping, found when it is saved rather than when a text is lost. */
 import { type Fault, pointer } from "../../model/basics/faults.ts";
 import type { GatewayMapping, InboundMapping, ReceiptMapping } from "../../model/fair/gateway.ts";
-import type { Bindings } from "../bindings.ts";
+import { type Bindings, missingBinding } from "../bindings.ts";
 import { isCountry } from "../senders.ts";
+import { unsignedParts } from "../signing/unsigned.ts";
 import { slotsIn, strings } from "../template.ts";
+import { addressIn, hostOf, type PinnedHosts } from "./hosts.ts";
 import { readReceipts, readTexts } from "./inbound.ts";
 import { slotsFor } from "./outgoing.ts";
+import { numberOf } from "./own-number.ts";
 
 type Path = readonly PropertyKey[];
 const fault = (path: Path, detail: string): Fault => ({ pointer: pointer(path), detail });
@@ -21,11 +24,6 @@ function bindingsIn(slot: string): readonly string[] | null {
   return kind === "basic" && names.length === 2 ? names : null;
 }
 
-const missing = (name: string): string =>
-  name.startsWith("GATEWAY_")
-    ? `the binding ${name} is missing: set it with \`wrangler secret put ${name}\``
-    : `${name} cannot be used here: a binding's name must begin with GATEWAY_`;
-
 /** Unknown slots and missing bindings of every template under a path. */
 function slotFaults(value: unknown, path: Path, bindings: Bindings): readonly Fault[] {
   return strings(value, path).flatMap(([at, text]) =>
@@ -33,7 +31,9 @@ function slotFaults(value: unknown, path: Path, bindings: Bindings): readonly Fa
       const names = bindingsIn(slot);
       if (names === null)
         return [fault(at, `there is no slot {${slot}}; there are ${[...SLOTS].join(", ")}`)];
-      return names.filter((name) => bindings(name) === undefined).map((name) => fault(at, missing(name)));
+      return names
+        .filter((name) => bindings(name) === undefined)
+        .map((name) => fault(at, missingBinding(name)));
     }),
   );
 }
@@ -45,10 +45,11 @@ function secretFaults({ verification, outbound }: GatewayMapping, bindings: Bind
     secrets.push([["outbound", "signature", "secret"], outbound.signature.secret]);
   return secrets
     .filter(([, name]) => bindings(name) === undefined)
-    .map(([path, name]) => fault(path, missing(name)));
+    .map(([path, name]) => fault(path, missingBinding(name)));
 }
 
-function verificationFaults({ verification, inbound }: GatewayMapping, loopback: boolean): readonly Fault[] {
+function verificationFaults(mapping: GatewayMapping, loopback: boolean): readonly Fault[] {
+  const { verification, inbound } = mapping;
   const at = (...path: Path): Path => ["verification", ...path];
   if (verification.by === "none" && !loopback) {
     return [
@@ -61,18 +62,19 @@ function verificationFaults({ verification, inbound }: GatewayMapping, loopback:
   if (verification.by === "message-signature" && !verification.covers.includes("content-digest")) {
     return [fault(at("covers"), "must name content-digest, or the text itself is not signed")];
   }
+  const open = unsignedParts(mapping);
+  const partly =
+    open.length > 0 ? `must sign all that is used, or anybody could change ${open.join(", ")}` : null;
+  if (verification.by === "message-signature") return partly === null ? [] : [fault(at("covers"), partly)];
   if (verification.by !== "hmac") return [];
   const { parts, time } = verification;
   const ofForm = parts.findIndex(({ part }) => part === "field" || part === "fields");
-  const signsText = parts.some(({ part }) => part === "body" || part === "fields" || part === "field");
   const signsTime = parts.some((part) => part.part === "header" && part.name === time?.header);
   return [
     ...(ofForm >= 0 && inbound.body !== "form"
       ? [fault(at("parts", ofForm), "there are fields only in a form")]
       : []),
-    ...(signsText
-      ? []
-      : [fault(at("parts"), "must hold the body or the form's fields, or the text is not signed")]),
+    ...(partly === null ? [] : [fault(at("parts"), partly)]),
     ...(time === undefined || signsTime
       ? []
       : [fault(at("time", "header"), "must be among the signed parts, or anybody could change it")]),
@@ -129,22 +131,37 @@ function answerFaults({ answer }: InboundMapping): readonly Fault[] {
   ];
 }
 
+/** Says where texts go, and who can change that. */
+export const elsewhere = (hosts: readonly string[]): string =>
+  `must be at ${hosts.join(" or ")}: the owner of this deployment lists further hosts in GATEWAY_HOSTS`;
+
 /** The address must be one that nothing of a text can change, and safe from listeners on the way. */
-function addressFaults({ outbound }: GatewayMapping, bindings: Bindings): readonly Fault[] {
+function addressFaults(
+  { outbound }: GatewayMapping,
+  bindings: Bindings,
+  hosts: PinnedHosts,
+): readonly Fault[] {
   const at: Path = ["outbound", "url"];
-  const whole = /^\{binding:([A-Z0-9_]+)\}/.exec(outbound.url);
-  const address = whole?.[1] === undefined ? outbound.url : (bindings(whole[1]) ?? "https://unknown.invalid");
+  const address = addressIn(outbound, bindings);
+  // A binding that is missing is a fault already.
+  if (address === null) return [];
   const found = /^(https?):\/\/([^/?#{}]+)(?:[/?#]|$)/.exec(address);
   if (found === null)
     return [fault(at, "must begin with https:// and a host that is written out, or be a binding")];
   const isLoopback = /^(?:localhost|127\.0\.0\.1|\[::1\])(?::[0-9]+)?$/.test(found[2] ?? "");
-  return found[1] === "http" && !isLoopback ? [fault(at, "must be https, but for this computer itself")] : [];
+  if (found[1] === "http" && !isLoopback) return [fault(at, "must be https, but for this computer itself")];
+  const host = hostOf(outbound, bindings);
+  if (host === null) return [fault(at, "must be an address")];
+  return hosts === null || hosts.includes(host) ? [] : [fault(at, elsewhere(hosts))];
 }
 
-function numberFaults({ numbers, country }: GatewayMapping): readonly Fault[] {
-  const bad = numbers.findIndex(
-    ({ number }) => !/^(?:\+?[0-9]{3,15}|\{binding:GATEWAY_[A-Z0-9_]+\})$/.test(number),
-  );
+/** A number must come out as one: it is shown to everybody, and a binding that is mistyped may hold a secret. */
+function numberFaults({ numbers, country }: GatewayMapping, bindings: Bindings): readonly Fault[] {
+  const bad = numbers.findIndex(({ number }) => {
+    const [, binding] = /^\{binding:(GATEWAY_[A-Z0-9_]+)\}$/.exec(number) ?? [];
+    // A binding that is missing is a fault already.
+    return numberOf(number, bindings) === null && (binding === undefined || bindings(binding) !== undefined);
+  });
   return [
     ...(bad < 0
       ? []
@@ -158,6 +175,7 @@ export function mappingFaults(
   mapping: GatewayMapping,
   bindings: Bindings,
   loopback: boolean,
+  hosts: PinnedHosts,
 ): readonly Fault[] {
   const { outbound, numbers, inbound, receipts } = mapping;
   const slots = slotFaults({ numbers, outbound: { ...outbound, signature: undefined } }, [], bindings);
@@ -174,8 +192,8 @@ export function mappingFaults(
     ...verificationFaults(mapping, loopback),
     ...readingFaults(inbound, receipts),
     ...answerFaults(inbound),
-    ...addressFaults(mapping, bindings),
-    ...numberFaults(mapping),
+    ...addressFaults(mapping, bindings, hosts),
+    ...numberFaults(mapping, bindings),
     ...needed.map((slot) => fault(["outbound"], `nothing carries {${slot}}`)),
     ...(carriesId
       ? []

@@ -1,6 +1,7 @@
 /** Handing a text to the gateway. */
 import type { OutboundMapping } from "../../model/fair/gateway.ts";
 import type { Bindings } from "../bindings.ts";
+import { mayGo, type PinnedHosts } from "../mapping/hosts.ts";
 import { canSend } from "../mapping/mapping-faults.ts";
 import { type Outgoing, requestFor } from "../mapping/outgoing.ts";
 import { retryAfter } from "./retry-after.ts";
@@ -9,7 +10,14 @@ export type Sent =
   | { readonly how: "sent" }
   /** `rest`: the gateway asked to be left alone that many milliseconds, by every text. */
   | { readonly how: "later"; readonly retryAfter: number; readonly rest: number }
-  | { readonly how: "refused"; readonly status: number };
+  /** `why`: what is wrong with the mapping, if the gateway was not asked at all. */
+  | { readonly how: "refused"; readonly status: number; readonly why?: string };
+
+/** What the deployment lets a mapping use. */
+export type Deployment = { readonly bindings: Bindings; readonly hosts: PinnedHosts };
+
+/** A text that is not handed on, and why. */
+export const unsent = (why: string): Sent => ({ how: "refused", status: 0, why });
 
 const TIMEOUT = 10_000;
 
@@ -18,9 +26,17 @@ const passing = (status: number): boolean =>
   status === 408 || status === 425 || status === 429 || status >= 500;
 
 /** Sends one text. Never throws: a gateway that cannot be reached is a reason to try later. */
-export async function sendText(mapping: OutboundMapping, text: Outgoing, bindings: Bindings): Promise<Sent> {
-  if (!canSend(mapping, bindings)) return { how: "refused", status: 0 };
+export async function sendText(
+  mapping: OutboundMapping,
+  text: Outgoing,
+  { bindings, hosts }: Deployment,
+): Promise<Sent> {
+  if (!canSend(mapping, bindings))
+    return unsent("a binding of the gateway mapping is missing or not for fairs");
   const { url, method, headers, body } = await requestFor(mapping, text, bindings);
+  // A mapping saved before the owner pinned hosts may name another one.
+  if (!mayGo(url, hosts))
+    return unsent("the gateway mapping sends to a host that GATEWAY_HOSTS does not list");
   try {
     const response = await fetch(url, {
       method,

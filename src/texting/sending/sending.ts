@@ -3,8 +3,8 @@
 import type { StallId } from "../../model/basics/ids.ts";
 import type { GatewayMapping, OutboundMapping } from "../../model/fair/gateway.ts";
 import type { Bindings } from "../bindings.ts";
+import { numberOf } from "../mapping/own-number.ts";
 import { digitsOf } from "../numbers.ts";
-import { filled } from "../template.ts";
 
 export type Sending = {
   /** Grows whenever any of this changes. */
@@ -57,15 +57,11 @@ export function sendingFor(
   };
 }
 
-/** The number itself, or null where its binding is missing. */
-export function numberOf(template: string, bindings: Bindings): string | null {
-  const slot = /^\{binding:([A-Z0-9_]+)\}$/.exec(template)?.[1];
-  if (slot === undefined) return filled(template, () => undefined);
-  return bindings(slot) ?? null;
-}
-
 /** The stall whose own number a text was sent to; null where the number is shared or not ours. */
 export function ownerOf(numbers: Numbers, to: string, bindings: Bindings): StallId | null {
-  const found = numbers.find(({ number }) => digitsOf(numberOf(number, bindings) ?? "") === digitsOf(to));
+  const found = numbers.find(({ number }) => {
+    const own = numberOf(number, bindings);
+    return own !== null && digitsOf(own) === digitsOf(to);
+  });
   return found?.stall ?? null;
 }

@@ -2,10 +2,12 @@
 import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { z } from "zod";
+import type { Fault } from "../../../model/basics/faults.ts";
 import type { FairId } from "../../../model/basics/ids.ts";
 import { GatewayMapping } from "../../../model/fair/gateway.ts";
 import { bindingsOf } from "../../../texting/bindings.ts";
-import { mappingFaults } from "../../../texting/mapping/mapping-faults.ts";
+import { hostOf, pinnedHosts } from "../../../texting/mapping/hosts.ts";
+import { elsewhere, mappingFaults } from "../../../texting/mapping/mapping-faults.ts";
 import { onlyFor } from "../../doors/doors.ts";
 import { organiser } from "../../doors/guard.ts";
 import { keep, onLoopback } from "../../doors/web-hook.ts";
@@ -41,6 +43,11 @@ const get = createRoute({
 const noSuchFair = (c: Context<App>, fair: FairId) =>
   problem(c, "no-such-fair", [404, "No such fair", `There is no fair "${fair}". Create it first.`]);
 
+const mistaken = (c: Context<App>, errors: readonly Fault[]) => {
+  const detail = 'Nothing was changed. Each mistake stands in "errors".';
+  return problem(c, "gateway", [422, "The gateway mapping has mistakes", detail, { errors }]);
+};
+
 export const gatewayRoutes = newRouter()
   .openapi(set, async (c) => {
     const { fair } = c.req.valid("param");
@@ -49,14 +56,15 @@ export const gatewayRoutes = newRouter()
     // Its mistakes tell which secrets the deployment has: nothing for a key that was replaced.
     if (!(await fairOf(c, fair).admits(guard.value))) return forbidden(c);
     const mapping = c.req.valid("json");
-    const errors = mappingFaults(mapping, bindingsOf(c.env), onLoopback(c));
-    if (errors.length > 0) {
-      const detail = 'Nothing was changed. Each mistake stands in "errors".';
-      return problem(c, "gateway", [422, "The gateway mapping has mistakes", detail, { errors }]);
-    }
-    const row = await fairOf(c, fair).setGateway(guard.value, mapping);
+    const [bindings, hosts] = [bindingsOf(c.env), pinnedHosts(c.env)];
+    const errors = mappingFaults(mapping, bindings, onLoopback(c), hosts);
+    if (errors.length > 0) return mistaken(c, errors);
+    const host = hosts === null ? hostOf(mapping.outbound, bindings) : null;
+    const row = await fairOf(c, fair).setGateway(guard.value, mapping, host);
     if (row === null) return noSuchFair(c, fair);
     if (row === "old-key") return forbidden(c);
+    if ("firstHost" in row)
+      return mistaken(c, [{ pointer: "#/outbound/url", detail: elsewhere([row.firstHost]) }]);
     keep(fair, row);
     await fairOf(c, fair).tellStalls();
     return c.json(row, 200);
