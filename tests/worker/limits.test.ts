@@ -18,7 +18,13 @@ const ask = async (address: string): Promise<Response> =>
   );
 
 it("are bound, each of them", () => {
-  for (const limiter of ["KEY_LIMITER", "CUSTOMER_LIMITER", "READER_LIMITER", "STRANGER_LIMITER"] as const)
+  for (const limiter of [
+    "KEY_LIMITER",
+    "CUSTOMER_LIMITER",
+    "READER_LIMITER",
+    "STRANGER_LIMITER",
+    "PLAN_LIMITER",
+  ] as const)
     expect([limiter, typeof env[limiter]?.limit]).toEqual([limiter, "function"]);
 });
 

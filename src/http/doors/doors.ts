@@ -12,7 +12,7 @@ import { forbidden, type ProblemResponse, unauthorised } from "../requests/probl
 import { secretOf } from "../secrets.ts";
 import { keysOf } from "./guard.ts";
 import { bearer, sameSecret } from "./keys.ts";
-import { limited, overLimit } from "./limits.ts";
+import { limited, overLimit, tooOften } from "./limits.ts";
 
 type Ctx = Context<App>;
 
@@ -132,16 +132,40 @@ async function stillGood(c: Ctx, role: "organiser" | "crew"): Promise<boolean> {
 /** The owner last, whose secret is needed only if the key is nobody else's. */
 const PLANNERS = ["organiser", "crew", "owner"] as const;
 
+/** Whether a plan is being worked out: it takes this isolate's whole time, and customers wait behind it. */
+let planning = false;
+const PLAN_SECONDS = 10;
+const BUSY = "Another plan is being worked out here. The page /plan works one out in your own browser.";
+
+/** Lets the requests that have arrived meanwhile be looked at. */
+const turn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
+
+/** Does one plan at a time: requests that come meanwhile are refused, also those that arrive while it is worked out. */
+async function oneAtATime(c: Ctx, next: Next): Promise<ProblemResponse | undefined> {
+  if (planning) return tooOften(c, PLAN_SECONDS, BUSY);
+  planning = true;
+  try {
+    await turn();
+    await next();
+    await turn();
+  } finally {
+    planning = false;
+  }
+  return undefined;
+}
+
 async function planner(c: Ctx, next: Next): Promise<ProblemResponse | undefined> {
   const { OPEN_PLANNING } = c.env;
+  let caller: string | undefined;
   if (OPEN_PLANNING === undefined || OPEN_PLANNING === "") {
     const shown = await shownKey(c, PLANNERS, false);
     if ("refusal" in shown) return shown.refusal;
     const { role } = shown;
     if ((role === "organiser" || role === "crew") && !(await stillGood(c, role))) return forbidden(c);
+    const { fair, stall } = placeOf(c);
+    caller = role === "owner" ? role : `${role} ${fair}/${stall}`;
   }
-  await next();
-  return undefined;
+  return (await overLimit(c, "plan", caller)) ?? oneAtATime(c, next);
 }
 
 /**

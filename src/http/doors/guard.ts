@@ -7,6 +7,7 @@ import type { App } from "../requests/env.ts";
 import { forbidden, type ProblemResponse, problem, unauthorised } from "../requests/problems.ts";
 import { secretOf } from "../secrets.ts";
 import { bearer, fingerprint, Keys } from "./keys.ts";
+import { networkOf } from "./networks.ts";
 
 type Ctx = Context<App>;
 
@@ -64,6 +65,15 @@ export async function caller(c: Ctx, fair: FairId, stall: StallId): Promise<Guar
 // A structured-field string in quotes, as the draft has it, or the bare key as many clients send it.
 const IDEMPOTENCY_KEY = /^(?:"([\x20-\x21\x23-\x5b\x5d-\x7e]{8,100})"|([A-Za-z0-9_.:-]{8,100}))$/;
 
+/**
+ * Who a write without a key is from, as far as its Idempotency-Key goes: the keyed hash of the address, so that nobody
+ * elsewhere gets the answer to somebody's order by guessing its key.
+ */
+async function strangerAt(c: Ctx): Promise<string> {
+  const network = networkOf(c.req.header("CF-Connecting-IP"));
+  return `stranger ${await keysOf(c).opaqueId(`address/${network}`)}`;
+}
+
 /** The write's own key with the body's fingerprint; a write without one could happen twice. */
 export async function writeKey(c: Ctx, role: string): Promise<Guarded<WriteKey>> {
   const header = c.req.header("Idempotency-Key");
@@ -78,7 +88,7 @@ export async function writeKey(c: Ctx, role: string): Promise<Guarded<WriteKey>>
   }
   const said = `${c.req.header("Content-Type") ?? ""}\n${await c.req.text()}`;
   return pass({
-    scope: `${role} ${c.req.method} ${c.req.path} ${key}`,
+    scope: `${role === "stranger" ? await strangerAt(c) : role} ${c.req.method} ${c.req.path} ${key}`,
     fingerprint: await fingerprint(said),
   });
 }

@@ -10,15 +10,16 @@ import { networkOf } from "./networks.ts";
 
 /**
  * Who is counted: a key of the fair's people, a customer's token or claim, an address that reads what is open to all,
- * and an address that writes without a key or shows one that is not good.
+ * an address that writes without a key or shows one that is not good, and whoever has something planned.
  */
-export type Counted = "key" | "customer" | "reader" | "stranger";
+export type Counted = "key" | "customer" | "reader" | "stranger" | "plan";
 
 const LIMITERS = {
   key: { limiter: "KEY_LIMITER", perMinute: "LIMIT_KEY" },
   customer: { limiter: "CUSTOMER_LIMITER", perMinute: "LIMIT_CUSTOMER" },
   reader: { limiter: "READER_LIMITER", perMinute: "LIMIT_READER" },
   stranger: { limiter: "STRANGER_LIMITER", perMinute: "LIMIT_STRANGER" },
+  plan: { limiter: "PLAN_LIMITER", perMinute: "LIMIT_PLAN" },
 } as const satisfies Readonly<Record<Counted, { limiter: keyof Env; perMinute: keyof Env }>>;
 
 /** The platform's limiter says yes or no; its period is a minute. */
@@ -34,12 +35,14 @@ async function waitFor(env: Env, counted: Counted, caller: string): Promise<numb
   return most > 0 ? buckets.take(`${counted} ${caller}`, most, Date.now()) : 0;
 }
 
-const tooOften = (c: Context<App>, seconds: number): ProblemResponse => {
-  const response = problem(c, "too-often", [
-    429,
-    "Too often",
-    `This is asked more often than the stall can answer. Wait ${seconds} seconds and send it again.`,
-  ]);
+/** A 429 with how long to wait, in words and as Retry-After. */
+export const tooOften = (
+  c: Context<App>,
+  seconds: number,
+  why = "This is asked more often than the stall can answer.",
+): ProblemResponse => {
+  const detail = `${why} Wait ${seconds} seconds and send it again.`;
+  const response = problem(c, "too-often", [429, "Too often", detail]);
   response.headers.set("Retry-After", String(seconds));
   return response;
 };

@@ -23,10 +23,12 @@ export type Env = {
   readonly LIMIT_CUSTOMER?: string;
   readonly LIMIT_READER?: string;
   readonly LIMIT_STRANGER?: string;
+  readonly LIMIT_PLAN?: string;
   readonly KEY_LIMITER?: RateLimit;
   readonly CUSTOMER_LIMITER?: RateLimit;
   readonly READER_LIMITER?: RateLimit;
   readonly STRANGER_LIMITER?: RateLimit;
+  readonly PLAN_LIMITER?: RateLimit;
   /** Only on a laptop: the handset page and its messages. */
   readonly HANDSET?: Fetcher;
 };
