@@ -167,7 +167,7 @@ export class Stall extends DurableObject<StallEnv> {
   onOrder(
     generation: number,
     key: WriteKey,
-    command: Of<"pay" | "unpay" | "close" | "reopen" | "leave-out" | "give-back">,
+    command: Of<"pay" | "unpay" | "claim" | "close" | "reopen" | "leave-out" | "give-back">,
     paidTo?: string,
   ): Answer<CrewOrderView> {
     return this.transactions.command(generation, key, command, (unit, menu, now) => {

@@ -232,7 +232,12 @@ describe("pranks", () => {
     const statuses = new Map<number, number>();
     const types = new Set<string>();
     for (let n = 0; n < 100; n++) {
-      const { status, body } = await worker.anyone.post<Problem>(`${stall}/orders`, { lines: [LINE] });
+      const { body: first } = await worker.anyone.post<{ customer: string }>(`${stall}/chat`, {
+        id: `first-contact-of-prankster-${n}`,
+        text: "menu",
+      });
+      const prankster = worker.anyone.withKey(first.customer);
+      const { status, body } = await prankster.post<Problem>(`${stall}/orders`, { lines: [LINE] });
       statuses.set(status, (statuses.get(status) ?? 0) + 1);
       if (status !== 201) types.add(body.type);
     }
@@ -240,6 +245,11 @@ describe("pranks", () => {
     const { body: stock } = await boss.get<{ skus: { sku: string; onHand: number; promised: number }[] }>(
       `${stall}/stock`,
     );
+    // Without a token all of one address are one sender.
+    const strangers = Array.from({ length: 5 }, () =>
+      worker.anyone.post<Problem>(`${stall}/orders`, { lines: [LINE] }),
+    );
+    expect((await Promise.all(strangers)).map(({ body }) => body.type)).toContain("/problems/too-many");
     const piece = stock.skus.find(({ sku }) => sku === "tee.navy.L");
     expect(statuses.get(201)).toBeLessThan(100);
     expect(piece?.promised).toBeLessThan(piece?.onHand ?? 0);

@@ -3,6 +3,7 @@ import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
 import type { Throughput } from "../../src/model/fair/throughput.ts";
+import type { ChatReply } from "../../src/model/orders/chat.ts";
 import type { CrewOrderView, JobView, PlacedOrder, QueueView } from "../../src/model/orders/order.ts";
 import type { StockView } from "../../src/model/orders/stock.ts";
 import { at, example, type Running, start } from "./running.ts";
@@ -107,9 +108,14 @@ describe("a rush", () => {
     ];
     expect((await keeper.post(`${rush}/stock`, { entries })).status).toBe(200);
     const answers = await Promise.all(
-      Array.from({ length: 200 }, () =>
-        running.anyone.post<PlacedOrder & Problem>(`${rush}/orders`, { lines: [LINE] }),
-      ),
+      Array.from({ length: 200 }, async (_, n) => {
+        const { body } = await running.anyone.post<ChatReply>(`${rush}/chat`, {
+          id: `first-contact-of-customer-${n}`,
+          text: "menu",
+        });
+        const customer = running.anyone.withKey(body.customer);
+        return customer.post<PlacedOrder & Problem>(`${rush}/orders`, { lines: [LINE] });
+      }),
     );
     const placed = answers.filter(({ status }) => status === 201);
     const refused = answers.filter(({ status }) => status === 409);

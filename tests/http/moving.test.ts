@@ -52,7 +52,7 @@ describe("a stall that goes to another fair", () => {
     const { body: lessons } = await next.crew.get<Lessons[]>(`${next.base}/lessons`);
     expect(lessons).toEqual(carried.lessons);
     const queue = await next.crew.get<QueueView>(`${next.base}/queue`);
-    expect(queue.body.counts).toEqual({ toPay: 0, waiting: 0, short: 0, pressing: 0, ready: 0 });
+    expect(queue.body.counts).toEqual({ toPay: 0, toClaim: 0, waiting: 0, short: 0, pressing: 0, ready: 0 });
     const again = await next.crew.post(`${next.base}/carry`, carried);
     expect(again.status).toBe(409);
   });

@@ -66,7 +66,7 @@ export function expectFloorHolds(state: StallState): void {
   ];
   const stages = [...state.orders.values()].flatMap(({ number, jobs }) =>
     jobs.flatMap((job) => {
-      if (job.stage === "to-pay" || job.stage === "pressed") return [];
+      if (job.stage === "to-pay" || job.stage === "to-claim" || job.stage === "pressed") return [];
       expect(job.overtaken, `${number}-${job.n}`).toBeLessThanOrEqual(most);
       const where = "press" in job ? `${job.stage} ${job.press}` : job.stage;
       return [[`${number}-${job.n}`, where] as const];

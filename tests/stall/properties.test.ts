@@ -72,6 +72,7 @@ const command = fc.oneof(
       lines,
       asks: fc.constant([0, 1]),
       chance: fc.constant(0.5),
+      unclaimedAtAddress: fc.constantFrom(0, 5, 7),
     }),
   },
   {
@@ -90,6 +91,11 @@ const command = fc.oneof(
     arbitrary: fc.record({ type: fc.constant("pay"), number, tender: fc.constantFrom("cash", "card") }),
   },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("unpay"), number }) },
+  { weight: 2, arbitrary: fc.record({ type: fc.constant("claim"), number }) },
+  {
+    weight: 1,
+    arbitrary: fc.record({ type: fc.constant("lift-claims"), minutes: fc.constantFrom(null, 1, 60) }),
+  },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("leave-out"), number }) },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("give-back"), number, undo: fc.boolean() }) },
   {

@@ -59,6 +59,8 @@ it("thirty days after the last closing no record holds a name, a number or what 
     name: NAME,
     phone: walkUp,
     number: null,
+    address: null,
+    isUnknown: false,
     generation: 1,
   });
   if (!placed.done) throw new Error("the order was refused");

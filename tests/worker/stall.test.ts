@@ -52,6 +52,8 @@ const place = (name: string) => ({
   name,
   phone: null,
   number: null,
+  address: null,
+  isUnknown: false,
   generation: 1,
 });
 

@@ -83,6 +83,8 @@ const CHANGES: Readonly<
         name: "Ben",
         phone: null,
         number: null,
+        address: null,
+        isUnknown: false,
         generation: 1,
       }),
     breaks: ({ people }) => vi.spyOn(people.persons, "set"),

@@ -16,6 +16,10 @@ function standing({ number, word, stage, place, minutes, short }: OrderFacts, br
         return brevity < 2 ? `READY, come with the word ${word}.` : `READY, word ${word}.`;
       case "to-pay":
         return brevity < 2 ? "waits for your payment at the stall." : "to pay.";
+      case "to-claim":
+        return brevity < 2
+          ? "kept for you: come to the stall so that it joins the line."
+          : "come to the stall.";
       case "collected":
         return "was handed over.";
       case "dropped":
@@ -298,7 +302,9 @@ const sentences: Sentences = {
       joined([
         why === "unpaid"
           ? `Order ${number} was not paid in time and is dropped.`
-          : `Sorry, order ${number} is dropped: out of stock.`,
+          : why === "unclaimed"
+            ? `Nobody came to the stall for order ${number} in time, so it is dropped.`
+            : `Sorry, order ${number} is dropped: out of stock.`,
         brevity < 2 && "Text MENU to order again.",
       ]),
   closingSoon:

@@ -16,6 +16,8 @@ function standing({ number, word, stage, place, minutes, short }: OrderFacts, br
         return brevity < 2 ? `LISTO, ven con la palabra ${word}.` : `LISTO, palabra ${word}.`;
       case "to-pay":
         return brevity < 2 ? "espera tu pago en el puesto." : "por pagar.";
+      case "to-claim":
+        return brevity < 2 ? "apartado: ven al puesto para que entre en la fila." : "ven al puesto.";
       case "collected":
         return "ya fue entregado.";
       case "dropped":
@@ -306,7 +308,9 @@ const sentences: Sentences = {
       joined([
         why === "unpaid"
           ? `El pedido ${number} no se pagó a tiempo y queda anulado.`
-          : `Lo siento, el pedido ${number} queda anulado: falta material.`,
+          : why === "unclaimed"
+            ? `Nadie vino al puesto a tiempo por el pedido ${number}, así que queda anulado.`
+            : `Lo siento, el pedido ${number} queda anulado: falta material.`,
         brevity < 2 && "Manda MENU para pedir otra vez.",
       ]),
   closingSoon:

@@ -18,7 +18,11 @@ export type Notice =
   /** Garments of it lack a blank or a transfer. */
   | { readonly kind: "short"; readonly order: ChatOrder; readonly paid: boolean }
   /** The stall gave it up. */
-  | { readonly kind: "dropped"; readonly order: ChatOrder; readonly why: "unpaid" | "stock-gone" }
+  | {
+      readonly kind: "dropped";
+      readonly order: ChatOrder;
+      readonly why: "unpaid" | "unclaimed" | "stock-gone";
+    }
   /** It is ready and the stall closes soon. */
   | { readonly kind: "closing-soon"; readonly order: ChatOrder; readonly closes: number };
 

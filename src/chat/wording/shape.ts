@@ -131,7 +131,10 @@ export type Sentences = {
   /** Another garment took the place of what was short; the order goes on. */
   readonly tookInstead: (facts: { readonly order: OrderFacts; readonly taken: KnownGarment }) => Say;
   readonly dropIt: (facts: { readonly paid: boolean }) => string;
-  readonly gaveUp: (facts: { readonly number: number; readonly why: "unpaid" | "stock-gone" }) => Say;
+  readonly gaveUp: (facts: {
+    readonly number: number;
+    readonly why: "unpaid" | "unclaimed" | "stock-gone";
+  }) => Say;
   readonly closingSoon: (facts: { readonly order: OrderFacts; readonly closes: string }) => Say;
 };
 

@@ -25,7 +25,19 @@ export const Rules = z
       .min(1)
       .max(100)
       .default(20)
-      .describe("Most of what is free that unpaid web orders and holds may set aside, in percent"),
+      .describe("Most of what is free that unclaimed web orders and holds may set aside, in percent"),
+    unclaimedGarments: z
+      .int()
+      .min(1)
+      .max(1000)
+      .default(6)
+      .describe("Most garments that one address has in line before anybody comes, pays or texts the code"),
+    claimMinutes: z
+      .int()
+      .min(5)
+      .max(60)
+      .default(15)
+      .describe("How long a web order beyond that waits to be claimed at the counter"),
     webOrders: z.boolean().default(true).describe("Whether customers may order on the web page just now"),
     payment: PaymentRule.default("not-tracked"),
     payMinutes: z.int().min(1).max(240).default(20).describe("How long an order may wait for its payment"),

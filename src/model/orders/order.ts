@@ -12,6 +12,7 @@ export const PickupNumber = z.int().min(100).max(999_999).meta({ id: "PickupNumb
 export const OrderStage = z
   .enum([
     "to-pay",
+    "to-claim",
     "waiting",
     "pressing",
     "ready",
@@ -25,7 +26,7 @@ export const OrderStage = z
 export type OrderStage = z.infer<typeof OrderStage>;
 
 export const JobStage = z
-  .enum(["to-pay", "waiting", "aside", "short", "pressing", "pressed"])
+  .enum(["to-pay", "to-claim", "waiting", "aside", "short", "pressing", "pressed"])
   .meta({ id: "JobStage" });
 export type JobStage = z.infer<typeof JobStage>;
 
@@ -131,6 +132,7 @@ export type OrderView = z.infer<typeof OrderView>;
 /** An order as only the crew sees it. */
 export const CrewOrderView = OrderView.extend({
   takenBy: z.enum(["text", "web", "counter", "paper"]),
+  unclaimed: z.boolean().describe("From the web, and nobody has come, paid or texted its code yet"),
   name: z.string().nullable(),
   phone: z.string().nullable().describe("The last four digits; GET …/phone gives the whole number"),
   giveBack: Money.nullable().describe("What was paid for garments left out since: to be given back"),
@@ -167,6 +169,7 @@ export const JobView = z
     since: instant(),
     dueBy: instant().nullable(),
     garments: z.int().min(1).describe("How many garments the whole order has"),
+    unclaimed: z.boolean().describe("Its order is from the web, and nobody has come for it yet"),
     setTo: z
       .strictObject({
         fahrenheit: z.int(),
@@ -237,8 +240,13 @@ export const QueueView = z
     textsRestUntil: instant()
       .nullable()
       .describe("Until when no text goes out because the gateway asked to be left alone, or null"),
+    unclaimed: z
+      .array(z.strictObject({ number: PickupNumber, garments: z.int(), inLine: z.boolean() }))
+      .describe("The first 20 orders from the web that nobody has come for, paid or texted the code of yet"),
+    claimsLiftedUntil: instant().nullable().describe("Until when web orders are not limited; null: they are"),
     counts: z.strictObject({
       toPay: z.int(),
+      toClaim: z.int(),
       waiting: z.int(),
       short: z.int(),
       pressing: z.int(),

@@ -57,6 +57,9 @@ export const KeepAside = z
     jobs: z.int().min(0).max(3).describe("How many to keep aside from now on; 0 gives all back"),
   })
   .meta({ id: "KeepAside" });
+export const LiftClaims = z
+  .strictObject({ minutes: z.int().min(1).max(240).nullable().default(60) })
+  .meta({ id: "LiftClaims" });
 export const Pause = z
   .strictObject({ reason: z.enum(["rain", "power", "lunch", "other"]).default("other") })
   .meta({ id: "Pause" });

@@ -94,9 +94,30 @@ export function OrderDesk() {
           <div id="ready" class="row numbers"></div>
           <p id="ready-more"></p>
         </section>
+        <section id="unclaimed-part" hidden>
+          <h2>Web orders: not here yet</h2>
+          <p class="small">They hold garments. Tap one when its customer is here, or to free it.</p>
+          <div id="unclaimed" class="row numbers"></div>
+          <p id="unclaimed-lifted" role="status"></p>
+          <button id="lift-claims" type="button">
+            No limit for an hour
+          </button>
+        </section>
       </div>
       <div id="order" class="order" hidden>
         <section id="order-tag" class="tag" aria-label="The order"></section>
+        <section id="claim" class="hand" aria-labelledby="claim-title" hidden>
+          <h2 id="claim-title">Not here yet</h2>
+          <p id="claim-means"></p>
+          <div class="row">
+            <button id="claim-yes" class="main" type="button">
+              Is here
+            </button>
+            <button id="claim-free" type="button">
+              Free its garments…
+            </button>
+          </div>
+        </section>
         <Payment />
         <HandOver />
         <dl id="order-facts" class="fields"></dl>

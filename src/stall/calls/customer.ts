@@ -9,6 +9,7 @@ import type { Bindings } from "../../texting/bindings.ts";
 import type { Instant } from "../../time/instants.ts";
 import { keptAgain } from "../messages/erasing.ts";
 import { customerOfNumber } from "../messages/known-numbers.ts";
+import { noteAddress, unclaimedAt } from "../messages/unclaimed.ts";
 import type { Command } from "../rules/commands.ts";
 import type { Order } from "../state/facts.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
@@ -21,6 +22,10 @@ export type PlaceRequest = {
   readonly phone: PhoneNumber | null;
   /** The number's keyed hash. */
   readonly number: CustomerId | null;
+  /** Keyed hash of the address it came from; null for the crew. */
+  readonly address: string | null;
+  /** Whether nobody knows who orders: no token, no key. */
+  readonly isUnknown: boolean;
   /** The crew key's generation if the crew keys it in; null for a customer. */
   readonly generation: number | null;
 };
@@ -41,11 +46,27 @@ export function place(
       number !== null && generation !== null
         ? customerOfNumber(unit, number, command.customer)
         : command.customer;
-    const { events, refusal } = unit.carryOut({ ...command, customer, chance: transactions.chance() }, now);
-    if (refusal !== null) return refused(refusal);
     const { menu } = unit.state;
+    const { address, isUnknown } = request;
+    const before = address === null ? null : unclaimedAt(unit, address);
+    const most = menu?.rules.openOrdersPerSender ?? 0;
+    // All who order without a token from one address are one sender.
+    if (isUnknown && before !== null && menu !== null && before.orders >= most)
+      return refused({ code: "too-many", most, of: "open-orders" });
+    const { events, refusal } = unit.carryOut(
+      {
+        ...command,
+        customer,
+        ...(before === null ? {} : { unclaimedAtAddress: before.garments }),
+        ...(isUnknown ? { unknown: true } : {}),
+        chance: transactions.chance(),
+      },
+      now,
+    );
+    if (refusal !== null) return refused(refusal);
     if (menu === null) throw new Error("an order was accepted without a menu");
     const placed = placedReply(unit, menu, events, now);
+    if (address !== null) noteAddress(unit, placed.number, address);
     const { name, phone } = request;
     // Nobody will ask after a walk-up who gave no name and has no token.
     const unknown = name === null && phone === null && request.generation !== null;
@@ -59,7 +80,10 @@ export function place(
       lastOrder: placed.number,
     });
     if (number !== null && generation === null)
-      unit.people.atOrders.set(String(placed.number), { given: number });
+      unit.people.atOrders.set(String(placed.number), {
+        ...unit.people.atOrder(placed.number),
+        given: number,
+      });
     keptAgain(unit, now);
     const order = unit.state.order(placed.number);
     const isToBeTold = order !== undefined && (phone !== null || request.generation === null);

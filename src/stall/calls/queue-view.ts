@@ -11,7 +11,7 @@ import { asideUntil } from "../line/reserve.ts";
 import type { Job, PieceKey } from "../state/facts.ts";
 import { openingAt } from "../state/opening.ts";
 import type { Placed } from "../state/order-index.ts";
-import { jobIn, lineOf } from "../state/orders.ts";
+import { garmentsOf, isUnclaimed, jobIn, lineOf, stageOf } from "../state/orders.ts";
 import type { StallState } from "../state/state.ts";
 import { choiceOf } from "../stock/offers.ts";
 import { runningOut } from "../stock/running-out.ts";
@@ -57,6 +57,7 @@ function jobView(state: StallState, menu: Menu, number: number, n: number): JobV
     sku: skuOf(line.blank, line.colour, line.size),
     design: design.id,
     designName: design.name,
+    unclaimed: isUnclaimed(order),
     kind: design.kind,
     platen: blank.platen,
     settings: design.settings,
@@ -145,6 +146,21 @@ function notToldOf(state: StallState): number[] {
     .slice(-SHOWN);
 }
 
+/** The oldest orders from the web that nobody has come for: they hold stock, and one tap frees it. */
+function unclaimedOf(state: StallState): QueueView["unclaimed"] {
+  return state.orderIndex.unclaimed.first(SHOWN).flatMap(({ key }) => {
+    const order = state.order(Number(key));
+    if (order === undefined) return [];
+    return [
+      {
+        number: order.number,
+        garments: garmentsOf(order.lines),
+        inLine: stageOf(order) !== "to-claim" && stageOf(order) !== "to-pay",
+      },
+    ];
+  });
+}
+
 export function queueView(
   state: StallState,
   menu: Menu,
@@ -169,8 +185,11 @@ export function queueView(
     ready: orderIndex.ready.last(SHOWN).map(({ key }) => Number(key)),
     notTold: notToldOf(state),
     textsRestUntil: isoOrNull(textsRestUntil),
+    unclaimed: unclaimedOf(state),
+    claimsLiftedUntil: isoOrNull(state.desk.claimsLiftedUntil ?? null),
     counts: {
       toPay: orderIndex.toPay.length,
+      toClaim: orderIndex.toClaim.length,
       waiting: orderIndex.waiting.flat.length + orderIndex.waiting.cap.length + aside,
       short: orderIndex.short.length,
       pressing: orderIndex.onPress.size,

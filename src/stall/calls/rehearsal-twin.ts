@@ -50,7 +50,16 @@ export function rehearsalOf(identity: Identity, menu: Menu, stock: StockView, no
       openings: [{ opens: now - HOUR, closes: now + 12 * HOUR }],
       rehearsal: true,
     },
-    menu: { ...menu, rules: { ...menu.rules, webOrders: true, webHoldPercent: 100, eraseAfterDays: 1 } },
+    menu: {
+      ...menu,
+      rules: {
+        ...menu.rules,
+        webOrders: true,
+        webHoldPercent: 100,
+        unclaimedGarments: 1000,
+        eraseAfterDays: 1,
+      },
+    },
     ...stockToTry(menu, stock),
   };
 }

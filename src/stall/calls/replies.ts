@@ -10,7 +10,7 @@ import type { Instant } from "../../time/instants.ts";
 import { placeOf } from "../line/quote.ts";
 import { ownNumber, reachOf } from "../messages/reach.ts";
 import type { Order, StallEvent } from "../state/facts.ts";
-import { jobIn, stageOf } from "../state/orders.ts";
+import { isUnclaimed, jobIn, stageOf } from "../state/orders.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { orderView } from "./views.ts";
 
@@ -88,6 +88,7 @@ export function crewOrderView(unit: UnitOfWork, menu: Menu, order: Order, now: I
   return {
     ...orderView(unit.state, menu, order, now),
     takenBy: order.takenBy,
+    unclaimed: order.closed === null && isUnclaimed(order),
     name: person.name,
     phone: lastFourOf(unit, order),
     told: toldOf(unit, order),

@@ -3,7 +3,7 @@
 import type { Menu, Platen } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
 import type { Line, Order } from "../state/facts.ts";
-import { lineOf } from "../state/orders.ts";
+import { isOutside, lineOf } from "../state/orders.ts";
 import { platenOf, type WorkClass, workClass } from "../state/pace.ts";
 import type { StallState } from "../state/state.ts";
 import { type Forecast, forecast, forecastOnPress, type Garments } from "./forecast.ts";
@@ -72,7 +72,7 @@ function stillToCome(state: StallState, menu: Menu, order: Order, now: Instant):
   const inLine = toPress
     .filter(({ stage }) => stage !== "pressing")
     .map((job) => ({ ...lineOf(order, job), quantity: 1 }));
-  if (toPress.some(({ stage }) => stage === "to-pay")) return atTheEnd(state, menu, inLine, now);
+  if (toPress.some(isOutside)) return atTheEnd(state, menu, inLine, now);
   const own = garmentsByWork(inLine);
   const ahead = aheadOf(state, order);
   return [...lying, ...PLATENS.flatMap((platen) => forecast(state, menu, platen, own, ahead, now) ?? [])];
@@ -120,7 +120,7 @@ export function placeOf(state: StallState, order: Order): number {
   let turn = Number.POSITIVE_INFINITY;
   let waits = false;
   for (const job of order.jobs) {
-    if (job.stage === "to-pay") return state.orderIndex.underWay.length + 1;
+    if (isOutside(job)) return state.orderIndex.underWay.length + 1;
     turn = Math.min(turn, job.turn);
     waits ||= job.stage !== "pressed";
   }

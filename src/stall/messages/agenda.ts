@@ -19,6 +19,9 @@ export function nextDue(unit: UnitOfWork, now: Instant): Instant | null {
   if (hold !== undefined) due.push(hold.at);
   const toPay = state.orderIndex.toPay.at(0);
   if (toPay !== undefined && state.menu !== null) due.push(toPay.at + state.menu.rules.payMinutes * MINUTE);
+  const toClaim = state.orderIndex.toClaim.at(0);
+  if (toClaim !== undefined && state.menu !== null)
+    due.push(toClaim.at + state.menu.rules.claimMinutes * MINUTE);
   const text = nextTextDue(unit, now);
   if (text !== null) due.push(text);
   const erase = eraseAt(unit);

@@ -18,6 +18,7 @@ import { conversationOf, remember } from "./kept-turns.ts";
 import { tell } from "./notices.ts";
 import { counterFor, type Doing } from "./ordering-port.ts";
 import { dropQueued, queueText } from "./text-queue.ts";
+import { noteAddress } from "./unclaimed.ts";
 
 export type Spoken = {
   readonly id: string;
@@ -28,6 +29,8 @@ export type Spoken = {
   /** The number it came from; null on the web. */
   readonly phone: PhoneNumber | null;
   readonly language?: Language;
+  /** Keyed hash of the address it came from on the web. */
+  readonly address?: string;
   readonly chance: number;
 };
 
@@ -80,11 +83,13 @@ export function hear(unit: UnitOfWork, given: Spoken, now: Instant): Heard | Wri
     chance: spoken.chance,
     fresh,
     instead,
+    ...(spoken.address === undefined ? {} : { address: spoken.address }),
   } as const;
   const counter = counterFor(unit, menu, speaker, doing);
   const language = spoken.language === undefined ? {} : { language: spoken.language };
   const turn = converse(counter, before.talk, { text: spoken.text, channel: wording, ...language });
   const placed = doing.events.findLast((event) => event.type === "placed")?.order.number ?? null;
+  if (placed !== null && spoken.address !== undefined) noteAddress(unit, placed, spoken.address);
   const optedOut = turn.optOut === true ? true : turn.optIn === true ? false : person.optedOut;
   // Confirming a number changed it.
   const since = unit.people.person(customer);

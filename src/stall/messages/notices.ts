@@ -5,7 +5,7 @@ import { type Notice, notify } from "../../chat/wording/notices.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
 import type { Order, StallEvent } from "../state/facts.ts";
-import { stageOf } from "../state/orders.ts";
+import { isOutside, stageOf } from "../state/orders.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { conversationOf } from "./kept-turns.ts";
 import { chatOrder, counterFor } from "./ordering-port.ts";
@@ -62,6 +62,8 @@ function kindOf({ state }: UnitOfWork, event: StallEvent): Kind | null {
   }
 }
 
+const WHY_DROPPED = { "to-pay": "unpaid", "to-claim": "unclaimed", "in-line": "stock-gone" } as const;
+
 function noticeOf(menu: Menu, telling: Telling, chat: ChatOrder): Notice {
   const { order, kind } = telling;
   const tracked = menu.rules.payment !== "not-tracked";
@@ -76,7 +78,7 @@ function noticeOf(menu: Menu, telling: Telling, chat: ChatOrder): Notice {
       return {
         kind,
         order: chat,
-        why: order.jobs.some(({ stage }) => stage === "to-pay") ? "unpaid" : "stock-gone",
+        why: WHY_DROPPED[order.jobs.find(isOutside)?.stage ?? "in-line"],
       };
     case "paid":
       return { kind, order: chat };

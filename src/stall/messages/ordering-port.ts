@@ -17,6 +17,7 @@ import { bill } from "../stock/bill.ts";
 import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "../stock/offers.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { confirmNumber, ordersOf, ownerFor } from "./confirm-number.ts";
+import { unclaimedAt } from "./unclaimed.ts";
 
 /** What one customer's turn did, beside what was said. */
 export type Doing = { readonly events: StallEvent[] };
@@ -50,6 +51,8 @@ type Speaker = {
   readonly fresh: boolean;
   /** Whether the customer was just told that something is gone. */
   readonly instead: boolean;
+  /** Keyed hash of the address this turn came from on the web. */
+  readonly address?: string;
 };
 
 /** A counter for one turn of one customer; what it carries out is added to `doing`. */
@@ -103,14 +106,26 @@ export function counterFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, doing
       const asked = doing.events.some(({ type }) => type === "asked");
       const wish = { first: speaker.fresh && !asked, instead: speaker.instead };
       const owner = "number" in request ? ownerFor(unit, customer, request.number) : customer;
-      return carryOut(commandFor(request, { customer, owner, takenBy, chance, wish }));
+      const command = commandFor(request, { customer, owner, takenBy, chance, wish });
+      const { address } = speaker;
+      return carryOut(
+        command.type === "place" && address !== undefined
+          ? { ...command, unclaimedAtAddress: unclaimedAt(unit, address).garments }
+          : command,
+      );
     },
     pickupWords: PICKUP_WORD_SET,
     confirmNumber: (number, word) => {
       const { phone, number: hash = customer } = speaker;
       if (phone === undefined) return { done: false, why: "does-not-fit" };
       const confirmed = confirmNumber(unit, { customer, phone, number: hash }, number, word);
-      return confirmed.done ? { done: true, order: chatOrder(unit, menu, confirmed.order, now) } : confirmed;
+      if (!confirmed.done) return confirmed;
+      // Whoever texts an order's code is a customer: the order is claimed.
+      carryOut({ type: "claim", number });
+      return {
+        done: true,
+        order: chatOrder(unit, menu, state.order(number) ?? confirmed.order, now),
+      };
     },
   };
 }

@@ -70,6 +70,10 @@ export type Command =
       readonly lines: readonly WantedLine[];
       readonly asks: readonly number[];
       readonly wish?: Wish;
+      /** Garments of the same address on the web that nobody has come for yet. */
+      readonly unclaimedAtAddress?: number;
+      /** From somebody unknown: what is refused is no ask of a customer's, or anybody could make up demand. */
+      readonly unknown?: true;
       /** In [0, 1): picks the pickup word. */
       readonly chance: number;
       readonly paper?: { readonly number: number; readonly takenAt: Instant };
@@ -83,6 +87,10 @@ export type Command =
       readonly amount?: number;
     }
   | { readonly type: "unpay"; readonly number: number }
+  /** Somebody is here for an order from the web, or has texted its code. */
+  | { readonly type: "claim"; readonly number: number }
+  /** Lets web orders in without limit for a while, or no longer. */
+  | { readonly type: "lift-claims"; readonly minutes: number | null }
   /** The next garment for a press, or the very one that was kept aside for it. */
   | { readonly type: "pull"; readonly press: PressId; readonly job?: JobId; readonly at?: Instant }
   /** Keeps up to so many jobs aside for a press from now on; fewer than before gives the others back. */
@@ -143,6 +151,7 @@ export type FloorCommand = Extract<
       | "pause"
       | "resume"
       | "keep-open"
+      | "lift-claims"
       | "set-hands"
       | "keep-aside"
       | "press-down"

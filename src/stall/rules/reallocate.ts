@@ -22,7 +22,8 @@ function giveBack(state: StallState, piece: PieceKey): StallEvent | undefined {
       return { type: "released", customer: hold.customer, reason: "gone" };
     }
   }
-  for (const { key } of [...state.orderIndex.toPay].reverse()) {
+  const outside = [...[...state.orderIndex.toClaim].reverse(), ...[...state.orderIndex.toPay].reverse()];
+  for (const { key } of outside) {
     const order = state.order(Number(key));
     if (order !== undefined && needed(order.lines).has(piece)) {
       return { type: "closed", number: order.number, as: "dropped" };

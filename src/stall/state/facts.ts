@@ -60,6 +60,8 @@ export type Turn = number;
 
 type JobAt =
   | { readonly stage: "to-pay" }
+  /** Outside the line until somebody comes to the counter, pays, or texts the order's code. */
+  | { readonly stage: "to-claim" }
   | { readonly stage: "waiting"; readonly turn: Turn; readonly overtaken: number }
   /** Lacks a blank or a transfer: keeps its turn, promises nothing. */
   | { readonly stage: "short"; readonly turn: Turn; readonly overtaken: number }
@@ -123,6 +125,8 @@ export type Order = {
   readonly giveBack?: number;
   /** What of that has been handed back. */
   readonly gaveBack?: number;
+  /** Set for an order from the web: whether somebody came for it, or texted its code. Absent in earlier orders. */
+  readonly claimed?: boolean;
   readonly closed: Closed | null;
   /** What became of the text that says it is ready, as far as is known; "failed": the crew calls it out. */
   readonly told: "delivered" | "failed" | null;
@@ -182,6 +186,10 @@ export type StallEvent =
       readonly dueBy: Instant;
       readonly turn: Turn;
     }
+  /** Somebody came for a web order, or texted its code; one that was outside the line joins it. */
+  | { readonly type: "claimed"; readonly number: number; readonly dueBy: Instant; readonly turn: Turn }
+  /** Web orders are not limited until then; null: they are again. */
+  | { readonly type: "claims-lifted"; readonly until: Instant | null }
   /** The payment is taken back; where payment comes first, the order leaves the line as well. */
   | { readonly type: "unpaid"; readonly number: number; readonly leavesLine: boolean }
   | {

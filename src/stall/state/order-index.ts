@@ -6,7 +6,7 @@ import type { Platen } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
 import { Promises, piecesOf } from "./counts.ts";
 import type { Hold, Order, PieceKey, Turn } from "./facts.ts";
-import { lineOf, stageOf, turnOf } from "./orders.ts";
+import { isOutside, isUnclaimed, lineOf, stageOf, turnOf } from "./orders.ts";
 import { type WorkClass, workClass } from "./pace.ts";
 
 /** A garment's place: which one, and what it needs to be pressed. */
@@ -27,7 +27,7 @@ const byTime = (one: Dated, other: Dated): number =>
 /** All that is worked out from the open orders and the holds, kept up to date with each change of one. */
 export class OrderIndex {
   readonly promises = new Promises();
-  /** The part of the promises that unpaid web customers hold. */
+  /** The part of the promises that web customers hold who have not come, paid, or texted their code. */
   readonly webPromises = new Promises();
   readonly waiting: Readonly<Record<Platen, SortedList<Placed, Spot>>> = {
     flat: new SortedList<Placed, Spot>(byTurn),
@@ -40,6 +40,9 @@ export class OrderIndex {
   /** Orders in line or on a press, by turn: the place of an order is how many stand before it. */
   readonly underWay = new SortedList<Spot>(byTurn);
   readonly toPay = new SortedList<Dated>(byTime);
+  readonly toClaim = new SortedList<Dated>(byTime);
+  /** Orders from the web that nobody has come for, in line or not. */
+  readonly unclaimed = new SortedList<Dated>(byTime);
   readonly ready = new SortedList<Dated>(byTime);
   readonly holds = new SortedList<Dated>(byTime);
   /** Garments of each class of work that wait, those kept aside included. */
@@ -98,10 +101,10 @@ export class OrderIndex {
     for (const job of order.jobs) {
       const line = lineOf(order, job);
       if (job.stage !== "short" && job.stage !== "pressed") {
-        const web = order.takenBy === "web" && order.paid === null;
+        const web = isUnclaimed(order);
         for (const piece of piecesOf(line)) this.#add(piece, sign, web);
       }
-      if (job.stage === "to-pay" || job.stage === "pressed") continue;
+      if (isOutside(job) || job.stage === "pressed") continue;
       const work = workClass(line.platen, line.kind);
       const placed: Placed = { turn: job.turn, number: order.number, n: job.n, work };
       if (job.stage === "pressing") {
@@ -132,7 +135,9 @@ export class OrderIndex {
     const key = String(order.number).padStart(6, "0");
     const put = <T>(list: SortedList<T>, item: T): void => (sign === 1 ? list.add(item) : list.remove(item));
     const stage = stageOf(order);
+    if (isUnclaimed(order)) put(this.unclaimed, { at: order.placedAt, key });
     if (stage === "to-pay") put(this.toPay, { at: order.placedAt, key });
+    else if (stage === "to-claim") put(this.toClaim, { at: order.placedAt, key });
     else if (stage === "ready") put(this.ready, { at: order.readyAt ?? order.placedAt, key });
     else {
       const turn = turnOf(order);

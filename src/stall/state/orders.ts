@@ -2,10 +2,19 @@
 import type { OrderStage } from "../../model/orders/order.ts";
 import type { Job, Line, Order } from "./facts.ts";
 
+/** A garment that is not in line: its order is to be paid or claimed first. */
+export const isOutside = (job: Job): job is Extract<Job, { readonly stage: "to-pay" | "to-claim" }> =>
+  job.stage === "to-pay" || job.stage === "to-claim";
+
+/** Whether an order is from the web and nobody has come for it, paid it, or texted its code. */
+export const isUnclaimed = ({ takenBy, paid, claimed }: Order): boolean =>
+  takenBy === "web" && paid === null && claimed !== true;
+
 /** The stage of an order: how it was closed, else what its jobs say. */
 export function stageOf(order: Order): OrderStage {
   if (order.closed !== null) return order.closed.as;
-  if (order.jobs.some((job) => job.stage === "to-pay")) return "to-pay";
+  const outside = order.jobs.find(isOutside);
+  if (outside !== undefined) return outside.stage;
   if (order.jobs.every((job) => job.stage === "pressed")) return "ready";
   return order.jobs.some((job) => job.stage === "pressing" || job.stage === "pressed")
     ? "pressing"
@@ -48,11 +57,11 @@ export function shortOf(order: Order) {
   return { shortGarments: jobs.length, short };
 }
 
-/** The turn of an order: that of its foremost garment; null while it is to be paid. */
+/** The turn of an order: that of its foremost garment; null while it is outside the line. */
 export function turnOf(order: Order): number | null {
   let first: number | null = null;
   for (const job of order.jobs) {
-    if (job.stage === "to-pay") return null;
+    if (isOutside(job)) return null;
     if (first === null || job.turn < first) first = job.turn;
   }
   return first;

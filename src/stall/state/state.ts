@@ -28,6 +28,8 @@ export type Desk = {
   readonly lastOrders: Instant | null;
   /** Whether orders from the web are taken just now. */
   readonly webOrders: boolean;
+  /** Until when the crew lets web orders in without limit; absent or null: they are limited. */
+  readonly claimsLiftedUntil?: Instant | null;
   /** How often the menu was set; absent before the first. */
   readonly menuVersion?: number;
   /** What the crew took off the menu: nothing new is promised of it. */

@@ -31,6 +31,8 @@ export type Person = {
 
 /** What is known of people at one order. */
 export type AtOrder = {
+  /** Keyed hash of the address a web order came from: counts what one address has in line unclaimed. */
+  readonly address?: string;
   /** Keyed hash of a number typed on the web: nothing is sent to it before it has texted the order's code. */
   readonly given?: CustomerId;
   /** The number that texted the code; the order's texts go there. */

@@ -151,6 +151,10 @@ export class Crews {
         return onOrder({ type: "pay", number, tender: random.pick(["cash", "card"] as const) });
       case "unpay":
         return onOrder({ type: "unpay", number });
+      case "claim":
+        return onOrder({ type: "claim", number });
+      case "lift-claims":
+        return onFloor({ type: "lift-claims", minutes: random.pick([null, 1, 60]) });
       case "leave-out":
         return onOrder({ type: "leave-out", number: this.#shortOne(orders, random) ?? number });
       case "give-back":

@@ -91,7 +91,10 @@ export class Customers {
     } as unknown as Parameters<InstanceType<typeof import("./house.ts").OpenStall>["place"]>[1]["command"]; // plain ids
     const generation = kind === "web-order" ? null : this.#crews.generation(stall);
     const phone = random.chance(0.2) ? phoneOf(random.below(this.#crowd)) : null;
-    const given = { name: null, phone, number: null, generation };
+    // Few addresses, so that some have more garments in line than one may have unclaimed.
+    const address = generation === null ? `address ${random.below(3)}` : null;
+    const isUnknown = generation === null && random.chance(0.5);
+    const given = { name: null, phone, number: null, address, isUnknown, generation };
     const watch = this.#house.watch(stall);
     this.#crews.write<PlacedReply>(
       stall,
@@ -113,7 +116,7 @@ export class Customers {
     const who = random.below(6);
     const customer = idFor(`web ${stall} ${who}`);
     const text = random.pick([...GARMENTS, ...GARMENTS, "yes", "yes", "yes", "menu", "status", "no"]);
-    const said = { id: `w${index}`, text, customer, phone: null };
+    const said = { id: `w${index}`, text, customer, phone: null, address: `address ${who % 3}` };
     const cell = this.#house.stall(stall);
     const copies = random.chance(0.2) ? 2 : 1;
     let first: readonly string[] | null = null;

@@ -84,6 +84,8 @@ export function menuFor(random: Random): Menu {
       holdMinutes: random.pick([1, 3]),
       payMinutes: random.pick([3, 20]),
       webHoldPercent: random.pick([20, 60]),
+      unclaimedGarments: random.pick([1, 6]),
+      claimMinutes: random.pick([5, 15]),
       readyTextSeconds: random.pick([0, 10]),
       lookAhead: random.pick([1, 6]),
       overtakenMost: random.pick([0, 3]),

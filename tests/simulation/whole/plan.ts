@@ -13,6 +13,8 @@ export const CREW_ACTS = [
   "unfinish",
   "pay",
   "unpay",
+  "claim",
+  "lift-claims",
   "leave-out",
   "give-back",
   "close",

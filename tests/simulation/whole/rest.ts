@@ -73,6 +73,10 @@ function workOff(stall: StallId, round: number, crews: Crews): void {
         crews.write(stall, id(`${number}-${n}`), (object, key) =>
           object.onJob(generation, key, { type: "finish", job: `${number}-${n}` as never }),
         );
+    if (order.claimed === false)
+      crews.write(stall, id(`claim ${number}`), (object, key) =>
+        object.onOrder(generation, key, { type: "claim", number }),
+      );
     if (order.paid === null)
       crews.write(stall, id(`pay ${number}`), (object, key) =>
         object.onOrder(generation, key, { type: "pay", number, tender: "cash" }),

@@ -4,7 +4,7 @@ import { z } from "zod";
 import { PressId } from "../../../model/basics/ids.ts";
 import { FloorView, Hands } from "../../../model/orders/order.ts";
 import { OffMenu } from "../../../model/orders/stock.ts";
-import { KeepAside, Undo } from "../../../model/orders/taps.ts";
+import { KeepAside, LiftClaims, Undo } from "../../../model/orders/taps.ts";
 import { crewRoute, crewWrite, stallBase } from "../../doors/crew.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
 
@@ -77,6 +77,20 @@ export const shiftRoutes = newRouter()
       const piece = "sku" in told ? (`sku:${told.sku}` as const) : (`transfer:${told.design}` as const);
       const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
         stall.onFloor(generation, key, { type: "set-off-menu", piece, off: told.off }),
+      );
+      return answer.pass ? c.json(answer.value, 200) : answer.response;
+    },
+  )
+  .openapi(
+    stallRoute(
+      "lift-claims",
+      LiftClaims,
+      "Let web orders in without limit for a while; null limits them again",
+    ),
+    async (c) => {
+      const { minutes } = c.req.valid("json");
+      const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
+        stall.onFloor(generation, key, { type: "lift-claims", minutes }),
       );
       return answer.pass ? c.json(answer.value, 200) : answer.response;
     },

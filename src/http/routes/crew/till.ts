@@ -75,6 +75,20 @@ export const tillRoutes = newRouter()
       ? c.json({ phone: answer.value }, 200, { "Cache-Control": "no-store" })
       : answer.response;
   })
+  .openapi(
+    orderRoute(
+      "claimed",
+      z.strictObject({}),
+      "Somebody is here for an order from the web; it joins the line",
+    ),
+    async (c) => {
+      const { number, ...path } = c.req.valid("param");
+      const answer = await crewWrite(c, path, (stall, generation, key) =>
+        stall.onOrder(generation, key, { type: "claim", number }),
+      );
+      return answer.pass ? c.json(answer.value, 200) : answer.response;
+    },
+  )
   .openapi(orderRoute("paid", Payment, "The customer has paid"), async (c) => {
     const { number, ...path } = c.req.valid("param");
     const { tender, amount, by, undo } = c.req.valid("json");

@@ -22,6 +22,7 @@ import { readSender } from "../../../texting/senders.ts";
 import { settled, stallBase } from "../../doors/crew.ts";
 import { forAll, forAllAnd, onlyFor } from "../../doors/doors.ts";
 import { type Caller, caller, type Guarded, keysOf, writeKey } from "../../doors/guard.ts";
+import { networkOf } from "../../doors/networks.ts";
 import { gatewayOf } from "../../doors/web-hook.ts";
 import type { App } from "../../requests/env.ts";
 import { stallOf, versionHeaders, versionsOf } from "../../requests/objects.ts";
@@ -132,7 +133,17 @@ async function numberIn(
 
 type Given = { readonly phone: PhoneNumber; readonly number: CustomerId } | null;
 
-function placeRequest(who: Caller, request: PlaceOrder, given: Given, fresh: CustomerId): PlaceRequest {
+/** The keyed hash of the address a request comes from, as one stall counts it. */
+const addressOf = (c: Context<App>, { fair, stall }: Path): Promise<CustomerId> =>
+  keysOf(c).opaqueId(`address/${fair}/${stall}/${networkOf(c.req.header("CF-Connecting-IP"))}`);
+
+function placeRequest(
+  who: Caller,
+  request: PlaceOrder,
+  given: Given,
+  fresh: CustomerId,
+  address: string,
+): PlaceRequest {
   const { lines, paper, takenAt } = request;
   const isCrew = who.role === "crew";
   const takenBy = !isCrew ? "web" : paper === undefined ? "counter" : "paper";
@@ -151,6 +162,8 @@ function placeRequest(who: Caller, request: PlaceOrder, given: Given, fresh: Cus
     name: request.name ?? null,
     phone: given?.phone ?? null,
     number: given?.number ?? null,
+    address: isCrew ? null : address,
+    isUnknown: who.role === "stranger",
     generation: isCrew ? who.generation : null,
   };
 }
@@ -175,7 +188,10 @@ export const customerRoutes = newRouter()
     const fresh = CustomerId.parse(nanoid(22));
     const answer = settled(
       c,
-      await stallOf(c, path).place(key.value, placeRequest(who.value, request, given.value, fresh)),
+      await stallOf(c, path).place(
+        key.value,
+        placeRequest(who.value, request, given.value, fresh, await addressOf(c, path)),
+      ),
     );
     if (!answer.pass) return answer.response;
     const { customer: _customer, ...placed } = answer.value;
@@ -199,7 +215,7 @@ export const customerRoutes = newRouter()
       who.value.role === "customer"
         ? who.value.customer
         : await keys.opaqueId(`first/${path.fair}/${path.stall}/${id}`);
-    const spoken = { id, text, customer, phone: null, ...languageOf(c) };
+    const spoken = { id, text, customer, phone: null, address: await addressOf(c, path), ...languageOf(c) };
     const answer = settled(c, await stallOf(c, path).chat(spoken));
     if (!answer.pass) return answer.response;
     const replies = answer.value.replies.map((reply, index) => ({ id: `${id}-${index + 1}`, text: reply }));

@@ -12,6 +12,7 @@ export type Act =
 export type Change =
   | { readonly type: "paid"; readonly tender: Tender; readonly at: string; readonly by: string | null }
   | { readonly type: "unpaid" }
+  | { readonly type: "claimed" }
   | { readonly type: "left-out" }
   | { readonly type: "given-back"; readonly undo: boolean }
   | { readonly type: "ended"; readonly as: Ending }
@@ -56,6 +57,10 @@ export const paying = (number: number, tender: Tender, at: string, by: string | 
     by,
   });
 
+/** Somebody is here for an order from the web. */
+export const claiming = (number: number): Unsent =>
+  onOrder(number, "claimed", {}, "is here", { type: "claimed" });
+
 export const unpaying = (number: number): Unsent =>
   onOrder(number, "paid", { undo: true }, "not paid after all", { type: "unpaid" });
 
@@ -85,6 +90,7 @@ export const reopening = (number: number, was: Ending): Unsent =>
 
 export const STAGE_WORDS: Readonly<Record<OrderStage, string>> = {
   "to-pay": "to be paid",
+  "to-claim": "not here yet, not in line",
   waiting: "waiting",
   pressing: "on the press",
   ready: "ready",
@@ -97,7 +103,7 @@ export const STAGE_WORDS: Readonly<Record<OrderStage, string>> = {
 
 /** The stages that are worth offering each ending in; what may really be done is the stall's to say. */
 export const ENDS_FROM: Readonly<Record<Exclude<Ending, "collected">, readonly OrderStage[]>> = {
-  dropped: ["to-pay", "waiting", "pressing", "ready"],
+  dropped: ["to-pay", "to-claim", "waiting", "pressing", "ready"],
   refunded: ["waiting", "pressing", "ready", "collected", "dropped"],
   exchanged: ["ready", "collected"],
   uncollected: ["ready"],

@@ -1,4 +1,5 @@
 /** The counter: polls the queue for what is ready, keeps the menu fresh, and sends what the crew keys in. */
+import { nanoid } from "nanoid";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
 import type { CrewOrderView, PlacedOrder, QueueView } from "../../../model/orders/order.ts";
@@ -18,6 +19,7 @@ import { type KnownOrders, knownOrders } from "./known-orders.ts";
 import { readyAfter, withTapsOn } from "./on-order.ts";
 import { pad } from "./pad.ts";
 import { slip } from "./slip.ts";
+import { isLifted, showUnclaimed } from "./unclaimed.ts";
 
 const BUSY = "#place, #add, #undo, #hand-over button, #pay button, #ends button";
 
@@ -91,6 +93,7 @@ function run({ api, place }: Crew): void {
     if (seen !== null) {
       showReady(seen.queue, readyAfter(seen.queue.ready, acts));
       showRest(seen.queue);
+      showUnclaimed(seen.queue, (number) => void openOrder(number));
     }
     if (onCounter !== null) onDesk.show(withTapsOn(onCounter, acts));
     for (const button of document.querySelectorAll<HTMLButtonElement>(BUSY)) button.disabled = writes.busy();
@@ -169,6 +172,14 @@ function run({ api, place }: Crew): void {
     showTapped();
   }
 
+  byId("lift-claims").addEventListener("click", () => {
+    const lifted = isLifted(seen?.queue ?? null);
+    const body = { minutes: lifted ? null : 60 };
+    void api("/lift-claims", { method: "POST", body, once: nanoid() }).then((reply) => {
+      notice(reply.status === 200 ? null : detailOf(reply));
+      polling.now();
+    });
+  });
   byId("to-take").addEventListener("click", () => turnTo("take"));
   byId("to-desk").addEventListener("click", () => turnTo("desk"));
   byId("find-form").addEventListener("submit", (event) => {

@@ -7,6 +7,7 @@ import { byId } from "../kit/dom.ts";
 import { local } from "../kit/texts-kept.ts";
 import {
   type Act,
+  claiming,
   ENDS_FROM,
   type Ending,
   ending,
@@ -61,7 +62,13 @@ export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk 
             : `Give back ${moneyWords(sum - amount, currency)}.`;
   };
 
-  function showWays({ number, stage, paid, word, total, jobs, giveBack, gaveBack }: CrewOrderView): void {
+  function showWays(shown: CrewOrderView): void {
+    const { number, stage, paid, word, total, jobs, giveBack, gaveBack } = shown;
+    byId("claim").hidden = !shown.unclaimed;
+    byId("claim-means").textContent =
+      stage === "to-claim"
+        ? "It came from the web and is not in line. Tap “Is here” when its customer stands here."
+        : "It came from the web. Tap “Is here” when its customer stands here.";
     const tracked = (menu()?.rules.payment ?? "not-tracked") !== "not-tracked";
     const open = !isEnding(stage);
     byId("pay").hidden = !(tracked && open && paid === null);
@@ -113,6 +120,8 @@ export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk 
       withOrder((shown) => ask(shown, as)),
     );
   }
+  onTap("claim-yes", ({ number }) => send(claiming(number)));
+  onTap("claim-free", (shown) => ask(shown, "dropped"));
   onTap("hand-right", ({ number, word }) => send(handingOver(number, word)));
   onTap("hand-without", ({ number }) => send(handingOver(number, null)));
   onTap("hand-wrong", () => {

@@ -2,12 +2,21 @@
 import type { CrewOrderView } from "../../../model/orders/order.ts";
 import type { Act, Change } from "./acts.ts";
 
+/** The order once it has been paid or claimed: in line, if it was outside. */
+const inLine = (order: CrewOrderView): CrewOrderView => ({
+  ...order,
+  unclaimed: false,
+  stage: order.stage === "to-pay" || order.stage === "to-claim" ? "waiting" : order.stage,
+});
+
 function changed(order: CrewOrderView, change: Change): CrewOrderView {
   switch (change.type) {
     case "paid": {
       const paid = { tender: change.tender, amount: order.total, at: change.at };
-      return { ...order, paid, paidTo: change.by, stage: order.stage === "to-pay" ? "waiting" : order.stage };
+      return { ...inLine(order), paid, paidTo: change.by };
     }
+    case "claimed":
+      return order.stage === "to-pay" ? { ...order, unclaimed: false } : inLine(order);
     case "left-out":
       return { ...order, jobs: order.jobs.filter(({ stage }) => stage !== "short") };
     case "given-back":

@@ -63,6 +63,7 @@ const en: PageWords = {
   wait: (minutes) => `about ${minutes} min`,
   stages: {
     "to-pay": "Pay at the stall, then it joins the line",
+    "to-claim": "Kept for you. Come to the stall, then it joins the line",
     waiting: "In line",
     pressing: "On the press now",
     ready: "Ready. Come and get it!",
@@ -117,6 +118,7 @@ const es: PageWords = {
   wait: (minutes) => `unos ${minutes} min`,
   stages: {
     "to-pay": "Paga en el puesto y entra en la fila",
+    "to-claim": "Apartado para ti. Ven al puesto y entra en la fila",
     waiting: "En la fila",
     pressing: "Se estampa ahora",
     ready: "Listo. ¡Ven por él!",

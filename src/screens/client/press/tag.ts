@@ -86,6 +86,7 @@ function garmentTag(job: JobView, notes: TagNotes): readonly HTMLElement[] {
         job.garments === 1 ? "the only garment" : `garment ${n} of ${job.garments}`,
         element("br"),
         job.dueBy === null ? null : `by ${timeOfDay(job.dueBy)}`,
+        job.unclaimed ? element("strong", {}, " Web order, nobody came yet") : null,
       ),
     ),
     element(

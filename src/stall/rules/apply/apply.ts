@@ -4,7 +4,7 @@ import { happenedAt } from "../../line/late-taps.ts";
 import { NOTHING_COUNTED, needed, onHand, usedOf } from "../../state/counts.ts";
 import type { Closed, Job, Order, PieceKey, StallEvent } from "../../state/facts.ts";
 import { openingAt } from "../../state/opening.ts";
-import { garmentsOf } from "../../state/orders.ts";
+import { garmentsOf, stageOf } from "../../state/orders.ts";
 import { orderKey, type StallState } from "../../state/state.ts";
 import { crowdTold, dayClosed, dayReopened, noteAsk, passersByCounted } from "./account.ts";
 import { stirred } from "./affected-pieces.ts";
@@ -45,6 +45,10 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return placed(state, event.order);
     case "paid":
       return paid(state, event, at);
+    case "claimed":
+      return claimed(state, event, at);
+    case "claims-lifted":
+      return state.setDesk({ ...state.desk, claimsLiftedUntil: event.until });
     case "unpaid":
       return unpaid(state, event, at);
     case "pulled":
@@ -191,11 +195,22 @@ function paid(
   const order = openOrder(state, number);
   const payment = { tender, amount, at };
   noteSale(state, order, { ...order, paid: payment }, at);
-  if (order.waitsFrom !== null) return setOrder(state, { ...order, paid: payment });
+  setOrder(state, joined({ ...order, paid: payment }, dueBy, turn, at));
+}
+
+function claimed(state: StallState, { number, dueBy, turn }: EventOf<"claimed">, at: Instant): void {
+  const order: Order = { ...openOrder(state, number), claimed: true };
+  // What is to be paid first stays outside the line.
+  setOrder(state, stageOf(order) === "to-pay" ? order : joined(order, dueBy, turn, at));
+}
+
+/** The order in line: where it was, or at the end if it was outside. */
+function joined(order: Order, dueBy: Instant, turn: number, at: Instant): Order {
+  if (order.waitsFrom !== null) return order;
   const jobs = order.jobs.map(
     (job): Job => ({ ...bare(job, at), stage: "waiting", turn: turn + job.n, overtaken: 0 }),
   );
-  setOrder(state, { ...order, paid: payment, jobs, waitsFrom: at, dueBy });
+  return { ...order, jobs, waitsFrom: at, dueBy };
 }
 
 function unpaid(state: StallState, { number, leavesLine }: EventOf<"unpaid">, at: Instant): void {

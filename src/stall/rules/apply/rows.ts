@@ -5,7 +5,7 @@ import type { SpoilReason } from "../../../model/orders/taps.ts";
 import { type Bucket, bucketKey, EMPTY_BUCKET } from "../../../time/bucket.ts";
 import type { Instant } from "../../../time/instants.ts";
 import type { Job, Order, PieceKey } from "../../state/facts.ts";
-import { jobOf, withJob } from "../../state/orders.ts";
+import { isOutside, jobOf, withJob } from "../../state/orders.ts";
 import { orderKey, type PressState, type StallState } from "../../state/state.ts";
 import { changePiece, noteSpoiled } from "./daybook.ts";
 
@@ -63,7 +63,7 @@ export const bare = (job: Job, at: Instant) => ({ n: job.n, line: job.line, sinc
 
 /** Where in line a job stands, to be kept when its stage changes. */
 export function rank(job: Job): { readonly turn: number; readonly overtaken: number } {
-  if (job.stage === "to-pay") throw new Error("a garment that is not paid for has no turn");
+  if (isOutside(job)) throw new Error(`a garment that is ${job.stage} has no turn`);
   return { turn: job.turn, overtaken: job.stage === "pressed" ? 0 : job.overtaken };
 }
 

@@ -7,7 +7,7 @@ import type { Instant } from "../../../time/instants.ts";
 import { quoteMinutes } from "../../line/quote.ts";
 import { piecesOf } from "../../state/counts.ts";
 import type { Closed, Order, PieceKey, StallEvent } from "../../state/facts.ts";
-import { lineOf, stageOf } from "../../state/orders.ts";
+import { isOutside, isUnclaimed, lineOf, stageOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Command, type Decision, refuse } from "../commands.ts";
 import { TURNS_PER_ORDER } from "./ordering.ts";
@@ -27,7 +27,7 @@ const FINISHED: ReadonlySet<OrderStage> = new Set([
 /** The stages an order may be in to end in each way. */
 const MAY_END: Readonly<Record<Closed["as"], readonly OrderStage[]>> = {
   collected: ["ready"],
-  dropped: ["to-pay", "waiting", "pressing", "ready"],
+  dropped: ["to-pay", "to-claim", "waiting", "pressing", "ready"],
   uncollected: ["ready"],
   // A paid order that its customer gave up still has its money to be given back.
   refunded: ["waiting", "pressing", "ready", "collected", "dropped"],
@@ -47,6 +47,15 @@ export function pay(
   const turn = (state.version + 1) * TURNS_PER_ORDER;
   const sum = amount ?? order.total;
   return accept({ type: "paid", number, tender, amount: sum, dueBy, turn });
+}
+
+/** Somebody is here for a web order, or has texted its code: it is in line from now on, if it was not. */
+export function claim(state: StallState, menu: Menu, { number }: Of<"claim">, now: Instant): Decision {
+  const order = state.order(number);
+  if (order === undefined) return refuse(missing(state, number));
+  if (!isUnclaimed(order)) return accept();
+  const dueBy = now + quoteMinutes(state, menu, order.lines, now) * MINUTE;
+  return accept({ type: "claimed", number, dueBy, turn: (state.version + 1) * TURNS_PER_ORDER });
 }
 
 export function unpay(state: StallState, menu: Menu, { number }: Of<"unpay">): Decision {
@@ -84,7 +93,8 @@ export function close(state: StallState, menu: Menu, command: Of<"close">): Deci
   }
   const stage = stageOf(order);
   // A customer may give up what is not begun; a garment on the press is the crew's to decide on.
-  const may: readonly OrderStage[] = command.byCustomer === undefined ? MAY_END[as] : ["to-pay", "waiting"];
+  const may: readonly OrderStage[] =
+    command.byCustomer === undefined ? MAY_END[as] : ["to-pay", "to-claim", "waiting"];
   if (!may.includes(stage)) return refuse(wrongStage(`order ${number}`, stage, may.join(" or ")));
   if (command.word !== undefined && command.word.toLowerCase() !== order.word)
     return refuse({ code: "wrong-word" });
@@ -122,7 +132,7 @@ function withStock(state: StallState, order: Order, reopened: StallEvent): Decis
     if (job.stage === "pressed" || job.stage === "short") continue;
     const pieces = piecesOf(lineOf(order, job));
     const free = pieces.every((piece) => state.free(piece) - (taken.get(piece) ?? 0) >= 1);
-    if (!free && job.stage === "to-pay") return refuse(wrongStage(`order ${number}`, "sold out", "in stock"));
+    if (!free && isOutside(job)) return refuse(wrongStage(`order ${number}`, "sold out", "in stock"));
     if (!free) short.push({ type: "fell-short", number, n: job.n });
     else for (const piece of pieces) taken.set(piece, (taken.get(piece) ?? 0) + 1);
   }

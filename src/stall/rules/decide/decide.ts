@@ -7,7 +7,7 @@ import { stageOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Command, type Decision, refuse, wishMarks } from "../commands.ts";
 import { account } from "./accounting.ts";
-import { close, giveBack, pay, reopen, unpay } from "./closing.ts";
+import { claim, close, giveBack, pay, reopen, unpay } from "./closing.ts";
 import { keepOpen } from "./intake.ts";
 import { leaveOut } from "./leaving-out.ts";
 import { hold, place, release } from "./ordering.ts";
@@ -48,6 +48,13 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return pay(state, menu, command, now);
     case "unpay":
       return unpay(state, menu, command);
+    case "claim":
+      return claim(state, menu, command, now);
+    case "lift-claims":
+      return accept({
+        type: "claims-lifted",
+        until: command.minutes === null ? null : now + command.minutes * MINUTE,
+      });
     case "pull":
       return pull(state, menu, command, now);
     case "keep-aside":
@@ -135,6 +142,11 @@ export function overdue(state: StallState, now: Instant): readonly StallEvent[] 
   const payWithin = (state.menu?.rules.payMinutes ?? 0) * MINUTE;
   for (const { at, key } of state.orderIndex.toPay) {
     if (at + payWithin > now) break;
+    events.push({ type: "closed", number: Number(key), as: "dropped" });
+  }
+  const claimWithin = (state.menu?.rules.claimMinutes ?? 0) * MINUTE;
+  for (const { at, key } of state.orderIndex.toClaim) {
+    if (at + claimWithin > now) break;
     events.push({ type: "closed", number: Number(key), as: "dropped" });
   }
   const lastOrders = state.menu === null ? null : lastOrdersDue(state, state.menu, now);

@@ -64,8 +64,8 @@ function uncovered(
 }
 
 /**
- * Whether unpaid web customers would set aside more than their share of a piece. Anybody can make any
- * number of web customers; without a limit a few pranks would empty the shelf.
+ * Whether unclaimed web customers would set aside more than their share of a piece. Anybody can make any number of web
+ * customers; without a limit a few pranks would empty the stall.
  */
 function overWebShare(
   state: StallState,
@@ -83,6 +83,15 @@ function overWebShare(
     return others + pieces > most && others > 0;
   });
 }
+
+/** Whether the crew lets web orders in without limit just now. */
+const isLifted = ({ desk }: StallState, now: Instant): boolean => (desk.claimsLiftedUntil ?? 0) > now;
+
+/** Whether an order from the web has to be claimed before it joins the line: its address has enough garments there. */
+const isToClaim = (state: StallState, menu: Menu, command: Of<"place">, now: Instant): boolean =>
+  command.takenBy === "web" &&
+  !isLifted(state, now) &&
+  (command.unclaimedAtAddress ?? 0) + garmentsOf(command.lines) > menu.rules.unclaimedGarments;
 
 const isHeld = (line: Line, hold: Hold | undefined): boolean =>
   hold?.lines.some(
@@ -124,8 +133,7 @@ function obstacle(
   }
   if (takenBy !== "web") return undefined;
   if (!rules.webOrders || !state.desk.webOrders) return { code: "web-off" };
-  if (rules.payment !== "not-tracked" && overWebShare(state, menu, lines, hold))
-    return { code: "web-share", left: [] };
+  if (!isLifted(state, now) && overWebShare(state, menu, lines, hold)) return { code: "web-share", left: [] };
   return undefined;
 }
 
@@ -201,25 +209,27 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
   }
   const refusal = obstacle(state, menu, lines, command.takenBy, before, now);
   const asked = asks(lines, command.asks, refusal, command.wish);
-  if (refusal !== undefined) return refuse(refusal, ...asked);
+  if (refusal !== undefined) return refuse(refusal, ...(command.unknown === true ? [] : asked));
 
   const number = paper?.number ?? state.desk.nextNumber;
   const payFirst = rules.payment === "before-pressing";
   const placedAt = Math.min(paper?.takenAt ?? command.takenAt ?? now, now);
   const turn = (state.version + 1) * TURNS_PER_ORDER;
+  const outside = payFirst ? "to-pay" : isToClaim(state, menu, command, now) ? "to-claim" : null;
   const order: Order = {
     number,
     word: pickupWord(command.chance, (word) => (state.orderIndex.words.get(word) ?? 0) > 0),
     customer: command.customer,
     takenBy: command.takenBy,
     lines,
-    jobs: jobsOf(lines, now, payFirst ? null : turn),
+    jobs: jobsOf(lines, now, outside ?? turn),
     placedAt,
-    waitsFrom: payFirst ? null : placedAt,
-    dueBy: payFirst ? null : now + quoteMinutes(state, menu, lines, now) * MINUTE,
+    waitsFrom: outside === null ? placedAt : null,
+    dueBy: outside === "to-pay" ? null : now + quoteMinutes(state, menu, lines, now) * MINUTE,
     readyAt: null,
     ...bill(lines, rules),
     paid: null,
+    ...(command.takenBy === "web" ? { claimed: false } : {}),
     closed: null,
     told: null,
     toldLate: false,
@@ -227,13 +237,13 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
   return accept(...asked, { type: "placed", order });
 }
 
-/** One job a garment, in the order of the lines; with a turn they are in line, without one to be paid. */
-function jobsOf(lines: readonly Line[], since: Instant, turn: number | null): readonly Job[] {
+/** One job a garment, in the order of the lines: in line with a turn, or outside it. */
+function jobsOf(lines: readonly Line[], since: Instant, at: number | "to-pay" | "to-claim"): readonly Job[] {
   const lineOfEach = lines.flatMap((line, index) => Array.from({ length: line.quantity }, () => index));
   return lineOfEach.map((line, index): Job => {
     const n = index + 1;
-    return turn === null
-      ? { n, line, since, stage: "to-pay" }
-      : { n, line, since, stage: "waiting", turn: turn + n, overtaken: 0 };
+    return typeof at === "string"
+      ? { n, line, since, stage: at }
+      : { n, line, since, stage: "waiting", turn: at + n, overtaken: 0 };
   });
 }

@@ -25,6 +25,7 @@ function stub(job: JobView, platen: string | null): HTMLElement {
 function countsLine({ counts }: QueueView): string {
   const parts = [`${counts.waiting} waiting`, `${counts.pressing} pressing`, `${counts.ready} ready`];
   if (counts.short > 0) parts.push(`${counts.short} short`);
+  if ((counts.toClaim ?? 0) > 0) parts.push(`${counts.toClaim} to claim`);
   if (counts.toPay > 0) parts.push(`${counts.toPay} to pay`);
   return parts.join(" · ");
 }

@@ -187,8 +187,19 @@ export const RULE_GROUPS: readonly (readonly [legend: string, fields: readonly F
       },
       {
         pointer: "#/rules/webHoldPercent",
-        label: "Most of the free stock that unpaid web orders may take",
+        label: "Most of the free stock that web orders may hold before anybody comes",
         unit: "%",
+        takes: "figure",
+      },
+      {
+        pointer: "#/rules/unclaimedGarments",
+        label: "Most garments one address has in line before anybody comes",
+        takes: "figure",
+      },
+      {
+        pointer: "#/rules/claimMinutes",
+        label: "Further web orders wait for their customer",
+        unit: "minutes",
         takes: "figure",
       },
       { pointer: "#/rules/webOrders", label: "Customers may order on the web", takes: "yes-no" },

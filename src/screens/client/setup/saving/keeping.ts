@@ -38,6 +38,8 @@ export const EMPTY_MENU: Json = {
     openOrdersPerSender: 3,
     textsPerMinute: 20,
     webHoldPercent: 20,
+    unclaimedGarments: 6,
+    claimMinutes: 15,
     webOrders: true,
     payment: "not-tracked",
     payMinutes: 20,

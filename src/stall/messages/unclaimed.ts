@@ -1,0 +1,25 @@
+/** What one address on the web has ordered that nobody has come for yet. */
+import { garmentsOf } from "../state/orders.ts";
+import type { UnitOfWork } from "../storage/unit-of-work.ts";
+
+export type Unclaimed = { readonly orders: number; readonly garments: number };
+
+/**
+ * Counts the open web orders of an address, by its keyed hash, that are neither claimed nor paid. There are few: together
+ * they hold a share of the stock.
+ */
+export function unclaimedAt({ state, people }: UnitOfWork, address: string): Unclaimed {
+  let [orders, garments] = [0, 0];
+  for (const { key } of state.orderIndex.unclaimed) {
+    const number = Number(key);
+    if (people.atOrder(number).address !== address) continue;
+    orders += 1;
+    garments += garmentsOf(state.order(number)?.lines ?? []);
+  }
+  return { orders, garments };
+}
+
+/** Notes which address a web order came from; erased with the people. */
+export function noteAddress({ people }: UnitOfWork, number: number, address: string): void {
+  people.atOrders.set(String(number), { ...people.atOrder(number), address });
+}

@@ -1,0 +1,144 @@
+import { describe, expect, it } from "vitest";
+import type { PressId } from "../../src/model/basics/ids.ts";
+import { Rules } from "../../src/model/menu/rules.ts";
+import { StockEntry } from "../../src/model/orders/stock.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
+import type { PieceKey } from "../../src/stall/state/facts.ts";
+import { stageOf } from "../../src/stall/state/orders.ts";
+import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
+import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
+
+const MINUTE = 60_000;
+const menu = exampleMenu();
+const NAVY = { sku: "tee.navy.L", counted: 100 };
+const STOCK = [NAVY, { design: "longtail", counted: 100 }].map((entry) => StockEntry.parse(entry));
+const PIECE = "sku:tee.navy.L" as PieceKey; // a brand for a test's own id
+const press = "A" as PressId; // a brand for a test's own id
+
+type Payment = Rules["payment"];
+
+/** A stall with the rules every stall begins with. */
+function stallWith(payment: Payment = "not-tracked", rules: Partial<Rules> = {}): TestStall {
+  return testStall({ ...menu, rules: { ...Rules.parse({ payment }), ...rules } }, STOCK);
+}
+
+let people = 0;
+
+/** Somebody new on the web orders navy L; so many garments of the address are unclaimed by then. */
+function webOrder(
+  stall: TestStall,
+  quantity: number,
+  unclaimedAtAddress: number,
+  more: object = {},
+  now = OPENS,
+) {
+  people += 1;
+  return stall.run(
+    {
+      type: "place",
+      customer: customer(`web ${people}`),
+      takenBy: "web",
+      lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity }],
+      asks: [0],
+      chance: 0.5,
+      unclaimedAtAddress,
+      ...more,
+    } as unknown as Command, // plain ids
+    now,
+  );
+}
+
+const walkUp = (stall: TestStall, quantity: number, now = OPENS) =>
+  webOrder(stall, quantity, 0, { takenBy: "counter" }, now);
+
+const stageAt = (stall: TestStall, number: number): string | undefined => {
+  const order = stall.state.anyOrder(number);
+  return order && stageOf(order);
+};
+const check = (stall: TestStall): void => {
+  expectAgreement(stall.state, stall.store);
+  expectStockHolds(stall.state);
+  expectFloorHolds(stall.state);
+};
+
+describe("orders from the web that nobody has come for", () => {
+  it("go into the line while their address has at most six garments there; more wait outside it, with their stock", () => {
+    const stall = stallWith();
+    webOrder(stall, 6, 0);
+    webOrder(stall, 1, 6);
+    expect([stageAt(stall, 101), stageAt(stall, 102)]).toEqual(["waiting", "to-claim"]);
+    expect(stall.state.free(PIECE)).toBe(93);
+    // What is not in line is never pulled; its wait is told as if it were.
+    expect(stall.state.order(102)?.dueBy).toBeGreaterThan(OPENS);
+    for (let garment = 0; garment < 7; garment++) {
+      stall.run({ type: "pull", press }, OPENS + garment);
+      stall.run({ type: "finish", job: `101-${garment + 1}` as never }, OPENS + garment + MINUTE);
+    }
+    expect([stageAt(stall, 101), stageAt(stall, 102)]).toEqual(["ready", "to-claim"]);
+    check(stall);
+  });
+
+  it.each([
+    ["a tap at the counter", { type: "claim", number: 101 }],
+    ["a payment", { type: "pay", number: 101, tender: "cash" }],
+  ] as const)("are claimed by %s, and leave both counts", (_, claim) => {
+    const stall = stallWith("before-handover");
+    webOrder(stall, 2, 6);
+    expect(stageAt(stall, 101)).toBe("to-claim");
+    expect(stall.state.orderIndex.webPromises.of(PIECE)).toBe(2);
+    expect(stall.run(claim as Command, OPENS + MINUTE).refusal).toBeNull();
+    expect(stageAt(stall, 101)).toBe("waiting");
+    expect(stall.state.orderIndex.webPromises.of(PIECE)).toBe(0);
+    expect(stall.state.orderIndex.unclaimed.length).toBe(0);
+    check(stall);
+    // The same tap again changes nothing.
+    const { version } = stall.state;
+    if (claim.type === "claim") stall.run(claim, OPENS + 2 * MINUTE);
+    if (claim.type === "claim") expect(stall.state.version).toBe(version);
+  });
+
+  it("are dropped after the minutes the stall sets, and their stock is free again", () => {
+    const stall = stallWith("not-tracked", { claimMinutes: 5 });
+    webOrder(stall, 1, 6);
+    stall.run({ type: "tick" }, OPENS + 5 * MINUTE - 1);
+    expect(stageAt(stall, 101)).toBe("to-claim");
+    stall.run({ type: "tick" }, OPENS + 5 * MINUTE);
+    expect(stageAt(stall, 101)).toBe("dropped");
+    expect(stall.state.free(PIECE)).toBe(100);
+    check(stall);
+  });
+
+  it.each(["not-tracked", "before-handover", "before-pressing"] as const)(
+    "hold a fifth of the stock at most where payment is %s, and never refuse the counter",
+    (payment) => {
+      const stall = stallWith(payment);
+      const refusals = Array.from({ length: 30 }, () => webOrder(stall, 1, 99).refusal?.code ?? null);
+      expect(refusals.filter((code) => code === null)).toHaveLength(20);
+      expect(refusals.at(-1)).toBe("web-share");
+      expect(stall.state.free(PIECE)).toBe(80);
+      for (const garments of [60, 20]) expect(walkUp(stall, garments).refusal).toBeNull();
+      check(stall);
+    },
+  );
+
+  it("have no limit for the hour in which the crew lifts it", () => {
+    const stall = stallWith();
+    stall.run({ type: "lift-claims", minutes: 60 }, OPENS);
+    for (let n = 0; n < 30; n++) expect(webOrder(stall, 1, 99).refusal).toBeNull();
+    expect(stall.state.orderIndex.toClaim.length).toBe(0);
+    expect(webOrder(stall, 1, 99, {}, OPENS + 60 * MINUTE).refusal?.code).toBe("web-share");
+    check(stall);
+  });
+
+  it("refused to somebody unknown are no asks, and write nothing", () => {
+    const stall = testStall({ ...menu, rules: Rules.parse({}) }, [StockEntry.parse({ ...NAVY, counted: 0 })]);
+    const { version } = stall.state;
+    expect(webOrder(stall, 1, 0, { unknown: true })).toMatchObject({
+      events: [],
+      refusal: { code: "sold-out" },
+    });
+    expect(stall.state.version).toBe(version);
+    // Of a customer with a token it is one.
+    expect(webOrder(stall, 1, 0).events).toMatchObject([{ type: "asked", unmet: "sold-out" }]);
+  });
+});
