@@ -10,8 +10,10 @@ export type TellRow = {
   readonly stall: StallId;
   readonly dueAt: Instant;
   readonly attempts: number;
-  /** Tells whether there was more news while the last was on its way. */
+  /** When it was noted. */
   readonly since: Instant;
+  /** Counts the news for this stall, so that news that came while the last was on its way is not taken for told. */
+  readonly news: number;
 };
 
 const PREFIX = "tell:";
@@ -31,8 +33,10 @@ export class TellOutbox {
 
   /** Notes that some stalls have to be told. */
   add(stalls: readonly StallId[], now: Instant): void {
-    for (const stall of stalls)
-      this.#rows.put(PREFIX + stall, { stall, dueAt: now, attempts: 0, since: now } satisfies TellRow);
+    for (const stall of stalls) {
+      const news = (this.#rows.get<TellRow>(PREFIX + stall)?.news ?? 0) + 1;
+      this.#rows.put(PREFIX + stall, { stall, dueAt: now, attempts: 0, since: now, news } satisfies TellRow);
+    }
   }
 
   /** The rows that are due, the longest due first. One "in the future" dates from before the clock was moved back. */
@@ -48,14 +52,14 @@ export class TellOutbox {
     return due.length === 0 ? undefined : Math.min(...due);
   }
 
-  /** The stall was told of what was known at `row.since`. */
-  told({ stall, since }: TellRow): void {
-    if (this.#rows.get<TellRow>(PREFIX + stall)?.since === since) this.#rows.delete(PREFIX + stall);
+  /** The stall was told of the news of this row, or is no more. */
+  told({ stall, news }: TellRow): void {
+    if (this.#rows.get<TellRow>(PREFIX + stall)?.news === news) this.#rows.delete(PREFIX + stall);
   }
 
   /** The stall could not be told: tried again later, each time after twice as long. */
   failed(row: TellRow, now: Instant): void {
-    if (this.#rows.get<TellRow>(PREFIX + row.stall)?.since !== row.since) return;
+    if (this.#rows.get<TellRow>(PREFIX + row.stall)?.news !== row.news) return;
     const dueAt = now + Math.min(LONGEST_RETRY, FIRST_RETRY * 2 ** row.attempts);
     this.#rows.put(PREFIX + row.stall, { ...row, attempts: row.attempts + 1, dueAt } satisfies TellRow);
   }

@@ -25,12 +25,26 @@ function placeOf(c: Context): Place | null {
   return fair.success && stall.success ? { fair: fair.data, stall: stall.data } : null;
 }
 
-/** The poster's codes need the address this worker is reached at and, where it has one, its number. */
-function poster(c: Context<{ Bindings: { readonly GATEWAY_NUMBER?: string } }>) {
+type PosterBindings = {
+  readonly GATEWAY_URL?: string;
+  readonly GATEWAY_NUMBER?: string;
+  /** Pretend phones: a number that no phone can text. */
+  readonly HANDSET?: unknown;
+};
+
+/** Names of this computer that no other device can reach it by (RFC 6761, section 6.3; RFC 1122, section 3.2.1.3). */
+const isLoopback = (host: string): boolean =>
+  host === "localhost" || host.endsWith(".localhost") || host === "[::1]" || /^127\./.test(host);
+
+/** The poster prints only what works: an address others can open, and a number that a gateway stands behind. */
+function poster(c: Context<{ Bindings: PosterBindings }>) {
   const place = placeOf(c);
   if (place === null) return c.notFound();
-  const link = new URL(`/at/${place.fair}/${place.stall}`, c.req.url).href;
-  return c.html(PosterPage({ ...place, link, number: c.env.GATEWAY_NUMBER ?? null }));
+  const url = new URL(`/at/${place.fair}/${place.stall}`, c.req.url);
+  const { GATEWAY_URL, GATEWAY_NUMBER, HANDSET } = c.env;
+  const texts = GATEWAY_URL !== undefined && HANDSET === undefined;
+  const number = texts ? (GATEWAY_NUMBER ?? null) : null;
+  return c.html(PosterPage({ ...place, link: isLoopback(url.hostname) ? null : url.href, number }));
 }
 
 type Shell = (place: Place) => ReturnType<typeof CustomerPage>;

@@ -2,7 +2,7 @@ import jsQR from "jsqr";
 import type { Browser, Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { example, type Running, start } from "../http/running.ts";
-import { expectAccessible, openPage } from "./browser.ts";
+import { expectAccessible, OPEN_HOST, openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
 
 let running: Running;
@@ -12,7 +12,7 @@ openStage(
   (stage) => {
     ({ running, browser } = stage);
   },
-  () => start({ GATEWAY_NUMBER: "+12125550199" }),
+  () => start({ GATEWAY_NUMBER: "+12125550199", GATEWAY_URL: "http://127.0.0.1:9/out" }),
 );
 
 /** What a camera would read off the n-th code of the page, by a decoder that shares nothing with the encoder. */
@@ -43,16 +43,37 @@ async function read(page: Page, n: number): Promise<string | undefined> {
 describe("the poster", () => {
   it("carries the web link and the text link as codes that read back, in both languages", async () => {
     await example(running);
-    const { page, faults } = await openPage(browser, `${running.url}/at/brackenfield/tern/poster`, {
+    const open = running.url.replace("127.0.0.1", OPEN_HOST);
+    const { page, faults } = await openPage(browser, `${open}/at/brackenfield/tern/poster`, {
       viewport: { width: 800, height: 1100 },
     });
     await page.getByRole("heading", { name: "Tern & Tide" }).waitFor();
-    expect(await read(page, 0)).toBe(`${running.url}/at/brackenfield/tern`);
+    expect(await read(page, 0)).toBe(`${open}/at/brackenfield/tern`);
     expect(await read(page, 1)).toBe("sms:+12125550199?body=tern%20menu");
     expect(await page.locator("[lang=es] li").count()).toBe(3);
     await expectAccessible(page);
     await page.emulateMedia({ media: "print" });
     expect(await page.locator("#print").isVisible()).toBe(false);
     expect(faults).toEqual([]);
+  });
+
+  it("prints no address that only this computer knows, and says what to do", async () => {
+    const { page } = await openPage(browser, `${running.url}/at/brackenfield/tern/poster`);
+    await page.getByText("Only this computer can open the address you used").waitFor();
+    expect(await page.locator("svg.code").count()).toBe(1);
+    expect(await page.content()).not.toContain(`${running.url}/at/brackenfield/tern"`);
+  });
+
+  it("prints no number that no gateway stands behind", async () => {
+    const silent = await start({ GATEWAY_NUMBER: "+12125550199" });
+    try {
+      const open = silent.url.replace("127.0.0.1", OPEN_HOST);
+      const { page } = await openPage(browser, `${open}/at/brackenfield/tern/poster`);
+      await page.getByRole("heading", { name: "tern" }).waitFor();
+      expect(await page.locator("svg.code").count()).toBe(1);
+      expect(await page.content()).not.toContain("2125550199");
+    } finally {
+      await silent.stop();
+    }
   });
 });

@@ -86,6 +86,26 @@ it("tries a stall that does not answer again until it does, with the latest news
   expect(told.get(silent)).toMatchObject({ fairName: "Third", edition: 2 });
 });
 
+it("does not take news for told that came in the same millisecond as what was on its way", async () => {
+  const { transactions, told, calls, names, stallOf, runUntil, clock } = fairOf(1);
+  await runUntil(clock.now + 60_000);
+  newHours(transactions, "Second");
+  const [only] = names as [StallId];
+  const slow: StallOf = (fair, stall) => ({
+    open: async (...news) => {
+      // Changed again while the stall is being told.
+      if (calls.now === 0) newHours(transactions, "Third");
+      await stallOf(fair, stall).open(...news);
+    },
+  });
+  calls.now = 0;
+  await tellStalls(transactions, slow);
+  expect(told.get(only)?.fairName).toBe("Second");
+  await tellStalls(transactions, stallOf);
+  expect(told.get(only)?.fairName).toBe("Third");
+  expect(transactions.outbox.nextDue()).toBeUndefined();
+});
+
 it("erases who wrote no sooner than two days after a typing error in the hours, and 30 days after the last closing", async () => {
   const { transactions, clock, rows, runUntil } = fairOf(1);
   await runUntil(clock.now + 60_000);

@@ -31,7 +31,7 @@ export async function tellStalls(transactions: FairTransactions, stallOf: StallO
   await Promise.all(
     transactions.outbox.due(transactions.now(), TOLD_AT_ONCE).map(async (row) => {
       const stall = transactions.stall(row.stall);
-      if (stall === undefined) return;
+      if (stall === undefined) return transactions.transact(() => transactions.outbox.told(row));
       const { generation, earlierUntil } = stall;
       try {
         const sending = sendingOf(transactions, row.stall);

@@ -5,13 +5,21 @@ import { Page } from "../parts/layout.tsx";
 import type { Place } from "../parts/place.ts";
 
 export type PosterProps = Place & {
-  /** Where customers order on the web. */
-  readonly link: string;
-  /** The number texts go to; null where the stall takes none. */
+  /** Where customers order on the web; null if only this computer knows the address it was opened at. */
+  readonly link: string | null;
+  /** The number texts go to; null if the stall takes none. */
   readonly number: string | null;
 };
 
-/** The steps in each language; the example row is filled in from the menu. */
+/** The steps in each language, for a stall that takes texts and for one that does not. */
+const WEB_STEPS = {
+  en: ["Scan the code.", "Pick by number: what, colour, size.", "Say YES. The page says when it is ready."],
+  es: [
+    "Escanea el código.",
+    "Elige por número: qué, color, talla.",
+    "Di SÍ. La página te avisa cuando esté.",
+  ],
+} as const;
 const STEPS = {
   en: ["Scan or text.", "Pick by number: what, colour, size.", "Say YES. We text you when it is ready."],
   es: [
@@ -21,10 +29,10 @@ const STEPS = {
   ],
 } as const;
 
-function Steps({ language }: { readonly language: keyof typeof STEPS }) {
+function Steps({ language, texts }: { readonly language: keyof typeof STEPS; readonly texts: boolean }) {
   return (
     <ol class="steps" lang={language}>
-      {STEPS[language].map((step) => (
+      {(texts ? STEPS : WEB_STEPS)[language].map((step) => (
         <li>{step}</li>
       ))}
     </ol>
@@ -42,14 +50,22 @@ export function PosterPage({ fair, stall, link, number }: PosterProps) {
           Made to order while you wait · <span lang="es">Hecho al momento</span>
         </p>
         <div class="codes">
-          <figure>
-            <Code text={link} label={`Code for ${link}`} />
-            <figcaption>
-              On the web · <span lang="es">En la web</span>
-              <br />
-              <span class="address">{link.replace(/^https?:\/\//, "")}</span>
-            </figcaption>
-          </figure>
+          {link === null ? (
+            <p class="no-print" role="note">
+              Only this computer can open the address you used, so its code is left out. Open the poster at
+              the address other devices use (for example http://192.168.1.20:8787/at/{fair}/{stall}/poster),
+              then print it.
+            </p>
+          ) : (
+            <figure>
+              <Code text={link} label={`Code for ${link}`} />
+              <figcaption>
+                On the web · <span lang="es">En la web</span>
+                <br />
+                <span class="address">{link.replace(/^https?:\/\//, "")}</span>
+              </figcaption>
+            </figure>
+          )}
           {number === null ? null : (
             <figure>
               <Code text={smsLink(number, opening)} label={`Code for a text to ${number}`} />
@@ -62,10 +78,10 @@ export function PosterPage({ fair, stall, link, number }: PosterProps) {
           )}
         </div>
         <div class="languages">
-          <Steps language="en" />
-          <Steps language="es" />
+          <Steps language="en" texts={number !== null} />
+          <Steps language="es" texts={number !== null} />
         </div>
-        <p class="small">
+        <p class="small" hidden={number === null}>
           Texts about your order only. STOP ends them. ·{" "}
           <span lang="es">Solo textos de tu pedido. STOP los termina.</span>
         </p>

@@ -145,8 +145,10 @@ export function KeysPage({ fair }: { readonly fair: string }) {
         <div class="asked">
           <label for="overlap">When a new key is made, the old one</label>
           <select id="overlap">
+            <option value="15" selected>
+              works 15 minutes more
+            </option>
             <option value="0">stops at once</option>
-            <option value="15">works 15 minutes more</option>
             <option value="60">works an hour more</option>
             <option value="1440">works a day more</option>
           </select>

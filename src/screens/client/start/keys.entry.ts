@@ -21,6 +21,11 @@ function say(text: string | null): void {
 
 const overlap = (): number => Number(byId<HTMLSelectElement>("overlap").value);
 
+/** Asks before a key stops at once: every device that has the old link stops with it. */
+const mayStop = (whose: string, overlapMinutes: number): boolean =>
+  overlapMinutes > 0 ||
+  confirm(`Stop the old key at once? ${whose} must open the new link before they can go on.`);
+
 function showKey(title: string, says: string, path: string, made: string): void {
   byId("cards").replaceChildren(keyCard({ heading: "h2", title, says, link: `${reach}${path}#key=${made}` }));
   byId("cards").scrollIntoView({ block: "start" });
@@ -37,6 +42,7 @@ function onceFor(what: string): string {
 
 async function newCrewKey(stall: string, name: string): Promise<void> {
   const overlapMinutes = overlap();
+  if (!mayStop(`All of ${name}'s devices`, overlapMinutes)) return undefined;
   const once = onceFor(`${stall} ${overlapMinutes}`);
   const reply = await api(`/stalls/${stall}/key`, { method: "POST", once, body: { overlapMinutes } });
   if (reply.status !== 200) return say(detailOf(reply));
@@ -113,6 +119,7 @@ byId("organiser-form").addEventListener("submit", async (event) => {
   if (secret === "") return say("Type the owner's secret: OWNER_SECRET of this deployment.");
   const owner = apiAt(`/v1/fairs/${fair}`, () => secret);
   const overlapMinutes = overlap();
+  if (!mayStop("All who have the organiser's link", overlapMinutes)) return undefined;
   const reply = await owner("/key", {
     method: "POST",
     once: onceFor(`organiser ${overlapMinutes}`),
