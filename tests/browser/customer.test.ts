@@ -34,6 +34,23 @@ async function type(page: Page, text: string): Promise<void> {
   await page.locator("#text").press("Enter");
 }
 
+/** Says something and waits for the stall's answer to it. */
+async function send(page: Page, text: string): Promise<void> {
+  const answers = await page.locator(".line.stall").count();
+  await type(page, text);
+  await expect.poll(() => page.locator(".line.stall").count()).toBe(answers + 1);
+}
+
+/** Has the page look for news once, and waits until what came of it is drawn. */
+async function looked(page: Page): Promise<void> {
+  const answered = page.waitForResponse((response) => response.url().includes("/chat?after="));
+  await page.evaluate(() => window.dispatchEvent(new Event("online")));
+  await (await answered).finished();
+  await page.evaluate(
+    () => new Promise<void>((drawn) => requestAnimationFrame(() => requestAnimationFrame(() => drawn()))),
+  );
+}
+
 const sidewaysScroll = (page: Page): Promise<number> =>
   page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 
@@ -114,6 +131,55 @@ describe("the customer's page", () => {
     await expect.poll(() => page.locator(".state").count()).toBe(0);
     expect((await crew.get<QueueView>(`${base}/queue`)).body.counts.waiting).toBe(before + 1);
     expect(await page.locator(".line.customer p").allTextContents()).toEqual(["menu", "1 sand M", "yes"]);
+    await close();
+  });
+
+  it("keeps the reader's place, the focus and the buttons while it looks for news", async () => {
+    const { page, close } = await openPage(browser, address, { viewport: { width: 360, height: 560 } });
+    await page.locator(".choice").first().waitFor();
+    for (const text of ["help", "1 navy M", "add", "1 sand L"]) await send(page, text);
+    await tap(page, "YES");
+    await send(page, "menu");
+    const end = () =>
+      page.evaluate(
+        () => document.documentElement.scrollHeight - window.innerHeight - Math.round(window.scrollY),
+      );
+    await expect.poll(end).toBeLessThanOrEqual(1);
+
+    // Reading further up, with a choice focused by key.
+    await page.locator(".choice").nth(1).focus();
+    // Where the line being read stands in the window: a tag that grows at the top does not move it.
+    const place = () =>
+      page.evaluate(() => {
+        const read = document.querySelectorAll(".line")[3]?.getBoundingClientRect();
+        return Math.round(read?.top ?? Number.NaN);
+      });
+    await page.evaluate(() => window.scrollTo({ top: 40 }));
+    const first = await place();
+    const button = await page.locator(".choice").nth(1).elementHandle();
+    await looked(page);
+    await looked(page);
+    expect(await place()).toBe(first);
+    expect(await page.evaluate((kept) => document.activeElement === kept, button)).toBe(true);
+
+    // News that comes while somebody types further up moves nothing either.
+    await page.locator("#text").focus();
+    await page.locator("#text").pressSequentially("1 na");
+    await page.evaluate(() => window.scrollTo({ top: 40 }));
+    const second = await place();
+    const lines = await page.locator(".line.stall").count();
+    while ((await crew.get<QueueView>(`${base}/queue`)).body.counts.waiting > 0) await pressOne();
+    await page.locator("#ticket.ready").waitFor();
+    await expect.poll(() => page.locator(".line.stall").count()).toBe(lines + 1);
+    await looked(page);
+    expect(await place()).toBe(second);
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe("text");
+    expect(await page.locator("#text").inputValue()).toBe("1 na");
+
+    // What the customer says is shown, wherever they were reading.
+    await page.locator("#text").fill("status");
+    await page.locator("#text").press("Enter");
+    await expect.poll(end).toBeLessThanOrEqual(1);
     await close();
   });
 

@@ -74,7 +74,7 @@ describe("the press screen without signal", () => {
     // A second tab of the same tablet, which has the same taps to send.
     const other = await page.context().newPage();
     await other.goto(stall.link("/counter"));
-    await other.getByText("last heard").waitFor();
+    await other.getByText("Up to date").waitFor();
 
     await offline(page, true);
     await page.getByText("No signal. Taps are kept and sent when it is back.").waitFor();
@@ -91,7 +91,7 @@ describe("the press screen without signal", () => {
     await page.reload();
     await unsent(page, 5);
     await page.getByRole("heading", { name: "Press A, flat" }).waitFor();
-    await page.getByText(/last heard \d+ s ago/).waitFor();
+    await page.getByText(/Updated \d+ s ago/).waitFor();
     await page.getByText("Not sent yet: 5", { exact: true }).click();
     const listed = await page.locator("#unsent-list li span").allTextContents();
     expect(listed.map((row) => row.replace(/^.*?M: /, ""))).toEqual([

@@ -21,7 +21,7 @@ export function CustomerPage({ fair, stall }: Place) {
         <div role="log" aria-labelledby="stall-name">
           <ol id="talk"></ol>
         </div>
-        <fieldset id="choices" data-say-label="choose" aria-label="Tap one, or type"></fieldset>
+        <fieldset id="choices" tabindex={-1} data-say-label="choose" aria-label="Tap one, or type"></fieldset>
         <p id="trouble" class="notice" role="alert" hidden></p>
       </main>
       <footer>
@@ -48,7 +48,7 @@ export function CustomerPage({ fair, stall }: Place) {
             Send
           </button>
         </form>
-        <fieldset id="shortcuts" data-say-label="shortcuts" aria-label="Short ways"></fieldset>
+        <fieldset id="shortcuts" data-say-label="shortcuts" aria-label="Shortcuts"></fieldset>
       </footer>
     </Page>
   );

@@ -1,5 +1,5 @@
 /** Drawing the conversation: lines are added, never redrawn, so that a reader is told each of them once. */
-import { byId, element } from "../kit/dom.ts";
+import { byId, element, renew } from "../kit/dom.ts";
 import { askedIn, type Choice } from "./choices.ts";
 import type { Conversation, Line } from "./conversation.ts";
 import type { Unsent } from "./outbox.ts";
@@ -12,9 +12,25 @@ export type Drawing = {
   readonly trouble: (detail: string | null) => void;
 };
 
-/** Shows the end of the talk, once all that changes now has changed. */
-function toTheEnd(): void {
-  requestAnimationFrame(() => window.scrollTo({ top: document.documentElement.scrollHeight }));
+// A finger's breadth above the end still counts as the end.
+const NEARLY_PX = 24;
+
+const isAtEnd = (): boolean =>
+  window.scrollY + window.innerHeight >= document.documentElement.scrollHeight - NEARLY_PX;
+
+let isFollowing = false;
+
+/**
+ * Scrolls to the end of the talk when all that changes now has changed. Called before a change: a reader who
+ * has scrolled up to read something stays there, except after an act of their own (`always`).
+ */
+function follow(always = false): void {
+  if (isFollowing || !(always || isAtEnd())) return;
+  isFollowing = true;
+  requestAnimationFrame(() => {
+    isFollowing = false;
+    window.scrollTo({ top: document.documentElement.scrollHeight });
+  });
 }
 
 const lineId = (id: string): string => `line-${id}`;
@@ -54,44 +70,68 @@ export function drawing(words: PageWords, say: (text: string) => void): Drawing 
 
   return {
     lines(lines) {
+      if (lines.length > 0) follow();
       for (const line of lines) {
         document.getElementById(lineId(line.id))?.remove();
         talk.append(spokenLine(line, words));
       }
-      if (lines.length > 0) toTheEnd();
     },
     waiting(unsent, failed) {
-      for (const { id, text } of unsent) {
-        const before = document.getElementById(lineId(id));
-        const line = before ?? spokenLine({ id, text, from: "customer", isAnswer: false }, words);
-        line.querySelector(".state")?.remove();
-        line.append(element("span", { class: "state" }, failed ? words.notSent : words.sending));
-        talk.append(line);
-        if (before === null) toTheEnd();
-      }
       const note = byId("unsent");
       const hidden = !failed || unsent.length === 0;
-      if (note.hidden !== hidden) toTheEnd();
+      if (note.hidden !== hidden) follow();
+      for (const line of unsent) showUnsent(talk, line, failed ? words.notSent : words.sending, words);
       note.hidden = hidden;
-      byId("unsent-words").textContent = words.unsent(unsent.length);
+      const told = words.unsent(unsent.length);
+      if (byId("unsent-words").textContent !== told) byId("unsent-words").textContent = told;
     },
     choices(conversation, busy) {
+      // While a message is on its way nothing can be chosen: a second tap would answer the next list.
       const open = busy ? null : conversation.open();
-      openLine?.classList.remove("open");
-      openLine = open === null ? null : document.getElementById(lineId(open.id));
+      const line = open === null ? null : document.getElementById(lineId(open.id));
+      if (line !== openLine) openLine?.classList.remove("open");
+      openLine = line;
       openLine?.classList.add("open");
       const choices = open?.asked.choices ?? [];
       const box = byId("choices");
       const wide = choices.some(({ label }) => label.length > 12);
-      box.className = wide ? "wide" : choices.every(({ label }) => label === "") ? "narrow" : "";
-      box.replaceChildren(...choices.map(button));
-      if (choices.length > 0) toTheEnd();
+      const shape = wide ? "wide" : choices.every(({ label }) => label === "") ? "narrow" : "";
+      const buttons = choices.map(button);
+      const isSame =
+        box.children.length === buttons.length &&
+        buttons.every((wanted, at) => box.children[at]?.isEqualNode(wanted) ?? false);
+      if (isSame) return;
+      follow();
+      const hadFocus = box.contains(document.activeElement);
+      box.className = shape;
+      renew(box, buttons);
+      // A choice that was tapped by key takes the focus with it: the next list is where the reader goes on.
+      if (hadFocus && !box.contains(document.activeElement)) box.focus({ preventScroll: true });
     },
     trouble(detail) {
       const box = byId("trouble");
+      if (detail !== null && box.textContent !== detail) follow();
       box.hidden = detail === null;
       if (box.textContent !== detail) box.textContent = detail ?? "";
-      if (detail !== null) toTheEnd();
     },
   };
+}
+
+/** Shows a message that is still to be sent, after all that was said, with how far it is. */
+function showUnsent(talk: HTMLElement, { id, text }: Unsent, state: string, words: PageWords): void {
+  const before = document.getElementById(lineId(id));
+  const line = before ?? spokenLine({ id, text, from: "customer", isAnswer: false }, words);
+  const shown = line.querySelector(".state");
+  if (shown === null) line.append(element("span", { class: "state" }, state));
+  else if (shown.textContent !== state) shown.textContent = state;
+  if (before !== null && isAfterAllSaid(line)) return;
+  if (before === null) follow(true);
+  talk.append(line);
+}
+
+/** Whether only messages that are still to be sent come after this one. */
+function isAfterAllSaid(line: Element): boolean {
+  for (let next = line.nextElementSibling; next !== null; next = next.nextElementSibling)
+    if (next.querySelector(".state") === null) return false;
+  return true;
 }

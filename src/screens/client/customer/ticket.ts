@@ -1,7 +1,7 @@
 /** The order's standing, pinned at the top like the tag that will hang on the garment. */
 import type { OrderStage, OrderStanding } from "../../../model/orders/order.ts";
 import { smsLink } from "../../../texting/sms-link.ts";
-import { byId, element } from "../kit/dom.ts";
+import { byId, element, renew } from "../kit/dom.ts";
 import type { PageWords } from "./words.ts";
 
 const OVER: ReadonlySet<OrderStage> = new Set([
@@ -25,7 +25,7 @@ export function ticketDrawer(words: PageWords): (order: OrderStanding | undefine
     shown = drawn;
     const { number, word, stage } = order;
     ticket.className = `ticket ${OVER.has(stage) ? "over" : stage}`;
-    ticket.replaceChildren(...faceOf(order, words));
+    renew(ticket, faceOf(order, words));
     const news = `${words.number} ${number}: ${words.stages[stage]}`;
     if (news === said) return;
     said = news;
@@ -36,7 +36,7 @@ export function ticketDrawer(words: PageWords): (order: OrderStanding | undefine
 function faceOf(
   { number, word, place, quoteMinutes, stage, toBeTold }: OrderStanding,
   words: PageWords,
-): readonly Node[] {
+): readonly Element[] {
   const heading = element(
     "h2",
     { id: "ticket-number" },

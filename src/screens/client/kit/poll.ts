@@ -4,14 +4,17 @@ import { byId } from "./dom.ts";
 /** How a page says how fresh it is. */
 export type FreshnessWords = {
   readonly never: string;
+  /** While what is shown is current. */
+  readonly current: string;
   readonly ago: (seconds: number) => string;
   readonly lost: string;
   readonly back: string;
 };
 
 const ENGLISH: FreshnessWords = {
-  never: "not connected yet",
-  ago: (seconds) => `last heard ${seconds} s ago`,
+  never: "Not connected yet",
+  current: "Up to date",
+  ago: (seconds) => `Updated ${seconds} s ago`,
   lost: "No connection.",
   back: "Connected again.",
 };
@@ -48,8 +51,9 @@ export function poll({ everySeconds, look, words = ENGLISH }: Polling): Polls {
     const seconds = heardAt === null ? null : Math.max(0, Math.round((Date.now() - heardAt) / 1000));
     const stale = failures > 0 || (seconds ?? 0) > STALE_SECONDS;
     line.classList.toggle("stale", stale);
-    const heard = seconds === null ? words.never : words.ago(seconds);
-    line.textContent = failures > 0 ? `${words.lost} ${heard}` : heard;
+    const heard = seconds === null ? words.never : stale ? words.ago(seconds) : words.current;
+    const told = failures > 0 ? `${words.lost} ${heard}` : heard;
+    if (line.textContent !== told) line.textContent = told;
     announce();
   };
 
