@@ -34,7 +34,7 @@ export function addressIn({ url }: OutboundMapping, bindings: Bindings): string 
 /** The host that a mapping sends to; null if its address is none. */
 export function hostOf(outbound: OutboundMapping, bindings: Bindings): string | null {
   const address = addressIn(outbound, bindings);
-  return address === null ? null : hostIn(address.replaceAll(/\{[^}]*\}/g, "slot"));
+  return address === null ? null : hostIn(address.replaceAll(/\{[^{}]*\}/g, "slot"));
 }
 
 /** Whether a whole address is at one of the hosts. */
