@@ -2,9 +2,11 @@ import { describe, expect, it } from "vitest";
 import type { PressId } from "../../src/model/basics/ids.ts";
 import { Rules } from "../../src/model/menu/rules.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
+import { noteAddress, unclaimedAt } from "../../src/stall/messages/unclaimed.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import type { PieceKey } from "../../src/stall/state/facts.ts";
 import { stageOf } from "../../src/stall/state/orders.ts";
+import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
 
@@ -140,5 +142,32 @@ describe("orders from the web that nobody has come for", () => {
     expect(stall.state.version).toBe(version);
     // Of a customer with a token it is one.
     expect(webOrder(stall, 1, 0).events).toMatchObject([{ type: "asked", unmet: "sold-out" }]);
+  });
+});
+
+describe("the garments of one address", () => {
+  it("are those in line: what waits outside keeps nobody else of the address out", () => {
+    const unit = new UnitOfWork(stallWith().store);
+    const ordered = (quantity: number): string => {
+      const address = "a keyed hash";
+      people += 1;
+      const command = {
+        type: "place",
+        customer: customer(`shared ${people}`),
+        takenBy: "web",
+        lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity }],
+        asks: [],
+        chance: 0.5,
+        unclaimedAtAddress: unclaimedAt(unit, address).garments,
+      } as unknown as Command; // plain ids
+      const { events } = unit.carryOut(command, OPENS);
+      const placed = events.find((event) => event.type === "placed");
+      if (placed === undefined) return "refused";
+      noteAddress(unit, placed.order.number, address);
+      return stageOf(placed.order);
+    };
+    expect([4, 3, 2, 1].map(ordered)).toEqual(["waiting", "to-claim", "waiting", "to-claim"]);
+    expect(unclaimedAt(unit, "a keyed hash")).toEqual({ orders: 4, garments: 6 });
+    expect(unclaimedAt(unit, "another")).toEqual({ orders: 0, garments: 0 });
   });
 });

@@ -1,8 +1,12 @@
 /** What one address on the web has ordered that nobody has come for yet. */
-import { garmentsOf } from "../state/orders.ts";
+import { garmentsOf, stageOf } from "../state/orders.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 
-export type Unclaimed = { readonly orders: number; readonly garments: number };
+export type Unclaimed = {
+  readonly orders: number;
+  /** Those in line: what waits outside it keeps nobody else of the address out. */
+  readonly garments: number;
+};
 
 /**
  * Counts the open web orders of an address, by its keyed hash, that are neither claimed nor paid. There are few: together
@@ -13,8 +17,9 @@ export function unclaimedAt({ state, people }: UnitOfWork, address: string): Unc
   for (const { key } of state.orderIndex.unclaimed) {
     const number = Number(key);
     if (people.atOrder(number).address !== address) continue;
+    const order = state.order(number);
     orders += 1;
-    garments += garmentsOf(state.order(number)?.lines ?? []);
+    if (order !== undefined && stageOf(order) !== "to-claim") garments += garmentsOf(order.lines);
   }
   return { orders, garments };
 }
