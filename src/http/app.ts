@@ -4,7 +4,7 @@ import { HTTPException } from "hono/http-exception";
 import { routePath } from "hono/route";
 import { secureHeaders } from "hono/secure-headers";
 import { areNewerRecords } from "../model/basics/newer-records.ts";
-import { pages } from "../screens/pages.tsx";
+import { pageNotFound, pages } from "../screens/pages.tsx";
 import { faultFacts, log } from "../tracing/log.ts";
 import { KEYS } from "./doors/doors.ts";
 import { limited } from "./doors/limits.ts";
@@ -123,12 +123,18 @@ const documentText = (): string => {
 };
 app.get("/v1/openapi.json", (c) => c.body(documentText(), 200, { "Content-Type": "application/json" }));
 
+/** What programs call, or a person opened: the first is answered with a problem, the second with a page. */
+const isPage = ({ req }: Context<App>): boolean =>
+  (req.method === "GET" || req.method === "HEAD") && req.path !== "/v1" && !req.path.startsWith("/v1/");
+
 app.notFound((c) =>
-  problem(c, "not-found", [
-    404,
-    "Not found",
-    `There is nothing at ${c.req.path}. GET /v1/openapi.json lists the routes.`,
-  ]),
+  isPage(c)
+    ? pageNotFound(c)
+    : problem(c, "not-found", [
+        404,
+        "Not found",
+        `There is nothing at ${c.req.path}. GET /v1/openapi.json lists the routes.`,
+      ]),
 );
 
 const FAULT = [

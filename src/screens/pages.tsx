@@ -2,11 +2,13 @@
 
 import type { Context } from "hono";
 import { Hono } from "hono";
+import { accepts } from "hono/accepts";
 import { FairId, StallId } from "../model/basics/ids.ts";
 import { BoardPage } from "./pages/board.tsx";
 import { CloseoutPage } from "./pages/closeout.tsx";
 import { CounterPage } from "./pages/counter.tsx";
 import { CustomerPage } from "./pages/customer.tsx";
+import { type NoPage, NoPageHere } from "./pages/no-page.tsx";
 import { OrganiserPage } from "./pages/organiser.tsx";
 import { PassersByPage } from "./pages/passers-by.tsx";
 import { PlanPage } from "./pages/plan.tsx";
@@ -47,6 +49,18 @@ function poster(c: Context<{ Bindings: PosterBindings }>) {
   return c.html(PosterPage({ ...place, link: isLoopback(url.hostname) ? null : url.href, number }));
 }
 
+const SUPPORTED = ["en", "es"] as const;
+
+/** A page for where there is none, in the browser's language. */
+const noPage = (c: Context, what: NoPage) => {
+  const wanted = accepts(c, { header: "Accept-Language", supports: [...SUPPORTED], default: "en" });
+  const language = wanted.toLowerCase().startsWith("es") ? "es" : "en";
+  return c.html(NoPageHere({ what, language }), what === "front" ? 200 : 404);
+};
+
+/** The answer to an address that no page has. */
+export const pageNotFound = (c: Context) => noPage(c, "unknown");
+
 type Shell = (place: Place) => ReturnType<typeof CustomerPage>;
 
 const atStall = (shell: Shell) => (c: Context) => {
@@ -55,6 +69,9 @@ const atStall = (shell: Shell) => (c: Context) => {
 };
 
 export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }>()
+  .get("/", (c) => noPage(c, "front"))
+  .get("/at", (c) => noPage(c, "fair"))
+  .get("/at/:fair", (c) => noPage(c, "fair"))
   .get("/at/:fair/:stall", atStall(CustomerPage))
   .get("/at/:fair/:stall/board", atStall(BoardPage))
   .get("/at/:fair/:stall/poster", poster)

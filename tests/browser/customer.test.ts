@@ -194,6 +194,35 @@ describe("the customer's page", () => {
     await close();
   });
 
+  it("says that a stall is not set up yet, in the browser's language, and so does the board", async () => {
+    const added = await running.owner
+      .withKey(fair.key)
+      .put(`/v1/fairs/${fair.fair}/stalls/knot`, { name: "Knot Yet" });
+    expect(added.status).toBe(200);
+    const knot = `${running.url}/at/${fair.fair}/knot`;
+    const told = async (url: string, locale: string) => {
+      const { page, close } = await openPage(browser, url, { locale });
+      await page.locator("#trouble:not([hidden])").waitFor();
+      const text = await page.locator("#trouble").textContent();
+      await expectAccessible(page);
+      await close();
+      return text;
+    };
+    const english = "This stall isn’t set up yet. Come back in a little while.";
+    expect(await told(knot, "en-US")).toBe(english);
+    expect(await told(knot, "es-MX")).toBe("Este puesto aún no está listo. Vuelve en un rato.");
+    expect(await told(`${knot}/board`, "en-US")).toBe(english);
+  });
+
+  it("has a page for people who lost their way", async () => {
+    for (const path of ["/", `/at/${fair.fair}`, "/somewhere"]) {
+      const { page, close } = await openPage(browser, running.url + path, { locale: "es-MX" });
+      await page.locator("h1").waitFor();
+      await expectAccessible(page);
+      await close();
+    }
+  });
+
   it("says what is wrong where there is no such stall", async () => {
     const { page, close } = await openPage(browser, `${running.url}/at/${fair.fair}/nobody`);
     await page.locator("#trouble:not([hidden])").waitFor();

@@ -44,7 +44,11 @@ function words(refusal: Refusal | WriteRefusal): Words {
     case "no-such-stall":
       return [404, "No such stall", "There is no stall under this address. Check the link."];
     case "no-menu":
-      return [409, "No menu yet", "This stall has not set its menu. Set it with PUT …/menu first."];
+      return [
+        409,
+        "No menu yet",
+        "This stall isn’t set up yet. Come back in a little while; the crew sets the menu with PUT …/menu.",
+      ];
     case "no-such-offer":
       return [
         422,

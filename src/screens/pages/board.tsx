@@ -15,7 +15,7 @@ export function BoardPage({ fair, stall }: Place) {
       <main>
         <p id="trouble" class="notice" role="alert" hidden></p>
         <p id="nothing" hidden>
-          Nothing is being made just now. Order at the counter or by text.
+          No orders waiting. Order at the counter or by text.
         </p>
         <ol id="numbers" aria-label="Pickup numbers"></ol>
         <p id="more" hidden></p>

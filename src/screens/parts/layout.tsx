@@ -10,6 +10,8 @@ export type PageProps = {
   /** Styles that it shares with some other pages, and those of libraries, by name. */
   readonly shares?: readonly string[];
   readonly language?: string;
+  /** False for a page that only tells something: it has neither script nor style of its own. */
+  readonly script?: false;
   /** What the script needs to know, as data attributes of the body. */
   readonly data?: Readonly<Record<string, string>>;
   readonly children?: Child;
@@ -29,7 +31,15 @@ function RehearsalStrip() {
 }
 
 /** A whole document. */
-export function Page({ title, screen, shares = [], language = "en", data = {}, children }: PageProps) {
+export function Page({
+  title,
+  screen,
+  shares = [],
+  language = "en",
+  script,
+  data = {},
+  children,
+}: PageProps) {
   const attributes = Object.fromEntries(Object.entries(data).map(([name, value]) => [`data-${name}`, value]));
   const rehearsal = data["stall"]?.endsWith(".rehearsal") === true;
   return html`<!doctype html>${(
@@ -41,20 +51,22 @@ export function Page({ title, screen, shares = [], language = "en", data = {}, c
         <title>{title}</title>
         <link rel="icon" href="/assets/icon.svg" type="image/svg+xml" />
         <link rel="stylesheet" href="/assets/screens.css" />
-        {[...shares, screen].map((style) => (
+        {[...shares, ...(script === false ? [] : [screen])].map((style) => (
           <link rel="stylesheet" href={`/assets/${style}.css`} />
         ))}
-        <script type="module" src="/assets/cannot-start.js"></script>
-        <script type="module" src={`/assets/${screen}.js`}></script>
+        {script === false ? null : <script type="module" src="/assets/cannot-start.js"></script>}
+        {script === false ? null : <script type="module" src={`/assets/${screen}.js`}></script>}
         {rehearsal ? <link rel="stylesheet" href="/assets/rehearsal.css" /> : null}
         {rehearsal ? <script type="module" src="/assets/rehearsal.js"></script> : null}
       </head>
       <body class={rehearsal ? `${screen} rehearsing` : screen} {...attributes}>
         {rehearsal ? <RehearsalStrip /> : null}
         {children}
-        <noscript>
-          <p class="notice">This page needs JavaScript. Ask at the counter, or order by text.</p>
-        </noscript>
+        {script === false ? null : (
+          <noscript>
+            <p class="notice">This page needs JavaScript. Ask at the counter, or order by text.</p>
+          </noscript>
+        )}
       </body>
     </html>
   )}`;

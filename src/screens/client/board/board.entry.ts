@@ -1,6 +1,6 @@
 /** The pickup board of one stall. */
 import type { BoardView } from "../../../model/orders/order.ts";
-import { apiAt, detailOf } from "../kit/api.ts";
+import { apiAt, detailOf, problemOf, type Reply } from "../kit/api.ts";
 import { keepAwake } from "../kit/awake.ts";
 import { byId, pageData } from "../kit/dom.ts";
 import { poll } from "../kit/poll.ts";
@@ -28,13 +28,20 @@ function show(board: BoardView): void {
   chime.ring();
 }
 
+/** What somebody in front of the board should know. */
+const TOLD: Readonly<Record<string, string>> = {
+  "no-menu": "This stall isn’t set up yet. Come back in a little while.",
+  "no-such-stall": "There’s no stall at this address. Check the link.",
+};
+const told = (reply: Reply): string => TOLD[problemOf(reply) ?? ""] ?? detailOf(reply);
+
 async function look(): Promise<boolean> {
   const reply = await api("/board", { have: tag });
   if (reply.status === 0) return false;
   const refused = reply.status !== 200 && reply.status !== 304;
   const trouble = byId("trouble");
   trouble.hidden = !refused;
-  trouble.textContent = refused ? detailOf(reply) : "";
+  trouble.textContent = refused ? told(reply) : "";
   if (reply.status === 200) {
     tag = reply.tag;
     show(reply.body as BoardView); // as the route documents

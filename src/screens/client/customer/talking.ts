@@ -2,8 +2,7 @@
 import { nanoid } from "nanoid";
 import type { ChatHistory, ChatReply } from "../../../model/orders/chat.ts";
 import type { OrderStanding } from "../../../model/orders/order.ts";
-import type { Api } from "../kit/api.ts";
-import { detailOf } from "../kit/api.ts";
+import { type Api, detailOf, problemOf, type Reply } from "../kit/api.ts";
 import { Conversation } from "./conversation.ts";
 import type { Drawing } from "./drawing.ts";
 import type { Outbox, Unsent } from "./outbox.ts";
@@ -53,6 +52,8 @@ export function talking({ api, outbox, token, draw, drawTicket, words }: Talking
     draw.choices(conversation, outbox.all().length > 0);
   };
 
+  const refusalWords = (reply: Reply): string => words.problems[problemOf(reply) ?? ""] ?? detailOf(reply);
+
   /** Starts over as a new customer: the stall no longer knows this one. */
   const startAnew = (): void => {
     token.forget();
@@ -81,7 +82,7 @@ export function talking({ api, outbox, token, draw, drawTicket, words }: Talking
       return sendOne(unsent);
     }
     outbox.remove(id);
-    draw.trouble(detailOf(reply));
+    draw.trouble(refusalWords(reply));
     return "heard";
   };
 
@@ -95,7 +96,7 @@ export function talking({ api, outbox, token, draw, drawTicket, words }: Talking
     if (reply.status !== 200) {
       if (reply.status === 0) return false;
       strange = true;
-      draw.trouble(reply.status >= 500 ? words.strange : detailOf(reply));
+      draw.trouble(reply.status >= 500 ? words.strange : refusalWords(reply));
       return true;
     }
     if (strange) draw.trouble(null);

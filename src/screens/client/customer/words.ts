@@ -19,6 +19,8 @@ export type PageWords = {
   readonly silent: string;
   readonly strange: string;
   readonly startedAgain: string;
+  /** What a customer can do about a refusal, by the problem's name; the others are told as the stall words them. */
+  readonly problems: Readonly<Record<string, string>>;
   readonly number: string;
   readonly word: string;
   readonly place: (place: number) => string;
@@ -59,6 +61,11 @@ const en: PageWords = {
   silent: "No reply yet. If you’ve sent a lot of messages, wait a minute.",
   strange: "We can’t reach the stall right now. Try again in a moment.",
   startedAgain: "This page had to start over. Orders you placed are safe.",
+  problems: {
+    "no-menu": "This stall isn’t set up yet. Come back in a little while.",
+    "no-such-stall": "There’s no stall at this address. Scan the code at the stall again.",
+    "key-reused": "That message got mixed up. Please send it again.",
+  },
   number: "Pickup number",
   word: "Pickup word",
   place: (place) => (place === 1 ? "Next in line" : `${ordinal(place)} in line`),
@@ -115,6 +122,11 @@ const es: PageWords = {
   silent: "Aún no hay respuesta. Si mandaste muchos mensajes, espera un minuto.",
   strange: "Ahora no hay conexión con el puesto. Inténtalo de nuevo en un momento.",
   startedAgain: "Esta página tuvo que empezar de nuevo. Tus pedidos están a salvo.",
+  problems: {
+    "no-menu": "Este puesto aún no está listo. Vuelve en un rato.",
+    "no-such-stall": "No hay ningún puesto en esta dirección. Escanea otra vez el código del puesto.",
+    "key-reused": "Ese mensaje se mezcló con otro. Envíalo otra vez, por favor.",
+  },
   number: "Número de pedido",
   word: "Palabra para recogerlo",
   place: (place) => (place === 1 ? "Eres el siguiente en la fila" : `Vas ${place}.º en la fila`),

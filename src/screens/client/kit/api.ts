@@ -67,6 +67,12 @@ export function apiAt(base: string, key: () => string | null) {
 
 export type Api = ReturnType<typeof apiAt>;
 
+/** The name of the problem a request was refused for, "no-menu"; null if the answer is no problem. */
+export function problemOf({ body }: Reply): string | null {
+  const type = typeof body === "object" && body !== null && "type" in body ? body.type : null;
+  return typeof type === "string" ? type.replace("/problems/", "") : null;
+}
+
 /** What a refused request says a person can do; the network's own failure in plain words. */
 export function detailOf({ status, body }: Reply): string {
   if (status === 0) return "No connection. Try again in a moment.";

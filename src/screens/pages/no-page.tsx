@@ -1,0 +1,65 @@
+/** What stands where there is no page: what happened, and where each kind of visitor goes from here. */
+import { Page } from "../parts/layout.tsx";
+
+/** The address itself, an address of a fair without a stall, or one that nothing stands at. */
+export type NoPage = "front" | "fair" | "unknown";
+
+type Words = {
+  readonly heading: Readonly<Record<NoPage, string>>;
+  readonly toOrder: string;
+  readonly crew: string;
+  readonly organiser: string;
+  readonly start: string;
+  readonly plan: string;
+};
+
+const WORDS: Readonly<Record<"en" | "es", Words>> = {
+  en: {
+    heading: {
+      front: "Pressed to order at the fair",
+      fair: "Which stall?",
+      unknown: "There’s no page here",
+    },
+    toOrder: "To order, scan the code at the stall or open the link it gave you.",
+    crew: "Stall crew: open your crew link. The organiser can give you a new one.",
+    organiser: "Organiser: open your fair’s link.",
+    start: "Set up a new fair",
+    plan: "Plan what to bring",
+  },
+  es: {
+    heading: {
+      front: "Estampado por encargo en la feria",
+      fair: "¿Qué puesto?",
+      unknown: "Aquí no hay ninguna página",
+    },
+    toOrder: "Para pedir, escanea el código del puesto o abre el enlace que te dieron.",
+    crew: "Equipo del puesto: abre tu enlace. La organización puede darte uno nuevo.",
+    organiser: "Organización: abre el enlace de tu feria.",
+    start: "Crear una feria",
+    plan: "Planear qué llevar",
+  },
+};
+
+export function NoPageHere({ what, language }: { readonly what: NoPage; readonly language: "en" | "es" }) {
+  const words = WORDS[language];
+  const heading = words.heading[what];
+  return (
+    <Page title={heading} screen="no-page" language={language} script={false}>
+      <header class="top">
+        <h1>{heading}</h1>
+      </header>
+      <main>
+        <p>{words.toOrder}</p>
+        <ul>
+          <li>{words.crew}</li>
+          <li>
+            {words.organiser} <a href="/start">{words.start}</a>
+          </li>
+          <li>
+            <a href="/plan">{words.plan}</a>
+          </li>
+        </ul>
+      </main>
+    </Page>
+  );
+}

@@ -1,0 +1,58 @@
+/** Addresses that no page has: a person gets a page, a program a problem. */
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { type Running, start } from "./running.ts";
+
+let running: Running;
+beforeAll(async () => {
+  running = await start();
+});
+afterAll(() => running.stop());
+
+const PLACES = [
+  ["/", 200, "Pressed to order at the fair"],
+  ["/at", 404, "Which stall?"],
+  ["/at/brackenfield", 404, "Which stall?"],
+  ["/at/brackenfield/tern/nowhere", 404, "There’s no page here"],
+  ["/at/No Fair/Tern", 404, "There’s no page here"],
+  ["/menu", 404, "There’s no page here"],
+  ["/assets/nothing.js", 404, "There’s no page here"],
+] as const;
+
+it("answer a browser with a page that says where to go", async () => {
+  for (const [path, status, heading] of PLACES) {
+    const answer = await fetch(running.url + path, { headers: { Accept: "text/html" } });
+    const text = await answer.text();
+    expect([path, answer.status, answer.headers.get("content-type")]).toEqual([
+      path,
+      status,
+      "text/html; charset=UTF-8",
+    ]);
+    expect(text).toContain(`<h1>${heading}</h1>`);
+    expect(text).toContain("scan the code at the stall");
+    expect(text).not.toContain("<script");
+  }
+});
+
+it("answer in Spanish to a browser that prefers it", async () => {
+  const answer = await fetch(`${running.url}/at/brackenfield`, {
+    headers: { "Accept-Language": "es-MX,es;q=0.9,en;q=0.5" },
+  });
+  const text = await answer.text();
+  expect(text).toContain('lang="es"');
+  expect(text).toContain("¿Qué puesto?");
+});
+
+it("answer a program under /v1, and one that writes, with a problem", async () => {
+  for (const [method, path] of [
+    ["GET", "/v1/nothing"],
+    ["GET", "/v1"],
+    ["POST", "/menu"],
+  ] as const) {
+    const answer = await fetch(running.url + path, { method });
+    expect([path, answer.status, answer.headers.get("content-type")]).toEqual([
+      path,
+      404,
+      "application/problem+json",
+    ]);
+  }
+});
