@@ -69,7 +69,7 @@ it("opens every page of the crew, the organiser and whoever plans, with the key 
     // Ready once it has heard from the stall, or where it asks for nothing.
     await page.waitForFunction(() => {
       const line = document.querySelector("#freshness");
-      return line === null || /[0-9]/.test(line.textContent ?? "");
+      return line === null || /[0-9]|Up to date/.test(line.textContent ?? "");
     });
     const asksForLink = await page.locator("text=/open the link/i").filter({ visible: true }).count();
     wrong.push(

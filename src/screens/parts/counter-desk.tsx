@@ -99,9 +99,11 @@ export function OrderDesk() {
           <p class="small">They hold garments. Tap one when its customer is here, or to free it.</p>
           <div id="unclaimed" class="row numbers"></div>
           <p id="unclaimed-lifted" role="status"></p>
-          <button id="lift-claims" type="button">
-            No limit for an hour
-          </button>
+          <p class="row">
+            <button id="lift-claims" type="button">
+              No limit for an hour
+            </button>
+          </p>
         </section>
       </div>
       <div id="order" class="order" hidden>
