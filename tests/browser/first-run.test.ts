@@ -115,6 +115,9 @@ describe("a first run", () => {
 
     // The organiser's key is kept in this browser since the first run.
     await page.goto(`${running.url}/fair/ferny-hollow-fair/keys`);
+    // A key that stops at once is asked about first.
+    page.on("dialog", (dialog) => void dialog.accept());
+    await page.getByLabel("When a new key is made, the old one").selectOption("0");
     await page.getByRole("button", { name: "New crew key for Moss & Co" }).click();
     await page.getByText("The old key has stopped.").waitFor();
     await expectAccessible(page);
