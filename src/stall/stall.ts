@@ -48,6 +48,7 @@ import { boardView, menuView, orderView, stockView } from "./calls/views.ts";
 import type { FromFair } from "./messages/conversation.ts";
 import { restsUntil } from "./messages/delivery.ts";
 import type { AccountCommand, Command, FloorCommand } from "./rules/commands.ts";
+import { liftedUntil } from "./rules/decide/ordering.ts";
 import { menuObstacles } from "./rules/decide/setting-up.ts";
 import { isClosed } from "./state/account.ts";
 import type { Access } from "./storage/people.ts";
@@ -315,8 +316,8 @@ export class Stall extends DurableObject<StallEnv> {
       const { state } = unit;
       const { version } = state;
       const rests = restsUntil(unit, now);
-      // A rest begins and ends without a new version: nobody is told "nothing changed" while one lasts, or keeps its tag.
-      if (rests !== null) {
+      // A rest of texts, or an hour without limit, ends without a new version: nobody keeps the tag of what is shown meanwhile.
+      if (rests !== null || liftedUntil(state, now) !== null) {
         const view = JSON.stringify(queueView(state, menu, now, rests));
         return { version, view, lasts: false };
       }

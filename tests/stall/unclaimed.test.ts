@@ -3,6 +3,7 @@ import type { PressId } from "../../src/model/basics/ids.ts";
 import { Rules } from "../../src/model/menu/rules.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import { noteAddress, unclaimedAt } from "../../src/stall/messages/unclaimed.ts";
+import { queueView } from "../../src/stall/calls/queue-view.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import type { PieceKey } from "../../src/stall/state/facts.ts";
 import { stageOf } from "../../src/stall/state/orders.ts";
@@ -132,6 +133,44 @@ describe("orders from the web that nobody has come for", () => {
     check(stall);
   });
 
+  it("are kept as long again if the crew takes one back that was dropped", () => {
+    const stall = stallWith();
+    webOrder(stall, 1, 6);
+    stall.run({ type: "tick" }, OPENS + 15 * MINUTE);
+    const late = OPENS + 16 * MINUTE;
+    expect(stall.run({ type: "reopen", number: 101, was: "dropped" }, late).refusal).toBeNull();
+    stall.run({ type: "tick" }, late + 15 * MINUTE - 1);
+    expect(stageAt(stall, 101)).toBe("to-claim");
+    expect(stall.run({ type: "claim", number: 101 }, late + 15 * MINUTE - 1).refusal).toBeNull();
+    expect(stageAt(stall, 101)).toBe("waiting");
+    check(stall);
+  });
+
+  it("hold a fifth of all blanks at most, however few there are of each and however large an order is", () => {
+    const sizes = ["S", "M", "L", "XL"];
+    const counts = [...sizes.map((size) => ({ sku: `tee.navy.${size}`, counted: 8 })), STOCK[1]];
+    const stall = testStall(
+      { ...menu, rules: Rules.parse({}) },
+      counts.map((entry) => StockEntry.parse(entry)),
+    );
+    for (const quantity of [6, 2, 1])
+      for (const size of sizes)
+        webOrder(stall, quantity, 0, {
+          lines: [{ offer: "longtail-tee", colour: "navy", size, quantity }],
+        });
+    // A fifth of 32 is 6.4 garments.
+    expect(stall.state.orderIndex.webPromises.blanks).toBe(6);
+    check(stall);
+  });
+
+  it("are shown as not limited until the hour is over, and no longer", () => {
+    const stall = stallWith();
+    stall.run({ type: "lift-claims", minutes: 60 }, OPENS);
+    const shown = (now: number) => queueView(stall.state, menu, now).claimsLiftedUntil;
+    expect(Date.parse(shown(OPENS + 60 * MINUTE - 1) ?? "")).toBe(OPENS + 60 * MINUTE);
+    expect(shown(OPENS + 60 * MINUTE)).toBeNull();
+  });
+
   it("refused to somebody unknown are no asks, and write nothing", () => {
     const stall = testStall({ ...menu, rules: Rules.parse({}) }, [StockEntry.parse({ ...NAVY, counted: 0 })]);
     const { version } = stall.state;
@@ -167,7 +206,7 @@ describe("the garments of one address", () => {
       return stageOf(placed.order);
     };
     expect([4, 3, 2, 1].map(ordered)).toEqual(["waiting", "to-claim", "waiting", "to-claim"]);
-    expect(unclaimedAt(unit, "a keyed hash")).toEqual({ orders: 4, garments: 6 });
-    expect(unclaimedAt(unit, "another")).toEqual({ orders: 0, garments: 0 });
+    expect(unclaimedAt(unit, "a keyed hash")).toEqual({ keylessOrders: 0, garments: 6 });
+    expect(unclaimedAt(unit, "another")).toEqual({ keylessOrders: 0, garments: 0 });
   });
 });

@@ -40,6 +40,7 @@ export function yes(counter: Counter, talk: Talk, shown: number): TurnAnswer {
     total: price(counter.menu, order.total),
     paying: payingOf(counter.menu),
     payMinutes: rules.payMinutes,
+    claimMinutes: rules.claimMinutes,
     payAt: payAtOf(counter.menu, order),
   });
   return { talk: done, say };

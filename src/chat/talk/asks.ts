@@ -5,6 +5,8 @@ import type { Draft, RecentAsk, Talk } from "./talk.ts";
 
 const ONCE_IN = 30 * 60_000;
 
+type Now = Pick<Counter, "now">;
+
 const keyOf = ({ offer, colour, size }: Garment): string => `${offer} ${colour} ${size}`;
 
 const recent = (talk: Talk, now: number): readonly RecentAsk[] =>
@@ -14,14 +16,14 @@ const recent = (talk: Talk, now: number): readonly RecentAsk[] =>
 export const askedLately = (talk: Talk, now: number): boolean => recent(talk, now).length > 0;
 
 /** The places of the lines that are new wishes. */
-export function newAsks(counter: Counter, talk: Talk, lines: readonly Garment[]): readonly number[] {
-  const known = new Set(recent(talk, counter.now).map(({ garment }) => garment));
+export function newAsks({ now }: Now, talk: Talk, lines: readonly Garment[]): readonly number[] {
+  const known = new Set(recent(talk, now).map(({ garment }) => garment));
   return lines.flatMap((line, index) => (known.has(keyOf(line)) ? [] : [index]));
 }
 
 /** The conversation, remembering that these garments have been counted. */
-export function counted(counter: Counter, talk: Talk, garments: readonly Garment[]): Talk {
-  return remembered(talk, counter.now, garments.map(keyOf));
+export function counted({ now }: Now, talk: Talk, garments: readonly Garment[]): Talk {
+  return remembered(talk, now, garments.map(keyOf));
 }
 
 function remembered(talk: Talk, now: number, keys: readonly string[]): Talk {

@@ -116,12 +116,14 @@ const sentences: Sentences = {
       ),
   priceChanged: () => () => "The price changed meanwhile.",
   placed:
-    ({ order: { number, word, place, minutes }, total, paying, payMinutes, payAt }) =>
+    ({ order: { number, word, stage, place, minutes }, total, paying, payMinutes, claimMinutes, payAt }) =>
     (brevity) =>
       joined([
         brevity < 1 && "Thank you!",
         `Order ${number}, pickup word ${word}.`,
-        `Number ${place} in line, ${about(minutes)}${paying === "first" ? " once paid" : ""}.`,
+        stage === "to-claim"
+          ? `Come to the stall within ${claimMinutes} min: then it joins the line, ${about(minutes)}.`
+          : `Number ${place} in line, ${about(minutes)}${paying === "first" ? " once paid" : ""}.`,
         paying === "first"
           ? `Pay ${total} at the stall within ${payMinutes} min.`
           : paying === "at-pickup"

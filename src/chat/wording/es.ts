@@ -124,12 +124,14 @@ const sentences: Sentences = {
       ),
   priceChanged: () => () => "El precio ha cambiado entretanto.",
   placed:
-    ({ order: { number, word, place, minutes }, total, paying, payMinutes, payAt }) =>
+    ({ order: { number, word, stage, place, minutes }, total, paying, payMinutes, claimMinutes, payAt }) =>
     (brevity) =>
       joined([
         brevity < 1 && "¡Gracias!",
         `Pedido ${number}, palabra para retirarlo: ${word}.`,
-        `Puesto ${place} en la fila, ${about(minutes)}${paying === "first" ? " tras el pago" : ""}.`,
+        stage === "to-claim"
+          ? `Ven al puesto en ${claimMinutes} min: así entra en la fila, ${about(minutes)}.`
+          : `Puesto ${place} en la fila, ${about(minutes)}${paying === "first" ? " tras el pago" : ""}.`,
         paying === "first"
           ? `Paga ${total} en el puesto en ${payMinutes} min.`
           : paying === "at-pickup"

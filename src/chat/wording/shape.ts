@@ -68,6 +68,8 @@ export type Sentences = {
     readonly total: string;
     readonly paying: Paying;
     readonly payMinutes: number;
+    /** How long it is kept outside the line until somebody comes for it. */
+    readonly claimMinutes: number;
     /** Where it can be paid from the phone; null where the stall has no such page. */
     readonly payAt: string | null;
   }) => Say;

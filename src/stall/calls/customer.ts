@@ -8,6 +8,7 @@ import type { Answer } from "../../model/orders/refusal.ts";
 import type { Bindings } from "../../texting/bindings.ts";
 import type { Instant } from "../../time/instants.ts";
 import { keptAgain } from "../messages/erasing.ts";
+import { noteAsks } from "../messages/kept-turns.ts";
 import { customerOfNumber } from "../messages/known-numbers.ts";
 import { noteAddress, unclaimedAt } from "../messages/unclaimed.ts";
 import type { Command } from "../rules/commands.ts";
@@ -51,12 +52,15 @@ export function place(
     const before = address === null ? null : unclaimedAt(unit, address);
     const most = menu?.rules.openOrdersPerSender ?? 0;
     // All who order without a token from one address are one sender.
-    if (isUnknown && before !== null && menu !== null && before.orders >= most)
+    if (isUnknown && before !== null && menu !== null && before.keylessOrders >= most)
       return refused({ code: "too-many", most, of: "open-orders" });
+    // A customer with a token is counted once a piece; nobody can know that of a stranger, whose refusals are not counted.
+    const isCustomer = generation === null && !isUnknown && menu !== null;
     const { events, refusal } = unit.carryOut(
       {
         ...command,
         customer,
+        ...(isCustomer ? { asks: noteAsks(unit, menu, customer, command.lines, now) } : {}),
         ...(before === null ? {} : { unclaimedAtAddress: before.garments }),
         ...(isUnknown ? { unknown: true } : {}),
         chance: transactions.chance(),
@@ -66,7 +70,7 @@ export function place(
     if (refusal !== null) return refused(refusal);
     if (menu === null) throw new Error("an order was accepted without a menu");
     const placed = placedReply(unit, menu, events, now);
-    if (address !== null) noteAddress(unit, placed.number, address);
+    if (address !== null) noteAddress(unit, placed.number, address, isUnknown);
     const { name, phone } = request;
     // Nobody will ask after a walk-up who gave no name and has no token.
     const unknown = name === null && phone === null && request.generation !== null;

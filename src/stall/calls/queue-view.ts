@@ -8,6 +8,7 @@ import type { Instant } from "../../time/instants.ts";
 import { iso, isoOrNull } from "../../time/instants.ts";
 import { backlogEnds, intakeEnds, lastOrdersCalled } from "../line/closing-time.ts";
 import { asideUntil } from "../line/reserve.ts";
+import { liftedUntil } from "../rules/decide/ordering.ts";
 import type { Job, PieceKey } from "../state/facts.ts";
 import { openingAt } from "../state/opening.ts";
 import type { Placed } from "../state/order-index.ts";
@@ -186,7 +187,7 @@ export function queueView(
     notTold: notToldOf(state),
     textsRestUntil: isoOrNull(textsRestUntil),
     unclaimed: unclaimedOf(state),
-    claimsLiftedUntil: isoOrNull(state.desk.claimsLiftedUntil ?? null),
+    claimsLiftedUntil: isoOrNull(liftedUntil(state, now)),
     counts: {
       toPay: orderIndex.toPay.length,
       toClaim: orderIndex.toClaim.length,

@@ -3,9 +3,10 @@ import { garmentsOf, stageOf } from "../state/orders.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 
 export type Unclaimed = {
-  readonly orders: number;
   /** Those in line: what waits outside it keeps nobody else of the address out. */
   readonly garments: number;
+  /** Orders placed without a token: those are all one sender's. */
+  readonly keylessOrders: number;
 };
 
 /**
@@ -13,18 +14,25 @@ export type Unclaimed = {
  * they hold a share of the stock.
  */
 export function unclaimedAt({ state, people }: UnitOfWork, address: string): Unclaimed {
-  let [orders, garments] = [0, 0];
+  let [garments, keylessOrders] = [0, 0];
   for (const { key } of state.orderIndex.unclaimed) {
     const number = Number(key);
-    if (people.atOrder(number).address !== address) continue;
+    const at = people.atOrder(number);
+    if (at.address !== address) continue;
+    if (at.keyless === true) keylessOrders += 1;
     const order = state.order(number);
-    orders += 1;
     if (order !== undefined && stageOf(order) !== "to-claim") garments += garmentsOf(order.lines);
   }
-  return { orders, garments };
+  return { garments, keylessOrders };
 }
 
 /** Notes which address a web order came from; erased with the people. */
-export function noteAddress({ people }: UnitOfWork, number: number, address: string): void {
-  people.atOrders.set(String(number), { ...people.atOrder(number), address });
+export function noteAddress(
+  { people }: UnitOfWork,
+  number: number,
+  address: string,
+  isKeyless = false,
+): void {
+  const at = { ...people.atOrder(number), address };
+  people.atOrders.set(String(number), isKeyless ? { ...at, keyless: true } : at);
 }

@@ -13,6 +13,9 @@ export function onHand(count: Count): number {
   return count.opening + count.delivered + count.corrected - count.pressed - count.spoiled;
 }
 
+/** Whether a piece is a blank, and no transfer. */
+export const isBlank = (piece: string): boolean => piece.startsWith("sku:");
+
 export const skuKey = (sku: Sku): PieceKey => `sku:${sku}`;
 export const transferKey = (design: DesignId): PieceKey => `transfer:${design}`;
 
@@ -54,12 +57,19 @@ export function needed(lines: readonly Line[]): ReadonlyMap<PieceKey, number> {
 /** A running total of promises per piece. */
 export class Promises {
   readonly #pieces = new Map<PieceKey, number>();
+  #blanks = 0;
+
+  /** Blanks of every kind together: one a garment. */
+  get blanks(): number {
+    return this.#blanks;
+  }
 
   of(piece: PieceKey): number {
     return this.#pieces.get(piece) ?? 0;
   }
 
   add(piece: PieceKey, pieces: number): void {
+    if (isBlank(piece)) this.#blanks += pieces;
     const total = this.of(piece) + pieces;
     if (total === 0) this.#pieces.delete(piece);
     else this.#pieces.set(piece, total);

@@ -40,6 +40,7 @@ export class OrderIndex {
   /** Orders in line or on a press, by turn: the place of an order is how many stand before it. */
   readonly underWay = new SortedList<Spot>(byTurn);
   readonly toPay = new SortedList<Dated>(byTime);
+  /** By when they were last put outside the line. */
   readonly toClaim = new SortedList<Dated>(byTime);
   /** Orders from the web that nobody has come for, in line or not. */
   readonly unclaimed = new SortedList<Dated>(byTime);
@@ -137,7 +138,7 @@ export class OrderIndex {
     const stage = stageOf(order);
     if (isUnclaimed(order)) put(this.unclaimed, { at: order.placedAt, key });
     if (stage === "to-pay") put(this.toPay, { at: order.placedAt, key });
-    else if (stage === "to-claim") put(this.toClaim, { at: order.placedAt, key });
+    else if (stage === "to-claim") put(this.toClaim, { at: order.jobs[0]?.since ?? order.placedAt, key });
     else if (stage === "ready") put(this.ready, { at: order.readyAt ?? order.placedAt, key });
     else {
       const turn = turnOf(order);

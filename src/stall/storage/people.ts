@@ -33,6 +33,8 @@ export type Person = {
 export type AtOrder = {
   /** Keyed hash of the address a web order came from: counts what one address has in line unclaimed. */
   readonly address?: string;
+  /** Set if it was placed without a token: all such orders of an address are one sender's. */
+  readonly keyless?: true;
   /** Keyed hash of a number typed on the web: nothing is sent to it before it has texted the order's code. */
   readonly given?: CustomerId;
   /** The number that texted the code; the order's texts go there. */

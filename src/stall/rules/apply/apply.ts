@@ -255,7 +255,9 @@ function reopened(state: StallState, number: number, at: Instant): void {
     throw new Error(`the journal reopens order ${number}, which is not closed`);
   }
   countClosed(state, order.closed, -1);
-  const before: Order = { ...order, closed: order.closed.before };
+  // What was dropped because nobody came in time is kept as long again, or it would be dropped at once.
+  const jobs = order.jobs.map((job): Job => (job.stage === "to-claim" ? { ...job, since: at } : job));
+  const before: Order = { ...order, jobs, closed: order.closed.before };
   noteSale(state, order, before, at);
   if (before.closed !== null) return state.past.set(orderKey(number), before);
   state.past.delete(orderKey(number));

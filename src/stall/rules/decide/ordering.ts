@@ -5,7 +5,7 @@ import type { WantedLine } from "../../../model/orders/order.ts";
 import type { Refusal } from "../../../model/orders/refusal.ts";
 import type { Instant } from "../../../time/instants.ts";
 import { quoteMinutes } from "../../line/quote.ts";
-import { needed, onHand, piecesOf } from "../../state/counts.ts";
+import { isBlank, NOTHING_COUNTED, needed, onHand, piecesOf } from "../../state/counts.ts";
 import type { Hold, Job, Line, Order, PieceKey, StallEvent, TakenBy } from "../../state/facts.ts";
 import { garmentsOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
@@ -64,8 +64,8 @@ function uncovered(
 }
 
 /**
- * Whether unclaimed web customers would set aside more than their share of a piece. Anybody can make any number of web
- * customers; without a limit a few pranks would empty the stall.
+ * Whether unclaimed web customers would set aside more than their share of all blanks or, the first of them aside, of a
+ * piece. Anybody can make any number of web customers; without a limit a few pranks would empty the stall.
  */
 function overWebShare(
   state: StallState,
@@ -73,24 +73,37 @@ function overWebShare(
   lines: readonly Line[],
   hold: Hold | undefined,
 ): boolean {
+  const { promises, webPromises } = state.orderIndex;
+  const mostOf = (open: number): number => Math.max(1, Math.floor((open * menu.rules.webHoldPercent) / 100));
+  const openBlanks = blanksOnHand(state) - (promises.blanks - webPromises.blanks);
+  const otherBlanks = webPromises.blanks - garmentsOf(hold?.lines ?? []);
+  if (otherBlanks + garmentsOf(lines) > mostOf(openBlanks)) return true;
   const held = needed(hold?.lines ?? []);
   return [...needed(lines)].some(([piece, pieces]) => {
-    const others = state.orderIndex.webPromises.of(piece) - (held.get(piece) ?? 0);
-    const open =
-      onHand(state.count(piece)) -
-      (state.orderIndex.promises.of(piece) - state.orderIndex.webPromises.of(piece));
-    const most = Math.max(1, Math.floor((open * menu.rules.webHoldPercent) / 100));
-    return others + pieces > most && others > 0;
+    const others = webPromises.of(piece) - (held.get(piece) ?? 0);
+    const open = onHand(state.count(piece)) - (promises.of(piece) - webPromises.of(piece));
+    return others + pieces > mostOf(open) && others > 0;
   });
 }
 
-/** Whether the crew lets web orders in without limit just now. */
-const isLifted = ({ desk }: StallState, now: Instant): boolean => (desk.claimsLiftedUntil ?? 0) > now;
+/** Blanks of every kind that are not pressed yet. */
+function blanksOnHand({ counts }: StallState): number {
+  let blanks = 0;
+  for (const piece of counts.keys())
+    if (isBlank(piece)) blanks += onHand(counts.get(piece) ?? NOTHING_COUNTED);
+  return blanks;
+}
+
+/** Until when the crew lets web orders in without limit; null if they are limited now. */
+export function liftedUntil({ desk }: StallState, now: Instant): Instant | null {
+  const until = desk.claimsLiftedUntil ?? 0;
+  return until > now ? until : null;
+}
 
 /** Whether an order from the web has to be claimed before it joins the line: its address has enough garments there. */
 const isToClaim = (state: StallState, menu: Menu, command: Of<"place">, now: Instant): boolean =>
   command.takenBy === "web" &&
-  !isLifted(state, now) &&
+  liftedUntil(state, now) === null &&
   (command.unclaimedAtAddress ?? 0) + garmentsOf(command.lines) > menu.rules.unclaimedGarments;
 
 const isHeld = (line: Line, hold: Hold | undefined): boolean =>
@@ -133,7 +146,8 @@ function obstacle(
   }
   if (takenBy !== "web") return undefined;
   if (!rules.webOrders || !state.desk.webOrders) return { code: "web-off" };
-  if (!isLifted(state, now) && overWebShare(state, menu, lines, hold)) return { code: "web-share", left: [] };
+  if (liftedUntil(state, now) === null && overWebShare(state, menu, lines, hold))
+    return { code: "web-share", left: [] };
   return undefined;
 }
 
