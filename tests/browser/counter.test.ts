@@ -191,6 +191,29 @@ describe("the counter", () => {
     expect(await facts(page).textContent()).not.toContain("not paid");
   });
 
+  it("lists web orders that nobody has come for; one tap puts one in line, one tap frees another", async () => {
+    const stall = await crewStall(running, "unclaimed");
+    await setRules(stall, { unclaimedGarments: 1, webHoldPercent: 100 });
+    const onTheWeb = async (): Promise<number> => {
+      const { body } = await running.anyone.post<{ number: number }>(`${stall.base}/orders`, {
+        lines: [NAVY_L],
+      });
+      return body.number;
+    };
+    const [inLine, comes, pranks] = [await onTheWeb(), await onTheWeb(), await onTheWeb()];
+    const { page } = await openPage(browser, stall.link("/counter"));
+    await tap(page, "Hand over");
+    await page.getByRole("button", { name: `${inLine}: 1`, exact: true }).waitFor();
+    await expectAccessible(page);
+    await tap(page, `${comes}: 1, not in line`);
+    await tap(page, "Is here");
+    await expect.poll(async () => (await order(stall, comes)).stage).toBe("waiting");
+    await tap(page, "Hand over");
+    await tap(page, `${pranks}: 1, not in line`);
+    await tap(page, "Free its garments");
+    await expect.poll(async () => (await order(stall, pranks)).stage).toBe("dropped");
+  });
+
   it("enters a slip written on paper with its own number and time", async () => {
     const stall = await crewStall(running, "paper");
     const { page } = await openPage(browser, stall.link("/counter"));

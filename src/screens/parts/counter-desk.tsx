@@ -116,7 +116,7 @@ export function OrderDesk() {
               Is here
             </button>
             <button id="claim-free" type="button">
-              Free its garments…
+              Free its garments
             </button>
           </div>
         </section>

@@ -121,7 +121,8 @@ export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk 
     );
   }
   onTap("claim-yes", ({ number }) => send(claiming(number)));
-  onTap("claim-free", (shown) => ask(shown, "dropped"));
+  // Not asked first: the last tap can be undone.
+  onTap("claim-free", ({ number }) => send(ending(number, "dropped")));
   onTap("hand-right", ({ number, word }) => send(handingOver(number, word)));
   onTap("hand-without", ({ number }) => send(handingOver(number, null)));
   onTap("hand-wrong", () => {
