@@ -62,12 +62,7 @@ export class Fair extends DurableObject<FairEnv> {
     return row === undefined ? null : organiser.factsOf(row);
   }
 
-  change(
-    generation: number,
-    key: WriteKey,
-    request: ChangeFair,
-    basedOn: number | null,
-  ): organiser.FairFacts | "old-key" | "key-reused" | "changed-meanwhile" | null {
+  change(generation: number, key: WriteKey, request: ChangeFair, basedOn: number | null): organiser.Changed {
     return organiser.change(this.transactions, generation, key, request, basedOn);
   }
 

@@ -8,6 +8,7 @@ import type { Menu } from "../model/menu/catalogue.ts";
 import type { Answer, Refusal, WriteRefusal } from "../model/orders/refusal.ts";
 import type { Instant } from "../time/instants.ts";
 import { nextDue } from "./messages/agenda.ts";
+import { noteErasing } from "./messages/erasing.ts";
 import { tell } from "./messages/notices.ts";
 import { reportDue } from "./messages/report-to-fair.ts";
 import type { Command } from "./rules/commands.ts";
@@ -71,6 +72,7 @@ export class Transactions {
     try {
       const { unit } = this;
       const value = work(unit, now, (writes) => more.push(...writes));
+      noteErasing(unit, now);
       const writes = [...unit.take(), ...more];
       if (writes.length > 0) this.#storage.transactionSync(() => write(this.store, writes));
       this.schedule(now);
@@ -165,13 +167,16 @@ export class Transactions {
   }
 
   /** Replaces the journal by the rows of a whole stall; they are read back when they are next needed. */
-  replace(writes: readonly Write[]): void {
+  replace(writes: readonly Write[], now: Instant): void {
+    this.#unit = null;
     this.#storage.transactionSync(() => {
       for (const [old] of [...this.store.list({ prefix: "journal:" })]) this.store.delete(old);
       write(this.store, writes);
+      const unit = new UnitOfWork(this.store);
+      noteErasing(unit, now);
+      write(this.store, unit.take());
     });
-    this.#unit = null;
-    this.schedule(this.now());
+    this.schedule(now);
   }
 
   /** Forgets everything that was ever written here: only a rehearsal's object ever does. */

@@ -53,6 +53,12 @@ describe("a fair's name and hours", () => {
   it("reach every stall: it closes, opens and calls last orders by them, and its day is the fair's", async () => {
     expect((await order()).status).toBe(201);
     const over = [opening(-600, -1)];
+    // A mistyped year looks the same, so the request has to say that the fair is over; a new name alone does not.
+    const typo = await organiser.put<Problem>(path, { name: "Hours Fair", openings: over });
+    expect([typo.status, typo.body.type]).toEqual([409, "/problems/last-closing-past"]);
+    expect(typo.body.detail).toContain('"over": true');
+    expect((await menu()).open).toBe(true);
+    expect((await organiser.put(path, { name: "Hours Fair", openings: over, over: true })).status).toBe(200);
     expect((await organiser.put(path, { name: "Hours Fair", openings: over })).status).toBe(200);
     for (const index of [0, 1])
       expect((await running.anyone.get<MenuView>(`${at(fair, index)}/menu`)).body.open).toBe(false);

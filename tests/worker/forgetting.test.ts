@@ -77,6 +77,8 @@ it("thirty days after the last closing no record holds a name, a number or what 
   };
   expect(await held()).toEqual([texter.slice(1), walkUp.slice(1), NAME, WORDS]);
 
+  vi.setSystemTime(closes + 28 * DAY);
+  await ring();
   vi.setSystemTime(closes + 30 * DAY - HOUR);
   await ring();
   expect(await held()).toContain(texter.slice(1));
@@ -90,11 +92,11 @@ it("thirty days after the last closing no record holds a name, a number or what 
   });
   expect(orders).toBe(2);
 
-  // Whoever writes after that is answered, and forgotten a day later.
+  // Whoever writes after that is answered, and forgotten two days later.
   expect((await text("cat", late, "hello")).done).toBe(true);
   await ring();
   expect(await held()).toEqual([late.slice(1)]);
-  vi.setSystemTime(closes + 32 * DAY);
+  vi.setSystemTime(closes + 32 * DAY + 2);
   await ring();
   expect(await held()).toEqual([]);
 
@@ -104,7 +106,9 @@ it("thirty days after the last closing no record holds a name, a number or what 
   await stall.open({ ...identity, edition: 1 }, 1, 0);
   vi.setSystemTime(again.opens);
   expect((await text("dot", late, "hello")).done).toBe(true);
-  vi.setSystemTime(again.closes + 29 * DAY);
+  vi.setSystemTime(again.closes + 28 * DAY);
+  await ring();
+  vi.setSystemTime(again.closes + 30 * DAY - HOUR);
   await ring();
   expect(await held()).toEqual([late.slice(1)]);
   vi.setSystemTime(again.closes + 30 * DAY + 1);
@@ -116,3 +120,70 @@ it("thirty days after the last closing no record holds a name, a number or what 
   for (const secret of [...PHONES.map((phone) => phone.slice(-7)), NAME, WORDS])
     expect(said).not.toContain(secret);
 }, 60_000);
+
+/** A stall at which one number wrote, on its fair's day; what it still holds of the number, and its alarm. */
+async function spokenTo(name: string) {
+  vi.useFakeTimers({ toFake: ["Date"] });
+  const opens = Date.parse("2027-06-12T14:00:00Z");
+  const closes = opens + 10 * HOUR;
+  vi.setSystemTime(opens + HOUR);
+  const stall = env.STALL.getByName(`${name}/tern`);
+  const identity = {
+    fair: name as FairId,
+    stall: "tern" as StallId,
+    name: "Tern",
+    fairName: "Fair",
+    timeZone: "UTC",
+    openings: [{ opens, closes }],
+    edition: 0,
+  };
+  await stall.open(identity, 1, 0);
+  await stall.setMenu(1, key(), { type: "set-menu", menu: Menu.parse(exampleMenu) });
+  const said = { id: `${name}-1`, text: "hello", customer: customer("ann"), phone: PHONES[0] ?? null };
+  expect((await stall.text(said, FROM_FAIR)).done).toBe(true);
+  const isHeld = () =>
+    runInDurableObject(stall, (_, { storage }) =>
+      JSON.stringify([...storage.kv.list()]).includes("2125550101"),
+    );
+  const ringAt = async (at: number): Promise<boolean> => {
+    vi.setSystemTime(at);
+    for (let times = 0; times < 6; times++) await runDurableObjectAlarm(stall);
+    return isHeld();
+  };
+  const hours = (edition: number, years: number) => {
+    const moved = (at: number): number => new Date(at).setUTCFullYear(2027 + years);
+    return stall.open(
+      { ...identity, edition, openings: [{ opens: moved(opens), closes: moved(closes) }] },
+      1,
+      0,
+    );
+  };
+  return { opens, closes, ringAt, hours };
+}
+
+it("a mistyped year that is put right after four seconds erases nobody, and one that is left does after 48 hours", async () => {
+  const { opens, closes, ringAt, hours } = await spokenTo("typing");
+  const at = opens + 2 * HOUR;
+  vi.setSystemTime(at);
+  await hours(1, -1);
+  expect(await ringAt(at + 4000)).toBe(true);
+  await hours(2, 0);
+  for (const later of [3 * HOUR, 3 * DAY, 20 * DAY]) expect(await ringAt(at + later)).toBe(true);
+  // Left as mistyped, it erases once 48 hours are over.
+  vi.setSystemTime(closes + DAY);
+  await hours(3, -1);
+  expect(await ringAt(closes + 3 * DAY - HOUR)).toBe(true);
+  expect(await ringAt(closes + 3 * DAY + 1000)).toBe(false);
+});
+
+it("a clock that jumps ahead erases nobody for 48 hours, and put right in time it erases nobody", async () => {
+  const { opens, closes, ringAt } = await spokenTo("jumping");
+  expect(await ringAt(closes + 400 * DAY)).toBe(true);
+  expect(await ringAt(closes + 402 * DAY - HOUR)).toBe(true);
+  expect(await ringAt(opens + 3 * HOUR)).toBe(true);
+  expect(await ringAt(closes + 28 * DAY)).toBe(true);
+  // It jumps again when the countdown is running by right.
+  expect(await ringAt(closes + 31 * DAY)).toBe(true);
+  expect(await ringAt(closes + 33 * DAY - HOUR)).toBe(true);
+  expect(await ringAt(closes + 33 * DAY + 1000)).toBe(false);
+});

@@ -9,8 +9,11 @@ const ERASED_AFTER = 30 * DAY;
 const SECOND_THOUGHTS = 2 * DAY;
 const ERASED_AT_ONCE = 500;
 
-const erasedAfter = ({ openings }: FairRow): Instant =>
-  Math.max(...openings.map(({ closes }) => Date.parse(closes))) + ERASED_AFTER;
+/** When the fair closes for the last time. */
+export const lastClosing = ({ openings }: Pick<FairRow, "openings">): Instant =>
+  Math.max(...openings.map(({ closes }) => Date.parse(closes)));
+
+const erasedAfter = (fair: FairRow): Instant => lastClosing(fair) + ERASED_AFTER;
 
 /** Notes when the people of a fair go, if it has any and that is not noted yet. Call it inside a change. */
 export function eraseLater({ kv }: FairTransactions, fair: FairRow, now: Instant): void {

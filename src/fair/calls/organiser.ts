@@ -5,7 +5,7 @@ import type { WriteKey } from "../../model/basics/write-key.ts";
 import type { ChangeFair, CreateFair } from "../../model/fair/fair.ts";
 import { FAIR_RECORDS_VERSION, FAIR_SHAPE } from "../records.ts";
 import type { FairRow, FairTransactions, StallRow } from "../transact.ts";
-import { eraseByNewHours } from "./erasing.ts";
+import { eraseByNewHours, lastClosing } from "./erasing.ts";
 import { changedBy } from "./texts.ts";
 
 export type FairFacts = Omit<CreateFair, "fair"> & {
@@ -13,6 +13,8 @@ export type FairFacts = Omit<CreateFair, "fair"> & {
   /** How often these facts were changed: tells an older edition that arrives late. */
   readonly edition: number;
 };
+/** The fair after a change, or why it was not changed; null if there is no such fair. */
+export type Changed = FairFacts | "old-key" | "key-reused" | "changed-meanwhile" | "over" | null;
 export type StallKey = { readonly generation: number };
 
 const newStall = (stall: StallId, added: number): StallRow => ({
@@ -62,7 +64,8 @@ export function create(
 
 /**
  * Changes the fair's name, clock and hours if they still are of the edition the change began from; every stall is told.
- * Repeated with the same key it changes nothing.
+ * Repeated with the same key it changes nothing. A last closing is moved into the past only where the request says that
+ * the fair is over: people are erased by it, and a mistyped year looks the same.
  */
 export function change(
   transactions: FairTransactions,
@@ -70,7 +73,7 @@ export function change(
   key: WriteKey,
   request: ChangeFair,
   basedOn: number | null,
-): FairFacts | "old-key" | "key-reused" | "changed-meanwhile" | null {
+): Changed {
   const before = transactions.fair();
   if (before === undefined) return null;
   if (!transactions.admits(generation)) return "old-key";
@@ -80,6 +83,8 @@ export function change(
   const { name, openings, timeZone = before.timeZone } = request;
   const row: FairRow = { ...before, name, openings, timeZone, edition: edition + 1, changedBy: key };
   return transactions.transact((now) => {
+    const isMoved = lastClosing(row) !== lastClosing(before);
+    if (isMoved && lastClosing(row) <= now && request.over !== true) return "over";
     transactions.kv.put("fair", row);
     eraseByNewHours(transactions, row, now);
     transactions.outbox.add(

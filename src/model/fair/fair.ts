@@ -30,6 +30,10 @@ export const ChangeFair = z
     name: plainText(60),
     timeZone: TimeZone.optional().describe("Left out, the fair's clock stays as it is"),
     openings: z.array(Opening).min(1).max(31),
+    over: z
+      .literal(true)
+      .optional()
+      .describe("The fair is over: without it, hours that move the last closing into the past are refused"),
   })
   .meta({ id: "ChangeFair" });
 export type ChangeFair = z.infer<typeof ChangeFair>;

@@ -101,6 +101,6 @@ export function takeEverything(
   const answer = done({ version: rows.version });
   // Conversations and orders follow their numbers, whose keyed hashes are others at this place.
   const known = numbers.map(([number, customer]): Write => [`known:${number}`, { customer } satisfies Known]);
-  transactions.replace([...rows.writes, ...known, recording(key, answer, now)]);
+  transactions.replace([...rows.writes, ...known, recording(key, answer, now)], now);
   return answer;
 }

@@ -6,7 +6,7 @@ import { nextAsideBack } from "../line/reserve.ts";
 import { opensAfter } from "../state/opening.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { nextTextDue } from "./delivery.ts";
-import { eraseAt } from "./erasing.ts";
+import { erasingDue } from "./erasing.ts";
 import { reportDue } from "./report-to-fair.ts";
 
 const MINUTE = 60_000;
@@ -24,7 +24,7 @@ export function nextDue(unit: UnitOfWork, now: Instant): Instant | null {
     due.push(toClaim.at + state.menu.rules.claimMinutes * MINUTE);
   const text = nextTextDue(unit, now);
   if (text !== null) due.push(text);
-  const erase = eraseAt(unit);
+  const erase = erasingDue(unit);
   if (erase !== null) due.push(erase);
   const promise = nextPromise(state);
   if (promise !== null) due.push(promise);

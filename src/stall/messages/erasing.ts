@@ -1,18 +1,26 @@
-/** Names, numbers and what was said go some days after the fair; the facts and the counts stay. */
+/**
+ * Names, numbers and what was said go some days after the fair; the facts and the counts stay. When they go is a stored
+ * row, so that a mistyped year or a clock that jumped can be put right in time.
+ */
 
 import type { Instant } from "../../time/instants.ts";
 import type { Write } from "../state/table.ts";
+import type { Erasing } from "../storage/people.ts";
 import type { Store } from "../storage/records.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 
 const DAY = 24 * 60 * 60 * 1000;
 const AT_ONCE = 300;
+/** Nobody is erased sooner than this after hours changed or the clock jumped. */
+const SECOND_THOUGHTS = 2 * DAY;
+/** Past its time by more than an alarm is ever late: the clock jumped, or nothing ran for long. */
+const LATE = 10 * 60 * 1000;
 
 /** Records that hold a name, a number or somebody's words; recorded answers repeat some of them. */
 const PERSONAL = ["person:", "talk:", "at-order:", "known:", "out:", "seen:"] as const;
 
-/** When the people of this stall are due to be forgotten; null where there is nothing of them. */
-export function eraseAt({ state, people }: UnitOfWork): Instant | null {
+/** When the hours and the menu's rule say that people go; null if there is nothing of them. */
+function dueByRule({ state, people }: UnitOfWork): Instant | null {
   const { identity, menu } = state;
   if (identity === null || menu === null) return null;
   const erased = people.erased.get("");
@@ -21,13 +29,39 @@ export function eraseAt({ state, people }: UnitOfWork): Instant | null {
   return closes + menu.rules.eraseAfterDays * DAY;
 }
 
-/** After an erasing somebody wrote again: that goes a day later. */
-export function keptAgain({ people }: UnitOfWork, now: Instant): void {
-  const erased = people.erased.get("");
-  if (erased !== undefined && erased.again === null) people.erased.set("", { ...erased, again: now + DAY });
+/**
+ * Keeps the stored row in step with hours, menu and clock: the countdown of 48 hours begins that long before the people
+ * are due, and again when anything moved. Part of every change.
+ */
+export function noteErasing(unit: UnitOfWork, now: Instant): void {
+  const { erasing } = unit.people;
+  const due = dueByRule(unit);
+  const before = erasing.get("");
+  if (due === null) return erasing.delete("");
+  const nears = due - now <= SECOND_THOUGHTS;
+  // Begun "in the future", the countdown dates from before the clock was moved back.
+  const isSame = before?.due === due && (before.since ?? 0) <= now;
+  if (!isSame) erasing.set("", { due, since: nears ? now : null });
+  else if (before.since === null && nears) erasing.set("", { ...before, since: now });
 }
 
-/** The fair goes on after its people were forgotten: whoever writes now is kept as at any fair, not for a day. */
+const eraseAt = ({ due, since }: Erasing): Instant | null =>
+  since === null ? null : Math.max(due, since + SECOND_THOUGHTS);
+
+/** When the alarm is needed for the erasing next: to begin the countdown, or to erase; null if never. */
+export function erasingDue({ people }: UnitOfWork): Instant | null {
+  const row = people.erasing.get("");
+  return row === undefined ? null : (eraseAt(row) ?? row.due - SECOND_THOUGHTS);
+}
+
+/** After an erasing somebody wrote again: that goes 48 hours later. */
+export function keptAgain({ people }: UnitOfWork, now: Instant): void {
+  const erased = people.erased.get("");
+  if (erased !== undefined && erased.again === null)
+    people.erased.set("", { ...erased, again: now + SECOND_THOUGHTS });
+}
+
+/** The fair goes on after its people were forgotten: whoever writes now is kept as at any fair, not for two days. */
 export function keptByNewHours({ people, state }: UnitOfWork, now: Instant): void {
   const { identity } = state;
   if (identity?.openings.some(({ closes }) => closes > now) === true) people.erased.delete("");
@@ -35,12 +69,19 @@ export function keptByNewHours({ people, state }: UnitOfWork, now: Instant): voi
 
 /** A page of what must go now, to be written with everything else; the next alarm takes the next page. */
 export function erase(unit: UnitOfWork, store: Store, now: Instant): readonly Write[] {
-  const due = eraseAt(unit);
-  if (due === null || due > now) return [];
+  noteErasing(unit, now);
+  const { erased, erasing, out } = unit.people;
+  const row = erasing.get("");
+  const at = row === undefined ? null : eraseAt(row);
+  if (row === undefined || at === null || at > now) return [];
+  if (now - at > LATE && row.late !== true) {
+    erasing.set("", { ...row, since: now, late: true });
+    return [];
+  }
   const keys = PERSONAL.flatMap((prefix) =>
     [...store.list({ prefix, limit: AT_ONCE })].map(([key]) => key),
   ).slice(0, AT_ONCE);
-  if (keys.length < AT_ONCE) unit.people.erased.set("", { at: now, again: null });
-  for (const row of [...unit.people.out.values()]) unit.people.out.delete(row.id);
+  if (keys.length < AT_ONCE) erased.set("", { at: now, again: null });
+  for (const text of [...out.values()]) out.delete(text.id);
   return keys.map((key): Write => [key, undefined]);
 }

@@ -102,6 +102,16 @@ export type Budget = {
 /** When names, numbers and talk were last erased; null while there is something to erase since. */
 export type Erased = { readonly at: Instant; readonly again: Instant | null };
 
+/** When names, numbers and talk are to be erased. */
+export type Erasing = {
+  /** When hours and menu say so. */
+  readonly due: Instant;
+  /** When the countdown of 48 hours began; null while the day is further off. */
+  readonly since: Instant | null;
+  /** Set if the countdown began once more, because its end was long past when it was noticed. */
+  readonly late?: true;
+};
+
 /** Which crew keys work: the current generation, and the last one until its overlap ends. */
 export type Access = { readonly generation: number; readonly earlierUntil: Instant };
 
@@ -144,6 +154,7 @@ export class People {
   /** Until when the gateway asked to be left alone. */
   readonly rests = new Table<Instant>("rests");
   readonly erased = new Table<Erased>("erased");
+  readonly erasing = new Table<Erasing>("erase-at");
   readonly access = new Table<Access>("access");
   readonly pushed = new Table<Pushed>("pushed");
   readonly refusals = new Table<Refused>("refusals");
@@ -182,6 +193,7 @@ export class People {
       this.budget,
       this.rests,
       this.erased,
+      this.erasing,
       this.access,
       this.pushed,
       this.refusals,

@@ -99,6 +99,12 @@ export const fairHourRoutes = newRouter()
           "The fair was changed meanwhile",
           "Somebody else changed the fair's name or hours since you began. Read them again, and make your change on top.",
         ]);
+      case "over":
+        return problem(c, "last-closing-past", [
+          409,
+          "The last closing would be in the past",
+          'By these hours the fair is over: stalls close, and names and numbers are erased some days after the last closing. Check the year. If the fair is over, send the same with "over": true.',
+        ]);
       default:
         await fairOf(c, fair).tellStalls();
         return c.json(viewOf(changed), 200, headersOf(changed));

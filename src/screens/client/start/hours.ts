@@ -22,6 +22,9 @@ type Kept = {
 
 const PARTS = { "#/name": "the name", "#/timeZone": "the clock", "#/openings": "the days" } as const;
 
+const OVER =
+  "All these days are in the past. Is the fair over? Then the stalls close, and names and numbers are erased some days after the last closing.";
+
 const entry = (id: string): HTMLInputElement => byId<HTMLInputElement>(id);
 
 /** Sets the form up; gives what reads the fair and shows it. */
@@ -109,7 +112,12 @@ export function hours(
     if (openings === null) return say("Something is still missing; it is told where it is.");
     const mine = { name, timeZone, openings: [...openings] };
     const match = read.tag === null ? {} : { match: read.tag };
-    const reply = await api("", { method: "PUT", once, body: mine, ...match });
+    let reply = await api("", { method: "PUT", once, body: mine, ...match });
+    if ((reply.body as Problem | null)?.type === "/problems/last-closing-past") {
+      if (!confirm(OVER)) return say("Nothing was changed. Check the days, and save again.");
+      once = nanoid();
+      reply = await api("", { method: "PUT", once, body: { ...mine, over: true }, ...match });
+    }
     if (reply.status === 412) return bringTogether(mine);
     if (reply.status !== 200) {
       const faults = (reply.body as Problem | null)?.errors?.map(({ detail }) => detail) ?? [];
