@@ -15,6 +15,7 @@ import { requests } from "./requests/request-ids.ts";
 import { newRouter } from "./requests/router.ts";
 import { acceptedPlanRoutes } from "./routes/crew/accepted-plan.ts";
 import { accountRoutes } from "./routes/crew/account.ts";
+import { counterRoutes } from "./routes/crew/counters.ts";
 import { crewSetupRoutes } from "./routes/crew/crew-setup.ts";
 import { lessonRoutes } from "./routes/crew/lessons.ts";
 import { menuEditRoutes } from "./routes/crew/menu-edits.ts";
@@ -76,6 +77,7 @@ for (const routes of [
   rehearsalRoutes,
   acceptedPlanRoutes,
   pressFloorRoutes,
+  counterRoutes,
   shiftRoutes,
   tillRoutes,
   accountRoutes,

@@ -12,15 +12,9 @@ import { Menu } from "./menu/catalogue.ts";
 import { MenuView } from "./menu/menu-view.ts";
 import { Rules } from "./menu/rules.ts";
 import { ChatReply, ChatTurn, InboundText, OutboundText } from "./orders/chat.ts";
-import {
-  BoardView,
-  CrewOrderView,
-  JobView,
-  OrderView,
-  PlacedOrder,
-  PlaceOrder,
-  QueueView,
-} from "./orders/order.ts";
+import { NumbersGiven, NumbersWanted } from "./orders/counter.ts";
+import { BoardView, CrewOrderView, JobView, OrderView, PlacedOrder, QueueView } from "./orders/order.ts";
+import { PlaceOrder } from "./orders/place-order.ts";
 import { StockChange, StockView } from "./orders/stock.ts";
 import { AcceptedPlan, PlanTaken } from "./planning/accepted-plan.ts";
 import { PitchPlan, PitchRequest } from "./planning/pitch.ts";
@@ -39,6 +33,7 @@ const REQUESTS = {
   stall: AddStall,
   "stock-change": StockChange,
   "place-order": PlaceOrder,
+  "numbers-wanted": NumbersWanted,
   "chat-turn": ChatTurn,
   "inbound-text": InboundText,
   gateway: GatewayMapping,
@@ -65,6 +60,7 @@ const ANSWERS = {
   order: OrderView,
   "crew-order": CrewOrderView,
   "placed-order": PlacedOrder,
+  "numbers-given": NumbersGiven,
   job: JobView,
   queue: QueueView,
   board: BoardView,

@@ -13,6 +13,7 @@ import { type CustomerId, jobParts } from "../model/basics/ids.ts";
 import type { WriteKey } from "../model/basics/write-key.ts";
 import type { Menu } from "../model/menu/catalogue.ts";
 import type { MenuView } from "../model/menu/menu-view.ts";
+import { BLOCK_SIZE, type Numbered, type NumbersWanted } from "../model/orders/counter.ts";
 import type { OpenNeeds } from "../model/orders/open-needs.ts";
 import type {
   BoardView,
@@ -51,6 +52,7 @@ import type { AccountCommand, Command, FloorCommand } from "./rules/commands.ts"
 import { liftedUntil } from "./rules/decide/ordering.ts";
 import { menuObstacles } from "./rules/decide/setting-up.ts";
 import { isClosed } from "./state/account.ts";
+import { blockOf } from "./state/pickup-numbers.ts";
 import type { Access } from "./storage/people.ts";
 import { refusalIn, refusalView } from "./storage/refusal-counts.ts";
 import type { UnitOfWork } from "./storage/unit-of-work.ts";
@@ -168,7 +170,7 @@ export class Stall extends DurableObject<StallEnv> {
   onOrder(
     generation: number,
     key: WriteKey,
-    command: Of<"pay" | "unpay" | "claim" | "close" | "reopen" | "leave-out" | "give-back">,
+    command: Of<"pay" | "unpay" | "keep-unpaid" | "claim" | "close" | "reopen" | "leave-out" | "give-back">,
     paidTo?: string,
   ): Answer<CrewOrderView> {
     return this.transactions.command(generation, key, command, (unit, menu, now) => {
@@ -178,6 +180,15 @@ export class Stall extends DurableObject<StallEnv> {
       if (order === undefined) throw new Error(`order ${command.number} is gone after its own command`);
       return crewOrderView(unit, menu, order, now);
     });
+  }
+
+  /** Fills the block of a counter's device up, and gives what the device does not have of it. */
+  giveNumbers(generation: number, key: WriteKey, wanted: NumbersWanted): Answer<readonly Numbered[]> {
+    const chances = Array.from({ length: BLOCK_SIZE }, () => this.transactions.chance());
+    const command = { type: "give-numbers", ...wanted, chances } as const;
+    return this.transactions.command(generation, key, command, ({ state }) =>
+      blockOf(state, wanted.device).filter(({ number }) => number > wanted.after),
+    );
   }
 
   /** The presses, the hands at them, and whether orders are taken. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { PAPER_NUMBERS } from "../../src/model/orders/order.ts";
+import { PAPER_NUMBERS } from "../../src/model/orders/place-order.ts";
 import { nextPaperNumber, paperFrom } from "../../src/screens/client/counter/paper.ts";
 
 const NOW = new Date(2027, 5, 12, 14, 30);

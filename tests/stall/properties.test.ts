@@ -47,6 +47,7 @@ const who = fc.constantFrom("ann", "ben", "cat", "dan").map(customer);
 const number = fc.integer({ min: 101, max: 106 });
 const job = fc.tuple(number, fc.integer({ min: 1, max: 2 })).map(([order, n]) => `${order}-${n}`);
 const press = fc.constantFrom("A", "B", "C");
+const device = fc.constantFrom("one", "two").map((name) => name.padEnd(16, "_"));
 const lost = fc.constantFrom<Lost>("blank", "transfer", "both");
 const piece = fc.constantFrom<Record<string, string>>(
   { sku: "tee.navy.L" },
@@ -75,6 +76,39 @@ const command = fc.oneof(
       unclaimedAtAddress: fc.constantFrom(0, 5, 7),
     }),
   },
+  {
+    weight: 3,
+    arbitrary: fc
+      .record({
+        customer: who,
+        lines,
+        device,
+        number: fc.integer({ min: 101, max: 130 }),
+        late: fc.boolean(),
+        paid: fc.boolean(),
+      })
+      .map(({ device: of, number: taken, late, paid, ...rest }) => ({
+        type: "place",
+        takenBy: "counter",
+        ...rest,
+        asks: [0],
+        chance: 0.5,
+        block: { device: of, number: taken, word: "heron" },
+        ...(late ? { late: true } : {}),
+        ...(paid ? { paid: { tender: "cash" } } : {}),
+      })),
+  },
+  {
+    weight: 2,
+    arbitrary: fc.record({
+      type: fc.constant("give-numbers"),
+      device,
+      have: fc.constantFrom(0, 12, 20),
+      after: fc.constantFrom(0, 110, 140),
+      chances: fc.constant([0.1, 0.2, 0.3]),
+    }),
+  },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("keep-unpaid"), number }) },
   {
     weight: 3,
     arbitrary: fc.record({

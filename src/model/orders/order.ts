@@ -1,11 +1,8 @@
 import { z } from "zod";
 import { BlankId, ColourId, DesignId, JobId, OfferId, PressId, SizeId, Sku } from "../basics/ids.ts";
 import { Money, minorUnits } from "../basics/money.ts";
-import { instant, plainText, typedLine } from "../basics/words.ts";
+import { instant } from "../basics/words.ts";
 import { Platen, Settings, TransferKind } from "../menu/catalogue.ts";
-
-/** The pickup numbers kept for orders taken on paper while the power was out. */
-export const PAPER_NUMBERS = { first: 900, last: 999 } as const;
 
 export const PickupNumber = z.int().min(100).max(999_999).meta({ id: "PickupNumber" });
 
@@ -47,25 +44,6 @@ export const PhoneNumber = z
   .meta({ id: "PhoneNumber", examples: ["+12125550100"] });
 export type PhoneNumber = z.infer<typeof PhoneNumber>;
 
-export const PlaceOrder = z
-  .strictObject({
-    lines: z.array(WantedLine).min(1).max(20),
-    name: plainText(40).optional().describe("First name or initials"),
-    phone: typedLine(32).optional().describe("E.164, or as it is dialled in the fair's own country"),
-    paper: z
-      .strictObject({
-        number: z.int().min(PAPER_NUMBERS.first).max(PAPER_NUMBERS.last),
-        takenAt: instant(),
-      })
-      .optional()
-      .describe("An order taken on paper while the power was out; crew only"),
-    takenAt: instant()
-      .optional()
-      .describe("When it was taken, where the crew's tablet had no signal then; crew only"),
-  })
-  .meta({ id: "PlaceOrder" });
-export type PlaceOrder = z.infer<typeof PlaceOrder>;
-
 /** Where an order stands, as its customer sees it. */
 const standing = {
   number: PickupNumber,
@@ -93,6 +71,7 @@ export const PlacedOrder = z
     ...standing,
     total: Money,
     tax: Money.describe("The part of the total that is sales tax"),
+    short: z.int().min(1).optional().describe("Garments that nothing is there for"),
     toBeTold,
   })
   .meta({ id: "PlacedOrder" });
@@ -135,6 +114,7 @@ export const CrewOrderView = OrderView.extend({
   unclaimed: z.boolean().describe("From the web, and nobody has come, paid or texted its code yet"),
   name: z.string().nullable(),
   phone: z.string().nullable().describe("The last four digits; GET …/phone gives the whole number"),
+  dropsAt: instant().nullable().describe("When it is dropped unless it is paid; null if it is not"),
   giveBack: Money.nullable().describe("What was paid for garments left out since: to be given back"),
   paidTo: z.string().nullable().describe("Who of the crew took the payment, where that was noted"),
   gaveBack: Money.nullable().describe("What of that was handed back"),
@@ -243,6 +223,9 @@ export const QueueView = z
     unclaimed: z
       .array(z.strictObject({ number: PickupNumber, garments: z.int(), inLine: z.boolean() }))
       .describe("The first 20 orders from the web that nobody has come for, paid or texted the code of yet"),
+    unpaid: z
+      .array(z.strictObject({ number: PickupNumber, total: Money, dropsAt: instant() }))
+      .describe("The first 20 orders that are dropped unless they are paid, the next one first"),
     claimsLiftedUntil: instant().nullable().describe("Until when web orders are not limited; null: they are"),
     counts: z.strictObject({
       toPay: z.int(),

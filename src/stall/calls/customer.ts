@@ -21,6 +21,8 @@ export type PlaceRequest = {
   readonly command: Omit<Extract<Command, { readonly type: "place" }>, "chance">;
   readonly name: string | null;
   readonly phone: PhoneNumber | null;
+  /** Who of the crew took the payment, if it was paid in the same step. */
+  readonly paidTo?: string;
   /** The number's keyed hash. */
   readonly number: CustomerId | null;
   /** Keyed hash of the address it came from; null for the crew. */
@@ -69,7 +71,13 @@ export function place(
     );
     if (refusal !== null) return refused(refusal);
     if (menu === null) throw new Error("an order was accepted without a menu");
-    const placed = placedReply(unit, menu, events, now);
+    const found = events.find((event) => event.type === "placed")?.order;
+    const order = found ?? unit.state.anyOrder(command.block?.number ?? 0);
+    if (order === undefined) throw new Error("an accepted order left no event");
+    const placed = placedReply(unit, menu, unit.state.anyOrder(order.number) ?? order, now);
+    // Sent again after its key was forgotten: it stands as it was noted the first time.
+    if (found === undefined) return done(placed);
+    if (command.paid !== undefined) unit.people.notePaidTo(order.number, request.paidTo ?? null);
     if (address !== null) noteAddress(unit, placed.number, address, isUnknown);
     const { name, phone } = request;
     // Nobody will ask after a walk-up who gave no name and has no token.
@@ -89,8 +97,8 @@ export function place(
         given: number,
       });
     keptAgain(unit, now);
-    const order = unit.state.order(placed.number);
-    const isToBeTold = order !== undefined && (phone !== null || request.generation === null);
+    const isToBeTold =
+      unit.state.order(placed.number) !== undefined && (phone !== null || request.generation === null);
     const tell = isToBeTold ? toBeTold(unit, order, bindings) : null;
     return done(tell === null ? placed : { ...placed, toBeTold: tell });
   });

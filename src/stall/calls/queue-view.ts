@@ -12,7 +12,7 @@ import { liftedUntil } from "../rules/decide/ordering.ts";
 import type { Job, PieceKey } from "../state/facts.ts";
 import { openingAt } from "../state/opening.ts";
 import type { Placed } from "../state/order-index.ts";
-import { garmentsOf, isUnclaimed, jobIn, lineOf, stageOf } from "../state/orders.ts";
+import { garmentsOf, isUnclaimed, jobIn, lineOf, stageOf, unpaidUntil } from "../state/orders.ts";
 import type { StallState } from "../state/state.ts";
 import { choiceOf } from "../stock/offers.ts";
 import { runningOut } from "../stock/running-out.ts";
@@ -162,6 +162,17 @@ function unclaimedOf(state: StallState): QueueView["unclaimed"] {
   });
 }
 
+/** The orders that are dropped next unless they are paid. */
+function unpaidOf(state: StallState, menu: Menu): QueueView["unpaid"] {
+  return state.orderIndex.toPay.first(SHOWN).flatMap(({ key }) => {
+    const order = state.order(Number(key));
+    const until = order === undefined ? null : unpaidUntil(menu, order);
+    if (order === undefined || until === null) return [];
+    const total = { amount: order.total, currency: menu.currency };
+    return [{ number: order.number, total, dropsAt: iso(until) }];
+  });
+}
+
 export function queueView(
   state: StallState,
   menu: Menu,
@@ -187,6 +198,7 @@ export function queueView(
     notTold: notToldOf(state),
     textsRestUntil: isoOrNull(textsRestUntil),
     unclaimed: unclaimedOf(state),
+    unpaid: unpaidOf(state, menu),
     claimsLiftedUntil: isoOrNull(liftedUntil(state, now)),
     counts: {
       toPay: orderIndex.toPay.length,

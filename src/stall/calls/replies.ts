@@ -6,11 +6,11 @@ import type { CrewOrderView, JobView, OrderStage, PhoneNumber, ToBeTold } from "
 import type { Bindings } from "../../texting/bindings.ts";
 import { numberOf } from "../../texting/mapping/own-number.ts";
 import { lastFour } from "../../texting/numbers.ts";
-import type { Instant } from "../../time/instants.ts";
+import { type Instant, isoOrNull } from "../../time/instants.ts";
 import { placeOf } from "../line/quote.ts";
 import { ownNumber, reachOf } from "../messages/reach.ts";
-import type { Order, StallEvent } from "../state/facts.ts";
-import { isUnclaimed, jobIn, stageOf } from "../state/orders.ts";
+import type { Order } from "../state/facts.ts";
+import { isUnclaimed, jobIn, stageOf, unpaidUntil } from "../state/orders.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { orderView } from "./views.ts";
 
@@ -24,6 +24,8 @@ export type PlacedReply = {
   readonly customer: CustomerId;
   readonly total: { readonly amount: number; readonly currency: Menu["currency"] };
   readonly tax: { readonly amount: number; readonly currency: Menu["currency"] };
+  /** Garments that nothing is there for. */
+  readonly short?: number;
   /** What to text to be told by text. */
   readonly toBeTold?: ToBeTold;
 };
@@ -31,28 +33,22 @@ export type PlacedReply = {
 const MINUTE = 60_000;
 
 /** Placing answers with the promise itself, not with a fresh estimate. */
-export function placedReply(
-  unit: UnitOfWork,
-  menu: Menu,
-  events: readonly StallEvent[],
-  now: Instant,
-): PlacedReply {
-  const placed = events.find((event) => event.type === "placed");
-  if (placed === undefined) throw new Error("an accepted order left no event");
-  const { order } = placed;
+export function placedReply(unit: UnitOfWork, menu: Menu, order: Order, now: Instant): PlacedReply {
   const money = (amount: number) => ({ amount, currency: menu.currency });
+  const short = order.jobs.filter(({ stage }) => stage === "short").length;
   return {
     number: order.number,
     place: placeOf(unit.state, order),
     quoteMinutes:
       order.dueBy === null
         ? orderView(unit.state, menu, order, now).quoteMinutes
-        : Math.round((order.dueBy - now) / MINUTE),
+        : Math.max(0, Math.round((order.dueBy - now) / MINUTE)),
     stage: stageOf(order),
     word: order.word,
     customer: order.customer,
     total: money(order.total),
     tax: money(order.tax),
+    ...(short === 0 ? {} : { short }),
   };
 }
 
@@ -92,6 +88,7 @@ export function crewOrderView(unit: UnitOfWork, menu: Menu, order: Order, now: I
     name: person.name,
     phone: lastFourOf(unit, order),
     told: toldOf(unit, order),
+    dropsAt: isoOrNull(unpaidUntil(menu, order)),
     paidTo: order.paid === null ? null : (unit.people.atOrder(order.number).paidTo ?? null),
     giveBack: sumOf(order.giveBack),
     gaveBack: sumOf(order.gaveBack),

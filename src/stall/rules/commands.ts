@@ -5,6 +5,7 @@ import type { DayCosts } from "../../model/accounts/closeout.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type { ColourId, CustomerId, JobId, OfferId, PressId, SizeId } from "../../model/basics/ids.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
+import type { DeviceId, Numbered } from "../../model/orders/counter.ts";
 import type { Tender, WantedLine } from "../../model/orders/order.ts";
 import type { Refusal } from "../../model/orders/refusal.ts";
 import type { StockEntry } from "../../model/orders/stock.ts";
@@ -79,7 +80,23 @@ export type Command =
       readonly paper?: { readonly number: number; readonly takenAt: Instant };
       /** When it was taken, where it is heard of later. A tablet's clock may be wrong: it is never after now. */
       readonly takenAt?: Instant;
+      /** The number and word of a device's block that its customer has. */
+      readonly block?: Numbered & { readonly device: DeviceId };
+      /** Its customer has left with the number: what is sold out by now is short. */
+      readonly late?: true;
+      readonly paid?: { readonly tender: Tender; readonly amount?: number };
     }
+  /** Fills a counter device's block up; `after` is the highest number the device was ever given. */
+  | {
+      readonly type: "give-numbers";
+      readonly device: DeviceId;
+      readonly have: number;
+      readonly after: number;
+      /** In [0, 1), one for each word. */
+      readonly chances: readonly number[];
+    }
+  /** Keeps an order that is to be paid for as long again. */
+  | { readonly type: "keep-unpaid"; readonly number: number }
   | {
       readonly type: "pay";
       readonly number: number;

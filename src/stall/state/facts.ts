@@ -14,6 +14,7 @@ import type {
   Sku,
 } from "../../model/basics/ids.ts";
 import type { Menu, Platen, TransferKind } from "../../model/menu/catalogue.ts";
+import type { DeviceId, Numbered } from "../../model/orders/counter.ts";
 import type { Tender } from "../../model/orders/order.ts";
 import type { Lost, SpoilReason } from "../../model/orders/taps.ts";
 import type { Day } from "../../time/fair-day.ts";
@@ -176,8 +177,14 @@ export type StallEvent =
     }
   | { readonly type: "held"; readonly hold: Hold }
   | { readonly type: "released"; readonly customer: CustomerId; readonly reason: ReleaseReason }
-  /** The order stands; a hold its customer had is used up by it. */
-  | { readonly type: "placed"; readonly order: Order }
+  /** The order stands; a hold its customer had is used up by it. Its number may be of a device's block. */
+  | { readonly type: "placed"; readonly order: Order; readonly device?: DeviceId }
+  /** A counter's device has these pickup numbers from now on, for orders that it takes. */
+  | { readonly type: "numbers-given"; readonly device: DeviceId; readonly numbers: readonly Numbered[] }
+  /** What is left of a device's block is forgotten. Its numbers are not given out again. */
+  | { readonly type: "numbers-let-go"; readonly device: DeviceId }
+  /** An order that is to be paid is kept as long again. */
+  | { readonly type: "kept-unpaid"; readonly number: number }
   | {
       readonly type: "paid";
       readonly number: number;

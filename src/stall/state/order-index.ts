@@ -39,8 +39,8 @@ export class OrderIndex {
   readonly aside = new Map<PressId, SortedList<Placed, Spot>>();
   /** Orders in line or on a press, by turn: the place of an order is how many stand before it. */
   readonly underWay = new SortedList<Spot>(byTurn);
+  /** Both by when they were last put outside the line. */
   readonly toPay = new SortedList<Dated>(byTime);
-  /** By when they were last put outside the line. */
   readonly toClaim = new SortedList<Dated>(byTime);
   /** Orders from the web that nobody has come for, in line or not. */
   readonly unclaimed = new SortedList<Dated>(byTime);
@@ -137,8 +137,9 @@ export class OrderIndex {
     const put = <T>(list: SortedList<T>, item: T): void => (sign === 1 ? list.add(item) : list.remove(item));
     const stage = stageOf(order);
     if (isUnclaimed(order)) put(this.unclaimed, { at: order.placedAt, key });
-    if (stage === "to-pay") put(this.toPay, { at: order.placedAt, key });
-    else if (stage === "to-claim") put(this.toClaim, { at: order.jobs[0]?.since ?? order.placedAt, key });
+    const outsideSince = order.jobs[0]?.since ?? order.placedAt;
+    if (stage === "to-pay") put(this.toPay, { at: outsideSince, key });
+    else if (stage === "to-claim") put(this.toClaim, { at: outsideSince, key });
     else if (stage === "ready") put(this.ready, { at: order.readyAt ?? order.placedAt, key });
     else {
       const turn = turnOf(order);

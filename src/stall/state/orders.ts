@@ -1,6 +1,14 @@
 /** What can be said of an order from itself alone. */
+import type { Menu } from "../../model/menu/catalogue.ts";
 import type { OrderStage } from "../../model/orders/order.ts";
+import type { Instant } from "../../time/instants.ts";
 import type { Job, Line, Order } from "./facts.ts";
+
+const MINUTE = 60_000;
+
+/** When an order is dropped unless it is paid; null if it is not to be paid first. */
+export const unpaidUntil = ({ rules }: Menu, order: Order): Instant | null =>
+  stageOf(order) === "to-pay" ? (order.jobs[0]?.since ?? order.placedAt) + rules.payMinutes * MINUTE : null;
 
 /** A garment that is not in line: its order is to be paid or claimed first. */
 export const isOutside = (job: Job): job is Extract<Job, { readonly stage: "to-pay" | "to-claim" }> =>

@@ -5,6 +5,7 @@ import type { DayCosts } from "../../model/accounts/closeout.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type { CustomerId, PressId } from "../../model/basics/ids.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
+import type { Numbered } from "../../model/orders/counter.ts";
 import type { Bucket } from "../../time/bucket.ts";
 import type { Instant } from "../../time/instants.ts";
 import { type Account, NOTHING_CLOSED } from "./account.ts";
@@ -75,6 +76,8 @@ export class StallState {
     changed: (before, after) => this.orderIndex.holdChanged(before, after),
   });
   readonly presses = new Table<PressState>("press:");
+  /** The unused pickup numbers of each counter device, lowest first. */
+  readonly blocks = new Table<readonly Numbered[]>("block:");
   readonly past: Table<Order>;
   readonly buckets: Table<Bucket>;
   readonly dayTotals: AheadTable<DayTotals>;
@@ -185,6 +188,7 @@ export class StallState {
       this.orders,
       this.holds,
       this.presses,
+      this.blocks,
     ] as const;
   }
 

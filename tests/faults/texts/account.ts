@@ -1,5 +1,6 @@
 /** What is wrong after a rush: nothing, if no text and no order was lost or doubled. */
-import { type CrewOrderView, PAPER_NUMBERS } from "../../../src/model/orders/order.ts";
+import type { CrewOrderView } from "../../../src/model/orders/order.ts";
+import { PAPER_NUMBERS } from "../../../src/model/orders/place-order.ts";
 import type { StockView } from "../../../src/model/orders/stock.ts";
 import type { Rush } from "./rush.ts";
 

@@ -89,6 +89,16 @@ export const tillRoutes = newRouter()
       return answer.pass ? c.json(answer.value, 200) : answer.response;
     },
   )
+  .openapi(
+    orderRoute("kept", z.strictObject({}), "An order that waits for its payment is kept as long again"),
+    async (c) => {
+      const { number, ...path } = c.req.valid("param");
+      const answer = await crewWrite(c, path, (stall, generation, key) =>
+        stall.onOrder(generation, key, { type: "keep-unpaid", number }),
+      );
+      return answer.pass ? c.json(answer.value, 200) : answer.response;
+    },
+  )
   .openapi(orderRoute("paid", Payment, "The customer has paid"), async (c) => {
     const { number, ...path } = c.req.valid("param");
     const { tender, amount, by, undo } = c.req.valid("json");

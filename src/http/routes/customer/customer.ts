@@ -14,8 +14,8 @@ import {
   type PhoneNumber,
   PickupNumber,
   PlacedOrder,
-  PlaceOrder,
 } from "../../../model/orders/order.ts";
+import { PlaceOrder } from "../../../model/orders/place-order.ts";
 import type { PlaceRequest } from "../../../stall/calls/customer.ts";
 import type { LatestOrder } from "../../../stall/calls/replies.ts";
 import { readSender } from "../../../texting/senders.ts";
@@ -137,6 +137,18 @@ type Given = { readonly phone: PhoneNumber; readonly number: CustomerId } | null
 const addressOf = (c: Context<App>, { fair, stall }: Path): Promise<CustomerId> =>
   keysOf(c).opaqueId(`address/${fair}/${stall}/${networkOf(c.req.header("CF-Connecting-IP"))}`);
 
+/** What only a crew says of an order. */
+function asCounter({ paper, takenAt, block, late, paid }: PlaceOrder) {
+  const amount = paid?.amount === undefined ? {} : { amount: paid.amount };
+  return {
+    ...(paper === undefined ? {} : { paper: { number: paper.number, takenAt: Date.parse(paper.takenAt) } }),
+    ...(takenAt === undefined ? {} : { takenAt: Date.parse(takenAt) }),
+    ...(block === undefined || paper !== undefined ? {} : { block }),
+    ...(late === undefined ? {} : { late }),
+    ...(paid === undefined ? {} : { paid: { tender: paid.tender, ...amount } }),
+  };
+}
+
 function placeRequest(
   who: Caller,
   request: PlaceOrder,
@@ -144,7 +156,7 @@ function placeRequest(
   fresh: CustomerId,
   address: string,
 ): PlaceRequest {
-  const { lines, paper, takenAt } = request;
+  const { lines, paper } = request;
   const isCrew = who.role === "crew";
   const takenBy = !isCrew ? "web" : paper === undefined ? "counter" : "paper";
   return {
@@ -154,11 +166,9 @@ function placeRequest(
       takenBy,
       lines,
       asks: lines.map((_, index) => index),
-      ...(isCrew && paper !== undefined
-        ? { paper: { number: paper.number, takenAt: Date.parse(paper.takenAt) } }
-        : {}),
-      ...(isCrew && takenAt !== undefined ? { takenAt: Date.parse(takenAt) } : {}),
+      ...(isCrew ? asCounter(request) : {}),
     },
+    ...(request.paid?.by === undefined ? {} : { paidTo: request.paid.by }),
     name: request.name ?? null,
     phone: given?.phone ?? null,
     number: given?.number ?? null,
@@ -178,7 +188,8 @@ export const customerRoutes = newRouter()
     const who = await caller(c, path.fair, path.stall);
     if (!who.pass) return who.response;
     const request = c.req.valid("json");
-    const forCrew = request.paper !== undefined || request.takenAt !== undefined;
+    const { paper, takenAt, block, late, paid } = request;
+    const forCrew = [paper, takenAt, block, late, paid].some((field) => field !== undefined);
     if (forCrew && who.value.role !== "crew") return forbidden(c);
     const role = who.value.role === "customer" ? `customer ${who.value.customer}` : who.value.role;
     const key = await writeKey(c, role);

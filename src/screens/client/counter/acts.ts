@@ -1,5 +1,6 @@
 /** What the counter writes. */
-import type { OrderStage, PlaceOrder, Tender } from "../../../model/orders/order.ts";
+import type { OrderStage, Tender } from "../../../model/orders/order.ts";
+import type { PlaceOrder } from "../../../model/orders/place-order.ts";
 import type { Write } from "../crew/taps.ts";
 
 export type Ending = "collected" | "dropped" | "uncollected" | "refunded" | "exchanged";

@@ -4,7 +4,8 @@ import { happenedAt } from "../../line/late-taps.ts";
 import { NOTHING_COUNTED, needed, onHand, usedOf } from "../../state/counts.ts";
 import type { Closed, Job, Order, PieceKey, StallEvent } from "../../state/facts.ts";
 import { openingAt } from "../../state/opening.ts";
-import { garmentsOf, stageOf } from "../../state/orders.ts";
+import { garmentsOf, isOutside, stageOf } from "../../state/orders.ts";
+import { blockOf, numberAfter } from "../../state/pickup-numbers.ts";
 import { orderKey, type StallState } from "../../state/state.ts";
 import { crowdTold, dayClosed, dayReopened, noteAsk, passersByCounted } from "./account.ts";
 import { stirred } from "./affected-pieces.ts";
@@ -42,7 +43,19 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
     case "released":
       return state.holds.delete(event.customer);
     case "placed":
-      return placed(state, event.order);
+      return placed(state, event);
+    case "numbers-given": {
+      const { device, numbers } = event;
+      state.blocks.set(device, [...blockOf(state, device), ...numbers].slice(-UNUSED_MOST));
+      const last = numbers.at(-1);
+      return last && state.setDesk({ ...state.desk, nextNumber: numberAfter(last.number) });
+    }
+    case "numbers-let-go":
+      return state.blocks.delete(event.device);
+    case "kept-unpaid": {
+      const order = openOrder(state, event.number);
+      return setOrder(state, { ...order, jobs: order.jobs.map((job): Job => keptFrom(job, at)) });
+    }
     case "paid":
       return paid(state, event, at);
     case "claimed":
@@ -160,8 +173,11 @@ function asked(state: StallState, event: EventOf<"asked">, at: Instant): void {
   }));
 }
 
-/** The next free number; those kept for paper are stepped over. */
-const numberAfter = (number: number): number => (number === 899 ? 1000 : number + 1);
+/** A device that loses what it kept leaves numbers unused; older ones are still good, they are only not listed. */
+const UNUSED_MOST = 60;
+
+/** A garment that waits outside the line for its payment or its customer does so from now on. */
+const keptFrom = (job: Job, at: Instant): Job => (isOutside(job) ? { ...job, since: at } : job);
 
 /** Notes, with the first order of an opening, how much of each of its pieces was taken before. */
 function beginDay(state: StallState, order: Order): void {
@@ -176,11 +192,18 @@ function beginDay(state: StallState, order: Order): void {
   }
 }
 
-function placed(state: StallState, order: Order): void {
+function placed(state: StallState, { order, device }: EventOf<"placed">): void {
   state.holds.delete(order.customer);
   beginDay(state, order);
   setOrder(state, order);
-  if (order.takenBy !== "paper") state.setDesk({ ...state.desk, nextNumber: numberAfter(order.number) });
+  const { nextNumber } = state.desk;
+  if (order.number === nextNumber) state.setDesk({ ...state.desk, nextNumber: numberAfter(nextNumber) });
+  const block = device === undefined ? undefined : state.blocks.get(device);
+  if (device !== undefined && block !== undefined)
+    state.blocks.set(
+      device,
+      block.filter(({ number }) => number !== order.number),
+    );
   tally(state, order.placedAt, (bucket) => ({
     placed: bucket.placed + 1,
     garments: bucket.garments + garmentsOf(order.lines),
@@ -255,8 +278,8 @@ function reopened(state: StallState, number: number, at: Instant): void {
     throw new Error(`the journal reopens order ${number}, which is not closed`);
   }
   countClosed(state, order.closed, -1);
-  // What was dropped because nobody came in time is kept as long again, or it would be dropped at once.
-  const jobs = order.jobs.map((job): Job => (job.stage === "to-claim" ? { ...job, since: at } : job));
+  // What was dropped because nobody came or paid in time is kept as long again, or it would be dropped at once.
+  const jobs = order.jobs.map((job): Job => keptFrom(job, at));
   const before: Order = { ...order, jobs, closed: order.closed.before };
   noteSale(state, order, before, at);
   if (before.closed !== null) return state.past.set(orderKey(number), before);

@@ -6,6 +6,7 @@ import { isClosed } from "../../state/account.ts";
 import { accountDay } from "../../state/account-day.ts";
 import type { StallState } from "../../state/state.ts";
 import { type AccountCommand, accept, type Decision, refuse } from "../commands.ts";
+import { blocksLetGo } from "./numbering.ts";
 
 type Of<T extends AccountCommand["type"]> = Extract<AccountCommand, { readonly type: T }>;
 
@@ -36,12 +37,12 @@ export function account(state: StallState, command: AccountCommand, now: Instant
   }
 }
 
-/** Closing a day closes those before it as well; an order still open goes on into the next. */
+/** Closing a day closes those before it as well; an order still open goes on into the next. Numbers that counters have beforehand are let go. */
 function closeDay(state: StallState, { day }: Of<"close-day">, now: Instant): Decision {
   if (isClosed(state.account, day)) return refuse(wrongStage(`the day ${day}`, "closed", "open"));
   if (unknown(state, day, now) || day > accountDay(state, now))
     return refuse(wrongStage(`the day ${day}`, "without any entry", "a day of this stall"));
-  return accept({ type: "day-closed", day });
+  return accept({ type: "day-closed", day }, ...blocksLetGo(state));
 }
 
 function reopenDay(state: StallState, { day, reason }: Of<"reopen-day">): Decision {

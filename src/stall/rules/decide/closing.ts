@@ -1,4 +1,4 @@
-/** The till side: payment, hand-over, and every other way an order ends; and taking those back. */
+/** The till side: hand-over, and every other way an order ends; and taking those back. */
 
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { OrderStage } from "../../../model/orders/order.ts";
@@ -34,21 +34,6 @@ const MAY_END: Readonly<Record<Closed["as"], readonly OrderStage[]>> = {
   exchanged: ["ready", "collected"],
 };
 
-export function pay(
-  state: StallState,
-  menu: Menu,
-  { number, tender, amount }: Of<"pay">,
-  now: Instant,
-): Decision {
-  const order = state.order(number);
-  if (order === undefined) return refuse(missing(state, number));
-  if (order.paid !== null) return refuse(wrongStage(`order ${number}`, "paid", "unpaid"));
-  const dueBy = now + quoteMinutes(state, menu, order.lines, now) * MINUTE;
-  const turn = (state.version + 1) * TURNS_PER_ORDER;
-  const sum = amount ?? order.total;
-  return accept({ type: "paid", number, tender, amount: sum, dueBy, turn });
-}
-
 /** Somebody is here for a web order, or has texted its code: it is in line from now on, if it was not. */
 export function claim(state: StallState, menu: Menu, { number }: Of<"claim">, now: Instant): Decision {
   const order = state.order(number);
@@ -56,18 +41,6 @@ export function claim(state: StallState, menu: Menu, { number }: Of<"claim">, no
   if (!isUnclaimed(order)) return accept();
   const dueBy = now + quoteMinutes(state, menu, order.lines, now) * MINUTE;
   return accept({ type: "claimed", number, dueBy, turn: (state.version + 1) * TURNS_PER_ORDER });
-}
-
-export function unpay(state: StallState, menu: Menu, { number }: Of<"unpay">): Decision {
-  const order = state.order(number);
-  if (order === undefined) return refuse(missing(state, number));
-  if (order.paid === null) return refuse(wrongStage(`order ${number}`, "unpaid", "paid"));
-  const leavesLine = menu.rules.payment === "before-pressing";
-  const stage = stageOf(order);
-  if (leavesLine && (stage !== "waiting" || order.jobs.some((job) => job.stage === "short"))) {
-    return refuse(wrongStage(`order ${number}`, stage, "waiting"));
-  }
-  return accept({ type: "unpaid", number, leavesLine });
 }
 
 /** Money owed for what was left out changes hands once, whether its order is still open or over; or that is undone. */
@@ -126,21 +99,26 @@ export function reopen(state: StallState, menu: Menu, { number, was }: Of<"reope
 
 function withStock(state: StallState, order: Order, reopened: StallEvent): Decision {
   const { number } = order;
+  const short = lackingAgain(state, order);
+  if (short.length > 0 && order.jobs.some(isOutside))
+    return refuse(wrongStage(`order ${number}`, "sold out", "in stock"));
+  return accept(reopened, ...short.map((n): StallEvent => ({ type: "fell-short", number, n })));
+}
+
+/** The garments of an order that was closed which need their stock again and do not get it. */
+export function lackingAgain(state: StallState, order: Order): readonly number[] {
   const taken = new Map<PieceKey, number>();
-  const short: StallEvent[] = [];
-  for (const job of order.jobs) {
-    if (job.stage === "pressed" || job.stage === "short") continue;
+  return order.jobs.flatMap((job) => {
+    if (job.stage === "pressed" || job.stage === "short") return [];
     const pieces = piecesOf(lineOf(order, job));
-    const free = pieces.every((piece) => state.free(piece) - (taken.get(piece) ?? 0) >= 1);
-    if (!free && isOutside(job)) return refuse(wrongStage(`order ${number}`, "sold out", "in stock"));
-    if (!free) short.push({ type: "fell-short", number, n: job.n });
-    else for (const piece of pieces) taken.set(piece, (taken.get(piece) ?? 0) + 1);
-  }
-  return accept(reopened, ...short);
+    if (pieces.some((piece) => state.free(piece) - (taken.get(piece) ?? 0) < 1)) return [job.n];
+    for (const piece of pieces) taken.set(piece, (taken.get(piece) ?? 0) + 1);
+    return [];
+  });
 }
 
 /** An order that is not open: finished, or never there. */
-function missing(state: StallState, number: number): Refusal {
+export function missing(state: StallState, number: number): Refusal {
   const past = state.past.get(String(number).padStart(6, "0"));
   const stage = past === undefined ? undefined : stageOf(past);
   return stage !== undefined && FINISHED.has(stage)

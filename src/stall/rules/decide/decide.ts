@@ -7,10 +7,12 @@ import { stageOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Command, type Decision, refuse, wishMarks } from "../commands.ts";
 import { account } from "./accounting.ts";
-import { claim, close, giveBack, pay, reopen, unpay } from "./closing.ts";
+import { claim, close, giveBack, reopen } from "./closing.ts";
 import { keepOpen } from "./intake.ts";
 import { leaveOut } from "./leaving-out.ts";
+import { giveNumbers } from "./numbering.ts";
 import { hold, place, release } from "./ordering.ts";
+import { keepUnpaid, pay, unpay } from "./paying.ts";
 import { keepAside, pressDown, pressUp, pull, setHands } from "./presses.ts";
 import { finish, handBack, spoil, unfinish, unspoil } from "./pressing.ts";
 import { acceptPlan, open, setMenu } from "./setting-up.ts";
@@ -44,6 +46,10 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return release(state, command);
     case "place":
       return place(state, menu, command, now);
+    case "give-numbers":
+      return giveNumbers(state, command);
+    case "keep-unpaid":
+      return keepUnpaid(state, menu, command);
     case "pay":
       return pay(state, menu, command, now);
     case "unpay":

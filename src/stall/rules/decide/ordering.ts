@@ -13,7 +13,7 @@ import { bill } from "../../stock/bill.ts";
 import { choiceOf, leftOf, lineFor, offSale } from "../../stock/offers.ts";
 import { accept, type Command, type Decision, refuse, type Wish, wishMarks } from "../commands.ts";
 import { intakeRefusal } from "./intake.ts";
-import { pickupWord } from "./pickup-words.ts";
+import { numberedFor, sameOrder } from "./numbering.ts";
 
 type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
@@ -121,6 +121,7 @@ function obstacle(
   takenBy: TakenBy,
   hold: Hold | undefined,
   now: Instant,
+  late = false,
 ): Refusal | undefined {
   const { rules } = menu;
   if (!TRUSTED.has(takenBy)) {
@@ -135,6 +136,7 @@ function obstacle(
   } else if (garmentsOf(lines) >= TURNS_PER_ORDER) {
     return { code: "too-many", most: TURNS_PER_ORDER - 1, of: "order" };
   }
+  if (late) return undefined;
   // What was asked for on paper, or set aside before, was still on sale then.
   const gone =
     takenBy === "paper" ? undefined : lines.find((line) => offSale(menu, line) && !isHeld(line, hold));
@@ -206,6 +208,8 @@ export function release(state: StallState, command: Of<"release">): Decision {
 }
 
 export function place(state: StallState, menu: Menu, command: Of<"place">, now: Instant): Decision {
+  // Its answer was lost so long ago that its idempotency key is forgotten.
+  if (sameOrder(state, command) !== undefined) return accept();
   const before = state.hold(command.customer);
   const found = linesFor(menu, command.lines);
   if ("code" in found) return refuse(found);
@@ -221,25 +225,28 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
   ) {
     return refuse({ code: "too-many", most: rules.openOrdersPerSender, of: "open-orders" });
   }
-  const refusal = obstacle(state, menu, lines, command.takenBy, before, now);
+  const refusal = obstacle(state, menu, lines, command.takenBy, before, now, command.late);
   const asked = asks(lines, command.asks, refusal, command.wish);
   if (refusal !== undefined) return refuse(refusal, ...(command.unknown === true ? [] : asked));
 
-  const number = paper?.number ?? state.desk.nextNumber;
-  const payFirst = rules.payment === "before-pressing";
+  const { number, word } = numberedFor(state, command);
+  const lacking = command.late === true ? lackingOf(state, lines) : [];
+  // Nothing is set aside for a late order that stock does not cover, so that it cannot wait outside the line.
+  const payFirst = rules.payment === "before-pressing" && command.paid === undefined && lacking.length === 0;
   const placedAt = Math.min(paper?.takenAt ?? command.takenAt ?? now, now);
   const turn = (state.version + 1) * TURNS_PER_ORDER;
   const outside = payFirst ? "to-pay" : isToClaim(state, menu, command, now) ? "to-claim" : null;
+  const dueBy = now + quoteMinutes(state, menu, lines, now) * MINUTE;
   const order: Order = {
     number,
-    word: pickupWord(command.chance, (word) => (state.orderIndex.words.get(word) ?? 0) > 0),
+    word,
     customer: command.customer,
     takenBy: command.takenBy,
     lines,
     jobs: jobsOf(lines, now, outside ?? turn),
     placedAt,
     waitsFrom: outside === null ? placedAt : null,
-    dueBy: outside === "to-pay" ? null : now + quoteMinutes(state, menu, lines, now) * MINUTE,
+    dueBy: outside === "to-pay" ? null : dueBy,
     readyAt: null,
     ...bill(lines, rules),
     paid: null,
@@ -248,8 +255,30 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
     told: null,
     toldLate: false,
   };
-  return accept(...asked, { type: "placed", order });
+  const { block, paid } = command;
+  const device = block?.number === number ? { device: block.device } : {};
+  const short = lacking.map((n): StallEvent => ({ type: "fell-short", number, n }));
+  const paying: readonly StallEvent[] =
+    paid === undefined
+      ? []
+      : [{ type: "paid", number, tender: paid.tender, amount: paid.amount ?? order.total, dueBy, turn }];
+  return accept(...asked, { type: "placed", order, ...device }, ...paying, ...short);
 }
+
+/** The garments, from 1, that stock does not cover; what the crew took off the menu since is not asked. */
+function lackingOf(state: StallState, lines: readonly Line[]): readonly number[] {
+  const taken = new Map<PieceKey, number>();
+  return garments(lines).flatMap((line, index) => {
+    const pieces = piecesOf(line);
+    if (pieces.some((piece) => state.free(piece) - (taken.get(piece) ?? 0) < 1)) return [index + 1];
+    for (const piece of pieces) taken.set(piece, (taken.get(piece) ?? 0) + 1);
+    return [];
+  });
+}
+
+/** The line of each garment, in the order of the lines. */
+const garments = (lines: readonly Line[]): readonly Line[] =>
+  lines.flatMap((line) => Array.from({ length: line.quantity }, () => line));
 
 /** One job a garment, in the order of the lines: in line with a turn, or outside it. */
 function jobsOf(lines: readonly Line[], since: Instant, at: number | "to-pay" | "to-claim"): readonly Job[] {

@@ -1,0 +1,61 @@
+/** What a counter's device has beforehand, so that it can number orders without signal. */
+import { z } from "zod";
+import { minorUnits } from "../basics/money.ts";
+import { instant, plainText } from "../basics/words.ts";
+import { PickupNumber, Tender } from "./order.ts";
+
+/** How many unused pickup numbers a device has at the most. */
+export const BLOCK_SIZE = 20;
+
+/** A random id that the counter's page makes for the browser it runs in. */
+export const DeviceId = z
+  .string()
+  .regex(/^[A-Za-z0-9_-]{16,32}$/)
+  .brand<"DeviceId">()
+  .meta({ id: "DeviceId" });
+export type DeviceId = z.infer<typeof DeviceId>;
+
+const word = z.string().regex(/^[a-z]{2,20}$/, "must be a pickup word");
+
+/** A pickup number with the word that goes with it. */
+export const Numbered = z.strictObject({ number: PickupNumber, word }).meta({ id: "Numbered" });
+export type Numbered = z.infer<typeof Numbered>;
+
+export const NumbersWanted = z
+  .strictObject({
+    device: DeviceId,
+    have: z.int().min(0).max(10_000).describe("How many unused numbers the device has"),
+    after: z.int().min(0).max(999_999).describe("The highest number it was ever given; 0 for none"),
+  })
+  .meta({ id: "NumbersWanted" });
+export type NumbersWanted = z.infer<typeof NumbersWanted>;
+
+export const NumbersGiven = z
+  .strictObject({ numbers: z.array(Numbered).describe("Those of its block that it does not have yet") })
+  .meta({ id: "NumbersGiven" });
+export type NumbersGiven = z.infer<typeof NumbersGiven>;
+
+/** What only a counter says of an order. */
+export const counterFields = {
+  takenAt: instant()
+    .optional()
+    .describe("When it was taken, where the crew's tablet had no signal then; crew only"),
+  block: z
+    .strictObject({ device: DeviceId, number: PickupNumber, word })
+    .optional()
+    .describe(
+      "The number and word of the device's block that its customer has. The answer has another number if an order has this one; crew only",
+    ),
+  late: z
+    .literal(true)
+    .optional()
+    .describe("It was taken before the stall heard of it: what is sold out by now is short; crew only"),
+  paid: z
+    .strictObject({
+      tender: Tender,
+      amount: minorUnits().optional().describe("The order's total where left out"),
+      by: plainText(20).optional().describe("Who of the crew took it"),
+    })
+    .optional()
+    .describe("It was paid when it was taken; crew only"),
+};

@@ -1,0 +1,70 @@
+/** Payment, and taking it back; and keeping an order that waits for its payment. */
+
+import type { Menu } from "../../../model/menu/catalogue.ts";
+import { wrongStage } from "../../../model/orders/refusal.ts";
+import type { Instant } from "../../../time/instants.ts";
+import { quoteMinutes } from "../../line/quote.ts";
+import type { Order, StallEvent } from "../../state/facts.ts";
+import { stageOf } from "../../state/orders.ts";
+import type { StallState } from "../../state/state.ts";
+import { accept, type Command, type Decision, refuse } from "../commands.ts";
+import { lackingAgain, missing, reopen } from "./closing.ts";
+import { TURNS_PER_ORDER } from "./ordering.ts";
+import { missingOf } from "./setting-up.ts";
+
+type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
+
+const MINUTE = 60_000;
+
+/** An order that was dropped while it waited for its payment; undefined for any other. */
+function droppedUnpaid(state: StallState, number: number): Order | undefined {
+  const order = state.anyOrder(number);
+  const wasToPay = order?.jobs.some(({ stage }) => stage === "to-pay") === true;
+  return order?.closed?.as === "dropped" && order.paid === null && wasToPay ? order : undefined;
+}
+
+/**
+ * The money is in the drawer, so an order that was dropped for want of it is open again: a counter without signal takes
+ * payments that the stall hears of later. What is sold out by then is short.
+ */
+export function pay(
+  state: StallState,
+  menu: Menu,
+  { number, tender, amount }: Of<"pay">,
+  now: Instant,
+): Decision {
+  const dropped = droppedUnpaid(state, number);
+  const order = state.order(number) ?? dropped;
+  if (order === undefined) return refuse(missing(state, number));
+  if (order.paid !== null) return refuse(wrongStage(`order ${number}`, "paid", "unpaid"));
+  if (dropped?.lines.some((line) => missingOf(menu, line).length > 0) === true)
+    return refuse(wrongStage(`order ${number}`, "off the menu", "on the menu"));
+  const dueBy = now + quoteMinutes(state, menu, order.lines, now) * MINUTE;
+  const turn = (state.version + 1) * TURNS_PER_ORDER;
+  const paid: StallEvent = { type: "paid", number, tender, amount: amount ?? order.total, dueBy, turn };
+  if (dropped === undefined) return accept(paid);
+  const short = lackingAgain(state, dropped).map((n): StallEvent => ({ type: "fell-short", number, n }));
+  return accept({ type: "reopened", number }, paid, ...short);
+}
+
+export function unpay(state: StallState, menu: Menu, { number }: Of<"unpay">): Decision {
+  const order = state.order(number);
+  if (order === undefined) return refuse(missing(state, number));
+  if (order.paid === null) return refuse(wrongStage(`order ${number}`, "unpaid", "paid"));
+  const leavesLine = menu.rules.payment === "before-pressing";
+  const stage = stageOf(order);
+  if (leavesLine && (stage !== "waiting" || order.jobs.some((job) => job.stage === "short"))) {
+    return refuse(wrongStage(`order ${number}`, stage, "waiting"));
+  }
+  return accept({ type: "unpaid", number, leavesLine });
+}
+
+/** Keeps an order for its payment as long again; one that was dropped meanwhile is open again if its stock is free. */
+export function keepUnpaid(state: StallState, menu: Menu, { number }: Of<"keep-unpaid">): Decision {
+  if (droppedUnpaid(state, number) !== undefined)
+    return reopen(state, menu, { type: "reopen", number, was: "dropped" });
+  const order = state.order(number);
+  if (order === undefined) return refuse(missing(state, number));
+  // Paid or in line meanwhile: nothing drops it.
+  return stageOf(order) === "to-pay" ? accept({ type: "kept-unpaid", number }) : accept();
+}
