@@ -47,6 +47,7 @@ app.use(
       styleSrc: ["'self'"],
       connectSrc: ["'self'"],
       imgSrc: ["'self'", "data:"],
+      fontSrc: ["'self'"],
       workerSrc: ["'self'"],
       manifestSrc: ["'self'"],
       formAction: ["'none'"],

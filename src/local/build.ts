@@ -13,10 +13,13 @@ const root = fileURLToPath(new URL("../..", import.meta.url));
 const client = `${root}src/screens/client`;
 
 const packages = createRequire(import.meta.url);
-/** What a library brings beside its code: its style, since pages may hold none, and its licence. */
+const FONT = "@fontsource-variable/atkinson-hyperlegible-next";
+/** What a library brings beside its code: its style, since pages may hold none, a font, and their licences. */
 const LIBRARY_FILES = [
   ["uplot/dist/uPlot.min.css", "uplot.css"],
   ["uplot/LICENSE", "uplot-license.txt"],
+  [`${FONT}/files/atkinson-hyperlegible-next-latin-wght-normal.woff2`, "atkinson-hyperlegible-next.woff2"],
+  [`${FONT}/LICENSE`, "atkinson-hyperlegible-next-license.txt"],
 ] as const;
 
 /** The check library's messages in forty languages, of which pages show the English ones: 260 kB left out. */
@@ -61,8 +64,17 @@ export async function buildAssets(out = `${root}.assets`): Promise<void> {
   });
   await cp(`${root}src/screens/static`, out, { recursive: true });
   const styles = `${root}src/screens/styles`;
-  for (const style of await filesBelow(styles))
-    await copyFile(`${styles}/${style}`, `${out}/assets/${basename(style)}`);
+  const sheets = (await filesBelow(styles)).filter((style) => !style.startsWith("parts/"));
+  await build({
+    entryPoints: sheets.map((sheet) => ({ in: `${styles}/${sheet}`, out: basename(sheet, ".css") })),
+    outdir: `${out}/assets`,
+    bundle: true,
+    // Custom properties and selectors of today; what a browser lacks is not written twice.
+    target: ["chrome105", "safari15.4", "firefox121"],
+    minify: true,
+    external: ["/assets/*"],
+    logLevel: "warning",
+  });
   for (const [file, name] of LIBRARY_FILES) await copyFile(packages.resolve(file), `${out}/assets/${name}`);
   // Under /crew/, so that it can only ever serve the crew's pages; last, since it names all that it goes with.
   await build({

@@ -1,36 +1,9 @@
-/** A real browser for tests: the installed Chrome where CHROME_PATH names one, else the one a package ships. */
+/** Pages of a real browser, for tests. */
 import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
-import chromium from "@sparticuz/chromium";
-import { type Browser, type BrowserContextOptions, type Page, chromium as playwright } from "playwright-core";
+import type { Browser, BrowserContextOptions, Page } from "playwright-core";
 import { expect } from "vitest";
-import { packagedBrowser } from "./packaged-browser.ts";
-
-/** A name that stands for an address others can open: this computer, by another name than its own. */
-export const OPEN_HOST = "fair.test";
-
-const QUIET = [
-  `--host-resolver-rules=MAP ${OPEN_HOST} 127.0.0.1`,
-  "--no-sandbox",
-  "--disable-gpu",
-  "--disable-quic",
-  "--no-first-run",
-  "--disable-background-networking",
-  "--disable-component-update",
-  "--disable-sync",
-];
-
-/** Of the package's own arguments: one process dies with its first closed page, and pages must be as safe as in use. */
-const UNFIT = new Set(["--single-process", "--disable-web-security", "--allow-running-insecure-content"]);
-
-async function launch(): Promise<Browser> {
-  const own = process.env["CHROME_PATH"];
-  return playwright.launch({
-    executablePath: own ?? (await packagedBrowser()),
-    args: own === undefined ? [...chromium.args.filter((one) => !UNFIT.has(one)), ...QUIET] : QUIET,
-    headless: true,
-  });
-}
+import { launch } from "./launch.ts";
 
 let shared: Promise<Browser> | null = null;
 

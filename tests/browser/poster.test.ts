@@ -2,7 +2,8 @@ import jsQR from "jsqr";
 import type { Browser, Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { example, type Running, start } from "../http/running.ts";
-import { expectAccessible, OPEN_HOST, openPage } from "./browser.ts";
+import { expectAccessible, openPage } from "./browser.ts";
+import { OPEN_HOST } from "./launch.ts";
 import { openStage } from "./stage.ts";
 
 let running: Running;

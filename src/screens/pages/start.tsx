@@ -116,7 +116,7 @@ export function StartPage() {
 
 export function KeysPage({ fair }: { readonly fair: string }) {
   return (
-    <Page title="Hours, stalls, keys" screen="keys" shares={["crew", "start"]} data={{ fair }}>
+    <Page title="Hours, stalls, keys" screen="keys" styles={["crew", "start"]} data={{ fair }}>
       <header class="top">
         <h1>Hours, stalls and keys of {fair}</h1>
         <a class="button" href={`/fair/${fair}`}>

@@ -9,6 +9,8 @@ export type PageProps = {
   readonly screen: string;
   /** Styles that it shares with some other pages, and those of libraries, by name. */
   readonly shares?: readonly string[];
+  /** The styles of its own, where they are not one that is named like its script. */
+  readonly styles?: readonly string[];
   readonly language?: string;
   /** False for a page that only tells something: it has neither script nor style of its own. */
   readonly script?: false;
@@ -35,6 +37,7 @@ export function Page({
   title,
   screen,
   shares = [],
+  styles,
   language = "en",
   script,
   data = {},
@@ -47,11 +50,18 @@ export function Page({
       <head>
         <meta charset="utf-8" />
         <meta name="viewport" content="width=device-width, initial-scale=1" />
-        <meta name="color-scheme" content="light" />
         <title>{title}</title>
+        <script src="/assets/theme.js"></script>
+        <link
+          rel="preload"
+          href="/assets/atkinson-hyperlegible-next.woff2"
+          as="font"
+          type="font/woff2"
+          crossorigin=""
+        />
         <link rel="icon" href="/assets/icon.svg" type="image/svg+xml" />
         <link rel="stylesheet" href="/assets/screens.css" />
-        {[...shares, ...(script === false ? [] : [screen])].map((style) => (
+        {[...shares, ...(styles ?? (script === false ? [] : [screen]))].map((style) => (
           <link rel="stylesheet" href={`/assets/${style}.css`} />
         ))}
         {script === false ? null : <script type="module" src="/assets/cannot-start.js"></script>}

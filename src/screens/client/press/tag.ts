@@ -11,7 +11,7 @@ const field = (label: string, value: string, kind = ""): HTMLElement =>
 
 function sized(node: HTMLElement, text: string): HTMLElement {
   // Long words are set smaller, so that "one size" stays on its line.
-  node.style.setProperty("--letters", String(Math.max(text.length, 2)));
+  node.classList.toggle("long", text.length > 3);
   return node;
 }
 

@@ -1,0 +1,199 @@
+/**
+ * `npm run pictures`: every page of an example fair in the midst of its day, by day and by night, at the sizes it is
+ * used in, as PNG files under .pictures. Words after `--` choose the pictures whose names begin with one of them.
+ */
+import { mkdir, rm } from "node:fs/promises";
+import { fileURLToPath } from "node:url";
+import type { Browser, Page } from "playwright-core";
+import { launch } from "../browser/launch.ts";
+import { start } from "../http/running.ts";
+import { OWNER_SECRET } from "../http/secrets.ts";
+import { fairInTheMidst, type Midst } from "./midst.ts";
+
+const OUT = fileURLToPath(new URL("../../.pictures/", import.meta.url));
+
+const PHONE = { width: 390, height: 844 };
+const SMALL = { width: 320, height: 640 };
+const TABLET = { width: 1024, height: 768 };
+const UPRIGHT = { width: 768, height: 1024 };
+const DESK = { width: 1280, height: 900 };
+const BOARD = { width: 1920, height: 1080 };
+
+type Size = { readonly width: number; readonly height: number };
+type Shot = {
+  readonly name: string;
+  readonly path: string;
+  readonly sizes: readonly Size[];
+  /** What brings the page into the state to be seen. */
+  readonly act?: (page: Page) => Promise<void>;
+  /** Only what the window shows, for pages that are never scrolled. */
+  readonly window?: true;
+};
+
+/** Every page, and the states of it that look different. */
+function shotsOf({ place, fair, crewKey, organiserKey, ready }: Midst): readonly Shot[] {
+  const crew = `/crew/${place}`;
+  const key = `#key=${crewKey}`;
+  const say = (text: string) => async (page: Page) => {
+    await page.locator("#text").fill(text);
+    await page.keyboard.press("Enter");
+    await page.locator(".line.stall").nth(1).waitFor();
+  };
+  const atPress = async (page: Page): Promise<void> => {
+    const choice = page.locator("#presses button").first();
+    await page.locator("#presses button, #floor:not([hidden])").first().waitFor();
+    if (await choice.isVisible()) await choice.click();
+    await page.locator("#tag .tag-number, #tag .empty").first().waitFor();
+  };
+  return [
+    { name: "home", path: "/", sizes: [PHONE, DESK] },
+    { name: "help", path: "/help", sizes: [PHONE, DESK] },
+    { name: "no-page", path: "/nowhere", sizes: [PHONE] },
+    { name: "start", path: `/start#owner=${OWNER_SECRET}`, sizes: [PHONE, DESK] },
+    {
+      name: "customer-menu",
+      path: `/at/${place}`,
+      sizes: [PHONE, SMALL],
+      act: (page) => page.locator(".choice").first().waitFor(),
+    },
+    { name: "customer-size", path: `/at/${place}`, sizes: [PHONE, SMALL], act: say("1 navy") },
+    {
+      name: "customer-ordered",
+      path: `/at/${place}`,
+      sizes: [PHONE, SMALL],
+      act: async (page) => {
+        await say("1 navy L")(page);
+        await page.locator(".choice", { hasText: "YES" }).click();
+        await page.locator("#ticket .number-big").waitFor();
+      },
+    },
+    {
+      name: "board",
+      path: `/at/${place}/board`,
+      sizes: [BOARD, PHONE],
+      act: (page) => page.locator("#numbers li").first().waitFor(),
+      window: true,
+    },
+    { name: "poster", path: `/at/${place}/poster`, sizes: [DESK] },
+    { name: "press-no-key", path: `/crew/${place}x`, sizes: [UPRIGHT] },
+    { name: "press", path: crew + key, sizes: [TABLET, UPRIGHT, PHONE], act: atPress, window: true },
+    {
+      name: "press-menu",
+      path: crew + key,
+      sizes: [TABLET, PHONE],
+      act: async (page) => {
+        await atPress(page);
+        await page.locator(".menu > summary").click();
+      },
+      window: true,
+    },
+    {
+      name: "counter",
+      path: `${crew}/counter${key}`,
+      sizes: [TABLET, UPRIGHT, PHONE],
+      act: (page) => page.locator("#offers label").first().waitFor(),
+    },
+    {
+      name: "counter-hand-over",
+      path: `${crew}/counter${key}`,
+      sizes: [TABLET, PHONE],
+      act: async (page) => {
+        await page.locator("#to-desk").click();
+        await page.locator("#find").fill(String(ready));
+        await page.keyboard.press("Enter");
+        await page.locator("#order-tag .tag-number").waitFor();
+      },
+    },
+    {
+      name: "stock",
+      path: `${crew}/stock${key}`,
+      sizes: [TABLET, PHONE],
+      act: (page) => page.locator("#tables input").first().waitFor(),
+    },
+    {
+      name: "setup",
+      path: `${crew}/setup${key}`,
+      sizes: [DESK, PHONE],
+      act: (page) => page.locator("#editor:not([hidden])").waitFor(),
+    },
+    {
+      name: "prints",
+      path: `${crew}/prints${key}`,
+      sizes: [DESK, PHONE],
+      act: (page) => page.locator("#prices li").first().waitFor(),
+    },
+    {
+      name: "closeout",
+      path: `${crew}/closeout${key}`,
+      sizes: [DESK, PHONE],
+      act: (page) => page.locator("#account:not([hidden])").waitFor(),
+    },
+    { name: "passers-by", path: `${crew}/passers-by${key}`, sizes: [PHONE] },
+    {
+      name: "organiser",
+      path: `/fair/${fair}#key=${organiserKey}`,
+      sizes: [DESK, PHONE],
+      act: (page) => page.locator("#stalls tbody tr").first().waitFor(),
+    },
+    {
+      name: "keys",
+      path: `/fair/${fair}/keys#key=${organiserKey}`,
+      sizes: [DESK, PHONE],
+      act: (page) => page.locator("#stalls li").first().waitFor(),
+    },
+    {
+      name: "plan",
+      path: "/plan",
+      sizes: [DESK, PHONE],
+      act: (page) => page.locator("form button").first().waitFor(),
+      window: true,
+    },
+  ];
+}
+
+async function take(browser: Browser, url: string, shot: Shot, midst: Midst): Promise<void> {
+  for (const theme of ["day", "night"] as const)
+    for (const viewport of shot.sizes) {
+      const context = await browser.newContext({
+        viewport,
+        locale: "en-US",
+        colorScheme: theme === "night" ? "dark" : "light",
+        reducedMotion: "reduce",
+      });
+      await context.addInitScript(
+        (keys) => {
+          for (const [name, value] of keys) localStorage.setItem(name, value);
+        },
+        shot.name.endsWith("no-key") || shot.name.startsWith("customer") ? [] : midst.kept,
+      );
+      const page = await context.newPage();
+      await page.goto(url + shot.path);
+      await page.waitForFunction(
+        () => !/connecting/.test(document.querySelector("#freshness")?.textContent ?? ""),
+      );
+      await shot.act?.(page);
+      await page.evaluate(() => document.fonts.ready);
+      const path = `${OUT}${shot.name}-${viewport.width}x${viewport.height}-${theme}.png`;
+      await page.screenshot({ path, fullPage: shot.window !== true });
+      await context.close();
+      console.log(path);
+    }
+}
+
+const wanted = process.argv.slice(2);
+const running = await start();
+const browser = await launch();
+try {
+  const midst = await fairInTheMidst(running);
+  if (wanted.length === 0) await rm(OUT, { recursive: true, force: true });
+  await mkdir(OUT, { recursive: true });
+  for (const shot of shotsOf(midst))
+    if (wanted.length === 0 || wanted.some((word) => shot.name.startsWith(word)))
+      await take(browser, running.url, shot, midst).catch((reason: unknown) => {
+        console.error(`${shot.name}: ${String(reason).split("\n")[0]}`);
+        process.exitCode = 1;
+      });
+} finally {
+  await browser.close();
+  await running.stop();
+}
