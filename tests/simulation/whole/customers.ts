@@ -27,6 +27,8 @@ const HABITS: readonly (readonly string[])[] = [
   ["S", "español", "G", "sí", "estado", "gracias"],
   ["S hola", "G", "no", "G", "sí", "ALTO", "G"],
   ["S", "menú", "1", "1", "1", "sí", "baja", "G", "alta", "G", "sí"],
+  ["S G", "yes", "S G", "yes", "STOP"],
+  ["S G", "yes", "S G", "yes", "STOP", "menu", "START"],
 ];
 
 type Customer = { readonly phone: PhoneNumber; readonly habit: readonly string[]; next: number };

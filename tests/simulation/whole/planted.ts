@@ -80,7 +80,7 @@ export const PLANTED: Readonly<Record<string, Planted>> = {
         "setDesk",
         (real) =>
           function (this: StallState, desk) {
-            real.call(this, { ...desk, nextNumber: 101 + ((desk.nextNumber - 101) % 6) });
+            real.call(this, { ...desk, nextNumber: 101 + ((desk.nextNumber - 101) % 3) });
           },
       ),
   },
