@@ -15,7 +15,7 @@ let browser: Browser;
 openStage(
   async (stage) => {
     ({ running, browser } = stage);
-    fair = await example(running);
+    fair = await example(running, "brackenfield");
     // Nobody undoes a tap here, so a ready text need not wait for it.
     const menu = JSON.parse(
       await readFile(new URL("../../examples/tern/menu.json", import.meta.url), "utf8"),

@@ -43,7 +43,7 @@ async function read(page: Page, n: number): Promise<string | undefined> {
 
 describe("the poster", () => {
   it("carries the web link and the text link as codes that read back, in both languages", async () => {
-    await example(running);
+    await example(running, "brackenfield");
     const open = running.url.replace("127.0.0.1", OPEN_HOST);
     const { page, faults } = await openPage(browser, `${open}/at/brackenfield/tern/poster`, {
       viewport: { width: 800, height: 1100 },

@@ -1,7 +1,7 @@
-/** The set-up of a browser test file: a worker on a store of its own and the shared browser. */
+/** The set-up of a browser test file: the worker and the browser that the files of a process share. */
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll } from "vitest";
-import { type Running, start } from "../http/running.ts";
+import { type Running, shared } from "../http/running.ts";
 import { closePages, openBrowser } from "./browser.ts";
 
 export type Stage = { readonly running: Running; readonly browser: Browser };
@@ -9,7 +9,7 @@ export type Stage = { readonly running: Running; readonly browser: Browser };
 const PREPARING_MS = 180_000;
 
 /** Starts both before the file's tests, hands them to `prepare`, and closes the pages and the worker after the tests. */
-export function openStage(prepare: (stage: Stage) => Promise<void> | void, worker = () => start()): void {
+export function openStage(prepare: (stage: Stage) => Promise<void> | void, worker = shared): void {
   let running: Running | undefined;
   let browser: Browser | undefined;
   beforeAll(async () => {

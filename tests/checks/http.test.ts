@@ -3,21 +3,20 @@
  * the OpenAPI Initiative's schema for 3.1 documents as @seriousme/openapi-schema-validator 2.11.0 (MIT) ships it.
  */
 import { Validator } from "@seriousme/openapi-schema-validator";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
-import { at, example, type Running, start } from "../http/running.ts";
+import { at, example, type Running, shared } from "../http/running.ts";
 
 let running: Running;
 let crew: Client;
 let queue: string;
 
 beforeAll(async () => {
-  running = await start();
+  running = await shared();
   const fair = await example(running);
   queue = `${at(fair)}/queue`;
   crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
 });
-afterAll(() => running.stop());
 
 describe("RFC 9457 section 3.1: the members of a problem", () => {
   it("have the types the RFC gives them, under its media type", async () => {

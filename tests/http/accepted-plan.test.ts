@@ -1,12 +1,12 @@
 import { readFileSync } from "node:fs";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import type { PlanTaken } from "../../src/model/planning/accepted-plan.ts";
 import { PlanRequest } from "../../src/model/planning/plan-request.ts";
 import { planFair } from "../../src/planning/plan.ts";
-import { example, type Running, start } from "./running.ts";
+import { example, type Running, shared } from "./running.ts";
 
 const request = {
   ...JSON.parse(readFileSync(new URL("../../examples/plan.json", import.meta.url), "utf8")),
@@ -20,12 +20,11 @@ let running: Running;
 let fair: string;
 let organiser: Client;
 beforeAll(async () => {
-  running = await start();
+  running = await shared();
   const loaded = await example(running);
   fair = loaded.fair;
   organiser = running.anyone.withKey(loaded.key);
 });
-afterAll(() => running.stop());
 
 async function newStall(stall: string): Promise<{ crew: Client; at: string }> {
   const at = `/v1/fairs/${fair}/stalls/${stall}`;

@@ -1,9 +1,9 @@
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
 import { Problem } from "../../src/model/basics/problem.ts";
 import type { QueueView } from "../../src/model/orders/order.ts";
-import { at, example, type Running, start } from "./running.ts";
+import { at, example, type Running, shared } from "./running.ts";
 
 let running: Running;
 let fair: LoadedFair;
@@ -15,12 +15,11 @@ const CARD = "9000 0000 0000 0001";
 const lines = (line: object) => ({ lines: [{ ...LINE, ...line }] });
 
 beforeAll(async () => {
-  running = await start();
+  running = await shared();
   fair = await example(running);
   base = at(fair);
   crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
 });
-afterAll(() => running.stop());
 
 /** Every refusal is a whole problem that a person can act on. */
 function expectProblem(

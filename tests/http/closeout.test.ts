@@ -1,24 +1,23 @@
 import { readFile } from "node:fs/promises";
 import Papa from "papaparse";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import { Closeout } from "../../src/model/accounts/closeout.ts";
 import type { Learnt } from "../../src/model/accounts/learnt.ts";
 import type { Lessons } from "../../src/model/accounts/lessons.ts";
 import type { PlacedOrder } from "../../src/model/orders/order.ts";
-import { at, example, type Running, start } from "./running.ts";
+import { at, example, type Running, shared } from "./running.ts";
 
 let running: Running;
 let crew: Client;
 let base: string;
 
 beforeAll(async () => {
-  running = await start();
+  running = await shared();
   const fair = await example(running);
   base = at(fair);
   crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
 });
-afterAll(() => running.stop());
 
 const account = async (query = "") => (await crew.get<Closeout>(`${base}/closeout${query}`)).body;
 

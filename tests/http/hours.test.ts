@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { Closeout } from "../../src/model/accounts/closeout.ts";
@@ -6,7 +6,7 @@ import type { Problem } from "../../src/model/basics/problem.ts";
 import type { FairView } from "../../src/model/fair/fair.ts";
 import type { Throughput } from "../../src/model/fair/throughput.ts";
 import type { MenuView } from "../../src/model/menu/menu-view.ts";
-import { at, example, type Running, start } from "./running.ts";
+import { at, example, type Running, shared } from "./running.ts";
 
 let running: Running;
 let fair: LoadedFair;
@@ -14,12 +14,11 @@ let organiser: Client;
 let crew: Client;
 
 beforeAll(async () => {
-  running = await start();
+  running = await shared();
   fair = await example(running, "hours");
   organiser = running.anyone.withKey(fair.key);
   crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
 });
-afterAll(() => running.stop());
 
 const MINUTE = 60_000;
 const path = "/v1/fairs/hours";

@@ -1,18 +1,17 @@
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
-import { at, example, type Running, start } from "./running.ts";
+import { at, example, type Running, shared } from "./running.ts";
 
 let running: Running;
 let fair: LoadedFair;
 let other: LoadedFair;
 
 beforeAll(async () => {
-  running = await start();
+  running = await shared();
   fair = await example(running);
   other = await example(running, "elsewhere");
 });
-afterAll(() => running.stop());
 
 /** What a problem says, without which request it was. */
 const said = (problem: Problem): Partial<Problem> => ({ ...problem, instance: undefined });

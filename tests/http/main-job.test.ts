@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
@@ -6,7 +6,7 @@ import type { Throughput } from "../../src/model/fair/throughput.ts";
 import type { ChatReply } from "../../src/model/orders/chat.ts";
 import type { CrewOrderView, JobView, PlacedOrder, QueueView } from "../../src/model/orders/order.ts";
 import type { StockView } from "../../src/model/orders/stock.ts";
-import { at, example, type Running, start } from "./running.ts";
+import { at, example, type Running, shared } from "./running.ts";
 
 let running: Running;
 let fair: LoadedFair;
@@ -15,12 +15,11 @@ let base: string;
 const LINE = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };
 
 beforeAll(async () => {
-  running = await start();
+  running = await shared();
   fair = await example(running);
   base = at(fair);
   crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
 });
-afterAll(() => running.stop());
 
 describe("one order from the web to the hand-over", () => {
   it("is placed, pulled, pressed, paid, collected, and counted by the fair", async () => {

@@ -1,23 +1,22 @@
 /** Two people editing a menu at once (RFC 9110, section 13.1.1), and what an edit would break. */
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import type { OpenNeeds } from "../../src/model/orders/open-needs.ts";
 import type { PlacedOrder } from "../../src/model/orders/order.ts";
-import { at, example, type Running, start } from "./running.ts";
+import { at, example, type Running, shared } from "./running.ts";
 
 let running: Running;
 let crew: Client;
 let base: string;
 
 beforeAll(async () => {
-  running = await start();
+  running = await shared();
   const fair = await example(running);
   base = at(fair);
   crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
 });
-afterAll(() => running.stop());
 
 async function whole(): Promise<{ readonly menu: Menu; readonly tag: string }> {
   const { body, headers } = await crew.get<Menu>(`${base}/menu/whole`);

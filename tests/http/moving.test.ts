@@ -1,11 +1,11 @@
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { Closeout } from "../../src/model/accounts/closeout.ts";
 import type { Lessons } from "../../src/model/accounts/lessons.ts";
 import { CarriedStall, WholeStall } from "../../src/model/accounts/whole-stall.ts";
 import type { PlacedOrder, QueueView } from "../../src/model/orders/order.ts";
 import type { StockView } from "../../src/model/orders/stock.ts";
-import { at, example, type Running, start } from "./running.ts";
+import { at, example, type Running, shared } from "./running.ts";
 
 let running: Running;
 let crew: Client;
@@ -14,7 +14,7 @@ let organiser: Client;
 let fairBase: string;
 
 beforeAll(async () => {
-  running = await start();
+  running = await shared();
   const fair = await example(running);
   base = at(fair);
   fairBase = `/v1/fairs/${fair.fair}/stalls`;
@@ -27,7 +27,6 @@ beforeAll(async () => {
   const pulled = await crew.post<{ job: { job: string } }>(`${base}/presses/A/pull`);
   await crew.post(`${base}/jobs/${pulled.body.job.job}/pressed`);
 });
-afterAll(() => running.stop());
 
 /** An empty stall of the same fair, and its crew. */
 async function newStall(name: string): Promise<{ readonly crew: Client; readonly base: string }> {

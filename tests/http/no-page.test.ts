@@ -1,12 +1,11 @@
 /** Addresses that no page has: a person gets a page, a program a problem. */
-import { afterAll, beforeAll, expect, it } from "vitest";
-import { type Running, start } from "./running.ts";
+import { beforeAll, expect, it } from "vitest";
+import { type Running, shared } from "./running.ts";
 
 let running: Running;
 beforeAll(async () => {
-  running = await start();
+  running = await shared();
 });
-afterAll(() => running.stop());
 
 const PLACES = [
   ["/", 200, "Pressed to order at the fair"],

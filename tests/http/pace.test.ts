@@ -1,11 +1,11 @@
 import Papa from "papaparse";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
 import { Throughput } from "../../src/model/fair/throughput.ts";
 import type { JobView, PlacedOrder } from "../../src/model/orders/order.ts";
-import { at, example, type Running, start } from "./running.ts";
+import { at, example, type Running, shared } from "./running.ts";
 
 let running: Running;
 let fair: LoadedFair;
@@ -15,12 +15,11 @@ let crew: Client;
 const LINE = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };
 
 beforeAll(async () => {
-  running = await start();
+  running = await shared();
   [fair, other] = [await example(running), await example(running, "elsewhere")];
   organiser = running.anyone.withKey(fair.key);
   crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
 });
-afterAll(() => running.stop());
 
 const path = (query = ""): string => `/v1/fairs/${fair.fair}/throughput${query}`;
 const pace = async (query = ""): Promise<Throughput> => (await organiser.get<Throughput>(path(query))).body;

@@ -1,9 +1,9 @@
 /** A rehearsal is a twin: nothing done at it reaches the stall, and only it can be wiped. */
-import { afterAll, beforeAll, expect, it } from "vitest";
+import { beforeAll, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
 import type { PlacedOrder, QueueView } from "../../src/model/orders/order.ts";
-import { at, example, type Running, start } from "./running.ts";
+import { at, example, type Running, shared } from "./running.ts";
 
 const ORDER = { lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }] };
 
@@ -13,13 +13,12 @@ let crew: Client;
 let organiser: Client;
 
 beforeAll(async () => {
-  running = await start();
+  running = await shared();
   const fair = await example(running);
   base = at(fair);
   crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
   organiser = running.anyone.withKey(fair.key);
 });
-afterAll(() => running.stop());
 
 const waiting = async (who: Client, stall: string): Promise<number> =>
   (await who.get<QueueView>(`${stall}/queue`)).body.counts.waiting;

@@ -1,4 +1,5 @@
-/** A worker on a store of its own, for one test file. */
+/** Workers for tests: one that the files of a process share, and others on a store of their own. */
+import { rmSync } from "node:fs";
 import { mkdtemp, rm } from "node:fs/promises";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
@@ -26,7 +27,14 @@ export async function start(
   more: Readonly<Record<string, string>> = {},
   serving: Partial<Pick<ServeOptions, "port" | "handset" | "log" | "limits">> = {},
 ): Promise<Running> {
-  const data = await mkdtemp(join(tmpdir(), "stallpress-"));
+  return startIn(await mkdtemp(join(tmpdir(), "stallpress-")), more, serving);
+}
+
+async function startIn(
+  data: string,
+  more: Readonly<Record<string, string>> = {},
+  serving: Partial<Pick<ServeOptions, "port" | "handset" | "log" | "limits">> = {},
+): Promise<Running> {
   const secrets = {
     KEY_SECRET: "a secret for tests only, and for nothing else",
     OWNER_SECRET,
@@ -44,6 +52,22 @@ export async function start(
       await rm(data, { recursive: true, force: true });
     },
   };
+}
+
+let sharedWorker: Promise<Running> | null = null;
+
+/**
+ * The worker that the test files of this process share: each file loads fairs of its own into it (`example`). It ends
+ * with the process; a file that needs other secrets, limits or an empty store starts its own.
+ */
+export function shared(): Promise<Running> {
+  sharedWorker ??= (async () => {
+    const data = await mkdtemp(join(tmpdir(), "stallpress-"));
+    process.once("exit", () => rmSync(data, { recursive: true, force: true }));
+    const running = await startIn(data);
+    return { ...running, stop: async () => {} };
+  })();
+  return sharedWorker;
 }
 
 /** A port that nothing listens on at the moment. */
@@ -72,8 +96,13 @@ export async function startWithPhones(fair: string | null): Promise<Running> {
   return start({ GATEWAY_URL: `${url}/phones/outbound`, GATEWAY_NUMBER }, { port, handset });
 }
 
-export const example = (running: Pick<Running, "owner">, fair?: string): Promise<LoadedFair> =>
-  loadExample(running.owner, Date.now(), fair);
+let fairsLoaded = 0;
+
+/** Loads the example fair, under a name that no other test of this process has. */
+export const example = (
+  running: Pick<Running, "owner">,
+  fair = `brackenfield-${++fairsLoaded}`,
+): Promise<LoadedFair> => loadExample(running.owner, Date.now(), fair);
 
 /** The address of a loaded stall's API. */
 export const at = (fair: LoadedFair, index = 0): string =>

@@ -1,8 +1,8 @@
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
 import type { FloorView, JobView, QueueView } from "../../src/model/orders/order.ts";
-import { at, example, type Running, start } from "./running.ts";
+import { at, example, type Running, shared } from "./running.ts";
 
 let running: Running;
 let crew: Client;
@@ -10,13 +10,12 @@ let base: string;
 const LINE = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };
 
 beforeAll(async () => {
-  running = await start();
+  running = await shared();
   const fair = await example(running);
   base = at(fair);
   crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
   for (let n = 0; n < 6; n++) await crew.post(`${base}/orders`, { lines: [LINE] });
 });
-afterAll(() => running.stop());
 
 describe("the shift's routes", () => {
   it("take a press out and back, and its job moves to another", async () => {

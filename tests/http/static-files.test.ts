@@ -1,16 +1,15 @@
 /** Scripts, styles and pictures carry the same cautions as pages, although the platform serves them by itself. */
 import { readdir } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
-import { afterAll, beforeAll, expect, it } from "vitest";
-import { type Running, start } from "./running.ts";
+import { beforeAll, expect, it } from "vitest";
+import { type Running, shared } from "./running.ts";
 
 const SERVED = fileURLToPath(new URL("../../.assets", import.meta.url));
 
 let running: Running;
 beforeAll(async () => {
-  running = await start();
+  running = await shared();
 });
-afterAll(() => running.stop());
 
 it("are never taken for another kind, framed, or let load from elsewhere", async () => {
   const files = (await readdir(SERVED, { recursive: true })).filter((name) => /\/.*\.\w+$/.test(name));

@@ -1,18 +1,18 @@
 /** What somebody on the web is told of orders that nobody has come for, and what their refusals leave behind. */
 import { randomUUID } from "node:crypto";
-import { afterAll, beforeAll, expect, it } from "vitest";
+import { beforeAll, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import type { ChatReply } from "../../src/model/orders/chat.ts";
 import type { QueueView } from "../../src/model/orders/order.ts";
-import { at, example, type Running, start } from "./running.ts";
+import { at, example, type Running, shared } from "./running.ts";
 
 let running: Running;
 let crew: Client;
 let base: string;
 
 beforeAll(async () => {
-  running = await start();
+  running = await shared();
   const fair = await example(running);
   base = at(fair);
   crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
@@ -26,7 +26,6 @@ beforeAll(async () => {
   ];
   expect((await crew.post(`${base}/stock`, { entries: counts })).status).toBe(200);
 });
-afterAll(() => running.stop());
 
 /** Says some texts as somebody new; gives the last reply and who it was. */
 async function newcomer(...texts: readonly string[]): Promise<ChatReply & { readonly as: Client }> {
