@@ -7,7 +7,7 @@ import { inTextAlphabet, outsideTextAlphabet } from "./fitting/alphabet.ts";
 import { fitted, isSmall, PAGE } from "./fitting/fit.ts";
 import { segments } from "./fitting/segments.ts";
 import { ask } from "./steps/question.ts";
-import type { Counter } from "./talk/ordering-port.ts";
+import type { OrderingPort } from "./talk/ordering-port.ts";
 import { rangesOf } from "./talk/range.ts";
 import { EMPTY_DRAFT, newTalk, type Step } from "./talk/talk.ts";
 import { LANGUAGES } from "./wording/languages.ts";
@@ -20,8 +20,8 @@ export function menuAdvice(menu: Menu): readonly Fault[] {
   return [...longReplies(menu), ...longLists(menu), ...foreignLetters(menu)];
 }
 
-/** A counter with all of the menu left. */
-function standIn(menu: Menu): Counter {
+/** An ordering port with all of the menu left. */
+function standIn(menu: Menu): OrderingPort {
   return {
     stallName: "",
     fairName: "",
@@ -49,9 +49,9 @@ function standIn(menu: Menu): Counter {
 /** The most septets and parts that a question takes in any language while nothing is gone yet. */
 function longest(menu: Menu, step: Step, basket: Parameters<typeof ask>[1]["basket"] = []) {
   const small = isSmall(menu);
-  const counter = standIn(menu);
+  const port = standIn(menu);
   const texts = LANGUAGES.map((language: Language) =>
-    fitted(ask(counter, { ...newTalk(language), step, basket }).say, small),
+    fitted(ask(port, { ...newTalk(language), step, basket }).say, small),
   );
   return texts.map(segments).reduce((most, other) => (other.units > most.units ? other : most));
 }

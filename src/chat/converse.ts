@@ -12,7 +12,7 @@ import { numbered } from "./steps/take.ts";
 import { after, type ConversationTurn, type TurnAnswer, type TurnInput } from "./steps/turn.ts";
 import { worded } from "./steps/words.ts";
 import { draftOf } from "./talk/draft.ts";
-import type { Counter } from "./talk/ordering-port.ts";
+import type { OrderingPort } from "./talk/ordering-port.ts";
 import { IDLE, NO_LIST, type Talk } from "./talk/talk.ts";
 import { type Context, type Reading, read } from "./understand/read.ts";
 import { sentencesOf } from "./wording/languages.ts";
@@ -23,29 +23,25 @@ const MINUTE = 60_000;
 const FORGOTTEN_AFTER = 30 * MINUTE;
 
 /**
- * Answers one text. The counter may be changed by it (stock set aside, an order placed or dropped); the
+ * Answers one text. The stall may be changed by it (stock set aside, an order placed or dropped); the
  * conversation comes back as a new value. Never throws on any text; says nothing where silence is meant.
  */
-export function converse(counter: Counter, talk: Talk, said: TurnInput): ConversationTurn {
-  const heard = spoken(hearing(counter, talk), said);
-  const reading = read(counter.menu, heard.language, contextOf(heard), said.text);
+export function converse(port: OrderingPort, talk: Talk, said: TurnInput): ConversationTurn {
+  const heard = spoken(hearing(port, talk), said);
+  const reading = read(port.menu, heard.language, contextOf(heard), said.text);
   const stop = reading.kind === "command" && reading.command === "stop";
-  if (stop) return optingOut(counter, heard, said);
-  const over = heard.rate.texts - counter.menu.rules.textsPerMinute;
+  if (stop) return optingOut(port, heard, said);
+  const over = heard.rate.texts - port.menu.rules.textsPerMinute;
   if (over > 0) return { talk: heard, replies: [], ...(over === 1 ? { overLimit: true } : {}) };
   if (heard.optedOut && reading.kind === "command" && reading.command === "start") {
     const back = { ...heard, optedOut: false };
-    const say = sentencesOf(heard.language).optedIn({ stall: counter.stallName });
-    return { ...spokenTurn(counter, after(say, menu(counter, back)), said), optIn: true };
+    const say = sentencesOf(heard.language).optedIn({ stall: port.stallName });
+    return { ...spokenTurn(port, after(say, menu(port, back)), said), optIn: true };
   }
   if (heard.optedOut && said.channel === "text") return { talk: heard, replies: [] };
-  const code = said.channel === "text" ? codeIn(said.text, counter.pickupWords) : null;
-  if (code !== null) return spokenTurn(counter, confirmNumber(counter, heard, code), said);
-  return spokenTurn(
-    counter,
-    answer(counter, remembered(counter, talk, heard, reading), reading, said.text),
-    said,
-  );
+  const code = said.channel === "text" ? codeIn(said.text, port.pickupWords) : null;
+  if (code !== null) return spokenTurn(port, confirmNumber(port, heard, code), said);
+  return spokenTurn(port, answer(port, remembered(port, talk, heard, reading), reading, said.text), said);
 }
 
 /** Whether a text asks for no more texts, or for texts again: heard whatever else was being asked. */
@@ -55,7 +51,7 @@ export function asksSilence(menu: Menu, talk: Talk, text: string): boolean {
 }
 
 /** The talk with this text counted in its minute. */
-function hearing({ now }: Counter, talk: Talk): Talk {
+function hearing({ now }: OrderingPort, talk: Talk): Talk {
   const { since, texts } = talk.rate;
   const rate = now - since < MINUTE && now >= since ? { since, texts: texts + 1 } : { since: now, texts: 1 };
   return { ...talk, rate, heardAt: now };
@@ -64,28 +60,28 @@ function hearing({ now }: Counter, talk: Talk): Talk {
 const contextOf = (talk: Talk): Context => ({ draft: draftOf(talk) });
 
 const spokenTurn = (
-  counter: Counter,
+  port: OrderingPort,
   { talk, say }: TurnAnswer,
   { channel }: TurnInput,
 ): ConversationTurn => ({
   talk,
-  replies: [channel === "text" ? fitted(signed(counter, say), isSmall(counter.menu)) : say(0)],
+  replies: [channel === "text" ? fitted(signed(port, say), isSmall(port.menu)) : say(0)],
 });
 
-function optingOut(counter: Counter, talk: Talk, said: TurnInput): ConversationTurn {
+function optingOut(port: OrderingPort, talk: Talk, said: TurnInput): ConversationTurn {
   if (talk.optedOut && said.channel === "text") return { talk, replies: [], optOut: true };
   // Where the number is everybody's, it is everybody who falls silent.
-  const stall = counter.sharesNumber === true ? counter.fairName : counter.stallName;
-  const facts = { stall, contact: counter.menu.rules.contact ?? null };
+  const stall = port.sharesNumber === true ? port.fairName : port.stallName;
+  const facts = { stall, contact: port.menu.rules.contact ?? null };
   const say = sentencesOf(talk.language).optedOut(facts);
   return {
-    ...spokenTurn({ ...counter, sharesNumber: false }, { talk: { ...talk, optedOut: true }, say }, said),
+    ...spokenTurn({ ...port, sharesNumber: false }, { talk: { ...talk, optedOut: true }, say }, said),
     optOut: true,
   };
 }
 
 /** Forgets what was begun long ago when something new is begun. */
-function remembered({ now }: Counter, before: Talk, talk: Talk, reading: Reading): Talk {
+function remembered({ now }: OrderingPort, before: Talk, talk: Talk, reading: Reading): Talk {
   const begins =
     reading.kind === "garments" ||
     (reading.kind === "command" && (reading.command === "menu" || reading.command === "hello"));
@@ -93,68 +89,68 @@ function remembered({ now }: Counter, before: Talk, talk: Talk, reading: Reading
   return { ...talk, basket: [], pending: [], step: IDLE, list: NO_LIST };
 }
 
-function answer(counter: Counter, talk: Talk, reading: Reading, text: string): TurnAnswer {
+function answer(port: OrderingPort, talk: Talk, reading: Reading, text: string): TurnAnswer {
   switch (reading.kind) {
     case "command":
-      return commanded(counter, talk, reading);
+      return commanded(port, talk, reading);
     case "number":
-      return numbered(counter, talk, reading.number);
+      return numbered(port, talk, reading.number);
     case "garments":
-      return worded(counter, talk, text, reading.lines);
+      return worded(port, talk, text, reading.lines);
     case "nothing":
     case "unknown":
-      return puzzled(counter, talk);
+      return puzzled(port, talk);
     default:
       return reading satisfies never;
   }
 }
 
 /** What was not understood costs nobody their place: the same question again, or what can be said here. */
-function puzzled(counter: Counter, talk: Talk): TurnAnswer {
-  if (talk.step.at !== "idle") return after(sentencesOf(talk.language).notUnderstood(), ask(counter, talk));
-  if (counter.orders().length > 0 || talk.basket.length > 0)
-    return after(sentencesOf(talk.language).notUnderstood(), ask(counter, talk));
-  return menu(counter, talk);
+function puzzled(port: OrderingPort, talk: Talk): TurnAnswer {
+  if (talk.step.at !== "idle") return after(sentencesOf(talk.language).notUnderstood(), ask(port, talk));
+  if (port.orders().length > 0 || talk.basket.length > 0)
+    return after(sentencesOf(talk.language).notUnderstood(), ask(port, talk));
+  return menu(port, talk);
 }
 
 function commanded(
-  counter: Counter,
+  port: OrderingPort,
   talk: Talk,
   { command, number }: Reading & { readonly kind: "command" },
 ): TurnAnswer {
   switch (command) {
     case "hello":
-      return talk.step.at === "idle" ? menu(counter, talk) : ask(counter, talk);
+      return talk.step.at === "idle" ? menu(port, talk) : ask(port, talk);
     case "menu":
     case "start":
     case "stop":
-      return menu(counter, talk);
+      return menu(port, talk);
     case "more":
-      return more(counter, talk);
+      return more(port, talk);
     case "back":
-      return back(counter, talk);
+      return back(port, talk);
     case "status":
-      return status(counter, talk);
+      return status(port, talk);
     case "help":
-      return help(counter, talk);
+      return help(port, talk);
     case "sizes":
-      return sizes(counter, talk);
+      return sizes(port, talk);
     case "drop":
-      return drop(counter, talk, number);
+      return drop(port, talk, number);
     case "yes":
-      return agreed(counter, talk);
+      return agreed(port, talk);
     case "no":
-      return declined(counter, talk);
+      return declined(port, talk);
     case "add":
-      return talk.basket.length > 0 ? add(counter, talk) : menu(counter, talk);
+      return talk.basket.length > 0 ? add(port, talk) : menu(port, talk);
     case "change":
-      return talk.basket.length > 0 ? change(counter, talk) : back(counter, talk);
+      return talk.basket.length > 0 ? change(port, talk) : back(port, talk);
     case "how-to-drop":
       return { talk, say: sentencesOf(talk.language).howToDrop() };
     case "thanks":
       return talk.step.at === "idle"
         ? { talk, say: sentencesOf(talk.language).welcome() }
-        : after(sentencesOf(talk.language).welcome(), ask(counter, talk));
+        : after(sentencesOf(talk.language).welcome(), ask(port, talk));
     default:
       return command satisfies never;
   }

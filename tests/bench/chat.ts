@@ -1,6 +1,6 @@
 /** The conversation measured: what an order costs in texts, what is understood, and how long a turn takes. */
 import { converse } from "../../src/chat/converse.ts";
-import type { Counter } from "../../src/chat/talk/ordering-port.ts";
+import type { OrderingPort } from "../../src/chat/talk/ordering-port.ts";
 import { newTalk } from "../../src/chat/talk/talk.ts";
 import { FRESH, read } from "../../src/chat/understand/read.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
@@ -134,10 +134,10 @@ const SCRIPTS: readonly (readonly string[])[] = [
   ["hola", "quiero dos gorras negras por favor", "si"],
 ];
 
-/** A counter that costs nothing, so that the turn alone is timed. */
-function idleCounter(counter: Counter): Counter {
+/** An ordering port that costs nothing, so that the turn alone is timed. */
+function idlePort(port: OrderingPort): OrderingPort {
   return {
-    ...counter,
+    ...port,
     free: () => 5,
     total: () => 2400,
     waitMinutes: () => 9,
@@ -148,14 +148,14 @@ function idleCounter(counter: Counter): Counter {
 }
 
 /** Microseconds of each turn of the scripts, over and over. */
-function timed(counter: Counter): number {
+function timed(port: OrderingPort): number {
   const took: number[] = [];
   while (took.length < TURNS_A_ROUND) {
     for (const script of SCRIPTS) {
       let talk = newTalk("en");
       for (const text of script) {
         const before = performance.now();
-        talk = converse(counter, talk, { text, channel: "text" }).talk;
+        talk = converse(port, talk, { text, channel: "text" }).talk;
         took.push((performance.now() - before) * 1000);
       }
     }
@@ -164,9 +164,9 @@ function timed(counter: Counter): number {
 }
 
 function turnFigures(): readonly Figure[] {
-  const counter = idleCounter(openShop(nineOffers()).counter(customer(1)));
-  timed(counter);
-  const rounds = Array.from({ length: ROUNDS }, () => timed(counter));
+  const port = idlePort(openShop(nineOffers()).port(customer(1)));
+  timed(port);
+  const rounds = Array.from({ length: ROUNDS }, () => timed(port));
   return [figure("one turn with a menu of 9 offers, median", median(rounds), { atMost: 50 }, "µs")];
 }
 

@@ -41,7 +41,7 @@ describe("whatever is texted", () => {
         for (const { who, text, channel, seconds } of said) {
           shop.now += seconds * 1000;
           const before = talks.get(who) ?? newTalk("en");
-          const turn = converse(shop.counter(customer(who), channel), before, { text, channel });
+          const turn = converse(shop.port(customer(who), channel), before, { text, channel });
           const silent = turn.talk.optedOut || turn.talk.rate.texts > menu.rules.textsPerMinute;
           if (!silent) expect(turn.replies.length).toBeGreaterThan(0);
           for (const reply of turn.replies) expect(reply.trim()).not.toBe("");
@@ -61,7 +61,7 @@ describe("whatever is texted", () => {
         const talks = new Map([1, 2, 3].map((who) => [who, newTalk("en")]));
         for (const { who, text, channel, seconds } of said) {
           shop.now += seconds * 1000;
-          const turn = converse(shop.counter(customer(who), channel), talks.get(who) ?? newTalk("en"), {
+          const turn = converse(shop.port(customer(who), channel), talks.get(who) ?? newTalk("en"), {
             text,
             channel,
           });

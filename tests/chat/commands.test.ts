@@ -24,9 +24,9 @@ describe("opting out", () => {
     expect(shop.state.order(101)).toBeDefined();
     expect(ana.turn("menu").replies).toEqual([]);
     expect(ana.turn(word).replies).toEqual([]);
-    const order = ana.counter.orders()[0];
+    const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
-    expect(notify(ana.counter, ana.talk, { kind: "ready", order, owed: 0 }).text).toBe("");
+    expect(notify(ana.port, ana.talk, { kind: "ready", order, owed: 0 }).text).toBe("");
     const back = ana.turn("start");
     expect(back.optIn).toBe(true);
     expect(back.replies[0]).toContain("Welcome back to Tern.");

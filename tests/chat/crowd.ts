@@ -158,19 +158,19 @@ function visit(shop: Shop, menu: Menu, random: Random, who: number, steps: boole
     .join(random.pick([" + ", es ? " y " : " and "]));
   if (text === "") text = stated;
   while (count.textsIn < MOST_TEXTS) {
-    const turn = converse(shop.counter(id), talk, { text, channel: "text" });
+    const turn = converse(shop.port(id), talk, { text, channel: "text" });
     talk = turn.talk;
     count.textsIn += 1;
     count.textsOut += turn.replies.length;
     count.segmentsOut += turn.replies.reduce((sum, reply) => sum + segments(reply).parts, 0);
     if (text === stated) first ??= talk.step.at === "confirm";
-    if (shop.counter(id).orders().length > 0) break;
+    if (shop.port(id).orders().length > 0) break;
     if (text !== stated && looksFirst && count.textsIn === 1) text = stated;
     else if (talk.step.at === "confirm" && !steps)
       text = random.pick(es ? ["si", "1", "sí"] : ["yes", "1", "y", "ok"]);
     else text = numbered(talk, wanted);
   }
-  const order = shop.counter(id).orders()[0];
+  const order = shop.port(id).orders()[0];
   const key = (line: WantedLine): string => `${line.quantity} ${line.offer} ${line.colour} ${line.size}`;
   const asWished =
     order === undefined ? null : wanted.map(key).sort().join() === order.lines.map(key).sort().join();

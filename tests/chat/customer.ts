@@ -2,14 +2,14 @@
 
 import { converse } from "../../src/chat/converse.ts";
 import type { ConversationTurn } from "../../src/chat/steps/turn.ts";
-import type { Counter } from "../../src/chat/talk/ordering-port.ts";
+import type { OrderingPort } from "../../src/chat/talk/ordering-port.ts";
 import { newTalk, type Talk } from "../../src/chat/talk/talk.ts";
 import type { Language } from "../../src/model/basics/words.ts";
 import { customer, type Shop } from "./stall.ts";
 
 export type Texter = {
   readonly talk: Talk;
-  readonly counter: Counter;
+  readonly port: OrderingPort;
   /** Sends a text and gives the whole turn. */
   readonly turn: (text: string) => ConversationTurn;
   /** Sends texts and gives the last reply. */
@@ -23,7 +23,7 @@ export function texter(shop: Shop, channel: "text" | "web" = "text", language: L
   const id = customer(next++);
   let talk = newTalk(language);
   const turn = (text: string): ConversationTurn => {
-    const result = converse(shop.counter(id, channel), talk, { text, channel });
+    const result = converse(shop.port(id, channel), talk, { text, channel });
     talk = result.talk;
     return result;
   };
@@ -31,8 +31,8 @@ export function texter(shop: Shop, channel: "text" | "web" = "text", language: L
     get talk() {
       return talk;
     },
-    get counter() {
-      return shop.counter(id, channel);
+    get port() {
+      return shop.port(id, channel);
     },
     turn,
     text: (...texts) => texts.map((text) => turn(text).replies.join("\n")).at(-1) ?? "",

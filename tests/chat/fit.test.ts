@@ -17,19 +17,19 @@ function replies(menu: Menu, texts: readonly string[], pieces: number): readonly
   let talk = newTalk(menu.language);
   const said = texts.flatMap((text) => {
     shop.now += 5000;
-    const turn = converse(shop.counter(customer(1)), talk, { text, channel: "text" });
+    const turn = converse(shop.port(customer(1)), talk, { text, channel: "text" });
     talk = turn.talk;
     return turn.replies;
   });
-  const counter = shop.counter(customer(1));
-  const told = counter.orders().flatMap((order) => {
+  const port = shop.port(customer(1));
+  const told = port.orders().flatMap((order) => {
     const short = { ...order, shortGarments: order.lines.reduce((sum, { quantity }) => sum + quantity, 0) };
     return [
-      notify(counter, talk, { kind: "ready", order, owed: order.total }).text,
-      notify(counter, talk, { kind: "late", order }).text,
-      notify(counter, talk, { kind: "short", order: short, paid: false }).text,
-      notify(counter, talk, { kind: "dropped", order, why: "unpaid" }).text,
-      notify(counter, talk, { kind: "closing-soon", order, closes: shop.now }).text,
+      notify(port, talk, { kind: "ready", order, owed: order.total }).text,
+      notify(port, talk, { kind: "late", order }).text,
+      notify(port, talk, { kind: "short", order: short, paid: false }).text,
+      notify(port, talk, { kind: "dropped", order, why: "unpaid" }).text,
+      notify(port, talk, { kind: "closing-soon", order, closes: shop.now }).text,
     ];
   });
   return [...said, ...told];

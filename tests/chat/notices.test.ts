@@ -10,14 +10,14 @@ describe("texts the stall sends by itself", () => {
     const shop = openShop(exampleMenu({ payment }));
     const ana = texter(shop);
     ana.text("1 navy L", "yes");
-    const order = ana.counter.orders()[0];
+    const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
     return { shop, ana, order };
   };
 
   it("say that it is ready, with the word and what to pay", () => {
     const { ana, order } = placed("before-handover");
-    expect(notify(ana.counter, ana.talk, { kind: "ready", order, owed: 2400 }).text).toBe(
+    expect(notify(ana.port, ana.talk, { kind: "ready", order, owed: 2400 }).text).toBe(
       `Order 101 is ready! Come with your word: ${order.word}. Bring $24.`,
     );
   });
@@ -25,10 +25,10 @@ describe("texts the stall sends by itself", () => {
   it("offer what is left for a garment that is short, and a bare number answers", () => {
     const { shop, ana } = placed();
     shop.stock([{ sku: "tee.navy.L" as Sku, counted: 0 }]); // brand put on
-    const order = ana.counter.orders()[0];
+    const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
     expect(order.shortGarments).toBe(1);
-    const { talk, text } = notify(ana.counter, ana.talk, { kind: "short", order, paid: false });
+    const { talk, text } = notify(ana.port, ana.talk, { kind: "short", order, paid: false });
     expect(text).toBe(
       "Sorry, 1 of order 101 cannot be pressed: out of stock. Take instead:\n1 Longtail tee, Sand, L\n2 Longtail tee, Forest, L\n3 Longtail tee, Navy, XL\n4 wait for more\n5 drop it",
     );
@@ -40,9 +40,9 @@ describe("texts the stall sends by itself", () => {
   it("offer what costs the same in place of what is paid for, in the same order", () => {
     const { shop, ana } = placed();
     shop.stock([{ sku: "tee.navy.L" as Sku, counted: 0 }]); // brand put on
-    const order = ana.counter.orders()[0];
+    const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
-    const { talk, text } = notify(ana.counter, ana.talk, { kind: "short", order, paid: true });
+    const { talk, text } = notify(ana.port, ana.talk, { kind: "short", order, paid: true });
     expect(text).toBe(
       "Sorry, 1 of order 101 cannot be pressed: out of stock. Your money is safe. Take instead:\n1 Longtail tee, Sand, L\n2 Longtail tee, Forest, L\n3 Longtail tee, Navy, XL\n4 wait for more\n5 drop it, money back at the stall",
     );
@@ -50,7 +50,7 @@ describe("texts the stall sends by itself", () => {
     expect(ana.text("1")).toMatch(
       /^Done: .*Longtail tee.*Sand.* in order 101, at the same price\. Ready in about/,
     );
-    const [after, ...others] = ana.counter.orders();
+    const [after, ...others] = ana.port.orders();
     expect(others).toEqual([]);
     expect(after).toMatchObject({ number: 101, shortGarments: 0, total: order.total, word: order.word });
     expect(after?.lines.filter(({ quantity }) => quantity > 0)).toEqual([
@@ -68,9 +68,9 @@ describe("texts the stall sends by itself", () => {
     );
     shop.do({ type: "set-menu", menu: { ...menu, offers: dearer } });
     shop.stock([{ sku: "tee.navy.L" as Sku, counted: 0 }]); // brand put on
-    const order = ana.counter.orders()[0];
+    const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
-    const { talk, text } = notify(ana.counter, ana.talk, { kind: "short", order, paid: true });
+    const { talk, text } = notify(ana.port, ana.talk, { kind: "short", order, paid: true });
     expect(text).not.toContain("Longtail");
     expect(text).toContain("drop it, money back at the stall");
     ana.hears(talk);
@@ -84,10 +84,10 @@ describe("texts the stall sends by itself", () => {
       { sku: "tee.navy.L" as Sku, counted: 0 }, // brands put on
       { sku: "tee.sand.M" as Sku, counted: 0 },
     ]);
-    const order = ana.counter.orders()[0];
+    const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
     expect(order.shortGarments).toBe(2);
-    const { talk, text } = notify(ana.counter, ana.talk, { kind: "short", order, paid: true });
+    const { talk, text } = notify(ana.port, ana.talk, { kind: "short", order, paid: true });
     expect(text).toContain("1 Longtail tee, Sand, L");
     ana.hears(talk);
     shop.stock([{ sku: "tee.sand.L" as Sku, counted: 0 }]);
@@ -97,7 +97,7 @@ describe("texts the stall sends by itself", () => {
     const next = ana.text("1");
     expect(next).toContain("1 of order 101 cannot be pressed");
     expect(ana.text("1")).toContain("Done: ");
-    expect(ana.counter.orders()[0]).toMatchObject({ shortGarments: 0, total: order.total });
+    expect(ana.port.orders()[0]).toMatchObject({ shortGarments: 0, total: order.total });
   });
 
   it("leave out of an order what is short, with the rest going on and the sum said", () => {
@@ -105,21 +105,21 @@ describe("texts the stall sends by itself", () => {
     const ana = texter(shop);
     ana.text("1 navy L", "add", "1 sand M", "yes");
     shop.stock([{ sku: "tee.navy.L" as Sku, counted: 0 }]); // brand put on
-    const order = ana.counter.orders()[0];
+    const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
-    const { talk, text } = notify(ana.counter, ana.talk, { kind: "short", order, paid: true });
+    const { talk, text } = notify(ana.port, ana.talk, { kind: "short", order, paid: true });
     expect(text).toContain("4 wait for more\n5 leave it out, money back at the stall");
     ana.hears(talk);
     expect(ana.text("5")).toBe(
       "Left out of order 101, which is $24 less now. If you paid, get that back at the stall.",
     );
-    expect(ana.counter.orders()[0]).toMatchObject({ shortGarments: 0, total: order.total - 2400 });
+    expect(ana.port.orders()[0]).toMatchObject({ shortGarments: 0, total: order.total - 2400 });
   });
 
   it("leave what the customer was choosing where it was", () => {
     const { ana, order } = placed();
     ana.text("menu", "2");
-    const { talk, text } = notify(ana.counter, ana.talk, {
+    const { talk, text } = notify(ana.port, ana.talk, {
       kind: "late",
       order: { ...order, minutesLeft: 25 },
     });

@@ -1,11 +1,11 @@
 /** The stall's own port for conversations, over its real rules and a store in memory. */
 
-import type { Counter } from "../../src/chat/talk/ordering-port.ts";
+import type { OrderingPort } from "../../src/chat/talk/ordering-port.ts";
 import { seededRandom } from "../../src/maths/random.ts";
 import type { CustomerId, FairId, StallId } from "../../src/model/basics/ids.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import type { StockEntry } from "../../src/model/orders/stock.ts";
-import { counterFor } from "../../src/stall/messages/ordering-port.ts";
+import { orderingPortFor } from "../../src/stall/messages/ordering-port.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import type { Outcome } from "../../src/stall/rules/step.ts";
 import type { StallEvent } from "../../src/stall/state/facts.ts";
@@ -22,7 +22,7 @@ export type Shop = {
   now: number;
   readonly events: StallEvent[];
   readonly do: (command: Command) => Outcome;
-  readonly counter: (customer: CustomerId, takenBy?: "text" | "web") => Counter;
+  readonly port: (customer: CustomerId, takenBy?: "text" | "web") => OrderingPort;
   readonly stock: (entries: readonly StockEntry[]) => void;
 };
 
@@ -47,7 +47,7 @@ export function openShop(menu: Menu, pieces = 20, seed = 1): Shop {
       const { refusal } = shop.do({ type: "change-stock", entries });
       if (refusal !== null) throw new Error(JSON.stringify(refusal));
     },
-    counter: (who, takenBy = "text") => {
+    port: (who, takenBy = "text") => {
       if (state.menu === null) throw new Error("the stall is not open yet");
       const speaker = {
         customer: who,
@@ -57,7 +57,7 @@ export function openShop(menu: Menu, pieces = 20, seed = 1): Shop {
         fresh: false,
         instead: false,
       };
-      return counterFor(unit, state.menu, speaker, { events });
+      return orderingPortFor(unit, state.menu, speaker, { events });
     },
   };
   shop.do({

@@ -1,7 +1,7 @@
 /** Words that move a conversation about: yes, no, back, the menu. */
 
 import { draftOf, fitting } from "../talk/draft.ts";
-import type { Counter } from "../talk/ordering-port.ts";
+import type { OrderingPort } from "../talk/ordering-port.ts";
 import { rangesOf } from "../talk/range.ts";
 import { EMPTY_DRAFT, IDLE, NO_LIST, type Talk } from "../talk/talk.ts";
 import { joined } from "../wording/compose.ts";
@@ -19,8 +19,8 @@ export const menuTalk = (talk: Talk): Talk => ({
 });
 
 /** An answer, and the menu after it where there is room. */
-export function menuAfter(counter: Counter, { talk, say }: TurnAnswer): TurnAnswer {
-  const menu = ask(counter, menuTalk(talk));
+export function menuAfter(port: OrderingPort, { talk, say }: TurnAnswer): TurnAnswer {
+  const menu = ask(port, menuTalk(talk));
   const idle = sentencesOf(talk.language).idle();
   return {
     talk: menu.talk,
@@ -29,68 +29,66 @@ export function menuAfter(counter: Counter, { talk, say }: TurnAnswer): TurnAnsw
 }
 
 /** YES, wherever it is said. */
-export function agreed(counter: Counter, talk: Talk): TurnAnswer {
-  if (talk.step.at === "confirm" && talk.basket.length > 0) return yes(counter, talk, talk.step.shown);
-  if (talk.step.at === "idle") return talk.basket.length > 0 ? hold(counter, talk) : status(counter, talk);
-  return ask(counter, talk);
+export function agreed(port: OrderingPort, talk: Talk): TurnAnswer {
+  if (talk.step.at === "confirm" && talk.basket.length > 0) return yes(port, talk, talk.step.shown);
+  if (talk.step.at === "idle") return talk.basket.length > 0 ? hold(port, talk) : status(port, talk);
+  return ask(port, talk);
 }
 
 /** NO, wherever it is said. */
-export function declined(counter: Counter, talk: Talk): TurnAnswer {
+export function declined(port: OrderingPort, talk: Talk): TurnAnswer {
   switch (talk.step.at) {
     case "confirm":
-      return change(counter, talk);
+      return change(port, talk);
     case "instead":
     case "which":
     case "change":
-      return talk.basket.length > 0 ? hold(counter, talk) : menu(counter, talk);
+      return talk.basket.length > 0 ? hold(port, talk) : menu(port, talk);
     case "drop":
-      return talk.basket.length > 0
-        ? hold(counter, talk)
-        : status(counter, { ...talk, step: IDLE, list: NO_LIST });
+      return talk.basket.length > 0 ? hold(port, talk) : status(port, { ...talk, step: IDLE, list: NO_LIST });
     case "idle":
     case "choosing":
-      return ask(counter, talk);
+      return ask(port, talk);
     default:
       return talk.step satisfies never;
   }
 }
 
 /** The menu from its first page. */
-export function menu(counter: Counter, talk: Talk): TurnAnswer {
-  const halted = stopped(counter, talk);
+export function menu(port: OrderingPort, talk: Talk): TurnAnswer {
+  const halted = stopped(port, talk);
   if (halted !== null) return { talk, say: halted };
-  return ask(counter, menuTalk({ ...talk, pending: [] }));
+  return ask(port, menuTalk({ ...talk, pending: [] }));
 }
 
 /** The next page of the list last sent. */
-export function more(counter: Counter, talk: Talk): TurnAnswer {
+export function more(port: OrderingPort, talk: Talk): TurnAnswer {
   const { step } = talk;
-  if (step.at !== "choosing" && step.at !== "change") return menu(counter, talk);
-  return ask(counter, { ...talk, step: { ...step, page: step.page + 1 } });
+  if (step.at !== "choosing" && step.at !== "change") return menu(port, talk);
+  return ask(port, { ...talk, step: { ...step, page: step.page + 1 } });
 }
 
 /** One step back: the last thing that was chosen is asked for again. */
-export function back(counter: Counter, talk: Talk): TurnAnswer {
+export function back(port: OrderingPort, talk: Talk): TurnAnswer {
   const { step } = talk;
   if (step.at === "confirm" || step.at === "change") {
     const last = talk.basket.at(-1);
-    if (last !== undefined) return changePart(counter, talk, talk.basket.length - 1, "quantity");
+    if (last !== undefined) return changePart(port, talk, talk.basket.length - 1, "quantity");
   }
-  if (step.at === "drop") return menu(counter, talk);
+  if (step.at === "drop") return menu(port, talk);
   const draft = draftOf(talk);
-  const range = draft?.offer == null ? undefined : rangesOf(counter.menu).get(draft.offer);
+  const range = draft?.offer == null ? undefined : rangesOf(port.menu).get(draft.offer);
   if (draft === null || range === undefined) {
-    if (talk.basket.length > 0) return hold(counter, talk);
-    return after(sentencesOf(talk.language).nothingBack(), menu(counter, talk));
+    if (talk.basket.length > 0) return hold(port, talk);
+    return after(sentencesOf(talk.language).nothingBack(), menu(port, talk));
   }
   if (step.at === "choosing" && draft.size !== null && range.sizes.length > 1)
-    return proceed(counter, talk, { ...draft, size: null });
+    return proceed(port, talk, { ...draft, size: null });
   if (step.at === "choosing" && draft.colour !== null && range.colours.length > 1)
-    return proceed(counter, talk, {
+    return proceed(port, talk, {
       ...draft,
-      size: fitting(counter.menu, { ...draft, size: null }).size,
+      size: fitting(port.menu, { ...draft, size: null }).size,
       colour: null,
     });
-  return menu(counter, talk);
+  return menu(port, talk);
 }

@@ -3,15 +3,15 @@ import type { Refusal } from "../../model/orders/refusal.ts";
 import { counted, likeliest, newAsks, unmet } from "../talk/asks.ts";
 import { isLeft, roomFor } from "../talk/free-stock.ts";
 import { nearest } from "../talk/nearest.ts";
-import type { Counter } from "../talk/ordering-port.ts";
+import type { OrderingPort } from "../talk/ordering-port.ts";
 import { rangesOf } from "../talk/range.ts";
 import {
   type BasketLine,
+  type Choice,
   type Draft,
   EMPTY_DRAFT,
   IDLE,
   NO_LIST,
-  type Pick,
   type Talk,
 } from "../talk/talk.ts";
 import { sentencesOf } from "../wording/languages.ts";
@@ -20,43 +20,42 @@ import { refused, stopped } from "./refused.ts";
 import { after, type TurnAnswer } from "./turn.ts";
 
 /** Goes on with a garment: asks for what it lacks, says that it is gone, or puts it in the basket. */
-export function proceed(counter: Counter, talk: Talk, draft: Draft): TurnAnswer {
-  const { menu } = counter;
+export function proceed(port: OrderingPort, talk: Talk, draft: Draft): TurnAnswer {
+  const { menu } = port;
   const sentences = sentencesOf(talk.language);
   if (draft.quantity !== null && draft.quantity > menu.rules.garmentsPerLine) {
     const say = sentences.tooMany({ most: menu.rules.garmentsPerLine, of: "line" });
-    return after(say, proceed(counter, talk, { ...draft, quantity: null }));
+    return after(say, proceed(port, talk, { ...draft, quantity: null }));
   }
-  if (draft.quantity !== null && draft.quantity < 1)
-    return proceed(counter, talk, { ...draft, quantity: null });
-  const line = lineOf(counter, draft);
+  if (draft.quantity !== null && draft.quantity < 1) return proceed(port, talk, { ...draft, quantity: null });
+  const line = lineOf(port, draft);
   if (line !== null) {
-    const left = roomFor(counter, talk.basket, line);
-    if (left >= line.quantity) return settle(counter, talk, line);
-    const halted = stopped(counter, talk);
-    return halted === null ? instead(counter, talk, draft, left) : hold(counter, added(talk, line));
+    const left = roomFor(port, talk.basket, line);
+    if (left >= line.quantity) return settle(port, talk, line);
+    const halted = stopped(port, talk);
+    return halted === null ? instead(port, talk, draft, left) : hold(port, added(talk, line));
   }
-  const halted = stopped(counter, talk);
+  const halted = stopped(port, talk);
   if (halted !== null) return { talk: { ...talk, step: IDLE, list: NO_LIST, pending: [] }, say: halted };
-  if (draft.offer !== null && !isLeft(counter, talk, draft)) return instead(counter, talk, draft, 0);
-  return ask(counter, { ...talk, step: { at: "choosing", draft, page: 0 } });
+  if (draft.offer !== null && !isLeft(port, talk, draft)) return instead(port, talk, draft, 0);
+  return ask(port, { ...talk, step: { at: "choosing", draft, page: 0 } });
 }
 
 /** The whole garments among some drafts put in the basket, and the drafts that are left. */
 export function settledOf(
-  counter: Counter,
+  port: OrderingPort,
   talk: Talk,
   drafts: readonly Draft[],
 ): { readonly talk: Talk; readonly open: readonly Draft[] } {
   let settled = talk;
   const open: Draft[] = [];
   for (const draft of drafts) {
-    const line = lineOf(counter, draft);
+    const line = lineOf(port, draft);
     const fits =
       line !== null &&
       line.quantity >= 1 &&
-      line.quantity <= counter.menu.rules.garmentsPerLine &&
-      roomFor(counter, settled.basket, line) >= line.quantity;
+      line.quantity <= port.menu.rules.garmentsPerLine &&
+      roomFor(port, settled.basket, line) >= line.quantity;
     if (fits) settled = added(settled, line);
     else open.push(draft);
   }
@@ -64,14 +63,14 @@ export function settledOf(
 }
 
 /** Goes on with the garments of one text: the whole ones first, then what the others lack. */
-export function proceedAll(counter: Counter, talk: Talk, drafts: readonly Draft[]): TurnAnswer {
-  const { talk: settled, open } = settledOf(counter, talk, drafts);
+export function proceedAll(port: OrderingPort, talk: Talk, drafts: readonly Draft[]): TurnAnswer {
+  const { talk: settled, open } = settledOf(port, talk, drafts);
   const [next, ...pending] = open;
-  return next === undefined ? hold(counter, settled) : proceed(counter, { ...settled, pending }, next);
+  return next === undefined ? hold(port, settled) : proceed(port, { ...settled, pending }, next);
 }
 
 /** A draft as a line of the basket; null while something is missing. */
-function lineOf({ menu }: Counter, draft: Draft): BasketLine | null {
+function lineOf({ menu }: OrderingPort, draft: Draft): BasketLine | null {
   const { offer, colour, size, quantity } = draft;
   if (offer === null || colour === null || size === null || quantity === null) return null;
   const each = rangesOf(menu).get(offer)?.offer.price;
@@ -90,23 +89,23 @@ function added(talk: Talk, line: BasketLine): Talk {
   return { ...talk, basket };
 }
 
-function settle(counter: Counter, talk: Talk, line: BasketLine): TurnAnswer {
+function settle(port: OrderingPort, talk: Talk, line: BasketLine): TurnAnswer {
   const full = added(talk, line);
   const [next, ...pending] = talk.pending;
-  return next === undefined ? hold(counter, full) : proceed(counter, { ...full, pending }, next);
+  return next === undefined ? hold(port, full) : proceed(port, { ...full, pending }, next);
 }
 
 /** Sets the basket aside and asks to confirm it: the price shown now holds from here. */
-export function hold(counter: Counter, before: Talk): TurnAnswer {
-  const { rules } = counter.menu;
+export function hold(port: OrderingPort, before: Talk): TurnAnswer {
+  const { rules } = port.menu;
   const talk = { ...before, pending: [] };
   const sentences = sentencesOf(talk.language);
-  if (counter.orders().length >= rules.openOrdersPerSender) {
+  if (port.orders().length >= rules.openOrdersPerSender) {
     const say = sentences.tooMany({ most: rules.openOrdersPerSender, of: "open-orders" });
     return { talk: { ...talk, basket: [], step: IDLE, list: NO_LIST }, say };
   }
   if (talk.basket.length === 0)
-    return ask(counter, { ...talk, step: { at: "choosing", draft: EMPTY_DRAFT, page: 0 } });
+    return ask(port, { ...talk, step: { at: "choosing", draft: EMPTY_DRAFT, page: 0 } });
   const lines = talk.basket.map(({ each: _, ...line }) => line);
   const over =
     lines.reduce((sum, { quantity }) => sum + quantity, 0) > rules.garmentsPerOrder
@@ -119,18 +118,18 @@ export function hold(counter: Counter, before: Talk): TurnAnswer {
       ...talk,
       step: { at: "change", line: talk.basket.length - 1, page: 0 },
     };
-    return after(sentences.tooMany(over), ask(counter, changed));
+    return after(sentences.tooMany(over), ask(port, changed));
   }
-  const asks = newAsks(counter, talk, lines);
-  const outcome = counter.attempt({ type: "hold", lines, asks });
-  if (!outcome.done) return refusedAt(counter, talk, outcome.refusal, asks);
-  const noted = counted(counter, talk, lines);
-  return ask(counter, { ...noted, step: { at: "confirm", shown: counter.total(lines) } });
+  const asks = newAsks(port, talk, lines);
+  const outcome = port.attempt({ type: "hold", lines, asks });
+  if (!outcome.done) return refusedAt(port, talk, outcome.refusal, asks);
+  const noted = counted(port, talk, lines);
+  return ask(port, { ...noted, step: { at: "confirm", shown: port.total(lines) } });
 }
 
 /** What follows when the stall would not hold or place the basket. */
 export function refusedAt(
-  counter: Counter,
+  port: OrderingPort,
   talk: Talk,
   refusal: Refusal,
   asks: readonly number[],
@@ -142,59 +141,61 @@ export function refusedAt(
     );
     if (line !== undefined) {
       const basket = talk.basket.filter((other) => other !== line);
-      const noted = asks.includes(talk.basket.indexOf(line)) ? counted(counter, talk, [line]) : talk;
-      const left = Math.min(roomFor(counter, basket, line), line.quantity - 1);
-      return instead(counter, { ...noted, basket }, line, left);
+      const noted = asks.includes(talk.basket.indexOf(line)) ? counted(port, talk, [line]) : talk;
+      const left = Math.min(roomFor(port, basket, line), line.quantity - 1);
+      return instead(port, { ...noted, basket }, line, left);
     }
   }
   const closing =
     refusal.code === "not-open" || refusal.code === "paused" || refusal.code === "line-too-long";
   const noted = closing
     ? counted(
-        counter,
+        port,
         talk,
         asks.flatMap((index) => talk.basket[index] ?? []),
       )
     : talk;
-  return refused(counter, noted, refusal);
+  return refused(port, noted, refusal);
 }
 
 /** Says that a choice is gone, or that fewer are left than wanted, and offers what is nearest. */
-function instead(counter: Counter, before: Talk, wanted: Draft, left: number): TurnAnswer {
-  const talk = unmet(counter, before, wanted, left);
+function instead(port: OrderingPort, before: Talk, wanted: Draft, left: number): TurnAnswer {
+  const talk = unmet(port, before, wanted, left);
   const draft: Draft = {
     offer: wanted.offer,
     colour: wanted.colour,
     size: wanted.size,
     quantity: wanted.quantity,
   };
-  const picks = alternatives(counter, talk, draft, left);
-  if (picks.length > 0) return ask(counter, { ...talk, step: { at: "instead", draft, left, picks } });
-  const gone = ask(counter, { ...talk, step: { at: "instead", draft, left, picks } }).say;
+  const picks = alternatives(port, talk, draft, left);
+  if (picks.length > 0) return ask(port, { ...talk, step: { at: "instead", draft, left, picks } });
+  const gone = ask(port, { ...talk, step: { at: "instead", draft, left, picks } }).say;
   const nothing: Talk = { ...talk, step: IDLE, list: NO_LIST };
-  if (!isLeft(counter, talk, EMPTY_DRAFT))
-    return { talk: nothing, say: sentencesOf(talk.language).allGone() };
-  return after(gone, ask(counter, { ...talk, step: { at: "choosing", draft: EMPTY_DRAFT, page: 0 } }));
+  if (!isLeft(port, talk, EMPTY_DRAFT)) return { talk: nothing, say: sentencesOf(talk.language).allGone() };
+  return after(gone, ask(port, { ...talk, step: { at: "choosing", draft: EMPTY_DRAFT, page: 0 } }));
 }
 
-function alternatives(counter: Counter, talk: Talk, draft: Draft, left: number): readonly Pick[] {
-  const wish = likeliest(counter, draft);
+function alternatives(port: OrderingPort, talk: Talk, draft: Draft, left: number): readonly Choice[] {
+  const wish = likeliest(port, draft);
   if (wish === null) return [];
   const quantity = draft.quantity ?? 1;
-  const fewer: Pick[] = left > 0 ? [{ take: "drafts", drafts: [{ ...draft, quantity: left }] }] : [];
-  if (wish.assumed.length > 0) return [...fewer, ...partly(counter, talk, draft)];
-  const near = nearest(counter, talk.basket, wish.garment, quantity);
-  return [...fewer, ...near.map((garment): Pick => ({ take: "drafts", drafts: [{ ...draft, ...garment }] }))];
+  const fewer: Choice[] = left > 0 ? [{ take: "drafts", drafts: [{ ...draft, quantity: left }] }] : [];
+  if (wish.assumed.length > 0) return [...fewer, ...partly(port, talk, draft)];
+  const near = nearest(port, talk.basket, wish.garment, quantity);
+  return [
+    ...fewer,
+    ...near.map((garment): Choice => ({ take: "drafts", drafts: [{ ...draft, ...garment }] })),
+  ];
 }
 
 /** What is near when the colour or size is still open: other colours or sizes of the offer, else other offers. */
-function partly(counter: Counter, talk: Talk, draft: Draft): readonly Pick[] {
-  const ranges = rangesOf(counter.menu);
+function partly(port: OrderingPort, talk: Talk, draft: Draft): readonly Choice[] {
+  const ranges = rangesOf(port.menu);
   const range = draft.offer === null ? undefined : ranges.get(draft.offer);
   if (range === undefined) return [];
   const left = (change: Partial<Draft>): readonly Draft[] => {
     const other = { ...draft, ...change };
-    return isLeft(counter, talk, other) ? [other] : [];
+    return isLeft(port, talk, other) ? [other] : [];
   };
   const colours = draft.colour === null ? [] : range.colours.flatMap(({ id }) => left({ colour: id }));
   const sizes = draft.size === null ? [] : range.sizes.flatMap(({ id }) => left({ size: id }));
@@ -206,5 +207,5 @@ function partly(counter: Counter, talk: Talk, draft: Draft): readonly Pick[] {
     )
     .flatMap(({ offer }) => left({ offer: offer.id }));
   const drafts = [...colours, ...sizes, ...others].slice(0, 5);
-  return drafts.map((other): Pick => ({ take: "drafts", drafts: [other] }));
+  return drafts.map((other): Choice => ({ take: "drafts", drafts: [other] }));
 }

@@ -1,5 +1,5 @@
 /** A text that says an order's number and its pickup word: the sender's number is confirmed for that order. */
-import type { Counter } from "../talk/ordering-port.ts";
+import type { OrderingPort } from "../talk/ordering-port.ts";
 import type { Talk } from "../talk/talk.ts";
 import { sentencesOf } from "../wording/languages.ts";
 import { factsOf } from "../wording/say-names.ts";
@@ -15,9 +15,9 @@ export function codeIn(text: string, words: ReadonlySet<string>): Code | null {
 }
 
 /** Confirms the number, and says how the order stands. Whatever does not fit gets one and the same answer. */
-export function confirmNumber(counter: Counter, talk: Talk, { number, word }: Code): TurnAnswer {
+export function confirmNumber(port: OrderingPort, talk: Talk, { number, word }: Code): TurnAnswer {
   const sentences = sentencesOf(talk.language);
-  const outcome = counter.confirmNumber(number, word);
+  const outcome = port.confirmNumber(number, word);
   if (outcome.done) {
     const { order } = outcome;
     return after(sentences.numberConfirmed({ number }), {
@@ -33,7 +33,7 @@ export function confirmNumber(counter: Counter, talk: Talk, { number, word }: Co
     case "too-many":
       return {
         talk,
-        say: sentences.tooMany({ most: counter.menu.rules.openOrdersPerSender, of: "open-orders" }),
+        say: sentences.tooMany({ most: port.menu.rules.openOrdersPerSender, of: "open-orders" }),
       };
     default:
       return outcome.why satisfies never;

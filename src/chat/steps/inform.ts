@@ -1,5 +1,5 @@
 /** Telling: how the orders do, how the conversation works, how wide the sizes are. */
-import type { Counter } from "../talk/ordering-port.ts";
+import type { OrderingPort } from "../talk/ordering-port.ts";
 import { nameIn, rangesOf } from "../talk/range.ts";
 import type { Talk } from "../talk/talk.ts";
 import { sentencesOf } from "../wording/languages.ts";
@@ -7,24 +7,24 @@ import { factsOf, isOpen } from "../wording/say-names.ts";
 import type { TurnAnswer } from "./turn.ts";
 
 /** How each open order stands, else how the last one ended. */
-export function status(counter: Counter, talk: Talk): TurnAnswer {
+export function status(port: OrderingPort, talk: Talk): TurnAnswer {
   const sentences = sentencesOf(talk.language);
-  const orders = counter.orders().filter(isOpen);
+  const orders = port.orders().filter(isOpen);
   if (orders.length > 0) return { talk, say: sentences.status({ orders: orders.map(factsOf) }) };
-  const ended = counter.lastEnded();
+  const ended = port.lastEnded();
   return { talk, say: ended === null ? sentences.noOrder() : sentences.ended(ended) };
 }
 
-export function help(counter: Counter, talk: Talk): TurnAnswer {
-  const facts = { stall: counter.stallName, contact: counter.menu.rules.contact ?? null };
+export function help(port: OrderingPort, talk: Talk): TurnAnswer {
+  const facts = { stall: port.stallName, contact: port.menu.rules.contact ?? null };
   return { talk, say: sentencesOf(talk.language).help(facts) };
 }
 
 /** The chest widths of the blank being chosen, else of the first that is measured. */
-export function sizes(counter: Counter, talk: Talk): TurnAnswer {
+export function sizes(port: OrderingPort, talk: Talk): TurnAnswer {
   const sentences = sentencesOf(talk.language);
   const offer = talk.step.at === "choosing" || talk.step.at === "which" ? talk.step.draft.offer : null;
-  const ranges = rangesOf(counter.menu);
+  const ranges = rangesOf(port.menu);
   const chosen = offer === null ? undefined : ranges.get(offer);
   const range = chosen ?? [...ranges.values()].find((other) => measured(other.sizes).length > 0);
   const items = measured(range?.sizes ?? []).map((size, index) => ({

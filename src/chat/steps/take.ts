@@ -1,8 +1,8 @@
 /** A bare number: what it stands for on the list last sent, and doing that. */
 
 import { draftOf, fitting } from "../talk/draft.ts";
-import type { Counter } from "../talk/ordering-port.ts";
-import { type Draft, EMPTY_DRAFT, NO_LIST, type Pick, type Talk } from "../talk/talk.ts";
+import type { OrderingPort } from "../talk/ordering-port.ts";
+import { type Choice, type Draft, EMPTY_DRAFT, NO_LIST, type Talk } from "../talk/talk.ts";
 import { sentencesOf } from "../wording/languages.ts";
 import { shortNotice } from "../wording/notices.ts";
 import { factsOf, knownOf, price } from "../wording/say-names.ts";
@@ -15,26 +15,26 @@ import { ask } from "./question.ts";
 import { after, type TurnAnswer } from "./turn.ts";
 
 /** A bare number: the place of something on the list last sent. */
-export function numbered(counter: Counter, talk: Talk, number: number): TurnAnswer {
+export function numbered(port: OrderingPort, talk: Talk, number: number): TurnAnswer {
   const { list } = talk;
   const draft = draftOf(talk) ?? EMPTY_DRAFT;
-  const picked = pickOf(talk, number);
+  const picked = choiceOf(talk, number);
   if (list.of === "nothing") {
-    const offer = counter.menu.offers[number - 1];
-    const orders = counter.orders();
-    if (orders.some((order) => order.number === number)) return status(counter, talk);
-    if (orders.length > 0) return menuAfter(counter, status(counter, talk));
+    const offer = port.menu.offers[number - 1];
+    const orders = port.orders();
+    if (orders.some((order) => order.number === number)) return status(port, talk);
+    if (orders.length > 0) return menuAfter(port, status(port, talk));
     return offer === undefined
-      ? notListed(counter, menuTalk(talk))
-      : proceed(counter, talk, { ...EMPTY_DRAFT, offer: offer.id });
+      ? notListed(port, menuTalk(talk))
+      : proceed(port, talk, { ...EMPTY_DRAFT, offer: offer.id });
   }
   if (list.of === "quantity") {
-    return number < 1 ? notListed(counter, talk) : proceed(counter, talk, { ...draft, quantity: number });
+    return number < 1 ? notListed(port, talk) : proceed(port, talk, { ...draft, quantity: number });
   }
-  return picked === undefined ? notListed(counter, talk) : taken(counter, talk, picked);
+  return picked === undefined ? notListed(port, talk) : taken(port, talk, picked);
 }
 
-function pickOf({ list }: Talk, number: number): Pick | undefined {
+function choiceOf({ list }: Talk, number: number): Choice | undefined {
   switch (list.of) {
     case "offers": {
       const offer = list.offers[number - 1];
@@ -58,61 +58,57 @@ function pickOf({ list }: Talk, number: number): Pick | undefined {
   }
 }
 
-const notListed = (counter: Counter, talk: Talk): TurnAnswer =>
-  after(sentencesOf(talk.language).notOnTheList(), ask(counter, talk));
+const notListed = (port: OrderingPort, talk: Talk): TurnAnswer =>
+  after(sentencesOf(talk.language).notOnTheList(), ask(port, talk));
 
-/** Does what a pick stands for. */
-function taken(counter: Counter, talk: Talk, pick: Pick): TurnAnswer {
+/** Does what a choice stands for. */
+function taken(port: OrderingPort, talk: Talk, choice: Choice): TurnAnswer {
   const draft = draftOf(talk) ?? EMPTY_DRAFT;
-  switch (pick.take) {
+  switch (choice.take) {
     case "offer":
-      return proceed(counter, talk, fitting(counter.menu, { ...draft, offer: pick.offer }));
+      return proceed(port, talk, fitting(port.menu, { ...draft, offer: choice.offer }));
     case "colour":
-      return proceed(counter, talk, { ...draft, colour: pick.colour });
+      return proceed(port, talk, { ...draft, colour: choice.colour });
     case "size":
-      return proceed(counter, talk, { ...draft, size: pick.size });
+      return proceed(port, talk, { ...draft, size: choice.size });
     case "drafts": {
-      const [first, ...others] = pick.drafts;
-      if (first === undefined) return ask(counter, talk);
-      return proceed(
-        counter,
-        { ...talk, pending: [...others, ...talk.pending] },
-        fitting(counter.menu, first),
-      );
+      const [first, ...others] = choice.drafts;
+      if (first === undefined) return ask(port, talk);
+      return proceed(port, { ...talk, pending: [...others, ...talk.pending] }, fitting(port.menu, first));
     }
     case "yes":
-      return agreed(counter, talk);
+      return agreed(port, talk);
     case "add":
-      return add(counter, talk);
+      return add(port, talk);
     case "change":
-      return change(counter, talk);
+      return change(port, talk);
     case "line":
-      return ask(counter, { ...talk, step: { at: "change", line: pick.line, page: 0 } });
+      return ask(port, { ...talk, step: { at: "change", line: choice.line, page: 0 } });
     case "part":
-      return changePart(counter, talk, pick.line, pick.part);
+      return changePart(port, talk, choice.line, choice.part);
     case "drop-order":
-      return dropOrder(counter, talk, pick.number);
+      return dropOrder(port, talk, choice.number);
     case "drop-basket":
-      return emptied(counter, talk);
+      return emptied(port, talk);
     case "keep":
-      return status(counter, { ...talk, list: NO_LIST });
+      return status(port, { ...talk, list: NO_LIST });
     case "leave-out":
-      return withoutShort(counter, talk, pick.number);
+      return withoutShort(port, talk, choice.number);
     case "instead":
-      return insteadOfShort(counter, talk, pick);
+      return insteadOfShort(port, talk, choice);
     case "swap":
-      return swapped(counter, talk, pick.number, pick.draft);
+      return swapped(port, talk, choice.number, choice.draft);
     case "menu":
-      return menu(counter, talk);
+      return menu(port, talk);
     default:
-      return pick satisfies never;
+      return choice satisfies never;
   }
 }
 
 /** An order that cannot be pressed is given up for another garment, which is then to be confirmed. */
-function swapped(counter: Counter, talk: Talk, number: number, draft: Draft): TurnAnswer {
-  const given = dropOrder(counter, { ...talk, list: NO_LIST }, number);
-  return after(given.say, proceed(counter, given.talk, draft));
+function swapped(port: OrderingPort, talk: Talk, number: number, draft: Draft): TurnAnswer {
+  const given = dropOrder(port, { ...talk, list: NO_LIST }, number);
+  return after(given.say, proceed(port, given.talk, draft));
 }
 
 /**
@@ -120,31 +116,31 @@ function swapped(counter: Counter, talk: Talk, number: number, draft: Draft): Tu
  * gone meanwhile, what is left is asked about.
  */
 function insteadOfShort(
-  counter: Counter,
+  port: OrderingPort,
   before: Talk,
-  { number, wanted, draft, paid }: Extract<Pick, { readonly take: "instead" }>,
+  { number, wanted, draft, paid }: Extract<Choice, { readonly take: "instead" }>,
 ): TurnAnswer {
   const talk = { ...before, list: NO_LIST };
   const { offer, colour, size } = draft;
-  const { done } = counter.attempt({
+  const { done } = port.attempt({
     type: "take-instead",
     number,
     wanted,
     instead: { offer, colour, size },
   });
-  const order = counter.orders().find((other) => other.number === number);
-  if (order !== undefined && order.shortGarments > 0) return shortNotice(counter, talk, order, paid);
-  if (order === undefined || !done) return status(counter, talk);
-  const taken = knownOf(counter.menu, talk.language, draft);
+  const order = port.orders().find((other) => other.number === number);
+  if (order !== undefined && order.shortGarments > 0) return shortNotice(port, talk, order, paid);
+  if (order === undefined || !done) return status(port, talk);
+  const taken = knownOf(port.menu, talk.language, draft);
   return { talk, say: sentencesOf(talk.language).tookInstead({ order: factsOf(order), taken }) };
 }
 
 /** What is short is left out of an order; where that cannot be any more, how the order stands is said. */
-function withoutShort(counter: Counter, before: Talk, number: number): TurnAnswer {
+function withoutShort(port: OrderingPort, before: Talk, number: number): TurnAnswer {
   const talk = { ...before, list: NO_LIST };
-  const totalOf = (): number => counter.orders().find((order) => order.number === number)?.total ?? 0;
+  const totalOf = (): number => port.orders().find((order) => order.number === number)?.total ?? 0;
   const total = totalOf();
-  if (!counter.attempt({ type: "leave-out", number }).done) return status(counter, talk);
-  const less = price(counter.menu, total - totalOf());
+  if (!port.attempt({ type: "leave-out", number }).done) return status(port, talk);
+  const less = price(port.menu, total - totalOf());
   return { talk, say: sentencesOf(talk.language).leftOut({ number, less }) };
 }

@@ -1,9 +1,9 @@
 /** Garments said in words: taken up as far as they are clear, and the rest asked for. */
 
 import { draftOf, fitting } from "../talk/draft.ts";
-import type { Counter } from "../talk/ordering-port.ts";
+import type { OrderingPort } from "../talk/ordering-port.ts";
 import { nameIn, rangesOf } from "../talk/range.ts";
-import type { Draft, Pick, Talk } from "../talk/talk.ts";
+import type { Choice, Draft, Talk } from "../talk/talk.ts";
 import type { LineReading } from "../understand/garment.ts";
 import { type Reading, read } from "../understand/read.ts";
 import { sentencesOf } from "../wording/languages.ts";
@@ -13,24 +13,23 @@ import { after, type TurnAnswer } from "./turn.ts";
 
 /** What a text says of garments; at the confirming question a word alone changes the line asked about. */
 export function worded(
-  counter: Counter,
+  port: OrderingPort,
   talk: Talk,
   text: string,
   lines: readonly LineReading[],
 ): TurnAnswer {
-  const edited = edit(counter, talk, text, lines);
+  const edited = edit(port, talk, text, lines);
   if (edited !== null) return edited;
-  if (repeats(talk, lines)) return hold(counter, talk);
+  if (repeats(talk, lines)) return hold(port, talk);
   const [only, ...more] = lines;
-  if (only !== undefined && more.length === 0) return oneLine(counter, talk, only);
-  const draftFrom = (line: LineReading): Draft =>
-    counting(fitting(counter.menu, line.understood), line, talk);
+  if (only !== undefined && more.length === 0) return oneLine(port, talk, only);
+  const draftFrom = (line: LineReading): Draft => counting(fitting(port.menu, line.understood), line, talk);
   const clear = lines.filter(({ ambiguous, impossible }) => ambiguous === null && impossible === null);
   const [doubtful, ...others] = lines.filter((line) => !clear.includes(line));
-  if (doubtful === undefined) return proceedAll(counter, talk, clear.map(draftFrom));
+  if (doubtful === undefined) return proceedAll(port, talk, clear.map(draftFrom));
   // What is doubtful is asked about first; what is whole is in the basket by then and cannot get lost.
-  const { talk: settled, open } = settledOf(counter, talk, clear.map(draftFrom));
-  return oneLine(counter, { ...settled, pending: [...open, ...others.map(draftFrom)] }, doubtful);
+  const { talk: settled, open } = settledOf(port, talk, clear.map(draftFrom));
+  return oneLine(port, { ...settled, pending: [...open, ...others.map(draftFrom)] }, doubtful);
 }
 
 /** Whether the text says again what is to be confirmed: sent twice on a bad line, it is not wanted twice. */
@@ -52,23 +51,23 @@ function counting(draft: Draft, { stated, missing, ambiguous }: LineReading, tal
   return draft.quantity === null && (stated >= 2 || whole) ? { ...draft, quantity: 1 } : draft;
 }
 
-function oneLine(counter: Counter, talk: Talk, line: LineReading): TurnAnswer {
+function oneLine(port: OrderingPort, talk: Talk, line: LineReading): TurnAnswer {
   const { ambiguous, impossible } = line;
   const sentences = sentencesOf(talk.language);
-  const draft = counting(fitting(counter.menu, line.understood), line, talk);
+  const draft = counting(fitting(port.menu, line.understood), line, talk);
   if (ambiguous !== null) {
-    const picks = picksOf(ambiguous, draft);
-    return ask(counter, { ...talk, step: { at: "which", about: ambiguous.about, draft, picks } });
+    const picks = choicesOf(ambiguous, draft);
+    return ask(port, { ...talk, step: { at: "which", about: ambiguous.about, draft, picks } });
   }
-  const next = proceed(counter, talk, draft);
+  const next = proceed(port, talk, draft);
   if (impossible === "number") return after(sentences.notOnTheList(), next);
-  const range = draft.offer === null ? undefined : rangesOf(counter.menu).get(draft.offer);
+  const range = draft.offer === null ? undefined : rangesOf(port.menu).get(draft.offer);
   if (impossible === null || impossible === "offer" || range === undefined) return next;
   const offer = nameIn(talk.language, range.offer);
   return after(sentences.doesNotCome({ offer, what: impossible }), next);
 }
 
-function picksOf(ambiguous: NonNullable<LineReading["ambiguous"]>, draft: Draft): readonly Pick[] {
+function choicesOf(ambiguous: NonNullable<LineReading["ambiguous"]>, draft: Draft): readonly Choice[] {
   switch (ambiguous.about) {
     case "offer":
       return ambiguous.offers.map((offer) => ({ take: "offer", offer }));
@@ -87,18 +86,18 @@ function picksOf(ambiguous: NonNullable<LineReading["ambiguous"]>, draft: Draft)
 }
 
 /** At the confirming question, "M" or "navy" or "x2" alone changes the one line that was asked about. */
-function edit(counter: Counter, talk: Talk, text: string, lines: readonly LineReading[]): TurnAnswer | null {
+function edit(
+  port: OrderingPort,
+  talk: Talk,
+  text: string,
+  lines: readonly LineReading[],
+): TurnAnswer | null {
   const [line, ...others] = lines;
   const [only, ...more] = talk.basket;
   if (talk.step.at !== "confirm" || line === undefined || others.length > 0) return null;
   if (only === undefined || more.length > 0 || line.understood.offer !== null) return null;
   const { offer, colour, size, quantity } = only;
-  const again: Reading = read(
-    counter.menu,
-    talk.language,
-    { draft: { offer, colour, size, quantity } },
-    text,
-  );
+  const again: Reading = read(port.menu, talk.language, { draft: { offer, colour, size, quantity } }, text);
   if (again.kind !== "garments" || again.lines[0] === undefined) return null;
-  return oneLine(counter, { ...talk, basket: [] }, again.lines[0]);
+  return oneLine(port, { ...talk, basket: [] }, again.lines[0]);
 }

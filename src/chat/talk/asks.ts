@@ -1,11 +1,11 @@
 /** Counting wishes: each garment once per customer in 30 minutes, met or not. */
-import type { Counter, Garment } from "./ordering-port.ts";
+import type { Garment, OrderingPort } from "./ordering-port.ts";
 import { rangesOf } from "./range.ts";
 import type { Draft, RecentAsk, Talk } from "./talk.ts";
 
 const ONCE_IN = 30 * 60_000;
 
-type Now = Pick<Counter, "now">;
+type Now = Pick<OrderingPort, "now">;
 
 const keyOf = ({ offer, colour, size }: Garment): string => `${offer} ${colour} ${size}`;
 
@@ -36,30 +36,30 @@ function remembered(talk: Talk, now: number, keys: readonly string[]): Talk {
  * Notes a wish that came to nothing because what was named of it is gone. What was not said yet is filled
  * in with the likeliest (the first colour, the middle grown-up size), and the stall is told so.
  */
-export function unmet(counter: Counter, talk: Talk, draft: Draft, left: number): Talk {
-  const wish = likeliest(counter, draft);
+export function unmet(port: OrderingPort, talk: Talk, draft: Draft, left: number): Talk {
+  const wish = likeliest(port, draft);
   if (wish === null) return talk;
   const { garment, assumed } = wish;
   // The part of a wish that stock covers is counted when it is held; the rest of it here, under its own key.
   const key =
     left > 0 ? `${keyOf(garment)} more` : assumed.length > 0 ? `${keyOf(garment)} or so` : keyOf(garment);
-  if (recent(talk, counter.now).some((ask) => ask.garment === key)) return talk;
-  counter.attempt({
+  if (recent(talk, port.now).some((ask) => ask.garment === key)) return talk;
+  port.attempt({
     type: "note-ask",
     garment,
     ...(assumed.length > 0 ? { assumed } : {}),
     garments: Math.max(1, (draft.quantity ?? 1) - left),
     unmet: "sold-out",
   });
-  return remembered(talk, counter.now, [key]);
+  return remembered(talk, port.now, [key]);
 }
 
 /** The garment a draft is likeliest to become; null where not even the offer is known. */
 export function likeliest(
-  counter: Counter,
+  port: OrderingPort,
   draft: Draft,
 ): { readonly garment: Garment; readonly assumed: readonly ("colour" | "size")[] } | null {
-  const range = draft.offer === null ? undefined : rangesOf(counter.menu).get(draft.offer);
+  const range = draft.offer === null ? undefined : rangesOf(port.menu).get(draft.offer);
   if (range === undefined) return null;
   const grown = range.sizes.filter(({ child }) => !child);
   const sizes = grown.length > 0 ? grown : range.sizes;

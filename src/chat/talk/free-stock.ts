@@ -1,13 +1,13 @@
 /** What of a half-named garment is left for this customer. */
 import type { Colour, Size } from "../../model/menu/catalogue.ts";
 import type { WantedLine } from "../../model/orders/order.ts";
-import type { Counter, Garment } from "./ordering-port.ts";
+import type { Garment, OrderingPort } from "./ordering-port.ts";
 import { type Range, rangesOf } from "./range.ts";
 import type { Draft, Talk } from "./talk.ts";
 
 /** Garments of one kind that this customer could still add to the basket. */
-export function roomFor(counter: Counter, basket: readonly WantedLine[], garment: Garment): number {
-  const ranges = rangesOf(counter.menu);
+export function roomFor(port: OrderingPort, basket: readonly WantedLine[], garment: Garment): number {
+  const ranges = rangesOf(port.menu);
   const range = ranges.get(garment.offer);
   // A basket line uses the same blank, or the same transfer, or neither.
   const used = basket.reduce((sum, line) => {
@@ -16,19 +16,19 @@ export function roomFor(counter: Counter, basket: readonly WantedLine[], garment
       other?.blank === range?.blank && line.colour === garment.colour && line.size === garment.size;
     return other !== undefined && (sameBlank || other.design === range?.design) ? sum + line.quantity : sum;
   }, 0);
-  const free = counter.free(garment);
+  const free = port.free(garment);
   return used === 0 ? free : Math.max(0, free - used);
 }
 
 /** Whether anything is left that fits what is known of the garment. */
-export function isLeft(counter: Counter, { basket }: Pick<Talk, "basket">, draft: Draft): boolean {
-  const ranges = rangesOf(counter.menu);
+export function isLeft(port: OrderingPort, { basket }: Pick<Talk, "basket">, draft: Draft): boolean {
+  const ranges = rangesOf(port.menu);
   const range = draft.offer === null ? undefined : ranges.get(draft.offer);
   const places = range === undefined ? [...ranges.values()] : [range];
   return places.some((place) =>
     among(place.colours, draft.colour).some((colour) =>
       among(place.sizes, draft.size).some(
-        (size) => roomFor(counter, basket, garmentOf(place, colour, size)) > 0,
+        (size) => roomFor(port, basket, garmentOf(place, colour, size)) > 0,
       ),
     ),
   );

@@ -1,7 +1,7 @@
 /** What comes nearest to a garment that is gone. */
 
 import { garmentOf, roomFor } from "./free-stock.ts";
-import type { Counter, Garment } from "./ordering-port.ts";
+import type { Garment, OrderingPort } from "./ordering-port.ts";
 import { type Range, rangesOf } from "./range.ts";
 import type { BasketLine } from "./talk.ts";
 
@@ -12,12 +12,12 @@ const MOST = 5;
  * sizes up, then down; other designs on the same blank. A child's size is only near a child's.
  */
 export function nearest(
-  counter: Counter,
+  port: OrderingPort,
   basket: readonly BasketLine[],
   gone: Garment,
   quantity: number,
 ): readonly Garment[] {
-  const ranges = rangesOf(counter.menu);
+  const ranges = rangesOf(port.menu);
   const range = ranges.get(gone.offer);
   if (range === undefined) return [];
   const found: Garment[] = [];
@@ -30,7 +30,7 @@ export function nearest(
     const key = `${garment.offer} ${colour} ${size}`;
     if (seen.has(key)) return;
     seen.add(key);
-    if (roomFor(counter, basket, garment) >= quantity) found.push(garment);
+    if (roomFor(port, basket, garment) >= quantity) found.push(garment);
   };
   for (const { id } of range.colours) consider(range, id, gone.size);
   for (const size of sizesByNearness(range, gone.size)) consider(range, gone.colour, size);

@@ -61,7 +61,7 @@ type NumberConfirmed =
   | { readonly done: true; readonly order: ChatOrder }
   | { readonly done: false; readonly why: "does-not-fit" | "tried-too-often" | "too-many" };
 
-export type Counter = {
+export type OrderingPort = {
   readonly stallName: string;
   readonly fairName: string;
   /** Whether other stalls text from the same number: every text then names its stall. */

@@ -16,7 +16,7 @@ export type Draft = {
 export type BasketLine = WantedLine & { readonly each: number };
 
 /** What a number of a list stands for. */
-export type Pick =
+export type Choice =
   | { readonly take: "offer"; readonly offer: OfferId }
   | { readonly take: "colour"; readonly colour: ColourId }
   | { readonly take: "size"; readonly size: SizeId }
@@ -54,7 +54,7 @@ export type List =
   | { readonly of: "colours"; readonly colours: readonly ColourId[] }
   | { readonly of: "sizes"; readonly sizes: readonly SizeId[] }
   | { readonly of: "quantity"; readonly most: number }
-  | { readonly of: "picks"; readonly picks: readonly Pick[] };
+  | { readonly of: "picks"; readonly picks: readonly Choice[] };
 
 /** Where the customer is. */
 export type Step =
@@ -66,7 +66,7 @@ export type Step =
       readonly at: "which";
       readonly about: "offer" | "colour" | "size" | "reading";
       readonly draft: Draft;
-      readonly picks: readonly Pick[];
+      readonly picks: readonly Choice[];
     }
   /** Told that a choice is gone, and offered what is nearest. */
   | {
@@ -74,7 +74,7 @@ export type Step =
       readonly draft: Draft;
       /** How many of it are left: fewer than were wanted, or none. */
       readonly left: number;
-      readonly picks: readonly Pick[];
+      readonly picks: readonly Choice[];
     }
   /** Asked to confirm the basket at the total shown, in minor units. */
   | { readonly at: "confirm"; readonly shown: number }

@@ -40,7 +40,7 @@ export type Piece = readonly Token[];
 const SURE_GUESS = 5;
 
 /** What each token means: the longest phrase the menu or a language knows, else the word a slip away from it. */
-export function understood(lexicon: Lexicon, tokens: readonly RawToken[]): Piece {
+export function interpretations(lexicon: Lexicon, tokens: readonly RawToken[]): Piece {
   const said: Token[] = [];
   for (let index = 0; index < tokens.length; index++) {
     const token = tokens[index];

@@ -6,11 +6,11 @@ import { type Draft, EMPTY_DRAFT } from "../talk/talk.ts";
 import type { CommandWord } from "../wording/shape.ts";
 import { commandIn } from "./commands.ts";
 import type { LineReading } from "./garment.ts";
-import { type Token, understood } from "./interpretations.ts";
+import { interpretations, type Token } from "./interpretations.ts";
 import { type Lexicon, lexiconOf } from "./lexicon.ts";
 import { garmentOf } from "./roles.ts";
 import { spacedOut } from "./run-together.ts";
-import { spokenOf } from "./shared-quantity.ts";
+import { sharedQuantity } from "./shared-quantity.ts";
 import { tokens } from "./tokens.ts";
 
 /** What the customer was asked about; null where nothing is under way. */
@@ -39,7 +39,7 @@ export function read(menu: Menu, language: Language, context: Context, text: str
   if (found.length === 0) return { kind: "nothing" };
   const command = commandIn(lexicon, found);
   if (command !== null) return { kind: "command", ...command };
-  const said = understood(lexicon, found);
+  const said = interpretations(lexicon, found);
   const number = bareNumber(said);
   if (number !== null) return { kind: "number", number };
   return garments(menu, lexicon, context, said);
@@ -56,7 +56,7 @@ function garments(menu: Menu, lexicon: Lexicon, context: Context, said: readonly
   if (said.some((one, index) => one.is === "negation" && negates(said, index))) return { kind: "unknown" };
   if (context.draft === null && isOtherTalk(said)) return { kind: "unknown" };
   const lines: LineReading[] = [];
-  for (const { piece, goesOn } of spokenOf(said)) {
+  for (const { piece, goesOn } of sharedQuantity(said)) {
     const before = lines.at(-1)?.understood;
     const base =
       goesOn !== "no" && before !== undefined

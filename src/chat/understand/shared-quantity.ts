@@ -2,13 +2,13 @@
 
 import type { Piece, Token } from "./interpretations.ts";
 import {
-  garmentsIn,
   isOffer,
   partedAt,
   partedAtRepeats,
   type Speaking,
   slotsOf,
   softParts,
+  splitItems,
 } from "./split-items.ts";
 
 type Counted = { readonly count: number | null; readonly words: Piece };
@@ -16,15 +16,15 @@ type Counted = { readonly count: number | null; readonly words: Piece };
 type Told = Counted & { readonly again: boolean };
 
 /** The garments a text speaks of, with a total shared out among those that follow it. */
-export function spokenOf(said: Piece): readonly Speaking[] {
+export function sharedQuantity(said: Piece): readonly Speaking[] {
   const all = sharedOut(said);
   if (all !== null) return all;
   // "A longtail navy L and two caps, one navy one black": the total may come after other garments.
   for (const [index, one] of said.entries()) {
     const later = partsGarments(one) ? sharedOut(said.slice(index + 1)) : null;
-    if (later !== null) return [...garmentsIn(said.slice(0, index)), ...later];
+    if (later !== null) return [...splitItems(said.slice(0, index)), ...later];
   }
-  return garmentsIn(said);
+  return splitItems(said);
 }
 
 /**
@@ -55,7 +55,7 @@ function sharedOut(said: Piece): readonly Speaking[] | null {
       : [[times(total.count), ...total.words, ...told.flatMap(({ words }) => words)]];
   return [
     ...garments.map((piece): Speaking => ({ piece, goesOn: "no" })),
-    ...(others.length > 0 ? spokenOf(others) : []),
+    ...(others.length > 0 ? sharedQuantity(others) : []),
   ];
 }
 

@@ -41,7 +41,7 @@ function standsAlone(piece: Piece): boolean {
  * ends where each side names a garment of its own; otherwise they only part the words of one. A garment
  * without an offer's word goes on about the offer before it: "2 longtail: navy L, sand M".
  */
-export function garmentsIn(said: Piece): readonly Speaking[] {
+export function splitItems(said: Piece): readonly Speaking[] {
   const parts = partedAt(said, ({ is }) => is === "joiner" || is === "break").map(softParts);
   if (parts.flat().length > 1 && !parts.flat().some(standsAlone)) {
     return [{ piece: parts.flat(2), goesOn: "no" }];

@@ -1,6 +1,6 @@
 /** The lines of a list whose numbers stand for doing something. */
-import type { Counter } from "../talk/ordering-port.ts";
-import { type BasketLine, type Draft, EMPTY_DRAFT, type Pick, type Talk } from "../talk/talk.ts";
+import type { OrderingPort } from "../talk/ordering-port.ts";
+import { type BasketLine, type Choice, type Draft, EMPTY_DRAFT, type Talk } from "../talk/talk.ts";
 import { known } from "./compose.ts";
 import { sentencesOf } from "./languages.ts";
 import { knownOf } from "./say-names.ts";
@@ -8,38 +8,38 @@ import type { Item, Sentences } from "./shape.ts";
 
 /** The lines of a list of picks; what `beside` already says of a garment is not said again. */
 export function itemsOf(
-  { menu }: Counter,
+  { menu }: OrderingPort,
   { language, basket }: Talk,
-  picks: readonly Pick[],
+  picks: readonly Choice[],
   beside: Draft = EMPTY_DRAFT,
 ): readonly Item[] {
-  return picks.map((pick, index): Item => {
+  return picks.map((choice, index): Item => {
     const number = index + 1;
-    const drafts = draftsOf(pick, basket);
+    const drafts = draftsOf(choice, basket);
     const [draft, ...others] = drafts;
-    if (draft === undefined) return { number, name: nameOf(sentencesOf(language), pick) };
+    if (draft === undefined) return { number, name: nameOf(sentencesOf(language), choice) };
     const what = knownOf(menu, language, unlike(draft, beside));
     if (others.length === 0) return { number, name: "", known: what };
     return { number, name: drafts.map((other) => known(knownOf(menu, language, other), 4)).join(" + ") };
   });
 }
 
-/** The garments that a pick names. */
-function draftsOf(pick: Pick, basket: readonly BasketLine[]): readonly Draft[] {
-  switch (pick.take) {
+/** The garments that a choice names. */
+function draftsOf(choice: Choice, basket: readonly BasketLine[]): readonly Draft[] {
+  switch (choice.take) {
     case "offer":
-      return [{ ...EMPTY_DRAFT, offer: pick.offer }];
+      return [{ ...EMPTY_DRAFT, offer: choice.offer }];
     case "colour":
-      return [{ ...EMPTY_DRAFT, colour: pick.colour }];
+      return [{ ...EMPTY_DRAFT, colour: choice.colour }];
     case "size":
-      return [{ ...EMPTY_DRAFT, size: pick.size }];
+      return [{ ...EMPTY_DRAFT, size: choice.size }];
     case "drafts":
-      return pick.drafts;
+      return choice.drafts;
     case "swap":
     case "instead":
-      return [pick.draft];
+      return [choice.draft];
     case "line":
-      return basket.slice(pick.line, pick.line + 1);
+      return basket.slice(choice.line, choice.line + 1);
     default:
       return [];
   }
@@ -52,12 +52,12 @@ const unlike = (draft: Draft, beside: Draft): Draft => ({
   quantity: draft.quantity === beside.quantity ? null : draft.quantity,
 });
 
-function nameOf(sentences: Sentences, pick: Pick): string {
-  switch (pick.take) {
+function nameOf(sentences: Sentences, choice: Choice): string {
+  switch (choice.take) {
     case "part":
-      return sentences.part(pick.part);
+      return sentences.part(choice.part);
     case "drop-order":
-      return sentences.orderItem(pick.number);
+      return sentences.orderItem(choice.number);
     case "drop-basket":
       return sentences.unconfirmed();
     case "keep":

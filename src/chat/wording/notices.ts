@@ -2,8 +2,8 @@
 import type { OfferId } from "../../model/basics/ids.ts";
 import { fitted, isSmall, type Say } from "../fitting/fit.ts";
 import { nearest } from "../talk/nearest.ts";
-import type { ChatOrder, Counter, Garment } from "../talk/ordering-port.ts";
-import { EMPTY_DRAFT, type Pick, type Talk } from "../talk/talk.ts";
+import type { ChatOrder, Garment, OrderingPort } from "../talk/ordering-port.ts";
+import { type Choice, EMPTY_DRAFT, type Talk } from "../talk/talk.ts";
 import { itemsOf } from "./items.ts";
 import { sentencesOf } from "./languages.ts";
 import { factsOf, price, timeOf } from "./say-names.ts";
@@ -32,25 +32,25 @@ export type Notice =
  * customer wants none.
  */
 export function notify(
-  counter: Counter,
+  port: OrderingPort,
   talk: Talk,
   notice: Notice,
   channel: "text" | "web" = "text",
 ): { readonly talk: Talk; readonly text: string } {
   if (talk.optedOut && channel === "text") return { talk, text: "" };
-  const { talk: after, say } = noticed(counter, talk, notice);
+  const { talk: after, say } = noticed(port, talk, notice);
   return {
     talk: after,
-    text: channel === "text" ? fitted(signed(counter, say), isSmall(counter.menu)) : say(0),
+    text: channel === "text" ? fitted(signed(port, say), isSmall(port.menu)) : say(0),
   };
 }
 
-function noticed(counter: Counter, talk: Talk, notice: Notice): { readonly talk: Talk; readonly say: Say } {
+function noticed(port: OrderingPort, talk: Talk, notice: Notice): { readonly talk: Talk; readonly say: Say } {
   const sentences = sentencesOf(talk.language);
   const order = factsOf(notice.order);
   switch (notice.kind) {
     case "ready": {
-      const toPay = notice.owed > 0 ? price(counter.menu, notice.owed) : null;
+      const toPay = notice.owed > 0 ? price(port.menu, notice.owed) : null;
       return { talk, say: sentences.ready({ order, toPay }) };
     }
     case "late":
@@ -58,11 +58,11 @@ function noticed(counter: Counter, talk: Talk, notice: Notice): { readonly talk:
     case "paid":
       return { talk, say: sentences.paid({ order }) };
     case "short":
-      return shortNotice(counter, talk, notice.order, notice.paid);
+      return shortNotice(port, talk, notice.order, notice.paid);
     case "dropped":
       return { talk, say: sentences.gaveUp({ number: order.number, why: notice.why }) };
     case "closing-soon":
-      return { talk, say: sentences.closingSoon({ order, closes: timeOf(counter, talk, notice.closes) }) };
+      return { talk, say: sentences.closingSoon({ order, closes: timeOf(port, talk, notice.closes) }) };
     default:
       return notice satisfies never;
   }
@@ -74,23 +74,23 @@ const MOST_INSTEAD = 3;
  * What may be had in place of what is short: anything, as an order of its own, where the order is that one kind
  * and not paid for; else what costs the same, in its place in the order, so that no money moves.
  */
-function insteadOf(counter: Counter, talk: Talk, order: ChatOrder, paid: boolean): readonly Pick[] {
+function insteadOf(port: OrderingPort, talk: Talk, order: ChatOrder, paid: boolean): readonly Choice[] {
   const [line] = order.short;
   if (line === undefined) return [];
   const { number } = order;
   const { offer, colour, size, each, quantity } = line;
-  const near = nearest(counter, talk.basket, line, quantity);
+  const near = nearest(port, talk.basket, line, quantity);
   const draftOf = (garment: Garment) => ({ ...EMPTY_DRAFT, ...garment, quantity });
   const whole = order.lines.length === 1 && order.lines[0]?.quantity === quantity;
   if (whole && !paid)
     return near
       .slice(0, MOST_INSTEAD)
-      .map((garment): Pick => ({ take: "swap", number, draft: draftOf(garment) }));
-  const costs = (id: OfferId) => counter.menu.offers.find((known) => known.id === id)?.price;
+      .map((garment): Choice => ({ take: "swap", number, draft: draftOf(garment) }));
+  const costs = (id: OfferId) => port.menu.offers.find((known) => known.id === id)?.price;
   return near
     .filter((garment) => costs(garment.offer) === each)
     .slice(0, MOST_INSTEAD)
-    .map((garment): Pick => {
+    .map((garment): Choice => {
       const wanted = { offer, colour, size };
       return { take: "instead", number, wanted, draft: { ...draftOf(garment), ...garment }, paid };
     });
@@ -101,20 +101,20 @@ function insteadOf(counter: Counter, talk: Talk, order: ChatOrder, paid: boolean
  * else is in it, with the money back.
  */
 export function shortNotice(
-  counter: Counter,
+  port: OrderingPort,
   talk: Talk,
   order: ChatOrder,
   paid: boolean,
 ): { readonly talk: Talk; readonly say: Say } {
   const sentences = sentencesOf(talk.language);
-  const swaps = insteadOf(counter, talk, order, paid);
+  const swaps = insteadOf(port, talk, order, paid);
   const { number } = order;
   // The rest of it, begun or not, goes on without what is short.
   const all = order.shortGarments >= order.lines.reduce((sum, { quantity }) => sum + quantity, 0);
-  const last: Pick = all ? { take: "drop-order", number } : { take: "leave-out", number };
-  const picks: readonly Pick[] = [...swaps, { take: "keep", number }, last];
+  const last: Choice = all ? { take: "drop-order", number } : { take: "leave-out", number };
+  const picks: readonly Choice[] = [...swaps, { take: "keep", number }, last];
   const lastName = all ? sentences.dropIt({ paid }) : sentences.leaveOut({ paid });
-  const items = itemsOf(counter, talk, picks).map((item, index) =>
+  const items = itemsOf(port, talk, picks).map((item, index) =>
     index === picks.length - 1 ? { ...item, name: lastName } : item,
   );
   return {

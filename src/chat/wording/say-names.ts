@@ -4,7 +4,7 @@ import type { Language } from "../../model/basics/words.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import { paymentLink } from "../../model/menu/payment-link.ts";
 import type { OrderStage } from "../../model/orders/order.ts";
-import type { ChatOrder, Counter } from "../talk/ordering-port.ts";
+import type { ChatOrder, OrderingPort } from "../talk/ordering-port.ts";
 import { colourOf, nameIn, rangesOf, sizeOf } from "../talk/range.ts";
 import type { Draft, Talk } from "../talk/talk.ts";
 import type { KnownGarment, OrderFacts, Paying } from "./shape.ts";
@@ -107,12 +107,10 @@ function clock(language: Language, timeZone: string, withDay: boolean): Intl.Dat
 }
 
 /** An instant as the fair's clocks show it, with the day where it is not today. */
-export function timeOf(counter: Counter, { language }: Talk, instant: number): string {
-  const plain = clock(language, counter.timeZone, false);
-  const day = (at: number): string => dayOf(counter.timeZone, at);
-  return (day(instant) === day(counter.now) ? plain : clock(language, counter.timeZone, true)).format(
-    instant,
-  );
+export function timeOf(port: OrderingPort, { language }: Talk, instant: number): string {
+  const plain = clock(language, port.timeZone, false);
+  const day = (at: number): string => dayOf(port.timeZone, at);
+  return (day(instant) === day(port.now) ? plain : clock(language, port.timeZone, true)).format(instant);
 }
 
 const days = new Map<string, Intl.DateTimeFormat>();

@@ -16,7 +16,7 @@ import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { ordersOf } from "./confirm-number.ts";
 import { conversationOf, remember } from "./kept-turns.ts";
 import { tell } from "./notices.ts";
-import { counterFor, type Doing } from "./ordering-port.ts";
+import { type Doing, orderingPortFor } from "./ordering-port.ts";
 import { dropQueued, queueText } from "./text-queue.ts";
 import { noteAddress } from "./unclaimed.ts";
 
@@ -85,9 +85,9 @@ export function hear(unit: UnitOfWork, given: Spoken, now: Instant): Heard | Wri
     instead,
     ...(spoken.address === undefined ? {} : { address: spoken.address }),
   } as const;
-  const counter = counterFor(unit, menu, speaker, doing);
+  const port = orderingPortFor(unit, menu, speaker, doing);
   const language = spoken.language === undefined ? {} : { language: spoken.language };
-  const turn = converse(counter, before.talk, { text: spoken.text, channel: wording, ...language });
+  const turn = converse(port, before.talk, { text: spoken.text, channel: wording, ...language });
   const placed = doing.events.findLast((event) => event.type === "placed")?.order.number ?? null;
   if (placed !== null && spoken.address !== undefined) noteAddress(unit, placed, spoken.address);
   const optedOut = turn.optOut === true ? true : turn.optIn === true ? false : person.optedOut;

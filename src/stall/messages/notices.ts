@@ -8,7 +8,7 @@ import type { Order, StallEvent } from "../state/facts.ts";
 import { isOutside, stageOf } from "../state/orders.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { conversationOf } from "./kept-turns.ts";
-import { chatOrder, counterFor } from "./ordering-port.ts";
+import { chatOrder, orderingPortFor } from "./ordering-port.ts";
 import { reachOf } from "./reach.ts";
 import { queueText } from "./text-queue.ts";
 
@@ -108,9 +108,9 @@ export function tell(unit: UnitOfWork, menu: Menu, events: readonly StallEvent[]
       fresh: false,
       instead: false,
     } as const;
-    const counter = counterFor(unit, menu, speaker, { events: [] });
+    const port = orderingPortFor(unit, menu, speaker, { events: [] });
     const notice = noticeOf(menu, telling, chatOrder(unit, menu, order, now));
-    const { talk, text } = notify(counter, before.talk, notice, reach.by);
+    const { talk, text } = notify(port, before.talk, notice, reach.by);
     if (text === "") continue;
     unit.people.conversations.set(lane, { ...before, talk });
     const delay = kind === "ready" ? menu.rules.readyTextSeconds * 1000 : 0;

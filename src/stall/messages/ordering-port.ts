@@ -1,6 +1,12 @@
 /** The stall as a conversation meets it: the same rules, spoken to by one customer. */
 
-import type { ChatOrder, ChatOutcome, ChatRequest, Counter, Garment } from "../../chat/talk/ordering-port.ts";
+import type {
+  ChatOrder,
+  ChatOutcome,
+  ChatRequest,
+  Garment,
+  OrderingPort,
+} from "../../chat/talk/ordering-port.ts";
 import type { CustomerId } from "../../model/basics/ids.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { PhoneNumber, WantedLine } from "../../model/orders/order.ts";
@@ -55,8 +61,8 @@ type Speaker = {
   readonly address?: string;
 };
 
-/** A counter for one turn of one customer; what it carries out is added to `doing`. */
-export function counterFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, doing: Doing): Counter {
+/** The ordering port for one turn of one customer; what it carries out is added to `doing`. */
+export function orderingPortFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, doing: Doing): OrderingPort {
   const { state } = unit;
   const { customer, takenBy, now, chance } = speaker;
   // At the prices an order is charged: what is held keeps the price at which it was shown.
