@@ -10,9 +10,9 @@ import type { Line } from "../state/facts.ts";
 import type { StallState } from "../state/state.ts";
 
 /** An offer with what it is made of; the menu was checked when it was set, so the parts exist. */
-export type Choice = { readonly offer: Offer; readonly blank: Blank; readonly design: Design };
+export type OfferParts = { readonly offer: Offer; readonly blank: Blank; readonly design: Design };
 
-export function choiceOf(menu: Menu, id: OfferId): Choice | undefined {
+export function choiceOf(menu: Menu, id: OfferId): OfferParts | undefined {
   const offer = menu.offers.find((candidate) => candidate.id === id);
   const blank = menu.blanks.find((candidate) => candidate.id === offer?.blank);
   const design = menu.designs.find((candidate) => candidate.id === offer?.design);
@@ -22,16 +22,16 @@ export function choiceOf(menu: Menu, id: OfferId): Choice | undefined {
 }
 
 /** The colours an offer comes in, as the blank lists them, those no longer offered included. */
-export function coloursOf({ offer, blank }: Choice): readonly Colour[] {
+export function coloursOf({ offer, blank }: OfferParts): readonly Colour[] {
   return blank.colours.filter(({ id }) => offer.colours?.includes(id) ?? true);
 }
 
 /** The sizes an offer comes in, as the blank lists them, those no longer offered included. */
-export function sizesOf({ offer, blank }: Choice): readonly Size[] {
+export function sizesOf({ offer, blank }: OfferParts): readonly Size[] {
   return blank.sizes.filter(({ id }) => offer.sizes?.includes(id) ?? true);
 }
 
-const onSale = (choice: Choice, colour: Colour, size: Size): boolean =>
+const onSale = (choice: OfferParts, colour: Colour, size: Size): boolean =>
   choice.offer.offered && choice.blank.offered && choice.design.offered && colour.offered && size.offered;
 
 /** Whether a line's garment, or a part of it, was taken off sale. */
@@ -43,7 +43,7 @@ export function offSale(menu: Menu, line: Pick<Line, "offer" | "colour" | "size"
 }
 
 /** Garments of an offer in a colour and size that could be promised now; 0 for what is not offered. */
-export function freeOf(state: StallState, choice: Choice, colour: Colour, size: Size): number {
+export function freeOf(state: StallState, choice: OfferParts, colour: Colour, size: Size): number {
   if (!onSale(choice, colour, size)) return 0;
   const garment = { blank: choice.blank.id, colour: colour.id, size: size.id, design: choice.design.id };
   const pieces = [blankOf(garment), transferOf(garment)];
@@ -52,7 +52,7 @@ export function freeOf(state: StallState, choice: Choice, colour: Colour, size: 
 }
 
 /** Every colour and size of an offer that is left, with counts. */
-export function leftOf(state: StallState, choice: Choice): readonly Left[] {
+export function leftOf(state: StallState, choice: OfferParts): readonly Left[] {
   return coloursOf(choice).flatMap((colour) =>
     sizesOf(choice).flatMap((size) => {
       const free = freeOf(state, choice, colour, size);
