@@ -14,12 +14,18 @@ import { REGION_RULES } from "../../src/planning/words/region-rules.ts";
 
 const METRES_PER_FOOT = 0.3048;
 
-/** Whether one load of so many amps, alone on one circuit, fits. */
-function fits(amps: number, breakerAmps: number, volts: number, continuous: boolean): boolean {
+/** Whether one load of so many amps, alone on one circuit, fits; its plug is as large as the circuit. */
+function fits(
+  amps: number,
+  breakerAmps: number,
+  volts: number,
+  continuous: boolean,
+  plugAmps: number = breakerAmps,
+): boolean {
   const answer = planPower({
     region: "north-america",
     hours: 8,
-    loads: [{ load: "press", kind: "press", amps, volts, continuous }],
+    loads: [{ load: "press", kind: "press", amps, volts, continuous, plugAmps }],
     circuits: [{ circuit: "A", volts, breakerAmps }],
   });
   if (answer.kind !== "plan") throw new Error(JSON.stringify(answer.faults));
@@ -38,9 +44,35 @@ describe("continuous loads, NEC 210.20(A): non-continuous plus 125 % of continuo
       expect(fits(amps, breaker, volts, true)).toBe(true);
       expect(fits(watts / volts, breaker, volts, true)).toBe(true);
       expect(fits(amps + 0.01, breaker, volts, true)).toBe(false);
-      expect(fits(breaker, breaker, volts, false)).toBe(true);
+      // NEC 210.23(A)(1); for 30 A 210.23(B), from memory: one plug takes 80 % at most, whatever the hours.
+      expect(fits(amps, breaker, volts, false)).toBe(true);
+      expect(fits(amps + 0.01, breaker, volts, false)).toBe(false);
     },
   );
+
+  // EC&M, "Code Q&A: Cord- and Plug-Connected Equipment", 2012-09-06: a listed load with a 15 A plug may draw 15 A.
+  it("a press that draws 15 A does not go on a 15 A circuit, and does on one of 20 A", () => {
+    for (const continuous of [true, false]) {
+      expect(fits(15, 15, 120, continuous, 15)).toBe(false);
+      expect(fits(15, 20, 120, continuous, 15)).toBe(true);
+    }
+  });
+
+  // NEC Table 210.21(B)(3): 15 A receptacles on 15 A, 15 or 20 A on 20 A, 30 A on 30 A, 50 A on 50 A circuits.
+  it.each([
+    [15, 15, true],
+    [15, 20, true],
+    [20, 20, true],
+    [15, 30, false],
+    [20, 30, false],
+    [30, 30, true],
+    [30, 20, false],
+    [30, 50, false],
+    [15, 50, false],
+    [50, 50, true],
+  ])("a %i A plug and a %i A circuit: %s", (plug, breaker, may) => {
+    for (const volts of [120, 240]) expect(fits(5, breaker, volts, true, plug)).toBe(may);
+  });
 
   it("10 A continuous and 5 A not count 17.5 A and want a 20 A device", () => {
     const answer = planPower({
@@ -58,6 +90,35 @@ describe("continuous loads, NEC 210.20(A): non-continuous plus 125 % of continuo
     if (answer.kind !== "plan") throw new Error("faults");
     const used = answer.plan.circuits.filter(({ loads }) => loads.length > 0);
     expect(used.map(({ circuit, countedAmps }) => [circuit, countedAmps])).toEqual([["B", 17.5]]);
+  });
+});
+
+describe("a generator's starts", () => {
+  // Worked example in a portable generator's manual (read in a stored copy): running watts add up to 3,075, and
+  // the highest additional surge of 1,800 on top makes 4,875.
+  it("worked example: 3,075 W running and 4,875 W with the highest start", () => {
+    const rows = [
+      ["window cooler", 1200, 1800],
+      ["refrigerator", 800, 1600],
+      ["deep freezer", 500, 500],
+      ["screen", 500, 0],
+      ["lamp", 75, 0],
+    ] as const;
+    const answer = planPower({
+      region: "north-america",
+      hours: 8,
+      loads: rows.map(([load, watts, surge]) => ({
+        load,
+        kind: "other",
+        watts,
+        volts: 120,
+        startingWatts: watts + surge,
+      })),
+      circuits: ["1", "2", "3", "4"].map((circuit) => ({ circuit, volts: 120, breakerAmps: 20 })),
+      generator: { runningWatts: 5000, startingWatts: 6000, consumption: [] },
+    });
+    if (answer.kind !== "plan") throw new Error(JSON.stringify(answer.faults));
+    expect(answer.plan.generator).toMatchObject({ runningWatts: 3075, worstStartWatts: 4875, holds: true });
   });
 });
 

@@ -66,6 +66,23 @@ describe("cords", () => {
     expect(cord.says).toMatch(/^Do not use the 16 AWG cord/);
   });
 
+  it("advises against a drop between 3 % and 5 %, and calls only more unsafe", () => {
+    // 8 A over 50 ft of 14 AWG loses 2.51 V (2.1 %), over 100 ft 5.02 V (4.2 %), over 150 ft 7.54 V (6.3 %).
+    const judged = (feet: number) =>
+      run({
+        watts: 960,
+        cord: {
+          distance: { value: feet, unit: "ft" },
+          length: { value: feet, unit: "ft" },
+          size: "14 AWG",
+        },
+      }).cord;
+    expect(judged(50).own).toMatchObject({ judgement: "good", safe: true, why: [] });
+    expect(judged(100).own).toMatchObject({ judgement: "advised-against", safe: true });
+    expect(judged(100).says).toContain("not unsafe for press");
+    expect(judged(150).own).toMatchObject({ judgement: "unsafe", safe: false });
+  });
+
   it("finds none for a run too long, and says so", () => {
     const { cord } = run({ watts: 1900, cord: { distance: { value: 140, unit: "m" } } });
     expect(cord.size).toBeNull();

@@ -1,8 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type PowerLoad, PowerRequest } from "../../src/model/planning/power.ts";
+import { type Change, type PowerLoad, PowerRequest } from "../../src/model/planning/power.ts";
 import { planPower } from "../../src/planning/power/power.ts";
 import { circuit, lamp, planned, press, usual } from "./stall-loads.ts";
+
+type BoxChange = Extract<Change, { change: "distribution-box" }>;
 
 function faultsOf(request: PowerRequest): readonly string[] {
   const answer = planPower(PowerRequest.parse(request));
@@ -14,8 +16,11 @@ function faultsOf(request: PowerRequest): readonly string[] {
 /** The fewest circuits, by trying every circuit for every load; null when they do not fit. */
 function byBruteForce({ loads, circuits }: PowerRequest): number | null {
   let best: number | null = null;
-  const counted = (load: PowerLoad): number =>
-    ((load.watts ?? 0) / 120) * (load.continuous === true ? 1.25 : 1);
+  // NEC 210.20(A) and 210.23(A)(1): continuous, or more than 80 % of the smallest circuit.
+  const counted = (load: PowerLoad): number => {
+    const amps = (load.watts ?? 0) / 120;
+    return amps * (load.continuous === true || amps > 12 ? 1.25 : 1);
+  };
   const place = (at: number, on: readonly (readonly PowerLoad[])[]): void => {
     const used = on.filter((here) => here.length > 0).length;
     if (best !== null && used >= best) return;
@@ -28,7 +33,9 @@ function byBruteForce({ loads, circuits }: PowerRequest): number | null {
       const all = [...here, load];
       if (all.length > 1 && all.some(({ ownCircuit }) => ownCircuit === true)) return;
       const amps = all.reduce((sum, each) => sum + counted(each), 0);
-      if (amps <= (circuits[index]?.breakerAmps ?? 0) + 1e-9) place(at + 1, on.with(index, all));
+      const breaker = circuits[index]?.breakerAmps ?? 0;
+      // Ordinary plugs go on circuits of up to 20 A.
+      if (breaker <= 20 && amps <= breaker + 1e-9) place(at + 1, on.with(index, all));
     });
   };
   place(
@@ -37,6 +44,13 @@ function byBruteForce({ loads, circuits }: PowerRequest): number | null {
   );
   return best;
 }
+
+/** The circuits of a request with a box on those that are named. */
+const boxed = (
+  { circuits }: PowerRequest,
+  { circuits: names, breakerAmps, outlets }: Pick<BoxChange, "circuits" | "breakerAmps" | "outlets">,
+): PowerRequest["circuits"] =>
+  circuits.map((each) => (names.includes(each.circuit) ? { ...each, box: { breakerAmps, outlets } } : each));
 
 const anyLoad = fc.record({
   kind: fc.constantFrom("press" as const, "light" as const),
@@ -93,6 +107,7 @@ describe("sharing loads over circuits", () => {
               ...request.circuits,
               ...change.circuits.map((kind, index) => circuit(`more ${index}`, kind.breakerAmps)),
             ];
+          else if (change.change === "distribution-box") changed.circuits = boxed(request, change);
           else if (change.change === "fewer-presses")
             changed.loads = request.loads.filter(({ load }) => !change.leave.includes(load));
           else
@@ -106,6 +121,10 @@ describe("sharing loads over circuits", () => {
           if (change.change === "more-circuits") {
             const fewer = { ...changed, circuits: changed.circuits.slice(0, -1) };
             expect(planned(fewer).fits).toBe(false);
+          }
+          if (change.change === "distribution-box" && change.outlets > 1) {
+            const fewer = boxed(request, { ...change, outlets: change.outlets - 1 });
+            expect(planned({ ...request, circuits: fewer }).fits).toBe(false);
           }
           if (change.change === "smaller-presses") {
             const larger = request.loads.map((load) =>
@@ -144,7 +163,8 @@ describe("sharing loads over circuits", () => {
   });
 
   it("counts a load as continuous from three hours on", () => {
-    const request = { ...usual, loads: [press("press", 2300)], circuits: [circuit("A", 20)] };
+    // 8 A and 7 A: 15 A in all, or 18.75 A as continuous loads.
+    const request = { ...usual, loads: [lamp("a", 960), lamp("b", 840)], circuits: [circuit("A", 15)] };
     expect(planned({ ...request, hours: 2.9 }).fits).toBe(true);
     expect(planned({ ...request, hours: 3 }).fits).toBe(false);
   });
@@ -264,7 +284,7 @@ describe("bad input", () => {
   it("takes sixty loads and refuses sixty-one", () => {
     const many = (count: number) => ({
       ...usual,
-      circuits: [circuit("A", 100)],
+      circuits: [circuit("A", 20)],
       loads: Array.from({ length: count }, (_, index) => lamp(`lamp ${index}`, 10)),
     });
     expect(planned(many(60)).circuitsUsed).toBe(1);

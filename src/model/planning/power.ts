@@ -1,5 +1,6 @@
 import { z } from "zod";
-import { FuelRate, Length, MinorUnits, Temperature, Volume } from "../basics/measure.ts";
+import { Length, MinorUnits, Temperature } from "../basics/measure.ts";
+import { Generator, GeneratorAnswer } from "./generator.ts";
 import { MoneyGiven } from "./plan-given.ts";
 
 /** Ranges are judged by the planner (planning/power-faults.ts), so that one answer names every fault at once. */
@@ -28,7 +29,9 @@ export type CordRun = z.infer<typeof CordRun>;
 export const PowerLoad = z
   .strictObject({
     load: Name.meta({ description: "A name used once in the request, such as press-a." }),
-    kind: z.enum(["press", "till", "light", "computer", "other"]),
+    kind: z.enum(["press", "till", "light", "computer", "motor", "other"]).meta({
+      description: "motor: a fridge, a compressor, a pump, and all that starts again by itself.",
+    }),
     watts: z
       .number()
       .optional()
@@ -38,18 +41,26 @@ export const PowerLoad = z
       .union([z.number(), z.strictObject({ from: z.number(), to: z.number() })])
       .optional()
       .meta({ description: "From the plate: one voltage, or a range for a universal supply (100 to 240)." }),
-    startingWatts: z
-      .number()
-      .optional()
-      .meta({ description: "For a moment on switching on; a heater has none." }),
+    startingWatts: z.number().optional().meta({
+      description: "For a moment on switching on; a heater has none. A motor without it: four times.",
+    }),
+    restarts: z.boolean().optional().meta({
+      description:
+        "Starts again by itself at any time (thermostat, pressure switch); left out, all that surges.",
+    }),
+    powerFactor: z.number().optional().meta({
+      description: "From the plate, 0.3 to 1; left out, 0.8 for a motor and 1 for the rest.",
+    }),
     continuous: z.boolean().optional().meta({
       description: "At full current for three hours or more; left out, judged from the hours of the day.",
     }),
     ownCircuit: z
       .boolean()
       .optional()
-      .meta({ description: "Wants a circuit to itself; a press does, unless told." }),
-    plugAmps: z.number().optional().meta({ description: "What its plug and the socket are rated for." }),
+      .meta({ description: "Wants a circuit to itself; a press does, unless told, but lets a till along." }),
+    plugAmps: z.number().optional().meta({
+      description: "What its plug is rated for. Left out: an ordinary plug (15 or 20 A in North America).",
+    }),
     warmUpMinutes: z.number().optional().meta({ description: "Cold to working heat at its plate voltage." }),
     holdingShare: z
       .number()
@@ -60,27 +71,30 @@ export const PowerLoad = z
   .meta({ id: "PowerLoad" });
 export type PowerLoad = z.infer<typeof PowerLoad>;
 
+const DistributionBox = z
+  .strictObject({
+    breakerAmps: z.number().meta({ description: "Of each of its own breakers, 15 or 20 A." }),
+    outlets: z.int().meta({ description: "Outlets you use, each behind a breaker of its own." }),
+  })
+  .meta({
+    id: "DistributionBox",
+    description: "Stands between a large circuit and ordinary plugs; its outlets share the circuit equally.",
+  });
+
 export const CircuitKind = z
   .strictObject({ volts: z.number(), breakerAmps: z.number(), price: MoneyGiven.optional() })
   .meta({ id: "CircuitKind", description: "A kind of circuit that can be ordered." });
 export type CircuitKind = z.infer<typeof CircuitKind>;
 
 export const SiteCircuit = z
-  .strictObject({ circuit: Name, volts: z.number(), breakerAmps: z.number() })
+  .strictObject({
+    circuit: Name,
+    volts: z.number(),
+    breakerAmps: z.number(),
+    box: DistributionBox.optional(),
+  })
   .meta({ id: "SiteCircuit", description: "A circuit the site gives, or an outlet of the generator." });
 export type SiteCircuit = z.infer<typeof SiteCircuit>;
-
-export const Generator = z
-  .strictObject({
-    runningWatts: z.number(),
-    startingWatts: z.number(),
-    consumption: z
-      .array(z.strictObject({ share: z.number(), rate: FuelRate }))
-      .meta({ description: "Stated fuel burnt at shares of the running watts, such as 0.5 -> 1.3 L/h." }),
-    tank: Volume.optional(),
-  })
-  .meta({ id: "Generator" });
-export type Generator = z.infer<typeof Generator>;
 
 export const PowerRequest = z
   .strictObject({
@@ -102,9 +116,15 @@ export const PowerRequest = z
 export type PowerRequest = z.infer<typeof PowerRequest>;
 
 const CircuitUse = z.strictObject({
-  circuit: Name,
+  circuit: z.string(),
   volts: z.number(),
-  breakerAmps: z.number(),
+  breakerAmps: z
+    .number()
+    .meta({ description: "Of the breaker before the plugs: a box's own if it has one." }),
+  carriesAmps: z.number().meta({ description: "Less than its breaker only behind a distribution box." }),
+  receptacle: z.string().nullable().meta({
+    description: "The receptacle, and the plugs that go into it; null where no standard can be cited.",
+  }),
   ordered: z.boolean().meta({ description: "Not among the circuits given: to be ordered." }),
   loads: z.array(
     z.strictObject({ load: Name, amps: z.number(), countedAmps: z.number(), alone: z.boolean() }),
@@ -134,6 +154,13 @@ const Change = z.discriminatedUnion("change", [
     says: z.string(),
   }),
   z.strictObject({
+    change: z.literal("distribution-box"),
+    circuits: z.array(z.string()),
+    breakerAmps: z.number(),
+    outlets: z.int(),
+    says: z.string(),
+  }),
+  z.strictObject({
     change: z.literal("larger-generator"),
     runningWatts: z.number(),
     startingWatts: z.number(),
@@ -158,40 +185,34 @@ const CordAdvice = z.strictObject({
     .meta({ description: "Of the watts on the plate; goes with the square of the volts." }),
   warmUpMinutes: z.number().nullable().meta({ description: "Null when it has none, or never gets hot." }),
   own: z
-    .strictObject({ size: z.string(), safe: z.boolean(), why: z.array(z.string()) })
+    .strictObject({
+      size: z.string(),
+      safe: z.boolean(),
+      judgement: z.enum(["good", "advised-against", "unsafe"]),
+      why: z.array(z.string()),
+    })
     .nullable()
     .meta({ description: "Judgement on the cord that was named." }),
   says: z.string(),
 });
 export type CordAdvice = z.infer<typeof CordAdvice>;
 
-const GeneratorAnswer = z.strictObject({
-  runningWatts: z.number(),
-  use: z.number().meta({ description: "Share of its running watts with everything on." }),
-  startingTogetherWatts: z.number(),
-  startingInTurnWatts: z.number(),
-  holds: z.boolean(),
-  fuel: z
-    .strictObject({
-      likelyLitres: z.number(),
-      mostLitres: z.number(),
-      likelyGallons: z.number().meta({ description: "US gallons." }),
-      mostGallons: z.number(),
-      fillings: z.int().nullable(),
-    })
-    .nullable(),
-  says: z.array(z.string()),
-});
-export type GeneratorAnswer = z.infer<typeof GeneratorAnswer>;
-
 const WarmUp = z.strictObject({
-  together: z.enum(["holds", "trips"]),
+  together: z.enum(["holds", "trips", "does-not-fit"]),
   turns: z.array(z.strictObject({ atMinute: z.number(), loads: z.array(Name) })),
   ready: z.array(z.strictObject({ load: Name, atMinute: z.number() })),
   allReadyMinute: z.number(),
   never: z.array(Name).meta({ description: "Loads that cannot be started at all on this supply." }),
 });
 export type WarmUp = z.infer<typeof WarmUp>;
+
+const PowerCheck = z.strictObject({
+  about: z.string().meta({ description: "A circuit, a load or the generator." }),
+  holds: z.boolean(),
+  says: z.string(),
+  source: z.string().meta({ description: "The rule it follows; says so if it is from memory." }),
+});
+export type PowerCheck = z.infer<typeof PowerCheck>;
 
 export const PowerPlan = z
   .strictObject({
@@ -211,6 +232,7 @@ export const PowerPlan = z
     warmUp: WarmUp,
     notes: z.array(z.string()),
     cautions: z.array(z.string()),
+    checks: z.array(PowerCheck),
     rules: z.array(z.strictObject({ rule: z.string(), source: z.string() })),
   })
   .meta({ id: "PowerPlan" });

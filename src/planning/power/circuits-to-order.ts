@@ -1,9 +1,11 @@
 import { fewestBins } from "../../maths/bins/bins.ts";
 import type { PricedKind } from "../../model/planning/power.ts";
-import { holds, MICROAMPS, type OpenCircuit } from "./circuits.ts";
-import { type PlateLoad, type World, worldOf } from "./loads.ts";
+import { holds, MICROAMPS } from "./circuits.ts";
+import type { PlateLoad } from "./loads.ts";
+import type { OpenCircuit, World } from "./receptacles.ts";
 
-const WORLDS: readonly World[] = ["low", "high"];
+/** A kind of circuit that can be ordered, as a place for plugs. */
+export type OfferedKind = PricedKind & { readonly carriesAmps: number; readonly world: World };
 
 /**
  * The circuits to order when the site has given none: the fewest, then for each the cheapest kind that
@@ -12,37 +14,58 @@ const WORLDS: readonly World[] = ["low", "high"];
  */
 export function circuitsToOrder(
   loads: readonly PlateLoad[],
-  kinds: readonly PricedKind[],
+  kinds: readonly OfferedKind[],
   sharedUpTo: "largest" | "smallest-that-holds",
 ): OpenCircuit[] {
-  const wanted = WORLDS.flatMap((world) => {
+  const worlds = [...new Set(loads.map(({ world }) => world))];
+  const wanted = worlds.flatMap((world) => {
     const here = loads.filter((load) => load.world === world);
-    const offered = kinds.filter(({ volts }) => worldOf(volts) === world);
-    const lone = here.filter(({ alone }) => alone).map(({ countedAmps }) => cheapest(offered, countedAmps));
-    return [...lone, ...shared(here, offered, sharedUpTo)];
+    const offered = kinds.filter((kind) => kind.world === world);
+    const presses = here.filter(({ alone }) => alone);
+    const lone = presses.map(({ countedAmps }) => cheapest(offered, countedAmps));
+    const rooms = lone.map((kind, order) =>
+      kind === null || presses[order]?.letsSmallAlong !== true
+        ? 0
+        : kind.carriesAmps - presses[order].countedAmps,
+    );
+    return allGoAlong(here, rooms) ? lone : [...lone, ...shared(here, offered, sharedUpTo)];
   });
   return wanted
     .filter((kind) => kind !== null)
-    .map(({ volts, breakerAmps }, order) => ({
+    .map(({ volts, breakerAmps, carriesAmps, world }, order) => ({
       circuit: `new ${order + 1}`,
       volts,
       breakerAmps,
+      carriesAmps,
+      world,
       ordered: true,
     }));
 }
 
+/** Whether nothing but tills and computers is left to place, and the presses' circuits have room for all of them. */
+function allGoAlong(here: readonly PlateLoad[], roomAmps: readonly number[]): boolean {
+  const sharing = here.filter(({ alone }) => !alone).sort((a, b) => b.countedAmps - a.countedAmps);
+  if (sharing.some(({ small }) => !small)) return false;
+  let rooms = [...roomAmps].sort((a, b) => a - b);
+  return sharing.every(({ countedAmps }) => {
+    const tightest = rooms.findIndex((room) => room >= countedAmps);
+    rooms = rooms.map((room, at) => (at === tightest ? room - countedAmps : room)).sort((a, b) => a - b);
+    return tightest >= 0;
+  });
+}
+
 function shared(
   loads: readonly PlateLoad[],
-  offered: readonly PricedKind[],
+  offered: readonly OfferedKind[],
   sharedUpTo: "largest" | "smallest-that-holds",
-): (PricedKind | null)[] {
+): (OfferedKind | null)[] {
   const amps = loads.filter(({ alone }) => !alone).map(({ countedAmps }) => countedAmps);
   if (amps.length === 0) return [];
   const rising = [...offered].sort((a, b) => a.breakerAmps - b.breakerAmps);
   const fitting = rising.filter((kind) => holds(kind, Math.max(...amps)));
   const kind = sharedUpTo === "largest" ? fitting.at(-1) : fitting[0];
   if (kind === undefined) return [];
-  const room = Math.round(kind.breakerAmps * MICROAMPS);
+  const room = Math.round(kind.carriesAmps * MICROAMPS);
   const answer = fewestBins(
     amps.map((each) => Math.round(each * MICROAMPS)),
     amps.map(() => room + amps.length),
@@ -56,8 +79,8 @@ function shared(
 }
 
 /** The cheapest kind that carries so many amps; null when none does. Kinds without a price come last. */
-function cheapest(kinds: readonly PricedKind[], amps: number): PricedKind | null {
-  const price = (kind: PricedKind): number => kind.price ?? Number.MAX_SAFE_INTEGER;
+function cheapest(kinds: readonly OfferedKind[], amps: number): OfferedKind | null {
+  const price = (kind: OfferedKind): number => kind.price ?? Number.MAX_SAFE_INTEGER;
   const fitting = kinds.filter((kind) => holds(kind, amps));
   fitting.sort((a, b) => price(a) - price(b) || a.breakerAmps - b.breakerAmps);
   return fitting[0] ?? null;

@@ -1,18 +1,14 @@
 import { fewestBins } from "../../maths/bins/bins.ts";
 import type { CircuitUse } from "../../model/planning/power.ts";
-import type { PlateLoad, World } from "./loads.ts";
-import { worldOf } from "./loads.ts";
+import type { PlateLoad } from "./loads.ts";
+import type { OpenCircuit, World } from "./receptacles.ts";
 
-export type OpenCircuit = {
-  readonly circuit: string;
-  readonly volts: number;
-  readonly breakerAmps: number;
-  readonly ordered: boolean;
-};
+/** A circuit with its loads, before its receptacle is named. */
+export type LoadedCircuit = Omit<CircuitUse, "receptacle">;
 
 export type Shared = {
   readonly fits: boolean;
-  readonly circuits: readonly CircuitUse[];
+  readonly circuits: readonly LoadedCircuit[];
   /** Loads that found no place. */
   readonly unplaced: readonly string[];
   readonly used: number;
@@ -45,24 +41,26 @@ const inMicroamps = (amps: number): number => Math.round(amps * MICROAMPS);
 /**
  * Shares loads over circuits, using as few as can be. On each circuit the counted amps (non-continuous
  * plus the region's factor times continuous) stay within the breaker, and a load that wants its own
- * circuit is alone. `steps` bounds the exact search (maths/bins.ts).
+ * circuit is alone; a press that said nothing about it lets tills and computers along if that saves a
+ * circuit. `steps` bounds the exact search (maths/bins.ts).
  */
 export function shareLoads(
   loads: readonly PlateLoad[],
   circuits: readonly OpenCircuit[],
   steps?: number,
 ): Shared {
-  const worlds: World[] = ["low", "high"];
-  const parts = worlds.map((world) =>
+  const worlds = new Set<World>([...loads, ...circuits].map(({ world }) => world));
+  const parts = [...worlds].map((world) =>
     shareWorld(
       loads.filter((load) => load.world === world),
-      circuits.filter(({ volts }) => worldOf(volts) === world),
+      circuits.filter((circuit) => circuit.world === world),
       steps,
     ),
   );
+  const used = new Map(parts.flatMap((part) => part.circuits.map((use) => [use.circuit, use] as const)));
   return {
     fits: parts.every(({ fits }) => fits),
-    circuits: parts.flatMap((part) => part.circuits),
+    circuits: circuits.flatMap(({ circuit }) => used.get(circuit) ?? []),
     unplaced: parts.flatMap(({ unplaced }) => unplaced),
     used: parts.reduce((sum, { used }) => sum + used, 0),
     atLeast: parts.reduce((sum, { atLeast }) => sum + atLeast, 0),
@@ -70,10 +68,17 @@ export function shareLoads(
   };
 }
 
+type Placing = {
+  readonly placed: ReadonlyMap<OpenCircuit, readonly PlateLoad[]>;
+  readonly unplaced: readonly string[];
+  readonly atLeast: number;
+  readonly proven: boolean;
+};
+
 function shareWorld(loads: readonly PlateLoad[], circuits: readonly OpenCircuit[], steps?: number): Shared {
-  const placed = new Map<OpenCircuit, PlateLoad[]>();
-  const unplaced: string[] = [];
-  let open = [...circuits].sort((a, b) => a.breakerAmps - b.breakerAmps);
+  const lonePlaced = new Map<OpenCircuit, readonly PlateLoad[]>();
+  const loneUnplaced: string[] = [];
+  let open = [...circuits].sort((a, b) => a.carriesAmps - b.carriesAmps);
 
   // Largest first, each to the smallest circuit that holds it: what stays open for sharing is then the
   // best that can stay open, since the sets of circuits that can serve the lone loads form a matroid.
@@ -81,55 +86,99 @@ function shareWorld(loads: readonly PlateLoad[], circuits: readonly OpenCircuit[
   for (const load of lone) {
     const own = open.find((circuit) => holds(circuit, load.countedAmps));
     if (own === undefined) {
-      unplaced.push(load.load);
+      loneUnplaced.push(load.load);
       continue;
     }
-    placed.set(own, [load]);
+    lonePlaced.set(own, [load]);
     open = open.filter((circuit) => circuit !== own);
   }
 
   const sharing = loads.filter(({ alone }) => !alone);
+  const apart = packed(sharing, open, lonePlaced, steps);
+  const along = alongPresses(sharing, open, lonePlaced, steps);
+  const best = along !== null && better(along, apart) ? along : apart;
+  const unplaced = [...loneUnplaced, ...best.unplaced];
+  return {
+    fits: unplaced.length === 0,
+    circuits: circuits.map((circuit) => useOf(circuit, best.placed.get(circuit) ?? [])),
+    unplaced,
+    used: best.placed.size,
+    atLeast: lone.length + Math.min(apart.atLeast, along?.atLeast ?? apart.atLeast),
+    proven: best.proven && along === null,
+  };
+}
+
+const better = (one: Placing, other: Placing): boolean =>
+  one.unplaced.length < other.unplaced.length ||
+  (one.unplaced.length === other.unplaced.length && one.placed.size < other.placed.size);
+
+/** Puts what shares on the circuits that are still open, on as few as can be. */
+function packed(
+  sharing: readonly PlateLoad[],
+  open: readonly OpenCircuit[],
+  lonePlaced: ReadonlyMap<OpenCircuit, readonly PlateLoad[]>,
+  steps?: number,
+): Placing {
+  const placed = new Map(lonePlaced);
+  const unplaced: string[] = [];
   const amps = sharing.map(({ countedAmps }) => countedAmps);
   const parts = partsOfAnAmpere(amps);
   const answer = fewestBins(
     amps.map((counted) => Math.round(counted * (parts ?? MICROAMPS))),
-    open.map(({ breakerAmps }) =>
-      parts === null ? inMicroamps(breakerAmps) + ROUNDING : Math.floor(breakerAmps * parts + NEARLY),
+    open.map(({ carriesAmps }) =>
+      parts === null ? inMicroamps(carriesAmps) + ROUNDING : Math.floor(carriesAmps * parts + NEARLY),
     ),
     steps,
   );
-  let atLeast = lone.length;
   if (answer.kind === "packed") {
-    atLeast += answer.atLeast;
     answer.binOf.forEach((bin, order) => {
       put(placed, open[bin], sharing[order]);
     });
-  } else {
-    for (const load of [...sharing].sort((a, b) => b.countedAmps - a.countedAmps)) {
-      const home = open.find((circuit) => holds(circuit, total(placed.get(circuit)) + load.countedAmps));
-      if (home === undefined) unplaced.push(load.load);
-      else put(placed, home, load);
-    }
+    return { placed, unplaced, atLeast: answer.atLeast, proven: true };
   }
-  return {
-    fits: unplaced.length === 0,
-    circuits: circuits.map((circuit) => useOf(circuit, placed.get(circuit) ?? [])),
-    unplaced,
-    used: placed.size,
-    atLeast,
-    proven: answer.kind === "packed" || answer.proven,
-  };
+  for (const load of [...sharing].sort((a, b) => b.countedAmps - a.countedAmps)) {
+    const home = open.find((circuit) => holds(circuit, total(placed.get(circuit)) + load.countedAmps));
+    if (home === undefined) unplaced.push(load.load);
+    else put(placed, home, load);
+  }
+  return { placed, unplaced, atLeast: 0, proven: answer.proven };
 }
 
-/** Whether a breaker carries this many counted amps. */
-export const holds = (circuit: { readonly breakerAmps: number }, amps: number): boolean =>
-  inMicroamps(amps) <= inMicroamps(circuit.breakerAmps) + ROUNDING;
+/** The same with tills and computers beside presses that let them along, the tightest room first; null if there are none. */
+function alongPresses(
+  sharing: readonly PlateLoad[],
+  open: readonly OpenCircuit[],
+  lonePlaced: ReadonlyMap<OpenCircuit, readonly PlateLoad[]>,
+  steps?: number,
+): Placing | null {
+  const small = sharing.filter((load) => load.small).sort((a, b) => b.countedAmps - a.countedAmps);
+  const hosts = [...lonePlaced].filter(([, [press]]) => press?.letsSmallAlong).map(([circuit]) => circuit);
+  if (small.length === 0 || hosts.length === 0) return null;
+  const placed = new Map(lonePlaced);
+  const room = (circuit: OpenCircuit): number => circuit.carriesAmps - total(placed.get(circuit));
+  const rest = sharing.filter((load) => {
+    if (!small.includes(load)) return true;
+    const [host] = hosts
+      .filter((circuit) => holds(circuit, total(placed.get(circuit)) + load.countedAmps))
+      .sort((a, b) => room(a) - room(b));
+    if (host === undefined) return true;
+    put(placed, host, load);
+    return false;
+  });
+  const large = sharing.filter((load) => !load.small);
+  const { atLeast } = packed(large, open, new Map(), steps);
+  return { ...packed(rest, open, placed, steps), atLeast };
+}
+
+/** Whether a circuit carries this many counted amps. */
+export const holds = (circuit: { readonly carriesAmps: number }, amps: number): boolean =>
+  inMicroamps(amps) <= inMicroamps(circuit.carriesAmps) + ROUNDING;
 
 const total = (loads: readonly PlateLoad[] | undefined): number =>
   (loads ?? []).reduce((sum, { countedAmps }) => sum + countedAmps, 0);
 
 function put(
-  placed: Map<OpenCircuit, PlateLoad[]>,
+  placed: Map<OpenCircuit, readonly PlateLoad[]>,
   circuit: OpenCircuit | undefined,
   load: PlateLoad | undefined,
 ): void {
@@ -137,7 +186,7 @@ function put(
   placed.set(circuit, [...(placed.get(circuit) ?? []), load]);
 }
 
-function useOf(circuit: OpenCircuit, loads: readonly PlateLoad[]): CircuitUse {
+function useOf({ world: _, ...circuit }: OpenCircuit, loads: readonly PlateLoad[]): LoadedCircuit {
   const countedAmps = total(loads);
   return {
     ...circuit,
@@ -149,6 +198,6 @@ function useOf(circuit: OpenCircuit, loads: readonly PlateLoad[]): CircuitUse {
     })),
     amps: loads.reduce((sum, { amps }) => sum + amps, 0),
     countedAmps,
-    roomAmps: Math.max(0, circuit.breakerAmps - countedAmps),
+    roomAmps: Math.max(0, circuit.carriesAmps - countedAmps),
   };
 }

@@ -1,13 +1,12 @@
-import type { Change, Generator, PricedKind } from "../../model/planning/power.ts";
+import type { Change, PricedKind } from "../../model/planning/power.ts";
 import { watts as inWatts, listed, plural } from "../words/phrases.ts";
-import { type OpenCircuit, shareLoads } from "./circuits.ts";
-import { demandOf, EASY_SHARE, generatorHolds } from "./generator.ts";
-import { type PlateLoad, worldOf } from "./loads.ts";
-
-export type Supply = {
-  readonly circuits: readonly OpenCircuit[];
-  readonly generator: Generator | undefined;
-};
+import { shareLoads } from "./circuits.ts";
+import type { OfferedKind } from "./circuits-to-order.ts";
+import { distributionBox } from "./distribution-box.ts";
+import { generatorHolds, plateNeeded } from "./generator.ts";
+import { countedAmps, type PlateLoad } from "./loads.ts";
+import type { OpenCircuit } from "./receptacles.ts";
+import type { Supply, Works } from "./supply.ts";
 
 /** Each trial of a change solves the sharing anew, so each gets a smaller budget. */
 const TRIAL_STEPS = 2_000;
@@ -24,15 +23,16 @@ const SMALLEST_PRESS_WATTS = 500;
 export function leastChanges(
   loads: readonly PlateLoad[],
   supply: Supply,
-  kinds: readonly PricedKind[],
+  kinds: readonly OfferedKind[],
 ): Change[] {
   const works = (tried: readonly PlateLoad[], circuits: readonly OpenCircuit[] = supply.circuits): boolean =>
     (supply.generator === undefined || generatorHolds(supply.generator, tried)) &&
     shareLoads(tried, circuits, TRIAL_STEPS).fits;
   const changes: readonly (Change | null)[] = [
+    distributionBox(loads, supply, kinds, works),
     moreCircuits(loads, supply, kinds, works),
     largerGenerator(loads, supply),
-    smallerPresses(loads, works),
+    smallerPresses(loads, supply, works),
     fewerPresses(loads, works),
   ];
   return changes
@@ -42,8 +42,6 @@ export function leastChanges(
     .map(({ change }) => change);
 }
 
-type Works = (tried: readonly PlateLoad[], circuits?: readonly OpenCircuit[]) => boolean;
-
 function touched(change: Change): number {
   switch (change.change) {
     case "more-circuits":
@@ -52,6 +50,8 @@ function touched(change: Change): number {
       return change.leave.length;
     case "smaller-presses":
       return change.presses.length;
+    case "distribution-box":
+      return change.circuits.length;
     case "larger-generator":
       return 1;
   }
@@ -61,22 +61,22 @@ function touched(change: Change): number {
 function moreCircuits(
   loads: readonly PlateLoad[],
   supply: Supply,
-  kinds: readonly PricedKind[],
+  kinds: readonly OfferedKind[],
   works: Works,
 ): Change | null {
   // More outlets do not make a generator larger.
   if (supply.generator !== undefined) return null;
   const added: PricedKind[] = [];
-  for (const world of ["low", "high"] as const) {
+  for (const world of new Set(loads.map((load) => load.world))) {
     const here = loads.filter((load) => load.world === world);
-    const given = supply.circuits.filter(({ volts }) => worldOf(volts) === world);
+    const given = supply.circuits.filter((circuit) => circuit.world === world);
     const choices = kinds
-      .filter(({ volts }) => worldOf(volts) === world)
+      .filter((kind) => kind.world === world)
       .sort((a, b) => a.breakerAmps - b.breakerAmps);
     if (works(here, given)) continue;
     const best = fewestMore(here, given, choices, works);
     if (best === null) return null;
-    added.push(...best);
+    added.push(...best.map(({ volts, breakerAmps, price }) => ({ volts, breakerAmps, price })));
   }
   const [first] = added;
   if (first === undefined) return null;
@@ -92,15 +92,17 @@ function moreCircuits(
 function fewestMore(
   loads: readonly PlateLoad[],
   given: readonly OpenCircuit[],
-  choices: readonly PricedKind[],
+  choices: readonly OfferedKind[],
   works: Works,
-): PricedKind[] | null {
+): OfferedKind[] | null {
   for (let count = 1; count <= MOST_MORE_CIRCUITS; count++)
     for (const kind of choices) {
       const more = Array.from({ length: count }, (_, order) => ({
         circuit: `new ${order + 1}`,
         volts: kind.volts,
         breakerAmps: kind.breakerAmps,
+        carriesAmps: kind.carriesAmps,
+        world: kind.world,
         ordered: true,
       }));
       if (works(loads, [...given, ...more])) return more.map(() => kind);
@@ -138,13 +140,13 @@ function takings(groups: readonly (readonly PlateLoad[])[], count: number): Plat
 }
 
 /** The fewest presses to swap for smaller ones, and the most watts each of them may then have. */
-function smallerPresses(loads: readonly PlateLoad[], works: Works): Change | null {
+function smallerPresses(loads: readonly PlateLoad[], supply: Supply, works: Works): Change | null {
   const presses = pressesByCurrent(loads);
   for (let count = 1; count <= presses.length; count++) {
     const swapped = presses.slice(0, count);
     const largest = Math.floor(Math.max(...swapped.map(({ watts }) => watts)));
     const fits = (most: number): boolean =>
-      works(loads.map((load) => (swapped.includes(load) ? limitedTo(load, most) : load)));
+      works(loads.map((load) => (swapped.includes(load) ? limitedTo(load, most, supply) : load)));
     if (!fits(SMALLEST_PRESS_WATTS)) continue;
     let fitting = SMALLEST_PRESS_WATTS;
     let tooMuch = largest + 1;
@@ -165,13 +167,14 @@ function smallerPresses(loads: readonly PlateLoad[], works: Works): Change | nul
   return null;
 }
 
-function limitedTo(load: PlateLoad, mostWatts: number): PlateLoad {
+function limitedTo(load: PlateLoad, mostWatts: number, { smallestBreakerAmps, rules }: Supply): PlateLoad {
   const share = Math.min(1, mostWatts / load.watts);
+  const amps = load.amps * share;
   return {
     ...load,
     watts: load.watts * share,
-    amps: load.amps * share,
-    countedAmps: load.countedAmps * share,
+    amps,
+    countedAmps: countedAmps(amps, load.continuous, smallestBreakerAmps, rules),
     startingWatts: load.startingWatts * share,
   };
 }
@@ -179,14 +182,11 @@ function limitedTo(load: PlateLoad, mostWatts: number): PlateLoad {
 function largerGenerator(loads: readonly PlateLoad[], supply: Supply): Change | null {
   if (supply.generator === undefined || generatorHolds(supply.generator, loads)) return null;
   if (!shareLoads(loads, supply.circuits, TRIAL_STEPS).fits) return null;
-  const demand = demandOf(loads);
-  const runningWatts = Math.ceil(demand.runningWatts - 1e-6);
-  const startingWatts = Math.ceil(Math.max(demand.startingInTurnWatts, demand.runningWatts) - 1e-6);
-  const easy = Math.ceil(demand.runningWatts / EASY_SHARE / 100) * 100;
+  const needed = plateNeeded(supply.generator, loads);
+  if (needed === null) return null;
   return {
     change: "larger-generator",
-    runningWatts,
-    startingWatts,
-    says: `Take a generator of at least ${inWatts(runningWatts)} running and ${inWatts(startingWatts)} starting; about ${inWatts(easy)} running leaves the usual room.`,
+    ...needed,
+    says: `Take a generator of at least ${inWatts(needed.runningWatts)} running and ${inWatts(needed.startingWatts)} starting on its plate.`,
   };
 }

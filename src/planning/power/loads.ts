@@ -1,10 +1,6 @@
 import type { PowerLoad, SiteCircuit } from "../../model/planning/power.ts";
 import type { RegionRules } from "../words/region-rules.ts";
-
-/** Sockets fall into two worlds: around 120 V and around 230 V. */
-export type World = "low" | "high";
-
-export const worldOf = (volts: number): World => (volts < 160 ? "low" : "high");
+import { loadWorld, type World } from "./receptacles.ts";
 
 /** A specification plate, read: one current at one voltage. */
 export type PlateLoad = {
@@ -14,13 +10,20 @@ export type PlateLoad = {
   readonly volts: number;
   /** On the plate; for a heater on a higher voltage than its plate's, what it then draws. */
   readonly amps: number;
+  /** Volts times amps: never less than its true watts, whatever its power factor. */
   readonly watts: number;
   readonly startingWatts: number;
+  /** Starts again by itself, at any time of the day. */
+  readonly restarts: boolean;
   /** Amps as they count against a breaker. */
   readonly countedAmps: number;
   readonly continuous: boolean;
   /** Wants its circuit to itself. */
   readonly alone: boolean;
+  /** Alone among heavy loads, but a till or a computer may go along. */
+  readonly letsSmallAlong: boolean;
+  /** A till or a computer: may go along with a press. */
+  readonly small: boolean;
   readonly plugAmps: number | null;
   readonly warmUpMinutes: number;
   readonly holdingShare: number;
@@ -31,6 +34,10 @@ export type PlateLoad = {
 const PRESS_WARM_UP_MINUTES = 20;
 /** Share of the plate's watts that holds a platen at working heat. Common practice, no source. */
 const PRESS_HOLDING_SHARE = 0.3;
+/** A motor takes 2.5 to 4 times its running watts to start (note in a generator's manual); the most is taken. */
+const MOTOR_STARTS_TIMES = 4;
+/** Of a small motor whose plate does not say. Common practice, no source. */
+const MOTOR_POWER_FACTOR = 0.8;
 /** How far a plate's voltage may lie from the socket's and still mean the same supply (110 or 115 against 120). */
 const VOLTS_TOLERANCE = 0.1;
 
@@ -45,6 +52,25 @@ export function socketVoltsFor(volts: NonNullable<PowerLoad["volts"]>, sockets: 
     .sort((a, b) => a - b);
 }
 
+export const powerFactorOf = ({ powerFactor, kind }: PowerLoad): number =>
+  powerFactor ?? (kind === "motor" ? MOTOR_POWER_FACTOR : 1);
+
+/**
+ * Amps as they count against a breaker: continuous loads by the region's factor, and so is every load that
+ * draws more than one load may of the smallest circuit there is, whatever its hours. Then a sum that stays
+ * within a breaker also keeps each single load within its share of it (NEC 210.20(A) and 210.23(A)(1)).
+ */
+export function countedAmps(
+  amps: number,
+  continuous: boolean,
+  smallestBreakerAmps: number,
+  rules: RegionRules,
+): number {
+  if (continuous) return amps * rules.continuousFactor;
+  if (rules.oneLoadShare === null || amps <= rules.oneLoadShare * smallestBreakerAmps + 1e-9) return amps;
+  return amps / rules.oneLoadShare;
+}
+
 /**
  * Reads a load whose figures were found good. A universal supply is counted at the lowest voltage it can
  * be plugged into, and stated watts and amps by whichever is more.
@@ -53,29 +79,37 @@ export function readPlate(
   given: PowerLoad,
   sockets: readonly number[],
   hours: number,
+  smallestBreakerAmps: number,
   rules: RegionRules,
 ): PlateLoad {
   const stated = given.volts ?? rules.volts[0] ?? 0;
   const [socket] = socketVoltsFor(stated, sockets);
   const plateVolts = typeof stated === "number" ? stated : (socket ?? stated.from);
-  const plateAmps = Math.max(given.amps ?? 0, (given.watts ?? 0) / plateVolts);
+  const plateAmps = Math.max(given.amps ?? 0, (given.watts ?? 0) / (plateVolts * powerFactorOf(given)));
   const press = given.kind === "press";
   // A heating element is a resistance: on a higher voltage it draws more than its plate says.
   const raised = press ? Math.max(1, (socket ?? plateVolts) / plateVolts) : 1;
   const amps = plateAmps * raised;
   const watts = amps * plateVolts * raised;
   const continuous = given.continuous ?? hours >= rules.continuousHours;
+  const startingWatts = Math.max(
+    watts,
+    given.startingWatts ?? (given.kind === "motor" ? watts * MOTOR_STARTS_TIMES : 0),
+  );
   return {
     load: given.load,
     kind: given.kind,
-    world: worldOf(socket ?? plateVolts),
+    world: loadWorld(given, socket ?? plateVolts, amps, rules),
     volts: plateVolts,
     amps,
     watts,
-    startingWatts: Math.max(watts, given.startingWatts ?? 0),
-    countedAmps: amps * (continuous ? rules.continuousFactor : 1),
+    startingWatts,
+    restarts: given.restarts ?? startingWatts > watts,
+    countedAmps: countedAmps(amps, continuous, smallestBreakerAmps, rules),
     continuous,
     alone: given.ownCircuit ?? press,
+    letsSmallAlong: press && given.ownCircuit === undefined,
+    small: (given.kind === "till" || given.kind === "computer") && given.ownCircuit !== true,
     plugAmps: given.plugAmps ?? null,
     warmUpMinutes: given.warmUpMinutes ?? (press ? PRESS_WARM_UP_MINUTES : 0),
     holdingShare: given.holdingShare ?? (press ? PRESS_HOLDING_SHARE : 1),

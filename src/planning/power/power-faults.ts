@@ -1,12 +1,13 @@
 import { inMetres } from "../../maths/units.ts";
-import type { PowerLoad, PowerRequest } from "../../model/planning/power.ts";
+import type { PowerLoad, PowerRequest, SiteCircuit } from "../../model/planning/power.ts";
 import { type Checks, gatherChecks } from "../request/fault-checks.ts";
 import type { Fault, Path } from "../request/faults.ts";
 import { reader } from "../request/given.ts";
 import { USUAL_CURRENCY } from "../request/prices.ts";
 import { listed, round } from "../words/phrases.ts";
 import { REGION_RULES, type RegionRules } from "../words/region-rules.ts";
-import { socketVoltages, socketVoltsFor } from "./loads.ts";
+import { generatorFaults } from "./generator-faults.ts";
+import { powerFactorOf, socketVoltages, socketVoltsFor } from "./loads.ts";
 import { CORD_SIZES } from "./wire.ts";
 
 const MOST_LOADS = 60;
@@ -36,6 +37,7 @@ export function powerFaults(request: PowerRequest): readonly Fault[] {
   const money = reader(request.currency ?? USUAL_CURRENCY, list);
   circuits.forEach((circuit, index) => {
     kindFaults(list, ["circuits", index], circuit);
+    boxFaults(list, ["circuits", index, "box"], circuit);
   });
   offered.forEach((kind, index) => {
     kindFaults(list, ["offered", index], kind);
@@ -74,6 +76,20 @@ function kindFaults(
   else list.between([...place, "breakerAmps"], breakerAmps, 1, 125, "The breaker of a circuit, in amps,");
 }
 
+const MOST_BOX_OUTLETS = 12;
+
+function boxFaults(list: Checks, place: Path, { breakerAmps, box }: SiteCircuit): void {
+  if (box === undefined) return;
+  list.between([...place, "outlets"], box.outlets, 1, MOST_BOX_OUTLETS, "The outlets used of a box");
+  list.between([...place, "breakerAmps"], box.breakerAmps, 1, 125, "The breakers of a box, in amps,");
+  if (box.breakerAmps > breakerAmps)
+    list.add(
+      [...place, "breakerAmps"],
+      `The box has breakers of ${box.breakerAmps} A on a circuit of ${breakerAmps} A.`,
+      "Give the amps printed on the box's own breakers; leave the box out if it has none.",
+    );
+}
+
 function plateFaults(list: Checks, place: Path, load: PowerLoad, sockets: readonly number[]): void {
   const { watts, amps, volts } = load;
   if (watts === undefined && amps === undefined)
@@ -92,6 +108,7 @@ function plateFaults(list: Checks, place: Path, load: PowerLoad, sockets: readon
     100_000,
     `The starting wattage of ${load.load}`,
   );
+  list.between([...place, "powerFactor"], load.powerFactor, 0.3, 1, `The power factor of ${load.load}`);
   list.between([...place, "plugAmps"], load.plugAmps, 1, 125, `The plug of ${load.load}, in amps,`);
   list.between(
     [...place, "warmUpMinutes"],
@@ -127,11 +144,15 @@ function plateFaults(list: Checks, place: Path, load: PowerLoad, sockets: readon
       "Add a circuit of its voltage to those given or offered, or bring a machine made for this supply; do not use an adapter plug.",
     );
   if (!good || watts === undefined || amps === undefined || typeof volts !== "number") return;
-  const made = amps * volts;
-  if (Math.abs(watts - made) > PLATE_AGREES * made + 1e-9)
+  const made = amps * volts * powerFactorOf(load);
+  // A motor's plate may leave its power factor out: then watts below volts x amps are as they should be.
+  const below = load.kind === "motor" && load.powerFactor === undefined ? 0 : made * (1 - PLATE_AGREES);
+  const above =
+    (load.kind === "motor" && load.powerFactor === undefined ? amps * volts : made) * (1 + PLATE_AGREES);
+  if (watts < below - 1e-9 || watts > above + 1e-9)
     list.add(
       [...place, "watts"],
-      `${load.load}: ${watts} W is more than 10 % from ${amps} A x ${volts} V = ${round(made)} W.`,
+      `${load.load}: ${watts} W is more than 10 % from ${amps} A x ${volts} V${load.powerFactor === undefined ? "" : ` x ${load.powerFactor}`} = ${round(made)} W.`,
       "Read the plate again; leave out the figure that is not on it.",
     );
 }
@@ -167,64 +188,4 @@ function cordFaults(list: Checks, place: Path, cord: PowerLoad["cord"], rules: R
       `No cord size is called "${cord.size}" here.`,
       `Write one of ${listed(sizes)}.`,
     );
-}
-
-function generatorFaults(
-  list: Checks,
-  generator: NonNullable<PowerRequest["generator"]>,
-  outlets: number,
-): void {
-  const { runningWatts, startingWatts, consumption, tank } = generator;
-  if (outlets === 0)
-    list.add(
-      ["circuits"],
-      "The generator has no outlets.",
-      "List its outlets as circuits, with volts and breaker amps.",
-    );
-  const good =
-    list.between(
-      ["generator", "runningWatts"],
-      runningWatts,
-      100,
-      100_000,
-      "What the generator keeps up, in watts,",
-    ) &&
-    list.between(
-      ["generator", "startingWatts"],
-      startingWatts,
-      100,
-      200_000,
-      "What the generator starts, in watts,",
-    );
-  if (good && startingWatts < runningWatts)
-    list.add(
-      ["generator", "startingWatts"],
-      "Starting watts are below running watts.",
-      "Exchange them, or give the running figure for both.",
-    );
-  consumption.forEach(({ share, rate }, index) => {
-    list.between(["generator", "consumption", index, "share"], share, 0, 1.2, "The share of load");
-    if (share === 0 && consumption.length === 1)
-      list.add(
-        ["generator", "consumption", index, "share"],
-        "Only the idling consumption is given.",
-        "Give it at half or full load.",
-      );
-    list.between(
-      ["generator", "consumption", index, "rate", "value"],
-      rate.value,
-      0.01,
-      200,
-      "The fuel burnt in an hour",
-    );
-  });
-  const shares = new Set(consumption.map(({ share }) => share));
-  if (shares.size < consumption.length)
-    list.add(
-      ["generator", "consumption"],
-      "Two consumptions are given for one share of load.",
-      "Keep one of them.",
-    );
-  if (tank !== undefined)
-    list.between(["generator", "tank", "value"], tank.value, 0.1, 2_000, "The fuel tank");
 }

@@ -3,17 +3,22 @@ import type { CordAdvice, PowerPlan, PowerRequest, PricedKind } from "../../mode
 import type { Fault } from "../request/faults.ts";
 import { priced } from "../request/prices.ts";
 import { powerCautions, USUAL_PLATEN_CELSIUS } from "../words/cautions.ts";
-import { amps, listed, round } from "../words/phrases.ts";
-import { REGION_RULES, type RegionRules } from "../words/region-rules.ts";
-import { type OpenCircuit, shareLoads } from "./circuits.ts";
-import { circuitsToOrder } from "./circuits-to-order.ts";
+import { REGION_RULES } from "../words/region-rules.ts";
+import { orderSentence } from "./answer/order-sentence.ts";
+import { checksOf } from "./answer/power-checks.ts";
+import { neverHot, notesOn } from "./answer/power-notes.ts";
+import { shareLoads } from "./circuits.ts";
+import { circuitsToOrder, type OfferedKind } from "./circuits-to-order.ts";
 import { adviseCord } from "./cords.ts";
-import { generatorHolds, judgeGenerator } from "./generator.ts";
+import { generatorHolds, judgeGenerator, outputOf } from "./generator.ts";
 import { leastChanges } from "./least-change.ts";
 import { type PlateLoad, readPlate, socketVoltages } from "./loads.ts";
-import { orderSentence } from "./order-sentence.ts";
 import { powerFaults } from "./power-faults.ts";
+import { placesOf, receptacleOf, worldOf } from "./receptacles.ts";
 import { warmUpTurns } from "./warm-up.ts";
+
+/** In amps; the threshold of one load is taken of it, or of a smaller circuit that is given. */
+const SMALLEST_USUAL_BREAKER = 15;
 
 export type PowerOutcome =
   | { readonly kind: "plan"; readonly plan: PowerPlan }
@@ -30,18 +35,30 @@ export function planPower(request: PowerRequest): PowerOutcome {
   if (faults.length > 0) return { kind: "faults", faults };
   const rules = REGION_RULES[request.region];
   const { generator, hours, offered = [] } = request;
-  const kinds = priced(offered.length > 0 ? offered : rules.usualCircuits, request.currency);
+  const kinds = priced(offered.length > 0 ? offered : rules.usualCircuits, request.currency).map(
+    (kind): OfferedKind => ({
+      ...kind,
+      carriesAmps: kind.breakerAmps,
+      world: worldOf(kind.volts, kind.breakerAmps, rules),
+    }),
+  );
   const known = [...request.circuits, ...offered];
   const sockets = known.length > 0 ? socketVoltages(known) : rules.volts;
-  const loads = request.loads.map((load) => readPlate(load, sockets, hours, rules));
+  const given = request.circuits.flatMap((circuit) => placesOf(circuit, rules));
+  const smallestBreakerAmps = Math.min(
+    SMALLEST_USUAL_BREAKER,
+    ...[...given, ...kinds].map(({ breakerAmps }) => breakerAmps),
+  );
+  const loads = request.loads.map((load) => readPlate(load, sockets, hours, smallestBreakerAmps, rules));
 
-  const circuits: readonly OpenCircuit[] =
+  const circuits =
     request.circuits.length > 0
-      ? request.circuits.map((circuit) => ({ ...circuit, ordered: false }))
+      ? given
       : circuitsToOrder(loads, kinds, offered.length > 0 ? "largest" : "smallest-that-holds");
   const shared = shareLoads(loads, circuits);
   const fits = shared.fits && (generator === undefined || generatorHolds(generator, loads));
-  const changes = fits ? [] : leastChanges(loads, { circuits, generator }, kinds);
+  const supply = { given: request.circuits, circuits, generator, smallestBreakerAmps, rules };
+  const changes = fits ? [] : leastChanges(loads, supply, kinds);
   const least = changes[0] ?? null;
 
   const cords = loads.flatMap((load): CordAdvice[] => {
@@ -53,24 +70,31 @@ export function planPower(request: PowerRequest): PowerOutcome {
   const slowed = loads.map((load) => ({ ...load, warmUpMinutes: slowedWarmUp(load, cords) }));
   const platen =
     request.pressTemperature === undefined ? USUAL_PLATEN_CELSIUS : inCelsius(request.pressTemperature);
+  const judged = generator === undefined ? null : judgeGenerator(generator, slowed, hours);
   const ordered = [...shared.circuits.filter((circuit) => circuit.ordered), ...addedBy(least)];
   return {
     kind: "plan",
     plan: {
       fits,
-      circuits: [...shared.circuits],
+      circuits: shared.circuits.map((use) => ({ ...use, receptacle: receptacleOf(use, rules) })),
       circuitsUsed: shared.used,
       circuitsAtLeast: shared.atLeast,
       unplaced: [...shared.unplaced],
-      order: orderSentence(request, shared.circuits, least),
+      order: orderSentence(request, shared, least, rules),
       orderPrice: priceOf(ordered, kinds),
       least,
       changes,
       cords,
-      generator: generator === undefined ? null : judgeGenerator(generator, slowed, hours),
-      warmUp: warmUpTurns(slowed, shared.circuits, generator),
+      generator: judged,
+      warmUp: warmUpTurns(
+        slowed,
+        shared.circuits,
+        generator === undefined ? Number.POSITIVE_INFINITY : outputOf(generator).startingWatts,
+        fits,
+      ),
       notes: [...notesOn(loads, shared, rules, request), ...neverHot(loads, cords)],
       cautions: powerCautions(rules, platen, generator !== undefined),
+      checks: checksOf({ loads, shared, cords, generator: judged }, rules),
       rules: [...rules.rules],
     },
   };
@@ -78,14 +102,6 @@ export function planPower(request: PowerRequest): PowerOutcome {
 
 const slowedWarmUp = ({ load, warmUpMinutes }: PlateLoad, cords: readonly CordAdvice[]): number =>
   cords.find((cord) => cord.load === load)?.warmUpMinutes ?? warmUpMinutes;
-
-const neverHot = (loads: readonly PlateLoad[], cords: readonly CordAdvice[]): string[] =>
-  cords
-    .filter(({ load, heatShare, warmUpMinutes }) => {
-      const heated = loads.some((each) => each.load === load && each.warmUpMinutes > 0);
-      return heated && heatShare !== null && warmUpMinutes === null;
-    })
-    .map(({ load }) => `${load} would never reach its heat on so low a voltage.`);
 
 const addedBy = (least: PowerPlan["least"]) => (least?.change === "more-circuits" ? least.circuits : []);
 
@@ -102,37 +118,4 @@ function priceOf(
     total += Math.min(...prices);
   }
   return ordered.length > 0 && Number.isFinite(total) ? total : null;
-}
-
-function notesOn(
-  loads: readonly PlateLoad[],
-  shared: ReturnType<typeof shareLoads>,
-  rules: RegionRules,
-  request: PowerRequest,
-): string[] {
-  const notes: string[] = [];
-  if (shared.fits && shared.used > shared.atLeast)
-    notes.push(
-      `The search stopped at its budget: ${shared.used} circuits do; ${shared.atLeast} could not be ruled out.`,
-    );
-  if (!shared.fits && !shared.proven)
-    notes.push("No way to share these loads was found, though not all were tried.");
-  if (request.loads.some((load) => load.kind === "press" && load.ownCircuit === undefined))
-    notes.push(
-      "Each press is given a circuit to itself: common practice, no source. Set ownCircuit to false to let one share.",
-    );
-  const large = loads.filter((load) => load.amps > (load.plugAmps ?? rules.plugAmps) + 1e-9);
-  if (large.length > 0)
-    notes.push(
-      `${listed(large.map(({ load }) => load))} ${large.length === 1 ? "draws" : "draw"} more than a ${large[0]?.plugAmps ?? rules.plugAmps} A plug is rated for: ask for a socket and plug of the right rating.`,
-    );
-  for (const { load, kind, volts, amps: drawn } of loads) {
-    const circuit = shared.circuits.find((use) => use.loads.some((placed) => placed.load === load));
-    if (kind !== "press" || circuit === undefined || circuit.volts === volts) continue;
-    const heat = round((circuit.volts / volts) ** 2 * 100);
-    notes.push(
-      `${load} is made for ${volts} V: on ${circuit.volts} V it gives ${heat} % of its heat and draws ${amps(drawn)} at most.`,
-    );
-  }
-  return notes;
 }

@@ -1,4 +1,5 @@
-import type { CircuitUse, Generator, WarmUp } from "../../model/planning/power.ts";
+import type { WarmUp } from "../../model/planning/power.ts";
+import type { LoadedCircuit } from "./circuits.ts";
 import type { PlateLoad } from "./loads.ts";
 
 /** Minutes between turns, so that one surge is over before the next. Common practice, no source. */
@@ -10,15 +11,18 @@ const TURN_MINUTES = 1;
  * one circuit its breaker (a lone surge on a circuit is let through, as breakers do). Running watts are
  * taken at full plate, since thermostats may all close at once. The largest surge starts first: that
  * order asks the least of a generator. `warmUpMinutes` are already slowed by each load's cord.
+ * Only loads with a place on a circuit are in a turn; `fits` says whether the whole supply does.
  */
 export function warmUpTurns(
-  loads: readonly PlateLoad[],
-  circuits: readonly CircuitUse[],
-  generator: Generator | undefined,
+  all: readonly PlateLoad[],
+  circuits: readonly LoadedCircuit[],
+  generatorStartingWatts: number,
+  fits: boolean,
 ): WarmUp {
   const circuitOf = new Map(
     circuits.flatMap((circuit) => circuit.loads.map(({ load }) => [load, circuit] as const)),
   );
+  const loads = all.filter(({ load }) => circuitOf.has(load));
   const surge = (load: PlateLoad): number => load.startingWatts - load.watts;
   let waiting = [...loads].sort((a, b) => surge(b) - surge(a) || b.warmUpMinutes - a.warmUpMinutes);
   const running: PlateLoad[] = [];
@@ -26,7 +30,7 @@ export function warmUpTurns(
 
   const allowed = (turn: readonly PlateLoad[]): boolean => {
     const on = [...running, ...turn];
-    if (generator !== undefined && drawn(on, turn) > generator.startingWatts + 1e-6) return false;
+    if (drawn(on, turn) >= generatorStartingWatts) return false;
     for (const circuit of new Set(turn.map(({ load }) => circuitOf.get(load)))) {
       if (circuit === undefined) continue;
       const here = ({ load }: PlateLoad): boolean => circuitOf.get(load) === circuit;
@@ -52,7 +56,7 @@ export function warmUpTurns(
       .map(({ load, warmUpMinutes }) => ({ load, atMinute: order * TURN_MINUTES + warmUpMinutes })),
   );
   return {
-    together: turns.length > 1 || waiting.length > 0 ? "trips" : "holds",
+    together: !fits ? "does-not-fit" : turns.length > 1 || waiting.length > 0 ? "trips" : "holds",
     turns: turns.map((turn, order) => ({
       atMinute: order * TURN_MINUTES,
       loads: turn.map(({ load }) => load),

@@ -1,6 +1,7 @@
 /** The figures of a request for power: the place, what draws, what the site gives, and a generator. */
 
 import { type Json, valueAt } from "../../kit/json-pointer.ts";
+import type { Field } from "../field.ts";
 import type { Group } from "../form.ts";
 import type { Row } from "../rows.ts";
 import { VOLTS, WORDS, withUnit } from "../writings.ts";
@@ -48,7 +49,7 @@ export function powerGroups(request: Json): readonly Group[] {
           one: "a circuit the site gives",
           fresh: { circuit: freeName(request, "#/circuits", "circuit", "circuit"), volts, breakerAmps },
           short: true,
-          help: "Circuits you are given, or the outlets of your generator. None while nothing is known yet.",
+          help: "Circuits you are given, or the outlets of your generator. None while nothing is known yet. Ordinary plugs go on a circuit of more than 20 A only through a distribution box with its own breakers.",
           each: rowsOf(request, "#/circuits", "circuit").map(({ at, name }) => ({
             at,
             name,
@@ -56,6 +57,7 @@ export function powerGroups(request: Json): readonly Group[] {
               field(`${at}/circuit`, "Circuit", "What you call it.", { writing: WORDS }),
               field(`${at}/volts`, "Volts", "As the site says.", { unit: "V" }),
               field(`${at}/breakerAmps`, "Breaker", "Printed on it.", { unit: "amps" }),
+              ...boxFields(request, at),
             ],
           })),
         },
@@ -92,6 +94,32 @@ export function powerGroups(request: Json): readonly Group[] {
   ];
 }
 
+const BOX = { breakerAmps: 20, outlets: 2 };
+
+function boxFields(request: Json, at: string): Field[] {
+  const has = valueAt(request, `${at}/box`) !== undefined;
+  return [
+    field(`${at}/box`, "Plugs go", "Into a box only if each of its outlets has its own breaker.", {
+      choices: [
+        ["into the circuit", undefined],
+        ["into a distribution box", BOX],
+      ],
+      chosen: has ? 1 : 0,
+      rebuilds: true,
+    }),
+    ...(has
+      ? [
+          field(`${at}/box/outlets`, "Outlets you use", "They share the circuit equally.", {
+            unit: "outlets",
+          }),
+          field(`${at}/box/breakerAmps`, "Its breakers", "Printed on the box, for each outlet.", {
+            unit: "amps",
+          }),
+        ]
+      : []),
+  ];
+}
+
 function load(request: Json, { at, name }: { readonly at: string; readonly name: string }): Row {
   const has = wordAt(request, `${at}/watts`);
   return {
@@ -100,25 +128,47 @@ function load(request: Json, { at, name }: { readonly at: string; readonly name:
     digest: has === "" ? "" : `${has} W`,
     fields: [
       field(`${at}/load`, "Load", "What you call it; each its own.", { writing: WORDS, settles: true }),
-      field(`${at}/kind`, "Kind", "A press wants a circuit of its own, unless told.", {
+      field(`${at}/kind`, "Kind", "A press shares its circuit with a till at most, unless told.", {
         choices: [
           ["press", "press"],
           ["till", "till"],
           ["light", "light"],
           ["computer", "computer"],
+          ["fridge, compressor, pump", "motor"],
           ["something else", "other"],
         ],
       }),
       field(`${at}/watts`, "Draws", "From its specification plate. Watts, amps or both.", { unit: "watts" }),
       field(`${at}/amps`, "Draws", "From its specification plate.", { unit: "amps" }),
       field(`${at}/volts`, "Made for", "One voltage, or 100 to 240.", { unit: "volts", writing: VOLTS }),
-      field(`${at}/startingWatts`, "On switching on", "For a moment; a heater has none.", { unit: "watts" }),
+      field(
+        `${at}/startingWatts`,
+        "On switching on",
+        "For a moment; a heater has none. Empty for a motor: four times.",
+        {
+          unit: "watts",
+        },
+      ),
+      field(`${at}/restarts`, "Starts again by itself?", "By a thermostat or a pressure switch.", {
+        choices: [
+          ["if it surges", undefined],
+          ["yes", true],
+          ["no", false],
+        ],
+      }),
+      field(
+        `${at}/powerFactor`,
+        "Power factor",
+        "From its plate; empty for 0.8 of a motor and 1 of the rest.",
+      ),
       field(`${at}/ownCircuit`, "Own circuit?", "Nothing else on the same breaker.", { choices: UNLESS }),
       field(`${at}/continuous`, "On for three hours?", "At full current, or longer.", { choices: UNLESS }),
       field(`${at}/warmUpMinutes`, "Warms up in", "Cold to working heat; empty if it does not.", {
         unit: "minutes",
       }),
-      field(`${at}/plugAmps`, "Plug rated for", "Printed on it; empty if you do not know.", { unit: "amps" }),
+      field(`${at}/plugAmps`, "Plug rated for", "Printed on it; empty for an ordinary plug.", {
+        unit: "amps",
+      }),
       field(`${at}/cord/distance`, "From the socket", "40 ft or 12 m, along the way its cord will lie.", {
         writing: LENGTH,
       }),
@@ -155,10 +205,15 @@ function generator(request: Json): Group {
       }),
       ...(has
         ? [
-            field(`${at}/runningWatts`, "Running", "From its plate, at your height and heat.", {
-              unit: "watts",
-            }),
+            field(`${at}/runningWatts`, "Running", "From its plate.", { unit: "watts" }),
             field(`${at}/startingWatts`, "Starting", "For a moment, from its plate.", { unit: "watts" }),
+            field(`${at}/altitude`, "Height of the site", "2000 ft or 600 m; thin air takes power away.", {
+              writing: LENGTH,
+            }),
+            field(`${at}/airTemperature`, "Hottest air", "95 F or 35 C; hot air takes power away.", {
+              writing: withUnit("F", "C"),
+            }),
+            field(`${at}/powerFactor`, "Power factor", "Only if its plate gives VA in place of watts."),
             field(`${at}/tank`, "Tank", "15 L or 4 gal; empty if you do not know.", {
               writing: withUnit("L", "gal"),
             }),

@@ -19,36 +19,52 @@ export function drawPower(plan: PowerPlan): HTMLElement[] {
       "Circuits",
       [
         { name: "Circuit" },
+        { name: "Receptacle" },
         { name: "What hangs on it" },
         { name: "Load of its breaker" },
         { name: "Room", isNumber: true },
       ],
-      plan.circuits.map(({ circuit, volts, breakerAmps, ordered, loads, countedAmps, roomAmps }) => [
-        `${circuit}: ${volts} V, ${breakerAmps} A${ordered ? ", to order" : ""}`,
-        loads
-          .map(({ load, amps: drawn, alone }) => `${load} ${amps(drawn)}${alone ? " (alone)" : ""}`)
-          .join(", ") || "nothing",
-        element("span", { class: "stock" }, amps(countedAmps), bar(countedAmps / breakerAmps)),
-        amps(roomAmps),
-      ]),
+      plan.circuits.map(
+        ({ circuit, volts, breakerAmps, carriesAmps, receptacle, ordered, loads, countedAmps, roomAmps }) => [
+          `${circuit}: ${volts} V, ${breakerAmps} A${ordered ? ", to order" : ""}`,
+          receptacle ?? "ask the electrician",
+          loads
+            .map(({ load, amps: drawn, alone }) => `${load} ${amps(drawn)}${alone ? " (alone)" : ""}`)
+            .join(", ") || "nothing",
+          element("span", { class: "stock" }, amps(countedAmps), bar(countedAmps / carriesAmps)),
+          amps(roomAmps),
+        ],
+      ),
     ),
     ...(plan.cords.length === 0
       ? []
       : [element("h3", {}, "Cords"), sentences(plan.cords.map(({ says }) => says))]),
     ...(plan.generator === null ? [] : [element("h3", {}, "Generator"), sentences(plan.generator.says)]),
-    tableOf(
-      plan.warmUp.together === "holds"
-        ? "Warm-up: all may start together"
-        : "Warm-up: never all at once, it trips",
-      [{ name: "Minute" }, { name: "Switch on" }],
-      plan.warmUp.turns.map(({ atMinute, loads }) => [String(Math.round(atMinute)), loads.join(", ")]),
-    ),
+    ...(plan.warmUp.together === "does-not-fit"
+      ? [
+          element("h3", {}, "Warm-up: it does not fit"),
+          element("p", {}, "Switch nothing on by this plan until everything fits."),
+        ]
+      : [
+          tableOf(
+            plan.warmUp.together === "holds"
+              ? "Warm-up: all may start together"
+              : "Warm-up: never all at once, it trips",
+            [{ name: "Minute" }, { name: "Switch on" }],
+            plan.warmUp.turns.map(({ atMinute, loads }) => [String(Math.round(atMinute)), loads.join(", ")]),
+          ),
+        ]),
     ...(plan.notes.length === 0 ? [] : [sentences(plan.notes)]),
+    tableOf(
+      "What was checked",
+      [{ name: "" }, { name: "Check" }, { name: "Held against" }],
+      plan.checks.map(({ holds, says, source }) => [holds ? "holds" : "does not hold", says, source]),
+    ),
     element(
       "details",
       {},
       element("summary", {}, "Rules this estimate follows"),
-      sentences(plan.rules.map(({ rule, source }) => `${rule} ${source}.`)),
+      sentences(plan.rules.map(({ rule, source }) => `${rule} (${source})`)),
     ),
     printButton("Print the power plan"),
   ];
