@@ -47,7 +47,7 @@ export function whyUnsafe(cord: CordSize, task: CordTask, rules: RegionRules): s
 }
 
 /** Why a safe conductor is still advised against: a drop beyond the advice, within the limit. */
-export function whyAdvisedAgainst(cord: CordSize, task: CordTask, rules: RegionRules): string[] {
+function whyAdvisedAgainst(cord: CordSize, task: CordTask, rules: RegionRules): string[] {
   const lost = lostShare(cord, task);
   if (lost <= rules.dropAdvised + 1e-9 || lost > rules.dropLimit + 1e-9) return [];
   return [`it loses ${round(lost * 100, 1)} % of the voltage, over the ${rules.dropAdvised * 100} % advised`];

@@ -3,7 +3,7 @@ import type { Generator, GeneratorAnswer } from "../../model/planning/generator.
 import type { PlateLoad } from "./loads.ts";
 
 /** Share of its running watts that a generator may carry all day. Common practice, no source. */
-export const ALL_DAY_SHARE = 0.8;
+const ALL_DAY_SHARE = 0.8;
 
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
 
@@ -31,7 +31,7 @@ export function outputOf(generator: Generator): Output {
   return { runningWatts: runningWatts * share, startingWatts: startingWatts * share, share };
 }
 
-export type Demand = {
+type Demand = {
   readonly runningWatts: number;
   readonly startingTogetherWatts: number;
   /** One after the other, the largest surge first. */
@@ -44,7 +44,7 @@ export type Demand = {
  * What the loads ask of whatever feeds them all, in volt-amperes, which are never less than the watts. A motor
  * that starts again by itself can do so at any time: its surge comes on top of everything that runs.
  */
-export function demandOf(loads: readonly PlateLoad[]): Demand {
+function demandOf(loads: readonly PlateLoad[]): Demand {
   const runningWatts = sum(loads.map(({ watts }) => watts));
   const surge = ({ watts, startingWatts }: PlateLoad): number => startingWatts - watts;
   // Starting the worst surge first, with little else running, is the gentlest order.
