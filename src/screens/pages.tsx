@@ -8,7 +8,9 @@ import { BoardPage } from "./pages/board.tsx";
 import { CloseoutPage } from "./pages/closeout.tsx";
 import { CounterPage } from "./pages/counter.tsx";
 import { CustomerPage } from "./pages/customer.tsx";
-import { type NoPage, NoPageHere } from "./pages/no-page.tsx";
+import { HelpPage } from "./pages/front/help.tsx";
+import { HomePage } from "./pages/front/home.tsx";
+import { type NoPage, NoPageHere } from "./pages/front/no-page.tsx";
 import { OrganiserPage } from "./pages/organiser.tsx";
 import { PassersByPage } from "./pages/passers-by.tsx";
 import { PlanPage } from "./pages/plan.tsx";
@@ -51,12 +53,14 @@ function poster(c: Context<{ Bindings: PosterBindings }>) {
 
 const SUPPORTED = ["en", "es"] as const;
 
-/** A page for where there is none, in the browser's language. */
-const noPage = (c: Context, what: NoPage) => {
+/** The browser's language, of those that these pages speak. */
+function languageOf(c: Context): (typeof SUPPORTED)[number] {
   const wanted = accepts(c, { header: "Accept-Language", supports: [...SUPPORTED], default: "en" });
-  const language = wanted.toLowerCase().startsWith("es") ? "es" : "en";
-  return c.html(NoPageHere({ what, language }), what === "front" ? 200 : 404);
-};
+  return wanted.toLowerCase().startsWith("es") ? "es" : "en";
+}
+
+/** A page for where there is none. */
+const noPage = (c: Context, what: NoPage) => c.html(NoPageHere({ what, language: languageOf(c) }), 404);
 
 /** The answer to an address that no page has. */
 export const pageNotFound = (c: Context) => noPage(c, "unknown");
@@ -69,7 +73,8 @@ const atStall = (shell: Shell) => (c: Context) => {
 };
 
 export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }>()
-  .get("/", (c) => noPage(c, "front"))
+  .get("/", (c) => c.html(HomePage({ language: languageOf(c) })))
+  .get("/help", (c) => c.html(HelpPage()))
   .get("/at", (c) => noPage(c, "fair"))
   .get("/at/:fair", (c) => noPage(c, "fair"))
   .get("/at/:fair/:stall", atStall(CustomerPage))

@@ -92,7 +92,9 @@ describe("a first run", () => {
     await tabToButton(page, "Save");
     await page.keyboard.press("Enter");
     await page.getByText("All is saved.").waitFor();
-    await tabToButton(page, "Stock");
+    await tabToButton(page, "Menu");
+    await page.keyboard.press("Enter");
+    await tabToButton(page, "Count");
     await page.keyboard.press("Enter");
     await page.waitForURL("**/moss-co/stock");
     await page.getByLabel("Tee, navy, M", { exact: true }).waitFor();

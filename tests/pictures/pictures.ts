@@ -169,7 +169,9 @@ async function take(browser: Browser, url: string, shot: Shot, midst: Midst): Pr
       const page = await context.newPage();
       await page.goto(url + shot.path);
       await page.waitForFunction(
-        () => !/connecting/.test(document.querySelector("#freshness")?.textContent ?? ""),
+        () =>
+          document.querySelector("#no-key:not([hidden])") !== null ||
+          !/connecting/.test(document.querySelector("#freshness")?.textContent ?? ""),
       );
       await shot.act?.(page);
       await page.evaluate(() => document.fonts.ready);

@@ -1,4 +1,5 @@
 /** The close-out's shell: one day's account, on one sheet of paper where it is printed. */
+import { AppBar } from "../parts/app-bar.tsx";
 import {
   AccountNotices,
   CrowdForm,
@@ -49,21 +50,8 @@ const SOLD = ["Garments", "Sold for"];
 export function CloseoutPage({ fair, stall }: Place) {
   return (
     <Page title="Close-out" screen="closeout" shares={["crew"]} data={{ fair, stall }}>
-      <header class="top">
-        <h1 id="title">Close-out</h1>
-        <nav class="row no-print" aria-label="Crew">
-          <a class="button" href={`/crew/${fair}/${stall}/passers-by`}>
-            Count passers-by
-          </a>
-          <a class="button" href={`/crew/${fair}/${stall}/counter`}>
-            Counter
-          </a>
-          <a class="button" href={`/crew/${fair}/${stall}`}>
-            Press
-          </a>
-        </nav>
-      </header>
-      <main>
+      <AppBar title="Close-out" titleId="title" crew={{ fair, stall, here: "Close-out" }} />
+      <main id="main" tabindex={-1}>
         <AccountNotices />
         <div id="account" hidden>
           <DayActs />

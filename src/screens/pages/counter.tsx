@@ -1,7 +1,8 @@
 /** The counter's shell: taking an order for someone without a phone, payment, and handing over. */
+import { AppBar } from "../parts/app-bar.tsx";
 import { OrderDesk } from "../parts/counter-desk.tsx";
 import { CrewNotices } from "../parts/crew-parts.tsx";
-import { Freshness, Page } from "../parts/layout.tsx";
+import { Page } from "../parts/layout.tsx";
 import type { Place } from "../parts/place.ts";
 
 function Pad() {
@@ -63,22 +64,18 @@ function Slip() {
 export function CounterPage({ fair, stall }: Place) {
   return (
     <Page title="Counter" screen="counter" shares={["crew"]} data={{ fair, stall }}>
-      <header class="top">
-        <h1>Counter</h1>
-        <Freshness />
-        <nav class="row" aria-label="Crew">
-          <button id="to-take" type="button" aria-pressed="true">
-            New order
-          </button>
-          <button id="to-desk" type="button" aria-pressed="false">
-            Hand over
-          </button>
-          <a class="button" href={`/crew/${fair}/${stall}`}>
-            Press
-          </a>
-        </nav>
-      </header>
-      <main>
+      <AppBar title="Counter" asks crew={{ fair, stall, here: "Counter" }}>
+        <button id="to-take" type="button" aria-pressed="true">
+          New order
+        </button>
+        <button id="to-desk" type="button" aria-pressed="false">
+          Hand over
+        </button>
+        <a class="button" href={`/crew/${fair}/${stall}`}>
+          Press
+        </a>
+      </AppBar>
+      <main id="main" tabindex={-1}>
         <CrewNotices />
         <p id="closed" class="notice" role="status" hidden></p>
         <p id="texts-rest" class="notice" role="status" hidden></p>
@@ -87,11 +84,6 @@ export function CounterPage({ fair, stall }: Place) {
           <Slip />
         </div>
         <OrderDesk />
-        <p class="row">
-          <a class="button" href={`/crew/${fair}/${stall}/closeout`}>
-            Close-out of the day
-          </a>
-        </p>
       </main>
     </Page>
   );

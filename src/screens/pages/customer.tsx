@@ -10,11 +10,14 @@ export function CustomerPage({ fair, stall }: Place) {
         <div class="top">
           <h1 id="stall-name">{stall}</h1>
           <Freshness />
+          <a class="button" href={`/at/${fair}/${stall}/board`} data-say="board">
+            Watch the board
+          </a>
         </div>
         <section id="ticket" class="ticket" hidden aria-labelledby="ticket-number"></section>
         <p id="ticket-news" class="offstage" role="status"></p>
       </header>
-      <main>
+      <main id="main" tabindex={-1}>
         <h2 class="offstage" data-say="talk">
           Conversation
         </h2>

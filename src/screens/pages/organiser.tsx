@@ -1,5 +1,6 @@
 /** The fair at a glance: which stall is swamped, idle, out of stock, or has gone quiet. */
-import { Freshness, Page } from "../parts/layout.tsx";
+import { AppBar, NightSwitch } from "../parts/app-bar.tsx";
+import { Page } from "../parts/layout.tsx";
 
 const QUARTER_COLUMNS = [
   "Orders in",
@@ -20,6 +21,13 @@ function Quarters() {
           Show all stalls
         </button>
       </div>
+      <p id="chosen-ways" class="row no-print" hidden>
+        {["Board", "Order page", "Poster"].map((way) => (
+          <a class="button" href="/">
+            {way}
+          </a>
+        ))}
+      </p>
       <p id="no-quarters" hidden>
         Nothing happened in this time.
       </p>
@@ -58,14 +66,13 @@ function Quarters() {
 export function OrganiserPage({ fair }: { readonly fair: string }) {
   return (
     <Page title="Fair" screen="organiser" shares={["uplot"]} data={{ fair }}>
-      <header class="top">
-        <h1 id="fair-name">{fair}</h1>
-        <Freshness />
-        <a class="button no-print" href={`/fair/${fair}/keys`}>
+      <AppBar title={fair} titleId="fair-name" asks>
+        <a class="button" href={`/fair/${fair}/keys`}>
           Hours, stalls, keys
         </a>
-      </header>
-      <main>
+        <NightSwitch />
+      </AppBar>
+      <main id="main" tabindex={-1}>
         <p id="trouble" class="notice" role="alert" hidden></p>
         <div id="account" hidden>
           <div class="no-print">
@@ -82,8 +89,14 @@ export function OrganiserPage({ fair }: { readonly fair: string }) {
                 <option value="today">Today</option>
               </select>
             </div>
-            <dl id="total"></dl>
-            <p class="acts no-print">
+            <div id="total">
+              <dl id="five" class="figures-row"></dl>
+              <details>
+                <summary class="no-print">More figures</summary>
+                <dl id="further" class="figures-row"></dl>
+              </details>
+            </div>
+            <p class="acts row no-print">
               <button id="print" type="button">
                 Print this sheet
               </button>
@@ -96,8 +109,21 @@ export function OrganiserPage({ fair }: { readonly fair: string }) {
             </p>
           </div>
           <div>
-            <h2 id="stalls-heading">Stalls</h2>
-            <p class="no-print">A heading sorts by it; a stall's name shows its own pace below.</p>
+            <div class="heading">
+              <h2 id="stalls-heading">Stalls</h2>
+              <button
+                id="more-columns"
+                type="button"
+                class="no-print"
+                aria-pressed="false"
+                aria-controls="stalls"
+              >
+                More columns
+              </button>
+            </div>
+            <p class="no-print">
+              Tap a heading to sort by it. Tap a stall for its pace, its board, its order page and its poster.
+            </p>
             <section class="wide" tabindex={0} aria-labelledby="stalls-heading">
               <table id="stalls">
                 <caption class="offstage">One row a stall. A heading's button sorts by it.</caption>

@@ -1,4 +1,5 @@
 /** A page to count people with one thumb: how many walk past while somebody watches. */
+import { AppBar } from "../parts/app-bar.tsx";
 import { AccountNotices } from "../parts/closeout-parts.tsx";
 import { Page } from "../parts/layout.tsx";
 import type { Place } from "../parts/place.ts";
@@ -6,18 +7,8 @@ import type { Place } from "../parts/place.ts";
 export function PassersByPage({ fair, stall }: Place) {
   return (
     <Page title="Passers-by" screen="passers-by" shares={["crew"]} data={{ fair, stall }}>
-      <header class="top">
-        <h1>Passers-by</h1>
-        <nav class="row" aria-label="Crew">
-          <a class="button" href={`/crew/${fair}/${stall}/closeout`}>
-            Close-out
-          </a>
-          <a class="button" href={`/crew/${fair}/${stall}`}>
-            Press
-          </a>
-        </nav>
-      </header>
-      <main>
+      <AppBar title="Foot traffic" crew={{ fair, stall, here: "Foot traffic" }} />
+      <main id="main" tabindex={-1}>
         <AccountNotices />
         <div id="watch" class="watch" hidden>
           <p id="how">

@@ -15,7 +15,7 @@ export function PhonesPage() {
         </button>
         <Freshness />
       </header>
-      <main>
+      <main id="main" tabindex={-1}>
         <p id="key-needed" class="notice" role="alert" hidden>
           Open this page by the link that the demo printed: its key is missing or old.
         </p>

@@ -49,7 +49,7 @@ export function PlanPage() {
           <a href="#organiser">Organiser</a>
         </nav>
       </header>
-      <main>
+      <main id="main" tabindex={-1}>
         <div class="files no-print">
           <p>
             It starts with an invented fair; type your own figures over it. All work is done in this browser,

@@ -44,7 +44,7 @@ export function PosterPage({ fair, stall, link, number }: PosterProps) {
   const opening = `${stall} menu`;
   return (
     <Page title="Order here" screen="poster" data={{ fair, stall }}>
-      <main>
+      <main id="main" tabindex={-1}>
         <h1 id="stall-name">{stall}</h1>
         <p class="lead">
           Made to order while you wait · <span lang="es">Hecho al momento</span>

@@ -1,6 +1,7 @@
 /** The press screen's shell: one garment, large, and the taps that say what became of it. */
+import { AppBar } from "../parts/app-bar.tsx";
 import { CrewNotices } from "../parts/crew-parts.tsx";
-import { Freshness, Page } from "../parts/layout.tsx";
+import { Page } from "../parts/layout.tsx";
 import type { Place } from "../parts/place.ts";
 import { PauseDialog, SpoilDialog, StockDialog } from "../parts/press-dialogs.tsx";
 import { LastOrders, Shift } from "../parts/press-shift.tsx";
@@ -84,24 +85,20 @@ function Ahead() {
 export function PressPage({ fair, stall }: Place) {
   return (
     <Page title="Press" screen="press" shares={["crew"]} data={{ fair, stall }}>
-      <header class="top">
-        <h1 id="title">Press</h1>
-        <Freshness />
-        <nav class="row" aria-label="Crew">
-          <button id="pause-open" type="button">
-            Pause…
-          </button>
-          <button id="change" type="button" hidden>
-            Presses
-          </button>
-          <a class="button" href={`/crew/${fair}/${stall}/counter`}>
-            Counter
-          </a>
-        </nav>
-      </header>
-      <main>
+      <AppBar title="Press" titleId="title" asks crew={{ fair, stall, here: "Press" }}>
+        <button id="pause-open" type="button">
+          Pause…
+        </button>
+        <button id="change" type="button" hidden>
+          Presses
+        </button>
+        <a class="button" href={`/crew/${fair}/${stall}/counter`}>
+          Counter
+        </a>
+      </AppBar>
+      <main id="main" tabindex={-1}>
         <CrewNotices />
-        <div id="paused" class="notice" role="status" hidden>
+        <div id="paused" class="notice needs-you" role="status" hidden>
           <p id="paused-why"></p>
           <button id="resume" type="button">
             Take orders again

@@ -1,4 +1,5 @@
 /** The price card and the crew's sheet, each to be printed on one page. */
+import { AppBar } from "../parts/app-bar.tsx";
 import { CrewNotices } from "../parts/crew-parts.tsx";
 import { Page } from "../parts/layout.tsx";
 import type { Place } from "../parts/place.ts";
@@ -13,27 +14,20 @@ const CARE = [
 ];
 
 export function PrintsPage({ fair, stall }: Place) {
-  const crew = `/crew/${fair}/${stall}`;
   return (
     <Page title="To print" screen="prints" shares={["crew"]} data={{ fair, stall, prints: "card" }}>
-      <header class="top no-print">
-        <h1>To print</h1>
-        <nav class="row" aria-label="Crew">
-          <button id="print-card" type="button" class="main">
-            Print the price card
-          </button>
-          <button id="print-crew" type="button" class="main">
-            Print the crew's sheet
-          </button>
-          <a class="button" href={`/at/${fair}/${stall}/poster`}>
-            The poster
-          </a>
-          <a class="button" href={`${crew}/setup`}>
-            Set up
-          </a>
-        </nav>
-      </header>
-      <main>
+      <AppBar title="Print" crew={{ fair, stall, here: "Print" }}>
+        <button id="print-card" type="button" class="main">
+          Price card
+        </button>
+        <button id="print-crew" type="button">
+          Crew's sheet
+        </button>
+        <a class="button" href={`/at/${fair}/${stall}/poster`}>
+          Poster
+        </a>
+      </AppBar>
+      <main id="main" tabindex={-1}>
         <CrewNotices />
         <div id="sheets" hidden>
           <section class="sheet card" aria-labelledby="card-title">

@@ -1,5 +1,7 @@
 /** Setting a stall up: what is pressed, on what, at what price, by which rules, and how it reads in texts. */
+
 import type { Child } from "hono/jsx";
+import { AppBar } from "../parts/app-bar.tsx";
 import { CrewNotices } from "../parts/crew-parts.tsx";
 import { Page } from "../parts/layout.tsx";
 import type { Place } from "../parts/place.ts";
@@ -98,29 +100,21 @@ function Texts() {
 }
 
 export function SetupPage({ fair, stall }: Place) {
-  const crew = `/crew/${fair}/${stall}`;
   return (
     <Page title="Set up the stall" screen="setup" shares={["crew"]} data={{ fair, stall }}>
-      <header class="top">
-        <h1>
-          Set up <span id="stall-name">{stall}</span>
-        </h1>
-        <nav class="row" aria-label="Crew">
-          <a class="button" href={`${crew}/stock`}>
-            Stock
-          </a>
-          <a class="button" href={`${crew}/prints`}>
-            Print
-          </a>
-          <a class="button" href={crew}>
-            Press
-          </a>
-          <button id="try" type="button" disabled>
-            Try it
-          </button>
-        </nav>
-      </header>
-      <main>
+      <AppBar
+        title={
+          <>
+            Set up <span id="stall-name">{stall}</span>
+          </>
+        }
+        crew={{ fair, stall, here: "Set-up" }}
+      >
+        <button id="try" type="button" disabled>
+          Try it
+        </button>
+      </AppBar>
+      <main id="main" tabindex={-1}>
         <CrewNotices />
         <p id="loading" role="status">
           Fetching the menu…
@@ -171,7 +165,7 @@ export function SetupPage({ fair, stall }: Place) {
           <button id="save" class="main" type="button">
             Save
           </button>
-          <button id="discard" type="button" hidden>
+          <button id="discard" class="danger" type="button" hidden>
             Throw away
           </button>
         </div>

@@ -1,4 +1,5 @@
 /** The first run: three questions, and then the keys, shown once. */
+import { AppBar, NightSwitch } from "../parts/app-bar.tsx";
 import { Page } from "../parts/layout.tsx";
 
 function Asked({
@@ -57,10 +58,13 @@ function Hours() {
 export function StartPage() {
   return (
     <Page title="Begin a fair" screen="start" shares={["crew"]}>
-      <header class="top">
-        <h1>Begin a fair</h1>
-      </header>
-      <main>
+      <AppBar title="Start a fair">
+        <a class="button" href="/">
+          All pages
+        </a>
+        <NightSwitch />
+      </AppBar>
+      <main id="main" tabindex={-1}>
         <p id="trouble" class="notice" role="alert" hidden></p>
         <form id="first" novalidate>
           <div id="secret-part" hidden>
@@ -117,13 +121,13 @@ export function StartPage() {
 export function KeysPage({ fair }: { readonly fair: string }) {
   return (
     <Page title="Hours, stalls, keys" screen="keys" styles={["crew", "start"]} data={{ fair }}>
-      <header class="top">
-        <h1>Hours, stalls and keys of {fair}</h1>
+      <AppBar title={`Hours, stalls and keys of ${fair}`}>
         <a class="button" href={`/fair/${fair}`}>
           The fair's pace
         </a>
-      </header>
-      <main>
+        <NightSwitch />
+      </AppBar>
+      <main id="main" tabindex={-1}>
         <p id="trouble" class="notice" role="alert" hidden></p>
         <div id="cards" class="cards"></div>
         <h2>Name and hours</h2>

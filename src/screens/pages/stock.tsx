@@ -1,4 +1,5 @@
 /** The stock grid's shell. */
+import { AppBar } from "../parts/app-bar.tsx";
 import { CrewNotices } from "../parts/crew-parts.tsx";
 import { Page } from "../parts/layout.tsx";
 import type { Place } from "../parts/place.ts";
@@ -7,18 +8,8 @@ export function StockPage({ fair, stall }: Place) {
   const crew = `/crew/${fair}/${stall}`;
   return (
     <Page title="Stock" screen="stock" shares={["crew"]} data={{ fair, stall }}>
-      <header class="top">
-        <h1>Stock</h1>
-        <nav class="row" aria-label="Crew">
-          <a class="button" href={`${crew}/setup`}>
-            Set up
-          </a>
-          <a class="button" href={crew}>
-            Press
-          </a>
-        </nav>
-      </header>
-      <main>
+      <AppBar title="Count" crew={{ fair, stall, here: "Count" }} />
+      <main id="main" tabindex={-1}>
         <CrewNotices />
         <p id="loading" role="status">
           Fetching the stock…
@@ -61,7 +52,7 @@ export function StockPage({ fair, stall }: Place) {
           <button id="save" class="main" type="button">
             Save the count
           </button>
-          <button id="discard" type="button" hidden>
+          <button id="discard" class="danger" type="button" hidden>
             Throw away
           </button>
         </div>

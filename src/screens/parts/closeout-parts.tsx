@@ -1,13 +1,11 @@
 /** The parts of the close-out that are tapped: the day, closing it, opening it again, the crowd. */
+import { NoKey } from "./crew-parts.tsx";
 
 /** What an account page has above everything else: a missing key, a refusal. */
 export function AccountNotices() {
   return (
     <div class="notices no-print">
-      <div id="no-key" class="notice" hidden>
-        <p>This page needs the crew’s key for this stall, and this browser has none that works.</p>
-        <p>Open the crew link that the organiser gave you, once, on this tablet. It is kept after that.</p>
-      </div>
+      <NoKey />
       <p id="notice" class="notice" role="alert" hidden></p>
     </div>
   );

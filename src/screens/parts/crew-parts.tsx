@@ -1,12 +1,25 @@
 /** What both crew pages have above everything else: a missing key, a refusal, what was not sent yet. */
 
+/** Where keys come from, on a device that has none for this stall. */
+export function NoKey() {
+  return (
+    <div id="no-key" class="notice needs-you" hidden>
+      <p>This tablet has no key for this stall, or an old one.</p>
+      <p>
+        Open the crew link that the organiser gave you. Or on a tablet that works: Menu, Add a tablet, and
+        scan its code with this one. The key is kept after that.
+      </p>
+      <a class="button" href="/">
+        I was given a link
+      </a>
+    </div>
+  );
+}
+
 export function CrewNotices() {
   return (
     <div class="notices">
-      <div id="no-key" class="notice" hidden>
-        <p>This page needs the crew’s key for this stall, and this browser has none that works.</p>
-        <p>Open the crew link that the organiser gave you, once, on this tablet. It is kept after that.</p>
-      </div>
+      <NoKey />
       <p id="unkept" class="notice" role="status" hidden>
         This browser keeps nothing (a private window, or a full disk): taps that are not sent are lost when
         the page is closed.

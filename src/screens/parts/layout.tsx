@@ -25,12 +25,17 @@ function RehearsalStrip() {
     <aside class="rehearsal-strip" aria-label="Rehearsal">
       <span>Rehearsal: nothing here counts, for the stall or for the fair.</span>
       <span id="rehearsal-said" role="status"></span>
-      <button id="rehearsal-wipe" type="button">
+      <button id="rehearsal-wipe" class="danger" type="button">
         Wipe it and leave
       </button>
     </aside>
   );
 }
+
+const SKIP: Readonly<Record<string, string>> & { readonly en: string } = {
+  en: "Skip to the page",
+  es: "Ir al contenido",
+};
 
 /** A whole document. */
 export function Page({
@@ -70,6 +75,9 @@ export function Page({
         {rehearsal ? <script type="module" src="/assets/rehearsal.js"></script> : null}
       </head>
       <body class={rehearsal ? `${screen} rehearsing` : screen} {...attributes}>
+        <a class="skip button" href="#main">
+          {SKIP[language] ?? SKIP.en}
+        </a>
         {rehearsal ? <RehearsalStrip /> : null}
         {children}
         {script === false ? null : (

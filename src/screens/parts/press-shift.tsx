@@ -28,7 +28,7 @@ export function Shift() {
 /** Said above everything else once last orders were called. */
 export function LastOrders() {
   return (
-    <div id="last-orders" class="notice" role="status" hidden>
+    <div id="last-orders" class="notice needs-you" role="status" hidden>
       <p id="last-orders-say"></p>
       <button id="last-orders-open" type="button"></button>
     </div>

@@ -45,3 +45,7 @@ export function pageData(name: string): string {
   if (value === undefined) throw new Error(`the page has no data-${name}`);
   return value;
 }
+
+/** A token of the styles as the page has it now, for what is drawn without styles: `--ink`, by day or by night. */
+export const token = (name: `--${string}`): string =>
+  getComputedStyle(document.documentElement).getPropertyValue(name).trim();

@@ -1,17 +1,15 @@
 /** Drawing the pace: orders in and garments out as bars, the backlog as a line. */
 import { uPlot } from "../kit/chart.ts";
-import { byId } from "../kit/dom.ts";
+import { byId, token } from "../kit/dom.ts";
 import type { Quarter } from "./buckets.ts";
 
 const HEIGHT = 280;
 /** Narrower bars than fit in this could not be told apart; a narrow chart shows the latest quarters. */
 const PIXELS_A_QUARTER = 15;
-/** Hollow, solid and dashed: told apart without colour. */
-const INK = "#14181d";
-const PRESS = "#17324d";
-const PAPER = "#fffdf5";
-const GRID = { stroke: "#c9ccd1", width: 1 };
-const FONT = "15px system-ui, sans-serif";
+/** Hollow, solid and a line: told apart without colour. */
+const ink = (): string => token("--ink");
+const GRID = { stroke: () => token("--ink-2"), width: 0.5 };
+const FONT = '16px "Atkinson Hyperlegible Next Variable", system-ui, sans-serif';
 
 export type PaceChart = { readonly draw: (quarters: readonly Quarter[]) => void };
 
@@ -25,12 +23,12 @@ const bars = (align: -1 | 1): uPlot.Series.PathBuilder | null =>
 export function paceChart(timeZone: string): PaceChart {
   const place = byId("chart");
   const clock = clockOf(timeZone);
-  const axis = { stroke: INK, font: FONT, grid: GRID, ticks: GRID };
-  const bar = (label: string, fill: string, align: -1 | 1): uPlot.Series => {
+  const axis = { stroke: ink, font: FONT, grid: GRID, ticks: GRID };
+  const bar = (label: string, fill: () => string, align: -1 | 1): uPlot.Series => {
     const paths = bars(align);
     return {
       label,
-      stroke: INK,
+      stroke: ink,
       width: 2,
       fill,
       points: { show: false },
@@ -59,9 +57,9 @@ export function paceChart(timeZone: string): PaceChart {
       ],
       series: [
         {},
-        bar("orders in", PAPER, -1),
-        bar("garments pressed", PRESS, 1),
-        { label: "still to press", stroke: INK, width: 3, dash: [10, 6], points: { show: false } },
+        bar("orders in", () => token("--paper"), -1),
+        bar("garments pressed", () => token("--action"), 1),
+        { label: "still to press", stroke: ink, width: 4, points: { show: false } },
       ],
     },
     [[], [], [], []],
@@ -77,6 +75,7 @@ export function paceChart(timeZone: string): PaceChart {
       quarters.map(({ backlog }) => backlog),
     ]);
   };
+  window.addEventListener("themechange", () => chart.redraw());
   new ResizeObserver(() => {
     if (place.clientWidth === chart.width) return;
     chart.setSize({ width: place.clientWidth, height: HEIGHT });

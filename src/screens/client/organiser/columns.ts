@@ -11,6 +11,8 @@ export type Column = {
   readonly isNumber: boolean;
   /** Whether it tells how things are now, which a sheet of a day leaves out. */
   readonly isNow: boolean;
+  /** Whether it is out of sight until more columns are asked for. */
+  readonly isFurther: boolean;
   readonly text: (stall: StallPace, moment: Moment) => string;
   /** What it sorts by; null goes last either way. */
   readonly sortsBy: (stall: StallPace, moment: Moment) => number | string | null;
@@ -19,6 +21,8 @@ export type Column = {
 };
 
 const NONE = "–";
+/** Beside the stall and how it goes: what an organiser acts on. */
+const MAIN: ReadonlySet<string> = new Set(["backlog", "clears", "perHour", "median"]);
 
 const figure = (
   id: string,
@@ -30,6 +34,7 @@ const figure = (
   heading,
   isNumber: true,
   isNow: false,
+  isFurther: !MAIN.has(id),
   text: (stall, moment) => text(of(stall, moment), stall),
   sortsBy: of,
   greatestFirst: true,
@@ -51,6 +56,7 @@ export const COLUMNS: readonly Column[] = [
     heading: "Stall",
     isNumber: false,
     isNow: false,
+    isFurther: false,
     text: ({ name }) => name,
     sortsBy: ({ name }) => name.toLowerCase(),
     greatestFirst: false,
@@ -60,6 +66,7 @@ export const COLUMNS: readonly Column[] = [
     heading: "How it goes",
     isNumber: false,
     isNow: true,
+    isFurther: false,
     text: (stall, moment) => signsOf(stall, moment).join(", "),
     sortsBy: rankOf,
     greatestFirst: false,

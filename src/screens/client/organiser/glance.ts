@@ -61,22 +61,8 @@ export function drawTotal({ total, texts, stalls, timeZone }: Throughput): void 
   const kept = total.promised === 0 ? "–" : `${Math.round((total.kept / total.promised) * 100)} %`;
   const ends = total.backlogEnds === null ? null : clockOf(timeZone).format(Date.parse(total.backlogEnds));
   const takings = total.takings.map(({ amount, currency }) => moneyWords(amount, currency)).join(" + ");
-  byId("total").replaceChildren(
-    figure(total.placed, "orders"),
-    figure(total.garments, "garments ordered"),
-    figure(total.pressed, "garments pressed"),
-    figure(total.collected, "orders handed over"),
-    figure(total.backlog, "still to press", ends === null ? "" : `expected done at ${ends}`, "now"),
-    figure(total.perHour, "pressed in the last hour", "", "now"),
-    figure(total.perPressHour ?? "–", "pressed a press-hour"),
-    figure(minutesWords(total.waitMinutes.median), "usual wait"),
-    figure(minutesWords(total.waitMinutes.p90), "9 in 10 within"),
-    figure(kept, "promises kept"),
-    figure(late, "ready after the promise", late === 0 ? "" : `mostly by ${minutesWords(medianMinutes)}`),
-    figure(total.dropped, "orders dropped"),
-    figure(total.unmet, "asks unmet", reasonsWords(total)),
-    ...textFigures(total, texts),
-    ...(total.sharing === 0
+  const shared =
+    total.sharing === 0
       ? []
       : [
           figure(
@@ -84,6 +70,25 @@ export function drawTotal({ total, texts, stalls, timeZone }: Throughput): void 
             "takings",
             `of ${total.sharing} of ${stalls.length} stalls, the others do not share`,
           ),
-        ]),
+        ];
+  const promises = figure(kept, "promises kept");
+  byId("five").replaceChildren(
+    figure(total.placed, "orders"),
+    figure(total.pressed, "garments pressed"),
+    figure(total.backlog, "still to press", ends === null ? "" : `expected done at ${ends}`, "now"),
+    figure(minutesWords(total.waitMinutes.median), "usual wait"),
+    ...(shared.length === 0 ? [promises] : shared),
+  );
+  byId("further").replaceChildren(
+    ...(shared.length === 0 ? [] : [promises]),
+    figure(total.garments, "garments ordered"),
+    figure(total.collected, "orders handed over"),
+    figure(total.perHour, "pressed in the last hour", "", "now"),
+    figure(total.perPressHour ?? "–", "pressed a press-hour"),
+    figure(minutesWords(total.waitMinutes.p90), "9 in 10 within"),
+    figure(late, "ready after the promise", late === 0 ? "" : `mostly by ${minutesWords(medianMinutes)}`),
+    figure(total.dropped, "orders dropped"),
+    figure(total.unmet, "asks unmet", reasonsWords(total)),
+    ...textFigures(total, texts),
   );
 }

@@ -1,6 +1,6 @@
 /** The pace by the quarter of an hour, of the fair or of one stall: a chart, and the same figures as a table. */
 import type { Throughput } from "../../../model/fair/throughput.ts";
-import { byId, element } from "../kit/dom.ts";
+import { byId, element, pageData } from "../kit/dom.ts";
 import { everyQuarter, type Quarter } from "./buckets.ts";
 import { clockOf, type PaceChart, paceChart } from "./chart.ts";
 
@@ -42,12 +42,22 @@ function drawTable(quarters: readonly Quarter[], timeZone: string): void {
   byId<HTMLTableElement>("buckets").tBodies[0]?.replaceChildren(...rows);
 }
 
+/** A stall's pages that its customers see, in the order of the page's links. */
+const WAYS = ["/board", "", "/poster"] as const;
+
+function showWays(stall: string | undefined): void {
+  byId("chosen-ways").hidden = stall === undefined;
+  for (const [n, link] of byId("chosen-ways").querySelectorAll("a").entries())
+    link.href = `/at/${pageData("fair")}/${stall}${WAYS[n] ?? ""}`;
+}
+
 /** Draws the quarters of the chosen stall, or of all where none is. */
 export function drawQuarters(pace: Throughput, chosen: string | null, now: number): void {
   const { timeZone, span } = pace;
   const stall = chosen === null ? undefined : pace.stalls.find((one) => one.stall === chosen);
   byId("pace-heading").textContent = `Pace, by 15 minutes: ${stall?.name ?? "all stalls"}`;
   byId("all-stalls").hidden = stall === undefined;
+  showWays(stall?.stall);
   const until = span.to === null ? now : Math.min(now, Date.parse(span.to) - 1);
   const quarters = everyQuarter(stall?.buckets ?? pace.buckets, until);
   byId("no-quarters").hidden = quarters.length > 0;

@@ -13,8 +13,10 @@ const AT_ONCE = 50;
 
 type Row = { readonly row: HTMLTableRowElement; readonly cells: readonly HTMLTableCellElement[] };
 
-const classOf = ({ isNumber, isNow }: Column): string =>
-  [isNumber ? "number" : "", isNow ? "now" : ""].filter((name) => name !== "").join(" ");
+const classOf = ({ isNumber, isNow, isFurther }: Column): string =>
+  [isNumber ? "number" : "", isNow ? "now" : "", isFurther ? "further" : ""]
+    .filter((name) => name !== "")
+    .join(" ");
 
 function fillSigns(cell: HTMLElement, stall: StallPace, moment: Moment): void {
   const signs = signsOf(stall, moment);
@@ -98,6 +100,10 @@ export function stallTable(choose: (stall: string) => void): StallTable {
     draw();
   };
 
+  byId("more-columns").addEventListener("click", ({ currentTarget }) => {
+    const every = table.classList.toggle("every");
+    if (currentTarget instanceof Element) currentTarget.setAttribute("aria-pressed", String(every));
+  });
   table.tHead?.append(element("tr", {}, ...headings.map(({ heading }) => heading)));
   const first = COLUMNS.find(({ id }) => id === "sign");
   if (first !== undefined) sortBy(first);

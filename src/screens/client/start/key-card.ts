@@ -13,16 +13,23 @@ export type KeyCard = {
 };
 
 export function keyCard({ title, says, link, heading }: KeyCard): HTMLElement {
+  const shown = element("input", {
+    readonly: true,
+    value: link,
+    "aria-label": `Link: ${title}`,
+    hidden: true,
+  });
   const copied = element("span", { role: "status" });
   const copy = element("button", { type: "button" }, "Copy the link");
+  const showLink = (): void => {
+    shown.hidden = false;
+    shown.select();
+    copied.textContent = "Copy the link below.";
+  };
   copy.addEventListener("click", () => {
-    // Over plain http a browser has no clipboard to offer; the link stands there to be selected.
-    if (navigator.clipboard === undefined) copied.textContent = " Select the link and copy it.";
-    else
-      navigator.clipboard.writeText(link).then(
-        () => (copied.textContent = " Copied."),
-        () => (copied.textContent = " Select the link and copy it."),
-      );
+    // Over plain http a browser has no clipboard to offer; the link is shown to be selected.
+    if (navigator.clipboard === undefined) showLink();
+    else navigator.clipboard.writeText(link).then(() => (copied.textContent = "Copied."), showLink);
   });
   return element(
     "section",
@@ -30,7 +37,14 @@ export function keyCard({ title, says, link, heading }: KeyCard): HTMLElement {
     element(heading, {}, title),
     element("p", {}, says),
     codeOf(link, `Code that opens: ${title}`) as unknown as HTMLElement, // only appended, as any node is
-    element("p", {}, element("a", { class: "address", href: link }, link)),
-    element("p", { class: "row no-print" }, copy, copied),
+    element("p", { class: "address" }, `${new URL(link).host}${new URL(link).pathname}, with its key`),
+    element(
+      "p",
+      { class: "row no-print" },
+      element("a", { class: "button", href: link }, "Open here"),
+      copy,
+      copied,
+    ),
+    shown,
   );
 }

@@ -1,8 +1,9 @@
 /** What stands where there is no page: what happened, and where each kind of visitor goes from here. */
-import { Page } from "../parts/layout.tsx";
+import { AppBar } from "../../parts/app-bar.tsx";
+import { Page } from "../../parts/layout.tsx";
 
-/** The address itself, an address of a fair without a stall, or one that nothing stands at. */
-export type NoPage = "front" | "fair" | "unknown";
+/** An address of a fair without a stall, or one that nothing stands at. */
+export type NoPage = "fair" | "unknown";
 
 type Words = {
   readonly heading: Readonly<Record<NoPage, string>>;
@@ -11,12 +12,12 @@ type Words = {
   readonly organiser: string;
   readonly start: string;
   readonly plan: string;
+  readonly all: string;
 };
 
 const WORDS: Readonly<Record<"en" | "es", Words>> = {
   en: {
     heading: {
-      front: "Pressed to order at the fair",
       fair: "Which stall?",
       unknown: "There’s no page here",
     },
@@ -25,10 +26,10 @@ const WORDS: Readonly<Record<"en" | "es", Words>> = {
     organiser: "Organiser: open your fair’s link.",
     start: "Set up a new fair",
     plan: "Plan what to bring",
+    all: "Find your stall, or paste a link",
   },
   es: {
     heading: {
-      front: "Estampado por encargo en la feria",
       fair: "¿Qué puesto?",
       unknown: "Aquí no hay ninguna página",
     },
@@ -37,6 +38,7 @@ const WORDS: Readonly<Record<"en" | "es", Words>> = {
     organiser: "Organización: abre el enlace de tu feria.",
     start: "Crear una feria",
     plan: "Planear qué llevar",
+    all: "Busca tu puesto o pega un enlace",
   },
 };
 
@@ -44,11 +46,9 @@ export function NoPageHere({ what, language }: { readonly what: NoPage; readonly
   const words = WORDS[language];
   const heading = words.heading[what];
   return (
-    <Page title={heading} screen="no-page" language={language} script={false}>
-      <header class="top">
-        <h1>{heading}</h1>
-      </header>
-      <main>
+    <Page title={heading} screen="no-page" language={language} script={false} styles={["start"]}>
+      <AppBar title={heading} />
+      <main id="main" tabindex={-1}>
         <p>{words.toOrder}</p>
         <ul>
           <li>{words.crew}</li>
@@ -57,6 +57,9 @@ export function NoPageHere({ what, language }: { readonly what: NoPage; readonly
           </li>
           <li>
             <a href="/plan">{words.plan}</a>
+          </li>
+          <li>
+            <a href="/">{words.all}</a>
           </li>
         </ul>
       </main>

@@ -1,0 +1,47 @@
+/** The crew's menu: closes as menus do, and gives the crew's link to another tablet as a code. */
+import { element, pageData } from "../kit/dom.ts";
+import { local, session } from "../kit/texts-kept.ts";
+import { keyCard } from "../start/key-card.ts";
+
+const menu = document.querySelector<HTMLDetailsElement>(".menu");
+const place = `${pageData("fair")}/${pageData("stall")}`;
+const addTablet = document.getElementById("add-tablet");
+
+document.addEventListener("click", ({ target }) => {
+  if (menu?.open && target instanceof Node && !menu.contains(target)) menu.open = false;
+});
+document.addEventListener("keydown", ({ key }) => {
+  if (key !== "Escape" || menu?.open !== true) return;
+  menu.open = false;
+  menu.querySelector("summary")?.focus();
+});
+
+const crewKey = (): string | null => local.getItem(`key crew ${place}`);
+
+function showLink(key: string): void {
+  const close = element("button", { type: "button", class: "main" }, "Done");
+  const dialog = element(
+    "dialog",
+    { "aria-label": "Add a tablet" },
+    keyCard({
+      heading: "h2",
+      title: "Add a tablet",
+      says: "Point its camera at the code. Whoever has this link can do all that the crew can.",
+      link: `${session.getItem("reach") ?? location.origin}/crew/${place}#key=${key}`,
+    }),
+    close,
+  );
+  close.addEventListener("click", () => dialog.close());
+  dialog.addEventListener("close", () => dialog.remove());
+  document.body.append(dialog);
+  dialog.showModal();
+}
+
+menu?.addEventListener("toggle", () => {
+  if (addTablet !== null) addTablet.hidden = crewKey() === null;
+});
+addTablet?.addEventListener("click", () => {
+  const key = crewKey();
+  if (menu !== null) menu.open = false;
+  if (key !== null) showLink(key);
+});

@@ -1,0 +1,101 @@
+/** The bar above every page: what the page is, whether it is connected, its own buttons, and the way to all others. */
+import type { Child } from "hono/jsx";
+import { Freshness } from "./layout.tsx";
+import type { Place } from "./place.ts";
+
+/** The crew's pages by what they are for: their names, and their addresses from the stall's. */
+const CREW_PAGES = [
+  [
+    "Sell",
+    [
+      ["Press", "/crew/*"],
+      ["Counter", "/crew/*/counter"],
+      ["Board", "/at/*/board"],
+    ],
+  ],
+  [
+    "Stock",
+    [
+      ["Count", "/crew/*/stock"],
+      ["Set-up", "/crew/*/setup"],
+      ["Print", "/crew/*/prints"],
+    ],
+  ],
+  [
+    "Day",
+    [
+      ["Close-out", "/crew/*/closeout"],
+      ["Foot traffic", "/crew/*/passers-by"],
+    ],
+  ],
+] as const;
+
+type CrewPage = (typeof CREW_PAGES)[number][1][number][0];
+
+/** Turns the night theme on and off on this device; menu/theme.entry.ts hears the tap. */
+export function NightSwitch() {
+  return (
+    <button type="button" data-theme-switch="" aria-pressed="false">
+      Night
+    </button>
+  );
+}
+
+function CrewMenu({ fair, stall, here }: Place & { readonly here: CrewPage }) {
+  return (
+    <details class="menu no-print">
+      <summary class="button">Menu</summary>
+      <nav aria-label="The stall’s pages">
+        {CREW_PAGES.map(([group, pages]) => (
+          <section>
+            <h2>{group}</h2>
+            {pages.map(([name, address]) => (
+              <a
+                class="button"
+                href={address.replace("*", `${fair}/${stall}`)}
+                aria-current={name === here ? "page" : undefined}
+              >
+                {name}
+              </a>
+            ))}
+          </section>
+        ))}
+        <div class="ways">
+          <button id="add-tablet" type="button" hidden>
+            Add a tablet…
+          </button>
+          <a class="button" href="/help">
+            Help
+          </a>
+          <a class="button" href="/">
+            All stalls
+          </a>
+          <NightSwitch />
+        </div>
+      </nav>
+      <script type="module" src="/assets/menu.js"></script>
+    </details>
+  );
+}
+
+export type AppBarProps = {
+  readonly title: Child;
+  /** The title's element, where the page's script renames it. */
+  readonly titleId?: string;
+  /** Whether the page keeps asking, and so says how fresh it is. */
+  readonly asks?: boolean;
+  /** Of a crew's page: the stall, and which of its pages this is. */
+  readonly crew?: Place & { readonly here: CrewPage };
+  readonly children?: Child;
+};
+
+export function AppBar({ title, titleId, asks = false, crew, children }: AppBarProps) {
+  return (
+    <header class="top">
+      <h1 id={titleId}>{title}</h1>
+      {asks ? <Freshness /> : null}
+      {children === undefined ? null : <div class="row no-print">{children}</div>}
+      {crew === undefined ? null : <CrewMenu {...crew} />}
+    </header>
+  );
+}
