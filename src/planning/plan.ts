@@ -7,8 +7,7 @@ import { cartonList } from "./bring/carton-list.ts";
 import { demandTold } from "./bring/demand-told.ts";
 import type { Manner } from "./bring/search/shop.ts";
 import { smallerMenu } from "./bring/smaller-menu.ts";
-import { firstDays } from "./demand/asks.ts";
-import { drawScenarios } from "./demand/demand.ts";
+import { drawingScenarios } from "./demand/demand.ts";
 import { standingAlone, statedLine } from "./demand/stated.ts";
 import { canItPay } from "./money/money.ts";
 import { questionSheet } from "./money/questions.ts";
@@ -20,8 +19,7 @@ import { inMoney } from "./request/told.ts";
 
 export type PlanOutcome =
   | { readonly kind: "plan"; readonly plan: Plan }
-  | { readonly kind: "faults"; readonly faults: readonly Fault[] }
-  | { readonly kind: "stopped" };
+  | { readonly kind: "faults"; readonly faults: readonly Fault[] };
 
 /** How far a plan has come; `steps` counts asks lived through, so that it means the same on any machine. */
 export type PlanProgress = { readonly stage: PlanStage; readonly steps: number };
@@ -33,15 +31,15 @@ export type Watch = {
   readonly stop?: () => boolean;
 };
 
-/** Days the smaller menus are tried on, at most. */
-const MENU_DAYS = 300;
-
 /**
  * Plans a day at a fair: what may be asked for, what to bring, whether to press on site or print ahead, and
  * whether it can pay. Pure: the same request gives the same plan. Gives the faults of a request that
  * contradicts itself, each with its pointer and what would mend it.
  */
-export function planFair(request: PlanRequest, watch: Watch = {}): PlanOutcome {
+export function planFair(
+  request: PlanRequest,
+  watch: Watch = {},
+): PlanOutcome | { readonly kind: "stopped" } {
   const work = planInSteps(request);
   for (let step = work.next(); ; step = work.next()) {
     if (step.done === true) return step.value;
@@ -50,8 +48,8 @@ export function planFair(request: PlanRequest, watch: Watch = {}): PlanOutcome {
   }
 }
 
-/** The same, step by step, for a caller that wants to do something else in between. */
-function* planInSteps(request: PlanRequest): Generator<PlanProgress, PlanOutcome, void> {
+/** The same, step by step, each some milliseconds long, for a caller that wants to do something else in between. */
+export function* planInSteps(request: PlanRequest): Generator<PlanProgress, PlanOutcome, void> {
   const preparation = prepare(request);
   if (preparation.kind === "faults") return preparation;
   const { prepared } = preparation;
@@ -59,15 +57,13 @@ function* planInSteps(request: PlanRequest): Generator<PlanProgress, PlanOutcome
   if (amiss.length > 0) return { kind: "faults", faults: amiss };
   const alone = standingAlone(prepared);
   const apart = new Set(alone.map(({ offer }) => offer));
-  yield { stage: "demand", steps: 0 };
-  const scenarios = drawScenarios(prepared, request.scenarios, apart);
-
   const told = tally();
+  yield { stage: "demand", steps: 0 };
+  const scenarios = yield* told("demand", drawingScenarios(prepared, request.scenarios, apart));
   const tried = yield* told("what to bring", tryManners(prepared, scenarios, alone));
   const best = bestOf(tried);
   const manner = mannerOf(prepared, best, apart);
-  const few = firstDays(scenarios, MENU_DAYS);
-  const menu = yield* told("smaller menu", smallerMenu(prepared, few, alone, manner, best.brought));
+  const menu = yield* told("smaller menu", smallerMenu(prepared, scenarios, alone, manner, best.brought));
   const money = yield* told("money", canItPay(prepared, scenarios, alone, manner, best));
   const bring = bringLines(prepared, alone, best);
   const parts = yield* told("other parts", planParts(request, bring));

@@ -7,7 +7,6 @@ import { inventedFair } from "../planning/invented.ts";
 import { type Bench, type Figure, median } from "./figure.ts";
 
 const LARGE = { seed: 7, blanks: 4, colours: 3, sizes: 5, designs: 6, passersBy: 6000, scenarios: 1000 };
-const EFFORT = 5_000_000;
 const TIGHT_BUDGET = 250_000;
 
 /** Invented fairs of several shapes; as many days as the exact solver manages in a few seconds each. */
@@ -25,7 +24,7 @@ type Scores = { hindsight: number[]; firstCome: number[] };
 async function score(days: Days, budget: number | null, into: Scores): Promise<number> {
   const exact = await exactly(days.shop, days.scenarios);
   const best = exact.optimum(budget === null ? {} : { budget });
-  const own = bestStock(budget === null ? days : { ...days, prepared: { ...days.prepared, budget } }, EFFORT);
+  const own = bestStock(budget === null ? days : { ...days, prepared: { ...days.prepared, budget } });
   into.hindsight.push(exact.score(own.stock) / best.profit);
   into.firstCome.push(own.profit / best.profit);
   return days.shop.goods.reduce((sum, { cost }, at) => sum + cost * (own.stock[at] ?? 0), 0);
@@ -57,7 +56,7 @@ function time(budget: number): Timed {
     const start = performance.now();
     const before = process.cpuUsage();
     const days = daysOf(inventedFair(LARGE), LARGE.scenarios);
-    const { stock } = bestStock({ ...days, prepared: { ...days.prepared, budget } }, EFFORT);
+    const { stock } = bestStock({ ...days, prepared: { ...days.prepared, budget } });
     const { user, system } = process.cpuUsage(before);
     processor.push((user + system) / 1e6);
     seconds.push((performance.now() - start) / 1000);

@@ -21,13 +21,13 @@ most = Math.max(most, held());
 const trial = newTrial(days.shop, days.scenarios);
 const watched = {
   ...trial,
-  slopes: (...given: Parameters<typeof trial.slopes>) => {
-    const gain = trial.slopes(...given);
+  *slopes(...given: Parameters<typeof trial.slopes>) {
+    const gain = yield* trial.slopes(...given);
     most = Math.max(most, held());
     return gain;
   },
 };
-bestStock({ ...days, trial: watched }, 5_000_000);
+bestStock({ ...days, trial: watched });
 console.log(
   JSON.stringify({ above: most - empty, held: most, resident: process.resourceUsage().maxRSS / 1024 }),
 );

@@ -1,6 +1,7 @@
+import { finished } from "../../src/maths/work.ts";
 import type { PlanRequestSent } from "../../src/model/planning/plan-request.ts";
-import { type Afforded, afford } from "../../src/planning/bring/search/budget.ts";
 import { newTrial, type Trial } from "../../src/planning/bring/search/score.ts";
+import { type Afforded, FULL_CARE, search } from "../../src/planning/bring/search/search.ts";
 import { type Manner, openShop, type Shop } from "../../src/planning/bring/search/shop.ts";
 import type { Scenarios } from "../../src/planning/demand/asks.ts";
 import { drawScenarios } from "../../src/planning/demand/demand.ts";
@@ -25,12 +26,13 @@ export function daysOf(sent: PlanRequestSent, days: number, manner: Manner = ON_
 }
 
 /** The best stock for them, within the request's budget and van. */
-export function bestStock({ prepared, trial }: Days, effort = 2_000_000): Afforded {
-  const work = afford(trial, {
-    seed: prepared.request.seed,
-    vanLimit: prepared.vanLimit,
-    effort,
-    budget: () => prepared.budget,
-  });
-  for (let step = work.next(); ; step = work.next()) if (step.done === true) return step.value;
+export function bestStock({ prepared, trial }: Days): Afforded {
+  return finished(
+    search(trial, {
+      seed: prepared.request.seed,
+      vanLimit: prepared.vanLimit,
+      care: FULL_CARE,
+      budget: () => prepared.budget,
+    }),
+  );
 }

@@ -132,24 +132,33 @@ async function stillGood(c: Ctx, role: "organiser" | "crew"): Promise<boolean> {
 /** The owner last, whose secret is needed only if the key is nobody else's. */
 const PLANNERS = ["organiser", "crew", "owner"] as const;
 
-/** Whether a plan is being worked out: it takes this isolate's whole time, and customers wait behind it. */
-let planning = false;
-const PLAN_SECONDS = 10;
+/** When the plan that is being worked out was begun, if one is; and how long the longest of late took. */
+let begunAt: number | null = null;
+let longestMs = 3000;
+/** A plan longer than those before is asked after again in so many milliseconds. */
+const ASK_AGAIN_MS = 2000;
+/** Each plan makes an old long one count for less. */
+const FADES = 0.8;
 const BUSY = "Another plan is being worked out here. The page /plan works one out in your own browser.";
 
-/** Lets the requests that have arrived meanwhile be looked at. */
-const turn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
+/** Lets the requests that have arrived meanwhile be answered. */
+export const turn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
 
-/** Does one plan at a time: requests that come meanwhile are refused, also those that arrive while it is worked out. */
+/** Does one plan at a time: requests that come meanwhile are refused, and are told when it will be done. */
 async function oneAtATime(c: Ctx, next: Next): Promise<ProblemResponse | undefined> {
-  if (planning) return tooOften(c, PLAN_SECONDS, BUSY);
-  planning = true;
+  const now = Date.now();
+  if (begunAt !== null) {
+    const left = longestMs - (now - begunAt);
+    return tooOften(c, Math.ceil((left > 0 ? left : ASK_AGAIN_MS) / 1000), BUSY);
+  }
+  begunAt = now;
   try {
     await turn();
     await next();
     await turn();
   } finally {
-    planning = false;
+    longestMs = Math.max(Date.now() - now, FADES * longestMs);
+    begunAt = null;
   }
   return undefined;
 }

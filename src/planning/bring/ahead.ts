@@ -2,13 +2,15 @@ import { mean, sampleQuantiles } from "../../maths/sample.ts";
 import type { Work } from "../../maths/work.ts";
 import type { PlanManner } from "../../model/planning/plan-answer.ts";
 import { aloneProfits } from "../demand/alone-days.ts";
-import type { Scenarios } from "../demand/asks.ts";
+import { type Scenarios, upToAsks } from "../demand/asks.ts";
 import type { Alone } from "../demand/stated.ts";
 import type { Prepared } from "../request/prepared.ts";
 import { type Brought, LIGHT_CARE, whatToBring } from "./bring.ts";
 import { aloneOutlay, fixedCosts, stockCost } from "./costs.ts";
 import { type Measured, measure } from "./measure.ts";
 import { outlay } from "./search/score.ts";
+import type { Care } from "./search/search.ts";
+import { openShop } from "./search/shop.ts";
 
 export type MannerName = PlanManner["manner"];
 
@@ -40,23 +42,28 @@ export function* tryManners(
     manner: { pressed: true, readyMade: [] },
     alone,
   });
-  const tried = [look("press-on-site", prepared, scenarios, alone, pressed)];
+  const tried = [yield* look("press-on-site", prepared, scenarios, alone, pressed)];
   if (decorated.length === 0) return tried;
 
   const ready = yield* whatToBring(prepared, scenarios, {
     manner: { pressed: false, readyMade: every },
     alone,
   });
-  tried.push(look("print-ahead", prepared, scenarios, alone, ready));
+  tried.push(yield* look("print-ahead", prepared, scenarios, alone, ready));
   if (prepared.presses.length === 0) return tried;
 
   const mixed = yield* mixedPlan(prepared, scenarios, alone, decorated, pressed);
-  tried.push(look("mixed", prepared, scenarios, alone, mixed));
+  tried.push(yield* look("mixed", prepared, scenarios, alone, mixed));
   return tried;
 }
 
+/** Asks of the days that the parts are compared on. */
+const PART_ASKS = 30_000;
+/** How the best part is worked out. */
+const CAREFUL: Care = { steps: 16, passes: 8, last: 4 };
 /** Shares of a sure seller's mean day that a mixed plan may decorate beforehand. */
 const PARTS = [0.08, 0.15, 0.25, 0.4, 0.6, 0.85, 1.1];
+const MOST_PART = 1.1;
 
 /**
  * The sure sellers decorated beforehand for when the presses fall behind, the rest pressed. What a shorter
@@ -72,27 +79,36 @@ function* mixedPlan(
 ): Work<Brought> {
   const sure = surest(scenarios, decorated, prepared.request.ahead.mostKinds);
   const manner = { pressed: true, readyMade: sure.map(({ product }) => product) };
-  const partly = function* (part: number, from: ArrayLike<number>, care?: typeof LIGHT_CARE): Work<Brought> {
-    const readyStock = sure.map(({ asked }) => Math.round((part * asked) / scenarios.count));
+  const few = upToAsks(scenarios, PART_ASKS);
+  // Of more asks than the budget can pay garments for, the parts are those of what it can.
+  const ready = openShop(prepared, manner).goods.slice(prepared.stocks.length);
+  const paid = ready.reduce((sum, { cost }, at) => sum + cost * (sure[at]?.asked ?? 0), 0);
+  const within = Math.min(1, (prepared.budget * scenarios.count) / Math.max(1, paid * MOST_PART));
+  const partly = function* (
+    days: Scenarios,
+    part: number,
+    from: ArrayLike<number>,
+    care: Care,
+  ): Work<Brought> {
+    const readyStock = sure.map(({ asked }) => Math.floor((within * part * asked) / scenarios.count));
     const start = [...Array.from(from).slice(0, prepared.stocks.length), ...readyStock];
-    return yield* whatToBring(prepared, scenarios, {
-      manner,
-      alone,
-      readyStock,
-      from: start,
-      ...(care === undefined ? {} : { care }),
+    // What is decorated beforehand need not be brought to be pressed.
+    sure.forEach(({ product }, at) => {
+      const { sku = -1, transfer = -1 } = prepared.products[product] ?? {};
+      const more = (readyStock[at] ?? 0) - (from[prepared.stocks.length + at] ?? 0);
+      for (const one of [sku, transfer]) start[one] = Math.max(0, (start[one] ?? 0) - more);
     });
+    return yield* whatToBring(prepared, days, { manner, alone, readyStock, from: start, care });
   };
-  let best = yield* partly(PARTS[0] ?? 0, pressed.best.stock, LIGHT_CARE);
+  let best = yield* partly(few, PARTS[0] ?? 0, pressed.best.stock, LIGHT_CARE);
   let bestPart = PARTS[0] ?? 0;
   for (const part of PARTS.slice(1)) {
-    const brought = yield* partly(part, best.best.stock, LIGHT_CARE);
+    const brought = yield* partly(few, part, best.best.stock, LIGHT_CARE);
     if (brought.best.profit <= best.best.profit) break;
     best = brought;
     bestPart = part;
   }
-  const careful = yield* partly(bestPart, best.best.stock);
-  return careful.best.profit > best.best.profit ? careful : best;
+  return yield* partly(scenarios, bestPart, best.best.stock, CAREFUL);
 }
 
 /** The products asked for most, and how often in all the scenarios together. */
@@ -113,15 +129,15 @@ function surest(
 }
 
 /** Lives every scenario through with what was brought, and adds up every cost. */
-function look(
+function* look(
   manner: MannerName,
   prepared: Prepared,
   scenarios: Scenarios,
   alone: readonly Alone[],
   brought: Brought,
-): Tried {
+): Work<Tried> {
   const { shop, best } = brought;
-  const measured = measure(
+  const measured = yield* measure(
     shop,
     scenarios,
     best.stock,

@@ -2,14 +2,12 @@ import type { Work } from "../../maths/work.ts";
 import type { Scenarios } from "../demand/asks.ts";
 import { type Alone, multiplierFor, quantitiesWithin, spentAlone } from "../demand/stated.ts";
 import type { Prepared } from "../request/prepared.ts";
-import { type Afforded, afford } from "./search/budget.ts";
 import { newTrial } from "./search/score.ts";
+import { type Afforded, type Care, FULL_CARE, search } from "./search/search.ts";
 import { type Manner, openShop, type Shop } from "./search/shop.ts";
 
-/** How often a search for the best stock lives the days through, and how many asks that may come to. */
-const CARE = { passes: 30, steps: 5_000_000 };
-/** The same where plans are only compared. */
-export const LIGHT_CARE = { passes: 8, steps: 500_000 };
+/** Where plans are only compared, starting from one that is known. */
+export const LIGHT_CARE: Care = { steps: 0, passes: 5, last: 0 };
 
 /** A shop and the stock that earns most in it, with whatever stands alone beside it. */
 export type Brought = {
@@ -26,7 +24,7 @@ export type BringOptions = {
   readonly alone: readonly Alone[];
   /** A plan to start from, where one is known. */
   readonly from?: ArrayLike<number>;
-  readonly care?: typeof CARE;
+  readonly care?: Care;
   /** How many of each ready-made garment there are, where that is settled beforehand. */
   readonly readyStock?: readonly number[];
   /** Products left off the menu. */
@@ -39,15 +37,14 @@ export type BringOptions = {
  * the search finds it within budget, van, minimums, maximums and packs.
  */
 export function* whatToBring(prepared: Prepared, scenarios: Scenarios, options: BringOptions): Work<Brought> {
-  const { alone, care = CARE } = options;
+  const { alone, care = FULL_CARE } = options;
   const open = openShop(prepared, options.manner, options.dropped);
   const shop = withReady(withoutAlone(prepared, open, alone), options.readyStock ?? []);
   const onlyAlone = alone.length > 0 && alone.length === prepared.offers.length;
-  const trial = newTrial(shop, scenarios);
-  const best = yield* afford(trial, {
+  const best = yield* search(newTrial(shop, scenarios), {
     seed: prepared.request.seed,
     vanLimit: prepared.vanLimit,
-    effort: Math.min(care.steps, care.passes * (scenarios.starts[scenarios.count] ?? 0)),
+    care,
     budget: (dearer) => (onlyAlone ? Number.POSITIVE_INFINITY : prepared.budget - spentAlone(alone, dearer)),
     ...(options.from === undefined ? {} : { from: options.from }),
   });

@@ -1,4 +1,5 @@
 import { sampleQuantiles } from "../../maths/sample.ts";
+import type { Work } from "../../maths/work.ts";
 import type { Scenarios } from "../demand/asks.ts";
 import { blankDay, liveDay, SOLD_OUT } from "./search/day.ts";
 import type { Shop } from "./search/shop.ts";
@@ -27,15 +28,17 @@ export type Measured = {
 /** Waits are counted in bins this wide, in minutes; medians are off by at most half of it. */
 const BIN = 0.25;
 const BINS = 2400;
+/** Asks looked at between two steps: some milliseconds of work. */
+const STEP_ASKS = 40_000;
 
-export function measure(
+export function* measure(
   shop: Shop,
   scenarios: Scenarios,
   stock: Int32Array,
   hourStarts: readonly number[],
   offerOf: (product: number) => number,
   offers: number,
-): Measured {
+): Work<Measured> {
   const day = blankDay(shop, scenarios);
   const { count } = scenarios;
   const goods = shop.goods.length;
@@ -50,6 +53,7 @@ export function measure(
   let waitAsks = 0;
   let spoiled = 0;
   let spoiledCost = 0;
+  let lived = 0;
 
   for (let scenario = 0; scenario < count; scenario++) {
     gain[scenario] = liveDay(shop, scenarios, scenario, stock, day);
@@ -85,6 +89,10 @@ export function measure(
       left[at] = (left[at] ?? 0) + rest / count;
       if (rest === 0) oddsSoldOut[at] = (oddsSoldOut[at] ?? 0) + 1 / count;
     }
+    lived += end - begin;
+    if (lived < STEP_ASKS) continue;
+    yield lived;
+    lived = 0;
   }
   const mean = (total: number) => total / count;
   const quantileOfWait = (share: number) => {

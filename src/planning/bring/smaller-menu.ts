@@ -1,6 +1,6 @@
 import type { Work } from "../../maths/work.ts";
 import type { PlanSmallerMenu } from "../../model/planning/plan-answer.ts";
-import type { Scenarios } from "../demand/asks.ts";
+import { type Scenarios, upToAsks } from "../demand/asks.ts";
 import type { Alone } from "../demand/stated.ts";
 import type { Prepared } from "../request/prepared.ts";
 import { type Brought, LIGHT_CARE, whatToBring } from "./bring.ts";
@@ -11,6 +11,8 @@ import type { Manner } from "./search/shop.ts";
 const AS_MUCH = 0.0025;
 /** Choices tried together with those already left off. */
 const MOST_TOGETHER = 12;
+/** Asks of the days that the menus are compared on. */
+const MENU_ASKS = 30_000;
 
 type Choice = {
   readonly drop: PlanSmallerMenu["dropOne"][number]["drop"];
@@ -25,11 +27,12 @@ type Choice = {
  */
 export function* smallerMenu(
   prepared: Prepared,
-  scenarios: Scenarios,
+  drawn: Scenarios,
   alone: readonly Alone[],
   manner: Manner,
   start: Brought,
 ): Work<PlanSmallerMenu> {
+  const scenarios = upToAsks(drawn, MENU_ASKS);
   const earned = function* (dropped: ReadonlySet<number>): Work<number> {
     const brought = yield* whatToBring(prepared, scenarios, {
       manner,

@@ -83,8 +83,23 @@ function moved<Kind extends { set: (from: Kind) => void }>(from: Kind, to: Kind)
   return to;
 }
 
+/** The fewest days that stand for all of them, however many asks they have. */
+const LEAST_DAYS = 40;
+
+/** The first days of the scenarios with about this many asks together; the scenarios themselves if they have no more. */
+export function upToAsks(scenarios: Scenarios, asks: number): Scenarios {
+  const days = daysOfAsks(scenarios, asks);
+  return days >= scenarios.count ? scenarios : firstDays(scenarios, days);
+}
+
+/** How many days of these scenarios have about this many asks. */
+export function daysOfAsks({ count, starts }: Scenarios, asks: number): number {
+  const aDay = Math.max(1, (starts[count] ?? 0) / count);
+  return Math.max(LEAST_DAYS, Math.round(asks / aDay));
+}
+
 /** The first so many of the scenarios, sharing their memory. */
-export function firstDays(scenarios: Scenarios, most: number): Scenarios {
+function firstDays(scenarios: Scenarios, most: number): Scenarios {
   const count = Math.min(most, scenarios.count);
   const end = scenarios.starts[count] ?? 0;
   return {

@@ -3,6 +3,7 @@ import { drawDirichlet } from "../../maths/dirichlet.ts";
 import { drawGamma } from "../../maths/gamma.ts";
 import { standardNormal } from "../../maths/normal-draw.ts";
 import { type Random, seededRandom } from "../../maths/random.ts";
+import { finished, type Work } from "../../maths/work.ts";
 import { shareNumber } from "../request/given.ts";
 import type { Prepared } from "../request/prepared.ts";
 import { type AskList, growingAsks, type Scenarios } from "./asks.ts";
@@ -15,6 +16,8 @@ const MOST_ASKS = 1_200_000;
 /** Half of the customers wait `patienceMinutes`; this is the deviation of its logarithm (common practice, no source). */
 const PATIENCE_SPREAD = 0.5;
 const MOST_SPOILS = 9;
+/** Asks drawn between two steps: some milliseconds of work. */
+const STEP_ASKS = 20_000;
 
 /** What may be held fixed while everything else keeps its chance: for the swing chart. */
 export type Held = {
@@ -38,12 +41,12 @@ export type Held = {
  * Orders of an hour are Poisson around passers-by x share who buy x the hour's own gamma factor, so
  * their counts are over-dispersed (gamma-Poisson); shares of offers, colours and sizes are Dirichlet.
  */
-export function drawScenarios(
+export function* drawingScenarios(
   prepared: Prepared,
   wanted: number,
   apart: ReadonlySet<number>,
   held: Held = {},
-): Scenarios {
+): Work<Scenarios> {
   const expected = expectedAsks(prepared, apart) * (held.askFactor ?? 1);
   const count = Math.max(20, Math.min(wanted, Math.floor(MOST_ASKS / Math.max(1, expected))));
   const asks = growingAsks(Math.ceil(expected * (held.keep ?? 1) * count * 1.1) + 64);
@@ -55,6 +58,7 @@ export function drawScenarios(
   const keep = held.keep ?? 1;
   const keepStated = Math.min(1, keep * (held.askFactor ?? 1));
 
+  let told = 0;
   for (let scenario = 0; scenario < count; scenario++) {
     const random = seededRandom(mixed(prepared.request.seed, scenario));
     const staying = random.fork();
@@ -66,8 +70,21 @@ export function drawScenarios(
     const drawing = { prepared, random, menu, shares, asks, staying, keep, keepStated };
     orders[scenario] = drawHours(drawing, day.ordersExpected, counts);
     starts[scenario + 1] = asks.length();
+    if (asks.length() - told < STEP_ASKS) continue;
+    yield asks.length() - told;
+    told = asks.length();
   }
   return { count, starts, passersBy, orders, ...asks.done() };
+}
+
+/** The same, straight through. */
+export function drawScenarios(
+  prepared: Prepared,
+  wanted: number,
+  apart: ReadonlySet<number>,
+  held: Held = {},
+): Scenarios {
+  return finished(drawingScenarios(prepared, wanted, apart, held));
 }
 
 /** One seed from two, so that neighbouring scenarios share nothing. */

@@ -6,15 +6,14 @@ import { LIGHT_CARE, whatToBring } from "../bring/bring.ts";
 import { fixedCosts, setUpCost, stockCost } from "../bring/costs.ts";
 import type { Manner } from "../bring/search/shop.ts";
 import { aloneProfits } from "../demand/alone-days.ts";
-import type { Scenarios } from "../demand/asks.ts";
-import { drawScenarios } from "../demand/demand.ts";
+import { daysOfAsks, type Scenarios } from "../demand/asks.ts";
+import { drawingScenarios } from "../demand/demand.ts";
 import type { Alone } from "../demand/stated.ts";
 import { shareNumber } from "../request/given.ts";
 import type { Prepared } from "../request/prepared.ts";
-import { atPrices, cheaper, swings } from "./swings.ts";
+import { atPrices, COMPARED_ASKS, cheaper, swings } from "./swings.ts";
 
 const PRICE_FACTORS = [0.8, 0.9, 1, 1.1, 1.2] as const;
-const PRICE_DAYS = 300;
 const BARS = 24;
 
 /**
@@ -40,8 +39,8 @@ export function* canItPay(
     .reduce((sum, { cost }) => sum + cost, 0);
   const share = (wanted: (profit: number) => boolean) =>
     mean(profits.map((profit) => (wanted(profit) ? 1 : 0)));
-  const found = yield* swings(prepared, scenarios, apart, manner, tried.manner, brought);
-  const prices = yield* priceLadder(prepared, apart, alone, manner, tried);
+  const found = yield* swings(prepared, scenarios, apart, manner, tried.manner, brought, expected);
+  const prices = yield* priceLadder(prepared, scenarios, apart, alone, manner, tried);
   return {
     expectedProfit: Math.round(expected),
     costs: costRows(prepared, alone, tried),
@@ -152,9 +151,13 @@ function histogram(profits: Float64Array): PlanMoney["histogram"] {
   }));
 }
 
-/** The profit at other prices, all changed alike, with the stated elasticity and the stock planned anew. */
+/**
+ * The profit at other prices, all changed alike, with the stated elasticity and the stock planned again: what it
+ * changes on a part of the days, added to what is expected over all of them.
+ */
 function* priceLadder(
   prepared: Prepared,
+  drawn: Scenarios,
   apart: ReadonlySet<number>,
   alone: readonly Alone[],
   manner: Manner,
@@ -162,11 +165,10 @@ function* priceLadder(
 ): Work<PlanMoney["prices"]> {
   const rows: PlanMoney["prices"][number][] = [];
   if (apart.size === prepared.offers.length) return rows;
-  const fixed = fixedCosts(prepared, tried.manner).reduce((sum, row) => sum + row.amount, 0);
-  const days = Math.min(PRICE_DAYS, prepared.request.scenarios);
+  const days = Math.min(drawn.count, daysOfAsks(drawn, COMPARED_ASKS));
   for (const factor of PRICE_FACTORS) {
     const priced = { ...prepared, ...atPrices(prepared, factor) };
-    const scenarios = drawScenarios(
+    const scenarios = yield* drawingScenarios(
       priced,
       days,
       apart,
@@ -179,11 +181,9 @@ function* priceLadder(
       care: LIGHT_CARE,
     });
     const garments = (scenarios.starts[scenarios.count] ?? 0) / scenarios.count;
-    rows.push({
-      factor,
-      profit: Math.round(brought.best.profit - setUpCost(priced, brought) - fixed),
-      garments,
-    });
+    rows.push({ factor, profit: brought.best.profit - setUpCost(priced, brought), garments });
   }
-  return rows;
+  const asPlanned = rows.find(({ factor }) => factor === 1)?.profit ?? 0;
+  const expected = mean(tried.profits);
+  return rows.map((row) => ({ ...row, profit: Math.round(expected + row.profit - asPlanned) }));
 }

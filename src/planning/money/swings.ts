@@ -5,8 +5,8 @@ import type { Brought } from "../bring/bring.ts";
 import { fixedCosts, setUpCost } from "../bring/costs.ts";
 import { newTrial, stake } from "../bring/search/score.ts";
 import { type Manner, openShop } from "../bring/search/shop.ts";
-import { firstDays, type Scenarios } from "../demand/asks.ts";
-import { drawScenarios, type Held } from "../demand/demand.ts";
+import { type Scenarios, upToAsks } from "../demand/asks.ts";
+import { drawingScenarios, type Held } from "../demand/demand.ts";
 import type { Prepared, Stock } from "../request/prepared.ts";
 import { inPercent } from "../request/told.ts";
 
@@ -31,12 +31,13 @@ export type Swing = {
   readonly high: { readonly value: string; readonly profit: number };
 };
 
-/** Days lived through for each end of each lever, at most. */
-const DAYS = 300;
+/** Asks of the days lived through for each end of each lever, about. */
+export const COMPARED_ASKS = 40_000;
 
 /**
  * The expected profit with one thing at a time at its low and its high, the stock as planned: everything
- * else keeps its chance, and the same days are drawn again. Offers planned by themselves are left out.
+ * else keeps its chance, and the same days are drawn again. What each end changes is found on a part of the days,
+ * and told as a change of what is expected over all of them.
  */
 export function* swings(
   prepared: Prepared,
@@ -45,17 +46,18 @@ export function* swings(
   manner: Manner,
   name: MannerName,
   brought: Brought,
+  expected: number,
 ): Work<readonly Swing[]> {
   const found: Swing[] = [];
   if (apart.size === prepared.offers.length) return found;
-  const days = Math.min(DAYS, prepared.request.scenarios);
-  const own = firstDays(drawn, days);
+  const own = upToAsks(drawn, COMPARED_ASKS);
+  const asPlanned = yield* profitOf(prepared, own, manner, name, brought);
   for (const { what, low, high } of leversOf(prepared)) {
     const ends: number[] = [];
     for (const turn of [low, high]) {
-      const scenarios = turn.days?.(own) ?? drawScenarios(turn.prepared, days, apart, turn.held);
-      ends.push(profitOf(turn.prepared, scenarios, manner, name, brought));
-      yield scenarios.starts[scenarios.count] ?? 0;
+      const scenarios =
+        turn.days?.(own) ?? (yield* drawingScenarios(turn.prepared, own.count, apart, turn.held));
+      ends.push(expected + (yield* profitOf(turn.prepared, scenarios, manner, name, brought)) - asPlanned);
     }
     found.push({
       what,
@@ -67,18 +69,18 @@ export function* swings(
   return found.sort((a, b) => size(b) - size(a));
 }
 
-function profitOf(
+function* profitOf(
   prepared: Prepared,
   scenarios: Scenarios,
   manner: Manner,
   name: MannerName,
   brought: Brought,
-): number {
+): Work<number> {
   const shop = openShop(prepared, manner);
   const fixed = fixedCosts(prepared, name).reduce((sum, row) => sum + row.amount, 0);
   const sunk =
     stake(shop.goods, brought.best.stock) + fixed + setUpCost(prepared, { shop, best: brought.best });
-  return newTrial(shop, scenarios).gain(brought.best.stock) - sunk;
+  return (yield* newTrial(shop, scenarios).gain(brought.best.stock)) - sunk;
 }
 
 function leversOf(prepared: Prepared): Lever[] {

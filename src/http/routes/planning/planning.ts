@@ -3,6 +3,7 @@ import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { accepts } from "hono/accepts";
 import { z } from "zod";
+import { inTurns } from "../../../maths/work.ts";
 import { PitchPlan, PitchRequest } from "../../../model/planning/pitch.ts";
 import { Plan } from "../../../model/planning/plan-answer.ts";
 import { PlanRequest } from "../../../model/planning/plan-request.ts";
@@ -11,12 +12,12 @@ import { PressesPlan, PressesRequest } from "../../../model/planning/presses.ts"
 import { mendable, type RequestFault } from "../../../model/planning/read-plan.ts";
 import { SheetPlan, SheetRequest } from "../../../model/planning/sheets.ts";
 import { planPitch } from "../../../planning/pitch/pitch.ts";
-import { planFair } from "../../../planning/plan.ts";
+import { planInSteps } from "../../../planning/plan.ts";
 import { planTable } from "../../../planning/plan-table.ts";
 import { planPower } from "../../../planning/power/power.ts";
 import { planPresses } from "../../../planning/presses/presses.ts";
 import { planSheets } from "../../../planning/sheets/sheets.ts";
-import { forPlanners } from "../../doors/doors.ts";
+import { forPlanners, turn } from "../../doors/doors.ts";
 import type { App } from "../../requests/env.ts";
 import { problem } from "../../requests/problems.ts";
 import { body, json, newRouter, problems } from "../../requests/router.ts";
@@ -110,7 +111,7 @@ export const planningRoutes = newRouter()
   .openapi(
     plans,
     async (c) => {
-      const outcome = planFair(c.req.valid("json"));
+      const outcome = await inTurns(planInSteps(c.req.valid("json")), turn);
       switch (outcome.kind) {
         case "plan":
           return wantsTable(c)
@@ -120,8 +121,6 @@ export const planningRoutes = newRouter()
             : c.json(outcome.plan, 200);
         case "faults":
           return faulty(c, outcome.faults);
-        case "stopped":
-          throw new Error("nobody asked the plan to stop");
         default:
           return outcome satisfies never;
       }

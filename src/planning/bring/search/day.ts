@@ -15,6 +15,8 @@ export type Day = {
   readonly seen: Uint8Array;
   /** Per goods: what is left at the end. */
   readonly left: Int32Array;
+  /** The first ask of the day that took the last of something or did not get its first way; all of them if none did. */
+  scarceFrom: number;
 };
 
 const BUSY = 128;
@@ -29,6 +31,7 @@ export function blankDay(shop: Shop, scenarios: Scenarios): Day {
     wait: new Float32Array(most),
     seen: new Uint8Array(most),
     left: new Int32Array(shop.goods.length),
+    scarceFrom: 0,
   };
 }
 
@@ -53,6 +56,7 @@ export function liveDay(
   const firstFree = new Float64Array(presses.length);
   const limited = presses.length > 0;
   let gain = 0;
+  let scarceFrom = end;
   left.set(stock);
 
   for (let ask = begin; ask < end; ask++) {
@@ -71,8 +75,10 @@ export function liveDay(
     const tries = 1 + (scenarios.spoils[ask] as number); // in range
     const list = 3 * (scenarios.product[ask] as number) + (scenarios.reaction[ask] as number); // in range
     const last = from[list + 1] as number; // lists are built for every product and reaction
+    const start = from[list] as number;
     let outcome = SOLD_OUT;
-    for (let at = from[list] as number; at < last; at++) {
+    let scarce = true;
+    for (let at = start; at < last; at++) {
       const way = ways[at] as number; // in range
       const need = spoils[way] ? tries : 1;
       const a = first[way] as number; // every way has a first kind of goods
@@ -83,8 +89,14 @@ export function liveDay(
         outcome = TOO_LONG_A_WAIT;
         continue;
       }
-      left[a] = (left[a] as number) - need;
-      if (b >= 0) left[b] = (left[b] as number) - need;
+      const restOfA = (left[a] as number) - need;
+      left[a] = restOfA;
+      scarce = at > start || restOfA === 0;
+      if (b >= 0) {
+        const restOfB = (left[b] as number) - need;
+        left[b] = restOfB;
+        if (restOfB === 0) scarce = true;
+      }
       gain += (net[way] as number) - need * (worthUsed[way] as number);
       if (press < 0) wait[ask - begin] = 0;
       else {
@@ -94,9 +106,11 @@ export function liveDay(
       outcome = way;
       break;
     }
+    if (scarce && scarceFrom === end) scarceFrom = ask;
     taken[ask - begin] = outcome;
     seen[ask - begin] = marks;
   }
+  day.scarceFrom = scarceFrom;
   return gain;
 }
 

@@ -1,5 +1,5 @@
 import { normalDensity, normalQuantile } from "../../../maths/normal.ts";
-import { deviation, sampleQuantiles } from "../../../maths/sample.ts";
+import { deviation } from "../../../maths/sample.ts";
 import type { Scenarios } from "../../demand/asks.ts";
 import type { Shop } from "./shop.ts";
 
@@ -12,7 +12,15 @@ export type FirstGuess = {
   readonly stride: Float64Array;
 };
 
-export type GoodsAsked = { readonly asked: Float32Array; readonly margin: Float64Array };
+/** What the asks want of each kind of goods, whatever money costs. */
+export type GoodsAsked = {
+  readonly days: number;
+  /** Per goods and day, the asks whose first choice would use it; sorted within each kind of goods. */
+  readonly sorted: Float32Array;
+  readonly deviation: Float64Array;
+  /** Per goods: what a sale leaves on average after the cost of the partner. */
+  readonly margin: Float64Array;
+};
 
 /** A kind of goods asked for this seldom still moves by whole pieces. */
 const LEAST_DEVIATION = 0.6;
@@ -22,12 +30,7 @@ const LEAST_DENSITY = 0.15;
  * Each kind of goods as if it were alone: the newsvendor's quantity for the asks that would use it, its
  * margin after the partner's cost. Never more than the busiest scenario could use, or the maximum.
  */
-export function firstGuess(
-  shop: Shop,
-  scenarios: Scenarios,
-  dearer: number,
-  { asked, margin }: GoodsAsked = asksPerGoods(shop, scenarios),
-): FirstGuess {
+export function firstGuess(shop: Shop, wanted: GoodsAsked, dearer: number): FirstGuess {
   const count = shop.goods.length;
   const guess: FirstGuess = {
     stock: new Float64Array(count),
@@ -36,56 +39,62 @@ export function firstGuess(
     stride: new Float64Array(count),
   };
   shop.goods.forEach((one, at) => {
-    const mine = asked.subarray(at * scenarios.count, (at + 1) * scenarios.count);
+    const mine = wanted.sorted.subarray(at * wanted.days, (at + 1) * wanted.days);
     const cost = one.cost - one.worth + dearer * one.cost;
-    const worth = Math.max(margin[at] ?? 0, 1);
+    const worth = Math.max(wanted.margin[at] ?? 0, 1);
     const ratio = Math.min(0.995, Math.max(0.02, (worth - cost) / worth));
-    const most = mine.reduce((top, value) => Math.max(top, value), 0);
     const lowest = one.minimum;
-    const highest = Math.max(lowest, Math.min(one.maximum, Math.max(most, 0)));
+    const highest = Math.max(lowest, Math.min(one.maximum, mine.at(-1) ?? 0));
     const density = Math.max(LEAST_DENSITY, normalDensity(normalQuantile(ratio)));
+    const enough = worth <= cost ? 0 : (mine[Math.round(ratio * (mine.length - 1))] ?? 0);
     guess.lowest[at] = lowest;
     guess.highest[at] = highest;
-    guess.stock[at] = Math.min(
-      highest,
-      Math.max(lowest, worth <= cost ? 0 : (sampleQuantiles(mine, [ratio])[0] ?? 0)),
-    );
-    guess.stride[at] = Math.max(LEAST_DEVIATION, deviation(mine)) / (density * worth);
+    guess.stock[at] = Math.min(highest, Math.max(lowest, enough));
+    guess.stride[at] = Math.max(LEAST_DEVIATION, wanted.deviation[at] ?? 0) / (density * worth);
   });
   return guess;
 }
 
-/** Per goods and scenario, the asks whose first choice would use it; and per goods the mean margin of those. */
+/** Counts what the asks of the scenarios want of each kind of goods. */
 export function asksPerGoods(shop: Shop, scenarios: Scenarios): GoodsAsked {
-  const count = shop.goods.length;
-  const asked = new Float32Array(count * scenarios.count);
-  const sum = new Float64Array(count);
-  const uses = new Float64Array(count);
-  const sunk = (goods: number) =>
-    goods < 0 ? 0 : (shop.goods[goods]?.cost ?? 0) - (shop.goods[goods]?.worth ?? 0);
+  const { goods, first, second } = shop;
+  const days = scenarios.count;
+  const sorted = new Float32Array(goods.length * days);
+  const sum = new Float64Array(goods.length);
+  const uses = new Float64Array(goods.length);
+  const sunk = Float64Array.from(goods, ({ cost, worth }) => cost - worth);
   const { from, ways } = shop.calm;
-  for (let scenario = 0; scenario < scenarios.count; scenario++) {
-    const end = scenarios.starts[scenario + 1] ?? 0;
-    for (let ask = scenarios.starts[scenario] ?? 0; ask < end; ask++) {
-      const list = 3 * (scenarios.product[ask] ?? 0);
+  const count = (one: number, day: number, need: number, gain: number) => {
+    sorted[one * days + day] = (sorted[one * days + day] as number) + need; // in range
+    sum[one] = (sum[one] as number) + gain;
+    uses[one] = (uses[one] as number) + 1;
+  };
+  for (let day = 0; day < days; day++) {
+    const end = scenarios.starts[day + 1] ?? 0;
+    for (let ask = scenarios.starts[day] ?? 0; ask < end; ask++) {
+      const list = 3 * (scenarios.product[ask] as number); // in range
+      const last = from[list + 1] as number; // lists are built for every product
       // All the ways to make the product itself: in a mixed shop it may be pressed or ready-made.
-      for (let at = from[list] ?? 0; at < (from[list + 1] ?? 0); at++) {
-        const way = ways[at] ?? 0;
-        const need = shop.spoils[way] ? 1 + (scenarios.spoils[ask] ?? 0) : 1;
-        const a = shop.first[way] ?? 0;
-        const b = shop.second[way] ?? -1;
-        const gain = (shop.net[way] ?? 0) - (shop.worthUsed[way] ?? 0);
-        for (const [goods, partner] of [
-          [a, b],
-          [b, a],
-        ] as const) {
-          if (goods < 0) continue;
-          asked[goods * scenarios.count + scenario] = (asked[goods * scenarios.count + scenario] ?? 0) + need;
-          sum[goods] = (sum[goods] ?? 0) + gain - sunk(partner);
-          uses[goods] = (uses[goods] ?? 0) + 1;
-        }
+      for (let at = from[list] as number; at < last; at++) {
+        const way = ways[at] as number; // in range
+        const need = shop.spoils[way] ? 1 + (scenarios.spoils[ask] as number) : 1;
+        const a = first[way] as number; // one entry a way
+        const b = second[way] as number; // -1 or goods
+        const gain = (shop.net[way] as number) - (shop.worthUsed[way] as number);
+        count(a, day, need, b < 0 ? gain : gain - (sunk[b] as number));
+        if (b >= 0) count(b, day, need, gain - (sunk[a] as number));
       }
     }
   }
-  return { asked, margin: sum.map((total, at) => total / Math.max(1, uses[at] ?? 0)) };
+  const spread = new Float64Array(goods.length);
+  for (let one = 0; one < goods.length; one++) {
+    const mine = sorted.subarray(one * days, (one + 1) * days).sort();
+    spread[one] = deviation(mine);
+  }
+  return {
+    days,
+    sorted,
+    deviation: spread,
+    margin: sum.map((total, at) => total / Math.max(1, uses[at] ?? 0)),
+  };
 }

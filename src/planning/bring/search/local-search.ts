@@ -1,7 +1,7 @@
 import type { Work } from "../../../maths/work.ts";
 import type { FirstGuess } from "./first-guess.ts";
 import { blankSlopes, type Slopes } from "./marginal-values.ts";
-import { stepDown, stepUp } from "./pieces.ts";
+import { nearest, stepDown, stepUp } from "./pieces.ts";
 import { outlay, stake, type Trial, vanLoad } from "./score.ts";
 import type { Goods, Shop } from "./shop.ts";
 
@@ -17,8 +17,6 @@ export type RightOptions = {
   readonly vanLimit: number;
   /** Never more to pay than this. */
   readonly outlayLimit: number;
-  /** What is made as large as possible: the profit, less this part of what has to be paid. */
-  readonly dearer: number;
   /**
    * How dear money is taken to be when moves are looked for, one after the other: at a fixed outlay the
    * right price is not known, and whatever is above it makes room for whatever is below.
@@ -30,8 +28,12 @@ export type RightOptions = {
 /** How much of the local bend of the profit lasts over a whole pack. */
 const BEND = 0.35;
 const FIRST_WIDTH = 24;
+/** The part of what is bought of a kind of goods that is left out at once where money is short. */
+const SHED = 0.2;
+/** The part of the way to where the slope would be nothing that one move goes at most. */
+const FIRST_REACH = 0.5;
 
-/** One kind of goods, or the two that a way needs, a piece or pack up or down together. */
+/** One kind of goods, or the two that a way needs, some pieces or packs up or down together. */
 type Move = { readonly steps: readonly Step[]; readonly gain: number };
 type Step = { readonly index: number; readonly to: number };
 
@@ -39,24 +41,23 @@ type Step = { readonly index: number; readonly to: number };
 export function* putRight(
   trial: Trial,
   start: Int32Array,
-  guess: Pick<FirstGuess, "lowest">,
+  guess: Pick<FirstGuess, "lowest" | "stride">,
   options: RightOptions,
 ): Work<Found> {
   const { goods } = trial.shop;
-  const asks = trial.scenarios.starts[trial.scenarios.count] ?? 0;
-  const look = (stock: Int32Array) => {
+  const look = function* (stock: Int32Array): Work<Found> {
     const slopes = blankSlopes(trial.shop);
-    const gain = trial.slopes(stock, slopes);
-    return { stock, slopes, worth: gain - stake(goods, stock) - options.dearer * outlay(goods, stock) };
+    const gain = yield* trial.slopes(stock, slopes);
+    return { stock, slopes, profit: gain - stake(goods, stock) };
   };
-  let best = look(start);
-  yield asks;
+  let best = yield* look(start);
   let width = FIRST_WIDTH;
+  let reach = FIRST_REACH;
   let idle = 0;
   const failed = new Set<string>();
   for (let pass = 0; pass < options.passes && idle < options.prices.length; pass++) {
-    const price = options.prices[pass % options.prices.length] ?? options.dearer;
-    const moves = promising(trial.shop, best, guess, price).filter(
+    const price = options.prices[pass % options.prices.length] ?? 0;
+    const moves = promising(trial.shop, best, guess, price, reach).filter(
       (move) => !failed.has(keyOf(best.stock, move)),
     );
     const taken = takeMoves(goods, best.stock, moves, width, options);
@@ -65,22 +66,49 @@ export function* putRight(
     idle = 0;
     const stock = Int32Array.from(best.stock);
     for (const { steps } of taken) for (const { index, to } of steps) stock[index] = to;
-    const now = look(stock);
-    yield asks;
-    if (now.worth > best.worth + 1e-9) {
+    const now = yield* look(stock);
+    if (now.profit > best.profit + 1e-9) {
       best = now;
       width = Math.ceil(width * 1.5);
-    } else if (width === 1 || taken.length === 1) {
-      for (const move of taken) failed.add(keyOf(best.stock, move));
     } else {
-      width = Math.max(1, Math.floor(taken.length / 3));
+      if (width === 1 || taken.length === 1) for (const move of taken) failed.add(keyOf(best.stock, move));
+      else width = Math.max(1, Math.floor(taken.length / 3));
+      reach /= 3;
     }
   }
-  return {
-    stock: best.stock,
-    slopes: best.slopes,
-    profit: best.worth + options.dearer * outlay(goods, best.stock),
-  };
+  return best;
+}
+
+/** Leaves out what loses least for the money it saves, until no more has to be paid than there is. */
+export function* withinOutlay(
+  trial: Trial,
+  start: Int32Array,
+  guess: Pick<FirstGuess, "lowest">,
+  outlayLimit: number,
+): Work<Int32Array> {
+  const { goods } = trial.shop;
+  const stock = Int32Array.from(start);
+  const slopes = blankSlopes(trial.shop);
+  for (let left = true; left && outlay(goods, stock) > outlayLimit; ) {
+    yield* trial.slopes(stock, slopes);
+    const fewer = goods
+      .flatMap((one, index) => {
+        const from = stock[index] ?? 0;
+        const bought = from - one.owned;
+        const lowest = guess.lowest[index] ?? 0;
+        const part = nearest(one, from - SHED * bought);
+        const to = part < from && part >= lowest ? part : stepDown(one, from);
+        if (bought <= 0 || to < lowest) return [];
+        return [{ index, to, loses: -(slopes.fewer[index] ?? 0) / one.cost }];
+      })
+      .sort((a, b) => a.loses - b.loses);
+    left = fewer.length > 0;
+    // A few at a time, since what the others are worth changes with each.
+    for (const { index, to } of fewer.slice(0, Math.max(1, Math.ceil(fewer.length / 4)))) {
+      if (outlay(goods, stock) > outlayLimit) stock[index] = to;
+    }
+  }
+  return stock;
 }
 
 /** A move, from where to where. */
@@ -95,11 +123,14 @@ function keyOf(stock: Int32Array, { steps }: Move): string {
 function promising(
   shop: Shop,
   best: { readonly stock: Int32Array; readonly slopes: Slopes },
-  guess: Pick<FirstGuess, "lowest">,
+  guess: Pick<FirstGuess, "lowest" | "stride">,
   price: number,
+  reach: number,
 ): Move[] {
   const { goods } = shop;
   const { more, fewer, bothMore, bothFewer } = best.slopes;
+  const eachCosts = (one: Goods, pieces: number) =>
+    pieces <= one.owned ? 0 : one.cost - one.worth + price * one.cost;
   const gainOf = (index: number, to: number): number => {
     const one = goods[index];
     const from = best.stock[index] ?? 0;
@@ -108,13 +139,21 @@ function promising(
     const bend = BEND * Math.max(0, -(fewer[index] ?? 0) - (more[index] ?? 0));
     const count = Math.abs(to - from);
     const slope = to > from ? (more[index] ?? 0) : (fewer[index] ?? 0);
-    const paid = (pieces: number) =>
-      Math.max(0, pieces - one.owned) * (one.cost - one.worth + price * one.cost);
+    const paid = (pieces: number) => Math.max(0, pieces - one.owned) * eachCosts(one, pieces);
     return count * slope - (bend * count * (count - 1)) / 2 - paid(to) + paid(from);
   };
+  /** A piece or pack, or as many as the slope and the newsvendor's curvature make likely. */
   const stepped = (index: number, step: typeof stepUp): Step => {
     const one = goods[index];
-    return { index, to: one === undefined ? -1 : step(one, best.stock[index] ?? 0) };
+    if (one === undefined) return { index, to: -1 };
+    const from = best.stock[index] ?? 0;
+    const next = step(one, from);
+    const slope = step === stepUp ? (more[index] ?? 0) : -(fewer[index] ?? 0);
+    const far = reach * (guess.stride[index] ?? 0) * (slope - eachCosts(one, Math.max(from, next)));
+    const to = nearest(one, from + far);
+    const further =
+      step === stepUp ? to > next && to <= one.maximum : to < next && to >= (guess.lowest[index] ?? 0);
+    return { index, to: further ? to : next };
   };
   const moves: Move[] = [];
   const offer = (steps: readonly Step[], extra: number) => {

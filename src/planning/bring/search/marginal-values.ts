@@ -50,7 +50,7 @@ export function blankLedger(shop: Shop): Ledger {
  * a piece of the other kind, worth what one fewer of that is worth from then on, and frees whatever the
  * customer took instead. A piece fewer is missed by the ask that took the last one. So the worth of a
  * piece before an ask follows from the worths after it, and one walk gives them all (perturbation
- * analysis; how presses' waits shift is left out).
+ * analysis; how presses' waits shift is left out). Before anything was scarce the worths stay as they are.
  */
 export function addSlopes(
   shop: Shop,
@@ -64,13 +64,15 @@ export function addSlopes(
   const { more, fewer, bothMore, bothFewer, left, changed, change } = ledger;
   const begin = scenarios.starts[scenario] ?? 0;
   const end = scenarios.starts[scenario + 1] ?? begin;
+  const until = day.scarceFrom;
+  if (until === end) return;
   more.fill(0);
   fewer.fill(0);
   bothMore.fill(0);
   bothFewer.fill(0);
   left.set(day.left);
 
-  for (let ask = end - 1; ask >= begin; ask--) {
+  for (let ask = end - 1; ask >= until; ask--) {
     const way = day.taken[ask - begin] as number; // filled for every ask of the day
     const marks = day.seen[ask - begin] as number; // likewise
     const tries = 1 + (scenarios.spoils[ask] as number); // in range
