@@ -49,7 +49,7 @@ export function checkLimits(prepared: Prepared, faults: Faults): void {
 }
 
 /** The fewest pieces that meet the minimum: what is owned, and whole packs on top of it. */
-export function leastOf(stock: Pick<Stock, "minimum" | "owned" | "pack">): number {
+function leastOf(stock: Pick<Stock, "minimum" | "owned" | "pack">): number {
   const missing = stock.minimum - stock.owned;
   return missing <= 0 ? stock.minimum : stock.owned + Math.ceil(missing / stock.pack) * stock.pack;
 }
