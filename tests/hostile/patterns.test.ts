@@ -73,20 +73,30 @@ const repeats = (pattern: string): boolean => /[*+{]/.test(pattern) || pattern.s
 /** The analyser stops by the clock and then knows nothing: on a busy machine it needs longer than its usual ten seconds. */
 const PATIENCE = { timeout: 90_000 };
 
-/** The judgement of each that is not known to be at most linear. */
+const judged = new Map<string, string | null>();
+
+/** What the analyser says against a pattern; null if its steps grow with the text's length at most. */
+function judge(pattern: string): string | null {
+  const end = pattern.lastIndexOf("/");
+  const { status, complexity, attack } = checkSync(
+    pattern.slice(1, end),
+    pattern.slice(end + 1),
+    PATIENCE,
+  ) as {
+    readonly status: string;
+    readonly complexity?: { readonly summary: string };
+    readonly attack?: { readonly pattern: string };
+  };
+  return status === "safe" ? null : `${pattern} ${complexity?.summary ?? status}: ${attack?.pattern ?? ""}`;
+}
+
+/** What is said against each pattern that is not known to be at most linear; a pattern is judged once. */
 function slow(patterns: Iterable<string>): readonly string[] {
   return [...patterns].filter(repeats).flatMap((pattern) => {
-    const end = pattern.lastIndexOf("/");
-    const { status, complexity, attack } = checkSync(
-      pattern.slice(1, end),
-      pattern.slice(end + 1),
-      PATIENCE,
-    ) as {
-      readonly status: string;
-      readonly complexity?: { readonly summary: string };
-      readonly attack?: { readonly pattern: string };
-    };
-    return status === "safe" ? [] : [`${pattern} ${complexity?.summary ?? status}: ${attack?.pattern ?? ""}`];
+    const before = judged.get(pattern);
+    const said = before === undefined ? judge(pattern) : before;
+    judged.set(pattern, said);
+    return said === null ? [] : [said];
   });
 }
 

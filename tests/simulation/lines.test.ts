@@ -51,7 +51,6 @@ function expectMean(values: readonly number[], known: number): void {
 describe("the simulated floor, where a formula applies", () => {
   it.each([
     [1, 0.6],
-    [2, 0.65],
     [3, 0.7],
   ])("stays as long as Erlang C says with %i presses in use %d of the time", (presses, use) => {
     const known = manyServers((use * presses) / MEAN, MEAN, presses);
