@@ -9,7 +9,7 @@ import type { Closeout } from "../model/accounts/closeout.ts";
 import type { Lessons } from "../model/accounts/lessons.ts";
 import type { CarriedStall } from "../model/accounts/whole-stall.ts";
 import type { Fault } from "../model/basics/faults.ts";
-import { type CustomerId, jobParts } from "../model/basics/ids.ts";
+import { type CustomerId, jobParts, type PressId } from "../model/basics/ids.ts";
 import type { WriteKey } from "../model/basics/write-key.ts";
 import type { Menu } from "../model/menu/catalogue.ts";
 import type { MenuView } from "../model/menu/menu-view.ts";
@@ -42,6 +42,7 @@ import { floorView, pressView, queueView } from "./calls/queue-view.ts";
 import * as rehearsal from "./calls/rehearsal.ts";
 import type { Rehearsal } from "./calls/rehearsal-twin.ts";
 import { crewOrderView, type JobReply, jobReply, type PlacedReply, phoneOf } from "./calls/replies.ts";
+import { hearPress } from "./calls/reserve.ts";
 import * as texts from "./calls/texts.ts";
 import * as transfer from "./calls/transfer.ts";
 import { hasVersion, type Versioned, type Versions } from "./calls/versions.ts";
@@ -321,8 +322,12 @@ export class Stall extends DurableObject<StallEnv> {
     return done(refusalView(transactions.unit.people));
   }
 
-  /** The queue as JSON: one rendering serves every screen until something changes. */
-  pressQueue(generation: number, have: Versions): Answer<Versioned<string>> {
+  /**
+   * The queue as JSON: one rendering serves every screen until something changes. If the tablet of a press asks, its
+   * reserve fills first.
+   */
+  pressQueue(generation: number, have: Versions, press?: PressId): Answer<Versioned<string>> {
+    if (press !== undefined) hearPress(this.transactions, generation, press);
     return this.transactions.readAsCrew(generation, (unit, menu, now) => {
       const { state } = unit;
       const { version } = state;

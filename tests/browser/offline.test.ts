@@ -51,13 +51,13 @@ const keepsPages = (page: Page): Promise<void> =>
     )
     .toBe(true);
 
-/** The press screen at a press, with what the stall keeps aside for it, and kept for opening without signal. */
-async function standAt(stall: CrewStall, press: string, aside: number) {
+/** The press screen at a press, with what the stall reserves for it, and kept for opening without signal. */
+async function standAt(stall: CrewStall, press: string, reserved: number) {
   const opened = await openPage(browser, stall.link(""));
   await tap(opened.page, `Press ${press}, flat platen`);
   await expect
-    .poll(async () => (await stall.queue()).presses.find((one) => one.press === press)?.aside.length)
-    .toBeGreaterThanOrEqual(aside);
+    .poll(async () => (await stall.queue()).presses.find((one) => one.press === press)?.reserve.length)
+    .toBeGreaterThanOrEqual(reserved);
   await keepsPages(opened.page);
   return opened;
 }
@@ -69,7 +69,7 @@ describe("the press screen without signal", () => {
     const { page, faults } = await standAt(stall, "A", 3);
     await tap(page, "Pull the next");
     await tag(page).getByText(String(a), { exact: true }).waitFor();
-    await expect.poll(async () => (await stall.queue()).presses[0]?.aside.length).toBe(3);
+    await expect.poll(async () => (await stall.queue()).presses[0]?.reserve.length).toBe(3);
     await page.getByText(`${b}-1`).first().waitFor();
     // A second tab of the same tablet, which has the same taps to send.
     const other = await page.context().newPage();
@@ -77,12 +77,12 @@ describe("the press screen without signal", () => {
     await other.getByText("Up to date").waitFor();
 
     await offline(page, true);
-    await page.getByText("No signal. Taps are kept and sent when it is back.").waitFor();
+    await page.getByText("No signal · 0 taps saved · 3 reserved").waitFor();
     await tap(page, "Pressed");
-    await tap(page, `Take ${b}-1, kept aside`);
+    await tap(page, `Take ${b}-1, reserved`);
     await tag(page).getByText(String(b), { exact: true }).waitFor();
     await tap(page, "Pressed");
-    await tap(page, `Take ${c}-1, kept aside`);
+    await tap(page, `Take ${c}-1, reserved`);
     await tap(page, "Pressed");
     await unsent(page, 5);
     await expectAccessible(page);
@@ -140,14 +140,14 @@ describe("the press screen without signal", () => {
     await tag(page).getByText(String(a), { exact: true }).waitFor();
     await page.getByText(`${b}-1`).first().waitFor();
     await offline(page, true);
-    await page.getByText("No signal.").waitFor();
+    await page.getByText("No signal ·").waitFor();
     await tap(page, "Pressed");
-    await tap(page, `Take ${b}-1, kept aside`);
+    await tap(page, `Take ${b}-1, reserved`);
     await tap(page, "Pressed");
     await unsent(page, 3);
-    // Meanwhile the one order is dropped, and another press takes what was kept aside.
+    // Meanwhile the one order is dropped, and another press takes what was reserved.
     await stall.crew.post(`${stall.base}/orders/${a}/dropped`);
-    await stall.crew.post(`${stall.base}/jobs/${b}-1/returned`);
+    await stall.crew.post(`${stall.base}/jobs/${b}-1/returned`, { press: "A" });
     expect((await stall.crew.post(`${stall.base}/presses/B/pull`)).status).toBe(200);
     await offline(page, false);
     const news = page.locator("#news-list li span");
@@ -174,7 +174,7 @@ describe("the press screen without signal", () => {
     await tap(page, "Pull the next");
     await tag(page).getByText(String(a), { exact: true }).waitFor();
     await offline(page, true);
-    await page.getByText("No signal.").waitFor();
+    await page.getByText("No signal ·").waitFor();
     await tap(page, "Pressed");
     const { body } = await stall.organiser.post<{ key: string }>(`${stall.base}/key`);
     await offline(page, false);
@@ -208,7 +208,7 @@ describe("the press screen without signal", () => {
     await tap(page, "Pull the next");
     await tag(page).getByText(String(stall.numbers[0]), { exact: true }).waitFor();
     await offline(page, true);
-    await page.getByText("No signal.").waitFor();
+    await page.getByText("No signal ·").waitFor();
     await tap(page, "Pressed");
     await unsent(page, 1);
     await offline(page, false);

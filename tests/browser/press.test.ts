@@ -87,7 +87,7 @@ describe("the press screen", () => {
     await page.getByLabel("Crooked").check();
     const before = (await stall.crew.get<StockView>(`${stall.base}/stock`)).body;
     await tap(page, "Note it as spoiled");
-    await page.getByText(`${job} spoiled. A spare is put aside`).waitFor();
+    await page.getByText(`${job} spoiled. A spare is kept for it`).waitFor();
     const after = (await stall.crew.get<StockView>(`${stall.base}/stock`)).body;
     const onHand = (view: StockView) => [
       view.transfers.find(({ design }) => design === "longtail")?.onHand,

@@ -32,20 +32,36 @@ describe("the shift's routes", () => {
     expect(up.body.presses[0]?.downSince).toBeNull();
     expect((await crew.post<Problem>(`${base}/presses/Q/up`, {})).body.type).toBe("/problems/no-such-press");
   });
-  it("keep jobs aside, hand out the very one, and give the rest back", async () => {
-    const kept = await crew.post<FloorView>(`${base}/presses/A/aside`, { jobs: 2 });
-    const [one, two] = kept.body.presses[0]?.aside ?? [];
-    expect(kept.body.presses[0]).toMatchObject({ keepsAside: 2, aside: [one, two] });
+  it("reserve garments, hand out the very one, and give the rest back", async () => {
+    const kept = await crew.post<FloorView>(`${base}/presses/A/reserve`, { on: true });
+    const [one, two] = kept.body.presses[0]?.reserve ?? [];
+    expect(kept.body.presses[0]).toMatchObject({ reserves: true, reserve: [one, two] });
     const { body } = await crew.get<QueueView>(`${base}/queue`);
-    expect(body.presses[0]?.aside.map(({ job, stage }) => [job, stage])).toEqual([
-      [one, "aside"],
-      [two, "aside"],
+    expect(body.presses[0]?.reserve.map(({ job, stage }) => [job, stage])).toEqual([
+      [one, "reserved"],
+      [two, "reserved"],
     ]);
     const pulled = await crew.post<{ job: JobView }>(`${base}/presses/A/pull`, { job: two });
     expect(pulled.body.job.job).toBe(two);
-    const back = await crew.post<FloorView>(`${base}/presses/A/aside`, { jobs: 0 });
-    expect(back.body.presses[0]?.aside).toEqual([]);
-    expect((await crew.post(`${base}/presses/A/aside`, { jobs: 4 })).status).toBe(400);
+    await crew.post(`${base}/presses/A/reserve/asked-back`, {});
+    const asked = await crew.get<QueueView>(`${base}/queue`);
+    expect(asked.body.presses[0]?.askedBack).toContain(one);
+    const given = await crew.post<FloorView>(`${base}/presses/A/reserve/returned`, { jobs: [one] });
+    expect(given.body.presses[0]?.reserve).not.toContain(one);
+    const back = await crew.post<FloorView>(`${base}/presses/A/reserve`, { on: false });
+    expect(back.body.presses[0]?.reserve).toEqual([]);
+    expect((await crew.post(`${base}/presses/A/reserve`, { on: 3 })).status).toBe(400);
+  });
+  it("fill the reserve when the press's own tablet asks for the queue, and not when another does", async () => {
+    await crew.post<FloorView>(`${base}/presses/A/reserve`, { on: true });
+    const had = (await crew.get<QueueView>(`${base}/queue?press=A`)).body.presses[0]?.reserve.length ?? 0;
+    for (let n = 0; n < 4; n++) await crew.post(`${base}/orders`, { lines: [LINE] });
+    expect((await crew.get<QueueView>(`${base}/queue`)).body.presses[0]?.reserve.length).toBe(had);
+    const filled = await crew.get<QueueView>(`${base}/queue?press=A`);
+    expect(filled.body.presses[0]?.reserve.length).toBeGreaterThan(had);
+    // Nothing more to reserve: the same version.
+    expect((await crew.get<QueueView>(`${base}/queue?press=A`)).body.version).toBe(filled.body.version);
+    await crew.post<FloorView>(`${base}/presses/A/reserve`, { on: false });
   });
   it("say how many hands there are", async () => {
     expect((await crew.post<FloorView>(`${base}/hands`, { hands: 1 })).body.hands).toBe(1);

@@ -12,14 +12,16 @@ const job = (id: string, stage: JobView["stage"]): JobView =>
     setTo: null,
   }) as unknown as JobView; // the rest of a garment plays no part here
 
-const press = (id: string, on: string | null, aside: readonly string[]) => ({
+const press = (id: string, on: string | null, reserve: readonly string[]) => ({
   press: id,
   platen: "flat",
   job: on === null ? null : job(on, "pressing"),
   downSince: null,
   fahrenheit: null,
-  keepsAside: aside.length,
-  aside: aside.map((one) => job(one, "aside")),
+  reserves: reserve.length > 0,
+  reserve: reserve.map((one) => job(one, "reserved")),
+  askedBack: [],
+  letGo: null,
 });
 
 const view = (): QueueView =>
@@ -38,23 +40,23 @@ const pressed = (id: string): Act => ({ type: "pressed", job: id, heat: 320 });
 /** What lies on the presses, what they keep, the line, and the counts of what waits and is pressed. */
 const seen = ({ presses, next, counts }: QueueView) => ({
   on: presses.map(({ job: one }) => one?.job ?? null),
-  aside: presses.map(({ aside }) => aside.map((one) => one.job)),
+  reserve: presses.map(({ reserve }) => reserve.map((one) => one.job)),
   next: next.map((one) => one.job),
   counts: [counts.waiting, counts.pressing],
 });
 
 describe("the floor after taps that the stall has not heard of", () => {
-  it("frees the press and takes what is kept aside, in the order of the taps", () => {
+  it("frees the press and takes what is reserved, in the order of the taps", () => {
     const acts = [pressed("101-1"), pull("A", "102-1"), pressed("102-1"), pull("A", "103-1")];
     expect(seen(withTaps(view(), acts))).toEqual({
       on: ["103-1", null],
-      aside: [[], ["104-1"]],
+      reserve: [[], ["104-1"]],
       next: ["105-1"],
       counts: [2, 1],
     });
   });
 
-  it("takes nothing that is not kept aside for that press, and nothing for a press that has one", () => {
+  it("takes nothing that is not reserved for that press, and nothing for a press that has one", () => {
     for (const act of [pull("A", "102-1"), pull("B", "102-1"), pull("B", "105-1"), pull("B", null)])
       expect(seen(withTaps(view(), [act]))).toEqual(seen(view()));
   });
@@ -78,20 +80,20 @@ describe("the floor after taps that the stall has not heard of", () => {
     for (const acts of ways) expect(seen(withTaps(view(), acts))).toMatchObject(back);
   });
 
-  it("gives back what is kept aside, one or all, and all that a press out of order has", () => {
+  it("gives back what is reserved, one or all, and all that a press out of order has", () => {
     const one = withTaps(view(), [{ type: "returned", job: "103-1" }]);
-    expect(seen(one)).toMatchObject({ aside: [["102-1"], ["104-1"]], counts: [4, 1] });
-    const all = withTaps(view(), [{ type: "aside", press: "A", jobs: 0 }]);
-    expect(seen(all)).toMatchObject({ aside: [[], ["104-1"]], next: ["102-1", "103-1", "105-1"] });
+    expect(seen(one)).toMatchObject({ reserve: [["102-1"], ["104-1"]], counts: [4, 1] });
+    const all = withTaps(view(), [{ type: "reserve", press: "A", on: false }]);
+    expect(seen(all)).toMatchObject({ reserve: [[], ["104-1"]], next: ["102-1", "103-1", "105-1"] });
     const down = withTaps(view(), [{ type: "press-down", press: "A" }]);
-    expect(seen(down)).toMatchObject({ on: [null, null], aside: [[], ["104-1"]], counts: [5, 0] });
+    expect(seen(down)).toMatchObject({ on: [null, null], reserve: [[], ["104-1"]], counts: [5, 0] });
   });
 
   it("shows the garment that the stall has answered with before the next look", () => {
     const now = withPulled(view(), "B", job("104-1", "pressing"));
     expect(seen(now)).toMatchObject({
       on: ["101-1", "104-1"],
-      aside: [["102-1", "103-1"], []],
+      reserve: [["102-1", "103-1"], []],
       counts: [3, 2],
     });
     expect(withPulled(now, "B", job("105-1", "pressing"))).toBe(now);

@@ -121,7 +121,7 @@ describe("what late answers mean", () => {
     expect(after.news.map(({ id }) => id)).toEqual(["/jobs/1-1/pressed"]);
   });
 
-  it("gives the stall's choice back where the operator took one that was kept aside meanwhile", () => {
+  it("gives the stall's choice back where the operator took one of the reserve meanwhile", () => {
     const rest = [tap("/jobs/9-1/spoiled"), pull("2-1")];
     expect(nextBefore(pull(), got("1-1"), rest)).toMatchObject({ path: "/jobs/1-1/returned" });
     expect(nextBefore(pull(), got("2-1"), rest)).toBeNull();

@@ -20,11 +20,11 @@ function tapped(seed: number, rules: Readonly<Record<string, unknown>>) {
   let placed = 0;
   const run = (command: Parameters<typeof carryOut>[1]): void => {
     const before = inLine(state);
-    // What a press keeps aside itself it could have taken as well.
-    const own = command.type === "pull" ? [...(state.orderIndex.aside.get(command.press) ?? [])] : [];
+    // What is reserved for the press itself it could have taken as well.
+    const own = command.type === "pull" ? [...(state.orderIndex.reserved.get(command.press) ?? [])] : [];
     const { events } = carryOut(state, command, now);
     for (const event of events) {
-      if (event.type !== "pulled" && event.type !== "put-aside") continue;
+      if (event.type !== "pulled" && event.type !== "reserved") continue;
       const job = `${event.number}-${event.n}`;
       if (event.type === "pulled") order.push(job);
       const placed = state.order(event.number)?.jobs[event.n - 1];
@@ -35,11 +35,11 @@ function tapped(seed: number, rules: Readonly<Record<string, unknown>>) {
       }
       const at = before.indexOf(job);
       if (at < 0) continue;
-      // One command takes several only when it puts aside; those it took before are not in line any more.
+      // One command takes several only when it reserves; those it took before are not in line any more.
       const gone = new Set(
         events
           .slice(0, events.indexOf(event))
-          .flatMap((e) => (e.type === "pulled" || e.type === "put-aside" ? [`${e.number}-${e.n}`] : [])),
+          .flatMap((e) => (e.type === "pulled" || e.type === "reserved" ? [`${e.number}-${e.n}`] : [])),
       );
       for (const other of before.slice(0, at))
         if (!gone.has(other)) passedOver.set(other, (passedOver.get(other) ?? 0) + 1);
@@ -57,7 +57,8 @@ function tapped(seed: number, rules: Readonly<Record<string, unknown>>) {
       placed += 1;
     } else if (down) run({ type: "press-up", press });
     else if (random.chance(0.03)) run({ type: "press-down", press });
-    else if (random.chance(0.05)) run({ type: "keep-aside", press, jobs: random.below(4) });
+    else if (random.chance(0.05)) run({ type: "set-reserve", press, on: random.chance(0.5) });
+    else if (random.chance(0.3)) run({ type: "fill-reserve", press });
     else if (on === undefined) run({ type: "pull", press });
     else {
       const job = jobId(on.number, on.n);

@@ -1,5 +1,6 @@
 /** What must hold of a stall after every command, checked against a count kept by other means. */
 import { expect } from "vitest";
+import { RESERVED_MOST } from "../../src/stall/line/reserve.ts";
 import { fold } from "../../src/stall/rules/replay.ts";
 import { onHand, piecesOf } from "../../src/stall/state/counts.ts";
 import type { JournalEntry, PieceKey } from "../../src/stall/state/facts.ts";
@@ -52,14 +53,14 @@ export function expectStockHolds(state: StallState): void {
 
 /** Every garment of an open order is in exactly the one place that its stage names, and passed over no more than the rule. */
 export function expectFloorHolds(state: StallState): void {
-  const { waiting, aside, onPress, short } = state.orderIndex;
+  const { waiting, reserved, onPress, short } = state.orderIndex;
   const most = state.menu?.rules.overtakenMost ?? 0;
   const places = [
     ...[waiting.flat, waiting.cap].flatMap((line) =>
       [...line].map(({ number, n }) => [`${number}-${n}`, "waiting"] as const),
     ),
-    ...[...aside].flatMap(([press, list]) =>
-      [...list].map(({ number, n }) => [`${number}-${n}`, `aside ${press}`] as const),
+    ...[...reserved].flatMap(([press, list]) =>
+      [...list].map(({ number, n }) => [`${number}-${n}`, `reserved ${press}`] as const),
     ),
     ...[...onPress].map(([press, { number, n }]) => [`${number}-${n}`, `pressing ${press}`] as const),
     ...[...short].map(({ number, n }) => [`${number}-${n}`, "short"] as const),
@@ -75,10 +76,10 @@ export function expectFloorHolds(state: StallState): void {
   const sorted = (rows: readonly (readonly [string, string])[]) =>
     [...rows].sort(([one], [other]) => (one < other ? -1 : 1));
   expect(sorted(places)).toEqual(sorted(stages));
-  for (const [press, list] of aside) expect(list.length, press).toBeLessThanOrEqual(3);
+  for (const [press, list] of reserved) expect(list.length, press).toBeLessThanOrEqual(RESERVED_MOST);
   for (const press of [
     ...onPress.keys(),
-    ...[...aside].flatMap(([id, { length }]) => (length > 0 ? [id] : [])),
+    ...[...reserved].flatMap(([id, { length }]) => (length > 0 ? [id] : [])),
   ])
     expect(state.press(press).downSince, press).toBeNull();
 }

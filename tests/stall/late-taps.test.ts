@@ -71,14 +71,14 @@ describe("a tap that is heard of late", () => {
     expect(when(OPENS - 9 * MINUTE, OPENS + 5 * MINUTE)).toBe(OPENS + MINUTE);
     expect(when(OPENS + 2 * MINUTE, OPENS + LATE_MOST + 60 * MINUTE)).toBe(OPENS + 60 * MINUTE);
   });
-  it("holds for garments taken from what is kept aside, one after the other", () => {
+  it("holds for garments taken from the reserve, one after the other", () => {
     const stall = stallWith(4);
-    stall.run({ type: "keep-aside", press: A, jobs: 3 }, OPENS + MINUTE);
-    const aside = [...(stall.state.orderIndex.aside.get(A) ?? [])].map(
+    stall.run({ type: "set-reserve", press: A, on: true }, OPENS + MINUTE);
+    const reserved = [...(stall.state.orderIndex.reserved.get(A) ?? [])].map(
       ({ number, n }) => `${number}-${n}` as JobId,
     );
-    const [next] = aside;
-    if (next === undefined) throw new Error("nothing was kept aside");
+    const [next] = reserved;
+    if (next === undefined) throw new Error("nothing was reserved");
     const heard = OPENS + 15 * MINUTE;
     stall.run({ type: "finish", job: first, press: A, at: OPENS + 3 * MINUTE }, heard);
     stall.run({ type: "pull", press: A, job: next, at: OPENS + 4 * MINUTE }, heard);
@@ -93,7 +93,7 @@ describe("a garment taken without signal, and heard of after it went back to the
   function takenThen(between: (stall: ReturnType<typeof stallWith>, heard: number) => void) {
     const stall = stallWith(4);
     stall.run({ type: "finish", job: first, press: A }, OPENS + 2 * MINUTE);
-    stall.run({ type: "keep-aside", press: A, jobs: 1 }, OPENS + 2 * MINUTE);
+    stall.run({ type: "set-reserve", press: A, on: true }, OPENS + 2 * MINUTE);
     const heard = OPENS + 30 * MINUTE;
     stall.run({ type: "tick" }, heard);
     expect(stall.state.order(102)?.jobs[0]?.stage).toBe("waiting");

@@ -140,7 +140,17 @@ const command = fc.oneof(
   { weight: 1, arbitrary: fc.record({ type: fc.constant("pull"), press, job }) },
   {
     weight: 2,
-    arbitrary: fc.record({ type: fc.constant("keep-aside"), press, jobs: fc.integer({ min: 0, max: 3 }) }),
+    arbitrary: fc.record({ type: fc.constant("set-reserve"), press, on: fc.boolean() }),
+  },
+  { weight: 4, arbitrary: fc.record({ type: fc.constant("fill-reserve"), press }) },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("ask-reserve-back"), press }) },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      type: fc.constant("give-reserve-back"),
+      press,
+      jobs: fc.array(job, { maxLength: 3 }),
+    }),
   },
   { weight: 1, arbitrary: fc.record({ type: fc.constantFrom("press-down", "press-up"), press }) },
   {
@@ -259,9 +269,12 @@ describe.each(["before-pressing", "before-handover", "not-tracked"] as const)(
                   "closed",
                   "supplied",
                   "last-orders",
-                  // What was kept aside in vain, and who is found late when the line moves by it.
-                  "returned",
+                  // What a silent press lost, the orders that end by that, and who is found late when the line moves.
+                  "reserve-let-go",
+                  "closing-declined",
                   "ran-late",
+                  // An order with reserved garments does not end at once: they are asked back first.
+                  ...(refusal.code === "reserved" ? ["reserve-asked-back", "closing-asked"] : []),
                 ]);
                 expect(
                   events.filter(({ type }) => !follows.has(type)),

@@ -44,10 +44,10 @@ describe("an order that is taken up again", () => {
     const { refusal } = stall.run({ type: "reopen", number: 101, was: "dropped" }, OPENS + 3000);
     expect(refusal).toMatchObject({ code: "wrong-stage", stage: "off the menu" });
   });
-  it("is in line for every press, where it was kept aside for one that is out of order now", () => {
+  it("is in line for every press, where it was reserved for one that is out of order now", () => {
     const { stall } = stallWithOrder();
-    stall.run({ type: "keep-aside", press: PRESS, jobs: 1 }, OPENS + 1000);
-    expect(stall.state.order(101)?.jobs[0]?.stage).toBe("aside");
+    stall.run({ type: "set-reserve", press: PRESS, on: true }, OPENS + 1000);
+    expect(stall.state.order(101)?.jobs[0]?.stage).toBe("reserved");
     stall.run({ type: "close", number: 101, as: "dropped" }, OPENS + 2000);
     stall.run({ type: "press-down", press: PRESS }, OPENS + 3000);
     stall.run({ type: "reopen", number: 101, was: "dropped" }, OPENS + 4000);

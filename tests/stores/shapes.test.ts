@@ -6,6 +6,7 @@ import { FAIR_RECORDS_VERSION } from "../../src/fair/records.ts";
 import { areNewerRecords } from "../../src/model/basics/newer-records.ts";
 import { fold } from "../../src/stall/rules/replay.ts";
 import { Stall } from "../../src/stall/stall.ts";
+import { presentRow } from "../../src/stall/storage/earlier-names.ts";
 import { RECORDS_VERSION, readJournal, write } from "../../src/stall/storage/records.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { Life, Rows, storageFor } from "../simulation/whole/storage.ts";
@@ -59,7 +60,8 @@ describe("a kept store", () => {
       expectStockHolds(unit.state);
       const orders = rows.filter(([key]) => key.startsWith("order:"));
       expect(orders.length).toBeGreaterThan(0);
-      for (const [key, row] of orders) expect(unit.state.orders.get(key.slice("order:".length))).toEqual(row);
+      for (const [key, row] of orders)
+        expect(unit.state.orders.get(key.slice("order:".length))).toEqual(presentRow("order:", row));
       const journalBefore = [...readJournal(store)].map(({ sequence, events }) => ({ sequence, events }));
       expect(rows.filter(([key]) => key.startsWith("journal:")).length).toBe(journalBefore.length);
 
@@ -72,6 +74,20 @@ describe("a kept store", () => {
       expect(fold(readJournal(store)).version).toBe(journalBefore.length + 1);
     },
   );
+
+  it("of a stall whose presses kept garments aside has the same garments reserved for them", () => {
+    const rows = rowsIn("stall-2");
+    const asides = rows.flatMap(([key, row]) =>
+      key.startsWith("order:") ? (row as { jobs: { stage: string }[] }).jobs : [],
+    );
+    const kept = asides.filter(({ stage }) => stage === "aside").length;
+    expect(kept).toBeGreaterThan(0);
+    const { state } = new UnitOfWork(storeWith(rows));
+    expect([...state.orderIndex.reserved.values()].reduce((sum, { length }) => sum + length, 0)).toBe(kept);
+    const keeping = rows.filter(([, row]) => ((row as { keepsAside?: number }).keepsAside ?? 0) > 0);
+    expect(keeping.length).toBeGreaterThan(0);
+    for (const [key] of keeping) expect(state.press(key.slice("press:".length) as never).reserves).toBe(true);
+  });
 
   it.each(shapesOf("fair"))("of a fair in shape %i is opened with its stalls, keys and gateway", (shape) => {
     const rows = rowsIn(`fair-${shape}`);

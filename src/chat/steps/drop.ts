@@ -22,7 +22,7 @@ export function drop(port: OrderingPort, talk: Talk, number: number | null): Tur
   return ask(port, { ...talk, step: { at: "drop", orders } });
 }
 
-/** Drops one order, if it is the customer's and nothing of it is on the press. */
+/** Drops one order, if it is the customer's and no press has begun it. */
 export function dropOrder(port: OrderingPort, talk: Talk, number: number): TurnAnswer {
   const sentences = sentencesOf(talk.language);
   const order = port.orders().find((other) => other.number === number);
@@ -30,5 +30,6 @@ export function dropOrder(port: OrderingPort, talk: Talk, number: number): TurnA
   const calm: Talk =
     talk.step.at === "drop" ? { ...talk, step: { at: "idle" }, list: { of: "nothing" } } : talk;
   if (outcome.done) return { talk: calm, say: sentences.dropped({ number }) };
+  if (outcome.refusal.code === "reserved") return { talk: calm, say: sentences.dropAsked({ number }) };
   return { talk: calm, say: sentences.cannotDrop({ number, stage: order?.stage ?? "dropped" }) };
 }

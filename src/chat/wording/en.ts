@@ -155,6 +155,10 @@ const sentences: Sentences = {
   basketDropped: () => (brevity) =>
     joined(["Nothing is ordered.", brevity < 1 && "Text MENU to start again."]),
   nothingToDrop: () => () => "You have no order to drop. Text MENU to order.",
+  dropAsked:
+    ({ number }) =>
+    () =>
+      `A press may have order ${number} already. We asked: you'll hear in a moment whether it is dropped.`,
   cannotDrop:
     ({ number, stage }) =>
     () =>

@@ -166,6 +166,10 @@ const sentences: Sentences = {
   basketDropped: () => (brevity) =>
     joined(["No has pedido nada.", brevity < 1 && "Manda MENU para empezar."]),
   nothingToDrop: () => () => "No tienes ningún pedido que dejar. Manda MENU para pedir.",
+  dropAsked:
+    ({ number }) =>
+    () =>
+      `Puede que el pedido ${number} ya se estampe. Lo preguntamos: en un momento te decimos si queda anulado.`,
   cannotDrop:
     ({ number, stage }) =>
     () =>
@@ -312,7 +316,9 @@ const sentences: Sentences = {
           ? `El pedido ${number} no se pagó a tiempo y queda anulado.`
           : why === "unclaimed"
             ? `Nadie vino al puesto a tiempo por el pedido ${number}, así que queda anulado.`
-            : `Lo siento, el pedido ${number} queda anulado: falta material.`,
+            : why === "as-asked"
+              ? `El pedido ${number} queda anulado, como pediste.`
+              : `Lo siento, el pedido ${number} queda anulado: falta material.`,
         brevity < 2 && "Manda MENU para pedir otra vez.",
       ]),
   closingSoon:

@@ -21,8 +21,10 @@ export type Notice =
   | {
       readonly kind: "dropped";
       readonly order: ChatOrder;
-      readonly why: "unpaid" | "unclaimed" | "stock-gone";
+      readonly why: "unpaid" | "unclaimed" | "stock-gone" | "as-asked";
     }
+  /** The customer wanted to drop it, and a press had begun it already. */
+  | { readonly kind: "not-dropped"; readonly order: ChatOrder }
   /** It is ready and the stall closes soon. */
   | { readonly kind: "closing-soon"; readonly order: ChatOrder; readonly closes: number };
 
@@ -61,6 +63,8 @@ function noticed(port: OrderingPort, talk: Talk, notice: Notice): { readonly tal
       return shortNotice(port, talk, notice.order, notice.paid);
     case "dropped":
       return { talk, say: sentences.gaveUp({ number: order.number, why: notice.why }) };
+    case "not-dropped":
+      return { talk, say: sentences.cannotDrop({ number: order.number, stage: "pressing" }) };
     case "closing-soon":
       return { talk, say: sentences.closingSoon({ order, closes: timeOf(port, talk, notice.closes) }) };
     default:

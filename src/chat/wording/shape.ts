@@ -82,6 +82,8 @@ export type Sentences = {
   readonly dropped: (facts: { readonly number: number }) => Say;
   readonly basketDropped: () => Say;
   readonly nothingToDrop: () => Say;
+  /** A press may have begun it: whether it is dropped is said later. */
+  readonly dropAsked: (facts: { readonly number: number }) => Say;
   readonly cannotDrop: (facts: { readonly number: number; readonly stage: OrderStage }) => Say;
   readonly howToDrop: () => Say;
   readonly status: (facts: { readonly orders: readonly OrderFacts[] }) => Say;
@@ -135,7 +137,7 @@ export type Sentences = {
   readonly dropIt: (facts: { readonly paid: boolean }) => string;
   readonly gaveUp: (facts: {
     readonly number: number;
-    readonly why: "unpaid" | "unclaimed" | "stock-gone";
+    readonly why: "unpaid" | "unclaimed" | "stock-gone" | "as-asked";
   }) => Say;
   readonly closingSoon: (facts: { readonly order: OrderFacts; readonly closes: string }) => Say;
 };

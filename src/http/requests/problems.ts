@@ -140,6 +140,13 @@ function words(refusal: Refusal | WriteRefusal): Words {
         `${refusal.what} is ${refusal.stage}; this needs it to be ${refusal.needs}.`,
         { stage: refusal.stage },
       ];
+    case "reserved":
+      return [
+        409,
+        "Reserved for a press",
+        `Press ${refusal.press} may have ${refusal.job} already. It is asked to give the garment back; order ${refusal.number} is ${refusal.as} as soon as it does.`,
+        { stage: "reserved" },
+      ];
     case "not-paid":
       return [409, "Not paid", `Order ${refusal.number} is not paid. Take the payment first.`];
     case "wrong-word":

@@ -23,7 +23,7 @@ export const OrderStage = z
 export type OrderStage = z.infer<typeof OrderStage>;
 
 export const JobStage = z
-  .enum(["to-pay", "to-claim", "waiting", "aside", "short", "pressing", "pressed"])
+  .enum(["to-pay", "to-claim", "waiting", "reserved", "short", "pressing", "pressed"])
   .meta({ id: "JobStage" });
 export type JobStage = z.infer<typeof JobStage>;
 
@@ -150,6 +150,9 @@ export const JobView = z
     dueBy: instant().nullable(),
     garments: z.int().min(1).describe("How many garments the whole order has"),
     unclaimed: z.boolean().describe("Its order is from the web, and nobody has come for it yet"),
+    letGo: z
+      .array(z.strictObject({ press: PressId, silentSince: instant() }))
+      .describe("Presses that had it reserved and fell silent: the garment may be pressed there already"),
     setTo: z
       .strictObject({
         fahrenheit: z.int(),
@@ -179,8 +182,8 @@ const pressRow = {
   press: PressId,
   downSince: instant().nullable().describe("Out of order since then"),
   fahrenheit: z.int().nullable().describe("What it was last set to; null before the first garment"),
-  keepsAside: z.int().min(0).max(3).describe("How many jobs it keeps aside"),
-  asideUntil: instant().nullable().describe("When those go back by themselves if it is not heard of"),
+  reserves: z.boolean().describe("Whether garments are reserved for it"),
+  reserveUntil: instant().nullable().describe("When its reserve is let go if it stays silent"),
 };
 
 /** What a tap on the floor as a whole comes to. */
@@ -191,10 +194,23 @@ export const FloorView = z
     intake,
     hands,
     offMenu,
-    presses: z.array(z.strictObject({ ...pressRow, job: JobId.nullable(), aside: z.array(JobId) })),
+    presses: z.array(z.strictObject({ ...pressRow, job: JobId.nullable(), reserve: z.array(JobId) })),
   })
   .meta({ id: "Floor" });
 export type FloorView = z.infer<typeof FloorView>;
+
+/** A reserve that was let go, and where its garments are now. */
+const LetGo = z.strictObject({
+  at: instant(),
+  silentSince: instant(),
+  jobs: z.array(
+    z.strictObject({
+      job: JobId,
+      stage: JobStage.nullable().describe("Null if its order has ended"),
+      press: PressId.nullable().describe("The press that has it now"),
+    }),
+  ),
+});
 
 export const QueueView = z
   .strictObject({
@@ -210,7 +226,11 @@ export const QueueView = z
         ...pressRow,
         platen: Platen,
         job: JobView.nullable(),
-        aside: z.array(JobView).describe("What it keeps aside: no other press gets it"),
+        reserve: z.array(JobView).describe("Reserved for it: no other press gets these"),
+        askedBack: z.array(JobId).describe("Of those what it is asked to give back"),
+        letGo: LetGo.nullable().describe(
+          "What was let go because it was silent, until its tablet has shown it",
+        ),
       }),
     ),
     next: z.array(JobView).describe("The first 20 that wait"),

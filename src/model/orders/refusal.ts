@@ -37,6 +37,14 @@ export type Refusal =
   | { readonly code: "no-such-press"; readonly press: string }
   | { readonly code: "press-down"; readonly press: PressId }
   | { readonly code: "wrong-stage"; readonly what: string; readonly stage: string; readonly needs: string }
+  /** A press may be at work on a garment of the order: it was asked back, and the order ends when it is given back. */
+  | {
+      readonly code: "reserved";
+      readonly number: number;
+      readonly job: string;
+      readonly press: PressId;
+      readonly as: OrderStage;
+    }
   | { readonly code: "not-paid"; readonly number: number }
   | { readonly code: "wrong-word" }
   | { readonly code: "number-taken"; readonly number: number }

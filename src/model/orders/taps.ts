@@ -17,7 +17,7 @@ const tappedHere = {
 };
 
 export const Pull = z
-  .strictObject({ job: JobId.optional().describe("One that is kept aside for this press"), at: tappedAt })
+  .strictObject({ job: JobId.optional().describe("One that is reserved for this press"), at: tappedAt })
   .meta({ id: "Pull" });
 export const Lost = z.enum(["blank", "transfer", "both"]).meta({ id: "Lost" });
 export type Lost = z.infer<typeof Lost>;
@@ -52,11 +52,12 @@ export const HandOver = z
 export const Exchange = z
   .strictObject({ reason: plainText(80).optional(), undo: z.boolean().default(false) })
   .meta({ id: "Exchange" });
-export const KeepAside = z
-  .strictObject({
-    jobs: z.int().min(0).max(3).describe("How many to keep aside from now on; 0 gives all back"),
-  })
-  .meta({ id: "KeepAside" });
+export const Reserve = z
+  .strictObject({ on: z.boolean().describe("Whether to reserve garments from now on; false gives all back") })
+  .meta({ id: "Reserve" });
+export const ReserveReturned = z
+  .strictObject({ jobs: z.array(JobId).min(1).max(60) })
+  .meta({ id: "ReserveReturned" });
 export const LiftClaims = z
   .strictObject({ minutes: z.int().min(1).max(240).nullable().default(60) })
   .meta({ id: "LiftClaims" });

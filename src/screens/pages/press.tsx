@@ -43,9 +43,9 @@ function LastTap() {
   );
 }
 
-function Ahead() {
+function Rest() {
   return (
-    <aside class="ahead" aria-label="The rest of the stall">
+    <aside class="rest" aria-label="The rest of the stall">
       <p id="counts" class="counts"></p>
       <p id="texts-rest" class="counts" hidden></p>
       <p id="call-out" class="counts" hidden></p>
@@ -57,8 +57,8 @@ function Ahead() {
         <h2>Coming</h2>
         <ol id="coming" class="stubs"></ol>
         <p id="coming-more"></p>
-        <p id="aside-say"></p>
-        <button id="aside" type="button"></button>
+        <p id="reserve-say"></p>
+        <button id="reserve" type="button"></button>
       </section>
       <section>
         <h2>Runs out first</h2>
@@ -115,7 +115,7 @@ export function PressPage({ fair, stall }: Place) {
             <Taps />
             <LastTap />
           </div>
-          <Ahead />
+          <Rest />
         </div>
       </main>
       <SpoilDialog />

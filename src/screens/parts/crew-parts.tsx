@@ -25,7 +25,10 @@ export function CrewNotices() {
         the page is closed.
       </p>
       <div id="unsent" class="notice" hidden>
-        <p id="unsent-why" role="status"></p>
+        <p role="status">
+          <span id="unsent-why"></span>
+          <span id="reserved-say"></span>
+        </p>
         <details id="unsent-what" hidden>
           <summary id="unsent-count"></summary>
           <ol id="unsent-list" class="kept-taps"></ol>

@@ -4,7 +4,13 @@ import type { Job, Order } from "../state/facts.ts";
 import type { StallState } from "../state/state.ts";
 
 // Pressed garments used theirs up, short ones have given theirs back.
-const PROMISED: ReadonlySet<Job["stage"]> = new Set(["to-pay", "to-claim", "waiting", "aside", "pressing"]);
+const PROMISED: ReadonlySet<Job["stage"]> = new Set([
+  "to-pay",
+  "to-claim",
+  "waiting",
+  "reserved",
+  "pressing",
+]);
 
 /** The turn of an order's last garment: stock that is missing is missed by the last in line. */
 const lastTurn = ({ jobs }: Order): number =>

@@ -7,7 +7,7 @@ import type { FloorView, JobView, QueueView } from "../../model/orders/order.ts"
 import type { Instant } from "../../time/instants.ts";
 import { iso, isoOrNull } from "../../time/instants.ts";
 import { backlogEnds, intakeEnds, lastOrdersCalled } from "../line/closing-time.ts";
-import { asideUntil } from "../line/reserve.ts";
+import { reservedFor, reserveUntil } from "../line/reserve.ts";
 import { liftedUntil } from "../rules/decide/ordering.ts";
 import type { Job, PieceKey } from "../state/facts.ts";
 import { openingAt } from "../state/opening.ts";
@@ -68,6 +68,7 @@ function jobView(state: StallState, menu: Menu, number: number, n: number): JobV
     since: iso(job.since),
     dueBy: isoOrNull(order.dueBy),
     garments: order.jobs.length,
+    letGo: (job.letGo ?? []).map(({ press, silentSince }) => ({ press, silentSince: iso(silentSince) })),
     setTo: setToFor(state, job),
   };
 }
@@ -86,18 +87,41 @@ function nextUp(state: StallState): readonly Placed[] {
     .slice(0, SHOWN);
 }
 
+/** What a silent press lost of its reserve, and where that is now. */
+function letGoView(state: StallState, press: PressId): QueueView["presses"][number]["letGo"] {
+  const { letGo } = state.press(press);
+  if (letGo === undefined) return null;
+  return {
+    at: iso(letGo.at),
+    silentSince: iso(letGo.silentSince),
+    jobs: letGo.jobs.map(({ number, n }) => {
+      const job = jobIn(state.order(number), n);
+      return {
+        job: jobId(number, n),
+        stage: job?.stage ?? null,
+        press: job !== undefined && "press" in job ? job.press : null,
+      };
+    }),
+  };
+}
+
 function pressRow(state: StallState, menu: Menu, { id, platen }: Press): QueueView["presses"][number] {
-  const { downSince, heat, keepsAside } = state.press(id);
-  const aside = [...(state.orderIndex.aside.get(id) ?? [])];
+  const { downSince, heat, reserves } = state.press(id);
+  const reserve = reservedFor(state, id);
   return {
     press: id,
     platen,
     job: pressView(state, menu, id),
     downSince: isoOrNull(downSince),
     fahrenheit: heat?.fahrenheit ?? null,
-    keepsAside,
-    asideUntil: isoOrNull(asideUntil(state, id)),
-    aside: aside.flatMap(({ number, n }) => jobView(state, menu, number, n) ?? []),
+    reserves,
+    reserveUntil: isoOrNull(reserveUntil(state, id)),
+    reserve: reserve.flatMap(({ number, n }) => jobView(state, menu, number, n) ?? []),
+    askedBack: reserve.flatMap(({ number, n }) => {
+      const job = jobIn(state.order(number), n);
+      return job?.stage === "reserved" && job.askedBack === true ? [jobId(number, n)] : [];
+    }),
+    letGo: letGoView(state, id),
   };
 }
 
@@ -123,16 +147,16 @@ export function floorView(state: StallState, menu: Menu, now: Instant): FloorVie
     hands: desk.hands,
     offMenu: desk.offMenu.map(pieceName),
     presses: menu.presses.map(({ id }) => {
-      const { downSince, heat, keepsAside } = state.press(id);
+      const { downSince, heat, reserves } = state.press(id);
       const on = orderIndex.onPress.get(id);
       return {
         press: id,
         downSince: isoOrNull(downSince),
         fahrenheit: heat?.fahrenheit ?? null,
-        keepsAside,
-        asideUntil: isoOrNull(asideUntil(state, id)),
+        reserves,
+        reserveUntil: isoOrNull(reserveUntil(state, id)),
         job: on === undefined ? null : jobId(on.number, on.n),
-        aside: [...(orderIndex.aside.get(id) ?? [])].map(({ number, n }) => jobId(number, n)),
+        reserve: reservedFor(state, id).map(({ number, n }) => jobId(number, n)),
       };
     }),
   };
@@ -182,7 +206,7 @@ export function queueView(
   const { orderIndex } = state;
   const jobs = (placed: readonly Placed[]): JobView[] =>
     placed.flatMap(({ number, n }) => jobView(state, menu, number, n) ?? []);
-  const aside = [...orderIndex.aside.values()].reduce((sum, list) => sum + list.length, 0);
+  const reserved = [...orderIndex.reserved.values()].reduce((sum, list) => sum + list.length, 0);
   return {
     version: state.version,
     asOf: iso(now),
@@ -203,7 +227,7 @@ export function queueView(
     counts: {
       toPay: orderIndex.toPay.length,
       toClaim: orderIndex.toClaim.length,
-      waiting: orderIndex.waiting.flat.length + orderIndex.waiting.cap.length + aside,
+      waiting: orderIndex.waiting.flat.length + orderIndex.waiting.cap.length + reserved,
       short: orderIndex.short.length,
       pressing: orderIndex.onPress.size,
       ready: orderIndex.ready.length,

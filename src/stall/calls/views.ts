@@ -88,10 +88,10 @@ function waitForOne(state: StallState, menu: Menu, now: Instant): number {
   );
 }
 
-/** That a garment is kept aside for a press is the crew's business: to its customer it waits. */
+/** That a garment is reserved for a press is the crew's business: to its customer it waits. */
 function jobStage(order: Order, n: number): OrderView["jobs"][number]["stage"] {
   const { stage } = jobOf(order, n);
-  return stage === "aside" ? "waiting" : stage;
+  return stage === "reserved" ? "waiting" : stage;
 }
 
 export function orderView(state: StallState, menu: Menu, order: Order, now: Instant): OrderView {

@@ -95,14 +95,14 @@ function aheadOf(state: StallState, order: Order): Garments {
   const ahead = new Map<WorkClass, number>();
   for (const platen of PLATENS) {
     const turns = order.jobs.flatMap((job) =>
-      (job.stage === "waiting" || job.stage === "aside") && lineOf(order, job).platen === platen
+      (job.stage === "waiting" || job.stage === "reserved") && lineOf(order, job).platen === platen
         ? [job.turn]
         : [],
     );
     if (turns.length === 0) continue;
     const last = { turn: Math.max(...turns), number: order.number };
     const lists = [orderIndex.waiting[platen]];
-    for (const list of orderIndex.aside.values()) {
+    for (const list of orderIndex.reserved.values()) {
       const first = list.at(0);
       if (first !== undefined && platenOf(first.work) === platen) lists.push(list);
     }

@@ -1,20 +1,31 @@
-/** What presses keep aside for tablets that may have no signal, and how long for one that is heard of no more. */
+/** What is reserved for a press whose tablet may lose its signal: how much, and until when. */
 
 import type { PressId } from "../../model/basics/ids.ts";
+import type { Menu, Press } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
 import type { StallEvent } from "../state/facts.ts";
 import type { Placed } from "../state/order-index.ts";
 import { jobOf } from "../state/orders.ts";
+import { expected, heatingOf } from "../state/pace.ts";
 import type { StallState } from "../state/state.ts";
 
+const MINUTE = 60_000;
+/** A tablet takes reserved garments for so long after it last heard the stall, and no longer. */
+export const SILENT_FOR = 20 * MINUTE;
+/** That a tablet was heard is recorded at most this often. */
+export const HEARD_EVERY = 2 * MINUTE;
+/** An answer of the stall may reach a tablet so late. */
+const ON_ITS_WAY = MINUTE;
 /**
- * How long a press that is not heard of keeps garments from the others: a tablet without signal has worked
- * off all it may take well before that.
+ * A reserve is let go so long after its press was recorded as heard. Its tablet may have heard the stall up to
+ * HEARD_EVERY and ON_ITS_WAY later, and has stopped taking garments by then.
  */
-export const ASIDE_FOR = 20 * 60_000;
+export const LET_GO_AFTER = SILENT_FOR + HEARD_EVERY + ON_ITS_WAY;
+/** A screen is sent every reserved garment, so there is a most. */
+export const RESERVED_MOST = 40;
 
-const keptBy = (state: StallState, press: PressId): readonly Placed[] => [
-  ...(state.orderIndex.aside.get(press) ?? []),
+export const reservedFor = (state: StallState, press: PressId): readonly Placed[] => [
+  ...(state.orderIndex.reserved.get(press) ?? []),
 ];
 
 function since(state: StallState, { number, n }: Placed): Instant {
@@ -23,26 +34,54 @@ function since(state: StallState, { number, n }: Placed): Instant {
   return jobOf(order, n).since;
 }
 
-/** When what a press keeps aside goes back by itself, nothing more being heard of it; null where it keeps nothing. */
-export function asideUntil(state: StallState, press: PressId): Instant | null {
-  const kept = keptBy(state, press);
-  if (kept.length === 0) return null;
+/** When a press was last heard: its tablet asked for the queue, or something was tapped there. */
+export function heardAt(state: StallState, press: PressId): Instant {
   const on = state.orderIndex.onPress.get(press);
-  const has = on === undefined ? kept : [...kept, on];
-  const heard = Math.max(state.pace.freed[press] ?? 0, ...has.map((placed) => since(state, placed)));
-  return heard + ASIDE_FOR;
+  const has = on === undefined ? reservedFor(state, press) : [...reservedFor(state, press), on];
+  return Math.max(
+    state.press(press).heardAt ?? 0,
+    state.pace.freed[press] ?? 0,
+    ...has.map((placed) => since(state, placed)),
+  );
 }
 
-/** The first instant at which something kept aside goes back by itself. */
-export function nextAsideBack(state: StallState): Instant | null {
-  const until = [...state.orderIndex.aside.keys()].flatMap((press) => asideUntil(state, press) ?? []);
+/** When the reserve of a press is let go if the press stays silent; null if nothing is reserved for it. */
+export const reserveUntil = (state: StallState, press: PressId): Instant | null =>
+  reservedFor(state, press).length === 0 ? null : heardAt(state, press) + LET_GO_AFTER;
+
+/** The first instant at which a reserve is let go. */
+export function nextLetGo(state: StallState): Instant | null {
+  const until = [...state.orderIndex.reserved.keys()].flatMap((press) => reserveUntil(state, press) ?? []);
   return until.length === 0 ? null : Math.min(...until);
 }
 
-/** What goes back to the line by now; each garment keeps its turn. */
-export const asideBack = (state: StallState, now: Instant): readonly StallEvent[] =>
-  [...state.orderIndex.aside.keys()].flatMap((press) => {
-    const until = asideUntil(state, press);
+/** Lets go the reserves of presses that were silent for too long; each garment keeps its turn. */
+export const silentReserves = (state: StallState, now: Instant): readonly StallEvent[] =>
+  [...state.orderIndex.reserved.keys()].flatMap((press): StallEvent[] => {
+    const until = reserveUntil(state, press);
     if (until === null || until > now) return [];
-    return keptBy(state, press).map(({ number, n }): StallEvent => ({ type: "returned", number, n }));
+    const jobs = reservedFor(state, press).map(({ number, n }) => ({ number, n }));
+    return [{ type: "reserve-let-go", press, silentSince: heardAt(state, press), jobs }];
   });
+
+/** The seconds that a press is expected to need for some garments, changes of its heat included. */
+export function secondsFor(state: StallState, menu: Menu, press: Press, garments: readonly Placed[]): number {
+  const heating = heatingOf(menu, state.pace, press.platen).mean;
+  return garments.reduce((sum, { work }) => sum + expected(menu, state.pace, work).mean + heating, 0);
+}
+
+/**
+ * The most garments to reserve for a press: all that wait if no other press can take them, else its share of them,
+ * so that no other press stands idle.
+ */
+export function shareOf(state: StallState, menu: Menu, press: Press): number {
+  const working = menu.presses.filter(
+    ({ id, platen }) => platen === press.platen && state.press(id).downSince === null,
+  ).length;
+  const waiting = state.orderIndex.waiting[press.platen].length + reservedFor(state, press.id).length;
+  return Math.min(RESERVED_MOST, Math.floor(waiting / Math.max(1, working)));
+}
+
+/** Whether no other press has the platen of this one; a press out of order counts, since it may be mended soon. */
+export const isOnly = (menu: Menu, press: Press): boolean =>
+  menu.presses.every(({ id, platen }) => id === press.id || platen !== press.platen);

@@ -2,7 +2,7 @@
 import type { Instant } from "../../time/instants.ts";
 import { lastOrdersDue } from "../line/closing-time.ts";
 import { nextPromise } from "../line/lateness.ts";
-import { nextAsideBack } from "../line/reserve.ts";
+import { nextLetGo } from "../line/reserve.ts";
 import { opensAfter } from "../state/opening.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { nextTextDue } from "./delivery.ts";
@@ -28,8 +28,8 @@ export function nextDue(unit: UnitOfWork, now: Instant): Instant | null {
   if (erase !== null) due.push(erase);
   const promise = nextPromise(state);
   if (promise !== null) due.push(promise);
-  const asideBack = nextAsideBack(state);
-  if (asideBack !== null) due.push(asideBack);
+  const letGo = nextLetGo(state);
+  if (letGo !== null) due.push(letGo);
   const lastOrders = state.menu === null ? null : lastOrdersDue(state, state.menu, now);
   if (lastOrders !== null) due.push(lastOrders.at);
   // When it opens its last orders are worked out, should nothing else happen that day.

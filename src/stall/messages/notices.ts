@@ -12,7 +12,7 @@ import { chatOrder, orderingPortFor } from "./ordering-port.ts";
 import { reachOf } from "./reach.ts";
 import { queueText } from "./text-queue.ts";
 
-type Kind = "ready" | "late" | "short" | "dropped" | "paid";
+type Kind = "ready" | "late" | "short" | "dropped" | "not-dropped" | "paid";
 type Telling =
   | { readonly order: Order; readonly kind: Kind }
   | { readonly order: Order; readonly kind: "closing-soon"; readonly closes: Instant };
@@ -54,6 +54,8 @@ function kindOf({ state }: UnitOfWork, event: StallEvent): Kind | null {
       return "late";
     case "closed":
       return event.as === "dropped" ? "dropped" : null;
+    case "closing-declined":
+      return event.byCustomer ? "not-dropped" : null;
     case "paid":
       // Where payment comes first it starts the wait; at hand-over the customer stands there anyway.
       return state.menu?.rules.payment === "before-pressing" ? "paid" : null;
@@ -78,8 +80,13 @@ function noticeOf(menu: Menu, telling: Telling, chat: ChatOrder): Notice {
       return {
         kind,
         order: chat,
-        why: WHY_DROPPED[order.jobs.find(isOutside)?.stage ?? "in-line"],
+        why:
+          order.closing?.byCustomer === true
+            ? "as-asked"
+            : WHY_DROPPED[order.jobs.find(isOutside)?.stage ?? "in-line"],
       };
+    case "not-dropped":
+      return { kind, order: chat };
     case "paid":
       return { kind, order: chat };
     case "closing-soon":

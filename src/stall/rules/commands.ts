@@ -108,10 +108,16 @@ export type Command =
   | { readonly type: "claim"; readonly number: number }
   /** Lets web orders in without limit for a while, or no longer. */
   | { readonly type: "lift-claims"; readonly minutes: number | null }
-  /** The next garment for a press, or the very one that was kept aside for it. */
+  /** The next garment for a press, or the very one that was reserved for it. */
   | { readonly type: "pull"; readonly press: PressId; readonly job?: JobId; readonly at?: Instant }
-  /** Keeps up to so many jobs aside for a press from now on; fewer than before gives the others back. */
-  | { readonly type: "keep-aside"; readonly press: PressId; readonly jobs: number }
+  /** Reserves garments for a press from now on, or gives all back: sent by its own tablet. */
+  | { readonly type: "set-reserve"; readonly press: PressId; readonly on: boolean }
+  /** The tablet of a press asks for the queue. */
+  | { readonly type: "fill-reserve"; readonly press: PressId }
+  /** The tablet of a press confirms that it gives these back. */
+  | { readonly type: "give-reserve-back"; readonly press: PressId; readonly jobs: readonly JobId[] }
+  /** Somebody wants what is reserved for another press. */
+  | { readonly type: "ask-reserve-back"; readonly press: PressId }
   | { readonly type: "press-down"; readonly press: PressId }
   | { readonly type: "press-up"; readonly press: PressId }
   /** The people at the presses; null where there is one for each. */
@@ -170,7 +176,9 @@ export type FloorCommand = Extract<
       | "keep-open"
       | "lift-claims"
       | "set-hands"
-      | "keep-aside"
+      | "set-reserve"
+      | "give-reserve-back"
+      | "ask-reserve-back"
       | "press-down"
       | "press-up"
       | "set-off-menu";

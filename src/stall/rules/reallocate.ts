@@ -2,6 +2,7 @@
 
 import { needed, piecesOf } from "../state/counts.ts";
 import type { PieceKey, StallEvent } from "../state/facts.ts";
+import type { Placed } from "../state/order-index.ts";
 import { jobIn, lineOf } from "../state/orders.ts";
 import type { StallState } from "../state/state.ts";
 
@@ -29,15 +30,23 @@ function giveBack(state: StallState, piece: PieceKey): StallEvent | undefined {
       return { type: "closed", number: order.number, as: "dropped" };
     }
   }
-  const { waiting: lines, aside } = state.orderIndex;
-  const waiting = [lines.flat, lines.cap, ...aside.values()].flatMap((list) => [...list]);
-  const latest = waiting
-    .filter(({ number, n }) => needsPiece(state, number, n, piece))
-    .reduce<(typeof waiting)[number] | undefined>(
-      (last, job) => (last && last.turn > job.turn ? last : job),
-      undefined,
-    );
+  const { waiting, reserved } = state.orderIndex;
+  // A reserved garment may be on its press by now, so it gives up its stock last.
+  const latest =
+    latestOf(state, [waiting.flat, waiting.cap], piece) ?? latestOf(state, [...reserved.values()], piece);
   return latest && { type: "fell-short", number: latest.number, n: latest.n };
+}
+
+/** The last garment in some lists that needs a piece. */
+function latestOf(
+  state: StallState,
+  lists: readonly Iterable<Placed>[],
+  piece: PieceKey,
+): Placed | undefined {
+  return lists
+    .flatMap((list) => [...list])
+    .filter(({ number, n }) => needsPiece(state, number, n, piece))
+    .reduce<Placed | undefined>((last, job) => (last && last.turn > job.turn ? last : job), undefined);
 }
 
 function needsPiece(state: StallState, number: number, n: number, piece: PieceKey): boolean {

@@ -7,6 +7,7 @@ import type { StallEvent } from "../state/facts.ts";
 import type { StallState } from "../state/state.ts";
 import { apply } from "./apply/apply.ts";
 import type { Command } from "./commands.ts";
+import { closeNow } from "./decide/closing.ts";
 import { decide, overdue } from "./decide/decide.ts";
 import { settle } from "./reallocate.ts";
 
@@ -15,6 +16,20 @@ export type Outcome = {
   readonly events: readonly StallEvent[];
   readonly refusal: Refusal | null;
 };
+
+/** The orders that end now because their last reserved garment is no longer reserved. */
+function closings(state: StallState, events: readonly StallEvent[]): readonly StallEvent[] {
+  const { menu } = state;
+  if (menu === null) return [];
+  const begun = new Set(events.flatMap((event) => (event.type === "pulled" ? [event.number] : [])));
+  const moved = events.flatMap((event) => {
+    if (event.type === "reserve-let-go") return event.jobs.map(({ number }) => number);
+    return event.type === "returned" || event.type === "fell-short" ? [event.number] : [];
+  });
+  return [...new Set([...begun, ...moved])].flatMap((number) =>
+    closeNow(state, menu, number, begun.has(number)),
+  );
+}
 
 /** Carries a command out. The state has changed afterwards where there are events; each entry counts one up. */
 export function step(state: StallState, command: Command, now: Instant): Outcome {
@@ -26,6 +41,7 @@ export function step(state: StallState, command: Command, now: Instant): Outcome
   if (state.identity !== null) overdue(state, now).forEach(record);
   const decision = decide(state, command, now);
   decision.events.forEach(record);
+  closings(state, events).forEach(record);
   settle(state, events, record);
   runningLate(state, events, command.type === "tick", now).forEach(record);
   if (events.length > 0) state.version += 1;

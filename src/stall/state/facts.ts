@@ -66,8 +66,15 @@ type JobAt =
   | { readonly stage: "waiting"; readonly turn: Turn; readonly overtaken: number }
   /** Lacks a blank or a transfer: keeps its turn, promises nothing. */
   | { readonly stage: "short"; readonly turn: Turn; readonly overtaken: number }
-  /** Kept for one press, whose tablet may have lost its signal: no other press gets it. */
-  | { readonly stage: "aside"; readonly turn: Turn; readonly overtaken: number; readonly press: PressId }
+  /** Reserved for one press, whose tablet may have lost its signal: no other press gets it. */
+  | {
+      readonly stage: "reserved";
+      readonly turn: Turn;
+      readonly overtaken: number;
+      readonly press: PressId;
+      /** The stall asked the press to give it back, and has no answer yet. */
+      readonly askedBack?: true;
+    }
   | {
       readonly stage: "pressing";
       readonly turn: Turn;
@@ -91,6 +98,8 @@ export type Job = JobAt & {
     readonly at: Instant;
     readonly day: Day;
   };
+  /** Presses that had it reserved, fell silent and so lost it: it may be pressed there already. */
+  readonly letGo?: readonly { readonly press: PressId; readonly silentSince: Instant }[];
 };
 
 export type TakenBy = "text" | "web" | "counter" | "paper";
@@ -128,6 +137,8 @@ export type Order = {
   readonly gaveBack?: number;
   /** Set for an order from the web: whether somebody came for it, or texted its code. Absent in earlier orders. */
   readonly claimed?: boolean;
+  /** It ends in this way when the presses have given its reserved garments back. */
+  readonly closing?: Pick<Closed, "as"> & { readonly byCustomer: boolean };
   readonly closed: Closed | null;
   /** What became of the text that says it is ready, as far as is known; "failed": the crew calls it out. */
   readonly told: "delivered" | "failed" | null;
@@ -209,9 +220,22 @@ export type StallEvent =
       readonly set: PlatenHeat | null;
       readonly tappedAt?: Instant;
     }
-  | { readonly type: "put-aside"; readonly number: number; readonly n: number; readonly press: PressId }
-  /** How many jobs a press keeps aside from now on. */
-  | { readonly type: "aside-set"; readonly press: PressId; readonly jobs: number }
+  | { readonly type: "reserved"; readonly number: number; readonly n: number; readonly press: PressId }
+  /** Whether garments are reserved for a press from now on. */
+  | { readonly type: "reserve-set"; readonly press: PressId; readonly on: boolean }
+  /** The press is asked to give back a reserved garment; it keeps the garment until its tablet confirms. */
+  | { readonly type: "reserve-asked-back"; readonly number: number; readonly n: number }
+  /** The press was silent for too long: its reserved garments wait for any press again. */
+  | {
+      readonly type: "reserve-let-go";
+      readonly press: PressId;
+      readonly silentSince: Instant;
+      readonly jobs: readonly { readonly number: number; readonly n: number }[];
+    }
+  /** The tablet of a press was shown what was let go. */
+  | { readonly type: "let-go-shown"; readonly press: PressId }
+  /** The tablet of a press asked for the queue. */
+  | { readonly type: "press-heard"; readonly press: PressId }
   | { readonly type: "overtaken"; readonly number: number; readonly n: number }
   | { readonly type: "returned"; readonly number: number; readonly n: number; readonly tappedAt?: Instant }
   | {
@@ -254,6 +278,15 @@ export type StallEvent =
   | { readonly type: "taken-instead"; readonly number: number; readonly n: number; readonly line: Line }
   /** Money for what was left out was handed back; less than nothing where that was not so after all. */
   | { readonly type: "given-back"; readonly number: number; readonly amount: number }
+  /** The order ends in this way once its reserved garments are given back. */
+  | {
+      readonly type: "closing-asked";
+      readonly number: number;
+      readonly as: Closed["as"];
+      readonly byCustomer: boolean;
+    }
+  /** A press had begun a garment of the order already, so the order goes on. */
+  | { readonly type: "closing-declined"; readonly number: number; readonly byCustomer: boolean }
   | { readonly type: "closed"; readonly number: number; readonly as: Closed["as"] }
   | { readonly type: "reopened"; readonly number: number }
   | { readonly type: "told"; readonly number: number; readonly how: "delivered" | "failed" }

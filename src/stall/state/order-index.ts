@@ -35,8 +35,8 @@ export class OrderIndex {
   };
   readonly short = new SortedList<Placed, Spot>(byTurn);
   readonly onPress = new Map<PressId, Placed>();
-  /** What each press keeps aside, by turn. */
-  readonly aside = new Map<PressId, SortedList<Placed, Spot>>();
+  /** What is reserved for each press, by turn. */
+  readonly reserved = new Map<PressId, SortedList<Placed, Spot>>();
   /** Orders in line or on a press, by turn: the place of an order is how many stand before it. */
   readonly underWay = new SortedList<Spot>(byTurn);
   /** Both by when they were last put outside the line. */
@@ -46,7 +46,7 @@ export class OrderIndex {
   readonly unclaimed = new SortedList<Dated>(byTime);
   readonly ready = new SortedList<Dated>(byTime);
   readonly holds = new SortedList<Dated>(byTime);
-  /** Garments of each class of work that wait, those kept aside included. */
+  /** Garments of each class of work that wait, reserved ones included. */
   readonly work = new Map<WorkClass, number>();
   /** How many open orders have each pickup word. */
   readonly words = new Map<string, number>();
@@ -57,17 +57,17 @@ export class OrderIndex {
     return [...(this.#customers.get(customer) ?? [])].sort((one, other) => one - other);
   }
 
-  /** Garments still to be pressed: in line, kept aside, short of stock, or on a press. */
+  /** Garments still to be pressed: in line, reserved, short of stock, or on a press. */
   get backlog(): number {
     const { flat, cap } = this.waiting;
     let garments = flat.length + cap.length + this.short.length + this.onPress.size;
-    for (const list of this.aside.values()) garments += list.length;
+    for (const list of this.reserved.values()) garments += list.length;
     return garments;
   }
 
-  asideOf(press: PressId): SortedList<Placed, Spot> {
-    const list = this.aside.get(press) ?? new SortedList<Placed, Spot>(byTurn);
-    this.aside.set(press, list);
+  reservedFor(press: PressId): SortedList<Placed, Spot> {
+    const list = this.reserved.get(press) ?? new SortedList<Placed, Spot>(byTurn);
+    this.reserved.set(press, list);
     return list;
   }
 
@@ -116,8 +116,8 @@ export class OrderIndex {
       const list =
         job.stage === "short"
           ? this.short
-          : job.stage === "aside"
-            ? this.asideOf(job.press)
+          : job.stage === "reserved"
+            ? this.reservedFor(job.press)
             : this.waiting[line.platen];
       if (sign === 1) list.add(placed);
       else list.remove(placed);

@@ -41,8 +41,16 @@ export type PressState = {
   readonly downSince: Instant | null;
   /** Null until something was pulled for it: nobody knows what it is set to. */
   readonly heat: PlatenHeat | null;
-  /** How many jobs it keeps aside. */
-  readonly keepsAside: number;
+  /** Whether garments are reserved for it. */
+  readonly reserves: boolean;
+  /** When its tablet last asked for the queue, to the two minutes; absent if none ever did. */
+  readonly heardAt?: Instant;
+  /** What was let go after silence, until its tablet has shown it. */
+  readonly letGo?: {
+    readonly at: Instant;
+    readonly silentSince: Instant;
+    readonly jobs: readonly { readonly number: number; readonly n: number }[];
+  };
 };
 
 export const OPEN_DESK: Desk = {
@@ -54,7 +62,7 @@ export const OPEN_DESK: Desk = {
   webOrders: true,
   offMenu: [],
 };
-const UNTOUCHED_PRESS: PressState = { downSince: null, heat: null, keepsAside: 0 };
+const UNTOUCHED_PRESS: PressState = { downSince: null, heat: null, reserves: false };
 const ONLY = "";
 
 export class StallState {

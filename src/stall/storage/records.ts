@@ -3,6 +3,7 @@ import { newerRecords } from "../../model/basics/newer-records.ts";
 import type { JournalEntry } from "../state/facts.ts";
 import { StallState } from "../state/state.ts";
 import type { Write } from "../state/table.ts";
+import { presentEntry, presentRow } from "./earlier-names.ts";
 
 /** The part of a synchronous key-value store that records need; a Durable Object's `storage.kv` is one. */
 export type Store = {
@@ -18,7 +19,7 @@ export type Store = {
 };
 
 /** The shape of the records; a store written by a newer shape is not opened. */
-export const RECORDS_VERSION = 3;
+export const RECORDS_VERSION = 4;
 
 /** How many entries of the journal may carry rows that are not written out: what waking reads, and no more. */
 export const AHEAD_MOST = 128;
@@ -40,7 +41,7 @@ export function loadRows(store: Store, tables: readonly { readonly prefix: strin
       continue;
     }
     for (const [key, value] of [...store.list({ prefix: table.prefix })])
-      table.load(key.slice(table.prefix.length), value);
+      table.load(key.slice(table.prefix.length), presentRow(table.prefix, value));
   }
 }
 
@@ -78,7 +79,7 @@ export function* readJournal(store: Store, after = 0): Generator<JournalEntry> {
   // In pages: an open list would be broken off by the next one.
   for (let last = after; ; ) {
     const page = [...store.list({ prefix: JOURNAL, startAfter: journalKey(last), limit: 500 })];
-    for (const [, value] of page) yield value as JournalEntry; // written under this prefix only
+    for (const [, value] of page) yield presentEntry(value as JournalEntry); // written under this prefix only
     const final = page.at(-1)?.[1] as JournalEntry | undefined;
     if (final === undefined) return;
     last = final.sequence;

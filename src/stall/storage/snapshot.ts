@@ -11,6 +11,7 @@ import type { JournalEntry } from "../state/facts.ts";
 import type { StallState } from "../state/state.ts";
 import type { Write } from "../state/table.ts";
 import { withoutNames } from "./bring-forward.ts";
+import { presentEntry } from "./earlier-names.ts";
 import { journalKey, RECORDS_VERSION, readJournal, type Store } from "./records.ts";
 
 const PEOPLE = {
@@ -74,7 +75,7 @@ export function rowsFrom(
   identity: Identity,
   now: Instant,
 ): { readonly writes: readonly Write[]; readonly version: number } | { readonly fault: string } {
-  const journal = whole.journal as unknown as JournalEntry[]; // what is not one does not fold
+  const journal = (whole.journal as unknown as JournalEntry[]).map(presentEntry); // what is not one does not fold
   const gap = journal.findIndex(({ sequence }, index) => sequence !== index + 1);
   if (gap >= 0) return { fault: `entry ${gap + 1} of the journal is missing or out of place` };
   let state: StallState;

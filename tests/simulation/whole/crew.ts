@@ -1,7 +1,7 @@
 /** The crews and the organiser: what they do, and that they do it again with the same key when no answer came. */
 
 import type { Random } from "../../../src/maths/random.ts";
-import type { JobId, PressId, StallId } from "../../../src/model/basics/ids.ts";
+import { type JobId, jobId, type PressId, type StallId } from "../../../src/model/basics/ids.ts";
 import type { WriteKey } from "../../../src/model/basics/write-key.ts";
 import type { Menu } from "../../../src/model/menu/catalogue.ts";
 import type { Answer } from "../../../src/model/orders/refusal.ts";
@@ -169,8 +169,10 @@ export class Crews {
         return this.#stock(stall, id, generation, random);
       case "press":
         return onFloor({ type: random.pick(["press-down", "press-up"] as const), press });
-      case "aside":
-        return onFloor({ type: "keep-aside", press, jobs: random.below(4) });
+      case "reserve":
+        return this.#reserve(orders, press, random, onFloor);
+      case "look":
+        return this.#look(stall, generation, press);
       case "hands":
         return onFloor({ type: "set-hands", hands: random.pick([null, 1, 2]) });
       case "pause":
@@ -187,6 +189,33 @@ export class Crews {
       default:
         return this.#read(stall, generation);
     }
+  }
+
+  /** Somebody comes to a press or leaves it, wants the reserve of another, or a tablet confirms what it gives back. */
+  #reserve(
+    orders: readonly Order[],
+    press: PressId,
+    random: Random,
+    onFloor: (command: Parameters<OpenStall["onFloor"]>[2]) => void,
+  ): void {
+    if (random.chance(0.3)) return onFloor({ type: "ask-reserve-back", press });
+    const asked = orders.flatMap(({ number, jobs }) =>
+      jobs.flatMap((job) =>
+        job.stage === "reserved" && job.press === press && job.askedBack ? [jobId(number, job.n)] : [],
+      ),
+    );
+    if (asked.length > 0) return onFloor({ type: "give-reserve-back", press, jobs: asked });
+    return onFloor({ type: "set-reserve", press, on: random.chance(0.8) });
+  }
+
+  /** The tablet of a press asks for the queue. */
+  #look(stall: StallId, generation: number, press: PressId): void {
+    this.#house
+      .stall(stall)
+      .call((object) => object.pressQueue(generation, [], press))
+      .catch((error: unknown) => {
+        if (!(error instanceof Lost)) this.#fail(error);
+      });
   }
 
   /** A garment that was just spoiled, where there is one. */

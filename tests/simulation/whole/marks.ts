@@ -23,6 +23,7 @@ const ALL: Readonly<Record<Code, true>> = {
   "no-such-press": true,
   "press-down": true,
   "wrong-stage": true,
+  reserved: true,
   "not-paid": true,
   "wrong-word": true,
   "number-taken": true,

@@ -23,6 +23,12 @@ const tapped = ({
 
 const onPress = z.strictObject({ ...stallPath.shape, press: PressId });
 
+const AtPress = z.strictObject({
+  press: PressId.optional().describe(
+    "The press that the asking tablet stands at: its reserve fills, and lasts 20 minutes from now at least",
+  ),
+});
+
 const JobStanding = z
   .strictObject({ job: JobId, stage: JobStage, number: PickupNumber, orderStage: OrderStage })
   .meta({ id: "JobStanding" });
@@ -32,15 +38,14 @@ const queue = createRoute({
   path: `${stallBase}/queue`,
   summary: "What the press screen shows; answers 304 while nothing changed",
   ...crewRoute,
-  request: { params: stallPath },
+  request: { params: stallPath, query: AtPress },
   responses: { 200: json(QueueView, "Now"), 304: { description: "Nothing changed" }, ...problems },
 });
 
 const pull = createRoute({
   method: "post",
   path: `${stallBase}/presses/{press}/pull`,
-  summary:
-    "The next garment for this press, or the one named of those kept aside; a press that has one keeps it",
+  summary: "The next garment for this press, or the one named of its reserve; a press that has one keeps it",
   ...crewRoute,
   request: { headers: idempotency, params: onPress, body: { ...body(Pull), required: false } },
   responses: { 200: json(Pulled, "The garment"), 204: { description: "Nothing fits" }, ...problems },
@@ -60,7 +65,7 @@ export const pressFloorRoutes = newRouter()
   .openapi(queue, async (c) => {
     const have = versionsOf(c);
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
-      stall.pressQueue(generation, have),
+      stall.pressQueue(generation, have, c.req.valid("query").press),
     );
     if (!answer.pass) return answer.response;
     const { version, view, lasts = true } = answer.value;

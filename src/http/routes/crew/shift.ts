@@ -1,10 +1,10 @@
-/** Who and what is at work: presses out of order, jobs kept aside, hands, and staying open. */
+/** Who and what is at work: presses out of order, reserves, hands, and staying open. */
 import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
 import { PressId } from "../../../model/basics/ids.ts";
 import { FloorView, Hands } from "../../../model/orders/order.ts";
 import { OffMenu } from "../../../model/orders/stock.ts";
-import { KeepAside, LiftClaims, Undo } from "../../../model/orders/taps.ts";
+import { LiftClaims, Reserve, ReserveReturned, Undo } from "../../../model/orders/taps.ts";
 import { crewRoute, crewWrite, stallBase } from "../../doors/crew.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
 
@@ -49,12 +49,37 @@ export const shiftRoutes = newRouter()
     return answer.pass ? c.json(answer.value, 200) : answer.response;
   })
   .openapi(
-    pressRoute("aside", KeepAside, "How many jobs to keep aside for it, for a tablet that loses its signal"),
+    pressRoute("reserve", Reserve, "Whether to reserve garments for it; for its own tablet"),
+    async (c) => {
+      const { press, ...path } = c.req.valid("param");
+      const { on } = c.req.valid("json");
+      const answer = await crewWrite(c, path, (stall, generation, key) =>
+        stall.onFloor(generation, key, { type: "set-reserve", press, on }),
+      );
+      return answer.pass ? c.json(answer.value, 200) : answer.response;
+    },
+  )
+  .openapi(
+    pressRoute("reserve/returned", ReserveReturned, "Its own tablet gives reserved garments back untaken"),
     async (c) => {
       const { press, ...path } = c.req.valid("param");
       const { jobs } = c.req.valid("json");
       const answer = await crewWrite(c, path, (stall, generation, key) =>
-        stall.onFloor(generation, key, { type: "keep-aside", press, jobs }),
+        stall.onFloor(generation, key, { type: "give-reserve-back", press, jobs }),
+      );
+      return answer.pass ? c.json(answer.value, 200) : answer.response;
+    },
+  )
+  .openapi(
+    pressRoute(
+      "reserve/asked-back",
+      nothing,
+      "Ask its tablet for its reserve; garments come back as it confirms",
+    ),
+    async (c) => {
+      const { press, ...path } = c.req.valid("param");
+      const answer = await crewWrite(c, path, (stall, generation, key) =>
+        stall.onFloor(generation, key, { type: "ask-reserve-back", press }),
       );
       return answer.pass ? c.json(answer.value, 200) : answer.response;
     },

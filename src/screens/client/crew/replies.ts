@@ -22,7 +22,7 @@ const madeAt = (tap: Tap<unknown>): string => timeOfDay(new Date(tap.at).toISOSt
 const NOW: Readonly<Record<string, string>> = {
   pressed: "It was noted as pressed already.",
   waiting: "It is back in the line.",
-  aside: "It is kept aside for a press again.",
+  reserved: "It is reserved for a press again.",
   short: "It is short of a blank or a transfer.",
   pressing: "It is on a press.",
   elsewhere: "It was taken by another press, or is back in the line.",
@@ -75,7 +75,7 @@ export const fallenNews = (tap: Tap<unknown>): string =>
 /**
  * What has to be sent next after a pull that was answered, before all that waits. A pull under way when the
  * signal went may have been heard: then the stall put a garment of its own choice on the press, while the
- * operator took one of those kept aside. The stall's choice is given back.
+ * operator took one of the reserve. The stall's choice is given back.
  */
 export function nextBefore(
   tap: Tap<unknown>,

@@ -7,6 +7,7 @@ import { nanoid } from "nanoid";
 import { alone } from "../kit/alone.ts";
 import type { Api, Reply } from "../kit/api.ts";
 import { kept } from "../kit/kept.ts";
+import { presentTaps } from "./earlier-taps.ts";
 import { fallenNews, fallsWith, lateNews, nextBefore, oldNews } from "./replies.ts";
 import { retrying } from "./retrying.ts";
 import {
@@ -32,6 +33,8 @@ export type Sender<Act> = {
   readonly send: (write: Write<Act>) => void;
   /** Takes the last tap back where it was never sent; says whether it could. */
   readonly takeBack: (path: string) => Promise<boolean>;
+  /** Shows something until somebody has read it; once for each id. */
+  readonly tell: (id: string, text: string) => void;
   /** To be told whether the stall answered when the page looked. */
   readonly heard: (answered: boolean) => void;
   /** Nothing else may be tapped: a tap is just being kept, or its answer tells how to go on. */
@@ -64,7 +67,7 @@ const unanswered = ({ status }: Reply): boolean =>
 const keyEnded = ({ status }: Reply): boolean => status === 401 || status === 403;
 
 export function sender<Act>({ api, place, page, answered, held, changed }: Settings<Act>): Sender<Act> {
-  const store = kept<Book<Act>>(`taps ${place}`, EMPTY_BOOK);
+  const store = presentTaps(kept<Book<Act>>(`taps ${place}`, EMPTY_BOOK));
   const otherTabs = new BroadcastChannel(`taps ${place}`);
   /** Taps made here that were neither held nor answered yet, by key: their answers are expected at once. */
   const prompt = new Map<string, Tap<Act>>();
@@ -191,6 +194,10 @@ export function sender<Act>({ api, place, page, answered, held, changed }: Setti
       });
       return could;
     },
+    tell: (id, text) =>
+      void change((before) =>
+        before.news.some((news) => news.id === id) ? before : withNews(before, { id, text }),
+      ),
     heard: (answeredNow) => {
       setLost(!answeredNow);
       if (answeredNow && book.taps.length > 0) retry.now();

@@ -28,7 +28,7 @@ const button = (text: string, onclick: () => void): HTMLElement =>
 function headline({ taps, lost, ended }: Unsent): string {
   if (ended && taps.length > 0)
     return "The key of this tablet has ended. Taps are kept: open the new crew link on this tablet, and they are sent.";
-  if (lost) return "No signal. Taps are kept and sent when it is back.";
+  if (lost) return `No signal · ${taps.length} ${taps.length === 1 ? "tap" : "taps"} saved`;
   return taps.length === 0 ? "" : "The signal is weak. Taps are kept until the stall has answered.";
 }
 

@@ -5,9 +5,11 @@ import type { Reply } from "../kit/api.ts";
 import type { SpoilNote } from "./spoil.ts";
 
 export type Act =
-  /** Of those kept aside the one that is named; without signal no other can be had. */
+  /** The named one of the reserve; without signal no other can be had. */
   | { readonly type: "pull"; readonly press: string; readonly job: string | null }
-  | { readonly type: "aside"; readonly press: string; readonly jobs: number }
+  | { readonly type: "reserve"; readonly press: string; readonly on: boolean }
+  | { readonly type: "reserve-returned"; readonly press: string; readonly jobs: readonly string[] }
+  | { readonly type: "reserve-asked-back"; readonly press: string }
   | { readonly type: "pressed"; readonly job: string; readonly heat: number }
   | { readonly type: "undo"; readonly job: string }
   | { readonly type: "spoiled"; readonly job: string }
@@ -49,18 +51,34 @@ export type Here = { readonly press: string; readonly at: string | null };
 const when = ({ at }: Here) => (at === null ? {} : { at });
 const tapped = (here: Here) => ({ press: here.press, ...when(here) });
 
-export const pullingAside = (here: Here, { job }: JobView): Unsent => ({
+export const pullingReserved = (here: Here, { job }: JobView): Unsent => ({
   act: { type: "pull", press: here.press, job },
   path: `/presses/${here.press}/pull`,
   body: { job, ...when(here) },
   says: `${job} put on press ${here.press}`,
 });
 
-export const keepingAside = (press: string, jobs: number): Unsent => ({
-  act: { type: "aside", press, jobs },
-  path: `/presses/${press}/aside`,
+/** Reserves garments for a press, or gives all back: that also says that this tablet was shown what was let go. */
+export const reserving = (press: string, on: boolean): Unsent => ({
+  act: { type: "reserve", press, on },
+  path: `/presses/${press}/reserve`,
+  body: { on },
+  says: on ? `garments reserved for press ${press}` : `the reserve of press ${press} given back`,
+});
+
+/** Confirms that this tablet has not taken these and takes them no more. */
+export const returningReserve = (press: string, jobs: readonly string[]): Unsent => ({
+  act: { type: "reserve-returned", press, jobs },
+  path: `/presses/${press}/reserve/returned`,
   body: { jobs },
-  says: jobs === 0 ? `press ${press} keeps nothing aside` : `press ${press} keeps up to ${jobs} aside`,
+  says: `${jobs.join(", ")} given back, as asked`,
+});
+
+export const askingReserveBack = (press: string): Unsent => ({
+  act: { type: "reserve-asked-back", press },
+  path: `/presses/${press}/reserve/asked-back`,
+  body: {},
+  says: `press ${press} asked for its reserve`,
 });
 
 export const pressing = (here: Here, { job, settings }: JobView): Unsent => ({
@@ -193,13 +211,17 @@ export function outcome(act: Act, { status, body }: Reply): string | null {
     case "spoiled":
       return standing?.stage === "short"
         ? `${act.job} spoiled. No spare is left: it is short, and keeps its place for the next one.`
-        : `${act.job} spoiled. A spare is put aside: it is pressed again next.`;
+        : `${act.job} spoiled. A spare is kept for it: it is pressed again next.`;
     case "unspoiled":
       return `${act.job} is not spoiled. It waits again, ahead of all others.`;
     case "returned":
       return `${act.job} given back. It keeps its place.`;
-    case "aside":
+    case "reserve":
       return null;
+    case "reserve-returned":
+      return `Given back, as asked: ${act.jobs.join(", ")}.`;
+    case "reserve-asked-back":
+      return `Press ${act.press} is asked for its reserve. It comes back as its tablet answers.`;
     case "pause":
       return "Paused.";
     case "resume":

@@ -26,16 +26,16 @@ const inLine = (view: QueueView, jobs: readonly JobView[]): QueueView => ({
   next: [...jobs.map((job): JobView => ({ ...job, stage: "waiting", setTo: null })), ...view.next],
 });
 
-/** A garment kept aside comes onto its press; a press that has one keeps it, as the stall has it too. */
+/** A reserved garment comes onto its press; a press that has one keeps it, as the stall has it too. */
 function pulled({ view, left }: Floor, id: string, wanted: string | null): Floor {
   const press = view.presses.find((candidate) => candidate.press === id);
-  const job = press?.aside.find((candidate) => candidate.job === wanted);
+  const job = press?.reserve.find((candidate) => candidate.job === wanted);
   if (press === undefined || press.job !== null || job === undefined) return { view, left };
   const now: Press = {
     ...press,
     job: { ...job, stage: "pressing" },
     fahrenheit: job.settings.temperatureFahrenheit,
-    aside: press.aside.filter((candidate) => candidate !== job),
+    reserve: press.reserve.filter((candidate) => candidate !== job),
   };
   return { view: counted(withPress(view, now), -1, 1), left };
 }
@@ -57,19 +57,29 @@ function waitsAgain({ view, left }: Floor, job: string): Floor {
   return { view: counted(inLine(view, [found]), 1, 0), left: left.filter((other) => other !== found) };
 }
 
-/** What a press keeps aside beyond `most` goes back into the line. */
-function keeps({ view, left }: Floor, id: string, most: number): Floor {
+/** Garments are reserved for a press from now on, or all of its reserve goes back into the line. */
+function reserves({ view, left }: Floor, id: string, on: boolean): Floor {
   const press = view.presses.find((candidate) => candidate.press === id);
   if (press === undefined) return { view, left };
-  const now = { ...press, keepsAside: most, aside: press.aside.slice(0, most) };
-  return { view: inLine(withPress(view, now), press.aside.slice(most)), left };
+  if (on) return { view: withPress(view, { ...press, reserves: on }), left };
+  const now = { ...press, reserves: on, reserve: [], askedBack: [] };
+  return { view: inLine(withPress(view, now), press.reserve), left };
+}
+
+/** A press gives some of its reserve back into the line. */
+function reserveReturned({ view, left }: Floor, id: string, jobs: readonly string[]): Floor {
+  const press = view.presses.find((candidate) => candidate.press === id);
+  if (press === undefined) return { view, left };
+  const goes = ({ job }: JobView): boolean => jobs.includes(job);
+  const now = { ...press, reserve: press.reserve.filter((job) => !goes(job)) };
+  return { view: inLine(withPress(view, now), press.reserve.filter(goes)), left };
 }
 
 function givenBack(floor: Floor, job: string): Floor {
-  const press = floor.view.presses.find(({ aside }) => aside.some((candidate) => candidate.job === job));
+  const press = floor.view.presses.find(({ reserve }) => reserve.some((candidate) => candidate.job === job));
   if (press === undefined) return leaves(floor, job, true);
-  const back = press.aside.filter((candidate) => candidate.job === job);
-  const now = { ...press, aside: press.aside.filter((candidate) => candidate.job !== job) };
+  const back = press.reserve.filter((candidate) => candidate.job === job);
+  const now = { ...press, reserve: press.reserve.filter((candidate) => candidate.job !== job) };
   return { ...floor, view: inLine(withPress(floor.view, now), back) };
 }
 
@@ -77,9 +87,9 @@ function givenBack(floor: Floor, job: string): Floor {
 function down(floor: Floor, id: string): Floor {
   const press = floor.view.presses.find((candidate) => candidate.press === id);
   if (press === undefined || press.downSince !== null) return floor;
-  const empty = keeps(press.job === null ? floor : leaves(floor, press.job.job, true), id, 0);
+  const empty = reserves(press.job === null ? floor : leaves(floor, press.job.job, true), id, false);
   const { asOf } = empty.view;
-  const now = { ...press, job: null, aside: [], downSince: asOf };
+  const now = { ...press, job: null, reserve: [], downSince: asOf };
   return { ...empty, view: withPress(empty.view, now) };
 }
 
@@ -126,8 +136,10 @@ function after(floor: Floor, act: Act): Floor {
       return floor;
     case "returned":
       return givenBack(floor, act.job);
-    case "aside":
-      return keeps(floor, act.press, act.jobs);
+    case "reserve":
+      return reserves(floor, act.press, act.on);
+    case "reserve-returned":
+      return reserveReturned(floor, act.press, act.jobs);
     case "pause":
       return { ...floor, view: { ...floor.view, paused: act.reason } };
     case "resume":
@@ -157,7 +169,7 @@ export function withPulled(view: QueueView, id: string, job: JobView): QueueView
   const press = view.presses.find((candidate) => candidate.press === id);
   if (press === undefined || press.job !== null) return view;
   const other = (candidate: JobView): boolean => candidate.job !== job.job;
-  const now = { ...press, job, aside: press.aside.filter(other) };
+  const now = { ...press, job, reserve: press.reserve.filter(other) };
   return { ...counted(withPress(view, now), -1, 1), next: view.next.filter(other) };
 }
 

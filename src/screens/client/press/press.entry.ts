@@ -13,29 +13,34 @@ import { stallClock } from "../kit/stall-clock.ts";
 import { local } from "../kit/texts-kept.ts";
 import {
   type Act,
+  askingReserveBack,
   givingBack,
   type Here,
-  keepingAside,
   offMenu,
   outcome,
   pausing,
   pressing,
   pulling,
-  pullingAside,
+  pullingReserved,
+  reserving,
   resuming,
+  returningReserve,
   spoiling,
   undoing,
   webOrders,
 } from "./acts.ts";
 import { dwell } from "./dwell.ts";
+import { presentView } from "./earlier-views.ts";
 import { withPulled, withTaps } from "./floor.ts";
-import { showAhead } from "./side/ahead.ts";
-import { KEPT_ASIDE, nextTake, showAside } from "./side/aside.ts";
+import { letGoNews } from "./let-go.ts";
+import { showComing } from "./side/coming.ts";
 import { lastTap } from "./side/last.ts";
 import { showLow } from "./side/low.ts";
 import { showOthers } from "./side/others.ts";
+import { nextTake, type Signal, showReserve } from "./side/reserve.ts";
 import { shift } from "./side/shift.ts";
 import { stockTaking } from "./side/stock.ts";
+import { silence } from "./silence.ts";
 import { spoilQuestion } from "./spoil.ts";
 import { showTag } from "./tag.ts";
 import { wayBack } from "./way-back.ts";
@@ -53,10 +58,13 @@ function run({ api, place }: Crew): void {
   const keptMenu = lastLook<Menu | null>(`menu ${place}`);
 
   const clock = stallClock();
+  const silent = silence();
+  let shownLetGo: string | null = null;
   const withHere = (tap: (here: Here) => void): void => {
     if (press !== null) tap({ press, at: clock.now() });
   };
   const own = () => queue?.presses.find((candidate) => candidate.press === press) ?? null;
+  const signal = (): Signal => (!writes.lost() ? "there" : silent.mayTake() ? "lost" : "ended");
   const heatKey = (): string => `heat ${press} ${place}`;
   const heat = (): number | null => Number(local.getItem(heatKey())) || null;
 
@@ -129,7 +137,7 @@ function run({ api, place }: Crew): void {
     for (const id of ["pull", "pressed", "spoiled", "give-back", "resume", "last-undo", "last-spoiled"])
       byId<HTMLButtonElement>(id).disabled = busy;
     if (mine === null) return;
-    const { label, can } = nextTake(mine, writes.lost());
+    const { label, can } = nextTake(mine, signal());
     byId("pull").textContent = label;
     byId<HTMLButtonElement>("pull").disabled = busy || !can;
   }
@@ -160,44 +168,63 @@ function run({ api, place }: Crew): void {
       const others = queue.presses.filter((other) => other !== mine && other.downSince === null);
       showTag(mine, queue, { before: heat(), meanwhile: others.map((other) => other.press), goTo: choose });
       count.for(mine.job);
-      showAside(mine);
-      showAhead(queue, mine.press);
+      showReserve(mine, signal());
+      showComing(queue, mine.press);
       showLow(queue, menu, setOff);
       stock.show(queue);
-      showOthers(queue, mine.press, { goTo: choose, giveBack: (id) => writes.send(keepingAside(id, 0)) });
+      showOthers(queue, mine.press, { goTo: choose, askBack: (id) => writes.send(askingReserveBack(id)) });
       theShift.show(queue, mine.press);
     }
     showTaps();
   }
 
   function choose(id: string | null): void {
-    // An empty press that nobody stands at must not keep garments from the others.
+    // A press that nobody stands at must not keep garments from the others.
     const left = own();
-    if (left !== null && left.press !== id && left.job === null && left.keepsAside > 0)
-      writes.send(keepingAside(left.press, 0));
+    if (left !== null && left.press !== id && left.reserves) writes.send(reserving(left.press, false));
     press = id;
     if (id === null) local.removeItem(pressKey);
     else {
       local.setItem(pressKey, id);
-      if (own()?.keepsAside === 0) writes.send(keepingAside(id, KEPT_ASIDE));
+      if (own()?.reserves === false) writes.send(reserving(id, true));
     }
     show();
   }
 
   function pull(): void {
     const mine = own();
-    const first = mine?.aside[0];
+    const first = mine?.reserve[0];
     if (mine === null) return;
-    if (!writes.lost()) writes.send(pulling(mine.press));
-    else if (first !== undefined) writes.send(pullingAside({ press: mine.press, at: clock.now() }, first));
+    const now = signal();
+    if (now === "there") writes.send(pulling(mine.press));
+    else if (now === "lost" && first !== undefined)
+      writes.send(pullingReserved({ press: mine.press, at: clock.now() }, first));
+  }
+
+  /** Answers what the stall wants to know of this press: what of its reserve is free, and that letting go was seen. */
+  function answerStall(): void {
+    if (seen === null) return;
+    queue = withTaps(seen, writes.ahead());
+    const mine = own();
+    if (mine === null) return;
+    if (mine.letGo !== null && mine.letGo.at !== shownLetGo) {
+      shownLetGo = mine.letGo.at;
+      const text = letGoNews(mine);
+      if (text !== null) writes.tell(`let go ${mine.press} ${mine.letGo.at}`, text);
+      writes.send(reserving(mine.press, true));
+    }
+    const back = mine.reserve.map(({ job }) => job).filter((job) => mine.askedBack.includes(job));
+    if (back.length > 0) writes.send(returningReserve(mine.press, back));
   }
 
   async function look(): Promise<boolean> {
     const looked = writes.looking();
-    const reply = await api("/queue", { have: tag });
+    const asked = silent.asking();
+    const reply = await api(press === null ? "/queue" : `/queue?press=${press}`, { have: tag });
     writes.heard(reply.status !== 0);
     if (reply.status === 0) return false;
     if (reply.date !== null) clock.heard(reply.date);
+    if (reply.status < 400) silent.heard(asked);
     if (keyRefused(reply) || reply.status >= 400) {
       if (reply.status >= 400) notice(detailOf(reply));
       return true;
@@ -208,6 +235,7 @@ function run({ api, place }: Crew): void {
       menu ??= await wholeMenu(api);
     }
     looked();
+    answerStall();
     if (seen !== null) kept.keep(seen);
     if (menu !== null) keptMenu.keep(menu);
     show();
@@ -222,9 +250,9 @@ function run({ api, place }: Crew): void {
       if (job != null) tap(job);
     };
   onTap("pull", pull);
-  onTap("aside", () => {
+  onTap("reserve", () => {
     const mine = own();
-    if (mine !== null) writes.send(keepingAside(mine.press, mine.keepsAside === 0 ? KEPT_ASIDE : 0));
+    if (mine !== null) writes.send(reserving(mine.press, !mine.reserves));
   });
   onTap(
     "pressed",
@@ -251,9 +279,12 @@ function run({ api, place }: Crew): void {
     });
   }
   const polling = poll({ everySeconds: 2, look });
+  // Without signal nothing else would show that the reserve has ended.
+  setInterval(() => writes.lost() && show(), 10_000);
   void Promise.all([kept.read(), keptMenu.read()]).then(([found, foundMenu]) => {
     if (found === null || seen !== null) return;
-    seen = found.view;
+    seen = presentView(found.view);
+    silent.heardBefore(found.at);
     menu ??= foundMenu?.view ?? null;
     polling.heardBefore(found.at);
     show();

@@ -72,10 +72,24 @@ function settingsOf(job: JobView, notes: TagNotes): HTMLElement {
   );
 }
 
+/** Where to look before this garment is pressed, because presses that were silent may have pressed it. */
+const lookFirst = ({ letGo }: JobView, own: string): readonly HTMLElement[] =>
+  letGo
+    .filter(({ press }) => press !== own)
+    .map(({ press, silentSince }) =>
+      element(
+        "p",
+        { class: "change look-first" },
+        element("strong", {}, `Look at press ${press} first.`),
+        ` It had this garment reserved and was silent from ${timeOfDay(silentSince)}. If the garment is pressed there, tap Pressed. If it lies on that press, tap Give back.`,
+      ),
+    );
+
 /** The tag of a garment on the press. */
-function garmentTag(job: JobView, notes: TagNotes): readonly HTMLElement[] {
+function garmentTag(press: string, job: JobView, notes: TagNotes): readonly HTMLElement[] {
   const n = job.job.split("-")[1] ?? "1";
   return [
+    ...lookFirst(job, press),
     element(
       "div",
       { class: "tag-head" },
@@ -103,8 +117,8 @@ function garmentTag(job: JobView, notes: TagNotes): readonly HTMLElement[] {
 }
 
 /** The garment that comes next to a press, as far as the screen is told. */
-const nextFor = ({ platen, aside }: Press, queue: QueueView): JobView | null =>
-  aside[0] ?? queue.next.find((job) => job.platen === platen) ?? null;
+const nextFor = ({ platen, reserve }: Press, queue: QueueView): JobView | null =>
+  reserve[0] ?? queue.next.find((job) => job.platen === platen) ?? null;
 
 function emptyTag(press: Press, next: JobView | null): readonly HTMLElement[] {
   if (press.downSince !== null) {
@@ -142,5 +156,7 @@ export function showTag(press: Press, queue: QueueView, notes: TagNotes): void {
   const now = JSON.stringify([press.press, press.downSince, press.job, next?.job ?? null, notes]);
   if (now === shown) return;
   shown = now;
-  byId("tag").replaceChildren(...(press.job === null ? emptyTag(press, next) : garmentTag(press.job, notes)));
+  byId("tag").replaceChildren(
+    ...(press.job === null ? emptyTag(press, next) : garmentTag(press.press, press.job, notes)),
+  );
 }

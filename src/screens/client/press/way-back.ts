@@ -41,7 +41,9 @@ export function wayBack(act: Act, press: string | null): Unsent | null {
     case "off-menu":
       return offMenu(act.piece, act.name, !act.off);
     case "pull":
-    case "aside":
+    case "reserve":
+    case "reserve-returned":
+    case "reserve-asked-back":
     case "pressed":
     case "undo":
     case "unspoiled":

@@ -12,6 +12,7 @@ import { stirred } from "./affected-pieces.ts";
 import { noteCount, noteEmpty, noteSale } from "./daybook.ts";
 import { leftOut, pressed, pulled, spoiled, takeBackPress, takenInstead, unspoiled } from "./pressing.ts";
 import { countingFlows } from "./record-metrics.ts";
+import { letGo, letGoShown } from "./reserve.ts";
 import { addCount, bare, changeJob, inLine, openOrder, setOrder, setPress, tally } from "./rows.ts";
 
 type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
@@ -68,16 +69,24 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return pulled(state, event, at);
     case "overtaken":
       return changeJob(state, event, (job) =>
-        job.stage === "waiting" || job.stage === "aside" ? { ...job, overtaken: job.overtaken + 1 } : job,
+        job.stage === "waiting" || job.stage === "reserved" ? { ...job, overtaken: job.overtaken + 1 } : job,
       );
-    case "put-aside":
+    case "reserved":
       return changeJob(state, event, (job) => ({
         ...inLine(job, at),
-        stage: "aside",
+        stage: "reserved",
         press: event.press,
       }));
-    case "aside-set":
-      return setPress(state, event.press, { keepsAside: event.jobs });
+    case "reserve-set":
+      return setPress(state, event.press, { reserves: event.on });
+    case "reserve-asked-back":
+      return changeJob(state, event, (job) => (job.stage === "reserved" ? { ...job, askedBack: true } : job));
+    case "reserve-let-go":
+      return letGo(state, event, at);
+    case "let-go-shown":
+      return letGoShown(state, event.press);
+    case "press-heard":
+      return setPress(state, event.press, { heardAt: at });
     case "returned":
     case "supplied":
       return changeJob(state, event, (job) => ({ ...inLine(job, at), stage: "waiting" }));
@@ -104,6 +113,15 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return unspoiled(state, event, at);
     case "given-back":
       return givenBack(state, event);
+    case "closing-asked":
+      return setOrder(state, {
+        ...openOrder(state, event.number),
+        closing: { as: event.as, byCustomer: event.byCustomer },
+      });
+    case "closing-declined": {
+      const { closing: _, ...order } = openOrder(state, event.number);
+      return setOrder(state, order);
+    }
     case "closed":
       return closed(state, event.number, event.as, at);
     case "reopened":
@@ -280,7 +298,8 @@ function reopened(state: StallState, number: number, at: Instant): void {
   countClosed(state, order.closed, -1);
   // What was dropped because nobody came or paid in time is kept as long again, or it would be dropped at once.
   const jobs = order.jobs.map((job): Job => keptFrom(job, at));
-  const before: Order = { ...order, jobs, closed: order.closed.before };
+  const { closing: _, ...rest } = order;
+  const before: Order = { ...rest, jobs, closed: order.closed.before };
   noteSale(state, order, before, at);
   if (before.closed !== null) return state.past.set(orderKey(number), before);
   state.past.delete(orderKey(number));

@@ -9,7 +9,18 @@ import { jobOf, lineOf, stageOf, withInstead, withJob, withoutJob } from "../../
 import { type Lesson, learnt, workClass } from "../../state/pace.ts";
 import type { StallState } from "../../state/state.ts";
 import { changeTotals, noteHandling, noteReady, noteSale } from "./daybook.ts";
-import { addCount, addSpoiled, bare, changeJob, openOrder, rank, setOrder, setPress, tally } from "./rows.ts";
+import {
+  addCount,
+  addSpoiled,
+  bare,
+  changeJob,
+  mayBePressed,
+  openOrder,
+  rank,
+  setOrder,
+  setPress,
+  tally,
+} from "./rows.ts";
 
 type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
 
@@ -17,6 +28,7 @@ export function pulled(state: StallState, event: EventOf<"pulled">, at: Instant)
   changeJob(state, event, (job) => ({
     ...bare(job, at),
     ...rank(job),
+    ...mayBePressed(job),
     stage: "pressing",
     press: event.press,
     countsFrom: event.countsFrom,

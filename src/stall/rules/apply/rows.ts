@@ -72,7 +72,11 @@ export const inLine = (job: Job, at: Instant) => ({
   ...bare(job, at),
   ...rank(job),
   ...(job.spoiled === undefined ? {} : { spoiled: job.spoiled }),
+  ...mayBePressed(job),
 });
+
+/** That a silent press may have pressed a garment is kept until somebody says what became of the garment. */
+export const mayBePressed = ({ letGo }: Job) => (letGo === undefined ? {} : { letGo });
 
 export function setPress(state: StallState, press: PressId, change: Partial<PressState>): void {
   state.presses.set(press, { ...state.press(press), ...change });

@@ -1,16 +1,18 @@
 /** The till side: hand-over, and every other way an order ends; and taking those back. */
 
+import { jobId } from "../../../model/basics/ids.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { OrderStage } from "../../../model/orders/order.ts";
 import { type Refusal, wrongStage } from "../../../model/orders/refusal.ts";
 import type { Instant } from "../../../time/instants.ts";
 import { quoteMinutes } from "../../line/quote.ts";
 import { piecesOf } from "../../state/counts.ts";
-import type { Closed, Order, PieceKey, StallEvent } from "../../state/facts.ts";
+import type { Closed, Job, Order, PieceKey, StallEvent } from "../../state/facts.ts";
 import { isOutside, isUnclaimed, lineOf, stageOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Command, type Decision, refuse } from "../commands.ts";
 import { TURNS_PER_ORDER } from "./ordering.ts";
+import { askForOrder } from "./reserving.ts";
 import { missingOf } from "./setting-up.ts";
 
 type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
@@ -77,11 +79,49 @@ export function close(state: StallState, menu: Menu, command: Of<"close">): Deci
   }
   if (as === "refunded" && stage === "dropped" && order.paid === null)
     return refuse({ code: "not-paid", number });
+  const reserved = order.jobs.find((job) => job.stage === "reserved");
+  if (reserved?.stage === "reserved") return closeWhenBack(state, order, reserved, command);
   const returned = order.jobs.flatMap((job): StallEvent[] =>
-    // What was kept aside for a press is not, should the order be taken up again.
-    job.stage === "pressing" || job.stage === "aside" ? [{ type: "returned", number, n: job.n }] : [],
+    job.stage === "pressing" ? [{ type: "returned", number, n: job.n }] : [],
   );
   return accept(...returned, { type: "closed", number, as });
+}
+
+/** A press may be at work on a reserved garment: it is asked back first, and the order ends when it is given back. */
+function closeWhenBack(
+  state: StallState,
+  { number, closing }: Order,
+  job: Extract<Job, { readonly stage: "reserved" }>,
+  { as, byCustomer }: Of<"close">,
+): Decision {
+  const wish = { as, byCustomer: byCustomer !== undefined };
+  const known = closing?.as === wish.as && closing.byCustomer === wish.byCustomer;
+  return refuse(
+    { code: "reserved", number, job: jobId(number, job.n), press: job.press, as },
+    ...askForOrder(state, number),
+    ...(known ? [] : [{ type: "closing-asked", number, ...wish } as const]),
+  );
+}
+
+/**
+ * What becomes of an order that was to end once its reserved garments are back: it ends, or goes on if a press has
+ * begun one of them (`begun`); empty if a press still has some.
+ */
+export function closeNow(
+  state: StallState,
+  menu: Menu,
+  number: number,
+  begun: boolean,
+): readonly StallEvent[] {
+  const order = state.order(number);
+  if (order?.closing === undefined) return [];
+  const { as, byCustomer } = order.closing;
+  const declined: StallEvent = { type: "closing-declined", number, byCustomer };
+  if (begun) return [declined];
+  if (order.jobs.some(({ stage }) => stage === "reserved")) return [];
+  const by = byCustomer ? { byCustomer: order.customer } : {};
+  const decision = close(state, menu, { type: "close", number, as, ...by });
+  return decision.accepted ? decision.events : [declined];
 }
 
 /** Takes the last ending back. What was not pressed yet needs its stock again, or is short. */

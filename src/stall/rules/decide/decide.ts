@@ -1,7 +1,7 @@
 /** (state, command, now) -> events, or a refusal: every rule of the stall is reached from here. */
 import type { Instant } from "../../../time/instants.ts";
 import { lastOrdersDue } from "../../line/closing-time.ts";
-import { asideBack } from "../../line/reserve.ts";
+import { silentReserves } from "../../line/reserve.ts";
 import type { StallEvent } from "../../state/facts.ts";
 import { stageOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
@@ -13,8 +13,9 @@ import { leaveOut } from "./leaving-out.ts";
 import { giveNumbers } from "./numbering.ts";
 import { hold, place, release } from "./ordering.ts";
 import { keepUnpaid, pay, unpay } from "./paying.ts";
-import { keepAside, pressDown, pressUp, pull, setHands } from "./presses.ts";
+import { pressDown, pressUp, pull, setHands } from "./presses.ts";
 import { finish, handBack, spoil, unfinish, unspoil } from "./pressing.ts";
+import { askReserveBack, fillReserve, giveReserveBack, setReserve } from "./reserving.ts";
 import { acceptPlan, open, setMenu } from "./setting-up.ts";
 import { changeStock, setOffMenu } from "./stocktaking.ts";
 import { takeInstead } from "./taking-instead.ts";
@@ -63,8 +64,14 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       });
     case "pull":
       return pull(state, menu, command, now);
-    case "keep-aside":
-      return keepAside(state, menu, command, now);
+    case "set-reserve":
+      return setReserve(state, menu, command, now);
+    case "fill-reserve":
+      return fillReserve(state, menu, command, now);
+    case "give-reserve-back":
+      return giveReserveBack(state, menu, command);
+    case "ask-reserve-back":
+      return askReserveBack(state, menu, command);
     case "press-down":
       return pressDown(state, menu, command);
     case "press-up":
@@ -137,7 +144,7 @@ function resume(state: StallState, now: Instant): Decision {
   return accept({ type: "resumed" }, ...requoted);
 }
 
-/** What has fallen due by now: holds nobody confirmed, orders nobody paid, last orders, what is kept aside in vain. */
+/** What has fallen due by now: holds nobody confirmed, orders nobody paid, last orders, reserves of silent presses. */
 export function overdue(state: StallState, now: Instant): readonly StallEvent[] {
   const events: StallEvent[] = [];
   for (const { at, key } of state.orderIndex.holds) {
@@ -158,6 +165,6 @@ export function overdue(state: StallState, now: Instant): readonly StallEvent[] 
   const lastOrders = state.menu === null ? null : lastOrdersDue(state, state.menu, now);
   if (lastOrders !== null && lastOrders.at <= now)
     events.push({ type: "last-orders", closes: lastOrders.closes });
-  events.push(...asideBack(state, now));
+  events.push(...silentReserves(state, now));
   return events;
 }

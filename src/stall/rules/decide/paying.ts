@@ -56,6 +56,8 @@ export function unpay(state: StallState, menu: Menu, { number }: Of<"unpay">): D
   if (leavesLine && (stage !== "waiting" || order.jobs.some((job) => job.stage === "short"))) {
     return refuse(wrongStage(`order ${number}`, stage, "waiting"));
   }
+  if (leavesLine && order.jobs.some((job) => job.stage === "reserved"))
+    return refuse(wrongStage(`order ${number}`, "reserved for a press", "waiting"));
   return accept({ type: "unpaid", number, leavesLine });
 }
 

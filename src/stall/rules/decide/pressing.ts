@@ -29,7 +29,7 @@ const headTurn = (state: StallState, n: number): number => -(state.version + 1) 
 
 /** Why a tap at one press comes too late for a garment that another has by now; null where it does not. */
 function takenOver(id: JobId, job: Job, { press }: Tapped): Refusal | null {
-  const has = job.stage === "pressing" || job.stage === "aside" ? job.press : press;
+  const has = job.stage === "pressing" || job.stage === "reserved" ? job.press : press;
   return press === undefined || has === press ? null : wrongStage(id, "elsewhere", `on press ${press}`);
 }
 
@@ -93,13 +93,16 @@ export function unspoil(state: StallState, { job: id }: Of<"unspoil">, now: Inst
   return accept({ type: "unspoiled", number: order.number, n: job.n, lost, reason });
 }
 
-/** Gives a garment back to the line, from the press or from what is kept aside; it keeps its turn. */
+/**
+ * Gives a garment back to the line, from the press or from its reserve; it keeps its turn. A reserved one is given back
+ * by its own press only: a tablet without signal may be pressing it.
+ */
 export function handBack(state: StallState, { job: id, ...tap }: Of<"hand-back">, now: Instant): Decision {
   const found = find(state, id);
   if ("code" in found) return refuse(found);
   const { order, job } = found;
-  if (job.stage !== "pressing" && job.stage !== "aside") {
-    return refuse(wrongStage(id, job.stage, "pressing or aside"));
+  if (job.stage !== "pressing" && (job.stage !== "reserved" || job.press !== tap.press)) {
+    return refuse(wrongStage(id, job.stage, "pressing, or reserved for the press that gives it back"));
   }
   const over = takenOver(id, job, tap);
   if (over !== null) return refuse(over);

@@ -61,8 +61,8 @@ function inUse(state: StallState, menu: Menu): Fault[] {
 /** Everything that keeps a menu from being used now: it contradicts itself, or what stands needs what it lacks. */
 export function menuObstacles(state: StallState, menu: Menu): readonly Fault[] {
   const faults = [...menuFaults(menu), ...inUse(state, menu)];
-  const held = [...state.orderIndex.aside].flatMap(([press, aside]) =>
-    [...aside].map((placed) => [press, placed] as const),
+  const held = [...state.orderIndex.reserved].flatMap(([press, reserved]) =>
+    [...reserved].map((placed) => [press, placed] as const),
   );
   for (const [press, { number, n }] of [...state.orderIndex.onPress, ...held]) {
     const before = state.menu?.presses.find(({ id }) => id === press);

@@ -3,7 +3,7 @@ import type { QueueView } from "../../../../model/orders/order.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { garmentWords, temperature } from "../../crew/words/settings.ts";
 import { byId, element } from "../../kit/dom.ts";
-import { untilWords } from "./aside.ts";
+import { untilWords } from "./reserve.ts";
 
 type Press = QueueView["presses"][number];
 
@@ -14,15 +14,21 @@ function pressWords({ platen, downSince, job, fahrenheit }: Press): string {
   return `${platen}, nothing on it${fahrenheit === null ? "" : `, ${temperature(fahrenheit)}`}`;
 }
 
+/** What is reserved for another press, and when it comes back if that press is silent. */
+function reserveWords({ reserve, askedBack, reserveUntil }: Press): string {
+  const asked = askedBack.length === 0 ? "" : ` Asked for ${askedBack.length}.`;
+  return `${reserve.length} reserved.${asked}${untilWords(reserveUntil)}`;
+}
+
 type Ways = {
   /** Makes one of them this tablet's own. */
   readonly goTo: (press: string) => void;
-  /** Gives what it keeps aside back to the line, where nobody will take it there. */
-  readonly giveBack: (press: string) => void;
+  /** Asks its tablet to give its reserve back. */
+  readonly askBack: (press: string) => void;
 };
 
 /** Lists the presses but this tablet's own. */
-export function showOthers(queue: QueueView, press: string, { goTo, giveBack }: Ways): void {
+export function showOthers(queue: QueueView, press: string, { goTo, askBack }: Ways): void {
   const others = queue.presses.filter((candidate) => candidate.press !== press);
   byId("others-part").hidden = others.length === 0;
   byId("others").replaceChildren(
@@ -32,20 +38,14 @@ export function showOthers(queue: QueueView, press: string, { goTo, giveBack }: 
         {},
         element("b", {}, other.press),
         element("span", {}, pressWords(other)),
-        other.aside.length === 0
-          ? null
-          : element(
-              "span",
-              { class: "small" },
-              `Keeps ${other.aside.length} aside.${untilWords(other.asideUntil)}`,
-            ),
+        other.reserve.length === 0 ? null : element("span", { class: "small" }, reserveWords(other)),
         element("button", { type: "button", onclick: () => goTo(other.press) }, `Go to press ${other.press}`),
-        other.aside.length === 0
+        other.reserve.length === other.askedBack.length
           ? null
           : element(
               "button",
-              { type: "button", onclick: () => giveBack(other.press) },
-              `Give back the ${other.aside.length} kept aside for ${other.press}`,
+              { type: "button", onclick: () => askBack(other.press) },
+              `Ask press ${other.press} for its reserve`,
             ),
       ),
     ),

@@ -8,7 +8,11 @@ const SHOWN = 8;
 
 function stub(job: JobView, platen: string | null): HTMLElement {
   const isElsewhere = platen !== null && job.platen !== platen;
-  const elsewhere = isElsewhere ? ` (${job.platen} platen)` : job.stage === "aside" ? ", kept aside" : "";
+  const elsewhere = isElsewhere
+    ? ` (${job.platen} platen)`
+    : job.stage === "reserved"
+      ? ", reserved"
+      : job.letGo.map(({ press }) => `, maybe at press ${press}`).join("");
   return element(
     "li",
     { class: isElsewhere ? "elsewhere" : "" },
@@ -31,14 +35,14 @@ function countsLine({ counts }: QueueView): string {
 }
 
 /** Fills the side of the screen; `press` is this tablet's own. */
-export function showAhead(queue: QueueView, press: string): void {
+export function showComing(queue: QueueView, press: string): void {
   const own = queue.presses.find((candidate) => candidate.press === press);
   byId("counts").textContent = countsLine(queue);
   showRest(queue);
   byId("call-out").hidden = queue.notTold.length === 0;
   byId("call-out").textContent = `Call out, no text reached them: ${queue.notTold.join(", ")}`;
   const platen = own?.platen ?? null;
-  const coming = [...(own?.aside ?? []), ...queue.next].slice(0, SHOWN);
+  const coming = [...(own?.reserve ?? []), ...queue.next].slice(0, SHOWN);
   byId("coming").replaceChildren(...coming.map((job) => stub(job, platen)));
   const more = queue.counts.waiting - coming.length;
   byId("coming-more").textContent =

@@ -1,0 +1,65 @@
+/** The garments that a press can take, with what the choice among them rests on. */
+
+import type { PressId } from "../../model/basics/ids.ts";
+import type { Menu, Press } from "../../model/menu/catalogue.ts";
+import type { Refusal } from "../../model/orders/refusal.ts";
+import type { StallEvent } from "../state/facts.ts";
+import { fahrenheitOf } from "../state/heating.ts";
+import type { Placed } from "../state/order-index.ts";
+import { jobIn, jobOf, lineOf } from "../state/orders.ts";
+import { expected } from "../state/pace.ts";
+import type { StallState } from "../state/state.ts";
+import type { Candidate } from "./next-job.ts";
+import { reservedFor } from "./reserve.ts";
+
+/** The press of the menu, or why there is none. */
+export function findPress(menu: Menu, id: PressId): Press | Refusal {
+  return (
+    menu.presses.find((candidate) => candidate.id === id) ?? ({ code: "no-such-press", press: id } as const)
+  );
+}
+
+/** A garment in line with what the pull rule looks at. */
+export function candidate(state: StallState, menu: Menu, placed: Placed): Candidate {
+  const order = state.order(placed.number);
+  if (order === undefined) throw new Error(`order ${placed.number} is in line but not open`);
+  const job = jobOf(order, placed.n);
+  return {
+    placed,
+    order,
+    fahrenheit: fahrenheitOf(menu, lineOf(order, job).design),
+    overtaken: job.stage === "waiting" || job.stage === "reserved" ? job.overtaken : 0,
+    handlingSeconds: expected(menu, state.pace, placed.work).mean,
+  };
+}
+
+/**
+ * What a press takes its next garment from: its reserve, after what is pressed again; without a reserve, the line. Who
+ * is passed over by a reserved garment was counted when that was reserved. What was asked back is left to whoever
+ * wants it.
+ */
+export function lineToPull(state: StallState, menu: Menu, press: Press): readonly Candidate[] {
+  const open = state.orderIndex.waiting[press.platen].first(menu.rules.lookAhead + 1);
+  const own = reservedFor(state, press.id).filter(({ number, n }) => {
+    const job = jobIn(state.order(number), n);
+    return job?.stage === "reserved" && job.askedBack !== true;
+  });
+  const again = open.filter(({ turn }) => turn < 0);
+  const line = own.length === 0 ? open : [...again, ...own].sort((one, other) => one.turn - other.turn);
+  return line.map((placed) => candidate(state, menu, placed));
+}
+
+/** Takes a garment out of the line; those passed over are one up, and each of that is an event. */
+export function taken(
+  line: Candidate[],
+  index: number,
+): { readonly job: Candidate; readonly events: StallEvent[] } {
+  const events: StallEvent[] = [];
+  for (const [place, passed] of line.slice(0, index).entries()) {
+    line[place] = { ...passed, overtaken: passed.overtaken + 1 };
+    events.push({ type: "overtaken", number: passed.placed.number, n: passed.placed.n });
+  }
+  const [job] = line.splice(index, 1);
+  if (job === undefined) throw new Error("the line is shorter than the place chosen in it");
+  return { job, events };
+}

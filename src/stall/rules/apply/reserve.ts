@@ -1,0 +1,28 @@
+/** What it does to the orders and to a press when its reserve is let go. */
+
+import type { PressId } from "../../../model/basics/ids.ts";
+import type { Instant } from "../../../time/instants.ts";
+import type { StallEvent } from "../../state/facts.ts";
+import type { StallState } from "../../state/state.ts";
+import { changeJob, inLine } from "./rows.ts";
+
+/** The garments wait for any press again, each with the mark that the silent press may have pressed it. */
+export function letGo(
+  state: StallState,
+  { press, silentSince, jobs }: Extract<StallEvent, { readonly type: "reserve-let-go" }>,
+  at: Instant,
+): void {
+  for (const garment of jobs)
+    changeJob(state, garment, (job) => ({
+      ...inLine(job, at),
+      stage: "waiting",
+      letGo: [...(job.letGo ?? []).filter((other) => other.press !== press), { press, silentSince }],
+    }));
+  state.presses.set(press, { ...state.press(press), letGo: { at, silentSince, jobs } });
+}
+
+/** The marks stay: somebody else may have begun such a garment before the tablet was heard again. */
+export function letGoShown(state: StallState, press: PressId): void {
+  const { letGo: _, ...rest } = state.press(press);
+  state.presses.set(press, rest);
+}
