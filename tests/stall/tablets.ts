@@ -72,6 +72,7 @@ export class Tablet {
 
   /** Lays on the press what the stall pulled for it. */
   #lay(job: JobId): void {
+    this.#reserve = this.#reserve.filter((other) => other !== job);
     const tap = this.#lookFirst(job);
     if (tap === null) this.#world.lies.set(this.#press, job);
     else this.#run(tap);
@@ -141,7 +142,6 @@ export class Tablet {
       this.#unheard = got;
       return;
     }
-    this.#reserve = this.#reserve.filter((job) => job !== got);
     if (got !== null) this.#lay(got);
   }
 
