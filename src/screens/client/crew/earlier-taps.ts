@@ -5,7 +5,7 @@ import type { Book, Tap } from "./taps.ts";
 const ASIDE = /^\/presses\/([^/]+)\/aside$/;
 
 /** Reserving garments was called keeping them aside. */
-export function presentTap<Act>(tap: Tap<Act>): Tap<Act> {
+function presentTap<Act>(tap: Tap<Act>): Tap<Act> {
   const press = ASIDE.exec(tap.path)?.[1];
   if (press === undefined) return tap;
   const { jobs } = tap.body as { readonly jobs: number }; // as those taps were written

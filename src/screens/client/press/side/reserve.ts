@@ -26,7 +26,7 @@ export const untilWords = (until: string | null): string =>
   until === null ? "" : ` If it stays silent, they go back to the queue at ${timeOfDay(until)}.`;
 
 /** What follows "No signal" at the top of the page; empty with signal. */
-export const reservedWords = ({ reserve }: Press, signal: Signal): string =>
+const reservedWords = ({ reserve }: Press, signal: Signal): string =>
   signal === "there" ? "" : signal === "ended" ? " · reserve ended" : ` · ${reserve.length} reserved`;
 
 export function showReserve(press: Press, signal: Signal): void {
