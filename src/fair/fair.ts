@@ -15,6 +15,7 @@ import * as organiser from "./calls/organiser.ts";
 import { PaceReader, report, type TaggedPace } from "./calls/pace.ts";
 import * as texts from "./calls/texts.ts";
 import type { HearsFair, SegmentGrant, StallReport, Told } from "./reports.ts";
+import type { StopList, Stops } from "./stops.ts";
 import type { Inbound } from "./switchboard.ts";
 import type { GatewayRow } from "./text-desk.ts";
 import { FairTransactions } from "./transact.ts";
@@ -135,8 +136,18 @@ export class Fair extends DurableObject<FairEnv> {
   }
 
   /** Notes that a number wants no more texts, or wants them again; gives the stalls to be told. */
-  setStopped(sender: string, stopped: boolean): readonly StallId[] {
-    return this.transactions.transact(() => this.transactions.switchboard.setStopped(sender, stopped));
+  setStopped(sender: string, stopped: boolean, as?: string): readonly StallId[] {
+    return this.transactions.transact(() => this.transactions.switchboard.setStopped(sender, stopped, as));
+  }
+
+  /** A page of the numbers of one stall that said STOP, to go along when it moves; `own` is the fair's key of their hashes. */
+  stops(stall: StallId, own: string, from: string | null): ReturnType<Stops["page"]> {
+    return this.transactions.switchboard.stops.page(stall, own, from);
+  }
+
+  /** Takes in the numbers that said STOP where a stall comes from. */
+  takeStops(stall: StallId, list: StopList): void {
+    this.transactions.transact(() => this.transactions.switchboard.stops.takeIn(stall, list));
   }
 
   /** Those of the senders, by their keyed hashes, that want no texts. */

@@ -4,6 +4,7 @@
  */
 import type { StallId } from "../model/basics/ids.ts";
 import type { Rows } from "./rows.ts";
+import { Stops } from "./stops.ts";
 
 type Listed = { readonly number: number; readonly stall: StallId; readonly name: string };
 
@@ -54,19 +55,19 @@ const STRANGER: SenderRow = { stall: null, stalls: [], choosing: false, stopped:
 const REPEATED_FOR = 24 * 60 * 60 * 1000;
 
 const senderKey = (sender: string): string => `sender:${sender}`;
-/** Kept when senders are erased: a number that said STOP is not texted at the fair's next edition either. */
-const stoppedKey = (sender: string): string => `stopped:${sender}`;
 
 export class Switchboard {
   readonly #rows: Rows;
+  readonly stops: Stops;
 
   constructor(rows: Rows) {
     this.#rows = rows;
+    this.stops = new Stops(rows);
   }
 
   sender(sender: string): SenderRow {
     const row = this.#rows.get<SenderRow>(senderKey(sender)) ?? STRANGER;
-    const stopped = row.stopped || this.#rows.get<unknown>(stoppedKey(sender)) !== undefined;
+    const stopped = row.stopped || this.stops.has(sender);
     return { ...row, stopped };
   }
 
@@ -92,13 +93,16 @@ export class Switchboard {
     return destination;
   }
 
-  /** The number wants no more texts from anybody here, or wants them again; gives the stalls to be told. */
-  setStopped(sender: string, stopped: boolean): readonly StallId[] {
+  /**
+   * The number wants no more texts from anybody here, or wants them again; gives the stalls to be told. `as` is the hash by
+   * which a stall that moves takes that along.
+   */
+  setStopped(sender: string, stopped: boolean, as?: string): readonly StallId[] {
     const before = this.sender(sender);
     if (before.stopped !== stopped) {
       this.#rows.put(senderKey(sender), { ...before, stopped, telling: true } satisfies SenderRow);
-      if (stopped) this.#rows.put(stoppedKey(sender), true);
-      else this.#rows.delete(stoppedKey(sender));
+      if (stopped) this.stops.add(sender, as === undefined ? true : { as, stalls: before.stalls });
+      else this.stops.delete(sender);
     }
     return before.stalls;
   }
@@ -117,7 +121,7 @@ export class Switchboard {
     ]);
     for (const [key, row] of rows.slice(0, most)) {
       // Rows of earlier versions say STOP nowhere else.
-      if (row.stopped === true) this.#rows.put(stoppedKey(key.slice("sender:".length)), true);
+      if (row.stopped === true) this.stops.add(key.slice("sender:".length), true);
       this.#rows.delete(key);
     }
     return rows.length >= most;

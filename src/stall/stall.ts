@@ -54,8 +54,10 @@ import { liftedUntil } from "./rules/decide/ordering.ts";
 import { menuObstacles } from "./rules/decide/setting-up.ts";
 import { isClosed } from "./state/account.ts";
 import { blockOf } from "./state/pickup-numbers.ts";
+import { wasIssued } from "./storage/issued.ts";
 import type { Access } from "./storage/people.ts";
 import { refusalIn, refusalView } from "./storage/refusal-counts.ts";
+import type { Cursor, SavedPage } from "./storage/snapshot.ts";
 import type { UnitOfWork } from "./storage/unit-of-work.ts";
 import { done, refused, Transactions } from "./transact.ts";
 
@@ -286,8 +288,13 @@ export class Stall extends DurableObject<StallEnv> {
     return transfer.takeCarried(this.transactions, generation, key, carried);
   }
 
-  everything(generation: number): Answer<string> {
-    return transfer.everything(this.transactions, generation);
+  everything(generation: number, from: Cursor | null): Answer<SavedPage> {
+    return transfer.everything(this.transactions, generation, from);
+  }
+
+  /** Whether a customer's token or an order's claim was given out where the stall was before. */
+  wasIssued(name: string, hash: string): boolean {
+    return wasIssued(this.transactions.store, name, hash);
   }
 
   takeEverything(

@@ -7,7 +7,13 @@ import { boardView, menuView, orderView, stockView } from "../../src/stall/calls
 import type { Command } from "../../src/stall/rules/commands.ts";
 import type { JournalEntry } from "../../src/stall/state/facts.ts";
 import { loadState, write } from "../../src/stall/storage/records.ts";
-import { rowsFrom, wholeStall } from "../../src/stall/storage/snapshot.ts";
+import {
+  type Cursor,
+  FIRST_PAGE,
+  rowsFrom,
+  type SavedPage,
+  savedPage,
+} from "../../src/stall/storage/snapshot.ts";
 import { accountOf } from "./account.ts";
 import { rowsOf } from "./rows.ts";
 import { customer, exampleMenu, MemoryStore, OPENS, type TestStall, testStall } from "./test-stall.ts";
@@ -48,8 +54,17 @@ function lived(steps: readonly number[]): { stall: TestStall; now: number } {
 }
 
 /** The file as it travels: through text, and read as its schema says. */
-const file = (stall: TestStall, now: number): WholeStall =>
-  WholeStall.parse(JSON.parse(JSON.stringify(wholeStall(stall.store, now))));
+function file({ store }: TestStall, now: number): WholeStall {
+  const parts: Record<string, unknown[]> = {};
+  for (let from: Cursor | null = FIRST_PAGE; from !== null; ) {
+    const page: SavedPage = savedPage(store, from);
+    parts[page.part] = [...(parts[page.part] ?? []), ...page.rows.map((row): unknown => JSON.parse(row))];
+    from = page.next;
+  }
+  const { journal, issued, ...people } = parts;
+  const facts = { format: "stallpress-stall", version: 1, exportedAt: new Date(now).toISOString() };
+  return WholeStall.parse({ ...facts, journal, issued, people });
+}
 
 /** The records with the rows that the journal carries written out by themselves. */
 function writtenOut({ rows }: MemoryStore): Record<string, unknown> {

@@ -7,6 +7,7 @@ import type { Bindings } from "../../texting/bindings.ts";
 import { opaqueIdOf } from "../../texting/keyed-hash.ts";
 import { hostOf } from "../../texting/mapping/hosts.ts";
 import { changedByAdding, ownerOf, type Sending, sendingFor } from "../../texting/sending/sending.ts";
+import { stopHash, stopKeyOf } from "../../texting/stop-hash.ts";
 import { dayOf } from "../../time/fair-day.ts";
 import type { SegmentGrant } from "../reports.ts";
 import type { Destination, Inbound } from "../switchboard.ts";
@@ -22,6 +23,8 @@ export type Route = {
   readonly telling: boolean;
   /** The gateway's version as the stall should have it. */
   readonly gateway: number;
+  /** Set if stalls brought along who said STOP elsewhere: whether this number did is known by asking with it. */
+  readonly elsewhere?: true;
 };
 
 /** Grows whenever the mapping or the number of stalls does, and so whether a number is shared. */
@@ -105,10 +108,14 @@ export function route(
           return switchboard.route({ ...inbound, own }, stalls, now);
         });
   const { stopped, telling = false } = switchboard.sender(inbound.sender);
-  return { destination, stopped, telling, gateway: gatewayVersion(transactions) };
+  const elsewhere = switchboard.stops.keysElsewhere().length > 0 ? ({ elsewhere: true } as const) : {};
+  return { destination, stopped, telling, gateway: gatewayVersion(transactions), ...elsewhere };
 }
 
-/** Those of the numbers that want no texts; asked at the moment of sending. The numbers are not kept. */
+/**
+ * Those of the numbers that want no texts; asked at the moment of sending. The numbers are not kept. One that said STOP
+ * where a stall came from is from now on known here by this fair's own hash.
+ */
 export async function stoppedAmong(
   transactions: FairTransactions,
   phones: readonly PhoneNumber[],
@@ -117,6 +124,18 @@ export async function stoppedAmong(
   const fair = transactions.fair()?.fair;
   if (fair === undefined || secret === undefined) throw new Error("the fair cannot tell who said STOP");
   const hashes = await Promise.all(phones.map((phone) => opaqueIdOf(secret, `sender/${fair}/${phone}`)));
-  const stopped = new Set(transactions.switchboard.stoppedAmong(hashes));
+  const { switchboard } = transactions;
+  for (const key of switchboard.stops.keysElsewhere())
+    for (const [index, phone] of phones.entries()) {
+      const [there, as] = await Promise.all([stopHash(key, phone), ownStopHash(secret, fair, phone)]);
+      transactions.transact(() => {
+        const stall = switchboard.stops.takeOut(key, there);
+        if (stall !== undefined) switchboard.stops.add(hashes[index] ?? "", { as, stalls: [stall] });
+      });
+    }
+  const stopped = new Set(switchboard.stoppedAmong(hashes));
   return phones.filter((_, index) => stopped.has(hashes[index] ?? ""));
 }
+
+const ownStopHash = async (secret: string, fair: string, phone: PhoneNumber): Promise<string> =>
+  stopHash(await opaqueIdOf(secret, stopKeyOf(fair)), phone);

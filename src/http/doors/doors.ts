@@ -10,7 +10,7 @@ import type { App } from "../requests/env.ts";
 import { fairOf, stallOf } from "../requests/objects.ts";
 import { forbidden, type ProblemResponse, unauthorised } from "../requests/problems.ts";
 import { secretOf } from "../secrets.ts";
-import { keysOf } from "./guard.ts";
+import { claims, customerOf, keysOf } from "./guard.ts";
 import { bearer, sameSecret } from "./keys.ts";
 import { limited, overLimit, tooOften } from "./limits.ts";
 
@@ -54,9 +54,9 @@ async function opens(c: Ctx, role: Role, token: string): Promise<boolean> {
     case "crew":
       return (await keys.crewGeneration(fair, stall, token)) !== null;
     case "customer":
-      return (await keys.customerOf(fair, stall, token)) !== null;
+      return (await customerOf(c, { fair, stall }, token)) !== null;
     case "claim":
-      return keys.claims(fair, stall, Number(c.req.param("number")), token);
+      return claims(c, { fair, stall }, Number(c.req.param("number")), token);
     default:
       return role satisfies never;
   }

@@ -1,12 +1,14 @@
 /** Who is calling: keys are checked by their signature before any object is asked. */
 
 import type { Context } from "hono";
-import type { CustomerId, FairId, StallId } from "../../model/basics/ids.ts";
+import { CustomerId, type FairId, type StallId } from "../../model/basics/ids.ts";
 import type { WriteKey } from "../../model/basics/write-key.ts";
+import { claimName, tokenName } from "../../stall/storage/issued.ts";
 import type { App } from "../requests/env.ts";
+import { stallOf } from "../requests/objects.ts";
 import { forbidden, type ProblemResponse, problem, unauthorised } from "../requests/problems.ts";
 import { secretOf } from "../secrets.ts";
-import { bearer, fingerprint, Keys } from "./keys.ts";
+import { bearer, fingerprint, issuedHash, Keys } from "./keys.ts";
 import { networkOf } from "./networks.ts";
 
 type Ctx = Context<App>;
@@ -44,6 +46,25 @@ export async function crew(c: Ctx, fair: FairId, stall: StallId): Promise<Guarde
   return generation === null ? stop(forbidden(c)) : pass(generation);
 }
 
+type Place = { readonly fair: FairId; readonly stall: StallId };
+
+/** Whose customer token it is: one of this place, or of the place from which the stall came; else null. */
+export async function customerOf(c: Ctx, place: Place, token: string): Promise<CustomerId | null> {
+  const here = await keysOf(c).customerOf(place.fair, place.stall, token);
+  if (here !== null) return here;
+  const customer = CustomerId.safeParse(/^customer\.([^.]+)\.[\w-]{43}$/.exec(token)?.[1]);
+  if (!customer.success) return null;
+  const isKnown = await stallOf(c, place).wasIssued(tokenName(customer.data), await issuedHash(token));
+  return isKnown ? customer.data : null;
+}
+
+/** Whether a claim opens this order, given out here or where the stall was before. */
+export async function claims(c: Ctx, place: Place, number: number, token: string): Promise<boolean> {
+  if (await keysOf(c).claims(place.fair, place.stall, number, token)) return true;
+  if (!/^claim\.\d{1,9}\.[\w-]{43}$/.test(token) || token.split(".")[1] !== String(number)) return false;
+  return stallOf(c, place).wasIssued(claimName(number), await issuedHash(token));
+}
+
 export type Caller =
   | { readonly role: "crew"; readonly generation: number }
   | { readonly role: "customer"; readonly customer: CustomerId }
@@ -58,7 +79,7 @@ export async function caller(c: Ctx, fair: FairId, stall: StallId): Promise<Guar
   const keys = keysOf(c);
   const generation = await keys.crewGeneration(fair, stall, token);
   if (generation !== null) return pass({ role: "crew", generation });
-  const customer = await keys.customerOf(fair, stall, token);
+  const customer = await customerOf(c, { fair, stall }, token);
   return customer === null ? stop(forbidden(c)) : pass({ role: "customer", customer });
 }
 

@@ -126,6 +126,9 @@ export async function fingerprint(text: string): Promise<string> {
   return base64url(await crypto.subtle.digest("SHA-256", encoder.encode(text)));
 }
 
+/** What a stall's file holds of a token or claim: 132 bits of its SHA-256, by which nobody can show it. */
+export const issuedHash = async (token: string): Promise<string> => (await fingerprint(token)).slice(0, 22);
+
 /** A caller's key from `Authorization: Bearer`, or null. */
 export function bearer(header: string | undefined): string | null {
   const token = /^Bearer ([\w.~+/=-]{1,200})$/i.exec(header ?? "")?.[1];

@@ -49,6 +49,18 @@ export const WholeStall = z
         orders: Rows.optional().describe("Numbers that confirmed an order, and who took its payment"),
       })
       .describe("Outside the journal; erased by the stall's own rule, in a copy too"),
+    issued: z
+      .array(z.tuple([z.string().min(1).max(60), z.array(z.string().max(60)).min(1).max(20)]))
+      .max(400_000)
+      .optional()
+      .describe("Hashes of customers' tokens and orders' claims, which are taken at the new place as well"),
+    stops: z
+      .array(z.strictObject({ key: z.string().min(1).max(60), numbers: z.array(z.string().max(60)) }))
+      .max(2_000)
+      .optional()
+      .describe(
+        "Numbers that said STOP, also those erased since: hashes by the key of the place where they did",
+      ),
   })
   .meta({ id: "WholeStall", description: "Everything a stall owns, to be taken into an empty one" });
 export type WholeStall = z.infer<typeof WholeStall>;

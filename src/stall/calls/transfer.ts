@@ -11,7 +11,7 @@ import { accountDay } from "../state/account-day.ts";
 import type { Write } from "../state/table.ts";
 import type { Known } from "../storage/people.ts";
 import { recorded, recording } from "../storage/recorded-answers.ts";
-import { rowsFrom, wholeStall } from "../storage/snapshot.ts";
+import { type Cursor, FIRST_PAGE, rowsFrom, type SavedPage, savedPage } from "../storage/snapshot.ts";
 import { UnitOfWork } from "../storage/unit-of-work.ts";
 import { done, refused, type Transactions } from "../transact.ts";
 import { readLessons } from "./accounts.ts";
@@ -73,11 +73,13 @@ export function takeCarried(
   });
 }
 
-/** Everything the stall owns as JSON, customers included: a copy to keep safe, or to go on with elsewhere. */
-export function everything(transactions: Transactions, generation: number): Answer<string> {
-  return transactions.readAsCrew(generation, (_unit, _menu, now) =>
-    JSON.stringify(wholeStall(transactions.store, now)),
-  );
+/** A page of everything the stall owns, customers included: a copy to keep safe, or to go on with elsewhere. */
+export function everything(
+  transactions: Transactions,
+  generation: number,
+  from: Cursor | null,
+): Answer<SavedPage> {
+  return transactions.readAsCrew(generation, () => savedPage(transactions.store, from ?? FIRST_PAGE));
 }
 
 /** Becomes the stall of a file, at this place; only an empty stall can. `text` is a WholeStall as JSON. */

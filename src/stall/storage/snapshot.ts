@@ -3,45 +3,75 @@
 import type { Identity } from "../../fair/reports.ts";
 import type { WholeStall } from "../../model/accounts/whole-stall.ts";
 import type { Instant } from "../../time/instants.ts";
-import { iso } from "../../time/instants.ts";
 import { apply } from "../rules/apply/apply.ts";
 import { fold } from "../rules/replay.ts";
 import { onHand } from "../state/counts.ts";
-import type { JournalEntry } from "../state/facts.ts";
+import type { JournalEntry, StallEvent } from "../state/facts.ts";
 import type { StallState } from "../state/state.ts";
 import type { Write } from "../state/table.ts";
 import { withoutNames } from "./bring-forward.ts";
 import { presentEntry } from "./earlier-names.ts";
-import { journalKey, RECORDS_VERSION, readJournal, type Store } from "./records.ts";
+import { claimName, ISSUED, tokenName } from "./issued.ts";
+import { journalKey, RECORDS_VERSION, type Store } from "./records.ts";
 
-const PEOPLE = {
+/** The parts of a stall that are rows of their own, by the prefix they stand under here. */
+const ROWS = {
   persons: "person:",
   conversations: "talk:",
   texts: "texts:",
   orders: "at-order:",
+  issued: ISSUED,
 } as const;
-type Part = keyof typeof PEOPLE;
-const PARTS = Object.keys(PEOPLE) as Part[]; // the keys of that very literal
+const PEOPLE = ["persons", "conversations", "texts", "orders"] as const;
+/** The journal comes after the people, so that no row of theirs names an order that the file does not have. */
+const PARTS = [...PEOPLE, "journal", "issued"] as const;
+type Part = (typeof PARTS)[number];
 
-/** Everything the records hold that is the stall's own; what belongs to its place or its deployment is not. */
-export function wholeStall(store: Store, now: Instant): WholeStall {
-  const rows = (part: Part): [string, Record<string, unknown>][] =>
-    [...store.list({ prefix: PEOPLE[part] })].map(
-      ([key, row]) => [key.slice(PEOPLE[part].length), row] as [string, Record<string, unknown>], // plain data
-    );
-  return {
-    format: "stallpress-stall",
-    version: 1,
-    exportedAt: iso(now),
-    journal: [...readJournal(store)].map(told) as unknown as WholeStall["journal"], // events are plain data with a type
-    people: {
-      persons: rows("persons"),
-      conversations: rows("conversations"),
-      texts: rows("texts"),
-      orders: rows("orders"),
-    },
-  };
+/** How much a page holds: rows are read by the hundred until their text is as long as this. */
+const PAGE_ROWS = 100;
+const PAGE_LENGTH = 400_000;
+
+export type Cursor = { readonly part: Part; readonly after: string | null };
+
+/** A page of a stall as a file has it. */
+export type SavedPage = {
+  readonly part: Part;
+  /** Rows as JSON. */
+  readonly rows: readonly string[];
+  /** What keys were given out for: `customer.ID` and `claim.NUMBER`. */
+  readonly names: readonly string[];
+  readonly next: Cursor | null;
+};
+
+/** The page of what the records hold of the stall's own; what belongs to its place or its deployment is not in it. */
+export function savedPage(store: Store, { part, after }: Cursor): SavedPage {
+  const prefix = part === "journal" ? "journal:" : ROWS[part];
+  const rows: string[] = [];
+  const names: string[] = [];
+  let [length, last, ended] = [0, after, false];
+  while (length < PAGE_LENGTH && !ended) {
+    const from = last === null ? {} : { startAfter: prefix + last };
+    const page = [...store.list({ prefix, limit: PAGE_ROWS, ...from })];
+    for (const [key, row] of page) {
+      last = key.slice(prefix.length);
+      // Rows of the journal are written under its prefix only.
+      const text = JSON.stringify(part === "journal" ? told(row as JournalEntry) : [last, row]);
+      rows.push(text);
+      length += text.length;
+      if (part === "journal") names.push(...(row as JournalEntry).events.flatMap(namesIn));
+      if (part === "conversations") names.push(tokenName(last));
+    }
+    ended = page.length < PAGE_ROWS;
+  }
+  const following = PARTS[PARTS.indexOf(part) + 1];
+  const ahead: Cursor | null = following === undefined ? null : { part: following, after: null };
+  return { part, rows, names, next: ended ? ahead : { part, after: last } };
 }
+
+const namesIn = (event: StallEvent): readonly string[] =>
+  event.type === "placed" ? [claimName(event.order.number)] : [];
+
+export const FIRST_PAGE: Cursor = { part: PARTS[0], after: null };
 
 /** An entry as a file has it: what it was written with besides follows from the events. */
 const told = ({ sequence, at, events }: JournalEntry): JournalEntry => ({
@@ -88,6 +118,8 @@ export function rowsFrom(
   const fault = faultIn(state);
   if (fault !== null) return { fault };
   const entries = journal.map(told);
+  const hashes = new Map<string, string[]>();
+  for (const [name, given] of whole.issued ?? []) hashes.set(name, [...(hashes.get(name) ?? []), ...given]);
   if (JSON.stringify(state.identity) !== JSON.stringify(identity)) {
     apply(state, { type: "opened", identity }, now);
     entries.push({ sequence: entries.length + 1, at: now, events: [{ type: "opened", identity }] });
@@ -99,9 +131,10 @@ export function rowsFrom(
       ...entries.map((entry): Write => [journalKey(entry.sequence), entry]),
       ...state.take(),
       ...state.ahead.flatMap((table) => table.take()),
-      ...PARTS.flatMap((part) =>
-        (whole.people[part] ?? []).map(([key, row]): Write => [PEOPLE[part] + key, atThisPlace(row)]),
+      ...PEOPLE.flatMap((part) =>
+        (whole.people[part] ?? []).map(([key, row]): Write => [ROWS[part] + key, atThisPlace(row)]),
       ),
+      ...[...hashes].map(([name, kept]): Write => [ISSUED + name, kept]),
     ],
   };
 }

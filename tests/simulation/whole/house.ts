@@ -92,8 +92,9 @@ export class House {
   readonly path: TextPath = {
     fair: {
       route: (text, to) => this.between(() => this.fair.call((fair) => fair.route(text, to))),
-      setStopped: (sender, stopped) =>
-        this.between(() => this.fair.call((fair) => fair.setStopped(sender, stopped))),
+      setStopped: (sender, stopped, as) =>
+        this.between(() => this.fair.call((fair) => fair.setStopped(sender, stopped, as))),
+      stoppedAmong: (phones) => this.#fairAsSeen.stoppedAmong(phones),
       toldStopped: (sender, stopped) =>
         this.between(() => this.fair.call((fair) => fair.toldStopped(sender, stopped))),
     },
@@ -108,6 +109,7 @@ export class House {
       };
     },
     opaqueId: async (of) => idFor(of),
+    stopHash: async (phone) => idFor(`stop/${phone}`),
   };
 
   /** Looks at every stall that was written to. */

@@ -24,6 +24,7 @@ function pathWith(failing: { times: number }) {
         return { destination, stopped: stops, telling, gateway: 1 } satisfies Route;
       },
       setStopped: async (sender, stops) => switchboard.setStopped(sender, stops),
+      stoppedAmong: async () => [],
       toldStopped: async (sender, stops) => switchboard.toldStopped(sender, stops),
     },
     stall: (stall) => ({
@@ -45,6 +46,7 @@ function pathWith(failing: { times: number }) {
       },
     }),
     opaqueId: async (of) => of as CustomerId,
+    stopHash: async (phone) => phone,
   };
   const say = (id: string, text: string) => takeIn(path, FAIR, false, { id, phone: PHONE, to: null, text });
   const stoppedAt = (stall: string) => stopped.get(`${stall} customer/${FAIR}/${stall}/${PHONE}`) ?? false;

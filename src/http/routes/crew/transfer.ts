@@ -1,12 +1,14 @@
 /** A stall that goes to another fair, and a stall as one file. */
 import { createRoute } from "@hono/zod-openapi";
 import { CarriedStall, TakenIn, WholeStall } from "../../../model/accounts/whole-stall.ts";
-import { crewRead, crewRoute, crewWrite, stallBase } from "../../doors/crew.ts";
-import { keysOf } from "../../doors/guard.ts";
-import { fairOf } from "../../requests/objects.ts";
+import type { Cursor } from "../../../stall/storage/snapshot.ts";
+import { crewRead, crewRoute, crewWrite, settled, stallBase } from "../../doors/crew.ts";
+import { crew, keysOf } from "../../doors/guard.ts";
+import { fairOf, stallOf } from "../../requests/objects.ts";
 import { invalid } from "../../requests/problems.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
 import { peopleAt } from "./people-at.ts";
+import { savedFile, streamed } from "./saving.ts";
 
 const carry = createRoute({
   method: "get",
@@ -59,12 +61,15 @@ export const movingRoutes = newRouter()
     return answer.pass ? c.json(answer.value, 200) : answer.response;
   })
   .openapi(everything, async (c) => {
-    const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
-      stall.everything(generation),
-    );
-    if (!answer.pass) return answer.response;
-    // A WholeStall that the object has already made into text.
-    return c.body(answer.value, 200, { ...unkept, "Content-Type": "application/json" }) as never;
+    const path = c.req.valid("param");
+    const guard = await crew(c, path.fair, path.stall);
+    if (!guard.pass) return guard.response;
+    const pageAt = (from: Cursor | null) => stallOf(c, path).everything(guard.value, from);
+    const first = settled(c, await pageAt(null));
+    if (!first.pass) return first.response;
+    const body = streamed(savedFile(c, path, first.value, pageAt));
+    // A WholeStall as text.
+    return c.body(body, 200, { ...unkept, "Content-Type": "application/json" }) as never;
   })
   .openapi(takeEverything, async (c) => {
     // As text: between objects a value of many small parts costs several times as much.
@@ -78,8 +83,10 @@ export const movingRoutes = newRouter()
     if (!answer.pass) return answer.response;
     const { value } = answer;
     // If it breaks off, the repeat of the write does it again.
-    if (!("fault" in value))
+    if (!("fault" in value)) {
       for (const sender of people.stopped) await fairOf(c, path.fair).setStopped(sender, true);
+      for (const list of whole.stops ?? []) await fairOf(c, path.fair).takeStops(path.stall, list);
+    }
     return "fault" in value
       ? invalid(c, [{ pointer: "#/journal", detail: value.fault }])
       : c.json(value, 200);

@@ -15,7 +15,8 @@ type Listed = Extract<Destination, { readonly to: "which" }>["stalls"];
 export type TextPath = {
   readonly fair: {
     readonly route: (inbound: Omit<Inbound, "own">, to: string | null) => Promise<Route>;
-    readonly setStopped: (sender: string, stopped: boolean) => Promise<readonly StallId[]>;
+    readonly setStopped: (sender: string, stopped: boolean, as?: string) => Promise<readonly StallId[]>;
+    readonly stoppedAmong: (phones: readonly PhoneNumber[]) => Promise<readonly PhoneNumber[]>;
     readonly toldStopped: (sender: string, stopped: boolean) => Promise<void>;
   };
   readonly stall: (stall: StallId) => {
@@ -24,6 +25,8 @@ export type TextPath = {
     readonly setStopped: (number: CustomerId, stopped: boolean) => Promise<void>;
   };
   readonly opaqueId: (of: string) => Promise<CustomerId>;
+  /** The hash by which a number's STOP goes along when a stall moves. */
+  readonly stopHash: (phone: PhoneNumber) => Promise<string>;
 };
 
 export type InText = {
@@ -46,9 +49,11 @@ export async function takeIn(
     path.opaqueId(`sender/${fair}/${phone}`),
   ]);
   const route = await path.fair.route({ message: id, sender, text }, to);
-  const { destination, stopped, gateway } = route;
+  const { destination, gateway } = route;
   if (destination.to === "nobody") return "nobody";
   if (destination.to === "dropped") return null;
+  const stopped =
+    route.stopped || (route.elsewhere === true && (await path.fair.stoppedAmong([phone])).length > 0);
   const stall = answeredBy(destination);
   if (stall === undefined) throw new Error(`fair ${fair} asks which stall without naming one`);
   const [number, customer] = await Promise.all([
@@ -81,7 +86,8 @@ async function tellAll(
   phone: PhoneNumber,
   stopped: boolean,
 ): Promise<void> {
-  const stalls = await path.fair.setStopped(sender, stopped);
+  const as = stopped ? await path.stopHash(phone) : undefined;
+  const stalls = await path.fair.setStopped(sender, stopped, as);
   await Promise.all(
     stalls.map(async (stall) => {
       const number = await path.opaqueId(`customer/${fair}/${stall}/${phone}`);

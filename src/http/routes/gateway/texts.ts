@@ -8,6 +8,7 @@ import { InboundText } from "../../../model/orders/chat.ts";
 import { answerBody, type Received, readReceipts, readTexts } from "../../../texting/mapping/inbound.ts";
 import { readSender } from "../../../texting/senders.ts";
 import { SIGNATURE_HEADER } from "../../../texting/signing/signature.ts";
+import { stopHash, stopKeyOf } from "../../../texting/stop-hash.ts";
 import { forGateway } from "../../doors/doors.ts";
 import { keysOf } from "../../doors/guard.ts";
 import { receivedHook } from "../../doors/web-hook.ts";
@@ -77,6 +78,7 @@ async function received(c: Ctx, fair: FairId, mapping: GatewayMapping, text: Rec
     fair: fairOf(c, fair),
     stall: (stall) => stallOf(c, { fair, stall }),
     opaqueId: (of) => keysOf(c).opaqueId(of),
+    stopHash: async (phone) => stopHash(await keysOf(c).opaqueId(stopKeyOf(fair)), phone),
   };
   const { id, to, text: said } = text;
   return takeIn(path, fair, mapping.inbound.answer.reply !== undefined, {

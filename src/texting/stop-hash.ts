@@ -1,0 +1,20 @@
+/**
+ * The hash by which a number's STOP goes along when its stall moves to another deployment. The number itself may be erased
+ * by then. Whoever has both key and hash can try numbers, so the hash is a slow one: PBKDF2 (RFC 8018, section 5.2).
+ */
+import type { PhoneNumber } from "../model/orders/order.ts";
+
+const encoder = new TextEncoder();
+const ITERATIONS = 10_000;
+const BITS = 128;
+
+/** The hash of a number under a fair's key, as 32 hexadecimal digits. */
+export async function stopHash(key: string, phone: PhoneNumber): Promise<string> {
+  const number = await crypto.subtle.importKey("raw", encoder.encode(phone), "PBKDF2", false, ["deriveBits"]);
+  const derived = { name: "PBKDF2", hash: "SHA-256", salt: encoder.encode(key), iterations: ITERATIONS };
+  const bytes = new Uint8Array(await crypto.subtle.deriveBits(derived, number, BITS));
+  return [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+/** What a fair's key for these hashes is derived from. */
+export const stopKeyOf = (fair: string): string => `stops/${fair}`;
