@@ -55,7 +55,7 @@ export function savedPage(store: Store, { part, after }: Cursor): SavedPage {
     for (const [key, row] of page) {
       last = key.slice(prefix.length);
       // Rows of the journal are written under its prefix only.
-      const text = JSON.stringify(part === "journal" ? told(row as JournalEntry) : [last, row]);
+      const text = JSON.stringify(part === "journal" ? told(presentEntry(row as JournalEntry)) : [last, row]);
       rows.push(text);
       length += text.length;
       if (part === "journal") names.push(...(row as JournalEntry).events.flatMap(namesIn));
