@@ -37,9 +37,9 @@ beforeAll(async () => {
   crew = worker.anyone.withKey(fair.stalls[0]?.key ?? "");
 }, BUNDLING);
 
-const first = (headers: Readonly<Record<string, string>>, at = worker) =>
-  at.anyone.post<Problem & { customer: string }>(
-    `${base}/chat`,
+const first = (headers: Readonly<Record<string, string>>, by = worker, stall = base) =>
+  by.anyone.post<Problem & { customer: string }>(
+    `${stall}/chat`,
     { id: `a-first-message-number-${++count}`, text: "menu" },
     headers,
   );
@@ -110,12 +110,12 @@ describe("limits", () => {
 
   it("leave 300 phones behind one address alone: each starts, orders and polls for a minute", async () => {
     const fairground = startWorker(LIMITS);
-    await example(fairground);
+    const base = at(await example(fairground));
     const phones = { "cf-connecting-ip": "198.51.100.20" };
     const statuses = new Map<number, number>();
     const note = ({ status }: { status: number }) => statuses.set(status, (statuses.get(status) ?? 0) + 1);
     const one = async (): Promise<void> => {
-      const { body, status } = await first(phones, fairground);
+      const { body, status } = await first(phones, fairground, base);
       note({ status });
       const phone = fairground.anyone.withKey(body.customer);
       // Every four seconds its conversation, every three the board on the next phone.
@@ -124,6 +124,22 @@ describe("limits", () => {
     };
     for (let n = 0; n < 300; n += 50) await Promise.all(Array.from({ length: 50 }, one));
     expect([...statuses]).toEqual([[200, 300 * 36]]);
+  });
+
+  it("keep one address from filling a stall with conversations, whatever it does with its tokens", async () => {
+    const few = startWorker({ ...LIMITS, NEWCOMERS_PER_HOUR: "5" });
+    const fair = await example(few);
+    const base = at(fair);
+    const statuses: number[] = [];
+    for (let n = 0; n < 7; n++) statuses.push((await first(ADDRESS, few, base)).status);
+    expect(statuses).toEqual([200, 200, 200, 200, 200, 429, 429]);
+    // Another address, another stall, and a customer who is known.
+    const known = (await first(CARRIER, few, base)).body.customer;
+    expect(known).toContain("customer.");
+    const message = { id: "a-message-to-another-stall", text: "menu" };
+    expect((await few.anyone.post(`${at(fair, 1)}/chat`, message, ADDRESS)).status).toBe(200);
+    const next = { id: "the-second-message-of-a-customer", text: "menu" };
+    expect((await few.anyone.withKey(known).post(`${base}/chat`, next, ADDRESS)).status).toBe(200);
   });
 
   it("are the platform's where its limiter is bound", async () => {

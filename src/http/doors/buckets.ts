@@ -11,14 +11,14 @@ const MOST_REMEMBERED = 20_000;
 export class Buckets {
   readonly #full = new Map<string, number>();
 
-  /** Takes one call of a caller who may make `perMinute`; seconds to wait until the next may be made, 0 where it may. */
-  take(caller: string, perMinute: number, now: number): number {
-    const each = MINUTE / perMinute;
+  /** Takes one call of a caller who may make `most` a `period`; seconds to wait until the next may be made, 0 where it may. */
+  take(caller: string, most: number, now: number, period = MINUTE): number {
+    const each = period / most;
     const known = this.#full.get(caller) ?? now;
     // Further ahead than a bucket can be: the clock was set back, and that must not lock anybody out.
-    const before = known > now + MINUTE + each ? now : known;
+    const before = known > now + period + each ? now : known;
     const full = Math.max(before, now) + each;
-    if (full - now > MINUTE + each / 2) return Math.max(1, Math.ceil((full - now - MINUTE) / 1000));
+    if (full - now > period + each / 2) return Math.max(1, Math.ceil((full - now - period) / 1000));
     // Written anew, so that the map's order is by the last call.
     this.#full.delete(caller);
     this.#full.set(caller, full);

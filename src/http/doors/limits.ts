@@ -35,6 +35,21 @@ async function waitFor(env: Env, counted: Counted, caller: string): Promise<numb
   return most > 0 ? buckets.take(`${counted} ${caller}`, most, Date.now()) : 0;
 }
 
+const HOUR = 3_600_000;
+const newcomers = new Buckets();
+
+/**
+ * Counts a first message on the web, by stall and address: it makes a customer whose conversation is kept, so a flood of
+ * them fills the store. Counted here, since the platform's limiter knows no hours; the response that ends the call, or null.
+ */
+export function tooManyNewcomers(c: Context<App>, stall: string): ProblemResponse | null {
+  const most = Number(c.env.NEWCOMERS_PER_HOUR);
+  if (!(most > 0)) return null;
+  const caller = `${stall} ${networkOf(c.req.header("CF-Connecting-IP"))}`;
+  const seconds = newcomers.take(caller, most, Date.now(), HOUR);
+  return seconds === 0 ? null : tooOften(c, seconds);
+}
+
 /** A 429 with how long to wait, in words and as Retry-After. */
 export const tooOften = (
   c: Context<App>,

@@ -23,6 +23,8 @@ export type Env = {
   readonly LIMIT_CUSTOMER?: string;
   readonly LIMIT_READER?: string;
   readonly LIMIT_STRANGER?: string;
+  /** First messages on the web an hour, of one address to one stall. */
+  readonly NEWCOMERS_PER_HOUR?: string;
   readonly LIMIT_PLAN?: string;
   readonly KEY_LIMITER?: RateLimit;
   readonly CUSTOMER_LIMITER?: RateLimit;

@@ -10,22 +10,43 @@ import type { UnitOfWork } from "../storage/unit-of-work.ts";
 
 /** How many turns are kept: enough for a page to show and for a late repeat to be known. */
 const KEPT_TURNS = 40;
+/** How many bytes the turns may take as JSON in UTF-8; the latest is kept however long it is, at most 1,600 characters and its replies. */
+const KEPT_BYTES = 16 * 1024;
+
+const encoder = new TextEncoder();
+const bytesOf = (turn: SaidTurn): number => encoder.encode(JSON.stringify(turn)).length;
+
+/** The latest turns within both limits. */
+function latest(turns: readonly SaidTurn[]): readonly SaidTurn[] {
+  let [bytes, first] = [0, turns.length];
+  for (const turn of turns.slice(-KEPT_TURNS).reverse()) {
+    bytes += bytesOf(turn);
+    if (bytes > KEPT_BYTES && first < turns.length) break;
+    first -= 1;
+  }
+  return turns.slice(first);
+}
 
 export function conversationOf(unit: UnitOfWork, menu: Menu, customer: CustomerId): Conversation {
   return unit.people.conversations.get(customer) ?? { talk: newTalk(menu.language), said: 0, turns: [] };
 }
 
-/** Adds a turn to what is kept of a conversation. */
+/** Adds a turn to what is kept of a conversation. A message that gets no answer is not kept, only what it changed. */
 export function remember(
   unit: UnitOfWork,
   customer: CustomerId,
   conversation: Conversation,
   turn: SaidTurn,
 ): void {
+  if (turn.text !== null && turn.replies.length === 0 && turn.order === null) {
+    if (unit.people.conversations.get(customer) === undefined) return;
+    unit.people.conversations.set(customer, conversation);
+    return;
+  }
   unit.people.conversations.set(customer, {
     ...conversation,
     said: conversation.said + 1,
-    turns: [...conversation.turns, turn].slice(-KEPT_TURNS),
+    turns: latest([...conversation.turns, turn]),
   });
 }
 

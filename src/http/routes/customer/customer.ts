@@ -22,6 +22,7 @@ import { readSender } from "../../../texting/senders.ts";
 import { settled, stallBase } from "../../doors/crew.ts";
 import { forAll, forAllAnd, onlyFor } from "../../doors/doors.ts";
 import { type Caller, caller, type Guarded, keysOf, writeKey } from "../../doors/guard.ts";
+import { tooManyNewcomers } from "../../doors/limits.ts";
 import { networkOf } from "../../doors/networks.ts";
 import { gatewayOf } from "../../doors/web-hook.ts";
 import type { App } from "../../requests/env.ts";
@@ -219,6 +220,8 @@ export const customerRoutes = newRouter()
     const who = await caller(c, path.fair, path.stall);
     if (!who.pass) return who.response;
     if (who.value.role === "crew") return forbidden(c);
+    const over = who.value.role === "stranger" ? tooManyNewcomers(c, `${path.fair}/${path.stall}`) : null;
+    if (over !== null) return over;
     const { id, text } = c.req.valid("json");
     const keys = keysOf(c);
     // A first message makes the customer; derived from its id, so that its repeat is the same customer.
