@@ -15,7 +15,7 @@ import { planPresses } from "./presses/presses.ts";
 import { pressesFaults } from "./presses/presses-faults.ts";
 import type { Fault } from "./request/faults.ts";
 import { faultsOf as sheetFaults } from "./sheets/faults.ts";
-import { planSheets } from "./sheets/sheets.ts";
+import { planSheetsInSteps } from "./sheets/sheets.ts";
 
 const NAMELESS = { stall: "Our stall", fair: "the fair" } as const;
 
@@ -51,7 +51,9 @@ export function* planParts(request: PlanRequest, bring: PlanBring): Work<Outcome
   if (presses?.kind === "faults") return { kind: "faults", faults: within("presses", presses.faults) };
   yield 0;
   const sheets =
-    wanted.sheets === undefined ? null : planSheets({ ...counted(wanted.sheets, bring), currency });
+    wanted.sheets === undefined
+      ? null
+      : yield* planSheetsInSteps({ ...counted(wanted.sheets, bring), currency });
   if (sheets?.kind === "refused") return { kind: "faults", faults: sheets.faults.map(ofSheets) };
   return {
     kind: "parts",

@@ -8,6 +8,7 @@ import { readFile } from "node:fs/promises";
 // By its file: the plain import of this package gives no exports to Node (types: ../maxrects-packer.d.ts).
 import { MaxRectsPacker } from "maxrects-packer/dist/maxrects-packer.mjs";
 import { type Random, seededRandom } from "../../src/maths/random.ts";
+import { finished } from "../../src/maths/work.ts";
 import { PACKING_STEPS, packSheets } from "../../src/planning/packing/packing.ts";
 import type { Piece } from "../../src/planning/packing/shapes.ts";
 import { layoutsOf } from "../../src/planning/sheets/search/layouts.ts";
@@ -135,7 +136,7 @@ async function ganging(): Promise<Figure[]> {
     if (plan.kind !== "plan") throw new Error(`ganging problem ${seed} was refused`);
     milliseconds.push(median(times));
     if (plan.bound.proven) proven += 1;
-    const { list, complete } = layoutsOf(problemOf(request));
+    const { list, complete } = finished(layoutsOf(problemOf(request)));
     if (!complete) throw new Error(`ganging problem ${seed} has layouts that are not known`);
     const optimum = await cheapestByHighs(request, list, plan.cost.total, HIGHS_SECONDS);
     if (optimum.status !== "Optimal") continue;

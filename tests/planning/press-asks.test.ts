@@ -58,7 +58,8 @@ describe("the days of a plan at the presses", () => {
   });
 
   it("can be planned from", () => {
-    const answer = planPresses(filled(example("plan")));
+    const request = filled(example("plan"));
+    const answer = planPresses({ ...request, scenarios: request.scenarios.slice(0, 8) });
     if (answer.kind === "faults") throw new Error(JSON.stringify(answer.faults));
     const { combinations } = PressesPlan.parse(answer.plan);
     expect(combinations.length).toBe(3 * 2 * 4);

@@ -38,6 +38,7 @@ export type BringOptions = {
  */
 export function* whatToBring(prepared: Prepared, scenarios: Scenarios, options: BringOptions): Work<Brought> {
   const { alone, care = FULL_CARE } = options;
+  yield 0;
   const open = openShop(prepared, options.manner, options.dropped);
   const shop = withReady(withoutAlone(prepared, open, alone), options.readyStock ?? []);
   const onlyAlone = alone.length > 0 && alone.length === prepared.offers.length;

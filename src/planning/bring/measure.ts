@@ -29,7 +29,7 @@ export type Measured = {
 const BIN = 0.25;
 const BINS = 2400;
 /** Asks looked at between two steps: some milliseconds of work. */
-const STEP_ASKS = 40_000;
+const STEP_ASKS = 20_000;
 
 export function* measure(
   shop: Shop,
@@ -94,6 +94,7 @@ export function* measure(
     yield lived;
     lived = 0;
   }
+  yield lived;
   const mean = (total: number) => total / count;
   const quantileOfWait = (share: number) => {
     let toGo = share * waits.reduce((sum, value) => sum + value, 0);

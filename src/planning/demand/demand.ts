@@ -17,7 +17,7 @@ const MOST_ASKS = 1_200_000;
 const PATIENCE_SPREAD = 0.5;
 const MOST_SPOILS = 9;
 /** Asks drawn between two steps: some milliseconds of work. */
-const STEP_ASKS = 20_000;
+const STEP_ASKS = 10_000;
 
 /** What may be held fixed while everything else keeps its chance: for the swing chart. */
 export type Held = {

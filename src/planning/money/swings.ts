@@ -55,6 +55,7 @@ export function* swings(
   for (const { what, low, high } of leversOf(prepared)) {
     const ends: number[] = [];
     for (const turn of [low, high]) {
+      yield 0;
       const scenarios =
         turn.days?.(own) ?? (yield* drawingScenarios(turn.prepared, own.count, apart, turn.held));
       ends.push(expected + (yield* profitOf(turn.prepared, scenarios, manner, name, brought)) - asPlanned);

@@ -3,6 +3,7 @@
  * or which mix of transfers to buy for the sheets or the money there is.
  */
 import { seededRandom } from "../../maths/random.ts";
+import { finished, type Work } from "../../maths/work.ts";
 import type { SheetPlan, SheetRefusal, SheetRequest } from "../../model/planning/sheets.ts";
 import { costsOf, layoutsInInches, sheetsIn, transfersOf } from "./answer.ts";
 import { faultsOf } from "./faults.ts";
@@ -14,7 +15,7 @@ import { divedStarts } from "./search/dives.ts";
 import { floorsOf } from "./search/floors.ts";
 import { type Layouts, layoutsOf } from "./search/layouts.ts";
 import { packedAt } from "./search/pool.ts";
-import { costOf, type Problem, problemOf, type Run } from "./search/problem.ts";
+import { costOf, type Problem, pause, problemOf, type Run } from "./search/problem.ts";
 import { proveCheapest } from "./search/proof.ts";
 import { searchOf } from "./search/search.ts";
 import { withSpares } from "./search/spares.ts";
@@ -25,31 +26,37 @@ import { withSpares } from "./search/spares.ts";
  * every fault, its pointer, and what would mend it. Nothing is read but the request: same request, same plan.
  */
 export function planSheets(request: SheetRequest): SheetPlan | SheetRefusal {
+  return finished(planSheetsInSteps(request));
+}
+
+/** The same in short steps, for a caller that wants to do something else in between. */
+export function* planSheetsInSteps(request: SheetRequest): Work<SheetPlan | SheetRefusal> {
   const faults = faultsOf(request);
   if (faults.length > 0) return { kind: "refused", faults };
   const problem = problemOf(request);
-  const layouts = layoutsOf(problem);
+  const layouts = yield* layoutsOf(problem);
   return request.question.ask === "affordable"
-    ? planAffordable(request, problem, layouts)
-    : planCheapest(request, problem, layouts);
+    ? yield* planAffordable(request, problem, layouts)
+    : yield* planCheapest(request, problem, layouts);
 }
 
-function planCheapest(request: SheetRequest, problem: Problem, layouts: Layouts): SheetPlan {
+function* planCheapest(request: SheetRequest, problem: Problem, layouts: Layouts): Work<SheetPlan> {
   const plain = oneDesignASheet(problem, layouts);
   const floors = floorsOf(problem, layouts);
   const search = searchOf(problem, layouts, floors.duals);
   const random = seededRandom(request.seed);
-  const starts: (readonly Run[])[] = [plain, ...evenStarts(problem, layouts), ...divedStarts(search, random)];
-  let runs = cheapestRuns(search, starts, random);
+  const even = yield* evenStarts(problem, layouts);
+  const starts: (readonly Run[])[] = [plain, ...even, ...(yield* divedStarts(search, random))];
+  let runs = yield* cheapestRuns(search, starts, random);
   let limit = Math.ceil(floors.whole - 1e-6);
   if (layouts.complete) {
-    ({ runs, limit } = proveCheapest(search, runs, floors));
+    ({ runs, limit } = yield* proveCheapest(search, runs, floors));
     if (limit < costOf(problem, runs))
-      ({ runs, limit } = proveByBranching(problem, layouts.list, runs, limit));
+      ({ runs, limit } = yield* proveByBranching(problem, layouts.list, runs, limit));
   } else if (layouts.hopeful) {
     // Layouts that may not fit can only make the bound lower than it need be; plans with them are not taken.
     const hopeful = layouts.hopeful.map((handful) => ({ ...handful, placed: [] }));
-    limit = Math.max(limit, proveByBranching(problem, hopeful, runs, floors.whole).limit);
+    limit = Math.max(limit, (yield* proveByBranching(problem, hopeful, runs, floors.whole)).limit);
   }
   runs = [...runs].sort((a, b) => b.copies - a.copies);
 
@@ -84,13 +91,13 @@ function planCheapest(request: SheetRequest, problem: Problem, layouts: Layouts)
   };
 }
 
-function planAffordable(request: SheetRequest, problem: Problem, layouts: Layouts): SheetPlan {
+function* planAffordable(request: SheetRequest, problem: Problem, layouts: Layouts): Work<SheetPlan> {
   const { question } = request;
   if (question.ask !== "affordable") throw new Error("planAffordable: another question was asked");
   const valued = request.designs.some((design) => design.valueOfOneMore !== undefined);
   const values = request.designs.map((design) => (valued ? (design.valueOfOneMore ?? 0) : 1));
   const means = { sheets: question.sheets ?? 20_000, money: question.money ?? Number.POSITIVE_INFINITY };
-  const mix = bestMix(problem, layouts, values, means, seededRandom(request.seed));
+  const mix = yield* bestMix(problem, layouts, values, means, seededRandom(request.seed));
   const runs = [...mix.runs].sort((a, b) => b.copies - a.copies);
   const proven = mix.value >= mix.limit - 1e-6;
   return {
@@ -114,12 +121,13 @@ function planAffordable(request: SheetRequest, problem: Problem, layouts: Layout
 }
 
 /** Plans in which every layout has the same number of copies; the only kind tried where layouts are too many. */
-function evenStarts(problem: Problem, layouts: Layouts): Run[][] {
+function* evenStarts(problem: Problem, layouts: Layouts): Work<Run[][]> {
   if (layouts.hopeful) return [];
   const most = Math.max(...problem.wanted);
   const starts: Run[][] = [];
   for (const size of problem.sizes) {
     for (let copies = most; copies >= 1; copies = Math.min(copies - 1, Math.floor(copies / 1.25))) {
+      yield* pause(problem);
       const order = size.prices.exactly(copies);
       if (!order) continue;
       const runs = packedAt(problem, size, copies).map((layout) => ({ layout, copies }));

@@ -16,7 +16,7 @@ import { planInSteps } from "../../../planning/plan.ts";
 import { planTable } from "../../../planning/plan-table.ts";
 import { planPower } from "../../../planning/power/power.ts";
 import { planPresses } from "../../../planning/presses/presses.ts";
-import { planSheets } from "../../../planning/sheets/sheets.ts";
+import { planSheetsInSteps } from "../../../planning/sheets/sheets.ts";
 import { forPlanners, turn } from "../../doors/doors.ts";
 import type { App } from "../../requests/env.ts";
 import { problem } from "../../requests/problems.ts";
@@ -130,7 +130,7 @@ export const planningRoutes = newRouter()
   .openapi(
     sheets,
     async (c) => {
-      const answer = planSheets(c.req.valid("json"));
+      const answer = await inTurns(planSheetsInSteps(c.req.valid("json")), turn);
       if (answer.kind === "plan") return c.json(answer, 200);
       return faulty(
         c,

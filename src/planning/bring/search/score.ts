@@ -6,7 +6,7 @@ import { addSlopes, blankLedger, type Ledger, type Slopes } from "./marginal-val
 import type { Goods, Shop } from "./shop.ts";
 
 /** Asks lived through between two steps: some milliseconds of work. */
-const STEP_ASKS = 40_000;
+const STEP_ASKS = 20_000;
 
 /** A shop with its scenarios and the room to live them through: made once, used for every try. */
 export type Trial = {

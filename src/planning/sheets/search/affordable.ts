@@ -3,8 +3,9 @@
  * transfer counts up to what is wanted of its design; more of it is spare.
  */
 import type { Random } from "../../../maths/random.ts";
+import type { Work } from "../../../maths/work.ts";
 import type { Layouts } from "./layouts.ts";
-import { costOf, type Layout, lacking, type Problem, type Run } from "./problem.ts";
+import { costOf, type Layout, lacking, type Problem, pause, type Run } from "./problem.ts";
 
 export type Means = { readonly sheets: number; readonly money: number };
 
@@ -18,13 +19,13 @@ export type Mix = {
 const MOST_LAYOUTS = 5;
 
 /** The best mix found; one step for every layout looked at. `values` are the worth of one transfer of each. */
-export function bestMix(
+export function* bestMix(
   problem: Problem,
   layouts: Layouts,
   values: readonly number[],
   given: Means,
   random: Random,
-): Mix {
+): Work<Mix> {
   const cheapest = Math.min(...problem.sizes.map((size) => cheapestSheet(size.prices.exactly, given.sheets)));
   const means = { ...given, sheets: Math.min(given.sheets, Math.floor(given.money / cheapest)) };
   const limit = mostValue(problem, layouts, values, means);
@@ -38,6 +39,7 @@ export function bestMix(
   for (const split of splits(problem, means, random)) {
     if (problem.steps.left <= 0 && best.runs.length > 0) break;
     consider(ascend(problem, layouts, values, split));
+    yield* pause(problem);
     if (best.value >= limit - 1e-9) break;
   }
   return { runs: best.runs, value: best.value, limit: Math.max(limit, best.value) };

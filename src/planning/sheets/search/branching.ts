@@ -4,7 +4,8 @@
  * it; the covering program with these lines bounds the range, and ranges are split where line and cost part most.
  */
 import { type Column, coverFractionally } from "../../../maths/covering.ts";
-import { costOf, type Layout, type Problem, type Run } from "./problem.ts";
+import type { Work } from "../../../maths/work.ts";
+import { costOf, type Layout, type Problem, pause, type Run } from "./problem.ts";
 
 export type Proof = {
   readonly runs: readonly Run[];
@@ -19,12 +20,12 @@ type Node = { readonly low: Uint16Array; readonly high: Uint16Array; readonly bo
 const STEPS_A_COLUMN = 120;
 
 /** Betters `start` and its bound as far as the steps go; `list` must hold every full layout there can be. */
-export function proveByBranching(
+export function* proveByBranching(
   problem: Problem,
   list: readonly Layout[],
   start: readonly Run[],
   floor: number,
-): Proof {
+): Work<Proof> {
   const extra = problem.extraLayoutPrice;
   const costs = list.map((layout) => costsUpTo(problem, layout));
   const grain = divisorOf(problem, costs);
@@ -111,6 +112,7 @@ export function proveByBranching(
     Uint16Array.from(costs, (table) => table.length - 1),
   );
   while (open.length > 0 && problem.steps.left > 0) {
+    yield* pause(problem);
     const next = pop(open);
     if (!next || next.node.bound >= best) {
       open.length = 0;

@@ -3,6 +3,7 @@
  * two or three of its runs by the cheapest one or two that do the same work.
  */
 import type { Random } from "../../../maths/random.ts";
+import type { Work } from "../../../maths/work.ts";
 import { cheapestPair, cheapestSingle, turningPoints } from "./few-runs.ts";
 import { costOf, type Layout, lacking, type Problem, priceOf, type Run } from "./problem.ts";
 import type { Search } from "./search.ts";
@@ -10,23 +11,23 @@ import type { Search } from "./search.ts";
 const GREEDY_ROUNDS = 12;
 
 /** The cheapest plan found; one step for every layout or count looked at. `starts` are plans known already. */
-export function cheapestRuns(
+export function* cheapestRuns(
   search: Search,
   starts: readonly (readonly Run[])[],
   random: Random,
-): readonly Run[] {
+): Work<readonly Run[]> {
   const { problem } = search;
   const found: { readonly runs: readonly Run[]; readonly cost: number }[] = [];
-  const consider = (runs: readonly Run[]) => {
-    const bettered = better(search, runs, 2);
+  const consider = function* (runs: readonly Run[]): Work<void> {
+    const bettered = yield* better(search, runs, 2);
     found.push({ runs: bettered, cost: costOf(problem, bettered) });
   };
   const single = cheapestSingle(search, problem.wanted);
-  if (single) consider(single.runs);
-  for (const start of starts) consider(start);
+  if (single) yield* consider(single.runs);
+  for (const start of starts) yield* consider(start);
   for (let round = 0; round < GREEDY_ROUNDS; round++) {
     if (problem.steps.left <= 0 && found.length > 0) break;
-    consider(greedily(search, problem.wanted, random, round === 0 ? 0 : 0.3));
+    yield* consider(greedily(search, problem.wanted, random, round === 0 ? 0 : 0.3));
   }
   // Three runs at a time cost far more steps than two: the most hopeful plans come first.
   found.sort((a, b) => a.cost - b.cost);
@@ -37,7 +38,7 @@ export function cheapestRuns(
     if (problem.steps.left <= 0) break;
     if (choice.cost === before?.cost && choice.runs.length === before.runs.length) continue;
     before = choice;
-    const runs = better(search, choice.runs, 3);
+    const runs = yield* better(search, choice.runs, 3);
     const cost = costOf(problem, runs);
     if (cost < best.cost) best = { runs, cost };
   }
@@ -45,7 +46,7 @@ export function cheapestRuns(
 }
 
 /** Replaces runs by cheaper ones, at most `together` at a time, until nothing changes. */
-function better(search: Search, start: readonly Run[], together: 2 | 3): readonly Run[] {
+function* better(search: Search, start: readonly Run[], together: 2 | 3): Work<readonly Run[]> {
   const { problem } = search;
   let runs = tightened(search, start);
   for (let changed = true; changed && problem.steps.left > 0; ) {
@@ -55,7 +56,7 @@ function better(search: Search, start: readonly Run[], together: 2 | 3): readonl
       const dropped = runs.filter((_, at) => out.includes(at));
       const limit = dropped.reduce((sum, run) => sum + runCost(problem, run.layout, run.copies), 0);
       const rest = lacking(problem.wanted, kept);
-      const found = cheapestPair(search, rest, limit);
+      const found = yield* cheapestPair(search, rest, limit);
       if (found && found.cost < limit) {
         runs = [...kept, ...found.runs];
         changed = true;

@@ -4,10 +4,11 @@
  */
 import { coverFractionally } from "../../../maths/covering.ts";
 import type { Random } from "../../../maths/random.ts";
+import type { Work } from "../../../maths/work.ts";
 import { greedily } from "./cheapest.ts";
 import { oneDesignASheet } from "./compare.ts";
 import { leastPerCopy } from "./floors.ts";
-import { costOf, type Layout, lacking, type Run } from "./problem.ts";
+import { costOf, type Layout, lacking, pause, type Run } from "./problem.ts";
 import type { Search } from "./search.ts";
 
 const LAST_TRIES = 24;
@@ -15,13 +16,15 @@ const LAST_TRIES = 24;
 const MOST_DESIGNS = 40;
 
 /** One plan with the extra layouts' price left out of the program, one with it spread over the copies. */
-export function divedStarts(search: Search, random: Random): (readonly Run[])[] {
+export function* divedStarts(search: Search, random: Random): Work<(readonly Run[])[]> {
   if (search.problem.wanted.length > MOST_DESIGNS) return [];
   const setUps = new Set([0, search.problem.extraLayoutPrice]);
-  return [...setUps].map((setUp) => dive(search, setUp, random));
+  const starts: (readonly Run[])[] = [];
+  for (const setUp of setUps) starts.push(yield* dive(search, setUp, random));
+  return starts;
 }
 
-function dive(search: Search, setUp: number, random: Random): readonly Run[] {
+function* dive(search: Search, setUp: number, random: Random): Work<readonly Run[]> {
   const { problem, layouts } = search;
   const list: Layout[] = [...layouts.list, ...oneDesignASheet(problem, layouts).map(({ layout }) => layout)];
   const columns = list.map((layout) => ({
@@ -35,6 +38,7 @@ function dive(search: Search, setUp: number, random: Random): readonly Run[] {
   const copies = new Map<Layout, number>();
   const made = (): Run[] => [...copies].map(([layout, many]) => ({ layout, copies: many }));
   for (;;) {
+    yield* pause(problem);
     const rest = lacking(problem.wanted, made());
     problem.steps.left -= columns.length * rest.length * 10;
     const { bought } = coverFractionally([...columns, ...idle], rest);
@@ -46,21 +50,23 @@ function dive(search: Search, setUp: number, random: Random): readonly Run[] {
       copies.set(layout, (copies.get(layout) ?? 0) + many);
       whole += many;
     }
-    if (whole === 0) return finished(search, made(), random);
+    if (whole === 0) return yield* finished(search, made(), random);
   }
 }
 
 /** The best of some greedy ways to make what the whole copies leave lacking. */
-function finished(search: Search, runs: readonly Run[], random: Random): readonly Run[] {
+function* finished(search: Search, runs: readonly Run[], random: Random): Work<readonly Run[]> {
   const { problem } = search;
   const ordered = runs.map(({ layout, copies }) => ({
     layout,
     copies: problem.sizes[layout.size]?.prices.atLeast(copies).copies ?? copies,
   }));
   const rest = lacking(problem.wanted, ordered);
-  const plans = Array.from({ length: LAST_TRIES }, (_, at) =>
-    together([...ordered, ...greedily(search, rest, random, at === 0 ? 0 : 0.2)], search),
-  );
+  const plans: (readonly Run[])[] = [];
+  for (let at = 0; at < LAST_TRIES; at++) {
+    plans.push(together([...ordered, ...greedily(search, rest, random, at === 0 ? 0 : 0.2)], search));
+    yield* pause(problem);
+  }
   return plans.reduce((a, b) => (costOf(problem, b) < costOf(problem, a) ? b : a));
 }
 

@@ -1,5 +1,6 @@
 /** One run or two that do some work at least cost: what plans are put together from and bettered by. */
-import type { Run } from "./problem.ts";
+import type { Work } from "../../../maths/work.ts";
+import { pause, type Run } from "./problem.ts";
 import { type Search, worthOf } from "./search.ts";
 
 /** Runs with what they cost, every one charged the price of an extra layout. */
@@ -54,7 +55,7 @@ function leastWhere(low: number, high: number, holds: (n: number) => boolean): n
 }
 
 /** At most two runs that make all of `rest` for less than `limit`; null where none were found. */
-export function cheapestPair(search: Search, rest: readonly number[], limit: number): Choice | null {
+export function* cheapestPair(search: Search, rest: readonly number[], limit: number): Work<Choice | null> {
   const { problem, layouts, duals, worthMost } = search;
   let best = cheapestSingle(search, rest);
   let bar = Math.min(limit, best?.cost ?? Number.POSITIVE_INFINITY);
@@ -64,6 +65,7 @@ export function cheapestPair(search: Search, rest: readonly number[], limit: num
   const everyCopy = layouts.list.length * most <= 40_000;
   for (const layout of layouts.list) {
     if (problem.steps.left <= 0) break;
+    yield* pause(problem);
     const size = problem.sizes[layout.size];
     // This is the run with more copies of the two, so that no pair is looked at twice: neither makes more than this.
     const fewest = need / (worthOf(layout.counts, duals) + worthMost);

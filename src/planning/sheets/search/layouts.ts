@@ -2,9 +2,10 @@
  * Which layouts there are. Where few pieces fill a sheet, all of them: every handful of transfers that fits
  * together, grown piece by piece, so that "cheapest" can be proven. Where many do, a pool of good ones.
  */
+import type { Work } from "../../../maths/work.ts";
 import { sheetBound } from "../../packing/bounds.ts";
 import { densePool } from "./pool.ts";
-import type { Layout, Problem, Size } from "./problem.ts";
+import { type Layout, type Problem, pause, type Size } from "./problem.ts";
 
 /** So many transfers of each design on a sheet of this size, whether or not it is known how they lie. */
 export type Handful = { readonly size: number; readonly counts: readonly number[] };
@@ -28,7 +29,7 @@ export type Layouts = {
 /** Handfuls looked at, on all sizes together, before the search for every layout is given up. */
 const MOST_HANDFULS = 12_000;
 
-export function layoutsOf(problem: Problem): Layouts {
+export function* layoutsOf(problem: Problem): Work<Layouts> {
   const shares = problem.sizes.map((size) => sheetBound(size.kinds, problem.wanted, size.sheet).weights);
   const list: Layout[] = [];
   const hopeful: Handful[] = [];
@@ -36,8 +37,8 @@ export function layoutsOf(problem: Problem): Layouts {
   let complete = true;
   let left = MOST_HANDFULS;
   for (const size of problem.sizes) {
-    const all = everyHandful(problem, size, left);
-    if (all === null) return { ...pooled(problem), shares };
+    const all = yield* everyHandful(problem, size, left);
+    if (all === null) return { ...(yield* pooled(problem)), shares };
     left -= all.looked;
     complete &&= all.undecided.size === 0;
     tables.push(all.fitting);
@@ -57,7 +58,7 @@ type Handfuls = {
 };
 
 /** Every handful up to the wanted counts that fits or may fit, smaller ones first; null when there are too many. */
-function everyHandful(problem: Problem, size: Size, most: number): Handfuls | null {
+function* everyHandful(problem: Problem, size: Size, most: number): Work<Handfuls | null> {
   const fitting = new Map<string, Layout>();
   const undecided = new Map<string, Handful>();
   const none = problem.wanted.map(() => 0);
@@ -72,6 +73,7 @@ function everyHandful(problem: Problem, size: Size, most: number): Handfuls | nu
         const parts = partsOf(grown);
         if (!parts.every((part) => fitting.has(part) || undecided.has(part))) continue;
         looked += 1;
+        yield* pause(problem);
         if (looked > most || problem.steps.left <= 0) return null;
         // With a part that was not decided, the whole is hardly worth the trouble.
         if (parts.every((part) => fitting.has(part))) {
@@ -110,14 +112,14 @@ function isFull(
   });
 }
 
-function pooled(problem: Problem): Omit<Layouts, "shares"> {
+function* pooled(problem: Problem): Work<Omit<Layouts, "shares">> {
   const exactly: Layouts["exactly"] = (at, counts) => {
     const size = problem.sizes[at];
     if (!size || counts.some((many, design) => many > 0 && !fitsAlone(size, design))) return null;
     const verdict = size.single.fit(counts, problem.steps);
     return verdict.fits === "yes" ? { size: at, counts: [...counts], placed: verdict.placed } : null;
   };
-  return { list: densePool(problem, exactly), complete: false, hopeful: null, exactly };
+  return { list: yield* densePool(problem, exactly), complete: false, hopeful: null, exactly };
 }
 
 function fitsAlone(size: Size, design: number): boolean {

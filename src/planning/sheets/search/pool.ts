@@ -2,27 +2,30 @@
  * A pool of dense layouts for plans with too many to list: each design alone on a sheet, and what comes of
  * packing the counts divided by this or that number of copies onto as few sheets as a quick packing needs.
  */
+import type { Work } from "../../../maths/work.ts";
 import { nicheFiller } from "../../packing/niches.ts";
 import { liesOf, type Placement } from "../../packing/shapes.ts";
 import { sliceOver } from "../../packing/slices.ts";
-import type { Layout, Problem, Size } from "./problem.ts";
+import { type Layout, type Problem, pause, type Size } from "./problem.ts";
 
 type Exactly = (size: number, counts: readonly number[]) => Layout | null;
 
 /** Pieces packed together at once; more are packed in groups, since quick packing takes their square. */
 const MOST_TOGETHER = 600;
 
-export function densePool(problem: Problem, exactly: Exactly): Layout[] {
+export function* densePool(problem: Problem, exactly: Exactly): Work<Layout[]> {
   const pool = new Map<string, Layout>();
   const add = (layout: Layout | null) => {
     if (layout) pool.set(`${layout.size}:${layout.counts.join()}`, layout);
   };
   for (const size of problem.sizes) {
-    problem.wanted.forEach((_, design) => {
+    for (const design of problem.wanted.keys()) {
       add(mostAlone(problem, size, design, exactly));
-    });
+      yield* pause(problem);
+    }
     for (const copies of copiesToTry(problem.wanted)) {
       for (const layout of packedAt(problem, size, copies)) add(layout);
+      yield* pause(problem);
       if (problem.steps.left <= 0) break;
     }
   }

@@ -1,4 +1,5 @@
 /** A checked request in whole units: what every search below works on. */
+import type { Work } from "../../../maths/work.ts";
 import type { SheetRequest } from "../../../model/planning/sheets.ts";
 import type { Cuts, Piece, Placement, Sheet, Steps } from "../../packing/shapes.ts";
 import { type SingleSheet, singleSheet } from "../../packing/single.ts";
@@ -39,6 +40,8 @@ export type Problem = {
   readonly extraLayoutPrice: number;
   readonly cuts: Cuts;
   readonly steps: Steps;
+  /** How many steps were left at the last pause. */
+  readonly paused: { at: number };
 };
 
 export function toUnits(length: number, unit: "in" | "cm"): number {
@@ -75,6 +78,7 @@ export function problemOf(request: SheetRequest): Problem {
     extraLayoutPrice: request.extraLayoutPrice,
     cuts: request.cuts,
     steps: { left: request.steps },
+    paused: { at: request.steps },
   };
 }
 
@@ -98,4 +102,14 @@ export function lacking(wanted: readonly number[], runs: readonly Run[]): number
       runs.reduce((left, { layout, copies }) => left - copies * (layout.counts[at] ?? 0), want),
     ),
   );
+}
+
+/** Steps between two pauses: some milliseconds of work. */
+const STEPS_BETWEEN = 25_000;
+
+/** Lets the caller do something else if enough was done since it last could. */
+export function* pause({ steps, paused }: Pick<Problem, "steps" | "paused">): Work<void> {
+  if (paused.at - steps.left < STEPS_BETWEEN) return;
+  paused.at = steps.left;
+  yield 0;
 }

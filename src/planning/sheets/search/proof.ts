@@ -2,8 +2,9 @@
  * The exact finish: numbers of copies are tried from the cheapest on, and for each whether any layouts make the
  * counts with just those copies. What is left untried when all cheaper ones fail is proven best.
  */
+import type { Work } from "../../../maths/work.ts";
 import type { Floors } from "./floors.ts";
-import { costOf, type Problem, type Run } from "./problem.ts";
+import { costOf, type Problem, pause, type Run } from "./problem.ts";
 import { type Search, worthOf } from "./search.ts";
 
 export type Proof = {
@@ -24,7 +25,7 @@ const MOST_TRIALS = 100_000;
 const MOST_RUNS = 5;
 
 /** Betters `start` and the bound as far as the steps go. Only for complete lists of layouts. */
-export function proveCheapest(search: Search, start: readonly Run[], floors: Floors): Proof {
+export function* proveCheapest(search: Search, start: readonly Run[], floors: Floors): Work<Proof> {
   const { problem } = search;
   let runs = start;
   const grain = divisorOf(problem);
@@ -41,6 +42,7 @@ export function proveCheapest(search: Search, start: readonly Run[], floors: Flo
     for (const trial of trials) {
       if (trial.cost >= costOf(problem, runs)) break;
       const found = layoutsFor(search, trial.slots);
+      yield* pause(problem);
       if (found === "unknown") return { runs, limit: Math.min(least, costOf(problem, runs)) };
       if (found) {
         runs = found;
