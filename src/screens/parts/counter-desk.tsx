@@ -84,9 +84,7 @@ export function OrderDesk() {
           <label for="find">Number on their text or tag</label>
           <div class="row">
             <input id="find" inputmode="numeric" autocomplete="off" maxlength={6} />
-            <button class="main" type="submit">
-              Find
-            </button>
+            <button type="submit">Find</button>
           </div>
         </form>
         <section>
