@@ -37,7 +37,7 @@ import { showComing } from "./side/coming.ts";
 import { lastTap } from "./side/last.ts";
 import { showLow } from "./side/low.ts";
 import { showOthers } from "./side/others.ts";
-import { nextTake, type Signal, showReserve } from "./side/reserve.ts";
+import { idleWords, nextTake, type Signal, showReserve } from "./side/reserve.ts";
 import { shift } from "./side/shift.ts";
 import { stockTaking } from "./side/stock.ts";
 import { silence } from "./silence.ts";
@@ -91,7 +91,7 @@ function run({ api, place }: Crew): void {
           seen = withPulled(seen, act.press, (reply.body as { job: JobView }).job); // as the route documents
         const back = late ? null : wayBack(act, press);
         last.say(
-          outcome(act, reply),
+          idleWords(act, reply, seen) ?? outcome(act, reply),
           act.type === "pressed" ? act.job : null,
           back && (() => writes.send(back)),
         );

@@ -1,7 +1,9 @@
 /** What is reserved for a press: all that its tablet may take without signal. */
 import type { QueueView } from "../../../../model/orders/order.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
+import type { Reply } from "../../kit/api.ts";
 import { byId } from "../../kit/dom.ts";
+import type { Act } from "../acts.ts";
 
 type Press = QueueView["presses"][number];
 
@@ -19,6 +21,18 @@ export function nextTake(
   return first === undefined
     ? { label: "No signal. Nothing reserved for this press", can: false }
     : { label: `Take ${first.job}, reserved`, can: true };
+}
+
+/** What a pull that brought nothing says if other presses have reserves: the longest was asked for. Null if none has. */
+export function idleWords(act: Act, { status }: Reply, queue: QueueView | null): string | null {
+  if (act.type !== "pull" || act.job !== null || status !== 204) return null;
+  const platen = queue?.presses.find(({ press }) => press === act.press)?.platen;
+  const [longest] = (queue?.presses ?? [])
+    .filter((other) => other.platen === platen && other.press !== act.press && other.reserve.length > 0)
+    .sort((one, other) => other.reserve.length - one.reserve.length);
+  return longest === undefined
+    ? null
+    : `Nothing free for this press now. Press ${longest.press} was asked for some of its reserve.`;
 }
 
 /** When a silent press loses its reserve. */
