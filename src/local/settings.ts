@@ -23,3 +23,7 @@ export function localSettings(folder: string, environment: NodeJS.ProcessEnv = p
   }
   return { port, data: environment["STALLPRESS_DATA"] ?? folder };
 }
+
+/** Where `npm start` keeps timed copies of its store: a second folder, or a stick that `STALLPRESS_COPIES` names. */
+export const copiesFolder = (environment: NodeJS.ProcessEnv = process.env): string =>
+  environment["STALLPRESS_COPIES"] ?? ".data/copies";

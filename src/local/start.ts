@@ -1,9 +1,10 @@
 /** `npm start`: a stall for real use on this computer. On an empty store all it says is where to begin. */
 import { Client } from "./client.ts";
 import { terminalCode } from "./code.ts";
-import { isEmptyStore } from "./emptiness.ts";
 import { run, stopOnSignal } from "./run.ts";
-import { localSettings } from "./settings.ts";
+import { copiesFolder, localSettings } from "./settings.ts";
+import { keepCopies } from "./store/copies.ts";
+import { isEmptyStore } from "./store/emptiness.ts";
 
 const settings = localSettings(".data/stall");
 const empty = await isEmptyStore(settings.data);
@@ -12,6 +13,9 @@ stopOnSignal(served);
 const health = await new Client(here).get<{ ok: boolean; faults: readonly string[] }>("/v1/health");
 if (!health.body.ok)
   throw new Error([`The store in ${settings.data} cannot be used.`, ...health.body.faults].join(" "));
+
+const copies = copiesFolder();
+keepCopies(settings.data, copies, console.error);
 
 // The owner's secret travels in the fragment, which no server is sent and no log holds.
 const begin = `${here}/start#${new URLSearchParams({ owner: secrets.OWNER_SECRET, reach: reachable })}`;
@@ -23,7 +27,7 @@ stallpress is running, with no fair yet. Open this link to begin one:
 
   ${begin}
 
-Its data is kept in ${settings.data}. Stop with Ctrl+C.`
+Its data is kept in ${settings.data}, a copy every 5 minutes in ${copies}. Stop with Ctrl+C.`
     : `
 stallpress is running, its data in ${settings.data} (kept when you stop it).
 
@@ -31,6 +35,7 @@ stallpress is running, its data in ${settings.data} (kept when you stop it).
   on this network    ${reachable}
   plan a day         ${here}/plan
   texts              ${gateway ? "by the gateway that GATEWAY_URL names" : "none: set GATEWAY_URL, GATEWAY_SECRET and GATEWAY_NUMBER"}
+  copies             every 5 minutes in ${copies}; STALLPRESS_COPIES names a stick instead
   another fair       ${begin}
 
 ${terminalCode(reachable)}

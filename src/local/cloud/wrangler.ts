@@ -1,0 +1,20 @@
+/** Runs the platform's own command-line tool, as the person at the terminal would. */
+import { spawn } from "node:child_process";
+
+export type Ran = { readonly code: number; readonly out: string; readonly complaints: string };
+
+/** Runs `wrangler` with some arguments and gives what it printed; `input` is handed to it unseen by the list of processes. */
+export function wrangler(
+  args: readonly string[],
+  { input = "", environment = {} }: { input?: string; environment?: Readonly<Record<string, string>> } = {},
+): Promise<Ran> {
+  return new Promise((resolve, reject) => {
+    const child = spawn("wrangler", args, { env: { ...process.env, ...environment } });
+    let [out, complaints] = ["", ""];
+    child.stdout.on("data", (text) => (out += String(text)));
+    child.stderr.on("data", (text) => (complaints += String(text)));
+    child.once("error", reject);
+    child.once("close", (code) => resolve({ code: code ?? 1, out, complaints }));
+    child.stdin.end(input);
+  });
+}
