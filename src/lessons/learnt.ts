@@ -1,11 +1,16 @@
 /**
- * What days at fairs teach, from their evidence: shares as Dirichlet, rates as gamma-Poisson. The planner
- * adds the same evidence to its own plan's shares instead of to the weak beginning used here.
+ * What days at fairs teach, from their evidence: shares as Dirichlet, rates as gamma-Poisson. Fairs differ, so
+ * the spans of several fairs are of the next fair's truth (pooled-shares.ts, pooled-rates.ts). One fair cannot
+ * show how much fairs differ: its spans are of its own truth. The planner adds the same evidence to its own
+ * plan's shares instead of to the weak beginning used here.
  */
 import { betaQuantile } from "../maths/beta.ts";
 import { gammaQuantile } from "../maths/gamma.ts";
 import type { Learnt } from "../model/accounts/learnt.ts";
 import type { Lessons } from "../model/accounts/lessons.ts";
+import { type Fair, fairsOf, HALF_LIFE_YEARS, ofKind } from "./fairs.ts";
+import { nextRate, type SeenFair } from "./pooled-rates.ts";
+import { nextShares } from "./pooled-shares.ts";
 
 /** Half an ask each: Jeffreys's prior of a multinomial, which leaves the word to the evidence. */
 const WEAK = 0.5;
@@ -42,6 +47,43 @@ export function sharesFrom(
       high: betaQuantile(HIGH, weight, rest),
     };
   });
+}
+
+/** Shares at the next fair, from the counts of several fairs; of one fair, its own. */
+function sharesOver(fairs: readonly Fair[], rowsOf: (lesson: Lessons) => readonly Counted[]): Shares {
+  const all = summed(
+    fairs.flatMap(({ days }) => days.flatMap(rowsOf)),
+    ({ id }) => id,
+    ({ asks }) => asks,
+  );
+  const counted = fairs.flatMap(({ days, weight }) => {
+    const rows = days.flatMap(rowsOf);
+    const counts = all.map(({ id }) => rows.reduce((sum, row) => (row.id === id ? sum + row.asks : sum), 0));
+    return counts.some((count) => count > 0) ? [{ counts, weight }] : [];
+  });
+  if (counted.length < 2 || all.length < 2) return sharesFrom(all);
+  const spans = nextShares(counted);
+  return all.flatMap(({ id, asks }, at) => {
+    const span = spans[at];
+    return span === undefined ? [] : [{ id, asks, share: span.mean, low: span.low, high: span.high }];
+  });
+}
+
+/** The days of a fair as one: their uncertain crowds are taken to err alike. */
+function seenFair(days: readonly Buying[], weight: number): SeenFair[] {
+  const exposure = days.reduce((sum, { passersBy }) => sum + passersBy, 0);
+  if (exposure <= 0) return [];
+  const events = days.reduce((sum, { orders }) => sum + orders, 0);
+  const uncertainty = days.reduce((sum, day) => sum + day.uncertainty * day.passersBy, 0) / exposure;
+  return [{ events, exposure, uncertainty, weight }];
+}
+
+/** Orders of a hundred at the next fair; of one fair, its own. Null where nobody counted the crowd. */
+function perHundredOver(fairs: readonly { readonly days: readonly Buying[]; readonly weight: number }[]) {
+  const seen = fairs.flatMap(({ days, weight }) => seenFair(days, weight));
+  if (seen.length < 2) return perHundred(fairs.flatMap(({ days }) => days));
+  const { mean, low, high } = nextRate(seen);
+  return { mean: 100 * mean, low: 100 * low, high: 100 * high };
 }
 
 type Buying = { readonly orders: number; readonly passersBy: number; readonly uncertainty: number };
@@ -81,47 +123,69 @@ function summed<Row>(
   return [...sums].map(([id, asks]) => ({ id, asks }));
 }
 
-function byBlank<Row extends { readonly blank: string; readonly asks: number }>(
-  rows: readonly Row[],
-  idOf: (row: Row) => string,
+function byBlank(
+  fairs: readonly Fair[],
+  rowsOf: (lesson: Lessons) => readonly (Counted & { readonly blank: string })[],
 ): Learnt["sizes"] {
-  return [...new Set(rows.map(({ blank }) => blank))].map((blank) => ({
+  const blanks = new Set(fairs.flatMap(({ days }) => days.flatMap(rowsOf)).map(({ blank }) => blank));
+  return [...blanks].map((blank) => ({
     blank,
-    shares: sharesFrom(
-      summed(
-        rows.filter((row) => row.blank === blank),
-        idOf,
-        ({ asks }) => asks,
-      ),
-    ),
+    shares: sharesOver(fairs, (lesson) => rowsOf(lesson).filter((row) => row.blank === blank)),
   }));
 }
 
-function hoursFrom(lessons: readonly Lessons[]): Learnt["hours"] {
+function hoursFrom(fairs: readonly Fair[]): Learnt["hours"] {
+  const lessons = fairs.flatMap(({ days }) => days);
   const names = [...new Set(lessons.flatMap(({ hours }) => hours.map(({ hour }) => hour)))].sort();
   return names.map((hour) => {
-    const all = lessons.flatMap((lesson) =>
-      lesson.hours
-        .filter((row) => row.hour === hour)
-        .map((row) => ({ ...row, uncertainty: lesson.buying?.passersByUncertainty ?? 0 })),
-    );
-    const counted = all.flatMap(({ orders, passersBy, uncertainty }) =>
-      passersBy === null ? [] : [{ orders, passersBy, uncertainty }],
-    );
+    const rowsOf = (lesson: Lessons) => lesson.hours.filter((row) => row.hour === hour);
+    const countedOf = (lesson: Lessons): Buying[] =>
+      rowsOf(lesson).flatMap(({ orders, passersBy }) =>
+        passersBy === null
+          ? []
+          : [{ orders, passersBy, uncertainty: lesson.buying?.passersByUncertainty ?? 0 }],
+      );
+    const all = lessons.flatMap(rowsOf);
+    const counted = lessons.flatMap(countedOf);
     return {
       hour,
       orders: all.reduce((sum, { orders }) => sum + orders, 0),
       passersBy: counted.length === 0 ? null : counted.reduce((sum, { passersBy }) => sum + passersBy, 0),
-      ordersPerHundred: perHundred(counted),
+      ordersPerHundred: perHundredOver(
+        fairs.map(({ days, weight }) => ({ days: days.flatMap(countedOf), weight })),
+      ),
     };
   });
 }
 
-function spoilageFrom(lessons: readonly Lessons[]): Learnt["spoilage"] {
-  const counted = lessons.flatMap(({ spoilage }) => spoilage ?? []);
-  const pressed = counted.reduce((sum, row) => sum + row.pressed, 0);
-  const spoiled = counted.reduce((sum, row) => sum + row.spoiled, 0);
-  if (pressed + spoiled === 0) return null;
+function spoilageFrom(fairs: readonly Fair[]): Learnt["spoilage"] {
+  const counts = fairs.map(({ days, weight }) => {
+    const rows = days.flatMap(({ spoilage }) => spoilage ?? []);
+    const pressed = rows.reduce((sum, row) => sum + row.pressed, 0);
+    const spoiled = rows.reduce((sum, row) => sum + row.spoiled, 0);
+    return { pressed, spoiled, weight };
+  });
+  const tried = counts.filter(({ pressed, spoiled }) => pressed + spoiled > 0);
+  if (tried.length === 0) return null;
+  const pressed = tried.reduce((sum, row) => sum + row.pressed, 0);
+  const spoiled = tried.reduce((sum, row) => sum + row.spoiled, 0);
+  if (tried.length > 1) {
+    const { mean, low, high } = nextRate(
+      tried.map((row) => ({
+        events: row.spoiled,
+        exposure: row.pressed + row.spoiled,
+        uncertainty: 0,
+        weight: row.weight,
+      })),
+    );
+    return {
+      pressed,
+      spoiled,
+      share: Math.min(1, mean),
+      low: Math.min(1, low),
+      high: Math.min(1, high),
+    };
+  }
   const [bad, good] = [spoiled + WEAK, pressed + WEAK];
   return {
     pressed,
@@ -132,46 +196,40 @@ function spoilageFrom(lessons: readonly Lessons[]): Learnt["spoilage"] {
   };
 }
 
-/** Everything some days taught together. */
-export function learntFrom(given: readonly Lessons[]): Learnt {
-  const lessons = eachOnce(given);
-  const buying = lessons.flatMap(({ buying: counted }) =>
-    counted === undefined
+/** Everything some days taught together; with a kind, those at fairs of that kind if there are any. */
+export function learntFrom(given: readonly Lessons[], kind?: string): Learnt {
+  const lessons = ofKind(eachOnce(given), kind);
+  const fairs = fairsOf(lessons);
+  const buyingOf = ({ buying }: Lessons): Buying[] =>
+    buying === undefined
       ? []
       : [
           {
-            orders: counted.orders,
-            passersBy: counted.passersBy,
-            uncertainty: counted.passersByUncertainty,
+            orders: buying.orders,
+            passersBy: buying.passersBy,
+            uncertainty: buying.passersByUncertainty,
           },
-        ],
-  );
-  const rate = perHundred(buying);
+        ];
+  const buying = lessons.flatMap(buyingOf);
+  const rate = perHundredOver(fairs.map(({ days, weight }) => ({ days: days.flatMap(buyingOf), weight })));
   const timed = lessons.flatMap(({ handling }) => handling);
   return {
     from: lessons.map(({ id, fair, day }) => ({ id, fair, day })),
-    sizes: byBlank(
-      lessons.flatMap(({ sizes }) => sizes),
-      ({ size }) => size,
+    fairs: fairs.length,
+    spans: fairs.length > 1 ? "next-fair" : "this-fair",
+    halfLifeYears: HALF_LIFE_YEARS,
+    sizes: byBlank(fairs, ({ sizes }) => sizes.map(({ blank, size, asks }) => ({ blank, id: size, asks }))),
+    colours: byBlank(fairs, ({ colours }) =>
+      colours.map(({ blank, colour, asks }) => ({ blank, id: colour, asks })),
     ),
-    colours: byBlank(
-      lessons.flatMap(({ colours }) => colours),
-      ({ colour }) => colour,
-    ),
-    offers: sharesFrom(
-      summed(
-        lessons.flatMap(({ offers }) => offers),
-        ({ offer }) => offer,
-        ({ asks }) => asks,
-      ),
-    ),
+    offers: sharesOver(fairs, ({ offers }) => offers.map(({ offer, asks }) => ({ id: offer, asks }))),
     ordersPerHundred: rate && {
       orders: buying.reduce((sum, { orders }) => sum + orders, 0),
       passersBy: buying.reduce((sum, { passersBy }) => sum + passersBy, 0),
       ...rate,
     },
-    hours: hoursFrom(lessons),
-    spoilage: spoilageFrom(lessons),
+    hours: hoursFrom(fairs),
+    spoilage: spoilageFrom(fairs),
     handling: (["flat", "cap"] as const).flatMap((platen) => {
       const rows = timed.filter((row) => row.platen === platen);
       const garments = rows.reduce((sum, row) => sum + row.garments, 0);

@@ -1,4 +1,6 @@
 /** What 200 simulated fairs with a known truth and early sell-outs teach. */
+import { learntFrom } from "../../src/lessons/learnt.ts";
+import { coverage } from "../lessons/families.ts";
 import { judged } from "../simulation/judged-lessons.ts";
 import { livedFair } from "../simulation/wishes.ts";
 import type { Bench, Figure } from "./figure.ts";
@@ -20,6 +22,28 @@ const spans = (what: string, share: number): Figure[] => [
   figure("the same, not by being wide", share, { atMost: 0.95 }, "share"),
 ];
 
+const FAMILIES = 200;
+const NAMES = {
+  sizes: "share of a size",
+  colours: "share of a colour",
+  offers: "share of an offer",
+  buying: "orders per hundred",
+  spoilage: "share spoiled",
+  all: "figure of any kind",
+} as const;
+
+/** Families of fairs that differ: whether the span holds the truth of the fair after them. */
+function nextFairs(): Figure[] {
+  return [2, 3, 5, 10].flatMap((fairs) => {
+    const covered = coverage((lessons) => learntFrom(lessons), FAMILIES, fairs);
+    return (Object.keys(NAMES) as (keyof typeof NAMES)[]).flatMap(
+      (
+        figure, // its own keys
+      ) => spans(`${NAMES[figure]} at the next fair, after ${fairs}`, covered[figure]),
+    );
+  });
+}
+
 function run(): readonly Figure[] {
   const fairs = Array.from({ length: FAIRS }, (_, index) => livedFair(FIRST_SEED + index));
   const found = judged(fairs);
@@ -37,6 +61,7 @@ function run(): readonly Figure[] {
     ...spans("share of an offer", found.offers),
     ...spans("orders per hundred passers-by", found.ordersPerHundred),
     ...spans("share spoiled", found.spoilage),
+    ...nextFairs(),
     figure(
       "fairs whose size mix from asks is nearer than from sales",
       found.asksNearer,

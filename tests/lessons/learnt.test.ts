@@ -1,10 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { watchedCrowd } from "../../src/lessons/crowd.ts";
+import { fairsOf } from "../../src/lessons/fairs.ts";
 import { learntFrom } from "../../src/lessons/learnt.ts";
 import { Learnt } from "../../src/model/accounts/learnt.ts";
 import { Lessons } from "../../src/model/accounts/lessons.ts";
 import { judged } from "../simulation/judged-lessons.ts";
 import { livedFair } from "../simulation/wishes.ts";
+import { coverage, family } from "./families.ts";
 
 const fairs = Array.from({ length: 40 }, (_, index) => livedFair(9000 + index));
 
@@ -27,16 +29,78 @@ describe("what simulated fairs teach", () => {
     expect(Learnt.parse(learntFrom(lessons)).from).toHaveLength(fairs.length);
   });
 
-  it("narrows with every fair, and the same evidence twice counts once", () => {
+  it("narrows with every fair from the second on, and the same evidence twice counts once", () => {
     const lessons = fairs.map((fair) => fair.lessons);
     const width = (count: number) => {
       const rate = learntFrom(lessons.slice(0, count)).ordersPerHundred;
       return rate === null ? Number.NaN : (rate.high - rate.low) / rate.mean;
     };
-    expect(width(8)).toBeLessThan(width(1) * 0.7);
+    expect(width(20)).toBeLessThan(width(2));
     const [first] = lessons;
     if (first === undefined) throw new Error("no fair was lived");
     expect(learntFrom([first, first])).toEqual(learntFrom([first]));
+  });
+
+  it("says whose truth the spans are of", () => {
+    const lessons = fairs.map((fair) => fair.lessons);
+    expect(learntFrom(lessons.slice(0, 1))).toMatchObject({ fairs: 1, spans: "this-fair" });
+    expect(learntFrom(lessons.slice(0, 2))).toMatchObject({ fairs: 2, spans: "next-fair" });
+  });
+});
+
+describe("fairs that differ", () => {
+  it.each([2, 3, 5, 10])(
+    "%i of them: a 90 %% span holds the next one's truth in 85 to 95 %% of cases",
+    (count) => {
+      const { all } = coverage((lessons) => learntFrom(lessons), 60, count);
+      expect(all).toBeGreaterThan(0.85);
+      expect(all).toBeLessThan(0.95);
+    },
+  );
+
+  it("are told apart by name and by year, and days of one fair count as one", () => {
+    const { lessons } = family(3, 2);
+    const [first, second] = lessons;
+    if (first === undefined || second === undefined) throw new Error("no family");
+    const days = (other: Partial<Lessons>) =>
+      learntFrom([first, { ...second, fair: first.fair, ...other }]).fairs;
+    expect(days({ day: "2027-05-02" })).toBe(1);
+    expect(days({ day: "2028-05-01" })).toBe(2);
+    expect(days({ fair: "Another fair" })).toBe(2);
+  });
+
+  it("fade: an old fair moves the figures less, at the stated rate", () => {
+    const { lessons } = family(5, 3);
+    const [first, ...others] = lessons;
+    if (first === undefined) throw new Error("no family");
+    const rateWith = (day: string, orders: number) =>
+      learntFrom([
+        ...others,
+        { ...first, day, buying: { orders, passersBy: 2000, passersByUncertainty: 0.15 } },
+      ]).ordersPerHundred?.mean ?? Number.NaN;
+    const pull = (day: string) => rateWith(day, 300) - rateWith(day, 20);
+    expect(pull("2027-05-01")).toBeGreaterThan(pull("2021-05-01"));
+    expect(pull("2021-05-01")).toBeGreaterThan(pull("2009-05-01"));
+    const halved = fairsOf([
+      { ...first, day: "2024-05-01" },
+      { ...first, fair: "Another fair", day: "2027-05-01" },
+    ]);
+    expect(halved.map(({ weight }) => Number(weight.toFixed(3)))).toEqual([0.5, 1]);
+  });
+
+  it("can be asked for by kind, in the user's own word; a kind nobody has seen takes them all", () => {
+    const { lessons } = family(7, 4);
+    const kinds = ["music", "Music", "food", undefined];
+    const named = lessons.map((lesson, at) =>
+      kinds[at] === undefined ? lesson : { ...lesson, kind: kinds[at] },
+    );
+    expect(learntFrom(named, "music").fairs).toBe(2);
+    expect(learntFrom(named, "music")).toEqual(learntFrom(named.slice(0, 2)));
+    expect(learntFrom(named, "school")).toEqual(learntFrom(named));
+  });
+
+  it("teach nothing where there are none", () => {
+    expect(learntFrom([])).toMatchObject({ fairs: 0, offers: [], ordersPerHundred: null, spoilage: null });
   });
 });
 

@@ -13,6 +13,11 @@ const shares = z.array(z.strictObject({ id: z.string(), asks: count(), share: sh
 export const Learnt = z
   .strictObject({
     from: z.array(z.strictObject({ id: z.string(), fair: z.string(), day: z.iso.date() })),
+    fairs: count().describe("Days of one fair count as one"),
+    spans: z
+      .enum(["this-fair", "next-fair"])
+      .describe("Whose truth the spans hold nine times of ten: one fair cannot show how much fairs differ"),
+    halfLifeYears: z.number().describe("A fair counts half as much after so many years"),
     sizes: z.array(z.strictObject({ blank: z.string(), shares })).describe("Of the garments asked for"),
     colours: z.array(z.strictObject({ blank: z.string(), shares })),
     offers: shares.describe("Of the orders asked for"),

@@ -12,6 +12,7 @@ export const Lessons = z
     id: z.string().min(1).max(80).describe("Names this evidence: a file read twice counts once"),
     fair: named,
     day: z.iso.date(),
+    kind: named.optional().describe("Kind of fair, in your own word: music, food, school"),
     sizes: z
       .array(z.strictObject({ blank: named, size: named, asks: tally("Garments asked for, met or not") }))
       .max(500)

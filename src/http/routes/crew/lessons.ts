@@ -22,7 +22,7 @@ const learnt = createRoute({
   path: `${stallBase}/lessons/learnt`,
   summary: "What that evidence comes to: shares, orders per hundred passers-by, spoilage, each with its span",
   ...crewRoute,
-  request: { params: stallPath },
+  request: { params: stallPath, query: z.object({ kind: z.string().min(1).max(40).optional() }) },
   responses: { 200: json(Learnt, "With nine-in-ten spans"), ...problems },
 });
 
@@ -43,7 +43,7 @@ export const lessonRoutes = newRouter()
   .openapi(learnt, async (c) => {
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) => stall.lessons(generation));
     return answer.pass
-      ? c.json(learntFrom(answer.value), 200, { "Cache-Control": "no-store" })
+      ? c.json(learntFrom(answer.value, c.req.valid("query").kind), 200, { "Cache-Control": "no-store" })
       : answer.response;
   })
   .openapi(take, async (c) => {

@@ -126,6 +126,7 @@ function lesson(request: Json, at: string, fair: string) {
     fields: [
       field(`${at}/fair`, "Fair", "Where it was.", { writing: WORDS }),
       field(`${at}/day`, "Day", "Year-month-day."),
+      field(`${at}/kind`, "Kind of fair", "Your own word: music, food, school.", { writing: WORDS }),
       field(`${at}/buying/orders`, "Orders", "Asked for in the day, met or not.", { unit: "orders" }),
       field(`${at}/buying/passersBy`, "Passers-by", "Counted or told.", { unit: "people" }),
       field(`${at}/spoilage/pressed`, "Pressed", "In the day.", { unit: "garments" }),
