@@ -4,11 +4,11 @@ import { type Fault, pointer } from "../model/basics/faults.ts";
 import type { Language } from "../model/basics/words.ts";
 import type { Menu } from "../model/menu/catalogue.ts";
 import { inTextAlphabet, outsideTextAlphabet } from "./fitting/alphabet.ts";
-import { fitted, isSmall, PAGE } from "./fitting/fit.ts";
+import { fitted, isSmall, pageSize } from "./fitting/fit.ts";
 import { segments } from "./fitting/segments.ts";
 import { ask } from "./steps/question.ts";
 import type { OrderingPort } from "./talk/ordering-port.ts";
-import { rangesOf } from "./talk/range.ts";
+import { nameIn, rangesOf } from "./talk/range.ts";
 import { EMPTY_DRAFT, newTalk, type Step } from "./talk/talk.ts";
 import { LANGUAGES } from "./wording/languages.ts";
 
@@ -32,11 +32,13 @@ function standIn(menu: Menu): OrderingPort {
     paused: false,
     free: () => menu.rules.garmentsPerLine,
     waitMinutes: () => 120,
-    total: (lines) =>
-      lines.reduce(
+    bill: (lines) => ({
+      total: lines.reduce(
         (sum, { offer, quantity }) => sum + quantity * (rangesOf(menu).get(offer)?.offer.price ?? 0),
         0,
       ),
+      tax: 0,
+    }),
     holding: false,
     orders: () => [],
     lastEnded: () => null,
@@ -72,7 +74,7 @@ function longReplies(menu: Menu): readonly Fault[] {
       detail: `${what} takes ${parts} messages in texts (${units} characters where one holds 160); shorter names make it one`,
     });
   };
-  for (let page = 0; page * PAGE < menu.offers.length; page++) {
+  for (let page = 0; page * pageOf(menu.offers) < menu.offers.length; page++) {
     check(["offers"], "the list of offers", { at: "choosing", draft: EMPTY_DRAFT, page });
   }
   for (const { offer, number, blank, colours, sizes } of rangesOf(menu).values()) {
@@ -95,20 +97,24 @@ function longReplies(menu: Menu): readonly Fault[] {
   return advice;
 }
 
+const pageOf = (choices: readonly Named[]): number =>
+  Math.min(...LANGUAGES.map((language) => pageSize(choices.map((choice) => nameIn(language, choice)))));
+
 /** Lists longer than a page. */
 function longLists({ offers, blanks }: Menu): readonly Fault[] {
   const lists = [
-    { at: ["offers"], what: "offers", count: offers.length },
+    { at: ["offers"], what: "offers", choices: offers as readonly Named[] },
     ...blanks.flatMap(({ colours, sizes }, index) => [
-      { at: ["blanks", index, "colours"], what: "colours", count: colours.length },
-      { at: ["blanks", index, "sizes"], what: "sizes", count: sizes.length },
+      { at: ["blanks", index, "colours"], what: "colours", choices: colours as readonly Named[] },
+      { at: ["blanks", index, "sizes"], what: "sizes", choices: sizes as readonly Named[] },
     ]),
   ];
   return lists
-    .filter(({ count }) => count > PAGE)
-    .map(({ at, what, count }) => ({
+    .map((list) => ({ ...list, count: list.choices.length, most: pageOf(list.choices) }))
+    .filter(({ count, most }) => count > most)
+    .map(({ at, what, count, most }) => ({
       pointer: pointer(at),
-      detail: `${count} ${what}: a text lists ${PAGE} at a time and the others only after MORE; fewer are chosen sooner`,
+      detail: `${count} ${what}: a text lists ${most} at a time and the others only after MORE; fewer are chosen sooner`,
     }));
 }
 

@@ -10,12 +10,16 @@ import { spoken } from "./steps/language.ts";
 import { ask } from "./steps/question.ts";
 import { numbered } from "./steps/take.ts";
 import { after, type ConversationTurn, type TurnAnswer, type TurnInput } from "./steps/turn.ts";
+import { wishing } from "./steps/wishing.ts";
 import { worded } from "./steps/words.ts";
 import { draftOf } from "./talk/draft.ts";
 import type { OrderingPort } from "./talk/ordering-port.ts";
 import { IDLE, NO_LIST, type Talk } from "./talk/talk.ts";
+import { lexiconOf } from "./understand/lexicon.ts";
 import { type Context, type Reading, read } from "./understand/read.ts";
+import { wishIn } from "./understand/wishes.ts";
 import { sentencesOf } from "./wording/languages.ts";
+import { isOpen } from "./wording/say-names.ts";
 import { signed } from "./wording/signed.ts";
 
 const MINUTE = 60_000;
@@ -28,20 +32,20 @@ const FORGOTTEN_AFTER = 30 * MINUTE;
  */
 export function converse(port: OrderingPort, talk: Talk, said: TurnInput): ConversationTurn {
   const heard = spoken(hearing(port, talk), said);
-  const reading = read(port.menu, heard.language, contextOf(heard), said.text);
+  const reading = read(port.menu, heard.language, contextOf(heard, said.channel), said.text);
   const stop = reading.kind === "command" && reading.command === "stop";
   if (stop) return optingOut(port, heard, said);
   const over = heard.rate.texts - port.menu.rules.textsPerMinute;
   if (over > 0) return { talk: heard, replies: [], ...(over === 1 ? { overLimit: true } : {}) };
   if (heard.optedOut && reading.kind === "command" && reading.command === "start") {
     const back = { ...heard, optedOut: false };
-    const say = sentencesOf(heard.language).optedIn({ stall: port.stallName });
+    const say = sentencesOf(port, heard).optedIn({ stall: port.stallName });
     return { ...spokenTurn(port, after(say, menu(port, back)), said), optIn: true };
   }
   if (heard.optedOut && said.channel === "text") return { talk: heard, replies: [] };
   const code = said.channel === "text" ? codeIn(said.text, port.pickupWords) : null;
   if (code !== null) return spokenTurn(port, confirmNumber(port, heard, code), said);
-  return spokenTurn(port, answer(port, remembered(port, talk, heard, reading), reading, said.text), said);
+  return spokenTurn(port, answer(port, remembered(port, talk, heard, reading), reading, said), said);
 }
 
 /** Whether a text asks for no more texts, or for texts again: heard whatever else was being asked. */
@@ -57,7 +61,10 @@ function hearing({ now }: OrderingPort, talk: Talk): Talk {
   return { ...talk, rate, heardAt: now };
 }
 
-const contextOf = (talk: Talk): Context => ({ draft: draftOf(talk) });
+const contextOf = (talk: Talk, channel: TurnInput["channel"] = "text"): Context => ({
+  draft: draftOf(talk),
+  onPage: channel === "web",
+});
 
 const spokenTurn = (
   port: OrderingPort,
@@ -72,8 +79,9 @@ function optingOut(port: OrderingPort, talk: Talk, said: TurnInput): Conversatio
   if (talk.optedOut && said.channel === "text") return { talk, replies: [], optOut: true };
   // Where the number is everybody's, it is everybody who falls silent.
   const stall = port.sharesNumber === true ? port.fairName : port.stallName;
-  const facts = { stall, contact: port.menu.rules.contact ?? null };
-  const say = sentencesOf(talk.language).optedOut(facts);
+  const orders = port.orders().filter(isOpen).length;
+  const facts = { stall, contact: port.menu.rules.contact ?? null, orders };
+  const say = sentencesOf(port, talk).optedOut(facts);
   return {
     ...spokenTurn({ ...port, sharesNumber: false }, { talk: { ...talk, optedOut: true }, say }, said),
     optOut: true,
@@ -84,12 +92,16 @@ function optingOut(port: OrderingPort, talk: Talk, said: TurnInput): Conversatio
 function remembered({ now }: OrderingPort, before: Talk, talk: Talk, reading: Reading): Talk {
   const begins =
     reading.kind === "garments" ||
-    (reading.kind === "command" && (reading.command === "menu" || reading.command === "hello"));
+    (reading.kind === "command" &&
+      (reading.command === "menu" || reading.command === "hello" || reading.command === "drop"));
   if (!begins || now - before.heardAt < FORGOTTEN_AFTER) return talk;
-  return { ...talk, basket: [], pending: [], step: IDLE, list: NO_LIST };
+  const { wish: _, ...rest } = talk;
+  return { ...rest, basket: [], pending: [], step: IDLE, list: NO_LIST };
 }
 
-function answer(port: OrderingPort, talk: Talk, reading: Reading, text: string): TurnAnswer {
+function answer(port: OrderingPort, talk: Talk, reading: Reading, { text }: TurnInput): TurnAnswer {
+  const wished = wishIn(lexiconOf(port.menu), text);
+  if (wished !== null) return wishing(port, talk, wished);
   switch (reading.kind) {
     case "command":
       return commanded(port, talk, reading);
@@ -107,9 +119,9 @@ function answer(port: OrderingPort, talk: Talk, reading: Reading, text: string):
 
 /** What was not understood costs nobody their place: the same question again, or what can be said here. */
 function puzzled(port: OrderingPort, talk: Talk): TurnAnswer {
-  if (talk.step.at !== "idle") return after(sentencesOf(talk.language).notUnderstood(), ask(port, talk));
+  if (talk.step.at !== "idle") return after(sentencesOf(port, talk).notUnderstood(), ask(port, talk));
   if (port.orders().length > 0 || talk.basket.length > 0)
-    return after(sentencesOf(talk.language).notUnderstood(), ask(port, talk));
+    return after(sentencesOf(port, talk).notUnderstood(), ask(port, talk));
   return menu(port, talk);
 }
 
@@ -145,12 +157,12 @@ function commanded(
       return talk.basket.length > 0 ? add(port, talk) : menu(port, talk);
     case "change":
       return talk.basket.length > 0 ? change(port, talk) : back(port, talk);
-    case "how-to-drop":
-      return { talk, say: sentencesOf(talk.language).howToDrop() };
+    case "drop-asked":
+      return drop(port, talk, null, true);
     case "thanks":
       return talk.step.at === "idle"
-        ? { talk, say: sentencesOf(talk.language).welcome() }
-        : after(sentencesOf(talk.language).welcome(), ask(port, talk));
+        ? { talk, say: sentencesOf(port, talk).welcome() }
+        : after(sentencesOf(port, talk).welcome(), ask(port, talk));
     default:
       return command satisfies never;
   }

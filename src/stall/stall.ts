@@ -156,8 +156,8 @@ export class Stall extends DurableObject<StallEnv> {
   }
 
   pull(generation: number, key: WriteKey, command: Of<"pull">): Answer<JobView | null> {
-    return this.transactions.command(generation, key, command, ({ state }, menu) =>
-      pressView(state, menu, command.press),
+    return this.transactions.command(generation, key, command, ({ state, people }, menu) =>
+      pressView(state, menu, command.press, people.wishOf),
     );
   }
 
@@ -336,17 +336,17 @@ export class Stall extends DurableObject<StallEnv> {
   pressQueue(generation: number, have: Versions, press?: PressId): Answer<Versioned<string>> {
     if (press !== undefined) hearPress(this.transactions, generation, press);
     return this.transactions.readAsCrew(generation, (unit, menu, now) => {
-      const { state } = unit;
+      const { state, people } = unit;
       const { version } = state;
       const rests = restsUntil(unit, now);
       // A rest of texts, or an hour without limit, ends without a new version: nobody keeps the tag of what is shown meanwhile.
       if (rests !== null || liftedUntil(state, now) !== null) {
-        const view = JSON.stringify(queueView(state, menu, now, rests));
+        const view = JSON.stringify(queueView(state, menu, now, rests, people.wishOf));
         return { version, view, lasts: false };
       }
       if (isKnown(state, have)) return { version, view: null };
       if (this.#queue?.version !== version)
-        this.#queue = { version, view: JSON.stringify(queueView(state, menu, now)) };
+        this.#queue = { version, view: JSON.stringify(queueView(state, menu, now, null, people.wishOf)) };
       return this.#queue;
     });
   }

@@ -139,7 +139,7 @@ function idlePort(port: OrderingPort): OrderingPort {
   return {
     ...port,
     free: () => 5,
-    total: () => 2400,
+    bill: () => ({ total: 2400, tax: 0 }),
     waitMinutes: () => 9,
     holding: true,
     orders: () => [],

@@ -189,7 +189,7 @@ describe("the customer's page", () => {
     expect(await page.locator("html").getAttribute("lang")).toBe("es");
     expect(await page.locator("#say button").textContent()).toBe("Enviar");
     await page.locator("#shortcuts button", { hasText: "Ayuda" }).click();
-    await expect.poll(() => page.locator(".line.stall").last().textContent()).toContain("SOLTAR");
+    await expect.poll(() => page.locator(".line.stall").last().textContent()).toContain("ANULAR");
     await expectAccessible(page);
     await close();
   });

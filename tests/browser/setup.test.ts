@@ -31,7 +31,7 @@ describe("the set-up page", () => {
     const { page, faults, close } = await openPage(browser, setupOf(stall), {
       viewport: { width: 1280, height: 900 },
     });
-    await page.locator("#texts").getByText("Longtail tee, $24. Which colour?").waitFor();
+    await page.locator("#texts").getByText("Longtail tee, $24. Which color?").waitFor();
     await page.getByText("6 replies, 6 messages to pay for.").waitFor();
     await row(page, "Longtail tee").locator("summary").click();
     await row(page, "Longtail tee").getByLabel("Name", { exact: true }).fill("Longtail tee with a ęagle on");

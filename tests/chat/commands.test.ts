@@ -19,7 +19,7 @@ describe("opting out", () => {
     const turn = ana.turn(word);
     expect(turn.optOut).toBe(true);
     expect(turn.replies).toEqual([
-      "Tern: no more texts. Orders stand; reach us: tern@brackenfield.example. START to get texts again.",
+      "Tern: you won't get any more texts. Your order is still on; to cancel it, text START, then DROP. Reach us: tern@brackenfield.example. START to get texts again.",
     ]);
     expect(shop.state.order(101)).toBeDefined();
     expect(ana.turn("menu").replies).toEqual([]);
@@ -32,11 +32,15 @@ describe("opting out", () => {
     expect(back.replies[0]).toContain("Welcome back to Tern.");
   });
 
-  it("is never what a longer text means: that one is told how to drop an order", () => {
+  it("is never what a longer text means: that one is asked which order", () => {
     const ana = texter(openShop(exampleMenu()));
+    ana.text("1 navy L", "yes");
     const turn = ana.turn("cancel my order");
     expect(turn.optOut).toBeUndefined();
-    expect(turn.replies[0]).toContain("To give up an order text DROP.");
+    expect(turn.replies[0]).toBe("What do you want to cancel?\n1 order 101\n2 nothing");
+    expect(ana.text("2")).toContain("101: 1st in line");
+    ana.text("cancel my order");
+    expect(ana.text("1")).toContain("Order 101 is canceled.");
   });
 
   it("shares no word with anything else in any language", () => {
@@ -55,18 +59,18 @@ describe("dropping", () => {
     const shop = openShop(exampleMenu());
     const ana = texter(shop);
     ana.text("1 navy L", "yes");
-    expect(ana.text("drop")).toBe("Order 101 is dropped. Text MENU to order again.");
+    expect(ana.text("drop")).toBe("Order 101 is canceled. Text MENU to order again.");
     expect(shop.state.order(101)).toBeUndefined();
-    expect(ana.text("drop")).toBe("You have no order to drop. Text MENU to order.");
+    expect(ana.text("drop")).toBe("You have no order to cancel. Text MENU to order.");
   });
 
   it("asks which where there are several, and takes a number", () => {
     const shop = openShop(exampleMenu());
     const ana = texter(shop);
     ana.text("1 navy L", "yes", "4 black", "yes");
-    expect(ana.text("drop")).toBe("Drop which?\n1 order 101\n2 order 102");
-    expect(ana.text("2")).toContain("Order 102 is dropped");
-    expect(ana.text("drop 101")).toContain("Order 101 is dropped");
+    expect(ana.text("drop")).toBe("What do you want to cancel?\n1 order 101\n2 order 102\n3 nothing");
+    expect(ana.text("2")).toContain("Order 102 is canceled");
+    expect(ana.text("drop 101")).toContain("Order 101 is canceled");
   });
 
   it("gives up what was not confirmed, and its stock", () => {
@@ -83,7 +87,7 @@ describe("dropping", () => {
     const ana = texter(shop);
     const ben = texter(shop);
     ana.text("1 navy L", "yes");
-    expect(ben.text("drop 101")).toBe("There is no open order 101 of yours.");
+    expect(ben.text("drop 101")).toBe("You have no open order 101.");
     shop.do({ type: "pull", press: exampleMenu().presses[0]?.id as never }); // the example's first press
     expect(ana.text("drop")).toBe("Order 101 is on the press already; please come to the stall.");
   });
@@ -95,17 +99,17 @@ describe("asking", () => {
     const ana = texter(shop);
     expect(ana.text("status")).toBe("You have no order yet. Text MENU to see what there is.");
     ana.text("1 navy L", "yes");
-    expect(ana.text("status")).toMatch(/^101: number 1 in line, about 2 min, word \w+\.$/);
+    expect(ana.text("status")).toMatch(/^101: 1st in line, about 2 min, word \w+\.$/);
     const press = exampleMenu().presses[0]?.id as never; // the example's first press
     shop.do({ type: "pull", press });
     expect(ana.text("how long?")).toMatch(/^101: being pressed, about \d+ min, word \w+\.$/);
     shop.do({ type: "finish", job: "101-1" as never }); // brand put on
-    expect(ana.text("is it ready")).toMatch(/^101: READY, come with the word \w+\.$/);
+    expect(ana.text("is it ready")).toMatch(/^101: READY\. Show number 101 and say "\w+"\.$/);
   });
 
   it("answers HELP with the words there are and how to reach the stall", () => {
     expect(texter(openShop(exampleMenu())).text("INFO")).toBe(
-      "Tern: MENU to order, BACK one step, STATUS of your order, DROP to give it up, SIZES, STOP for no more texts. Ask us: tern@brackenfield.example",
+      "Tern: MENU to order, BACK to go back, STATUS to check, DROP to cancel, SIZES, STOP for no more texts. Ask us: tern@brackenfield.example",
     );
   });
 
@@ -147,13 +151,13 @@ describe("limits", () => {
     expect(ana.text("4")).toContain("6x Red kite tee, Sand, M");
     ana.text("yes", "4 black", "yes", "4 navy", "yes");
     expect(ana.text("menu", "5")).toContain("How many?");
-    expect(ana.text("1")).toBe("You have 3 open orders; please collect one first, or come to the stall.");
+    expect(ana.text("1")).toBe("You have 3 open orders; collect one first, or come to the stall.");
   });
 
   it("asks again for a quantity of nothing", () => {
     const ana = texter(openShop(exampleMenu()));
     expect(ana.text("0 black caps")).toContain("How many? 1 to 6");
-    expect(ana.text("0")).toContain("That number is not on the list.");
+    expect(ana.text("0")).toContain("That number isn't on the list.");
   });
 });
 
@@ -177,7 +181,7 @@ describe("when nothing is taken", () => {
   it("gives the stall's contact line after the fair", () => {
     const ana = texter(at(openShop(exampleMenu()), NOON + 90 * HOUR));
     expect(ana.text("menu")).toBe(
-      "Tern at Brackenfield Fair is over. Thank you for coming! Reach us: tern@brackenfield.example",
+      "Tern at Brackenfield Fair has finished for this fair. Thank you for coming! Reach us: tern@brackenfield.example",
     );
     expect(ana.text("status")).toContain("You have no order yet.");
   });
@@ -187,7 +191,7 @@ describe("when nothing is taken", () => {
     const ana = texter(shop);
     shop.do({ type: "pause", reason: "rain" });
     expect(ana.text("1 navy L")).toBe(
-      "We have stopped taking orders for a moment. Try again in 10 minutes or so.",
+      "We've paused and take no orders for the moment. Try again in 10 minutes or so.",
     );
     shop.do({ type: "resume" });
     expect(ana.text("yes")).toContain("Order 101");

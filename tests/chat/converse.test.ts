@@ -28,14 +28,14 @@ describe("the numbered steps", () => {
     expect(ana.text("hi")).toBe(
       "Tern. Text a number, or all at once: 1 navy L\n1 Longtail tee $24\n2 Red kite tee $24\n3 Otter tee $22\n4 Tern cap $18\n5 Tern tote $15\n6 Heron tote $15",
     );
-    expect(ana.text("2")).toBe("Red kite tee, $24. Which colour? 1 Navy 2 Sand 3 Forest");
+    expect(ana.text("2")).toBe("Red kite tee, $24. Which color? 1 Navy 2 Sand 3 Forest");
     expect(ana.text("1")).toBe("Red kite tee, Navy, $24. Which size? 1 S 2 M 3 L 4 XL 5 2XL");
     expect(ana.text("3")).toBe("Red kite tee, Navy, L, $24. How many? 1 to 6");
     expect(shop.state.holds.size).toBe(0);
     expect(ana.text("2")).toBe(`2x Red kite tee, Navy, L: $48, ready in about 4 min.\n${CONFIRM}`);
     expect(shop.state.holds.size).toBe(1);
     expect(ana.text("1")).toMatch(
-      /^Thank you! Order 101, pickup word \w+\. Number 1 in line, about 4 min\. \$48\./,
+      /^Thank you! Order 101, pickup word \w+\. 1st in line, about 4 min\. \$48\./,
     );
     expect(shop.state.holds.size).toBe(0);
     expect(shop.state.order(101)?.lines).toMatchObject([
@@ -46,7 +46,7 @@ describe("the numbered steps", () => {
 
   it("skip what has one answer only", () => {
     const ana = texter(openShop(exampleMenu()));
-    expect(ana.text("menu", "4")).toContain("Which colour? 1 Navy 2 Black");
+    expect(ana.text("menu", "4")).toContain("Which color? 1 Navy 2 Black");
     expect(ana.text("2")).toContain("How many?");
     expect(ana.text("menu", "6")).toBe("Heron tote, $15. How many? 1 to 6");
   });
@@ -65,7 +65,7 @@ describe("the numbered steps", () => {
     ana.text("menu", "1", "2", "3", "2");
     expect(ana.text("back")).toContain("How many?");
     expect(ana.text("back")).toContain("Which size?");
-    expect(ana.text("back")).toContain("Which colour?");
+    expect(ana.text("back")).toContain("Which color?");
     expect(ana.text("back")).toContain("Text a number");
   });
 
@@ -114,10 +114,10 @@ describe("one-text orders", () => {
 
   it("keep what is clear and ask only for the rest", () => {
     const ana = texter(openShop(exampleMenu()));
-    expect(ana.text("longtail L")).toBe("Longtail tee, L, $24. Which colour? 1 Navy 2 Sand 3 Forest");
+    expect(ana.text("longtail L")).toBe("Longtail tee, L, $24. Which color? 1 Navy 2 Sand 3 Forest");
     expect(ana.text("sand")).toContain("Longtail tee, Sand, L: $24");
     const ben = texter(openShop(exampleMenu()));
-    expect(ben.text("2 red kite L sand + 1 cap")).toBe("Tern cap, $18. Which colour? 1 Navy 2 Black");
+    expect(ben.text("2 red kite L sand + 1 cap")).toBe("Tern cap, $18. Which color? 1 Navy 2 Black");
     expect(ben.text("1")).toContain("2x Red kite tee, Sand, L; Tern cap, Navy: $66");
   });
 
@@ -135,7 +135,7 @@ describe("one-text orders", () => {
   it("say what an offer does not come in", () => {
     const ana = texter(openShop(exampleMenu()));
     expect(ana.text("longtail black L")).toBe(
-      "Longtail tee does not come in that colour. Longtail tee, L, $24. Which colour? 1 Navy 2 Sand 3 Forest",
+      "Longtail tee does not come in that color. Longtail tee, L, $24. Which color? 1 Navy 2 Sand 3 Forest",
     );
   });
 
@@ -160,8 +160,8 @@ describe("confirming", () => {
     const ana = texter(openShop(exampleMenu()));
     ana.text("1 navy L", "2");
     expect(ana.text("4 black")).toContain("Longtail tee, Navy, L; Tern cap, Black: $42");
-    expect(ana.text("3")).toBe("Change which?\n1 Longtail tee, Navy, L\n2 Tern cap, Black");
-    expect(ana.text("1")).toContain("1 colour 2 size 3 how many 4 which one 5 take it off");
+    expect(ana.text("3")).toBe("Change which one?\n1 Longtail tee, Navy, L\n2 Tern cap, Black");
+    expect(ana.text("1")).toContain("1 color 2 size 3 how many 4 garment 5 remove it");
     expect(ana.text("5")).toContain("Tern cap, Black: $18");
     expect(ana.text("yes")).toContain("Order 101");
   });
@@ -199,7 +199,7 @@ describe("confirming", () => {
     expect(shop.state.holds.size).toBe(0);
     expect(ana.text("yes")).toContain("Order 101");
     raise(shop);
-    expect(ben.text("yes")).toContain("The price changed meanwhile. Longtail tee, Sand, L: $30");
+    expect(ben.text("yes")).toContain("The price has changed. Longtail tee, Sand, L: $30");
     expect(ben.text("yes")).toContain("$30.");
   });
 
@@ -211,7 +211,7 @@ describe("confirming", () => {
     shop.do({ type: "tick" });
     sellOut(shop, "tee.navy.L");
     expect(ana.text("yes")).toMatch(
-      /^Sorry, Longtail tee, Navy, L is gone\. Left:\n1 Sand, L\n2 Forest, L\n3 Navy, XL/,
+      /^Sorry, Longtail tee, Navy, L is sold out\. Still available:\n1 Sand, L\n2 Forest, L\n3 Navy, XL/,
     );
     expect(ana.text("1")).toContain("Longtail tee, Sand, L: $24");
   });
@@ -220,7 +220,7 @@ describe("confirming", () => {
     const shop = openShop(exampleMenu());
     const ana = texter(shop);
     ana.text("1 navy L", "yes");
-    expect(ana.text("yes")).toContain("101: number 1 in line");
+    expect(ana.text("yes")).toContain("101: 1st in line");
     expect(ana.text("1")).toContain("101: ");
     expect(shop.state.orders.size).toBe(1);
   });
@@ -238,9 +238,9 @@ describe("what is gone", () => {
     const shop = openShop(exampleMenu());
     sellOut(shop, "tee.sand.L");
     const ana = texter(shop);
-    expect(ana.text("menu", "1", "2")).toContain("3 L gone 4 XL");
+    expect(ana.text("menu", "1", "2")).toContain("3 L sold out 4 XL");
     expect(ana.text("3")).toBe(
-      "Sorry, Longtail tee, Sand, L is gone. Left:\n1 Navy, L\n2 Forest, L\n3 Sand, XL\n4 Sand, 2XL\n5 Sand, M",
+      "Sorry, Longtail tee, Sand, L is sold out. Still available:\n1 Navy, L\n2 Forest, L\n3 Sand, XL\n4 Sand, 2XL\n5 Sand, M",
     );
     expect(asks(shop)).toEqual(["1 longtail-tee sand L sold-out"]);
     expect(ana.text("3")).toContain("Longtail tee, Sand, XL, $24. How many?");
@@ -250,16 +250,16 @@ describe("what is gone", () => {
     const shop = openShop(exampleMenu());
     shop.stock([{ design: exampleMenu().designs[0]?.id as never, counted: 0 }]); // the example's first design
     const ana = texter(shop);
-    expect(ana.text("menu")).toContain("1 Longtail tee gone");
-    expect(ana.text("1 navy L")).toContain("Left:\n1 Red kite tee, Navy, L\n2 Otter tee, Navy, L");
+    expect(ana.text("menu")).toContain("1 Longtail tee sold out");
+    expect(ana.text("1 navy L")).toContain("Still available:\n1 Red kite tee, Navy, L\n2 Otter tee, Navy, L");
   });
 
   it("counts a colour that is gone in every size as an ask for the middle one", () => {
     const shop = openShop(exampleMenu());
     sellOut(shop, ...["S", "M", "L", "XL", "2XL"].map((size) => `tee.navy.${size}`));
     const ana = texter(shop);
-    expect(ana.text("1")).toContain("1 Navy gone 2 Sand");
-    expect(ana.text("1")).toBe("Sorry, Longtail tee, Navy is gone. Left:\n1 Sand\n2 Forest");
+    expect(ana.text("1")).toContain("1 Navy sold out 2 Sand");
+    expect(ana.text("1")).toBe("Sorry, Longtail tee, Navy is sold out. Still available:\n1 Sand\n2 Forest");
     expect(asks(shop)).toEqual(["1 longtail-tee navy L sold-out"]);
     expect(ana.text("1")).toContain("Longtail tee, Sand, $24. Which size?");
   });
@@ -285,6 +285,6 @@ describe("what is gone", () => {
 
   it("says so when everything is", () => {
     const ana = texter(openShop(exampleMenu(), 0));
-    expect(ana.text("1 navy L")).toBe("Everything is gone just now. Please ask at the stall.");
+    expect(ana.text("1 navy L")).toBe("Everything is sold out right now. Ask at the stall.");
   });
 });

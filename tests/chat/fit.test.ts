@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { converse } from "../../src/chat/converse.ts";
-import { cut, fitted, namedApart } from "../../src/chat/fitting/fit.ts";
+import { fitted, pageSize } from "../../src/chat/fitting/fit.ts";
 import { segments } from "../../src/chat/fitting/segments.ts";
 import { newTalk } from "../../src/chat/talk/talk.ts";
 import { notify } from "../../src/chat/wording/notices.ts";
@@ -87,35 +87,67 @@ describe("replies fit", () => {
   });
 });
 
+/** Letters of names that no sentence uses, so that every run of them in a text is from a name. */
+const NAME_LETTERS = [..."ΔΦΓΛΩΠΨΣΘΞ"];
+const nameUnit = fc.oneof({ weight: 5, arbitrary: fc.constantFrom(...NAME_LETTERS) }, fc.constant(" "));
+
+describe("no phrase is cut", () => {
+  it("every name in a text is whole, and the text takes two messages at most, in both languages", () => {
+    const menus = anyMenu({
+      offers: { min: 1, max: 40 },
+      letters: { min: 1, max: 40 },
+      unit: nameUnit,
+      colours: 40,
+      sizes: 8,
+    });
+    fc.assert(
+      fc.property(
+        menus,
+        fc.array(anyText, { minLength: 4, maxLength: 12 }),
+        fc.constantFrom(0, 1, 20),
+        fc.constantFrom(0, 72_500),
+        (menu, texts, pieces, taxPartsPerMillion) => {
+          const taxed = { ...menu, rules: { ...menu.rules, taxPartsPerMillion } };
+          const names = [...menu.offers, ...menu.blanks.flatMap(({ colours }) => colours)].map(
+            ({ name }) => name,
+          );
+          const runs = names
+            .flatMap((name) => [name, name.toLowerCase()])
+            .sort((one, two) => two.length - one.length);
+          for (const reply of replies(taxed, texts, pieces)) {
+            expect(segments(reply), reply).toMatchObject({ alphabet: "GSM-7" });
+            expect(segments(reply).parts, reply).toBeLessThanOrEqual(2);
+            for (const [run] of reply.matchAll(
+              new RegExp(
+                `[${NAME_LETTERS.join("")} ]*[${NAME_LETTERS.join("")}][${NAME_LETTERS.join("")} ]*`,
+                "g",
+              ),
+            ))
+              expect(
+                runs.some((name) => run.trim() === name.replace(/ +/g, " ") || run.trim() === name),
+                reply,
+              ).toBe(true);
+            expect(reply, "no ellipsis").not.toContain("...");
+          }
+        },
+      ),
+      { numRuns: 150, seed: 20270501 },
+    );
+  });
+});
+
 describe("shortening", () => {
-  it("keeps names of one list apart by the word that tells them apart", () => {
-    const names = ["Camiseta mito azul", "Camiseta milano", "Gorra"];
-    expect(namedApart(names, 4)).toEqual(["mito azul", "milano", "Gorra"]);
-    expect(namedApart(names, 0)).toEqual(names);
-    expect(namedApart(["The long duck of the north 1", "The long duck of the north 2"], 3)).toEqual([
-      "The long duc 1",
-      "The long duc 2",
-    ]);
+  it("takes the fullest wording that fits one message, else two", () => {
+    const wordings = (lengths: readonly number[], small: boolean): number =>
+      fitted((brevity) => "x".repeat(lengths[brevity] ?? 0), small).length;
+    expect(wordings([200, 161, 160, 10, 10, 10], false)).toBe(160);
+    expect(wordings([400, 306, 200, 200, 200, 100], false)).toBe(306);
+    expect(wordings([400, 306, 200, 200, 200, 100], true)).toBe(100);
   });
 
-  it("cuts at a space where that costs little", () => {
-    expect(cut("Longtail tee", 9)).toBe("Longtail");
-    expect(cut("Red kite tee", 14)).toBe("Red kite tee");
-    expect(cut("Redkitesandterns", 9)).toBe("Redkitesa");
-  });
-
-  it("takes the fullest wording that fits one message, else two, else cuts", () => {
-    expect(fitted((brevity) => "x".repeat([200, 161, 160, 10, 10, 10][brevity] ?? 0), false)).toHaveLength(
-      160,
-    );
-    expect(fitted((brevity) => "x".repeat([400, 306, 200, 200, 200, 100][brevity] ?? 0), false)).toHaveLength(
-      306,
-    );
-    expect(fitted((brevity) => "x".repeat([400, 306, 200, 200, 200, 100][brevity] ?? 0), true)).toHaveLength(
-      100,
-    );
-    const cutShort = fitted(() => "€".repeat(400), false);
-    expect(segments(cutShort).parts).toBe(2);
-    expect(cutShort.endsWith("...")).toBe(true);
+  it("lists nine choices, and fewer where their names are too long for two messages", () => {
+    expect(pageSize(Array.from({ length: 40 }, (_, n) => `Fourteen lett${n}`))).toBe(9);
+    expect(pageSize(Array.from({ length: 40 }, () => "x".repeat(40)))).toBe(4);
+    expect(pageSize(["€".repeat(200)])).toBe(1);
   });
 });

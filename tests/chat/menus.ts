@@ -117,6 +117,8 @@ const WORDS = [
   "si",
   "127",
   "drop 101",
+  "1 1 1 print on the back",
+  "with my name JAKE please",
 ];
 
 /** Texts that go somewhere in a conversation, among texts that go nowhere. */

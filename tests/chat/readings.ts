@@ -30,7 +30,7 @@
  *   "#3"                           a bare number: it answers the list last sent
  *   "MENU" "BACK" "STATUS" "HELP" "SIZES" "DROP" "DROP 127" "STOP" "START" "YES" "NO" "ADD" "CHANGE"
  *   "MORE" "THANKS" "HELLO"        a command, with its number where one was given
- *   "HOW-TO-DROP"                  wants to give up an order, but not by the drop word
+ *   "DROP-ASKED"                  wants to give up an order, but not by the drop word
  *                                  (DROP takes "drop"/"soltar" alone or with numbers; STOP only an opt-out
  *                                  word alone, or with "please", "texting me" and the like around it)
  *   "nothing"                      no letter and no digit
@@ -293,7 +293,7 @@ export const READINGS: readonly Row[] = [
   ["is it ready?", "en", "STATUS"],
   ["where is my order", "en", "STATUS"],
   ["where are the toilets", "en", "unknown"],
-  ["I don't want my order anymore", "en", "HOW-TO-DROP"],
+  ["I don't want my order anymore", "en", "DROP-ASKED"],
   ["wheres my shirt??", "en", "STATUS"],
   ["how long", "en", "STATUS"],
   ["how much longer", "en", "STATUS"],
@@ -313,9 +313,9 @@ export const READINGS: readonly Row[] = [
   ["unsubscribe", "en", "STOP"],
   ["quit", "en", "STOP"],
   ["end", "en", "STOP"],
-  ["cancel my order", "en", "HOW-TO-DROP"],
-  ["I want to cancel order 127", "en", "HOW-TO-DROP"],
-  ["can i cancel", "en", "HOW-TO-DROP"],
+  ["cancel my order", "en", "DROP-ASKED"],
+  ["I want to cancel order 127", "en", "DROP-ASKED"],
+  ["can i cancel", "en", "DROP-ASKED"],
   ["remove the cap", "en", "CHANGE"],
   ["drop 101 and 102", "en", "DROP"],
   ["is 127 ready", "en", "STATUS 127"],
@@ -400,7 +400,7 @@ export const READINGS: readonly Row[] = [
   ["navy large longtail tee", "es", LONGTAIL],
   ["una mito azul grande más dos gorras azules", "es", "1 longtail-tee navy L + 2 tern-cap navy one"],
   ["la gorra negra no, la azul", "es", "1 tern-cap navy|black one"],
-  ["quiero cancelar", "es", "HOW-TO-DROP"],
+  ["quiero cancelar", "es", "DROP-ASKED"],
   ["quita la gorra", "es", "CHANGE"],
   ["español", "en", "HELLO"],
   ["hola", "en", "HELLO"],
@@ -419,8 +419,8 @@ export const READINGS: readonly Row[] = [
   ["parar", "es", "STOP"],
   ["ALTO", "es", "STOP"],
   ["cancelar", "es", "STOP"],
-  ["cancelar mi pedido", "es", "HOW-TO-DROP"],
-  ["ya no quiero mi pedido", "es", "HOW-TO-DROP"],
+  ["cancelar mi pedido", "es", "DROP-ASKED"],
+  ["ya no quiero mi pedido", "es", "DROP-ASKED"],
   ["sí", "es", "YES"],
   ["Sí, por favor", "es", "YES"],
   ["no", "es", "NO"],

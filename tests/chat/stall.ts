@@ -23,6 +23,8 @@ export type Shop = {
   readonly events: StallEvent[];
   readonly do: (command: Command) => Outcome;
   readonly port: (customer: CustomerId, takenBy?: "text" | "web") => OrderingPort;
+  /** What a customer wished for with an order, as the crew sees it. */
+  readonly wish: (number: number) => string | undefined;
   readonly stock: (entries: readonly StockEntry[]) => void;
 };
 
@@ -43,6 +45,7 @@ export function openShop(menu: Menu, pieces = 20, seed = 1): Shop {
       events.push(...outcome.events);
       return outcome;
     },
+    wish: (number) => unit.people.atOrder(number).wish,
     stock: (entries) => {
       const { refusal } = shop.do({ type: "change-stock", entries });
       if (refusal !== null) throw new Error(JSON.stringify(refusal));

@@ -99,7 +99,7 @@ export const UNSEEN: readonly {
   { text: "black longtail tee L please", language: "en", reading: "1 longtail-tee ! L" },
   { text: "can i have a tote", language: "en", reading: "1 tern-tote|heron-tote - -" },
   { text: "whats happening with my order??", language: "en", reading: "STATUS" },
-  { text: "can you cancel my order please", language: "en", reading: "HOW-TO-DROP" },
+  { text: "can you cancel my order please", language: "en", reading: "DROP-ASKED" },
   { text: "Please stop texting me", language: "en", reading: "STOP" },
   { text: "stop it dave haha", language: "en", reading: "unknown" },
   { text: "what sizes do you do", language: "en", reading: "SIZES" },

@@ -10,7 +10,7 @@ const said = (reply: string): readonly (readonly [string, string])[] =>
 
 describe("the choices of a reply", () => {
   it.each([
-    ["en", en, "MORE", "gone"],
+    ["en", en, "MORE", "sold out"],
     ["es", es, "MÁS", "agotado"],
   ] as const)("are found in the stall's own wording (%s)", (_, { sentences }, more, gone) => {
     const menu = sentences.menu({
@@ -46,14 +46,18 @@ describe("the choices of a reply", () => {
     expect(said(many)).toEqual([1, 2, 3, 4].map((number) => [String(number), ""]));
     expect(said(sentences.askQuantity({ known: NOTHING, most: 1 })(0))).toEqual([["1", ""]]);
 
-    const confirm = sentences.confirm({ lines: [{ ...NOTHING, quantity: 2 }], total: "$51.48", minutes: 3 })(
-      0,
-    );
+    const confirm = sentences.confirm({
+      lines: [{ ...NOTHING, quantity: 2 }],
+      bill: { net: "$48", tax: "$3.48", total: "$51.48" },
+      minutes: 3,
+      wish: null,
+    })(0);
     expect(said(confirm).map(([say]) => say)).toEqual(["1", "2", "3"]);
     expect(askedIn(confirm).lead).toContain("$51.48");
 
     const short = sentences.short({
-      order: { number: 101, word: "heron", stage: "waiting", place: 1, minutes: 4, short: 1 },
+      order: { number: 101, word: "heron", stage: "waiting", place: 1, minutes: 4, short: 1, paused: false },
+      what: null,
       items,
       paid: false,
       instead: true,
@@ -77,7 +81,7 @@ describe("the choices of a reply", () => {
 
   it("finds none where nothing is asked", () => {
     for (const reply of [
-      "101: number 1 in line, about 3 min.",
+      "101: 1st in line, about 3 min.",
       "Thank you! Order 101, pickup word granite.",
       "",
     ]) {

@@ -3,11 +3,12 @@
 import { draftOf, fitting } from "../talk/draft.ts";
 import type { OrderingPort } from "../talk/ordering-port.ts";
 import { rangesOf } from "../talk/range.ts";
-import { EMPTY_DRAFT, IDLE, NO_LIST, type Talk } from "../talk/talk.ts";
+import { EMPTY_DRAFT, type Talk } from "../talk/talk.ts";
 import { joined } from "../wording/compose.ts";
 import { sentencesOf } from "../wording/languages.ts";
 import { hold, proceed } from "./choose.ts";
 import { change, changePart, yes } from "./confirm.ts";
+import { resumed } from "./drop.ts";
 import { status } from "./inform.ts";
 import { ask } from "./question.ts";
 import { stopped } from "./refused.ts";
@@ -21,7 +22,7 @@ export const menuTalk = (talk: Talk): Talk => ({
 /** An answer, and the menu after it where there is room. */
 export function menuAfter(port: OrderingPort, { talk, say }: TurnAnswer): TurnAnswer {
   const menu = ask(port, menuTalk(talk));
-  const idle = sentencesOf(talk.language).idle();
+  const idle = sentencesOf(port, talk).idle();
   return {
     talk: menu.talk,
     say: (brevity) => joined([say(brevity), (brevity < 4 ? menu.say : idle)(brevity)]),
@@ -45,7 +46,7 @@ export function declined(port: OrderingPort, talk: Talk): TurnAnswer {
     case "change":
       return talk.basket.length > 0 ? hold(port, talk) : menu(port, talk);
     case "drop":
-      return talk.basket.length > 0 ? hold(port, talk) : status(port, { ...talk, step: IDLE, list: NO_LIST });
+      return resumed(port, talk, false);
     case "idle":
     case "choosing":
       return ask(port, talk);
@@ -64,6 +65,7 @@ export function menu(port: OrderingPort, talk: Talk): TurnAnswer {
 /** The next page of the list last sent. */
 export function more(port: OrderingPort, talk: Talk): TurnAnswer {
   const { step } = talk;
+  if (step.at === "which") return ask(port, { ...talk, step: { ...step, page: (step.page ?? 0) + 1 } });
   if (step.at !== "choosing" && step.at !== "change") return menu(port, talk);
   return ask(port, { ...talk, step: { ...step, page: step.page + 1 } });
 }
@@ -80,7 +82,7 @@ export function back(port: OrderingPort, talk: Talk): TurnAnswer {
   const range = draft?.offer == null ? undefined : rangesOf(port.menu).get(draft.offer);
   if (draft === null || range === undefined) {
     if (talk.basket.length > 0) return hold(port, talk);
-    return after(sentencesOf(talk.language).nothingBack(), menu(port, talk));
+    return after(sentencesOf(port, talk).nothingBack(), menu(port, talk));
   }
   if (step.at === "choosing" && draft.size !== null && range.sizes.length > 1)
     return proceed(port, talk, { ...draft, size: null });

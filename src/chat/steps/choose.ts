@@ -22,7 +22,7 @@ import { after, type TurnAnswer } from "./turn.ts";
 /** Goes on with a garment: asks for what it lacks, says that it is gone, or puts it in the basket. */
 export function proceed(port: OrderingPort, talk: Talk, draft: Draft): TurnAnswer {
   const { menu } = port;
-  const sentences = sentencesOf(talk.language);
+  const sentences = sentencesOf(port, talk);
   if (draft.quantity !== null && draft.quantity > menu.rules.garmentsPerLine) {
     const say = sentences.tooMany({ most: menu.rules.garmentsPerLine, of: "line" });
     return after(say, proceed(port, talk, { ...draft, quantity: null }));
@@ -99,7 +99,7 @@ function settle(port: OrderingPort, talk: Talk, line: BasketLine): TurnAnswer {
 export function hold(port: OrderingPort, before: Talk): TurnAnswer {
   const { rules } = port.menu;
   const talk = { ...before, pending: [] };
-  const sentences = sentencesOf(talk.language);
+  const sentences = sentencesOf(port, talk);
   if (port.orders().length >= rules.openOrdersPerSender) {
     const say = sentences.tooMany({ most: rules.openOrdersPerSender, of: "open-orders" });
     return { talk: { ...talk, basket: [], step: IDLE, list: NO_LIST }, say };
@@ -124,7 +124,7 @@ export function hold(port: OrderingPort, before: Talk): TurnAnswer {
   const outcome = port.attempt({ type: "hold", lines, asks });
   if (!outcome.done) return refusedAt(port, talk, outcome.refusal, asks);
   const noted = counted(port, talk, lines);
-  return ask(port, { ...noted, step: { at: "confirm", shown: port.total(lines) } });
+  return ask(port, { ...noted, step: { at: "confirm", shown: port.bill(lines).total } });
 }
 
 /** What follows when the stall would not hold or place the basket. */
@@ -171,7 +171,7 @@ function instead(port: OrderingPort, before: Talk, wanted: Draft, left: number):
   if (picks.length > 0) return ask(port, { ...talk, step: { at: "instead", draft, left, picks } });
   const gone = ask(port, { ...talk, step: { at: "instead", draft, left, picks } }).say;
   const nothing: Talk = { ...talk, step: IDLE, list: NO_LIST };
-  if (!isLeft(port, talk, EMPTY_DRAFT)) return { talk: nothing, say: sentencesOf(talk.language).allGone() };
+  if (!isLeft(port, talk, EMPTY_DRAFT)) return { talk: nothing, say: sentencesOf(port, talk).allGone() };
   return after(gone, ask(port, { ...talk, step: { at: "choosing", draft: EMPTY_DRAFT, page: 0 } }));
 }
 

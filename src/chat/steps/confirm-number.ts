@@ -16,13 +16,13 @@ export function codeIn(text: string, words: ReadonlySet<string>): Code | null {
 
 /** Confirms the number, and says how the order stands. Whatever does not fit gets one and the same answer. */
 export function confirmNumber(port: OrderingPort, talk: Talk, { number, word }: Code): TurnAnswer {
-  const sentences = sentencesOf(talk.language);
+  const sentences = sentencesOf(port, talk);
   const outcome = port.confirmNumber(number, word);
   if (outcome.done) {
     const { order } = outcome;
     return after(sentences.numberConfirmed({ number }), {
       talk,
-      say: sentences.status({ orders: [factsOf(order)] }),
+      say: sentences.status({ orders: [factsOf(port, order)] }),
     });
   }
   switch (outcome.why) {

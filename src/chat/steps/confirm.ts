@@ -11,7 +11,7 @@ import {
   type Talk,
 } from "../talk/talk.ts";
 import { sentencesOf } from "../wording/languages.ts";
-import { factsOf, payAtOf, payingOf, price } from "../wording/say-names.ts";
+import { billOf, factsOf, payAtOf, payingOf } from "../wording/say-names.ts";
 import { hold, proceed, refusedAt } from "./choose.ts";
 import { ask } from "./question.ts";
 import { after, type TurnAnswer } from "./turn.ts";
@@ -23,21 +23,28 @@ const wanted = (basket: readonly BasketLine[]) => basket.map(({ each: _, ...line
  * changed meanwhile, the customer is asked again.
  */
 export function yes(port: OrderingPort, talk: Talk, shown: number): TurnAnswer {
-  const sentences = sentencesOf(talk.language);
+  const sentences = sentencesOf(port, talk);
   const lines = wanted(talk.basket);
-  if (!port.holding && port.total(lines) !== shown) {
+  if (!port.holding && port.bill(lines).total !== shown) {
     return after(sentences.priceChanged(), hold(port, talk));
   }
   const asks = newAsks(port, talk, lines);
-  const outcome = port.attempt({ type: "place", lines, asks });
+  const outcome = port.attempt({
+    type: "place",
+    lines,
+    asks,
+    language: talk.language,
+    wish: talk.wish ?? null,
+  });
   if (!outcome.done) return refusedAt(port, talk, outcome.refusal, asks);
-  const done: Talk = { ...talk, basket: [], pending: [], step: IDLE, list: NO_LIST };
+  const { wish: _, ...rest } = talk;
+  const done: Talk = { ...rest, basket: [], pending: [], step: IDLE, list: NO_LIST };
   const { order } = outcome;
   if (order === null) return { talk: done, say: sentences.idle() };
   const { rules } = port.menu;
   const say = sentences.placed({
-    order: factsOf(order),
-    total: price(port.menu, order.total),
+    order: factsOf(port, order),
+    bill: billOf(port.menu, order),
     paying: payingOf(port.menu),
     payMinutes: rules.payMinutes,
     claimMinutes: rules.claimMinutes,
@@ -74,6 +81,7 @@ export function changePart(port: OrderingPort, talk: Talk, index: number, part: 
 /** Gives up what was not confirmed. */
 export function emptied(port: OrderingPort, talk: Talk): TurnAnswer {
   if (port.holding) port.attempt({ type: "release" });
-  const nothing: Talk = { ...talk, basket: [], pending: [], step: IDLE, list: NO_LIST };
-  return { talk: nothing, say: sentencesOf(talk.language).basketDropped() };
+  const { wish: _, ...rest } = talk;
+  const nothing: Talk = { ...rest, basket: [], pending: [], step: IDLE, list: NO_LIST };
+  return { talk: nothing, say: sentencesOf(port, talk).basketDropped() };
 }

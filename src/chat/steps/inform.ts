@@ -8,21 +8,22 @@ import type { TurnAnswer } from "./turn.ts";
 
 /** How each open order stands, else how the last one ended. */
 export function status(port: OrderingPort, talk: Talk): TurnAnswer {
-  const sentences = sentencesOf(talk.language);
+  const sentences = sentencesOf(port, talk);
   const orders = port.orders().filter(isOpen);
-  if (orders.length > 0) return { talk, say: sentences.status({ orders: orders.map(factsOf) }) };
+  if (orders.length > 0)
+    return { talk, say: sentences.status({ orders: orders.map((order) => factsOf(port, order)) }) };
   const ended = port.lastEnded();
   return { talk, say: ended === null ? sentences.noOrder() : sentences.ended(ended) };
 }
 
 export function help(port: OrderingPort, talk: Talk): TurnAnswer {
   const facts = { stall: port.stallName, contact: port.menu.rules.contact ?? null };
-  return { talk, say: sentencesOf(talk.language).help(facts) };
+  return { talk, say: sentencesOf(port, talk).help(facts) };
 }
 
 /** The chest widths of the blank being chosen, else of the first that is measured. */
 export function sizes(port: OrderingPort, talk: Talk): TurnAnswer {
-  const sentences = sentencesOf(talk.language);
+  const sentences = sentencesOf(port, talk);
   const offer = talk.step.at === "choosing" || talk.step.at === "which" ? talk.step.draft.offer : null;
   const ranges = rangesOf(port.menu);
   const chosen = offer === null ? undefined : ranges.get(offer);

@@ -2,19 +2,28 @@
 
 import type { Language } from "../../model/basics/words.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
-import { PAGE, type Say } from "../fitting/fit.ts";
+import { pageSize, type Say } from "../fitting/fit.ts";
+import { begunAt } from "../talk/draft.ts";
 import { isLeft, roomFor } from "../talk/free-stock.ts";
 import type { OrderingPort } from "../talk/ordering-port.ts";
 import { nameIn, type Range, rangesOf } from "../talk/range.ts";
-import { type Choice, type Draft, type List, NO_LIST, type Part, type Talk } from "../talk/talk.ts";
+import {
+  type Choice,
+  type Draft,
+  type List,
+  NO_LIST,
+  type Part,
+  type Step,
+  type Talk,
+} from "../talk/talk.ts";
 import { itemsOf } from "../wording/items.ts";
 import { sentencesOf } from "../wording/languages.ts";
-import { knownOf, price } from "../wording/say-names.ts";
+import { billOf, knownOf, price } from "../wording/say-names.ts";
 import type { Item } from "../wording/shape.ts";
 import type { TurnAnswer } from "./turn.ts";
 
 /** Lines of an order say more, so fewer of them fit. */
-const LINES = 6;
+const LINES = 3;
 
 /** Asks, again where need be, what the conversation's step asks, and sets the list that answers it. */
 export function ask(port: OrderingPort, talk: Talk): TurnAnswer {
@@ -26,18 +35,24 @@ type Question = { readonly say: Say; readonly list: List };
 
 function question(port: OrderingPort, talk: Talk): Question {
   const { step, language } = talk;
-  const sentences = sentencesOf(language);
+  const sentences = sentencesOf(port, talk);
   switch (step.at) {
     case "idle":
       return { say: sentences.idle(), list: NO_LIST };
     case "choosing":
       return choice(port, talk, step.draft, step.page);
     case "which": {
-      const facts = {
-        known: knownOf(port.menu, language, step.draft),
-        items: itemsOf(port, talk, step.picks),
+      const all = itemsOf(port, talk, step.picks, step.draft);
+      const { shown, more } = pageOf(
+        all,
+        all.map(({ brief, name }) => brief ?? name),
+        step.page ?? 0,
+      );
+      const known = knownOf(port.menu, language, step.draft);
+      return {
+        say: sentences.askWhich({ known, items: shown, more }),
+        list: { of: "picks", picks: step.picks },
       };
-      return { say: sentences.askWhich(facts), list: { of: "picks", picks: step.picks } };
     }
     case "instead": {
       const gone = knownOf(port.menu, language, { ...step.draft, quantity: null });
@@ -48,12 +63,11 @@ function question(port: OrderingPort, talk: Talk): Question {
       };
     }
     case "confirm":
-      return confirmation(port, talk, step.shown);
+      return confirmation(port, talk);
     case "change":
       return changing(port, talk, step.line, step.page);
     case "drop": {
-      const picks: Choice[] = step.orders.map((number) => ({ take: "drop-order", number }));
-      if (talk.basket.length > 0) picks.push({ take: "drop-basket" });
+      const picks = droppable(talk, step);
       return {
         say: sentences.dropWhich({ items: itemsOf(port, talk, picks) }),
         list: { of: "picks", picks },
@@ -64,23 +78,37 @@ function question(port: OrderingPort, talk: Talk): Question {
   }
 }
 
+/** What can be dropped: orders, the garment being put together, all that is not confirmed; or nothing after all. */
+function droppable(
+  { basket }: Talk,
+  { orders, before }: Extract<Step, { readonly at: "drop" }>,
+): readonly Choice[] {
+  const draft = before === undefined ? null : begunAt(before);
+  return [
+    ...orders.map((number): Choice => ({ take: "drop-order", number })),
+    ...(draft !== null && basket.length > 0 ? [{ take: "drop-draft", draft } as const] : []),
+    ...(draft !== null || basket.length > 0 ? [{ take: "drop-basket" } as const] : []),
+    { take: "drop-nothing" },
+  ];
+}
+
 /** The first thing a draft lacks, asked for. */
 function choice(port: OrderingPort, talk: Talk, draft: Draft, page: number): Question {
   const { menu } = port;
-  const sentences = sentencesOf(talk.language);
+  const sentences = sentencesOf(port, talk);
   const what = knownOf(menu, talk.language, draft);
   const range = draft.offer === null ? undefined : rangesOf(menu).get(draft.offer);
   const gone = (change: Partial<Draft>): boolean => !isLeft(port, talk, { ...draft, ...change });
   if (range === undefined) return offers(port, talk, draft, page);
   if (draft.colour === null) {
-    const { items, more } = paged(talk.language, range.colours, page, (colour) => gone({ colour }));
+    const { items, more } = paged(talk, range.colours, page, (colour) => gone({ colour }));
     return {
       say: sentences.askColour({ known: what, items, more }),
       list: { of: "colours", colours: range.colours.map(({ id }) => id) },
     };
   }
   if (draft.size === null) {
-    const { items, more } = paged(talk.language, range.sizes, page, (size) => gone({ size }));
+    const { items, more } = paged(talk, range.sizes, page, (size) => gone({ size }));
     return {
       say: sentences.askSize({ known: what, items, more }),
       list: { of: "sizes", sizes: range.sizes.map(({ id }) => id) },
@@ -93,38 +121,46 @@ function choice(port: OrderingPort, talk: Talk, draft: Draft, page: number): Que
 
 type Named = Parameters<typeof nameIn>[1];
 
-/** One page of a list of choices, each with its fixed number; after the last page comes the first. */
+/** One page of a list of choices, each with its fixed number. */
 function paged<Id>(
-  language: Language,
+  { language }: Talk,
   choices: readonly (Named & { readonly id: Id })[],
   page: number,
   gone: (id: Id) => boolean,
 ): { readonly items: readonly Item[]; readonly more: boolean } {
-  const from = firstOf(choices.length, page);
-  const items = choices.slice(from, from + PAGE).map((choice, index) => ({
-    number: from + index + 1,
+  const items = choices.map((choice, index) => ({
+    number: index + 1,
     name: nameIn(language, choice),
-    gone: gone(choice.id),
+    id: choice.id,
   }));
-  return { items, more: choices.length > PAGE };
+  const names = items.map(({ name }) => name);
+  const { shown, more } = pageOf(items, names, page);
+  return { items: shown.map(({ number, name, id }) => ({ number, name, gone: gone(id) })), more };
 }
 
-const firstOf = (choices: number, page: number, each = PAGE): number =>
-  (page % Math.max(Math.ceil(choices / each), 1)) * each;
+/** The rows of one page, as many as their names leave room for; after the last page comes the first. */
+function pageOf<Row>(
+  rows: readonly Row[],
+  names: readonly string[],
+  page: number,
+  most = pageSize(names),
+): { readonly shown: readonly Row[]; readonly more: boolean } {
+  const from = (page % Math.max(Math.ceil(rows.length / most), 1)) * most;
+  return { shown: rows.slice(from, from + most), more: rows.length > most };
+}
 
 /** One page of the menu, or of what of it comes in the colour and size already named. */
 function offers(port: OrderingPort, talk: Talk, draft: Draft, page: number): Question {
   const { menu } = port;
-  const sentences = sentencesOf(talk.language);
+  const sentences = sentencesOf(port, talk);
   const all = [...rangesOf(menu).values()];
   const fitting = all.filter((range) => comesIn(range, draft));
-  const from = firstOf(fitting.length, page);
-  const items = fitting.slice(from, from + PAGE).map(({ offer, number }): Item => {
-    const name = nameIn(talk.language, offer);
+  const names = fitting.map(({ offer }) => nameIn(talk.language, offer));
+  const { shown, more } = pageOf(fitting, names, page);
+  const items = shown.map(({ offer, number }): Item => {
     const gone = !isLeft(port, talk, { ...draft, offer: offer.id });
-    return { number, name, price: price(menu, offer.price), gone };
+    return { number, name: nameIn(talk.language, offer), price: price(menu, offer.price), gone };
   });
-  const more = fitting.length > PAGE;
   const plain = draft.colour === null && draft.size === null;
   const say = plain
     ? sentences.menu({
@@ -155,26 +191,28 @@ function example(menu: Menu, language: Language): string {
   return [...words, ...(range.sizes.length > 1 ? [nameIn(language, size)] : [])].join(" ");
 }
 
-function confirmation(port: OrderingPort, talk: Talk, shown: number): Question {
+function confirmation(port: OrderingPort, talk: Talk): Question {
   const { menu } = port;
   const lines = talk.basket.map((line) => knownOf(menu, talk.language, line));
-  const say = sentencesOf(talk.language).confirm({
+  const say = sentencesOf(port, talk).confirm({
     lines,
-    total: price(menu, shown),
+    bill: billOf(menu, port.bill(talk.basket)),
     minutes: port.waitMinutes(talk.basket),
+    wish: talk.wish ?? null,
   });
   return { say, list: { of: "picks", picks: [{ take: "yes" }, { take: "add" }, { take: "change" }] } };
 }
 
 function changing(port: OrderingPort, talk: Talk, index: number | null, page: number): Question {
-  const sentences = sentencesOf(talk.language);
+  const sentences = sentencesOf(port, talk);
   const line = index === null ? undefined : talk.basket[index];
   if (index === null || line === undefined) {
     const picks = talk.basket.map((_, number): Choice => ({ take: "line", line: number }));
-    const from = firstOf(picks.length, page, LINES);
-    const items = itemsOf(port, talk, picks).slice(from, from + LINES);
+    const all = itemsOf(port, talk, picks);
+    const most = Math.min(LINES, pageSize(all.map(({ name }) => name)));
+    const { shown, more } = pageOf(all, [], page, most);
     return {
-      say: sentences.changeWhich({ items, more: picks.length > LINES }),
+      say: sentences.changeWhich({ items: shown, more }),
       list: { of: "picks", picks },
     };
   }

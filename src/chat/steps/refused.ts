@@ -9,14 +9,14 @@ import type { TurnAnswer } from "./turn.ts";
 
 /** What to say while no orders are taken at all; null while they are. */
 export function stopped(port: OrderingPort, talk: Talk): Say | null {
-  const sentences = sentencesOf(talk.language);
+  const sentences = sentencesOf(port, talk);
   const { opening } = port;
   if (!opening.open) return shut(port, talk, opening.opens);
   return port.paused ? sentences.paused() : null;
 }
 
 function shut(port: OrderingPort, talk: Talk, opens: number | null): Say {
-  const sentences = sentencesOf(talk.language);
+  const sentences = sentencesOf(port, talk);
   const stall = port.stallName;
   if (opens !== null) return sentences.closed({ stall, opens: timeOf(port, talk, opens) });
   return sentences.over({ stall, fair: port.fairName, contact: port.menu.rules.contact ?? null });
@@ -24,7 +24,7 @@ function shut(port: OrderingPort, talk: Talk, opens: number | null): Say {
 
 /** Says why a basket cannot be had just now. The basket stays, so that a later YES tries again. */
 export function refused(port: OrderingPort, talk: Talk, refusal: Refusal): TurnAnswer {
-  const shown = port.total(talk.basket.map(({ each: _, ...line }) => line));
+  const shown = port.bill(talk.basket.map(({ each: _, ...line }) => line)).total;
   const waiting: Talk = {
     ...talk,
     step: { at: "confirm", shown },
@@ -34,7 +34,7 @@ export function refused(port: OrderingPort, talk: Talk, refusal: Refusal): TurnA
 }
 
 function reason(port: OrderingPort, talk: Talk, refusal: Refusal): Say {
-  const sentences = sentencesOf(talk.language);
+  const sentences = sentencesOf(port, talk);
   switch (refusal.code) {
     case "not-open":
       return shut(port, talk, refusal.opens);

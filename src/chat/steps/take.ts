@@ -9,7 +9,7 @@ import { factsOf, knownOf, price } from "../wording/say-names.ts";
 import { agreed, menu, menuAfter, menuTalk } from "./around.ts";
 import { proceed } from "./choose.ts";
 import { add, change, changePart, emptied } from "./confirm.ts";
-import { dropOrder } from "./drop.ts";
+import { dropOrder, resumed } from "./drop.ts";
 import { status } from "./inform.ts";
 import { ask } from "./question.ts";
 import { after, type TurnAnswer } from "./turn.ts";
@@ -59,7 +59,7 @@ function choiceOf({ list }: Talk, number: number): Choice | undefined {
 }
 
 const notListed = (port: OrderingPort, talk: Talk): TurnAnswer =>
-  after(sentencesOf(talk.language).notOnTheList(), ask(port, talk));
+  after(sentencesOf(port, talk).notOnTheList(), ask(port, talk));
 
 /** Does what a choice stands for. */
 function taken(port: OrderingPort, talk: Talk, choice: Choice): TurnAnswer {
@@ -90,6 +90,9 @@ function taken(port: OrderingPort, talk: Talk, choice: Choice): TurnAnswer {
       return dropOrder(port, talk, choice.number);
     case "drop-basket":
       return emptied(port, talk);
+    case "drop-draft":
+    case "drop-nothing":
+      return resumed(port, talk, choice.take === "drop-draft");
     case "keep":
       return status(port, { ...talk, list: NO_LIST });
     case "leave-out":
@@ -132,7 +135,7 @@ function insteadOfShort(
   if (order !== undefined && order.shortGarments > 0) return shortNotice(port, talk, order, paid);
   if (order === undefined || !done) return status(port, talk);
   const taken = knownOf(port.menu, talk.language, draft);
-  return { talk, say: sentencesOf(talk.language).tookInstead({ order: factsOf(order), taken }) };
+  return { talk, say: sentencesOf(port, talk).tookInstead({ order: factsOf(port, order), taken }) };
 }
 
 /** What is short is left out of an order; where that cannot be any more, how the order stands is said. */
@@ -142,5 +145,5 @@ function withoutShort(port: OrderingPort, before: Talk, number: number): TurnAns
   const total = totalOf();
   if (!port.attempt({ type: "leave-out", number }).done) return status(port, talk);
   const less = price(port.menu, total - totalOf());
-  return { talk, say: sentencesOf(talk.language).leftOut({ number, less }) };
+  return { talk, say: sentencesOf(port, talk).leftOut({ number, less }) };
 }

@@ -53,7 +53,7 @@ function counting(draft: Draft, { stated, missing, ambiguous }: LineReading, tal
 
 function oneLine(port: OrderingPort, talk: Talk, line: LineReading): TurnAnswer {
   const { ambiguous, impossible } = line;
-  const sentences = sentencesOf(talk.language);
+  const sentences = sentencesOf(port, talk);
   const draft = counting(fitting(port.menu, line.understood), line, talk);
   if (ambiguous !== null) {
     const picks = choicesOf(ambiguous, draft);

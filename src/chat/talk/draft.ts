@@ -1,11 +1,19 @@
 /** What is being put together, and making it fit what its offer comes in. */
 import type { Menu } from "../../model/menu/catalogue.ts";
 import { rangesOf } from "./range.ts";
-import type { Draft, Talk } from "./talk.ts";
+import type { Draft, Step, Talk } from "./talk.ts";
 
-/** The garment being put together at this step. */
-export const draftOf = ({ step }: Talk): Draft | null =>
+/** The garment being put together. */
+export const draftOf = ({ step }: Talk): Draft | null => draftAt(step);
+
+const draftAt = (step: Step): Draft | null =>
   step.at === "choosing" || step.at === "which" || step.at === "instead" ? step.draft : null;
+
+/** The garment being put together at a step, once something of it was said; null before that. */
+export function begunAt(step: Step): Draft | null {
+  const draft = draftAt(step);
+  return draft !== null && Object.values(draft).some((part) => part !== null) ? draft : null;
+}
 
 /** A draft without what its offer does not come in, and with what it comes in only one of. */
 export function fitting(menu: Menu, draft: Draft): Draft {

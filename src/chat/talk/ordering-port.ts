@@ -4,6 +4,7 @@
  */
 
 import type { ColourId, OfferId, SizeId } from "../../model/basics/ids.ts";
+import type { Language } from "../../model/basics/words.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { OrderStage, WantedLine } from "../../model/orders/order.ts";
 import type { Refusal } from "../../model/orders/refusal.ts";
@@ -25,6 +26,8 @@ export type ChatOrder = {
   readonly short: readonly (WantedLine & { readonly each: number })[];
   /** In minor units of the menu's currency, tax included. */
   readonly total: number;
+  /** The part of the total that is tax. */
+  readonly tax: number;
 };
 
 export type ChatRequest =
@@ -32,7 +35,15 @@ export type ChatRequest =
   | { readonly type: "hold"; readonly lines: readonly WantedLine[]; readonly asks: readonly number[] }
   | { readonly type: "release" }
   /** Places the lines as an order; what is held for the customer counts as free for it. */
-  | { readonly type: "place"; readonly lines: readonly WantedLine[]; readonly asks: readonly number[] }
+  | {
+      readonly type: "place";
+      readonly lines: readonly WantedLine[];
+      readonly asks: readonly number[];
+      /** The language in which the pickup word is said. */
+      readonly language: Language;
+      /** Words for something that is not on the menu: the crew sees them on the order. */
+      readonly wish: string | null;
+    }
   | { readonly type: "drop"; readonly number: number }
   /** Takes what is short out of an order; the rest of it goes on. */
   | { readonly type: "leave-out"; readonly number: number }
@@ -82,8 +93,8 @@ export type OrderingPort = {
   readonly free: (garment: Garment) => number;
   /** The wait in minutes that the lines would be promised now. */
   readonly waitMinutes: (lines: readonly WantedLine[]) => number;
-  /** What the lines cost, tax included, in minor units. */
-  readonly total: (lines: readonly WantedLine[]) => number;
+  /** What the lines cost, tax included, and the tax in it, in minor units. */
+  readonly bill: (lines: readonly WantedLine[]) => { readonly total: number; readonly tax: number };
   /** Whether stock is set aside for this customer at this moment. */
   readonly holding: boolean;
   /** The customer's open orders, oldest first. */

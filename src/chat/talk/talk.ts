@@ -29,6 +29,10 @@ export type Choice =
   | { readonly take: "part"; readonly part: Part; readonly line: number }
   | { readonly take: "drop-order"; readonly number: number }
   | { readonly take: "drop-basket" }
+  /** Gives up the garment being put together, and keeps the others. */
+  | { readonly take: "drop-draft"; readonly draft: Draft }
+  /** Goes on as before, with nothing given up. */
+  | { readonly take: "drop-nothing" }
   /** Gives up an order that cannot be pressed, for another garment. */
   | { readonly take: "swap"; readonly number: number; readonly draft: Draft }
   /** Takes another garment, of the same price, in place of what an order is short of. */
@@ -67,6 +71,7 @@ export type Step =
       readonly about: "offer" | "colour" | "size" | "reading";
       readonly draft: Draft;
       readonly picks: readonly Choice[];
+      readonly page?: number;
     }
   /** Told that a choice is gone, and offered what is nearest. */
   | {
@@ -80,8 +85,8 @@ export type Step =
   | { readonly at: "confirm"; readonly shown: number }
   /** Asked which line to change (so many pages on), or what of the line. */
   | { readonly at: "change"; readonly line: number | null; readonly page: number }
-  /** Asked what to drop. */
-  | { readonly at: "drop"; readonly orders: readonly number[] };
+  /** Asked what to drop, while something else was being asked. */
+  | { readonly at: "drop"; readonly orders: readonly number[]; readonly before?: Step };
 
 /** A wish that has been counted, so that it is counted once in 30 minutes. */
 export type RecentAsk = { readonly garment: string; readonly at: number };
@@ -101,6 +106,8 @@ export type Talk = {
   /** When the customer was last heard; 0 before the first text. */
   readonly heardAt: number;
   readonly optedOut: boolean;
+  /** Words for something that is not on the menu, said about what is being ordered. */
+  readonly wish?: string;
 };
 
 export const EMPTY_DRAFT: Draft = { offer: null, colour: null, size: null, quantity: null };

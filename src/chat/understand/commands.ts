@@ -44,14 +44,18 @@ const FIRST_ORDER_NUMBER = 100;
 
 /**
  * The command a text is; null where it is about garments or nothing. A word for opting out counts only on
- * its own: "cancel my order" does not, and is answered with how to drop one.
+ * its own: "cancel my order" does not, and is answered with the question which one.
  */
-export function commandIn(lexicon: Lexicon, tokens: readonly RawToken[]): Commanded | null {
+export function commandIn(lexicon: Lexicon, tokens: readonly RawToken[], onPage = false): Commanded | null {
   const words = tokens.flatMap((token) => (token.kind === "word" ? [token.text] : []));
   const numbers = tokens.flatMap((token) => (token.kind === "number" ? [token.n] : []));
   if (words.length === 0) return null;
-  if (numbers.length === 0 && optsOut(words)) return { command: "stop", number: null };
-  if (givesUp(lexicon, tokens, words)) return { command: "how-to-drop", number: null };
+  if (numbers.length === 0 && optsOut(words)) {
+    // No text is sent to a page, so there the word for cancelling means an order.
+    const cancels = onPage && words.some((word) => GIVE_UP.has(word));
+    return { command: cancels ? "drop" : "stop", number: null };
+  }
+  if (givesUp(lexicon, tokens, words)) return { command: "drop-asked", number: null };
   if (removes(lexicon, tokens)) return { command: "change", number: null };
   if (numbers.length > 1 && named(lexicon, tokens) === "drop") return { command: "drop", number: null };
   if (numbers.length > 1 || tokens.some(({ kind }) => kind === "times")) return null;

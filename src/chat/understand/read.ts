@@ -14,7 +14,11 @@ import { sharedQuantity } from "./shared-quantity.ts";
 import { tokens } from "./tokens.ts";
 
 /** What the customer was asked about; null where nothing is under way. */
-export type Context = { readonly draft: Draft | null };
+export type Context = {
+  readonly draft: Draft | null;
+  /** Whether it is said on the page, to which no text is sent. */
+  readonly onPage?: boolean;
+};
 
 export const FRESH: Context = { draft: null };
 
@@ -37,7 +41,7 @@ export function read(menu: Menu, language: Language, context: Context, text: str
   const lexicon = lexiconOf(menu);
   const found = spacedOut(lexicon, tokens(text));
   if (found.length === 0) return { kind: "nothing" };
-  const command = commandIn(lexicon, found);
+  const command = commandIn(lexicon, found, context.onPage);
   if (command !== null) return { kind: "command", ...command };
   const said = interpretations(lexicon, found);
   const number = bareNumber(said);

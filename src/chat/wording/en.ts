@@ -1,29 +1,43 @@
 /** English: every sentence the stall says. */
-import { type Brevity, named } from "../fitting/fit.ts";
-import { joined, known, lead, listed, orderLines } from "./compose.ts";
-import { enWords } from "./en-words.ts";
-import type { OrderFacts, Sentences, Wording } from "./shape.ts";
 
-const GONE = "gone";
+import type { Spelling } from "../../model/basics/region.ts";
+import type { Brevity } from "../fitting/fit.ts";
+import { joined, known, lead, listed, orderLines, rows } from "./compose.ts";
+import { enWords } from "./en-words.ts";
+import { ordinal } from "./ordinal.ts";
+import type { Bill, OrderFacts, Sentences, Wording } from "./shape.ts";
+
+const gone = (brevity: Brevity): string => (brevity < 3 ? "sold out" : "gone");
 
 const about = (minutes: number): string => `about ${minutes} min`;
 
+/** The wait of an order; while the stall has paused it begins when the stall starts again. */
+const wait = ({ minutes, paused }: OrderFacts, brevity: Brevity): string =>
+  !paused ? about(minutes) : brevity < 4 ? `${about(minutes)} once we start again` : `paused, ${minutes} min`;
+
+/** "$26 + $1.89 tax = $27.89". */
+const sum = ({ net, tax, total }: Bill, brevity: Brevity): string =>
+  tax === null ? total : brevity < 4 ? `${net} + ${tax} tax = ${total}` : `${total} with tax`;
+
+const more = (n: number): string => `and ${n} more`;
+const place = (n: number): string => `${ordinal(n)} in line`;
+const say = (word: string): string => `say “${word}”`;
+
 /** "4th in line, about 9 min" for one order. */
-function standing({ number, word, stage, place, minutes, short }: OrderFacts, brevity: Brevity): string {
+function standing(order: OrderFacts, brevity: Brevity, cancelled: string): string {
+  const { number, word, stage, short } = order;
   const where = (): string => {
     switch (stage) {
       case "ready":
-        return brevity < 2 ? `READY, come with the word ${word}.` : `READY, word ${word}.`;
+        return brevity < 2 ? `READY. Show number ${number} and ${say(word)}.` : `READY, ${say(word)}.`;
       case "to-pay":
-        return brevity < 2 ? "waits for your payment at the stall." : "to pay.";
+        return brevity < 2 ? "not paid yet. Pay at the stall." : "to pay.";
       case "to-claim":
-        return brevity < 2
-          ? "kept for you: come to the stall so that it joins the line."
-          : "come to the stall.";
+        return brevity < 2 ? "kept for you. Come to the stall to join the line." : "come to the stall.";
       case "collected":
         return "was handed over.";
       case "dropped":
-        return "was dropped.";
+        return `was ${cancelled}.`;
       case "uncollected":
         return "was ready but not collected.";
       case "refunded":
@@ -34,9 +48,9 @@ function standing({ number, word, stage, place, minutes, short }: OrderFacts, br
       case "pressing":
         return joined(
           [
-            stage === "pressing" ? "being pressed" : brevity < 2 ? `number ${place} in line` : `no. ${place}`,
+            stage === "pressing" ? "being pressed" : place(order.place),
             short > 0 && (brevity < 2 ? `${short} short of stock` : `${short} short`),
-            brevity < 2 ? about(minutes) : `${minutes} min`,
+            wait(order, brevity),
             brevity < 1 && `word ${word}`,
           ],
           ", ",
@@ -48,7 +62,7 @@ function standing({ number, word, stage, place, minutes, short }: OrderFacts, br
   return `${number}: ${where()}`;
 }
 
-const sentences: Sentences = {
+const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "canceled"): Sentences => ({
   menu:
     ({ stall, items, example, more, basket, lastOrders }) =>
     (brevity) =>
@@ -57,10 +71,10 @@ const sentences: Sentences = {
           joined([
             brevity < 1 && `${stall}.`,
             lastOrders === true && brevity < 4 && "Last orders!",
-            basket > 0 && `You have ${basket} so far.`,
+            basket > 0 && brevity < 5 && `You have ${basket} so far.`,
             brevity < 2 ? `Text a number, or all at once: ${example}` : "Text a number:",
           ]),
-          listed(items, GONE, brevity, "\n"),
+          listed(items, gone(brevity), brevity, "\n"),
           more && "MORE for the rest",
         ],
         "\n",
@@ -69,149 +83,198 @@ const sentences: Sentences = {
     ({ known: what, items, more }) =>
     (brevity) =>
       joined(
-        [`${lead(what, brevity)} Which one?`.trim(), listed(items, GONE, brevity, "\n"), more && "MORE"],
+        [
+          `${lead(what, brevity)} Which one?`.trim(),
+          listed(items, gone(brevity), brevity, "\n"),
+          more && "MORE",
+        ],
         "\n",
       ),
   askColour:
     ({ known: what, items, more }) =>
     (brevity) =>
-      `${lead(what, brevity)} Which colour? ${listed(items, GONE, brevity)}${more ? " MORE" : ""}`.trim(),
+      `${lead(what, brevity)} Which ${colour}? ${listed(items, gone(brevity), brevity)}${more ? " MORE" : ""}`.trim(),
   askSize:
     ({ known: what, items, more }) =>
     (brevity) =>
-      `${lead(what, brevity)} Which size? ${listed(items, GONE, brevity)}${more ? " MORE" : ""}`.trim(),
+      `${lead(what, brevity)} Which size? ${listed(items, gone(brevity), brevity)}${more ? " MORE" : ""}`.trim(),
   askQuantity:
     ({ known: what, most }) =>
     (brevity) =>
       `${lead(what, brevity)} How many?${most > 1 ? ` 1 to ${most}` : " 1"}`.trim(),
   askWhich:
-    ({ known: what, items }) =>
-    (brevity) =>
-      joined([joined([lead(what, brevity), "Which do you mean?"]), listed(items, GONE, brevity, "\n")], "\n"),
-  instead:
-    ({ gone, left, items }) =>
+    ({ known: what, items, more }) =>
     (brevity) =>
       joined(
         [
-          left > 0
-            ? `Only ${left} left: ${known(gone, brevity)}.`
-            : `${brevity < 1 ? "Sorry, " : ""}${known(gone, brevity)} is gone.${items.length > 0 ? " Left:" : ""}`,
-          listed(items, GONE, brevity, "\n"),
+          joined([lead(what, brevity), "Which do you mean?"]),
+          listed(items, gone(brevity), brevity, "\n"),
+          more && "MORE",
         ],
         "\n",
       ),
+  instead:
+    ({ gone: wanted, left, items }) =>
+    (brevity) => {
+      const name = brevity < 5 ? known(wanted) : (wanted.offer ?? "");
+      const soldOut = `${brevity < 1 ? "Sorry, " : ""}${name} is sold out.`;
+      return joined(
+        [
+          left > 0
+            ? `Only ${left} left: ${name}.`
+            : joined([soldOut, items.length > 0 && (brevity < 4 ? "Still available:" : "Left:")]),
+          listed(items, gone(brevity), brevity, "\n"),
+        ],
+        "\n",
+      );
+    },
   doesNotCome:
     ({ offer, what }) =>
     (brevity) =>
-      `${named(offer, brevity)} does not come in that ${what}.`,
+      brevity < 4
+        ? `${offer} does not come in that ${what === "colour" ? colour : what}.`
+        : brevity < 5
+          ? `Not in that ${what === "colour" ? colour : what}.`
+          : "",
   confirm:
-    ({ lines, total, minutes }) =>
+    ({ lines, bill, minutes, wish }) =>
     (brevity) =>
       joined(
         [
-          `${orderLines(lines, brevity, (n) => `and ${n} more`)}: ${total}, ready in ${about(minutes)}.`,
-          brevity < 2 ? "Order it? 1 YES 2 ADD another 3 CHANGE" : "1 YES 2 ADD 3 CHANGE",
+          wish !== null &&
+            (brevity < 4
+              ? `Pressed as shown, without “${wish}”, or come to the counter.`
+              : brevity < 5
+                ? "Pressed as shown, without your extra wish."
+                : "As shown, no extras."),
+          `${orderLines(lines, brevity, more)}: ${sum(bill, brevity)}, ready in ${about(minutes)}.`,
+          joined([
+            wish !== null ? brevity < 4 && "Order as shown?" : brevity < 2 && "Order it?",
+            brevity < 2 ? "1 YES 2 ADD another 3 CHANGE" : "1 YES 2 ADD 3 CHANGE",
+          ]),
         ],
         "\n",
       ),
-  priceChanged: () => () => "The price changed meanwhile.",
+  wishes:
+    ({ wish }) =>
+    (brevity) =>
+      joined([
+        brevity < 3 ? `We press garments as shown, without “${wish}”.` : "We press garments as shown.",
+        "For anything else, come to the counter.",
+      ]),
+  priceChanged: () => () => "The price has changed.",
   placed:
-    ({ order: { number, word, stage, place, minutes }, total, paying, payMinutes, claimMinutes, payAt }) =>
+    ({ order, bill, paying, payMinutes, claimMinutes, payAt }) =>
     (brevity) =>
       joined([
         brevity < 1 && "Thank you!",
-        `Order ${number}, pickup word ${word}.`,
-        stage === "to-claim"
-          ? `Come to the stall within ${claimMinutes} min: then it joins the line, ${about(minutes)}.`
-          : `Number ${place} in line, ${about(minutes)}${paying === "first" ? " once paid" : ""}.`,
+        `Order ${order.number}, pickup word ${order.word}.`,
+        order.stage === "to-claim"
+          ? `Come to the stall within ${claimMinutes} min to join the line, ${wait(order, brevity)}.`
+          : `${place(order.place)}, ${wait(order, brevity)}${paying === "first" ? " once paid" : ""}.`,
         paying === "first"
-          ? `Pay ${total} at the stall within ${payMinutes} min.`
+          ? `Pay ${sum(bill, brevity)} at the stall within ${payMinutes} min.`
           : paying === "at-pickup"
-            ? `${total}, pay when you pick up.`
-            : `${total}.`,
+            ? `${sum(bill, brevity)}, pay when you pick up.`
+            : `${sum(bill, brevity)}.`,
         brevity < 2 && "STATUS any time.",
         payAt !== null && `Pay here: ${payAt}`,
       ]),
   changeWhich:
     ({ items, more }) =>
     (brevity) =>
-      joined(["Change which?", listed(items, GONE, brevity, "\n"), more && "MORE"], "\n"),
+      joined(["Change which one?", listed(items, gone(brevity), brevity, "\n"), more && "MORE"], "\n"),
   changeWhat:
     ({ known: what, items }) =>
     (brevity) =>
-      `${lead(what, brevity)} Change what? ${listed(items, GONE, brevity)}`,
-  part: (part) =>
-    ({ offer: "which one", colour: "colour", size: "size", quantity: "how many", all: "take it off" })[part],
+      `${lead(what, brevity)} What do you want to change? ${listed(items, gone(brevity), brevity)}`,
+  part: (part) => ({ offer: "garment", colour, size: "size", quantity: "how many", all: "remove it" })[part],
   dropWhich:
     ({ items }) =>
     (brevity) =>
-      joined(["Drop which?", listed(items, GONE, brevity, "\n")], "\n"),
+      joined(
+        ["What do you want to cancel?", listed(items, gone(brevity), brevity, brevity < 3 ? "\n" : " ")],
+        "\n",
+      ),
   unconfirmed: () => "what you have not confirmed",
+  cancelNothing: () => "nothing",
   orderItem: (number) => `order ${number}`,
   dropped:
     ({ number }) =>
     (brevity) =>
-      joined([`Order ${number} is dropped.`, brevity < 1 && "Text MENU to order again."]),
+      joined([`Order ${number} is ${cancelled}.`, brevity < 1 && "Text MENU to order again."]),
   basketDropped: () => (brevity) =>
     joined(["Nothing is ordered.", brevity < 1 && "Text MENU to start again."]),
-  nothingToDrop: () => () => "You have no order to drop. Text MENU to order.",
+  nothingToDrop: () => () => "You have no order to cancel. Text MENU to order.",
   dropAsked:
     ({ number }) =>
     () =>
-      `A press may have order ${number} already. We asked: you'll hear in a moment whether it is dropped.`,
+      `A press may have order ${number} already. We asked: you’ll hear in a moment whether it is ${cancelled}.`,
   cannotDrop:
     ({ number, stage }) =>
     () =>
       stage === "pressing" || stage === "ready"
         ? `Order ${number} is ${stage === "ready" ? "ready" : "on the press"} already; please come to the stall.`
-        : `There is no open order ${number} of yours.`,
-  howToDrop: () => () =>
-    "To give up an order text DROP. (CANCEL on its own stops all texts, it does not drop an order.)",
+        : `You have no open order ${number}.`,
   status:
     ({ orders }) =>
     (brevity) =>
-      orders.map((order) => standing(order, brevity)).join("\n"),
+      rows(
+        orders.map((order) => standing(order, brevity, cancelled)),
+        brevity,
+        more,
+      ).join("\n"),
   ended:
     ({ number, stage }) =>
     (brevity) =>
-      standing({ number, stage, word: "", place: 0, minutes: 0, short: 0 }, brevity),
+      standing(
+        { number, stage, word: "", place: 0, minutes: 0, short: 0, paused: false },
+        brevity,
+        cancelled,
+      ),
   noOrder: () => () => "You have no order yet. Text MENU to see what there is.",
   numberConfirmed:
     ({ number }) =>
     () =>
       `This phone now gets the texts for order ${number}.`,
   codeDoesNotFit: () => (brevity) =>
-    joined(["That number and word don't fit.", brevity < 2 && "Check both on your order's page."]),
-  codeTriedTooOften: () => () =>
-    "That was tried too often. Please come to the stall and say your word there.",
+    joined(["That number and word don’t match.", brevity < 2 && "Check both on your order's page."]),
+  codeTriedTooOften: () => () => "That was tried too often. Come to the stall and say your word there.",
   help:
     ({ stall, contact }) =>
     (brevity) =>
       joined([
-        `${brevity < 4 ? stall : ""}${brevity < 4 ? ": " : ""}MENU to order, BACK one step, STATUS of your order, DROP to give it up, SIZES, STOP for no more texts.`,
+        `${brevity < 4 ? `${stall}: ` : ""}MENU to order, BACK to go back, STATUS to check, DROP to cancel, SIZES, STOP for no more texts.`,
         contact !== null && `Ask us: ${contact}`,
       ]),
   chests:
     ({ items }) =>
     (brevity) =>
-      `${brevity < 2 ? "Inches across the chest, laid flat" : "Chest, inches"}: ${items.map(({ name, price }) => `${named(name, brevity)} ${price ?? ""}`).join(", ")}.`,
+      `${brevity < 2 ? "Inches across the chest, laid flat" : "Chest, inches"}: ${rows(
+        items.map(({ name, price }) => joined([name, price])),
+        brevity,
+        more,
+      ).join(", ")}.`,
   noChests: () => () => "The sizes are not measured; please try one at the stall.",
   optedOut:
-    ({ stall, contact }) =>
+    ({ stall, contact, orders }) =>
     (brevity) =>
       joined([
-        `${brevity < 4 ? stall : "OK"}: no more texts. Orders stand${contact === null ? "; ask at the stall" : `; reach us: ${contact}`}.`,
-        "START to get texts again.",
+        `${brevity < 4 ? stall : "OK"}: you won’t get any more texts.`,
+        orders > 0 &&
+          `Your ${orders === 1 ? "order is" : "orders are"} still on; to cancel${brevity < 3 ? (orders === 1 ? " it" : " one") : ""}, text START, then DROP.`,
+        contact !== null && brevity < 4 && `Reach us: ${contact}.`,
+        (orders === 0 || brevity < 2) && "START to get texts again.",
       ]),
   optedIn:
     ({ stall }) =>
     () =>
       `Welcome back to ${stall}.`,
-  notUnderstood: () => (brevity) => (brevity < 2 ? "Sorry, I did not get that." : "Not understood."),
-  notOnTheList: () => () => "That number is not on the list.",
+  notUnderstood: () => (brevity) => (brevity < 2 ? "Sorry, I didn’t get that." : "Not understood."),
+  notOnTheList: () => () => "That number isn’t on the list.",
   nothingBack: () => () => "That was the first step.",
   welcome: () => (brevity) =>
-    joined(["You are welcome!", brevity < 1 && "STATUS tells you how your order is doing."]),
+    joined(["You’re welcome!", brevity < 1 && "STATUS tells you how your order is doing."]),
   idle: () => () => "Text MENU to order, HELP for more.",
   closed:
     ({ stall, opens }) =>
@@ -221,58 +284,65 @@ const sentences: Sentences = {
     ({ stall, fair, contact }) =>
     (brevity) =>
       joined([
-        brevity < 4 ? `${stall} at ${fair} is over.` : "The fair is over.",
+        brevity < 4 ? `${stall} at ${fair} has finished for this fair.` : "The fair is over.",
         brevity < 1 && "Thank you for coming!",
         contact !== null && `Reach us: ${contact}`,
       ]),
   paused: () => (brevity) =>
-    joined(["We have stopped taking orders for a moment.", brevity < 4 && "Try again in 10 minutes or so."]),
+    joined([
+      "We’ve paused and take no orders for the moment.",
+      brevity < 4 && "Try again in 10 minutes or so.",
+    ]),
   lineTooLong:
     ({ closes, opens }) =>
     (brevity) =>
       joined([
-        brevity < 1 && "Sorry,",
-        `the line is too long to press that before we close at ${closes}.`,
+        `${brevity < 1 ? "Sorry, the" : "The"} line is too long to press that before we close at ${closes}.`,
         opens !== null && `Come back ${opens}.`,
       ]),
   tooMany:
     ({ most, of }) =>
     (brevity) =>
       of === "open-orders"
-        ? `You have ${most} open orders; please collect one first, or come to the stall.`
+        ? `You have ${most} open orders; collect one first, or come to the stall.`
         : joined([
             `Up to ${most} ${of === "line" ? "of one kind" : "in an order"} by phone${brevity < 4 ? ";" : "."}`,
             brevity < 4 && "for more come to the stall.",
           ]),
-  allGone: () => () => "Everything is gone just now. Please ask at the stall.",
-  webOff: () => () => "Orders from this page are stopped just now; please come to the stall or text us.",
-  sorry: () => () => "That cannot be ordered just now; please come to the stall.",
+  allGone: () => () => "Everything is sold out right now. Ask at the stall.",
+  webOff: () => () => "This page takes no orders right now; come to the stall or text us.",
+  sorry: () => () => "That can’t be ordered right now; come to the stall.",
   ready:
     ({ order: { number, word }, toPay }) =>
-    () =>
+    (brevity) =>
       joined([
-        `Order ${number} is ready! Come with your word: ${word}.`,
+        `Order ${number} is ready! ${brevity < 3 ? `Show number ${number} and ${say(word)}.` : `Come and ${say(word)}.`}`,
         toPay !== null && `Bring ${toPay}.`,
       ]),
   late:
-    ({ order: { number, minutes } }) =>
+    ({ order }) =>
     (brevity) =>
-      joined([brevity < 1 && "Sorry,", `order ${number} takes longer: now ${about(minutes)}.`]),
+      `${brevity < 1 ? "Sorry, order" : "Order"} ${order.number} takes longer: now ${wait(order, brevity)}.`,
   paid:
-    ({ order: { number, place, minutes } }) =>
+    ({ order }) =>
     (brevity) =>
       joined([
         brevity < 1 && "Paid, thank you.",
-        `Order ${number}:`,
-        `Number ${place} in line, ${about(minutes)}.`,
+        `Order ${order.number}: ${place(order.place)}, ${wait(order, brevity)}.`,
       ]),
   short:
-    ({ order: { number, short }, items, instead, paid }) =>
+    ({ order: { number, short }, what, items, instead, paid }) =>
     (brevity) =>
       joined(
         [
-          `${brevity < 1 ? "Sorry, " : ""}${short} of order ${number} cannot be pressed: out of stock.${paid && brevity < 2 ? " Your money is safe." : ""}${instead ? " Take instead:" : ""}`,
-          listed(items, GONE, brevity, "\n"),
+          joined([
+            brevity < 4
+              ? `${brevity < 1 ? "Sorry, " : ""}${short} of order ${number} can’t be pressed: out of stock${what === null ? "" : ` (${known(what)})`}.`
+              : `Order ${number} is short${what === null ? "" : `: ${known(what)}`}.`,
+            paid && brevity < 2 && "Your money is safe.",
+            instead && (brevity < 4 ? "Take instead:" : "Instead:"),
+          ]),
+          listed(items, gone(brevity), brevity, "\n"),
         ],
         "\n",
       ),
@@ -284,39 +354,46 @@ const sentences: Sentences = {
           brevity < 1
             ? "Which stall? Text its number; STALLS shows this list again."
             : "Which stall? Text its number.",
-          listed(items, GONE, brevity, "\n"),
+          listed(items, gone(brevity), brevity, "\n"),
         ],
         "\n",
       ),
   keepWaiting: () => "wait for more",
-  leaveOut: ({ paid }) => (paid ? "leave it out, money back at the stall" : "leave it out"),
+  leaveOut: () => "remove it",
+  moneyBack: () => "money back at the stall",
   leftOut:
     ({ number, less }) =>
     (brevity) =>
       joined([
-        `Left out of order ${number}, which is ${less} less now.`,
+        `Removed from order ${number}; the total is now ${less} lower.`,
         brevity < 2 && "If you paid, get that back at the stall.",
       ]),
   tookInstead:
-    ({ order: { number, minutes }, taken }) =>
+    ({ order, taken }) =>
     (brevity) =>
-      `Done: ${known(taken, brevity)} in order ${number}, at the same price. Ready in ${about(minutes)}.`,
-  dropIt: ({ paid }) => (paid ? "drop it, money back at the stall" : "drop it"),
+      `Done: ${known(taken)} in order ${order.number}, at the same price. Ready in ${wait(order, brevity)}.`,
+  dropIt: () => "cancel it",
   gaveUp:
     ({ number, why }) =>
     (brevity) =>
       joined([
         why === "unpaid"
-          ? `Order ${number} was not paid in time and is dropped.`
+          ? `Order ${number} was not paid in time, so it is ${cancelled}.`
           : why === "unclaimed"
-            ? `Nobody came to the stall for order ${number} in time, so it is dropped.`
-            : `Sorry, order ${number} is dropped: out of stock.`,
+            ? `Nobody came to the stall for order ${number} in time, so it is ${cancelled}.`
+            : `Sorry, order ${number} is ${cancelled}: out of stock.`,
         brevity < 2 && "Text MENU to order again.",
       ]),
   closingSoon:
     ({ order: { number, word }, closes }) =>
     () =>
-      `Order ${number} is ready and we close at ${closes}. Come with your word: ${word}.`,
+      `Order ${number} is ready and we close at ${closes}. Come and ${say(word)}.`,
+});
+
+/** English as it is spelt where the stall sells. */
+export const EN_SENTENCES: Readonly<Record<Spelling, Sentences>> = {
+  american: sentencesIn("color", "canceled"),
+  british: sentencesIn("colour", "cancelled"),
 };
 
-export const en: Wording = { sentences, words: enWords };
+export const en: Wording = { sentences: EN_SENTENCES.british, words: enWords };

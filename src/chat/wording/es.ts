@@ -1,40 +1,52 @@
 /** Spanish: every sentence the stall says, in words that need few letters outside the text alphabet. */
-import { type Brevity, named } from "../fitting/fit.ts";
-import { joined, known, lead, listed, orderLines } from "./compose.ts";
+import type { Brevity } from "../fitting/fit.ts";
+import { joined, known, lead, listed, orderLines, rows } from "./compose.ts";
 import { esWords } from "./es-words.ts";
-import type { OrderFacts, Sentences, Wording } from "./shape.ts";
+import type { Bill, OrderFacts, Sentences, Wording } from "./shape.ts";
 
-const GONE = "agotado";
-const GONE_SHORT = "agot.";
+const gone = (brevity: Brevity): string => (brevity < 4 ? "agotado" : "no hay");
 
 const about = (minutes: number): string => `unos ${minutes} min`;
 
-function standing({ number, word, stage, place, minutes, short }: OrderFacts, brevity: Brevity): string {
+const wait = ({ minutes, paused }: OrderFacts, brevity: Brevity): string =>
+  !paused ? about(minutes) : brevity < 4 ? `${about(minutes)} cuando sigamos` : `en pausa, ${minutes} min`;
+
+const sum = ({ net, tax, total }: Bill, brevity: Brevity): string =>
+  tax === null ? total : brevity < 4 ? `${net} + ${tax} de impuesto = ${total}` : `${total} con impuesto`;
+
+const more = (n: number): string => `y ${n} más`;
+const place = (n: number): string => `${n}.º en la fila`;
+const say = (word: string): string => `di “${word}”`;
+
+function standing(order: OrderFacts, brevity: Brevity): string {
+  const { number, word, stage, short } = order;
   const where = (): string => {
     switch (stage) {
       case "ready":
-        return brevity < 2 ? `LISTO, ven con la palabra ${word}.` : `LISTO, palabra ${word}.`;
+        return brevity < 2 ? `LISTO. Muestra el ${number} y ${say(word)}.` : `LISTO, ${say(word)}.`;
       case "to-pay":
-        return brevity < 2 ? "espera tu pago en el puesto." : "por pagar.";
+        return brevity < 2 ? "falta pagar. Paga en el puesto." : "falta pagar.";
       case "to-claim":
-        return brevity < 2 ? "apartado: ven al puesto para que entre en la fila." : "ven al puesto.";
+        return brevity < 2 ? "apartado. Ven al puesto para entrar en la fila." : "ven al puesto.";
       case "collected":
-        return "ya fue entregado.";
+        return "entregado.";
       case "dropped":
-        return "fue anulado.";
+        return "anulado.";
       case "uncollected":
-        return "estuvo listo y nadie lo retiró.";
+        return "no se recogió.";
       case "refunded":
-        return "fue reembolsado.";
+        return "reembolsado.";
       case "exchanged":
-        return "fue cambiado.";
+        return "cambiado.";
       case "waiting":
       case "pressing":
         return joined(
           [
-            stage === "pressing" ? "se estampa" : brevity < 2 ? `puesto ${place} en la fila` : `n.º ${place}`,
+            stage === "pressing"
+              ? "lo estamos estampando"
+              : `${brevity < 2 ? "vas " : ""}${place(order.place)}`,
             short > 0 && `${short} sin material`,
-            brevity < 2 ? about(minutes) : `${minutes} min`,
+            wait(order, brevity),
             brevity < 1 && `palabra ${word}`,
           ],
           ", ",
@@ -55,10 +67,14 @@ const sentences: Sentences = {
           joined([
             brevity < 1 && `${stall}.`,
             lastOrders === true && brevity < 4 && "¡Últimos pedidos!",
-            basket > 0 && `Llevas ${basket}.`,
-            brevity < 2 ? `Manda un número, o todo junto: ${example}` : "Manda un número:",
+            basket > 0 && brevity < 5 && `Llevas ${basket}.`,
+            brevity < 2
+              ? `Manda un número, o todo junto: ${example}`
+              : brevity < 5
+                ? "Manda un número:"
+                : "Número:",
           ]),
-          listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"),
+          listed(items, gone(brevity), brevity, "\n"),
           more && "MÁS para ver el resto",
         ],
         "\n",
@@ -67,97 +83,118 @@ const sentences: Sentences = {
     ({ known: what, items, more }) =>
     (brevity) =>
       joined(
-        [
-          `${lead(what, brevity)} ¿Cuál?`.trim(),
-          listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"),
-          more && "MÁS",
-        ],
+        [`${lead(what, brevity)} ¿Cuál?`.trim(), listed(items, gone(brevity), brevity, "\n"), more && "MÁS"],
         "\n",
       ),
   askColour:
     ({ known: what, items, more }) =>
     (brevity) =>
-      `${lead(what, brevity)} ¿De qué color? ${listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity)}${more ? " MÁS" : ""}`.trim(),
+      `${lead(what, brevity)} ¿De qué color? ${listed(items, gone(brevity), brevity)}${more ? " MÁS" : ""}`.trim(),
   askSize:
     ({ known: what, items, more }) =>
     (brevity) =>
-      `${lead(what, brevity)} ¿Qué talla? ${listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity)}${more ? " MÁS" : ""}`.trim(),
+      `${lead(what, brevity)} ¿Qué talla? ${listed(items, gone(brevity), brevity)}${more ? " MÁS" : ""}`.trim(),
   askQuantity:
     ({ known: what, most }) =>
     (brevity) =>
       `${lead(what, brevity)} ¿Cuántas?${most > 1 ? ` De 1 a ${most}` : " 1"}`.trim(),
   askWhich:
-    ({ known: what, items }) =>
+    ({ known: what, items, more: further }) =>
     (brevity) =>
       joined(
         [
-          joined([lead(what, brevity), "¿Cuál quieres decir?"]),
-          listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"),
+          joined([lead(what, brevity), "¿Cuál quieres?"]),
+          listed(items, gone(brevity), brevity, "\n"),
+          further && "MÁS",
         ],
         "\n",
       ),
   instead:
-    ({ gone, left, items }) =>
-    (brevity) =>
-      joined(
+    ({ gone: wanted, left, items }) =>
+    (brevity) => {
+      const name = brevity < 5 ? known(wanted) : (wanted.offer ?? "");
+      const soldOut = `${brevity < 1 ? "Lo siento, " : ""}${name}: agotado.`;
+      return joined(
         [
           left > 0
-            ? `Quedan ${left}: ${known(gone, brevity)}.`
-            : `${brevity < 1 ? "Lo siento, " : ""}${known(gone, brevity)}: ${GONE}.${items.length > 0 ? " Queda:" : ""}`,
-          listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"),
+            ? `Solo quedan ${left}: ${name}.`
+            : joined([soldOut, items.length > 0 && (brevity < 4 ? "Todavía hay:" : "Hay:")]),
+          listed(items, gone(brevity), brevity, "\n"),
         ],
         "\n",
-      ),
+      );
+    },
   doesNotCome:
     ({ offer, what }) =>
     (brevity) =>
-      `${named(offer, brevity)} no viene en ${what === "colour" ? "ese color" : "esa talla"}.`,
+      brevity < 4
+        ? `${offer} no viene en ${what === "colour" ? "ese color" : "esa talla"}.`
+        : brevity < 5
+          ? `No hay ${what === "colour" ? "ese color" : "esa talla"}.`
+          : "",
   confirm:
-    ({ lines, total, minutes }) =>
+    ({ lines, bill, minutes, wish }) =>
     (brevity) =>
       joined(
         [
-          `${orderLines(lines, brevity, (n) => `y ${n} más`)}: ${total}, en ${about(minutes)}.`,
-          brevity < 2 ? "¿Lo pides? 1 SI 2 OTRA más 3 CAMBIAR" : "1 SI 2 OTRA 3 CAMBIAR",
+          wish !== null &&
+            (brevity < 4
+              ? `Se estampa como se muestra, sin “${wish}”; si no, ven al mostrador.`
+              : brevity < 5
+                ? "Se estampa como se muestra, sin tu extra."
+                : "Sin extras."),
+          `${orderLines(lines, brevity, more)}: ${sum(bill, brevity)}, en ${about(minutes)}.`,
+          joined([
+            wish !== null ? brevity < 4 && "¿Confirmas así?" : brevity < 2 && "¿Confirmas?",
+            brevity < 2 ? "1 SI 2 OTRA más 3 CAMBIAR" : "1 SI 2 OTRA 3 CAMBIAR",
+          ]),
         ],
         "\n",
       ),
-  priceChanged: () => () => "El precio ha cambiado entretanto.",
+  wishes:
+    ({ wish }) =>
+    (brevity) =>
+      joined([
+        brevity < 3 ? `Estampamos como se muestra, sin “${wish}”.` : "Estampamos como se muestra.",
+        "Para algo distinto, ven al mostrador.",
+      ]),
+  priceChanged: () => () => "El precio cambió.",
   placed:
-    ({ order: { number, word, stage, place, minutes }, total, paying, payMinutes, claimMinutes, payAt }) =>
+    ({ order, bill, paying, payMinutes, claimMinutes, payAt }) =>
     (brevity) =>
       joined([
         brevity < 1 && "¡Gracias!",
-        `Pedido ${number}, palabra para retirarlo: ${word}.`,
-        stage === "to-claim"
-          ? `Ven al puesto en ${claimMinutes} min: así entra en la fila, ${about(minutes)}.`
-          : `Puesto ${place} en la fila, ${about(minutes)}${paying === "first" ? " tras el pago" : ""}.`,
+        `Pedido ${order.number}, palabra para recogerlo: ${order.word}.`,
+        order.stage === "to-claim"
+          ? `Ven al puesto en ${claimMinutes} min para entrar en la fila, ${wait(order, brevity)}.`
+          : `Vas ${place(order.place)}, ${wait(order, brevity)}${paying === "first" ? " tras el pago" : ""}.`,
         paying === "first"
-          ? `Paga ${total} en el puesto en ${payMinutes} min.`
+          ? `Paga ${sum(bill, brevity)} en el puesto en ${payMinutes} min.`
           : paying === "at-pickup"
-            ? `${total} al retirarlo.`
-            : `${total}.`,
+            ? `${sum(bill, brevity)}, paga al recogerlo.`
+            : `${sum(bill, brevity)}.`,
         brevity < 2 && "ESTADO cuando quieras.",
         payAt !== null && `Pago: ${payAt}`,
       ]),
   changeWhich:
     ({ items, more }) =>
     (brevity) =>
-      joined(
-        ["¿Cuál cambias?", listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"), more && "MÁS"],
-        "\n",
-      ),
+      joined(["¿Cuál quieres cambiar?", listed(items, gone(brevity), brevity, "\n"), more && "MÁS"], "\n"),
   changeWhat:
     ({ known: what, items }) =>
     (brevity) =>
-      `${lead(what, brevity)} ¿Qué cambias? ${listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity)}`,
+      `${lead(what, brevity)} ¿Qué quieres cambiar? ${listed(items, gone(brevity), brevity)}`,
   part: (part) =>
     ({ offer: "prenda", colour: "color", size: "talla", quantity: "cantidad", all: "quitarla" })[part],
   dropWhich:
     ({ items }) =>
     (brevity) =>
-      joined(["¿Cuál dejas?", listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n")], "\n"),
+      joined(
+        ["¿Cuál quieres anular?", listed(items, gone(brevity), brevity, brevity < 3 ? "\n" : " ")],
+        "\n",
+      ),
   unconfirmed: () => "lo que no has confirmado",
+  cancelNothing: () => "nada",
   orderItem: (number) => `pedido ${number}`,
   dropped:
     ({ number }) =>
@@ -165,120 +202,141 @@ const sentences: Sentences = {
       joined([`El pedido ${number} queda anulado.`, brevity < 1 && "Manda MENU para pedir otra vez."]),
   basketDropped: () => (brevity) =>
     joined(["No has pedido nada.", brevity < 1 && "Manda MENU para empezar."]),
-  nothingToDrop: () => () => "No tienes ningún pedido que dejar. Manda MENU para pedir.",
+  nothingToDrop: () => () => "No tienes ningún pedido que anular. Manda MENU para pedir.",
   dropAsked:
     ({ number }) =>
     () =>
-      `Puede que el pedido ${number} ya se estampe. Lo preguntamos: en un momento te decimos si queda anulado.`,
+      `Quizás ya estamos estampando el pedido ${number}. Ya preguntamos: en un momento te decimos si queda anulado.`,
   cannotDrop:
     ({ number, stage }) =>
     () =>
-      stage === "pressing" || stage === "ready"
-        ? `El pedido ${number} ya ${stage === "ready" ? "espera listo" : "se estampa"}; ven al puesto, por favor.`
-        : `No tienes abierto el pedido ${number}.`,
-  howToDrop: () => () =>
-    "Para dejar un pedido manda SOLTAR. (CANCELAR a solas para todos los mensajes, no el pedido.)",
+      stage === "ready"
+        ? `El pedido ${number} ya está listo; ven al puesto, por favor.`
+        : stage === "pressing"
+          ? `Ya estamos estampando el pedido ${number}; ven al puesto, por favor.`
+          : `No tienes abierto el pedido ${number}.`,
   status:
     ({ orders }) =>
     (brevity) =>
-      orders.map((order) => standing(order, brevity)).join("\n"),
+      rows(
+        orders.map((order) => standing(order, brevity)),
+        brevity,
+        more,
+      ).join("\n"),
   ended:
     ({ number, stage }) =>
     (brevity) =>
-      standing({ number, stage, word: "", place: 0, minutes: 0, short: 0 }, brevity),
+      standing({ number, stage, word: "", place: 0, minutes: 0, short: 0, paused: false }, brevity),
   noOrder: () => () => "Aún no tienes pedido. Manda MENU para ver lo que hay.",
   numberConfirmed:
     ({ number }) =>
     () =>
       `Este teléfono recibe desde ahora los mensajes del pedido ${number}.`,
   codeDoesNotFit: () => (brevity) =>
-    joined(["Ese número y esa palabra no van juntos.", brevity < 2 && "Míralos en la página de tu pedido."]),
-  codeTriedTooOften: () => () => "Demasiados intentos. Ven al puesto y di allí tu palabra.",
+    joined(["Ese número y esa palabra no coinciden.", brevity < 2 && "Míralos en la página de tu pedido."]),
+  codeTriedTooOften: () => () => "Demasiados intentos. Ven al puesto y di tu palabra.",
   help:
     ({ stall, contact }) =>
     (brevity) =>
       joined([
-        `${brevity < 4 ? `${stall}: ` : ""}MENU para pedir, ATRAS un paso, ESTADO de tu pedido, SOLTAR para dejarlo, TALLAS, STOP para no recibir más.`,
-        contact !== null && `Aquí estamos: ${contact}`,
+        `${brevity < 4 ? `${stall}: ` : ""}MENU para pedir, ATRAS para volver, ESTADO de tu pedido, ANULAR para cancelarlo, TALLAS, STOP para no recibir más.`,
+        contact !== null && `Escríbenos: ${contact}`,
       ]),
   chests:
     ({ items }) =>
     (brevity) =>
-      `${brevity < 2 ? "Pulgadas de pecho, en plano" : "Pecho, pulgadas"}: ${items.map(({ name, price }) => `${named(name, brevity)} ${price ?? ""}`).join(", ")}.`,
+      `${brevity < 2 ? "Pulgadas de pecho, en plano" : "Pecho, pulgadas"}: ${rows(
+        items.map(({ name, price }) => joined([name, price])),
+        brevity,
+        more,
+      ).join(", ")}.`,
   noChests: () => () => "Las tallas no se han medido; pruébate una en el puesto.",
   optedOut:
-    ({ stall, contact }) =>
+    ({ stall, contact, orders }) =>
     (brevity) =>
       joined([
-        `${brevity < 4 ? stall : "OK"}: no te llegan más mensajes. Tus pedidos siguen${contact === null ? "; pregunta en el puesto" : `; aquí estamos: ${contact}`}.`,
-        "START para recibirlos otra vez.",
+        `${brevity < 4 ? stall : "OK"}: no recibirás más mensajes.`,
+        orders > 0 &&
+          `${orders === 1 ? "Tu pedido sigue" : "Tus pedidos siguen"}; para anular${brevity < 3 ? (orders === 1 ? "lo" : " uno") : ""} manda START y luego ANULAR.`,
+        contact !== null && brevity < 4 && `Escríbenos: ${contact}.`,
+        (orders === 0 || brevity < 2) && "START para recibirlos otra vez.",
       ]),
   optedIn:
     ({ stall }) =>
     () =>
       `Te damos la bienvenida de nuevo a ${stall}.`,
-  notUnderstood: () => (brevity) => (brevity < 2 ? "Perdona, no te he entendido." : "No entendido."),
-  notOnTheList: () => () => "Ese número no sale en la lista.",
+  notUnderstood: () => (brevity) => (brevity < 2 ? "Perdona, no entendí." : "No entendí."),
+  notOnTheList: () => () => "Ese número no está en la lista.",
   nothingBack: () => () => "Ese era el primer paso.",
   welcome: () => (brevity) => joined(["¡De nada!", brevity < 1 && "ESTADO te dice cómo va tu pedido."]),
   idle: () => () => "Manda MENU para pedir, AYUDA para saber más.",
   closed:
     ({ stall, opens }) =>
     (brevity) =>
-      joined([`${brevity < 2 ? stall : "El puesto"} no abre ahora.`, `Vuelve: ${opens}.`]),
+      joined([`${brevity < 2 ? stall : "El puesto"} está cerrado ahora.`, `Vuelve: ${opens}.`]),
   over:
     ({ stall, fair, contact }) =>
     (brevity) =>
       joined([
-        brevity < 4 ? `${stall} en ${fair} ha terminado.` : "La feria ha terminado.",
+        brevity < 4 ? `${stall} en ${fair} ya terminó.` : "La feria terminó.",
         brevity < 1 && "¡Gracias por venir!",
-        contact !== null && `Aquí estamos: ${contact}`,
+        contact !== null && `Escríbenos: ${contact}`,
       ]),
   paused: () => (brevity) =>
-    joined(["Ahora mismo no tomamos pedidos.", brevity < 4 && "Prueba otra vez en unos 10 minutos."]),
+    joined([
+      "Estamos en pausa y no tomamos pedidos por ahora.",
+      brevity < 4 && "Prueba otra vez en unos 10 minutos.",
+    ]),
   lineTooLong:
     ({ closes, opens }) =>
     (brevity) =>
       joined([
-        brevity < 1 && "Lo siento:",
-        `la fila es muy larga para estampar eso antes de cerrar a las ${closes}.`,
+        `${brevity < 1 ? "Lo siento: la" : "La"} fila es muy larga para estampar eso antes de cerrar a las ${closes}.`,
         opens !== null && `Vuelve: ${opens}.`,
       ]),
   tooMany:
     ({ most, of }) =>
     (brevity) =>
       of === "open-orders"
-        ? `Tienes ${most} pedidos abiertos; retira uno antes, o ven al puesto.`
+        ? `Tienes ${most} pedidos abiertos; recoge uno antes, o ven al puesto.`
         : joined([
-            `Hasta ${most} ${of === "line" ? "de una clase" : "en un pedido"} por mensaje${brevity < 4 ? ";" : "."}`,
+            `Hasta ${most} ${of === "line" ? "de un tipo" : "en un pedido"} por mensaje${brevity < 4 ? ";" : "."}`,
             brevity < 4 && "para más ven al puesto.",
           ]),
-  allGone: () => () => "Ahora no queda nada. Pregunta en el puesto, por favor.",
+  allGone: () => () => "Todo está agotado por ahora. Pregunta en el puesto.",
   webOff: () => () => "Ahora no se puede pedir en esta página; ven al puesto o manda un mensaje.",
   sorry: () => () => "Eso no se puede pedir ahora; ven al puesto, por favor.",
   ready:
     ({ order: { number, word }, toPay }) =>
-    () =>
-      joined([`¡Pedido ${number} listo! Ven con tu palabra: ${word}.`, toPay !== null && `Trae ${toPay}.`]),
-  late:
-    ({ order: { number, minutes } }) =>
     (brevity) =>
-      joined([brevity < 1 && "Lo siento:", `el pedido ${number} tarda más: ahora ${about(minutes)}.`]),
+      joined([
+        `¡Pedido ${number} listo! ${brevity < 3 ? `Muestra el ${number} y ${say(word)}.` : `Ven y ${say(word)}.`}`,
+        toPay !== null && `Trae ${toPay}.`,
+      ]),
+  late:
+    ({ order }) =>
+    (brevity) =>
+      `${brevity < 1 ? "Lo siento: el" : "El"} pedido ${order.number} tarda más: ahora ${wait(order, brevity)}.`,
   paid:
-    ({ order: { number, place, minutes } }) =>
+    ({ order }) =>
     (brevity) =>
       joined([
         brevity < 1 && "Pagado, gracias.",
-        `Pedido ${number}:`,
-        `Puesto ${place} en la fila, ${about(minutes)}.`,
+        `Pedido ${order.number}: vas ${place(order.place)}, ${wait(order, brevity)}.`,
       ]),
   short:
-    ({ order: { number, short }, items, instead, paid }) =>
+    ({ order: { number, short }, what, items, instead, paid }) =>
     (brevity) =>
       joined(
         [
-          `${brevity < 1 ? "Lo siento: " : ""}${short} del pedido ${number} no se puede estampar, falta material.${paid && brevity < 2 ? " Tu dinero queda a salvo." : ""}${instead ? " En su lugar:" : ""}`,
-          listed(items, brevity < 4 ? GONE : GONE_SHORT, brevity, "\n"),
+          joined([
+            brevity < 4
+              ? `${brevity < 1 ? "Lo siento: " : ""}${short} del pedido ${number} no se puede estampar, falta material${what === null ? "" : ` (${known(what)})`}.`
+              : `Pedido ${number}: falta ${what === null ? "material" : known(what)}.`,
+            paid && brevity < 2 && "Tu dinero está a salvo.",
+            instead && (brevity < 4 ? "En su lugar:" : "Hay:"),
+          ]),
+          listed(items, gone(brevity), brevity, "\n"),
         ],
         "\n",
       ),
@@ -290,24 +348,25 @@ const sentences: Sentences = {
           brevity < 1
             ? "¿Qué puesto? Escribe su número; STALLS muestra esta lista otra vez."
             : "¿Qué puesto? Escribe su número.",
-          listed(items, GONE, brevity, "\n"),
+          listed(items, gone(brevity), brevity, "\n"),
         ],
         "\n",
       ),
-  keepWaiting: () => "esperar a que llegue",
-  leaveOut: ({ paid }) => (paid ? "sin eso, dinero de vuelta en el puesto" : "sin eso"),
+  keepWaiting: () => "esperar",
+  leaveOut: () => "quitarlo",
+  moneyBack: () => "te devuelven el dinero en el puesto",
   leftOut:
     ({ number, less }) =>
     (brevity) =>
       joined([
-        `El pedido ${number} va sin eso y cuesta ${less} menos.`,
+        `Quitado del pedido ${number}; el total baja ${less}.`,
         brevity < 2 && "Si pagaste, te lo devuelven en el puesto.",
       ]),
   tookInstead:
-    ({ order: { number, minutes }, taken }) =>
+    ({ order, taken }) =>
     (brevity) =>
-      `Hecho: ${known(taken, brevity)} en el pedido ${number}, al mismo precio. Listo en ${about(minutes)}.`,
-  dropIt: ({ paid }) => (paid ? "dejarlo, dinero de vuelta en el puesto" : "dejarlo"),
+      `Hecho: ${known(taken)} en el pedido ${order.number}, al mismo precio. Listo en ${wait(order, brevity)}.`,
+  dropIt: () => "anularlo",
   gaveUp:
     ({ number, why }) =>
     (brevity) =>
@@ -324,7 +383,7 @@ const sentences: Sentences = {
   closingSoon:
     ({ order: { number, word }, closes }) =>
     () =>
-      `El pedido ${number} espera listo y cerramos a las ${closes}. Ven con tu palabra: ${word}.`,
+      `El pedido ${number} está listo y cerramos a las ${closes}. Ven y ${say(word)}.`,
 };
 
 export const es: Wording = { sentences, words: esWords };

@@ -6,21 +6,28 @@ import { sentencesOf } from "./languages.ts";
 import { knownOf } from "./say-names.ts";
 import type { Item, Sentences } from "./shape.ts";
 
-/** The lines of a list of picks; what `beside` already says of a garment is not said again. */
+/**
+ * The lines of a list of choices. `beside` is what the question says of a garment already: a list that is short of
+ * room says only how its choices differ from that.
+ */
 export function itemsOf(
-  { menu }: OrderingPort,
-  { language, basket }: Talk,
-  picks: readonly Choice[],
+  port: OrderingPort,
+  talk: Talk,
+  choices: readonly Choice[],
   beside: Draft = EMPTY_DRAFT,
 ): readonly Item[] {
-  return picks.map((choice, index): Item => {
+  const { menu } = port;
+  return choices.map((choice, index): Item => {
     const number = index + 1;
-    const drafts = draftsOf(choice, basket);
-    const [draft, ...others] = drafts;
-    if (draft === undefined) return { number, name: nameOf(sentencesOf(language), choice) };
-    const what = knownOf(menu, language, unlike(draft, beside));
-    if (others.length === 0) return { number, name: "", known: what };
-    return { number, name: drafts.map((other) => known(knownOf(menu, language, other), 4)).join(" + ") };
+    const drafts = draftsOf(choice, talk.basket);
+    if (drafts.length === 0) return { number, ...nameOf(sentencesOf(port, talk), choice) };
+    const said = (how: (draft: Draft) => Draft): string =>
+      drafts.map((draft) => known(knownOf(menu, talk.language, how(draft)))).join(" + ");
+    return {
+      number,
+      name: said((draft) => withoutNamed(draft, beside)),
+      brief: said((draft) => different(draft, beside)),
+    };
   });
 }
 
@@ -38,6 +45,8 @@ function draftsOf(choice: Choice, basket: readonly BasketLine[]): readonly Draft
     case "swap":
     case "instead":
       return [choice.draft];
+    case "drop-draft":
+      return [choice.draft];
     case "line":
       return basket.slice(choice.line, choice.line + 1);
     default:
@@ -46,23 +55,38 @@ function draftsOf(choice: Choice, basket: readonly BasketLine[]): readonly Draft
 }
 
 /** A draft without the offer and the quantity that were just named. */
-const unlike = (draft: Draft, beside: Draft): Draft => ({
+const withoutNamed = (draft: Draft, beside: Draft): Draft => ({
   ...draft,
   offer: draft.offer === beside.offer && (draft.colour ?? draft.size) !== null ? null : draft.offer,
   quantity: draft.quantity === beside.quantity ? null : draft.quantity,
 });
 
-function nameOf(sentences: Sentences, choice: Choice): string {
+/** How a draft differs from what was just named; all of it if it does not. */
+function different(draft: Draft, beside: Draft): Draft {
+  const unlike = <Key extends keyof Draft>(key: Key): Draft[Key] | null =>
+    draft[key] === beside[key] ? null : draft[key];
+  const rest: Draft = {
+    offer: unlike("offer"),
+    colour: unlike("colour"),
+    size: unlike("size"),
+    quantity: unlike("quantity"),
+  };
+  return (rest.offer ?? rest.colour ?? rest.size) === null ? withoutNamed(draft, beside) : rest;
+}
+
+function nameOf(sentences: Sentences, choice: Choice): Pick<Item, "name" | "brief"> {
   switch (choice.take) {
     case "part":
-      return sentences.part(choice.part);
+      return { name: sentences.part(choice.part) };
     case "drop-order":
-      return sentences.orderItem(choice.number);
+      return { name: sentences.orderItem(choice.number), brief: String(choice.number) };
     case "drop-basket":
-      return sentences.unconfirmed();
+      return { name: sentences.unconfirmed() };
+    case "drop-nothing":
+      return { name: sentences.cancelNothing() };
     case "keep":
-      return sentences.keepWaiting();
+      return { name: sentences.keepWaiting() };
     default:
-      return "";
+      return { name: "" };
   }
 }

@@ -6,7 +6,7 @@ import type { ChatOrder, Garment, OrderingPort } from "../talk/ordering-port.ts"
 import { type Choice, EMPTY_DRAFT, type Talk } from "../talk/talk.ts";
 import { itemsOf } from "./items.ts";
 import { sentencesOf } from "./languages.ts";
-import { factsOf, price, timeOf } from "./say-names.ts";
+import { factsOf, knownOf, price, timeOf } from "./say-names.ts";
 import { signed } from "./signed.ts";
 
 export type Notice =
@@ -48,8 +48,8 @@ export function notify(
 }
 
 function noticed(port: OrderingPort, talk: Talk, notice: Notice): { readonly talk: Talk; readonly say: Say } {
-  const sentences = sentencesOf(talk.language);
-  const order = factsOf(notice.order);
+  const sentences = sentencesOf(port, talk);
+  const order = factsOf(port, notice.order);
   switch (notice.kind) {
     case "ready": {
       const toPay = notice.owed > 0 ? price(port.menu, notice.owed) : null;
@@ -110,19 +110,28 @@ export function shortNotice(
   order: ChatOrder,
   paid: boolean,
 ): { readonly talk: Talk; readonly say: Say } {
-  const sentences = sentencesOf(talk.language);
+  const sentences = sentencesOf(port, talk);
   const swaps = insteadOf(port, talk, order, paid);
   const { number } = order;
   // The rest of it, begun or not, goes on without what is short.
   const all = order.shortGarments >= order.lines.reduce((sum, { quantity }) => sum + quantity, 0);
-  const last: Choice = all ? { take: "drop-order", number } : { take: "leave-out", number };
-  const picks: readonly Choice[] = [...swaps, { take: "keep", number }, last];
-  const lastName = all ? sentences.dropIt({ paid }) : sentences.leaveOut({ paid });
-  const items = itemsOf(port, talk, picks).map((item, index) =>
-    index === picks.length - 1 ? { ...item, name: lastName } : item,
+  const lastChoice: Choice = all ? { take: "drop-order", number } : { take: "leave-out", number };
+  const picks: readonly Choice[] = [...swaps, { take: "keep", number }, lastChoice];
+  const [line, ...others] = order.short;
+  const wanted = line === undefined || others.length > 0 ? null : { ...EMPTY_DRAFT, ...line };
+  const last = all ? sentences.dropIt() : sentences.leaveOut();
+  const lastItem = { name: paid ? `${last}, ${sentences.moneyBack()}` : last };
+  const items = itemsOf(port, talk, picks, wanted ?? EMPTY_DRAFT).map((item, index) =>
+    index === picks.length - 1 ? { number: item.number, ...lastItem } : item,
   );
   return {
     talk: { ...talk, list: { of: "picks", picks } },
-    say: sentences.short({ order: factsOf(order), items, instead: swaps.length > 0, paid }),
+    say: sentences.short({
+      order: factsOf(port, order),
+      what: wanted === null ? null : knownOf(port.menu, talk.language, wanted),
+      items,
+      instead: swaps.length > 0,
+      paid,
+    }),
   };
 }

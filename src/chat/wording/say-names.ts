@@ -7,7 +7,7 @@ import type { OrderStage } from "../../model/orders/order.ts";
 import type { ChatOrder, OrderingPort } from "../talk/ordering-port.ts";
 import { colourOf, nameIn, rangesOf, sizeOf } from "../talk/range.ts";
 import type { Draft, Talk } from "../talk/talk.ts";
-import type { KnownGarment, OrderFacts, Paying } from "./shape.ts";
+import type { Bill, KnownGarment, OrderFacts, Paying } from "./shape.ts";
 
 const formats = new Map<string, Intl.NumberFormat>();
 
@@ -26,6 +26,16 @@ export function price(menu: Menu, minor: number): string {
   const digits = format.resolvedOptions().maximumFractionDigits ?? 2;
   return format.format(minor / 10 ** digits);
 }
+
+/** What an order costs, each sum written out. */
+export const billOf = (
+  menu: Menu,
+  { total, tax }: { readonly total: number; readonly tax: number },
+): Bill => ({
+  net: price(menu, total - tax),
+  tax: tax === 0 ? null : price(menu, tax),
+  total: price(menu, total),
+});
 
 /** What is known of a garment, in words. */
 export function knownOf(menu: Menu, language: Language, draft: Draft): KnownGarment {
@@ -52,13 +62,14 @@ export function knownOf(menu: Menu, language: Language, draft: Draft): KnownGarm
   };
 }
 
-export const factsOf = (order: ChatOrder): OrderFacts => ({
+export const factsOf = ({ paused }: OrderingPort, order: ChatOrder): OrderFacts => ({
   number: order.number,
   word: order.word,
   stage: order.stage,
   place: order.place,
   minutes: order.minutesLeft,
   short: order.shortGarments,
+  paused,
 });
 
 /** The stall's payment page for an order; null where it has none, or notes no payments. */

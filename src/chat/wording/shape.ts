@@ -6,8 +6,8 @@ import type { Say } from "../fitting/fit.ts";
 export type Item = {
   readonly number: number;
   readonly name: string;
-  /** A garment, said as long as there is room for, in place of the name. */
-  readonly known?: KnownGarment;
+  /** Said in place of the name if room is short: only how this choice differs from the others. */
+  readonly brief?: string;
   readonly price?: string;
   readonly gone?: boolean;
 };
@@ -29,7 +29,12 @@ export type OrderFacts = {
   readonly place: number;
   readonly minutes: number;
   readonly short: number;
+  /** Whether the stall has paused: its minutes count from when it starts again. */
+  readonly paused: boolean;
 };
+
+/** What an order costs, each sum written out; `tax` is null if the stall adds none. */
+export type Bill = { readonly net: string; readonly tax: string | null; readonly total: string };
 
 /** A question with its numbered choices; `more` where there is a further page of them. */
 type Asking = { readonly known: KnownGarment; readonly items: readonly Item[]; readonly more: boolean };
@@ -50,7 +55,7 @@ export type Sentences = {
   readonly askColour: (facts: Asking) => Say;
   readonly askSize: (facts: Asking) => Say;
   readonly askQuantity: (facts: { readonly known: KnownGarment; readonly most: number }) => Say;
-  readonly askWhich: (facts: { readonly known: KnownGarment; readonly items: readonly Item[] }) => Say;
+  readonly askWhich: (facts: Asking) => Say;
   readonly instead: (facts: {
     readonly gone: KnownGarment;
     readonly left: number;
@@ -59,13 +64,17 @@ export type Sentences = {
   readonly doesNotCome: (facts: { readonly offer: string; readonly what: "colour" | "size" }) => Say;
   readonly confirm: (facts: {
     readonly lines: readonly KnownGarment[];
-    readonly total: string;
+    readonly bill: Bill;
     readonly minutes: number;
+    /** Words for something that is not on the menu; null if there are none. */
+    readonly wish: string | null;
   }) => Say;
+  /** A wish that is not on the menu, said without a garment. */
+  readonly wishes: (facts: { readonly wish: string }) => Say;
   readonly priceChanged: () => Say;
   readonly placed: (facts: {
     readonly order: OrderFacts;
-    readonly total: string;
+    readonly bill: Bill;
     readonly paying: Paying;
     readonly payMinutes: number;
     /** How long it is kept outside the line until somebody comes for it. */
@@ -78,6 +87,7 @@ export type Sentences = {
   readonly part: (part: "offer" | "colour" | "size" | "quantity" | "all") => string;
   readonly dropWhich: (facts: { readonly items: readonly Item[] }) => Say;
   readonly unconfirmed: () => string;
+  readonly cancelNothing: () => string;
   readonly orderItem: (number: number) => string;
   readonly dropped: (facts: { readonly number: number }) => Say;
   readonly basketDropped: () => Say;
@@ -85,7 +95,6 @@ export type Sentences = {
   /** A press may have begun it: whether it is dropped is said later. */
   readonly dropAsked: (facts: { readonly number: number }) => Say;
   readonly cannotDrop: (facts: { readonly number: number; readonly stage: OrderStage }) => Say;
-  readonly howToDrop: () => Say;
   readonly status: (facts: { readonly orders: readonly OrderFacts[] }) => Say;
   readonly ended: (facts: { readonly number: number; readonly stage: OrderStage }) => Say;
   readonly noOrder: () => Say;
@@ -97,7 +106,12 @@ export type Sentences = {
   readonly help: (facts: { readonly stall: string; readonly contact: string | null }) => Say;
   readonly chests: (facts: { readonly items: readonly Item[] }) => Say;
   readonly noChests: () => Say;
-  readonly optedOut: (facts: { readonly stall: string; readonly contact: string | null }) => Say;
+  readonly optedOut: (facts: {
+    readonly stall: string;
+    readonly contact: string | null;
+    /** Open orders, which are still on. */
+    readonly orders: number;
+  }) => Say;
   readonly optedIn: (facts: { readonly stall: string }) => Say;
   readonly notUnderstood: () => Say;
   readonly notOnTheList: () => Say;
@@ -121,6 +135,8 @@ export type Sentences = {
   readonly paid: (facts: { readonly order: OrderFacts }) => Say;
   readonly short: (facts: {
     readonly order: OrderFacts;
+    /** The garment that is short; null if there are several kinds. */
+    readonly what: KnownGarment | null;
     readonly items: readonly Item[];
     /** Whether some of the items are garments to take instead. */
     readonly instead: boolean;
@@ -129,12 +145,13 @@ export type Sentences = {
   /** Which of the stalls behind one number is meant. */
   readonly whichStall: (facts: { readonly items: readonly Item[] }) => Say;
   readonly keepWaiting: () => string;
-  readonly leaveOut: (facts: { readonly paid: boolean }) => string;
+  readonly leaveOut: () => string;
+  readonly moneyBack: () => string;
   /** What is short was left out; it costs `less` than before. */
   readonly leftOut: (facts: { readonly number: number; readonly less: string }) => Say;
   /** Another garment took the place of what was short; the order goes on. */
   readonly tookInstead: (facts: { readonly order: OrderFacts; readonly taken: KnownGarment }) => Say;
-  readonly dropIt: (facts: { readonly paid: boolean }) => string;
+  readonly dropIt: () => string;
   readonly gaveUp: (facts: {
     readonly number: number;
     readonly why: "unpaid" | "unclaimed" | "stock-gone" | "as-asked";
@@ -159,12 +176,12 @@ export type CommandWord =
   | "more"
   | "thanks"
   | "hello"
-  /** Wants to give an order up, but did not use the drop word. */
-  | "how-to-drop";
+  /** Speaks of cancelling an order, but did not use the drop word: it is asked which. */
+  | "drop-asked";
 
 /** Words are written in small letters without accents; a phrase's words stand apart by single spaces. */
 export type Words = {
-  readonly commands: Readonly<Record<Exclude<CommandWord, "how-to-drop">, readonly string[]>>;
+  readonly commands: Readonly<Record<Exclude<CommandWord, "drop-asked">, readonly string[]>>;
   /** What this language is called, in any language a customer might use. */
   readonly names: readonly string[];
   /** Words that say nothing about what is wanted. */
@@ -180,6 +197,8 @@ export type Words = {
   /** Words that may stand around a word for opting out without making it mean anything else. */
   readonly aroundStop: readonly string[];
   readonly orderWords: readonly string[];
+  /** Phrases for what is not on the menu: "on the back", "with my name". */
+  readonly wishes: readonly string[];
   /** Speaks of cancelling, which is not the drop word. */
   readonly giveUp: readonly string[];
   /** Beside a word for an order: they do not want it any more. */

@@ -108,6 +108,15 @@ export const OrderView = z
   .meta({ id: "Order" });
 export type OrderView = z.infer<typeof OrderView>;
 
+const wish = () =>
+  z
+    .string()
+    .max(80)
+    .optional()
+    .describe(
+      "What the customer wished for that is not on the menu, in their words; they were told it is not made",
+    );
+
 /** An order as only the crew sees it. */
 export const CrewOrderView = OrderView.extend({
   takenBy: z.enum(["text", "web", "counter", "paper"]),
@@ -116,6 +125,7 @@ export const CrewOrderView = OrderView.extend({
   phone: z.string().nullable().describe("The last four digits; GET …/phone gives the whole number"),
   dropsAt: instant().nullable().describe("When it is dropped unless it is paid; null if it is not"),
   giveBack: Money.nullable().describe("What was paid for garments left out since: to be given back"),
+  wish: wish(),
   paidTo: z.string().nullable().describe("Who of the crew took the payment, where that was noted"),
   gaveBack: Money.nullable().describe("What of that was handed back"),
   told: z
@@ -149,6 +159,7 @@ export const JobView = z
     since: instant(),
     dueBy: instant().nullable(),
     garments: z.int().min(1).describe("How many garments the whole order has"),
+    wish: wish(),
     unclaimed: z.boolean().describe("Its order is from the web, and nobody has come for it yet"),
     letGo: z
       .array(z.strictObject({ press: PressId, silentSince: instant() }))

@@ -35,7 +35,16 @@ function setToFor(state: StallState, job: Job): JobView["setTo"] {
 }
 
 /** One garment as the press screen shows it. */
-function jobView(state: StallState, menu: Menu, number: number, n: number): JobView | null {
+/** A customer's words for what is not on the menu, by the order's number. */
+type WishOf = (number: number) => string | undefined;
+const NO_WISH: WishOf = () => undefined;
+
+function jobView(
+  state: StallState,
+  menu: Menu,
+  { number, n }: { readonly number: number; readonly n: number },
+  wishOf: WishOf,
+): JobView | null {
   const order = state.order(number);
   const job = jobIn(order, n);
   if (order === undefined || job === undefined) return null;
@@ -44,6 +53,7 @@ function jobView(state: StallState, menu: Menu, number: number, n: number): JobV
   // An open order's offer cannot leave the menu.
   if (choice === undefined) throw new Error(`order ${number}: offer ${line.offer} is not on the menu`);
   const { offer, blank, design } = choice;
+  const wish = order.takenBy === "text" || order.takenBy === "web" ? wishOf(number) : undefined;
   return {
     job: jobId(number, n),
     number,
@@ -70,13 +80,14 @@ function jobView(state: StallState, menu: Menu, number: number, n: number): JobV
     garments: order.jobs.length,
     letGo: (job.letGo ?? []).map(({ press, silentSince }) => ({ press, silentSince: iso(silentSince) })),
     setTo: setToFor(state, job),
+    ...(wish === undefined ? {} : { wish }),
   };
 }
 
 /** The job on a press, or null. */
-export function pressView(state: StallState, menu: Menu, press: PressId): JobView | null {
+export function pressView(state: StallState, menu: Menu, press: PressId, wishOf = NO_WISH): JobView | null {
   const on = state.orderIndex.onPress.get(press);
-  return on === undefined ? null : jobView(state, menu, on.number, on.n);
+  return on === undefined ? null : jobView(state, menu, on, wishOf);
 }
 
 /** The first garments of both lines together, by turn. */
@@ -105,18 +116,23 @@ function letGoView(state: StallState, press: PressId): QueueView["presses"][numb
   };
 }
 
-function pressRow(state: StallState, menu: Menu, { id, platen }: Press): QueueView["presses"][number] {
+function pressRow(
+  state: StallState,
+  menu: Menu,
+  { id, platen }: Press,
+  wishOf: WishOf,
+): QueueView["presses"][number] {
   const { downSince, heat, reserves } = state.press(id);
   const reserve = reservedFor(state, id);
   return {
     press: id,
     platen,
-    job: pressView(state, menu, id),
+    job: pressView(state, menu, id, wishOf),
     downSince: isoOrNull(downSince),
     fahrenheit: heat?.fahrenheit ?? null,
     reserves,
     reserveUntil: isoOrNull(reserveUntil(state, id)),
-    reserve: reserve.flatMap(({ number, n }) => jobView(state, menu, number, n) ?? []),
+    reserve: reserve.flatMap((job) => jobView(state, menu, job, wishOf) ?? []),
     askedBack: reserve.flatMap(({ number, n }) => {
       const job = jobIn(state.order(number), n);
       return job?.stage === "reserved" && job.askedBack === true ? [jobId(number, n)] : [];
@@ -202,10 +218,11 @@ export function queueView(
   menu: Menu,
   now: Instant,
   textsRestUntil: Instant | null = null,
+  wishOf = NO_WISH,
 ): QueueView {
   const { orderIndex } = state;
   const jobs = (placed: readonly Placed[]): JobView[] =>
-    placed.flatMap(({ number, n }) => jobView(state, menu, number, n) ?? []);
+    placed.flatMap(({ number, n }) => jobView(state, menu, { number, n }, wishOf) ?? []);
   const reserved = [...orderIndex.reserved.values()].reduce((sum, list) => sum + list.length, 0);
   return {
     version: state.version,
@@ -215,7 +232,7 @@ export function queueView(
     intake: intakeView(state, menu, now),
     hands: state.desk.hands,
     backlogEnds: isoOrNull(backlogEnds(state, menu, now)),
-    presses: menu.presses.map((press) => pressRow(state, menu, press)),
+    presses: menu.presses.map((press) => pressRow(state, menu, press, wishOf)),
     next: jobs(nextUp(state)),
     short: jobs(orderIndex.short.first(SHOWN)),
     ready: orderIndex.ready.last(SHOWN).map(({ key }) => Number(key)),

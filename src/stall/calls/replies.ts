@@ -79,6 +79,7 @@ function toldOf(unit: UnitOfWork, order: Order): CrewOrderView["told"] {
 
 export function crewOrderView(unit: UnitOfWork, menu: Menu, order: Order, now: Instant): CrewOrderView {
   const person = unit.people.person(order.customer);
+  const wish = unit.people.wishOf(order.number);
   const sumOf = (amount: number | undefined) =>
     amount === undefined ? null : { amount, currency: menu.currency };
   return {
@@ -92,6 +93,7 @@ export function crewOrderView(unit: UnitOfWork, menu: Menu, order: Order, now: I
     paidTo: order.paid === null ? null : (unit.people.atOrder(order.number).paidTo ?? null),
     giveBack: sumOf(order.giveBack),
     gaveBack: sumOf(order.gaveBack),
+    ...(wish === undefined ? {} : { wish }),
   };
 }
 

@@ -64,7 +64,7 @@ export function askWhich(
     const { talk } = conversation;
     if (asksSilence(menu, talk, said.text)) return hearText(transactions, unit, menu, said, fair, now);
     const items = stalls.map(({ number, name }) => ({ number, name }));
-    const question = talk.optedOut ? [] : [fitted(sentencesOf(talk.language).whichStall({ items }), false)];
+    const question = talk.optedOut ? [] : [fitted(sentencesOf({ menu }, talk).whichStall({ items }), false)];
     const turn = { id: said.id, text: said.text, replies: question, order: null };
     remember(unit, said.customer, conversation, turn);
     if (!fair.inAnswer) reply(unit, menu, { ...said, chance: 0 }, question, now);

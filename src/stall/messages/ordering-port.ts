@@ -40,6 +40,7 @@ export function chatOrder(unit: UnitOfWork, menu: Menu, order: Order, now: Insta
       .map(({ offer, colour, size, quantity }) => ({ offer, colour, size, quantity })),
     ...shortOf(order),
     total: order.total,
+    tax: order.tax,
   };
 }
 
@@ -94,7 +95,7 @@ export function orderingPortFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, 
     lastOrders: lastOrdersCalled(state, now),
     free: (garment) => freeFor(unit, menu, customer, garment),
     waitMinutes: (wanted) => quoteMinutes(state, menu, linesOf(wanted), now),
-    total: (wanted) => bill(linesOf(wanted), menu.rules).total,
+    bill: (wanted) => bill(linesOf(wanted), menu.rules),
     get holding() {
       return state.hold(customer) !== undefined;
     },
@@ -114,11 +115,14 @@ export function orderingPortFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, 
       const owner = "number" in request ? ownerFor(unit, customer, request.number) : customer;
       const command = commandFor(request, { customer, owner, takenBy, chance, wish });
       const { address } = speaker;
-      return carryOut(
+      const outcome = carryOut(
         command.type === "place" && address !== undefined
           ? { ...command, unclaimedAtAddress: unclaimedAt(unit, address).garments }
           : command,
       );
+      if (request.type === "place" && request.wish !== null && outcome.done && outcome.order !== null)
+        unit.people.noteWish(outcome.order.number, request.wish);
+      return outcome;
     },
     pickupWords: PICKUP_WORD_SET,
     confirmNumber: (number, word) => {
@@ -149,7 +153,16 @@ function commandFor(request: ChatRequest, { customer, owner, takenBy, chance, wi
     case "release":
       return { type: "release", customer };
     case "place":
-      return { type: "place", customer, takenBy, lines: request.lines, asks: request.asks, chance, wish };
+      return {
+        type: "place",
+        customer,
+        takenBy,
+        lines: request.lines,
+        asks: request.asks,
+        chance,
+        wish,
+        language: request.language,
+      };
     case "drop":
       return { type: "close", number: request.number, as: "dropped", byCustomer: owner };
     case "leave-out":

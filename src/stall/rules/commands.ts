@@ -4,6 +4,7 @@ import type { Identity } from "../../fair/reports.ts";
 import type { DayCosts } from "../../model/accounts/closeout.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type { ColourId, CustomerId, JobId, OfferId, PressId, SizeId } from "../../model/basics/ids.ts";
+import type { Language } from "../../model/basics/words.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { DeviceId, Numbered } from "../../model/orders/counter.ts";
 import type { Tender, WantedLine } from "../../model/orders/order.ts";
@@ -77,6 +78,8 @@ export type Command =
       readonly unknown?: true;
       /** In [0, 1): picks the pickup word. */
       readonly chance: number;
+      /** The language of the pickup word; absent: the menu's. */
+      readonly language?: Language;
       readonly paper?: { readonly number: number; readonly takenAt: Instant };
       /** When it was taken, where it is heard of later. A tablet's clock may be wrong: it is never after now. */
       readonly takenAt?: Instant;

@@ -41,6 +41,8 @@ export type AtOrder = {
   readonly confirmed?: { readonly phone: PhoneNumber; readonly customer: CustomerId };
   /** Who of the crew took the payment. */
   readonly paidTo?: string;
+  /** What the customer wished for that is not on the menu, in their words; the crew sees it. */
+  readonly wish?: string;
 };
 
 /** Whom a number writes as; the row's key is the number's keyed hash. */
@@ -176,6 +178,14 @@ export class People {
 
   atOrder(number: number): AtOrder {
     return this.atOrders.get(String(number)) ?? {};
+  }
+
+  /** A customer's words for what is not on the menu. */
+  readonly wishOf = (number: number): string | undefined => this.atOrder(number).wish;
+
+  /** Notes a customer's words for something that is not on the menu. */
+  noteWish(number: number, wish: string): void {
+    this.atOrders.set(String(number), { ...this.atOrder(number), wish });
   }
 
   /** Notes who of the crew took the payment of an order; null forgets it. */

@@ -93,6 +93,9 @@ export function showOrderTag(order: CrewOrderView, menu: Menu | null, reveal: Re
       untagged ? "Write the number and the word on a tag and give it to them." : null,
     ),
     element("p", { class: "stands" }, stands(order)),
+    order.wish === undefined
+      ? ""
+      : element("p", { class: "write" }, `Asked for, not on the menu: “${order.wish}”`),
     element(
       "ul",
       { class: "garments" },

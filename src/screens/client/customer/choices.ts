@@ -18,7 +18,7 @@ const LISTED = /^(\d{1,2}) (\S.*)$/;
 const RANGE = /^(?:\p{L}+ )?1(?: (?:to|a) (\d{1,2}))?$/u;
 const MORE = /^(MORE|MÁS|MAS)\b/;
 const MORE_AT_END = / (MORE|MÁS|MAS)$/;
-const GONE = / (?:gone|agotado)$/;
+const GONE = / (?:sold out|gone|agotado|no hay)$/;
 /** Beyond this many a number is quicker typed than found. */
 const MOST_BUTTONS = 12;
 

@@ -109,6 +109,9 @@ function garmentTag(press: string, job: JobView, notes: TagNotes): readonly HTML
       element("p", { class: "garment-colour" }, job.colourName),
       element("p", { class: "garment-blank" }, job.blankName),
       element("p", { class: "design" }, job.designName),
+      job.wish === undefined
+        ? null
+        : element("p", { class: "design" }, `Asked for, not on the menu: “${job.wish}”`),
       sized(element("p", { class: "garment-size" }, job.sizeName), job.sizeName),
     ),
     settingsOf(job, notes),

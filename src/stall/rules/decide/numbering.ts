@@ -1,4 +1,5 @@
 /** Pickup numbers and words: of one order, and of the blocks that counters have beforehand. */
+import type { Language } from "../../../model/basics/words.ts";
 import { BLOCK_SIZE, type DeviceId, type Numbered } from "../../../model/orders/counter.ts";
 import type { Order, StallEvent } from "../../state/facts.ts";
 import { blockOf, isUsable, isWordTaken, numberAfter } from "../../state/pickup-numbers.ts";
@@ -12,16 +13,18 @@ type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 const DEVICES_MOST = 12;
 
 /** The number and word of an order: those its customer has if no other order has the number, else new ones. */
-export function numberedFor(state: StallState, { paper, block, chance }: Of<"place">): Numbered {
+export function numberedFor(state: StallState, { paper, block, chance, language }: Of<"place">): Numbered {
   if (block !== undefined && isUsable(state, block.device, block.number)) {
     const given = blockOf(state, block.device).find(({ number }) => number === block.number);
     return given ?? { number: block.number, word: block.word };
   }
   return {
     number: paper?.number ?? state.desk.nextNumber,
-    word: pickupWord(chance, (word) => isWordTaken(state, word)),
+    word: pickupWord(chance, language ?? languageOf(state), (word) => isWordTaken(state, word)),
   };
 }
+
+const languageOf = ({ menu }: StallState): Language => menu?.language ?? "en";
 
 /**
  * The order that a command asks for a second time, after its idempotency key was forgotten: it has the number, the word
@@ -48,7 +51,7 @@ export function giveNumbers(state: StallState, command: Of<"give-numbers">): Dec
   const numbers: Numbered[] = [];
   for (let number = state.desk.nextNumber; numbers.length < missing; number = numberAfter(number)) {
     const chance = chances[numbers.length] ?? 0;
-    const word = pickupWord(chance, (one) => words.has(one) || isWordTaken(state, one));
+    const word = pickupWord(chance, languageOf(state), (one) => words.has(one) || isWordTaken(state, one));
     words.add(word);
     numbers.push({ number, word });
   }

@@ -1,6 +1,8 @@
+import type { Language } from "../../../model/basics/words.ts";
+
 /** Plain, short, unlike-sounding words; the customer says one at hand-over. */
 // biome-ignore format: ten words a line
-const PICKUP_WORDS = [
+const ENGLISH = [
   "acorn", "almond", "amber", "anchor", "anvil", "apple", "arrow", "aspen", "autumn", "bagel",
   "bamboo", "banjo", "barley", "basil", "basket", "beacon", "birch", "biscuit", "blossom", "bobbin",
   "bonnet", "border", "bottle", "breeze", "brick", "bridge", "bucket", "buckle", "bugle", "button",
@@ -24,14 +26,39 @@ const PICKUP_WORDS = [
   "whistle", "willow", "window", "winter", "wizard", "yarrow", "zebra", "zephyr",
 ] as const;
 
-export const PICKUP_WORD_SET: ReadonlySet<string> = new Set(PICKUP_WORDS);
+/** The same in Spanish, in letters without accents: they are typed on phones. */
+// biome-ignore format: ten words a line
+const SPANISH = [
+  "abeja", "abrigo", "aceite", "aguja", "ajo", "aldea", "alfombra", "almendra", "ancla", "anillo",
+  "ardilla", "armario", "arroz", "avena", "avestruz", "bahia", "ballena", "banco", "barco", "barro",
+  "bodega", "bosque", "botella", "brisa", "bufanda", "burro", "caballo", "cabra", "cacao", "cadena",
+  "calabaza", "camello", "camino", "campana", "canela", "cangrejo", "canoa", "caracol", "carreta", "castillo",
+  "cebolla", "cedro", "cereza", "cerro", "chaleco", "ciervo", "ciruela", "clavel", "cobre", "cocina",
+  "cometa", "conejo", "coral", "corcho", "cuaderno", "cuchara", "delfin", "desierto", "dragon", "durazno",
+  "elefante", "encino", "escoba", "espejo", "espiga", "estrella", "farol", "flauta", "fogata", "foca",
+  "fresa", "fuente", "gallina", "ganso", "garza", "gato", "girasol", "globo", "gorila", "granja",
+  "grillo", "guitarra", "hamaca", "harina", "helado", "hormiga", "huerta", "iglesia", "iguana", "isla",
+  "jarra", "jazmin", "jirafa", "ladrillo", "laguna", "lechuga", "lenteja", "libro", "llave", "lobo",
+  "luna", "madera", "maiz", "maleta", "mango", "manzana", "mapa", "marfil", "mariposa", "martillo",
+  "melon", "mercado", "miel", "molino", "montura", "mosaico", "naranja", "nido", "nogal", "nube",
+  "oliva", "orilla", "oveja", "palmera", "paloma", "papel", "paraguas", "pato", "pepino", "perla",
+  "piano", "pimienta", "planeta", "pluma", "pozo", "pradera", "puente", "queso", "rama", "raqueta",
+  "reloj", "remo", "roble", "romero", "rueda", "sandia", "semilla", "sendero", "silla", "sombra",
+  "sombrero", "tambor", "taza", "tejado", "tigre", "tomate", "toro", "trigo", "trompeta", "tulipan",
+  "uva", "vaca", "valle", "vela", "ventana", "violin", "yegua", "zanahoria", "zapato", "zorro",
+] as const;
 
-/** A word for a new order, not one that an open order already has where that can be helped. */
-export function pickupWord(chance: number, taken: (word: string) => boolean): string {
-  const start = Math.floor(chance * PICKUP_WORDS.length);
-  for (let step = 0; step < PICKUP_WORDS.length; step++) {
-    const word = PICKUP_WORDS[(start + step) % PICKUP_WORDS.length];
+const PICKUP_WORDS: Readonly<Record<Language, readonly string[]>> = { en: ENGLISH, es: SPANISH };
+
+export const PICKUP_WORD_SET: ReadonlySet<string> = new Set(Object.values(PICKUP_WORDS).flat());
+
+/** A word for a new order, not one that an open order already has if that can be helped. */
+export function pickupWord(chance: number, language: Language, taken: (word: string) => boolean): string {
+  const words = PICKUP_WORDS[language];
+  const start = Math.floor(chance * words.length);
+  for (let step = 0; step < words.length; step++) {
+    const word = words[(start + step) % words.length];
     if (word !== undefined && !taken(word)) return word;
   }
-  return PICKUP_WORDS[start] ?? PICKUP_WORDS[0];
+  return words[start] ?? ENGLISH[0];
 }
