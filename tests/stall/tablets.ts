@@ -150,7 +150,7 @@ export class Tablet {
     const { pressed, lies, stall } = this.#world;
     const [number = 0, n = 0] = job.split("-").map(Number);
     const silent = stall.state.order(number)?.jobs.find((one) => one.n === n)?.letGo ?? [];
-    if (silent.every(({ press }) => press === this.#press)) return null;
+    if (silent.length === 0) return null;
     const at = { job, press: this.#press, at: this.#world.now };
     if ((pressed.get(job) ?? 0) > 0) return { type: "finish", ...at };
     const isThere = silent.some(({ press }) => press !== this.#press && lies.get(press) === job);

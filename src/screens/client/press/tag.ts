@@ -72,18 +72,22 @@ function settingsOf(job: JobView, notes: TagNotes): HTMLElement {
   );
 }
 
-/** Where to look before this garment is pressed, because presses that were silent may have pressed it. */
+/** Where to look before this garment is pressed, because presses that were silent, this one too, may have pressed it. */
 const lookFirst = ({ letGo }: JobView, own: string): readonly HTMLElement[] =>
-  letGo
-    .filter(({ press }) => press !== own)
-    .map(({ press, silentSince }) =>
-      element(
-        "p",
-        { class: "change look-first" },
-        element("strong", {}, `Look at press ${press} first.`),
-        ` It had this garment reserved and was silent from ${timeOfDay(silentSince)}. If the garment is pressed there, tap Pressed. If it lies on that press, tap Give back.`,
-      ),
-    );
+  letGo.map(({ press, silentSince }) => {
+    const since = timeOfDay(silentSince);
+    const [look, then] =
+      press === own
+        ? [
+            "Look first: is it pressed already?",
+            `This press had it reserved and was silent from ${since}. If you pressed it then, tap Pressed.`,
+          ]
+        : [
+            `Look at press ${press} first.`,
+            `It had this garment reserved and was silent from ${since}. If the garment is pressed there, tap Pressed. If it lies on that press, tap Give back.`,
+          ];
+    return element("p", { class: "change look-first" }, element("strong", {}, look), ` ${then}`);
+  });
 
 /** The tag of a garment on the press. */
 function garmentTag(press: string, job: JobView, notes: TagNotes): readonly HTMLElement[] {
