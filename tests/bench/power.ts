@@ -39,17 +39,22 @@ function sharing(
   count: number,
   runs: number,
   watts: (random: Random) => number,
-): { proven: number; times: number[] } {
+): { proven: number; times: number[]; overloaded: number } {
   const times: number[] = [];
   let proven = 0;
+  let overloaded = 0;
   for (let seed = 1; seed <= runs; seed++) {
     const request = stall(seededRandom(seed), count, watts);
     const start = performance.now();
     const answer = planPower(request);
     times.push(performance.now() - start);
     if (answer.kind === "plan" && answer.plan.circuitsUsed === answer.plan.circuitsAtLeast) proven++;
+    if (answer.kind !== "plan") continue;
+    for (const { breakerAmps, countedAmps, loads } of answer.plan.circuits)
+      if (countedAmps > breakerAmps + 1e-4 || loads.some(({ amps }) => amps > 0.8 * breakerAmps + 1e-4))
+        overloaded++;
   }
-  return { proven: proven / runs, times };
+  return { proven: proven / runs, times, overloaded };
 }
 
 const plain: Handling = {
@@ -149,11 +154,17 @@ async function run(): Promise<readonly Figure[]> {
   return [
     figure("20 stall loads: share proven to use the fewest circuits", few.proven, "share", { atLeast: 1 }),
     figure("60 stall loads: share proven to use the fewest circuits", many.proven, "share", { atLeast: 1 }),
+    figure(
+      "circuits past their breaker, or with one plug past 80 % of it (NEC 210.20(A), 210.23(A)(1))",
+      few.overloaded + many.overloaded + hard.overloaded,
+      "circuits",
+      { atMost: 0 },
+    ),
     figure("60 stall loads: median time of a power plan", median(many.times), "ms"),
     figure("60 stall loads: longest time of a power plan", Math.max(...many.times), "ms"),
     figure("60 loads of 4 to 10 A by plate: share proven", hard.proven, "share"),
     figure("60 loads of 4 to 10 A by plate: longest time", Math.max(...hard.times), "ms"),
-    figure("simulated M/M/2 against its published stay", lineError(), "per cent"),
+    figure("simulated M/M/2 against its published stay", lineError(), "per cent", { atMost: 5 }),
     figure(
       "presses and people, 4 x 4 combinations: median time",
       medianMilliseconds(5, () => planPresses(request)),
