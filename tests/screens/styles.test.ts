@@ -32,8 +32,8 @@ it("has no colour but those of the tokens", () => {
   // Only what stands between braces: a selector may read like a colour (#add).
   const coloured = [...css].flatMap(([file, text]) =>
     [...text.matchAll(/\{([^{}]*)\}/g)]
-      .map(([, body = ""]) => `${file}: ${body.trim()}`)
-      .filter((body) => file !== TOKENS && COLOUR.test(body)),
+      .filter(([, body = ""]) => file !== TOKENS && COLOUR.test(body))
+      .map(([, body = ""]) => `${file}: ${body.trim()}`),
   );
   expect(COLOUR.test("background: #fffdf5;") && COLOUR.test("color: white;")).toBe(true);
   expect(coloured).toEqual([]);

@@ -80,6 +80,7 @@ function forWhom({ number, name, phone }: CrewOrderView, reveal: Reveal): HTMLEl
 export function showOrderTag(order: CrewOrderView, menu: Menu | null, reveal: Reveal): void {
   const tracked = menu !== null && menu.rules.payment !== "not-tracked";
   const untagged = order.told === "call-out" && order.stage !== "ready" && !isEnding(order.stage);
+  byId("order-tag").classList.toggle("ready", order.stage === "ready");
   byId("order-tag").replaceChildren(
     element(
       "div",
