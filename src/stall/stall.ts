@@ -300,7 +300,7 @@ export class Stall extends DurableObject<StallEnv> {
   takeEverything(
     generation: number,
     key: WriteKey,
-    text: string,
+    text: Uint8Array,
     numbers: readonly transfer.NumberOf[],
   ): Answer<transfer.Taken> {
     return transfer.takeEverything(this.transactions, generation, key, text, numbers);

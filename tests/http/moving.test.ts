@@ -21,7 +21,7 @@ beforeAll(async () => {
   organiser = running.anyone.withKey(fair.key);
   crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
   const lines = [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }];
-  await crew.post<PlacedOrder>(`${base}/orders`, { lines, name: "Wren", phone: "+12125550123" });
+  await crew.post<PlacedOrder>(`${base}/orders`, { lines, name: "Wren \u{1F9F5}", phone: "+12125550123" });
   const second = (await crew.post<PlacedOrder>(`${base}/orders`, { lines })).body.number;
   await crew.post(`${base}/orders/${second}/paid`, { tender: "cash" });
   const pulled = await crew.post<{ job: { job: string } }>(`${base}/presses/A/pull`);

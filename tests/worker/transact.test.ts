@@ -185,7 +185,7 @@ it.each(Object.entries(CHANGES))("%s", async (name, { before, change, breaks }) 
 });
 
 /** The file of a stall as its crew saves it. */
-async function fileOf(stub: DurableObjectStub<Stall>): Promise<string> {
+async function fileOf(stub: DurableObjectStub<Stall>): Promise<Uint8Array> {
   const parts: Record<string, string[]> = {};
   for (let from: Cursor | null = null; ; ) {
     const page = await stub.everything(1, from);
@@ -196,7 +196,7 @@ async function fileOf(stub: DurableObjectStub<Stall>): Promise<string> {
   }
   const part = (name: string) => `"${name}":[${(parts[name] ?? []).join(",")}]`;
   const people = ["persons", "conversations", "texts", "orders"].map(part).join(",");
-  return `{${part("journal")},${part("issued")},"people":{${people}}}`;
+  return new TextEncoder().encode(`{${part("journal")},${part("issued")},"people":{${people}}}`);
 }
 
 it("a whole stall taken into an empty one", async () => {

@@ -82,12 +82,12 @@ export function everything(
   return transactions.readAsCrew(generation, () => savedPage(transactions.store, from ?? FIRST_PAGE));
 }
 
-/** Becomes the stall of a file, at this place; only an empty stall can. `text` is a WholeStall as JSON. */
+/** Becomes the stall of a file, at this place; only an empty stall can. `text` is a WholeStall as JSON in UTF-8. */
 export function takeEverything(
   transactions: Transactions,
   generation: number,
   key: WriteKey,
-  text: string,
+  text: Uint8Array,
   numbers: readonly NumberOf[],
 ): Answer<Taken> {
   if (!transactions.admits(generation)) return refused({ code: "old-key" });
@@ -98,7 +98,7 @@ export function takeEverything(
   if (identity === null) return refused({ code: "no-such-stall" });
   if (menu !== null) return refused(inUse);
   // The front door read it as one and wrote it out again.
-  const rows = rowsFrom(JSON.parse(text) as WholeStall, identity, now);
+  const rows = rowsFrom(JSON.parse(new TextDecoder().decode(text)) as WholeStall, identity, now);
   if ("fault" in rows) return done(rows);
   const answer = done({ version: rows.version });
   // Conversations and orders follow their numbers, whose keyed hashes are others at this place.
