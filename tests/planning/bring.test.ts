@@ -1,11 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { finished } from "../../src/maths/work.ts";
+import { mannerRow, tryManners } from "../../src/planning/bring/ahead.ts";
+import { bringLines } from "../../src/planning/bring/bring-lines.ts";
 import { blankSlopes } from "../../src/planning/bring/search/marginal-values.ts";
 import { outlay, stake, vanLoad } from "../../src/planning/bring/search/score.ts";
+import { drawScenarios } from "../../src/planning/demand/demand.ts";
 import { bestStock, daysOf } from "./days.ts";
 import { exactly } from "./exact.ts";
 import { inventedFair } from "./invented.ts";
+import { preparedFrom } from "./planned.ts";
 
 const tiny = (seed: number) =>
   inventedFair({ seed, blanks: 1, colours: 2, sizes: 3, designs: 2, passersBy: 1200, scenarios: 100 });
@@ -95,6 +99,42 @@ describe("what to bring", () => {
         },
       ),
       { numRuns: 25 },
+    );
+  });
+
+  it("costs the money of its own shopping list within the budget, in every way to run the stall", () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 1, max: 1e6 }),
+        fc.constantFrom(1, 6, 12),
+        fc.integer({ min: 0, max: 15 }),
+        fc.integer({ min: 150, max: 900 }),
+        (seed, pack, owned, budget) => {
+          const sent = tiny(seed);
+          const prepared = preparedFrom({
+            ...sent,
+            blanks: sent.blanks.map((blank) => ({ ...blank, casePack: pack })),
+            skus: [{ sku: "blank-1.colour-1.M", owned }],
+            presses: [{ platen: "flat", count: 1, garmentsPerHour: 15 }],
+            spoilage: 0.04,
+            limits: { budget },
+          });
+          const tried = finished(tryManners(prepared, drawScenarios(prepared, 40, new Set()), []));
+          expect(tried.map(({ manner }) => manner)).toEqual(["press-on-site", "print-ahead", "mixed"]);
+          for (const one of tried) {
+            const { shopping, outlay: told, skus, transfers, ready } = bringLines(prepared, [], one);
+            for (const { oneFewer } of [...skus, ...transfers, ...ready])
+              expect(oneFewer).toBeLessThanOrEqual(0);
+            const costs = new Map(prepared.stocks.map(({ id, cost }) => [id, cost]));
+            const paid = shopping.reduce((sum, { item, buy }) => sum + buy * (costs.get(item) ?? 0), 0);
+            expect(Math.abs(told - paid)).toBeLessThan(1);
+            expect(mannerRow(prepared, [], one).outlay).toBe(told);
+            expect(paid).toBeLessThanOrEqual(budget * 100 + 1e-6);
+            for (const { need, owned: had, buy } of shopping) expect(buy).toBeGreaterThanOrEqual(need - had);
+          }
+        },
+      ),
+      { numRuns: 15 },
     );
   });
 

@@ -45,8 +45,12 @@ const line = {
   oddsSoldOut: chance().describe("That none is left at closing"),
   oddsComesHome: chance().describe("That at least one is left at closing"),
   comesHome: z.number().describe("Pieces left in a mean day"),
-  oneMore: money().describe("What bringing one more would change the expected profit by"),
-  oneFewer: money().describe("What bringing one fewer would change the expected profit by"),
+  oneMore: money().describe(
+    "What one piece more, or a pack if it comes in packs, would change the expected profit by",
+  ),
+  oneFewer: money().describe(
+    "What one piece fewer, or a pack, would change the expected profit by; never above 0",
+  ),
 };
 const PlanSkuLine = z
   .strictObject({ sku: z.string(), blank: z.string(), colour: z.string(), size: z.string(), ...line })

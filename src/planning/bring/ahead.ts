@@ -100,11 +100,14 @@ function* mixedPlan(
     });
     return yield* whatToBring(prepared, days, { manner, alone, readyStock, from: start, care });
   };
-  let best = yield* partly(few, PARTS[0] ?? 0, pressed.best.stock, LIGHT_CARE);
-  let bestPart = PARTS[0] ?? 0;
-  for (const part of PARTS.slice(1)) {
+  let best = yield* partly(few, 0, pressed.best.stock, LIGHT_CARE);
+  let bestPart = 0;
+  for (const part of PARTS) {
     const brought = yield* partly(few, part, best.best.stock, LIGHT_CARE);
-    if (brought.best.profit <= best.best.profit) break;
+    const paid = outlay(brought.shop.goods, brought.best.stock) + aloneOutlay(alone, brought.aloneQuantities);
+    const improves = part === PARTS[0] || brought.best.profit > best.best.profit;
+    // Decorated garments that the budget cannot pay are no plan, even with nothing beside them.
+    if (!improves || paid > prepared.budget + 0.5) break;
     best = brought;
     bestPart = part;
   }

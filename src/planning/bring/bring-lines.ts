@@ -4,6 +4,8 @@ import { type Alone, expectedProfit } from "../demand/stated.ts";
 import type { Prepared } from "../request/prepared.ts";
 import type { Tried } from "./ahead.ts";
 import { aloneOutlay } from "./costs.ts";
+import { BEND } from "./search/local-search.ts";
+import { stepDown, stepUp } from "./search/pieces.ts";
 import { outlay, vanLoad } from "./search/score.ts";
 import type { Goods } from "./search/shop.ts";
 import { shoppingList } from "./shopping.ts";
@@ -77,6 +79,11 @@ function lineOfGoods(one: Goods, index: number, { brought: { best }, measured }:
   const bought = Math.max(0, bring - one.owned);
   const [p5 = 0, p50 = 0, p95 = 0] = measured.asked[index] ?? [];
   const staked = (pieces: number) => Math.max(0, pieces - one.owned) * (one.cost - one.worth);
+  const bend = BEND * Math.max(0, -(best.slopes.fewer[index] ?? 0) - (best.slopes.more[index] ?? 0));
+  const changes = (slope: number, to: number) => {
+    const count = Math.abs(to - bring);
+    return Math.round(count * slope - (bend * count * (count - 1)) / 2 - staked(to) + staked(bring));
+  };
   const oddsSoldOut = measured.oddsSoldOut[index] ?? 0;
   return {
     bring,
@@ -87,9 +94,9 @@ function lineOfGoods(one: Goods, index: number, { brought: { best }, measured }:
     oddsSoldOut,
     oddsComesHome: 1 - oddsSoldOut,
     comesHome: measured.left[index] ?? 0,
-    oneMore: Math.round((best.slopes.more[index] ?? 0) - staked(bring + 1) + staked(bring)),
-    oneFewer:
-      bring === 0 ? 0 : Math.round((best.slopes.fewer[index] ?? 0) + staked(bring) - staked(bring - 1)),
+    oneMore: changes(best.slopes.more[index] ?? 0, stepUp(one, bring)),
+    // The search tried every piece or pack that seemed better left out, and it was not: an estimate above 0 is too high.
+    oneFewer: Math.min(0, changes(best.slopes.fewer[index] ?? 0, stepDown(one, bring))),
   };
 }
 

@@ -4,6 +4,7 @@ import type { PlanMoney } from "../../model/planning/plan-answer.ts";
 import type { Tried } from "../bring/ahead.ts";
 import { LIGHT_CARE, whatToBring } from "../bring/bring.ts";
 import { fixedCosts, setUpCost, stockCost } from "../bring/costs.ts";
+import { stake } from "../bring/search/score.ts";
 import type { Manner } from "../bring/search/shop.ts";
 import { aloneProfits } from "../demand/alone-days.ts";
 import { daysOfAsks, type Scenarios } from "../demand/asks.ts";
@@ -114,11 +115,11 @@ function costRows(prepared: Prepared, alone: readonly Alone[], tried: Tried): Pl
     amount: Math.round(amount),
   }));
   const { shop, best } = tried.brought;
-  let stock = 0;
+  let stock = stake(shop.goods, best.stock);
   shop.goods.forEach((one, index) => {
     const brought = best.stock[index] ?? 0;
     const used = brought - (tried.measured.left[index] ?? 0);
-    stock += Math.max(0, brought - one.owned) * (one.cost - one.worth) + used * one.worth;
+    stock += used * one.worth;
   });
   alone.forEach(({ demand, cost, worth }, at) => {
     const quantity = tried.brought.aloneQuantities[at] ?? 0;

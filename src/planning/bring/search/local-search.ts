@@ -2,7 +2,7 @@ import type { Work } from "../../../maths/work.ts";
 import type { FirstGuess } from "./first-guess.ts";
 import { blankSlopes, type Slopes } from "./marginal-values.ts";
 import { nearest, stepDown, stepUp } from "./pieces.ts";
-import { outlay, stake, type Trial, vanLoad } from "./score.ts";
+import { outlay, paidFor, stake, type Trial, vanLoad } from "./score.ts";
 import type { Goods, Shop } from "./shop.ts";
 
 /** A stock, what it earns, and what one more or fewer of each kind would. */
@@ -26,7 +26,7 @@ export type RightOptions = {
 };
 
 /** How much of the local bend of the profit lasts over a whole pack. */
-const BEND = 0.35;
+export const BEND = 0.35;
 const FIRST_WIDTH = 24;
 /** The part of what is bought of a kind of goods that is left out at once where money is short. */
 const SHED = 0.2;
@@ -131,6 +131,19 @@ function promising(
   const { more, fewer, bothMore, bothFewer } = best.slopes;
   const eachCosts = (one: Goods, pieces: number) =>
     pieces <= one.owned ? 0 : one.cost - one.worth + price * one.cost;
+  const now = paidFor(goods, best.stock);
+  const changed = Int32Array.from(best.stock);
+  /** What another count of one kind of goods changes of what is paid, at that price of money. */
+  const paidMore = (one: Goods, index: number, from: number, to: number): number => {
+    if (one.made === undefined) {
+      const paid = (pieces: number) => Math.max(0, pieces - one.owned) * eachCosts(one, pieces);
+      return paid(to) - paid(from);
+    }
+    changed[index] = to;
+    const then = paidFor(goods, changed);
+    changed[index] = from;
+    return then.stake - now.stake + price * (then.outlay - now.outlay);
+  };
   const gainOf = (index: number, to: number): number => {
     const one = goods[index];
     const from = best.stock[index] ?? 0;
@@ -139,8 +152,7 @@ function promising(
     const bend = BEND * Math.max(0, -(fewer[index] ?? 0) - (more[index] ?? 0));
     const count = Math.abs(to - from);
     const slope = to > from ? (more[index] ?? 0) : (fewer[index] ?? 0);
-    const paid = (pieces: number) => Math.max(0, pieces - one.owned) * eachCosts(one, pieces);
-    return count * slope - (bend * count * (count - 1)) / 2 - paid(to) + paid(from);
+    return count * slope - (bend * count * (count - 1)) / 2 - paidMore(one, index, from, to);
   };
   /** A piece or pack, or as many as the slope and the newsvendor's curvature make likely. */
   const stepped = (index: number, step: typeof stepUp): Step => {
@@ -185,23 +197,26 @@ function takeMoves(
   { vanLimit, outlayLimit }: RightOptions,
 ): Move[] {
   let load = vanLoad(goods, stock);
-  let paid = outlay(goods, stock);
+  const next = Int32Array.from(stock);
+  let paid = outlay(goods, next);
   const moved = new Set<number>();
   const isDown = ({ steps }: Move) => steps.some(({ index, to }) => to < (stock[index] ?? 0));
   const fits = ({ steps }: Move): boolean => {
     let weight = 0;
-    let cost = 0;
     for (const { index, to } of steps) {
       const one = goods[index];
       if (one === undefined || moved.has(index)) return false;
-      const from = stock[index] ?? 0;
-      weight += (to - from) * one.vanShare;
-      cost += (Math.max(0, to - one.owned) - Math.max(0, from - one.owned)) * one.cost;
+      weight += (to - (stock[index] ?? 0)) * one.vanShare;
     }
-    if ((weight > 0 && load + weight > vanLimit + 1e-9) || (cost > 0 && paid + cost > outlayLimit + 1e-9))
+    if (weight > 0 && load + weight > vanLimit + 1e-9) return false;
+    for (const { index, to } of steps) next[index] = to;
+    const then = outlay(goods, next);
+    if (then > paid && then > outlayLimit + 1e-9) {
+      for (const { index } of steps) next[index] = stock[index] ?? 0;
       return false;
+    }
     load += weight;
-    paid += cost;
+    paid = then;
     for (const { index } of steps) moved.add(index);
     return true;
   };

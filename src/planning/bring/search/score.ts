@@ -64,25 +64,59 @@ export function newTrial(shop: Shop, scenarios: Scenarios): Trial {
   };
 }
 
-/** What bringing this stock costs in itself: what is lost on each piece bought, were it to come home. */
-export function stake(goods: readonly Goods[], stock: ArrayLike<number>): number {
-  let sum = 0;
+export type Paid = { readonly outlay: number; readonly stake: number };
+
+/** Pieces that a sum of parts of pieces comes to, a hair off so that rounding errors buy no pack. */
+const HAIR = 1e-9;
+
+/**
+ * What this stock costs. Outlay: the money of its shopping list, whole packs of every blank and transfer beyond what
+ * is owned, those of garments decorated beforehand included. Stake: what of that is lost were all to come home, and
+ * the work on decorated garments.
+ */
+export function paidFor(goods: readonly Goods[], stock: ArrayLike<number>): Paid {
+  let outlay = 0;
+  let stake = 0;
+  const needs = new Map<number, { readonly part: Bought; pieces: number }>();
+  for (let at = 0; at < goods.length; at++) {
+    const { made, worth } = goods[at] as Goods; // in range
+    const count = stock[at] ?? 0;
+    if (made === undefined || count === 0) continue;
+    stake += count * (made.work - worth);
+    for (const { at: item, stock: part, pieces } of made.parts) {
+      stake += count * pieces * part.worth;
+      const need = needs.get(item);
+      if (need === undefined) needs.set(item, { part, pieces: count * pieces });
+      else need.pieces += count * pieces;
+    }
+  }
+  const buy = (one: Bought, pieces: number) => {
+    outlay += pieces * one.cost;
+    stake += pieces * (one.cost - one.worth);
+  };
   for (let at = 0; at < goods.length; at++) {
     const one = goods[at] as Goods; // in range
-    sum += Math.max(0, (stock[at] ?? 0) - one.owned) * (one.cost - one.worth);
+    if (one.made !== undefined) break; // decorated garments come last
+    const need = needs.get(at);
+    if (need === undefined) buy(one, Math.max(0, (stock[at] ?? 0) - one.owned));
+    else need.pieces += stock[at] ?? 0;
   }
-  return sum;
+  for (const { part, pieces } of needs.values()) {
+    const short = Math.max(0, Math.ceil(pieces - HAIR) - part.owned);
+    buy(part, Math.ceil(short / part.pack) * part.pack);
+  }
+  return { outlay, stake };
 }
 
+type Bought = Pick<Goods, "cost" | "worth" | "owned" | "pack">;
+
+/** What bringing this stock costs in itself: what is lost on each piece bought, were it to come home. */
+export const stake = (goods: readonly Goods[], stock: ArrayLike<number>): number =>
+  paidFor(goods, stock).stake;
+
 /** What has to be paid for this stock, beyond what is owned. */
-export function outlay(goods: readonly Goods[], stock: ArrayLike<number>): number {
-  let sum = 0;
-  for (let at = 0; at < goods.length; at++) {
-    const one = goods[at] as Goods; // in range
-    sum += Math.max(0, (stock[at] ?? 0) - one.owned) * one.cost;
-  }
-  return sum;
-}
+export const outlay = (goods: readonly Goods[], stock: ArrayLike<number>): number =>
+  paidFor(goods, stock).outlay;
 
 /** How much of the van's limit this stock takes. */
 export function vanLoad(goods: readonly Goods[], stock: ArrayLike<number>): number {

@@ -4,7 +4,17 @@ import type { Prepared, Stock } from "../../request/prepared.ts";
 export type Goods = Pick<
   Stock,
   "id" | "cost" | "worth" | "owned" | "minimum" | "maximum" | "pack" | "vanShare"
->;
+> & {
+  /** What a garment decorated beforehand is made of; none for what is brought as it is bought. */
+  readonly made?: Made;
+};
+
+type Made = {
+  /** Blank and transfer: their places among all stocks, and how many of each one garment takes, spoiled ones included. */
+  readonly parts: readonly { readonly at: number; readonly stock: Stock; readonly pieces: number }[];
+  /** What the work on one costs. */
+  readonly work: number;
+};
 
 /**
  * How asks can be met. A *way* makes one garment out of one or two kinds of goods: a blank and a transfer
@@ -107,6 +117,10 @@ function readyMadeGoods(prepared: Prepared, index: number): Goods {
   const transfer = prepared.stocks[product?.transfer ?? -1];
   const tries = 1 + (transfer === undefined ? 0 : prepared.spoilage);
   const work = transfer === undefined ? 0 : prepared.aheadPerGarment;
+  const parts = [product?.sku ?? -1, product?.transfer ?? -1].flatMap((at) => {
+    const stock = prepared.stocks[at];
+    return stock === undefined ? [] : [{ at, stock, pieces: tries }];
+  });
   const cost = tries * ((sku?.cost ?? 0) + (transfer?.cost ?? 0) + work);
   const offer = prepared.offers[product?.offer ?? -1];
   return {
@@ -118,6 +132,7 @@ function readyMadeGoods(prepared: Prepared, index: number): Goods {
     maximum: Number.POSITIVE_INFINITY,
     pack: 1,
     vanShare: sku?.vanShare ?? 1,
+    made: { parts, work: tries * work },
   };
 }
 
