@@ -3,7 +3,7 @@ import type { PhoneNumber } from "../../src/model/orders/order.ts";
 import { dropStopped, duePhones, takeDue } from "../../src/stall/messages/delivery.ts";
 import { erase } from "../../src/stall/messages/erasing.ts";
 import { customerOfNumber, knownCustomer } from "../../src/stall/messages/known-numbers.ts";
-import { queueText } from "../../src/stall/messages/text-queue.ts";
+import { queueText, setStopped } from "../../src/stall/messages/text-queue.ts";
 import { NOBODY } from "../../src/stall/storage/people.ts";
 import { write } from "../../src/stall/storage/records.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
@@ -46,5 +46,13 @@ describe("a number that the fair knows to have said STOP", () => {
     dropStopped(unit, OPENS, new Set([PHONE]));
     expect(takeDue(unit, OPENS, "2027-06-12", new Set()).map(({ id }) => id)).toEqual(["2"]);
     expect(unit.people.person(lane).optedOut).toBe(true);
+  });
+  it("is not sent what an earlier START was answered either, if that still waits when it says STOP again", () => {
+    const unit = new UnitOfWork(testStall(exampleMenu(), []).store);
+    const lane = customer("ann");
+    const row = { customer: lane, lane, to: PHONE, whileReady: null, dueAt: OPENS, own: true };
+    queueText(unit, exampleMenu(), { ...row, id: "1", text: "Welcome back", answersStop: true }, OPENS);
+    setStopped(unit, exampleMenu(), lane, true);
+    expect([...unit.people.outbox.of(lane)]).toEqual([]);
   });
 });

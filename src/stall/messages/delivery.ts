@@ -16,7 +16,7 @@ import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { countTexts } from "./conversation.ts";
 import { conversationOf, remember } from "./kept-turns.ts";
 import { notTold } from "./notices.ts";
-import { setStopped } from "./text-queue.ts";
+import { noteStopped } from "./text-queue.ts";
 
 /** Texts sent in one ringing of the alarm, and how many at once: within the platform's limits. */
 const SENDS_PER_ALARM = 40;
@@ -111,7 +111,8 @@ export function dropStopped(unit: UnitOfWork, now: Instant, stopped: ReadonlySet
   for (const row of dueTexts(unit, now)) {
     if (row.to === null || row.answersStop === true || !stopped.has(row.to)) continue;
     if (row.whileReady !== null) notTold(unit, row.whileReady, now);
-    setStopped(unit, menu, row.lane, true);
+    // The fair may not have heard of a START yet, so its answer stays.
+    noteStopped(unit, menu, row.lane, true);
     unit.people.out.delete(row.id);
   }
 }

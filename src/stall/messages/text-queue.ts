@@ -36,20 +36,23 @@ export function queueText(unit: UnitOfWork, menu: Menu, text: Text, now: Instant
   return true;
 }
 
-/** Puts down that a number wants no more texts, or wants them again; said to another stall of the fair. */
+/** Stores whether a number wants texts, and drops what waits for one that wants none; said to another stall of the fair. */
 export function setStopped(unit: UnitOfWork, menu: Menu, customer: CustomerId, stopped: boolean): void {
+  if (noteStopped(unit, menu, customer, stopped) && stopped) dropQueued(unit, customer);
+}
+
+/** Stores whether a number wants texts; false if the stall knew. */
+export function noteStopped(unit: UnitOfWork, menu: Menu, customer: CustomerId, stopped: boolean): boolean {
   const person = unit.people.person(customer);
   const conversation = conversationOf(unit, menu, customer);
   const { talk } = conversation;
-  if (person.optedOut === stopped && talk.optedOut === stopped) return;
+  if (person.optedOut === stopped && talk.optedOut === stopped) return false;
   unit.people.persons.set(customer, { ...person, optedOut: stopped });
   unit.people.conversations.set(customer, { ...conversation, talk: { ...talk, optedOut: stopped } });
-  if (stopped) dropQueued(unit, customer);
+  return true;
 }
 
-/** Drops what still waits for a number that wants no more texts. */
+/** Drops all that still waits for a number that wants no more texts, answers to an earlier STOP or START among it. */
 export function dropQueued(unit: UnitOfWork, lane: OutRow["lane"]): void {
-  for (const row of [...unit.people.outbox.of(lane)]) {
-    if (row.to !== null && row.answersStop !== true) unit.people.out.delete(row.id);
-  }
+  for (const row of [...unit.people.outbox.of(lane)]) if (row.to !== null) unit.people.out.delete(row.id);
 }
