@@ -26,7 +26,7 @@ const FLOORS: readonly (readonly string[])[] = [
   ["src/stall/state"],
   ["src/fair"],
   ["src/chat", "src/planning"],
-  ["src/lessons", "src/texting", "src/time"],
+  ["src/lessons", "src/pictures", "src/texting", "src/time"],
   ["src/model"],
   ["src/maths", "src/tracing"],
 ];

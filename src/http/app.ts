@@ -19,12 +19,14 @@ import { counterRoutes } from "./routes/crew/counters.ts";
 import { crewSetupRoutes } from "./routes/crew/crew-setup.ts";
 import { lessonRoutes } from "./routes/crew/lessons.ts";
 import { menuEditRoutes } from "./routes/crew/menu-edits.ts";
+import { pictureRoutes } from "./routes/crew/pictures.ts";
 import { pressFloorRoutes } from "./routes/crew/press-floor.ts";
 import { rehearsalRoutes } from "./routes/crew/rehearsals.ts";
 import { shiftRoutes } from "./routes/crew/shift.ts";
 import { tillRoutes } from "./routes/crew/till.ts";
 import { movingRoutes } from "./routes/crew/transfer.ts";
 import { customerRoutes } from "./routes/customer/customer.ts";
+import { seenPictureRoutes } from "./routes/customer/seen-pictures.ts";
 import { textRoutes } from "./routes/gateway/texts.ts";
 import { fairHourRoutes } from "./routes/organiser/fair-hours.ts";
 import { fairRoutes } from "./routes/organiser/fairs.ts";
@@ -75,6 +77,7 @@ for (const routes of [
   gatewayRoutes,
   crewSetupRoutes,
   menuEditRoutes,
+  pictureRoutes,
   rehearsalRoutes,
   acceptedPlanRoutes,
   pressFloorRoutes,
@@ -85,6 +88,7 @@ for (const routes of [
   lessonRoutes,
   movingRoutes,
   customerRoutes,
+  seenPictureRoutes,
   textRoutes,
   planningRoutes,
   healthRoutes,

@@ -30,7 +30,7 @@ export class Client {
     headers: Readonly<Record<string, string>> = {},
   ): Promise<Reply<T>> {
     const write = method !== "GET";
-    const isText = typeof body === "string";
+    const asItIs = typeof body === "string" || body instanceof Uint8Array ? (body as BodyInit) : null; // both are bodies
     const request = new Request(`${this.#url}${path}`, {
       method,
       headers: {
@@ -39,7 +39,7 @@ export class Client {
         ...(body === undefined ? {} : { "content-type": "application/json" }),
         ...headers,
       },
-      ...(body === undefined ? {} : { body: isText ? body : JSON.stringify(body) }),
+      ...(body === undefined ? {} : { body: asItIs ?? JSON.stringify(body) }),
       signal: AbortSignal.timeout(30_000),
     });
     const response = await this.#fetch(request);
@@ -58,6 +58,10 @@ export class Client {
 
   post<T>(path: string, body?: unknown, headers?: Readonly<Record<string, string>>): Promise<Reply<T>> {
     return this.send<T>("POST", path, body ?? {}, headers);
+  }
+
+  delete<T>(path: string): Promise<Reply<T>> {
+    return this.send<T>("DELETE", path);
   }
 
   put<T>(path: string, body: unknown, headers?: Readonly<Record<string, string>>): Promise<Reply<T>> {

@@ -9,8 +9,9 @@ import type { Closeout } from "../model/accounts/closeout.ts";
 import type { Lessons } from "../model/accounts/lessons.ts";
 import type { CarriedStall } from "../model/accounts/whole-stall.ts";
 import type { Fault } from "../model/basics/faults.ts";
-import { type CustomerId, jobParts, type PressId } from "../model/basics/ids.ts";
+import { type CustomerId, type DesignId, jobParts, type PressId } from "../model/basics/ids.ts";
 import type { WriteKey } from "../model/basics/write-key.ts";
+import type { PictureHash, PicturesView } from "../model/garment/picture.ts";
 import type { Menu } from "../model/menu/catalogue.ts";
 import type { MenuView } from "../model/menu/menu-view.ts";
 import { BLOCK_SIZE, type Numbered, type NumbersWanted } from "../model/orders/counter.ts";
@@ -27,6 +28,7 @@ import type { Answer } from "../model/orders/refusal.ts";
 import type { RefusalView } from "../model/orders/refusal-counts.ts";
 import type { StockView } from "../model/orders/stock.ts";
 import type { PlanTaken } from "../model/planning/accepted-plan.ts";
+import type { KeptPicture } from "../pictures/kept-picture.ts";
 import { bindingsOf } from "../texting/bindings.ts";
 import { pinnedHosts } from "../texting/mapping/hosts.ts";
 import type { Sending } from "../texting/sending/sending.ts";
@@ -38,6 +40,7 @@ import { AlarmWork } from "./calls/alarm.ts";
 import { type PlaceRequest, place, seeOrder } from "./calls/customer.ts";
 import { openNeeds } from "./calls/open-needs.ts";
 import { open } from "./calls/opening.ts";
+import * as pictures from "./calls/pictures.ts";
 import { floorView, pressView, queueView } from "./calls/queue-view.ts";
 import * as rehearsal from "./calls/rehearsal.ts";
 import type { Rehearsal } from "./calls/rehearsal-twin.ts";
@@ -56,6 +59,7 @@ import { isClosed } from "./state/account.ts";
 import { blockOf } from "./state/pickup-numbers.ts";
 import { wasIssued } from "./storage/issued.ts";
 import type { Access } from "./storage/people.ts";
+import type { PictureOf } from "./storage/picture-bytes.ts";
 import { refusalIn, refusalView } from "./storage/refusal-counts.ts";
 import type { Cursor, SavedPage } from "./storage/snapshot.ts";
 import type { UnitOfWork } from "./storage/unit-of-work.ts";
@@ -241,6 +245,25 @@ export class Stall extends DurableObject<StallEnv> {
     );
   }
 
+  // ---- pictures of designs
+
+  setPicture(
+    generation: number,
+    key: WriteKey,
+    design: DesignId,
+    kept: KeptPicture | null,
+  ): Answer<PicturesView> {
+    return pictures.setPicture(this.transactions, generation, key, design, kept);
+  }
+
+  picturesOf(generation: number): Answer<PicturesView> {
+    return this.transactions.readAsCrew(generation, ({ state }) => pictures.picturesView(state));
+  }
+
+  picture(hash: PictureHash): Answer<pictures.SeenPicture | null> {
+    return pictures.seePicture(this.transactions, hash);
+  }
+
   // ---- customers
 
   /** A whole order at once, by the crew for a walk-up or by a customer. */
@@ -284,8 +307,9 @@ export class Stall extends DurableObject<StallEnv> {
     generation: number,
     key: WriteKey,
     carried: CarriedStall,
+    kept: readonly PictureOf[],
   ): Answer<{ readonly version: number }> {
-    return transfer.takeCarried(this.transactions, generation, key, carried);
+    return transfer.takeCarried(this.transactions, generation, key, carried, kept);
   }
 
   everything(generation: number, from: Cursor | null): Answer<SavedPage> {
@@ -302,8 +326,9 @@ export class Stall extends DurableObject<StallEnv> {
     key: WriteKey,
     text: Uint8Array,
     numbers: readonly transfer.NumberOf[],
+    kept: readonly PictureOf[],
   ): Answer<transfer.Taken> {
-    return transfer.takeEverything(this.transactions, generation, key, text, numbers);
+    return transfer.takeEverything(this.transactions, generation, key, text, { numbers, kept });
   }
 
   forRehearsal(generation: number): Answer<rehearsal.ForRehearsal> {

@@ -128,15 +128,15 @@ export class Transactions {
     generation: number,
     key: WriteKey,
     command: Command,
-    reply: (unit: UnitOfWork, menu: Menu, now: Instant) => T,
+    reply: (unit: UnitOfWork, menu: Menu, now: Instant, also: Also) => T,
   ): Answer<T> {
     if (!this.admits(generation)) return refused({ code: "old-key" });
-    return this.once(key, (unit, now) => {
+    return this.once(key, (unit, now, also) => {
       const { events, refusal } = unit.carryOut(command, now);
       const { menu } = unit.state;
       if (menu !== null) tell(unit, menu, events, now);
       if (refusal !== null) return refused(refusal);
-      return menu === null ? refused({ code: "no-menu" }) : done(reply(unit, menu, now));
+      return menu === null ? refused({ code: "no-menu" }) : done(reply(unit, menu, now, also));
     });
   }
 

@@ -82,7 +82,7 @@ class Requests {
   readonly #routes: readonly Route[];
   readonly #document: Document;
   readonly #random: Random;
-  readonly #fair: LoadedFair;
+  #fair: LoadedFair;
   readonly #customers: string[] = [];
   readonly #instances;
   #count = 0;
@@ -99,6 +99,13 @@ class Requests {
   heard(token: string): void {
     if (this.#customers.length < CUSTOMERS) this.#customers.push(token);
     else this.#customers[this.#random.below(CUSTOMERS)] = token;
+  }
+
+  /** Goes on with a key that has taken the place of the fair's or of its first stall's. */
+  renewed(path: string, key: string): void {
+    const [first, ...others] = this.#fair.stalls;
+    if (!path.includes("/stalls/")) this.#fair = { ...this.#fair, key };
+    else if (first !== undefined) this.#fair = { ...this.#fair, stalls: [{ ...first, key }, ...others] };
   }
 
   async next(): Promise<Sending> {
@@ -241,6 +248,8 @@ export async function fuzz(start: () => InProcess, bodies: number, seed: number)
       } else if (sending.route === "POST chat" && status === 200) {
         requests.heard(((await response.json()) as { customer: string }).customer);
       }
+      if (sending.route.endsWith("/key") && status === 200)
+        requests.renewed(sending.route, ((await response.json()) as { key: string }).key);
       // Another program or a collection of garbage may fall into any request; what is slow by itself is slow again.
       for (let again = 0; again < 4 && milliseconds > HANG_MILLISECONDS; again++)
         milliseconds = Math.min(milliseconds, await workOf(worker, sending.request()));

@@ -123,10 +123,13 @@ export class Instances {
     const known = this.#strings.get(key);
     if (known !== undefined) return known;
     const expression = new RegExp(pattern, /\\[pu]/.test(pattern) ? "u" : "");
-    const drawn = fc.sample(fc.stringMatching(expression, { maxLength: Math.min(most, 60) }), {
-      numRuns: PER_PATTERN,
-      seed: this.#random.below(2 ** 31),
-    });
+    const drawn = fc.sample(
+      fc.stringMatching(expression, { maxLength: Math.max(least, Math.min(most, 60)) }),
+      {
+        numRuns: PER_PATTERN,
+        seed: this.#random.below(2 ** 31),
+      },
+    );
     const fitting = drawn.filter(({ length }) => length >= least && length <= most);
     const strings = fitting.length > 0 ? fitting : drawn;
     this.#strings.set(key, strings);

@@ -61,9 +61,9 @@ function file({ store }: TestStall, now: number): WholeStall {
     parts[page.part] = [...(parts[page.part] ?? []), ...page.rows.map((row): unknown => JSON.parse(row))];
     from = page.next;
   }
-  const { journal, issued, ...people } = parts;
+  const { journal, issued, pictures, ...people } = parts;
   const facts = { format: "stallpress-stall", version: 1, exportedAt: new Date(now).toISOString() };
-  return WholeStall.parse({ ...facts, journal, issued, people });
+  return WholeStall.parse({ ...facts, journal, issued, pictures, people });
 }
 
 /** The records with the rows that the journal carries written out by themselves. */

@@ -214,10 +214,10 @@ it("a whole stall taken into an empty one", async () => {
       throw new Error("planted");
     });
     const write = key();
-    expect(() => stall.takeEverything(1, write, file, [])).toThrow("planted");
+    expect(() => stall.takeEverything(1, write, file, [], [])).toThrow("planted");
     expect(rows()).toBe(was);
     expect(transactions.unit.state.menu).toBeNull();
-    expect(stall.takeEverything(1, write, file, [])).toMatchObject({ done: true });
+    expect(stall.takeEverything(1, write, file, [], [])).toMatchObject({ done: true });
     expect(transactions.unit.state.orders.size).toBe(1);
     expectAgreement(transactions.unit.state, storage.kv);
     vi.restoreAllMocks();

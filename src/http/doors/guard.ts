@@ -3,6 +3,7 @@
 import type { Context } from "hono";
 import { CustomerId, type FairId, type StallId } from "../../model/basics/ids.ts";
 import type { WriteKey } from "../../model/basics/write-key.ts";
+import { base64Of } from "../../pictures/base64.ts";
 import { claimName, tokenName } from "../../stall/storage/issued.ts";
 import type { App } from "../requests/env.ts";
 import { stallOf } from "../requests/objects.ts";
@@ -107,9 +108,13 @@ export async function writeKey(c: Ctx, role: string): Promise<Guarded<WriteKey>>
         : "Idempotency-Key must be 8 to 100 plain characters, in double quotes or bare.";
     return stop(problem(c, "idempotency-key-needed", [400, "Idempotency-Key is needed", detail]));
   }
-  const said = `${c.req.header("Content-Type") ?? ""}\n${await c.req.text()}`;
+  const type = c.req.header("Content-Type") ?? "";
+  // A picture's bytes are no text: read as one, two pictures could look the same.
+  const said = type.startsWith("image/")
+    ? base64Of(new Uint8Array(await c.req.arrayBuffer()))
+    : await c.req.text();
   return pass({
     scope: `${role === "stranger" ? await strangerAt(c) : role} ${c.req.method} ${c.req.path} ${key}`,
-    fingerprint: await fingerprint(said),
+    fingerprint: await fingerprint(`${type}\n${said}`),
   });
 }

@@ -5,23 +5,31 @@ import type { App } from "./env.ts";
 import { type ProblemResponse, problem } from "./problems.ts";
 
 const KIB = 1024;
-/** What a request may hold: little, but for a stall that moves with its menu, or whole with its journal. */
+/** What a request may hold: little, but for a stall that moves with its menu and pictures, or whole with its journal. */
 const MOST_KIB = 64;
 const mostKib = (path: string): number =>
-  path.endsWith("/everything") ? 24 * KIB : path.endsWith("/carry") ? KIB : MOST_KIB;
+  path.endsWith("/everything") ? 24 * KIB : path.endsWith("/carry") ? 8 * KIB : MOST_KIB;
 
 const HAS_BODY: ReadonlySet<string> = new Set(["POST", "PUT", "PATCH"]);
 const READ_TYPES = /^(?:application\/json|text\/csv)(?:\s*;|$)/i;
 /** Where a gateway calls: it sends what it sends, and the fair's mapping says how that is read. */
 const WEB_HOOK = /^\/v1\/fairs\/[^/]+\/(?:texts|receipts)$/;
 
+const PICTURE = /^\/v1\/fairs\/[^/]+\/stalls\/[^/]+\/designs\/[^/]+\/picture$/;
+const PICTURE_TYPES = /^image\/(?:png|jpeg|webp)$/i;
+
 /** Turns away a body of a kind that is not read here. */
 export const readable: MiddlewareHandler<App> = (c, next) => {
   const type = c.req.header("Content-Type") ?? "";
   const hasBody = HAS_BODY.has(c.req.method) && (c.req.header("Content-Length") ?? "0") !== "0";
-  if (!hasBody || READ_TYPES.test(type) || WEB_HOOK.test(c.req.path)) return next();
+  const isPicture = PICTURE.test(c.req.path);
+  const isRead =
+    READ_TYPES.test(type) || WEB_HOOK.test(c.req.path) || (isPicture && PICTURE_TYPES.test(type));
+  if (!hasBody || isRead) return next();
   const title = "Unsupported type";
-  const detail = "Send the body as application/json (stock also as text/csv).";
+  const detail = isPicture
+    ? "Send the picture as image/png, image/jpeg or image/webp."
+    : "Send the body as application/json (stock also as text/csv).";
   return Promise.resolve(problem(c, "unsupported-type", [415, title, detail]));
 };
 
@@ -51,7 +59,8 @@ export const whole: MiddlewareHandler<App> = async (c, next) => {
     timer = setTimeout(() => resolve(tooSlow()), PATIENCE_SECONDS * 1000);
   });
   // What is read here is kept by the request for whoever asks for it later.
-  const read = async (): Promise<void> => void (await c.req.text());
+  const read = async (): Promise<void> =>
+    void (await (PICTURE.test(c.req.path) ? c.req.arrayBuffer() : c.req.text()));
   const limit = bodyLimit({ maxSize: most * KIB, onError: () => tooLarge(c, most) });
   const refused = await Promise.race([limit(c, read).catch(tooSlow), late]);
   clearTimeout(timer);

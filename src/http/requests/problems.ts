@@ -177,6 +177,18 @@ function words(refusal: Refusal | WriteRefusal): Words {
         "The menu was changed meanwhile",
         "Somebody else saved this menu since you began. Read it again, and send your changes on top of it.",
       ];
+    case "no-such-design":
+      return [
+        404,
+        "No such design",
+        `The menu has no design "${refusal.design}". Save the menu with it first, then send its picture.`,
+      ];
+    case "no-picture-room":
+      return [
+        409,
+        "No room for more pictures",
+        `A stall keeps ${refusal.most} pictures of ${refusal.mostBytes / 1_000_000} MB together at most. Take one away or send a smaller one.`,
+      ];
     case "old-key":
       return [
         403,

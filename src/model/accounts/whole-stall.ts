@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { instant } from "../basics/words.ts";
+import { CarriedPicture, MOST_PICTURES } from "../garment/picture.ts";
 import { Menu } from "../menu/catalogue.ts";
 import { StockEntry } from "../orders/stock.ts";
 import { DayCosts } from "./closeout.ts";
@@ -12,6 +13,7 @@ export const CarriedStall = z
     stock: z.array(StockEntry).max(2000).describe("What is on hand, as counted"),
     lessons: z.array(Lessons).max(60),
     costs: DayCosts.nullable().describe("The latest that were typed, to begin from"),
+    pictures: z.array(CarriedPicture).max(MOST_PICTURES).default([]).describe("Of the menu's designs"),
   })
   .meta({ id: "CarriedStall", description: "A stall as it goes to another fair: menu, stock, lessons" });
 export type CarriedStall = z.infer<typeof CarriedStall>;
@@ -61,6 +63,11 @@ export const WholeStall = z
       .describe(
         "Numbers that said STOP, also those erased since: hashes by the key of the place where they did",
       ),
+    pictures: z
+      .array(CarriedPicture)
+      .max(MOST_PICTURES)
+      .default([])
+      .describe("Those that the journal says designs have"),
   })
   .meta({ id: "WholeStall", description: "Everything a stall owns, to be taken into an empty one" });
 export type WholeStall = z.infer<typeof WholeStall>;

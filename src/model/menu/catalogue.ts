@@ -2,6 +2,9 @@ import { z } from "zod";
 import { BlankId, ColourId, DesignId, OfferId, PressId, SizeId } from "../basics/ids.ts";
 import { Currency, minorUnits } from "../basics/money.ts";
 import { Language, plainText } from "../basics/words.ts";
+import { Outline } from "../garment/outline.ts";
+import { Spot } from "../garment/spot.ts";
+import { Swatch } from "../garment/swatch.ts";
 import { Rules } from "./rules.ts";
 
 /** The heated shape of a press: a blank needs one kind. */
@@ -20,7 +23,13 @@ const named = {
     .describe("false: stays in its place on the menu but can no longer be chosen"),
 };
 
-export const Colour = z.strictObject({ id: ColourId, ...named }).meta({ id: "Colour" });
+export const Colour = z
+  .strictObject({
+    id: ColourId,
+    ...named,
+    swatch: Swatch.optional().describe("Drawn in this; without it, in what the name suggests"),
+  })
+  .meta({ id: "Colour" });
 export type Colour = z.infer<typeof Colour>;
 
 export const Size = z
@@ -39,6 +48,7 @@ export const Blank = z
     ...named,
     platen: Platen,
     fabric: Fabric.default("cotton"),
+    outline: Outline.optional().describe("Without it, what the name suggests"),
     colours: z.array(Colour).min(1).max(40),
     sizes: z.array(Size).min(1).max(20),
   })
@@ -71,6 +81,7 @@ export const Design = z
     heightInches: z.number().min(0.5).max(30),
     settings: Settings,
     placement: plainText(80).optional().describe("Where it goes: centre front, 3 in below the collar"),
+    spot: Spot.optional().describe("The same as data, for drawings; without it, read from those words"),
   })
   .meta({ id: "Design", description: "Artwork whose transfer is pressed on" });
 export type Design = z.infer<typeof Design>;

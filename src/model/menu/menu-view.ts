@@ -2,6 +2,7 @@
 import { z } from "zod";
 import { ColourId, OfferId, SizeId } from "../basics/ids.ts";
 import { Currency, minorUnits } from "../basics/money.ts";
+import { Look } from "../garment/look.ts";
 
 export const MenuView = z
   .strictObject({
@@ -28,6 +29,9 @@ export const MenuView = z
         ),
       }),
     ),
+    looks: z
+      .partialRecord(OfferId, Look)
+      .describe("How every offer looks, also those that are no longer on sale: open orders may hold them"),
   })
   .meta({ id: "MenuView", description: "What can be had right now" });
 export type MenuView = z.infer<typeof MenuView>;

@@ -50,7 +50,9 @@ export type Refusal =
   | { readonly code: "number-taken"; readonly number: number }
   | { readonly code: "stock"; readonly faults: readonly Fault[] }
   | { readonly code: "menu"; readonly faults: readonly Fault[] }
-  | { readonly code: "menu-changed" };
+  | { readonly code: "menu-changed" }
+  | { readonly code: "no-such-design"; readonly design: string }
+  | { readonly code: "no-picture-room"; readonly mostBytes: number; readonly most: number };
 
 /** Why a write was not even looked at: its key is no longer good, or its idempotency key was used before. */
 export type WriteRefusal = { readonly code: "old-key" } | { readonly code: "key-reused" };

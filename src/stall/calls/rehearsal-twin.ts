@@ -9,6 +9,7 @@ import type { Menu } from "../../model/menu/catalogue.ts";
 import type { StockEntry, StockView } from "../../model/orders/stock.ts";
 import type { Instant } from "../../time/instants.ts";
 import { skusOf } from "../stock/skus.ts";
+import type { PictureOf } from "../storage/picture-bytes.ts";
 
 /** What each piece has in a rehearsal where nothing was counted yet. */
 const PRETENDED = 12;
@@ -19,6 +20,7 @@ export type Rehearsal = {
   readonly identity: Identity;
   readonly menu: Menu;
   readonly entries: readonly StockEntry[];
+  readonly pictures: readonly PictureOf[];
   /** Whether the stock is invented, since nothing was counted. */
   readonly pretended: boolean;
 };
@@ -42,7 +44,13 @@ export function stockToTry(
 }
 
 /** The twin of a stall as it stands: its menu with web orders taken, its stock, and hours that are now. */
-export function rehearsalOf(identity: Identity, menu: Menu, stock: StockView, now: Instant): Rehearsal {
+export function rehearsalOf(
+  identity: Identity,
+  menu: Menu,
+  stock: StockView,
+  pictures: readonly PictureOf[],
+  now: Instant,
+): Rehearsal {
   return {
     identity: {
       ...identity,
@@ -60,6 +68,7 @@ export function rehearsalOf(identity: Identity, menu: Menu, stock: StockView, no
         eraseAfterDays: 1,
       },
     },
+    pictures,
     ...stockToTry(menu, stock),
   };
 }

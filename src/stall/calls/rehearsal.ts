@@ -2,6 +2,7 @@
 import type { WriteKey } from "../../model/basics/write-key.ts";
 import type { Answer } from "../../model/orders/refusal.ts";
 import type { Access } from "../storage/people.ts";
+import { storedPictures, writing } from "../storage/picture-bytes.ts";
 import { recorded } from "../storage/recorded-answers.ts";
 import { done, refused, type Transactions } from "../transact.ts";
 import { type Rehearsal, rehearsalOf } from "./rehearsal-twin.ts";
@@ -11,12 +12,13 @@ export type ForRehearsal = { readonly rehearsal: Rehearsal; readonly access: Acc
 
 /** What a twin of this stall begins with, and the crew keys that open it. */
 export function forRehearsal(transactions: Transactions, generation: number): Answer<ForRehearsal> {
+  const pictures = storedPictures(transactions.store);
   const found = transactions.readAsCrew(generation, ({ state, people }, menu, now) => {
     const access = people.access.get("");
     const { identity } = state;
     return identity === null || access === undefined
       ? null
-      : { rehearsal: rehearsalOf(identity, menu, stockView(state, menu), now), access };
+      : { rehearsal: rehearsalOf(identity, menu, stockView(state, menu), pictures, now), access };
   });
   if (!found.done) return found;
   return found.value === null ? refused({ code: "no-such-stall" }) : done(found.value);
@@ -26,22 +28,26 @@ export function forRehearsal(transactions: Transactions, generation: number): An
 export function rehearse(
   transactions: Transactions,
   key: WriteKey,
-  { identity, menu, entries }: Rehearsal,
+  { identity, menu, entries, pictures }: Rehearsal,
   access: Access,
 ): Answer<null> {
   // Only this call records answers under the key of its route.
   const before = recorded(transactions.store, key, transactions.now()) as Answer<null> | null;
   if (before !== null) return before;
   transactions.wipe();
-  return transactions.once(key, (unit, now) => {
+  return transactions.once(key, (unit, now, also) => {
     for (const command of [
       { type: "open", identity },
       { type: "set-menu", menu },
       { type: "change-stock", entries },
+      ...pictures.map(
+        ({ design, picture }) => ({ type: "set-picture", design, picture: picture.facts }) as const,
+      ),
     ] as const) {
       const { refusal } = unit.carryOut(command, now);
       if (refusal !== null) return refused(refusal);
     }
+    also(pictures.map(({ picture }) => writing(picture)));
     unit.people.access.set("", access);
     return done(null);
   });

@@ -10,6 +10,7 @@ import type { Command } from "../rules/commands.ts";
 import { accountDay } from "../state/account-day.ts";
 import type { Write } from "../state/table.ts";
 import type { Known } from "../storage/people.ts";
+import { carriedPictures, type PictureOf, writing } from "../storage/picture-bytes.ts";
 import { recorded, recording } from "../storage/recorded-answers.ts";
 import { type Cursor, FIRST_PAGE, rowsFrom, type SavedPage, savedPage } from "../storage/snapshot.ts";
 import { UnitOfWork } from "../storage/unit-of-work.ts";
@@ -26,7 +27,7 @@ export type Taken = { readonly version: number } | { readonly fault: string };
 /** A number's keyed hash at this place, and the customer it writes as. */
 export type NumberOf = readonly [number: CustomerId, customer: CustomerId];
 
-/** Menu, stock, lessons and costs: what goes along to another fair. */
+/** Menu, stock, lessons, costs and pictures: what goes along to another fair. */
 export function carry(transactions: Transactions, generation: number): Answer<CarriedStall> {
   const lessons = readLessons(transactions, generation);
   if (!lessons.done) return lessons;
@@ -42,6 +43,7 @@ export function carry(transactions: Transactions, generation: number): Answer<Ca
       stock,
       lessons: lessons.value.slice(-MOST_LESSONS),
       costs: costs === undefined ? null : (state.dayCosts.get(costs) ?? null),
+      pictures: carriedPictures(transactions.store),
     };
   });
 }
@@ -52,15 +54,19 @@ export function takeCarried(
   generation: number,
   key: WriteKey,
   { menu, stock, lessons, costs }: CarriedStall,
+  kept: readonly PictureOf[],
 ): Answer<{ readonly version: number }> {
   if (!transactions.admits(generation)) return refused({ code: "old-key" });
-  return transactions.once(key, (unit, now) => {
+  return transactions.once(key, (unit, now, also) => {
     if (unit.state.menu !== null) return refused(inUse);
     const commands: Command[] = [
       { type: "set-menu", menu },
       ...(stock.length > 0 ? [{ type: "change-stock", entries: stock } as const] : []),
       ...(lessons.length > 0 ? [{ type: "take-lessons", lessons } as const] : []),
       ...(costs === null ? [] : [{ type: "set-costs", day: accountDay(unit.state, now), costs } as const]),
+      ...kept.map(
+        ({ design, picture }) => ({ type: "set-picture", design, picture: picture.facts }) as const,
+      ),
     ];
     // Tried on a copy first: if one command is refused, none is carried out.
     const trial = new UnitOfWork(transactions.store);
@@ -69,6 +75,7 @@ export function takeCarried(
       if (refusal !== null) return refused(refusal);
     }
     for (const command of commands) unit.carryOut(command, now);
+    also(kept.map(({ picture }) => writing(picture)));
     return done({ version: unit.state.version });
   });
 }
@@ -88,7 +95,7 @@ export function takeEverything(
   generation: number,
   key: WriteKey,
   text: Uint8Array,
-  numbers: readonly NumberOf[],
+  { numbers, kept }: { readonly numbers: readonly NumberOf[]; readonly kept: readonly PictureOf[] },
 ): Answer<Taken> {
   if (!transactions.admits(generation)) return refused({ code: "old-key" });
   const now = transactions.now();
@@ -98,11 +105,12 @@ export function takeEverything(
   if (identity === null) return refused({ code: "no-such-stall" });
   if (menu !== null) return refused(inUse);
   // The front door read it as one and wrote it out again.
-  const rows = rowsFrom(JSON.parse(new TextDecoder().decode(text)) as WholeStall, identity, now);
+  const rows = rowsFrom(JSON.parse(new TextDecoder().decode(text)) as WholeStall, identity, now, kept);
   if ("fault" in rows) return done(rows);
   const answer = done({ version: rows.version });
   // Conversations and orders follow their numbers, whose keyed hashes are others at this place.
   const known = numbers.map(([number, customer]): Write => [`known:${number}`, { customer } satisfies Known]);
-  transactions.replace([...rows.writes, ...known, recording(key, answer, now)], now);
+  const pictures = kept.map(({ picture }) => writing(picture));
+  transactions.replace([...rows.writes, ...known, ...pictures, recording(key, answer, now)], now);
   return answer;
 }

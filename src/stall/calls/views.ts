@@ -1,6 +1,7 @@
 /** What each reader sees of a stall. */
 
-import { jobId } from "../../model/basics/ids.ts";
+import { jobId, type OfferId } from "../../model/basics/ids.ts";
+import { type Look, lookOf } from "../../model/garment/look.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { MenuView } from "../../model/menu/menu-view.ts";
 import type { BoardView, OrderView } from "../../model/orders/order.ts";
@@ -72,7 +73,17 @@ export function menuView(state: StallState, menu: Menu, now: Instant): MenuView 
       );
       return [{ number: index + 1, offer: offer.id, name: offer.name, price: offer.price, left }];
     }),
+    looks: looksOf(state, menu),
   };
+}
+
+function looksOf(state: StallState, menu: Menu): MenuView["looks"] {
+  const looks: Partial<Record<OfferId, Look>> = {};
+  for (const { id } of menu.offers) {
+    const look = lookOf(menu, (design) => state.pictures.get(design), id);
+    if (look !== undefined) looks[id] = look;
+  }
+  return looks;
 }
 
 /** The wait for one garment of the first offer that is still sold. */

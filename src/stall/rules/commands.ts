@@ -3,8 +3,17 @@
 import type { Identity } from "../../fair/reports.ts";
 import type { DayCosts } from "../../model/accounts/closeout.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
-import type { ColourId, CustomerId, JobId, OfferId, PressId, SizeId } from "../../model/basics/ids.ts";
+import type {
+  ColourId,
+  CustomerId,
+  DesignId,
+  JobId,
+  OfferId,
+  PressId,
+  SizeId,
+} from "../../model/basics/ids.ts";
 import type { Language } from "../../model/basics/words.ts";
+import type { PictureFacts } from "../../model/garment/picture.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { DeviceId, Numbered } from "../../model/orders/counter.ts";
 import type { Tender, WantedLine } from "../../model/orders/order.ts";
@@ -49,6 +58,8 @@ export type Command =
   | { readonly type: "open"; readonly identity: Identity }
   /** `basedOn`: the menu's version that the edit began from, where it must still be that one. */
   | { readonly type: "set-menu"; readonly menu: Menu; readonly basedOn?: number }
+  /** Gives a design a picture; null takes it away. */
+  | { readonly type: "set-picture"; readonly design: DesignId; readonly picture: PictureFacts | null }
   | { readonly type: "change-stock"; readonly entries: readonly StockEntry[] }
   /** A menu and the opening stock that was planned with it. */
   | { readonly type: "accept-plan"; readonly menu: Menu; readonly entries: readonly StockEntry[] }

@@ -13,6 +13,7 @@ import type {
   SizeId,
   Sku,
 } from "../../model/basics/ids.ts";
+import type { PictureFacts } from "../../model/garment/picture.ts";
 import type { Menu, Platen, TransferKind } from "../../model/menu/catalogue.ts";
 import type { DeviceId, Numbered } from "../../model/orders/counter.ts";
 import type { Tender } from "../../model/orders/order.ts";
@@ -159,6 +160,8 @@ type ReleaseReason = "expired" | "changed" | "dropped" | "gone";
 export type StallEvent =
   | { readonly type: "opened"; readonly identity: Identity }
   | { readonly type: "menu-set"; readonly menu: Menu }
+  /** The picture that a design has from now on, by its hash: the bytes are kept beside the journal. Null: none. */
+  | { readonly type: "picture-set"; readonly design: DesignId; readonly picture: PictureFacts | null }
   | { readonly type: "counted"; readonly piece: PieceKey; readonly onHand: number; readonly reason?: string }
   | {
       readonly type: "delivered";

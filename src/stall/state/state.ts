@@ -4,6 +4,7 @@ import type { Identity } from "../../fair/reports.ts";
 import type { DayCosts } from "../../model/accounts/closeout.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type { CustomerId, PressId } from "../../model/basics/ids.ts";
+import type { PictureFacts } from "../../model/garment/picture.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { Numbered } from "../../model/orders/counter.ts";
 import type { Bucket } from "../../time/bucket.ts";
@@ -64,6 +65,8 @@ export const OPEN_DESK: Desk = {
 };
 const UNTOUCHED_PRESS: PressState = { downSince: null, heat: null, reserves: false };
 const ONLY = "";
+/** The prefix of what is known of each design's picture. */
+export const PICTURE = "picture:";
 
 export class StallState {
   /** How many commands were accepted: the sequence of the last journal entry. */
@@ -86,6 +89,8 @@ export class StallState {
   readonly presses = new Table<PressState>("press:");
   /** The unused pickup numbers of each counter device, lowest first. */
   readonly blocks = new Table<readonly Numbered[]>("block:");
+  /** By design; the bytes are rows of their own, read when a page asks for them. */
+  readonly pictures = new Table<PictureFacts>(PICTURE);
   readonly past: Table<Order>;
   readonly buckets: Table<Bucket>;
   readonly dayTotals: AheadTable<DayTotals>;
@@ -197,6 +202,7 @@ export class StallState {
       this.holds,
       this.presses,
       this.blocks,
+      this.pictures,
     ] as const;
   }
 

@@ -2,16 +2,18 @@
 
 import type { Identity } from "../../fair/reports.ts";
 import type { WholeStall } from "../../model/accounts/whole-stall.ts";
+import { DesignId } from "../../model/basics/ids.ts";
 import type { Instant } from "../../time/instants.ts";
 import { apply } from "../rules/apply/apply.ts";
 import { fold } from "../rules/replay.ts";
 import { onHand } from "../state/counts.ts";
 import type { JournalEntry, StallEvent } from "../state/facts.ts";
-import type { StallState } from "../state/state.ts";
+import { PICTURE, type StallState } from "../state/state.ts";
 import type { Write } from "../state/table.ts";
 import { withoutNames } from "./bring-forward.ts";
 import { presentEntry } from "./earlier-names.ts";
 import { claimName, ISSUED, tokenName } from "./issued.ts";
+import { carriedPicture, type PictureOf } from "./picture-bytes.ts";
 import { journalKey, RECORDS_VERSION, type Store } from "./records.ts";
 
 /** The parts of a stall that are rows of their own, by the prefix they stand under here. */
@@ -21,14 +23,17 @@ const ROWS = {
   texts: "texts:",
   orders: "at-order:",
   issued: ISSUED,
+  pictures: PICTURE,
 } as const;
 const PEOPLE = ["persons", "conversations", "texts", "orders"] as const;
 /** The journal comes after the people, so that no row of theirs names an order that the file does not have. */
-const PARTS = [...PEOPLE, "journal", "issued"] as const;
+const PARTS = [...PEOPLE, "pictures", "journal", "issued"] as const;
 type Part = (typeof PARTS)[number];
 
 /** How much a page holds: rows are read by the hundred until their text is as long as this. */
 const PAGE_ROWS = 100;
+/** A picture is as long as a thousand other rows. */
+const PAGE_PICTURES = 5;
 const PAGE_LENGTH = 400_000;
 
 export type Cursor = { readonly part: Part; readonly after: string | null };
@@ -46,22 +51,30 @@ export type SavedPage = {
 /** The page of what the records hold of the stall's own; what belongs to its place or its deployment is not in it. */
 export function savedPage(store: Store, { part, after }: Cursor): SavedPage {
   const prefix = part === "journal" ? "journal:" : ROWS[part];
+  const limit = part === "pictures" ? PAGE_PICTURES : PAGE_ROWS;
   const rows: string[] = [];
   const names: string[] = [];
   let [length, last, ended] = [0, after, false];
   while (length < PAGE_LENGTH && !ended) {
     const from = last === null ? {} : { startAfter: prefix + last };
-    const page = [...store.list({ prefix, limit: PAGE_ROWS, ...from })];
+    const page = [...store.list({ prefix, limit, ...from })];
     for (const [key, row] of page) {
       last = key.slice(prefix.length);
       // Rows of the journal are written under its prefix only.
-      const text = JSON.stringify(part === "journal" ? told(presentEntry(row as JournalEntry)) : [last, row]);
+      const saved =
+        part === "journal"
+          ? told(presentEntry(row as JournalEntry))
+          : part === "pictures"
+            ? carriedPicture(store, last)
+            : [last, row];
+      if (saved === null) continue;
+      const text = JSON.stringify(saved);
       rows.push(text);
       length += text.length;
       if (part === "journal") names.push(...(row as JournalEntry).events.flatMap(namesIn));
       if (part === "conversations") names.push(tokenName(last));
     }
-    ended = page.length < PAGE_ROWS;
+    ended = page.length < limit;
   }
   const following = PARTS[PARTS.indexOf(part) + 1];
   const ahead: Cursor | null = following === undefined ? null : { part: following, after: null };
@@ -72,6 +85,12 @@ const namesIn = (event: StallEvent): readonly string[] =>
   event.type === "placed" ? [claimName(event.order.number)] : [];
 
 export const FIRST_PAGE: Cursor = { part: PARTS[0], after: null };
+
+/** A file is written page by page, and a picture may be replaced meanwhile: what is missing from the file is taken away. */
+const withoutPicture = (state: StallState, pictures: readonly PictureOf[]): StallEvent[] =>
+  [...state.pictures.keys()]
+    .filter((key) => !pictures.some(({ picture }) => picture.facts.hash === state.pictures.get(key)?.hash))
+    .map((key) => ({ type: "picture-set", design: DesignId.parse(key), picture: null }));
 
 /** An entry as a file has it: what it was written with besides follows from the events. */
 const told = ({ sequence, at, events }: JournalEntry): JournalEntry => ({
@@ -97,13 +116,14 @@ function atThisPlace({ given: _, ...row }: Record<string, unknown>): Record<stri
 }
 
 /**
- * The rows of a stall as a file tells it, at its new place; or why it cannot be read. A journal of another stall
+ * The rows of a stall as a file tells it, at its new place, with these pictures beside it; or why it cannot be read. A journal of another stall
  * is told anew from its first entry, so what does not fit together is found here.
  */
 export function rowsFrom(
   whole: WholeStall,
   identity: Identity,
   now: Instant,
+  pictures: readonly PictureOf[] = [],
 ): { readonly writes: readonly Write[]; readonly version: number } | { readonly fault: string } {
   const journal = (whole.journal as unknown as JournalEntry[]).map(presentEntry); // what is not one does not fold
   const gap = journal.findIndex(({ sequence }, index) => sequence !== index + 1);
@@ -120,9 +140,11 @@ export function rowsFrom(
   const entries = journal.map(told);
   const hashes = new Map<string, string[]>();
   for (const [name, given] of whole.issued ?? []) hashes.set(name, [...(hashes.get(name) ?? []), ...given]);
-  if (JSON.stringify(state.identity) !== JSON.stringify(identity)) {
-    apply(state, { type: "opened", identity }, now);
-    entries.push({ sequence: entries.length + 1, at: now, events: [{ type: "opened", identity }] });
+  const since: StallEvent[] = withoutPicture(state, pictures);
+  if (JSON.stringify(state.identity) !== JSON.stringify(identity)) since.push({ type: "opened", identity });
+  if (since.length > 0) {
+    for (const event of since) apply(state, event, now);
+    entries.push({ sequence: entries.length + 1, at: now, events: since });
   }
   return {
     version: entries.length,

@@ -30,6 +30,8 @@ const ALL: Readonly<Record<Code, true>> = {
   stock: true,
   menu: true,
   "menu-changed": true,
+  "no-such-design": true,
+  "no-picture-room": true,
   "old-key": true,
   "key-reused": true,
 };
@@ -41,8 +43,11 @@ export function mark(answer: Answer<unknown>): void {
   if (!answer.done) reached.add(answer.refusal.code);
 }
 
-/** Only giving a hold back ends in it, and no conversation asks for that: a hold is replaced or expires. */
-const NOBODY_ASKS: ReadonlySet<string> = new Set(["nothing-held"]);
+/**
+ * Only giving a hold back ends in the first, and no conversation asks for that: a hold is replaced or expires. The others
+ * are about pictures, which no simulated crew sends (tests/stall/pictures.test.ts).
+ */
+const NOBODY_ASKS: ReadonlySet<string> = new Set(["nothing-held", "no-such-design", "no-picture-room"]);
 
 /** The refusals that no fair has met yet. */
 export const unreached = (): readonly string[] =>

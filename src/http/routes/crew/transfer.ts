@@ -8,6 +8,7 @@ import { fairOf, stallOf } from "../../requests/objects.ts";
 import { invalid } from "../../requests/problems.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
 import { peopleAt } from "./people-at.ts";
+import { picturesIn } from "./pictures-in.ts";
 import { savedFile, streamed } from "./saving.ts";
 
 const carry = createRoute({
@@ -55,8 +56,10 @@ export const movingRoutes = newRouter()
   })
   .openapi(takeCarried, async (c) => {
     const carried = c.req.valid("json");
+    const kept = await picturesIn(carried.pictures);
+    if ("fault" in kept) return invalid(c, [kept.fault]);
     const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-      stall.takeCarried(generation, key, carried),
+      stall.takeCarried(generation, key, { ...carried, pictures: [] }, kept.pictures),
     );
     return answer.pass ? c.json(answer.value, 200) : answer.response;
   })
@@ -74,11 +77,13 @@ export const movingRoutes = newRouter()
   .openapi(takeEverything, async (c) => {
     // As bytes: between objects a value of many small parts costs several times as much, and so does a text with an emoji.
     const whole = c.req.valid("json");
-    const text = new TextEncoder().encode(JSON.stringify(whole));
+    const text = new TextEncoder().encode(JSON.stringify({ ...whole, pictures: [] }));
+    const kept = await picturesIn(whole.pictures);
+    if ("fault" in kept) return invalid(c, [kept.fault]);
     const path = c.req.valid("param");
     const people = await peopleAt(whole, path, (of) => keysOf(c).opaqueId(of));
     const answer = await crewWrite(c, path, (stall, generation, key) =>
-      stall.takeEverything(generation, key, text, people.numbers),
+      stall.takeEverything(generation, key, text, people.numbers, kept.pictures),
     );
     if (!answer.pass) return answer.response;
     const { value } = answer;

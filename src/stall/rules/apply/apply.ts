@@ -32,6 +32,10 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return state.setIdentity(event.identity);
     case "menu-set":
       return state.setMenu(event.menu);
+    case "picture-set":
+      return event.picture === null
+        ? state.pictures.delete(event.design)
+        : state.pictures.set(event.design, event.picture);
     case "counted":
       return counted(state, event.piece, event.onHand, at);
     case "delivered":

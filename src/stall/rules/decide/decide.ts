@@ -16,7 +16,7 @@ import { keepUnpaid, pay, unpay } from "./paying.ts";
 import { pressDown, pressUp, pull, setHands } from "./presses.ts";
 import { finish, handBack, spoil, unfinish, unspoil } from "./pressing.ts";
 import { askReserveBack, fillReserve, giveReserveBack, setReserve } from "./reserving.ts";
-import { acceptPlan, open, setMenu } from "./setting-up.ts";
+import { acceptPlan, open, setMenu, setPicture } from "./setting-up.ts";
 import { changeStock, setOffMenu } from "./stocktaking.ts";
 import { takeInstead } from "./taking-instead.ts";
 
@@ -34,6 +34,8 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
   switch (command.type) {
     case "change-stock":
       return changeStock(state, menu, command);
+    case "set-picture":
+      return setPicture(state, menu, command);
     case "note-ask":
       return accept({
         type: "asked",

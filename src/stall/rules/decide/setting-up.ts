@@ -1,9 +1,11 @@
-/** Opening a stall and setting its menu, without losing an order that stands. */
+/** Opening a stall and setting its menu with its pictures, without losing an order that stands. */
 
 import { type Fault, pointer } from "../../../model/basics/faults.ts";
+import { DesignId } from "../../../model/basics/ids.ts";
+import { MOST_PICTURES, MOST_PICTURES_BYTES } from "../../../model/garment/picture.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import { menuFaults } from "../../../model/menu/menu-faults.ts";
-import type { Line } from "../../state/facts.ts";
+import type { Line, StallEvent } from "../../state/facts.ts";
 import { OPEN_DESK, type StallState } from "../../state/state.ts";
 import { choiceOf, coloursOf, sizesOf } from "../../stock/offers.ts";
 import { accept, type Command, type Decision, refuse } from "../commands.ts";
@@ -101,4 +103,22 @@ export function acceptPlan(state: StallState, { menu, entries }: Of<"accept-plan
 
 export function open({ identity }: Of<"open">): Decision {
   return accept({ type: "opened", identity });
+}
+
+/**
+ * Gives a design a picture, or takes it away. A picture outlives its design, so that one that is put back on the menu has
+ * it again; only when a picture is set do those of designs that are gone make room.
+ */
+export function setPicture(state: StallState, menu: Menu, { design, picture }: Of<"set-picture">): Decision {
+  if (!menu.designs.some(({ id }) => id === design)) return refuse({ code: "no-such-design", design });
+  if (state.pictures.get(design)?.hash === picture?.hash) return accept();
+  if (picture === null) return accept({ type: "picture-set", design, picture });
+  const kept = [...state.pictures.keys()].map((key) => DesignId.parse(key));
+  const gone = kept.filter((key) => !menu.designs.some(({ id }) => id === key));
+  const others = kept.filter((key) => key !== design && !gone.includes(key));
+  const bytes = others.reduce((sum, key) => sum + (state.pictures.get(key)?.bytes ?? 0), picture.bytes);
+  if (bytes > MOST_PICTURES_BYTES || others.length >= MOST_PICTURES)
+    return refuse({ code: "no-picture-room", mostBytes: MOST_PICTURES_BYTES, most: MOST_PICTURES });
+  const dropped = gone.map((key): StallEvent => ({ type: "picture-set", design: key, picture: null }));
+  return accept(...dropped, { type: "picture-set", design, picture });
 }

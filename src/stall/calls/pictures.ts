@@ -1,0 +1,48 @@
+/** Pictures of designs: given, taken away, listed and looked at. */
+import type { DesignId } from "../../model/basics/ids.ts";
+import type { WriteKey } from "../../model/basics/write-key.ts";
+import {
+  MOST_PICTURES_BYTES,
+  type PictureFacts,
+  type PictureHash,
+  type PicturesView,
+} from "../../model/garment/picture.ts";
+import type { Answer } from "../../model/orders/refusal.ts";
+import type { KeptPicture } from "../../pictures/kept-picture.ts";
+import type { StallState } from "../state/state.ts";
+import { bytesOf, forgetting, hashesIn, writing } from "../storage/picture-bytes.ts";
+import { done, type Transactions } from "../transact.ts";
+
+export function picturesView({ pictures }: StallState): PicturesView {
+  const all = [...pictures.keys()].flatMap((key) => {
+    const picture = pictures.get(key);
+    return picture === undefined ? [] : [{ design: key as DesignId, picture }]; // the table's keys are designs' ids
+  });
+  const bytes = all.reduce((sum, { picture }) => sum + picture.bytes, 0);
+  return { pictures: all, bytes, mostBytes: MOST_PICTURES_BYTES };
+}
+
+/** Gives a design a picture, or takes it away (null); gives all that there are then. */
+export function setPicture(
+  transactions: Transactions,
+  generation: number,
+  key: WriteKey,
+  design: DesignId,
+  kept: KeptPicture | null,
+): Answer<PicturesView> {
+  const before = hashesIn(transactions.unit.state);
+  const command = { type: "set-picture", design, picture: kept?.facts ?? null } as const;
+  return transactions.command(generation, key, command, ({ state }, _menu, _now, also) => {
+    also([...(kept === null ? [] : [writing(kept)]), ...forgetting(before, state)]);
+    return picturesView(state);
+  });
+}
+
+export type SeenPicture = { readonly type: PictureFacts["type"]; readonly bytes: Uint8Array };
+
+/** A picture by its hash; null if no design has it. */
+export function seePicture({ unit, store }: Transactions, hash: PictureHash): Answer<SeenPicture | null> {
+  const facts = [...unit.state.pictures.values()].find((one) => one.hash === hash);
+  const bytes = facts && bytesOf(store, hash);
+  return done(facts === undefined || bytes === undefined ? null : { type: facts.type, bytes });
+}
