@@ -54,7 +54,7 @@ describe("the counter", () => {
     const sums = await page.locator("#sums").textContent();
     for (const sum of ["$60.00", "$4.35", "$64.35"]) expect(sums).toContain(sum);
     await page.getByLabel("First name or initials, if they like").fill("Wren");
-    await tap(page, "Take the order");
+    await tap(page, "Take the order, not paid yet");
     await orderTag(page).getByText("waiting, place 1").waitFor();
     await expectAccessible(page);
 
@@ -70,7 +70,7 @@ describe("the counter", () => {
     ])
       expect(said).toContain(words);
 
-    await page.getByLabel("Cash given").fill("70");
+    await page.getByRole("textbox", { name: "Cash given" }).fill("70");
     await page.getByText("Give back $5.65.").waitFor();
     await tap(page, "Paid: Cash");
     await facts(page).getByText("$64.35 by cash").waitFor();
@@ -139,7 +139,7 @@ describe("the counter", () => {
     await setRules(stall, { payment: "before-pressing" });
     const { page } = await openPage(browser, stall.link("/counter"));
     await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
-    await tap(page, "Take the order");
+    await tap(page, "Take the order, not paid yet");
     await orderTag(page).getByText("to be paid", { exact: true }).waitFor();
     expect((await stall.queue()).counts).toMatchObject({ toPay: 1, waiting: 0 });
     await page.getByLabel("Who takes it").fill("Wren");
@@ -221,10 +221,10 @@ describe("the counter", () => {
     await page.getByText("This order was taken on paper").click();
     await page.getByLabel("Number on the slip").fill("899");
     await page.getByLabel("Time on the slip").fill("00:00");
-    await tap(page, "Take the order");
+    await tap(page, "Take the order, not paid yet");
     await page.getByText("The number on the slip must be from 900 to 999.").waitFor();
     await page.getByLabel("Number on the slip").fill("931");
-    await tap(page, "Take the order");
+    await tap(page, "Take the order, not paid yet");
     await orderTag(page).getByText("931", { exact: true }).waitFor();
     const midnight = new Date();
     midnight.setHours(0, 0, 0, 0);
@@ -247,29 +247,25 @@ describe("the counter", () => {
     await stall.crew.post(`${stall.base}/orders`, {
       lines: [{ ...NAVY_L, colour: "sand", size: "3XL" }],
     });
-    await tap(page, "Take the order");
+    await tap(page, "Take the order, not paid yet");
     await page.getByText("is not left in that number").waitFor();
     await page.getByLabel("3XL: gone").waitFor();
     await tap(page, "Take out Longtail tee, Sand, 3XL");
 
     await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
     await page.context().setOffline(true);
-    await tap(page, "Take the order");
-    await page.getByText("Kept: an order (1 × Longtail tee, Navy, L).").waitFor();
+    await tap(page, "Take the order, not paid yet");
+    await orderTag(page).getByText("saved on this tablet, not at the stall yet").waitFor();
     expect(await page.locator("#lines").textContent()).toContain("Nothing on it yet.");
+    const said = await orderTag(page).locator(".tag-number").textContent();
     await expectAccessible(page);
     await page.context().setOffline(false);
-    // Whoever took it has to learn its number and word.
-    const news = page.locator("#news-list li");
-    await news.getByText("Done: an order (1 × Longtail tee, Navy, L)").waitFor();
-    const { next, counts } = await stall.queue();
-    expect(counts.waiting).toBe(2);
-    const number = next.at(-1)?.number ?? 0;
-    const { word, takenBy } = await order(stall, number);
-    expect(takenBy).toBe("counter");
-    expect(await news.textContent()).toContain(`It is number ${number}, pickup word “${word}”.`);
-    await tap(page, "I have read it");
-    await news.waitFor({ state: "detached" });
+    await page.getByText(`At the stall by now: ${said}.`).waitFor();
+    const { word, takenBy, stage } = await order(stall, Number(said));
+    expect([takenBy, stage]).toEqual(["counter", "waiting"]);
+    expect(await orderTag(page).textContent()).toContain(word);
+    await tap(page, "Seen");
+    await page.locator("#saved").waitFor({ state: "hidden" });
   });
 
   it("fits a screen 320 px wide in both views", async () => {

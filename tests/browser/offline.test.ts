@@ -257,11 +257,11 @@ describe("the counter without signal", () => {
     await page.getByLabel(/^L \(/).check();
     await tap(page, "Add to the slip");
     const before = Date.now();
-    await tap(page, "Take the order");
-    await page.getByText("Kept: an order (1 × Longtail tee, Navy, L).").waitFor();
-    await unsent(page, 3);
+    await tap(page, "Take the order, not paid yet");
+    await page.getByText("No signal · 1 order saved on this tablet").waitFor();
+    await unsent(page, 2);
     await offline(page, false);
-    await page.getByText("Done: an order (1 × Longtail tee, Navy, L)").waitFor();
+    await page.getByText(/^At the stall by now: \d+\.$/).waitFor();
     const whole = async (order: number) =>
       (
         await stall.crew.get<{ stage: string; placedAt: string; paid: unknown }>(

@@ -102,9 +102,6 @@ describe("what late answers mean", () => {
     expect(lateNews(tap("/orders/101/collected"), refused("not-paid"))).toContain("Because.");
     expect(lateNews(pull("1-1"), got("2-1"))).toContain("Press A had 2-1 on it already");
     expect(lateNews(pull("1-1"), got("1-1"))).toBeNull();
-    expect(lateNews(tap("/orders"), reply(201, { number: 131, word: "heron" }))).toContain(
-      "number 131, pickup word “heron”",
-    );
     expect(lateNews(tap("/jobs/1-1/pressed"), reply(200, {}))).toBeNull();
   });
 

@@ -1,6 +1,6 @@
 /** The counter's shell: taking an order for someone without a phone, payment, and handing over. */
 import { AppBar } from "../parts/app-bar.tsx";
-import { OrderDesk } from "../parts/counter-desk.tsx";
+import { OrderDesk, TENDERS } from "../parts/counter-desk.tsx";
 import { CrewNotices } from "../parts/crew-parts.tsx";
 import { Page } from "../parts/layout.tsx";
 import type { Place } from "../parts/place.ts";
@@ -26,6 +26,10 @@ function Pad() {
           Add to the slip
         </button>
       </div>
+      <p id="stock-age" role="status" hidden>
+        No signal: these counts are what this tablet saw last, less what it took since. They may be out of
+        date.
+      </p>
       <p id="pad-missing" role="alert"></p>
     </div>
   );
@@ -54,9 +58,23 @@ function Slip() {
         </div>
       </details>
       <p id="slip-missing" role="alert"></p>
-      <button id="place" class="main" type="button">
-        Take the order
-      </button>
+      <div id="take-it" class="take-it">
+        <div id="slip-pay" hidden>
+          <label for="slip-given">Cash given</label>
+          <input id="slip-given" inputmode="decimal" autocomplete="off" maxlength={24} />
+          <p id="slip-change" role="status"></p>
+          <div class="row">
+            {TENDERS.map(([tender, label]) => (
+              <button class="main" type="button" data-take={tender} disabled>
+                Paid: {label}
+              </button>
+            ))}
+          </div>
+        </div>
+        <button id="place" type="button" disabled>
+          Take the order
+        </button>
+      </div>
     </section>
   );
 }
@@ -79,6 +97,17 @@ export function CounterPage({ fair, stall }: Place) {
         <CrewNotices />
         <p id="closed" class="notice" role="status" hidden></p>
         <p id="texts-rest" class="notice" role="status" hidden></p>
+        <section id="unpaid" class="notice" role="alert" hidden>
+          <ul id="unpaid-list" class="kept-taps"></ul>
+        </section>
+        <section id="saved" class="notice saved" aria-labelledby="saved-title" hidden>
+          <h2 id="saved-title">Orders saved on this tablet</h2>
+          <ol id="saved-orders" class="kept-taps"></ol>
+          <p id="saved-sent" role="status"></p>
+          <button id="saved-seen" type="button">
+            Seen
+          </button>
+        </section>
         <div id="take" class="take">
           <Pad />
           <Slip />

@@ -1,6 +1,6 @@
 /** One order on the counter: found by its number, paid, handed over, or ended another way. */
 
-const TENDERS = [
+export const TENDERS = [
   ["cash", "Cash"],
   ["card", "Card"],
   ["other", "Other"],

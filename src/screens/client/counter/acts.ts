@@ -1,19 +1,21 @@
 /** What the counter writes. */
+import type { Numbered } from "../../../model/orders/counter.ts";
 import type { OrderStage, Tender } from "../../../model/orders/order.ts";
 import type { PlaceOrder } from "../../../model/orders/place-order.ts";
+import type { PlaceAct, Taken } from "../crew/offline.ts";
 import type { Write } from "../crew/taps.ts";
 
 export type Ending = "collected" | "dropped" | "uncollected" | "refunded" | "exchanged";
 
-export type Act =
-  | { readonly type: "place"; readonly paper: number | null }
-  | { readonly type: "order"; readonly number: number; readonly change: Change };
+export type Act = PlaceAct | { readonly type: "order"; readonly number: number; readonly change: Change };
 
 /** What a tap does to an order. */
 export type Change =
   | { readonly type: "paid"; readonly tender: Tender; readonly at: string; readonly by: string | null }
   | { readonly type: "unpaid" }
   | { readonly type: "claimed" }
+  /** Kept for its payment as long again. */
+  | { readonly type: "kept" }
   | { readonly type: "left-out" }
   | { readonly type: "given-back"; readonly undo: boolean }
   | { readonly type: "ended"; readonly as: Ending }
@@ -28,17 +30,40 @@ export type Wanted = {
   readonly paper?: NonNullable<PlaceOrder["paper"]>;
 };
 
-/** `lines` are for a person: "1 × Longtail tee, Navy, L". `takenAt` is by the stall's clock, where that is known. */
-export function placing(wanted: Wanted, lines: readonly string[], takenAt: string | null): Unsent {
+/** What else is known where an order is taken. */
+export type Taking = {
+  readonly taken: Taken;
+  /** Its number and word, and the device whose block they are of; null without. */
+  readonly block: (Numbered & { readonly device: string }) | null;
+  /** By the stall's clock, if that is known. */
+  readonly takenAt: string | null;
+  /** There is no signal: its customer leaves before the stall hears of it. */
+  readonly late: boolean;
+};
+
+/** The stall's answer is waited for so long before an order that has its number counts as taken. */
+const PATIENCE = 2500;
+
+export function placing(wanted: Wanted, { taken, block, takenAt, late }: Taking): Unsent {
   const { paper, name } = wanted;
   const whose =
     paper !== undefined ? `paper order ${paper.number}` : name === undefined ? "an order" : `${name}’s order`;
+  const { tender, total, by } = taken;
+  const paid = tender === null ? {} : { paid: { tender, amount: total, ...(by === null ? {} : { by }) } };
+  const numbered = block === null ? {} : { numbered: { number: block.number, word: block.word } };
   return {
-    act: { type: "place", paper: paper?.number ?? null },
+    act: { type: "place", paper: paper?.number ?? null, taken, ...numbered },
     path: "/orders",
-    body: paper !== undefined || takenAt === null ? wanted : { ...wanted, takenAt },
-    says: `${whose} (${lines.join("; ")})`,
+    body: {
+      ...wanted,
+      ...paid,
+      ...(paper !== undefined || takenAt === null ? {} : { takenAt }),
+      ...(block === null ? {} : { block }),
+      ...(late ? { late } : {}),
+    },
+    says: `${whose} (${taken.lines.map((line) => `${line.quantity} × ${line.name}`).join("; ")})`,
     waits: true,
+    ...(block === null ? {} : { patience: PATIENCE }),
   };
 }
 
@@ -61,6 +86,10 @@ export const paying = (number: number, tender: Tender, at: string, by: string | 
 /** Somebody is here for an order from the web. */
 export const claiming = (number: number): Unsent =>
   onOrder(number, "claimed", {}, "is here", { type: "claimed" });
+
+/** Keeps an order that waits for its payment. */
+export const keeping = (number: number): Unsent =>
+  onOrder(number, "kept", {}, "kept, not paid yet", { type: "kept" });
 
 export const unpaying = (number: number): Unsent =>
   onOrder(number, "paid", { undo: true }, "not paid after all", { type: "unpaid" });

@@ -3,25 +3,31 @@ import { nanoid } from "nanoid";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
 import type { CrewOrderView, PlacedOrder, QueueView } from "../../../model/orders/order.ts";
+import type { StockView } from "../../../model/orders/stock.ts";
 import { type Crew, keyRefused, notice, openCrew, wholeMenu } from "../crew/crew.ts";
 import { keepPages } from "../crew/keep-pages.ts";
 import { lastLook } from "../crew/last-look.ts";
 import { refuseCardNumbers } from "../crew/no-cards.ts";
+import { leftAfter, otherTaps, savedOrders, type Taken } from "../crew/offline.ts";
 import { sender } from "../crew/sender.ts";
 import { showRest } from "../crew/words/texts-rest.ts";
 import { detailOf } from "../kit/api.ts";
 import { byId, element } from "../kit/dom.ts";
 import { poll } from "../kit/poll.ts";
 import { stallClock } from "../kit/stall-clock.ts";
-import { type Act, placing } from "./acts.ts";
+import { type Act, keeping, paying, placing, type Wanted } from "./acts.ts";
+import { takerName } from "./cash.ts";
 import { desk } from "./desk.ts";
 import { type KnownOrders, knownOrders } from "./known-orders.ts";
+import { counterNumbers } from "./numbers.ts";
 import { readyAfter, withTapsOn } from "./on-order.ts";
 import { pad } from "./pad.ts";
+import { asOrder, savedPanel } from "./saved.ts";
 import { slip } from "./slip.ts";
 import { isLifted, showUnclaimed } from "./unclaimed.ts";
+import { aboutToDrop, showUnpaid } from "./unpaid.ts";
 
-const BUSY = "#place, #add, #undo, #hand-over button, #pay button, #ends button";
+const BUSY = "#take-it button, #add, #undo, #hand-over button, #pay button, #ends button";
 
 function turnTo(view: "take" | "desk"): void {
   for (const name of ["take", "desk"]) {
@@ -31,7 +37,13 @@ function turnTo(view: "take" | "desk"): void {
 }
 
 /** All that the page shows besides the order on the counter. */
-type Seen = { readonly queue: QueueView; readonly menu: MenuView; readonly whole: Menu };
+type Seen = {
+  readonly queue: QueueView;
+  readonly menu: MenuView;
+  readonly whole: Menu;
+  /** Absent in what an earlier version of the page kept. */
+  readonly stock?: StockView | null;
+};
 
 function run({ api, place }: Crew): void {
   let whole: Menu | null = null;
@@ -42,15 +54,19 @@ function run({ api, place }: Crew): void {
   const kept = lastLook<Seen>(`counter ${place}`);
   const known: KnownOrders = knownOrders(api, place);
   const clock = stallClock();
+  const numbers = counterNumbers(api, place);
+  let taking = false;
 
   const writes = sender<Act>({
     api,
     place,
     page: "counter",
     changed: () => showTapped(),
+    listed: otherTaps,
     held: ({ act, says }) => {
       if (act.type !== "place") return;
       order.clear(act.paper);
+      if (act.numbered !== undefined) return showSaved(act.numbered.number);
       const number =
         act.paper === null ? " It gets its number when the signal is back: note their name." : "";
       notice(`Kept: ${says}.${number}`);
@@ -67,7 +83,7 @@ function run({ api, place }: Crew): void {
   });
   const order = slip(
     () => whole,
-    (wanted, lines) => writes.send(placing(wanted, lines, clock.now())),
+    (wanted, taken) => void take(wanted, taken),
   );
   const onPad = pad(order.add);
   const onDesk = desk(
@@ -78,6 +94,38 @@ function run({ api, place }: Crew): void {
       notice(reply.status === 200 ? null : detailOf(reply));
       return reply.status === 200 ? (reply.body as { phone: string | null }).phone : null; // as the route documents
     },
+  );
+
+  /** Numbers the order, and keeps it: both before anything else can be tapped. */
+  async function take(wanted: Wanted, taken: Taken): Promise<void> {
+    if (taking || writes.busy()) return;
+    taking = true;
+    showTapped();
+    const block = wanted.paper === undefined ? await numbers.take() : null;
+    writes.send(placing(wanted, { taken, block, takenAt: clock.now(), late: writes.lost() }));
+    taking = false;
+    showTapped();
+  }
+
+  const savedOrder = (number: number): CrewOrderView | null => {
+    const saved = savedOrders(writes.book()).find(({ act }) => act.numbered?.number === number);
+    return saved === undefined || whole === null ? null : asOrder(saved, whole);
+  };
+
+  /** Shows an order that only this tablet knows yet. */
+  function showSaved(number: number): void {
+    const found = savedOrder(number);
+    if (found === null) return;
+    notice(null);
+    onCounter = found;
+    showTapped();
+    turnTo("desk");
+    byId("order-tag").scrollIntoView({ block: "start" });
+  }
+  const saved = savedPanel(
+    () => whole,
+    showSaved,
+    () => writes.confirmationsSeen(),
   );
 
   /** Shows an order as the stall has just told it; another one than is on the counter only where asked for. */
@@ -94,12 +142,32 @@ function run({ api, place }: Crew): void {
       showReady(seen.queue, readyAfter(seen.queue.ready, acts));
       showRest(seen.queue);
       showUnclaimed(seen.queue, (number) => void openOrder(number));
+      onPad.show(leftAfter(seen.menu, seen.whole, seen.stock ?? null, acts));
     }
-    if (onCounter !== null) onDesk.show(withTapsOn(onCounter, acts));
-    for (const button of document.querySelectorAll<HTMLButtonElement>(BUSY)) button.disabled = writes.busy();
+    announce();
+    const book = writes.book();
+    saved.show({ orders: savedOrders(book), confirmed: book.confirmed ?? [], lost: writes.lost() });
+    byId("stock-age").hidden = !writes.lost();
+    if (onCounter !== null) {
+      const isSaved = savedOrders(book).some(({ act }) => act.numbered?.number === onCounter?.number);
+      onDesk.show(withTapsOn(onCounter, acts), isSaved);
+    }
+    const busy = taking || writes.busy();
+    for (const button of document.querySelectorAll<HTMLButtonElement>(BUSY)) button.disabled = busy;
+  }
+
+  function announce(): void {
+    if (seen === null) return;
+    const now = clock.now();
+    const rows = now === null ? [] : aboutToDrop(seen.queue, writes.ahead(), Date.parse(now));
+    showUnpaid(rows, {
+      paid: (number, tender) => writes.send(paying(number, tender, new Date().toISOString(), takerName())),
+      keep: (number) => writes.send(keeping(number)),
+    });
   }
 
   async function openOrder(number: number): Promise<void> {
+    if (savedOrder(number) !== null) return showSaved(number);
     const reply = writes.lost() ? null : await api(`/orders/${number}/whole`);
     const unheard = reply === null || reply.status === 0;
     const found = unheard ? await known.find(number) : reply.status === 200 ? reply.body : null;
@@ -148,16 +216,22 @@ function run({ api, place }: Crew): void {
     }
     if (reply.status !== 304) {
       whole ??= await wholeMenu(api);
-      const menu = await api("/menu");
-      if (menu.status !== 200 || whole === null) return false;
+      const [menu, stock] = [await api("/menu"), await api("/stock")];
+      if (menu.status !== 200 || stock.status !== 200 || whole === null) return false;
       tag = reply.tag;
-      seen = { queue: reply.body as QueueView, menu: menu.body as MenuView, whole }; // as the routes document
+      seen = {
+        queue: reply.body as QueueView,
+        menu: menu.body as MenuView,
+        stock: stock.body as StockView,
+        whole,
+      }; // as the routes document
       clock.heard(reply.date ?? Date.parse(seen.queue.asOf));
       const shown = onCounter?.number;
       const now = shown === undefined ? null : await api(`/orders/${shown}/whole`);
       if (now?.status === 200) showOrder(now.body as CrewOrderView); // as the route documents
     }
     looked();
+    await numbers.fill();
     if (seen !== null) kept.keep(seen);
     if (reply.status !== 304) show();
     if (seen !== null) await known.learn(seen.queue.ready, onCounter === null ? [] : [onCounter.number]);
@@ -167,7 +241,6 @@ function run({ api, place }: Crew): void {
   function show(): void {
     if (seen === null) return;
     showClosed(seen.menu);
-    onPad.show(seen.menu);
     order.show();
     showTapped();
   }
@@ -192,6 +265,7 @@ function run({ api, place }: Crew): void {
     void openOrder(number);
     return undefined;
   });
+  setInterval(announce, 1000);
   const polling = poll({ everySeconds: 2, look });
   void kept.read().then((found) => {
     if (found === null || seen !== null) return;

@@ -2,9 +2,8 @@
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { CrewOrderView, Tender } from "../../../model/orders/order.ts";
 import type { Write } from "../crew/taps.ts";
-import { minorUnitsTyped, moneyWords } from "../crew/words/money.ts";
+import { moneyWords } from "../crew/words/money.ts";
 import { byId } from "../kit/dom.ts";
-import { local } from "../kit/texts-kept.ts";
 import {
   type Act,
   claiming,
@@ -20,26 +19,26 @@ import {
   STAGE_WORDS,
   unpaying,
 } from "./acts.ts";
+import { changeDue, setTaker, takerName } from "./cash.ts";
 import { endQuestion } from "./ending.ts";
 import { type Reveal, showOrderTag } from "./order-tag.ts";
 
 export type Desk = {
-  readonly show: (order: CrewOrderView) => void;
+  /** `isSaved`: only this tablet knows it yet. */
+  readonly show: (order: CrewOrderView, isSaved: boolean) => void;
   /** The number of the order that is shown, or null. */
   readonly number: () => number | null;
 };
-
-/** Who stands at this tablet is known on it alone, until somebody else types another name. */
-const TAKER = "who takes the money";
 
 type Send = (write: Write<Act>) => void;
 
 export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk {
   let order: CrewOrderView | null = null;
+  let shown = "";
   const given = byId<HTMLInputElement>("given");
   const taker = byId<HTMLInputElement>("taker");
-  taker.value = local.getItem(TAKER) ?? "";
-  taker.addEventListener("change", () => local.setItem(TAKER, taker.value.trim()));
+  taker.value = takerName() ?? "";
+  taker.addEventListener("change", () => setTaker(taker.value));
   const ask = endQuestion((number, as) => send(ending(number, as)));
   const withOrder = (act: (order: CrewOrderView) => void) => (): void => {
     if (order !== null) act(order);
@@ -50,16 +49,7 @@ export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk 
   const showChange = (): void => {
     if (order === null) return;
     const { amount, currency } = order.total;
-    const typed = given.value.trim();
-    const sum = minorUnitsTyped(typed, currency);
-    byId("change-due").textContent =
-      typed === ""
-        ? ""
-        : sum === null
-          ? "Type a sum like 30 or 25.80."
-          : sum < amount
-            ? `${moneyWords(amount - sum, currency)} is missing.`
-            : `Give back ${moneyWords(sum - amount, currency)}.`;
+    byId("change-due").textContent = changeDue(given.value, amount, currency);
   };
 
   function showWays(shown: CrewOrderView): void {
@@ -108,9 +98,7 @@ export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk 
     const tender = button.dataset["tender"] as Tender; // as the shell has them
     button.addEventListener(
       "click",
-      withOrder(({ number }) =>
-        send(paying(number, tender, new Date().toISOString(), taker.value.trim() || null)),
-      ),
+      withOrder(({ number }) => send(paying(number, tender, new Date().toISOString(), takerName()))),
     );
   }
   for (const button of document.querySelectorAll<HTMLButtonElement>("[data-ending]")) {
@@ -134,12 +122,14 @@ export function desk(menu: () => Menu | null, send: Send, reveal: Reveal): Desk 
 
   return {
     number: () => order?.number ?? null,
-    show: (now) => {
-      if (JSON.stringify(now) === JSON.stringify(order)) return;
+    show: (now, isSaved) => {
+      const next = JSON.stringify([now, isSaved]);
+      if (next === shown) return;
+      shown = next;
       if (now.number !== order?.number) given.value = "";
       order = now;
       byId("order").hidden = false;
-      showOrderTag(now, menu(), reveal);
+      showOrderTag(now, menu(), reveal, isSaved);
       showWays(now);
       showChange();
     },

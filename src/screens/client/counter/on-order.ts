@@ -17,6 +17,8 @@ function changed(order: CrewOrderView, change: Change): CrewOrderView {
     }
     case "claimed":
       return order.stage === "to-pay" ? { ...order, unclaimed: false } : inLine(order);
+    case "kept":
+      return order;
     case "left-out":
       return { ...order, jobs: order.jobs.filter(({ stage }) => stage !== "short") };
     case "given-back":

@@ -30,6 +30,9 @@ function stands({ stage, place, quoteMinutes, jobs }: CrewOrderView): string {
   return parts.join(", ");
 }
 
+const savedWords = ({ stage }: CrewOrderView): string =>
+  stage === "waiting" ? "saved on this tablet, not at the stall yet" : STAGE_WORDS[stage];
+
 function money(order: CrewOrderView): readonly HTMLElement[] {
   const { total, tax, paid } = order;
   const words = moneyWords(total.amount, total.currency);
@@ -77,7 +80,12 @@ function forWhom({ number, name, phone }: CrewOrderView, reveal: Reveal): HTMLEl
 }
 
 /** Draws the order; its total and payment only where the stall notes payments at all. */
-export function showOrderTag(order: CrewOrderView, menu: Menu | null, reveal: Reveal): void {
+export function showOrderTag(
+  order: CrewOrderView,
+  menu: Menu | null,
+  reveal: Reveal,
+  isSaved: boolean,
+): void {
   const tracked = menu !== null && menu.rules.payment !== "not-tracked";
   const untagged = order.told === "call-out" && order.stage !== "ready" && !isEnding(order.stage);
   byId("order-tag").classList.toggle("ready", order.stage === "ready");
@@ -93,7 +101,7 @@ export function showOrderTag(order: CrewOrderView, menu: Menu | null, reveal: Re
       { class: "write" },
       untagged ? "Write the number and the word on a tag and give it to them." : null,
     ),
-    element("p", { class: "stands" }, stands(order)),
+    element("p", { class: "stands" }, isSaved ? savedWords(order) : stands(order)),
     order.wish === undefined
       ? ""
       : element("p", { class: "write" }, `Asked for, not on the menu: “${order.wish}”`),

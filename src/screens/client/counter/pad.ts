@@ -1,18 +1,9 @@
 /** Choosing a garment: what, colour, size, how many. Gone choices stay where they are, and say so. */
 import type { MenuView } from "../../../model/menu/menu-view.ts";
 import { chosen } from "../crew/choices.ts";
+import type { SlipLine } from "../crew/offline.ts";
 import { moneyWords } from "../crew/words/money.ts";
 import { byId, element } from "../kit/dom.ts";
-
-export type SlipLine = {
-  readonly offer: string;
-  readonly colour: string;
-  readonly size: string;
-  readonly quantity: number;
-  readonly each: number;
-  /** "Longtail tee, Navy, L". */
-  readonly name: string;
-};
 
 export type Pad = { readonly show: (menu: MenuView) => void };
 
@@ -65,6 +56,7 @@ function draw(id: string, legend: string, choices: readonly Choice[]): void {
 export function pad(add: (line: SlipLine) => void): Pad {
   let menu: MenuView | null = null;
   let quantity = 1;
+  let drawn = "";
 
   const offer = () => menu?.offers.find(({ offer: id }) => id === chosen(byId("offers"), "offers"));
 
@@ -116,6 +108,10 @@ export function pad(add: (line: SlipLine) => void): Pad {
 
   return {
     show: (now) => {
+      // Drawn anew only where something changed: a choice that is drawn under a finger is a tap lost.
+      const next = JSON.stringify(now);
+      if (next === drawn) return;
+      drawn = next;
       menu = now;
       draw(
         "offers",

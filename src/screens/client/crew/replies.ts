@@ -41,8 +41,6 @@ function aboutGarment(tap: Tap<unknown>, { body }: Reply): string | null {
   return action === "pressed" && stage !== "pressed" ? `${now} ${COUNT_IT}` : now;
 }
 
-type PlacedReply = { readonly number: number; readonly word: string };
-
 /** What has to be read about a tap that was answered late; null where all went as the screen had shown. */
 export function lateNews(tap: Tap<unknown>, reply: Reply): string | null {
   const what = `${tap.says}, tapped at ${madeAt(tap)}`;
@@ -51,10 +49,6 @@ export function lateNews(tap: Tap<unknown>, reply: Reply): string | null {
   const got = pull === null ? null : jobIn(reply);
   if (pull !== null && pull.job !== null && got !== pull.job)
     return `Not done: ${what}. Press ${pull.press} had ${got ?? "another garment"} on it already. ${COUNT_IT}`;
-  if (tap.path === "/orders") {
-    const { number, word } = reply.body as PlacedReply; // as the route documents
-    return `Done: ${what}. It is number ${number}, pickup word “${word}”. Write both on its tag.`;
-  }
   return null;
 }
 

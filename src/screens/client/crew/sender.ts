@@ -8,6 +8,7 @@ import { alone } from "../kit/alone.ts";
 import type { Api, Reply } from "../kit/api.ts";
 import { kept } from "../kit/kept.ts";
 import { presentTaps } from "./earlier-taps.ts";
+import { afterLateOrder, isBusy } from "./offline.ts";
 import { fallenNews, fallsWith, lateNews, nextBefore, oldNews } from "./replies.ts";
 import { retrying } from "./retrying.ts";
 import {
@@ -41,6 +42,10 @@ export type Sender<Act> = {
   readonly busy: () => boolean;
   /** The stall cannot be reached just now. */
   readonly lost: () => boolean;
+  /** What is kept, and what there is to be read of it. */
+  readonly book: () => Book<Act>;
+  /** The confirmed orders were seen. */
+  readonly confirmationsSeen: () => void;
   /** What was done and is not seen in the stall's own view yet, in order. */
   readonly ahead: () => readonly Act[];
   /** To be called before a look; gives what is to be called when its view is there. */
@@ -59,6 +64,8 @@ type Settings<Act> = {
   readonly held: (write: Write<Act>) => void;
   /** What the other members give may have changed. */
   readonly changed: () => void;
+  /** Those of the taps that the page does not show by itself. */
+  readonly listed?: (book: Book<Act>) => readonly Tap<Act>[];
 };
 
 // Neither says what became of the write. 408, 425 and 429 ask for another try in so many words.
@@ -66,7 +73,8 @@ const unanswered = ({ status }: Reply): boolean =>
   status === 0 || status >= 500 || status === 408 || status === 425 || status === 429;
 const keyEnded = ({ status }: Reply): boolean => status === 401 || status === 403;
 
-export function sender<Act>({ api, place, page, answered, held, changed }: Settings<Act>): Sender<Act> {
+export function sender<Act>(settings: Settings<Act>): Sender<Act> {
+  const { api, place, page, answered, held, changed, listed = ({ taps }) => taps } = settings;
   const store = presentTaps(kept<Book<Act>>(`taps ${place}`, EMPTY_BOOK));
   const otherTabs = new BroadcastChannel(`taps ${place}`);
   /** Taps made here that were neither held nor answered yet, by key: their answers are expected at once. */
@@ -86,12 +94,18 @@ export function sender<Act>({ api, place, page, answered, held, changed }: Setti
   });
 
   const show = (): void => {
-    panel.show({ taps: book.taps, news: book.news, lost, ended });
+    panel.show({ taps: listed(book), kept: book.taps.length, news: book.news, lost, ended });
     changed();
   };
 
   const hold = (tap: Tap<Act>): void => {
     if (prompt.delete(tap.once)) held(tap);
+  };
+
+  const holdAndShow = (tap: Tap<Act>): void => {
+    if (!prompt.has(tap.once)) return;
+    hold(tap);
+    show();
   };
 
   const take = (now: Book<Act>): void => {
@@ -107,10 +121,10 @@ export function sender<Act>({ api, place, page, answered, held, changed }: Setti
   }
 
   const setLost = (now: boolean): void => {
-    if (now) for (const tap of book.taps) hold(tap);
-    if (now === lost) return;
+    const before = lost;
     lost = now;
-    show();
+    if (now) for (const tap of book.taps) hold(tap);
+    if (now !== before) show();
   };
 
   /** What the stall's answer comes to; what is late is put in the book, to be read. */
@@ -122,6 +136,8 @@ export function sender<Act>({ api, place, page, answered, held, changed }: Setti
       unseen = [...unseen, { act: tap.act, answer: answers }];
     }
     await change((before) => {
+      const order = late ? afterLateOrder(before, tap, reply, nanoid, text ?? "") : null;
+      if (order !== null) return order;
       const rest = without(before, tap.once);
       const told = text === null ? rest : withNews(rest, { id: nanoid(), text });
       const path = fallsWith(tap, reply);
@@ -176,6 +192,8 @@ export function sender<Act>({ api, place, page, answered, held, changed }: Setti
     take(now);
     otherTabs.postMessage(null);
     if (lost || ended) hold(tap);
+    else if (tap.patience !== undefined) setTimeout(() => holdAndShow(tap), tap.patience);
+    show();
     retry.now();
   }
 
@@ -202,7 +220,9 @@ export function sender<Act>({ api, place, page, answered, held, changed }: Setti
       setLost(!answeredNow);
       if (answeredNow && book.taps.length > 0) retry.now();
     },
-    busy: () => keeping > 0 || [...prompt.values()].some(({ waits }) => waits === true),
+    busy: () => isBusy({ keeping, awaited: [...prompt.values()], lost, ended }),
+    book: () => book,
+    confirmationsSeen: () => void change((before) => ({ ...before, confirmed: [] })),
     lost: () => lost,
     ahead: () => [...unseen.map(({ act }) => act), ...book.taps.map(({ act }) => act)],
     looking: () => {

@@ -13,6 +13,8 @@ export type Write<Act> = {
   readonly says: string;
   /** Only its answer tells how to go on: nothing else is tapped until then, or until it is held. */
   readonly waits?: true;
+  /** It is shown as done after so many milliseconds without an answer, and not only once the signal is known to be lost. */
+  readonly patience?: number;
 };
 
 export type Tap<Act> = Write<Act> & {
@@ -33,7 +35,12 @@ export type News<Act> = {
   readonly tap?: Tap<Act>;
 };
 
-export type Book<Act> = { readonly taps: readonly Tap<Act>[]; readonly news: readonly News<Act>[] };
+export type Book<Act> = {
+  readonly taps: readonly Tap<Act>[];
+  readonly news: readonly News<Act>[];
+  /** The numbers of kept orders that the stall has by now, until somebody has seen them. */
+  readonly confirmed?: readonly number[];
+};
 
 export const EMPTY_BOOK: Book<never> = { taps: [], news: [] };
 
@@ -57,9 +64,22 @@ export const fallen = <Act>(
   path: string,
   news: (tap: Tap<Act>) => News<Act>,
 ): Book<Act> => ({
+  ...book,
   taps: book.taps.filter((tap) => !tap.path.startsWith(path)),
   news: [...book.news, ...book.taps.filter((tap) => tap.path.startsWith(path)).map(news)],
 });
+
+/** The taps on an order that has another number than the tablet thought go to that one. */
+export const renumbered = <Act>(book: Book<Act>, from: number, to: number): Book<Act> =>
+  from === to
+    ? book
+    : {
+        ...book,
+        taps: book.taps.map((tap) => ({
+          ...tap,
+          path: tap.path.replace(new RegExp(`^/orders/${from}/`), `/orders/${to}/`),
+        })),
+      };
 
 export const without = <Act>(book: Book<Act>, once: string): Book<Act> => ({
   ...book,

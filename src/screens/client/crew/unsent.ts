@@ -12,7 +12,10 @@ type Ways = {
 };
 
 export type Unsent = {
+  /** Those that are listed here. */
   readonly taps: readonly Tap<unknown>[];
+  /** How many there are in all. */
+  readonly kept: number;
   readonly news: readonly News<unknown>[];
   readonly lost: boolean;
   /** The key of this tablet was refused. */
@@ -25,8 +28,8 @@ const PATIENCE = 2000;
 const button = (text: string, onclick: () => void): HTMLElement =>
   element("button", { type: "button", onclick }, text);
 
-function headline({ taps, lost, ended }: Unsent): string {
-  if (ended && taps.length > 0)
+function headline({ taps, kept, lost, ended }: Unsent): string {
+  if (ended && kept > 0)
     return "The key of this tablet has ended. Taps are kept: open the new crew link on this tablet, and they are sent.";
   if (lost) return `No signal · ${taps.length} ${taps.length === 1 ? "tap" : "taps"} saved`;
   return taps.length === 0 ? "" : "The signal is weak. Taps are kept until the stall has answered.";
@@ -54,14 +57,15 @@ export function unsentPanel({ again, letGo, read, sendAllTheSame }: Ways): { sho
     );
 
   function show(now: Unsent): void {
-    const { taps, news, lost, ended } = now;
+    const { taps, kept, news, lost, ended } = now;
     clearTimeout(timer);
     const [first] = taps;
     const waited = first === undefined ? 0 : Math.abs(Date.now() - first.at);
     const onItsWay = first !== undefined && !lost && !ended && waited < PATIENCE;
     if (onItsWay) timer = setTimeout(() => show(now), PATIENCE - waited);
-    const quiet = onItsWay || (first === undefined && !lost);
-    const next = JSON.stringify([quiet ? null : [taps, lost, ended], news, keepsLastingly()]);
+    // What the page lists by itself says as well that there is no signal.
+    const quiet = onItsWay || (first === undefined && !(ended && kept > 0) && !(lost && kept === 0));
+    const next = JSON.stringify([quiet ? null : [taps, kept, lost, ended], news, keepsLastingly()]);
     // Drawn anew only where something changed, so that an open list stays open and a focused button focused.
     if (next === shown) return;
     shown = next;
