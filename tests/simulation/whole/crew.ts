@@ -149,6 +149,8 @@ export class Crews {
         return onJob({ type: "unfinish", job: any as JobId }); // as above
       case "pay":
         return onOrder({ type: "pay", number, tender: random.pick(["cash", "card"] as const) });
+      case "keep":
+        return onOrder({ type: "keep-unpaid", number });
       case "unpay":
         return onOrder({ type: "unpay", number });
       case "claim":

@@ -5,6 +5,8 @@ export const CUSTOMER_ACTS = ["text", "web-order", "web-talk", "again"] as const
 export const CREW_ACTS = [
   "walk-up",
   "paper",
+  "counter",
+  "keep",
   "pull",
   "finish",
   "spoil",
@@ -49,6 +51,7 @@ const USUAL: Partial<Record<ActKind, number>> = {
   text: 14,
   "web-order": 5,
   "walk-up": 4,
+  counter: 4,
   pull: 10,
   finish: 10,
   pay: 6,

@@ -4,6 +4,7 @@ import type { Throughput } from "../../../src/model/fair/throughput.ts";
 import { StockEntry } from "../../../src/model/orders/stock.ts";
 import { nextDue } from "../../../src/stall/messages/agenda.ts";
 import { toldOf } from "../../../src/stall/messages/report-to-fair.ts";
+import type { Counters } from "./counters.ts";
 import { type Crews, PRESSES } from "./crew.ts";
 import type { Customers } from "./customers.ts";
 import { RuleBroken, same } from "./fault.ts";
@@ -15,12 +16,15 @@ import { COUNTED } from "./tally.ts";
 const ROUNDS = 80;
 const MINUTE = 60_000;
 
-export async function rest(
-  house: House,
-  gateway: Gateway,
-  crews: Crews,
-  customers: Customers,
-): Promise<void> {
+export type Everybody = {
+  readonly house: House;
+  readonly gateway: Gateway;
+  readonly crews: Crews;
+  readonly customers: Customers;
+  readonly counters: Counters;
+};
+
+export async function rest({ house, gateway, crews, customers, counters }: Everybody): Promise<void> {
   Object.assign(house.faults, { alarmLate: 0, alarmTwice: 0, callTakes: 0 });
   house.lostCalls = 0;
   house.world.putRight();
@@ -49,7 +53,7 @@ export async function rest(
   }
   // Sendings that failed are tried again for two hours.
   await house.world.pass(150 * MINUTE);
-  if (gateway.pending + crews.pending + customers.pending > 0)
+  if (gateway.pending + crews.pending + customers.pending + counters.pending > 0)
     throw new RuleBroken("everybody is answered", "some still wait for an answer");
   for (const stall of house.stalls.keys()) await expectRest(house, stall);
   await expectPace(house);

@@ -4,6 +4,7 @@ import { seededRandom } from "../../../src/maths/random.ts";
 import type { StallId } from "../../../src/model/basics/ids.ts";
 import { GatewayMapping } from "../../../src/model/fair/gateway.ts";
 import { PLAIN } from "../../../src/texting/mapping/mappings.ts";
+import { Counters } from "./counters.ts";
 import { Crews } from "./crew.ts";
 import { Customers } from "./customers.ts";
 import { RuleBroken } from "./fault.ts";
@@ -13,7 +14,7 @@ import { FAIR, House, STALLS } from "./house.ts";
 import { mark } from "./marks.ts";
 import { menuFor, openingStock } from "./menu.ts";
 import { type Act, planOf } from "./plan.ts";
-import { rest } from "./rest.ts";
+import { type Everybody, rest } from "./rest.ts";
 import { settled, World } from "./world.ts";
 
 export const ACTS = 160;
@@ -56,6 +57,7 @@ export async function run(
   const gateway = new Gateway(house, fail);
   const crews = new Crews(house, fail);
   const customers = new Customers(house, gateway, crews, 300, fail);
+  const counters = new Counters(house, crews, fail);
   world.after = () => {
     if (fault !== null) throw fault;
     house.look();
@@ -84,13 +86,13 @@ export async function run(
         await world.pass(act.gap);
         if (!keep(act)) continue;
         at = act.index;
-        perform(act, house, gateway, crews, customers);
+        perform(act, { house, gateway, crews, customers, counters });
         await settled();
         world.after();
         if (at % WHOLE_EVERY === 0) for (const watch of house.watches.values()) watch.whole();
       }
       at = ACTS;
-      await rest(house, gateway, crews, customers);
+      await rest({ house, gateway, crews, customers, counters });
       if (fault !== null) throw fault;
       return { trace: world.trace, fault: null };
     } catch (error) {
@@ -129,7 +131,7 @@ async function begin(house: House, crews: Crews, random: ReturnType<typeof seede
   }
 }
 
-function perform(act: Act, house: House, gateway: Gateway, crews: Crews, customers: Customers): void {
+function perform(act: Act, { house, gateway, crews, customers, counters }: Everybody): void {
   const random = seededRandom(act.seed);
   const { world } = house;
   world.note(`act ${act.index} ${act.kind}`);
@@ -143,6 +145,8 @@ function perform(act: Act, house: House, gateway: Gateway, crews: Crews, custome
       return customers.order(act.kind, act.index, random);
     case "web-talk":
       return customers.talk(act.index, random);
+    case "counter":
+      return counters.act(act.index, random);
     case "again":
       return crews.again(random);
     case "evict":
