@@ -41,8 +41,9 @@ describe("the close-out page", () => {
       { blank: "tee", size: "2XL", cost: 560, worthPercent: 80 },
       { blank: "tee", size: "3XL", cost: 640, worthPercent: 80 },
     ]);
-    const shown = await page.locator("#money tr", { hasText: "Profit" }).textContent();
-    expect(shown).toContain(`-$${(-money.profit / 100).toFixed(2)}`);
+    await expect
+      .poll(() => page.locator("#money tr", { hasText: "Profit" }).textContent())
+      .toContain(`-$${(-money.profit / 100).toFixed(2)}`);
 
     await page.getByRole("button", { name: "Close this day" }).click();
     await expect.poll(() => page.locator("#stage").textContent()).toContain("counts are frozen");

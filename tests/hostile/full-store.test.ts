@@ -11,7 +11,7 @@ beforeAll(async () => {
 }, BUNDLING);
 
 it("says that its disk is full, and takes the same request when there is room", async () => {
-  const fair = await example(worker);
+  const fair = await example(worker, "brackenfield");
   const base = at(fair);
   const crew = worker.anyone.withKey(fair.stalls[0]?.key ?? "");
   const order = { lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }] };

@@ -16,8 +16,9 @@ describe("a plan", () => {
     const answers = await Promise.all([1, 2, 3].map(() => owner.post<Problem>("/v1/plans", {})));
     expect(answers.map(({ status }) => status).sort()).toEqual([422, 429, 429]);
     const refused = answers.find(({ status }) => status === 429);
-    expect(refused?.headers.get("retry-after")).toBe("10");
-    expect(refused?.body.detail).toContain("Wait 10 seconds");
+    const seconds = refused?.headers.get("retry-after");
+    expect(Number(seconds)).toBeGreaterThanOrEqual(1);
+    expect(refused?.body.detail).toContain(`Wait ${seconds} seconds`);
     expect(refused?.body.detail).toContain("/plan");
     expect((await owner.post("/v1/plans", {})).status).toBe(422);
   });

@@ -3,7 +3,8 @@ import type { World } from "./world.ts";
 
 /** The one place of each object that asks, and the call to a gateway: everything else in src is handed the time. */
 const SHELLS = /\/src\/(?:stall\/transact|fair\/transact|texting\/sending\/gateway)\.ts$/;
-const OURS = /\/(?:src|tests\/simulation)\//;
+/** What runs on a computer beside the worker is not simulated, and may watch the real clock meanwhile. */
+const OURS = /\/(?:src\/(?!local\/)|tests\/simulation\/)/;
 
 /** The file that asked: the nearest caller outside this one. */
 function asker(): string {

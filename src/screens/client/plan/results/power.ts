@@ -57,7 +57,7 @@ export function drawPower(plan: PowerPlan): HTMLElement[] {
     ...(plan.notes.length === 0 ? [] : [sentences(plan.notes)]),
     tableOf(
       "What was checked",
-      [{ name: "" }, { name: "Check" }, { name: "Held against" }],
+      [{ name: "Result" }, { name: "Check" }, { name: "Held against" }],
       plan.checks.map(({ holds, says, source }) => [holds ? "holds" : "does not hold", says, source]),
     ),
     element(
