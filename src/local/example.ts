@@ -1,5 +1,5 @@
 /** Loads the example fair through the public API. */
-import { readFile } from "node:fs/promises";
+import { readdir, readFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import type { Client } from "./client.ts";
 
@@ -49,6 +49,18 @@ export async function loadExample(owner: Client, now: number, fair = "brackenfie
       `${stall} menu`,
       crew.put(`${base}/menu`, JSON.parse(await readFile(`${examples}/${stall}/menu.json`, "utf8"))),
     );
+    for (const file of await readdir(`${examples}/${stall}/pictures`)) {
+      const design = file.replace(/\.webp$/, "");
+      if (design === file) continue;
+      await accepted(
+        `${stall} picture`,
+        crew.put(
+          `${base}/designs/${design}/picture`,
+          new Uint8Array(await readFile(`${examples}/${stall}/pictures/${file}`)),
+          { "content-type": "image/webp" },
+        ),
+      );
+    }
     const sheet = await readFile(`${examples}/${stall}/stock.csv`, "utf8");
     await accepted(`${stall} stock`, crew.post(`${base}/stock`, sheet, { "content-type": "text/csv" }));
     stalls.push({ stall, name, key });

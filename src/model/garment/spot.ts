@@ -14,7 +14,7 @@ const SpotName = z
     "middle",
   ])
   .meta({ id: "SpotName", description: "Left and right are the wearer's" });
-type SpotName = z.infer<typeof SpotName>;
+export type SpotName = z.infer<typeof SpotName>;
 
 export const Spot = z
   .strictObject({

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { ColourId, OfferId, SizeId } from "../basics/ids.ts";
 import { OrderStanding, PhoneNumber } from "./order.ts";
 
 /** What a customer typed: kept as it came, since what cannot be read must still be answered. */
@@ -21,17 +22,38 @@ export const ChatMessage = z
   .meta({ id: "ChatMessage" });
 export type ChatMessage = z.infer<typeof ChatMessage>;
 
+const ShownGarment = z
+  .strictObject({ offer: OfferId, colour: ColourId.optional(), size: SizeId.optional() })
+  .meta({ id: "ShownGarment", description: "A garment as far as it is chosen" });
+export type ShownGarment = z.infer<typeof ShownGarment>;
+
+export const Shown = z
+  .strictObject({
+    choices: z
+      .array(z.strictObject({ number: z.int().min(1), ...ShownGarment.shape }))
+      .describe("What numbers of the list last sent stand for"),
+    basket: z.array(ShownGarment).describe("What is to be confirmed; empty at any other step"),
+  })
+  .meta({ id: "Shown", description: "The garments that a page can draw beside the last reply" });
+export type Shown = z.infer<typeof Shown>;
+
 export const ChatReply = z
   .strictObject({
     customer: z.string().describe("Bearer token of this customer"),
     replies: z.array(z.strictObject({ id: z.string(), text: z.string() })),
     order: OrderStanding.optional(),
+    shows: Shown.optional(),
   })
   .meta({ id: "ChatReply" });
 export type ChatReply = z.infer<typeof ChatReply>;
 
 export const ChatHistory = z
-  .strictObject({ messages: z.array(ChatMessage), last: z.int().min(0), order: OrderStanding.optional() })
+  .strictObject({
+    messages: z.array(ChatMessage),
+    last: z.int().min(0),
+    order: OrderStanding.optional(),
+    shows: Shown.optional(),
+  })
   .meta({ id: "ChatHistory" });
 export type ChatHistory = z.infer<typeof ChatHistory>;
 

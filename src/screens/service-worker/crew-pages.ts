@@ -13,6 +13,10 @@ declare const BUILD: string;
 const FAMILY = "crew pages ";
 const OURS = FAMILY + BUILD;
 const NAMED = /(?:href|src)="(\/assets\/[^"?#]+)"/g;
+/** Named by what is in them, so they outlive a build; some are of designs that are gone. */
+const PICTURES = "pictures of designs";
+const MOST_PICTURES = 120;
+const isPicture = (path: string): boolean => /^\/at\/[^/]+\/[^/]+\/pictures\/[0-9a-f]{64}$/.test(path);
 const isAsset = (path: string): boolean => path.startsWith("/assets/");
 
 /** From the network, past the browser's own cache; a refusal is as bad as no answer. */
@@ -59,6 +63,19 @@ async function assetFor(request: Request, clientId: string): Promise<Response> {
   return (ours ? await kept(new URL(request.url).pathname) : undefined) ?? fetch(request);
 }
 
+/** A picture once seen is there without a network; the oldest give way. */
+async function pictureFor(path: string): Promise<Response> {
+  const cache = await caches.open(PICTURES);
+  const before = await cache.match(path);
+  if (before !== undefined) return before;
+  const response = await fetch(path, { credentials: "omit" });
+  if (!response.ok) return response;
+  await cache.put(path, response.clone());
+  const spare = (await cache.keys()).slice(0, -MOST_PICTURES);
+  await Promise.all(spare.map((request) => cache.delete(request)));
+  return response;
+}
+
 self.addEventListener("install", (event) => {
   const renew = async (): Promise<void> => {
     // Where one cannot be had the old worker stays, and the browser tries again at the next visit.
@@ -89,5 +106,6 @@ self.addEventListener("fetch", (event) => {
   const { origin, pathname } = new URL(request.url);
   if (request.method !== "GET" || origin !== self.location.origin) return;
   if (request.mode === "navigate") event.respondWith(kept(pathname).then((shell) => shell ?? fetch(request)));
+  else if (isPicture(pathname)) event.respondWith(pictureFor(pathname));
   else if (isAsset(pathname)) event.respondWith(assetFor(request, event.clientId));
 });

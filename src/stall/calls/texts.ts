@@ -2,10 +2,11 @@
 
 import { asksSilence } from "../../chat/converse.ts";
 import { fitted } from "../../chat/fitting/fit.ts";
+import { shownBy } from "../../chat/talk/shown.ts";
 import { sentencesOf } from "../../chat/wording/languages.ts";
 import type { CustomerId } from "../../model/basics/ids.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
-import type { ChatMessage } from "../../model/orders/chat.ts";
+import type { ChatMessage, Shown } from "../../model/orders/chat.ts";
 import type { Answer } from "../../model/orders/refusal.ts";
 import type { Bindings } from "../../texting/bindings.ts";
 import type { Instant } from "../../time/instants.ts";
@@ -23,11 +24,14 @@ export type ChatAnswer = {
   readonly replies: readonly string[];
   readonly order: LatestOrder | null;
   readonly optedOut: boolean;
+  /** On the web only: a text shows no pictures. */
+  readonly shows?: Shown;
 };
 export type ChatPage = {
   readonly messages: ChatMessage[];
   readonly last: number;
   readonly order: LatestOrder | null;
+  readonly shows: Shown;
 };
 export type Said = Omit<Spoken, "chance">;
 export type ListedStall = { readonly number: number; readonly name: string };
@@ -37,11 +41,14 @@ export function chat(transactions: Transactions, said: Said, bindings: Bindings)
   const open = transactions.read(() => null);
   if (!open.done) return open;
   return transactions.transact((unit, now) => {
+    const { menu } = unit.state;
     const heard = hear(unit, { ...said, chance: transactions.chance() }, now);
     if ("code" in heard) return refused(heard);
     keptAgain(unit, now);
     const { replies, optedOut } = heard;
-    return done({ replies, optedOut, order: standingOf(unit, said.customer, now, bindings) });
+    const order = standingOf(unit, said.customer, now, bindings);
+    const shows = menu === null ? {} : { shows: shownBy(conversationOf(unit, menu, said.customer).talk) };
+    return done({ replies, optedOut, order, ...shows });
   });
 }
 
@@ -136,8 +143,12 @@ export function history(
   after: number,
   bindings: Bindings,
 ): Answer<ChatPage> {
-  return transactions.read((unit, menu, now) => ({
-    ...messagesAfter(conversationOf(unit, menu, customer), after),
-    order: standingOf(unit, customer, now, bindings),
-  }));
+  return transactions.read((unit, menu, now) => {
+    const conversation = conversationOf(unit, menu, customer);
+    return {
+      ...messagesAfter(conversation, after),
+      order: standingOf(unit, customer, now, bindings),
+      shows: shownBy(conversation.talk),
+    };
+  });
 }

@@ -234,7 +234,9 @@ export const customerRoutes = newRouter()
     if (!answer.pass) return answer.response;
     const replies = answer.value.replies.map((reply, index) => ({ id: `${id}-${index + 1}`, text: reply }));
     const token = await keys.customer(path.fair, path.stall, customer);
-    return c.json({ customer: token, replies, ...(await withClaim(c, path, answer.value.order)) }, 200);
+    const { order, shows } = answer.value;
+    const body = { customer: token, replies, ...(await withClaim(c, path, order)) };
+    return c.json(shows === undefined ? body : { ...body, shows }, 200);
   })
   .openapi(history, async (c) => {
     const path = c.req.valid("param");

@@ -1,5 +1,7 @@
 /** The pickup board of one stall. */
+import type { MenuView } from "../../../model/menu/menu-view.ts";
 import type { BoardView } from "../../../model/orders/order.ts";
+import { onSale } from "../garment/garments.ts";
 import { apiAt, detailOf, problemOf, type Reply } from "../kit/api.ts";
 import { keepAwake } from "../kit/awake.ts";
 import { byId, pageData } from "../kit/dom.ts";
@@ -22,6 +24,7 @@ function show(board: BoardView): void {
   seen = board;
   byId("stall-name").textContent = `${board.stall}: pickup`;
   document.title = `${board.stall}: pickup`;
+  byId("garments").hidden = rowsOf(board).length > 0;
   sheet.draw(rowsOf(board), new Set(fresh), board.more);
   if (fresh.length === 0) return;
   byId("called").textContent = `Ready: ${fresh.join(", ")}`;
@@ -54,6 +57,12 @@ sound.addEventListener("click", () => {
   chime.turn(!chime.isOn());
   sound.textContent = chime.isOn() ? "Turn sound off" : "Turn sound on";
   chime.ring();
+});
+
+/** What is sold, shown while no number is. */
+const MOST_SHOWN = 6;
+void api("/menu").then(({ status, body }) => {
+  if (status === 200) byId("garments").replaceChildren(...onSale(body as MenuView, MOST_SHOWN)); // as the route documents
 });
 
 keepAwake();

@@ -1,5 +1,6 @@
 /** The customer's page: one conversation with one stall. */
 import type { MenuView } from "../../../model/menu/menu-view.ts";
+import { type Looks, looksIn, NO_LOOKS } from "../garment/garments.ts";
 import { apiAt } from "../kit/api.ts";
 import { byId, element, pageData } from "../kit/dom.ts";
 import { poll } from "../kit/poll.ts";
@@ -24,12 +25,17 @@ const token = {
 const words = pageWords(navigator.languages);
 fillShell(words);
 
+let looks: Looks = NO_LOOKS;
 const api = apiAt(`/v1/fairs/${fair}/stalls/${stall}`, token.get);
 const talk = talking({
   api,
   outbox: outboxIn(local, `${fair}/${stall}`),
   token,
-  draw: drawing(words, (text) => talk.say(text)),
+  draw: drawing(
+    words,
+    (text) => talk.say(text),
+    () => looks,
+  ),
   drawTicket: ticketDrawer(words),
   words,
 });
@@ -57,7 +63,10 @@ window.addEventListener("pageshow", ({ persisted }) => {
 
 const { status, body } = await apiAt(`/v1/fairs/${fair}/stalls/${stall}`, () => null)("/menu");
 if (status === 200) {
-  const { stall: name } = body as MenuView; // as the route documents
+  const view = body as MenuView; // as the route documents
+  const { stall: name } = view;
+  looks = looksIn(view);
+  talk.redraw();
   byId("stall-name").textContent = name;
   document.title = words.title(name);
 }

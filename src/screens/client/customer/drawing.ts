@@ -1,4 +1,6 @@
 /** Drawing the conversation: lines are added, never redrawn, so that a reader is told each of them once. */
+import type { Shown, ShownGarment } from "../../../model/orders/chat.ts";
+import { garmentOf, type Looks } from "../garment/garments.ts";
 import { byId, element, renew } from "../kit/dom.ts";
 import { askedIn, type Choice } from "./choices.ts";
 import type { Conversation, Line } from "./conversation.ts";
@@ -8,7 +10,7 @@ import type { PageWords } from "./words.ts";
 export type Drawing = {
   readonly lines: (lines: readonly Line[]) => void;
   readonly waiting: (unsent: readonly Unsent[], failed: boolean) => void;
-  readonly choices: (conversation: Conversation, busy: boolean) => void;
+  readonly choices: (conversation: Conversation, busy: boolean, shows: Shown | undefined) => void;
   readonly trouble: (detail: string | null) => void;
 };
 
@@ -33,6 +35,10 @@ function follow(always = false): void {
   });
 }
 
+/** The same for garments that differ in size only. */
+const looksAlike = (garment: ShownGarment | undefined): string =>
+  garment === undefined ? "" : `${garment.offer} ${garment.colour ?? ""}`;
+
 const lineId = (id: string): string => `line-${id}`;
 
 function spokenLine({ id, from, text }: Line, words: PageWords): HTMLLIElement {
@@ -50,13 +56,25 @@ function spokenLine({ id, from, text }: Line, words: PageWords): HTMLLIElement {
   );
 }
 
-/** The page's drawing; `say` is called with what a tapped choice says. */
-export function drawing(words: PageWords, say: (text: string) => void): Drawing {
+/** The page's drawing; `say` is called with what a tapped choice says, `looks` gives what is known of how offers look. */
+export function drawing(words: PageWords, say: (text: string) => void, looks: () => Looks): Drawing {
   const talk = byId("talk");
   let openLine: Element | null = null;
 
-  const button = ({ say: text, label, gone }: Choice): HTMLButtonElement =>
-    element(
+  const picture = ({ offer, colour, size }: ShownGarment): SVGElement | null => {
+    const look = looks().get(offer);
+    return look === undefined ? null : garmentOf({ look, colour, size });
+  };
+  /** What is to be confirmed, each garment once and whole. */
+  const basket = (garments: readonly ShownGarment[]): readonly HTMLElement[] => {
+    const pictures = garments.flatMap((garment) => picture(garment) ?? []);
+    return pictures.length === 0 ? [] : [element("div", { class: "basket" }, ...pictures)];
+  };
+
+  const button = ({ say: text, label, gone }: Choice, shown: SVGElement | null): HTMLButtonElement => {
+    // The button's own words say what it is.
+    shown?.setAttribute("aria-hidden", "true");
+    return element(
       "button",
       {
         type: "button",
@@ -66,7 +84,9 @@ export function drawing(words: PageWords, say: (text: string) => void): Drawing 
       },
       label === text ? null : element("span", { class: "choice-number" }, text),
       label === "" ? null : element("span", {}, label),
+      shown,
     );
+  };
 
   return {
     lines(lines) {
@@ -85,7 +105,7 @@ export function drawing(words: PageWords, say: (text: string) => void): Drawing 
       const told = words.unsent(unsent.length);
       if (byId("unsent-words").textContent !== told) byId("unsent-words").textContent = told;
     },
-    choices(conversation, busy) {
+    choices(conversation, busy, shows) {
       // While a message is on its way nothing can be chosen: a second tap would answer the next list.
       const open = busy ? null : conversation.open();
       const line = open === null ? null : document.getElementById(lineId(open.id));
@@ -95,8 +115,25 @@ export function drawing(words: PageWords, say: (text: string) => void): Drawing 
       const choices = open?.asked.choices ?? [];
       const box = byId("choices");
       const wide = choices.some(({ label }) => label.length > 12);
-      const shape = wide ? "wide" : choices.every(({ label }) => label === "") ? "narrow" : "";
-      const buttons = choices.map(button);
+      const shownAs = new Map(shows?.choices.map((garment) => [String(garment.number), garment]));
+      // A size looks like the next: only what is chosen by how it looks is drawn.
+      const bySight = new Set(choices.map(({ say: text }) => looksAlike(shownAs.get(text)))).size > 1;
+      const pictures = choices.map(({ say: text }) => {
+        const garment = bySight ? shownAs.get(text) : undefined;
+        return garment === undefined ? null : picture(garment);
+      });
+      const isPictured = pictures.some((one) => one !== null);
+      const shape = isPictured
+        ? "pictured"
+        : wide
+          ? "wide"
+          : choices.every(({ label }) => label === "")
+            ? "narrow"
+            : "";
+      const buttons = [
+        ...(choices.length === 0 ? [] : basket(shows?.basket ?? [])),
+        ...choices.map((one, index) => button(one, pictures[index] ?? null)),
+      ];
       const isSame =
         box.children.length === buttons.length &&
         buttons.every((wanted, at) => box.children[at]?.isEqualNode(wanted) ?? false);

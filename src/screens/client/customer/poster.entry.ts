@@ -1,5 +1,6 @@
 /** The poster: puts the stall's own name on it and prints it. */
 import type { MenuView } from "../../../model/menu/menu-view.ts";
+import { onSale } from "../garment/garments.ts";
 import { apiAt } from "../kit/api.ts";
 import { byId, pageData } from "../kit/dom.ts";
 
@@ -7,4 +8,10 @@ byId("print").addEventListener("click", () => window.print());
 
 const api = apiAt(`/v1/fairs/${pageData("fair")}/stalls/${pageData("stall")}`, () => null);
 const { status, body } = await api("/menu");
-if (status === 200) byId("stall-name").textContent = (body as MenuView).stall; // the route's documented answer
+/** As many garments as a poster shows; each in the next of its colours, so that they are not all alike. */
+const MOST_SHOWN = 3;
+if (status === 200) {
+  const view = body as MenuView; // the route's documented answer
+  byId("stall-name").textContent = view.stall;
+  byId("garments").replaceChildren(...onSale(view, MOST_SHOWN));
+}

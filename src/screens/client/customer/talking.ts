@@ -1,6 +1,6 @@
 /** Talking with the stall: what is said goes through the outbox, what the stall says is asked for. */
 import { nanoid } from "nanoid";
-import type { ChatHistory, ChatReply } from "../../../model/orders/chat.ts";
+import type { ChatHistory, ChatReply, Shown } from "../../../model/orders/chat.ts";
 import type { OrderStanding } from "../../../model/orders/order.ts";
 import { type Api, detailOf, problemOf, type Reply } from "../kit/api.ts";
 import { Conversation } from "./conversation.ts";
@@ -21,6 +21,8 @@ export type Talking = {
   /** Sends what waits, then asks for news; whether the stall answered. */
   readonly look: () => Promise<boolean>;
   readonly sendNow: () => Promise<boolean>;
+  /** Draws the open choices again: more is known of how they look. */
+  readonly redraw: () => void;
 };
 
 export type TalkingTools = {
@@ -44,12 +46,14 @@ export function talking({ api, outbox, token, draw, drawTicket, words }: Talking
   /** Whether what was said before this page was opened is shown, so that what is said now comes after it. */
   let caughtUp = false;
   let failed = false;
+  /** What can be drawn beside the list that is open. */
+  let shows: Shown | undefined;
   let strange = false;
   let sending: Promise<boolean> | null = null;
 
   const redraw = (): void => {
     draw.waiting(outbox.all(), failed);
-    draw.choices(conversation, outbox.all().length > 0);
+    draw.choices(conversation, outbox.all().length > 0, shows);
   };
 
   const refusalWords = (reply: Reply): string => words.problems[problemOf(reply) ?? ""] ?? detailOf(reply);
@@ -61,7 +65,8 @@ export function talking({ api, outbox, token, draw, drawTicket, words }: Talking
     draw.trouble(words.startedAgain);
   };
 
-  const heard = ({ id, text }: Unsent, { customer, replies, order }: ChatReply): void => {
+  const heard = ({ id, text }: Unsent, { customer, replies, order, shows: shown }: ChatReply): void => {
+    shows = shown;
     token.keep(customer);
     outbox.remove(id);
     draw.lines(conversation.addTurn(id, text, replies));
@@ -103,6 +108,7 @@ export function talking({ api, outbox, token, draw, drawTicket, words }: Talking
     strange = false;
     const page = reply.body as ChatHistory; // as the route documents
     last = page.last;
+    shows = page.shows;
     caughtUp = true;
     // What is being sent this moment comes with its own reply.
     const waits = new Set(outbox.all().map(({ id }) => id));
@@ -150,6 +156,7 @@ export function talking({ api, outbox, token, draw, drawTicket, words }: Talking
   return {
     say,
     sendNow,
+    redraw,
     look: async () => (await sendNow()) && (token.get() === null || (await news())),
   };
 }

@@ -9,7 +9,8 @@ export type Reply = {
 };
 
 export type Request = {
-  readonly method?: "GET" | "POST" | "PUT";
+  readonly method?: "GET" | "POST" | "PUT" | "DELETE";
+  /** Sent as JSON; a blob as it is. */
   readonly body?: unknown;
   /** The write's own key; the same one when it is sent again. */
   readonly once?: string;
@@ -39,7 +40,8 @@ export function apiAt(base: string, key: () => string | null) {
     const headers = new Headers();
     const bearer = key();
     if (bearer !== null) headers.set("Authorization", `Bearer ${bearer}`);
-    if (body !== undefined) headers.set("Content-Type", "application/json");
+    if (body !== undefined)
+      headers.set("Content-Type", body instanceof Blob ? body.type : "application/json");
     if (once !== undefined) headers.set("Idempotency-Key", `"${once}"`);
     if (match !== undefined) headers.set("If-Match", match);
     if (accept !== undefined) headers.set("Accept", accept);
@@ -50,7 +52,7 @@ export function apiAt(base: string, key: () => string | null) {
         headers,
         signal: AbortSignal.timeout(PATIENCE),
         cache: "no-store",
-        ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+        ...(body === undefined ? {} : { body: body instanceof Blob ? body : JSON.stringify(body) }),
       });
       const text = response.status === 204 || response.status === 304 ? "" : await response.text();
       return {

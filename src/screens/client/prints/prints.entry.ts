@@ -5,16 +5,26 @@ import type { MenuView } from "../../../model/menu/menu-view.ts";
 import { keyRefused, notice, openCrew, wholeMenu } from "../crew/crew.ts";
 import { moneyWords } from "../crew/words/money.ts";
 import { dwellWords, pressesWords, temperature } from "../crew/words/settings.ts";
+import { garmentOf, type Looks, looksIn, NO_LOOKS } from "../garment/garments.ts";
 import { byId, element } from "../kit/dom.ts";
 import { KIND_NAMES } from "../setup/form/kinds.ts";
 
 /** How closely a list is set so that it stays on one page. */
 const closeness = (rows: number): string => (rows > 24 ? "closest" : rows > 12 ? "closer" : "wide");
 
-function priceCard(menu: Menu): void {
+/** So many garments stand on a price card. */
+const MOST_SHOWN = 6;
+
+function priceCard(menu: Menu, looks: Looks): void {
   const sold = menu.offers
     .map((offer, index) => ({ offer, number: index + 1 }))
     .filter(({ offer }) => offer.offered);
+  byId("card-garments").replaceChildren(
+    ...sold.slice(0, MOST_SHOWN).flatMap(({ offer }) => {
+      const look = looks.get(offer.id);
+      return look === undefined ? [] : [garmentOf({ look })];
+    }),
+  );
   const list = byId("prices");
   list.className = closeness(sold.length);
   list.replaceChildren(
@@ -93,7 +103,7 @@ if (crew !== null) {
     if (view.status === 200)
       for (const place of document.querySelectorAll(".stall-name"))
         place.textContent = (view.body as MenuView).stall; // as the route documents
-    priceCard(menu);
+    priceCard(menu, view.status === 200 ? looksIn(view.body as MenuView) : NO_LOOKS); // as the route documents
     crewSheet(menu);
     byId("sheets").hidden = false;
   }

@@ -1,5 +1,6 @@
 /** Setting a stall up: a form over its menu, the conversation beside it, and nothing typed is lost. */
 import type { Fault } from "../../../model/basics/faults.ts";
+import type { PicturesView } from "../../../model/garment/picture.ts";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
 import type { OpenNeeds } from "../../../model/orders/open-needs.ts";
 import type { StockView } from "../../../model/orders/stock.ts";
@@ -14,6 +15,7 @@ import { nameAt, withField, without } from "./form/editing.ts";
 import { idOf } from "./form/field.ts";
 import { formOf } from "./form/form.ts";
 import { reveal } from "./form/rows.ts";
+import { type DesignPictures, designPictures } from "./pictures/design-pictures.ts";
 import { changesOf } from "./saving/changes.ts";
 import { checkMenu } from "./saving/checking.ts";
 import { type Draft, EMPTY_MENU, keepDraft, keptDraft } from "./saving/keeping.ts";
@@ -30,15 +32,17 @@ type Known = {
   readonly stock: StockView | null;
   readonly needs: OpenNeeds;
   readonly name: string;
+  readonly pictures: DesignPictures;
 };
 
 /** What the stall has, with what this browser kept of an edit that was not saved. */
 async function known({ api, place }: Crew): Promise<Known | null> {
-  const [menu, view, stock, needs] = await Promise.all([
+  const [menu, view, stock, needs, pictures] = await Promise.all([
     api("/menu/whole"),
     api("/menu"),
     api("/stock"),
     api("/needs"),
+    api("/pictures"),
   ]);
   const kept = keptDraft(place);
   if (menu.status === 0 && kept === null) {
@@ -52,10 +56,11 @@ async function known({ api, place }: Crew): Promise<Known | null> {
     name: view.status === 200 ? (view.body as MenuView).stall : pageData("stall"), // as the routes document, all three
     stock: stock.status === 200 ? (stock.body as StockView) : null,
     needs: needs.status === 200 ? (needs.body as OpenNeeds) : { orders: [] },
+    pictures: designPictures(api, pictures.status === 200 ? (pictures.body as PicturesView) : null), // as documented
   };
 }
 
-function run(crew: Crew, { draft: first, stock, needs, name }: Known): void {
+function run(crew: Crew, { draft: first, stock, needs, name, pictures }: Known): void {
   const { api, place } = crew;
   const save = saver(api);
   let draft = first;
@@ -68,6 +73,7 @@ function run(crew: Crew, { draft: first, stock, needs, name }: Known): void {
   const where = (pointer: string): string => nameAt(draft.menu, pointer);
 
   const form = formOf({
+    pictures,
     menu: () => draft.menu,
     set: (pointer, value) => {
       touched = new Set([...touched, pointer]);
@@ -145,6 +151,7 @@ function run(crew: Crew, { draft: first, stock, needs, name }: Known): void {
     if (menu === null || faults.length > 0) return;
     phone.show(menu, stock);
     showAdvice(menu, where);
+    pictures.redraw(menu);
     if (same(draft.base, draft.menu)) return;
     const asked = draft.menu;
     const reply = await api("/menu/try", { method: "POST", body: menu });

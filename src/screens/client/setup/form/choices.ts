@@ -1,4 +1,5 @@
 /** The colours or sizes of a blank: a line each, and one field that takes several at once. */
+import { guessedSwatch } from "../../../../model/garment/swatch.ts";
 import { element } from "../../kit/dom.ts";
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
 import { listed } from "../../start/short-name.ts";
@@ -68,12 +69,18 @@ function drawChoice(place: string, index: number, { list, desk, menu, remove }: 
     takes: "figure",
     unit: "inches",
   } as const;
+  const swatch = {
+    pointer: `${place}/swatch`,
+    label: "Swatch",
+    takes: "colour",
+    guess: guessedSwatch(name),
+  } as const;
   return element(
     "div",
     { class: "choice-line", role: "group", "aria-label": `${WORDS[list].one} ${name}` },
     drawField({ pointer: `${place}/name`, label: WORDS[list].one, takes: "words" }, desk),
     drawField({ ...otherName(menu, place), help: "" }, desk),
-    list === "sizes" ? drawField(chest, desk) : null,
+    list === "sizes" ? drawField(chest, desk) : drawField(swatch, desk),
     drawField({ pointer: `${place}/offered`, label: "On sale", takes: "yes-no" }, desk),
     element(
       "button",

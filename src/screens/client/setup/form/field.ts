@@ -5,7 +5,7 @@ import { element } from "../../kit/dom.ts";
 import type { Json } from "../../kit/json-pointer.ts";
 
 /** What a field holds, and so how what is typed is read: whole words, a figure, a sum, a share in percent. */
-type Takes = "words" | "figure" | "money" | "percent" | "yes-no";
+type Takes = "words" | "colour" | "figure" | "money" | "percent" | "yes-no";
 
 export type Field = {
   readonly pointer: string;
@@ -14,7 +14,9 @@ export type Field = {
   readonly unit?: string;
   readonly help?: string;
   readonly wide?: true;
-  readonly choices?: readonly (readonly [words: string, value: Json])[];
+  /** What is shown of a colour that nobody has typed. */
+  readonly guess?: string;
+  readonly choices?: readonly (readonly [words: string, value: Json | undefined])[];
 };
 
 /** What a field needs of the page it stands on. */
@@ -32,6 +34,7 @@ function readField(takes: Takes, text: string, currency: CurrencyCode): Json | u
   if (typed === "") return undefined;
   switch (takes) {
     case "words":
+    case "colour":
       return text;
     case "figure":
       return /^-?\d+(?:[.,]\d+)?$/.test(typed) ? Number(typed.replace(",", ".")) : typed;
@@ -69,6 +72,17 @@ export function drawField(field: Field, desk: Desk): HTMLElement {
     box.checked = value !== false;
     box.addEventListener("change", () => desk.set(pointer, box.checked));
     return element("div", { class: "ask tick" }, element("label", { for: id }, box, ` ${label}`), notes);
+  }
+  if (takes === "colour") {
+    const box = element("input", {
+      id,
+      type: "color",
+      class: "swatch",
+      "aria-describedby": `${id}-fault`,
+      value: String(value ?? field.guess ?? ""),
+      oninput: () => desk.set(pointer, box.value),
+    });
+    return element("div", { class: "ask" }, element("label", { for: id }, label), box, notes);
   }
   const entry =
     choices === undefined

@@ -5,6 +5,7 @@ import { type CurrencyCode, MINOR_DIGITS } from "../../../../model/basics/minor-
 import { moneyWords } from "../../crew/words/money.ts";
 import { byId, element } from "../../kit/dom.ts";
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
+import type { DesignPictures } from "../pictures/design-pictures.ts";
 import { newBlank, newDesign, newOffer, newPress } from "./adding.ts";
 import { drawChoices } from "./choices.ts";
 import { type Desk, drawField, type Field, idOf } from "./field.ts";
@@ -22,6 +23,7 @@ export type Form = {
 };
 
 export type FormSettings = {
+  readonly pictures: DesignPictures;
   readonly menu: () => Json;
   readonly set: (pointer: string, value: Json | undefined) => void;
   /** Adds to the end of a list, and opens what was added. */
@@ -32,7 +34,7 @@ export type FormSettings = {
 
 type List = "presses" | "blanks" | "designs" | "offers";
 
-export function formOf({ menu, set, add, remove }: FormSettings): Form {
+export function formOf({ menu, set, add, remove, pictures }: FormSettings): Form {
   const currency = (): CurrencyCode => {
     const code = valueAt(menu(), "#/currency");
     return typeof code === "string" && code in MINOR_DIGITS ? (code as CurrencyCode) : "USD"; // a key of the digits
@@ -59,13 +61,18 @@ export function formOf({ menu, set, add, remove }: FormSettings): Form {
     ],
     designs: (at) => [
       drawn(designFields(menu(), at)),
+      pictures.drawDesign(words(`${at}/id`)),
       element(
         "p",
         { class: "small" },
         "Settings filled in by kind are common practice: check your supplier's sheet, which wins. A platen burns on touch.",
       ),
     ],
-    offers: (at) => [drawn(offerFields(menu(), at)), limits(at, menu(), set)],
+    offers: (at) => [
+      pictures.drawOffer(words(`${at}/id`)),
+      drawn(offerFields(menu(), at)),
+      limits(at, menu(), set),
+    ],
   };
 
   const notes: Readonly<Record<List, (at: string) => string>> = {

@@ -1,6 +1,7 @@
 /** The parts of the menu as the page asks for them. */
 
 import { MINOR_DIGITS } from "../../../../model/basics/minor-digits.ts";
+import { Outline } from "../../../../model/garment/outline.ts";
 import type { Platen } from "../../../../model/menu/catalogue.ts";
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
 import type { Field } from "./field.ts";
@@ -9,6 +10,10 @@ import { KIND_NAMES } from "./kinds.ts";
 const PLATENS: readonly (readonly [string, Platen])[] = [
   ["Flat", "flat"],
   ["Cap", "cap"],
+];
+const OUTLINES: readonly (readonly [string, Json | undefined])[] = [
+  ["as its name says", undefined],
+  ...Outline.options.map((outline) => [outline.replace("-", " "), outline] as const),
 ];
 const FABRICS = ["cotton", "polyester", "blend", "other"].map((fabric) => [fabric, fabric] as const);
 
@@ -58,6 +63,13 @@ export const blankFields = (menu: Json, at: string): readonly Field[] => [
     takes: "words",
     choices: FABRICS,
     help: "Polyester and blends bring a caution with hot transfers.",
+  },
+  {
+    pointer: `${at}/outline`,
+    label: "Drawn as",
+    takes: "words",
+    choices: OUTLINES,
+    help: "The shape on customers’ phones, the board and the prints.",
   },
   onSale(at),
 ];
