@@ -158,7 +158,7 @@ export function compose({ look, colour, size, address, measured = false }: Garme
     {
       viewBox: `0 0 ${UNITS} ${UNITS}`,
       role: "img",
-      class: "garment",
+      class: "drawn-garment",
       "aria-label": garmentWords(look, colour),
     },
     draw("path", {

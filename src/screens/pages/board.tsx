@@ -20,7 +20,7 @@ export function BoardPage({ fair, stall }: Place) {
         <p id="nothing" hidden>
           No orders waiting. Order at the counter or by text.
         </p>
-        <div id="garments" class="garments" hidden></div>
+        <div id="garments" class="drawn-garments" hidden></div>
         <ol id="numbers" aria-label="Pickup numbers"></ol>
         <p id="more" hidden></p>
       </main>

@@ -49,7 +49,7 @@ export function PosterPage({ fair, stall, link, number }: PosterProps) {
         <p class="lead">
           Made to order while you wait · <span lang="es">Hecho al momento</span>
         </p>
-        <div id="garments" class="garments"></div>
+        <div id="garments" class="drawn-garments"></div>
         <div class="codes">
           {link === null ? (
             <p class="no-print" role="note">

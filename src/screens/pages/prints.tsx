@@ -34,7 +34,7 @@ export function PrintsPage({ fair, stall }: Place) {
             <h2 id="card-title" class="stall-name">
               {stall}
             </h2>
-            <div id="card-garments" class="garments"></div>
+            <div id="card-garments" class="drawn-garments"></div>
             <ol id="prices"></ol>
             <p id="tax"></p>
           </section>
