@@ -145,7 +145,7 @@ function notSold(ready: AcceptedPlan["bring"]["ready"], note: Note): void {
 
 type Note = (path: readonly PropertyKey[], detail: string) => void;
 
-/** The price as a menu holds it: before tax, in minor units. */
+/** The price as a menu holds it, in minor units: with or before tax, as the stall's own rule has it. */
 function offerOf(request: Planned, at: number, now: Menu | null, note: Note): Sent["offers"] {
   const planned = request.offers[at];
   if (planned?.design === undefined) return [];
@@ -154,10 +154,10 @@ function offerOf(request: Planned, at: number, now: Menu | null, note: Note): Se
   const read = reader(request.currency, faults);
   const { tax } = request.costs;
   const charged = read.money(price, ["request", "offers", at, "price"]);
-  const before =
-    tax?.included === true
-      ? Math.round(charged / (1 + read.share(tax.rate, ["request", "costs", "tax", "rate"])))
-      : charged;
+  const included = tax?.included ?? false;
+  const withTax = 1 + (tax === undefined ? 0 : read.share(tax.rate, ["request", "costs", "tax", "rate"]));
+  const wanted = now?.rules.taxInPrice ?? included;
+  const listed = wanted === included ? charged : Math.round(wanted ? charged * withTax : charged / withTax);
   for (const fault of faults.found()) note([], `${fault.pointer} ${fault.detail}; ${fault.mend}`);
   const {
     colours: _,
@@ -172,7 +172,7 @@ function offerOf(request: Planned, at: number, now: Menu | null, note: Note): Se
       id,
       blank,
       design,
-      price: before,
+      price: listed,
       ...(colours === undefined ? {} : { colours }),
       ...(sizes === undefined ? {} : { sizes }),
     },
@@ -212,7 +212,7 @@ function rulesOf({ costs, currency }: Planned, now: Menu | null, note: Note): No
   if (costs.tax === undefined) return now?.rules ?? {};
   const { share } = reader(currency, gatherFaults());
   const taxPartsPerMillion = Math.round(share(costs.tax.rate, []) * 1_000_000);
-  if (now === null) return { taxPartsPerMillion };
+  if (now === null) return { taxPartsPerMillion, taxInPrice: costs.tax.included };
   if (now.rules.taxPartsPerMillion !== taxPartsPerMillion)
     note(
       ["request", "costs", "tax", "rate"],

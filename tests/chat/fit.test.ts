@@ -106,8 +106,9 @@ describe("no phrase is cut", () => {
         fc.array(anyText, { minLength: 4, maxLength: 12 }),
         fc.constantFrom(0, 1, 20),
         fc.constantFrom(0, 72_500),
-        (menu, texts, pieces, taxPartsPerMillion) => {
-          const taxed = { ...menu, rules: { ...menu.rules, taxPartsPerMillion } };
+        fc.boolean(),
+        (menu, texts, pieces, taxPartsPerMillion, taxInPrice) => {
+          const taxed = { ...menu, rules: { ...menu.rules, taxPartsPerMillion, taxInPrice } };
           const names = [...menu.offers, ...menu.blanks.flatMap(({ colours }) => colours)].map(
             ({ name }) => name,
           );

@@ -7,7 +7,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { Rules } from "../../src/model/menu/rules.ts";
 import type { Line } from "../../src/stall/state/facts.ts";
-import { bill, taxOn } from "../../src/stall/stock/bill.ts";
+import { bill, lineNets, taxIn, taxOn } from "../../src/stall/stock/bill.ts";
 
 const line = (each: number, quantity: number) => ({ each, quantity }) as Line; // a bill reads nothing else
 const taxOf = (each: number, quantity: number, taxPartsPerMillion: number, taxBasis: "item" | "order") =>
@@ -78,6 +78,62 @@ describe("section 324", () => {
           expect([BigInt(told.tax), BigInt(told.total)]).toEqual([tax, net + tax]);
         }
       }),
+    );
+  });
+});
+
+/**
+ * The VAT fraction, rate / (1 + rate): 3/23 at 15 %, 7/47 at 17.5 %, 1/6 at 20 %, with the worked sums of
+ * rossmartin.co.uk, "What is the VAT fraction?" (15 April 2020): 115, 117.50 and 120 pounds; 1/21 at 5 %, with
+ * 3.81 in 80 pounds and 10 in 60, of itsrelative.co.uk, "VAT fraction" (11 June 2014).
+ */
+describe("tax in a price", () => {
+  it.each([
+    [11_500, 150_000, 1500],
+    [11_750, 175_000, 1750],
+    [12_000, 200_000, 2000],
+    [6000, 200_000, 1000],
+    [8000, 50_000, 381],
+  ])("%i pence at %i millionths hold %i", (amount, rate, tax) => {
+    expect(taxIn(amount, rate)).toBe(tax);
+  });
+
+  const lines = fc.array(
+    fc.record({ each: fc.integer({ min: 0, max: 99_999 }), quantity: fc.integer({ min: 0, max: 60 }) }),
+    { minLength: 1, maxLength: 8 },
+  );
+  const rules = fc.record({
+    taxPartsPerMillion: fc.integer({ min: 0, max: 1_000_000 }),
+    taxBasis: fc.constantFrom("item" as const, "order" as const),
+    taxInPrice: fc.boolean(),
+  });
+  it("lets the lines before tax and the tax come to the total, to the minor unit", () => {
+    fc.assert(
+      fc.property(lines, rules, (given, rule) => {
+        const made = bill(given, rule);
+        const priced = given.map(({ each, quantity }) => each * quantity);
+        const nets = lineNets({ ...made, lines: given });
+        expect(nets.reduce((sum, net) => sum + net, made.tax)).toBe(made.total);
+        const all = priced.reduce((sum, price) => sum + price, 0);
+        if (!rule.taxInPrice) expect(nets).toEqual(priced);
+        else expect(made.total).toBe(all);
+        // No line is more than a minor unit from its exact part.
+        for (const [at, net] of nets.entries())
+          if (all > 0)
+            expect(Math.abs(net - ((made.total - made.tax) * (priced[at] ?? 0)) / all)).toBeLessThan(1);
+      }),
+    );
+  });
+  it("is the tax that, put on what is left, comes to the price again, to half a minor unit", () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 0, max: 1_000_000 }),
+        fc.integer({ min: 0, max: 1_000_000 }),
+        (amount, rate) => {
+          const before = amount - taxIn(amount, rate);
+          expect(Math.abs(before * (1 + rate / 1_000_000) - amount)).toBeLessThanOrEqual(1.000_001);
+        },
+      ),
     );
   });
 });

@@ -48,7 +48,7 @@ describe("the choices of a reply", () => {
 
     const confirm = sentences.confirm({
       lines: [{ ...NOTHING, quantity: 2 }],
-      bill: { net: "$48", tax: "$3.48", total: "$51.48" },
+      bill: { net: "$48", tax: "$3.48", total: "$51.48", taxInPrice: false },
       minutes: 3,
       wish: null,
     })(0);

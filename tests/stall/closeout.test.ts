@@ -18,11 +18,11 @@ const STOCK = [
   { design: "longtail", counted: 10 },
 ].map((entry) => StockEntry.parse(entry));
 
-const menu = () => {
+const menu = (taxInPrice = false) => {
   const example = exampleMenu();
   return {
     ...example,
-    rules: { ...example.rules, payment: "before-handover" as const, taxPartsPerMillion: 72_500 },
+    rules: { ...example.rules, payment: "before-handover" as const, taxPartsPerMillion: 72_500, taxInPrice },
   };
 };
 
@@ -51,8 +51,8 @@ function press(stall: TestStall, job: string, at: number): void {
 }
 
 /** One navy sold for card, one sand for cash and given back, one navy spoiled, one missing at the count. */
-function dayOfTrade(): TestStall {
-  const stall = testStall(menu(), STOCK, OPENS - MINUTE);
+function dayOfTrade(taxInPrice = false): TestStall {
+  const stall = testStall(menu(taxInPrice), STOCK, OPENS - MINUTE);
   const price = menu().offers.find(({ id }) => id === "longtail-tee")?.price;
   if (price !== 2400) throw new Error("the example's price changed: work the sums below out again");
   stall.run(place("ann"), OPENS);
@@ -125,6 +125,18 @@ describe("a day's account", () => {
     });
     expect(waste).toEqual({ blanks: 1, transfers: 1, missing: 1, unsold: 1, cost: 600 + 400 + 600 });
     expect(unpriced).toEqual([]);
+  });
+
+  it("takes the tax out of prices that include it", () => {
+    const stall = dayOfTrade(true);
+    const { money, sales } = accountOf(stall, DAY, CLOSES);
+    // 24.00 holds 24.00 x 7.25 / 107.25 = 1.622 of tax, so 22.38 before it; one of the two came back.
+    expect(sales.tenders.map(({ amount, givenBack }) => [amount, givenBack])).toEqual([
+      [2400, 2400],
+      [2400, 0],
+    ]);
+    expect([money.sales, money.givenBack, money.tax]).toEqual([4476, 2238, 162]);
+    expectAccounts(stall, CLOSES);
   });
 
   it("says what sold out, when, and how many asked in vain after it", () => {

@@ -22,6 +22,20 @@ export type Recounted = {
 
 const PACKING_UP = 6 * 3_600_000;
 
+/** What each line brought before tax: every minor unit goes to the line that lacks most of its exact part. */
+function broughtBy({ lines, total, tax }: Order): number[] {
+  const priced = lines.map(({ each, quantity }) => each * quantity);
+  const all = priced.reduce((sum, price) => sum + price, 0);
+  const net = total - tax;
+  const parts = priced.map((price) => (all === 0 ? 0 : Math.floor((net * price) / all)));
+  const lacks = (at: number): number => net * (priced[at] ?? 0) - (parts[at] ?? 0) * all;
+  for (let left = net - parts.reduce((sum, part) => sum + part, 0); left > 0; left--) {
+    const most = parts.reduce((best, _, at) => (lacks(at) > lacks(best) ? at : best), 0);
+    parts[most] = (parts[most] ?? 0) + 1;
+  }
+  return parts;
+}
+
 /** Every day's account, by its date. The fair's clock is New York's in June: four hours behind. */
 export function recount(
   journal: Iterable<JournalEntry>,
@@ -105,13 +119,14 @@ export function recount(
       const times = is === null ? -1 : 1;
       const returning = is === null ? cameBack : cameBackBefore;
       const row = takings(at, sale.tender);
-      for (const line of order.order.lines) {
+      const brought = broughtBy(order.order);
+      for (const [index, line] of order.order.lines.entries()) {
         const choice = `${line.offer}.${line.colour}.${line.size}`;
         const { choices } = bookOf(at);
         if (returning) add(choices, choice, "returned", -times * line.quantity);
         else {
           add(choices, choice, "garments", times * line.quantity);
-          add(choices, choice, "amount", times * line.quantity * line.each);
+          add(choices, choice, "amount", times * (brought[index] ?? 0));
         }
       }
       bookOf(at).tax += times * order.order.tax;
@@ -130,6 +145,12 @@ export function recount(
         add(bookOf(at).choices, choice, "unsold", keptBefore ? 1 : -1);
       }
     }
+  };
+  /** Takes what an order's lines brought out of the day's sales, or puts it in. */
+  const amounts = ({ order }: Known, times: 1 | -1, at: number): void => {
+    const brought = broughtBy(order);
+    for (const [index, { offer, colour, size }] of order.lines.entries())
+      add(bookOf(at).choices, `${offer}.${colour}.${size}`, "amount", times * (brought[index] ?? 0));
   };
   const ready = (number: number, readyAt: number, times: 1 | -1, at: number, dueBy: number | null): void => {
     if (dueBy === null || known(number).order.jobs.length === 0) return;
@@ -198,14 +219,15 @@ export function recount(
       if (event.type === "taken-instead") {
         const order = known(event.number);
         const { line } = garment(order, event.n);
-        if (sold(order) !== null) {
+        const isSold = sold(order) !== null;
+        if (isSold) {
+          amounts(order, -1, at);
           for (const [one, times] of [
             [line, -1],
             [event.line, 1],
           ] as const) {
             const choice = `${one.offer}.${one.colour}.${one.size}`;
             add(bookOf(at).choices, choice, "garments", times);
-            add(bookOf(at).choices, choice, "amount", times * one.each);
           }
         }
         // A line of its own for each, so that the garments are told apart by nothing but their numbers.
@@ -219,15 +241,17 @@ export function recount(
           job.n === event.n ? { ...job, line: lines.length - 1 } : job,
         );
         order.order = { ...order.order, lines, jobs };
+        if (isSold) amounts(order, 1, at);
       }
       if (event.type === "left-out") {
         const order = known(event.number);
         const { line } = garment(order, event.n);
-        if (sold(order) !== null && order.paid !== null) {
+        const isSold = sold(order) !== null;
+        if (isSold) amounts(order, -1, at);
+        if (isSold && order.paid !== null) {
           const paid = { ...order.paid, amount: Math.min(order.paid.amount, event.total) };
           const choice = `${line.offer}.${line.colour}.${line.size}`;
           add(bookOf(at).choices, choice, "garments", -1);
-          add(bookOf(at).choices, choice, "amount", -line.each);
           bookOf(at).tax += event.tax - order.order.tax;
           takings(at, paid.tender).amount += paid.amount - order.paid.amount;
           order.paid = paid;
@@ -237,6 +261,7 @@ export function recount(
         );
         const jobs = order.order.jobs.filter(({ n }) => n !== event.n);
         order.order = { ...order.order, lines, jobs, tax: event.tax, total: event.total };
+        if (isSold) amounts(order, 1, at);
         if (order.pressed.size === jobs.length) {
           readyAt.set(event.number, at);
           ready(event.number, at, 1, at, due.get(event.number) ?? null);

@@ -28,6 +28,8 @@ export type ChatOrder = {
   readonly total: number;
   /** The part of the total that is tax. */
   readonly tax: number;
+  /** Whether the prices include that part; if not, it was added to them. */
+  readonly taxInPrice?: true;
 };
 
 export type ChatRequest =
@@ -94,7 +96,7 @@ export type OrderingPort = {
   /** The wait in minutes that the lines would be promised now. */
   readonly waitMinutes: (lines: readonly WantedLine[]) => number;
   /** What the lines cost, tax included, and the tax in it, in minor units. */
-  readonly bill: (lines: readonly WantedLine[]) => { readonly total: number; readonly tax: number };
+  readonly bill: (lines: readonly WantedLine[]) => Pick<ChatOrder, "total" | "tax" | "taxInPrice">;
   /** Whether stock is set aside for this customer at this moment. */
   readonly holding: boolean;
   /** The customer's open orders, oldest first. */

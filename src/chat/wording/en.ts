@@ -15,9 +15,12 @@ const about = (minutes: number): string => `about ${minutes} min`;
 const wait = ({ minutes, paused }: OrderFacts, brevity: Brevity): string =>
   !paused ? about(minutes) : brevity < 4 ? `${about(minutes)} once we start again` : `paused, ${minutes} min`;
 
-/** "$26 + $1.89 tax = $27.89". */
-const sum = ({ net, tax, total }: Bill, brevity: Brevity): string =>
-  tax === null ? total : brevity < 4 ? `${net} + ${tax} tax = ${total}` : `${total} with tax`;
+/** "$26 + $1.89 tax = $27.89", or "$26 (includes $1.76 tax)". */
+function sum({ net, tax, total, taxInPrice }: Bill, brevity: Brevity): string {
+  if (tax === null) return total;
+  if (taxInPrice) return brevity < 3 ? `${total} (includes ${tax} tax)` : total;
+  return brevity < 4 ? `${net} + ${tax} tax = ${total}` : `${total} with tax`;
+}
 
 const more = (n: number): string => `and ${n} more`;
 const place = (n: number): string => `${ordinal(n)} in line`;

@@ -11,8 +11,11 @@ const about = (minutes: number): string => `unos ${minutes} min`;
 const wait = ({ minutes, paused }: OrderFacts, brevity: Brevity): string =>
   !paused ? about(minutes) : brevity < 4 ? `${about(minutes)} cuando sigamos` : `en pausa, ${minutes} min`;
 
-const sum = ({ net, tax, total }: Bill, brevity: Brevity): string =>
-  tax === null ? total : brevity < 4 ? `${net} + ${tax} de impuesto = ${total}` : `${total} con impuesto`;
+function sum({ net, tax, total, taxInPrice }: Bill, brevity: Brevity): string {
+  if (tax === null) return total;
+  if (taxInPrice) return brevity < 3 ? `${total} (incluye ${tax} de impuesto)` : total;
+  return brevity < 4 ? `${net} + ${tax} de impuesto = ${total}` : `${total} con impuesto`;
+}
 
 const more = (n: number): string => `y ${n} más`;
 const place = (n: number): string => `${n}.º en la fila`;

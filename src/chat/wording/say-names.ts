@@ -30,8 +30,9 @@ export function price(menu: Menu, minor: number): string {
 /** What an order costs, each sum written out. */
 export const billOf = (
   menu: Menu,
-  { total, tax }: { readonly total: number; readonly tax: number },
+  { total, tax, taxInPrice }: Pick<ChatOrder, "total" | "tax" | "taxInPrice">,
 ): Bill => ({
+  taxInPrice: taxInPrice === true,
   net: price(menu, total - tax),
   tax: tax === 0 ? null : price(menu, tax),
   total: price(menu, total),

@@ -18,7 +18,7 @@ export type KnownGarment = {
   readonly offer: string | null;
   readonly colour: string | null;
   readonly size: string | null;
-  /** Of one, before tax. */
+  /** Of one, as the menu has it. */
   readonly price?: string;
 };
 
@@ -33,8 +33,14 @@ export type OrderFacts = {
   readonly paused: boolean;
 };
 
-/** What an order costs, each sum written out; `tax` is null if the stall adds none. */
-export type Bill = { readonly net: string; readonly tax: string | null; readonly total: string };
+/** What an order costs, each sum written out; `tax` is null if there is none. */
+export type Bill = {
+  readonly net: string;
+  readonly tax: string | null;
+  readonly total: string;
+  /** Whether the prices include the tax; if not, it is added to them. */
+  readonly taxInPrice: boolean;
+};
 
 /** A question with its numbered choices; `more` where there is a further page of them. */
 type Asking = { readonly known: KnownGarment; readonly items: readonly Item[]; readonly more: boolean };

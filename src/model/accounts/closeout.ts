@@ -170,7 +170,7 @@ export const Closeout = z
       ),
     }),
     money: z.strictObject({
-      sales: money().describe("Before tax, at the menu's prices"),
+      sales: money().describe("Before tax, at the prices of the orders"),
       difference: money().describe("Paid beyond the prices, less where negative"),
       givenBack: money().describe("Of both, to whoever brought something back"),
       tax: money().describe("Collected, less what was given back: owed, not earned"),

@@ -92,7 +92,7 @@ export const Offer = z
     ...named,
     blank: BlankId,
     design: DesignId,
-    price: minorUnits().describe("Before tax, in minor units"),
+    price: minorUnits().describe("In minor units; before tax unless the rules say that prices include it"),
     colours: z.array(ColourId).min(1).max(40).optional().describe("Only these of the blank's colours"),
     sizes: z.array(SizeId).min(1).max(20).optional().describe("Only these of the blank's sizes"),
   })

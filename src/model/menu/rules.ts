@@ -52,7 +52,11 @@ export const Rules = z
       .describe(
         "Where an order can be paid, https only, with the slots {order}, {amount} and {currency}; said when an order was placed. Payments are still noted by the crew",
       ),
-    taxPartsPerMillion: partsPerMillion().default(0).describe("Sales tax on top of prices: 7.25 % is 72500"),
+    taxPartsPerMillion: partsPerMillion().default(0).describe("Sales tax: 7.25 % is 72500"),
+    taxInPrice: z
+      .boolean()
+      .default(false)
+      .describe("Whether the prices include the tax; if not, it is added to them"),
     taxBasis: z
       .enum(["item", "order"])
       .default("order")

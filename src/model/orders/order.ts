@@ -71,6 +71,7 @@ export const PlacedOrder = z
     ...standing,
     total: Money,
     tax: Money.describe("The part of the total that is sales tax"),
+    taxInPrice: z.boolean().describe("Whether the prices of the lines include the tax"),
     short: z.int().min(1).optional().describe("Garments that nothing is there for"),
     toBeTold,
   })
@@ -101,6 +102,7 @@ export const OrderView = z
     jobs: z.array(z.strictObject({ job: JobId, stage: JobStage })),
     total: Money,
     tax: Money,
+    taxInPrice: z.boolean().describe("Whether the prices of the lines include the tax"),
     placedAt: instant(),
     dueBy: instant().nullable().describe("What was promised when it was placed or paid"),
     paid: z.strictObject({ tender: Tender, amount: Money, at: instant() }).nullable(),

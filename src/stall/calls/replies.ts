@@ -24,6 +24,7 @@ export type PlacedReply = {
   readonly customer: CustomerId;
   readonly total: { readonly amount: number; readonly currency: Menu["currency"] };
   readonly tax: { readonly amount: number; readonly currency: Menu["currency"] };
+  readonly taxInPrice: boolean;
   /** Garments that nothing is there for. */
   readonly short?: number;
   /** What to text to be told by text. */
@@ -48,6 +49,7 @@ export function placedReply(unit: UnitOfWork, menu: Menu, order: Order, now: Ins
     customer: order.customer,
     total: money(order.total),
     tax: money(order.tax),
+    taxInPrice: order.taxInPrice ?? false,
     ...(short === 0 ? {} : { short }),
   };
 }

@@ -128,6 +128,7 @@ export function orderView(state: StallState, menu: Menu, order: Order, now: Inst
     jobs: order.jobs.map(({ n }) => ({ job: jobId(order.number, n), stage: jobStage(order, n) })),
     total: money(order.total),
     tax: money(order.tax),
+    taxInPrice: order.taxInPrice ?? false,
     placedAt: iso(order.placedAt),
     dueBy: isoOrNull(order.dueBy),
     paid: order.paid && {

@@ -41,6 +41,7 @@ export function chatOrder(unit: UnitOfWork, menu: Menu, order: Order, now: Insta
     ...shortOf(order),
     total: order.total,
     tax: order.tax,
+    ...(order.taxInPrice === true ? { taxInPrice: true } : {}),
   };
 }
 

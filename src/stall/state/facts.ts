@@ -126,6 +126,8 @@ export type Order = {
   readonly dueBy: Instant | null;
   readonly readyAt: Instant | null;
   readonly tax: number;
+  /** The tax is part of its prices. Absent: it was added to them. */
+  readonly taxInPrice?: true;
   readonly total: number;
   readonly paid: {
     readonly tender: Tender;

@@ -82,6 +82,8 @@ export function menuFor(random: Random): Menu {
       ...MENU.rules,
       payment: random.pick(["before-pressing", "before-handover", "not-tracked"] as const),
       holdMinutes: random.pick([1, 3]),
+      taxPartsPerMillion: random.pick([0, 72_500]),
+      taxInPrice: random.chance(0.5),
       payMinutes: random.pick([3, 20]),
       webHoldPercent: random.pick([20, 60]),
       unclaimedGarments: random.pick([1, 6]),

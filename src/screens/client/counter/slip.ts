@@ -56,14 +56,15 @@ export function slip(menu: () => Menu | null, place: (wanted: Wanted, taken: Tak
       element("dt", { class: kind }, label),
       element("dd", { class: kind }, sum),
     ];
+    const { taxPartsPerMillion, taxInPrice } = whole.rules;
+    const rate = `${taxPartsPerMillion / 10_000} %`;
+    const sum = row("Total", money(total), "total");
     byId("sums").replaceChildren(
-      ...(whole.rules.taxPartsPerMillion === 0
-        ? []
-        : [
-            ...row("Garments", money(total - tax)),
-            ...row(`Sales tax ${whole.rules.taxPartsPerMillion / 10_000} %`, money(tax)),
-          ]),
-      ...row("Total", money(total), "total"),
+      ...(taxPartsPerMillion === 0
+        ? sum
+        : taxInPrice
+          ? [...sum, ...row(`Includes ${rate} sales tax`, money(tax))]
+          : [...row("Garments", money(total - tax)), ...row(`Sales tax ${rate}`, money(tax)), ...sum]),
     );
   };
 

@@ -57,7 +57,12 @@ function priceCard(menu: Menu, looks: Looks): void {
     }),
   );
   const share = menu.rules.taxPartsPerMillion / 10_000;
-  byId("tax").textContent = share > 0 ? `Sales tax of ${share} % is added.` : "";
+  byId("tax").textContent =
+    share === 0
+      ? ""
+      : menu.rules.taxInPrice
+        ? `Prices include sales tax of ${share} %.`
+        : `Sales tax of ${share} % is added.`;
 }
 
 function crewSheet(menu: Menu): void {

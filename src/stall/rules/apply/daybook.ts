@@ -24,6 +24,7 @@ import {
 import type { Line, Order, PieceKey } from "../../state/facts.ts";
 import { lineOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
+import { lineNets } from "../../stock/bill.ts";
 
 export function changeTotals(
   state: StallState,
@@ -185,10 +186,11 @@ function sell(state: StallState, order: Order, sale: Sale, times: 1 | -1, at: In
   const hour = hourAt(state, sameDay ? sale.at : at);
   const net = order.total - order.tax;
   const garments = order.jobs.length;
-  for (const line of order.lines) {
+  const nets = lineNets(order);
+  for (const [index, line] of order.lines.entries()) {
     changeChoice(state, line, at, (row) => ({
       garments: row.garments + times * line.quantity,
-      amount: row.amount + times * line.quantity * line.each,
+      amount: row.amount + times * (nets[index] ?? 0),
     }));
   }
   changeTotals(state, at, (totals) => {
@@ -212,10 +214,11 @@ function sell(state: StallState, order: Order, sale: Sale, times: 1 | -1, at: In
 }
 
 function giveBack(state: StallState, order: Order, sale: Sale, times: 1 | -1, at: Instant): void {
-  for (const line of order.lines) {
+  const nets = lineNets(order);
+  for (const [index, line] of order.lines.entries()) {
     changeChoice(state, line, at, (row) => ({
       returned: row.returned + times * line.quantity,
-      givenBack: row.givenBack + times * line.quantity * line.each,
+      givenBack: row.givenBack + times * (nets[index] ?? 0),
     }));
   }
   changeTotals(state, at, (totals) => {

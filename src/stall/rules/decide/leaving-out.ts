@@ -25,10 +25,13 @@ export function leaveOut(
   if (short.length === order.jobs.length)
     return refuse(wrongStage(what, "short of every garment", "dropped as a whole"));
   const events: StallEvent[] = [];
+  // As the order was made: its prices do not change their meaning when the rule does.
+  const rules = { ...menu.rules, taxInPrice: order.taxInPrice ?? false };
   let left = order;
   for (const { n } of short) {
     left = withoutJob(left, n);
-    events.push({ type: "left-out", number, n, ...bill(left.lines, menu.rules) });
+    const { tax, total } = bill(left.lines, rules);
+    events.push({ type: "left-out", number, n, tax, total });
   }
   return accept(...events);
 }

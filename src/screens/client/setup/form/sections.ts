@@ -125,7 +125,10 @@ export const offerFields = (menu: Json, at: string): readonly Field[] => [
     label: "Price",
     unit: String(valueAt(menu, "#/currency") ?? ""),
     takes: "money",
-    help: "Before tax. A change holds for new orders only.",
+    help:
+      valueAt(menu, "#/rules/taxInPrice") === true
+        ? "With tax. A change holds for new orders only."
+        : "Before tax. A change holds for new orders only.",
   },
   name(at, "As the menu in texts says it; 14 letters or fewer keep replies in one message."),
   otherName(menu, at),
@@ -169,7 +172,16 @@ export const RULE_GROUPS: readonly (readonly [legend: string, fields: readonly F
         takes: "figure",
         help: "Where payment comes before pressing.",
       },
-      { pointer: "#/rules/taxPartsPerMillion", label: "Sales tax on top", unit: "%", takes: "percent" },
+      { pointer: "#/rules/taxPartsPerMillion", label: "Sales tax", unit: "%", takes: "percent" },
+      {
+        pointer: "#/rules/taxInPrice",
+        label: "Prices",
+        takes: "words",
+        choices: [
+          ["are before tax, which is added", false],
+          ["include the tax", true],
+        ],
+      },
       {
         pointer: "#/rules/taxBasis",
         label: "Tax is rounded",

@@ -44,6 +44,7 @@ export const EMPTY_MENU: Json = {
     payment: "not-tracked",
     payMinutes: 20,
     taxPartsPerMillion: 0,
+    taxInPrice: false,
     taxBasis: "order",
     closingMarginMinutes: 5,
     lastOrdersMinutes: 30,
