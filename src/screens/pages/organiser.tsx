@@ -33,12 +33,13 @@ function Quarters() {
       </p>
       <div id="quarters">
         <ul class="key" aria-hidden="true">
-          <li class="orders">orders in</li>
-          <li class="garments">garments pressed</li>
-          <li class="backlog">garments still to press</li>
+          <li class="hollow">orders in</li>
+          <li class="solid">garments pressed</li>
+          <li class="thick line">garments still to press</li>
         </ul>
         <div
           id="chart"
+          class="chart"
           role="img"
           aria-label="Chart of orders in, garments pressed and garments still to press. The table below has the same figures."
         ></div>

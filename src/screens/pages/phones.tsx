@@ -1,11 +1,11 @@
 /** Pretend phones, for trying the text conversation on one computer. */
-import { Freshness, Page } from "../parts/layout.tsx";
+import { AppBar } from "../parts/app-bar.tsx";
+import { Page } from "../parts/layout.tsx";
 
 export function PhonesPage() {
   return (
     <Page title="Pretend phones" screen="phones">
-      <header class="top">
-        <h1>Pretend phones</h1>
+      <AppBar title="Pretend phones" asks menu={{ label: "Other pages", groups: [] }}>
         <label>
           Fair
           <input id="fair" autocomplete="off" autocapitalize="off" spellcheck={false} maxlength={32} />
@@ -13,8 +13,7 @@ export function PhonesPage() {
         <button id="another" type="button">
           Another phone
         </button>
-        <Freshness />
-      </header>
+      </AppBar>
       <main id="main" tabindex={-1}>
         <p id="key-needed" class="notice" role="alert" hidden>
           Open this page by the link that the demo printed: its key is missing or old.

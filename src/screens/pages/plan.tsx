@@ -1,5 +1,6 @@
 /** Before the fair: what to bring, the sheets to order, power, the pitch, and whether the day can pay. */
 import type { Child } from "hono/jsx";
+import { AppBar } from "../parts/app-bar.tsx";
 import { Page } from "../parts/layout.tsx";
 
 type PartProps = {
@@ -19,8 +20,8 @@ function Part({ part, heading, lead, act, children }: PartProps) {
       <form id={`${part}-form`} class="no-print" autocomplete="off">
         <div id={`${part}-fields`}></div>
         {children}
-        <div id={`${part}-faults`} class="faults" role="alert" hidden></div>
-        <div class="acts">
+        <div id={`${part}-faults`} class="notice" role="alert" hidden></div>
+        <div class="row act">
           <button type="submit" class="main">
             {act}
           </button>
@@ -35,20 +36,34 @@ function Part({ part, heading, lead, act, children }: PartProps) {
   );
 }
 
+const PARTS = [
+  [
+    "The day",
+    [
+      ["Stock and money", "#plan"],
+      ["Presses", "#presses"],
+    ],
+  ],
+  [
+    "To order",
+    [
+      ["Sheets", "#sheets"],
+      ["Power", "#power"],
+    ],
+  ],
+  [
+    "The place",
+    [
+      ["Pitch", "#pitch"],
+      ["Organiser’s sheet", "#organiser"],
+    ],
+  ],
+] as const;
+
 export function PlanPage() {
   return (
-    <Page title="Plan a day at a fair" screen="plan" shares={["uplot", "plan-answer"]}>
-      <header class="top">
-        <h1>Plan a day at a fair</h1>
-        <nav class="no-print" aria-label="Parts of the plan">
-          <a href="#plan">Stock and money</a>
-          <a href="#sheets">Sheets</a>
-          <a href="#presses">Presses</a>
-          <a href="#power">Power</a>
-          <a href="#pitch">Pitch</a>
-          <a href="#organiser">Organiser</a>
-        </nav>
-      </header>
+    <Page title="Plan a day at a fair" screen="plan" shares={["uplot"]}>
+      <AppBar title="Plan a day at a fair" menu={{ label: "Parts of the plan", groups: PARTS }} />
       <main id="main" tabindex={-1}>
         <div class="files no-print">
           <p>
@@ -57,7 +72,7 @@ export function PlanPage() {
           </p>
           <details>
             <summary>Save, load, or start over</summary>
-            <div class="acts">
+            <div class="row">
               <button type="button" id="save-day">
                 Save all figures (JSON)
               </button>
@@ -126,7 +141,7 @@ export function PlanPage() {
           <p class="lead no-print">One page to hand over. It takes the power and the pitch planned above.</p>
           <form id="organiser-form" class="no-print" autocomplete="off">
             <div id="organiser-fields"></div>
-            <div id="organiser-faults" class="faults" role="alert" hidden></div>
+            <div id="organiser-faults" class="notice" role="alert" hidden></div>
           </form>
           <div id="organiser-answer" class="answer"></div>
         </section>

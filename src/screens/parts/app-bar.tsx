@@ -41,29 +41,36 @@ export function NightSwitch() {
   );
 }
 
-function CrewMenu({ fair, stall, here }: Place & { readonly here: CrewPage }) {
+type MenuProps = {
+  /** What its links lead to, for whoever hears the page. */
+  readonly label: string;
+  readonly groups: readonly (readonly [
+    heading: string,
+    links: readonly (readonly [name: string, address: string])[],
+  ])[];
+  /** The name of the link to the page that is open. */
+  readonly here?: string;
+  readonly children?: Child;
+};
+
+/** A page's links by groups, and under them the ways that every page has. */
+function Menu({ label, groups, here, children }: MenuProps) {
   return (
     <details class="menu no-print">
       <summary class="button">Menu</summary>
-      <nav aria-label="The stall’s pages">
-        {CREW_PAGES.map(([group, pages]) => (
+      <nav aria-label={label}>
+        {groups.map(([group, links]) => (
           <section>
             <h2>{group}</h2>
-            {pages.map(([name, address]) => (
-              <a
-                class="button"
-                href={address.replace("*", `${fair}/${stall}`)}
-                aria-current={name === here ? "page" : undefined}
-              >
+            {links.map(([name, address]) => (
+              <a class="button" href={address} aria-current={name === here ? "page" : undefined}>
                 {name}
               </a>
             ))}
           </section>
         ))}
         <div class="ways">
-          <button id="add-tablet" type="button" hidden>
-            Add a tablet…
-          </button>
+          {children}
           <a class="button" href="/help">
             Help
           </a>
@@ -78,6 +85,23 @@ function CrewMenu({ fair, stall, here }: Place & { readonly here: CrewPage }) {
   );
 }
 
+function CrewMenu({ fair, stall, here }: Place & { readonly here: CrewPage }) {
+  const groups = CREW_PAGES.map(
+    ([heading, pages]) =>
+      [
+        heading,
+        pages.map(([name, address]) => [name, address.replace("*", `${fair}/${stall}`)] as const),
+      ] as const,
+  );
+  return (
+    <Menu label="The stall’s pages" groups={groups} here={here}>
+      <button id="add-tablet" type="button" hidden>
+        Add a tablet…
+      </button>
+    </Menu>
+  );
+}
+
 export type AppBarProps = {
   readonly title: Child;
   /** The title's element, where the page's script renames it. */
@@ -86,16 +110,19 @@ export type AppBarProps = {
   readonly asks?: boolean;
   /** Of a crew's page: the stall, and which of its pages this is. */
   readonly crew?: Place & { readonly here: CrewPage };
+  /** Of a page that belongs to no stall: its menu. */
+  readonly menu?: MenuProps;
   readonly children?: Child;
 };
 
-export function AppBar({ title, titleId, asks = false, crew, children }: AppBarProps) {
+export function AppBar({ title, titleId, asks = false, crew, menu, children }: AppBarProps) {
   return (
     <header class="top">
       <h1 id={titleId}>{title}</h1>
       {asks ? <Freshness /> : null}
       {children === undefined ? null : <div class="row no-print">{children}</div>}
       {crew === undefined ? null : <CrewMenu {...crew} />}
+      {menu === undefined ? null : <Menu {...menu} />}
     </header>
   );
 }

@@ -1,14 +1,19 @@
-/** The crew's menu: closes as menus do, and gives the crew's link to another tablet as a code. */
+/** A page's menu: closes as menus do, and a crew's gives its link to another tablet as a code. */
 import { element, pageData } from "../kit/dom.ts";
 import { local, session } from "../kit/texts-kept.ts";
 import { keyCard } from "../start/key-card.ts";
 
 const menu = document.querySelector<HTMLDetailsElement>(".menu");
-const place = `${pageData("fair")}/${pageData("stall")}`;
+const place = (): string => `${pageData("fair")}/${pageData("stall")}`;
 const addTablet = document.getElementById("add-tablet");
 
 document.addEventListener("click", ({ target }) => {
-  if (menu?.open && target instanceof Node && !menu.contains(target)) menu.open = false;
+  if (
+    menu?.open &&
+    target instanceof Node &&
+    (!menu.contains(target) || (target instanceof Element && target.closest("a") !== null))
+  )
+    menu.open = false;
 });
 document.addEventListener("keydown", ({ key }) => {
   if (key !== "Escape" || menu?.open !== true) return;
@@ -16,7 +21,7 @@ document.addEventListener("keydown", ({ key }) => {
   menu.querySelector("summary")?.focus();
 });
 
-const crewKey = (): string | null => local.getItem(`key crew ${place}`);
+const crewKey = (): string | null => local.getItem(`key crew ${place()}`);
 
 function showLink(key: string): void {
   const close = element("button", { type: "button", class: "main" }, "Done");
@@ -27,7 +32,7 @@ function showLink(key: string): void {
       heading: "h2",
       title: "Add a tablet",
       says: "Point its camera at the code. Whoever has this link can do all that the crew can.",
-      link: `${session.getItem("reach") ?? location.origin}/crew/${place}#key=${key}`,
+      link: `${session.getItem("reach") ?? location.origin}/crew/${place()}#key=${key}`,
     }),
     close,
   );

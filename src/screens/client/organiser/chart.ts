@@ -1,15 +1,11 @@
 /** Drawing the pace: orders in and garments out as bars, the backlog as a line. */
-import { uPlot } from "../kit/chart.ts";
+import { AXIS, ink, uPlot } from "../kit/chart.ts";
 import { byId, token } from "../kit/dom.ts";
 import type { Quarter } from "./buckets.ts";
 
 const HEIGHT = 280;
 /** Narrower bars than fit in this could not be told apart; a narrow chart shows the latest quarters. */
 const PIXELS_A_QUARTER = 15;
-/** Hollow, solid and a line: told apart without colour. */
-const ink = (): string => token("--ink");
-const GRID = { stroke: () => token("--ink-2"), width: 0.5 };
-const FONT = '16px "Atkinson Hyperlegible Next Variable", system-ui, sans-serif';
 
 export type PaceChart = { readonly draw: (quarters: readonly Quarter[]) => void };
 
@@ -23,7 +19,7 @@ const bars = (align: -1 | 1): uPlot.Series.PathBuilder | null =>
 export function paceChart(timeZone: string): PaceChart {
   const place = byId("chart");
   const clock = clockOf(timeZone);
-  const axis = { stroke: ink, font: FONT, grid: GRID, ticks: GRID };
+  // Hollow, solid and a line: told apart without colour.
   const bar = (label: string, fill: () => string, align: -1 | 1): uPlot.Series => {
     const paths = bars(align);
     return {
@@ -49,11 +45,11 @@ export function paceChart(timeZone: string): PaceChart {
       },
       axes: [
         {
-          ...axis,
+          ...AXIS,
           incrs: [900, 1800, 3600, 7200, 14400, 28800],
           values: (_, splits) => splits.map((at) => clock.format(at * 1000)),
         },
-        { ...axis, size: 46, incrs: [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000] },
+        { ...AXIS, size: 46, incrs: [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000] },
       ],
       series: [
         {},

@@ -31,11 +31,15 @@ export function bar(share: number, from = 0, kind = ""): HTMLElement {
 export type Column = { readonly name: string; readonly isNumber?: boolean };
 type Cell = string | Node;
 
-/** A table that scrolls by itself where it is too wide; the first cell of each row is its heading. */
+/**
+ * A table that scrolls by itself if it is too wide; the first cell of each row is its heading. One of long words is
+ * `stacked`: a list of its rows on a phone.
+ */
 export function tableOf(
   caption: string,
   columns: readonly Column[],
   rows: readonly (readonly Cell[])[],
+  kind: "wide" | "wide stacked" = "wide",
 ): HTMLElement {
   const number = (at: number) => (columns[at]?.isNumber === true ? { class: "number" } : {});
   const table = element(
@@ -59,13 +63,15 @@ export function tableOf(
           "tr",
           {},
           ...row.map((cell, at) =>
-            at === 0 ? element("th", { scope: "row" }, cell) : element("td", number(at), cell),
+            at === 0
+              ? element("th", { scope: "row" }, cell)
+              : element("td", { ...number(at), "data-column": columns[at]?.name ?? null }, cell),
           ),
         ),
       ),
     ),
   );
-  return element("section", { class: "wide", tabindex: 0, "aria-label": caption }, table);
+  return element("section", { class: kind, tabindex: 0, "aria-label": caption }, table);
 }
 
 /** A list of sentences. */
@@ -74,12 +80,12 @@ export const sentences = (each: readonly string[], kind = "told"): HTMLElement =
 
 /** What can hurt somebody: never without its heading. */
 export const cautions = (each: readonly string[]): HTMLElement =>
-  element("section", { class: "cautions" }, element("h3", {}, "Take care"), sentences(each));
+  element("section", { class: "notice cautions" }, element("h3", {}, "Take care"), sentences(each));
 
 /** Facts with their names. */
 export const facts = (each: readonly (readonly [name: string, value: string])[]): HTMLElement =>
   element(
     "dl",
-    { class: "facts" },
+    { class: "figures-row" },
     ...each.map(([name, value]) => element("div", {}, element("dt", {}, name), element("dd", {}, value))),
   );

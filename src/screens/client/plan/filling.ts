@@ -92,7 +92,7 @@ export function fillStall(plan: Plan, day: Day): HTMLElement {
       "Sets the stall's blanks, designs, offers and prices to this plan's, and counts in what is brought. It can be done until the first order.",
     ),
     element("label", { for: "fill-stall" }, "Stall"),
-    element("div", { class: "acts" }, which, button),
+    element("div", { class: "row" }, which, button),
     told,
   );
 }

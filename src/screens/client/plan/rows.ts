@@ -83,13 +83,13 @@ function drawRow(row: Row, takeOut: () => void, { part, request, change, short }
   if (short)
     return element(
       "fieldset",
-      { class: "row", ...mark },
+      { class: "item", ...mark },
       element("legend", { class: "offstage" }, name),
       ...inside,
     );
   return element(
     "details",
-    { class: "row", ...mark },
+    { class: "item", ...mark },
     element("summary", {}, name, element("span", { class: "digest" }, digest === "" ? "" : ` ${digest}`)),
     element("fieldset", {}, element("legend", { class: "offstage" }, name), ...inside),
   );

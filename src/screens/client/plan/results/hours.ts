@@ -1,14 +1,11 @@
 /** Hour by hour: garments asked for against what the presses can make. */
 
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
-import { uPlot } from "../../kit/chart.ts";
-import { element } from "../../kit/dom.ts";
+import { AXIS, ink, uPlot } from "../../kit/chart.ts";
+import { element, token } from "../../kit/dom.ts";
 import { tableOf, whole } from "../figures.ts";
 
 const HEIGHT = 260;
-const INK = "#14181d";
-const GRID = { stroke: "#c9ccd1", width: 1 };
-const FONT = "15px system-ui, sans-serif";
 
 /** The chart and its table; `fit` draws it once it stands on the page and has a width. */
 export function drawHours({ demand }: Plan): { readonly drawn: HTMLElement[]; readonly fit: () => void } {
@@ -24,8 +21,8 @@ export function drawHours({ demand }: Plan): { readonly drawn: HTMLElement[]; re
       "ul",
       { class: "key", "aria-hidden": "true" },
       element("li", { class: "asked" }, "asked for, middle day"),
-      element("li", { class: "busy" }, "asked for, busy day (1 in 20 is busier)"),
-      element("li", { class: "capacity" }, "the presses can make"),
+      element("li", { class: "line" }, "asked for, busy day (1 in 20 is busier)"),
+      element("li", { class: "thick line" }, "the presses can make"),
     ),
     place,
     tableOf(
@@ -49,14 +46,13 @@ export function drawHours({ demand }: Plan): { readonly drawn: HTMLElement[]; re
 }
 
 function chartIn(place: HTMLElement, hours: Plan["demand"]["hours"]): void {
-  const axis = { stroke: INK, font: FONT, grid: GRID, ticks: GRID };
   const paths = uPlot.paths.bars?.({ size: [0.6, 60] });
-  const line = (label: string, width: number, dash?: number[]): uPlot.Series => ({
+  // Bars, a thin line and a thick one: told apart without colour.
+  const line = (label: string, width: number): uPlot.Series => ({
     label,
-    stroke: INK,
+    stroke: ink,
     width,
     points: { show: false },
-    ...(dash === undefined ? {} : { dash }),
   });
   const chart = new uPlot(
     {
@@ -69,14 +65,14 @@ function chartIn(place: HTMLElement, hours: Plan["demand"]["hours"]): void {
         y: { range: (_, __, most) => [0, Math.max(4, most * 1.1)] },
       },
       axes: [
-        { ...axis, incrs: [1, 2, 3, 4], values: (_, splits) => splits.map((at) => hours[at]?.from ?? "") },
-        { ...axis, size: 46 },
+        { ...AXIS, incrs: [1, 2, 3, 4], values: (_, splits) => splits.map((at) => hours[at]?.from ?? "") },
+        { ...AXIS, size: 46 },
       ],
       series: [
         {},
-        { ...line("asked for", 2), fill: "#c7d6e4", ...(paths === undefined ? {} : { paths }) },
-        line("busy day", 2, [4, 5]),
-        line("presses can make", 4, [14, 6]),
+        { ...line("asked for", 2), fill: () => token("--info"), ...(paths === undefined ? {} : { paths }) },
+        line("busy day", 2),
+        line("presses can make", 5),
       ],
     },
     [
@@ -87,6 +83,11 @@ function chartIn(place: HTMLElement, hours: Plan["demand"]["hours"]): void {
     ],
     place,
   );
+  const again = (): void => {
+    if (place.isConnected) chart.redraw();
+    else window.removeEventListener("themechange", again);
+  };
+  window.addEventListener("themechange", again);
   new ResizeObserver(() => {
     if (place.clientWidth > 0 && place.clientWidth !== chart.width)
       chart.setSize({ width: place.clientWidth, height: HEIGHT });

@@ -54,7 +54,7 @@ export function drawPitch(plan: PitchPlan): HTMLElement[] {
 }
 
 const key = ({ hotRule, exit }: PitchPlan): string =>
-  `Hatched: hot. Dashed: floor kept free for who works there. Dotted line: the way out at the ${exit.side}, ${metres(exit.widthMillimetres)} wide. Hot parts stay ${metres(hotRule.millimetres)} from the public.`;
+  `Hatched: hot. Shaded: floor kept free for who works there. Thick line: the way out at the ${exit.side}, ${metres(exit.widthMillimetres)} wide. Hot parts stay ${metres(hotRule.millimetres)} from the public.`;
 
 /** Front below, back above, as one stands before the stall. */
 function drawing(plan: PitchPlan): SVGElement {
@@ -129,7 +129,7 @@ function hatching(): SVGElement {
         patternUnits: "userSpaceOnUse",
         patternTransform: "rotate(45)",
       },
-      shape("line", { x1: 0, y1: 0, x2: 0, y2: 60, stroke: "#8a2b00", "stroke-width": 22 }),
+      shape("line", { x1: 0, y1: 0, x2: 0, y2: 60, class: "hatch" }),
     ),
   );
 }

@@ -54,7 +54,7 @@ function files(plan: Plan): HTMLElement {
   const saveAll = (): void => giveFile("plan.csv", "text/csv", planTable(plan));
   return element(
     "div",
-    { class: "acts no-print" },
+    { class: "row no-print" },
     element("button", { type: "button", onclick: saveAll }, "Save the whole result (CSV)"),
     element("button", { type: "button", onclick: saveStock }, "Save as opening stock (CSV)"),
   );

@@ -35,6 +35,7 @@ export function drawPower(plan: PowerPlan): HTMLElement[] {
           amps(roomAmps),
         ],
       ),
+      "wide stacked",
     ),
     ...(plan.cords.length === 0
       ? []
@@ -57,8 +58,9 @@ export function drawPower(plan: PowerPlan): HTMLElement[] {
     ...(plan.notes.length === 0 ? [] : [sentences(plan.notes)]),
     tableOf(
       "What was checked",
-      [{ name: "Result" }, { name: "Check" }, { name: "Held against" }],
-      plan.checks.map(({ holds, says, source }) => [holds ? "holds" : "does not hold", says, source]),
+      [{ name: "Check" }, { name: "Holds" }, { name: "Rule" }],
+      plan.checks.map(({ holds, says, source }) => [says, holds ? "yes" : "NO", source]),
+      "wide stacked",
     ),
     element(
       "details",

@@ -40,7 +40,7 @@ export function drawSheets(plan: SheetPlan, names: ReadonlyMap<string, string>):
     ),
     element(
       "div",
-      { class: "acts no-print" },
+      { class: "row no-print" },
       element(
         "button",
         {

@@ -82,7 +82,7 @@ export function drawQuestions({ questions }: Plan): HTMLElement[] {
             "li",
             {},
             element("p", {}, question),
-            element("p", { class: "why" }, why),
+            element("p", { class: "small" }, why),
             element("p", { class: "blank-line" }),
           ),
         ),
