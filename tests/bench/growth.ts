@@ -1,6 +1,6 @@
 /**
  * What grows with a fair, small against large in one run and in turn: stalls, waiting garments, past orders. Prints the
- * table that stands in the README.
+ * ratios that the README names.
  */
 import { randomUUID } from "node:crypto";
 import { mkdtemp, rm } from "node:fs/promises";
