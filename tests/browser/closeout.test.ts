@@ -126,7 +126,7 @@ describe("counting passers-by", () => {
     await expect.poll(() => page.locator("#seen").textContent()).toBe("2");
     await expectAccessible(page);
     await page.context().setOffline(true);
-    await page.getByRole("button", { name: "Done watching" }).click();
+    await page.getByRole("button", { name: "Save count" }).click();
     await expect.poll(() => page.locator("#notice").textContent()).toContain("kept on this tablet");
     await page.context().setOffline(false);
     await expect.poll(() => page.locator("#so-far").textContent()).toContain("2 people in");

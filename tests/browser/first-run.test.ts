@@ -66,7 +66,7 @@ describe("a first run", () => {
     await page.keyboard.type("UTC");
     await type(page, "The stall's name", "Moss & Co");
     await page.keyboard.press("Enter");
-    await page.getByRole("heading", { name: "The keys: shown here once" }).waitFor();
+    await page.getByRole("heading", { name: "Save these links now: they won’t be shown again" }).waitFor();
     expect(await page.locator(".key-card svg.code").count()).toBe(3);
     await expectAccessible(page);
     await tabToButton(page, "Go on: set up the menu");
@@ -138,7 +138,7 @@ describe("a first run", () => {
     expect(await page.getByLabel("The fair's name").inputValue()).toBe("Ferny Hollow Summer Fair");
     await tabTo(page, "Closes");
     await page.keyboard.type("1130PM");
-    await tabToButton(page, "Another day");
+    await tabToButton(page, "Add a day");
     await page.keyboard.press("Enter");
     // Meanwhile somebody else sets the clock (Reykjavik keeps UTC all year): that comes into what is typed here, and is saved with it.
     const path = "/v1/fairs/ferny-hollow-fair";

@@ -303,10 +303,10 @@ describe("what is kept of the pages", () => {
           ? text.replace("<title>Press", "<title>Newer press")
           : text;
     await page.reload();
-    await page.getByText("There is a newer version of this page.").waitFor();
+    await page.getByText("Update this page when you have a moment.").waitFor();
     expect(await page.title()).toBe("Press");
     await expectAccessible(page);
-    await tap(page, "Load it");
+    await tap(page, "Update");
     await page.waitForFunction(() => document.title === "Newer press");
     await offline(page, true);
     await page.reload();

@@ -108,7 +108,7 @@ describe("the organiser's page", () => {
     expect(await total(page, "garments pressed").textContent()).toBe("1");
     await page.emulateMedia({ media: "print" });
     expect(await page.locator("#print").isVisible()).toBe(false);
-    expect(await page.locator("#stalls th", { hasText: "Crew heard" }).isVisible()).toBe(false);
+    expect(await page.locator("#stalls th", { hasText: "Crew last seen" }).isVisible()).toBe(false);
     expect(await page.locator("#stalls th", { hasText: "Promises kept" }).isVisible()).toBe(true);
     expect(faults).toEqual([]);
     await close();

@@ -23,7 +23,7 @@ describe("a rehearsal", () => {
     });
     await page.getByRole("button", { name: "Try it", exact: true }).click();
     await page.waitForURL("**/crew/trying/tern.rehearsal");
-    await page.getByText("Rehearsal: nothing here counts").waitFor();
+    await page.getByText("Rehearsal: nothing here is real").waitFor();
     await page.getByLabel("Text as a customer").fill("1 navy L");
     await page.keyboard.press("Enter");
     await page.getByRole("log", { name: "Texts" }).getByText("YES").first().waitFor();
@@ -48,7 +48,7 @@ describe("a rehearsal", () => {
     expect((await twin.get(`${twinBase}/queue`, { "if-none-match": tag })).status).toBe(200);
     expect((await twin.get(`${twinBase}/board`, { "if-none-match": tag })).status).toBe(200);
 
-    await page.getByRole("button", { name: "Wipe it and leave" }).click();
+    await page.getByRole("button", { name: "End rehearsal" }).click();
     await page.waitForURL("**/crew/trying/tern/setup");
     expect((await twin.get(`${twinBase}/queue`)).status).toBe(403);
     expect((await running.anyone.get(`${twinBase}/board`)).status).toBe(404);

@@ -124,7 +124,7 @@ describe("the set-up page", () => {
     await row(page, "Longtail tee").locator("summary").click();
     await row(page, "Longtail tee").getByLabel("Price USD").fill("31");
     await page.locator("#bar summary").click();
-    await page.getByText(`Prices given stay: order ${order.number}`).waitFor();
+    await page.getByText(`Open orders keep their price: order ${order.number}`).waitFor();
     const menu = await whole(stall);
     const [first, ...others] = menu.offers;
     const theirs = {

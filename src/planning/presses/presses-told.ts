@@ -19,7 +19,7 @@ export function pinchIn(hours: readonly HourFigures[], closesAtSeconds: number):
   return {
     platen: worst.platen,
     fromSeconds: worst.fromSeconds,
-    says: `The pinch is hour ${hour} after opening at the ${worst.platen} press: ${round(worst.asked)} garments asked for, ${round(worst.walked, 1)} customers walk${waits}.`,
+    says: `Busiest at the ${worst.platen} press: hour ${hour} after opening, ${round(worst.asked)} garments asked for, ${round(worst.walked, 1)} customers give up${waits}.`,
   };
 }
 
@@ -39,7 +39,7 @@ export function pressesInWords(
   for (const row of combination.platens)
     if (row.medianWaitSeconds !== null && row.ninetiethWaitSeconds !== null)
       says.push(
-        `At the ${row.platen} press half wait under ${minutes(row.medianWaitSeconds)}, nine in ten under ${minutes(row.ninetiethWaitSeconds)}; ${round(row.walkedShare * 100)} % walk.`,
+        `${row.platen === "flat" ? "Flat" : "Cap"} press: typical wait under ${minutes(row.medianWaitSeconds)}; 9 in 10 under ${minutes(row.ninetiethWaitSeconds)}; ${round(row.walkedShare * 100)} % give up.`,
       );
   if (pinch !== null) says.push(pinch.says);
   says.push(

@@ -28,10 +28,10 @@ export function PassersByPage({ fair, stall }: Place) {
               − one
             </button>
             <button id="done" type="button">
-              Done watching
+              Save count
             </button>
             <button id="drop" type="button">
-              Throw this count away
+              Discard count
             </button>
           </div>
           <p id="so-far" role="status"></p>

@@ -19,8 +19,8 @@ export function PhonesPage() {
           Open this page by the link that the demo printed: its key is missing or old.
         </p>
         <p class="said">
-          No text leaves this computer: the numbers are kept for fiction. Texts go to{" "}
-          <b id="number">the fair</b>. Start with a stall's short name, or any word to be asked which stall.
+          These are pretend numbers; no real texts are sent. Texts go to <b id="number">the fair</b>. Start
+          with a stall's short name, or any word to be asked which stall.
         </p>
         <div id="phones"></div>
       </main>

@@ -83,8 +83,8 @@ export function PosterPage({ fair, stall, link, number }: PosterProps) {
           <Steps language="es" texts={number !== null} />
         </div>
         <p class="small" hidden={number === null}>
-          Texts about your order only. STOP ends them. ·{" "}
-          <span lang="es">Solo textos de tu pedido. STOP los termina.</span>
+          We only text about your order. Text STOP to opt out. ·{" "}
+          <span lang="es">Solo te escribimos sobre tu pedido. Envía STOP para no recibir más.</span>
         </p>
         <button id="print" type="button" class="main no-print">
           Print

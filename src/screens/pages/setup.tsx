@@ -90,9 +90,9 @@ function Texts() {
           </div>
         </form>
         <button id="say-again" type="button">
-          Play an order through
+          Run a sample order
         </button>
-        <h3>To look at</h3>
+        <h3>Suggestions</h3>
         <ul id="advice" class="advice"></ul>
       </div>
     </aside>
@@ -166,7 +166,7 @@ export function SetupPage({ fair, stall }: Place) {
             Save
           </button>
           <button id="discard" class="danger" type="button" hidden>
-            Throw away
+            Discard changes
           </button>
         </div>
       </footer>

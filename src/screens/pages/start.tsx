@@ -48,7 +48,7 @@ function Hours() {
       <div id="days"></div>
       <p id="days-fault" class="fault"></p>
       <button id="day-add" type="button">
-        Another day
+        Add a day
       </button>
       <Picked id="zone" label="The fair's clock" />
     </>
@@ -97,7 +97,7 @@ export function StartPage() {
         </form>
         <section id="keys" aria-labelledby="keys-title" hidden>
           <h2 id="keys-title" tabindex={-1}>
-            The keys: shown here once
+            Save these links now: they won’t be shown again
           </h2>
           <p>
             Scan each code with the device it is for, or keep the links somewhere safe. Whoever has a link can
@@ -123,7 +123,7 @@ export function KeysPage({ fair }: { readonly fair: string }) {
     <Page title="Hours, stalls, keys" screen="keys" styles={["crew", "start"]} data={{ fair }}>
       <AppBar title={`Hours, stalls and keys of ${fair}`}>
         <a class="button" href={`/fair/${fair}`}>
-          The fair's pace
+          Live view
         </a>
         <NightSwitch />
       </AppBar>

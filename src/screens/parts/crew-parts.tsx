@@ -41,9 +41,9 @@ export function CrewNotices() {
         <ul id="news-list" class="kept-taps"></ul>
       </div>
       <div id="newer" class="notice" role="status" hidden>
-        <p>There is a newer version of this page. Load it when it suits: kept taps stay kept.</p>
+        <p>Update this page when you have a moment. Unsent taps are kept.</p>
         <button id="newer-load" type="button">
-          Load it
+          Update
         </button>
       </div>
       <p id="notice" class="notice" role="alert" hidden></p>

@@ -23,10 +23,10 @@ export type PageProps = {
 function RehearsalStrip() {
   return (
     <aside class="rehearsal-strip" aria-label="Rehearsal">
-      <span>Rehearsal: nothing here counts, for the stall or for the fair.</span>
+      <span>Rehearsal: nothing here is real.</span>
       <span id="rehearsal-said" role="status"></span>
       <button id="rehearsal-wipe" class="danger" type="button">
-        Wipe it and leave
+        End rehearsal
       </button>
     </aside>
   );

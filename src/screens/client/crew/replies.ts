@@ -64,7 +64,7 @@ export function fallsWith(tap: Tap<unknown>, reply: Reply): string | null {
 
 /** What is to be read about a tap that falls with the one before. */
 export const fallenNews = (tap: Tap<unknown>): string =>
-  `Not sent: ${tap.says}, tapped at ${madeAt(tap)}. To the stall it never was on this press. ${COUNT_IT}`;
+  `Not sent: ${tap.says}, tapped at ${madeAt(tap)}. The stall never had it on this press. ${COUNT_IT}`;
 
 /**
  * What has to be sent next after a pull that was answered, before all that waits. A pull under way when the

@@ -77,7 +77,7 @@ export const COLUMNS: readonly Column[] = [
     // Work that nothing is done about takes the longest.
     sortsBy: (stall, moment) => minutesToClear(stall, moment.now) ?? Number.POSITIVE_INFINITY,
   }),
-  now(figure("crew", "Crew heard", ({ crewAt }, moment) => minutesSince(crewAt, moment.now), ago)),
+  now(figure("crew", "Crew last seen", ({ crewAt }, moment) => minutesSince(crewAt, moment.now), ago)),
   now(figure("perHour", "Pressed an hour", ({ perHour }) => perHour)),
   figure("median", "Usual wait", ({ waitMinutes }) => waitMinutes.median, minutesWords),
   figure("p90", "9 in 10 within", ({ waitMinutes }) => waitMinutes.p90, minutesWords),

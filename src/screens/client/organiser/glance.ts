@@ -41,7 +41,7 @@ export function drawGlance({ stalls }: Throughput, moment: Moment): void {
     ...found
       .filter(({ such }) => such.length > 0)
       .map(({ sign, such }) => pair(`${sign}: ${such.length}`, names(such), sign.replaceAll(" ", "-"))),
-    ...(nobody.length === 0 ? [] : [pair("Nobody", nobody.join(", "), "none")]),
+    ...(nobody.length === 0 ? [] : [pair("No stall is", nobody.join(", "), "none")]),
   );
 }
 

@@ -20,7 +20,7 @@ function start(api: Api, place: string): void {
     byId<HTMLButtonElement>("one").disabled = over;
     byId<HTMLButtonElement>("less").disabled = over || watch === null || watch.people === 0;
     byId<HTMLButtonElement>("done").disabled = watch === null || sending;
-    byId("done").textContent = over ? "Send it again" : "Done watching";
+    byId("done").textContent = over ? "Send it again" : "Save count";
     byId<HTMLButtonElement>("drop").disabled = watch === null || sending;
   };
   const change = (to: Watch | null): void => {

@@ -99,7 +99,7 @@ function run(crew: Crew, { draft: first, stock, needs, name, pictures }: Known):
       notice(
         kept.length === 0
           ? null
-          : `${called} was taken off sale and not out: ${ordersWords(kept)} still ${kept.length === 1 ? "needs" : "need"} it. It keeps its number, and can no longer be chosen.`,
+          : `${called} is off sale but can’t be deleted yet: ${ordersWords(kept)} still ${kept.length === 1 ? "needs" : "need"} it.`,
       );
       document.getElementById(`${idOf(list)}-add`)?.focus();
     },
@@ -234,7 +234,7 @@ function run(crew: Crew, { draft: first, stock, needs, name, pictures }: Known):
 
   byId("save").addEventListener("click", () => void saveNow());
   byId("discard").addEventListener("click", () => {
-    if (!window.confirm("Throw away what was changed and not saved?")) return;
+    if (!window.confirm("Discard the changes that are not saved?")) return;
     touched = new Set();
     tried = false;
     begin(draft.base);

@@ -58,15 +58,11 @@ export function showReview(
   byId("review").replaceChildren(
     ...[
       list("Still to mend", faults.map(told)),
-      list("This would break", breaks.map(told)),
-      list("Changed and not saved yet", changes),
+      list("Would break", breaks.map(told)),
+      list("Not saved yet", changes),
       pricedBefore.length === 0
         ? null
-        : element(
-            "p",
-            {},
-            `Prices given stay: ${ordersWords(pricedBefore)} cost what was said when they were made.`,
-          ),
+        : element("p", {}, `Open orders keep their price: ${ordersWords(pricedBefore)}.`),
     ].filter((part) => part !== null),
   );
   const dirty = changes.length > 0;
