@@ -122,7 +122,9 @@ describe("the press screen without signal", () => {
     const stall = await crewStall(running, "together", line(4));
     const [one, two] = await Promise.all([standAt(stall, "A", 1), standAt(stall, "B", 1)]);
     await Promise.all([tap(one.page, "Pull the next"), tap(two.page, "Pull the next")]);
-    await Promise.all([one, two].map(({ page }) => page.getByRole("button", { name: "Pressed" }).waitFor()));
+    await Promise.all(
+      [one, two].map(({ page }) => page.getByRole("button", { name: "Pressed", exact: true }).waitFor()),
+    );
     const { presses } = await stall.queue();
     const jobs = presses.flatMap(({ job }) => job?.number ?? []);
     expect(new Set(jobs).size).toBe(2);

@@ -19,6 +19,7 @@ afterEach(() => closePages(browser));
 const line = (garments: number) => Array.from({ length: garments }, () => [NAVY_L]);
 const tap = (page: Page, name: string): Promise<void> =>
   page.getByRole("button", { name, exact: true }).click();
+const openTab = (page: Page, name: string): Promise<void> => page.getByRole("tab", { name }).click();
 const tag = (page: Page) => page.getByRole("region", { name: "On this press" });
 const offline = (page: Page, off: boolean): Promise<void> => page.context().setOffline(off);
 const pressOf = async (stall: CrewStall, press: string) =>
@@ -28,6 +29,7 @@ async function standAt(stall: CrewStall, press: string, reserved: number) {
   const opened = await openPage(browser, stall.link(""));
   await tap(opened.page, `Press ${press}, flat platen`);
   await expect.poll(async () => (await pressOf(stall, press))?.reserve.length).toBe(reserved);
+  await openTab(opened.page, "Presses");
   await opened.page.getByText(`${reserved} reserved for this press.`).waitFor();
   return opened;
 }
@@ -97,7 +99,7 @@ describe("two presses, one of them without signal for a while", () => {
     const b = await standAt(stall, "B", 1);
     await tap(b.page, "Ask press A for its reserve");
     await a.page.getByText("Given back, as asked: 101-1, 102-1, 103-1.").waitFor();
-    await tap(a.page, "Presses");
+    await tap(a.page, "Leave press A");
     await expect.poll(async () => await pressOf(stall, "A")).toMatchObject({ reserves: false, reserve: [] });
     expect([...a.faults, ...b.faults]).toEqual([]);
   });
@@ -110,6 +112,7 @@ describe("a press that was silent too long", () => {
     await page.clock.install();
     await page.goto(stall.link(""));
     await tap(page, "Press A, flat platen");
+    await openTab(page, "Presses");
     await page.getByText("3 reserved for this press.").waitFor();
     await offline(page, true);
     await page.getByRole("button", { name: "Take 101-1, reserved" }).waitFor();

@@ -14,6 +14,7 @@ let faults: readonly string[];
 
 const tap = (name: string | RegExp): Promise<void> =>
   page.getByRole("button", { name, ...(typeof name === "string" ? { exact: true } : {}) }).click();
+const openTab = (name: string): Promise<void> => page.getByRole("tab", { name }).click();
 const tag = () => page.getByRole("region", { name: "On this press" });
 
 openStage(async (stage) => {
@@ -25,6 +26,7 @@ openStage(async (stage) => {
 
 describe("the press screen over a shift", () => {
   it("says how many hands there are, and takes a wrong number back", async () => {
+    await openTab("Shift");
     await page.getByText("Hands: one for each press (3).").waitFor();
     await tap("One fewer");
     await page.getByText("Hands: 2 for 3 presses.").waitFor();
@@ -48,6 +50,7 @@ describe("the press screen over a shift", () => {
   it("takes a press out of order with what lies on it, and back", async () => {
     await tap("Pull the next");
     await tag().getByText("Longtail").waitFor();
+    await openTab("Presses");
     await tap("Press A is out of order");
     await tag().getByText("Out of order").waitFor();
     expect(await page.getByRole("button", { name: "Pull the next" }).count()).toBe(0);
@@ -70,7 +73,7 @@ describe("the press screen over a shift", () => {
     await tap("Pressed");
     await tap("Pull the next");
     // 365 to 310 °F at 15 °F a minute is 3 min 40 s.
-    await tag().getByText("Set 310 °F (154 °C), about 4 min").waitFor();
+    await tag().getByText("365 → 310 °F (154 °C), about 4 min").waitFor();
     await expectAccessible(page);
     const own = await stall.queue();
     const cap = own.presses.find(({ platen }) => platen === "cap")?.press;
@@ -79,13 +82,14 @@ describe("the press screen over a shift", () => {
     await tag().getByText("Cap").waitFor();
     await expect.poll(async () => (await stall.queue()).counts.pressing).toBe(2);
     await tap("Go to press A");
-    await tag().getByText("Set 310 °F (154 °C), about 4 min").waitFor();
+    await tag().getByText("365 → 310 °F (154 °C), about 4 min").waitFor();
     expect(faults).toEqual([]);
   });
 
   it("notes a recount as it is typed, and lists what falls short by it", async () => {
     const { body } = await stall.crew.post<PlacedOrder>(`${stall.base}/orders`, { lines: [NAVY_L] });
     const late = body.number;
+    await openTab("Stock");
     await tap("Count or add stock…");
     await page.locator("#stock-what").selectOption("Tee");
     const count = page.getByLabel("Counted: Tee, Navy, L");
@@ -106,12 +110,14 @@ describe("the press screen over a shift", () => {
     await stall.crew.post(`${stall.base}/stock`, { entries: [{ sku: "tee.navy.L", delivered: 3 }] });
   });
 
-  it("takes an option off the menu with one tap, and puts it back", async () => {
+  it("stops selling an option behind its row, and sells it again", async () => {
     const low = page.locator("#low li", { hasText: "Tee, Navy, L" });
+    await low.locator("summary").click();
+    await expectAccessible(page);
     await low.getByRole("button").click();
     await page.locator("#off").getByText("Tee, Navy, L").waitFor();
     await expect.poll(async () => (await stall.queue()).offMenu).toEqual(["tee.navy.L"]);
-    await tap("Put back: Tee, Navy, L");
+    await tap("Sell again: Tee, Navy, L");
     await page.locator("#off").getByText("Tee, Navy, L").waitFor({ state: "detached" });
     await expect.poll(async () => (await stall.queue()).offMenu).toEqual([]);
   });
@@ -123,7 +129,7 @@ describe("the press screen over a shift", () => {
     await page.clock.install();
     await tap("Pause…");
     await tap("Rain");
-    await page.locator("#last-what").getByText("Paused.").waitFor();
+    await page.locator("#bench-0 .last").getByText("Paused.").waitFor();
     await page.clock.runFor(10_000);
     expect(await undo.count()).toBe(0);
     await expect.poll(async () => (await stall.queue()).paused).toBe("rain");

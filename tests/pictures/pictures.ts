@@ -78,6 +78,29 @@ function shotsOf({ place, fair, crewKey, organiserKey, ready }: Midst): readonly
     { name: "press-no-key", path: `/crew/${place}x`, sizes: [UPRIGHT] },
     { name: "press", path: crew + key, sizes: [TABLET, UPRIGHT, PHONE], act: atPress, window: true },
     {
+      name: "press-no-signal",
+      path: crew + key,
+      sizes: [TABLET, UPRIGHT, PHONE],
+      act: async (page) => {
+        await atPress(page);
+        await page.context().setOffline(true);
+        await page.locator("#unsent:not([hidden])").waitFor();
+      },
+      window: true,
+    },
+    {
+      name: "press-two",
+      path: crew + key,
+      sizes: [TABLET, UPRIGHT, PHONE],
+      act: async (page) => {
+        await atPress(page);
+        await page.locator("#tab-presses").click();
+        await page.locator('[data-act="beside"]').first().click();
+        await page.locator("#bench-1:not([hidden])").waitFor();
+      },
+      window: true,
+    },
+    {
       name: "press-menu",
       path: crew + key,
       sizes: [TABLET, PHONE],

@@ -1,6 +1,6 @@
 /** What the press screen makes of its reserve: in silence, after silence, and from what an earlier page kept. */
 import { describe, expect, it } from "vitest";
-import type { QueueView } from "../../src/model/orders/order.ts";
+import type { JobView, QueueView } from "../../src/model/orders/order.ts";
 import { presentTaps } from "../../src/screens/client/crew/earlier-taps.ts";
 import type { Book, Tap } from "../../src/screens/client/crew/taps.ts";
 import { presentView } from "../../src/screens/client/press/earlier-views.ts";
@@ -63,10 +63,15 @@ describe("a tablet without signal", () => {
   });
   it("says what its button does: the next by the stall, the first of the reserve, or nothing", () => {
     const press = pressWith({ reserve: [{ job: "102-1" }] });
-    expect(nextTake(press, "there")).toEqual({ label: "Pull the next", can: true });
-    expect(nextTake(press, "lost")).toEqual({ label: "Take 102-1, reserved", can: true });
-    expect(nextTake(press, "ended").can).toBe(false);
-    expect(nextTake(pressWith({}), "lost").can).toBe(false);
+    const [first] = press.reserve;
+    expect(nextTake(press, "there", null)).toEqual({ label: "Pull the next", can: true, job: null });
+    expect(nextTake(press, "lost", null)).toEqual({ label: "Take 102-1, reserved", can: true, job: first });
+    expect(nextTake(press, "ended", null).can).toBe(false);
+    expect(nextTake(pressWith({}), "lost", null).can).toBe(false);
+    const chosen = { job: "103-1" } as unknown as JobView; // the rest plays no part here
+    expect(nextTake(press, "there", chosen)).toEqual({ label: "Pull 103-1", can: true, job: chosen });
+    expect(nextTake(press, "lost", chosen).job).toBe(chosen);
+    expect(nextTake(press, "ended", chosen).job).toBeNull();
   });
 });
 

@@ -1,4 +1,5 @@
 /** The press screen's shell: one garment, large, and the taps that say what became of it. */
+import type { Child } from "hono/jsx";
 import { AppBar } from "../parts/app-bar.tsx";
 import { CrewNotices } from "../parts/crew-parts.tsx";
 import { Page } from "../parts/layout.tsx";
@@ -6,78 +7,109 @@ import type { Place } from "../parts/place.ts";
 import { PauseDialog, SpoilDialog, StockDialog } from "../parts/press-dialogs.tsx";
 import { LastOrders, Shift } from "../parts/press-shift.tsx";
 
-function Taps() {
+function Tap({ part, main = false, children }: { part: string; main?: true | false; children?: Child }) {
   return (
-    <div class="taps">
-      <button id="pull" class="main" type="button" hidden>
-        Pull the next
-      </button>
-      <button id="works-again" class="main" type="button" hidden>
-        It works again
-      </button>
-      <button id="dwell" type="button" hidden></button>
-      <button id="pressed" class="main" type="button" hidden>
-        Pressed
-      </button>
-      <button id="spoiled" type="button" hidden>
-        Spoiled…
-      </button>
-      <button id="give-back" type="button" hidden>
-        Give back
-      </button>
-    </div>
+    <button type="button" data-part={part} class={main ? "main" : undefined} hidden>
+      {children}
+    </button>
   );
 }
 
-function LastTap() {
+/** One press: its tag, what the last tap came to, and the taps, which stay at the bottom whatever the tag holds. */
+function Bench({ place }: { place: 0 | 1 }) {
   return (
-    <div id="last" class="last" hidden>
-      <p id="last-what" role="status"></p>
-      <button id="last-undo" type="button">
-        Undo
-      </button>
-      <button id="last-spoiled" type="button">
-        It was spoiled…
-      </button>
-    </div>
-  );
-}
-
-function Rest() {
-  return (
-    <aside class="rest" aria-label="The rest of the stall">
-      <p id="counts" class="counts"></p>
-      <p id="texts-rest" class="counts" hidden></p>
-      <p id="call-out" class="counts" hidden></p>
-      <section id="short-part" hidden>
-        <h2>Short: no blank or no transfer</h2>
-        <ol id="short" class="stubs"></ol>
+    <div id={`bench-${place}`} class="bench" hidden>
+      <section class="tag" aria-label="On this press">
+        {/* It can scroll on a low screen, so the keyboard has to reach it. */}
+        <div data-part="tag" class="tag-body" tabindex={0}></div>
       </section>
-      <section>
-        <h2>Coming</h2>
-        <ol id="coming" class="stubs"></ol>
-        <p id="coming-more"></p>
-        <p id="reserve-say"></p>
-        <button id="reserve" type="button"></button>
-      </section>
-      <section>
-        <h2>Runs out first</h2>
-        <ul id="low" class="stubs"></ul>
-        <div id="off-part" hidden>
-          <h2>Off the menu</h2>
-          <ul id="off" class="stubs"></ul>
+      <div class="dock">
+        <div data-part="last" class="last" hidden>
+          <p data-part="last-what" role="status"></p>
+          <Tap part="last-undo">Undo</Tap>
+          <Tap part="last-spoiled">It was spoiled…</Tap>
         </div>
-        <button id="stock-open" type="button">
-          Count or add stock…
-        </button>
-      </section>
-      <section id="others-part" hidden>
-        <h2>Other presses</h2>
-        <ul id="others" class="stubs"></ul>
-      </section>
-      <Shift />
-      <p id="web-say"></p>
-      <button id="web" type="button"></button>
+        <div class="taps">
+          <Tap part="pull" main>
+            Pull the next
+          </Tap>
+          <Tap part="works-again">It works again</Tap>
+          <Tap part="dwell" />
+          <Tap part="pressed-next" main>
+            Pressed, next
+          </Tap>
+          <Tap part="pressed">Pressed</Tap>
+          <Tap part="spoiled">Spoiled…</Tap>
+          <Tap part="give-back">Give back</Tap>
+        </div>
+      </div>
+    </div>
+  );
+}
+
+const TABS = [
+  ["stock", "Stock"],
+  ["presses", "Presses"],
+  ["shift", "Shift"],
+] as const;
+
+function Panel({ name, children }: { name: (typeof TABS)[number][0]; children?: Child }) {
+  return (
+    <div
+      id={`panel-${name}`}
+      class="panel"
+      role="tabpanel"
+      aria-labelledby={`tab-${name}`}
+      hidden={name !== "stock"}
+    >
+      {children}
+    </div>
+  );
+}
+
+function Side() {
+  return (
+    <aside class="side" aria-label="The rest of the stall">
+      <div class="ahead">
+        <h2>Up next</h2>
+        <div id="up-next"></div>
+        <details id="problems" class="problems">
+          <summary id="problems-say">No problems</summary>
+          <ul id="problems-list"></ul>
+        </details>
+      </div>
+      <div class="tabs">
+        <div id="tabs" role="tablist" aria-label="More of the stall">
+          {TABS.map(([name, label], index) => (
+            <button
+              id={`tab-${name}`}
+              type="button"
+              role="tab"
+              aria-selected={index === 0 ? "true" : "false"}
+              aria-controls={`panel-${name}`}
+              tabindex={index === 0 ? 0 : -1}
+            >
+              {label}
+            </button>
+          ))}
+        </div>
+        <Panel name="stock">
+          <ul id="low" class="rows"></ul>
+          <div id="off-part" hidden>
+            <h3>Not sold now</h3>
+            <ul id="off" class="rows"></ul>
+          </div>
+          <button id="stock-open" type="button">
+            Count or add stock…
+          </button>
+        </Panel>
+        <Panel name="presses">
+          <ul id="others" class="stubs presses"></ul>
+        </Panel>
+        <Panel name="shift">
+          <Shift />
+        </Panel>
+      </div>
     </aside>
   );
 }
@@ -89,15 +121,14 @@ export function PressPage({ fair, stall }: Place) {
         <button id="pause-open" type="button">
           Pause…
         </button>
-        <button id="change" type="button" hidden>
-          Presses
-        </button>
-        <a class="button" href={`/crew/${fair}/${stall}/counter`}>
-          Counter
-        </a>
       </AppBar>
       <main id="main" tabindex={-1}>
-        <CrewNotices />
+        <div class="strip">
+          <p class="counts">
+            <span id="counts"></span> <span id="texts-rest" hidden></span>
+          </p>
+          <CrewNotices />
+        </div>
         <div id="paused" class="notice needs-you" role="status" hidden>
           <p id="paused-why"></p>
           <button id="resume" type="button">
@@ -110,12 +141,11 @@ export function PressPage({ fair, stall }: Place) {
           <div id="presses" class="row"></div>
         </section>
         <div id="floor" class="floor" hidden>
-          <div class="bench">
-            <section id="tag" class="tag" aria-label="On this press"></section>
-            <Taps />
-            <LastTap />
+          <div class="benches">
+            <Bench place={0} />
+            <Bench place={1} />
           </div>
-          <Rest />
+          <Side />
         </div>
       </main>
       <SpoilDialog />

@@ -1,9 +1,8 @@
-/** The part of the press screen about the shift: hands, the press itself, and how long orders are taken. */
+/** The parts of the press screen about the shift: hands, web orders, and how long orders are taken. */
 
 export function Shift() {
   return (
-    <section class="shift" aria-labelledby="shift-title">
-      <h2 id="shift-title">This shift</h2>
+    <>
       <p id="intake-say"></p>
       <p id="backlog-say"></p>
       <button id="keep-open" type="button"></button>
@@ -20,12 +19,13 @@ export function Shift() {
           One for each press
         </button>
       </fieldset>
-      <button id="press-down" type="button"></button>
-    </section>
+      <p id="web-say"></p>
+      <button id="web" type="button"></button>
+    </>
   );
 }
 
-/** Said above everything else once last orders were called. */
+/** Shown above everything else once last orders were called. */
 export function LastOrders() {
   return (
     <div id="last-orders" class="notice needs-you" role="status" hidden>

@@ -5,16 +5,16 @@ import type { Reply } from "../kit/api.ts";
 import type { SpoilNote } from "./spoil.ts";
 
 export type Act =
-  /** The named one of the reserve; without signal no other can be had. */
+  /** One of the reserve by name, or the next by the stall’s choice (null); without signal only one of the reserve. */
   | { readonly type: "pull"; readonly press: string; readonly job: string | null }
   | { readonly type: "reserve"; readonly press: string; readonly on: boolean }
   | { readonly type: "reserve-returned"; readonly press: string; readonly jobs: readonly string[] }
   | { readonly type: "reserve-asked-back"; readonly press: string }
-  | { readonly type: "pressed"; readonly job: string; readonly heat: number }
-  | { readonly type: "undo"; readonly job: string }
-  | { readonly type: "spoiled"; readonly job: string }
-  | { readonly type: "unspoiled"; readonly job: string }
-  | { readonly type: "returned"; readonly job: string }
+  | { readonly type: "pressed"; readonly job: string; readonly heat: number; readonly press?: string }
+  | { readonly type: "undo"; readonly job: string; readonly press?: string }
+  | { readonly type: "spoiled"; readonly job: string; readonly press?: string }
+  | { readonly type: "unspoiled"; readonly job: string; readonly press?: string }
+  | { readonly type: "returned"; readonly job: string; readonly press?: string }
   | { readonly type: "pause"; readonly reason: string }
   /** `was` is why the stall had paused. */
   | { readonly type: "resume"; readonly was: string | null }
@@ -82,35 +82,35 @@ export const askingReserveBack = (press: string): Unsent => ({
 });
 
 export const pressing = (here: Here, { job, settings }: JobView): Unsent => ({
-  act: { type: "pressed", job, heat: settings.temperatureFahrenheit },
+  act: { type: "pressed", job, heat: settings.temperatureFahrenheit, press: here.press },
   path: `/jobs/${job}/pressed`,
   body: tapped(here),
   says: `${job} pressed`,
 });
 
-export const undoing = (job: string): Unsent => ({
-  act: { type: "undo", job },
+export const undoing = (press: string, job: string): Unsent => ({
+  act: { type: "undo", job, press },
   path: `/jobs/${job}/pressed`,
   body: { undo: true },
   says: `${job} not pressed after all`,
 });
 
 export const spoiling = (here: Here, job: string, note: SpoilNote): Unsent => ({
-  act: { type: "spoiled", job },
+  act: { type: "spoiled", job, press: here.press },
   path: `/jobs/${job}/spoiled`,
   body: { ...note, ...tapped(here) },
   says: `${job} spoiled`,
 });
 
-export const unspoiling = (job: string): Unsent => ({
-  act: { type: "unspoiled", job },
+export const unspoiling = (job: string, press?: string): Unsent => ({
+  act: { type: "unspoiled", job, ...(press === undefined ? {} : { press }) },
   path: `/jobs/${job}/not-spoiled`,
   body: {},
   says: `${job} not spoiled after all`,
 });
 
 export const givingBack = (here: Here, job: string): Unsent => ({
-  act: { type: "returned", job },
+  act: { type: "returned", job, press: here.press },
   path: `/jobs/${job}/returned`,
   body: tapped(here),
   says: `${job} given back`,
@@ -171,7 +171,7 @@ export const offMenu = (piece: string, name: string, off: boolean): Unsent => ({
   body: piece.startsWith("transfer:")
     ? { design: piece.slice("transfer:".length), off }
     : { sku: piece, off },
-  says: off ? `${name} off the menu` : `${name} back on the menu`,
+  says: off ? `${name} not sold` : `${name} sold again`,
 });
 
 export const stockNoted = (
@@ -225,7 +225,7 @@ export function outcome(act: Act, { status, body }: Reply): string | null {
     case "pause":
       return "Paused.";
     case "resume":
-      return "Orders are taken again. Whoever waits was given a new time.";
+      return "Orders are taken again. Everyone who waits has a new time.";
     case "web":
       return act.open
         ? "Web orders are taken again."
@@ -235,13 +235,13 @@ export function outcome(act: Act, { status, body }: Reply): string | null {
         ? "Orders are taken until closing time, whatever the line."
         : "Orders end by themselves when the line reaches closing time.";
     case "hands":
-      return "Noted. New waits are told by it.";
+      return "Saved. New wait times use this.";
     case "press-down":
       return `Press ${act.press} is out of order. What it had goes to the next press that fits.`;
     case "press-up":
       return `Press ${act.press} works again.`;
     case "off-menu":
-      return act.off ? `${act.name} is off the menu.` : `${act.name} is on the menu again.`;
+      return act.off ? `${act.name} is not sold now.` : `${act.name} is sold again.`;
     case "stock":
       return "Noted.";
     default:

@@ -1,7 +1,7 @@
 /** The dwell, counted down from the tap that closes the platen; one count for each time it comes down. */
 import type { JobView } from "../../../model/orders/order.ts";
 import { dwells } from "../crew/words/settings.ts";
-import { byId, element } from "../kit/dom.ts";
+import { element } from "../kit/dom.ts";
 import { readyBell, ringBell } from "./bell.ts";
 
 const TICK = 100;
@@ -9,10 +9,14 @@ const TICK = 100;
 export type Dwell = {
   /** Makes ready for a garment; the same one again changes nothing, null puts it away. */
   readonly for: (job: JobView | null) => void;
+  /** The platen is down and the time runs. */
+  readonly runs: () => boolean;
+  /** The time is over: the platen is to be opened. */
+  readonly over: () => boolean;
 };
 
-export function dwell(): Dwell {
-  const button = byId("dwell");
+/** The count on this button; `changed` is called when it starts and when it ends. */
+export function dwell(button: HTMLElement, changed: () => void): Dwell {
   let job: JobView | null = null;
   let done = 0;
   let endsAt: number | null = null;
@@ -25,7 +29,7 @@ export function dwell(): Dwell {
     if (next === undefined) return ["Open now", "tap to count again"];
     const which = counts.length === 1 ? "" : `, ${done + 1} of ${counts.length}`;
     return done === 0
-      ? [`Count ${next}\u00a0s${which}`, "tap as the platen closes"]
+      ? [`Count ${next}\u00a0s${which}`, "tap as it closes"]
       : ["Open now", `tap to count ${next} s${which}`];
   };
 
@@ -35,7 +39,9 @@ export function dwell(): Dwell {
     const counts = dwells(job.settings);
     const left = endsAt === null ? 0 : Math.max(0, endsAt - Date.now());
     const [large, small] = words(counts, left);
-    button.replaceChildren(large, element("span", {}, small));
+    const said = `${large}${small}`;
+    // Replaced only where it says something else, so that a tap on its way finds its target.
+    if (button.textContent !== said) button.replaceChildren(large, element("span", {}, small));
     button.classList.toggle("counting", endsAt !== null);
     button.classList.toggle("open-now", endsAt === null && done > 0);
     button.style.setProperty("--left", String(left / ((counts[done] ?? 1) * 1000)));
@@ -47,12 +53,14 @@ export function dwell(): Dwell {
   };
 
   const tick = (): void => {
-    if (endsAt !== null && Date.now() >= endsAt) {
+    const isOver = endsAt !== null && Date.now() >= endsAt;
+    if (isOver) {
       stop();
       done += 1;
       ringBell();
     }
     show();
+    if (isOver) changed();
   };
 
   button.addEventListener("click", () => {
@@ -65,6 +73,7 @@ export function dwell(): Dwell {
       timer = setInterval(tick, TICK);
     } else stop();
     show();
+    changed();
   });
 
   return {
@@ -76,5 +85,7 @@ export function dwell(): Dwell {
       }
       show();
     },
+    runs: () => endsAt !== null,
+    over: () => endsAt === null && done > 0,
   };
 }

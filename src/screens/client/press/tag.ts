@@ -1,8 +1,9 @@
 /** The garment on the press as a swing tag: what to take, what to put on it, how to press it. */
 import type { JobView, QueueView } from "../../../model/orders/order.ts";
 import { timeOfDay } from "../crew/words/clock.ts";
-import { dwellWords, pressesWords, temperature } from "../crew/words/settings.ts";
-import { byId, element } from "../kit/dom.ts";
+import { dwellWords, garmentWords, pressesWords, temperature } from "../crew/words/settings.ts";
+import { element } from "../kit/dom.ts";
+import { heatStep } from "./shown.ts";
 
 type Press = QueueView["presses"][number];
 
@@ -21,34 +22,31 @@ export type TagNotes = {
   /** Presses an operator may serve while this one changes its heat. */
   readonly meanwhile: readonly string[];
   readonly goTo: (press: string) => void;
+  /** What the tag is called. */
+  readonly label: string;
 };
 
 /** What the platen is to be set to, about how long that takes, and where to be useful until then. */
 function heatChange({ setTo, settings }: JobView, notes: TagNotes): HTMLElement | null {
   const { before, meanwhile, goTo } = notes;
-  const had =
-    before !== null && before !== settings.temperatureFahrenheit
-      ? ` The last garment here had ${temperature(before)}.`
-      : "";
-  if (setTo === null) {
-    const text = `Change the heat to ${temperature(settings.temperatureFahrenheit)}.${had}`;
-    return had === "" ? null : element("p", { class: "change" }, text);
-  }
+  const to = settings.temperatureFahrenheit;
+  if (setTo === null)
+    return before === null || before === to
+      ? null
+      : element("p", { class: "change change-to" }, heatStep(before, to));
   const { fahrenheit, aboutMinutes, readyAt } = setTo;
+  const step =
+    before === null || before === fahrenheit
+      ? `Set ${temperature(fahrenheit)}`
+      : heatStep(before, fahrenheit);
   return element(
     "div",
     { class: "change" },
-    element("p", { class: "change-to" }, `Set ${temperature(fahrenheit)}, about ${aboutMinutes} min`),
-    element("p", {}, `There about ${timeOfDay(readyAt)}; the press’s own display decides.${had}`),
-    meanwhile.length === 0
-      ? null
-      : element(
-          "p",
-          { class: "row" },
-          ...meanwhile.map((press) =>
-            element("button", { type: "button", onclick: () => goTo(press) }, `Meanwhile at press ${press}`),
-          ),
-        ),
+    element("p", { class: "change-to" }, `${step}, about ${aboutMinutes} min`),
+    element("p", {}, `There about ${timeOfDay(readyAt)}. The press’s own display decides.`),
+    ...meanwhile.map((press) =>
+      element("button", { type: "button", onclick: () => goTo(press) }, `Meanwhile at press ${press}`),
+    ),
   );
 }
 
@@ -90,7 +88,7 @@ const lookFirst = ({ letGo }: JobView, own: string): readonly HTMLElement[] =>
   });
 
 /** The tag of a garment on the press. */
-function garmentTag(press: string, job: JobView, notes: TagNotes): readonly HTMLElement[] {
+function garmentTag(press: string, job: JobView, notes: TagNotes): readonly (HTMLElement | null)[] {
   const n = job.job.split("-")[1] ?? "1";
   return [
     ...lookFirst(job, press),
@@ -113,11 +111,11 @@ function garmentTag(press: string, job: JobView, notes: TagNotes): readonly HTML
       element("p", { class: "garment-colour" }, job.colourName),
       element("p", { class: "garment-blank" }, job.blankName),
       element("p", { class: "design" }, job.designName),
-      job.wish === undefined
-        ? null
-        : element("p", { class: "design" }, `Asked for, not on the menu: “${job.wish}”`),
       sized(element("p", { class: "garment-size" }, job.sizeName), job.sizeName),
     ),
+    job.wish === undefined
+      ? null
+      : element("p", { class: "wish" }, element("span", {}, "Asked for, not on the menu:"), ` “${job.wish}”`),
     settingsOf(job, notes),
     element("ul", { class: "cautions" }, ...job.cautions.map((caution) => element("li", {}, caution))),
   ];
@@ -150,20 +148,22 @@ function emptyTag(press: Press, next: JobView | null): readonly HTMLElement[] {
       {},
       next === null
         ? `No garment waits for a ${press.platen} platen.`
-        : `Next: ${next.number}, ${next.colourName} ${next.blankName} ${next.sizeName}, ${next.designName}.`,
+        : `Next: ${next.number}, ${garmentWords(next)}, ${next.designName}.`,
     ),
   ];
 }
 
-let shown = "";
-
-/** Draws what lies on this tablet's press; leaves it alone where nothing about it changed. */
-export function showTag(press: Press, queue: QueueView, notes: TagNotes): void {
-  const next = press.job === null ? nextFor(press, queue) : null;
-  const now = JSON.stringify([press.press, press.downSince, press.job, next?.job ?? null, notes]);
-  if (now === shown) return;
-  shown = now;
-  byId("tag").replaceChildren(
-    ...(press.job === null ? emptyTag(press, next) : garmentTag(press.press, press.job, notes)),
-  );
+/** A function that draws the tag of a press into `root`; it leaves the tag alone while nothing about it changed. */
+export function tagOn(root: HTMLElement): (press: Press, queue: QueueView, notes: TagNotes) => void {
+  let shown = "";
+  return (press, queue, notes) => {
+    const next = press.job === null ? nextFor(press, queue) : null;
+    const now = JSON.stringify([press.press, press.downSince, press.job, next?.job ?? null, notes]);
+    if (now === shown) return;
+    shown = now;
+    const parts = press.job === null ? emptyTag(press, next) : garmentTag(press.press, press.job, notes);
+    root.replaceChildren(...parts.filter((part) => part !== null));
+    root.scrollTop = 0;
+    root.closest(".tag")?.setAttribute("aria-label", notes.label);
+  };
 }

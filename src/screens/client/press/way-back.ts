@@ -15,13 +15,13 @@ import {
   webOrders,
 } from "./acts.ts";
 
-/** The tap that undoes one that was accepted; `press` is this tablet's own. Null where none does. */
-export function wayBack(act: Act, press: string | null): Unsent | null {
+/** The tap that undoes one that was accepted. Null where none does. */
+export function wayBack(act: Act): Unsent | null {
   switch (act.type) {
     case "spoiled":
-      return unspoiling(act.job);
+      return unspoiling(act.job, act.press);
     case "returned":
-      return press === null ? null : pulling(press);
+      return act.press === undefined ? null : pulling(act.press);
     case "pause":
       return resuming(null);
     case "resume":

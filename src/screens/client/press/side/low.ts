@@ -1,47 +1,62 @@
-/** What runs out first and when, and what the crew took off the menu: a tap does it, a tap puts it back. */
+/** What sells out first and when, and what the crew has stopped selling. */
 import type { Menu } from "../../../../model/menu/catalogue.ts";
 import type { QueueView } from "../../../../model/orders/order.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { pieceName } from "../../crew/words/names.ts";
 import { byId, element } from "../../kit/dom.ts";
 
-/** To be called with the piece, its name, and whether it is to be off the menu. */
+const SHOWN = 5;
+
+/** To be called with the piece, its name, and whether to stop selling it. */
 export type SetOff = (piece: string, name: string, off: boolean) => void;
 
-/** The button that takes a piece off the menu, or puts it back. */
+/** The button that stops selling a piece, or sells it again. */
 export const offButton = (piece: string, name: string, off: boolean, setOff: SetOff): HTMLElement =>
   element(
     "button",
     {
       type: "button",
-      "aria-label": `${off ? "Put back" : "Off the menu"}: ${name}`,
+      "aria-label": `${off ? "Sell again" : "Stop selling"}: ${name}`,
       onclick: () => setOff(piece, name, !off),
     },
-    off ? "Put back" : "Off the menu",
+    off ? "Sell again" : "Stop selling",
   );
 
-const untilWords = ({ free, emptyAt }: QueueView["low"][number]): string | null =>
-  free > 0 && emptyAt !== null ? `at today’s pace gone about ${timeOfDay(emptyAt)}` : null;
+const leftWords = ({ free, emptyAt }: QueueView["low"][number]): string =>
+  free === 0
+    ? "none left"
+    : emptyAt === null
+      ? `${free} left`
+      : `${free} left, until about ${timeOfDay(emptyAt)}`;
 
 let shown = "";
 
-/** Draws both lists; leaves them alone where nothing changed, so that a thumb on its way finds its button. */
+/** Draws both lists; leaves them alone while nothing changed, so that a thumb on its way finds its button. */
 export function showLow({ low, offMenu }: QueueView, menu: Menu | null, setOff: SetOff): void {
   const now = JSON.stringify([low, offMenu, menu === null]);
   if (now === shown) return;
   shown = now;
+  const open = new Set(
+    [...document.querySelectorAll<HTMLElement>("#low details[open]")].map(({ dataset }) => dataset["piece"]),
+  );
   byId("low").replaceChildren(
-    ...(low.length === 0 ? [element("li", {}, element("span", { class: "wide" }, "Nothing."))] : []),
-    ...low.map((piece) => {
+    ...(low.length === 0 ? [element("li", { class: "none" }, "Nothing sells out today.")] : []),
+    ...low.slice(0, SHOWN).map((piece) => {
       const name = pieceName(menu, piece.sku);
-      const until = untilWords(piece);
       return element(
         "li",
         {},
-        element("b", {}, piece.free === 0 ? "none" : `${piece.free} left`),
-        element("span", {}, name),
-        until === null ? null : element("span", { class: "small" }, until),
-        offButton(piece.sku, name, false, setOff),
+        element(
+          "details",
+          { "data-piece": piece.sku, open: open.has(piece.sku) },
+          element(
+            "summary",
+            { class: "sells" },
+            element("b", {}, name),
+            element("span", { class: "small" }, leftWords(piece)),
+          ),
+          offButton(piece.sku, name, false, setOff),
+        ),
       );
     }),
   );
@@ -49,13 +64,7 @@ export function showLow({ low, offMenu }: QueueView, menu: Menu | null, setOff: 
   byId("off").replaceChildren(
     ...offMenu.map((piece) => {
       const name = pieceName(menu, piece);
-      return element(
-        "li",
-        {},
-        element("b", {}, "off"),
-        element("span", {}, name),
-        offButton(piece, name, true, setOff),
-      );
+      return element("li", { class: "row" }, element("b", {}, name), offButton(piece, name, true, setOff));
     }),
   );
 }

@@ -1,8 +1,8 @@
-/** Who and what is at work: hands, this tablet's press out of order or not, and how long orders are taken. */
+/** The shift: hands at the presses, web orders, and how long orders are taken. */
 import type { QueueView } from "../../../../model/orders/order.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { byId } from "../../kit/dom.ts";
-import { keepingOpen, pressDown, pressUp, settingHands, type Unsent } from "../acts.ts";
+import { keepingOpen, settingHands, type Unsent, webOrders } from "../acts.ts";
 
 const MOST_HANDS = 24;
 
@@ -26,14 +26,11 @@ const handsWords = ({ hands, presses }: Pick<QueueView, "hands" | "presses">): s
     : `Hands: ${hands} for ${presses.length} ${presses.length === 1 ? "press" : "presses"}.`;
 
 export type Shift = {
-  /** Shows the shift; `press` is this tablet's own. */
-  readonly show: (queue: QueueView, press: string) => void;
+  readonly show: (queue: QueueView) => void;
 };
 
 export function shift(send: (write: Unsent) => void): Shift {
   let queue: QueueView | null = null;
-  let press = "";
-  const isDown = (): boolean => queue?.presses.find((one) => one.press === press)?.downSince != null;
   const handsNow = (): number => queue?.hands ?? queue?.presses.length ?? 1;
   const onTap = (id: string, tap: () => void): void => byId(id).addEventListener("click", tap);
   const setHands = (hands: number | null): void => send(settingHands(hands, queue?.hands ?? null));
@@ -44,13 +41,11 @@ export function shift(send: (write: Unsent) => void): Shift {
   onTap("hands-fewer", () => setHands(Math.max(1, handsNow() - 1)));
   onTap("hands-more", () => setHands(Math.min(MOST_HANDS, handsNow() + 1)));
   onTap("hands-each", () => setHands(null));
-  onTap("press-down", () => send(isDown() ? pressUp(press) : pressDown(press)));
-  onTap("works-again", () => send(pressUp(press)));
+  onTap("web", () => queue !== null && send(webOrders(!queue.webOrders)));
 
   return {
-    show: (now, own) => {
+    show: (now) => {
       queue = now;
-      press = own;
       const { intake, hands, backlogEnds } = now;
       const closing = intake.closes === null ? "" : timeOfDay(intake.closes);
       const openLabel = intake.keptOpen
@@ -69,10 +64,8 @@ export function shift(send: (write: Unsent) => void): Shift {
       byId<HTMLButtonElement>("hands-fewer").disabled = handsNow() <= 1;
       byId<HTMLButtonElement>("hands-more").disabled = handsNow() >= MOST_HANDS;
       byId<HTMLButtonElement>("hands-each").disabled = hands === null;
-      byId("press-down").textContent = isDown()
-        ? `Press ${press} works again`
-        : `Press ${press} is out of order`;
-      byId("works-again").hidden = !isDown();
+      byId("web-say").textContent = now.webOrders ? "Web orders are on." : "Web orders are off.";
+      byId("web").textContent = now.webOrders ? "Stop web orders" : "Take web orders";
     },
   };
 }
