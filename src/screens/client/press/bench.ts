@@ -8,7 +8,7 @@ import { type TagNotes, tagOn } from "./tag.ts";
 
 type Press = QueueView["presses"][number];
 
-export type BenchNow = {
+type BenchNow = {
   readonly press: Press;
   readonly queue: QueueView;
   readonly signal: Signal;
