@@ -116,7 +116,7 @@ function Side() {
 
 export function PressPage({ fair, stall }: Place) {
   return (
-    <Page title="Press" screen="press" shares={["crew"]} data={{ fair, stall }}>
+    <Page title="Press" screen="press" shares={["crew", "press-side"]} data={{ fair, stall }}>
       <AppBar title="Press" titleId="title" asks crew={{ fair, stall, here: "Press" }}>
         <button id="pause-open" type="button">
           Pause…
