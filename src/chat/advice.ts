@@ -3,12 +3,13 @@
 import { type Fault, pointer } from "../model/basics/faults.ts";
 import type { Language } from "../model/basics/words.ts";
 import type { Menu } from "../model/menu/catalogue.ts";
+import { priceOf } from "../model/menu/prices.ts";
 import { inTextAlphabet, outsideTextAlphabet } from "./fitting/alphabet.ts";
 import { fitted, isSmall, pageSize } from "./fitting/fit.ts";
 import { segments } from "./fitting/segments.ts";
 import { ask } from "./steps/question.ts";
 import type { OrderingPort } from "./talk/ordering-port.ts";
-import { nameIn, rangesOf } from "./talk/range.ts";
+import { nameIn, priceIn, rangesOf } from "./talk/range.ts";
 import { EMPTY_DRAFT, newTalk, type Step } from "./talk/talk.ts";
 import { LANGUAGES } from "./wording/languages.ts";
 
@@ -34,7 +35,7 @@ function standIn(menu: Menu): OrderingPort {
     waitMinutes: () => 120,
     bill: (lines) => ({
       total: lines.reduce(
-        (sum, { offer, quantity }) => sum + quantity * (rangesOf(menu).get(offer)?.offer.price ?? 0),
+        (sum, { quantity, ...garment }) => sum + quantity * (priceIn(menu, garment) ?? 0),
         0,
       ),
       tax: 0,
@@ -89,10 +90,9 @@ function longReplies(menu: Menu): readonly Fault[] {
       draft: { ...draft, colour: colour.id },
       page: 0,
     });
-    const line = { offer: offer.id, colour: colour.id, size: size.id, quantity: 1, each: offer.price };
-    check(["offers", number - 1, "name"], "asking to confirm it", { at: "confirm", shown: offer.price }, [
-      line,
-    ]);
+    const each = priceOf(offer, size);
+    const line = { offer: offer.id, colour: colour.id, size: size.id, quantity: 1, each };
+    check(["offers", number - 1, "name"], "asking to confirm it", { at: "confirm", shown: each }, [line]);
   }
   return advice;
 }

@@ -162,6 +162,7 @@ function offerOf(request: Planned, at: number, now: Menu | null, note: Note): Se
   const {
     colours: _,
     sizes: __,
+    surcharges,
     ...kept
   } = now?.offers.find((offer) => offer.id === id) ?? {
     name: name ?? worded(id),
@@ -173,11 +174,24 @@ function offerOf(request: Planned, at: number, now: Menu | null, note: Note): Se
       blank,
       design,
       price: listed,
+      ...(surcharges === undefined ? {} : { surcharges: ofSizes(surcharges, request, blank) }),
       ...(colours === undefined ? {} : { colours }),
       ...(sizes === undefined ? {} : { sizes }),
     },
   ];
 }
+
+/** The surcharges of the sizes that the plan's blank still has. */
+const ofSizes = (
+  surcharges: NonNullable<Sent["offers"][number]["surcharges"]>,
+  { blanks }: Planned,
+  blank: string,
+): typeof surcharges => {
+  const sizes = blanks.find(({ id }) => id === blank)?.sizes ?? [];
+  return Object.fromEntries(
+    Object.entries(surcharges).filter(([size]) => sizes.some(({ id }) => id === size)),
+  );
+};
 
 /** As many presses of each kind as the plan has; those the stall has already keep their letters and their pace. */
 function pressesOf({ presses, blanks }: Planned, now: Menu | null): Sent["presses"] {

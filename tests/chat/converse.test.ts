@@ -44,6 +44,25 @@ describe("the numbered steps", () => {
     expect(asks(shop)).toEqual(["2 red-kite-tee navy L met"]);
   });
 
+  it("say what a size costs more, in the list, in the sum and in what is ordered", () => {
+    const menu = exampleMenu();
+    const [tee, ...others] = menu.blanks;
+    if (tee === undefined) throw new Error("the example has a tee");
+    const sizes = tee.sizes.map((size) => (String(size.id) === "2XL" ? { ...size, surcharge: 300 } : size));
+    const shop = openShop({ ...menu, blanks: [{ ...tee, sizes }, ...others] });
+    const ana = texter(shop);
+    expect(ana.text("hi")).toContain("1 Longtail tee from $24\n2 Red kite tee from $24");
+    expect(ana.text("2")).toBe("Red kite tee, from $24. Which color? 1 Navy 2 Sand 3 Forest");
+    expect(ana.text("1")).toContain("Which size? 1 S 2 M 3 L 4 XL 5 2XL +$3");
+    expect(ana.text("5")).toBe("Red kite tee, Navy, 2XL, $27. How many? 1 to 6");
+    expect(ana.text("2")).toContain("2x Red kite tee, Navy, 2XL: $54,");
+    ana.text("1");
+    expect(shop.state.order(101)).toMatchObject({ lines: [{ size: "2XL", each: 2700 }], total: 5400 });
+    const eva = texter(shop);
+    eva.text("hola");
+    expect(eva.text("menu")).toContain("1 Camiseta mito desde $24");
+  });
+
   it("skip what has one answer only", () => {
     const ana = texter(openShop(exampleMenu()));
     expect(ana.text("menu", "4")).toContain("Which color? 1 Navy 2 Black");

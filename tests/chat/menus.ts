@@ -44,9 +44,11 @@ export const anyMenu = (limits: Limits): fc.Arbitrary<Menu> =>
             name: "Tee",
             platen: "flat",
             colours: colours.map((name, n) => ({ id: `c${n}`, name })),
-            sizes: ["XS", "S", "M", "L", "XL", "2XL", "3XL", "4XL"]
-              .slice(0, sizes)
-              .map((id) => ({ id, name: id })),
+            sizes: ["XS", "S", "M", "L", "XL", "2XL", "3XL", "4XL"].slice(0, sizes).map((id) => ({
+              id,
+              name: id,
+              ...(id.endsWith("XL") && id !== "XL" ? { surcharge: 300 } : {}),
+            })),
           },
           {
             id: "cap",

@@ -4,7 +4,7 @@ import { counted, likeliest, newAsks, unmet } from "../talk/asks.ts";
 import { isLeft, roomFor } from "../talk/free-stock.ts";
 import { nearest } from "../talk/nearest.ts";
 import type { OrderingPort } from "../talk/ordering-port.ts";
-import { rangesOf } from "../talk/range.ts";
+import { priceIn, rangesOf } from "../talk/range.ts";
 import {
   type BasketLine,
   type Choice,
@@ -73,7 +73,7 @@ export function proceedAll(port: OrderingPort, talk: Talk, drafts: readonly Draf
 function lineOf({ menu }: OrderingPort, draft: Draft): BasketLine | null {
   const { offer, colour, size, quantity } = draft;
   if (offer === null || colour === null || size === null || quantity === null) return null;
-  const each = rangesOf(menu).get(offer)?.offer.price;
+  const each = priceIn(menu, { offer, size });
   return each === undefined ? null : { offer, colour, size, quantity, each };
 }
 

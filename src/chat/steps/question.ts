@@ -2,11 +2,12 @@
 
 import type { Language } from "../../model/basics/words.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
+import { surchargeOf } from "../../model/menu/prices.ts";
 import { pageSize, type Say } from "../fitting/fit.ts";
 import { begunAt } from "../talk/draft.ts";
 import { isLeft, roomFor } from "../talk/free-stock.ts";
 import type { OrderingPort } from "../talk/ordering-port.ts";
-import { nameIn, type Range, rangesOf } from "../talk/range.ts";
+import { nameIn, priceIn, type Range, rangesOf } from "../talk/range.ts";
 import {
   type Choice,
   type Draft,
@@ -18,7 +19,7 @@ import {
 } from "../talk/talk.ts";
 import { itemsOf } from "../wording/items.ts";
 import { sentencesOf } from "../wording/languages.ts";
-import { billOf, knownOf, price } from "../wording/say-names.ts";
+import { billOf, knownOf, offerPrice, price } from "../wording/say-names.ts";
 import type { Item } from "../wording/shape.ts";
 import type { TurnAnswer } from "./turn.ts";
 
@@ -108,7 +109,12 @@ function choice(port: OrderingPort, talk: Talk, draft: Draft, page: number): Que
     };
   }
   if (draft.size === null) {
-    const { items, more } = paged(talk, range.sizes, page, (size) => gone({ size }));
+    const { items: sizes, more } = paged(talk, range.sizes, page, (size) => gone({ size }));
+    const items = sizes.map((item): Item => {
+      const size = range.sizes[item.number - 1];
+      const surcharge = size === undefined ? 0 : surchargeOf(range.offer, size);
+      return surcharge === 0 ? item : { ...item, price: `+${price(menu, surcharge)}` };
+    });
     return {
       say: sentences.askSize({ known: what, items, more }),
       list: { of: "sizes", sizes: range.sizes.map(({ id }) => id) },
@@ -157,9 +163,10 @@ function offers(port: OrderingPort, talk: Talk, draft: Draft, page: number): Que
   const fitting = all.filter((range) => comesIn(range, draft));
   const names = fitting.map(({ offer }) => nameIn(talk.language, offer));
   const { shown, more } = pageOf(fitting, names, page);
-  const items = shown.map(({ offer, number }): Item => {
+  const items = shown.map((range): Item => {
+    const { offer, number } = range;
     const gone = !isLeft(port, talk, { ...draft, offer: offer.id });
-    return { number, name: nameIn(talk.language, offer), price: price(menu, offer.price), gone };
+    return { number, name: nameIn(talk.language, offer), price: priceFor(port, talk, range, draft), gone };
   });
   const plain = draft.colour === null && draft.size === null;
   const say = plain
@@ -173,6 +180,12 @@ function offers(port: OrderingPort, talk: Talk, draft: Draft, page: number): Que
       })
     : sentences.askOffer({ known: knownOf(menu, talk.language, draft), items, more });
   return { say, list: { of: "offers", offers: all.map(({ offer }) => offer.id) } };
+}
+
+/** The price of an offer in the size already named, else the lowest. */
+function priceFor({ menu }: OrderingPort, { language }: Talk, range: Range, draft: Draft): string {
+  const known = draft.size === null ? undefined : priceIn(menu, { offer: range.offer.id, size: draft.size });
+  return known === undefined ? offerPrice(menu, language, range) : price(menu, known);
 }
 
 const comesIn = ({ colours, sizes }: Range, draft: Draft): boolean =>

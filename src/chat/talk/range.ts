@@ -3,6 +3,7 @@
 import type { ColourId, OfferId, SizeId } from "../../model/basics/ids.ts";
 import type { Language } from "../../model/basics/words.ts";
 import type { Blank, Colour, Design, Menu, Offer, Size } from "../../model/menu/catalogue.ts";
+import { priceOf } from "../../model/menu/prices.ts";
 
 export type Range = {
   readonly offer: Offer;
@@ -54,3 +55,13 @@ export const colourOf = (range: Range, id: ColourId): Colour | undefined =>
 
 export const sizeOf = (range: Range, id: SizeId): Size | undefined =>
   range.sizes.find((size) => size.id === id);
+
+/** The price of one garment in minor units; undefined if the menu has no such offer or size. */
+export function priceIn(
+  menu: Menu,
+  garment: { readonly offer: OfferId; readonly size: SizeId },
+): number | undefined {
+  const range = rangesOf(menu).get(garment.offer);
+  const size = range && sizeOf(range, garment.size);
+  return range === undefined || size === undefined ? undefined : priceOf(range.offer, size);
+}

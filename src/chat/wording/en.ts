@@ -66,6 +66,7 @@ function standing(order: OrderFacts, brevity: Brevity, cancelled: string): strin
 }
 
 const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "canceled"): Sentences => ({
+  from: (lowest) => `from ${lowest}`,
   menu:
     ({ stall, items, example, more, basket, lastOrders }) =>
     (brevity) =>

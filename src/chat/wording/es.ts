@@ -62,6 +62,7 @@ function standing(order: OrderFacts, brevity: Brevity): string {
 }
 
 const sentences: Sentences = {
+  from: (lowest) => `desde ${lowest}`,
   menu:
     ({ stall, items, example, more, basket, lastOrders }) =>
     (brevity) =>

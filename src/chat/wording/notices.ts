@@ -1,8 +1,8 @@
 /** The texts a stall sends by itself. */
-import type { OfferId } from "../../model/basics/ids.ts";
 import { fitted, isSmall, type Say } from "../fitting/fit.ts";
 import { nearest } from "../talk/nearest.ts";
 import type { ChatOrder, Garment, OrderingPort } from "../talk/ordering-port.ts";
+import { priceIn } from "../talk/range.ts";
 import { type Choice, EMPTY_DRAFT, type Talk } from "../talk/talk.ts";
 import { itemsOf } from "./items.ts";
 import { sentencesOf } from "./languages.ts";
@@ -90,9 +90,8 @@ function insteadOf(port: OrderingPort, talk: Talk, order: ChatOrder, paid: boole
     return near
       .slice(0, MOST_INSTEAD)
       .map((garment): Choice => ({ take: "swap", number, draft: draftOf(garment) }));
-  const costs = (id: OfferId) => port.menu.offers.find((known) => known.id === id)?.price;
   return near
-    .filter((garment) => costs(garment.offer) === each)
+    .filter((garment) => priceIn(port.menu, garment) === each)
     .slice(0, MOST_INSTEAD)
     .map((garment): Choice => {
       const wanted = { offer, colour, size };

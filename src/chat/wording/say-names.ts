@@ -3,10 +3,12 @@
 import type { Language } from "../../model/basics/words.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import { paymentLink } from "../../model/menu/payment-link.ts";
+import { lowestPrice, priceOf } from "../../model/menu/prices.ts";
 import type { OrderStage } from "../../model/orders/order.ts";
 import type { ChatOrder, OrderingPort } from "../talk/ordering-port.ts";
-import { colourOf, nameIn, rangesOf, sizeOf } from "../talk/range.ts";
+import { colourOf, nameIn, type Range, rangesOf, sizeOf } from "../talk/range.ts";
 import type { Draft, Talk } from "../talk/talk.ts";
+import { sentencesOf } from "./languages.ts";
 import type { Bill, KnownGarment, OrderFacts, Paying } from "./shape.ts";
 
 const formats = new Map<string, Intl.NumberFormat>();
@@ -25,6 +27,13 @@ export function price(menu: Menu, minor: number): string {
   }
   const digits = format.resolvedOptions().maximumFractionDigits ?? 2;
   return format.format(minor / 10 ** digits);
+}
+
+/** The price of an offer whose size is not known: "$24", or "from $24" if some of its sizes cost more. */
+export function offerPrice(menu: Menu, language: Language, { offer, blank }: Range): string {
+  const { lowest, varies } = lowestPrice(offer, blank);
+  const words = price(menu, lowest);
+  return varies ? sentencesOf({ menu }, { language }).from(words) : words;
 }
 
 /** What an order costs, each sum written out. */
@@ -59,7 +68,14 @@ export function knownOf(menu: Menu, language: Language, draft: Draft): KnownGarm
     offer: range === undefined ? null : nameIn(language, range.offer),
     colour: colourFound === undefined || range?.colours.length === 1 ? null : nameIn(language, colourFound),
     size: sizeFound === undefined || range?.sizes.length === 1 ? null : nameIn(language, sizeFound),
-    ...(range === undefined ? {} : { price: price(menu, range.offer.price) }),
+    ...(range === undefined
+      ? {}
+      : {
+          price:
+            sizeFound === undefined
+              ? offerPrice(menu, language, range)
+              : price(menu, priceOf(range.offer, sizeFound)),
+        }),
   };
 }
 

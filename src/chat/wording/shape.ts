@@ -18,7 +18,7 @@ export type KnownGarment = {
   readonly offer: string | null;
   readonly colour: string | null;
   readonly size: string | null;
-  /** Of one, as the menu has it. */
+  /** Of one, as the menu has it; from which it starts if the size is not known and some cost more. */
   readonly price?: string;
 };
 
@@ -49,6 +49,8 @@ type Asking = { readonly known: KnownGarment; readonly items: readonly Item[]; r
 export type Paying = "first" | "at-pickup" | "untracked";
 
 export type Sentences = {
+  /** The lowest price of an offer of which some size costs more. */
+  readonly from: (price: string) => string;
   readonly menu: (facts: {
     readonly stall: string;
     readonly items: readonly Item[];

@@ -37,6 +37,7 @@ export const Size = z
     id: SizeId,
     ...named,
     chestInches: z.number().min(5).max(100).optional().describe("Width across the chest, laid flat"),
+    surcharge: minorUnits().optional().describe("What it costs on top of an offer's price, in minor units"),
     child: z.boolean().default(false).describe("A child's size: never what a bare S, M or L means"),
   })
   .meta({ id: "Size" });
@@ -93,6 +94,10 @@ export const Offer = z
     blank: BlankId,
     design: DesignId,
     price: minorUnits().describe("In minor units; before tax unless the rules say that prices include it"),
+    surcharges: z
+      .record(SizeId, minorUnits())
+      .optional()
+      .describe("By size, in place of the surcharge that the blank's size has; 0 for none"),
     colours: z.array(ColourId).min(1).max(40).optional().describe("Only these of the blank's colours"),
     sizes: z.array(SizeId).min(1).max(20).optional().describe("Only these of the blank's sizes"),
   })

@@ -62,6 +62,12 @@ function offerFaults(menu: Menu): Fault[] {
     } else {
       faults.push(...unknown(`${at}/colours`, offer.colours, blank.colours, `blank "${blank.id}"`));
       faults.push(...unknown(`${at}/sizes`, offer.sizes, blank.sizes, `blank "${blank.id}"`));
+      for (const size of Object.keys(offer.surcharges ?? {}))
+        if (!blank.sizes.some(({ id }) => id === size))
+          faults.push({
+            pointer: `${at}/surcharges/${size}`,
+            detail: `blank "${blank.id}" has no "${size}"; add it there or take its surcharge out here`,
+          });
     }
     if (!menu.designs.some(({ id }) => id === offer.design)) {
       faults.push({

@@ -17,7 +17,7 @@ export const MenuView = z
         number: z.int().min(1).describe("Fixed all day"),
         offer: OfferId,
         name: z.string(),
-        price: minorUnits(),
+        price: minorUnits().describe("Without the surcharge of a size"),
         left: z.array(
           z.strictObject({
             colour: ColourId,
@@ -25,6 +25,7 @@ export const MenuView = z
             size: SizeId,
             sizeName: z.string(),
             free: z.int().min(0),
+            price: minorUnits().describe("Of one in this size: the offer's price and the size's surcharge"),
           }),
         ),
       }),

@@ -4,6 +4,7 @@ import { jobId, type OfferId } from "../../model/basics/ids.ts";
 import { type Look, lookOf } from "../../model/garment/look.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { MenuView } from "../../model/menu/menu-view.ts";
+import { priceOf } from "../../model/menu/prices.ts";
 import type { BoardView, OrderView } from "../../model/orders/order.ts";
 import type { StockView } from "../../model/orders/stock.ts";
 import type { Instant } from "../../time/instants.ts";
@@ -69,6 +70,7 @@ export function menuView(state: StallState, menu: Menu, now: Instant): MenuView 
           size: size.id,
           sizeName: size.name,
           free: freeOf(state, choice, colour, size),
+          price: priceOf(offer, size),
         })),
       );
       return [{ number: index + 1, offer: offer.id, name: offer.name, price: offer.price, left }];

@@ -3,6 +3,7 @@
 import type { OfferId } from "../../model/basics/ids.ts";
 import type { Left } from "../../model/basics/problem.ts";
 import type { Blank, Colour, Design, Menu, Offer, Size } from "../../model/menu/catalogue.ts";
+import { priceOf } from "../../model/menu/prices.ts";
 import type { WantedLine } from "../../model/orders/order.ts";
 import type { Refusal } from "../../model/orders/refusal.ts";
 import { blankOf, transferOf } from "../state/counts.ts";
@@ -74,7 +75,8 @@ export function lineFor(menu: Menu, wanted: WantedLine, index: number): Line | R
     line: index,
   });
   if (!coloursOf(choice).some(({ id }) => id === wanted.colour)) return missing("colour", wanted.colour);
-  if (!sizesOf(choice).some(({ id }) => id === wanted.size)) return missing("size", wanted.size);
+  const size = sizesOf(choice).find(({ id }) => id === wanted.size);
+  if (size === undefined) return missing("size", wanted.size);
   return {
     offer: offer.id,
     blank: blank.id,
@@ -82,7 +84,7 @@ export function lineFor(menu: Menu, wanted: WantedLine, index: number): Line | R
     colour: wanted.colour,
     size: wanted.size,
     quantity: wanted.quantity,
-    each: offer.price,
+    each: priceOf(offer, size),
     platen: blank.platen,
     kind: design.kind,
   };

@@ -33,7 +33,7 @@ const MENU = Menu.parse({
       ],
       sizes: [
         { id: "M", name: "M" },
-        { id: "L", name: "L" },
+        { id: "L", name: "L", surcharge: 300 },
       ],
     },
     {

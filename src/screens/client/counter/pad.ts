@@ -13,10 +13,14 @@ type Choice = { readonly value: string; readonly label: string; readonly gone: b
 const MOST = 60;
 
 /** What of each colour or size there is, in the menu's order. */
-function grouped(left: readonly Left[], by: "colour" | "size"): readonly Choice[] {
+function grouped(
+  left: readonly Left[],
+  by: "colour" | "size",
+  beside: (piece: Left) => string = () => "",
+): readonly Choice[] {
   const found = new Map<string, { label: string; free: number }>();
   for (const piece of left) {
-    const name = by === "colour" ? piece.colourName : piece.sizeName;
+    const name = (by === "colour" ? piece.colourName : piece.sizeName) + beside(piece);
     found.set(piece[by], { label: name, free: (found.get(piece[by])?.free ?? 0) + piece.free });
   }
   return [...found].map(([value, { label, free }]) => ({
@@ -24,6 +28,14 @@ function grouped(left: readonly Left[], by: "colour" | "size"): readonly Choice[
     label: by === "size" && free > 0 ? `${label} (${free})` : label,
     gone: free === 0,
   }));
+}
+
+/** "$24.00", or "from $24.00" if some of what it comes in costs more. */
+function offerPrice(price: number, left: readonly Left[], currency: MenuView["currency"]): string {
+  const prices = left.map((piece) => piece.price);
+  const lowest = prices.length === 0 ? price : Math.min(...prices);
+  const words = moneyWords(lowest, currency);
+  return prices.some((one) => one > lowest) ? `from ${words}` : words;
 }
 
 function draw(id: string, legend: string, choices: readonly Choice[]): void {
@@ -66,6 +78,10 @@ export function pad(add: (line: SlipLine) => void): Pad {
   };
 
   const drawColours = (): void => draw("colours", "Colour", grouped(offer()?.left ?? [], "colour"));
+  const surcharge = (price: number): string => {
+    const more = price - (offer()?.price ?? price);
+    return more === 0 || menu === null ? "" : ` +${moneyWords(more, menu.currency)}`;
+  };
   const drawSizes = (): void => {
     const colour = chosen(byId("colours"), "colours");
     const left = offer()?.left ?? [];
@@ -75,6 +91,7 @@ export function pad(add: (line: SlipLine) => void): Pad {
       grouped(
         left.filter((piece) => piece.colour === colour),
         "size",
+        ({ price }) => surcharge(price),
       ),
     );
   };
@@ -98,7 +115,7 @@ export function pad(add: (line: SlipLine) => void): Pad {
       colour: piece.colour,
       size: piece.size,
       quantity,
-      each: from.price,
+      each: piece.price,
       name: `${from.name}, ${piece.colourName}, ${piece.sizeName}`,
     });
     setQuantity(1);
@@ -118,7 +135,7 @@ export function pad(add: (line: SlipLine) => void): Pad {
         "What",
         now.offers.map(({ offer: value, name, price, left }) => ({
           value,
-          label: `${name} ${moneyWords(price, now.currency)}`,
+          label: `${name} ${offerPrice(price, left, now.currency)}`,
           gone: left.every(({ free }) => free === 0),
         })),
       );

@@ -2,6 +2,7 @@
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import { cautionsFor } from "../../../model/menu/cautions.ts";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
+import { lowestPrice, surchargeOf } from "../../../model/menu/prices.ts";
 import { keyRefused, notice, openCrew, wholeMenu } from "../crew/crew.ts";
 import { moneyWords } from "../crew/words/money.ts";
 import { dwellWords, pressesWords, temperature } from "../crew/words/settings.ts";
@@ -30,18 +31,22 @@ function priceCard(menu: Menu, looks: Looks): void {
   list.replaceChildren(
     ...sold.map(({ offer, number }) => {
       const blank = menu.blanks.find(({ id }) => id === offer.blank);
-      const names = (
-        entries: readonly { id: string; name: string; offered: boolean }[],
+      const money = (amount: number): string => moneyWords(amount, menu.currency);
+      const names = <One extends { readonly id: string; readonly name: string; readonly offered: boolean }>(
+        entries: readonly One[],
         only: readonly string[] | undefined,
+        more: (entry: One) => number = () => 0,
       ): string =>
         entries
           .filter(({ id, offered }) => offered && (only?.includes(id) ?? true))
-          .map(({ name }) => name)
+          .map((entry) => (more(entry) === 0 ? entry.name : `${entry.name} +${money(more(entry))}`))
           .join(", ");
       const comes =
         blank === undefined
           ? ""
-          : `${names(blank.colours, offer.colours)} · ${names(blank.sizes, offer.sizes)}`;
+          : `${names(blank.colours, offer.colours)} · ${names(blank.sizes, offer.sizes, (size) => surchargeOf(offer, size))}`;
+      const { lowest, varies } =
+        blank === undefined ? { lowest: offer.price, varies: false } : lowestPrice(offer, blank);
       return element(
         "li",
         {},
@@ -52,7 +57,7 @@ function priceCard(menu: Menu, looks: Looks): void {
           element("b", {}, offer.name),
           element("span", { class: "comes" }, comes),
         ),
-        element("span", { class: "price" }, moneyWords(offer.price, menu.currency)),
+        element("span", { class: "price" }, `${varies ? "from " : ""}${money(lowest)}`),
       );
     }),
   );

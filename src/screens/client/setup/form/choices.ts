@@ -75,12 +75,18 @@ function drawChoice(place: string, index: number, { list, desk, menu, remove }: 
     takes: "colour",
     guess: guessedSwatch(name),
   } as const;
+  const surcharge = {
+    pointer: `${place}/surcharge`,
+    label: "Costs more by",
+    takes: "money",
+    unit: desk.currency(),
+  } as const;
   return element(
     "div",
     { class: "choice-line", role: "group", "aria-label": `${WORDS[list].one} ${name}` },
     drawField({ pointer: `${place}/name`, label: WORDS[list].one, takes: "words" }, desk),
     drawField({ ...otherName(menu, place), help: "" }, desk),
-    list === "sizes" ? drawField(chest, desk) : drawField(swatch, desk),
+    ...(list === "sizes" ? [drawField(chest, desk), drawField(surcharge, desk)] : [drawField(swatch, desk)]),
     drawField({ pointer: `${place}/offered`, label: "On sale", takes: "yes-no" }, desk),
     element(
       "button",

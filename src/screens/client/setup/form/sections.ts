@@ -117,6 +117,25 @@ const named = (menu: Json, list: string): readonly (readonly [string, Json])[] =
     valueAt(menu, `${list}/${index}/id`) ?? "",
   ]);
 
+/** A field for each size of an offer that costs more, on the blank or here. */
+function surchargeFields(menu: Json, at: string): readonly Field[] {
+  const blank = rowsAt(menu, "#/blanks").find((one) => valueAt(one, "#/id") === valueAt(menu, `${at}/blank`));
+  return rowsAt(blank ?? null, "#/sizes").flatMap((size): Field[] => {
+    const id = String(valueAt(size, "#/id"));
+    const pointer = `${at}/surcharges/${id}`;
+    if (valueAt(size, "#/surcharge") === undefined && valueAt(menu, pointer) === undefined) return [];
+    return [
+      {
+        pointer,
+        label: `${String(valueAt(size, "#/name") ?? id)} costs more by`,
+        unit: String(valueAt(menu, "#/currency") ?? ""),
+        takes: "money",
+        help: "Empty: as much as on the blank.",
+      },
+    ];
+  });
+}
+
 export const offerFields = (menu: Json, at: string): readonly Field[] => [
   { pointer: `${at}/design`, label: "Design", takes: "words", choices: named(menu, "#/designs") },
   { pointer: `${at}/blank`, label: "On", takes: "words", choices: named(menu, "#/blanks") },
@@ -130,6 +149,7 @@ export const offerFields = (menu: Json, at: string): readonly Field[] => [
         ? "With tax. A change holds for new orders only."
         : "Before tax. A change holds for new orders only.",
   },
+  ...surchargeFields(menu, at),
   name(at, "As the menu in texts says it; 14 letters or fewer keep replies in one message."),
   otherName(menu, at),
   onSale(at),
