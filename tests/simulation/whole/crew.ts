@@ -24,6 +24,8 @@ const ENDINGS = [
   "refunded",
   "exchanged",
 ] as const;
+/** The fair's day, and the one after: it goes on past midnight. */
+const DAYS = ["2027-06-12", "2027-06-13"] as const;
 export const PRESSES = ["A", "B", "C"] as const;
 
 type Write<T> = (stall: OpenStall, key: WriteKey) => Answer<T>;
@@ -188,6 +190,8 @@ export class Crews {
         return this.#menu(stall, id, generation, random);
       case "key":
         return this.#newKey(stall, id, random);
+      case "day":
+        return this.#day(stall, id, generation, random);
       default:
         return this.#read(stall, generation);
     }
@@ -268,6 +272,27 @@ export class Crews {
     this.write(stall, id, (object, key) =>
       object.setMenu(generation, key, { type: "set-menu", menu, ...basedOn }),
     );
+  }
+
+  /** Closes a day or opens it again, and reads its account; now and then a day that never was. */
+  #day(stall: StallId, id: string, generation: number, random: Random): void {
+    const day = random.pick([...DAYS, ...DAYS, "2027-01-01"]);
+    const command = random.chance(0.7)
+      ? ({ type: "close-day", day } as const)
+      : ({ type: "reopen-day", day, reason: "one more box" } as const);
+    this.write(
+      stall,
+      id,
+      (object, key) => object.onAccount(generation, key, command),
+      ({ closed }) => same("closed days", `${stall} ${day}`, closed, command.type === "close-day"),
+    );
+    this.#house
+      .stall(stall)
+      .call((object) => object.closeout(generation, day))
+      .then(mark)
+      .catch((error: unknown) => {
+        if (!(error instanceof Lost)) this.#fail(error);
+      });
   }
 
   #newKey(stall: StallId, id: string, random: Random): void {

@@ -1,8 +1,8 @@
 /** While a simulation runs, only the shells may ask for the time and for chance, and are given the simulation's. */
+import { shells } from "./shells.ts";
 import type { World } from "./world.ts";
 
-/** The one place of each object that asks, and the call to a gateway: everything else in src is handed the time. */
-const SHELLS = /\/src\/(?:stall\/transact|fair\/transact|texting\/sending\/gateway)\.ts$/;
+const SHELLS = shells();
 /** What runs on a computer beside the worker is not simulated, and may watch the real clock meanwhile. */
 const OURS = /\/(?:src\/(?!local\/)|tests\/simulation\/)/;
 
@@ -24,7 +24,7 @@ function asker(): string {
 function answering<T>(what: string, simulated: () => T, real: () => T): () => T {
   return () => {
     const file = asker();
-    if (SHELLS.test(file)) return simulated();
+    if (SHELLS.has(file)) return simulated();
     if (OURS.test(file))
       throw new Error(`${file} asked for ${what} while simulating; it must be an argument`);
     return real();

@@ -70,6 +70,12 @@ export class Cell<T extends Alarming> {
     this.#started = null;
   }
 
+  /** Ends it for good: its alarm rings no more. */
+  leave(): void {
+    this.kill();
+    this.#clearAlarm();
+  }
+
   /** Ends it right after its next write. */
   killAfterCommit(): void {
     this.#start().life.endsAfterCommit = true;
@@ -98,9 +104,15 @@ export class Cell<T extends Alarming> {
         return cell.alarmAt;
       },
       set: (at: number) => cell.#set_(at),
+      clear: () => cell.#clearAlarm(),
     };
     const storage = storageFor(this.rows, life, alarm);
     return { object: this.#make({ storage }), life };
+  }
+
+  #clearAlarm(): void {
+    this.alarmAt = null;
+    this.#set += 1;
   }
 
   #set_(at: number): void {

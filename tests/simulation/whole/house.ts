@@ -27,6 +27,8 @@ export class House {
   readonly fair: Cell<Fair>;
   readonly stalls = new Map<StallId, Cell<OpenStall>>();
   readonly watches = new Map<StallId, StallWatch>();
+  /** What every stall's object is bound to. */
+  readonly #env: StallEnv;
   /** How the calls between objects fare: the share that is lost on the way there or back. */
   lostCalls = 0;
 
@@ -35,12 +37,18 @@ export class House {
     // The platform's context and bindings, as far as the shells use them.
     const fairEnv: FairEnv = { STALL: { getByName: (name) => this.#stallAsSeen(name) }, ...BINDINGS };
     this.fair = new Cell("fair", world, this.faults, (ctx) => new Fair(ctx as DurableObjectState, fairEnv));
-    const env: StallEnv = { FAIR: { getByName: () => this.#fairAsSeen }, ...BINDINGS };
+    this.#env = { FAIR: { getByName: () => this.#fairAsSeen }, ...BINDINGS };
     for (const name of STALLS) {
-      const cell = new Cell(name, world, this.faults, (ctx) => new OpenStall(ctx as DurableObjectState, env));
+      const cell = this.place(name);
       this.stalls.set(name as StallId, cell);
       this.watches.set(name as StallId, new StallWatch(cell));
     }
+  }
+
+  /** An empty object for a stall. */
+  place(name: string): Cell<OpenStall> {
+    const make = (ctx: unknown) => new OpenStall(ctx as DurableObjectState, this.#env);
+    return new Cell(name, this.world, this.faults, make);
   }
 
   stall(name: StallId): Cell<OpenStall> {

@@ -31,11 +31,14 @@ export const CREW_ACTS = [
   "menu",
   "key",
   "read",
+  "day",
 ] as const;
+export const MOVING_ACTS = ["carry", "rehearse"] as const;
 export const FAULT_ACTS = ["evict", "kill", "kill-after-commit", "refuse-write", "jump", "outage"] as const;
 export type ActKind =
   | (typeof CUSTOMER_ACTS)[number]
   | (typeof CREW_ACTS)[number]
+  | (typeof MOVING_ACTS)[number]
   | (typeof FAULT_ACTS)[number];
 
 export type Act = {
@@ -62,7 +65,7 @@ const USUAL: Partial<Record<ActKind, number>> = {
 /** Every seed has its own mixture: some acts never come, some come much more often. */
 export function planOf(seed: number, acts: number): readonly Act[] {
   const random = seededRandom(seed * 2 + 1);
-  const weights = [...CUSTOMER_ACTS, ...CREW_ACTS, ...FAULT_ACTS].map((kind) => {
+  const weights = [...CUSTOMER_ACTS, ...CREW_ACTS, ...FAULT_ACTS, ...MOVING_ACTS].map((kind) => {
     const swing = random.pick([0, 0.5, 1, 1, 1, 3]);
     return [kind, (USUAL[kind] ?? 1) * (USUAL[kind] === undefined ? swing : Math.max(0.3, swing))] as const;
   });

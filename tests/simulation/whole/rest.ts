@@ -11,6 +11,7 @@ import { RuleBroken, same } from "./fault.ts";
 import type { Gateway } from "./gateway.ts";
 import type { House } from "./house.ts";
 import { PIECES } from "./menu.ts";
+import type { Moves } from "./moves.ts";
 import { COUNTED } from "./tally.ts";
 
 const ROUNDS = 80;
@@ -22,9 +23,10 @@ export type Everybody = {
   readonly crews: Crews;
   readonly customers: Customers;
   readonly counters: Counters;
+  readonly moves: Moves;
 };
 
-export async function rest({ house, gateway, crews, customers, counters }: Everybody): Promise<void> {
+export async function rest({ house, gateway, crews, customers, counters, moves }: Everybody): Promise<void> {
   Object.assign(house.faults, { alarmLate: 0, alarmTwice: 0, callTakes: 0 });
   house.lostCalls = 0;
   house.world.putRight();
@@ -53,7 +55,8 @@ export async function rest({ house, gateway, crews, customers, counters }: Every
   }
   // Sendings that failed are tried again for two hours.
   await house.world.pass(150 * MINUTE);
-  if (gateway.pending + crews.pending + customers.pending + counters.pending > 0)
+  const pending = [gateway, crews, customers, counters, moves].map((one) => one.pending);
+  if (pending.some((waiting) => waiting > 0))
     throw new RuleBroken("everybody is answered", "some still wait for an answer");
   for (const stall of house.stalls.keys()) await expectRest(house, stall);
   await expectPace(house);

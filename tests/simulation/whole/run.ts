@@ -13,6 +13,7 @@ import { guarded } from "./guard.ts";
 import { FAIR, House, STALLS } from "./house.ts";
 import { mark } from "./marks.ts";
 import { menuFor, openingStock } from "./menu.ts";
+import { Moves } from "./moves.ts";
 import { type Act, planOf } from "./plan.ts";
 import { type Everybody, rest } from "./rest.ts";
 import { settled, World } from "./world.ts";
@@ -58,6 +59,8 @@ export async function run(
   const crews = new Crews(house, fail);
   const customers = new Customers(house, gateway, crews, 300, fail);
   const counters = new Counters(house, crews, fail);
+  const moves = new Moves(house, crews, fail);
+  const everybody: Everybody = { house, gateway, crews, customers, counters, moves };
   world.after = () => {
     if (fault !== null) throw fault;
     house.look();
@@ -86,13 +89,13 @@ export async function run(
         await world.pass(act.gap);
         if (!keep(act)) continue;
         at = act.index;
-        perform(act, { house, gateway, crews, customers, counters });
+        perform(act, everybody);
         await settled();
         world.after();
         if (at % WHOLE_EVERY === 0) for (const watch of house.watches.values()) watch.whole();
       }
       at = ACTS;
-      await rest({ house, gateway, crews, customers, counters });
+      await rest(everybody);
       if (fault !== null) throw fault;
       return { trace: world.trace, fault: null };
     } catch (error) {
@@ -131,7 +134,7 @@ async function begin(house: House, crews: Crews, random: ReturnType<typeof seede
   }
 }
 
-function perform(act: Act, { house, gateway, crews, customers, counters }: Everybody): void {
+function perform(act: Act, { house, gateway, crews, customers, counters, moves }: Everybody): void {
   const random = seededRandom(act.seed);
   const { world } = house;
   world.note(`act ${act.index} ${act.kind}`);
@@ -163,6 +166,9 @@ function perform(act: Act, { house, gateway, crews, customers, counters }: Every
       // Some platforms look at their alarms again, others ring when they would have rung.
       for (const one of house.cells) if (random.chance(0.5)) one.lookAtAlarm();
       return;
+    case "carry":
+    case "rehearse":
+      return moves.act(act.kind, act.index, random);
     case "outage":
       gateway.downUntil = world.clock + random.below(120_000);
       return;

@@ -68,7 +68,7 @@ export class Rows {
   }
 
   list({ prefix, reverse = false, limit, start, startAfter }: ListOptions): [string, unknown][] {
-    const all = this.#groups.get(groupOf(prefix)) ?? [];
+    const all = prefix.includes(":") ? (this.#groups.get(groupOf(prefix)) ?? []) : this.#all();
     let first = Math.max(placeOf(all, prefix), start === undefined ? 0 : placeOf(all, start));
     if (startAfter !== undefined) {
       const place = placeOf(all, startAfter);
@@ -77,6 +77,11 @@ export class Rows {
     const found = all.slice(first, limit === undefined || reverse ? undefined : first + limit);
     const keys = (reverse ? found.reverse() : found).filter((key) => key.startsWith(prefix)).slice(0, limit);
     return keys.map((key) => [key, this.get(key)]);
+  }
+
+  /** Every key there is, sorted. */
+  #all(): string[] {
+    return [...this.#values.keys()].sort();
   }
 
   keysOf(group: string): readonly string[] {
@@ -113,8 +118,14 @@ export class Life {
   }
 }
 
+type SimulatedAlarm = {
+  readonly at: number | null;
+  readonly set: (at: number) => void;
+  readonly clear?: () => void;
+};
+
 /** What one life of an object is given as its storage. */
-export function storageFor(rows: Rows, life: Life, alarm: { at: number | null; set: (at: number) => void }) {
+export function storageFor(rows: Rows, life: Life, alarm: SimulatedAlarm) {
   let undo: Map<string, unknown> | null = null;
   const alive = (): void => {
     if (life.over) throw new StorageFailed("the object is gone");
@@ -172,6 +183,11 @@ export function storageFor(rows: Rows, life: Life, alarm: { at: number | null; s
     setAlarm: (at: number): Promise<void> => {
       if (life.over) return new Promise(() => {});
       alarm.set(at);
+      return Promise.resolve();
+    },
+    deleteAlarm: (): Promise<void> => {
+      alive();
+      alarm.clear?.();
       return Promise.resolve();
     },
     getAlarm: async (): Promise<number | null> => {
