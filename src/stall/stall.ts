@@ -38,6 +38,7 @@ import { carryOut } from "../tracing/calls.ts";
 import * as accounts from "./calls/accounts.ts";
 import { AlarmWork } from "./calls/alarm.ts";
 import { type PlaceRequest, place, seeOrder } from "./calls/customer.ts";
+import * as loading from "./calls/moving/loading.ts";
 import { openNeeds } from "./calls/open-needs.ts";
 import { open } from "./calls/opening.ts";
 import * as pictures from "./calls/pictures.ts";
@@ -321,14 +322,24 @@ export class Stall extends DurableObject<StallEnv> {
     return wasIssued(this.transactions.store, name, hash);
   }
 
-  takeEverything(
+  takeEverything(generation: number, key: WriteKey, read: loading.ReadPart): Answer<loading.WholeTaken> {
+    return loading.takeEverything(this.transactions, generation, key, read);
+  }
+
+  takePart(
+    generation: number,
+    which: { readonly upload: string; readonly part: number },
+    read: loading.ReadPart,
+  ): Answer<loading.PartsTaken> {
+    return loading.takePart(this.transactions, generation, which, read);
+  }
+
+  takeWhole(
     generation: number,
     key: WriteKey,
-    text: Uint8Array,
-    numbers: readonly transfer.NumberOf[],
-    kept: readonly PictureOf[],
-  ): Answer<transfer.Taken> {
-    return transfer.takeEverything(this.transactions, generation, key, text, { numbers, kept });
+    all: { readonly upload: string; readonly parts: number },
+  ): Answer<loading.WholeTaken> {
+    return loading.takeWhole(this.transactions, generation, key, all);
   }
 
   forRehearsal(generation: number): Answer<rehearsal.ForRehearsal> {

@@ -13,6 +13,7 @@ import { tell } from "./messages/notices.ts";
 import { reportDue } from "./messages/report-to-fair.ts";
 import type { Command } from "./rules/commands.ts";
 import type { Write } from "./state/table.ts";
+import { Homes, type Loading } from "./storage/homes.ts";
 import { recorded, recording } from "./storage/recorded-answers.ts";
 import { type Store, write } from "./storage/records.ts";
 import { countRefusal } from "./storage/refusal-counts.ts";
@@ -33,17 +34,22 @@ type Also = (writes: readonly Write[]) => void;
  */
 const OVERDUE = 10_000;
 
+const earliest = (one: Instant | null, other: Instant | null): Instant | null =>
+  one === null || other === null ? (one ?? other) : Math.min(one, other);
+
 export class Transactions {
   readonly #storage: StallStorage;
   #unit: UnitOfWork | null = null;
   #alarmAt: Instant | null = null;
+  readonly #homes: Homes;
 
   constructor(storage: StallStorage) {
     this.#storage = storage;
+    this.#homes = new Homes(storage.kv);
   }
 
   get store(): Store {
-    return this.#storage.kv;
+    return this.#homes.store;
   }
 
   /** The stall as it is; read from the records if memory has none. To change it, use `transact`. */
@@ -78,9 +84,46 @@ export class Transactions {
       this.schedule(now);
       return value;
     } catch (error) {
-      this.#unit = null;
+      this.#forget();
       throw error;
     }
+  }
+
+  #forget(): void {
+    this.#unit = null;
+    this.#homes.forget();
+  }
+
+  /** Changes where the stall's rows are, in one transaction; they are read back when they are next needed. */
+  rehouse<T>(now: Instant, work: (homes: Homes) => T): T {
+    try {
+      const value = this.#storage.transactionSync(() => {
+        const before = this.store;
+        const done = work(this.#homes);
+        if (this.store !== before) {
+          this.#unit = null;
+          noteErasing(this.unit, now);
+          write(this.store, this.unit.take());
+        }
+        return done;
+      });
+      this.schedule(now);
+      return value;
+    } catch (error) {
+      this.#forget();
+      throw error;
+    }
+  }
+
+  /** The whole stall that is being loaded here, part by part. */
+  get loading(): Loading | null {
+    return this.#homes.loading;
+  }
+
+  /** Clears a page of what a load that was broken off has left. */
+  clearLeft(now: Instant): void {
+    const due = this.#homes.due(now);
+    if (due !== null && due <= now) this.rehouse(now, (homes) => homes.clear(now));
   }
 
   /** The stall and its menu for a reader, or why there is nothing to read. */
@@ -148,7 +191,7 @@ export class Transactions {
 
   /** Sets the object's only alarm to the earliest thing due, unless it is set to that already. */
   schedule(now: Instant): void {
-    const due = nextDue(this.unit, now);
+    const due = earliest(nextDue(this.unit, now), this.#homes.due(now));
     if (due === null) return;
     const set = this.#alarmAt;
     if (set !== null && set <= due && set > now - OVERDUE) return;
@@ -166,26 +209,14 @@ export class Transactions {
     this.#alarmAt = null;
   }
 
-  /** Replaces the journal by the rows of a whole stall; they are read back when they are next needed. */
-  replace(writes: readonly Write[], now: Instant): void {
-    this.#unit = null;
-    this.#storage.transactionSync(() => {
-      for (const [old] of [...this.store.list({ prefix: "journal:" })]) this.store.delete(old);
-      write(this.store, writes);
-      const unit = new UnitOfWork(this.store);
-      noteErasing(unit, now);
-      write(this.store, unit.take());
-    });
-    this.schedule(now);
-  }
-
   /** Forgets everything that was ever written here: only a rehearsal's object ever does. */
   wipe(): void {
-    const keys = [...this.store.list({ prefix: "" })].map(([key]) => key);
+    const { kv } = this.#storage;
+    const keys = [...kv.list({ prefix: "" })].map(([key]) => key);
     this.#storage.transactionSync(() => {
-      for (const key of keys) this.store.delete(key);
+      for (const key of keys) kv.delete(key);
     });
-    this.#unit = null;
+    this.#forget();
     this.#alarmAt = null;
     void this.#storage.deleteAlarm();
   }

@@ -1,19 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { WholeStall } from "../../src/model/accounts/whole-stall.ts";
+import type { Identity } from "../../src/fair/reports.ts";
+import { asPart, type StallPart, WholeStall } from "../../src/model/accounts/whole-stall.ts";
 import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import { boardView, menuView, orderView, stockView } from "../../src/stall/calls/views.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import type { JournalEntry } from "../../src/stall/state/facts.ts";
+import { lastRows, partRows } from "../../src/stall/storage/loading.ts";
 import { loadState, write } from "../../src/stall/storage/records.ts";
-import {
-  type Cursor,
-  FIRST_PAGE,
-  rowsFrom,
-  type SavedPage,
-  savedPage,
-} from "../../src/stall/storage/snapshot.ts";
+import { type Cursor, FIRST_PAGE, type SavedPage, savedPage } from "../../src/stall/storage/snapshot.ts";
 import { accountOf } from "./account.ts";
 import { rowsOf } from "./rows.ts";
 import { customer, exampleMenu, MemoryStore, OPENS, type TestStall, testStall } from "./test-stall.ts";
@@ -66,6 +62,28 @@ function file({ store }: TestStall, now: number): WholeStall {
   return WholeStall.parse({ ...facts, journal, issued, pictures, people });
 }
 
+/** The rows of a file's parts at its new place, or why they cannot be read. */
+function loaded(parts: readonly StallPart[], identity: Identity, now: number): MemoryStore | string {
+  const store = new MemoryStore();
+  for (const part of parts) {
+    const rows = partRows(store, part);
+    if ("fault" in rows) return rows.fault;
+    write(store, rows);
+  }
+  const last = lastRows(store, identity, now);
+  if ("fault" in last) return last.fault;
+  write(store, last.writes);
+  return store;
+}
+
+/** A file in parts of so many rows of one list. */
+const inParts = (whole: WholeStall, rows: number): StallPart[] =>
+  Object.entries(asPart(whole)).flatMap(([list, all]) =>
+    Array.from({ length: Math.ceil((all?.length ?? 0) / rows) }, (_, at) => ({
+      [list]: all?.slice(at * rows, (at + 1) * rows),
+    })),
+  );
+
 /** The records with the rows that the journal carries written out by themselves. */
 function writtenOut({ rows }: MemoryStore): Record<string, unknown> {
   const written: Record<string, unknown> = Object.fromEntries(rows);
@@ -81,33 +99,35 @@ function writtenOut({ rows }: MemoryStore): Record<string, unknown> {
 describe("everything a stall owns", () => {
   it("comes back to the same records and the same views, whatever was lived", () => {
     fc.assert(
-      fc.property(fc.array(fc.integer({ min: 0, max: 60 }), { minLength: 3, maxLength: 40 }), (steps) => {
-        const { stall, now } = lived(steps);
-        const { identity, menu } = stall.state;
-        if (identity === null || menu === null) throw new Error("the stall is not set up");
-        stall.store.put(`person:${customer("ann")}`, { name: "Wren", phone: "+12125550101" });
-        const rows = rowsFrom(file(stall, now), identity, now);
-        if ("fault" in rows) throw new Error(rows.fault);
-        const store = new MemoryStore();
-        write(store, rows.writes);
-        expect(writtenOut(store)).toEqual(writtenOut(stall.store));
-        const again: TestStall = { ...stall, store, state: loadState(store) };
-        const [one, other] = [stall.state, again.state];
-        expect(rowsOf(other)).toEqual(rowsOf(one));
-        expect(other.version).toBe(one.version);
-        for (const view of [
-          boardView,
-          (state: typeof one) => stockView(state, menu),
-          (state: typeof one) => menuView(state, menu, now),
-        ])
-          expect(view(other, now)).toEqual(view(one, now));
-        for (const { number } of one.orders.values()) {
-          const [theirs, ours] = [other.anyOrder(number), one.anyOrder(number)];
-          if (theirs === undefined || ours === undefined) throw new Error(`order ${number} is gone`);
-          expect(orderView(other, menu, theirs, now)).toEqual(orderView(one, menu, ours, now));
-        }
-        expect(accountOf(again, DAY, now)).toEqual(accountOf(stall, DAY, now));
-      }),
+      fc.property(
+        fc.array(fc.integer({ min: 0, max: 60 }), { minLength: 3, maxLength: 40 }),
+        fc.integer({ min: 1, max: 9 }),
+        (steps, rows) => {
+          const { stall, now } = lived(steps);
+          const { identity, menu } = stall.state;
+          if (identity === null || menu === null) throw new Error("the stall is not set up");
+          stall.store.put(`person:${customer("ann")}`, { name: "Wren", phone: "+12125550101" });
+          const store = loaded(inParts(file(stall, now), rows), identity, now);
+          if (typeof store === "string") throw new Error(store);
+          expect(writtenOut(store)).toEqual(writtenOut(stall.store));
+          const again: TestStall = { ...stall, store, state: loadState(store) };
+          const [one, other] = [stall.state, again.state];
+          expect(rowsOf(other)).toEqual(rowsOf(one));
+          expect(other.version).toBe(one.version);
+          for (const view of [
+            boardView,
+            (state: typeof one) => stockView(state, menu),
+            (state: typeof one) => menuView(state, menu, now),
+          ])
+            expect(view(other, now)).toEqual(view(one, now));
+          for (const { number } of one.orders.values()) {
+            const [theirs, ours] = [other.anyOrder(number), one.anyOrder(number)];
+            if (theirs === undefined || ours === undefined) throw new Error(`order ${number} is gone`);
+            expect(orderView(other, menu, theirs, now)).toEqual(orderView(one, menu, ours, now));
+          }
+          expect(accountOf(again, DAY, now)).toEqual(accountOf(stall, DAY, now));
+        },
+      ),
       { numRuns: 25 },
     );
   });
@@ -117,10 +137,8 @@ describe("everything a stall owns", () => {
     const before = stall.state.identity;
     if (before === null) throw new Error("the stall is not set up");
     const identity = { ...before, fairName: "Marsh End Fair" };
-    const rows = rowsFrom(file(stall, now), identity, now);
-    if ("fault" in rows) throw new Error(rows.fault);
-    const store = new MemoryStore();
-    write(store, rows.writes);
+    const store = loaded([asPart(file(stall, now))], identity, now);
+    if (typeof store === "string") throw new Error(store);
     const state = loadState(store);
     expect(state.identity).toEqual(identity);
     expect(state.version).toBe(stall.state.version + 1);
@@ -133,8 +151,8 @@ describe("everything a stall owns", () => {
     if (identity === null) throw new Error("the stall is not set up");
     const whole = file(stall, now);
     const faultOf = (journal: WholeStall["journal"]) => {
-      const rows = rowsFrom({ ...whole, journal }, identity, now);
-      return "fault" in rows ? rows.fault : null;
+      const store = loaded([asPart({ ...whole, journal })], identity, now);
+      return typeof store === "string" ? store : null;
     };
     expect(faultOf(whole.journal.filter((_, index) => index !== 2))).toContain("entry 3");
     const placed = whole.journal.filter(({ events }) => !events.some(({ type }) => type === "placed"));

@@ -13,6 +13,7 @@ import { StockChange } from "../../src/model/orders/stock.ts";
 import type { Stall } from "../../src/stall/stall.ts";
 import type { Cursor } from "../../src/stall/storage/snapshot.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
+import type { Transactions } from "../../src/stall/transact.ts";
 import { PLAIN } from "../../src/texting/mapping/mappings.ts";
 import { sendingFor } from "../../src/texting/sending/sending.ts";
 import { expectAgreement } from "../stall/invariants.ts";
@@ -184,8 +185,8 @@ it.each(Object.entries(CHANGES))("%s", async (name, { before, change, breaks }) 
   await runDurableObjectAlarm(stub);
 });
 
-/** The file of a stall as its crew saves it. */
-async function fileOf(stub: DurableObjectStub<Stall>): Promise<Uint8Array> {
+/** The file of a stall as its crew saves it, as one part. */
+async function fileOf(stub: DurableObjectStub<Stall>) {
   const parts: Record<string, string[]> = {};
   for (let from: Cursor | null = null; ; ) {
     const page = await stub.everything(1, from);
@@ -195,8 +196,8 @@ async function fileOf(stub: DurableObjectStub<Stall>): Promise<Uint8Array> {
     if (from === null) break;
   }
   const part = (name: string) => `"${name}":[${(parts[name] ?? []).join(",")}]`;
-  const people = ["persons", "conversations", "texts", "orders"].map(part).join(",");
-  return new TextEncoder().encode(`{${part("journal")},${part("issued")},"people":{${people}}}`);
+  const names = ["persons", "conversations", "texts", "orders", "journal", "issued"];
+  return { text: new TextEncoder().encode(`{${names.map(part).join(",")}}`), numbers: [], pictures: [] };
 }
 
 it("a whole stall taken into an empty one", async () => {
@@ -206,7 +207,7 @@ it("a whole stall taken into an empty one", async () => {
   const stub = env.STALL.getByName("fair/whole-target");
   await stub.open(identity("whole-target"), 1, 0);
   await runInDurableObject(stub, async (stall: Stall, { storage }) => {
-    const { transactions } = stall as unknown as { readonly transactions: { readonly unit: UnitOfWork } }; // it is protected
+    const { transactions } = stall as unknown as { readonly transactions: Transactions }; // it is protected
     const rows = (): string => JSON.stringify([...storage.kv.list()]);
     const was = rows();
     // The last step of replacing: the rows are written by then.
@@ -214,12 +215,12 @@ it("a whole stall taken into an empty one", async () => {
       throw new Error("planted");
     });
     const write = key();
-    expect(() => stall.takeEverything(1, write, file, [], [])).toThrow("planted");
+    expect(() => stall.takeEverything(1, write, file)).toThrow("planted");
     expect(rows()).toBe(was);
     expect(transactions.unit.state.menu).toBeNull();
-    expect(stall.takeEverything(1, write, file, [], [])).toMatchObject({ done: true });
+    expect(stall.takeEverything(1, write, file)).toMatchObject({ done: true });
     expect(transactions.unit.state.orders.size).toBe(1);
-    expectAgreement(transactions.unit.state, storage.kv);
+    expectAgreement(transactions.unit.state, transactions.store);
     vi.restoreAllMocks();
   });
 });

@@ -7,8 +7,10 @@ import { type ProblemResponse, problem } from "./problems.ts";
 const KIB = 1024;
 /** What a request may hold: little, but for a stall that moves with its menu and pictures, or whole with its journal. */
 const MOST_KIB = 64;
+/** A part of a whole stall. */
+const PART = /^\/v1\/fairs\/[^/]+\/stalls\/[^/]+\/everything\/[^/]+\/\d+$/;
 const mostKib = (path: string): number =>
-  path.endsWith("/everything") ? 24 * KIB : path.endsWith("/carry") ? 8 * KIB : MOST_KIB;
+  path.endsWith("/everything") ? 24 * KIB : path.endsWith("/carry") || PART.test(path) ? 8 * KIB : MOST_KIB;
 
 const HAS_BODY: ReadonlySet<string> = new Set(["POST", "PUT", "PATCH"]);
 const READ_TYPES = /^(?:application\/json|text\/csv)(?:\s*;|$)/i;

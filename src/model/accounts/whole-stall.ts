@@ -18,6 +18,21 @@ export const CarriedStall = z
   .meta({ id: "CarriedStall", description: "A stall as it goes to another fair: menu, stock, lessons" });
 export type CarriedStall = z.infer<typeof CarriedStall>;
 
+const Journal = z.array(
+  z.strictObject({
+    sequence: z.int().min(1),
+    at: z.int().describe("Milliseconds since 1970, UTC"),
+    events: z
+      .array(z.looseObject({ type: z.string().min(1).max(40) }))
+      .min(1)
+      .describe("What happened, in order"),
+  }),
+);
+const Issued = z.array(z.tuple([z.string().min(1).max(60), z.array(z.string().max(60)).min(1).max(20)]));
+const Stops = z.array(
+  z.strictObject({ key: z.string().min(1).max(60), numbers: z.array(z.string().max(60)) }),
+);
+
 /** A record as it stands, under its own key. */
 const Rows = z.array(z.tuple([z.string().min(1).max(400), z.looseObject({})])).max(200_000);
 
@@ -30,19 +45,7 @@ export const WholeStall = z
     format: z.literal("stallpress-stall"),
     version: z.literal(1),
     exportedAt: instant(),
-    journal: z
-      .array(
-        z.strictObject({
-          sequence: z.int().min(1),
-          at: z.int().describe("Milliseconds since 1970, UTC"),
-          events: z
-            .array(z.looseObject({ type: z.string().min(1).max(40) }))
-            .min(1)
-            .describe("What happened, in order"),
-        }),
-      )
-      .min(1)
-      .max(2_000_000),
+    journal: Journal.min(1).max(2_000_000),
     people: z
       .strictObject({
         persons: Rows.describe("Names and numbers, by customer id"),
@@ -51,14 +54,10 @@ export const WholeStall = z
         orders: Rows.optional().describe("Numbers that confirmed an order, and who took its payment"),
       })
       .describe("Outside the journal; erased by the stall's own rule, in a copy too"),
-    issued: z
-      .array(z.tuple([z.string().min(1).max(60), z.array(z.string().max(60)).min(1).max(20)]))
-      .max(400_000)
+    issued: Issued.max(400_000)
       .optional()
       .describe("Hashes of customers' tokens and orders' claims, which are taken at the new place as well"),
-    stops: z
-      .array(z.strictObject({ key: z.string().min(1).max(60), numbers: z.array(z.string().max(60)) }))
-      .max(2_000)
+    stops: Stops.max(2_000)
       .optional()
       .describe(
         "Numbers that said STOP, also those erased since: hashes by the key of the place where they did",
@@ -71,5 +70,33 @@ export const WholeStall = z
   })
   .meta({ id: "WholeStall", description: "Everything a stall owns, to be taken into an empty one" });
 export type WholeStall = z.infer<typeof WholeStall>;
+
+/** Some rows of a whole stall, however large it is: every list is sent from its first row to its last, over the parts. */
+export const StallPart = z
+  .strictObject({
+    journal: Journal.max(20_000).optional(),
+    persons: Rows.max(20_000).optional(),
+    conversations: Rows.max(20_000).optional(),
+    texts: Rows.max(20_000).optional(),
+    orders: Rows.max(20_000).optional(),
+    issued: Issued.max(40_000).optional(),
+    stops: Stops.max(2_000).optional(),
+    pictures: z.array(CarriedPicture).max(MOST_PICTURES).optional(),
+  })
+  .meta({ id: "StallPart", description: "Rows of a WholeStall, to be taken into an empty one part by part" });
+export type StallPart = z.infer<typeof StallPart>;
+
+/** A whole stall as one part. */
+export const asPart = ({ journal, people, issued, stops, pictures }: WholeStall): StallPart => ({
+  journal,
+  ...people,
+  issued,
+  stops,
+  pictures,
+});
+
+export const PartTaken = z
+  .strictObject({ parts: z.int().describe("How many parts of this upload have come") })
+  .meta({ id: "PartTaken" });
 
 export const TakenIn = z.strictObject({ version: z.int() }).meta({ id: "TakenIn" });

@@ -70,6 +70,7 @@ export class AlarmWork {
     const transactions = this.#transactions;
     const { identity } = transactions.unit.state;
     if (identity === null) return;
+    transactions.clearLeft(transactions.now());
     transactions.transact((unit, now, also) => {
       const { events } = unit.carryOut({ type: "tick" }, now);
       if (unit.state.menu !== null) tell(unit, unit.state.menu, events, now);

@@ -165,6 +165,10 @@ export class Crews {
         return onOrder({ type: "give-back", number, undo: random.chance(0.2) });
       case "close": {
         const word = random.chance(0.05) ? { word: "nonesuch" } : {};
+        // Some drop an order of which a press has garments in reserve.
+        const kept = orders.filter(({ jobs }) => jobs.some(({ stage }) => stage === "reserved"));
+        if (kept.length > 0 && random.chance(0.5))
+          return onOrder({ type: "close", number: random.pick(kept).number, as: "dropped" });
         return onOrder({ type: "close", number, as: random.pick(ENDINGS), ...word });
       }
       case "reopen":

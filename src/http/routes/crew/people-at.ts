@@ -1,8 +1,8 @@
 /** The people of a stall's file at its new place, where the keyed hashes of their numbers are others. */
 
-import type { WholeStall } from "../../../model/accounts/whole-stall.ts";
+import type { StallPart } from "../../../model/accounts/whole-stall.ts";
 import { CustomerId, type FairId, type StallId } from "../../../model/basics/ids.ts";
-import type { NumberOf } from "../../../stall/calls/transfer.ts";
+import type { NumberOf } from "../../../stall/calls/moving/loading.ts";
 import type { Person } from "../../../stall/storage/people.ts";
 
 type PeopleAt = {
@@ -13,13 +13,13 @@ type PeopleAt = {
 
 /** Finds each number's customer again, and those who said STOP; a number that was only typed on the web is nobody's. */
 export async function peopleAt(
-  { people }: WholeStall,
+  { persons = [] }: StallPart,
   { fair, stall }: { readonly fair: FairId; readonly stall: StallId },
   opaqueId: (of: string) => Promise<CustomerId>,
 ): Promise<PeopleAt> {
   const numbers: NumberOf[] = [];
   const stopped: CustomerId[] = [];
-  for (const [key, row] of people.persons) {
+  for (const [key, row] of persons) {
     const { phone, writesAs, optedOut } = row as Partial<Person>; // a row as a stall wrote it, or without effect here
     const customer = CustomerId.safeParse(key);
     if (typeof phone !== "string" || typeof writesAs === "string" || !customer.success) continue;

@@ -1,9 +1,20 @@
 /** A stall that goes to another fair, and a stall as one file. */
 import { createRoute } from "@hono/zod-openapi";
-import { CarriedStall, TakenIn, WholeStall } from "../../../model/accounts/whole-stall.ts";
+import type { Context } from "hono";
+import { z } from "zod";
+import {
+  asPart,
+  CarriedStall,
+  PartTaken,
+  StallPart,
+  TakenIn,
+  WholeStall,
+} from "../../../model/accounts/whole-stall.ts";
+import type { CustomerId, FairId, StallId } from "../../../model/basics/ids.ts";
 import type { Cursor } from "../../../stall/storage/snapshot.ts";
 import { crewRead, crewRoute, crewWrite, settled, stallBase } from "../../doors/crew.ts";
 import { crew, keysOf } from "../../doors/guard.ts";
+import type { App } from "../../requests/env.ts";
 import { fairOf, stallOf } from "../../requests/objects.ts";
 import { invalid } from "../../requests/problems.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
@@ -47,6 +58,39 @@ const takeEverything = createRoute({
   responses: { 200: json(TakenIn, "The version in which it stands"), ...problems },
 });
 
+const uploadPath = stallPath.extend({
+  upload: z
+    .string()
+    .regex(/^[A-Za-z0-9_-]{8,40}$/)
+    .describe("A name of your own for this upload, new for each file"),
+});
+
+const AllParts = z
+  .strictObject({ parts: z.int().min(1).describe("How many parts the file has") })
+  .meta({ id: "AllParts" });
+
+const takePart = createRoute({
+  method: "put",
+  path: `${stallBase}/everything/{upload}/{part}`,
+  summary: "Take a part of such a file into an empty stall, which stays empty until the last has come",
+  ...crewRoute,
+  request: {
+    headers: idempotency,
+    params: uploadPath.extend({ part: z.coerce.number().int().min(0).max(1_000_000) }),
+    body: body(StallPart),
+  },
+  responses: { 200: json(PartTaken, "How far the upload has come"), ...problems },
+});
+
+const takeWhole = createRoute({
+  method: "post",
+  path: `${stallBase}/everything/{upload}`,
+  summary: "All parts have come: the stall stands as the other did",
+  ...crewRoute,
+  request: { headers: idempotency, params: uploadPath, body: body(AllParts) },
+  responses: { 200: json(TakenIn, "The version in which it stands"), ...problems },
+});
+
 const unkept = { "Cache-Control": "no-store" };
 
 export const movingRoutes = newRouter()
@@ -75,24 +119,66 @@ export const movingRoutes = newRouter()
     return c.body(body, 200, { ...unkept, "Content-Type": "application/json" }) as never;
   })
   .openapi(takeEverything, async (c) => {
-    // As bytes: between objects a value of many small parts costs several times as much, and so does a text with an emoji.
-    const whole = c.req.valid("json");
-    const text = new TextEncoder().encode(JSON.stringify({ ...whole, pictures: [] }));
-    const kept = await picturesIn(whole.pictures);
-    if ("fault" in kept) return invalid(c, [kept.fault]);
     const path = c.req.valid("param");
-    const people = await peopleAt(whole, path, (of) => keysOf(c).opaqueId(of));
+    const part = asPart(c.req.valid("json"));
+    const read = await partIn(c, path, part);
+    if ("fault" in read) return invalid(c, [read.fault]);
     const answer = await crewWrite(c, path, (stall, generation, key) =>
-      stall.takeEverything(generation, key, text, people.numbers, kept.pictures),
+      stall.takeEverything(generation, key, read.read),
     );
     if (!answer.pass) return answer.response;
     const { value } = answer;
+    if ("fault" in value) return invalid(c, [{ pointer: "#/journal", detail: value.fault }]);
     // If it breaks off, the repeat of the write does it again.
-    if (!("fault" in value)) {
-      for (const sender of people.stopped) await fairOf(c, path.fair).setStopped(sender, true);
-      for (const list of whole.stops ?? []) await fairOf(c, path.fair).takeStops(path.stall, list);
-    }
+    await tellStops(c, path, part, read.stopped);
+    return c.json(value, 200);
+  })
+  .openapi(takePart, async (c) => {
+    const { upload, part, ...path } = c.req.valid("param");
+    const sent = c.req.valid("json");
+    const read = await partIn(c, path, sent);
+    if ("fault" in read) return invalid(c, [read.fault]);
+    const answer = await crewWrite(c, path, (stall, generation) =>
+      stall.takePart(generation, { upload, part }, read.read),
+    );
+    if (!answer.pass) return answer.response;
+    const { value } = answer;
+    if ("fault" in value) return invalid(c, [{ pointer: "#/journal", detail: value.fault }]);
+    // Before the stall is there: no text goes out to a number whose STOP is still to come.
+    await tellStops(c, path, sent, read.stopped);
+    return c.json(value, 200);
+  })
+  .openapi(takeWhole, async (c) => {
+    const { upload, ...path } = c.req.valid("param");
+    const answer = await crewWrite(c, path, (stall, generation, key) =>
+      stall.takeWhole(generation, key, { upload, parts: c.req.valid("json").parts }),
+    );
+    if (!answer.pass) return answer.response;
+    const { value } = answer;
     return "fault" in value
       ? invalid(c, [{ pointer: "#/journal", detail: value.fault }])
       : c.json(value, 200);
   });
+
+type Path = { readonly fair: FairId; readonly stall: StallId };
+
+/** A part of a file as the stall takes it, and who in it said STOP; or the fault of the first picture that is none. */
+async function partIn(c: Context<App>, path: Path, { pictures = [], stops: _, ...rows }: StallPart) {
+  const kept = await picturesIn(pictures);
+  if ("fault" in kept) return kept;
+  const { numbers, stopped } = await peopleAt(rows, path, (of) => keysOf(c).opaqueId(of));
+  // As bytes: between objects a value of many small parts costs several times as much, and so does a text with an emoji.
+  const text = new TextEncoder().encode(JSON.stringify(rows));
+  return { read: { text, numbers, pictures: kept.pictures }, stopped };
+}
+
+/** Tells the fair who said STOP. */
+async function tellStops(
+  c: Context<App>,
+  { fair, stall }: Path,
+  { stops = [] }: StallPart,
+  stopped: readonly CustomerId[],
+): Promise<void> {
+  for (const sender of stopped) await fairOf(c, fair).setStopped(sender, true);
+  for (const list of stops) await fairOf(c, fair).takeStops(stall, list);
+}

@@ -20,6 +20,10 @@ export type Request = {
   readonly match?: string;
   /** Another type than JSON, whose text is the answer's body. */
   readonly accept?: string;
+  /** The answer's body is a file of any size, a Blob, however long it takes to come. */
+  readonly asFile?: true;
+  /** How long the answer may take, in milliseconds. */
+  readonly patience?: number;
 };
 
 const PATIENCE = 10_000;
@@ -35,7 +39,7 @@ const isJson = ({ headers }: Response): boolean => (headers.get("Content-Type") 
 export function apiAt(base: string, key: () => string | null) {
   return async (
     path: string,
-    { method = "GET", body, once, have, match, accept }: Request = {},
+    { method = "GET", body, once, have, match, accept, asFile, patience = PATIENCE }: Request = {},
   ): Promise<Reply> => {
     const headers = new Headers();
     const bearer = key();
@@ -50,16 +54,18 @@ export function apiAt(base: string, key: () => string | null) {
       const response = await fetch(base + path, {
         method,
         headers,
-        signal: AbortSignal.timeout(PATIENCE),
         cache: "no-store",
+        ...(asFile ? {} : { signal: AbortSignal.timeout(patience) }),
         ...(body === undefined ? {} : { body: body instanceof Blob ? body : JSON.stringify(body) }),
       });
+      const [tag, date] = [response.headers.get("ETag"), dateOf(response)];
+      if (asFile && response.ok) return { status: response.status, body: await response.blob(), tag, date };
       const text = response.status === 204 || response.status === 304 ? "" : await response.text();
       return {
         status: response.status,
         body: text === "" ? null : isJson(response) ? JSON.parse(text) : text,
-        tag: response.headers.get("ETag"),
-        date: dateOf(response),
+        tag,
+        date,
       };
     } catch {
       return { status: 0, body: null, tag: null, date: null };

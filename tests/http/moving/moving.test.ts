@@ -1,11 +1,11 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import type { Client } from "../../src/local/client.ts";
-import type { Closeout } from "../../src/model/accounts/closeout.ts";
-import type { Lessons } from "../../src/model/accounts/lessons.ts";
-import { CarriedStall, WholeStall } from "../../src/model/accounts/whole-stall.ts";
-import type { PlacedOrder, QueueView } from "../../src/model/orders/order.ts";
-import type { StockView } from "../../src/model/orders/stock.ts";
-import { at, example, type Running, shared } from "./running.ts";
+import type { Client } from "../../../src/local/client.ts";
+import type { Closeout } from "../../../src/model/accounts/closeout.ts";
+import type { Lessons } from "../../../src/model/accounts/lessons.ts";
+import { CarriedStall, WholeStall } from "../../../src/model/accounts/whole-stall.ts";
+import type { PlacedOrder, QueueView } from "../../../src/model/orders/order.ts";
+import type { StockView } from "../../../src/model/orders/stock.ts";
+import { at, example, type Running, shared } from "../running.ts";
 
 let running: Running;
 let crew: Client;

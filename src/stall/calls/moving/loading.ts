@@ -1,0 +1,156 @@
+/** Loading a whole stall into an empty place: part by part, unseen, and there at once when all of it has come. */
+import type { StallPart } from "../../../model/accounts/whole-stall.ts";
+import type { CustomerId } from "../../../model/basics/ids.ts";
+import type { WriteKey } from "../../../model/basics/write-key.ts";
+import { type Answer, type Refusal, wrongStage } from "../../../model/orders/refusal.ts";
+import type { Instant } from "../../../time/instants.ts";
+import type { Write } from "../../state/table.ts";
+import type { Homes } from "../../storage/homes.ts";
+import { type FileFault, lastRows, partRows } from "../../storage/loading.ts";
+import type { Known } from "../../storage/people.ts";
+import { type PictureOf, writing } from "../../storage/picture-bytes.ts";
+import { recorded, recording } from "../../storage/recorded-answers.ts";
+import { write } from "../../storage/records.ts";
+import { done, refused, type Transactions } from "../../transact.ts";
+
+const inUse: Refusal = wrongStage("this stall", "set up already", "empty: without a menu yet");
+
+/** The upload's name of a file that comes as one. */
+const AT_ONCE = "at-once";
+
+/** A number's keyed hash at this place, and the customer it writes as. */
+export type NumberOf = readonly [number: CustomerId, customer: CustomerId];
+
+/** A part of a file as the front door has read it. `text` is a StallPart as JSON in UTF-8; its pictures stand apart. */
+export type ReadPart = {
+  readonly text: Uint8Array;
+  readonly numbers: readonly NumberOf[];
+  readonly pictures: readonly PictureOf[];
+};
+
+export type PartsTaken = { readonly parts: number } | FileFault;
+export type WholeTaken = { readonly version: number } | FileFault;
+
+/** Why nothing can be loaded here; null if it can. */
+function obstacle(transactions: Transactions, generation: number): Answer<never> | null {
+  if (!transactions.admits(generation)) return refused({ code: "old-key" });
+  const { identity, menu } = transactions.unit.state;
+  if (identity === null) return refused({ code: "no-such-stall" });
+  return menu === null ? null : refused(inUse);
+}
+
+/** Rolls the transaction back, and becomes an answer. */
+class Unreadable extends Error {}
+
+function faultOf<T>(work: () => T): T | FileFault {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof Unreadable) return { fault: error.message };
+    throw error;
+  }
+}
+
+function writePart(homes: Homes, { text, numbers, pictures }: ReadPart): void {
+  const store = homes.loadingStore;
+  // The front door read it as one and wrote it out again.
+  const rows = partRows(store, JSON.parse(new TextDecoder().decode(text)) as StallPart);
+  if ("fault" in rows) throw new Unreadable(rows.fault);
+  // Conversations and orders follow their numbers, whose keyed hashes are others at this place.
+  const known = numbers.map(([number, customer]): Write => [`known:${number}`, { customer } satisfies Known]);
+  write(store, [...rows, ...known, ...pictures.map(({ picture }) => writing(picture))]);
+}
+
+/**
+ * Takes a part of an upload. Parts are counted from 0; the first begins the upload and ends any other. A part that came
+ * before changes nothing.
+ */
+export function takePart(
+  transactions: Transactions,
+  generation: number,
+  { upload, part }: { readonly upload: string; readonly part: number },
+  read: ReadPart,
+): Answer<PartsTaken> {
+  const refusal = obstacle(transactions, generation);
+  if (refusal !== null) return refusal;
+  const now = transactions.now();
+  const under = transactions.loading;
+  const have = under?.upload === upload ? under.parts : 0;
+  if (part < have) return done({ parts: have });
+  if (part > have) return refused(wrongStage(`part ${part} of that file`, "ahead", `part ${have}`));
+  return done(
+    faultOf(() =>
+      transactions.rehouse(now, (homes) => {
+        if (part === 0) homes.begin(upload, now);
+        writePart(homes, read);
+        homes.noteParts(part + 1, now);
+        return { parts: part + 1 };
+      }),
+    ),
+  );
+}
+
+/** The stall of the upload's parts is this stall from now on, under this place's name. */
+export function takeWhole(
+  transactions: Transactions,
+  generation: number,
+  key: WriteKey,
+  { upload, parts }: { readonly upload: string; readonly parts: number },
+): Answer<WholeTaken> {
+  return once(transactions, generation, key, (now) => {
+    const { loading } = transactions;
+    const have = loading?.upload === upload ? loading.parts : 0;
+    if (have !== parts)
+      return refused(wrongStage("that file", `here with ${have} parts`, `here with ${parts}`));
+    return done(faultOf(() => transactions.rehouse(now, (homes) => moveIn(transactions, homes, key, now))));
+  });
+}
+
+/** Becomes the stall of a small file, sent at once. */
+export function takeEverything(
+  transactions: Transactions,
+  generation: number,
+  key: WriteKey,
+  read: ReadPart,
+): Answer<WholeTaken> {
+  return once(transactions, generation, key, (now) =>
+    done(
+      faultOf(() =>
+        transactions.rehouse(now, (homes) => {
+          homes.begin(AT_ONCE, now);
+          writePart(homes, read);
+          return moveIn(transactions, homes, key, now);
+        }),
+      ),
+    ),
+  );
+}
+
+function once(
+  transactions: Transactions,
+  generation: number,
+  key: WriteKey,
+  work: (now: Instant) => Answer<WholeTaken>,
+): Answer<WholeTaken> {
+  if (!transactions.admits(generation)) return refused({ code: "old-key" });
+  const now = transactions.now();
+  const before = recorded(transactions.store, key, now) as Answer<WholeTaken> | null; // this route's own answers
+  return before ?? obstacle(transactions, generation) ?? work(now);
+}
+
+function moveIn(
+  transactions: Transactions,
+  homes: Homes,
+  key: WriteKey,
+  now: Instant,
+): { readonly version: number } {
+  const { identity } = transactions.unit.state;
+  if (identity === null) throw new Error("an empty place has its identity");
+  const store = homes.loadingStore;
+  const rows = lastRows(store, identity, now);
+  if ("fault" in rows) throw new Unreadable(rows.fault);
+  const answer = { version: rows.version };
+  write(store, [...rows.writes, recording(key, done(answer), now)]);
+  homes.moveIn();
+  return answer;
+}

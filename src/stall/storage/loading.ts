@@ -1,0 +1,116 @@
+/**
+ * A whole stall from its file, part by part. A part's journal is told on from where the last part ended, so what does not
+ * fit together is found here, and only open work is ever in memory.
+ */
+import type { Identity } from "../../fair/reports.ts";
+import type { StallPart } from "../../model/accounts/whole-stall.ts";
+import { DesignId } from "../../model/basics/ids.ts";
+import type { Instant } from "../../time/instants.ts";
+import { apply } from "../rules/apply/apply.ts";
+import { onHand } from "../state/counts.ts";
+import type { JournalEntry, StallEvent } from "../state/facts.ts";
+import type { StallState } from "../state/state.ts";
+import type { Write } from "../state/table.ts";
+import { presentEntry } from "./earlier-names.ts";
+import { ISSUED } from "./issued.ts";
+import { bytesOf } from "./picture-bytes.ts";
+import { journalKey, loadState, RECORDS_VERSION, type Store } from "./records.ts";
+import { PEOPLE, ROWS, told } from "./snapshot.ts";
+
+/** A file that cannot be read says why; that is no rule of the stall's, so it is no refusal. */
+export type FileFault = { readonly fault: string };
+
+/** What cannot have come out of a stall's books; null where nothing is wrong. */
+function faultIn(state: StallState): string | null {
+  if (state.identity === null) return "the journal does not begin with the stall being opened";
+  for (const key of state.counts.keys()) {
+    const count = state.counts.get(key);
+    const pieces = count === undefined ? 0 : onHand(count);
+    if (!Number.isInteger(pieces) || pieces < 0) return `${key} would come to ${pieces} pieces`;
+  }
+  return null;
+}
+
+const taken = (state: StallState): readonly Write[] => [
+  ...state.take(),
+  ...state.ahead.flatMap((table) => table.take()),
+];
+
+/** The journal of a part told on from what came before it. */
+function toldOn(store: Store, journal: readonly JournalEntry[]): readonly Write[] | FileFault {
+  if (journal.length === 0) return [];
+  const state = loadState(store);
+  const entries: Write[] = [];
+  for (const entry of journal.map(presentEntry)) {
+    const { sequence, at, events } = entry;
+    if (sequence !== state.version + 1)
+      return { fault: `entry ${state.version + 1} of the journal is missing or out of place` };
+    try {
+      for (const event of events) apply(state, event, at);
+    } catch (error) {
+      // An event that does not fit is a bug in a journal of ours; in a file it is a fault of the file.
+      return { fault: `the journal does not fit together: ${error instanceof Error ? error.message : "?"}` };
+    }
+    state.version = sequence;
+    entries.push([journalKey(sequence), told(entry)]);
+  }
+  const fault = faultIn(state);
+  return fault === null ? [...entries, ...taken(state)] : { fault };
+}
+
+/** A row without the keyed hash of a number that was typed on the web: at another place the same number has another. */
+function atThisPlace({ given: _, ...row }: Record<string, unknown>): Record<string, unknown> {
+  return row;
+}
+
+/** The hashes of a part together with those that came before. */
+function issuedIn(store: Store, issued: NonNullable<StallPart["issued"]>): readonly Write[] {
+  const hashes = new Map<string, readonly string[]>();
+  for (const [name, given] of issued) {
+    const key = ISSUED + name;
+    const before = hashes.get(key) ?? (store.get(key) as readonly string[] | undefined) ?? []; // written here only
+    hashes.set(key, [...new Set([...before, ...given])]);
+  }
+  return [...hashes];
+}
+
+/** What one part of a file writes into the home that is being filled; or why it cannot be read. */
+export function partRows(store: Store, part: StallPart): readonly Write[] | FileFault {
+  const journal = toldOn(store, (part.journal ?? []) as unknown as JournalEntry[]); // what is not one does not fit
+  if ("fault" in journal) return journal;
+  return [
+    ["records-version", RECORDS_VERSION],
+    ...journal,
+    ...PEOPLE.flatMap((kind) =>
+      (part[kind] ?? []).map(([key, row]): Write => [ROWS[kind] + key, atThisPlace(row)]),
+    ),
+    ...issuedIn(store, part.issued ?? []),
+  ];
+}
+
+/** A file is written page by page, and a picture may be replaced meanwhile: what is missing from the file is taken away. */
+const withoutPicture = (state: StallState, store: Store): StallEvent[] =>
+  [...state.pictures.keys()]
+    .filter((key) => {
+      const facts = state.pictures.get(key);
+      return facts === undefined || bytesOf(store, facts.hash) === undefined;
+    })
+    .map((key) => ({ type: "picture-set", design: DesignId.parse(key), picture: null }));
+
+/** What is written when all parts have come: at another place the stall goes on under that place's name. */
+export function lastRows(
+  store: Store,
+  identity: Identity,
+  now: Instant,
+): { readonly writes: readonly Write[]; readonly version: number } | FileFault {
+  const state = loadState(store);
+  const fault = faultIn(state);
+  if (fault !== null) return { fault };
+  const events: StallEvent[] = withoutPicture(state, store);
+  if (JSON.stringify(state.identity) !== JSON.stringify(identity)) events.push({ type: "opened", identity });
+  if (events.length === 0) return { version: state.version, writes: [] };
+  for (const event of events) apply(state, event, now);
+  const version = state.version + 1;
+  const entry: JournalEntry = { sequence: version, at: now, events };
+  return { version, writes: [[journalKey(version), entry], ...taken(state)] };
+}
