@@ -1,9 +1,8 @@
 /** Which files of src may ask for the time and for chance: read off what they import and call. */
 import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
 
-const root = fileURLToPath(new URL("../../../src/", import.meta.url));
+const root = join(import.meta.dirname, "../../../src");
 /** The objects that a simulation runs. */
 const OBJECTS = ["stall/stall.ts", "fair/fair.ts"];
 
