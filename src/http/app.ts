@@ -4,6 +4,7 @@ import { HTTPException } from "hono/http-exception";
 import { routePath } from "hono/route";
 import { secureHeaders } from "hono/secure-headers";
 import { areNewerRecords } from "../model/basics/newer-records.ts";
+import type { ProblemName } from "../screens/pages/front/problems.tsx";
 import { pageNotFound, pages } from "../screens/pages.tsx";
 import { faultFacts, log } from "../tracing/log.ts";
 import { KEYS } from "./doors/doors.ts";
@@ -167,8 +168,10 @@ const NEWER = [
 
 const NOT_SET_UP = [503, "not-set-up", "This deployment is not set up"] as const;
 
-function answerTo(error: Error) {
-  if (error instanceof SecretFault) return [...NOT_SET_UP, error.message] as const;
+type Unexpected = readonly [status: 500 | 503 | 507, name: ProblemName, title: string, detail: string];
+
+function answerTo(error: Error): Unexpected {
+  if (error instanceof SecretFault) return [...NOT_SET_UP, error.message];
   return areNewerRecords(error) ? NEWER : isFull(error) ? FULL : FAULT;
 }
 

@@ -11,6 +11,7 @@ import { CustomerPage } from "./pages/customer.tsx";
 import { HelpPage } from "./pages/front/help.tsx";
 import { HomePage } from "./pages/front/home.tsx";
 import { type NoPage, NoPageHere } from "./pages/front/no-page.tsx";
+import { isProblemName, ProblemPage } from "./pages/front/problems.tsx";
 import { OrganiserPage } from "./pages/organiser.tsx";
 import { PassersByPage } from "./pages/passers-by.tsx";
 import { PlanPage } from "./pages/plan.tsx";
@@ -75,6 +76,10 @@ const atStall = (shell: Shell) => (c: Context) => {
 export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }>()
   .get("/", (c) => c.html(HomePage({ language: languageOf(c) })))
   .get("/help", (c) => c.html(HelpPage()))
+  .get("/problems/:name", (c) => {
+    const name = c.req.param("name");
+    return isProblemName(name) ? c.html(ProblemPage({ name })) : c.notFound();
+  })
   .get("/at", (c) => noPage(c, "fair"))
   .get("/at/:fair", (c) => noPage(c, "fair"))
   .get("/at/:fair/:stall", atStall(CustomerPage))

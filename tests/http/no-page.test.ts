@@ -1,5 +1,6 @@
 /** Addresses that no page has: a person gets a page, a program a problem. */
 import { beforeAll, expect, it } from "vitest";
+import { PROBLEMS } from "../../src/screens/pages/front/problems.tsx";
 import { type Running, shared } from "./running.ts";
 
 let running: Running;
@@ -55,4 +56,15 @@ it("answer a program under /v1, and one that writes, with a problem", async () =
       "application/problem+json",
     ]);
   }
+});
+
+it("has a page for each type of problem, which says what to do", async () => {
+  const { type } = (await (await fetch(`${running.url}/v1/nowhere`)).json()) as { type: string };
+  expect(type).toBe("/problems/not-found");
+  for (const name of Object.keys(PROBLEMS)) {
+    const page = await fetch(`${running.url}/problems/${name}`);
+    expect([name, page.status]).toEqual([name, 200]);
+    expect(await page.text()).toContain("What to do");
+  }
+  expect((await fetch(`${running.url}/problems/toString`)).status).toBe(404);
 });

@@ -4,6 +4,7 @@ import type { ClientErrorStatusCode } from "hono/utils/http-status";
 import type { Fault } from "../../model/basics/faults.ts";
 import type { Left, Problem } from "../../model/basics/problem.ts";
 import type { Refusal, WriteRefusal } from "../../model/orders/refusal.ts";
+import type { ProblemName } from "../../screens/pages/front/problems.tsx";
 
 type Extras = {
   readonly errors?: readonly Fault[];
@@ -26,7 +27,7 @@ export const occurrence = (c: Context): { readonly instance?: string } => {
 /** A problem as a response. `name` becomes its type, `/problems/<name>`. */
 export function problem(
   c: Context,
-  name: string,
+  name: ProblemName,
   [status, title, detail, extras = {}]: Words,
 ): ProblemResponse {
   c.set("refused", name);

@@ -1,0 +1,161 @@
+/** What each type of problem means and what to do about it: the page that a problem's `type` leads to (RFC 9457, section 3.1.1). */
+import { AppBar, NightSwitch } from "../../parts/app-bar.tsx";
+import { Page } from "../../parts/layout.tsx";
+
+export const PROBLEMS = {
+  "bad-signature": [
+    "The text gateway's signature does not match the body.",
+    "Compare the secret at the gateway with GATEWAY_SECRET or the fair's mapping. Sign the body's bytes as they are sent.",
+  ],
+  "broken-picture": [
+    "The picture cannot be read: it is broken, or its size is missing.",
+    "Open it in a picture program, save it again as PNG, JPEG or WebP, and send that.",
+  ],
+  fault: [
+    "Something went wrong in the program. It is not your fault.",
+    "Send the same request again with the same Idempotency-Key: nothing happens twice.",
+  ],
+  "fair-changed": [
+    "Somebody else changed the fair's name or hours after you read them.",
+    "Read the fair again and make your change on top of it.",
+  ],
+  "fair-exists": ["There is a fair with this short name.", "Choose another short name."],
+  gateway: [
+    "The gateway mapping has faults. Nothing was changed.",
+    "Each fault names its place in “errors”. Mend them and save the mapping again.",
+  ],
+  "idempotency-key-needed": [
+    "A write came without the Idempotency-Key header, so a repeat could not be told from a new request.",
+    "Send a new random key with each new request, and the same key when you repeat one.",
+  ],
+  "invalid-request": [
+    "The request does not fit its schema.",
+    "“errors” names each place and rule. /v1/openapi.json has every schema.",
+  ],
+  "key-needed": [
+    "This address needs a key.",
+    "Open the page from the link that holds your key, or send the key as Authorization: Bearer.",
+  ],
+  "key-reused": [
+    "The same Idempotency-Key came with a different request.",
+    "Make a new key for each new request.",
+  ],
+  "last-closing-past": [
+    "The new hours would put the last closing into the past, after which names and numbers are erased.",
+    "Check the year and the day. If the fair is over, send “over”: true.",
+  ],
+  "length-needed": ["The body came without its length.", "Send a Content-Length header."],
+  "line-too-long": [
+    "The wait is longer than the time until closing.",
+    "Ask at the counter. The crew can take orders until a later time.",
+  ],
+  malformed: ["The body is not well-formed JSON.", "Check the body and send it again."],
+  menu: ["The menu has faults. Nothing was changed.", "“errors” names each fault and its place."],
+  "menu-changed": [
+    "Somebody else saved the menu after you read it.",
+    "Read the menu again and send your changes on top of it.",
+  ],
+  "newer-records": [
+    "The store was written by a newer version of this program.",
+    "Run the newer version again. Nothing was changed.",
+  ],
+  "no-menu": ["The stall has no menu yet.", "The crew sets it on the set-up page or with PUT …/menu."],
+  "no-picture-room": ["The stall keeps no more pictures.", "Take a picture away, or send a smaller one."],
+  "no-such-choice": ["The offer does not come in this colour or size.", "GET …/menu lists what there is."],
+  "no-such-design": ["The menu has no design of this name.", "Save the menu with the design first."],
+  "no-such-fair": ["There is no fair under this address.", "Check the link."],
+  "no-such-job": ["No garment of this name is being worked on.", "Look at the queue again."],
+  "no-such-offer": ["The offer is not on the menu.", "GET …/menu lists what there is."],
+  "no-such-order": ["There is no order of this number at the stall.", "Check the number."],
+  "no-such-picture": [
+    "There is no picture under this address.",
+    "Read the menu again for the present address.",
+  ],
+  "no-such-press": ["The menu has no press of this name.", "Check the press on the set-up page."],
+  "no-such-stall": ["There is no stall under this address.", "Check the link."],
+  "not-a-rehearsal": ["Only a rehearsal can be wiped.", "Use the address that ends in “.rehearsal”."],
+  "not-found": ["Nothing is at this address.", "Check the link. /v1/openapi.json lists every address."],
+  "not-open": ["The stall is closed.", "Come back when it opens. The detail says when, if it is known."],
+  "not-paid": [
+    "The order is not paid, and this stall takes payment first.",
+    "Take the payment, then try again.",
+  ],
+  "not-set-up": [
+    "A secret of this deployment is missing or shorter than 32 characters.",
+    "GET /v1/health names the secret. npm run golive sets what is missing.",
+  ],
+  "nothing-held": ["No stock is set aside for this customer.", "Choose again and confirm in time."],
+  "number-taken": ["An order has this paper number.", "Check the slip; each number is used once."],
+  "old-key": [
+    "This key was replaced by a newer one.",
+    "Ask the organiser for the new link. Taps that were saved are sent with it.",
+  ],
+  "partly-signed": [
+    "The mapping's signature covers a part of what is used.",
+    "Sign the whole body, or read only what is signed.",
+  ],
+  paused: ["The stall takes no new orders at the moment.", "Try again in a little while."],
+  "plan-faults": ["The plan's request has faults.", "“errors” names each place and rule."],
+  "press-down": ["The press is marked as out of order.", "Mark it as working to take a garment at it."],
+  rehearsal: ["A rehearsal cannot do this.", "Use the stall's own address."],
+  reserved: [
+    "A press may have this garment already.",
+    "It is asked to give the garment back. Your change follows by itself when it has.",
+  ],
+  "sold-out": ["Not enough is left of this choice.", "“left” lists what can still be had."],
+  stock: ["The stock sheet has faults. Nothing was changed.", "“errors” names each line."],
+  "store-full": ["The disk is full. Nothing was changed.", "Make room, then send the same request again."],
+  "too-large": ["The body is larger than this address takes.", "Send less at once."],
+  "too-many": ["More garments or orders than the stall's rules allow.", "Ask at the counter."],
+  "too-many-pixels": ["The picture is larger than 640 pixels a side.", "Make it smaller and send it again."],
+  "too-many-quarters": ["The span asked for is too long.", "Ask for a shorter span."],
+  "too-often": ["Too many requests from this key or address.", "Wait as long as Retry-After says."],
+  "too-slow": ["The body took too long to arrive.", "Send it again on a better connection."],
+  "unsigned-texts": [
+    "The mapping would take texts without a signature.",
+    "Say how the gateway signs its web hooks.",
+  ],
+  "unsupported-type": ["The body's media type is not taken here.", "The detail names the types that are."],
+  "web-off": ["The stall takes no orders on the web just now.", "Order at the counter or by text."],
+  "web-share": ["What may be set aside for unpaid web orders is used up.", "Order at the counter."],
+  "wrong-key": [
+    "The key does not open this address.",
+    "Check that the link is whole and for this fair and stall.",
+  ],
+  "wrong-stage": [
+    "The order or garment is at another stage.",
+    "Look at it again; somebody may have been faster.",
+  ],
+  "wrong-word": ["This is not the order's pickup word.", "Ask the customer again before you hand over."],
+} as const satisfies Readonly<Record<string, readonly [means: string, todo: string]>>;
+
+/** The last part of a problem's `type`. */
+export type ProblemName = keyof typeof PROBLEMS;
+
+export const isProblemName = (name: string): name is ProblemName => Object.hasOwn(PROBLEMS, name);
+
+export function ProblemPage({ name }: { readonly name: ProblemName }) {
+  const [means, todo] = PROBLEMS[name];
+  return (
+    <Page title={`Problem: ${name}`} screen="help-page" script={false} styles={["start"]}>
+      <AppBar title={`Problem: ${name}`}>
+        <a class="button" href="/help">
+          Help
+        </a>
+        <NightSwitch />
+      </AppBar>
+      <main id="main" tabindex={-1}>
+        <dl class="answers">
+          <div>
+            <dt>What happened</dt>
+            <dd>{means}</dd>
+          </div>
+          <div>
+            <dt>What to do</dt>
+            <dd>{todo}</dd>
+          </div>
+        </dl>
+      </main>
+    </Page>
+  );
+}
