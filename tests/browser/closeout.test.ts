@@ -25,8 +25,14 @@ describe("the close-out page", () => {
     const { page, faults, close } = await openPage(browser, stall.link("/closeout"));
     await page.locator("#offers tbody tr").first().waitFor();
     await expectAccessible(page);
+    // Sizes stand in the menu's order, and nothing is called profit before its costs are in.
+    expect(await page.locator("#sizes tbody th").allTextContents()).toEqual(["L", "one size"]);
+    expect(await page.locator("#glance dt").first().textContent()).toBe("Sales, before tax");
+    expect(await page.locator("#money tr", { hasText: "Profit" }).count()).toBe(0);
     await page.getByLabel("Tee, each", { exact: true }).fill("4.10");
-    await page.getByLabel("Sizes at another cost: 2XL 5.60, 3XL 6.40").first().fill("2XL 5.60, 3XL 6.40");
+    await page
+      .getByLabel("Tee, sizes at another cost, such as 2XL 5.60, 3XL 6.40")
+      .fill("2XL 5.60, 3XL 6.40");
     await page.locator('[id="fee 0"]').fill("a lot");
     await page.getByRole("button", { name: "Keep the costs" }).click();
     await expect.poll(() => page.locator("#costs-faults").textContent()).toContain("“a lot” for Pitch");
@@ -45,7 +51,13 @@ describe("the close-out page", () => {
       .poll(() => page.locator("#money tr", { hasText: "Profit" }).textContent())
       .toContain(`-$${(-money.profit / 100).toFixed(2)}`);
 
-    await page.getByRole("button", { name: "Close this day" }).click();
+    await page.getByRole("button", { name: "Close this day…" }).click();
+    await page.locator("#close-first li", { hasText: "Orders not finished: 2." }).waitFor();
+    await expectAccessible(page);
+    await page.getByRole("button", { name: "Not yet" }).click();
+    expect((await account()).stage).toBe("open");
+    await page.getByRole("button", { name: "Close this day…" }).click();
+    await page.getByRole("button", { name: "Close the day", exact: true }).click();
     await expect.poll(() => page.locator("#stage").textContent()).toContain("counts are frozen");
     await page.getByRole("button", { name: "Open it again…" }).click();
     await expectAccessible(page);

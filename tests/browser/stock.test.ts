@@ -77,7 +77,17 @@ describe("the stock page", () => {
       viewport: { width: 320, height: 700 },
     });
     await page.getByLabel("Tee, Navy, M", { exact: true }).focus();
-    await page.keyboard.type("7");
+    const wrong = page.getByLabel("Tee, Navy, M", { exact: true });
+    await page.keyboard.type("7x");
+    await page.getByText("Put the marked cells right first.").waitFor();
+    expect(await wrong.getAttribute("aria-invalid")).toBe("true");
+    expect(await page.locator(`[id="${await wrong.getAttribute("aria-describedby")}"]`).textContent()).toBe(
+      "“7x” is no count. Type a whole number.",
+    );
+    expect(await page.getByRole("button", { name: "Save the count" }).isDisabled()).toBe(true);
+    await expectAccessible(page);
+    await page.keyboard.press("Backspace");
+    expect(await wrong.getAttribute("aria-invalid")).toBeNull();
     await page.keyboard.press("ArrowRight");
     await page.keyboard.type("2");
     await page.getByText(`2 counted, 3 promised. order ${stall.numbers[1]} would fall short`).waitFor();

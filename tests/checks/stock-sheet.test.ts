@@ -86,9 +86,12 @@ describe("a pasted range", () => {
     );
   });
 
-  it("tells what it cannot place, and places the rest", () => {
+  it("keeps what is no count in its cell, tells what it cannot place, and places the rest", () => {
     const { cells, faults } = readSheet("Tee\tS\tM\nNavy\t1\tlots\nLime\t3\t4", tee, START);
-    expect([...cells]).toEqual([["tee.c0.s0", "1"]]);
-    expect(faults).toEqual(["Navy, M: “lots” is not a whole number.", "“Lime” is no colour of Tee."]);
+    expect([...cells]).toEqual([
+      ["tee.c0.s0", "1"],
+      ["tee.c0.s1", "lots"],
+    ]);
+    expect(faults).toEqual(["“Lime” is no colour of Tee."]);
   });
 });

@@ -134,6 +134,15 @@ function shotsOf({ place, fair, crewKey, organiserKey, ready }: Midst): readonly
       act: (page) => page.locator("#tables input").first().waitFor(),
     },
     {
+      name: "stock-wrong",
+      path: `${crew}/stock${key}`,
+      sizes: [PHONE],
+      act: async (page) => {
+        await page.locator("#tables input").first().fill("7x");
+        await page.locator("#tables input").nth(2).fill("0");
+      },
+    },
+    {
       name: "setup",
       path: `${crew}/setup${key}`,
       sizes: [DESK, PHONE],

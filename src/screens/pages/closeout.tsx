@@ -2,11 +2,12 @@
 import { AppBar } from "../parts/app-bar.tsx";
 import {
   AccountNotices,
-  CrowdForm,
-  DayActs,
+  CloseStep,
+  CountStep,
+  DayDialogs,
   LoadStall,
-  ReopenDialog,
   SaveStall,
+  WhichDay,
 } from "../parts/closeout-parts.tsx";
 import { Page } from "../parts/layout.tsx";
 import type { Place } from "../parts/place.ts";
@@ -15,7 +16,7 @@ import type { Place } from "../parts/place.ts";
 function Figures({ id, title, headings }: { id: string; title: string; headings: readonly string[] }) {
   return (
     <div class="figures" id={`${id}-part`}>
-      <h2 id={`${id}-title`}>{title}</h2>
+      <h3 id={`${id}-title`}>{title}</h3>
       <section class="wide" tabindex={0} aria-labelledby={`${id}-title`}>
         <table id={id}>
           <thead>
@@ -54,13 +55,21 @@ export function CloseoutPage({ fair, stall }: Place) {
       <main id="main" tabindex={-1}>
         <AccountNotices />
         <div id="account" hidden>
-          <DayActs />
-          <p id="stage" class="stage" role="status"></p>
+          <WhichDay />
+          <CountStep stock={`/crew/${fair}/${stall}/stock`} />
+          <section class="no-print" aria-labelledby="costs-title">
+            <h2 id="costs-title">2 Costs</h2>
+            <p>Kept with this day. The next day begins with them.</p>
+            <form id="costs"></form>
+          </section>
+          <h2 class="no-print" id="check">
+            3 Check
+          </h2>
           <p id="unpriced" class="notice no-print" hidden></p>
-          <dl id="glance" class="glance"></dl>
+          <dl id="glance" class="figures-row"></dl>
           <div class="sheet">
             <section class="figures" aria-labelledby="money-title">
-              <h2 id="money-title">Money</h2>
+              <h3 id="money-title">Money</h3>
               <table id="money">
                 <tbody></tbody>
               </table>
@@ -74,22 +83,25 @@ export function CloseoutPage({ fair, stall }: Place) {
               title="Taken, tax included"
               headings={["How", "Payments", "Taken", "Given back"]}
             />
-            <Figures id="sold-out" title="Sold out" headings={["What", "Since", "Asked in vain after"]} />
+            <Figures id="sold-out" title="Sold out" headings={["What", "Since", "Asked for after that"]} />
             <Figures id="waste" title="Waste" headings={["What", "Pieces"]} />
           </div>
           <Figures id="skus" title="Blanks" headings={["Blank", ...PIECES]} />
           <Figures id="transfers" title="Transfers" headings={["Transfer", ...PIECES]} />
-          <section class="no-print" aria-labelledby="costs-title">
-            <h2 id="costs-title">What the day cost</h2>
-            <p>Kept with this day, and put in for the next one to begin from.</p>
-            <form id="costs"></form>
-          </section>
-          <CrowdForm />
+          <p class="row no-print">
+            <button id="print" type="button">
+              Print
+            </button>
+            <button id="save-sheet" type="button">
+              Save as a table
+            </button>
+          </p>
+          <CloseStep />
           <SaveStall />
         </div>
         <LoadStall />
       </main>
-      <ReopenDialog />
+      <DayDialogs />
     </Page>
   );
 }

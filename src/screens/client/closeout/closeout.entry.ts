@@ -8,6 +8,7 @@ import { byId, element } from "../kit/dom.ts";
 import { giveFile } from "../kit/file.ts";
 import { costsForm, costsTyped, showCosts } from "./costs.ts";
 import { moving } from "./moving.ts";
+import { closingFirst, countedWords } from "./steps.ts";
 import { showAccount } from "./tables.ts";
 import { writer } from "./writes.ts";
 
@@ -30,8 +31,10 @@ function start(api: Api): void {
     byId("title").textContent = `Close-out, ${account.stall}, ${account.day}`;
     document.title = `Close-out ${account.day}`;
     const why = account.reopenings.map(({ reason }) => ` Opened again once: ${reason}.`).join("");
-    const open = account.openOrders > 0 ? ` Orders not finished: ${account.openOrders}.` : "";
-    byId("stage").textContent = STAGES[account.stage] + open + why;
+    byId("stage").textContent = STAGES[account.stage] + why;
+    byId("counted").textContent = countedWords(account);
+    byId("open-orders").textContent =
+      account.openOrders > 0 ? `Orders not finished: ${account.openOrders}.` : "No order is open.";
     byId("close").hidden = account.stage === "closed";
     byId("reopen").hidden = account.stage !== "closed";
     const days = account.days.some(({ day }) => day === account.day)
@@ -44,8 +47,8 @@ function start(api: Api): void {
     );
     const unpriced = byId("unpriced");
     unpriced.hidden = account.unpriced.length === 0;
-    unpriced.textContent = `No cost yet for ${account.unpriced.join(", ")}: profit, waste and what is left leave them out. Put them in below.`;
-    showAccount(account);
+    unpriced.textContent = `No cost yet for ${account.unpriced.join(", ")}: profit, waste and what is left leave them out. Type them under Costs.`;
+    showAccount(account, menu);
     // What is being typed is not drawn over.
     if (!typing) showCosts(costsForm(), account, menu);
   };
@@ -79,9 +82,21 @@ function start(api: Api): void {
     notice(null);
     void look(byId<HTMLSelectElement>("day").value);
   });
+  const closing = byId<HTMLDialogElement>("close-dialog");
   byId("close").addEventListener(
     "click",
-    onDay(({ day }) => void change("/closeout/close", { day }, `${day} is closed.`)),
+    onDay((account) => {
+      byId("close-first").replaceChildren(...closingFirst(account).map((one) => element("li", {}, one)));
+      closing.showModal();
+    }),
+  );
+  byId("close-not").addEventListener("click", () => closing.close());
+  byId("close-now").addEventListener(
+    "click",
+    onDay(({ day }) => {
+      closing.close();
+      void change("/closeout/close", { day }, `${day} is closed.`);
+    }),
   );
   const dialog = byId<HTMLDialogElement>("reopen-dialog");
   byId("reopen").addEventListener("click", () => dialog.showModal());
@@ -119,8 +134,7 @@ function start(api: Api): void {
     event.preventDefault();
     onDay((account, menu) => {
       const read = costsTyped(account, menu);
-      const faults = byId("costs-faults");
-      faults.textContent = "fault" in read ? `${read.fault}.` : "";
+      byId("costs-faults").textContent = "fault" in read ? `${read.fault}.` : "";
       if ("fault" in read) return;
       const { day } = account;
       void change("/closeout/costs", { day, costs: read.costs }, "The costs are kept.").then((good) => {

@@ -1,4 +1,4 @@
-/** The form of what a day cost: one line for each blank and design, the fees, the wages, the card's share. */
+/** The table of what a day cost: a row for each blank and design, the fees, the wages, the card's share. */
 
 import type { Closeout } from "../../../model/accounts/closeout.ts";
 import { MINOR_DIGITS } from "../../../model/basics/minor-digits.ts";
@@ -17,14 +17,34 @@ function field({ id, label, value, wide = false }: Field): HTMLElement {
     inputmode: wide ? "text" : "decimal",
     autocomplete: "off",
     maxlength: 40,
+    "aria-label": label,
   });
-  return element("span", { class: wide ? "wide-field" : "" }, element("label", { for: id }, label), input);
+  return element("td", wide ? { colspan: 2 } : {}, input);
 }
 
-const group = (title: string, ...rows: readonly HTMLElement[]): HTMLElement =>
-  element("fieldset", {}, element("legend", {}, title), ...rows);
+/** A row: what it is for in words, or as a field of its own, and its figures. */
+const row = (heading: string | HTMLElement, ...cells: readonly HTMLElement[]): HTMLElement =>
+  element(
+    "tr",
+    {},
+    typeof heading === "string" ? element("th", { scope: "row" }, heading) : heading,
+    ...cells,
+    ...(cells.length < 2 && cells[0]?.hasAttribute("colspan") !== true ? [element("td")] : []),
+  );
 
-const row = (...fields: readonly HTMLElement[]): HTMLElement => element("div", { class: "row" }, ...fields);
+const group = (title: string, second: string, third: string, ...rows: readonly HTMLElement[]): HTMLElement =>
+  element(
+    "tbody",
+    {},
+    element(
+      "tr",
+      { class: "heads" },
+      ...[title, second, third].map((one, at) =>
+        one === "" ? element("td") : element("th", { scope: at === 0 ? "rowgroup" : "col" }, one),
+      ),
+    ),
+    ...rows,
+  );
 
 /** Minor units as they are typed: "4.10"; nothing for what is not known. */
 function typed(amount: number | undefined, account: Closeout): string {
@@ -42,6 +62,7 @@ export function showCosts(form: HTMLFormElement, account: Closeout, menu: Menu):
     const own = lines.filter(({ size }) => size !== undefined);
     return [
       row(
+        blank.name,
         field({
           id: `blank ${blank.id}`,
           label: `${blank.name}, each`,
@@ -49,73 +70,86 @@ export function showCosts(form: HTMLFormElement, account: Closeout, menu: Menu):
         }),
         field({
           id: `worth ${blank.id}`,
-          label: "Worth next time, %",
+          label: `${blank.name}, worth next time, %`,
           value: String(general?.worthPercent ?? 80),
         }),
-        ...(blank.sizes.length < 2
-          ? []
-          : [
+      ),
+      ...(blank.sizes.length < 2
+        ? []
+        : [
+            row(
+              "Sizes at another cost",
               field({
                 id: `sizes ${blank.id}`,
-                label: "Sizes at another cost: 2XL 5.60, 3XL 6.40",
+                label: `${blank.name}, sizes at another cost, such as 2XL 5.60, 3XL 6.40`,
                 value: own.map(({ size, cost }) => `${size} ${typed(cost, account)}`).join(", "),
                 wide: true,
               }),
-            ]),
-      ),
+            ),
+          ]),
     ];
   });
   const transfers = menu.designs.map((design) => {
     const line = costs?.transfers.find((one) => one.design === design.id);
     return row(
+      design.name,
       field({
         id: `transfer ${design.id}`,
         label: `${design.name} transfer, each`,
         value: typed(line?.cost, account),
       }),
-      field({ id: `kept ${design.id}`, label: "Worth next time, %", value: String(line?.worthPercent ?? 0) }),
+      field({
+        id: `kept ${design.id}`,
+        label: `${design.name} transfer, worth next time, %`,
+        value: String(line?.worthPercent ?? 0),
+      }),
     );
   });
   const fees = costs?.fees.length ? costs.fees : FEES.map((name) => ({ name, amount: undefined }));
   const feeRow = (name: string, amount: number | undefined, at: number): HTMLElement =>
     row(
-      field({ id: `fee-name ${at}`, label: "What for", value: name, wide: true }),
-      field({ id: `fee ${at}`, label: "Amount", value: typed(amount, account) }),
+      field({ id: `fee-name ${at}`, label: `Fee ${at + 1}, what for`, value: name }),
+      field({ id: `fee ${at}`, label: `Fee ${at + 1}, amount`, value: typed(amount, account) }),
     );
   const { wages, cardFee } = costs ?? {};
-  form.replaceChildren(
-    group("Blanks", ...blanks),
-    group("Transfers", ...transfers),
+  const one = (id: string, label: string, value: string): HTMLElement =>
+    row(label, field({ id, label, value }));
+  const table = element(
+    "table",
+    { "aria-labelledby": "costs-title" },
+    group("Blanks", "Each", "Worth next time, %", ...blanks),
+    group("Transfers", "Each", "Worth next time, %", ...transfers),
     group(
       "Fees",
+      "Amount",
+      "",
       ...fees.map(({ name, amount }, at) => feeRow(name, amount, at)),
       feeRow("", undefined, fees.length),
     ),
     group(
       "Wages",
-      row(
-        field({ id: "people", label: "People", value: wages === undefined ? "" : String(wages.people) }),
-        field({
-          id: "paid-hours",
-          label: "Hours of each",
-          value: wages === undefined ? "" : String(wages.hours),
-        }),
-        field({ id: "hourly", label: "An hour", value: typed(wages?.hourly, account) }),
-      ),
+      "",
+      "",
+      one("people", "People", wages === undefined ? "" : String(wages.people)),
+      one("paid-hours", "Hours of each", wages === undefined ? "" : String(wages.hours)),
+      one("hourly", "Pay of an hour", typed(wages?.hourly, account)),
     ),
     group(
-      "Cards",
-      row(
-        field({
-          id: "card-share",
-          label: "Share, %",
-          value: cardFee === undefined ? "" : String(cardFee.partsPerMillion / 10_000),
-        }),
-        field({ id: "card-each", label: "And for each payment", value: typed(cardFee?.each, account) }),
+      "Card fees",
+      "",
+      "",
+      one(
+        "card-share",
+        "Share of each payment, %",
+        cardFee === undefined ? "" : String(cardFee.partsPerMillion / 10_000),
       ),
+      one("card-each", "And for each payment", typed(cardFee?.each, account)),
     ),
+  );
+  form.replaceChildren(
+    table,
     element("p", { id: "costs-faults", role: "alert" }),
-    element("button", { type: "submit", class: "main" }, "Keep the costs"),
+    element("button", { type: "submit" }, "Keep the costs"),
   );
 }
 

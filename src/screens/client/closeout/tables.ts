@@ -1,5 +1,6 @@
 /** The day's account put into its tables. */
 import type { Closeout } from "../../../model/accounts/closeout.ts";
+import type { Menu } from "../../../model/menu/catalogue.ts";
 import { moneyWords } from "../crew/words/money.ts";
 import { byId, element } from "../kit/dom.ts";
 
@@ -54,7 +55,13 @@ const touched = (piece: Piece): boolean =>
   piece.left !== 0 ||
   piece.pressed !== 0;
 
-export function showAccount(account: Closeout): void {
+/** Sizes as the menu lists them, from the first blank that has each. */
+const inOrder = <T extends { readonly size: string }>(rows: readonly T[], menu: Menu): readonly T[] => {
+  const order = [...new Set(menu.blanks.flatMap(({ sizes }) => sizes.map(({ id }): string => id)))];
+  return [...rows].sort((a, b) => order.indexOf(a.size) - order.indexOf(b.size));
+};
+
+export function showAccount(account: Closeout, menu: Menu): void {
   const { currency, sales, money, waste, left, waits } = account;
   const sum = (amount: number): string => moneyWords(amount, currency);
   const sumOrNone = (amount: number | null): string | null => (amount === null ? null : sum(amount));
@@ -64,6 +71,14 @@ export function showAccount(account: Closeout): void {
     timeZone: account.timeZone,
   });
   const clock = (at: string | null): string => (at === null ? "all day" : time.format(new Date(at)));
+  // Nobody calls it profit before the costs are in.
+  const hasCosts = account.costs !== null;
+  const net = money.sales + money.difference - money.givenBack;
+  const perHour = hasCosts
+    ? money.profitPerHour
+    : money.openHours > 0
+      ? Math.round(net / money.openHours)
+      : null;
   const pieces = (piece: Piece): readonly Cell[] => [
     piece.name,
     piece.opening,
@@ -89,7 +104,7 @@ export function showAccount(account: Closeout): void {
   fill("skus", account.skus.filter(touched).map(pieces));
   fill("transfers", account.transfers.filter(touched).map(pieces));
   fill("offers", sales.offers.map(sold));
-  fill("sizes", sales.sizes.map(sold));
+  fill("sizes", inOrder(sales.sizes, menu).map(sold));
   fill("colours", sales.colours.map(sold));
   fill(
     "hours",
@@ -117,33 +132,35 @@ export function showAccount(account: Closeout): void {
     ["Transfers spoiled", waste.transfers],
     ["Pieces missing", waste.missing],
     ["Garments pressed, not kept", waste.unsold],
-    ["All of it, at cost", sum(waste.cost)],
+    ["All of it, at cost", hasCosts ? sum(waste.cost) : null],
   ]);
   const less = (amount: number): string => (amount === 0 ? sum(0) : `− ${sum(amount)}`);
   fill("money", [
     ["Sales, before tax", sum(money.sales)],
     ...(money.difference === 0 ? [] : [["Paid beyond the price", sum(money.difference)] as const]),
     ["Given back", less(money.givenBack)],
-    ["Blanks used", less(money.blanks)],
-    ["Transfers used", less(money.transfers)],
-    ["Fees", less(money.fees)],
-    ["Wages", less(money.wages)],
-    ["Card fees", less(money.cardFees)],
-    ["Profit", sum(money.profit)],
+    ...(hasCosts
+      ? ([
+          ["Blanks used", less(money.blanks)],
+          ["Transfers used", less(money.transfers)],
+          ["Fees", less(money.fees)],
+          ["Wages", less(money.wages)],
+          ["Card fees", less(money.cardFees)],
+          ["Profit", sum(money.profit)],
+        ] as const)
+      : ([["Sales, no costs yet", sum(net)]] as const)),
     ["Tax collected (owed, not earned)", sum(money.tax)],
   ]);
   const garments = sales.offers.reduce((total, row) => total + row.garments, 0);
   const glance: readonly (readonly [string, string])[] = [
-    ["Profit", sum(money.profit)],
-    ["Per hour open", sumOrNone(money.profitPerHour) ?? "–"],
+    hasCosts ? ["Profit", sum(money.profit)] : ["Sales, before tax", sum(net)],
+    ["Per hour open", sumOrNone(perHour) ?? "–"],
     ["Garments sold", String(garments)],
     ["Promises kept", waits.promised === 0 ? "–" : `${waits.kept} of ${waits.promised}`],
     ["Half waited at most", waits.medianMinutes === null ? "–" : `${waits.medianMinutes} min`],
-    ["Left, worth next time", `${sum(left.worthNextTime)} of ${sum(left.cost)}`],
+    ["Left, worth next time", hasCosts ? `${sum(left.worthNextTime)} of ${sum(left.cost)}` : "–"],
   ];
   byId("glance").replaceChildren(
-    ...glance.map(([name, figure]) =>
-      element("div", { class: "field" }, element("dt", {}, name), element("dd", {}, figure)),
-    ),
+    ...glance.map(([name, figure]) => element("div", {}, element("dt", {}, name), element("dd", {}, figure))),
   );
 }

@@ -1,7 +1,7 @@
 /** One table drawn: fields to type counts into, moved about by the keyboard, with what is promised and free. */
 import { byId, element } from "../kit/dom.ts";
 import { giveFile } from "../kit/file.ts";
-import { readSheet, sheetOf } from "./sheet.ts";
+import { isCount, readSheet, sheetOf } from "./sheet.ts";
 import type { Counts, Table } from "./tables.ts";
 
 export type Grid = {
@@ -17,6 +17,8 @@ export type GridSettings = {
   readonly type: (cells: ReadonlyMap<string, string>) => void;
   /** What a cell would come to: typed where it was, else what there is. */
   readonly becomes: (piece: string) => number;
+  /** Why what was typed cannot be taken; null if it can. */
+  readonly wrong: (piece: string) => string | null;
   readonly say: (text: string | null) => void;
 };
 
@@ -34,7 +36,7 @@ const atEdge = (field: HTMLInputElement, key: string): boolean =>
     ? field.selectionEnd === 0
     : key !== "ArrowRight" || field.selectionStart === field.value.length;
 
-export function gridOf(table: Table, { counts, typed, type, becomes, say }: GridSettings): Grid {
+export function gridOf(table: Table, { counts, typed, type, becomes, wrong, say }: GridSettings): Grid {
   const { key, title, down, across, piece } = table;
   const cells = new Map<string, { readonly field: HTMLInputElement; readonly note: HTMLElement }>();
   const idAt = (row: number, column: number): string => `cell-${key}-${row}-${column}`;
@@ -69,7 +71,10 @@ export function gridOf(table: Table, { counts, typed, type, becomes, say }: Grid
       event.preventDefault();
       const pasted = readSheet(text, table, { down: row, across: column });
       type(pasted.cells);
-      say(`${pasted.cells.size} counts were pasted. ${pasted.faults.join(" ")}`.trim());
+      const bad = [...pasted.cells.values()].filter((one) => !isCount(one)).length;
+      const marked =
+        bad === 0 ? "" : ` ${bad === 1 ? "1 cell is" : `${bad} cells are`} marked: no whole number.`;
+      say(`${pasted.cells.size - bad} counts were pasted.${marked} ${pasted.faults.join(" ")}`.trim());
     });
     cells.set(one, { field, note });
     return element("td", {}, field, note);
@@ -159,6 +164,13 @@ export function gridOf(table: Table, { counts, typed, type, becomes, say }: Grid
         const low = becomes(one) < promised;
         field.classList.toggle("below", low);
         if (low) note.textContent += " · below what is promised";
+        const why = wrong(one);
+        note.classList.toggle("fault", why !== null);
+        if (why === null) field.removeAttribute("aria-invalid");
+        else {
+          field.setAttribute("aria-invalid", "true");
+          note.textContent = why;
+        }
       }
       const sum = (pieces: readonly string[]): number => pieces.reduce((all, one) => all + becomes(one), 0);
       for (const { id } of down.heads) put(`row-${id}`, sum(across.heads.map((head) => piece(id, head.id))));

@@ -24,7 +24,9 @@ const plain = (text: string): string => text.trim().toLowerCase();
 const find = (heads: Heads, text: string): number =>
   heads.findIndex(({ id, name }) => plain(name) === plain(text) || plain(id) === plain(text));
 const isTotal = (text: string): boolean => /^(?:total|sum)s?$/i.test(text.trim());
-const isCount = (text: string): boolean => /^\d{1,5}$/.test(text.trim());
+/** Characters of a pasted cell that are kept where they are no count. */
+const MOST_SHOWN = 20;
+export const isCount = (text: string): boolean => /^\d{1,5}$/.test(text.trim());
 
 /** Whether most of some cells name heads of a list: it is how a heading is known. */
 function names(cells: readonly string[], heads: Heads): boolean {
@@ -115,9 +117,12 @@ export function readSheet(
             ? "There are more columns than the table has."
             : `“${heading}” is no ${plain(across.what)} of ${table.title}.`,
         );
-      else if (!isCount(cell))
-        faults.add(`${line.name}, ${head.name}: “${cell.trim()}” is not a whole number.`);
-      else cells.set(table.piece(line.id, head.id), String(Number(cell)));
+      // What is no count comes along: its cell is marked, and nothing of the copied range is lost.
+      else
+        cells.set(
+          table.piece(line.id, head.id),
+          isCount(cell) ? String(Number(cell)) : cell.trim().slice(0, MOST_SHOWN),
+        );
     });
   });
   return { cells, faults: [...faults] };

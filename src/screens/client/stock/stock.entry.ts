@@ -54,8 +54,15 @@ async function run({ api, place }: Crew): Promise<void> {
     show();
   };
 
+  const wrong = (piece: string): string | null => {
+    const text = typed(piece);
+    if (text === "" || entryOf(piece, text, kept.way) !== null) return null;
+    const wanted = kept.way === "counted" ? "a whole number" : "a whole number above 0";
+    return `“${text}” is no ${kept.way === "counted" ? "count" : "delivery"}. Type ${wanted}.`;
+  };
+
   const grids = tablesOf(menu).map((table) =>
-    gridOf(table, { counts: (piece) => counts(piece), typed, type, becomes, say: notice }),
+    gridOf(table, { counts: (piece) => counts(piece), typed, type, becomes, wrong, say: notice }),
   );
   byId("tables").replaceChildren(...grids.map(({ node }) => node));
   byId("jump").replaceChildren(
@@ -73,17 +80,14 @@ async function run({ api, place }: Crew): Promise<void> {
 
   function show(): void {
     for (const { refresh } of grids) refresh();
-    const bad = Object.entries(kept.typed).filter(([piece, text]) => entryOf(piece, text, kept.way) === null);
+    const bad = Object.keys(kept.typed).flatMap((piece) => {
+      const why = wrong(piece);
+      return why === null ? [] : [`${pieceName(menu, piece)}: ${why}`];
+    });
     const found = conflicts();
     byId("conflicts").hidden = found.length + bad.length === 0;
     byId("conflict-list").replaceChildren(
-      ...bad.map(([piece, text]) =>
-        element(
-          "li",
-          {},
-          `${pieceName(menu, piece)}: “${text}” is no ${kept.way === "counted" ? "count" : "delivery"}; type a whole number${kept.way === "counted" ? "" : " above 0"}.`,
-        ),
-      ),
+      ...bad.map((why) => element("li", {}, why)),
       ...found.map(({ piece, counted, promised, orders, held }) => {
         const falls =
           orders.length === 0
@@ -103,7 +107,7 @@ async function run({ api, place }: Crew): Promise<void> {
       ? "Saving…"
       : changed === 0
         ? "All is saved."
-        : `${changed === 1 ? "1 count" : `${changed} counts`} typed, not saved yet.`;
+        : `${changed === 1 ? "1 count" : `${changed} counts`} typed, not saved yet.${bad.length === 0 ? "" : " Put the marked cells right first."}`;
     const save = byId<HTMLButtonElement>("save");
     save.disabled = saving || changed === 0 || bad.length > 0;
     save.textContent =
