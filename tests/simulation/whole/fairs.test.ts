@@ -4,7 +4,7 @@ import { firstFault } from "./plays.ts";
 import { run } from "./run.ts";
 
 /** `npm run simulate -- --seeds 20000` plays on from here. */
-const SEEDS = 40;
+const SEEDS = 60;
 
 describe("fairs, each with faults of its own", () => {
   it("break no rule, and meet every refusal there is", async () => {

@@ -1,7 +1,13 @@
 /** Stalls on the move: along to another fair, and rehearsed beside themselves. What must be equal is compared. */
 import type { Random } from "../../../src/maths/random.ts";
+import type { StallPart } from "../../../src/model/accounts/whole-stall.ts";
 import type { StallId } from "../../../src/model/basics/ids.ts";
 import type { Answer } from "../../../src/model/orders/refusal.ts";
+import { fold } from "../../../src/stall/rules/replay.ts";
+import type { JournalEntry } from "../../../src/stall/state/facts.ts";
+import type { StallState } from "../../../src/stall/state/state.ts";
+import { presentEntry } from "../../../src/stall/storage/earlier-names.ts";
+import type { Cursor, SavedPage } from "../../../src/stall/storage/snapshot.ts";
 import { rowsOf } from "../../stall/rows.ts";
 import type { Crews } from "./crew.ts";
 import { RuleBroken, same } from "./fault.ts";
@@ -12,6 +18,33 @@ import { CHOICES } from "./menu.ts";
 import type { MOVING_ACTS } from "./plan.ts";
 
 const TRIES = 12;
+/** As late as alarms may be, and some pages. */
+const CLEARED_WITHIN = 300_000;
+/** The rows of people in a file, by their prefix at a place. */
+const PEOPLE: Readonly<Record<string, keyof StallPart>> = {
+  "person:": "persons",
+  "talk:": "conversations",
+  "texts:": "texts",
+  "at-order:": "orders",
+};
+
+const homeOf = ({ rows }: Cell<OpenStall>): string => (rows.peek("home") as { home: string }).home; // that row only
+
+/** The rows of a kind at a place, by their keys there. */
+const rowsUnder = (cell: Cell<OpenStall>, kind: string): unknown => {
+  const home = homeOf(cell);
+  return cell.rows.list({ prefix: home + kind }).map(([key, row]) => [key.slice(home.length), row]);
+};
+
+/** The rows of a kind that were sent. */
+function rowsSent(parts: readonly StallPart[], kind: string): unknown {
+  const list = PEOPLE[kind] ?? "persons";
+  const rows = parts.flatMap((part): readonly unknown[] => part[list] ?? []) as [
+    string,
+    Record<string, unknown>,
+  ][]; // rows of people
+  return rows.map(([key, { given: _, ...row }]) => [kind + key, row]);
+}
 
 export class Moves {
   /** Moves that have not come to their end. */
@@ -32,8 +65,11 @@ export class Moves {
     const generation = this.#crews.generation(stall);
     // The next place has a bad day too: a write of it is refused.
     if (random.chance(0.5)) cell.refuseWrite();
-    const work =
-      kind === "carry" ? this.#carry(stall, generation, cell) : this.#rehearse(stall, generation, cell);
+    const work = {
+      carry: () => this.#carry(stall, generation, cell),
+      rehearse: () => this.#rehearse(stall, generation, cell),
+      save: () => this.#save(stall, generation, cell, random),
+    }[kind]();
     this.pending += 1;
     work
       .catch((error: unknown) => {
@@ -80,6 +116,74 @@ export class Moves {
       throw new RuleBroken("a stall that moved on", `${cell.name} has ${open} orders of the old one`);
   }
 
+  /** The whole stall, page by page, and into an empty place part by part, with a broken-off try before it. */
+  async #save(stall: StallId, generation: number, cell: Cell<OpenStall>, random: Random): Promise<void> {
+    const parts: StallPart[] = [];
+    for (let from: Cursor | null = null; ; ) {
+      const at: Cursor | null = from;
+      const page: SavedPage | null = await this.#answered(this.#house.stall(stall), (object) =>
+        object.everything(generation, at),
+      );
+      if (page === null) return;
+      const rows = page.rows.map((row): unknown => JSON.parse(row));
+      const middle = random.below(rows.length + 1);
+      parts.push({ [page.part]: rows.slice(0, middle) }, { [page.part]: rows.slice(middle) });
+      if (page.next === null) break;
+      from = page.next;
+    }
+    await this.#opened(stall, cell);
+    if (random.chance(0.5)) await this.#send(cell, "broken-off", parts.slice(0, 3), random);
+    const sent = await this.#send(cell, "whole", parts, random);
+    same("a stall that is loaded", `${cell.name} parts`, sent, parts.length);
+    const before = await this.#ask(cell, ({ memory }) => memory.state.menu);
+    same("a stall that is loaded", `${cell.name} is empty until then`, before, null);
+    const key = { scope: `crew ${cell.name}`, fingerprint: cell.name };
+    const all = { upload: "whole", parts: parts.length };
+    const taken = await this.#answered(cell, (object) => object.takeWhole(1, key, all));
+    if (taken === null || "fault" in taken)
+      throw new RuleBroken("a stall that is loaded", `${cell.name}: ${JSON.stringify(taken)}`);
+    this.#compare(stall, cell, taken.version, await this.#ask(cell, ({ memory }) => memory.state));
+    for (const kind of Object.keys(PEOPLE))
+      same("a stall that is loaded", `${cell.name} ${kind}`, rowsUnder(cell, kind), rowsSent(parts, kind));
+    // What was broken off is cleared by the alarm.
+    await this.#house.world.sleep(CLEARED_WITHIN);
+    const left = cell.rows.list({ prefix: "~" }).filter(([row]) => !row.startsWith(homeOf(cell)));
+    same("a stall that is loaded", `${cell.name} leaves`, left.length, 0);
+  }
+
+  /** Sends parts in order, some of them twice, to a place that dies now and then; how many have come. */
+  async #send(
+    cell: Cell<OpenStall>,
+    upload: string,
+    parts: readonly StallPart[],
+    random: Random,
+  ): Promise<number> {
+    let come = 0;
+    for (const [part, body] of parts.entries()) {
+      if (random.chance(0.1)) cell.kill();
+      if (random.chance(0.1)) cell.refuseWrite();
+      const read = { text: new TextEncoder().encode(JSON.stringify(body)), numbers: [], pictures: [] };
+      for (let time = random.chance(0.2) ? 0 : 1; time < 2; time++) {
+        const taken = await this.#answered(cell, (object) => object.takePart(1, { upload, part }, read));
+        if (taken === null || "fault" in taken)
+          throw new RuleBroken("a stall that is loaded", `${cell.name}: ${JSON.stringify(taken)}`);
+        come = taken.parts;
+      }
+    }
+    return come;
+  }
+
+  /** The rows are those that the old stall's journal tells up to there, under another name. */
+  #compare(stall: StallId, { name }: Cell<OpenStall>, version: number, state: StallState): void {
+    const { rows } = this.#house.stall(stall);
+    const journal = rows.list({ prefix: "journal:" }).map(([, entry]) => presentEntry(entry as JournalEntry)); // its rows
+    const told = fold(journal.filter(({ sequence }) => sequence < version));
+    const { identity: _, ...there } = rowsOf(state);
+    const { identity: __, ...here } = rowsOf(told);
+    same("a stall that is loaded", name, there, here);
+    same("a stall that is loaded", `${name} version`, state.version, told.version + 1);
+  }
+
   /** A twin takes an order and is wiped; nothing of it stays, and its stall never hears of it. */
   async #rehearse(stall: StallId, generation: number, cell: Cell<OpenStall>): Promise<void> {
     const given = await this.#answered(this.#house.stall(stall), (object) => object.forRehearsal(generation));
@@ -115,6 +219,6 @@ export class Moves {
     const { state } = await this.#ask(this.#house.stall(stall), ({ memory }) => memory);
     const { identity } = state;
     if (identity === null) throw new RuleBroken("a stall that moved on", `${stall} is no stall`);
-    await this.#ask(cell, (object) => object.open({ ...identity, name: "Elsewhere" }, 1, 0));
+    await this.#ask(cell, (object) => object.open({ ...identity, stall: cell.name as StallId }, 1, 0));
   }
 }

@@ -33,7 +33,7 @@ export const CREW_ACTS = [
   "read",
   "day",
 ] as const;
-export const MOVING_ACTS = ["carry", "rehearse"] as const;
+export const MOVING_ACTS = ["carry", "rehearse", "save"] as const;
 export const FAULT_ACTS = ["evict", "kill", "kill-after-commit", "refuse-write", "jump", "outage"] as const;
 export type ActKind =
   | (typeof CUSTOMER_ACTS)[number]

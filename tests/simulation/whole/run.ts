@@ -168,6 +168,7 @@ function perform(act: Act, { house, gateway, crews, customers, counters, moves }
       return;
     case "carry":
     case "rehearse":
+    case "save":
       return moves.act(act.kind, act.index, random);
     case "outage":
       gateway.downUntil = world.clock + random.below(120_000);
