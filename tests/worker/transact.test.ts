@@ -136,6 +136,17 @@ const CHANGES: Readonly<
     change: (stall) => stall.alarm(),
     breaks: ({ people }) => vi.spyOn(people.erased, "set"),
   },
+  "a text that is due": {
+    before: async (stall) => {
+      await stall.chat(say("1 navy L"));
+      await stall.chat(say("yes"));
+      await stall.pull(1, key(), { type: "pull", press: "A" as PressId });
+      await stall.onJob(1, key(), { type: "finish", job: "101-1" as JobId });
+      vi.spyOn(Date, "now").mockReturnValue(opens + HOUR + 120_000);
+    },
+    change: (stall) => stall.alarm(),
+    breaks: ({ people }) => vi.spyOn(people.out, "delete"),
+  },
   "a number that wants no more texts": {
     before: (stall) => stall.text(text("hello"), FROM_FAIR),
     change: (stall) => stall.setStopped(customer("ann"), true),
@@ -153,10 +164,11 @@ const seen = ({ state, people }: UnitOfWork) =>
     people.person(customer("ann")),
     people.sending.get(""),
     people.erased.get(""),
+    [...people.out.values()],
   ]);
 
 /** What is changed by the alarm, which never throws: it rings again. */
-const BY_ALARM = ["what fell due", "erasing people"];
+const BY_ALARM = ["what fell due", "a text that is due", "erasing people"];
 
 it.each(Object.entries(CHANGES))("%s", async (name, { before, change, breaks }) => {
   const stub = await askedStall(name.replaceAll(" ", "-"));
