@@ -4,14 +4,16 @@
  */
 import highsLoader from "highs";
 import type { SheetRequest } from "../../src/model/planning/sheets.ts";
-import type { Layout } from "../../src/planning/sheets/search/problem.ts";
+
+/** How many transfers of each design lie on one sheet of a size. */
+export type Pattern = { readonly size: number; readonly counts: readonly number[] };
 
 export type Optimum = { readonly status: string; readonly cost: number };
 
 /** The least cost, extra layouts included. `most` is a cost known to be possible; it only helps the solver. */
 export async function cheapestByHighs(
   request: SheetRequest,
-  layouts: readonly Layout[],
+  layouts: readonly Pattern[],
   most: number,
   seconds: number,
 ): Promise<Optimum> {
@@ -49,7 +51,7 @@ export async function cheapestByHighs(
     rows.push(`${list.join(" + ")} >= ${request.designs[design]?.count ?? 0}`);
   });
   const objective = terms.join("\n + ");
-  rows.push(`${objective} <= ${most + extra}`);
+  if (Number.isFinite(most)) rows.push(`${objective} <= ${most + extra}`);
   const program = `Minimize\n ${objective}\nSubject To\n ${rows.join("\n ")}\nBounds\n ${generals.map((x) => `0 <= ${x}`).join("\n ")}\nGeneral\n ${generals.join("\n ")}\nBinary\n ${binaries.join("\n ")}\nEnd\n`;
   const solution = highs.solve(program, { time_limit: seconds, mip_rel_gap: 0, mip_abs_gap: 0.5 });
   return { status: solution.Status, cost: Math.round(solution.ObjectiveValue) - extra };

@@ -47,7 +47,7 @@ export function shareOut(
       }
       steps.left -= 1;
       const grown = share.map((many, index) => (index === kind ? many + 1 : many));
-      const verdict = single.fit(grown, steps);
+      const verdict = single.decide(grown, steps);
       if (verdict.fits === "unknown") unsure = true;
       if (verdict.fits !== "yes") continue;
       const begun = home === shares.length;
@@ -63,7 +63,7 @@ export function shareOut(
   if (!search(0)) return { fits: unsure ? "unknown" : "no" };
   const waiting = kinds.map((_, kind) => order.filter((piece) => kindOf[piece] === kind));
   const sheets = shares.map((share) => {
-    const verdict = single.fit(share, steps);
+    const verdict = single.decide(share, steps);
     if (verdict.fits !== "yes") throw new Error("shareOut: a share that fitted no longer does");
     return verdict.placed.map((placement) => ({ ...placement, piece: waiting[placement.piece]?.pop() ?? 0 }));
   });

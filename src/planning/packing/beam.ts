@@ -4,7 +4,7 @@
  * and a packing that has lost more than there is to lose is dropped.
  */
 import type { Random } from "../../maths/random.ts";
-import type { Filling, Lies, Placement, Sheet, Steps } from "./shapes.ts";
+import type { Filling, Orientations, Placement, Sheet, Steps } from "./shapes.ts";
 
 type Partial = {
   readonly before: Partial | null;
@@ -15,18 +15,20 @@ type Partial = {
   readonly starts: number[];
   readonly tops: number[];
   readonly used: Uint32Array;
+  /** The sum of the marks of the pieces used: equal sets have equal sums. */
+  readonly marks: number;
   readonly lost: number;
   readonly packed: number;
   readonly promise: number;
 };
 
-/** A look at one more piece for one partial packing is as dear as so many looks of the plain fillers. */
-const STEPS_A_LOOK = 600;
+/** A look at one more piece for one partial packing costs as much as so many looks of the plain fillers. */
+const STEPS_A_LOOK = 60;
 const MOST_FROM_ONE = 3;
 
 /** Packs all pieces onto `count` sheets, `width` partial packings at a time; null when none is left. */
 export function beamInto(
-  lies: Lies,
+  orientations: Orientations,
   sheet: Sheet,
   count: number,
   width: number,
@@ -34,11 +36,12 @@ export function beamInto(
   steps: Steps,
 ): Filling | null {
   const whole = sheet.width * sheet.height;
-  const total = lies.areas.reduce((sum, area) => sum + area, 0);
+  const total = orientations.areas.reduce((sum, area) => sum + area, 0);
   const spare = count * whole - total;
   if (spare < 0) return null;
-  const twins = twinsBefore(lies);
-  const empty = new Uint32Array((lies.count + 31) >> 5);
+  const twins = twinsBefore(orientations);
+  const marks = Float64Array.from({ length: orientations.count }, () => Math.floor(random.next() * 2 ** 44));
+  const empty = new Uint32Array((orientations.count + 31) >> 5);
   let beam: Partial[] = [
     {
       before: null,
@@ -48,24 +51,25 @@ export function beamInto(
       starts: [0],
       tops: [0],
       used: empty,
+      marks: 0,
       lost: 0,
       packed: 0,
       promise: 0,
     },
   ];
-  for (let length = 1; length <= lies.count; length++) {
+  for (let length = 1; length <= orientations.count; length++) {
     const next: Partial[] = [];
     for (const partial of beam) {
       if (steps.left <= 0) return null;
-      for (let piece = 0; piece < lies.count; piece++) {
+      for (let piece = 0; piece < orientations.count; piece++) {
         if (isUsed(partial.used, piece)) continue;
         const twin = twins[piece] ?? -1;
         if (twin >= 0 && !isUsed(partial.used, twin)) continue;
         for (let way = 2 * piece; way < 2 * piece + 2; way++) {
-          const grown = grow(lies, partial, piece, way, sheet, length, random);
+          const grown = grow(orientations, partial, piece, way, sheet, length, random, marks[piece] ?? 0);
           if (grown === null) continue;
           steps.left -= STEPS_A_LOOK;
-          const settled = settle(lies, grown, sheet, count, spare, length === lies.count);
+          const settled = settle(orientations, grown, sheet, count, spare, length === orientations.count);
           if (settled) next.push(settled);
         }
       }
@@ -80,10 +84,12 @@ function isUsed(used: Uint32Array, piece: number): boolean {
 }
 
 /** For each piece an equal one before it, or -1: of equal pieces the first is used first. */
-function twinsBefore(lies: Lies): Int32Array {
+function twinsBefore(orientations: Orientations): Int32Array {
   const last = new Map<string, number>();
-  return Int32Array.from({ length: lies.count }, (_, piece) => {
-    const ways = [0, 1].map((way) => `${lies.widths[2 * piece + way]}x${lies.heights[2 * piece + way]}`);
+  return Int32Array.from({ length: orientations.count }, (_, piece) => {
+    const ways = [0, 1].map(
+      (way) => `${orientations.widths[2 * piece + way]}x${orientations.heights[2 * piece + way]}`,
+    );
     const key = ways.sort().join(" ");
     const twin = last.get(key) ?? -1;
     last.set(key, piece);
@@ -93,16 +99,17 @@ function twinsBefore(lies: Lies): Int32Array {
 
 /** The partial packing with one more piece in its lowest niche, beside the taller wall; null if it does not fit. */
 function grow(
-  lies: Lies,
+  orientations: Orientations,
   partial: Partial,
   piece: number,
   way: number,
   sheet: Sheet,
   length: number,
   random: Random,
+  mark: number,
 ): Partial | null {
-  const width = lies.widths[way] ?? 0;
-  const height = lies.heights[way] ?? 0;
+  const width = orientations.widths[way] ?? 0;
+  const height = orientations.heights[way] ?? 0;
   if (width === 0) return null;
   const low = lowest(partial.tops);
   const x = partial.starts[low] ?? 0;
@@ -128,12 +135,13 @@ function grow(
   used[piece >> 5] = (used[piece >> 5] ?? 0) | (1 << (piece & 31));
   return {
     before: partial,
-    placement: { piece, x: left, y, width, height, turned: lies.turned[way] === 1 },
+    placement: { piece, x: left, y, width, height, turned: orientations.turned[way] === 1 },
     sheet: partial.sheet,
     onto: partial.sheet,
     starts,
     tops,
     used,
+    marks: partial.marks + mark,
     lost: partial.lost,
     packed: partial.packed + width * height,
     promise: length * (1 + 0.1 * random.next()),
@@ -142,7 +150,7 @@ function grow(
 
 /** Gives up niches that nothing left can fill, and sheets with it; null when too much is lost. */
 function settle(
-  lies: Lies,
+  orientations: Orientations,
   grown: Partial,
   sheet: Sheet,
   count: number,
@@ -162,7 +170,7 @@ function settle(
       tops = [0];
       continue;
     }
-    if (somethingFits(lies, grown.used, gap, room)) break;
+    if (somethingFits(orientations, grown.used, gap, room)) break;
     const leftWall = low > 0 ? (tops[low - 1] ?? 0) : sheet.height;
     const rightWall = low + 1 < tops.length ? (tops[low + 1] ?? 0) : sheet.height;
     const rise = Math.min(leftWall, rightWall) - y;
@@ -180,10 +188,11 @@ function settle(
   return { ...grown, starts, tops, lost, sheet: onSheet, promise };
 }
 
-function somethingFits(lies: Lies, used: Uint32Array, gap: number, room: number): boolean {
-  for (let way = 0; way < 2 * lies.count; way++) {
-    const width = lies.widths[way] ?? 0;
-    if (width > 0 && width <= gap && (lies.heights[way] ?? 0) <= room && !isUsed(used, way >> 1)) return true;
+function somethingFits(orientations: Orientations, used: Uint32Array, gap: number, room: number): boolean {
+  for (let way = 0; way < 2 * orientations.count; way++) {
+    const width = orientations.widths[way] ?? 0;
+    if (width > 0 && width <= gap && (orientations.heights[way] ?? 0) <= room && !isUsed(used, way >> 1))
+      return true;
   }
   return false;
 }
@@ -192,14 +201,13 @@ function somethingFits(lies: Lies, used: Uint32Array, gap: number, room: number)
 function mostPromising(partials: Partial[], width: number): Partial[] {
   partials.sort((a, b) => a.promise - b.promise);
   const kept: Partial[] = [];
-  const sets = new Set<string>();
+  const sets = new Set<number>();
   const offspring = new Map<Partial | null, number>();
   for (const partial of partials) {
     const many = offspring.get(partial.before) ?? 0;
     if (many >= MOST_FROM_ONE) continue;
-    const set = `${partial.sheet} ${partial.used.join()}`;
-    if (sets.has(set)) continue;
-    sets.add(set);
+    if (sets.has(partial.marks)) continue;
+    sets.add(partial.marks);
     offspring.set(partial.before, many + 1);
     kept.push(partial);
     if (kept.length >= width) break;

@@ -71,8 +71,59 @@ function shares(side: number, lengths: readonly number[], most: number): Share[]
  * Every piece must fit the sheet in some way.
  */
 export function sheetBound(pieces: readonly Piece[], counts: readonly number[], sheet: Sheet): SheetBound {
-  const ways = pieces.map((piece) => waysToLie(piece, sheet));
   const most = Math.max(4, Math.min(30, Math.floor(600 / Math.max(1, pieces.length))));
+  const weights = heaviest(allWeights(pieces, sheet, most), counts);
+  return { sheets: Math.max(0, loadOf(weights, counts)), weights: [...weights] };
+}
+
+/**
+ * Several lists of weights as above, each the heaviest for some mix of pieces: the first for `counts`, the others
+ * for single pieces and pairs. A piece that fits the sheet in no way weighs more than a sheet.
+ */
+export function sheetWeights(
+  pieces: readonly Piece[],
+  counts: readonly number[],
+  sheet: Sheet,
+): readonly (readonly number[])[] {
+  const lists = allWeights(pieces, sheet, Math.max(2, Math.min(10, Math.floor(120 / pieces.length))));
+  const mixes: number[][] = [[...counts]];
+  for (let one = 0; one < pieces.length && mixes.length < MOST_MIXES; one++) {
+    for (let other = one; other < pieces.length && mixes.length < MOST_MIXES; other++) {
+      const share = (at: number) => (pieces[at] ? sheet.width / (pieces[at].width * pieces[at].height) : 0);
+      mixes.push(pieces.map((_, at) => (at === one || at === other ? share(at) : 0)));
+    }
+  }
+  const chosen = new Set(mixes.map((mix) => heaviest(lists, mix)));
+  const loose = pieces.map((piece) => waysToLie(piece, sheet).length === 0);
+  return [...chosen].map((weights) => Array.from(weights, (weight, at) => (loose[at] ? 2 : weight)));
+}
+
+/** More mixes than this find hardly any other weights. */
+const MOST_MIXES = 60;
+
+/** What `counts` of the pieces weigh together: more than 1 never fits one sheet. */
+export function loadOf(weights: ArrayLike<number>, counts: readonly number[]): number {
+  let sum = 0;
+  for (let at = 0; at < counts.length; at++) sum += (weights[at] ?? 0) * (counts[at] ?? 0);
+  return sum;
+}
+
+function heaviest(lists: readonly Float64Array[], counts: readonly number[]): Float64Array {
+  let best = lists[0] ?? new Float64Array();
+  let most = -1;
+  for (const weights of lists) {
+    const load = loadOf(weights, counts);
+    if (load > most) {
+      most = load;
+      best = weights;
+    }
+  }
+  return best;
+}
+
+/** The weights under every pair of functions, one for each side. */
+function allWeights(pieces: readonly Piece[], sheet: Sheet, most: number): Float64Array[] {
+  const ways = pieces.map((piece) => waysToLie(piece, sheet));
   const across = shares(
     sheet.width,
     ways.flatMap((list) => list.map((way) => way.width)),
@@ -83,43 +134,18 @@ export function sheetBound(pieces: readonly Piece[], counts: readonly number[], 
     ways.flatMap((list) => list.map((way) => way.height)),
     most,
   );
-  const values = (list: readonly Share[], side: "width" | "height") =>
-    list.map((share) => Float64Array.from(ways, (lie) => share(lie[0]?.[side] ?? 0)));
-  const turned = (list: readonly Share[], side: "width" | "height") =>
-    list.map((share) => Float64Array.from(ways, (lie) => share((lie[1] ?? lie[0])?.[side] ?? 0)));
-  const widths = values(across, "width");
-  const widthsTurned = turned(across, "width");
-  const heights = values(upward, "height");
-  const heightsTurned = turned(upward, "height");
-
-  let best = -1;
-  let bestPair: readonly [number, number] = [0, 0];
-  for (let f = 0; f < widths.length; f++) {
-    const w = widths[f] ?? new Float64Array();
-    const wt = widthsTurned[f] ?? w;
-    for (let g = 0; g < heights.length; g++) {
-      const h = heights[g] ?? new Float64Array();
-      const ht = heightsTurned[g] ?? h;
-      let sum = 0;
-      for (let i = 0; i < pieces.length; i++) {
-        const plain = (w[i] ?? 0) * (h[i] ?? 0);
-        const other = (wt[i] ?? 0) * (ht[i] ?? 0);
-        sum += Math.min(plain, other) * (counts[i] ?? 0);
-      }
-      if (sum > best) {
-        best = sum;
-        bestPair = [f, g];
-      }
-    }
-  }
-  const [f, g] = bestPair;
-  const weights = pieces.map((_, i) =>
-    Math.min(
-      (widths[f]?.[i] ?? 0) * (heights[g]?.[i] ?? 0),
-      (widthsTurned[f]?.[i] ?? 0) * (heightsTurned[g]?.[i] ?? 0),
-    ),
+  const values = (list: readonly Share[], side: "width" | "height", way: 0 | 1) =>
+    list.map((share) => Float64Array.from(ways, (lie) => share((lie[way] ?? lie[0])?.[side] ?? 0)));
+  const [widths, widthsTurned] = [values(across, "width", 0), values(across, "width", 1)];
+  const [heights, heightsTurned] = [values(upward, "height", 0), values(upward, "height", 1)];
+  return widths.flatMap((w, f) =>
+    heights.map((h, g) => {
+      const [wt, ht] = [widthsTurned[f] ?? w, heightsTurned[g] ?? h];
+      return Float64Array.from(pieces, (_, i) =>
+        Math.min((w[i] ?? 0) * (h[i] ?? 0), (wt[i] ?? 0) * (ht[i] ?? 0)),
+      );
+    }),
   );
-  return { sheets: Math.max(0, best), weights };
 }
 
 /** Whole sheets from a fractional bound, forgiving the last bits of floating-point sums. */

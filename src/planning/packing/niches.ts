@@ -4,7 +4,7 @@
  * 2004 (Operations Research 52, 655-671) with a wall-matching score as in Wei, Oon, Zhu and Lim 2011
  * (European Journal of Operational Research 215, 337-346).
  */
-import type { Filling, Lies, Placement, Sheet, Steps } from "./shapes.ts";
+import type { Filling, Orientations, Placement, Sheet, Steps } from "./shapes.ts";
 
 export type Filler = {
   /**
@@ -18,8 +18,8 @@ export type Filler = {
 };
 
 /** A filler for these pieces; it keeps its working arrays, since every search calls it thousands of times. */
-export function nicheFiller(lies: Lies, sheet: Sheet): Filler {
-  const most = lies.count + 2;
+export function nicheFiller(orientations: Orientations, sheet: Sheet): Filler {
+  const most = orientations.count + 2;
   const starts = new Int32Array(most);
   const tops = new Int32Array(most);
   const open = new Int32Array(most);
@@ -75,8 +75,8 @@ export function nicheFiller(lies: Lies, sheet: Sheet): Filler {
         for (let at = 0; at < waiting && bestScore < 4; at++) {
           const first = 2 * (open[at] ?? 0);
           for (let way = first; way < first + 2; way++) {
-            const width = lies.widths[way] ?? 0;
-            const height = lies.heights[way] ?? 0;
+            const width = orientations.widths[way] ?? 0;
+            const height = orientations.heights[way] ?? 0;
             if (width === 0 || width > gap || height > room) continue;
             const score =
               (width === gap ? 2 : 0) + (height === leftWall ? 1 : 0) + (height === rightWall ? 1 : 0);
@@ -96,8 +96,8 @@ export function nicheFiller(lies: Lies, sheet: Sheet): Filler {
           level(low);
           continue;
         }
-        const width = lies.widths[bestWay] ?? 0;
-        const top = y + (lies.heights[bestWay] ?? 0);
+        const width = orientations.widths[bestWay] ?? 0;
+        const top = y + (orientations.heights[bestWay] ?? 0);
         // Beside the taller inner wall, so that the rest of the niche stays open to its lower side.
         const onRight = rightWall > leftWall && width < gap;
         const left = onRight ? x + gap - width : x;
@@ -122,7 +122,7 @@ export function nicheFiller(lies: Lies, sheet: Sheet): Filler {
       }
     }
     let left = 0;
-    for (let at = 0; at < waiting; at++) left += lies.areas[open[at] ?? 0] ?? 0;
+    for (let at = 0; at < waiting; at++) left += orientations.areas[open[at] ?? 0] ?? 0;
     return left;
   };
 
@@ -134,9 +134,9 @@ export function nicheFiller(lies: Lies, sheet: Sheet): Filler {
         piece: way >> 1,
         x: xs[at] ?? 0,
         y: ys[at] ?? 0,
-        width: lies.widths[way] ?? 0,
-        height: lies.heights[way] ?? 0,
-        turned: lies.turned[way] === 1,
+        width: orientations.widths[way] ?? 0,
+        height: orientations.heights[way] ?? 0,
+        turned: orientations.turned[way] === 1,
       });
     }
     return { sheets: result, left: Array.from(open.subarray(0, waiting)) };

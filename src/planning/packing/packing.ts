@@ -10,7 +10,7 @@ import { decodersFor, packInto } from "./search.ts";
 import {
   type Cuts,
   type Filling,
-  liesOf,
+  orientationsOf,
   type Piece,
   type Placement,
   type Sheet,
@@ -23,6 +23,8 @@ export type PackingOptions = {
   /** Work allowed, in steps (a piece, corner or free rectangle looked at). */
   readonly steps: number;
   readonly seed: number;
+  /** Fewest sheets there can be, if that is known already. */
+  readonly fewest?: number;
 };
 
 export type Packing =
@@ -39,11 +41,9 @@ export type Packing =
   /** Pieces that fit the sheet neither as they are nor, where they may, turned. */
   | { readonly kind: "too-large"; readonly pieces: readonly number[] };
 
-/** Enough for the best known number of sheets on nearly every published instance of up to 60 pieces. */
-export const PACKING_STEPS = 350_000_000;
-
 /** Beyond this many pieces an exact search is hopeless and not begun. */
 const MOST_PIECES_EXACT = 24;
+const LEAST_STEPS_EXACT = 1_000_000;
 
 /** Beams are for packings with so large a share of the sheets covered; looser ones are found without. */
 const DENSE = 0.93;
@@ -62,16 +62,11 @@ export function packSheets(pieces: readonly Piece[], sheet: Sheet, options: Pack
 
   const steps: Steps = { left: options.steps };
   const random = seededRandom(options.seed);
-  const lies = liesOf(pieces, sheet);
+  const orientations = orientationsOf(pieces, sheet);
   const totalArea = pieces.reduce((sum, piece) => sum + piece.width * piece.height, 0);
-  const decoders = decodersFor(lies, sheet, options.cuts);
-  let lowerBound = wholeSheets(
-    sheetBound(
-      pieces,
-      pieces.map(() => 1),
-      sheet,
-    ).sheets,
-  );
+  const decoders = decodersFor(orientations, sheet, options.cuts);
+  const ones = pieces.map(() => 1);
+  let lowerBound = options.fewest ?? wholeSheets(sheetBound(pieces, ones, sheet).sheets);
   let best = firstPacking(pieces, sheet, decoders, steps);
 
   const improve = (budget: number): void => {
@@ -79,14 +74,14 @@ export function packSheets(pieces: readonly Piece[], sheet: Sheet, options: Pack
     const before = own.left;
     while (best.sheets.length > lowerBound && own.left > 0) {
       const target = best.sheets.length - 1;
-      const found = packInto(lies, sheet, target, best, decoders, random, own);
+      const found = packInto(orientations, sheet, target, best, decoders, random, own);
       if (found) best = { sheets: found, left: [] };
     }
     steps.left -= before - own.left;
   };
 
   improve(options.steps / 20);
-  if (pieces.length <= MOST_PIECES_EXACT) {
+  if (pieces.length <= MOST_PIECES_EXACT && options.steps >= LEAST_STEPS_EXACT) {
     const own: Steps = { left: Math.min(options.steps / 3, steps.left) };
     const before = own.left;
     while (best.sheets.length > lowerBound) {
@@ -124,10 +119,10 @@ function beamAcross(
   steps: Steps,
 ): Filling | null {
   const width = BEAM_WIDTHS[round % BEAM_WIDTHS.length] ?? 200;
-  if (round % 2 === 0) return beamInto(liesOf(pieces, sheet), sheet, target, width, random, steps);
+  if (round % 2 === 0) return beamInto(orientationsOf(pieces, sheet), sheet, target, width, random, steps);
   const side = { width: sheet.height, height: sheet.width };
   const lying = pieces.map((piece) => ({ ...piece, width: piece.height, height: piece.width }));
-  const found = beamInto(liesOf(lying, side), side, target, width, random, steps);
+  const found = beamInto(orientationsOf(lying, side), side, target, width, random, steps);
   if (!found) return null;
   const upright = (one: Placement) => ({ ...one, x: one.y, y: one.x, width: one.height, height: one.width });
   return { sheets: found.sheets.map((placed) => placed.map(upright)), left: [] };

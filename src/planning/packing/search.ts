@@ -5,7 +5,7 @@
  */
 import type { Random } from "../../maths/random.ts";
 import { nicheFiller } from "./niches.ts";
-import { areaOf, type Filling, type Lies, type Placement, type Sheet, type Steps } from "./shapes.ts";
+import { areaOf, type Filling, type Orientations, type Placement, type Sheet, type Steps } from "./shapes.ts";
 import { spreadOver } from "./skylines.ts";
 import { sliceOver } from "./slices.ts";
 
@@ -15,32 +15,32 @@ type Decoder = (order: readonly number[], count: number, mostLeft: number, steps
 export type Decoders = readonly { readonly decode: Decoder; readonly filling: () => Filling }[];
 
 /** The decoders for free placement, or those whose packings straight cuts can part. */
-export function decodersFor(lies: Lies, sheet: Sheet, cuts: "free" | "guillotine"): Decoders {
+export function decodersFor(orientations: Orientations, sheet: Sheet, cuts: "free" | "guillotine"): Decoders {
   const remembering = (pack: (order: readonly number[], count: number, steps: Steps) => Filling) => {
     let last: Filling = { sheets: [], left: [] };
     return {
       decode: (order: readonly number[], count: number, _mostLeft: number, steps: Steps) => {
         last = pack(order, count, steps);
-        return areaOf(lies, last.left);
+        return areaOf(orientations, last.left);
       },
       filling: () => last,
     };
   };
   if (cuts === "guillotine") {
     return (["shorter", "longer"] as const).map((rule) =>
-      remembering((order, count, steps) => sliceOver(lies, order, sheet, count, rule, steps)),
+      remembering((order, count, steps) => sliceOver(orientations, order, sheet, count, rule, steps)),
     );
   }
-  const niches = nicheFiller(lies, sheet);
+  const niches = nicheFiller(orientations, sheet);
   const whole = sheet.width * sheet.height;
   return [
     {
       // More lost than this and too much will be left over, whatever comes after.
       decode: (order, count, mostLeft, steps) =>
-        niches.fill(order, count, mostLeft + count * whole - areaOf(lies, order), steps),
+        niches.fill(order, count, mostLeft + count * whole - areaOf(orientations, order), steps),
       filling: niches.filling,
     },
-    remembering((order, count, steps) => spreadOver(lies, order, sheet, count, steps)),
+    remembering((order, count, steps) => spreadOver(orientations, order, sheet, count, steps)),
   ];
 }
 
@@ -55,7 +55,7 @@ const STEPS_A_TRY = 100;
  * steps end first.
  */
 export function packInto(
-  lies: Lies,
+  orientations: Orientations,
   sheet: Sheet,
   count: number,
   start: Filling,
@@ -69,12 +69,12 @@ export function packInto(
   while (left.length > 0 && steps.left > 0) {
     const chosen = choose(count, Math.min(count, 1 + random.below(3)), random);
     const pieces = [...left, ...chosen.flatMap((at) => (sheets[at] ?? []).map(({ piece }) => piece))];
-    const leftBefore = areaOf(lies, left);
+    const leftBefore = areaOf(orientations, left);
     const decoder = random.chance(0.75) ? decoders[0] : decoders[1];
     if (!decoder) throw new Error("packInto: two decoders are needed");
     const tolerance = random.chance(0.5) ? slack : 0;
 
-    let order = bigFirst(lies, pieces, random);
+    let order = bigFirst(orientations, pieces, random);
     let now = decoder.decode(order, chosen.length, Number.POSITIVE_INFINITY, steps);
     let best = now;
     let bestFilling = decoder.filling();
@@ -108,11 +108,11 @@ function choose(count: number, many: number, random: Random): number[] {
   return all.slice(0, many);
 }
 
-function bigFirst(lies: Lies, pieces: readonly number[], random: Random): number[] {
+function bigFirst(orientations: Orientations, pieces: readonly number[], random: Random): number[] {
   const noise = 2 * random.next();
   const keyed = pieces.map((piece) => ({
     piece,
-    key: (lies.areas[piece] ?? 0) * (1 + noise * random.next()),
+    key: (orientations.areas[piece] ?? 0) * (1 + noise * random.next()),
   }));
   return keyed.sort((a, b) => b.key - a.key).map(({ piece }) => piece);
 }

@@ -6,7 +6,7 @@ export type Piece = { readonly width: number; readonly height: number; readonly 
 
 export type Sheet = { readonly width: number; readonly height: number };
 
-/** One piece on a sheet: lower-left corner, size as it lies, and which piece of the caller's list it is. */
+/** One piece on a sheet: lower-left corner, size as it orientations, and which piece of the caller's list it is. */
 export type Placement = {
   readonly piece: number;
   readonly x: number;
@@ -38,7 +38,7 @@ export function waysToLie(
 }
 
 /** Pieces with the ways they may lie, as flat arrays: the innermost loop of every search reads them. */
-export type Lies = {
+export type Orientations = {
   readonly count: number;
   /** Ways 2i and 2i+1 belong to piece i; width 0 marks a way that does not exist. */
   readonly widths: Int32Array;
@@ -53,7 +53,7 @@ export type Filling = {
   readonly left: readonly number[];
 };
 
-export function liesOf(pieces: readonly Piece[], sheet: Sheet): Lies {
+export function orientationsOf(pieces: readonly Piece[], sheet: Sheet): Orientations {
   const widths = new Int32Array(2 * pieces.length);
   const heights = new Int32Array(2 * pieces.length);
   const turned = new Uint8Array(2 * pieces.length);
@@ -69,8 +69,8 @@ export function liesOf(pieces: readonly Piece[], sheet: Sheet): Lies {
 }
 
 /** Area of the pieces in a list. */
-export function areaOf(lies: Lies, pieces: readonly number[]): number {
+export function areaOf(orientations: Orientations, pieces: readonly number[]): number {
   let area = 0;
-  for (const piece of pieces) area += lies.areas[piece] ?? 0;
+  for (const piece of pieces) area += orientations.areas[piece] ?? 0;
   return area;
 }

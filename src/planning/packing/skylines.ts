@@ -3,13 +3,13 @@
  * Where niches.ts lets the niche choose its piece, here the piece chooses its place: the better rule when a
  * sheet holds only a few large pieces.
  */
-import type { Filling, Lies, Placement, Sheet, Steps } from "./shapes.ts";
+import type { Filling, Orientations, Placement, Sheet, Steps } from "./shapes.ts";
 
 type Skyline = { starts: number[]; tops: number[]; free: number };
 
 /** Packs what it can of `order` onto `count` sheets; four steps for every corner tried, which is dearer than a look at a niche. */
 export function spreadOver(
-  lies: Lies,
+  orientations: Orientations,
   order: readonly number[],
   sheet: Sheet,
   count: number,
@@ -36,8 +36,8 @@ export function spreadOver(
       }
       const { starts, tops } = line;
       for (let way = 2 * piece; way < 2 * piece + 2; way++) {
-        const width = lies.widths[way] ?? 0;
-        const height = lies.heights[way] ?? 0;
+        const width = orientations.widths[way] ?? 0;
+        const height = orientations.heights[way] ?? 0;
         if (width === 0 || width * height > line.free) continue;
         for (let at = 0; at < starts.length; at++) {
           const x = starts[at] ?? 0;
@@ -72,10 +72,10 @@ export function spreadOver(
       left.push(piece);
       continue;
     }
-    const width = lies.widths[bestWay] ?? 0;
-    const height = lies.heights[bestWay] ?? 0;
+    const width = orientations.widths[bestWay] ?? 0;
+    const height = orientations.heights[bestWay] ?? 0;
     const x = bestLine.starts[bestAt] ?? 0;
-    const turned = lies.turned[bestWay] === 1;
+    const turned = orientations.turned[bestWay] === 1;
     sheets[bestSheet]?.push({ piece, x, y: bestTop, width, height, turned });
     bestLine.free -= width * height + bestWaste;
     cover(bestLine, bestAt, width, bestTop + height, sheet);

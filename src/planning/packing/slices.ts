@@ -2,7 +2,7 @@
  * Packs pieces in a given order so that straight cuts from edge to edge part them: each piece goes to the
  * lower-left corner of a free rectangle, and what is left of that rectangle is cut in two.
  */
-import type { Filling, Lies, Placement, Sheet, Steps } from "./shapes.ts";
+import type { Filling, Orientations, Placement, Sheet, Steps } from "./shapes.ts";
 
 type Free = {
   readonly sheet: number;
@@ -17,7 +17,7 @@ export type SliceRule = "shorter" | "longer";
 
 /** Packs what it can of `order` onto `count` sheets; four steps for every free rectangle tried. */
 export function sliceOver(
-  lies: Lies,
+  orientations: Orientations,
   order: readonly number[],
   sheet: Sheet,
   count: number,
@@ -28,20 +28,20 @@ export function sliceOver(
   const left: number[] = [];
   const free: Free[] = [];
   for (const piece of order) {
-    let best = bestPlace(lies, piece, free, steps);
+    let best = bestPlace(orientations, piece, free, steps);
     if (!best && sheets.length < count) {
       free.push({ sheet: sheets.length, x: 0, y: 0, ...sheet });
       sheets.push([]);
-      best = bestPlace(lies, piece, free, steps);
+      best = bestPlace(orientations, piece, free, steps);
     }
     const taken = best ? free[best.at] : undefined;
     if (!best || !taken) {
       left.push(piece);
       continue;
     }
-    const width = lies.widths[best.way] ?? 0;
-    const height = lies.heights[best.way] ?? 0;
-    const turned = lies.turned[best.way] === 1;
+    const width = orientations.widths[best.way] ?? 0;
+    const height = orientations.heights[best.way] ?? 0;
+    const turned = orientations.turned[best.way] === 1;
     sheets[taken.sheet]?.push({ piece, x: taken.x, y: taken.y, width, height, turned });
     free.splice(best.at, 1, ...rests(taken, width, height, rule));
   }
@@ -50,7 +50,7 @@ export function sliceOver(
 
 /** The free rectangle and way with the least to spare on its tighter side; none when nothing holds the piece. */
 function bestPlace(
-  lies: Lies,
+  orientations: Orientations,
   piece: number,
   free: readonly Free[],
   steps: Steps,
@@ -62,8 +62,8 @@ function bestPlace(
     if (!rectangle) continue;
     steps.left -= 4;
     for (let way = 2 * piece; way < 2 * piece + 2; way++) {
-      const width = lies.widths[way] ?? 0;
-      const height = lies.heights[way] ?? 0;
+      const width = orientations.widths[way] ?? 0;
+      const height = orientations.heights[way] ?? 0;
       if (width === 0 || width > rectangle.width || height > rectangle.height) continue;
       const spare = Math.min(rectangle.width - width, rectangle.height - height);
       if (spare < bestSpare) {

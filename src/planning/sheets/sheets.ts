@@ -9,15 +9,13 @@ import { costsOf, layoutsInInches, sheetsIn, transfersOf } from "./answer.ts";
 import { faultsOf } from "./faults.ts";
 import { bestMix } from "./search/affordable.ts";
 import { proveByBranching } from "./search/branching.ts";
-import { cheapestRuns } from "./search/cheapest.ts";
+import { dived, generated } from "./search/columns.ts";
 import { oneDesignASheet } from "./search/compare.ts";
-import { divedStarts } from "./search/dives.ts";
-import { floorsOf } from "./search/floors.ts";
-import { type Layouts, layoutsOf } from "./search/layouts.ts";
-import { packedAt } from "./search/pool.ts";
-import { costOf, type Problem, pause, problemOf, type Run } from "./search/problem.ts";
-import { proveCheapest } from "./search/proof.ts";
-import { searchOf } from "./search/search.ts";
+import { evenly, evenPlans } from "./search/even.ts";
+import { floorOf } from "./search/floor.ts";
+import { improved, joined } from "./search/improve.ts";
+import { everyLayout } from "./search/layouts.ts";
+import { costOf, type Layout, type Problem, problemOf, type Run } from "./search/problem.ts";
 import { withSpares } from "./search/spares.ts";
 
 /**
@@ -34,31 +32,16 @@ export function* planSheetsInSteps(request: SheetRequest): Work<SheetPlan | Shee
   const faults = faultsOf(request);
   if (faults.length > 0) return { kind: "refused", faults };
   const problem = problemOf(request);
-  const layouts = yield* layoutsOf(problem);
   return request.question.ask === "affordable"
-    ? yield* planAffordable(request, problem, layouts)
-    : yield* planCheapest(request, problem, layouts);
+    ? yield* planAffordable(request, problem)
+    : yield* planCheapest(request, problem);
 }
 
-function* planCheapest(request: SheetRequest, problem: Problem, layouts: Layouts): Work<SheetPlan> {
-  const plain = oneDesignASheet(problem, layouts);
-  const floors = floorsOf(problem, layouts);
-  const search = searchOf(problem, layouts, floors.duals);
-  const random = seededRandom(request.seed);
-  const even = yield* evenStarts(problem, layouts);
-  const starts: (readonly Run[])[] = [plain, ...even, ...(yield* divedStarts(search, random))];
-  let runs = yield* cheapestRuns(search, starts, random);
-  let limit = Math.ceil(floors.whole - 1e-6);
-  if (layouts.complete) {
-    ({ runs, limit } = yield* proveCheapest(search, runs, floors));
-    if (limit < costOf(problem, runs))
-      ({ runs, limit } = yield* proveByBranching(problem, layouts.list, runs, limit));
-  } else if (layouts.hopeful) {
-    // Layouts that may not fit can only make the bound lower than it need be; plans with them are not taken.
-    const hopeful = layouts.hopeful.map((handful) => ({ ...handful, placed: [] }));
-    limit = Math.max(limit, (yield* proveByBranching(problem, hopeful, runs, floors.whole)).limit);
-  }
-  runs = [...runs].sort((a, b) => b.copies - a.copies);
+function* planCheapest(request: SheetRequest, problem: Problem): Work<SheetPlan> {
+  const plain = yield* oneDesignASheet(problem);
+  const found = yield* cheapestRuns(request, problem, plain);
+  const { limit } = found;
+  const runs = [...found.runs].sort((a, b) => b.copies - a.copies);
 
   const values = request.designs.map((design) => design.valueOfOneMore ?? 0);
   const filled = withSpares(problem, runs, values);
@@ -87,17 +70,25 @@ function* planCheapest(request: SheetRequest, problem: Problem, layouts: Layouts
       savedMoney: plainCost - cost.total,
     },
     stepsUsed: request.steps - Math.max(0, problem.steps.left),
-    notes: notesFor(layouts),
+    notes: limit < cost.total ? [NOT_PROVEN] : [],
   };
 }
 
-function* planAffordable(request: SheetRequest, problem: Problem, layouts: Layouts): Work<SheetPlan> {
+function* planAffordable(request: SheetRequest, problem: Problem): Work<SheetPlan> {
   const { question } = request;
   if (question.ask !== "affordable") throw new Error("planAffordable: another question was asked");
   const valued = request.designs.some((design) => design.valueOfOneMore !== undefined);
   const values = request.designs.map((design) => (valued ? (design.valueOfOneMore ?? 0) : 1));
   const means = { sheets: question.sheets ?? 20_000, money: question.money ?? Number.POSITIVE_INFINITY };
-  const mix = yield* bestMix(problem, layouts, values, means, seededRandom(request.seed));
+  const plain = yield* oneDesignASheet(problem);
+  const even = yield* evenPlans(problem, request.seed);
+  const seed = seededRandom(request.seed);
+  const known = [plain, ...even.map(({ runs }) => runs)].flat().map(({ layout }) => layout);
+  const all = yield* everyLayout(problem, problem.steps.left / 3);
+  const many = problem.wanted.length > MOST_DESIGNS_IN_PROGRAM;
+  const layouts =
+    all?.list ?? (many ? known : yield* generated(problem, known, 0, seed, problem.steps.left / 3));
+  const mix = yield* bestMix(problem, layouts, values, means, seed);
   const runs = [...mix.runs].sort((a, b) => b.copies - a.copies);
   const proven = mix.value >= mix.limit - 1e-6;
   return {
@@ -115,37 +106,82 @@ function* planAffordable(request: SheetRequest, problem: Problem, layouts: Layou
     notes: [
       ...(valued ? [] : ["No design has a value, so every wanted transfer counts the same."]),
       ...(runs.length === 0 ? ["Nothing can be bought with that: the cheapest order costs more."] : []),
-      ...notesFor(layouts),
+      ...(proven ? [] : [NOT_PROVEN]),
     ],
   };
 }
 
-/** Plans in which every layout has the same number of copies; the only kind tried where layouts are too many. */
-function* evenStarts(problem: Problem, layouts: Layouts): Work<Run[][]> {
-  if (layouts.hopeful) return [];
-  const most = Math.max(...problem.wanted);
-  const starts: Run[][] = [];
-  for (const size of problem.sizes) {
-    for (let copies = most; copies >= 1; copies = Math.min(copies - 1, Math.floor(copies / 1.25))) {
-      yield* pause(problem);
-      const order = size.prices.exactly(copies);
-      if (!order) continue;
-      const runs = packedAt(problem, size, copies).map((layout) => ({ layout, copies }));
-      const missing = problem.wanted.some(
-        (want, at) => runs.reduce((sum, run) => sum + copies * (run.layout.counts[at] ?? 0), 0) < want,
-      );
-      if (!missing) starts.push(runs);
-    }
+const NOT_PROVEN = "Not every layout was looked at: the plan is good, not proven best.";
+
+type Found = { readonly runs: readonly Run[]; readonly limit: number };
+
+/**
+ * The cheapest plan found, and a cost that none can be below. Even plans by the packer first, bettered one or two
+ * layouts at a time; then all layouts if they can be listed, else those of column generation, and a branch and
+ * bound over their copies.
+ */
+function* cheapestRuns(request: SheetRequest, problem: Problem, plain: readonly Run[]): Work<Found> {
+  const cost = (runs: readonly Run[]) => costOf(problem, runs);
+  const whole = allTogether(request, problem);
+  if (whole) return whole;
+  const even = yield* evenPlans(problem, request.seed);
+  let best: readonly Run[] = plain;
+  const consider = (runs: readonly Run[]) => {
+    if (cost(runs) < cost(best)) best = runs;
+  };
+  for (const { runs } of even) consider(runs);
+  let limit = Math.ceil((yield* floorOf(problem, cost(best))) - 1e-6);
+  const [first] = even;
+  if (first && limit < cost(best)) {
+    const strong = evenly(problem, first.size, first.copies, request.steps * STRONG_SHARE, request.seed);
+    if (strong) consider(strong.runs);
   }
-  starts.sort((a, b) => costOf(problem, a) - costOf(problem, b));
-  return starts.slice(0, 4);
+  const bettering = { together: 2, patience: 20_000, budget: request.steps / 40 } as const;
+  const starts = [best, plain, ...even.slice(0, 4).map(({ runs }) => runs)];
+  for (const start of new Set(starts)) {
+    if (limit >= cost(best)) return { runs: best, limit: cost(best) };
+    consider(yield* improved(problem, start, bettering));
+  }
+  if (problem.steps.left <= 0 || problem.wanted.length > MOST_DESIGNS_IN_PROGRAM)
+    return { runs: best, limit: Math.min(limit, cost(best)) };
+  const random = seededRandom(request.seed);
+  const all = yield* everyLayout(problem, problem.steps.left / 4);
+  const known: Layout[] = [best, plain, ...even.map(({ runs }) => runs)].flat().map(({ layout }) => layout);
+  const setUps = new Set([0, problem.extraLayoutPrice]);
+  let pool = all?.list ?? known;
+  for (const setUp of setUps) {
+    if (all === null) pool = yield* generated(problem, pool, setUp, random, problem.steps.left / 4);
+    const dive = yield* dived(problem, pool, setUp);
+    if (dive) consider(yield* improved(problem, dive, bettering));
+  }
+  const branched = yield* proveByBranching(
+    problem,
+    all?.complete ? all.list : pool,
+    best,
+    limit,
+    problem.steps.left / 2,
+  );
+  consider(branched.runs);
+  if (all?.complete) limit = Math.max(limit, branched.limit);
+  consider(yield* improved(problem, best, { together: 3, patience: 100_000, budget: request.steps / 10 }));
+  return { runs: best, limit: Math.min(limit, cost(best)) };
 }
 
-function notesFor(layouts: Layouts): string[] {
-  if (layouts.complete) return [];
-  if (layouts.hopeful)
-    return ["Of some layouts it stayed open whether they fit, so the plan cannot be proven best."];
-  return [
-    "So many pieces fit a sheet that not every layout was looked at: the plan is good, not proven best.",
-  ];
+/** More pieces than this are too many to pack at once as well as can be. */
+const MOST_PIECES_TOGETHER = 120;
+
+/** If every sheet costs the same whatever is on it and few pieces are wanted, the plan is one packing of them all. */
+function allTogether(request: SheetRequest, problem: Problem): Found | null {
+  const [size, ...others] = problem.sizes;
+  const pieces = problem.wanted.reduce((sum, want) => sum + want, 0);
+  if (!size || others.length > 0 || !size.prices.flat || problem.extraLayoutPrice > 0) return null;
+  if (pieces > MOST_PIECES_TOGETHER) return null;
+  const plan = evenly(problem, size, 1, problem.steps.left, request.seed);
+  return plan && { runs: joined(problem, plan.runs), limit: plan.fewest * size.prices.least };
 }
+
+/** The fractional program takes the square of the designs; beyond this many it is not worth it. */
+const MOST_DESIGNS_IN_PROGRAM = 60;
+
+/** The share of all steps that goes to packing the most hopeful even plan as well as can be. */
+const STRONG_SHARE = 0.3;

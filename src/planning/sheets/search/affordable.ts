@@ -4,7 +4,6 @@
  */
 import type { Random } from "../../../maths/random.ts";
 import type { Work } from "../../../maths/work.ts";
-import type { Layouts } from "./layouts.ts";
 import { costOf, type Layout, lacking, type Problem, pause, type Run } from "./problem.ts";
 
 export type Means = { readonly sheets: number; readonly money: number };
@@ -21,14 +20,14 @@ const MOST_LAYOUTS = 5;
 /** The best mix found; one step for every layout looked at. `values` are the worth of one transfer of each. */
 export function* bestMix(
   problem: Problem,
-  layouts: Layouts,
+  layouts: readonly Layout[],
   values: readonly number[],
   given: Means,
   random: Random,
 ): Work<Mix> {
   const cheapest = Math.min(...problem.sizes.map((size) => cheapestSheet(size.prices.exactly, given.sheets)));
   const means = { ...given, sheets: Math.min(given.sheets, Math.floor(given.money / cheapest)) };
-  const limit = mostValue(problem, layouts, values, means);
+  const limit = mostValue(problem, values, means);
   let best: { runs: readonly Run[]; value: number; cost: number } = { runs: [], value: 0, cost: 0 };
   const consider = (runs: readonly Run[]) => {
     const cost = costOf(problem, runs);
@@ -107,7 +106,7 @@ function evenAndUneven(total: number, many: number): number[][] {
 /** The best layout for each run in turn, given the others, until nothing changes. */
 function ascend(
   problem: Problem,
-  layouts: Layouts,
+  layouts: readonly Layout[],
   values: readonly number[],
   slots: readonly Slot[],
 ): Run[] {
@@ -129,14 +128,14 @@ function ascend(
 
 function bestLayout(
   problem: Problem,
-  layouts: Layouts,
+  layouts: readonly Layout[],
   values: readonly number[],
   { size, copies }: Slot,
   rest: readonly number[],
 ): Layout | null {
   let best: Layout | null = null;
   let most = -1;
-  for (const layout of layouts.list) {
+  for (const layout of layouts) {
     if (layout.size !== size) continue;
     problem.steps.left -= rest.length;
     let value = 0;
@@ -155,8 +154,8 @@ function bestLayout(
  * A bound: each transfer takes its share of a sheet (a dual feasible weight), and the sheets there can be are
  * filled with the worthiest transfers first.
  */
-function mostValue(problem: Problem, layouts: Layouts, values: readonly number[], { sheets }: Means): number {
-  const share = (at: number) => Math.min(...layouts.shares.map((list) => list[at] ?? 0));
+function mostValue(problem: Problem, values: readonly number[], { sheets }: Means): number {
+  const share = (at: number) => Math.min(...problem.sizes.map(({ single }) => single.weights[1]?.[at] ?? 0));
   const byWorth = problem.wanted
     .map((want, at) => ({ want, value: values[at] ?? 0, share: share(at) }))
     .sort((a, b) => b.value / Math.max(1e-12, b.share) - a.value / Math.max(1e-12, a.share));

@@ -25,7 +25,9 @@ export function* proveByBranching(
   list: readonly Layout[],
   start: readonly Run[],
   floor: number,
+  budget: number,
 ): Work<Proof> {
+  const stop = Math.max(0, problem.steps.left - budget);
   const extra = problem.extraLayoutPrice;
   const costs = list.map((layout) => costsUpTo(problem, layout));
   const grain = divisorOf(problem, costs);
@@ -111,7 +113,7 @@ export function* proveByBranching(
     new Uint16Array(list.length),
     Uint16Array.from(costs, (table) => table.length - 1),
   );
-  while (open.length > 0 && problem.steps.left > 0) {
+  while (open.length > 0 && problem.steps.left > stop) {
     yield* pause(problem);
     const next = pop(open);
     if (!next || next.node.bound >= best) {

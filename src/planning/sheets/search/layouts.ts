@@ -1,66 +1,74 @@
 /**
- * Which layouts there are. Where few pieces fill a sheet, all of them: every handful of transfers that fits
- * together, grown piece by piece, so that "cheapest" can be proven. Where many do, a pool of good ones.
+ * Every layout there is, if few pieces fill a sheet: each pattern of transfers that fits together, grown piece by
+ * piece, so that "cheapest" can be proven.
  */
 import type { Work } from "../../../maths/work.ts";
-import { sheetBound } from "../../packing/bounds.ts";
-import { densePool } from "./pool.ts";
 import { type Layout, type Problem, pause, type Size } from "./problem.ts";
 
-/** So many transfers of each design on a sheet of this size, whether or not it is known how they lie. */
-export type Handful = { readonly size: number; readonly counts: readonly number[] };
+/** How many transfers of each design lie on a sheet of this size, whether or not it is known how. */
+type Pattern = { readonly size: number; readonly counts: readonly number[] };
 
 export type Layouts = {
-  /** Layouts to choose from; where `complete`, every one that no further piece fits on. */
+  /** Layouts that no further piece fits on. */
   readonly list: readonly Layout[];
-  /** All layouts are known, and every test for fit was decided. */
+  /** Every full pattern that fits or may yet fit: no layout holds more than one of these. */
+  readonly hopeful: readonly Pattern[];
+  /** Every test for fit was decided. */
   readonly complete: boolean;
-  /**
-   * Every full handful that fits or may yet fit: no layout holds more than one of these. Null where there are
-   * too many to list; the same as `list` where `complete`.
-   */
-  readonly hopeful: readonly Handful[] | null;
-  /** The layout with exactly these transfers on a sheet of this size; null where they do not fit. */
-  readonly exactly: (size: number, counts: readonly number[]) => Layout | null;
-  /** Shares of a sheet for each design and size, none of which any layout can exceed in sum. */
-  readonly shares: readonly (readonly number[])[];
 };
 
-/** Handfuls looked at, on all sizes together, before the search for every layout is given up. */
-const MOST_HANDFULS = 12_000;
+/** Patterns looked at, on all sizes together, before the search for every layout is given up. */
+const MOST_PATTERNS = 5_000;
 
-export function* layoutsOf(problem: Problem): Work<Layouts> {
-  const shares = problem.sizes.map((size) => sheetBound(size.kinds, problem.wanted, size.sheet).weights);
+/** All full layouts, or null if there are too many to list within `budget` steps. */
+export function* everyLayout(problem: Problem, budget: number): Work<Layouts | null> {
   const list: Layout[] = [];
-  const hopeful: Handful[] = [];
-  const tables: ReadonlyMap<string, Layout>[] = [];
+  const hopeful: Pattern[] = [];
   let complete = true;
-  let left = MOST_HANDFULS;
+  let left = MOST_PATTERNS;
+  const stop = Math.max(0, problem.steps.left - budget);
+  if (!fewEnough(problem)) return null;
   for (const size of problem.sizes) {
-    const all = yield* everyHandful(problem, size, left);
-    if (all === null) return { ...(yield* pooled(problem)), shares };
+    const all = yield* everyPattern(problem, size, left, stop);
+    if (all === null) return null;
     left -= all.looked;
     complete &&= all.undecided.size === 0;
-    tables.push(all.fitting);
     list.push(...[...all.fitting.values()].filter(({ counts }) => isFull(problem, counts, [all.fitting])));
     for (const { counts } of [...all.fitting.values(), ...all.undecided.values()]) {
       if (isFull(problem, counts, [all.fitting, all.undecided])) hopeful.push({ size: size.at, counts });
     }
   }
-  const exactly: Layouts["exactly"] = (size, counts) => tables[size]?.get(counts.join()) ?? null;
-  return { list, complete, hopeful, exactly, shares };
+  return { list, hopeful, complete };
 }
 
-type Handfuls = {
+/** Whether the bounds alone leave few enough patterns. */
+function fewEnough(problem: Problem): boolean {
+  let left = MOST_PATTERNS;
+  const counts = problem.wanted.map(() => 0);
+  const grow = (size: Size, last: number): boolean => {
+    for (let design = last; design < counts.length; design++) {
+      const many = counts[design] ?? 0;
+      if (many >= (problem.wanted[design] ?? 0)) continue;
+      counts[design] = many + 1;
+      const fine = !size.single.mightFit(counts) || (--left > 0 && grow(size, design));
+      counts[design] = many;
+      if (!fine) return false;
+    }
+    return true;
+  };
+  return problem.sizes.every((size) => grow(size, 0));
+}
+
+type Patterns = {
   readonly fitting: ReadonlyMap<string, Layout>;
-  readonly undecided: ReadonlyMap<string, Handful>;
+  readonly undecided: ReadonlyMap<string, Pattern>;
   readonly looked: number;
 };
 
-/** Every handful up to the wanted counts that fits or may fit, smaller ones first; null when there are too many. */
-function* everyHandful(problem: Problem, size: Size, most: number): Work<Handfuls | null> {
+/** Every pattern up to the wanted counts that fits or may fit, smaller ones first; null when there are too many. */
+function* everyPattern(problem: Problem, size: Size, most: number, stop: number): Work<Patterns | null> {
   const fitting = new Map<string, Layout>();
-  const undecided = new Map<string, Handful>();
+  const undecided = new Map<string, Pattern>();
   const none = problem.wanted.map(() => 0);
   let looked = 0;
   let generation: { counts: readonly number[]; last: number }[] = [{ counts: none, last: 0 }];
@@ -74,10 +82,10 @@ function* everyHandful(problem: Problem, size: Size, most: number): Work<Handful
         if (!parts.every((part) => fitting.has(part) || undecided.has(part))) continue;
         looked += 1;
         yield* pause(problem);
-        if (looked > most || problem.steps.left <= 0) return null;
+        if (looked > most || problem.steps.left <= stop) return null;
         // With a part that was not decided, the whole is hardly worth the trouble.
         if (parts.every((part) => fitting.has(part))) {
-          const verdict = size.single.fit(grown, problem.steps);
+          const verdict = size.single.decide(grown, problem.steps);
           if (verdict.fits === "no") continue;
           if (verdict.fits === "yes")
             fitting.set(grown.join(), { size: size.at, counts: grown, placed: verdict.placed });
@@ -92,7 +100,7 @@ function* everyHandful(problem: Problem, size: Size, most: number): Work<Handful
   return { fitting, undecided, looked };
 }
 
-/** The handful less any one piece, as keys; what does not fit stays out with more. A single piece has no parts. */
+/** The pattern less any one piece, as keys; what does not fit stays out with more. A single piece has no parts. */
 function partsOf(counts: readonly number[]): string[] {
   if (counts.reduce((sum, many) => sum + many, 0) === 1) return [];
   return counts.flatMap((many, design) =>
@@ -103,29 +111,11 @@ function partsOf(counts: readonly number[]): string[] {
 function isFull(
   { wanted }: Problem,
   counts: readonly number[],
-  tables: readonly ReadonlyMap<string, Handful>[],
+  tables: readonly ReadonlyMap<string, Pattern>[],
 ): boolean {
   return counts.every((many, design) => {
     if (many >= (wanted[design] ?? 0)) return true;
     const more = counts.map((other, at) => (at === design ? other + 1 : other)).join();
     return !tables.some((table) => table.has(more));
   });
-}
-
-function* pooled(problem: Problem): Work<Omit<Layouts, "shares">> {
-  const exactly: Layouts["exactly"] = (at, counts) => {
-    const size = problem.sizes[at];
-    if (!size || counts.some((many, design) => many > 0 && !fitsAlone(size, design))) return null;
-    const verdict = size.single.fit(counts, problem.steps);
-    return verdict.fits === "yes" ? { size: at, counts: [...counts], placed: verdict.placed } : null;
-  };
-  return { list: yield* densePool(problem, exactly), complete: false, hopeful: null, exactly };
-}
-
-function fitsAlone(size: Size, design: number): boolean {
-  const piece = size.kinds[design];
-  if (!piece) return false;
-  const { width, height } = size.sheet;
-  const turned = piece.mayTurn && piece.height <= width && piece.width <= height;
-  return turned || (piece.width <= width && piece.height <= height);
 }

@@ -11,6 +11,10 @@ type Order = {
 export type Prices = {
   /** The cheapest order with at least `needed` copies of one layout; `most` copies can be had at most. */
   readonly atLeast: (needed: number) => Order;
+  /** Every copy costs the same, and one alone can be ordered. */
+  readonly flat: boolean;
+  /** The least any copy can cost, however many are ordered. */
+  readonly least: number;
   /** Exactly so many copies, where that many can be ordered; null below the minimum. */
   readonly exactly: (copies: number) => Order | null;
 };
@@ -29,6 +33,8 @@ export function pricesOf(size: SheetSize): Prices {
 
   return {
     exactly,
+    flat: table.length === 1 && exactly(1) !== null,
+    least: Math.min(...table.map((line) => line.price)),
     atLeast: (needed) => {
       const found = known.get(needed);
       if (found) return found;

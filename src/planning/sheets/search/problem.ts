@@ -50,6 +50,7 @@ export function toUnits(length: number, unit: "in" | "cm"): number {
 
 export function problemOf(request: SheetRequest): Problem {
   const units = (length: number) => toUnits(length, request.unit);
+  const wanted = request.designs.map((design) => design.count);
   const sizes = request.sheets.map((size, at): Size => {
     const gap = units(size.gap);
     const margin = units(size.margin);
@@ -69,11 +70,11 @@ export function problemOf(request: SheetRequest): Problem {
       margin,
       gap,
       prices: pricesOf(size),
-      single: singleSheet(kinds, sheet, request.cuts),
+      single: singleSheet(kinds, sheet, request.cuts, wanted),
     };
   });
   return {
-    wanted: request.designs.map((design) => design.count),
+    wanted,
     sizes,
     extraLayoutPrice: request.extraLayoutPrice,
     cuts: request.cuts,

@@ -45,7 +45,7 @@ function fill(problem: Problem, run: Run, values: readonly number[]): Run {
     for (;;) {
       const counts = layout.counts.map((many, at) => (at === design ? many + 1 : many));
       // Spares are worth some work even when the search has used up its own.
-      const verdict = size.single.fit(counts, { left: 200_000 });
+      const verdict = size.single.fit(counts, { left: 200_000 }, 30_000);
       if (verdict.fits !== "yes") break;
       layout = { size: size.at, counts, placed: verdict.placed };
     }
