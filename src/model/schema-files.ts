@@ -13,6 +13,7 @@ import { MenuView } from "./menu/menu-view.ts";
 import { Rules } from "./menu/rules.ts";
 import { ChatReply, ChatTurn, InboundText, OutboundText } from "./orders/chat.ts";
 import { NumbersGiven, NumbersWanted } from "./orders/counter.ts";
+import { OpenOrders } from "./orders/open-orders.ts";
 import { BoardView, CrewOrderView, JobView, OrderView, PlacedOrder, QueueView } from "./orders/order.ts";
 import { PlaceOrder } from "./orders/place-order.ts";
 import { StockChange, StockView } from "./orders/stock.ts";
@@ -59,6 +60,7 @@ const ANSWERS = {
   stock: StockView,
   order: OrderView,
   "crew-order": CrewOrderView,
+  "open-orders": OpenOrders,
   "placed-order": PlacedOrder,
   "numbers-given": NumbersGiven,
   job: JobView,

@@ -16,6 +16,7 @@ import type { Menu } from "../model/menu/catalogue.ts";
 import type { MenuView } from "../model/menu/menu-view.ts";
 import { BLOCK_SIZE, type Numbered, type NumbersWanted } from "../model/orders/counter.ts";
 import type { OpenNeeds } from "../model/orders/open-needs.ts";
+import type { OpenOrders } from "../model/orders/open-orders.ts";
 import type {
   BoardView,
   CrewOrderView,
@@ -45,7 +46,14 @@ import * as pictures from "./calls/pictures.ts";
 import { floorView, pressView, queueView } from "./calls/queue-view.ts";
 import * as rehearsal from "./calls/rehearsal.ts";
 import type { Rehearsal } from "./calls/rehearsal-twin.ts";
-import { crewOrderView, type JobReply, jobReply, type PlacedReply, phoneOf } from "./calls/replies.ts";
+import {
+  crewOrderView,
+  type JobReply,
+  jobReply,
+  openOrders,
+  type PlacedReply,
+  phoneOf,
+} from "./calls/replies.ts";
 import { hearPress } from "./calls/reserve.ts";
 import * as texts from "./calls/texts.ts";
 import * as transfer from "./calls/transfer.ts";
@@ -432,6 +440,10 @@ export class Stall extends DurableObject<StallEnv> {
   crewOrder(generation: number, number: number): Answer<CrewOrderView> {
     const open = this.transactions.readAsCrew(generation, (unit, menu, now) => ({ unit, menu, now }));
     return seeOrder(open, number, crewOrderView);
+  }
+
+  openOrders(generation: number): Answer<OpenOrders> {
+    return this.transactions.readAsCrew(generation, openOrders);
   }
 
   /** The whole number of an order's customer, for a crew that has to call; the screens show its end only. */

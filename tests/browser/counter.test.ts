@@ -18,6 +18,8 @@ afterEach(() => closePages(browser));
 const tap = (page: Page, name: string): Promise<void> =>
   page.getByRole("button", { name, exact: true }).click();
 const orderTag = (page: Page) => page.getByRole("region", { name: "The order" });
+/** The row of an open order. */
+const row = (page: Page, number: number) => page.getByRole("button", { name: new RegExp(`^${number} `) });
 const facts = (page: Page) => page.locator("#order-facts");
 
 const order = async ({ crew, base }: CrewStall, number: number): Promise<CrewOrderView> =>
@@ -103,14 +105,14 @@ describe("the counter", () => {
     const { page, faults } = await openPage(browser, stall.link("/counter"), {
       viewport: { width: 1024, height: 768 },
     });
-    await tap(page, "Hand over");
-    await page.getByLabel("Number on their text or tag").fill("7");
+    await tap(page, "Orders");
+    await page.getByLabel("Find an order").fill("7");
     await page.keyboard.press("Enter");
-    await page.getByText("Type the pickup number").waitFor();
-    await page.getByLabel("Number on their text or tag").fill("555");
+    await page.getByText("No open order fits that.").waitFor();
+    await page.getByLabel("Find an order").fill("555");
     await page.keyboard.press("Enter");
     await page.getByText("There is no order 555 here.").waitFor();
-    await page.getByLabel("Number on their text or tag").fill(String(number));
+    await page.getByLabel("Find an order").fill(String(number));
     await page.keyboard.press("Enter");
     await orderTag(page).getByText("waiting, place 1").waitFor();
     await page.getByText("It ends another way").click();
@@ -157,8 +159,8 @@ describe("the counter", () => {
     await stall.crew.post(`${stall.base}/orders/${number}/paid`, { tender: "cash" });
     await stall.crew.post(`${stall.base}/stock`, { entries: [{ sku: "tee.navy.L", counted: 0 }] });
     const { page, faults } = await openPage(browser, stall.link("/counter"));
-    await tap(page, "Hand over");
-    await page.getByLabel("Number on their text or tag").fill(String(number));
+    await tap(page, "Orders");
+    await page.getByLabel("Find an order").fill(String(number));
     await page.keyboard.press("Enter");
     await orderTag(page).getByText("1 short: no blank or transfer").waitFor();
     await tap(page, "Go on without the 1 that is short");
@@ -184,8 +186,8 @@ describe("the counter", () => {
     await setRules(stall, { payment: "not-tracked" });
     await pressAll(stall);
     const { page } = await openPage(browser, stall.link("/counter"));
-    await tap(page, "Hand over");
-    await tap(page, String(stall.numbers[0]));
+    await tap(page, "Orders");
+    await row(page, stall.numbers[0] ?? 0).click();
     await page.getByRole("heading", { name: `Hand over ${stall.numbers[0]}` }).waitFor();
     expect(await page.getByRole("button", { name: "Paid: Cash" }).isVisible()).toBe(false);
     expect(await facts(page).textContent()).not.toContain("not paid");
@@ -202,14 +204,16 @@ describe("the counter", () => {
     };
     const [inLine, comes, pranks] = [await onTheWeb(), await onTheWeb(), await onTheWeb()];
     const { page } = await openPage(browser, stall.link("/counter"));
-    await tap(page, "Hand over");
-    await page.getByRole("button", { name: `${inLine}: 1`, exact: true }).waitFor();
+    await tap(page, "Orders");
+    await page.getByRole("button", { name: /^Not here yet/ }).click();
+    await row(page, inLine).getByText("waiting").waitFor();
+    await row(page, comes).getByText("not here yet, not in line").waitFor();
     await expectAccessible(page);
-    await tap(page, `${comes}: 1, not in line`);
+    await row(page, comes).click();
     await tap(page, "Is here");
     await expect.poll(async () => (await order(stall, comes)).stage).toBe("waiting");
-    await tap(page, "Hand over");
-    await tap(page, `${pranks}: 1, not in line`);
+    await tap(page, "Orders");
+    await row(page, pranks).click();
     await tap(page, "Free its garments");
     await expect.poll(async () => (await order(stall, pranks)).stage).toBe("dropped");
   });
@@ -276,8 +280,8 @@ describe("the counter", () => {
     const width = () => page.evaluate(() => document.documentElement.scrollWidth);
     await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
     expect(await width()).toBe(320);
-    await tap(page, "Hand over");
-    await page.getByLabel("Number on their text or tag").fill(String(stall.numbers[0]));
+    await tap(page, "Orders");
+    await page.getByLabel("Find an order").fill(String(stall.numbers[0]));
     await tap(page, "Find");
     await orderTag(page).getByText("waiting").waitFor();
     expect(await width()).toBe(320);

@@ -49,8 +49,8 @@ describe("one garment, from the customer's thumb to the organiser's figures", ()
     await board.page.locator("#numbers li", { hasText: number }).getByText("ready").waitFor();
     expect(await board.page.locator("body").textContent()).not.toContain(word);
 
-    await counter.page.getByRole("button", { name: "Hand over", exact: true }).click();
-    await counter.page.getByLabel("Number on their text or tag").fill(number);
+    await counter.page.getByRole("button", { name: "Orders", exact: true }).click();
+    await counter.page.getByLabel("Find an order").fill(number);
     await counter.page.keyboard.press("Enter");
     await counter.page.getByRole("button", { name: "Paid: Card", exact: true }).click();
     await counter.page.getByRole("button", { name: `They said “${word}”: hand over` }).click();

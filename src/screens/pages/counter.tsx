@@ -1,6 +1,6 @@
 /** The counter's shell: taking an order for someone without a phone, payment, and handing over. */
 import { AppBar } from "../parts/app-bar.tsx";
-import { OrderDesk, TENDERS } from "../parts/counter-desk.tsx";
+import { FindOrder, OrderDesk, TENDERS } from "../parts/counter-desk.tsx";
 import { CrewNotices } from "../parts/crew-parts.tsx";
 import { Page } from "../parts/layout.tsx";
 import type { Place } from "../parts/place.ts";
@@ -87,7 +87,7 @@ export function CounterPage({ fair, stall }: Place) {
           New order
         </button>
         <button id="to-desk" type="button" aria-pressed="false">
-          Hand over
+          Orders
         </button>
         <a class="button" href={`/crew/${fair}/${stall}`}>
           Press
@@ -108,6 +108,7 @@ export function CounterPage({ fair, stall }: Place) {
             Seen
           </button>
         </section>
+        <FindOrder />
         <div id="take" class="take">
           <Pad />
           <Slip />

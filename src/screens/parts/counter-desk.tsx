@@ -76,34 +76,47 @@ function EndDialog() {
   );
 }
 
+/** One field for every order there is; above both views, so that it is one tap away. */
+export function FindOrder() {
+  return (
+    <search>
+      <form id="find-form" class="find">
+        <label for="find">Find an order</label>
+        <div class="row">
+          <input
+            id="find"
+            type="search"
+            autocomplete="off"
+            maxlength={40}
+            aria-describedby="find-help find-said"
+            placeholder="Number, pickup word, name, garment"
+          />
+          <button type="submit">Find</button>
+        </div>
+        <p id="find-help" class="offstage">
+          Its number, pickup word, name or garment, or the last four digits of their telephone number.
+        </p>
+        <p id="find-said" role="status"></p>
+      </form>
+    </search>
+  );
+}
+
 export function OrderDesk() {
   return (
     <div id="desk" class="desk" hidden>
-      <div class="find">
-        <form id="find-form">
-          <label for="find">Number on their text or tag</label>
-          <div class="row">
-            <input id="find" inputmode="numeric" autocomplete="off" maxlength={6} />
-            <button type="submit">Find</button>
-          </div>
-        </form>
-        <section>
-          <h2>Ready now</h2>
-          <div id="ready" class="row numbers"></div>
-          <p id="ready-more"></p>
-        </section>
-        <section id="unclaimed-part" hidden>
-          <h2>Web orders: not here yet</h2>
-          <p class="small">They hold garments. Tap one when its customer is here, or to free it.</p>
-          <div id="unclaimed" class="row numbers"></div>
-          <p id="unclaimed-lifted" role="status"></p>
-          <p class="row">
-            <button id="lift-claims" type="button">
-              No limit for an hour
-            </button>
-          </p>
-        </section>
-      </div>
+      <section class="open-list" aria-label="Open orders">
+        <fieldset id="lists" class="row lists" aria-label="Which orders"></fieldset>
+        <div id="open-orders" class="order-rows"></div>
+        <p id="open-none" role="status"></p>
+        <p id="open-more" class="small"></p>
+        <div id="lifted-part" class="row" hidden>
+          <p id="lifted" class="small" role="status"></p>
+          <button id="lift-claims" type="button">
+            No limit on web orders for an hour
+          </button>
+        </div>
+      </section>
       <div id="order" class="order" hidden>
         <section id="order-tag" class="tag" aria-label="The order"></section>
         <section id="claim" class="hand" aria-labelledby="claim-title" hidden>

@@ -2,17 +2,18 @@
 
 import { type CustomerId, type JobId, jobId } from "../../model/basics/ids.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
+import { MOST_OPEN_SHOWN, type OpenOrder, type OpenOrders } from "../../model/orders/open-orders.ts";
 import type { CrewOrderView, JobView, OrderStage, PhoneNumber, ToBeTold } from "../../model/orders/order.ts";
 import type { Bindings } from "../../texting/bindings.ts";
 import { numberOf } from "../../texting/mapping/own-number.ts";
 import { lastFour } from "../../texting/numbers.ts";
 import { type Instant, isoOrNull } from "../../time/instants.ts";
-import { placeOf } from "../line/quote.ts";
+import { minutesLeft, placeOf } from "../line/quote.ts";
 import { ownNumber, reachOf } from "../messages/reach.ts";
 import type { Order } from "../state/facts.ts";
 import { isUnclaimed, jobIn, stageOf, unpaidUntil } from "../state/orders.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
-import { orderView } from "./views.ts";
+import { orderFacts, orderView } from "./views.ts";
 
 /** An order as it stood when it was placed, before its claim is added. */
 export type PlacedReply = {
@@ -79,13 +80,19 @@ function toldOf(unit: UnitOfWork, order: Order): CrewOrderView["told"] {
   return stageOf(order) === "ready" ? "sent" : "nothing";
 }
 
-export function crewOrderView(unit: UnitOfWork, menu: Menu, order: Order, now: Instant): CrewOrderView {
+export const crewOrderView = (unit: UnitOfWork, menu: Menu, order: Order, now: Instant): CrewOrderView => ({
+  ...openOrder(unit, menu, order),
+  place: placeOf(unit.state, order),
+  quoteMinutes: minutesLeft(unit.state, menu, order, now),
+});
+
+function openOrder(unit: UnitOfWork, menu: Menu, order: Order): OpenOrder {
   const person = unit.people.person(order.customer);
   const wish = unit.people.wishOf(order.number);
   const sumOf = (amount: number | undefined) =>
     amount === undefined ? null : { amount, currency: menu.currency };
   return {
-    ...orderView(unit.state, menu, order, now),
+    ...orderFacts(menu, order),
     takenBy: order.takenBy,
     unclaimed: order.closed === null && isUnclaimed(order),
     name: person.name,
@@ -96,6 +103,19 @@ export function crewOrderView(unit: UnitOfWork, menu: Menu, order: Order, now: I
     giveBack: sumOf(order.giveBack),
     gaveBack: sumOf(order.gaveBack),
     ...(wish === undefined ? {} : { wish }),
+  };
+}
+
+/** Returns the open orders, the latest of them if there are too many to show, oldest first. */
+export function openOrders(unit: UnitOfWork, menu: Menu): OpenOrders {
+  const open = [...unit.state.orders.values()].sort(
+    (one, other) => one.placedAt - other.placedAt || one.number - other.number,
+  );
+  const shown = open.slice(-MOST_OPEN_SHOWN);
+  return {
+    version: unit.state.version,
+    orders: shown.map((order) => openOrder(unit, menu, order)),
+    more: open.length - shown.length,
   };
 }
 

@@ -107,13 +107,18 @@ function jobStage(order: Order, n: number): OrderView["jobs"][number]["stage"] {
   return stage === "reserved" ? "waiting" : stage;
 }
 
-export function orderView(state: StallState, menu: Menu, order: Order, now: Instant): OrderView {
+export const orderView = (state: StallState, menu: Menu, order: Order, now: Instant): OrderView => ({
+  ...orderFacts(menu, order),
+  place: placeOf(state, order),
+  quoteMinutes: minutesLeft(state, menu, order, now),
+});
+
+/** All of an order that does not depend on the line before it. */
+export function orderFacts(menu: Menu, order: Order): Omit<OrderView, "place" | "quoteMinutes"> {
   const money = (amount: number) => ({ amount, currency: menu.currency });
   return {
     number: order.number,
     stage: stageOf(order),
-    place: placeOf(state, order),
-    quoteMinutes: minutesLeft(state, menu, order, now),
     word: order.word,
     lines: order.lines
       .filter((line) => line.quantity > 0)

@@ -2,6 +2,7 @@
 import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { z } from "zod";
+import { OpenOrders } from "../../../model/orders/open-orders.ts";
 import { CrewOrderView, PhoneNumber, PickupNumber } from "../../../model/orders/order.ts";
 import { Exchange, HandOver, Payment, Undo } from "../../../model/orders/taps.ts";
 import { crewRead, crewRoute, crewWrite, stallBase } from "../../doors/crew.ts";
@@ -41,6 +42,15 @@ const crewOrder = createRoute({
   responses: { 200: json(CrewOrderView, "Now"), ...problems },
 });
 
+const open = createRoute({
+  method: "get",
+  path: `${stallBase}/open-orders`,
+  summary: "The open orders, to be listed and found at the counter",
+  ...crewRoute,
+  request: { params: stallPath },
+  responses: { 200: json(OpenOrders, "Now"), ...problems },
+});
+
 type Ending = "collected" | "dropped" | "uncollected" | "refunded" | "exchanged";
 
 /** Ends an order one way or takes that ending back. */
@@ -66,6 +76,12 @@ export const tillRoutes = newRouter()
   .openapi(crewOrder, async (c) => {
     const { number, ...path } = c.req.valid("param");
     const answer = await crewRead(c, path, (stall, generation) => stall.crewOrder(generation, number));
+    return answer.pass ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.response;
+  })
+  .openapi(open, async (c) => {
+    const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
+      stall.openOrders(generation),
+    );
     return answer.pass ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.response;
   })
   .openapi(phone, async (c) => {

@@ -2,6 +2,7 @@
 import { nanoid } from "nanoid";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
+import type { OpenOrder } from "../../../model/orders/open-orders.ts";
 import type { CrewOrderView, PlacedOrder, QueueView } from "../../../model/orders/order.ts";
 import type { StockView } from "../../../model/orders/stock.ts";
 import { type Crew, keyRefused, notice, openCrew, wholeMenu } from "../crew/crew.ts";
@@ -12,24 +13,28 @@ import { leftAfter, otherTaps, savedOrders, type Taken } from "../crew/offline.t
 import { sender } from "../crew/sender.ts";
 import { showRest } from "../crew/words/texts-rest.ts";
 import { detailOf } from "../kit/api.ts";
-import { byId, element } from "../kit/dom.ts";
+import { byId } from "../kit/dom.ts";
 import { poll } from "../kit/poll.ts";
 import { stallClock } from "../kit/stall-clock.ts";
 import { type Act, keeping, paying, placing, type Wanted } from "./acts.ts";
 import { takerName } from "./cash.ts";
 import { desk } from "./desk.ts";
-import { type KnownOrders, knownOrders } from "./known-orders.ts";
 import { counterNumbers } from "./numbers.ts";
-import { readyAfter, withTapsOn } from "./on-order.ts";
+import { withTapsOn } from "./on-order.ts";
+import { isLifted, showLifted } from "./open/lifted.ts";
+import { garmentsIn, toOpen } from "./open/lists.ts";
+import { knownOrders } from "./open/open-orders.ts";
+import { orderList } from "./open/order-list.ts";
+import { aboutToDrop, showUnpaid } from "./open/unpaid.ts";
 import { pad } from "./pad.ts";
 import { asOrder, savedPanel } from "./saved.ts";
 import { slip } from "./slip.ts";
-import { isLifted, showUnclaimed } from "./unclaimed.ts";
-import { aboutToDrop, showUnpaid } from "./unpaid.ts";
 
 const BUSY = "#take-it button, #add, #undo, #hand-over button, #pay button, #ends button";
 
-function turnTo(view: "take" | "desk"): void {
+type View = "take" | "desk";
+
+function turnTo(view: View): void {
   for (const name of ["take", "desk"]) {
     byId(name).hidden = name !== view;
     byId(`to-${name}`).setAttribute("aria-pressed", String(name === view));
@@ -52,7 +57,8 @@ function run({ api, place }: Crew): void {
   let seen: Seen | null = null;
   let onCounter: CrewOrderView | null = null;
   const kept = lastLook<Seen>(`counter ${place}`);
-  const known: KnownOrders = knownOrders(api, place);
+  const known = knownOrders(api, place);
+  const list = orderList((number) => void openOrder(number));
   const clock = stallClock();
   const numbers = counterNumbers(api, place);
   let taking = false;
@@ -130,22 +136,30 @@ function run({ api, place }: Crew): void {
 
   /** Shows an order as the stall has just told it; another one than is on the counter only where asked for. */
   function showOrder(now: CrewOrderView, ask = false): void {
+    known.saw(now);
     if (!ask && onCounter?.number !== now.number) return;
     onCounter = now;
-    known.saw(now);
     showTapped();
+  }
+
+  /** The open orders with what was tapped since, and those that only this tablet knows. */
+  function openNow(acts: readonly Act[]): readonly OpenOrder[] {
+    const only = savedOrders(writes.book()).flatMap((saved) => (whole && asOrder(saved, whole)) ?? []);
+    const numbers = new Set(only.map(({ number }) => number));
+    const orders = known.all().filter(({ number }) => !numbers.has(number));
+    return [...orders, ...only].map((order) => withTapsOn(order, acts));
   }
 
   function showTapped(): void {
     const acts = writes.ahead();
+    const book = writes.book();
+    list.show({ orders: openNow(acts), menu: whole, more: known.more() });
     if (seen !== null) {
-      showReady(seen.queue, readyAfter(seen.queue.ready, acts));
       showRest(seen.queue);
-      showUnclaimed(seen.queue, (number) => void openOrder(number));
+      showLifted(seen.queue);
       onPad.show(leftAfter(seen.menu, seen.whole, seen.stock ?? null, acts));
     }
     announce();
-    const book = writes.book();
     saved.show({ orders: savedOrders(book), confirmed: book.confirmed ?? [], lost: writes.lost() });
     byId("stock-age").hidden = !writes.lost();
     if (onCounter !== null) {
@@ -166,36 +180,28 @@ function run({ api, place }: Crew): void {
     });
   }
 
+  /** Opens an order at once as this tablet last saw it, and as the stall has it as soon as that is known. */
   async function openOrder(number: number): Promise<void> {
+    endFind();
     if (savedOrder(number) !== null) return showSaved(number);
+    const seenLast = known.find(number);
+    if (seenLast !== null) onTheDesk(seenLast);
     const reply = writes.lost() ? null : await api(`/orders/${number}/whole`);
-    const unheard = reply === null || reply.status === 0;
-    const found = unheard ? await known.find(number) : reply.status === 200 ? reply.body : null;
-    if (found === null) {
-      const unseen = `No signal, and this tablet has not seen order ${number} as ready.`;
-      return notice(unheard ? unseen : detailOf(reply));
-    }
-    notice(unheard ? `No signal: order ${number} as this tablet last saw it.` : null);
-    showOrder(found as CrewOrderView, true); // as the route documents, and kept from it
-    turnTo("desk");
-    byId("order-tag").scrollIntoView({ block: "start" });
+    const isUnheard = reply === null || reply.status === 0;
+    if (isUnheard && seenLast === null)
+      return notice(`No signal, and this tablet has not seen order ${number} as open.`);
+    if (isUnheard) return notice(`No signal: order ${number} as this tablet last saw it.`);
+    if (reply.status !== 200) return notice(detailOf(reply));
+    if (seenLast === null)
+      onTheDesk(reply.body as CrewOrderView); // as the route documents
+    else showOrder(reply.body as CrewOrderView); // as above
   }
 
-  let drawn = "";
-  function showReady({ ready: all, counts }: QueueView, ready: readonly number[]): void {
-    const now = JSON.stringify([ready, counts.ready]);
-    // Left alone where nothing changed, so that a focused button stays focused.
-    if (now === drawn) return;
-    drawn = now;
-    byId("ready").replaceChildren(
-      ...(ready.length === 0 ? ["Nothing is ready."] : []),
-      ...ready.map((number) =>
-        element("button", { type: "button", onclick: () => void openOrder(number) }, String(number)),
-      ),
-    );
-    const more = counts.ready - all.length;
-    byId("ready-more").textContent =
-      more > 0 ? `and ${more} that were ready earlier: find them by number` : "";
+  function onTheDesk(order: CrewOrderView): void {
+    notice(null);
+    showOrder(order, true);
+    turnTo("desk");
+    byId("order-tag").scrollIntoView({ block: "start" });
   }
 
   function showClosed({ open, paused }: MenuView): void {
@@ -230,11 +236,11 @@ function run({ api, place }: Crew): void {
       const now = shown === undefined ? null : await api(`/orders/${shown}/whole`);
       if (now?.status === 200) showOrder(now.body as CrewOrderView); // as the route documents
     }
+    if (seen !== null && (await known.look(seen.queue.version, !byId("desk").hidden))) showTapped();
     looked();
     await numbers.fill();
     if (seen !== null) kept.keep(seen);
     if (reply.status !== 304) show();
-    if (seen !== null) await known.learn(seen.queue.ready, onCounter === null ? [] : [onCounter.number]);
     return true;
   }
 
@@ -254,20 +260,36 @@ function run({ api, place }: Crew): void {
     });
   });
   byId("to-take").addEventListener("click", () => turnTo("take"));
-  byId("to-desk").addEventListener("click", () => turnTo("desk"));
+  byId("to-desk").addEventListener("click", () => {
+    turnTo("desk");
+    list.settle();
+    polling.now();
+  });
+  const find = byId<HTMLInputElement>("find");
+  function endFind(): void {
+    find.value = "";
+    list.type("");
+    byId("find-said").textContent = "";
+  }
+  find.addEventListener("input", () => {
+    byId("find-said").textContent = "";
+    if (find.value.trim() !== "") turnTo("desk");
+    list.type(find.value);
+  });
   byId("find-form").addEventListener("submit", (event) => {
     event.preventDefault();
-    const find = byId<HTMLInputElement>("find");
-    const number = Number(find.value.trim());
-    if (!Number.isInteger(number) || number < 100)
-      return notice("Type the pickup number, three digits or more.");
-    find.value = "";
-    void openOrder(number);
+    const orders = openNow(writes.ahead());
+    const found = toOpen(orders, (order) => garmentsIn(order, whole), find.value);
+    if (found.type === "one") return void openOrder(found.number);
+    byId("find-said").textContent =
+      found.type === "several"
+        ? `${found.count} orders fit. Tap one below.`
+        : "No open order fits that. One that is closed is found by its number.";
     return undefined;
   });
   setInterval(announce, 1000);
   const polling = poll({ everySeconds: 2, look });
-  void kept.read().then((found) => {
+  void Promise.all([kept.read(), known.restore()]).then(([found]) => {
     if (found === null || seen !== null) return;
     seen = found.view;
     whole = seen.whole;

@@ -1,15 +1,15 @@
 /** An order as it is once the stall has heard of every tap about it. */
-import type { CrewOrderView } from "../../../model/orders/order.ts";
+import type { OpenOrder } from "../../../model/orders/open-orders.ts";
 import type { Act, Change } from "./acts.ts";
 
 /** The order once it has been paid or claimed: in line, if it was outside. */
-const inLine = (order: CrewOrderView): CrewOrderView => ({
+const inLine = <T extends OpenOrder>(order: T): T => ({
   ...order,
   unclaimed: false,
   stage: order.stage === "to-pay" || order.stage === "to-claim" ? "waiting" : order.stage,
 });
 
-function changed(order: CrewOrderView, change: Change): CrewOrderView {
+function changed<T extends OpenOrder>(order: T, change: Change): T {
   switch (change.type) {
     case "paid": {
       const paid = { tender: change.tender, amount: order.total, at: change.at };
@@ -40,19 +40,8 @@ function changed(order: CrewOrderView, change: Change): CrewOrderView {
 }
 
 /** The order after some taps; those about other things leave it as it is. */
-export const withTapsOn = (order: CrewOrderView, acts: readonly Act[]): CrewOrderView =>
+export const withTapsOn = <T extends OpenOrder>(order: T, acts: readonly Act[]): T =>
   acts.reduce(
     (now, act) => (act.type === "order" && act.number === now.number ? changed(now, act.change) : now),
     order,
   );
-
-/** The numbers that are still to be handed over after some taps. */
-export function readyAfter(ready: readonly number[], acts: readonly Act[]): readonly number[] {
-  const gone = new Set<number>();
-  for (const act of acts) {
-    if (act.type !== "order") continue;
-    if (act.change.type === "ended") gone.add(act.number);
-    if (act.change.type === "reopened") gone.delete(act.number);
-  }
-  return ready.filter((number) => !gone.has(number));
-}

@@ -24,7 +24,9 @@ function stands({ stage, place, quoteMinutes, jobs }: CrewOrderView): string {
   const short = jobs.filter((job) => job.stage === "short").length;
   const done = jobs.filter((job) => job.stage === "pressed").length;
   const parts = [STAGE_WORDS[stage]];
-  if (stage === "waiting" || stage === "pressing") parts.push(`place ${place}, about ${quoteMinutes} min`);
+  // Without signal its place and its wait are not known.
+  if (place > 0 && (stage === "waiting" || stage === "pressing"))
+    parts.push(`place ${place}, about ${quoteMinutes} min`);
   if (done > 0 && stage === "pressing") parts.push(`${done} of ${jobs.length} pressed`);
   if (short > 0) parts.push(`${short} short: no blank or transfer`);
   return parts.join(", ");

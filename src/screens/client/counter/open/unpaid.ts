@@ -1,8 +1,8 @@
 /** Orders that are about to be dropped because nobody has paid them, announced in time to do something about it. */
-import type { QueueView, Tender } from "../../../model/orders/order.ts";
-import { moneyWords } from "../crew/words/money.ts";
-import { byId, element } from "../kit/dom.ts";
-import type { Act } from "./acts.ts";
+import type { QueueView, Tender } from "../../../../model/orders/order.ts";
+import { moneyWords } from "../../crew/words/money.ts";
+import { byId, element } from "../../kit/dom.ts";
+import type { Act } from "../acts.ts";
 
 type Unpaid = QueueView["unpaid"][number];
 
