@@ -1,6 +1,6 @@
 import type { Browser, Page } from "playwright-core";
 import { afterEach, describe, expect, it } from "vitest";
-import type { CrewOrderView } from "../../src/model/orders/order.ts";
+import type { CrewOrderView, PlacedOrder } from "../../src/model/orders/order.ts";
 import type { Running } from "../http/running.ts";
 import { closePages, expectAccessible, openPage } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L, OTTER_M, setRules } from "./crew-page.ts";
@@ -24,6 +24,19 @@ const facts = (page: Page) => page.locator("#order-facts");
 
 const order = async ({ crew, base }: CrewStall, number: number): Promise<CrewOrderView> =>
   (await crew.get<CrewOrderView>(`${base}/orders/${number}/whole`)).body;
+
+/** How many times the page is tapped during some work. */
+async function countTaps(page: Page, work: () => Promise<void>): Promise<number> {
+  const counter = await page.evaluateHandle(() => {
+    const taps = { count: 0 };
+    document.addEventListener("pointerdown", () => {
+      taps.count += 1;
+    });
+    return taps;
+  });
+  await work();
+  return counter.evaluate(({ count }) => count);
+}
 
 /** Keys a garment in and adds it to the slip. */
 async function key(page: Page, what: string, colour: string, size: RegExp): Promise<void> {
@@ -216,6 +229,56 @@ describe("the counter", () => {
     await row(page, pranks).click();
     await tap(page, "Free its garments");
     await expect.poll(async () => (await order(stall, pranks)).stage).toBe("dropped");
+  });
+
+  it("finds an order in two taps by its word, its name or the end of its telephone number", async () => {
+    const stall = await crewStall(running, "find", [[NAVY_L]]);
+    const place = async (more: object) =>
+      (await stall.crew.post<PlacedOrder>(`${stall.base}/orders`, { lines: [OTTER_M], ...more })).body;
+    const wren = await place({ name: "Wren", phone: "+12125550104" });
+    await place({ name: "Zoë" });
+    const { page, faults } = await openPage(browser, stall.link("/counter"));
+    const find = page.getByLabel("Find an order");
+    for (const typed of [wren.word, "wren", "0104", String(wren.number)]) {
+      const taps = await countTaps(page, async () => {
+        await find.click();
+        await page.keyboard.type(typed);
+        await row(page, wren.number).click();
+      });
+      expect([typed, taps]).toEqual([typed, 2]);
+      await orderTag(page).getByText(wren.word).waitFor();
+      expect(await find.inputValue()).toBe("");
+      await tap(page, "New order");
+    }
+    await find.fill("otter");
+    await page.keyboard.press("Enter");
+    await page.getByText("2 orders fit. Tap one below.").waitFor();
+    await expectAccessible(page);
+    expect(await page.evaluate(() => JSON.stringify(localStorage))).not.toContain("0104");
+    expect(faults).toEqual([]);
+  });
+
+  it("moves no row and takes no focus when orders come and go", async () => {
+    const stall = await crewStall(running, "places", [[NAVY_L], [NAVY_L], [NAVY_L]]);
+    const [first = 0, second = 0, third = 0] = stall.numbers;
+    await pressAll(stall);
+    const { page } = await openPage(browser, stall.link("/counter"));
+    await tap(page, "Orders");
+    const said = () => page.locator(".row-number").allTextContents();
+    await expect.poll(said).toEqual([first, second, third].map(String));
+    await row(page, second).focus();
+    const where = await row(page, third).boundingBox();
+    await stall.crew.post(`${stall.base}/orders/${first}/paid`, { tender: "cash" });
+    await stall.crew.post(`${stall.base}/orders/${first}/collected`, {});
+    const late = await stall.crew.post<PlacedOrder>(`${stall.base}/orders`, { lines: [NAVY_L] });
+    await pressAll(stall);
+    await row(page, late.body.number).waitFor();
+    expect(await said()).toEqual([first, second, third, late.body.number].map(String));
+    await row(page, first).getByText("no longer open").waitFor();
+    expect(await row(page, third).boundingBox()).toEqual(where);
+    expect(await row(page, second).evaluate((node) => node === document.activeElement)).toBe(true);
+    await page.getByRole("button", { name: /^To fetch/ }).click();
+    await expect.poll(said).toEqual([second, third, late.body.number].map(String));
   });
 
   it("enters a slip written on paper with its own number and time", async () => {

@@ -47,19 +47,19 @@ function stageWords(order: OpenOrder, standing: Standing, callOut: boolean): str
 /** What a row says; a change of any of it is drawn into the same button. */
 function parts(order: OpenOrder, menu: Menu | null, tracked: boolean, standing: Standing): HTMLElement[] {
   const { number, name, phone } = order;
-  const who = [name, phone === null ? null : `…${phone}`].filter((part) => part !== null).join(", ");
+  const money = tracked && standing !== "closed" ? moneyOf(order) : null;
+  const foot = [money, name, phone === null ? null : `…${phone}`].filter((part) => part !== null);
   const callOut = standing === "listed" && isOn("to-call-out", order, tracked);
   return [
     element("span", { class: "row-hole", "aria-hidden": "true" }),
     element("span", { class: "row-number" }, String(number)),
     element("span", { class: "row-what" }, ` ${garmentsIn(order, menu)} `),
-    element("span", { class: "row-who" }, `${who} `),
-    element("span", { class: "row-money" }, tracked && standing !== "closed" ? `${moneyOf(order)} ` : ""),
     element(
       "span",
       { class: callOut ? "row-stage needs-you" : "row-stage" },
       stageWords(order, standing, callOut),
     ),
+    element("span", { class: "row-foot" }, foot.map((part) => ` ${part}`).join(" ·")),
   ];
 }
 
