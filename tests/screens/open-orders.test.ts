@@ -29,6 +29,7 @@ const order = (number: number, more: Partial<OpenOrder> = {}): OpenOrder => ({
     jobs: [{ job: `${number}-1`, stage: "waiting" }],
     total: money(2574),
     tax: money(174),
+    taxInPrice: false,
     placedAt: "2027-06-12T14:00:00.000Z",
     dueBy: null,
     paid: null,
