@@ -105,17 +105,22 @@ describe("the close-out page", () => {
 });
 
 describe("a stall taken along", () => {
-  it("is saved on one stall's page and loaded on an empty one's", async () => {
+  it.each([
+    ["Save for another fair", "next"],
+    ["Save the whole stall", "copy"],
+  ])("is saved on one stall's page and loaded on an empty one's: %s", async (button, name) => {
     const { page, close } = await openPage(browser, stall.link("/closeout"));
     await page.locator("#offers tbody tr").first().waitFor();
     const saving = page.waitForEvent("download");
-    await page.getByRole("button", { name: "Save for another fair" }).click();
+    await page.getByRole("button", { name: button }).click();
     // The browser keeps it only as long as its page.
     const file = await (await saving).path();
     const { body } = await running.anyone
       .withKey(stall.organiserKey)
-      .put<{ key: string }>(stall.base.replace(/[^/]+$/, "next"), { name: "Next" });
-    const address = stall.link("/closeout").replace(/[^/]+\/closeout#.*$/, `next/closeout#key=${body.key}`);
+      .put<{ key: string }>(stall.base.replace(/[^/]+$/, name), { name });
+    const address = stall
+      .link("/closeout")
+      .replace(/[^/]+\/closeout#.*$/, `${name}/closeout#key=${body.key}`);
     const empty = await openPage(browser, address);
     await empty.page.locator("#load").waitFor();
     await expectAccessible(empty.page);
