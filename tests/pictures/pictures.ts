@@ -43,7 +43,7 @@ function shotsOf({ place, fair, crewKey, organiserKey, ready }: Midst): readonly
     const choice = page.locator("#presses button").first();
     await page.locator("#presses button, #floor:not([hidden])").first().waitFor();
     if (await choice.isVisible()) await choice.click();
-    await page.locator("#tag .tag-number, #tag .empty").first().waitFor();
+    await page.locator("#bench-0 :is(.tag-number, .empty)").waitFor();
   };
   return [
     { name: "home", path: "/", sizes: [PHONE, DESK] },

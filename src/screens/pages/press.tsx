@@ -72,7 +72,7 @@ function Side() {
     <aside class="side" aria-label="The rest of the stall">
       <div class="ahead">
         <h2>Up next</h2>
-        <div id="up-next"></div>
+        <ol id="up-next" class="up-next"></ol>
         <details id="problems" class="problems">
           <summary id="problems-say">No problems</summary>
           <ul id="problems-list"></ul>

@@ -1,11 +1,13 @@
 /** The press screen: polls the queue, shows this tablet's presses, and sends the operator's taps. */
 import type { Menu } from "../../../model/menu/catalogue.ts";
+import type { MenuView } from "../../../model/menu/menu-view.ts";
 import type { JobView, QueueView } from "../../../model/orders/order.ts";
 import { type Crew, keyRefused, notice, openCrew, wholeMenu } from "../crew/crew.ts";
 import { keepPages } from "../crew/keep-pages.ts";
 import { lastLook } from "../crew/last-look.ts";
 import { sender } from "../crew/sender.ts";
 import type { Write } from "../crew/taps.ts";
+import { type Looks, looksIn, NO_LOOKS } from "../garment/garments.ts";
 import { detailOf, type Reply } from "../kit/api.ts";
 import { keepAwake } from "../kit/awake.ts";
 import { byId, element } from "../kit/dom.ts";
@@ -54,10 +56,12 @@ function run({ api, place }: Crew): void {
   let queue: QueueView | null = null;
   let tag: string | null = null;
   let menu: Menu | null = null;
+  let looks: Looks = NO_LOOKS;
   /** The garment that the operator wants next, by press. */
   const chosen = new Map<string, string>();
   const kept = lastLook<QueueView>(`floor ${place}`);
   const keptMenu = lastLook<Menu | null>(`menu ${place}`);
+  const keptOffers = lastLook<MenuView>(`offers ${place}`);
   const clock = stallClock();
   const silent = silence();
   const shownLetGo = new Set<string>();
@@ -189,7 +193,12 @@ function run({ api, place }: Crew): void {
         busy,
         chosen: choiceOf(press.press),
         now: instant,
-        notes: { before, meanwhile, goTo: (other) => stand([other]) },
+        notes: {
+          before,
+          meanwhile,
+          goTo: (other) => stand([other]),
+          look: looks.get(press.job?.offer ?? "") ?? null,
+        },
         beside: mine.length > 1,
       });
     });
@@ -221,6 +230,7 @@ function run({ api, place }: Crew): void {
       showUpNext(
         queue,
         mine.map((press) => ({ press, chosen: chosen.get(press.press) ?? null })),
+        looks,
       );
       showLow(queue, menu, setOff);
       stock.show(queue);
@@ -270,6 +280,14 @@ function run({ api, place }: Crew): void {
     }
   }
 
+  async function readLooks(): Promise<void> {
+    const { status, body } = await api("/menu");
+    if (status !== 200) return;
+    const offers = body as MenuView; // as the route documents
+    looks = looksIn(offers);
+    keptOffers.keep(offers);
+  }
+
   async function look(): Promise<boolean> {
     const looked = writes.looking();
     const asked = silent.asking();
@@ -288,6 +306,7 @@ function run({ api, place }: Crew): void {
         seen = reply.body as QueueView; // as the route documents
         tag = reply.tag;
         menu ??= await wholeMenu(api);
+        if (looks === NO_LOOKS) await readLooks();
       }
     }
     silent.heard(asked);
@@ -333,14 +352,17 @@ function run({ api, place }: Crew): void {
   const polling = poll({ everySeconds: 2, look });
   // Without signal nothing else would show that the reserve has ended.
   setInterval(() => writes.lost() && show(), 10_000);
-  void Promise.all([kept.read(), keptMenu.read()]).then(([found, foundMenu]) => {
-    if (found === null || seen !== null) return;
-    seen = presentView(found.view);
-    silent.heardBefore(found.at);
-    menu ??= foundMenu?.view ?? null;
-    polling.heardBefore(found.at);
-    show();
-  });
+  void Promise.all([kept.read(), keptMenu.read(), keptOffers.read()]).then(
+    ([found, foundMenu, foundOffers]) => {
+      if (found === null || seen !== null) return;
+      seen = presentView(found.view);
+      silent.heardBefore(found.at);
+      menu ??= foundMenu?.view ?? null;
+      if (foundOffers !== null) looks = looksIn(foundOffers.view);
+      polling.heardBefore(found.at);
+      show();
+    },
+  );
 }
 
 const crew = openCrew();

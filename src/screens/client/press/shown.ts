@@ -40,7 +40,7 @@ export function upNext(
     before = to;
     return {
       job,
-      heat: heatStep(from, to),
+      heat: from === null || from === to ? `${to} °F` : `${from} → ${to} °F`,
       changes: from !== null && from !== to,
       reserved: index < reserve.length,
       chosen: job.job === chosen,

@@ -1,7 +1,9 @@
 /** The garment on the press as a swing tag: what to take, what to put on it, how to press it. */
+import type { Look } from "../../../model/garment/look.ts";
 import type { JobView, QueueView } from "../../../model/orders/order.ts";
 import { timeOfDay } from "../crew/words/clock.ts";
 import { dwellWords, garmentWords, pressesWords, temperature } from "../crew/words/settings.ts";
+import { garmentOf } from "../garment/garments.ts";
 import { element } from "../kit/dom.ts";
 import { heatStep } from "./shown.ts";
 
@@ -22,6 +24,8 @@ export type TagNotes = {
   /** Presses an operator may serve while this one changes its heat. */
   readonly meanwhile: readonly string[];
   readonly goTo: (press: string) => void;
+  /** How its garment looks, where that is known. */
+  readonly look: Look | null;
   /** What the tag is called. */
   readonly label: string;
 };
@@ -108,6 +112,9 @@ function garmentTag(press: string, job: JobView, notes: TagNotes): readonly (HTM
     element(
       "div",
       { class: "garment" },
+      notes.look === null
+        ? null
+        : garmentOf({ look: notes.look, colour: job.colour, size: job.size, measured: true }),
       element("p", { class: "garment-colour" }, job.colourName),
       element("p", { class: "garment-blank" }, job.blankName),
       element("p", { class: "design" }, job.designName),

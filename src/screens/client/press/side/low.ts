@@ -4,6 +4,7 @@ import type { QueueView } from "../../../../model/orders/order.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { pieceName } from "../../crew/words/names.ts";
 import { byId, element } from "../../kit/dom.ts";
+import { renewByKey } from "./keyed.ts";
 
 const SHOWN = 5;
 
@@ -27,44 +28,44 @@ const leftWords = ({ free, emptyAt }: QueueView["low"][number]): string =>
     ? "none left"
     : emptyAt === null
       ? `${free} left`
-      : `${free} left, until about ${timeOfDay(emptyAt)}`;
+      : `${free} left, gone about ${timeOfDay(emptyAt)}`;
 
-let shown = "";
+const isOpen = (piece: string): boolean =>
+  byId("low").querySelector(`details[open][data-piece="${piece}"]`) !== null;
 
-/** Draws both lists; leaves them alone while nothing changed, so that a thumb on its way finds its button. */
+/** Draws both lists. */
 export function showLow({ low, offMenu }: QueueView, menu: Menu | null, setOff: SetOff): void {
-  const now = JSON.stringify([low, offMenu, menu === null]);
-  if (now === shown) return;
-  shown = now;
-  const open = new Set(
-    [...document.querySelectorAll<HTMLElement>("#low details[open]")].map(({ dataset }) => dataset["piece"]),
-  );
-  byId("low").replaceChildren(
-    ...(low.length === 0 ? [element("li", { class: "none" }, "Nothing sells out today.")] : []),
-    ...low.slice(0, SHOWN).map((piece) => {
-      const name = pieceName(menu, piece.sku);
+  const none = element("li", { class: "none", "data-key": "none" }, "Nothing sells out today.");
+  const rows = low.slice(0, SHOWN).map((piece) => {
+    const name = pieceName(menu, piece.sku);
+    return element(
+      "li",
+      { "data-key": piece.sku },
+      element(
+        "details",
+        { "data-piece": piece.sku, open: isOpen(piece.sku) },
+        element(
+          "summary",
+          { class: "sells" },
+          element("b", {}, name),
+          element("span", { class: "small" }, leftWords(piece)),
+        ),
+        offButton(piece.sku, name, false, setOff),
+      ),
+    );
+  });
+  renewByKey(byId("low"), rows.length === 0 ? [none] : rows);
+  byId("off-part").hidden = offMenu.length === 0;
+  renewByKey(
+    byId("off"),
+    offMenu.map((piece) => {
+      const name = pieceName(menu, piece);
       return element(
         "li",
-        {},
-        element(
-          "details",
-          { "data-piece": piece.sku, open: open.has(piece.sku) },
-          element(
-            "summary",
-            { class: "sells" },
-            element("b", {}, name),
-            element("span", { class: "small" }, leftWords(piece)),
-          ),
-          offButton(piece.sku, name, false, setOff),
-        ),
+        { class: "row", "data-key": piece },
+        element("b", {}, name),
+        offButton(piece, name, true, setOff),
       );
-    }),
-  );
-  byId("off-part").hidden = offMenu.length === 0;
-  byId("off").replaceChildren(
-    ...offMenu.map((piece) => {
-      const name = pieceName(menu, piece);
-      return element("li", { class: "row" }, element("b", {}, name), offButton(piece, name, true, setOff));
     }),
   );
 }

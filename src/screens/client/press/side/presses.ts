@@ -2,7 +2,8 @@
 import type { QueueView } from "../../../../model/orders/order.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { garmentWords, temperature } from "../../crew/words/settings.ts";
-import { byId, element, renew } from "../../kit/dom.ts";
+import { byId, element } from "../../kit/dom.ts";
+import { renewByKey } from "./keyed.ts";
 import { reserveLabel, reserveSentence, untilWords } from "./reserve.ts";
 
 type Press = QueueView["presses"][number];
@@ -30,7 +31,7 @@ function row(press: Press, standing: readonly string[]): HTMLElement {
   const own = standing.includes(id);
   return element(
     "li",
-    { class: "press-row" },
+    { class: "press-row", "data-key": id },
     element("b", {}, id),
     element("span", {}, own ? `Here: ${pressWords(press)}` : pressWords(press)),
     own
@@ -62,7 +63,7 @@ function row(press: Press, standing: readonly string[]): HTMLElement {
 
 /** Lists the presses; `standing` are this tablet's own. */
 export function showPresses({ presses }: QueueView, standing: readonly string[]): void {
-  renew(
+  renewByKey(
     byId("others"),
     presses.map((press) => row(press, standing)),
   );

@@ -2,8 +2,10 @@
 import type { QueueView } from "../../../../model/orders/order.ts";
 import { garmentWords } from "../../crew/words/settings.ts";
 import { showRest } from "../../crew/words/texts-rest.ts";
+import { garmentOf, type Looks } from "../../garment/garments.ts";
 import { byId, element, renew } from "../../kit/dom.ts";
 import { problemsOf, type UpNext, upNext } from "../shown.ts";
+import { renewByKey } from "./keyed.ts";
 
 type Press = QueueView["presses"][number];
 
@@ -15,19 +17,20 @@ function countsLine({ counts }: QueueView): string {
   return parts.join(" · ");
 }
 
-function row(press: string, { job, heat, changes, reserved, chosen }: UpNext): HTMLElement {
+function row(press: string, { job, heat, changes, reserved, chosen }: UpNext, looks: Looks): HTMLElement {
   const maybe = job.letGo.map((other) => ` · maybe at press ${other.press}`).join("");
+  const look = looks.get(job.offer);
   return element(
     "li",
-    {},
-    element("b", {}, job.job),
-    element("span", { class: "up-what" }, garmentWords(job)),
+    { "data-key": `${press} ${job.job}` },
+    look === undefined ? null : garmentOf({ look, colour: job.colour, size: job.size }),
+    element("span", { class: "up-what" }, element("b", {}, job.job), ` ${garmentWords(job)}`),
     element(
       "span",
       { class: "small" },
       `${job.designName} · `,
       element(changes ? "strong" : "span", {}, heat),
-      `${reserved ? " · reserved" : ""}${maybe}`,
+      maybe,
     ),
     reserved
       ? element(
@@ -48,25 +51,28 @@ function row(press: string, { job, heat, changes, reserved, chosen }: UpNext): H
 type Standing = { readonly press: Press; readonly chosen: string | null };
 
 /** Fills Up next and the problems; `standing` are this tablet's presses. */
-export function showUpNext(queue: QueueView, standing: readonly Standing[]): void {
+export function showUpNext(queue: QueueView, standing: readonly Standing[], looks: Looks): void {
   byId("counts").textContent = countsLine(queue);
   showRest(queue);
   const most = standing.length > 1 ? 2 : 3;
-  renew(
+  renewByKey(
     byId("up-next"),
-    standing.map(({ press, chosen }) => {
+    standing.flatMap(({ press, chosen }) => {
       const rows = upNext(press, queue, chosen, most);
-      const none = element("li", { class: "none" }, `Nothing waits for a ${press.platen} platen.`);
-      return element(
-        "div",
-        {},
-        standing.length > 1 ? element("h3", {}, `Press ${press.press}`) : null,
-        element(
-          "ol",
-          { class: "up-next" },
-          ...(rows.length === 0 ? [none] : rows.map((one) => row(press.press, one))),
-        ),
-      );
+      const key = press.press;
+      return [
+        ...(standing.length > 1 ? [element("li", { class: "whose", "data-key": key }, `Press ${key}`)] : []),
+        ...rows.map((one) => row(key, one, looks)),
+        ...(rows.length === 0
+          ? [
+              element(
+                "li",
+                { class: "none", "data-key": `${key} none` },
+                `Nothing waits for a ${press.platen} platen.`,
+              ),
+            ]
+          : []),
+      ];
     }),
   );
   const problems = problemsOf(
