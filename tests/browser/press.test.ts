@@ -163,7 +163,7 @@ describe("the press screen", () => {
     // Only what fits this platen, at most three, and the temperature before and after where it changes.
     const rows = page.locator("#up-next li");
     expect(await rows.count()).toBe(3);
-    expect(await rows.first().textContent()).toContain("101-1Navy Tee L");
+    expect(await rows.first().textContent()).toContain("101-1 Navy Tee L");
     expect(await rows.nth(1).textContent()).toContain("365 → 310 °F");
     expect(await rows.nth(2).textContent()).not.toContain("→");
     await page.getByText("Tee, Sand, 3XL", { exact: true }).waitFor();

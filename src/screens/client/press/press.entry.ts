@@ -280,12 +280,14 @@ function run({ api, place }: Crew): void {
     }
   }
 
+  /** Reads how the offers look. The queue never waits for a picture. */
   async function readLooks(): Promise<void> {
     const { status, body } = await api("/menu");
     if (status !== 200) return;
     const offers = body as MenuView; // as the route documents
     looks = looksIn(offers);
     keptOffers.keep(offers);
+    show();
   }
 
   async function look(): Promise<boolean> {
@@ -306,7 +308,7 @@ function run({ api, place }: Crew): void {
         seen = reply.body as QueueView; // as the route documents
         tag = reply.tag;
         menu ??= await wholeMenu(api);
-        if (looks === NO_LOOKS) await readLooks();
+        if (looks === NO_LOOKS) void readLooks();
       }
     }
     silent.heard(asked);
