@@ -48,11 +48,11 @@ async function nameOf(folders: readonly string[]): Promise<string> {
 
 /** Writes the browser's files; a fresh folder each time, so that nothing old is served. */
 export async function buildAssets(out = `${root}.assets`): Promise<void> {
-  const entries = (await filesBelow(client)).filter((file) => file.endsWith(".entry.ts"));
+  const entries = (await filesBelow(client)).filter((file) => /\.entry\.tsx?$/.test(file));
   await rm(out, { recursive: true, force: true });
   await mkdir(`${out}/assets`, { recursive: true });
   await build({
-    entryPoints: entries.map((entry) => ({ in: `${client}/${entry}`, out: basename(entry, ".entry.ts") })),
+    entryPoints: entries.map((entry) => ({ in: `${client}/${entry}`, out: basename(entry).replace(/\.entry\.tsx?$/, "") })),
     outdir: `${out}/assets`,
     bundle: true,
     format: "esm",
