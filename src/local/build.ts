@@ -52,7 +52,10 @@ export async function buildAssets(out = `${root}.assets`): Promise<void> {
   await rm(out, { recursive: true, force: true });
   await mkdir(`${out}/assets`, { recursive: true });
   await build({
-    entryPoints: entries.map((entry) => ({ in: `${client}/${entry}`, out: basename(entry).replace(/\.entry\.tsx?$/, "") })),
+    entryPoints: entries.map((entry) => ({
+      in: `${client}/${entry}`,
+      out: basename(entry).replace(/\.entry\.tsx?$/, ""),
+    })),
     outdir: `${out}/assets`,
     bundle: true,
     format: "esm",
