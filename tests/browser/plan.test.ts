@@ -52,6 +52,12 @@ async function openSmall(width: number) {
   return opened;
 }
 const figure = (page: Page, label: string) => page.getByLabel(label, { exact: true });
+/** Opens what a figure stands in that is shut. */
+const more = (page: Page, place: string): Promise<void> =>
+  page.locator(place).evaluate((entry) => {
+    for (let at = entry.closest("details"); at !== null; at = at.parentElement?.closest("details") ?? null)
+      at.open = true;
+  });
 const answer = (page: Page, part: string) => page.locator(`#${part}-answer:not([hidden])`);
 
 async function plan(page: Page): Promise<void> {
@@ -62,11 +68,16 @@ async function plan(page: Page): Promise<void> {
 describe("the planning page", () => {
   it("plans the example in the page, to the same figures as anywhere else", async () => {
     const { page, faults, close } = await open(1280);
+    await more(page, "#plan-scenarios");
     await page.locator("#plan-scenarios").fill("100");
     await plan(page);
     const outcome = planFair(PlanRequest.parse({ ...example("plan"), scenarios: 100 }));
     if (outcome.kind !== "plan") throw new Error("the example cannot be planned");
     expect(await page.locator("#can-it-pay .verdict").textContent()).toBe(outcome.plan.advice);
+    const pieces = outcome.plan.bring.skus.reduce((sum, one) => sum + one.bring, 0);
+    expect(await page.locator("#plan-answer > .verdict").textContent()).toMatch(
+      new RegExp(`^Likely .*; .* los(?:es|e) money; bring ${pieces} blanks\\.$`),
+    );
     const navyLarge = outcome.plan.bring.skus.find(({ sku }) => sku === "tee.navy.L");
     const tees = page.locator("#bring table", { hasText: "Adult tee" });
     const cell = tees.locator("tbody tr", { hasText: "navy" }).locator("td").nth(2);
@@ -139,6 +150,7 @@ describe("the planning page", () => {
 
   it("stops when told to, and plans again after it", async () => {
     const { page, faults, close } = await open(390);
+    await more(page, "#plan-scenarios");
     await page.locator("#plan-scenarios").fill("2000");
     await page.locator("#plan-form button.main").click();
     await page.locator("#plan-progress", { hasText: "what to bring" }).waitFor();
@@ -161,7 +173,7 @@ describe("the planning page", () => {
     await page.locator("#plan-offers-add").click();
     expect(await page.evaluate(() => document.activeElement?.id)).toBe("plan-offers-1-name");
     await row("offers/1").getByRole("button", { name: "Take out New offer" }).click();
-    await row("offers/0").locator("summary").click();
+    await row("offers/0").locator("summary").first().click();
     await page.locator("#plan-offers-0-name").fill("Longtail, stated");
     await page.locator("#plan-offers-0-demand").selectOption("as a mean and a deviation");
     await page.locator("#plan-offers-0-demand-mean").fill("12");
@@ -212,6 +224,34 @@ describe("the planning page", () => {
     expect(kept.pitch.pitch.width).toEqual({ value: 3.5, unit: "m" });
     await page.locator("#sheets-form button.main").click();
     await answer(page, "sheets").waitFor();
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it("lets the power follow the plan unless typed over, says so, and takes the plan's again", async () => {
+    const { page, faults, close } = await open(390);
+    const hours = page.locator("#power-hours");
+    const from = page.locator("#power-hours-help");
+    // Ten to six, and a quarter of an hour for the slowest press to get hot.
+    expect(await hours.inputValue()).toBe("8.25");
+    expect(await from.textContent()).toContain("From the plan.");
+    expect(await page.locator("#power-pressTemperature").inputValue()).toBe("320 F");
+    await page.locator("#plan-closes").fill("20:00");
+    expect(await hours.inputValue()).toBe("10.25");
+    await hours.fill("12");
+    await hours.blur();
+    await page.locator("#plan-closes").fill("19:00");
+    expect(await hours.inputValue()).toBe("12");
+    await from.getByRole("button", { name: "Take the plan’s: 9.25" }).click();
+    expect(await hours.inputValue()).toBe("9.25");
+    await more(page, "#plan-presses-0-count");
+    await page.locator("#plan-presses-0-count").fill("2");
+    await page.locator("#power-form button.main").click();
+    await answer(page, "power").waitFor();
+    const told = await page.locator("#power-answer").textContent();
+    expect(told).toContain("live for 9.25 hours");
+    expect(told).toContain("flat press 2 from the plan");
+    await expectAccessible(page);
     expect(faults).toEqual([]);
     await close();
   });

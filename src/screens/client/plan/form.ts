@@ -1,7 +1,7 @@
 /** A part's form: its groups of fields and lists, and the faults of its request shown beside them and listed above. */
 import { element } from "../kit/dom.ts";
 import type { Json } from "../kit/json-pointer.ts";
-import { type Change, drawField, type Field, idOf } from "./field.ts";
+import { type Change, drawFields, type Field, idOf } from "./field.ts";
 import { drawRows, fieldsIn, type Rows } from "./rows.ts";
 
 export type Fault = { readonly pointer: string; readonly detail: string; readonly mend: string };
@@ -90,13 +90,7 @@ function drawGroup(
       "fieldset",
       {},
       element("legend", { class: "offstage" }, legend),
-      fields.length === 0
-        ? null
-        : element(
-            "div",
-            { class: "fields" },
-            ...fields.map((field) => drawField(field, part, request, change)),
-          ),
+      ...(fields.length === 0 ? [] : drawFields(fields, legend, part, request, change)),
       ...rows.map((list) => drawRows(list, part, request, change)),
       ...(loads === undefined ? [] : [element("label", { class: "button", for: "load" }, loads)]),
     ),

@@ -12,7 +12,18 @@ import { PARTS, type Part } from "./messages.ts";
 export type Day = Readonly<Record<Part | "organiser", Json>>;
 
 /** The sensible example everybody starts from: an invented fair. */
-export const EXAMPLE: Day = { plan, sheets, presses, power, pitch, organiser: { stall: "Our stall" } };
+export const EXAMPLE: Day = {
+  plan,
+  sheets,
+  presses,
+  // Its hours and its heat follow the plan.
+  power: ["#/hours", "#/pressTemperature"].reduce(
+    (request: Json, name) => withValue(request, name, undefined),
+    power,
+  ),
+  pitch,
+  organiser: { stall: "Our stall" },
+};
 
 const PLACE = "planned day";
 

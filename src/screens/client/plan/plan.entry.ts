@@ -19,6 +19,7 @@ import { pressesGroups } from "./groups/presses.ts";
 import { sheetGroups } from "./groups/sheets.ts";
 import { type Day, dayIn, EXAMPLE, keepDay, keptDay } from "./keeping.ts";
 import { type Answer, PARTS, type Part } from "./messages.ts";
+import { followingPlan, fromPlan } from "./power-from-plan.ts";
 import { drawOrganiserSheet } from "./results/organiser.ts";
 import { drawPitch } from "./results/pitch.ts";
 import { drawPlan } from "./results/plan.ts";
@@ -32,7 +33,7 @@ const GROUPS = {
   plan: planGroups,
   sheets: sheetGroups,
   presses: pressesGroups,
-  power: powerGroups,
+  power: (request: Json) => powerGroups(request, fromPlan({ ...day, power: request })),
   pitch: pitchGroups,
   organiser: organiserGroups,
 } as const;
@@ -65,6 +66,7 @@ const forms = Object.fromEntries(
         const into = part === "plan" ? withFollowing : withValue;
         change(part, into(day[part], at, value));
         if (part === "plan") showText();
+        if (part === "plan" || part === "presses") forms.power.draw(day.power);
         if (part === "plan" || part === "organiser") drawOrganiser();
         return day[part];
       },
@@ -183,7 +185,14 @@ for (const part of PARTS) {
     say(part, "Working…");
     byId(`${part}-stop`).hidden = false;
     void desk
-      .ask({ part, request: day[part], plan: day.plan }, (progress) => say(part, told(progress)))
+      .ask(
+        {
+          part,
+          request: part === "power" ? followingPlan(day.power, fromPlan(day)) : day[part],
+          plan: day.plan,
+        },
+        (progress) => say(part, told(progress)),
+      )
       .then((outcome) => end(part, outcome));
   });
   byId(`${part}-stop`).addEventListener("click", desk.stop);
@@ -195,6 +204,7 @@ text.addEventListener("input", () => {
     change("plan", JSON.parse(text.value) as Json); // JSON holds nothing else
     fault.textContent = "";
     forms.plan.draw(day.plan);
+    forms.power.draw(day.power);
   } catch (error) {
     fault.textContent = `Not well-formed JSON yet, so the figures above still stand: ${String(error)}`;
   }

@@ -1,7 +1,7 @@
 /** A list in a request that grows and shrinks: each row's fields, a button that takes it out, one that adds. */
 import { element } from "../kit/dom.ts";
 import { type Json, rowsAt } from "../kit/json-pointer.ts";
-import { type Change, drawField, type Field, idOf } from "./field.ts";
+import { type Change, drawFields, type Field, idOf } from "./field.ts";
 
 export type Row = {
   readonly at: string;
@@ -76,7 +76,7 @@ function drawRow(row: Row, takeOut: () => void, { part, request, change, short }
   const { at, name, digest = "", fields, rows = [] } = row;
   const mark = { "data-row": `${part} ${at}` };
   const inside = [
-    element("div", { class: "fields" }, ...fields.map((field) => drawField(field, part, request, change))),
+    ...drawFields(fields, at, part, request, change),
     ...rows.map((list) => drawRows(list, part, request, change)),
     element("button", { type: "button", class: "out-with", onclick: takeOut }, `Take out ${name}`),
   ];

@@ -48,6 +48,7 @@ export function menuGroups(request: Json): readonly Group[] {
               field(`${at}/cost`, "One transfer", "Printed, with freight.", { unit: each }),
               field(`${at}/setUpCost`, "Set-up", "Paid if the design is brought at all.", {
                 unit: `${currency} once`,
+                more: true,
               }),
               leftover(at, "0 for a design with a date on it."),
               ...stockOf(at),
@@ -90,7 +91,7 @@ const named = (at: string): Field[] => [
 ];
 
 const leftover = (at: string, help: string): Field =>
-  field(`${at}/leftoverWorth`, "Worth when left over", help, { unit: "share of cost" });
+  field(`${at}/leftoverWorth`, "Worth when left over", help, { unit: "share of cost", more: true });
 
 const stockOf = (at: string): Field[] => [
   field(`${at}/owned`, "Owned", "Paid for already; empty for none.", { unit: "pieces" }),
@@ -169,9 +170,11 @@ function offers(request: Json, currency: string): Rows {
               ]),
           field(`${at}/colours`, "Only in colours", "With commas; empty for all of the blank's.", {
             writing: NAMES,
+            more: true,
           }),
           field(`${at}/sizes`, "Only in sizes", "With commas; empty for all of the blank's.", {
             writing: NAMES,
+            more: true,
           }),
         ],
         rows:

@@ -142,8 +142,11 @@ function piece(request: Json, { at, name }: { readonly at: string; readonly name
         rebuilds: true,
       }),
       ...(swings ? [field(`${at}/swing/reach`, "Swings out by", "At its widest.", LENGTH)] : []),
-      field(`${at}/clearance`, "Kept free around it", "Empty for what is usual.", LENGTH),
-      field(`${at}/standing`, "Floor for who works at it", "Its depth; empty for what is usual.", LENGTH),
+      field(`${at}/clearance`, "Kept free around it", "Empty for what is usual.", { ...LENGTH, more: true }),
+      field(`${at}/standing`, "Floor for who works at it", "Its depth; empty for what is usual.", {
+        ...LENGTH,
+        more: true,
+      }),
     ],
   };
 }

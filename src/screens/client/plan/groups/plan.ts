@@ -179,8 +179,12 @@ const costs = (currency: string): Field[] => [
   }),
   field("#/costs/cardFee/each", "Card fee, fixed", "0 where there is none.", {
     unit: `${currency} a payment`,
+    more: true,
   }),
-  field("#/costs/cardFee/paidByCard", "Pay by card", "The rest pay cash.", { unit: "share of payments" }),
+  field("#/costs/cardFee/paidByCard", "Pay by card", "The rest pay cash.", {
+    unit: "share of payments",
+    more: true,
+  }),
   field("#/costs/tax/rate", "Sales tax", "Ask the tax office of the place; 0 where none is due.", {
     unit: "rate",
   }),
@@ -190,6 +194,7 @@ const costs = (currency: string): Field[] => [
   field("#/costs/target", "Profit hoped for", "The odds of reaching it are told.", { unit: currency }),
   field("#/costs/elasticity", "How sales answer to price", "1.5 is a fair guess at a fair.", {
     unit: "% fewer for 1 % dearer",
+    more: true,
   }),
 ];
 
@@ -210,7 +215,13 @@ function limits(request: Json, currency: string): Field[] {
     ...(valueAt(request, "#/limits/van") === undefined
       ? []
       : [field(`#/limits/van/${unit}`, "Room in the van", "For stock.", { unit })]),
-    field("#/scenarios", "Days imagined", "More take longer and are surer.", { unit: "days, 100 to 2000" }),
-    field("#/seed", "Seed", "The same seed and figures give the same plan.", { unit: "whole number" }),
+    field("#/scenarios", "Days imagined", "More take longer and are surer.", {
+      unit: "days, 100 to 2000",
+      more: true,
+    }),
+    field("#/seed", "Seed", "The same seed and figures give the same plan.", {
+      unit: "whole number",
+      more: true,
+    }),
   ];
 }

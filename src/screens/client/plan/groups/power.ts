@@ -3,6 +3,7 @@
 import { type Json, valueAt } from "../../kit/json-pointer.ts";
 import type { Field } from "../field.ts";
 import type { Group } from "../form.ts";
+import type { FromPlan } from "../power-from-plan.ts";
 import type { Row } from "../rows.ts";
 import { VOLTS, WORDS, withUnit } from "../writings.ts";
 import { field, freeName, rowsOf, wordAt } from "./names.ts";
@@ -17,7 +18,7 @@ const GENERATOR = {
   ],
 };
 
-export function powerGroups(request: Json): readonly Group[] {
+export function powerGroups(request: Json, plan: FromPlan): readonly Group[] {
   const currency = wordAt(request, "#/currency", "USD");
   const isEurope = wordAt(request, "#/region") !== "north-america";
   const volts = isEurope ? 230 : 120;
@@ -34,13 +35,19 @@ export function powerGroups(request: Json): readonly Group[] {
           ],
           rebuilds: true,
         }),
-        field("#/hours", "Live for", "From the first warm-up to switching off.", { unit: "hours" }),
+        field("#/hours", "Live for", "From the first warm-up to switching off.", {
+          unit: "hours",
+          ...(plan.hours === undefined ? {} : { fromPlan: plan.hours }),
+        }),
         field("#/pressTemperature", "Hottest platen", "320 F or 160 C; for the cautions.", {
           writing: withUnit("F", "C"),
+          unit: "F or C",
+          ...(plan.pressTemperature === undefined ? {} : { fromPlan: plan.pressTemperature }),
         }),
         field("#/currency", "Money", "ISO 4217 code of the prices.", {
           unit: "three letters",
           settles: true,
+          more: true,
         }),
       ],
       rows: [
@@ -85,6 +92,11 @@ export function powerGroups(request: Json): readonly Group[] {
         {
           pointer: "#/loads",
           one: "a load",
+          ...(plan.presses.length === 0
+            ? {}
+            : {
+                help: `From the plan, counted besides: ${plan.presses.map(({ load }) => load).join(", ")}.`,
+              }),
           fresh: { load: freeName(request, "#/loads", "load", "load"), kind: "other", watts: 100, volts },
           each: rowsOf(request, "#/loads", "load").map((row) => load(request, row)),
         },
@@ -99,7 +111,7 @@ const BOX = { breakerAmps: 20, outlets: 2 };
 function boxFields(request: Json, at: string): Field[] {
   const has = valueAt(request, `${at}/box`) !== undefined;
   return [
-    field(`${at}/box`, "Plugs go", "Into a box only if each of its outlets has its own breaker.", {
+    field(`${at}/box`, "Ordinary plugs go", "Into a box only if each of its outlets has its own breaker.", {
       choices: [
         ["into the circuit", undefined],
         ["into a distribution box", BOX],
@@ -109,10 +121,10 @@ function boxFields(request: Json, at: string): Field[] {
     }),
     ...(has
       ? [
-          field(`${at}/box/outlets`, "Outlets you use", "They share the circuit equally.", {
+          field(`${at}/box/outlets`, "Outlets of the box in use", "They share the circuit equally.", {
             unit: "outlets",
           }),
-          field(`${at}/box/breakerAmps`, "Its breakers", "Printed on the box, for each outlet.", {
+          field(`${at}/box/breakerAmps`, "Breaker of each outlet", "Printed on the box, for each outlet.", {
             unit: "amps",
           }),
         ]
@@ -139,14 +151,15 @@ function load(request: Json, { at, name }: { readonly at: string; readonly name:
         ],
       }),
       field(`${at}/watts`, "Draws", "From its specification plate. Watts, amps or both.", { unit: "watts" }),
-      field(`${at}/amps`, "Draws", "From its specification plate.", { unit: "amps" }),
+      field(`${at}/amps`, "Draws, in amps", "From its specification plate.", { unit: "amps", more: true }),
       field(`${at}/volts`, "Made for", "One voltage, or 100 to 240.", { unit: "volts", writing: VOLTS }),
       field(
         `${at}/startingWatts`,
-        "On switching on",
+        "Surge when switched on",
         "For a moment; a heater has none. Empty for a motor: four times.",
         {
           unit: "watts",
+          more: true,
         },
       ),
       field(`${at}/restarts`, "Starts again by itself?", "By a thermostat or a pressure switch.", {
@@ -155,28 +168,39 @@ function load(request: Json, { at, name }: { readonly at: string; readonly name:
           ["yes", true],
           ["no", false],
         ],
+        more: true,
       }),
       field(
         `${at}/powerFactor`,
         "Power factor",
         "From its plate; empty for 0.8 of a motor and 1 of the rest.",
+        { unit: "watts per volt-ampere, 0.3 to 1", more: true },
       ),
-      field(`${at}/ownCircuit`, "Own circuit?", "Nothing else on the same breaker.", { choices: UNLESS }),
-      field(`${at}/continuous`, "On for three hours?", "At full current, or longer.", { choices: UNLESS }),
+      field(`${at}/ownCircuit`, "Own circuit?", "Nothing else on the same breaker.", {
+        choices: UNLESS,
+        more: true,
+      }),
+      field(`${at}/continuous`, "On for three hours?", "At full current, or longer.", {
+        choices: UNLESS,
+        more: true,
+      }),
       field(`${at}/warmUpMinutes`, "Warms up in", "Cold to working heat; empty if it does not.", {
         unit: "minutes",
       }),
       field(`${at}/plugAmps`, "Plug rated for", "Printed on it; empty for an ordinary plug.", {
         unit: "amps",
+        more: true,
       }),
       field(`${at}/cord/distance`, "From the socket", "40 ft or 12 m, along the way its cord will lie.", {
         writing: LENGTH,
       }),
       field(`${at}/cord/size`, "Cord you own", "14 AWG or 2.5 mm2; it is judged. Empty to be told.", {
         writing: WORDS,
+        more: true,
       }),
       field(`${at}/cord/length`, "Its length", "50 ft or 15 m; empty for the next usual.", {
         writing: LENGTH,
+        more: true,
       }),
     ],
   };
@@ -207,15 +231,23 @@ function generator(request: Json): Group {
         ? [
             field(`${at}/runningWatts`, "Running", "From its plate.", { unit: "watts" }),
             field(`${at}/startingWatts`, "Starting", "For a moment, from its plate.", { unit: "watts" }),
-            field(`${at}/altitude`, "Height of the site", "2000 ft or 600 m; thin air takes power away.", {
+            field(`${at}/altitude`, "Height above the sea", "2000 ft or 600 m; thin air takes power away.", {
               writing: LENGTH,
+              unit: "ft or m",
+              more: true,
             }),
             field(`${at}/airTemperature`, "Hottest air", "95 F or 35 C; hot air takes power away.", {
               writing: withUnit("F", "C"),
+              unit: "F or C",
+              more: true,
             }),
-            field(`${at}/powerFactor`, "Power factor", "Only if its plate gives VA in place of watts."),
+            field(`${at}/powerFactor`, "Power factor", "Only if its plate gives VA in place of watts.", {
+              unit: "watts per volt-ampere",
+              more: true,
+            }),
             field(`${at}/tank`, "Tank", "15 L or 4 gal; empty if you do not know.", {
               writing: withUnit("L", "gal"),
+              unit: "L or gal",
             }),
           ]
         : []),

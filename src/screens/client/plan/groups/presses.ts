@@ -30,9 +30,16 @@ export function pressesGroups(request: Json): readonly Group[] {
         ),
         field("#/handVariation", "Hands vary by", "0.25 is usual; empty for that.", {
           unit: "deviation over mean",
+          more: true,
         }),
-        field("#/heatingCelsiusPerMinute", "A press heats by", "Empty for 9.7.", { unit: "°C a minute" }),
-        field("#/coolingCelsiusPerMinute", "A press cools by", "Empty for 5.", { unit: "°C a minute" }),
+        field("#/heatingCelsiusPerMinute", "A press heats by", "Empty for 9.7.", {
+          unit: "°C a minute",
+          more: true,
+        }),
+        field("#/coolingCelsiusPerMinute", "A press cools by", "Empty for 5.", {
+          unit: "°C a minute",
+          more: true,
+        }),
       ],
       rows: [
         {

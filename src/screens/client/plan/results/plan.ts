@@ -5,7 +5,7 @@ import { openingStock } from "../../../../planning/plan.ts";
 import { planTable } from "../../../../planning/plan-table.ts";
 import { element } from "../../kit/dom.ts";
 import { giveFile } from "../../kit/file.ts";
-import { cautions } from "../figures.ts";
+import { about, cautions, lossWords, whole } from "../figures.ts";
 import { printButton } from "../printing.ts";
 import { drawBring } from "./bring.ts";
 import { drawDay } from "./day.ts";
@@ -24,6 +24,7 @@ export function drawPlan(
   const part = (id: string, heading: string, ...children: readonly Node[]) =>
     element("section", { class: "result", id }, element("h3", {}, heading), ...children);
   place.replaceChildren(
+    element("p", { class: "verdict" }, inOneSentence(plan)),
     part("can-it-pay", "Can the day pay?", ...drawDay(plan)),
     part("bring", "What to bring", ...drawBring(plan, names), ...drawOffers(plan, names), files(plan), fill),
     part("ways", "Press there, or print ahead?", drawWays(plan)),
@@ -39,6 +40,12 @@ export function drawPlan(
     cautions(plan.cautions),
   );
   hours.fit();
+}
+
+/** What the day brings, what can go wrong, and what to pack. */
+function inOneSentence({ money, bring, currency }: Plan): string {
+  const blanks = bring.skus.reduce((sum, line) => sum + line.bring, 0);
+  return `Likely ${about(money.expectedProfit, currency)}; ${lossWords(money.oddsOfLoss)}; bring ${whole(blanks)} blanks.`;
 }
 
 /** The whole result as a table, and the accepted plan as a stock sheet, the way a stall's stock is counted in. */
