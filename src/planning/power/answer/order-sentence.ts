@@ -18,14 +18,14 @@ export function orderSentence(
   const more = least?.change === "more-circuits" ? least.circuits : [];
   const boxed = least?.change === "distribution-box" ? least : null;
   if (request.generator !== undefined)
-    return `No circuits are needed from you: we bring a generator of ${round(request.generator.runningWatts)} W and ask where it may stand and run for ${round(request.hours, 1)} hours.`;
+    return `No circuits are needed from you: we bring a generator of ${round(request.generator.runningWatts)} W and ask where it may stand and run for ${round(request.hours, 2)} hours.`;
   const total = used.length + more.length;
   if (total === 0 && boxed === null)
     return unplaced.length === 0
       ? "No power is needed."
       : `Please tell us which circuits you can give: ${listed(unplaced)} ${unplaced.length === 1 ? "fits" : "fit"} on none that we know of.`;
   const parts = [...grouped(used).map((group) => inWords(group, rules)), ...addedInWords(more, rules)];
-  const live = `live for ${round(request.hours, 1)} hours from our first warm-up`;
+  const live = `live for ${round(request.hours, 2)} hours from our first warm-up`;
   if (boxed !== null) {
     const box = `a distribution box with ${plural(boxed.outlets, "outlet")} on ${listed(boxed.circuits)}, each outlet behind its own ${boxed.breakerAmps} A breaker with ground-fault protection, because our ordinary plugs must not go on so large a circuit directly`;
     return parts.length === 0
