@@ -51,6 +51,22 @@ async function looked(page: Page): Promise<void> {
   );
 }
 
+/** The answered steps as they are seen, each with what was said to it; none may take more than one line. */
+const steps = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const seen = (part: Element | null | undefined): string =>
+      [...(part?.childNodes ?? [])]
+        .filter((node) => !(node instanceof Element) || node.checkVisibility())
+        .map((node) => node.textContent)
+        .join("");
+    return [...document.querySelectorAll(".line.asks:not(.open)")].map((line) => {
+      const answer = line.nextElementSibling;
+      const lower = (answer?.getBoundingClientRect().top ?? Number.NaN) - line.getBoundingClientRect().top;
+      const said = `${seen(line.querySelector("p"))}|${seen(answer?.querySelector("p"))}`;
+      return Math.abs(lower) < 4 ? said : `not in one line: ${said}`;
+    });
+  });
+
 const sidewaysScroll = (page: Page): Promise<number> =>
   page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 
@@ -79,6 +95,16 @@ describe("the customer's page", () => {
     const word = await ticket.locator(".word strong").textContent();
     const order = await crew.get<CrewOrderView>(`${base}/orders/${number}/whole`);
     expect(await ticket.textContent()).toContain("Next in line");
+    expect(await ticket.locator(".bill").textContent()).toBe("$24 + $1.74 tax = $25.74");
+    expect(await ticket.locator("a").getAttribute("href")).toBe(new URL(`${address}/board`).pathname);
+    // What was answered stands in one line each: the question, and the words of what was tapped.
+    expect(await steps(page)).toEqual([
+      "Tern & Tide.|Longtail tee $24",
+      "Which color?|Navy",
+      "Which size?|2XL",
+      "How many?|1",
+      expect.stringMatching(/^Longtail tee, Navy, 2XL: .*\|YES$/),
+    ]);
     const queue = await crew.get<QueueView>(`${base}/queue`);
     expect(queue.body.next[0]).toMatchObject({ number, colour: "navy", size: "2XL" });
     expect(order.body.word).toBe(word);
@@ -99,6 +125,59 @@ describe("the customer's page", () => {
     expect(await page.locator(".line.stall").count()).toBe(6);
     expect(faults).toEqual([]);
     await close();
+  });
+
+  it("takes an order back after it is sure, and says that the stall has paused", async () => {
+    const { page, faults, close } = await openPage(browser, address);
+    await page.locator(".choice").first().waitFor();
+    await send(page, "otter tee sand M");
+    const yes = page.locator("#choices .main");
+    expect((await yes.boundingBox())?.width).toBeGreaterThan(350);
+    await yes.click();
+    const ticket = page.locator("#ticket");
+    await ticket.locator(".number-big").waitFor();
+    await crew.post(`${base}/pause`, { reason: "rain" });
+    await ticket.locator(".paused").waitFor();
+    expect(await ticket.textContent()).toMatch(/about \d+ min once we start again/);
+    await expectAccessible(page);
+    await crew.post(`${base}/resume`);
+    await expect.poll(() => ticket.locator(".paused").count()).toBe(0);
+
+    const cancel = ticket.getByRole("button", { name: "Cancel order" });
+    await cancel.focus();
+    await page.keyboard.press("Enter");
+    const keep = ticket.getByRole("button", { name: "Keep it" });
+    expect(await keep.evaluate((element) => element === document.activeElement)).toBe(true);
+    await expectAccessible(page);
+    await keep.click();
+    expect(await cancel.evaluate((element) => element === document.activeElement)).toBe(true);
+    await cancel.click();
+    await ticket.getByRole("button", { name: "Yes, cancel" }).click();
+    await page.locator("#ticket.over").waitFor();
+    expect(await ticket.textContent()).toContain("Canceled");
+    expect(await ticket.locator("button").count()).toBe(0);
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it("leaves two thirds of a small screen to the conversation, upright and on its side", async () => {
+    for (const viewport of [
+      { width: 320, height: 640 },
+      { width: 740, height: 360 },
+    ]) {
+      const { page, close } = await openPage(browser, address, { viewport, locale: "es-MX" });
+      await page.locator(".choice").first().waitFor();
+      const box = await page.locator("footer").boundingBox();
+      expect(box?.height).toBeLessThan(viewport.height / 3);
+      const rows = new Set(
+        await page
+          .locator("footer :is(input, button):visible")
+          .evaluateAll((all) => all.map((one) => Math.round(one.getBoundingClientRect().bottom / 8))),
+      );
+      expect(rows.size).toBeLessThanOrEqual(2);
+      expect(await sidewaysScroll(page)).toBe(0);
+      await close();
+    }
   });
 
   it("keeps what was said without a network, over a reload, and says it once", async () => {

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { luminance } from "../../src/model/garment/luminance.ts";
 import { guessedOutline } from "../../src/model/garment/outline.ts";
 import { spotOf } from "../../src/model/garment/spot.ts";
-import { guessedSwatch, luminance, shaded, swatchOf } from "../../src/model/garment/swatch.ts";
+import { guessedSwatch, shaded, swatchOf } from "../../src/model/garment/swatch.ts";
 
 describe("a swatch", () => {
   it.each([
@@ -78,6 +79,10 @@ describe("a spot", () => {
     expect(spotOf({ placement: "left sleeve" }, "tank")).toEqual({ at: "centre-front" });
   });
   it("is what the stall chose, whatever the words say", () => {
+    expect(spotOf({ placement: "3.5 in below the collar", spot: { at: "left-chest" } }, "tee")).toEqual({
+      at: "left-chest",
+      inches: 3.5,
+    });
     expect(spotOf({ placement: "left chest", spot: { at: "back", inches: 5 } }, "tee")).toEqual({
       at: "back",
       inches: 5,

@@ -14,6 +14,7 @@ const OUT = fileURLToPath(new URL("../../.pictures/", import.meta.url));
 
 const PHONE = { width: 390, height: 844 };
 const SMALL = { width: 320, height: 640 };
+const SIDEWAYS = { width: 740, height: 360 };
 const TABLET = { width: 1024, height: 768 };
 const UPRIGHT = { width: 768, height: 1024 };
 const DESK = { width: 1280, height: 900 };
@@ -53,14 +54,30 @@ function shotsOf({ place, fair, crewKey, organiserKey, ready }: Midst): readonly
     {
       name: "customer-menu",
       path: `/at/${place}`,
-      sizes: [PHONE, SMALL],
+      sizes: [PHONE, SMALL, SIDEWAYS],
       act: (page) => page.locator(".choice").first().waitFor(),
+      window: true,
     },
-    { name: "customer-size", path: `/at/${place}`, sizes: [PHONE, SMALL], act: say("1 navy") },
+    {
+      name: "customer-colour",
+      path: `/at/${place}`,
+      sizes: [PHONE, SMALL],
+      act: say("1"),
+      window: true,
+    },
+    { name: "customer-size", path: `/at/${place}`, sizes: [PHONE, SMALL], act: say("1 navy"), window: true },
+    {
+      name: "customer-confirm",
+      path: `/at/${place}`,
+      sizes: [PHONE, SMALL, SIDEWAYS],
+      act: say("1 navy L"),
+      window: true,
+    },
     {
       name: "customer-ordered",
       path: `/at/${place}`,
-      sizes: [PHONE, SMALL],
+      sizes: [PHONE, SMALL, SIDEWAYS],
+      window: true,
       act: async (page) => {
         await say("1 navy L")(page);
         await page.locator(".choice", { hasText: "YES" }).click();

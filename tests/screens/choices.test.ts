@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { en } from "../../src/chat/wording/en.ts";
 import { es } from "../../src/chat/wording/es.ts";
-import { askedIn } from "../../src/screens/client/customer/choices.ts";
+import { askedIn, gistOf } from "../../src/screens/client/customer/choices.ts";
 
 const NOTHING = { quantity: null, offer: null, colour: null, size: null };
 const items = ["Navy", "Sand", "Forest green"].map((name, index) => ({ number: index + 1, name }));
@@ -87,5 +87,19 @@ describe("the choices of a reply", () => {
     ]) {
       expect(askedIn(reply)).toEqual({ lead: reply, choices: [] });
     }
+  });
+});
+
+describe("the gist of an answered step", () => {
+  it.each([
+    ["Tern & Tide. Text a number, or all at once: 1 navy XL", "Tern & Tide."],
+    ["Longtail tee, $24.50. Which color?", "Which color?"],
+    ["Otter tee, Sand, L: $26 + $1.89 tax = $27.89, ready in about 9 min.\nOrder it?", 0],
+    ["¿Qué color?", "¿Qué color?"],
+    ["Choose", "Choose"],
+  ] as const)("is one sentence of it, and all parts are the whole: %s", (lead, gist) => {
+    const parts = gistOf(lead);
+    expect(parts.join("")).toBe(lead);
+    expect(parts[1]).toBe(gist === 0 ? lead.split("\n")[0] : gist);
   });
 });

@@ -11,7 +11,8 @@ import {
   type Talk,
 } from "../talk/talk.ts";
 import { sentencesOf } from "../wording/languages.ts";
-import { billOf, factsOf, payAtOf, payingOf } from "../wording/say-names.ts";
+import { billOf } from "../wording/price.ts";
+import { factsOf, payAtOf, payingOf } from "../wording/say-names.ts";
 import { hold, proceed, refusedAt } from "./choose.ts";
 import { ask } from "./question.ts";
 import { after, type TurnAnswer } from "./turn.ts";

@@ -19,7 +19,8 @@ import {
 } from "../talk/talk.ts";
 import { itemsOf } from "../wording/items.ts";
 import { sentencesOf } from "../wording/languages.ts";
-import { billOf, knownOf, offerPrice, price } from "../wording/say-names.ts";
+import { billOf, price } from "../wording/price.ts";
+import { knownOf, offerPrice } from "../wording/say-names.ts";
 import type { Item } from "../wording/shape.ts";
 import type { TurnAnswer } from "./turn.ts";
 

@@ -6,7 +6,8 @@ import { priceIn } from "../talk/range.ts";
 import { type Choice, EMPTY_DRAFT, type Talk } from "../talk/talk.ts";
 import { itemsOf } from "./items.ts";
 import { sentencesOf } from "./languages.ts";
-import { factsOf, knownOf, price, timeOf } from "./say-names.ts";
+import { price } from "./price.ts";
+import { factsOf, knownOf, timeOf } from "./say-names.ts";
 import { signed } from "./signed.ts";
 
 export type Notice =

@@ -9,25 +9,8 @@ import type { ChatOrder, OrderingPort } from "../talk/ordering-port.ts";
 import { colourOf, nameIn, type Range, rangesOf, sizeOf } from "../talk/range.ts";
 import type { Draft, Talk } from "../talk/talk.ts";
 import { sentencesOf } from "./languages.ts";
-import type { Bill, KnownGarment, OrderFacts, Paying } from "./shape.ts";
-
-const formats = new Map<string, Intl.NumberFormat>();
-
-/** A sum as people write it: "$24", "$24.50". One form for all languages: shortest, and known at the stall. */
-export function price(menu: Menu, minor: number): string {
-  let format = formats.get(menu.currency);
-  if (format === undefined) {
-    format = new Intl.NumberFormat("en", {
-      style: "currency",
-      currency: menu.currency,
-      currencyDisplay: "narrowSymbol",
-      trailingZeroDisplay: "stripIfInteger",
-    });
-    formats.set(menu.currency, format);
-  }
-  const digits = format.resolvedOptions().maximumFractionDigits ?? 2;
-  return format.format(minor / 10 ** digits);
-}
+import { price } from "./price.ts";
+import type { KnownGarment, OrderFacts, Paying } from "./shape.ts";
 
 /** The price of an offer whose size is not known: "$24", or "from $24" if some of its sizes cost more. */
 export function offerPrice(menu: Menu, language: Language, { offer, blank }: Range): string {
@@ -35,17 +18,6 @@ export function offerPrice(menu: Menu, language: Language, { offer, blank }: Ran
   const words = price(menu, lowest);
   return varies ? sentencesOf({ menu }, { language }).from(words) : words;
 }
-
-/** What an order costs, each sum written out. */
-export const billOf = (
-  menu: Menu,
-  { total, tax, taxInPrice }: Pick<ChatOrder, "total" | "tax" | "taxInPrice">,
-): Bill => ({
-  taxInPrice: taxInPrice === true,
-  net: price(menu, total - tax),
-  tax: tax === 0 ? null : price(menu, tax),
-  total: price(menu, total),
-});
 
 /** What is known of a garment, in words. */
 export function knownOf(menu: Menu, language: Language, draft: Draft): KnownGarment {

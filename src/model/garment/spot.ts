@@ -2,7 +2,7 @@
 import { z } from "zod";
 import type { Outline } from "./outline.ts";
 
-const SpotName = z
+export const SpotName = z
   .enum([
     "centre-front",
     "left-chest",
@@ -65,11 +65,11 @@ function has(outline: Outline, at: SpotName): boolean {
   return outline !== "tank" || !at.endsWith("sleeve");
 }
 
-/** Where a design goes on a blank of this outline: as the stall chose, or else as its words say. */
+/** Where a design goes on a blank of this outline: as the stall chose; what it did not choose, as its words say. */
 export function spotOf(
   design: { readonly placement?: string | undefined; readonly spot?: Spot | undefined },
   outline: Outline,
 ): Spot {
-  const spot = design.spot ?? spotIn(design.placement ?? "", outline);
+  const spot = { ...spotIn(design.placement ?? "", outline), ...design.spot };
   return has(outline, spot.at) ? spot : { at: usual(outline) };
 }

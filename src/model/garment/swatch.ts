@@ -1,6 +1,7 @@
 /** The colour a garment is drawn in: typed by the stall, or guessed from the colour's name. */
 import cssColours from "color-name";
 import { z } from "zod";
+import { channels } from "./luminance.ts";
 
 export const Swatch = z
   .string()
@@ -112,9 +113,6 @@ const SHADES: Readonly<Record<string, number>> = {
   oscuro: -0.35,
 };
 
-const channels = (swatch: Swatch): readonly number[] =>
-  [1, 3, 5].map((at) => Number.parseInt(swatch.slice(at, at + 2), 16));
-
 const hex = (values: readonly number[]): Swatch =>
   `#${values.map((value) => value.toString(16).padStart(2, "0")).join("")}`;
 
@@ -154,12 +152,3 @@ export function guessedSwatch(name: string): Swatch {
 /** The swatch of a colour: what the stall typed, or else what its name suggests. */
 export const swatchOf = (colour: { readonly name: string; readonly swatch?: Swatch | undefined }): Swatch =>
   colour.swatch ?? guessedSwatch(colour.name);
-
-/** Relative luminance from 0 (black) to 1 (white), by the formula of WCAG 2.2. */
-export function luminance(swatch: Swatch): number {
-  const [red = 0, green = 0, blue = 0] = channels(swatch).map((value) => {
-    const share = value / 255;
-    return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
-  });
-  return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
-}

@@ -63,7 +63,16 @@ const toBeTold = ToBeTold.optional().describe(
   "The line to text to get this order's texts; the same for every number",
 );
 
-export const OrderStanding = z.strictObject({ ...standing, toBeTold }).meta({ id: "OrderStanding" });
+export const OrderStanding = z
+  .strictObject({
+    ...standing,
+    toBeTold,
+    total: Money,
+    tax: Money.describe("The part of the total that is sales tax"),
+    taxInPrice: z.boolean().describe("Whether the prices of the lines include the tax"),
+    paused: z.boolean().describe("Whether the stall has paused: the minutes count from when it starts again"),
+  })
+  .meta({ id: "OrderStanding" });
 export type OrderStanding = z.infer<typeof OrderStanding>;
 
 export const PlacedOrder = z

@@ -3,8 +3,9 @@
  * elements with attributes only, since pages may hold no style of their own.
  */
 import type { Look } from "../../model/garment/look.ts";
+import { luminance } from "../../model/garment/luminance.ts";
 import type { PictureHash } from "../../model/garment/picture.ts";
-import { luminance, type Swatch } from "../../model/garment/swatch.ts";
+import type { Swatch } from "../../model/garment/swatch.ts";
 import { type GarmentShape, SHAPES } from "./shapes.ts";
 
 export type Drawn = {
@@ -25,6 +26,7 @@ export type GarmentWish = {
   readonly measured?: boolean;
 };
 
+const UNKNOWN_SWATCH: Swatch = "#a3a6a8";
 const UNITS = 240;
 const INCHES_BELOW_COLLAR = 3;
 /** A chest print is as far from the middle: common practice, no source. */
@@ -142,11 +144,22 @@ function garmentWords(look: Look, colour?: string): string {
   return `${look.designName} on ${named} ${look.blankName.toLowerCase()}`.replaceAll(/\s+/g, " ");
 }
 
+/** One of its colours as a patch of cloth. Its name stands beside it. */
+export function drawSwatch(look: Look, colour: string): Drawn {
+  const fill = colourOf(look, colour)?.swatch ?? UNKNOWN_SWATCH;
+  const edge = { stroke: "currentColor", "stroke-width": 2 };
+  return draw(
+    "svg",
+    { viewBox: "0 0 48 48", class: "drawn-swatch", "aria-hidden": "true" },
+    draw("rect", { x: 1, y: 1, width: 46, height: 46, rx: 6, fill, ...edge }),
+  );
+}
+
 /** The whole picture. Its edge is in the ink of the page around it, so that black shows on dark and white on paper. */
 export function compose({ look, colour, size, address, measured = false }: GarmentWish): Drawn {
   const shape = SHAPES[look.outline];
   const { body, seams } = (look.spot.at === "back" ? shape.back : undefined) ?? shape;
-  const swatch = colourOf(look, colour)?.swatch ?? "#a3a6a8";
+  const swatch = colourOf(look, colour)?.swatch ?? UNKNOWN_SWATCH;
   const ink = inkOn(swatch);
   const inches = (size === undefined ? undefined : look.chestInches[size]) ?? shape.width.inches;
   // Chest widths are of what has a chest: a cap that says one is still drawn as wide as a cap.

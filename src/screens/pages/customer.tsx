@@ -10,9 +10,6 @@ export function CustomerPage({ fair, stall }: Place) {
         <div class="top">
           <h1 id="stall-name">{stall}</h1>
           <Freshness />
-          <a class="button" href={`/at/${fair}/${stall}/board`} data-say="board">
-            Watch the board
-          </a>
         </div>
         <section id="ticket" class="ticket" hidden aria-labelledby="ticket-number"></section>
         <p id="ticket-news" class="offstage" role="status"></p>
@@ -47,7 +44,7 @@ export function CustomerPage({ fair, stall }: Place) {
             enterkeyhint="send"
             data-say-placeholder="type"
           />
-          <button class="main" type="submit" data-say="send">
+          <button type="submit" data-say="send">
             Send
           </button>
         </form>

@@ -151,8 +151,8 @@ export function toBeTold(unit: UnitOfWork, order: Order, bindings: Bindings): To
 /** A customer's latest order, as a conversation shows it. */
 export type LatestOrder = Pick<
   PlacedReply,
-  "number" | "place" | "quoteMinutes" | "stage" | "word" | "toBeTold"
->;
+  "number" | "place" | "quoteMinutes" | "stage" | "word" | "total" | "tax" | "taxInPrice" | "toBeTold"
+> & { readonly paused: boolean };
 
 /** The same; `bindings` lead to the number to text, for a page that shows the order's code. */
 export function standingOf(
@@ -165,8 +165,14 @@ export function standingOf(
   const number = unit.people.person(customer).lastOrder;
   const order = number === null ? undefined : unit.state.anyOrder(number);
   if (menu === null || order === undefined) return null;
-  const { place, quoteMinutes, stage, word } = orderView(unit.state, menu, order, now);
+  const { place, quoteMinutes, stage, word, total, tax, taxInPrice } = orderView(
+    unit.state,
+    menu,
+    order,
+    now,
+  );
   const tell = bindings === undefined ? null : toBeTold(unit, order, bindings);
-  const standing = { number: order.number, place, quoteMinutes, stage, word };
+  const paused = unit.state.desk.paused !== null;
+  const standing = { number: order.number, place, quoteMinutes, stage, word, total, tax, taxInPrice, paused };
   return tell === null ? standing : { ...standing, toBeTold: tell };
 }

@@ -36,6 +36,19 @@ export function askedIn(reply: string): Asked {
   return { lead: [...lines.slice(0, -1), last.slice(0, question + 1)].join("\n"), choices };
 }
 
+/**
+ * The one sentence that says which step this was once it is answered: the question of a reply in one line, else its first
+ * sentence. In parts, so that the others can be hidden: before, gist, after.
+ */
+export function gistOf(lead: string): readonly [before: string, gist: string, after: string] {
+  const [first = "", ...others] = lead.split("\n");
+  const sentences = first.split(/(?<=[.!?])\s+(?=\S)/);
+  const asks = others.length === 0 && lead.endsWith("?");
+  const gist = (asks ? sentences.at(-1) : sentences[0]) ?? "";
+  const at = asks ? lead.length - gist.length : 0;
+  return [lead.slice(0, at), gist, lead.slice(at + gist.length)];
+}
+
 /** A list with a line for each choice, at the end of the reply. */
 function inLines(lines: readonly string[]): Asked | null {
   const more = lines.findIndex((line) => MORE.test(line));

@@ -36,7 +36,11 @@ const talk = talking({
     (text) => talk.say(text),
     () => looks,
   ),
-  drawTicket: ticketDrawer(words),
+  drawTicket: ticketDrawer({
+    words,
+    board: `/at/${fair}/${stall}/board`,
+    say: (text) => talk.say(text),
+  }),
   words,
 });
 

@@ -1,8 +1,8 @@
 /** Drawing the conversation: lines are added, never redrawn, so that a reader is told each of them once. */
 import type { Shown, ShownGarment } from "../../../model/orders/chat.ts";
-import { garmentOf, type Looks } from "../garment/garments.ts";
+import { garmentOf, type Looks, swatchOf } from "../garment/garments.ts";
 import { byId, element, renew } from "../kit/dom.ts";
-import { askedIn, type Choice } from "./choices.ts";
+import { askedIn, type Choice, gistOf } from "./choices.ts";
 import type { Conversation, Line } from "./conversation.ts";
 import type { Unsent } from "./outbox.ts";
 import type { PageWords } from "./words.ts";
@@ -39,19 +39,36 @@ function follow(always = false): void {
 const looksAlike = (garment: ShownGarment | undefined): string =>
   garment === undefined ? "" : `${garment.offer} ${garment.colour ?? ""}`;
 
+/** What a choice looks like. */
+type Sight = { readonly picture: SVGElement | null; readonly swatch: SVGElement | null };
+const UNSEEN: Sight = { picture: null, swatch: null };
+
 const lineId = (id: string): string => `line-${id}`;
 
-function spokenLine({ id, from, text }: Line, words: PageWords): HTMLLIElement {
-  const { lead, choices } = from === "stall" ? askedIn(text) : { lead: text, choices: [] };
+/** A line of the talk. A number that answers a list is shown as what it stands for. */
+function spokenLine({ id, from, text }: Line, words: PageWords, answers: readonly Choice[]): HTMLLIElement {
+  if (from === "customer") {
+    const label = answers.find(({ say }) => say === text)?.label ?? "";
+    return element(
+      "li",
+      { id: lineId(id), class: "line customer" },
+      element("span", { class: "who" }, words.you),
+      element("p", {}, label === "" ? text : label),
+    );
+  }
+  const { lead, choices } = askedIn(text);
   const numbersOnly = choices.every(({ label }) => label === "");
   const list = choices
     .map(({ say, label }) => (label === say ? say : `${say} ${label}`.trim()))
     .join(numbersOnly ? "  " : "\n");
+  const [before, gist, after] = gistOf(lead);
+  const rest = (part: string): HTMLElement | null =>
+    part === "" ? null : element("span", { class: "rest" }, part);
   return element(
     "li",
-    { id: lineId(id), class: `line ${from}` },
-    element("span", { class: "who" }, from === "stall" ? words.stall : words.you),
-    element("p", {}, lead),
+    { id: lineId(id), class: choices.length === 0 ? "line stall" : "line stall asks" },
+    element("span", { class: "who" }, words.stall),
+    choices.length === 0 ? element("p", {}, lead) : element("p", {}, rest(before), gist, rest(after)),
     choices.length === 0 ? null : element("p", { class: "list" }, list),
   );
 }
@@ -60,6 +77,8 @@ function spokenLine({ id, from, text }: Line, words: PageWords): HTMLLIElement {
 export function drawing(words: PageWords, say: (text: string) => void, looks: () => Looks): Drawing {
   const talk = byId("talk");
   let openLine: Element | null = null;
+  /** The list that the customer's next line answers. */
+  let listed: readonly Choice[] = [];
 
   const picture = ({ offer, colour, size }: ShownGarment): SVGElement | null => {
     const look = looks().get(offer);
@@ -71,20 +90,26 @@ export function drawing(words: PageWords, say: (text: string) => void, looks: ()
     return pictures.length === 0 ? [] : [element("div", { class: "basket" }, ...pictures)];
   };
 
-  const button = ({ say: text, label, gone }: Choice, shown: SVGElement | null): HTMLButtonElement => {
+  const swatch = ({ offer, colour }: ShownGarment): SVGElement | null => {
+    const look = looks().get(offer);
+    return look === undefined || colour === undefined ? null : swatchOf(look, colour);
+  };
+
+  const button = ({ say: text, label, gone }: Choice, look: string, shown: Sight): HTMLButtonElement => {
     // The button's own words say what it is.
-    shown?.setAttribute("aria-hidden", "true");
+    shown.picture?.setAttribute("aria-hidden", "true");
     return element(
       "button",
       {
         type: "button",
-        class: gone ? "choice gone" : "choice",
+        class: `choice${look}${gone ? " gone" : ""}`,
         "data-say-text": text,
         onclick: () => say(text),
       },
       label === text ? null : element("span", { class: "choice-number" }, text),
+      shown.swatch,
       label === "" ? null : element("span", {}, label),
-      shown,
+      shown.picture,
     );
   };
 
@@ -93,14 +118,20 @@ export function drawing(words: PageWords, say: (text: string) => void, looks: ()
       if (lines.length > 0) follow();
       for (const line of lines) {
         document.getElementById(lineId(line.id))?.remove();
-        talk.append(spokenLine(line, words));
+        const drawn = spokenLine(line, words, listed);
+        // The page asks for the menu by itself.
+        if (line.from === "customer" && talk.childElementCount === 0) drawn.classList.add("opening");
+        talk.append(drawn);
+        if (line.from === "stall") listed = askedIn(line.text).choices;
       }
     },
     waiting(unsent, failed) {
       const note = byId("unsent");
       const hidden = !failed || unsent.length === 0;
       if (note.hidden !== hidden) follow();
-      for (const line of unsent) showUnsent(talk, line, failed ? words.notSent : words.sending, words);
+      const state = failed ? words.notSent : words.sending;
+      // Only the first of them surely answers the list that is seen.
+      for (const [at, line] of unsent.entries()) showUnsent(talk, line, state, words, at === 0 ? listed : []);
       note.hidden = hidden;
       const told = words.unsent(unsent.length);
       if (byId("unsent-words").textContent !== told) byId("unsent-words").textContent = told;
@@ -118,21 +149,28 @@ export function drawing(words: PageWords, say: (text: string) => void, looks: ()
       const shownAs = new Map(shows?.choices.map((garment) => [String(garment.number), garment]));
       // A size looks like the next: only what is chosen by how it looks is drawn.
       const bySight = new Set(choices.map(({ say: text }) => looksAlike(shownAs.get(text)))).size > 1;
-      const pictures = choices.map(({ say: text }) => {
+      const offers = new Set([...shownAs.values()].map(({ offer }) => offer));
+      const sights = choices.map(({ say: text }): Sight => {
         const garment = bySight ? shownAs.get(text) : undefined;
-        return garment === undefined ? null : picture(garment);
+        if (garment === undefined) return UNSEEN;
+        return { picture: picture(garment), swatch: offers.size === 1 ? swatch(garment) : null };
       });
-      const isPictured = pictures.some((one) => one !== null);
-      const shape = isPictured
-        ? "pictured"
-        : wide
-          ? "wide"
-          : choices.every(({ label }) => label === "")
-            ? "narrow"
-            : "";
+      // What is in the basket is to be confirmed: the first choice says yes to it.
+      const isConfirming = choices.length > 0 && (shows?.basket.length ?? 0) > 0;
+      const shape = isConfirming
+        ? "confirming"
+        : sights.some((one) => one.picture !== null)
+          ? "pictured"
+          : wide
+            ? "wide"
+            : choices.every(({ label }) => label === "")
+              ? "narrow"
+              : "";
       const buttons = [
-        ...(choices.length === 0 ? [] : basket(shows?.basket ?? [])),
-        ...choices.map((one, index) => button(one, pictures[index] ?? null)),
+        ...(isConfirming ? basket(shows?.basket ?? []) : []),
+        ...choices.map((one, index) =>
+          button(one, isConfirming && index === 0 ? " main" : "", sights[index] ?? UNSEEN),
+        ),
       ];
       const isSame =
         box.children.length === buttons.length &&
@@ -155,9 +193,15 @@ export function drawing(words: PageWords, say: (text: string) => void, looks: ()
 }
 
 /** Shows a message that is still to be sent, after all that was said, with how far it is. */
-function showUnsent(talk: HTMLElement, { id, text }: Unsent, state: string, words: PageWords): void {
+function showUnsent(
+  talk: HTMLElement,
+  { id, text }: Unsent,
+  state: string,
+  words: PageWords,
+  answers: readonly Choice[],
+): void {
   const before = document.getElementById(lineId(id));
-  const line = before ?? spokenLine({ id, text, from: "customer", isAnswer: false }, words);
+  const line = before ?? spokenLine({ id, text, from: "customer", isAnswer: false }, words, answers);
   const shown = line.querySelector(".state");
   if (shown === null) line.append(element("span", { class: "state" }, state));
   else if (shown.textContent !== state) shown.textContent = state;

@@ -1,6 +1,8 @@
 /** The page's own words, in the languages the conversation speaks. The conversation's are the stall's. */
 
 import { ordinal } from "../../../chat/wording/ordinal.ts";
+import type { Bill } from "../../../chat/wording/shape.ts";
+import type { Spelling } from "../../../model/basics/region.ts";
 import type { OrderStage } from "../../../model/orders/order.ts";
 import type { FreshnessWords } from "../kit/poll.ts";
 
@@ -24,12 +26,24 @@ export type PageWords = {
   readonly number: string;
   readonly word: string;
   readonly place: (place: number) => string;
-  readonly wait: (minutes: number) => string;
-  readonly stages: Readonly<Record<OrderStage, string>>;
+  readonly wait: (minutes: number, paused: boolean) => string;
+  readonly bill: (bill: Bill) => string;
+  readonly paused: string;
+  readonly stages: (spelling: Spelling) => Readonly<Record<OrderStage, string>>;
   readonly sayWord: string;
   /** Before the line that gets an order's news sent by text. */
   readonly byText: string;
   readonly textTo: (line: string, to: string) => string;
+  /** The way from an order to the stall's board. */
+  readonly board: string;
+  readonly cancel: {
+    /** What the conversation understands before an order's number. */
+    readonly say: string;
+    readonly button: string;
+    readonly sure: (number: number) => string;
+    readonly yes: string;
+    readonly no: string;
+  };
   readonly freshness: FreshnessWords;
 };
 
@@ -42,7 +56,6 @@ const en: PageWords = {
     send: "Send",
     sendAgain: "Send now",
     shortcuts: "Shortcuts",
-    board: "Watch the board",
   },
   title: (stall) => `Order at ${stall}`,
   you: "You",
@@ -70,22 +83,33 @@ const en: PageWords = {
   number: "Pickup number",
   word: "Pickup word",
   place: (place) => (place === 1 ? "Next in line" : `${ordinal(place)} in line`),
-  wait: (minutes) => `about ${minutes} min`,
-  stages: {
+  wait: (minutes, paused) => `about ${minutes} min${paused ? " once we start again" : ""}`,
+  bill: ({ net, tax, total, taxInPrice }) =>
+    tax === null ? total : taxInPrice ? `${total} (includes ${tax} tax)` : `${net} + ${tax} tax = ${total}`,
+  paused: "The stall has paused. You keep your place.",
+  stages: (spelling) => ({
     "to-pay": "Pay at the stall to join the line",
     "to-claim": "Kept for you. Come to the stall to join the line",
     waiting: "In line",
     pressing: "Being pressed now",
     ready: "Ready. Come and get it!",
     collected: "Handed over. Enjoy it!",
-    dropped: "Cancelled",
+    dropped: spelling === "american" ? "Canceled" : "Cancelled",
     uncollected: "Not collected",
     refunded: "Refunded",
     exchanged: "Exchanged",
-  },
+  }),
   sayWord: "At the counter, say the word",
   byText: "To get updates by text, send",
   textTo: (line, to) => `${line} to ${to}`,
+  board: "Watch the board",
+  cancel: {
+    say: "DROP",
+    button: "Cancel order",
+    sure: (number) => `Cancel order ${number}?`,
+    yes: "Yes, cancel",
+    no: "Keep it",
+  },
   freshness: {
     never: "Not connected yet",
     current: "Up to date",
@@ -104,7 +128,6 @@ const es: PageWords = {
     send: "Enviar",
     sendAgain: "Enviar ya",
     shortcuts: "Atajos",
-    board: "Ver el tablero",
   },
   title: (stall) => `Pedir en ${stall}`,
   you: "Tú",
@@ -132,8 +155,15 @@ const es: PageWords = {
   number: "Número de pedido",
   word: "Palabra para recogerlo",
   place: (place) => (place === 1 ? "Eres el siguiente en la fila" : `Vas ${place}.º en la fila`),
-  wait: (minutes) => `unos ${minutes} min`,
-  stages: {
+  wait: (minutes, paused) => `unos ${minutes} min${paused ? " cuando sigamos" : ""}`,
+  bill: ({ net, tax, total, taxInPrice }) =>
+    tax === null
+      ? total
+      : taxInPrice
+        ? `${total} (incluye ${tax} de impuesto)`
+        : `${net} + ${tax} de impuesto = ${total}`,
+  paused: "El puesto está en pausa. Conservas tu lugar.",
+  stages: () => ({
     "to-pay": "Falta pagar: paga en el puesto y entra en la fila",
     "to-claim": "Apartado para ti. Ven al puesto y entra en la fila",
     waiting: "En la fila",
@@ -144,10 +174,18 @@ const es: PageWords = {
     uncollected: "No se recogió",
     refunded: "Reembolsado",
     exchanged: "Cambiado",
-  },
+  }),
   sayWord: "En el mostrador, di la palabra",
   byText: "Para recibir avisos por mensaje, manda",
   textTo: (line, to) => `${line} al ${to}`,
+  board: "Ver el tablero",
+  cancel: {
+    say: "ANULAR",
+    button: "Anular pedido",
+    sure: (number) => `¿Anular el pedido ${number}?`,
+    yes: "Sí, anular",
+    no: "Conservarlo",
+  },
   freshness: {
     never: "Sin conexión todavía",
     current: "Al día",

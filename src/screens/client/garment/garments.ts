@@ -1,7 +1,7 @@
 /** Pictures of garments on a page: how offers look, asked for once, and drawn as elements. */
 import type { Look } from "../../../model/garment/look.ts";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
-import { compose, type Drawn, type GarmentWish } from "../../garment/compose.ts";
+import { compose, type Drawn, drawSwatch, type GarmentWish } from "../../garment/compose.ts";
 import { pageData } from "../kit/dom.ts";
 
 const SVG = "http://www.w3.org/2000/svg";
@@ -20,6 +20,9 @@ const pictureAddress: GarmentWish["address"] = (hash) =>
 /** A garment as an element of the page. */
 export const garmentOf = (wish: Omit<GarmentWish, "address">): SVGElement =>
   elementOf(compose({ ...wish, address: pictureAddress }));
+
+/** A colour of a garment as a patch of cloth. */
+export const swatchOf = (look: Look, colour: string): SVGElement => elementOf(drawSwatch(look, colour));
 
 export type Looks = ReadonlyMap<string, Look>;
 export const NO_LOOKS: Looks = new Map();

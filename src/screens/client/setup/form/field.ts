@@ -19,6 +19,10 @@ export type Field = {
   readonly choices?: readonly (readonly [words: string, value: Json | undefined])[];
 };
 
+/** Whether a choice is what the menu holds: a word, or a few of them under their names. */
+const isSame = (one: Json | undefined, value: Json | undefined): boolean =>
+  JSON.stringify(one) === JSON.stringify(value);
+
 /** What a field needs of the page it stands on. */
 export type Desk = {
   readonly at: (pointer: string) => Json | undefined;
@@ -105,7 +109,7 @@ export function drawField(field: Field, desk: Desk): HTMLElement {
             onchange: ({ target }) =>
               desk.set(pointer, choices[(target as HTMLSelectElement).selectedIndex]?.[1]), // made here
           },
-          ...choices.map(([words, one]) => element("option", { selected: one === value }, words)),
+          ...choices.map(([words, one]) => element("option", { selected: isSame(one, value) }, words)),
         );
   return element(
     "div",

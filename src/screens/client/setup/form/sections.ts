@@ -2,6 +2,7 @@
 
 import { MINOR_DIGITS } from "../../../../model/basics/minor-digits.ts";
 import { Outline } from "../../../../model/garment/outline.ts";
+import { SpotName } from "../../../../model/garment/spot.ts";
 import type { Platen } from "../../../../model/menu/catalogue.ts";
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
 import type { Field } from "./field.ts";
@@ -14,6 +15,13 @@ const PLATENS: readonly (readonly [string, Platen])[] = [
 const OUTLINES: readonly (readonly [string, Json | undefined])[] = [
   ["as its name says", undefined],
   ...Outline.options.map((outline) => [outline.replace("-", " "), outline] as const),
+];
+/** Places of a print; inches that the menu has beside the place stay. */
+const spots = (inches: Json | undefined): readonly (readonly [string, Json | undefined])[] => [
+  ["place its words say", undefined],
+  ...SpotName.options.map(
+    (at) => [at.replace("-", " "), inches === undefined ? { at } : { at, inches }] as const,
+  ),
 ];
 const FABRICS = ["cotton", "polyester", "blend", "other"].map((fabric) => [fabric, fabric] as const);
 
@@ -91,6 +99,13 @@ export const designFields = (menu: Json, at: string): readonly Field[] => [
     label: "Where it goes",
     takes: "words",
     help: "For the operator: centre front, 3 in below the collar.",
+  },
+  {
+    pointer: `${at}/spot`,
+    label: "Drawn on the",
+    takes: "words",
+    choices: spots(valueAt(menu, `${at}/spot/inches`)),
+    help: "As far below the collar as the words say. Left and right are the wearer’s.",
   },
   { pointer: `${at}/settings/temperatureFahrenheit`, label: "Temperature", unit: "°F", takes: "figure" },
   { pointer: `${at}/settings/dwellSeconds`, label: "Dwell", unit: "seconds", takes: "figure" },
