@@ -79,7 +79,7 @@ describe("the customer's page", () => {
   it("takes an order by taps, pins its standing, and shows when it is ready", async () => {
     const { page, faults, close } = await openPage(browser, address);
     await page.locator(".choice").first().waitFor();
-    expect(await page.locator("h1").textContent()).toBe("Tern & Tide");
+    await expect.poll(() => page.locator("h1").textContent()).toBe("Tern & Tide");
     await expectAccessible(page);
     await tap(page, "Longtail tee");
     await tap(page, "Navy");

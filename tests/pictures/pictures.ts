@@ -13,8 +13,8 @@ import { fairInTheMidst, type Midst } from "./midst.ts";
 const OUT = fileURLToPath(new URL("../../.pictures/", import.meta.url));
 
 const PHONE = { width: 390, height: 844 };
-const SMALL = { width: 320, height: 640 };
-const SIDEWAYS = { width: 740, height: 360 };
+const SMALL = { width: 320, height: 568 };
+const SIDEWAYS = { width: 844, height: 390 };
 const TABLET = { width: 1024, height: 768 };
 const UPRIGHT = { width: 768, height: 1024 };
 const DESK = { width: 1280, height: 900 };
