@@ -1,12 +1,11 @@
 /** How light a colour is. Apart from its schema, so that pages can draw without carrying the schema library along. */
-import type { Swatch } from "./swatch.ts";
 
-/** Red, green and blue of a swatch, each from 0 to 255. */
-export const channels = (swatch: Swatch): readonly number[] =>
+/** Red, green and blue of a colour written #rrggbb, each from 0 to 255. */
+export const channels = (swatch: string): readonly number[] =>
   [1, 3, 5].map((at) => Number.parseInt(swatch.slice(at, at + 2), 16));
 
 /** Relative luminance from 0 (black) to 1 (white), by the formula of WCAG 2.2. */
-export function luminance(swatch: Swatch): number {
+export function luminance(swatch: string): number {
   const [red = 0, green = 0, blue = 0] = channels(swatch).map((value) => {
     const share = value / 255;
     return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
