@@ -4,19 +4,13 @@
  */
 import { globSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import chromium from "@sparticuz/chromium";
-import { chromium as playwright } from "playwright-core";
 import { pictureFrom } from "../src/pictures/kept-picture.ts";
-import { packagedBrowser } from "../tests/browser/packaged-browser.ts";
+import { launch } from "../tests/browser/launch.ts";
 
 const MOST_PIXELS = 480;
 const examples = fileURLToPath(new URL("../examples", import.meta.url));
 
-const browser = await playwright.launch({
-  executablePath: process.env["CHROME_PATH"] ?? (await packagedBrowser()),
-  args: [...chromium.args.filter((one) => one !== "--single-process"), "--no-sandbox", "--disable-gpu"],
-  headless: true,
-});
+const browser = await launch();
 const page = await browser.newPage();
 for (const file of globSync("*/pictures/*.svg", { cwd: examples })) {
   const svg = readFileSync(`${examples}/${file}`, "utf8");
