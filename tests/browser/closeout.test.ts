@@ -12,7 +12,7 @@ let stall: CrewStall;
 
 openStage(async (stage) => {
   ({ running, browser } = stage);
-  stall = await crewStall(running, "account", [[NAVY_L], [CAP]]);
+  stall = await crewStall(running, [[NAVY_L], [CAP]]);
   for (const number of stall.numbers)
     await stall.crew.post(`${stall.base}/orders/${number}/paid`, { tender: "cash" });
 });

@@ -77,7 +77,7 @@ async function takeOne(page: Page, button: string): Promise<readonly [number: nu
 
 describe("the counter without signal", () => {
   it("numbers three paid orders, keeps them through a reload, and the stall has them as they were told", async () => {
-    const stall = await crewStall(running, "three-saved");
+    const stall = await crewStall(running);
     await setRules(stall, { payment: "before-pressing" });
     const { page, faults } = await counterWithBlock(stall.link("/counter"));
     await page.getByLabel("Longtail tee $24.00").check();
@@ -118,7 +118,7 @@ describe("the counter without signal", () => {
   });
 
   it("keeps an order that proves sold out: it is short, and the crew sees it", async () => {
-    const stall = await crewStall(running, "sold-out-meanwhile");
+    const stall = await crewStall(running);
     await stall.crew.post(`${stall.base}/stock`, { entries: [{ sku: "tee.navy.L", counted: 1 }] });
     const { page } = await counterWithBlock(stall.link("/counter"));
     await page.getByText("Up to date").waitFor();
@@ -137,7 +137,7 @@ describe("the counter without signal", () => {
   });
 
   it("doubles nothing where the answer is lost, and goes on with the next order meanwhile", async () => {
-    const stall = await crewStall(running, "answer-lost");
+    const stall = await crewStall(running);
     const link = stall.link("/counter").replace(running.url, relay.url);
     const { page } = await counterWithBlock(link);
     let lost = 0;
@@ -158,7 +158,7 @@ describe("the counter without signal", () => {
   });
 
   it("takes orders without a number where none was ever given, and its button stays alive", async () => {
-    const stall = await crewStall(running, "no-block");
+    const stall = await crewStall(running);
     const { page } = await openPage(browser, stall.link("/counter"));
     await page.route("**/numbers", (route) => route.abort());
     await page.getByText("Up to date").waitFor();
@@ -196,7 +196,7 @@ describe("the counter without signal", () => {
 
 describe("an order that is about to be dropped unpaid", () => {
   it("is announced at the counter, and can be paid or kept there", async () => {
-    const stall = await crewStall(running, "about-to-drop");
+    const stall = await crewStall(running);
     await setRules(stall, { payment: "before-pressing", payMinutes: 2 });
     const place = async () =>
       (await stall.crew.post<{ number: number }>(`${stall.base}/orders`, { lines: [NAVY_L] })).body.number;

@@ -57,7 +57,7 @@ async function pressAll({ crew, base }: CrewStall): Promise<void> {
 
 describe("the counter", () => {
   it("takes an order, its payment, and hands it over; each step can be taken back", async () => {
-    const stall = await crewStall(running, "walk-up");
+    const stall = await crewStall(running);
     const { page, faults } = await openPage(browser, stall.link("/counter"));
     await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
     await expectAccessible(page);
@@ -113,7 +113,7 @@ describe("the counter", () => {
   });
 
   it("finds an order by its number and ends it another way, with one more question", async () => {
-    const stall = await crewStall(running, "endings", [[NAVY_L]]);
+    const stall = await crewStall(running, [[NAVY_L]]);
     const [number = 0] = stall.numbers;
     const { page, faults } = await openPage(browser, stall.link("/counter"), {
       viewport: { width: 1024, height: 768 },
@@ -150,7 +150,7 @@ describe("the counter", () => {
   });
 
   it("keeps an order out of the line until it is paid, where the stall wants that", async () => {
-    const stall = await crewStall(running, "pay-first");
+    const stall = await crewStall(running);
     await setRules(stall, { payment: "before-pressing" });
     const { page } = await openPage(browser, stall.link("/counter"));
     await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
@@ -167,7 +167,7 @@ describe("the counter", () => {
   });
 
   it("goes on without what is short, and hands the money for it back once", async () => {
-    const stall = await crewStall(running, "short-of-one", [[NAVY_L, OTTER_M]]);
+    const stall = await crewStall(running, [[NAVY_L, OTTER_M]]);
     const [number] = stall.numbers;
     await stall.crew.post(`${stall.base}/orders/${number}/paid`, { tender: "cash" });
     await stall.crew.post(`${stall.base}/stock`, { entries: [{ sku: "tee.navy.L", counted: 0 }] });
@@ -195,7 +195,7 @@ describe("the counter", () => {
   });
 
   it("asks for no money where the stall does not note it", async () => {
-    const stall = await crewStall(running, "no-till", [[NAVY_L]]);
+    const stall = await crewStall(running, [[NAVY_L]]);
     await setRules(stall, { payment: "not-tracked" });
     await pressAll(stall);
     const { page } = await openPage(browser, stall.link("/counter"));
@@ -207,7 +207,7 @@ describe("the counter", () => {
   });
 
   it("lists web orders that nobody has come for; one tap puts one in line, one tap frees another", async () => {
-    const stall = await crewStall(running, "unclaimed");
+    const stall = await crewStall(running);
     await setRules(stall, { unclaimedGarments: 1, webHoldPercent: 100 });
     const onTheWeb = async (): Promise<number> => {
       const { body } = await running.anyone.post<{ number: number }>(`${stall.base}/orders`, {
@@ -232,7 +232,7 @@ describe("the counter", () => {
   });
 
   it("finds an order in two taps by its word, its name or the end of its telephone number", async () => {
-    const stall = await crewStall(running, "find", [[NAVY_L]]);
+    const stall = await crewStall(running, [[NAVY_L]]);
     const place = async (more: object) =>
       (await stall.crew.post<PlacedOrder>(`${stall.base}/orders`, { lines: [OTTER_M], ...more })).body;
     const wren = await place({ name: "Wren", phone: "+12125550104" });
@@ -259,7 +259,7 @@ describe("the counter", () => {
   });
 
   it("moves no row and takes no focus when orders come and go", async () => {
-    const stall = await crewStall(running, "places", [[NAVY_L], [NAVY_L], [NAVY_L]]);
+    const stall = await crewStall(running, [[NAVY_L], [NAVY_L], [NAVY_L]]);
     const [first = 0, second = 0, third = 0] = stall.numbers;
     await pressAll(stall);
     const { page } = await openPage(browser, stall.link("/counter"));
@@ -282,7 +282,7 @@ describe("the counter", () => {
   });
 
   it("enters a slip written on paper with its own number and time", async () => {
-    const stall = await crewStall(running, "paper");
+    const stall = await crewStall(running);
     const { page } = await openPage(browser, stall.link("/counter"));
     await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
     await page.getByText("This order was taken on paper").click();
@@ -301,7 +301,7 @@ describe("the counter", () => {
   });
 
   it("refuses a card number, says what is left of a sold-out size, and keeps an order without signal", async () => {
-    const stall = await crewStall(running, "troubles");
+    const stall = await crewStall(running);
     const { page } = await openPage(browser, stall.link("/counter"));
     await key(page, "Longtail tee $24.00", "Sand", /^3XL \(1\)/);
     // 1 to 9, 1 to 6 and the check digit that ISO/IEC 7812-1 gives it.
@@ -336,7 +336,7 @@ describe("the counter", () => {
   });
 
   it("fits a screen 320 px wide in both views", async () => {
-    const stall = await crewStall(running, "narrow-counter", [[NAVY_L]]);
+    const stall = await crewStall(running, [[NAVY_L]]);
     const { page } = await openPage(browser, stall.link("/counter"), {
       viewport: { width: 320, height: 640 },
     });

@@ -24,10 +24,9 @@ export const CAP: Wanted = { offer: "tern-cap", colour: "black", size: "one", qu
 
 export async function crewStall(
   running: Running,
-  name: string,
   orders: readonly (readonly Wanted[])[] = [],
 ): Promise<CrewStall> {
-  const fair = await example(running, name);
+  const fair = await example(running);
   const base = at(fair);
   const key = fair.stalls[0]?.key ?? "";
   const crew = running.anyone.withKey(key);

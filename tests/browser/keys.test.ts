@@ -12,7 +12,7 @@ openStage((stage) => {
 });
 
 it("keeps the old link working for 15 minutes unless told otherwise, and asks before it stops a tablet", async () => {
-  const fair = await example(running, "keys-page");
+  const fair = await example(running);
   const old = running.anyone.withKey(fair.stalls[0]?.key ?? "");
   const { page, faults } = await openPage(browser, `${running.url}/fair/${fair.fair}#key=${fair.key}`);
   await page.goto(`${running.url}/fair/${fair.fair}/keys`);

@@ -64,7 +64,7 @@ async function standAt(stall: CrewStall, press: string, reserved: number) {
 
 describe("the press screen without signal", () => {
   it("keeps five taps through a reload, and each arrives once, in order, from two tabs", async () => {
-    const stall = await crewStall(running, "five-taps", line(8));
+    const stall = await crewStall(running, line(8));
     const [a, b, c] = stall.numbers;
     const { page, faults } = await standAt(stall, "A", 3);
     await tap(page, "Pull the next");
@@ -119,7 +119,7 @@ describe("the press screen without signal", () => {
   });
 
   it("never gives two tablets the same garment, and another tablet takes over from a dead one", async () => {
-    const stall = await crewStall(running, "together", line(4));
+    const stall = await crewStall(running, line(4));
     const [one, two] = await Promise.all([standAt(stall, "A", 1), standAt(stall, "B", 1)]);
     await Promise.all([tap(one.page, "Pull the next"), tap(two.page, "Pull the next")]);
     await Promise.all(
@@ -135,7 +135,7 @@ describe("the press screen without signal", () => {
   });
 
   it("lists what the stall refused afterwards until somebody has read it", async () => {
-    const stall = await crewStall(running, "meanwhile", line(6));
+    const stall = await crewStall(running, line(6));
     const [a, b] = stall.numbers;
     const { page, faults } = await standAt(stall, "A", 3);
     await tap(page, "Pull the next");
@@ -170,7 +170,7 @@ describe("the press screen without signal", () => {
   });
 
   it("keeps the taps where the key has ended, and sends them with the new one", async () => {
-    const stall = await crewStall(running, "new-key", line(2));
+    const stall = await crewStall(running, line(2));
     const [a] = stall.numbers;
     const { page } = await standAt(stall, "A", 1);
     await tap(page, "Pull the next");
@@ -194,7 +194,7 @@ describe("the press screen without signal", () => {
   });
 
   it("works for as long as it is open where the browser keeps nothing, and says so", async () => {
-    const stall = await crewStall(running, "private", line(2));
+    const stall = await crewStall(running, line(2));
     const context = await browser.newContext({ viewport: { width: 390, height: 844 }, locale: "en-US" });
     const page = await context.newPage();
     // A private window of some browsers, on an address without TLS.
@@ -220,7 +220,7 @@ describe("the press screen without signal", () => {
 
 describe("the counter without signal", () => {
   it("hands over what was ready, and takes an order with the time it was taken", async () => {
-    const stall = await crewStall(running, "counter-cut", line(1));
+    const stall = await crewStall(running, line(1));
     const [number = 0] = stall.numbers;
     await stall.crew.post(`${stall.base}/presses/A/pull`);
     await stall.crew.post(`${stall.base}/jobs/${number}-1/pressed`);
@@ -281,7 +281,7 @@ describe("the counter without signal", () => {
 
 describe("what is kept of the pages", () => {
   it("is replaced as a whole by a newer build, and never serves other pages", async () => {
-    const stall = await crewStall(running, "builds", line(1));
+    const stall = await crewStall(running, line(1));
     const through = (page: "" | "/counter"): string => stall.link(page).replace(running.url, relay.url);
     const { page, faults } = await openPage(browser, through(""));
     await page.getByRole("button", { name: "Press A, flat platen" }).waitFor();

@@ -56,7 +56,7 @@ async function readAs(page: Page, change: (queue: QueueView) => void): Promise<v
 
 describe("two presses, one of them without signal for a while", () => {
   it("press every garment once: the other press gets reserved ones only with the tablet's answer", async () => {
-    const stall = await crewStall(running, "two-presses", line(6));
+    const stall = await crewStall(running, line(6));
     const a = await standAt(stall, "A", 3);
     const b = await standAt(stall, "B", 1);
     await offline(a.page, true);
@@ -94,7 +94,7 @@ describe("two presses, one of them without signal for a while", () => {
   });
 
   it("ask for a whole reserve by a tap, and give all back when the press is left", async () => {
-    const stall = await crewStall(running, "asked-by-tap", line(6));
+    const stall = await crewStall(running, line(6));
     const a = await standAt(stall, "A", 3);
     const b = await standAt(stall, "B", 1);
     await tap(b.page, "Ask press A for its reserve");
@@ -107,7 +107,7 @@ describe("two presses, one of them without signal for a while", () => {
 
 describe("a press that was silent too long", () => {
   it("takes nothing from its reserve any more, by its own clock", async () => {
-    const stall = await crewStall(running, "silent", line(6));
+    const stall = await crewStall(running, line(6));
     const { page, faults } = await openPage(browser, "about:blank");
     await page.clock.install();
     await page.goto(stall.link(""));
@@ -125,7 +125,7 @@ describe("a press that was silent too long", () => {
   });
 
   it("is told where its garments went, and says so until somebody has read it", async () => {
-    const stall = await crewStall(running, "let-go", line(6));
+    const stall = await crewStall(running, line(6));
     const { page, faults } = await standAt(stall, "A", 3);
     const at = "2027-06-12T14:00:00Z";
     const answered = page.waitForRequest(
@@ -159,7 +159,7 @@ describe("a press that was silent too long", () => {
   });
 
   it("is looked at first by whoever gets one of its garments", async () => {
-    const stall = await crewStall(running, "look-first", line(2));
+    const stall = await crewStall(running, line(2));
     const { page, faults } = await openPage(browser, stall.link(""));
     await readAs(page, ({ presses }) => {
       for (const { press, job } of presses)

@@ -19,7 +19,7 @@ const tag = () => page.getByRole("region", { name: "On this press" });
 
 openStage(async (stage) => {
   ({ running, browser } = stage);
-  stall = await crewStall(running, "shift", [[NAVY_L], [OTTER_M], [NAVY_L], [CAP]]);
+  stall = await crewStall(running, [[NAVY_L], [OTTER_M], [NAVY_L], [CAP]]);
   ({ page, faults } = await openPage(browser, stall.link(""), { viewport: { width: 1024, height: 768 } }));
   await tap("Press A, flat platen");
 });

@@ -29,7 +29,7 @@ async function atPressA(stall: CrewStall, width = 390) {
 
 describe("the press screen", () => {
   it("takes a garment from the line to ready, with its settings in both scales", async () => {
-    const stall = await crewStall(running, "bench", [[NAVY_L], [OTTER_M]]);
+    const stall = await crewStall(running, [[NAVY_L], [OTTER_M]]);
     const [first, second] = stall.numbers;
     const { page, faults } = await openPage(browser, stall.link(""));
     await page.getByRole("button", { name: "Press A, flat platen" }).waitFor();
@@ -63,7 +63,7 @@ describe("the press screen", () => {
   });
 
   it("undoes a wrong tap, gives a garment back, and notes a spoiled one", async () => {
-    const stall = await crewStall(running, "slips", [[NAVY_L]]);
+    const stall = await crewStall(running, [[NAVY_L]]);
     const job = `${stall.numbers[0]}-1`;
     const { page, faults } = await atPressA(stall);
     await tap(page, "Pull the next");
@@ -106,7 +106,7 @@ describe("the press screen", () => {
   });
 
   it("counts the dwell down from a tap, shakes at its end, and starts anew for the second press", async () => {
-    const stall = await crewStall(running, "dwell", [[OTTER_M]]);
+    const stall = await crewStall(running, [[OTTER_M]]);
     const { page, faults } = await atPressA(stall);
     await tap(page, "Pull the next");
     await page.getByRole("button", { name: "Count 12 s, 1 of 2" }).waitFor();
@@ -135,7 +135,7 @@ describe("the press screen", () => {
   });
 
   it("keeps a tap that could not be sent, through a reload, and sends it once", async () => {
-    const stall = await crewStall(running, "signal", [[NAVY_L]]);
+    const stall = await crewStall(running, [[NAVY_L]]);
     const { page } = await atPressA(stall);
     await tap(page, "Pull the next");
     await tag(page).getByText("Longtail").waitFor();
@@ -157,7 +157,7 @@ describe("the press screen", () => {
   });
 
   it("shows what is coming, short and low, pauses, and takes a count", async () => {
-    const stall = await crewStall(running, "ahead", [[NAVY_L], [CAP], [{ ...OTTER_M, quantity: 2 }]]);
+    const stall = await crewStall(running, [[NAVY_L], [CAP], [{ ...OTTER_M, quantity: 2 }]]);
     const { page, faults } = await atPressA(stall, 1024);
     await page.getByText("4 waiting · 0 pressing · 0 ready").waitFor();
     // Only what fits this platen, at most three, and the temperature before and after where it changes.
@@ -191,7 +191,7 @@ describe("the press screen", () => {
   });
 
   it("fits a screen 320 px wide, and says how to get a key where there is none", async () => {
-    const stall = await crewStall(running, "narrow", [[NAVY_L]]);
+    const stall = await crewStall(running, [[NAVY_L]]);
     const { page } = await atPressA(stall, 320);
     await tap(page, "Pull the next");
     await tag(page).getByText("Longtail").waitFor();

@@ -16,7 +16,7 @@ openStage((stage) => {
 
 describe("a rehearsal", () => {
   it("orders on a phone beside the press, is seen by nobody else, and leaves nothing behind", async () => {
-    const stall = await crewStall(running, "trying");
+    const stall = await crewStall(running);
     const before = (await stall.crew.get<StockView>(`${stall.base}/stock`)).body;
     const { page, faults, close } = await openPage(browser, stall.link("").replace("#", "/setup#"), {
       viewport: { width: 1280, height: 900 },

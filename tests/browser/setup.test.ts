@@ -27,7 +27,7 @@ const save = async (page: Page): Promise<void> => {
 
 describe("the set-up page", () => {
   it("shows the texts as they are typed, and says beside a field what is wrong with it", async () => {
-    const stall = await crewStall(running, "typing");
+    const stall = await crewStall(running);
     const { page, faults, close } = await openPage(browser, setupOf(stall), {
       viewport: { width: 1280, height: 900 },
     });
@@ -59,7 +59,7 @@ describe("the set-up page", () => {
   });
 
   it("copies the menu of an earlier fair by its crew link, and says why where it cannot", async () => {
-    const earlier = await crewStall(running, "last-year");
+    const earlier = await crewStall(running);
     const openings = [
       {
         opens: new Date(Date.now() - 3_600_000).toISOString(),
@@ -91,7 +91,7 @@ describe("the set-up page", () => {
   });
 
   it("takes a colour with an open order off sale instead of out, and the order is still pressed", async () => {
-    const stall = await crewStall(running, "retiring", [[NAVY_L]]);
+    const stall = await crewStall(running, [[NAVY_L]]);
     const { page, faults, close } = await openPage(browser, setupOf(stall));
     await row(page, "Tee").locator("summary").click();
     await page.getByRole("button", { name: "Take out “Navy”" }).click();
@@ -114,7 +114,7 @@ describe("the set-up page", () => {
   });
 
   it("tells the later of two savers what changed, merges what does not collide, and lets one choose where it does", async () => {
-    const stall = await crewStall(running, "together");
+    const stall = await crewStall(running);
     const order = (await stall.crew.post<PlacedOrder>(`${stall.base}/orders`, { lines: [NAVY_L] })).body;
     const { page, faults, close } = await openPage(browser, setupOf(stall), {
       viewport: { width: 1024, height: 768 },
@@ -150,7 +150,7 @@ describe("the set-up page", () => {
   });
 
   it("keeps what was typed when the network goes, through a reload, and saves it once when it is back", async () => {
-    const stall = await crewStall(running, "offline");
+    const stall = await crewStall(running);
     const { page, close } = await openPage(browser, setupOf(stall), {
       viewport: { width: 320, height: 700 },
     });
@@ -169,7 +169,7 @@ describe("the set-up page", () => {
   });
 
   it("stays usable with 12 blanks of 8 colours and 10 sizes, 40 designs and 30 offers, and prints each sheet on one page", async () => {
-    const stall = await crewStall(running, "long");
+    const stall = await crewStall(running);
     const menu = await whole(stall);
     const many = (count: number, name: string) =>
       Array.from({ length: count }, (_, n) => ({

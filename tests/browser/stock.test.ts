@@ -35,7 +35,7 @@ const paste = (page: Page, label: string, text: string): Promise<void> =>
 
 describe("the stock page", () => {
   it("takes a table of 6 by 8 copied from a spreadsheet, sizes down and colours across", async () => {
-    const stall = await crewStall(running, "pasted");
+    const stall = await crewStall(running);
     const { body: menu } = await stall.crew.get<Menu>(`${stall.base}/menu/whole`);
     const [tee, ...others] = menu.blanks;
     if (tee === undefined) throw new Error("the example has a tee");
@@ -72,7 +72,7 @@ describe("the stock page", () => {
   });
 
   it("counts with the keyboard alone, names the order a low count would short, and keeps what was typed without a network", async () => {
-    const stall = await crewStall(running, "counted", [[{ ...NAVY_L, quantity: 2 }], [NAVY_L]]);
+    const stall = await crewStall(running, [[{ ...NAVY_L, quantity: 2 }], [NAVY_L]]);
     const { page, faults, close } = await openPage(browser, stockOf(stall), {
       viewport: { width: 320, height: 700 },
     });

@@ -223,7 +223,7 @@ describe("somebody else's garment", () => {
 
 describe("pranks", () => {
   it("from a hundred web customers at once take no more than the stall's share of unpaid stock, and no crew's order", async () => {
-    const lively = await example(worker, "pranks");
+    const lively = await example(worker);
     const stall = at(lively);
     const boss = worker.anyone.withKey(lively.stalls[0]?.key ?? "");
     const { body: menu } = await boss.get<{ rules: { webHoldPercent: number } }>(`${stall}/menu/whole`);

@@ -42,7 +42,7 @@ const altered = (key: string): string => {
 /** Loads two fairs, gives both kinds of key anew, and takes an order and a conversation at two stalls. */
 export async function keyring(running: Pick<Running, "anyone" | "owner">): Promise<Keyring> {
   const { anyone, owner } = running;
-  const [fair, other] = [await example(running), await example(running, "elsewhere")];
+  const [fair, other] = [await example(running), await example(running)];
   const base = at(fair);
   const organiser = await owner.post<{ key: string }>(`/v1/fairs/${fair.fair}/key`, {});
   const crew = await anyone.withKey(organiser.body.key).post<{ key: string }>(`${base}/key`, {});

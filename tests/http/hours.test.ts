@@ -15,7 +15,7 @@ let crew: Client;
 
 beforeAll(async () => {
   running = await shared();
-  fair = await example(running, "hours");
+  fair = await example(running);
   organiser = running.anyone.withKey(fair.key);
   crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
 });

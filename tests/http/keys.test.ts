@@ -10,7 +10,7 @@ let other: LoadedFair;
 beforeAll(async () => {
   running = await shared();
   fair = await example(running);
-  other = await example(running, "elsewhere");
+  other = await example(running);
 });
 
 /** What a problem says, without which request it was. */
@@ -88,7 +88,7 @@ describe("an order's claim", () => {
 
 describe("a new crew key", () => {
   it("ends the old one at once, or after the overlap that was asked for", async () => {
-    const own = await example(running, "keys");
+    const own = await example(running);
     const organiser = running.anyone.withKey(own.key);
     const old = running.anyone.withKey(crewKey(own));
     const repeat = { "idempotency-key": "rotate-this-once" };
@@ -111,7 +111,7 @@ describe("a new crew key", () => {
 
 describe("a new organiser key", () => {
   it("comes from the owner alone, and ends the old one at once or after the overlap", async () => {
-    const own = await example(running, "rekeyed");
+    const own = await example(running);
     const path = `/v1/fairs/${own.fair}/key`;
     const throughput = `/v1/fairs/${own.fair}/throughput`;
     const old = running.anyone.withKey(own.key);

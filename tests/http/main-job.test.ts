@@ -97,7 +97,7 @@ describe("one tap", () => {
 
 describe("a rush", () => {
   it("sells exactly what there is to 200 customers at once", async () => {
-    const own = await example(running, "rush");
+    const own = await example(running);
     const rush = at(own);
     const keeper = running.anyone.withKey(own.stalls[0]?.key ?? "");
     const entries = [

@@ -16,7 +16,7 @@ const LINE = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };
 
 beforeAll(async () => {
   running = await shared();
-  [fair, other] = [await example(running), await example(running, "elsewhere")];
+  [fair, other] = [await example(running), await example(running)];
   organiser = running.anyone.withKey(fair.key);
   crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
 });

@@ -65,6 +65,12 @@ const uploadPath = stallPath.extend({
     .describe("A name of your own for this upload, new for each file"),
 });
 
+const partNumber = z
+  .string()
+  .regex(/^\d{1,6}$/)
+  .transform(Number)
+  .describe("Which part, counted from 0");
+
 const AllParts = z
   .strictObject({ parts: z.int().min(1).describe("How many parts the file has") })
   .meta({ id: "AllParts" });
@@ -76,7 +82,7 @@ const takePart = createRoute({
   ...crewRoute,
   request: {
     headers: idempotency,
-    params: uploadPath.extend({ part: z.coerce.number().int().min(0).max(1_000_000) }),
+    params: uploadPath.extend({ part: partNumber }),
     body: body(StallPart),
   },
   responses: { 200: json(PartTaken, "How far the upload has come"), ...problems },
