@@ -63,7 +63,7 @@ const LINE = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };
 
 describe("the mapping of a fair", () => {
   it("is plain until it is set, and refused whole with every mistake named", async () => {
-    const fair = await example(running);
+    const fair = await example(running, "mapping");
     const before = await organiser(fair).get(`/v1/fairs/mapping/gateway`);
     expect(before.body).toEqual({ version: 1, mapping: PLAIN });
     const { status, body } = await setMapping(fair, {
@@ -88,7 +88,7 @@ describe("the mapping of a fair", () => {
     }
   });
   it("is what texts are read by and answered by: a form, with the reply in the answer", async () => {
-    const fair = await example(running);
+    const fair = await example(running, "forms");
     const mapping = {
       ...PLAIN,
       verification: { by: "header", header: "x-relay-key", secret: "GATEWAY_SECRET" },
@@ -127,7 +127,7 @@ describe("unsigned texts", () => {
   it("are taken on a worker that only this computer can reach, and refused with the reason elsewhere", async () => {
     const open = { ...PLAIN, verification: { by: "none" } };
     const said = { id: nextId(), from: "+12125550112", to: NUMBER, text: "tern" };
-    const fair = await example(running);
+    const fair = await example(running, "loopback");
     expect((await setMapping(fair, open)).status).toBe(200);
     expect((await running.anyone.post("/v1/fairs/loopback/texts", said)).status).toBe(200);
     await expect.poll(() => received("+12125550112")).toHaveLength(1);
@@ -147,7 +147,7 @@ describe("unsigned texts", () => {
 
 describe("a bad signature", () => {
   it("is counted for the organiser and nothing more", async () => {
-    const fair = await example(running);
+    const fair = await example(running, "seals");
     for (let n = 0; n < 3; n++) {
       const said = JSON.stringify({ id: nextId(), from: "+12125550111", to: NUMBER, text: "tern" });
       const headers = { [SIGNATURE_HEADER]: await sign("not the secret", said) };
@@ -162,7 +162,7 @@ describe("a bad signature", () => {
 describe("one number for two stalls", () => {
   const phone = "+12125550120";
   it("asks which, takes a number, names the stall in every reply, and moves with STALLS", async () => {
-    const fair = await example(running);
+    const fair = await example(running, "shared");
     const question = await ask(fair, phone, "hello");
     expect(question).toContain("1 Tern & Tide");
     expect(question).toContain("2 Gannet Goods");
@@ -175,7 +175,7 @@ describe("one number for two stalls", () => {
     expect(await ask(fair, phone, "help")).toContain("Gannet Goods");
   });
   it("falls silent for every stall when one of them is told STOP, and speaks again after START", async () => {
-    const fair = await example(running);
+    const fair = await example(running, "silence");
     const quiet = "+12125550121";
     await ask(fair, quiet, "tern 1 navy L");
     const placed = await ask(fair, quiet, "yes");
@@ -193,7 +193,7 @@ describe("one number for two stalls", () => {
     expect(await ask(fair, quiet, "gannet")).toContain("Gannet Goods");
   });
   it("honours STOP from a number that never said which stall", async () => {
-    const fair = await example(running);
+    const fair = await example(running, "stranger");
     const stranger = "+12125550123";
     expect(await ask(fair, stranger, "stop")).not.toContain("Which");
     await text(fair, stranger, "hello");
@@ -201,7 +201,7 @@ describe("one number for two stalls", () => {
     expect(received(stranger)).toHaveLength(1);
   });
   it("a number of a stall's own needs no code and names nobody", async () => {
-    const fair = await example(running);
+    const fair = await example(running, "own");
     const numbers = [{ number: NUMBER }, { number: "+12125550198", stall: "gannet" }];
     expect((await setMapping(fair, { ...PLAIN, numbers })).status).toBe(200);
     const own = "+12125550125";
@@ -215,7 +215,7 @@ describe("one number for two stalls", () => {
 
 describe("senders that cannot be answered", () => {
   it("are taken and left alone", async () => {
-    const fair = await example(running);
+    const fair = await example(running, "machines");
     const mapping = { ...PLAIN, inbound: { ...PLAIN.inbound } };
     expect((await setMapping(fair, mapping)).status).toBe(200);
     for (const from of ["12345", "STALLNEWS", "+1", ""])
@@ -227,7 +227,7 @@ describe("senders that cannot be answered", () => {
 
 describe("a number that never wrote", () => {
   it("is sent nothing; the reply says what to text; the crew calls out until it has written", async () => {
-    const fair = await example(running);
+    const fair = await example(running, "walk-ups");
     const phone = "+12125550131";
     const { status, body } = await crew(fair).post<PlacedOrder>(`${at(fair)}/orders`, {
       lines: [LINE],
@@ -244,7 +244,7 @@ describe("a number that never wrote", () => {
     expect(third.body.toBeTold).toBeUndefined();
   });
   it("typed on the web gets nothing, even if it writes here, until it has texted that order's code", async () => {
-    const fair = await example(running);
+    const fair = await example(running, "typed");
     const [known, unknown] = ["+12125550132", "+12125550133"];
     await ask(fair, known, "tern menu");
     const order = async (phone: string) =>
@@ -273,7 +273,7 @@ describe("a number that never wrote", () => {
     expect(received(unknown)[1]?.text).toContain(String(other.number));
   });
   it("and what is no number is refused", async () => {
-    const fair = await example(running);
+    const fair = await example(running, "no-number");
     const { status, body } = await crew(fair).post<Problem>(`${at(fair)}/orders`, {
       lines: [LINE],
       phone: "555",
@@ -284,7 +284,7 @@ describe("a number that never wrote", () => {
 
 describe("a stall restored elsewhere", () => {
   it("never texts a number that said STOP, and knows the others by their conversations", async () => {
-    const [before, after] = [await example(running), await example(running)];
+    const [before, after] = [await example(running, "left"), await example(running, "arrived")];
     const [quiet, talking] = ["+12125550134", "+12125550135"];
     await ask(before, quiet, "tern menu");
     await ask(before, quiet, "stop");
@@ -316,7 +316,7 @@ describe("a stall restored elsewhere", () => {
 
 describe("limits", () => {
   it("of a day end the texts of every stall, the press screen says whom to call, and the account adds up", async () => {
-    const fair = await example(running);
+    const fair = await example(running, "capped");
     const price = { perThousandSegments: 1000, currency: "USD" };
     // A cap this small is granted a text at a time, so nothing is left over when it is lowered to what is spent.
     const cap = (segmentsPerDay: number) =>
@@ -342,7 +342,7 @@ describe("limits", () => {
     expect((await crew(fair).get<QueueView>(`${at(fair)}/queue`)).body.notTold).toEqual([]);
   });
   it("of one number end its texts and nobody else's", async () => {
-    const fair = await example(running);
+    const fair = await example(running, "chatty");
     const limits = { segmentsPerDay: 500, segmentsPerSender: 4 };
     expect((await setMapping(fair, { ...PLAIN, limits })).status).toBe(200);
     const phone = "+12125550141";
@@ -352,7 +352,7 @@ describe("limits", () => {
     expect(received(phone).length).toBeLessThanOrEqual(4);
   });
   it("of countries: a number elsewhere is heard and not answered", async () => {
-    const fair = await example(running);
+    const fair = await example(running, "abroad");
     expect((await setMapping(fair, { ...PLAIN, prefixes: ["+44"] })).status).toBe(200);
     expect((await text(fair, "+12125550143", "tern")).status).toBe(200);
     await ask(fair, "+447700900001", "tern");
@@ -362,7 +362,7 @@ describe("limits", () => {
 
 describe("a delivery receipt", () => {
   it("says that the ready text arrived, or puts the order among those to call out", async () => {
-    const fair = await example(running);
+    const fair = await example(running, "receipts");
     const phone = "+12125550150";
     await ask(fair, phone, "tern 1 navy L");
     const number = Number(/\b1\d\d\b/.exec(await ask(fair, phone, "yes"))?.[0]);
@@ -393,7 +393,7 @@ describe("a delivery receipt", () => {
 
 describe("the example mapping", () => {
   it("names what this deployment lacks", async () => {
-    const fair = await example(running);
+    const fair = await example(running, "lacking");
     const mapping = JSON.parse(readFileSync(new URL("../../examples/gateway.json", import.meta.url), "utf8"));
     const { status, body } = await setMapping(fair, mapping);
     expect(status).toBe(422);

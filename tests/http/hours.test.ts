@@ -15,7 +15,7 @@ let crew: Client;
 
 beforeAll(async () => {
   running = await shared();
-  fair = await example(running);
+  fair = await example(running, "hours");
   organiser = running.anyone.withKey(fair.key);
   crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
 });
