@@ -1,11 +1,14 @@
 /** Sheets, presses, power, pitch and the organiser's sheet, planned along with the stock they belong to. */
 
 import type { Work } from "../maths/work.ts";
-import type { PlanBring } from "../model/planning/plan-answer.ts";
-import type { PlanParts } from "../model/planning/plan-parts.ts";
+import type { PitchRequest } from "../model/planning/pitch.ts";
+import type { Plan } from "../model/planning/plan-answer.ts";
+import type { PlanParts, PlanPartsWanted } from "../model/planning/plan-parts.ts";
 import type { PlanRequest } from "../model/planning/plan-request.ts";
+import type { PowerRequest } from "../model/planning/power.ts";
 import type { SheetFault, SheetRequest } from "../model/planning/sheets.ts";
 import { organiserSheet } from "./organiser-sheet.ts";
+import { hottest, liveHours, missingPresses, queueFromPlan } from "./parts-from-plan.ts";
 import { planPitch } from "./pitch/pitch.ts";
 import { pitchFaults } from "./pitch/pitch-faults.ts";
 import { planPower } from "./power/power.ts";
@@ -30,19 +33,24 @@ export function partFaults(request: PlanRequest): readonly Fault[] {
   return [
     ...(sheets === undefined ? [] : sheetFaults(sheets).map(ofSheets)),
     ...(filled?.kind === "request" ? within("presses", pressesFaults(filled.request)) : []),
-    ...(power === undefined ? [] : within("power", powerFaults(power))),
-    ...(pitch === undefined ? [] : within("pitch", pitchFaults(pitch))),
+    ...(power === undefined ? [] : within("power", powerFaults(powered(power, request)))),
+    ...(pitch === undefined ? [] : within("pitch", pitchFaults(pitched(pitch, request, NO_QUEUE)))),
   ];
 }
 
+/** What the other parts take from the plan. */
+type Planned = Pick<Plan, "bring" | "demand" | "manners" | "best">;
+
 /** Plans every other part asked for; only what the plan itself put in can still be wrong with them. */
-export function* planParts(request: PlanRequest, bring: PlanBring): Work<Outcome> {
+export function* planParts(request: PlanRequest, planned: Planned): Work<Outcome> {
   const { parts: wanted, currency } = request;
   if (wanted === undefined) return { kind: "parts", parts: null };
   yield 0;
-  const power = wanted.power === undefined ? null : planPower({ ...wanted.power, currency });
+  const power =
+    wanted.power === undefined ? null : planPower({ ...powered(wanted.power, request), currency });
   if (power?.kind === "faults") return { kind: "faults", faults: within("power", power.faults) };
-  const pitch = wanted.pitch === undefined ? null : planPitch(wanted.pitch);
+  const pitch =
+    wanted.pitch === undefined ? null : planPitch(pitched(wanted.pitch, request, queueFromPlan(planned)));
   if (pitch?.kind === "faults") return { kind: "faults", faults: within("pitch", pitch.faults) };
   yield 0;
   const filled = wanted.presses === undefined ? null : pressesFromPlan(wanted.presses, request);
@@ -53,7 +61,7 @@ export function* planParts(request: PlanRequest, bring: PlanBring): Work<Outcome
   const sheets =
     wanted.sheets === undefined
       ? null
-      : yield* planSheetsInSteps({ ...counted(wanted.sheets, bring), currency });
+      : yield* planSheetsInSteps({ ...counted(wanted.sheets, planned), currency });
   if (sheets?.kind === "refused") return { kind: "faults", faults: sheets.faults.map(ofSheets) };
   return {
     kind: "parts",
@@ -75,8 +83,54 @@ export function* planParts(request: PlanRequest, bring: PlanBring): Work<Outcome
   };
 }
 
+const NO_QUEUE = 0;
+const minuteOf = (clock: string): number => {
+  const [hours, minutes] = clock.split(":");
+  return Number(hours) * 60 + Number(minutes);
+};
+
+/** The request for power with the plan's hours, heat and presses wherever none are given. */
+function powered(wish: NonNullable<PlanPartsWanted["power"]>, request: PlanRequest): PowerRequest {
+  const { opens, closes, presses, parts } = request;
+  const warmUps = wish.loads.map(({ warmUpMinutes = 0 }) => warmUpMinutes);
+  const temperature = hottest((parts?.presses?.handling ?? []).map((one) => one.temperature));
+  const loads = wish.loads.map(({ load, kind }) => ({ name: load, isPress: kind === "press" }));
+  return {
+    ...(temperature === undefined ? {} : { pressTemperature: temperature }),
+    ...wish,
+    hours: wish.hours ?? liveHours(minuteOf(opens), minuteOf(closes), warmUps),
+    loads: [
+      ...wish.loads,
+      ...missingPresses(presses, loads).flatMap(({ name, like }) => {
+        const one = wish.loads[like];
+        return one === undefined ? [] : [{ ...one, load: name }];
+      }),
+    ],
+  };
+}
+
+/** The request for the pitch with the plan's presses and queue wherever none are given. */
+function pitched(
+  wish: NonNullable<PlanPartsWanted["pitch"]>,
+  { presses }: PlanRequest,
+  people: number,
+): PitchRequest {
+  const pieces = wish.pieces.map(({ piece, kind }) => ({ name: piece, isPress: kind === "press" }));
+  return {
+    ...wish,
+    queue: wish.queue ?? { people, where: "outside" },
+    pieces: [
+      ...wish.pieces,
+      ...missingPresses(presses, pieces).flatMap(({ name, like }) => {
+        const one = wish.pieces[like];
+        return one === undefined ? [] : [{ ...one, piece: name }];
+      }),
+    ],
+  };
+}
+
 /** The wish for sheets with the plan's counts; designs the plan knows and buys none of are left out. */
-function counted(sheets: SheetRequest, bring: PlanBring): SheetRequest {
+function counted(sheets: SheetRequest, { bring }: Planned): SheetRequest {
   const designs = sheets.designs.flatMap((design) => {
     const line = bring.transfers.find((one) => one.design === design.id);
     if (line === undefined) return [design];

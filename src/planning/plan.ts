@@ -61,12 +61,16 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
   yield { stage: "demand", steps: 0 };
   const scenarios = yield* told("demand", drawingScenarios(prepared, request.scenarios, apart));
   const tried = yield* told("what to bring", tryManners(prepared, scenarios, alone));
-  const best = bestOf(tried);
+  const most = bestOf(tried);
+  const best = request.way === undefined ? most : tried.find(({ manner }) => manner === request.way);
+  if (best === undefined) return { kind: "faults", faults: [noSuchWay(request, prepared)] };
   const manner = mannerOf(prepared, best, apart);
   const menu = yield* told("smaller menu", smallerMenu(prepared, scenarios, alone, manner, best.brought));
   const money = yield* told("money", canItPay(prepared, scenarios, alone, manner, best));
   const bring = bringLines(prepared, alone, best);
-  const parts = yield* told("other parts", planParts(request, bring));
+  const demand = demandTold(prepared, scenarios, apart, best.measured);
+  const manners = tried.map((one) => mannerRow(prepared, alone, one));
+  const parts = yield* told("other parts", planParts(request, { bring, demand, manners, best: best.manner }));
   if (parts.kind === "faults") return parts;
 
   const plan: Plan = {
@@ -74,14 +78,15 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
     currency: prepared.currency,
     seed: request.seed,
     scenarios: scenarios.count,
-    demand: demandTold(prepared, scenarios, apart, best.measured),
+    demand,
     bring,
     stated: alone.map((one, at) =>
       statedLine(prepared, one, best.brought.aloneQuantities[at] ?? 0, best.brought.aloneDearer),
     ),
-    manners: tried.map((one) => mannerRow(prepared, alone, one)),
+    manners,
     best: best.manner,
-    advice: adviceOn(prepared, tried, best),
+    earnsMost: most.manner,
+    advice: adviceOn(prepared, tried, best, most),
     smallerMenu: menu,
     money,
     cartons: cartonList(prepared, bring),
@@ -90,6 +95,17 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
     parts: parts.parts,
   };
   return { kind: "plan", plan };
+}
+
+function noSuchWay({ way = "mixed" }: PlanRequest, { presses }: Prepared): Fault {
+  return {
+    pointer: "#/way",
+    detail:
+      way === "mixed" && presses.length === 0
+        ? "no press is listed, so nothing is gained by printing some ahead"
+        : "nothing on the menu has a transfer that could be pressed beforehand",
+    mend: "choose pressing on site, or leave the way out",
+  };
 }
 
 /** A less simple way must earn more by this part of what sales leave before it is worth its trouble. */
@@ -131,12 +147,13 @@ function mannerOf(prepared: Prepared, tried: Tried, apart: ReadonlySet<number>):
   };
 }
 
-function adviceOn(prepared: Prepared, tried: readonly Tried[], best: Tried): string {
+function adviceOn(prepared: Prepared, tried: readonly Tried[], best: Tried, most: Tried): string {
   const told = (one: Tried) => inMoney(Math.round(mean(one.profits)), prepared.currency);
   const others = tried.filter((one) => one !== best).map((one) => `${WORDS[one.manner]} ${told(one)}`);
   const beside = others.length === 0 ? "" : `; ${others.join(", ")}`;
   const after = mean(best.profits) < 0 ? " Even so the day is expected to lose money." : "";
-  return `${SENTENCES[best.manner]}: ${told(best)} expected${beside}.${after}`;
+  const start = best === most ? SENTENCES[best.manner] : `You chose ${WORDS[best.manner]}`;
+  return `${start}: ${told(best)} expected${beside}.${after}`;
 }
 
 const WORDS: Readonly<Record<Tried["manner"], string>> = {

@@ -63,6 +63,26 @@ describe("the other parts of a plan", () => {
     expect({ ...plan, parts: null }).toEqual({ ...rest, parts: null });
   });
 
+  it("take the plan's hours, heat, presses and queue wherever none are given", () => {
+    const { hours, pressTemperature, ...power } = example("power");
+    const { queue, ...pitch } = example("pitch");
+    expect([hours, pressTemperature, queue]).not.toContain(undefined);
+    const followed = planned({
+      ...whole,
+      closes: "20:00",
+      presses: [{ platen: "flat", count: 2, garmentsPerHour: 42 }, ...example("plan").presses.slice(1)],
+      parts: { presses: whole.parts?.presses, power, pitch },
+    }).parts;
+    // Ten hours, and a quarter of one for the slowest press to get hot; 320 °F is what the handling says.
+    expect(followed?.power?.order).toContain("live for 10.25 hours");
+    expect(followed?.power?.order).toContain("flat press 2 from the plan");
+    expect(followed?.power?.cautions.join()).toContain("320 °F");
+    expect(followed?.pitch?.placed.concat().map(({ piece }) => piece)).toContain(
+      "flat press 2 from the plan",
+    );
+    expect(followed?.pitch?.queue.people).toBeGreaterThanOrEqual(2);
+  });
+
   it("have their faults told where they stand in the request", () => {
     const outcome = outcomeOf({
       ...whole,

@@ -43,6 +43,20 @@ describe("a whole plan", () => {
     expect(plan.bring.manner).toBe(plan.best);
   });
 
+  it("follows the way that is chosen by hand, and still says which earns most", () => {
+    const way = plan.best === "print-ahead" ? "press-on-site" : "print-ahead";
+    const chosen = planned(example({ way }));
+    expect([chosen.best, chosen.bring.manner, chosen.earnsMost]).toEqual([way, way, plan.best]);
+    expect(plan.earnsMost).toBe(plan.best);
+    expect(chosen.money.expectedProfit).toBe(plan.manners.find(({ manner }) => manner === way)?.profit);
+    expect(chosen.advice).toMatch(/^You chose /);
+  });
+
+  it("refuses a way that there is nothing for", () => {
+    const outcome = planFair(example({ way: "mixed", presses: [] }));
+    expect(outcome.kind === "faults" && outcome.faults.map(({ pointer }) => pointer)).toEqual(["#/way"]);
+  });
+
   it("lists in cartons exactly what is to be brought", () => {
     const packed = plan.cartons.reduce((sum, { pieces }) => sum + pieces, 0);
     const transfers = plan.bring.transfers.reduce((sum, { bring }) => sum + bring, 0);

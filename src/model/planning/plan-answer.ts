@@ -196,7 +196,10 @@ export const Plan = z
     bring: PlanBring,
     stated: z.array(PlanStated),
     manners: z.array(PlanManner),
-    best: z.enum(["press-on-site", "print-ahead", "mixed"]),
+    best: z
+      .enum(["press-on-site", "print-ahead", "mixed"])
+      .describe("The way that everything here follows: the one asked for, else the one that earns most"),
+    earnsMost: z.enum(["press-on-site", "print-ahead", "mixed"]),
     advice: z.string().describe("One sentence on how to run the stall"),
     smallerMenu: PlanSmallerMenu,
     money: PlanMoney,

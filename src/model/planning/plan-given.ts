@@ -13,6 +13,11 @@ export const ShareGiven = z
   .meta({ id: "ShareGiven", description: '0.27 or "27 %"' });
 export type ShareGiven = z.infer<typeof ShareGiven>;
 
+export const WeightGiven = z
+  .union([z.number().min(0).max(1_000_000), z.string().min(1).max(12)])
+  .meta({ id: "WeightGiven", description: '0.27, "27 %" or 3: only its part of the whole list counts' });
+export type WeightGiven = z.infer<typeof WeightGiven>;
+
 export const ClockGiven = z
   .string()
   .regex(/^([01]?\d|2[0-4]):[0-5]\d$/, 'must be a time of day such as "10:00"')
@@ -51,7 +56,7 @@ export const StatedDemand = z
     z.strictObject({
       kind: z.literal("table"),
       rows: z
-        .array(z.strictObject({ garments: garments(), chance: ShareGiven }))
+        .array(z.strictObject({ garments: garments(), chance: WeightGiven }))
         .min(1)
         .max(400),
     }),

@@ -6,6 +6,15 @@ import { PowerPlan, PowerRequest } from "./power.ts";
 import { PressesPlan, PressesWish } from "./presses.ts";
 import { SheetPlan, SheetRequest } from "./sheets.ts";
 
+const PowerWish = PowerRequest.partial({ hours: true }).meta({
+  id: "PowerWish",
+  description: "Hours and heat left out, and presses not listed, are taken from the plan",
+});
+const PitchWish = PitchRequest.partial({ queue: true }).meta({
+  id: "PitchWish",
+  description: "A queue left out, and presses not listed, are taken from the plan",
+});
+
 export const PlanPartsWanted = z
   .strictObject({
     stall: z.string().trim().min(1).max(60).optional().describe("Its name, for the organiser's sheet"),
@@ -14,8 +23,8 @@ export const PlanPartsWanted = z
       "Counts, and what one more is worth, are taken from the plan for every design that it buys",
     ),
     presses: PressesWish.optional().describe("Tried on the days of this plan"),
-    power: PowerRequest.optional(),
-    pitch: PitchRequest.optional(),
+    power: PowerWish.optional(),
+    pitch: PitchWish.optional(),
   })
   .meta({ id: "PlanPartsWanted", description: "Other parts to plan along with the stock" });
 export type PlanPartsWanted = z.output<typeof PlanPartsWanted>;

@@ -7,6 +7,7 @@ import {
   ShareGiven,
   ShareRangeGiven,
   StatedDemand,
+  WeightGiven,
 } from "./plan-given.ts";
 import { PlanPartsWanted } from "./plan-parts.ts";
 
@@ -32,11 +33,11 @@ const PlanBlank = z
     name: name().optional(),
     platen: z.enum(["flat", "cap"]).default("flat"),
     colours: z
-      .array(z.strictObject({ id: id(), share: ShareGiven }))
+      .array(z.strictObject({ id: id(), share: WeightGiven }))
       .min(1)
       .max(40),
     sizes: z
-      .array(z.strictObject({ id: sizeId(), share: ShareGiven, cost: MoneyGiven.optional() }))
+      .array(z.strictObject({ id: sizeId(), share: WeightGiven, cost: MoneyGiven.optional() }))
       .min(1)
       .max(20),
     sureness: z
@@ -87,7 +88,7 @@ const PlanOffer = z
     blank: id(),
     design: id().optional().describe("Left out for a blank that is sold as it is"),
     price: MoneyGiven,
-    share: ShareGiven.optional().describe("Of the orders; not for an offer whose demand is stated"),
+    share: WeightGiven.optional().describe("Of the orders; not for an offer whose demand is stated"),
     demand: StatedDemand.optional(),
     colours: z.array(id()).min(1).optional().describe("Only these of the blank's colours"),
     sizes: z.array(sizeId()).min(1).optional().describe("Only these of the blank's sizes"),
@@ -100,7 +101,7 @@ const Traffic = z
       kind: z.literal("total"),
       passersBy: PassersByGiven,
       profile: z
-        .array(z.strictObject({ from: ClockGiven, share: ShareGiven }))
+        .array(z.strictObject({ from: ClockGiven, share: WeightGiven }))
         .min(1)
         .max(48)
         .optional(),
@@ -180,7 +181,7 @@ export const PlanRequest = z
       .array(
         z.strictObject({
           name: name(),
-          chance: ShareGiven,
+          chance: WeightGiven,
           crowd: z.number().min(0).max(5).describe("Of the usual crowd"),
         }),
       )
@@ -190,7 +191,7 @@ export const PlanRequest = z
       .strictObject({
         share: ShareRangeGiven.describe("Orders per passer-by"),
         garmentsPerOrder: z
-          .array(z.strictObject({ garments: z.int().min(1).max(12), share: ShareGiven }))
+          .array(z.strictObject({ garments: z.int().min(1).max(12), share: WeightGiven }))
           .min(1)
           .max(12)
           .default([{ garments: 1, share: 1 }]),
@@ -271,6 +272,10 @@ export const PlanRequest = z
       .prefault({}),
     costs: Costs.prefault({}),
     lessons: z.array(Lessons).max(60).default([]),
+    way: z
+      .enum(["press-on-site", "print-ahead", "mixed"])
+      .optional()
+      .describe("How to run the stall; left out, the way that earns most"),
     parts: PlanPartsWanted.optional(),
   })
   .meta({ id: "PlanRequest", description: "Everything a plan is made from: crowd, menu, costs and limits" });

@@ -3,6 +3,7 @@ import type {
   PassersByGiven,
   ShareGiven,
   ShareRangeGiven,
+  WeightGiven,
 } from "../../model/planning/plan-given.ts";
 import type { Faults, Path } from "./faults.ts";
 
@@ -15,6 +16,8 @@ export type Reader = {
   readonly money: (given: MoneyGiven, path: Path) => number;
   /** Between 0 and 1. */
   readonly share: (given: ShareGiven, path: Path) => number;
+  /** 0 or more: only its part of the whole list counts. */
+  readonly weight: (given: WeightGiven, path: Path) => number;
   readonly shareRange: (given: ShareRangeGiven, path: Path) => Range;
   readonly passersBy: (given: PassersByGiven, path: Path) => Range;
   /** Minutes after midnight. */
@@ -63,6 +66,14 @@ export function reader(currency: string, faults: Faults): Reader {
     return 0;
   };
 
+  const weight = (given: WeightGiven, path: Path): number => {
+    if (typeof given === "number") return given;
+    const parts = /^\s*(\d{1,7}(?:[.,]\d+)?)\s*(%?)\s*$/.exec(given);
+    if (parts !== null) return Number((parts[1] ?? "").replace(",", ".")) / (parts[2] === "%" ? 100 : 1);
+    faults.add(path, `"${given}" cannot be read as a share`, 'write it like 0.27, "27 %" or 3');
+    return 0;
+  };
+
   const inOrder = (range: Range, path: Path): Range => {
     if (range.low <= range.likely && range.likely <= range.high) return range;
     faults.add(
@@ -76,6 +87,7 @@ export function reader(currency: string, faults: Faults): Reader {
   return {
     money,
     share,
+    weight,
     shareRange: (given, path) => {
       if (typeof given !== "object") {
         const likely = share(given, path);

@@ -1,12 +1,11 @@
 import { afterCounting } from "../../maths/gamma.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
+import type { WeightGiven } from "../../model/planning/plan-given.ts";
 import type { PlanRequest } from "../../model/planning/plan-request.ts";
 import type { Faults, Path } from "./faults.ts";
 import type { Range, Reader } from "./given.ts";
 import type { Buying, Hour, Weather } from "./prepared.ts";
 
-/** How far from 1 a sum of shares may be before it is a fault: room for shares rounded to whole per cents. */
-const SUM_SLACK = 0.011;
 /** Standard normal 95 % point: low and high are 5 and 95 % points. */
 const Z95 = 1.6448536269514722;
 /** Spread taken where only one figure was given; common practice, no source. */
@@ -15,18 +14,29 @@ const LONE_BUYING = { known: 0.2, fresh: 0.35 };
 /** A crew that was never there is told to be this much less sure; common practice, no source. */
 const NEW_FAIR_WIDENS = 1.4;
 
-/** Faults unless the shares add up to 1; gives them scaled so that they do. */
-export function sharesOf(given: readonly number[], path: Path, what: string, faults: Faults): number[] {
-  const sum = given.reduce((total, share) => total + share, 0);
-  if (Math.abs(sum - 1) > SUM_SLACK) {
-    const percent = Math.round(sum * 1000) / 10;
+/** A weight as it was given, and where. */
+type Weighed = { readonly given: WeightGiven; readonly at: Path };
+
+/** Weights as shares of their sum. Refuses a list of nothing but 0, and one of per cents beside bare numbers above 1. */
+export function sharesOf(
+  rows: readonly Weighed[],
+  path: Path,
+  what: string,
+  read: Reader,
+  faults: Faults,
+): number[] {
+  const weights = rows.map(({ given, at }) => read.weight(given, at));
+  const sum = weights.reduce((total, weight) => total + weight, 0);
+  if (sum === 0) faults.add(path, `${what} are all 0`, "give at least one of them more than 0");
+  const isPercent = ({ given }: Weighed) => typeof given === "string" && given.includes("%");
+  const bare = rows.find((row, at) => !isPercent(row) && (weights[at] ?? 0) > 1);
+  if (bare !== undefined && rows.some(isPercent))
     faults.add(
-      path,
-      `${what} add up to ${percent} %, not 100 %`,
-      "change the shares so that they add up to 1 or 100 %",
+      bare.at,
+      `${bare.given} is no per cent, and others of the list are`,
+      "write a % behind all of them or behind none",
     );
-  }
-  return given.map((share) => (sum > 0 ? share / sum : 0));
+  return weights.map((weight) => (sum > 0 ? weight / sum : 0));
 }
 
 export type Crowd = { readonly crowd: Range; readonly hours: readonly Hour[] };
@@ -50,8 +60,11 @@ export function prepareCrowd(request: PlanRequest, read: Reader, faults: Faults)
     const crowd = crowdOf([traffic.passersBy], [["traffic", "passersBy"]], request.newFair, read);
     if (traffic.profile === undefined) return { crowd, hours: wholeHours(opens, closes) };
     const path = ["traffic", "profile"];
-    const given = traffic.profile.map((hour, index) => read.share(hour.share, [...path, index, "share"]));
-    const shares = sharesOf(given, path, "the hours' shares of the crowd", faults);
+    const given = traffic.profile.map(({ share }, index) => ({
+      given: share,
+      at: [...path, index, "share"],
+    }));
+    const shares = sharesOf(given, path, "the hours' shares of the crowd", read, faults);
     return {
       crowd,
       hours: hoursFrom(
@@ -158,9 +171,12 @@ function hoursFrom(
 /** Weather as cumulative chances; fair weather where none is told. */
 export function prepareWeather(request: PlanRequest, read: Reader, faults: Faults): Weather[] {
   if (request.weather.length === 0) return [{ name: "usual", upTo: 1, crowd: 1 }];
-  const given = request.weather.map((kind, index) => read.share(kind.chance, ["weather", index, "chance"]));
+  const given = request.weather.map(({ chance }, index) => ({
+    given: chance,
+    at: ["weather", index, "chance"],
+  }));
   let upTo = 0;
-  const shares = sharesOf(given, ["weather"], "the chances of the weather", faults);
+  const shares = sharesOf(given, ["weather"], "the chances of the weather", read, faults);
   return request.weather.map(({ name, crowd }, index) => {
     upTo += shares[index] ?? 0;
     return { name, upTo, crowd };
@@ -177,10 +193,12 @@ export function prepareBuying(
   const { buying } = request;
   if (buying === undefined) return null;
   const range = read.shareRange(buying.share, ["buying", "share"]);
-  const given = buying.garmentsPerOrder.map((row, index) =>
-    read.share(row.share, ["buying", "garmentsPerOrder", index, "share"]),
-  );
-  const shares = sharesOf(given, ["buying", "garmentsPerOrder"], "the shares of garments per order", faults);
+  const path = ["buying", "garmentsPerOrder"];
+  const given = buying.garmentsPerOrder.map(({ share }, index) => ({
+    given: share,
+    at: [...path, index, "share"],
+  }));
+  const shares = sharesOf(given, path, "the shares of garments per order", read, faults);
   let upTo = 0;
   const garments = buying.garmentsPerOrder.map((row, index) => {
     upTo += shares[index] ?? 0;

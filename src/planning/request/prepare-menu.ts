@@ -34,8 +34,8 @@ export function prepareBlanks(
     const mix = (part: "colours" | "sizes", counted: (id: string) => number): Mix => {
       const names: string[] = blank[part].map(({ id }) => id);
       unique(names, [...path, part], faults);
-      const given = blank[part].map(({ share }, at) => read.share(share, [...path, part, at, "share"]));
-      const shares = sharesOf(given, [...path, part], `the shares of the ${part}`, faults);
+      const given = blank[part].map(({ share }, at) => ({ given: share, at: [...path, part, at, "share"] }));
+      const shares = sharesOf(given, [...path, part], `the shares of the ${part}`, read, faults);
       return {
         names,
         weights: afterCountingShares(
@@ -84,7 +84,7 @@ export function prepareOffers(
     ["offers"],
     faults,
   );
-  const crowdShares = request.offers.map((offer, index) => {
+  const given = request.offers.map((offer, index) => {
     const path = ["offers", index];
     if (offer.demand !== undefined) {
       checkStated(offer.demand, [...path, "demand"], read, faults);
@@ -102,13 +102,17 @@ export function prepareOffers(
         "has neither a share of the orders nor a stated demand",
         "give it a share, or state its demand",
       );
-      return 0;
+      return null;
     }
-    return read.share(offer.share, [...path, "share"]);
+    return { given: offer.share, at: [...path, "share"], offer: index };
   });
-  const sharing = crowdShares.filter((share) => share !== null);
+  const sharing = given.filter((row) => row !== null);
+  const shares =
+    sharing.length === 0
+      ? []
+      : sharesOf(sharing, ["offers"], "the offers' shares of the orders", read, faults);
+  const crowdShares = new Map(sharing.map(({ offer }, at) => [offer, shares[at] ?? 0]));
   if (sharing.length > 0) {
-    sharesOf(sharing, ["offers"], "the offers' shares of the orders", faults);
     for (const part of ["traffic", "buying"] as const) {
       if (request[part] === undefined)
         faults.add(
@@ -118,7 +122,6 @@ export function prepareOffers(
         );
     }
   }
-  const sum = sharing.reduce((total, share) => total + share, 0);
   const sureness = request.buying?.sureness ?? 0;
   return request.offers.map((offer, index) => {
     const path = ["offers", index];
@@ -130,7 +133,7 @@ export function prepareOffers(
     if (offer.design !== undefined && design < 0)
       faults.add([...path, "design"], `there is no design "${offer.design}"`, "name one of the designs");
     const price = read.money(offer.price, [...path, "price"]);
-    const share = crowdShares[index] ?? null;
+    const share = crowdShares.get(index) ?? null;
     const counted = asks(
       lessons.flatMap((lesson) => lesson.offers),
       (row) => row.offer === offer.id,
@@ -142,7 +145,7 @@ export function prepareOffers(
       design,
       price,
       net: price * costs.keptShare - costs.feeEach - costs.perGarment,
-      weight: share === null || sum === 0 ? 0 : (share / sum) * sureness + counted,
+      weight: share === null ? 0 : share * sureness + counted,
       stated: offer.demand ?? null,
     };
   });

@@ -21,9 +21,10 @@ export function checkStated(demand: StatedDemand, path: Path, read: Reader, faul
       return;
     case "table": {
       sharesOf(
-        demand.rows.map((row, index) => read.share(row.chance, [...path, "rows", index, "chance"])),
+        demand.rows.map(({ chance }, index) => ({ given: chance, at: [...path, "rows", index, "chance"] })),
         [...path, "rows"],
         "the chances",
+        read,
         faults,
       );
       demand.rows.forEach((row, index) => {

@@ -1,5 +1,5 @@
 /** What the request for power takes from the plan of the day, as long as nothing else is typed there. */
-import { hottest, liveHours } from "../../../planning/power-from-plan.ts";
+import { hottest, liveHours, missingPresses } from "../../../planning/parts-from-plan.ts";
 import { type Json, rowsAt, valueAt, withValue } from "../kit/json-pointer.ts";
 import { wordAt } from "./groups/names.ts";
 
@@ -31,26 +31,21 @@ export function fromPlan({ plan, presses, power }: Requests): FromPlan {
       ? {}
       : { hours: liveHours(opens, closes, warmUps) }),
     ...(pressTemperature === undefined ? {} : { pressTemperature }),
-    presses: rowsAt(plan, "#/presses").flatMap((planned) => missing(planned, loads)),
+    presses: missingPresses(
+      rowsAt(plan, "#/presses").map((row) => ({
+        platen: wordAt(row, "#/platen"),
+        count: Number(wordAt(row, "#/count")),
+      })),
+      loads.map((load) => ({
+        name: wordAt(load, "#/load"),
+        isPress: valueAt(load, "#/kind") === "press",
+      })),
+    ).flatMap(({ name, like }) => {
+      const as = loads[like];
+      return as === undefined ? [] : [{ load: name, as }];
+    }),
   };
 }
-
-/** Presses are known by their names: a "flat press" has a flat platen. */
-function missing(planned: Json, loads: readonly Json[]): FromPlan["presses"] {
-  const platen = wordAt(planned, "#/platen");
-  const listed = loads.filter(
-    (load) => valueAt(load, "#/kind") === "press" && wordAt(load, "#/load").split(" ").includes(platen),
-  );
-  const like = listed.at(-1);
-  if (like === undefined) return [];
-  const more = Math.min(MOST_ADDED, Math.max(0, Number(wordAt(planned, "#/count")) - listed.length)) || 0;
-  return Array.from({ length: more }, (_, at) => ({
-    load: `${platen} press ${listed.length + at + 1} from the plan`,
-    as: like,
-  }));
-}
-/** Presses of one platen that are added; more than this is a slip of the finger. */
-const MOST_ADDED = 20;
 
 /** The request for power with what the plan gives wherever nothing is typed. */
 export function followingPlan(power: Json, given: FromPlan): Json {
