@@ -54,8 +54,11 @@ export class Transactions {
 
   /** The stall as it is; read from the records if memory has none. To change it, use `transact`. */
   get unit(): UnitOfWork {
-    this.#unit ??= new UnitOfWork(this.store);
-    return this.#unit;
+    if (this.#unit !== null) return this.#unit;
+    const unit = new UnitOfWork(this.store);
+    this.#unit = unit;
+    if (!unit.forward.isDone) this.schedule(this.now());
+    return unit;
   }
 
   /** The time of this call: nothing below asks for it again. */

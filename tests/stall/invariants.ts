@@ -6,6 +6,7 @@ import { onHand, piecesOf } from "../../src/stall/state/counts.ts";
 import type { JournalEntry, PieceKey } from "../../src/stall/state/facts.ts";
 import { lineOf } from "../../src/stall/state/orders.ts";
 import type { StallState } from "../../src/stall/state/state.ts";
+import { presentRow } from "../../src/stall/storage/earlier-names.ts";
 import { loadState, readJournal, type Store } from "../../src/stall/storage/records.ts";
 import type { Bucket } from "../../src/time/bucket.ts";
 import { rowsOf } from "./rows.ts";
@@ -18,7 +19,8 @@ export function expectAgreement(memory: StallState, store: Store): void {
   expect(rowsOf(folded)).toEqual(rowsOf(memory));
   expect([loaded.version, folded.version]).toEqual([memory.version, memory.version]);
   for (const table of folded.shelved) {
-    for (const key of table.keys()) expect(store.get(table.prefix + key)).toEqual(table.get(key));
+    for (const key of table.keys())
+      expect(presentRow(table.prefix, store.get(table.prefix + key))).toEqual(table.get(key));
   }
 }
 

@@ -13,7 +13,7 @@ export const OPENS = Date.parse("2027-06-12T14:00:00Z");
 export const CLOSES = Date.parse("2027-06-13T00:00:00Z");
 
 export const exampleMenu = (): Menu =>
-  Menu.parse(JSON.parse(readFileSync(new URL("../../examples/tern/menu.json", import.meta.url), "utf8")));
+  Menu.parse(JSON.parse(readFileSync(`${import.meta.dirname}/../../examples/tern/menu.json`, "utf8")));
 
 /** A sorted map with the calls of a Durable Object's synchronous key-value store. */
 export class MemoryStore implements Store {

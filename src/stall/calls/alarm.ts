@@ -77,6 +77,8 @@ export class AlarmWork {
       giveUpOld(unit, now);
       also([...this.#sweep(now), ...erase(unit, transactions.store, now)]);
     });
+    if (!transactions.unit.forward.isDone)
+      transactions.transact(({ forward }, _, also) => also(forward.part()));
     await this.#deliver(identity);
     await this.#report();
   }

@@ -35,6 +35,7 @@ export function nextDue(unit: UnitOfWork, now: Instant): Instant | null {
   // When it opens its last orders are worked out, should nothing else happen that day.
   const opens = opensAfter(state, now);
   if (state.menu !== null && opens !== null) due.push(opens);
+  if (!unit.forward.isDone) due.push(now);
   const report = reportDue(unit, now);
   if (report !== null) due.push(report);
   return due.length === 0 ? null : Math.min(...due);

@@ -1,6 +1,6 @@
 /**
- * Names that rows and events had in earlier shapes. What is stored keeps its name and is translated whenever it is
- * read: until shape 3 the reserve of a press was called aside.
+ * What rows and events looked like in earlier shapes. They are translated whenever they are read: until shape 3 the reserve
+ * of a press was called aside, and until shape 2 whoever took a payment stood in the order and in the journal.
  */
 import type { Job, JournalEntry, Order, StallEvent } from "../state/facts.ts";
 import type { PressState } from "../state/state.ts";
@@ -14,21 +14,39 @@ type EarlierJob = Omit<Extract<Job, { readonly stage: "reserved" }>, "stage"> & 
 type EarlierPress = Omit<PressState, "reserves"> & { readonly keepsAside: number };
 
 const isEarlier = (event: { readonly type: string }): boolean =>
-  event.type === "put-aside" || event.type === "aside-set";
+  event.type === "put-aside" || event.type === "aside-set" || (event.type === "paid" && "by" in event);
 
 function presentEvent(event: StallEvent | EarlierEvent): StallEvent {
   if (event.type === "put-aside") return { ...event, type: "reserved" };
   if (event.type === "aside-set") return { type: "reserve-set", press: event.press, on: event.jobs > 0 };
-  return event;
+  if (event.type !== "paid") return event;
+  const { by: _, ...paid } = event as typeof event & { readonly by?: unknown }; // as shape 2 wrote it
+  return paid;
 }
 
-/** The entry with the events named as they are now; the very same entry if they are. */
+/** The entry with the events as they are written now; the very same entry if they are. */
 export const presentEntry = (entry: JournalEntry): JournalEntry =>
   entry.events.some(isEarlier)
-    ? { ...entry, events: (entry.events as readonly (StallEvent | EarlierEvent)[]).map(presentEvent) } // as shape 3 wrote them
+    ? { ...entry, events: (entry.events as readonly (StallEvent | EarlierEvent)[]).map(presentEvent) } // as shapes 1 to 3 wrote them
     : entry;
 
-function presentOrder(order: Order): Order {
+type WithPaid = { readonly paid: (Order["paid"] & { readonly by?: unknown }) | null }; // as shape 2 wrote it
+
+/** Who took the payment of a stored order, if its row still says so. */
+export function payerIn(row: unknown): string | undefined {
+  const by = (row as WithPaid | undefined)?.paid?.by; // rows of orders only
+  return typeof by === "string" ? by : undefined;
+}
+
+/** The order without the name of whoever took its payment; the very same order if it has none. */
+export function withoutPayer(order: Order): Order {
+  if (order.paid === null || !("by" in order.paid)) return order;
+  const { by: _, ...paid } = order.paid as typeof order.paid & { readonly by?: unknown }; // as shape 2 wrote it
+  return { ...order, paid };
+}
+
+function presentOrder(stored: Order): Order {
+  const order = withoutPayer(stored);
   const jobs = order.jobs as readonly (Job | EarlierJob)[]; // as shape 3 wrote them
   if (!jobs.some(({ stage }) => stage === "aside")) return order;
   return {
@@ -43,10 +61,10 @@ function presentPress(row: PressState | EarlierPress): PressState {
   return { ...press, reserves: keepsAside > 0 };
 }
 
-/** A row of memory's tables as it is named now. */
+/** A row of memory's tables as it is written now. */
 export function presentRow(prefix: string, value: unknown): unknown {
   // Each prefix holds rows of its own table's type only.
-  if (prefix === "order:") return presentOrder(value as Order);
+  if ((prefix === "order:" || prefix === "past:") && value !== undefined) return presentOrder(value as Order);
   if (prefix === "press:") return presentPress(value as PressState | EarlierPress);
   return value;
 }

@@ -52,7 +52,7 @@ function storeAt(store: Store, home: string): Store {
 const NOT_KEPT = (() => {
   const { tables, shelved, ahead } = new StallState();
   const stalls = [...tables, ...shelved, ...ahead].map(({ prefix }) => prefix);
-  return [...stalls, "journal:", "seen:", "erased", "erase-at", "records-version", ROW];
+  return [...stalls, "journal:", "seen:", "erased", "erase-at", "records-version", "bring-forward", ROW];
 })();
 
 const isKept = (key: string): boolean =>

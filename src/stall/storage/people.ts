@@ -195,6 +195,12 @@ export class People {
     else if (paidTo !== undefined) this.atOrders.set(String(number), before);
   }
 
+  /** Writes what is known of people at an order with the next change: its own row is about to lose a name. */
+  keepAtOrder(number: number): void {
+    const known = this.atOrders.get(String(number));
+    if (known !== undefined) this.atOrders.set(String(number), known);
+  }
+
   /** The tables whose rows are all in memory. */
   get tables() {
     return [

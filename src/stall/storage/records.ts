@@ -25,6 +25,7 @@ export const RECORDS_VERSION = 4;
 export const AHEAD_MOST = 128;
 
 const JOURNAL = "journal:";
+const PAST = "past:";
 
 /** Ten digits, so that journal keys sort as their numbers do. */
 export const journalKey = (sequence: number): string => JOURNAL + String(sequence).padStart(10, "0");
@@ -50,7 +51,10 @@ export function loadState(store: Store): StallState {
   const written = store.get("records-version");
   if (typeof written === "number" && written > RECORDS_VERSION)
     throw newerRecords("this stall's", written, RECORDS_VERSION);
-  const state = new StallState(store);
+  const state = new StallState({
+    get: (key) => (key.startsWith(PAST) ? presentRow(PAST, store.get(key)) : store.get(key)),
+    list: (options) => store.list(options),
+  });
   loadRows(store, state.tables);
   const entries = entriesAhead(store);
   state.version = entries[0]?.sequence ?? 0;

@@ -2,7 +2,6 @@
 
 import type { JournalEntry, StallEvent } from "../state/facts.ts";
 import { PICTURE } from "../state/state.ts";
-import { withoutNames } from "./bring-forward.ts";
 import { presentEntry } from "./earlier-names.ts";
 import { claimName, ISSUED, tokenName } from "./issued.ts";
 import { carriedPicture } from "./picture-bytes.ts";
@@ -82,5 +81,5 @@ export const FIRST_PAGE: Cursor = { part: PARTS[0], after: null };
 export const told = ({ sequence, at, events }: JournalEntry): JournalEntry => ({
   sequence,
   at,
-  events: withoutNames(events),
+  events,
 });

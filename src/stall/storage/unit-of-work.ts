@@ -5,7 +5,7 @@ import { type Outcome, step } from "../rules/step.ts";
 import type { JournalEntry } from "../state/facts.ts";
 import type { StallState } from "../state/state.ts";
 import type { Write } from "../state/table.ts";
-import { bringForward } from "./bring-forward.ts";
+import { BringForward } from "./bring-forward.ts";
 import { People } from "./people.ts";
 import { AHEAD_MOST, journalKey, loadRows, loadState, RECORDS_VERSION, type Store } from "./records.ts";
 
@@ -20,15 +20,16 @@ type Noticed = {
 export class UnitOfWork {
   readonly state: StallState;
   readonly people: People;
+  readonly forward: BringForward;
   readonly noticed: Noticed = { crewAt: null, textsAt: -1 };
   #entries: JournalEntry[] = [];
   /** The shape the records have; undefined where there are none. */
   #shape: unknown;
 
   constructor(store: Store) {
-    bringForward(store);
+    this.forward = new BringForward(store);
     this.state = loadState(store);
-    this.people = new People((key) => store.get(key));
+    this.people = new People((key) => this.forward.read(key));
     loadRows(store, this.people.tables);
     this.#shape = store.get("records-version");
   }
@@ -43,7 +44,9 @@ export class UnitOfWork {
 
   /** Everything that must be written now, in one transaction; afterwards nothing is outstanding. */
   take(): readonly Write[] {
-    return [...this.#takeJournal(), ...this.state.take(), ...this.people.take()];
+    const facts = [...this.#takeJournal(), ...this.state.take()];
+    for (const number of this.forward.rewritten(facts)) this.people.keepAtOrder(number);
+    return [...facts, ...this.people.take()];
   }
 
   /** The new entries of the journal: the last carries what is not written out, or else all of that is. */
@@ -53,7 +56,8 @@ export class UnitOfWork {
     if (last === undefined) return [];
     this.#entries = [];
     const { state } = this;
-    const shape: Write[] = this.#shape === RECORDS_VERSION ? [] : [["records-version", RECORDS_VERSION]];
+    const shape: Write[] =
+      this.#shape === RECORDS_VERSION ? [] : [["records-version", RECORDS_VERSION], ...this.forward.begin()];
     this.#shape = RECORDS_VERSION;
     if (last.sequence - state.writtenOut >= AHEAD_MOST) {
       state.writtenOut = last.sequence;
