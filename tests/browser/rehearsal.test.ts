@@ -37,7 +37,9 @@ describe("a rehearsal", () => {
 
     expect((await stall.queue()).counts).toMatchObject({ waiting: 0, pressing: 0 });
     expect((await stall.crew.get<StockView>(`${stall.base}/stock`)).body).toEqual(before);
-    const key = await page.evaluate(() => localStorage.getItem("key crew trying/tern.rehearsal"));
+    const key = await page.evaluate(() =>
+      localStorage.getItem(`key crew ${location.pathname.split("/")[2]}/tern.rehearsal`),
+    );
     const twin = running.anyone.withKey(key);
     const twinBase = `${stall.base}.rehearsal`;
     expect((await twin.get(`${twinBase}/queue`)).status).toBe(200);
@@ -49,7 +51,7 @@ describe("a rehearsal", () => {
     expect((await twin.get(`${twinBase}/board`, { "if-none-match": tag })).status).toBe(200);
 
     await page.getByRole("button", { name: "End rehearsal" }).click();
-    await page.waitForURL("**/crew/trying/tern/setup");
+    await page.waitForURL("**/crew/*/tern/setup");
     expect((await twin.get(`${twinBase}/queue`)).status).toBe(403);
     expect((await running.anyone.get(`${twinBase}/board`)).status).toBe(404);
     expect((await stall.crew.get<StockView>(`${stall.base}/stock`)).body).toEqual(before);
