@@ -297,7 +297,7 @@ describe.each(["before-pressing", "before-handover", "not-tracked"] as const)(
             }
           },
         ),
-        { numRuns: 150 },
+        { numRuns: 75 },
       );
     });
   },
