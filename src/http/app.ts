@@ -20,6 +20,7 @@ import { counterRoutes } from "./routes/crew/counters.ts";
 import { crewSetupRoutes } from "./routes/crew/crew-setup.ts";
 import { lessonRoutes } from "./routes/crew/lessons.ts";
 import { menuEditRoutes } from "./routes/crew/menu-edits.ts";
+import { changingRoutes } from "./routes/crew/orders/changing.ts";
 import { pictureRoutes } from "./routes/crew/pictures.ts";
 import { pressFloorRoutes } from "./routes/crew/press-floor.ts";
 import { rehearsalRoutes } from "./routes/crew/rehearsals.ts";
@@ -85,6 +86,7 @@ for (const routes of [
   counterRoutes,
   shiftRoutes,
   tillRoutes,
+  changingRoutes,
   accountRoutes,
   lessonRoutes,
   movingRoutes,

@@ -61,7 +61,7 @@ import { hasVersion, type Versioned, type Versions } from "./calls/versions.ts";
 import { boardView, menuView, orderView, stockView } from "./calls/views.ts";
 import type { FromFair } from "./messages/conversation.ts";
 import { restsUntil } from "./messages/delivery.ts";
-import type { AccountCommand, Command, FloorCommand } from "./rules/commands.ts";
+import type { AccountCommand, Command, FloorCommand, OrderCommand } from "./rules/commands.ts";
 import { liftedUntil } from "./rules/decide/ordering.ts";
 import { menuObstacles } from "./rules/decide/setting-up.ts";
 import { isClosed } from "./state/account.ts";
@@ -183,12 +183,7 @@ export class Stall extends DurableObject<StallEnv> {
     return this.transactions.command(generation, key, command, (unit) => jobReply(unit, number, n));
   }
 
-  onOrder(
-    generation: number,
-    key: WriteKey,
-    command: Of<"pay" | "unpay" | "keep-unpaid" | "claim" | "close" | "reopen" | "leave-out" | "give-back">,
-    paidTo?: string,
-  ): Answer<CrewOrderView> {
+  onOrder(generation: number, key: WriteKey, command: OrderCommand, paidTo?: string): Answer<CrewOrderView> {
     return this.transactions.command(generation, key, command, (unit, menu, now) => {
       if (command.type === "pay") unit.people.notePaidTo(command.number, paidTo ?? null);
       if (command.type === "unpay") unit.people.notePaidTo(command.number, null);

@@ -104,6 +104,14 @@ export function onHandFromJournal(journal: Iterable<JournalEntry>): Map<PieceKey
           });
         }
       }
+      if (event.type === "changed") {
+        for (const { n, line } of event.jobs) {
+          const pieces = event.lines[line];
+          const garment = garments.get(`${event.number}-${n}`);
+          if (pieces !== undefined && garment?.pressed !== true)
+            garments.set(`${event.number}-${n}`, { pieces: piecesOf(pieces), pressed: false });
+        }
+      }
       if (event.type === "taken-instead")
         garments.set(`${event.number}-${event.n}`, { pieces: piecesOf(event.line), pressed: false });
       if (event.type === "unspoiled") {
@@ -138,19 +146,31 @@ export function flowsOf(store: Store): { readonly backlog: number; readonly taki
 
 /** The takings of orders that are over, as the journal's orders, payments and endings alone tell them. */
 export function takingsFromJournal(journal: Iterable<JournalEntry>): number {
-  const orders = new Map<number, { total: number; paid: number | null; endings: string[] }>();
+  const orders = new Map<number, { total: number; paid: number | null; owed: number; endings: string[] }>();
   for (const { events } of journal) {
     for (const event of events) {
       if (event.type === "placed")
-        orders.set(event.order.number, { total: event.order.total, paid: null, endings: [] });
+        orders.set(event.order.number, {
+          total: event.order.total,
+          paid: null,
+          owed: 0,
+          endings: [],
+        });
       if (!("number" in event)) continue;
       const order = orders.get(event.number);
       if (order === undefined) throw new Error(`order ${event.number} was never placed`);
       if (event.type === "paid") order.paid = event.amount;
       if (event.type === "unpaid") order.paid = null;
-      if (event.type === "left-out") {
+      if (event.type === "more-paid" && order.paid !== null) order.paid += event.amount;
+      if (event.type === "given-back") order.owed -= event.amount;
+      if (event.type === "left-out" || event.type === "changed") {
+        if (order.paid !== null) {
+          const more = Math.max(0, event.total - order.total);
+          const paid = more > 0 ? order.paid + Math.min(more, order.owed) : Math.min(order.paid, event.total);
+          order.owed += order.paid - paid;
+          order.paid = paid;
+        }
         order.total = event.total;
-        if (order.paid !== null) order.paid = Math.min(order.paid, event.total);
       }
       if (event.type === "closed") order.endings.push(event.as);
       if (event.type === "reopened") order.endings.pop();

@@ -4,10 +4,12 @@
  */
 import type { JournalEntry, Order, StallEvent } from "../../src/stall/state/facts.ts";
 
-type Paid = { tender: string; amount: number; at: number };
+type Paid = { parts: { tender: string; amount: number }[]; at: number };
 type Known = {
   order: Order;
   paid: Paid | null;
+  /** What is to be given back of what was paid. */
+  owed: number;
   endings: { as: string; at: number }[];
   pressed: Set<number>;
 };
@@ -98,7 +100,9 @@ export function recount(
     const last = endings.at(-1);
     if (last?.as === "refunded" || last?.as === "exchanged") return null;
     if (paid !== null) return paid;
-    return last?.as === "collected" ? { tender: "not-noted", amount: order.total, at: last.at } : null;
+    return last?.as === "collected"
+      ? { parts: [{ tender: "not-noted", amount: order.total }], at: last.at }
+      : null;
   };
   const back = ({ endings }: Known): boolean => ["refunded", "exchanged"].includes(endings.at(-1)?.as ?? "");
   const kept = ({ endings }: Known): boolean => ["collected", undefined].includes(endings.at(-1)?.as);
@@ -118,7 +122,6 @@ export function recount(
     if (sale !== null && (was === null) !== (is === null)) {
       const times = is === null ? -1 : 1;
       const returning = is === null ? cameBack : cameBackBefore;
-      const row = takings(at, sale.tender);
       const brought = broughtBy(order.order);
       for (const [index, line] of order.order.lines.entries()) {
         const choice = `${line.offer}.${line.colour}.${line.size}`;
@@ -130,12 +133,15 @@ export function recount(
         }
       }
       bookOf(at).tax += times * order.order.tax;
-      if (returning) {
-        row.returns -= times;
-        row.givenBack -= times * sale.amount;
-      } else {
-        row.payments += times;
-        row.amount += times * sale.amount;
+      for (const { tender, amount } of sale.parts) {
+        const row = takings(at, tender);
+        if (returning) {
+          row.returns -= times;
+          row.givenBack -= times * amount;
+        } else {
+          row.payments += times;
+          row.amount += times * amount;
+        }
       }
     }
     if (keptBefore !== keptAfter) {
@@ -157,6 +163,38 @@ export function recount(
     const book = bookOf(at);
     book.ready.promised += times;
     book.ready.kept += readyAt <= dueBy ? times : 0;
+  };
+  /** Another total of an order: less is owed to its customer, more is first taken from what is owed. */
+  const retotal = (order: Known, { tax, total }: { tax: number; total: number }, at: number): void => {
+    const { paid } = order;
+    if (paid === null) return;
+    bookOf(at).tax += tax - order.order.tax;
+    const sum = paid.parts.reduce((all, { amount }) => all + amount, 0);
+    const more = total - order.order.total;
+    if (more > 0) {
+      const last = paid.parts.at(-1);
+      const taken = Math.min(more, order.owed);
+      if (last !== undefined) {
+        last.amount += taken;
+        takings(at, last.tender).amount += taken;
+      }
+      order.owed -= taken;
+      return;
+    }
+    let off = Math.max(0, sum - total);
+    order.owed += off;
+    while (off > 0) {
+      const last = paid.parts.at(-1);
+      if (last === undefined) throw new Error("more is given back than was paid");
+      const part = Math.min(off, last.amount);
+      last.amount -= part;
+      takings(at, last.tender).amount -= part;
+      off -= part;
+      if (last.amount === 0 && paid.parts.length > 1) {
+        paid.parts.pop();
+        takings(at, last.tender).payments -= 1;
+      }
+    }
   };
   const due = new Map<number, number | null>();
   const readyAt = new Map<number, number>();
@@ -187,13 +225,19 @@ export function recount(
         if (event.unmet !== null) add(bookOf(at).choices, choice, "unmet", event.garments);
       }
       if (event.type === "placed") {
-        orders.set(event.order.number, { order: event.order, paid: null, endings: [], pressed: new Set() });
+        orders.set(event.order.number, {
+          order: event.order,
+          paid: null,
+          owed: 0,
+          endings: [],
+          pressed: new Set(),
+        });
         due.set(event.order.number, event.order.dueBy);
       }
       if (event.type === "paid") {
         if (due.get(event.number) === null) due.set(event.number, event.dueBy);
         changing(event.number, at, (order) => {
-          order.paid = { tender: event.tender, amount: event.amount, at };
+          order.paid = { parts: [{ tender: event.tender, amount: event.amount }], at };
         });
       }
       if (event.type === "unpaid") {
@@ -212,6 +256,32 @@ export function recount(
         for (const piece of [blank, transfer]) change(at, piece, "pressed", 1, -1);
         order.pressed.add(event.n);
         if (order.pressed.size === order.order.jobs.length) {
+          readyAt.set(event.number, at);
+          ready(event.number, at, 1, at, due.get(event.number) ?? null);
+        }
+      }
+      if (event.type === "given-back") known(event.number).owed -= event.amount;
+      if (event.type === "more-paid") {
+        known(event.number).paid?.parts.push({ tender: event.tender, amount: event.amount });
+        const row = takings(at, event.tender);
+        row.payments += 1;
+        row.amount += event.amount;
+      }
+      if (event.type === "changed") {
+        const order = known(event.number);
+        const count = (times: 1 | -1): void => {
+          if (sold(order) === null) return;
+          amounts(order, times, at);
+          for (const { offer, colour, size, quantity } of order.order.lines)
+            add(bookOf(at).choices, `${offer}.${colour}.${size}`, "garments", times * quantity);
+        };
+        count(-1);
+        retotal(order, event, at);
+        const { lines, jobs, tax, total } = event;
+        order.order = { ...order.order, lines, jobs, tax, total };
+        count(1);
+        if (due.get(event.number) !== null) due.set(event.number, event.dueBy);
+        if (jobs.length > 0 && order.pressed.size === jobs.length) {
           readyAt.set(event.number, at);
           ready(event.number, at, 1, at, due.get(event.number) ?? null);
         }
@@ -248,14 +318,8 @@ export function recount(
         const { line } = garment(order, event.n);
         const isSold = sold(order) !== null;
         if (isSold) amounts(order, -1, at);
-        if (isSold && order.paid !== null) {
-          const paid = { ...order.paid, amount: Math.min(order.paid.amount, event.total) };
-          const choice = `${line.offer}.${line.colour}.${line.size}`;
-          add(bookOf(at).choices, choice, "garments", -1);
-          bookOf(at).tax += event.tax - order.order.tax;
-          takings(at, paid.tender).amount += paid.amount - order.paid.amount;
-          order.paid = paid;
-        }
+        if (isSold) add(bookOf(at).choices, `${line.offer}.${line.colour}.${line.size}`, "garments", -1);
+        retotal(order, event, at);
         const lines = order.order.lines.map((other) =>
           other === line ? { ...other, quantity: other.quantity - 1 } : other,
         );

@@ -148,6 +148,13 @@ function words(refusal: Refusal | WriteRefusal): Words {
         `Press ${refusal.press} may have ${refusal.job} already. It is asked to give the garment back; order ${refusal.number} is ${refusal.as} as soon as it does.`,
         { stage: "reserved" },
       ];
+    case "on-press":
+      return [
+        409,
+        "On a press",
+        `Press ${refusal.press} has ${refusal.job}, or may have it. Nothing was changed: it is being made as it was ordered. Ask at the press, then try again.`,
+        { stage: "pressing" },
+      ];
     case "not-paid":
       return [409, "Not paid", `Order ${refusal.number} is not paid. Take the payment first.`];
     case "wrong-word":

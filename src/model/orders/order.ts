@@ -114,7 +114,18 @@ export const OrderView = z
     taxInPrice: z.boolean().describe("Whether the prices of the lines include the tax"),
     placedAt: instant(),
     dueBy: instant().nullable().describe("What was promised when it was placed or paid"),
-    paid: z.strictObject({ tender: Tender, amount: Money, at: instant() }).nullable(),
+    paid: z
+      .strictObject({
+        tender: Tender.describe("Of the first part"),
+        amount: Money.describe("In all"),
+        at: instant(),
+        parts: z
+          .array(z.strictObject({ tender: Tender, amount: Money }))
+          .optional()
+          .describe("Where it was paid in several parts"),
+      })
+      .nullable(),
+    due: Money.optional().describe("Still to be paid, since a paid order was changed and costs more"),
   })
   .meta({ id: "Order" });
 export type OrderView = z.infer<typeof OrderView>;
@@ -135,7 +146,9 @@ export const CrewOrderView = OrderView.extend({
   name: z.string().nullable(),
   phone: z.string().nullable().describe("The last four digits; GET …/phone gives the whole number"),
   dropsAt: instant().nullable().describe("When it is dropped unless it is paid; null if it is not"),
-  giveBack: Money.nullable().describe("What was paid for garments left out since: to be given back"),
+  giveBack: Money.nullable().describe(
+    "What was paid for garments that left the order since, or cost less: to be given back",
+  ),
   wish: wish(),
   paidTo: z.string().nullable().describe("Who of the crew took the payment, where that was noted"),
   gaveBack: Money.nullable().describe("What of that was handed back"),

@@ -45,6 +45,8 @@ export type Refusal =
       readonly press: PressId;
       readonly as: OrderStage;
     }
+  /** A press has a garment of the order, or may have it: it cannot be changed any more. */
+  | { readonly code: "on-press"; readonly number: number; readonly job: string; readonly press: PressId }
   | { readonly code: "not-paid"; readonly number: number }
   | { readonly code: "wrong-word" }
   | { readonly code: "number-taken"; readonly number: number }

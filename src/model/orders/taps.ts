@@ -3,7 +3,7 @@ import { z } from "zod";
 import { JobId, PressId } from "../basics/ids.ts";
 import { minorUnits } from "../basics/money.ts";
 import { instant, plainText } from "../basics/words.ts";
-import { Tender } from "./order.ts";
+import { Tender, WantedLine } from "./order.ts";
 
 const tappedAt = instant()
   .optional()
@@ -43,6 +43,25 @@ export const Payment = z
     undo: z.boolean().default(false),
   })
   .meta({ id: "Payment" });
+const Garments = z
+  .array(JobId)
+  .min(1)
+  .max(60)
+  .refine((jobs) => new Set(jobs).size === jobs.length, "names a garment twice");
+const OneChange = z
+  .discriminatedUnion("type", [
+    z.strictObject({
+      type: z.literal("instead"),
+      jobs: Garments.describe("Garments that are not pressed yet"),
+      garment: WantedLine.omit({ quantity: true }).describe("What each of them becomes, at today's price"),
+    }),
+    z.strictObject({ type: z.literal("add"), line: WantedLine }),
+    z.strictObject({ type: z.literal("take-off"), jobs: Garments }),
+  ])
+  .meta({ id: "OrderChange" });
+export const ChangeOrder = z
+  .strictObject({ changes: z.array(OneChange).min(1).max(20) })
+  .meta({ id: "ChangeOrder", description: "Other garments in an order, more or fewer: all of it or none" });
 export const HandOver = z
   .strictObject({
     word: plainText(20).optional().describe("Checked where given"),

@@ -142,6 +142,12 @@ export function orderFacts(menu: Menu, order: Order): Omit<OrderView, "place" | 
       tender: order.paid.tender,
       amount: money(order.paid.amount),
       at: iso(order.paid.at),
+      ...(order.paid.parts === undefined
+        ? {}
+        : {
+            parts: order.paid.parts.map(({ tender, amount }) => ({ tender, amount: money(amount) })),
+          }),
     },
+    ...(order.due === undefined ? {} : { due: money(order.due) }),
   };
 }

@@ -44,6 +44,7 @@ function readyOrders({ state }: UnitOfWork): readonly Order[] {
 function kindOf({ state }: UnitOfWork, event: StallEvent): Kind | null {
   switch (event.type) {
     case "left-out":
+    case "changed":
     case "pressed": {
       const order = state.order(event.number);
       return order !== undefined && stageOf(order) === "ready" ? "ready" : null;
@@ -71,7 +72,7 @@ function noticeOf(menu: Menu, telling: Telling, chat: ChatOrder): Notice {
   const tracked = menu.rules.payment !== "not-tracked";
   switch (kind) {
     case "ready":
-      return { kind, order: chat, owed: tracked && order.paid === null ? order.total : 0 };
+      return { kind, order: chat, owed: order.due ?? (tracked && order.paid === null ? order.total : 0) };
     case "late":
       return { kind, order: chat };
     case "short":

@@ -47,6 +47,12 @@ export const wishMarks = ({ first, instead }: Wish = PLAIN_WISH, n: number) => (
   ...(instead ? { instead } : {}),
 });
 
+/** One change of an order: other garments in place of some, more garments, or fewer. */
+export type OrderChange =
+  | { readonly type: "instead"; readonly jobs: readonly number[]; readonly garment: Garment }
+  | { readonly type: "add"; readonly line: WantedLine }
+  | { readonly type: "take-off"; readonly jobs: readonly number[] };
+
 /** A tap at a press, which may be heard of late. */
 export type Tapped = {
   /** Where the operator has the garment; another press may have taken it over meanwhile. */
@@ -161,6 +167,13 @@ export type Command =
       readonly byCustomer?: CustomerId;
     }
   | { readonly type: "reopen"; readonly number: number; readonly was: Closed["as"] }
+  /** Other garments in an order than before, more or fewer: all of the changes or none. */
+  | {
+      readonly type: "change";
+      readonly number: number;
+      readonly changes: readonly OrderChange[];
+      readonly byCustomer?: CustomerId;
+    }
   /** Takes what is short out of an order, by the crew or by its customer; the rest goes on. */
   | { readonly type: "leave-out"; readonly number: number; readonly byCustomer?: CustomerId }
   /** Has another garment of the same price in place of one that an order is short of. */
@@ -179,6 +192,23 @@ export type Command =
   | { readonly type: "resume" }
   | AccountCommand
   | { readonly type: "tick" };
+
+/** What the crew says of one order. */
+export type OrderCommand = Extract<
+  Command,
+  {
+    readonly type:
+      | "pay"
+      | "unpay"
+      | "keep-unpaid"
+      | "claim"
+      | "close"
+      | "reopen"
+      | "change"
+      | "leave-out"
+      | "give-back";
+  }
+>;
 
 /** What the crew says of the floor as a whole. */
 export type FloorCommand = Extract<

@@ -112,6 +112,14 @@ export type Closed = {
   readonly before: Closed | null;
 };
 
+/** What was paid for an order: in all, by the tender of its first part; with the parts where there are several. */
+export type OrderPayment = {
+  readonly tender: Tender;
+  readonly amount: number;
+  readonly at: Instant;
+  readonly parts?: readonly { readonly tender: Tender; readonly amount: number }[];
+};
+
 export type Order = {
   readonly number: number;
   readonly word: string;
@@ -129,12 +137,12 @@ export type Order = {
   /** The tax is part of its prices. Absent: it was added to them. */
   readonly taxInPrice?: true;
   readonly total: number;
-  readonly paid: {
-    readonly tender: Tender;
-    readonly amount: number;
-    readonly at: Instant;
-  } | null;
-  /** What was paid for garments left out since, and is to be given back. */
+  readonly paid: OrderPayment | null;
+  /** What is still to be paid of an order that was paid and costs more since. */
+  readonly due?: number;
+  /** The highest number a garment of it ever had, where that garment has left it: no other gets the number. */
+  readonly numbered?: number;
+  /** What was paid for garments that left the order since, or cost less, and is to be given back. */
   readonly giveBack?: number;
   /** What of that has been handed back. */
   readonly gaveBack?: number;
@@ -281,6 +289,23 @@ export type StallEvent =
     }
   /** A garment that nothing is there for became one of this line, of the same price; it is in line where it was. */
   | { readonly type: "taken-instead"; readonly number: number; readonly n: number; readonly line: Line }
+  /** Other garments than before, or more, or fewer: what the order is made of from now on, and costs. */
+  | {
+      readonly type: "changed";
+      readonly number: number;
+      readonly lines: readonly Line[];
+      readonly jobs: readonly Job[];
+      readonly tax: number;
+      readonly total: number;
+      readonly dueBy: Instant | null;
+    }
+  /** More was paid for an order that was paid before. */
+  | {
+      readonly type: "more-paid";
+      readonly number: number;
+      readonly tender: Tender;
+      readonly amount: number;
+    }
   /** Money for what was left out was handed back; less than nothing where that was not so after all. */
   | { readonly type: "given-back"; readonly number: number; readonly amount: number }
   /** The order ends in this way once its reserved garments are given back. */

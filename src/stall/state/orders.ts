@@ -75,15 +75,38 @@ export function turnOf(order: Order): number | null {
   return first;
 }
 
-/** The order with one of its garments being one of another line: of a line like it where there is one, else a new last one. */
-export function withInstead(order: Order, n: number, line: Line): Order {
-  const { line: was } = jobOf(order, n);
-  const like = order.lines.findIndex(
+/** Where a garment of a line goes among some lines: to the line like it where there is one, else to a new last one. */
+function lineFor(
+  before: readonly Line[],
+  line: Line,
+): { readonly lines: readonly Line[]; readonly to: number } {
+  const like = before.findIndex(
     ({ offer, colour, size, each }) =>
       offer === line.offer && colour === line.colour && size === line.size && each === line.each,
   );
-  const to = like < 0 ? order.lines.length : like;
-  const lines = [...order.lines, ...(like < 0 ? [{ ...line, quantity: 0 }] : [])];
+  return like < 0
+    ? { lines: [...before, { ...line, quantity: 0 }], to: before.length }
+    : { lines: before, to: like };
+}
+
+/** The number that the next garment of an order gets: no garment that ever was in it had that one. */
+export const nextNumbered = ({ jobs, numbered = 0 }: Order): number =>
+  Math.max(numbered, jobs.at(-1)?.n ?? 0) + 1;
+
+/** The order with one more garment, of the given line. */
+export function withAdded(order: Order, job: (line: number) => Job, line: Line): Order {
+  const { lines, to } = lineFor(order.lines, line);
+  return {
+    ...order,
+    jobs: [...order.jobs, job(to)],
+    lines: lines.map((other, at) => (at === to ? { ...other, quantity: other.quantity + 1 } : other)),
+  };
+}
+
+/** The order with one of its garments being one of another line. */
+export function withInstead(order: Order, n: number, line: Line): Order {
+  const { line: was } = jobOf(order, n);
+  const { lines, to } = lineFor(order.lines, line);
   return {
     ...order,
     jobs: order.jobs.map((job) => (job.n === n ? { ...job, line: to } : job)),
@@ -99,6 +122,7 @@ export function withoutJob(order: Order, n: number): Order {
   const gone = jobOf(order, n);
   return {
     ...order,
+    ...(order.jobs.at(-1) === gone ? { numbered: nextNumbered(order) - 1 } : {}),
     jobs: order.jobs.filter((job) => job !== gone),
     lines: order.lines.map((line, index) =>
       index === gone.line ? { ...line, quantity: line.quantity - 1 } : line,

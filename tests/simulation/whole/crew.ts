@@ -4,14 +4,16 @@ import type { Random } from "../../../src/maths/random.ts";
 import { type JobId, jobId, type PressId, type StallId } from "../../../src/model/basics/ids.ts";
 import type { WriteKey } from "../../../src/model/basics/write-key.ts";
 import type { Menu } from "../../../src/model/menu/catalogue.ts";
+import type { WantedLine } from "../../../src/model/orders/order.ts";
 import type { Answer } from "../../../src/model/orders/refusal.ts";
 import { StockEntry } from "../../../src/model/orders/stock.ts";
+import type { OrderChange } from "../../../src/stall/rules/commands.ts";
 import type { Order } from "../../../src/stall/state/facts.ts";
 import { same } from "./fault.ts";
 import { Lost } from "./host.ts";
 import { type House, type OpenStall, STALLS } from "./house.ts";
 import { mark } from "./marks.ts";
-import { PIECES } from "./menu.ts";
+import { CHOICES, PIECES } from "./menu.ts";
 import type { ActKind } from "./plan.ts";
 
 const TRIES = 6;
@@ -27,6 +29,20 @@ const ENDINGS = [
 /** The fair's day, and the one after: it goes on past midnight. */
 const DAYS = ["2027-06-12", "2027-06-13"] as const;
 export const PRESSES = ["A", "B", "C"] as const;
+
+/** What a customer at the counter has changed: one garment or two, not always such as can be had. */
+function changesOf(order: Order | undefined, random: Random): readonly OrderChange[] {
+  const jobs = order?.jobs ?? [];
+  const n = jobs.length === 0 ? 1 : random.pick(jobs).n;
+  const garment = random.pick(CHOICES) as unknown as WantedLine; // the menu's own ids
+  const one = random.pick<OrderChange>([
+    { type: "instead", jobs: [n], garment },
+    { type: "instead", jobs: jobs.map((job) => job.n), garment },
+    { type: "add", line: { ...garment, quantity: 1 + random.below(2) } },
+    { type: "take-off", jobs: [n] },
+  ]);
+  return random.chance(0.3) ? [one, { type: "add", line: { ...garment, quantity: 1 } }] : [one];
+}
 
 type Write<T> = (stall: OpenStall, key: WriteKey) => Answer<T>;
 
@@ -159,6 +175,8 @@ export class Crews {
         return onOrder({ type: "claim", number });
       case "lift-claims":
         return onFloor({ type: "lift-claims", minutes: random.pick([null, 1, 60]) });
+      case "change":
+        return onOrder({ type: "change", number, changes: changesOf(order, random) });
       case "leave-out":
         return onOrder({ type: "leave-out", number: this.#shortOne(orders, random) ?? number });
       case "give-back":

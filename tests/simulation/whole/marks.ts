@@ -24,6 +24,7 @@ const ALL: Readonly<Record<Code, true>> = {
   "press-down": true,
   "wrong-stage": true,
   reserved: true,
+  "on-press": true,
   "not-paid": true,
   "wrong-word": true,
   "number-taken": true,

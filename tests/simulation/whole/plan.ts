@@ -17,6 +17,7 @@ export const CREW_ACTS = [
   "unpay",
   "claim",
   "lift-claims",
+  "change",
   "leave-out",
   "give-back",
   "close",

@@ -84,7 +84,7 @@ function workOff(stall: StallId, round: number, crews: Crews): void {
       crews.write(stall, id(`claim ${number}`), (object, key) =>
         object.onOrder(generation, key, { type: "claim", number }),
       );
-    if (order.paid === null)
+    if (order.paid === null || order.due !== undefined)
       crews.write(stall, id(`pay ${number}`), (object, key) =>
         object.onOrder(generation, key, { type: "pay", number, tender: "cash" }),
       );

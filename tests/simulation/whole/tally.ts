@@ -75,6 +75,8 @@ export class JournalTally {
       case "taken-instead":
         this.#garment(`${event.number}-${event.n}`).line = event.line;
         return;
+      case "changed":
+        return this.#changed(event);
       case "pulled":
         return this.#pulled(`${event.number}-${event.n}`, event.press);
       case "returned":
@@ -101,6 +103,17 @@ export class JournalTally {
       this.#garments.set(`${number}-${job.n}`, { line: lineOf(order, job), pressed: false, press: null });
     this.counts.placed += 1;
     this.counts.garments += order.jobs.length;
+  }
+
+  /** A garment that is not pressed is what its order now says; one that is new was never there. */
+  #changed({ number, jobs, lines }: Extract<StallEvent, { readonly type: "changed" }>): void {
+    for (const job of jobs) {
+      const line = lines[job.line];
+      const before = this.#garments.get(`${number}-${job.n}`);
+      if (line === undefined) throw new RuleBroken("garments", `${number}-${job.n} has no line`);
+      if (before?.pressed === true) continue;
+      this.#garments.set(`${number}-${job.n}`, { line, pressed: false, press: before?.press ?? null });
+    }
   }
 
   #garment(id: string): Garment {

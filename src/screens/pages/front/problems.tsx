@@ -76,6 +76,10 @@ export const PROBLEMS = {
   "not-a-rehearsal": ["Only a rehearsal can be wiped.", "Use the address that ends in “.rehearsal”."],
   "not-found": ["Nothing is at this address.", "Check the link. /v1/openapi.json lists every address."],
   "not-open": ["The stall is closed.", "Come back when it opens. The detail says when, if it is known."],
+  "on-press": [
+    "A press has a garment of the order, or may have it. Nothing was changed.",
+    "Ask at the press. If the garment goes back to the line, change the order then; else hand it over as it is, and exchange it.",
+  ],
   "not-paid": [
     "The order is not paid, and this stall takes payment first.",
     "Take the payment, then try again.",

@@ -25,6 +25,8 @@ export function stirred(state: StallState, event: StallEvent): ReadonlySet<Piece
     case "closed":
     case "reopened":
       return new Set(needed(state.anyOrder(event.number)?.lines ?? []).keys());
+    case "changed":
+      return new Set(needed([...(state.order(event.number)?.lines ?? []), ...event.lines]).keys());
     case "taken-instead":
       return new Set(piecesOf(event.line));
     case "spoiled":

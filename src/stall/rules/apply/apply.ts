@@ -9,6 +9,7 @@ import { blockOf, numberAfter } from "../../state/pickup-numbers.ts";
 import { orderKey, type StallState } from "../../state/state.ts";
 import { crowdTold, dayClosed, dayReopened, noteAsk, passersByCounted } from "./account.ts";
 import { stirred } from "./affected-pieces.ts";
+import { changed, morePaid } from "./changing.ts";
 import { noteCount, noteEmpty, noteSale } from "./daybook.ts";
 import { leftOut, pressed, pulled, spoiled, takeBackPress, takenInstead, unspoiled } from "./pressing.ts";
 import { countingFlows } from "./record-metrics.ts";
@@ -98,6 +99,10 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return changeJob(state, event, (job) => ({ ...inLine(job, at), stage: "short" }));
     case "left-out":
       return leftOut(state, event, at);
+    case "changed":
+      return changed(state, event, at);
+    case "more-paid":
+      return morePaid(state, event, at);
     case "taken-instead":
       return takenInstead(state, event, at);
     case "pressed":
@@ -259,7 +264,8 @@ function joined(order: Order, dueBy: Instant, turn: number, at: Instant): Order 
 }
 
 function unpaid(state: StallState, { number, leavesLine }: EventOf<"unpaid">, at: Instant): void {
-  const order = { ...openOrder(state, number), paid: null };
+  const { due: _, ...before } = openOrder(state, number);
+  const order: Order = { ...before, paid: null };
   noteSale(state, openOrder(state, number), order, at);
   if (!leavesLine) return setOrder(state, order);
   const jobs = order.jobs.map((job): Job => ({ ...bare(job, at), stage: "to-pay" }));

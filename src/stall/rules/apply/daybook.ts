@@ -20,9 +20,11 @@ import {
   NO_TAKINGS,
   type PaidBy,
   pieceRow,
+  type Takings,
 } from "../../state/day-rows.ts";
 import type { Line, Order, PieceKey } from "../../state/facts.ts";
 import { lineOf } from "../../state/orders.ts";
+import { partsOf } from "../../state/payments.ts";
 import type { StallState } from "../../state/state.ts";
 import { lineNets } from "../../stock/bill.ts";
 
@@ -143,7 +145,8 @@ export function noteHandling(state: StallState, platen: Platen, seconds: number,
   });
 }
 
-type Sale = { readonly by: PaidBy; readonly amount: number; readonly at: Instant };
+type SalePart = { readonly by: PaidBy; readonly amount: number };
+type Sale = { readonly parts: readonly SalePart[]; readonly amount: number; readonly at: Instant };
 
 /**
  * What an order has been sold for; null where it is not sold, or no longer. Where a payment is noted it is
@@ -152,8 +155,13 @@ type Sale = { readonly by: PaidBy; readonly amount: number; readonly at: Instant
  */
 export function saleOf({ closed, paid, total }: Order): Sale | null {
   if (closed?.as === "refunded" || closed?.as === "exchanged") return null;
-  if (paid !== null) return { by: paid.tender, amount: paid.amount, at: paid.at };
-  return closed?.as === "collected" ? { by: "not-noted", amount: total, at: closed.at } : null;
+  if (paid !== null) {
+    const parts = partsOf(paid).map(({ tender, amount }) => ({ by: tender, amount }));
+    return { parts, amount: paid.amount, at: paid.at };
+  }
+  return closed?.as === "collected"
+    ? { parts: [{ by: "not-noted", amount: total }], amount: total, at: closed.at }
+    : null;
 }
 
 const cameBack = ({ closed }: Order): boolean => closed?.as === "refunded" || closed?.as === "exchanged";
@@ -165,8 +173,8 @@ export function noteSale(state: StallState, before: Order, after: Order, at: Ins
     if (cameBack(after)) giveBack(state, after, was, 1, at);
     else sell(state, before, was, -1, at);
   }
-  // What was sold is another thing now: garments were left out of it, or others taken instead.
-  if (was !== null && is !== null && before.lines !== after.lines) {
+  // What was sold is another thing now, or more was paid for it.
+  if (was !== null && is !== null && (before.lines !== after.lines || before.paid !== after.paid)) {
     sell(state, before, was, -1, at);
     sell(state, after, is, 1, at);
   }
@@ -176,6 +184,20 @@ export function noteSale(state: StallState, before: Order, after: Order, at: Ins
   }
   const kept = (order: Order): boolean => order.closed === null || order.closed.as === "collected";
   if (kept(before) !== kept(after)) noteUnsold(state, after, kept(before) ? 1 : -1, at);
+}
+
+/** The takings with a change made for each part of a sale. */
+function withParts(
+  takings: DayTotals["takings"],
+  { parts }: Sale,
+  change: (taken: Takings, part: SalePart) => Partial<Takings>,
+): DayTotals["takings"] {
+  let after = takings;
+  for (const part of parts) {
+    const taken = after[part.by] ?? NO_TAKINGS;
+    after = { ...after, [part.by]: { ...taken, ...change(taken, part) } };
+  }
+  return after;
 }
 
 function sell(state: StallState, order: Order, sale: Sale, times: 1 | -1, at: Instant): void {
@@ -194,14 +216,12 @@ function sell(state: StallState, order: Order, sale: Sale, times: 1 | -1, at: In
     }));
   }
   changeTotals(state, at, (totals) => {
-    const taken = totals.takings[sale.by] ?? NO_TAKINGS;
-    const takings = {
-      ...taken,
+    const takings = withParts(totals.takings, sale, (taken, { amount }) => ({
       payments: taken.payments + times,
-      amount: taken.amount + times * sale.amount,
-    };
+      amount: taken.amount + times * amount,
+    }));
     return {
-      takings: { ...totals.takings, [sale.by]: takings },
+      takings,
       tax: totals.tax + times * order.tax,
       difference: totals.difference + times * (sale.amount - order.total),
       ...changeHour(totals, hour, (row) => ({
@@ -222,14 +242,12 @@ function giveBack(state: StallState, order: Order, sale: Sale, times: 1 | -1, at
     }));
   }
   changeTotals(state, at, (totals) => {
-    const taken = totals.takings[sale.by] ?? NO_TAKINGS;
-    const takings = {
-      ...taken,
+    const takings = withParts(totals.takings, sale, (taken, { amount }) => ({
       returns: taken.returns + times,
-      givenBack: taken.givenBack + times * sale.amount,
-    };
+      givenBack: taken.givenBack + times * amount,
+    }));
     return {
-      takings: { ...totals.takings, [sale.by]: takings },
+      takings,
       taxGivenBack: totals.taxGivenBack + times * order.tax,
       differenceGivenBack: totals.differenceGivenBack + times * (sale.amount - order.total),
     };

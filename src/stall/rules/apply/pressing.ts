@@ -7,6 +7,7 @@ import { lostPieces, piecesOf } from "../../state/counts.ts";
 import type { Job, Line, Order, StallEvent } from "../../state/facts.ts";
 import { jobOf, lineOf, stageOf, withInstead, withJob, withoutJob } from "../../state/orders.ts";
 import { type Lesson, learnt, workClass } from "../../state/pace.ts";
+import { retotalled } from "../../state/payments.ts";
 import type { StallState } from "../../state/state.ts";
 import { changeTotals, noteHandling, noteReady, noteSale } from "./daybook.ts";
 import {
@@ -95,24 +96,22 @@ export function leftOut(
   at: Instant,
 ): void {
   const before = openOrder(state, number);
-  const paid = before.paid && { ...before.paid, amount: Math.min(before.paid.amount, total) };
-  const giveBack = (before.giveBack ?? 0) + (before.paid?.amount ?? 0) - (paid?.amount ?? 0);
-  const ready = stageOf(withoutJob(before, n)) === "ready";
-  const after: Order = {
-    ...withoutJob(before, n),
-    tax,
-    total,
-    paid,
-    ...(giveBack > 0 ? { giveBack } : {}),
-    readyAt: ready ? at : null,
-  };
+  const rest = retotalled(withoutJob(before, n), { tax, total });
+  const ready = stageOf(rest) === "ready";
+  const after: Order = { ...rest, readyAt: ready ? at : null };
   setOrder(state, after);
   noteSale(state, before, after, at);
   if (ready) countReady(state, after, at, 1, at);
 }
 
 /** Counts an order as ready at an instant (its wait, its promise), or takes that count back. */
-function countReady(state: StallState, order: Order, readyAt: Instant, times: 1 | -1, at: Instant): void {
+export function countReady(
+  state: StallState,
+  order: Order,
+  readyAt: Instant,
+  times: 1 | -1,
+  at: Instant,
+): void {
   const { waitsFrom, dueBy } = order;
   const over = dueBy === null ? 0 : (readyAt - dueBy) / 1000;
   noteReady(state, order, readyAt, times, at);

@@ -77,6 +77,7 @@ export function close(state: StallState, menu: Menu, command: Of<"close">): Deci
   if (tracked && order.paid === null && (as === "collected" || as === "refunded")) {
     return refuse({ code: "not-paid", number });
   }
+  if (as === "collected" && order.due !== undefined) return refuse({ code: "not-paid", number });
   if (as === "refunded" && stage === "dropped" && order.paid === null)
     return refuse({ code: "not-paid", number });
   const reserved = order.jobs.find((job) => job.stage === "reserved");

@@ -7,9 +7,11 @@ import { stageOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Command, type Decision, refuse, wishMarks } from "../commands.ts";
 import { account } from "./accounting.ts";
+import { change } from "./changes/changing.ts";
+import { leaveOut } from "./changes/leaving-out.ts";
+import { takeInstead } from "./changes/taking-instead.ts";
 import { claim, close, giveBack, reopen } from "./closing.ts";
 import { keepOpen } from "./intake.ts";
-import { leaveOut } from "./leaving-out.ts";
 import { giveNumbers } from "./numbering.ts";
 import { hold, place, release } from "./ordering.ts";
 import { keepUnpaid, pay, unpay } from "./paying.ts";
@@ -18,7 +20,6 @@ import { finish, handBack, spoil, unfinish, unspoil } from "./pressing.ts";
 import { askReserveBack, fillReserve, giveReserveBack, setReserve } from "./reserving.ts";
 import { acceptPlan, open, setMenu, setPicture } from "./setting-up.ts";
 import { changeStock, setOffMenu } from "./stocktaking.ts";
-import { takeInstead } from "./taking-instead.ts";
 
 const MINUTE = 60_000;
 
@@ -102,6 +103,8 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return close(state, menu, command);
     case "reopen":
       return reopen(state, menu, command);
+    case "change":
+      return change(state, menu, command, now);
     case "leave-out":
       return leaveOut(state, menu, command);
     case "give-back":

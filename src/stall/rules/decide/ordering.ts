@@ -67,7 +67,7 @@ function uncovered(
  * Whether unclaimed web customers would set aside more than their share of all blanks or, the first of them aside, of a
  * piece. Anybody can make any number of web customers; without a limit a few pranks would empty the stall.
  */
-function overWebShare(
+export function overWebShare(
   state: StallState,
   menu: Menu,
   lines: readonly Line[],

@@ -36,7 +36,11 @@ export function pay(
   const dropped = droppedUnpaid(state, number);
   const order = state.order(number) ?? dropped;
   if (order === undefined) return refuse(missing(state, number));
-  if (order.paid !== null) return refuse(wrongStage(`order ${number}`, "paid", "unpaid"));
+  if (order.paid !== null) {
+    const { due = 0 } = order;
+    if (due === 0) return refuse(wrongStage(`order ${number}`, "paid", "unpaid"));
+    return accept({ type: "more-paid", number, tender, amount: amount ?? due });
+  }
   if (dropped?.lines.some((line) => missingOf(menu, line).length > 0) === true)
     return refuse(wrongStage(`order ${number}`, "off the menu", "on the menu"));
   const dueBy = now + quoteMinutes(state, menu, order.lines, now) * MINUTE;

@@ -1,11 +1,11 @@
 /** Taking what nothing is there for out of an order, so that the rest need not wait for it. */
-import type { Menu } from "../../../model/menu/catalogue.ts";
-import { wrongStage } from "../../../model/orders/refusal.ts";
-import type { StallEvent } from "../../state/facts.ts";
-import { withoutJob } from "../../state/orders.ts";
-import type { StallState } from "../../state/state.ts";
-import { bill } from "../../stock/bill.ts";
-import { accept, type Command, type Decision, refuse } from "../commands.ts";
+import type { Menu } from "../../../../model/menu/catalogue.ts";
+import { wrongStage } from "../../../../model/orders/refusal.ts";
+import type { StallEvent } from "../../../state/facts.ts";
+import { withoutJob } from "../../../state/orders.ts";
+import type { StallState } from "../../../state/state.ts";
+import { bill } from "../../../stock/bill.ts";
+import { accept, type Command, type Decision, refuse } from "../../commands.ts";
 
 /**
  * Every short garment leaves the order; what is paid for it is to be given back. An order of which nothing

@@ -1,0 +1,43 @@
+/** Changing an order before its garments are pressed. */
+import { createRoute } from "@hono/zod-openapi";
+import { z } from "zod";
+import { jobParts } from "../../../../model/basics/ids.ts";
+import { CrewOrderView, PickupNumber } from "../../../../model/orders/order.ts";
+import { ChangeOrder } from "../../../../model/orders/taps.ts";
+import type { OrderChange } from "../../../../stall/rules/commands.ts";
+import { crewRoute, crewWrite, stallBase } from "../../../doors/crew.ts";
+import { invalid } from "../../../requests/problems.ts";
+import { body, idempotency, json, newRouter, problems, stallPath } from "../../../requests/router.ts";
+
+const changed = createRoute({
+  method: "post",
+  path: `${stallBase}/orders/{number}/changed`,
+  summary: "Other garments, more or fewer, before they are pressed; number, word and place stay",
+  ...crewRoute,
+  request: {
+    headers: idempotency,
+    params: z.strictObject({ ...stallPath.shape, number: z.coerce.number().pipe(PickupNumber) }),
+    body: body(ChangeOrder),
+  },
+  responses: { 200: json(CrewOrderView, "The order now, with what is due or to be given back"), ...problems },
+});
+
+type Told = z.infer<typeof ChangeOrder>["changes"][number];
+
+/** A change as the stall takes it: garments by their numbers in the order. */
+const changeOf = (told: Told): OrderChange =>
+  told.type === "add" ? told : { ...told, jobs: told.jobs.map((job) => jobParts(job).n) };
+
+export const changingRoutes = newRouter().openapi(changed, async (c) => {
+  const { number, ...path } = c.req.valid("param");
+  const { changes } = c.req.valid("json");
+  const other = changes
+    .flatMap((one) => (one.type === "add" ? [] : one.jobs))
+    .find((job) => jobParts(job).number !== number);
+  if (other !== undefined)
+    return invalid(c, [{ pointer: "#/changes", detail: `${other} is no garment of order ${number}` }]);
+  const answer = await crewWrite(c, path, (stall, generation, key) =>
+    stall.onOrder(generation, key, { type: "change", number, changes: changes.map(changeOf) }),
+  );
+  return answer.pass ? c.json(answer.value, 200) : answer.response;
+});

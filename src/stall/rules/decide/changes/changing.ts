@@ -1,0 +1,229 @@
+/** Changing an order whose garments are not pressed yet: other garments, more, or fewer; all of the changes or none. */
+import { jobId } from "../../../../model/basics/ids.ts";
+import type { Menu } from "../../../../model/menu/catalogue.ts";
+import { type Refusal, wrongStage } from "../../../../model/orders/refusal.ts";
+import type { Instant } from "../../../../time/instants.ts";
+import { quoteMinutes } from "../../../line/quote.ts";
+import { needed, piecesOf } from "../../../state/counts.ts";
+import type { Job, Line, Order, PieceKey, StallEvent } from "../../../state/facts.ts";
+import {
+  garmentsOf,
+  isOutside,
+  isUnclaimed,
+  jobIn,
+  lineOf,
+  nextNumbered,
+  stageOf,
+  withAdded,
+  withInstead,
+  withJob,
+  withoutJob,
+} from "../../../state/orders.ts";
+import type { StallState } from "../../../state/state.ts";
+import { bill } from "../../../stock/bill.ts";
+import { choiceOf, leftOf, lineFor, offSale } from "../../../stock/offers.ts";
+import { accept, type Command, type Decision, type OrderChange, refuse, wishMarks } from "../../commands.ts";
+import { missing } from "../closing.ts";
+import { intakeRefusal } from "../intake.ts";
+import { liftedUntil, overWebShare, TURNS_PER_ORDER } from "../ordering.ts";
+
+type Changing = Extract<Command, { readonly type: "change" }>;
+
+const MINUTE = 60_000;
+
+/** A change with the line of its garments, as the menu prices it today. */
+type Priced =
+  | { readonly type: "instead"; readonly jobs: readonly number[]; readonly line: Line }
+  | { readonly type: "add"; readonly line: Line }
+  | { readonly type: "take-off"; readonly jobs: readonly number[] };
+
+/**
+ * The order keeps its number, its word and its place; a garment that comes instead of another keeps that one's turn, and
+ * one that is added goes where it would in a new order. Garments that stay keep their price, others have today's. Refused
+ * with what is left if a piece is gone, and if a garment is on a press or may be. Nothing is given up before all is held.
+ */
+export function change(state: StallState, menu: Menu, command: Changing, now: Instant): Decision {
+  const { number, byCustomer } = command;
+  const order = state.order(number);
+  if (order === undefined) return refuse(missing(state, number));
+  if (byCustomer !== undefined && order.customer !== byCustomer)
+    return refuse({ code: "no-such-order", number });
+  if (order.closing !== undefined) return refuse(wrongStage(`order ${number}`, "about to end", "open"));
+  if (stageOf(order) === "ready") return refuse(wrongStage(`order ${number}`, "ready", "not ready yet"));
+  const touched = command.changes.flatMap((one) => (one.type === "add" ? [] : one.jobs));
+  for (const [at, n] of touched.entries()) {
+    // A garment that another of the changes has taken off or replaced is not there any more.
+    if (touched.indexOf(n) < at) return refuse({ code: "no-such-job", job: jobId(number, n) });
+    const obstacle = notToBeChanged(order, n, byCustomer !== undefined);
+    if (obstacle !== undefined) return obstacle;
+  }
+  const priced = pricedChanges(menu, command.changes);
+  if ("code" in priced) return refuse(priced);
+  const wanted = priced.flatMap((one): Line[] =>
+    one.type === "take-off"
+      ? []
+      : [one.type === "add" ? one.line : { ...one.line, quantity: one.jobs.length }],
+  );
+  const after = afterAll(state, order, priced, now);
+  if (after.jobs.length === 0)
+    return refuse(wrongStage(`order ${number}`, "left without a garment by that", "dropped as a whole"));
+  const obstacle =
+    tooMany(menu, after, byCustomer !== undefined) ??
+    (byCustomer === undefined ? undefined : notForCustomers(state, menu, order, after, priced, now)) ??
+    gone(state, menu, order, touched, wanted);
+  const asked = asksOf(priced, obstacle);
+  if (obstacle !== undefined) return refuse(obstacle, ...asked);
+  // As the order was made: its prices do not change their meaning when the rule does.
+  const rules = { ...menu.rules, taxInPrice: order.taxInPrice ?? false };
+  const { tax, total } = bill(after.lines, rules);
+  const added = priced.flatMap((one) => (one.type === "add" ? [one.line] : []));
+  const later = added.length === 0 ? 0 : now + quoteMinutes(state, menu, added, now) * MINUTE;
+  const dueBy = order.dueBy === null ? null : Math.max(order.dueBy, later);
+  return accept(...asked, {
+    type: "changed",
+    number,
+    lines: after.lines,
+    jobs: after.jobs,
+    tax,
+    total,
+    dueBy,
+  });
+}
+
+/** Why a garment of an order is not to be changed: there is none, it is pressed, or a press has it or may have it. */
+function notToBeChanged(order: Order, n: number, byCustomer: boolean): Decision | undefined {
+  const { number } = order;
+  const id = jobId(number, n);
+  const job = jobIn(order, n);
+  if (job === undefined) return refuse({ code: "no-such-job", job: id });
+  if (job.stage === "pressed") return refuse(wrongStage(id, "pressed", "not pressed yet"));
+  if (job.stage === "pressing") return refuse({ code: "on-press", number, job: id, press: job.press });
+  if (job.stage === "reserved") {
+    const asked: readonly StallEvent[] =
+      job.askedBack === true ? [] : [{ type: "reserve-asked-back", number, n }];
+    return refuse({ code: "on-press", number, job: id, press: job.press }, ...asked);
+  }
+  const [silent] = job.letGo ?? [];
+  // A press that fell silent may have pressed it: the crew can look, a customer cannot.
+  return byCustomer && silent !== undefined
+    ? refuse({ code: "on-press", number, job: id, press: silent.press })
+    : undefined;
+}
+
+function pricedChanges(menu: Menu, changes: readonly OrderChange[]): readonly Priced[] | Refusal {
+  const priced: Priced[] = [];
+  for (const [index, one] of changes.entries()) {
+    if (one.type === "take-off") {
+      priced.push(one);
+      continue;
+    }
+    const line = lineFor(menu, one.type === "add" ? one.line : { ...one.garment, quantity: 1 }, index);
+    if ("code" in line) return line;
+    priced.push(one.type === "add" ? { type: "add", line } : { type: "instead", jobs: one.jobs, line });
+  }
+  return priced;
+}
+
+/** The order as all the changes make it; its sums are not worked out yet. */
+function afterAll(state: StallState, order: Order, changes: readonly Priced[], now: Instant): Order {
+  const turn = (state.version + 1) * TURNS_PER_ORDER;
+  let after = order;
+  let added = 0;
+  for (const one of changes) {
+    if (one.type === "take-off") for (const n of one.jobs) after = withoutJob(after, n);
+    else if (one.type === "instead")
+      for (const n of one.jobs) after = insteadOf(withInstead(after, n, one.line), n, now);
+    else
+      for (let more = 0; more < one.line.quantity; more++) {
+        added += 1;
+        const n = nextNumbered(after);
+        const job = (line: number): Job => newJob(order, { n, line, since: now }, turn + added);
+        after = withAdded(after, job, one.line);
+      }
+  }
+  return after;
+}
+
+/** A garment that became another one: it waits where the other stood. */
+function insteadOf(order: Order, n: number, now: Instant): Order {
+  const job = jobIn(order, n);
+  if (job === undefined || isOutside(job)) return order;
+  const { turn, line } = job;
+  const overtaken = "overtaken" in job ? job.overtaken : 0;
+  return withJob(order, { n, line, since: now, stage: "waiting", turn, overtaken });
+}
+
+/** A garment that is added: in line at the end, or outside it with the rest of its order. */
+function newJob(order: Order, job: Pick<Job, "n" | "line" | "since">, turn: number): Job {
+  const outside = order.jobs.find(isOutside);
+  return outside === undefined
+    ? { ...job, stage: "waiting", turn, overtaken: 0 }
+    : { ...job, since: outside.since, stage: outside.stage };
+}
+
+function tooMany({ rules }: Menu, after: Order, byCustomer: boolean): Refusal | undefined {
+  const most = byCustomer ? rules.garmentsPerOrder : TURNS_PER_ORDER - 1;
+  return garmentsOf(after.lines) > most ? { code: "too-many", most, of: "order" } : undefined;
+}
+
+/** What keeps a customer from having more garments, where the crew may have them. */
+function notForCustomers(
+  state: StallState,
+  menu: Menu,
+  order: Order,
+  after: Order,
+  changes: readonly Priced[],
+  now: Instant,
+): Refusal | undefined {
+  const added = changes.flatMap((one) => (one.type === "add" ? [one.line] : []));
+  if (added.length === 0) return undefined;
+  const closed = intakeRefusal(state, menu, added, now);
+  if (closed !== undefined || !isUnclaimed(order) || liftedUntil(state, now) !== null) return closed;
+  const most = menu.rules.unclaimedGarments;
+  if (garmentsOf(after.lines) > most && !order.jobs.some(isOutside))
+    return { code: "too-many", most, of: "order" };
+  return overWebShare(state, menu, added, undefined) ? { code: "web-share", left: [] } : undefined;
+}
+
+/** The first wanted garment that is off sale or that stock does not cover, the pieces of what goes counted as free. */
+function gone(
+  state: StallState,
+  menu: Menu,
+  order: Order,
+  touched: readonly number[],
+  wanted: readonly Line[],
+): Refusal | undefined {
+  const freed = new Map<PieceKey, number>();
+  for (const n of touched) {
+    const job = jobIn(order, n);
+    if (job === undefined || job.stage === "short") continue;
+    for (const piece of piecesOf(lineOf(order, job))) freed.set(piece, (freed.get(piece) ?? 0) + 1);
+  }
+  const need = needed(wanted);
+  const free = (piece: PieceKey): number =>
+    (state.desk.offMenu.includes(piece) ? 0 : state.free(piece)) + (freed.get(piece) ?? 0);
+  const lacking = wanted.find(
+    (line) => offSale(menu, line) || piecesOf(line).some((piece) => (need.get(piece) ?? 0) > free(piece)),
+  );
+  if (lacking === undefined) return undefined;
+  const { offer, colour, size } = lacking;
+  const choice = choiceOf(menu, offer);
+  return { code: "sold-out", offer, colour, size, left: choice === undefined ? [] : leftOf(state, choice) };
+}
+
+/** What is asked for by the changes: what comes instead of another is no wish of its own. */
+function asksOf(changes: readonly Priced[], refusal: Refusal | undefined): readonly StallEvent[] {
+  if (refusal !== undefined && refusal.code !== "sold-out") return [];
+  return changes.flatMap((one): StallEvent[] => {
+    if (one.type === "take-off") return [];
+    const { offer, colour, size } = one.line;
+    const isIt =
+      refusal === undefined ||
+      (refusal.offer === offer && refusal.colour === colour && refusal.size === size);
+    if (!isIt) return [];
+    const garments = one.type === "add" ? one.line.quantity : one.jobs.length;
+    const marks = wishMarks({ first: false, instead: one.type === "instead" }, 0);
+    const unmet = refusal === undefined ? null : "sold-out";
+    return [{ type: "asked", offer, colour, size, garments, unmet, ...marks }];
+  });
+}
