@@ -134,6 +134,22 @@ function shotsOf({ place, fair, crewKey, organiserKey, ready }: Midst): readonly
       act: (page) => page.locator("#offers label").first().waitFor(),
     },
     {
+      name: "counter-slip",
+      path: `${crew}/counter${key}`,
+      sizes: [TABLET, PHONE],
+      act: async (page) => {
+        for (const id of ["offers", "colours", "sizes"])
+          await page.locator(`#${id} input:enabled`).first().check();
+        await page.locator("#add").click();
+      },
+    },
+    {
+      name: "counter-list",
+      path: `${crew}/counter${key}`,
+      sizes: [TABLET, PHONE],
+      act: (page) => page.locator("#to-desk").click(),
+    },
+    {
       name: "counter-hand-over",
       path: `${crew}/counter${key}`,
       sizes: [TABLET, PHONE],

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { PAPER_NUMBERS } from "../../src/model/orders/place-order.ts";
-import { nextPaperNumber, paperFrom } from "../../src/screens/client/counter/paper.ts";
+import { nextPaperNumber, paperFrom } from "../../src/screens/client/counter/take/paper.ts";
 
 const NOW = new Date(2027, 5, 12, 14, 30);
 

@@ -1,7 +1,14 @@
-/** The money on the counter: who takes it, and what to give back. */
+/** The money on the counter: how it is paid, who takes it, and what to give back. */
 import type { CurrencyCode } from "../../../model/basics/minor-digits.ts";
+import type { Tender } from "../../../model/orders/order.ts";
 import { minorUnitsTyped, moneyWords } from "../crew/words/money.ts";
 import { local } from "../kit/texts-kept.ts";
+
+export const TENDERS: readonly (readonly [tender: Tender, label: string])[] = [
+  ["cash", "Cash"],
+  ["card", "Card"],
+  ["other", "Other"],
+];
 
 /** "Give back $4.26." for what was typed; nothing while nothing was. */
 export function changeDue(typed: string, amount: number, currency: CurrencyCode): string {
@@ -13,9 +20,26 @@ export function changeDue(typed: string, amount: number, currency: CurrencyCode)
     : `Give back ${moneyWords(sum - amount, currency)}.`;
 }
 
+const ROUND = [1, 2, 5, 10, 20];
+const OFFERED = 3;
+/** Nobody hands over more than so many times what is due. */
+const TIMES_DUE = 3;
+
+/** The round sums above an amount that are most likely handed over for it, in minor units: 30, 40 and 50 for 25.74. */
+export function roundSums(amount: number): readonly number[] {
+  if (amount <= 0) return [];
+  const digit = 10 ** (String(amount).length - 1);
+  const sums = ROUND.map((round) => Math.ceil(amount / (round * digit)) * round * digit);
+  return [...new Set(sums)].filter((sum) => sum > amount && sum < TIMES_DUE * amount).slice(0, OFFERED);
+}
+
 /** Who stands at this tablet is known on it alone, until somebody else types another name. */
 const TAKER = "who takes the money";
 
 export const takerName = (): string | null => local.getItem(TAKER) || null;
 
 export const setTaker = (name: string): void => local.setItem(TAKER, name.trim());
+
+/** What to give back of a sum handed over; nothing if it is just enough, or not known. */
+export const changeWords = (given: number | null, amount: number, currency: CurrencyCode): string =>
+  given === null || given <= amount ? "" : `Give back ${moneyWords(given - amount, currency)}.`;

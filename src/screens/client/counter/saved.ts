@@ -1,10 +1,9 @@
-/** The orders that this tablet keeps until the stall has answered, each with its number, and those it has by now. */
+/** The orders that this tablet keeps until the stall has answered, as the counter shows them before. Pure. */
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { CrewOrderView } from "../../../model/orders/order.ts";
 import type { SavedOrder } from "../crew/offline.ts";
 import { timeOfDay } from "../crew/words/clock.ts";
 import { moneyWords } from "../crew/words/money.ts";
-import { byId, element } from "../kit/dom.ts";
 
 const instantOf = ({ at }: SavedOrder): string => new Date(at).toISOString();
 
@@ -48,60 +47,20 @@ export function asOrder(saved: SavedOrder, menu: Menu): CrewOrderView | null {
   } as unknown as CrewOrderView; // its ids are the menu's own
 }
 
-export type Saved = {
-  readonly orders: readonly SavedOrder[];
-  readonly confirmed: readonly number[];
-  readonly lost: boolean;
-};
-
 const ordersWords = (count: number): string => (count === 1 ? "1 order" : `${count} orders`);
 
-function headline({ orders, confirmed, lost }: Saved): string {
-  if (orders.length === 0) return confirmed.length === 0 ? "" : `Sent: ${ordersWords(confirmed.length)}`;
-  const saved = `${ordersWords(orders.length)} saved on this tablet`;
-  return lost ? `No signal · ${saved}` : `Sending · ${saved}`;
+/** "No signal · 2 orders saved on this tablet"; `sent` is how many have come to the stall since somebody looked. */
+export function savedHeadline(kept: number, sent: number, lost: boolean): string {
+  if (kept === 0) return sent === 0 ? "" : `Sent: ${ordersWords(sent)}`;
+  return `${lost ? "No signal" : "Sending"} · ${ordersWords(kept)} saved on this tablet`;
 }
 
-/** Draws both lists; `open` is given the number of a saved order. */
-export function savedPanel(menu: () => Menu | null, open: (number: number) => void, seen: () => void) {
-  let drawn = "";
-  byId("saved-seen").addEventListener("click", seen);
-
-  const row = ({ act, at }: SavedOrder): HTMLElement => {
-    const { numbered, taken, paper } = act;
-    const currency = menu()?.currency;
-    const sum = taken === undefined || currency === undefined ? [] : [moneyWords(taken.total, currency)];
-    const what = (taken?.lines ?? []).map(({ quantity, name }) => `${quantity} × ${name}`);
-    const paid = taken?.tender == null ? [] : [`paid, ${taken.tender}`];
-    const facts = [...what, [...sum, ...paid].join(" "), timeOfDay(new Date(at).toISOString())];
-    const number = numbered?.number ?? paper;
-    return element(
-      "li",
-      {},
-      numbered === undefined
-        ? element("span", { class: "saved-number" }, number === null ? "No number yet" : String(number))
-        : element(
-            "button",
-            { type: "button", onclick: () => open(numbered.number) },
-            `${numbered.number} ${numbered.word}`,
-          ),
-      element("span", {}, facts.filter((fact) => fact !== "").join(" · ")),
-    );
-  };
-
-  return {
-    show: (now: Saved): void => {
-      // Left alone while nothing changed, so that a focused button stays focused.
-      const next = JSON.stringify(now);
-      if (next === drawn) return;
-      drawn = next;
-      const { orders, confirmed } = now;
-      byId("saved").hidden = orders.length + confirmed.length === 0;
-      byId("saved-title").textContent = headline(now);
-      byId("saved-orders").replaceChildren(...orders.map(row));
-      byId("saved-sent").textContent =
-        confirmed.length === 0 ? "" : `At the stall by now: ${confirmed.join(", ")}.`;
-      byId("saved-seen").hidden = confirmed.length === 0;
-    },
-  };
+/** What a kept order is, in one line: its garments, its sum, how it was paid, when. */
+export function savedFacts(saved: SavedOrder, menu: Menu | null): string {
+  const { taken } = saved.act;
+  const sum = taken === undefined || menu === null ? [] : [moneyWords(taken.total, menu.currency)];
+  const what = (taken?.lines ?? []).map(({ quantity, name }) => `${quantity} × ${name}`);
+  const paid = taken?.tender == null ? [] : [`paid, ${taken.tender}`];
+  const facts = [...what, [...sum, ...paid].join(" "), timeOfDay(instantOf(saved))];
+  return facts.filter((fact) => fact !== "").join(" · ");
 }

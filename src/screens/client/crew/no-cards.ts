@@ -2,10 +2,11 @@
 import { looksLikeCardNumber } from "../../../model/basics/card-number.ts";
 import { notice } from "./crew.ts";
 
-export function refuseCardNumbers(): void {
-  document.addEventListener("input", ({ target }) => {
-    if (!(target instanceof HTMLInputElement) || !looksLikeCardNumber(target.value)) return;
-    target.value = "";
-    notice("That looked like a card number, so it was wiped. Use the card reader, then tap “Paid: Card”.");
-  });
+function refuse({ target }: Event): void {
+  if (!(target instanceof HTMLInputElement) || !looksLikeCardNumber(target.value)) return;
+  target.value = "";
+  notice("That looked like a card number, so it was wiped. Use the card reader, then tap “Paid: Card”.");
 }
+
+/** Heard on the way down, before a view reads what was typed. */
+export const refuseCardNumbers = (): void => document.addEventListener("input", refuse, { capture: true });

@@ -1,7 +1,5 @@
-/** Orders that are about to be dropped because nobody has paid them, announced in time to do something about it. */
-import type { QueueView, Tender } from "../../../../model/orders/order.ts";
-import { moneyWords } from "../../crew/words/money.ts";
-import { byId, element } from "../../kit/dom.ts";
+/** Orders that are about to be dropped because nobody has paid them, announced in time to do something about it. Pure. */
+import type { QueueView } from "../../../../model/orders/order.ts";
 import type { Act } from "../acts.ts";
 
 type Unpaid = QueueView["unpaid"][number];
@@ -27,33 +25,6 @@ export function aboutToDrop(
   });
 }
 
-const words = (number: number, minutes: number): string =>
+/** "127 is dropped in 2 min: unpaid". */
+export const dropWords = (number: number, minutes: number): string =>
   minutes === 0 ? `${number} is being dropped: unpaid` : `${number} is dropped in ${minutes} min: unpaid`;
-
-export type UnpaidWays = {
-  readonly paid: (number: number, tender: Tender) => void;
-  readonly keep: (number: number) => void;
-};
-
-let drawn = "";
-
-export function showUnpaid(rows: ReturnType<typeof aboutToDrop>, { paid, keep }: UnpaidWays): void {
-  const now = JSON.stringify(rows);
-  if (now === drawn) return;
-  drawn = now;
-  byId("unpaid").hidden = rows.length === 0;
-  const button = (text: string, onclick: () => void): HTMLElement =>
-    element("button", { type: "button", onclick }, text);
-  byId("unpaid-list").replaceChildren(
-    ...rows.map(({ order: { number, total }, minutes }) =>
-      element(
-        "li",
-        {},
-        element("span", {}, `${words(number, minutes)}, ${moneyWords(total.amount, total.currency)}`),
-        button("Paid: Cash", () => paid(number, "cash")),
-        button("Paid: Card", () => paid(number, "card")),
-        button("Keep", () => keep(number)),
-      ),
-    ),
-  );
-}

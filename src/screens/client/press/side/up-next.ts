@@ -1,7 +1,7 @@
 /** What comes next to each press of this tablet, the line in figures, and what needs somebody. */
 import type { QueueView } from "../../../../model/orders/order.ts";
 import { garmentWords } from "../../crew/words/settings.ts";
-import { showRest } from "../../crew/words/texts-rest.ts";
+import { restWords } from "../../crew/words/texts-rest.ts";
 import { garmentOf, type Looks } from "../../garment/garments.ts";
 import { byId, element, renew } from "../../kit/dom.ts";
 import { problemsOf, type UpNext, upNext } from "../shown.ts";
@@ -53,7 +53,9 @@ type Standing = { readonly press: Press; readonly chosen: string | null };
 /** Fills Up next and the problems; `standing` are this tablet's presses. */
 export function showUpNext(queue: QueueView, standing: readonly Standing[], looks: Looks): void {
   byId("counts").textContent = countsLine(queue);
-  showRest(queue);
+  const rest = restWords(queue);
+  byId("texts-rest").hidden = rest === null;
+  byId("texts-rest").textContent = rest ?? "";
   const most = standing.length > 1 ? 2 : 3;
   renewByKey(
     byId("up-next"),

@@ -1,5 +1,5 @@
 /** Orders taken on paper while there was no power: their own block of numbers, entered later with their own times. */
-import type { PlaceOrder } from "../../../model/orders/place-order.ts";
+import type { PlaceOrder } from "../../../../model/orders/place-order.ts";
 
 type Paper = NonNullable<PlaceOrder["paper"]>;
 

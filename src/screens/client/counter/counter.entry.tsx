@@ -1,0 +1,250 @@
+/** @jsxImportSource preact */
+/** The counter: polls the queue for what is ready, keeps the menu fresh, and sends what the crew keys in. */
+import { nanoid } from "nanoid";
+import { render } from "preact";
+import type { MenuView } from "../../../model/menu/menu-view.ts";
+import type { CrewOrderView, PlacedOrder, QueueView, Tender } from "../../../model/orders/order.ts";
+import type { StockView } from "../../../model/orders/stock.ts";
+import { type Crew, keyRefused, notice, openCrew, wholeMenu } from "../crew/crew.ts";
+import { keepPages } from "../crew/keep-pages.ts";
+import { lastLook } from "../crew/last-look.ts";
+import { refuseCardNumbers } from "../crew/no-cards.ts";
+import { otherTaps } from "../crew/offline.ts";
+import { sender } from "../crew/sender.ts";
+import { detailOf } from "../kit/api.ts";
+import { byId, pageData } from "../kit/dom.ts";
+import { poll } from "../kit/poll.ts";
+import { stallClock } from "../kit/stall-clock.ts";
+import { type Act, paying, placing } from "./acts.ts";
+import { changeWords, takerName } from "./cash.ts";
+import { counterNumbers } from "./numbers.ts";
+import { garmentsIn, toOpen } from "./open/lists.ts";
+import { knownOrders } from "./open/open-orders.ts";
+import { menuOf, ordersOf, savedOrder, withRows } from "./shown.ts";
+import {
+  firstState,
+  heardOf,
+  nextCustomer,
+  opened,
+  type Seen,
+  type State,
+  slipTaken,
+  turnedTo,
+} from "./state.ts";
+import { orderOf } from "./take/slip.ts";
+import { Counter } from "./view.tsx";
+import type { Ways } from "./ways.ts";
+
+function run({ api, place }: Crew): void {
+  let state = firstState(takerName() ?? "");
+  let tag: string | null = null;
+  let taking = false;
+  const root = byId("counter");
+  const kept = lastLook<Seen>(`counter ${place}`);
+  const known = knownOrders(api, place);
+  const clock = stallClock();
+  const numbers = counterNumbers(api, place);
+
+  function change(to: (before: State) => State): void {
+    state = withRows(to(state));
+    render(<Counter state={state} ways={ways} />, root);
+  }
+
+  /** Takes in what the sender and the list of orders have by now. */
+  function refresh(): void {
+    const now = clock.now();
+    change((before) => ({
+      ...before,
+      orders: known.all(),
+      more: known.more(),
+      now: now === null ? null : Date.parse(now),
+      taps: { acts: writes.ahead(), book: writes.book(), busy: taking || writes.busy(), lost: writes.lost() },
+    }));
+  }
+
+  /** The top of an order that was just opened is where the eye is; a screen reader begins there. */
+  function showOrder(order: CrewOrderView, justTaken = false): void {
+    notice(null);
+    known.saw(order);
+    change((before) => opened({ ...before, orders: known.all() }, order, justTaken));
+    const orderTag = byId("order-tag");
+    orderTag.scrollIntoView({ block: "nearest" });
+    orderTag.focus({ preventScroll: true });
+  }
+
+  const writes = sender<Act>({
+    api,
+    place,
+    page: "counter",
+    changed: refresh,
+    listed: otherTaps,
+    held: ({ act, says }) => {
+      if (act.type !== "place") return;
+      change((before) => slipTaken(before, act.paper));
+      const number = act.numbered?.number;
+      const saved =
+        number === undefined
+          ? null
+          : savedOrder({ ...state, taps: { ...state.taps, book: writes.book() } }, number);
+      if (saved !== null) return showOrder(saved, true);
+      notice(
+        `Kept: ${says}.${act.paper === null ? " It gets its number when the signal is back: note their name." : ""}`,
+      );
+    },
+    answered: ({ act }, reply, late) => {
+      if (!late) notice(reply.status >= 400 ? detailOf(reply) : null);
+      if (reply.status < 400 && act.type === "order") heard(reply.body as CrewOrderView); // as the routes document
+      if (reply.status < 400 && act.type === "place" && !late) {
+        change((before) => slipTaken(before, act.paper));
+        void open((reply.body as PlacedOrder).number, true); // as the route documents
+      }
+      polling.now();
+    },
+  });
+
+  function heard(order: CrewOrderView): void {
+    known.saw(order);
+    change((before) => heardOf({ ...before, orders: known.all() }, order));
+  }
+
+  /** Numbers the order, and keeps it: both before anything else can be tapped. */
+  async function take(tender: Tender | null, given: number | null): Promise<void> {
+    if (taking || writes.busy()) return;
+    const menu = menuOf(state);
+    const asked = orderOf(state.slip, menu, tender, takerName(), new Date());
+    if (typeof asked === "string" || menu === null)
+      return change((before) => ({ ...before, slip: { ...before.slip, missing: String(asked) } }));
+    const { wanted, taken } = asked;
+    taking = true;
+    change((before) => ({
+      ...before,
+      slip: { ...before.slip, missing: "" },
+      change: changeWords(given, taken.total, menu.currency),
+    }));
+    refresh();
+    const block = wanted.paper === undefined ? await numbers.take() : null;
+    writes.send(placing(wanted, { taken, block, takenAt: clock.now(), late: writes.lost() }));
+    taking = false;
+    refresh();
+  }
+
+  /** Opens an order at once as this tablet last saw it, and as the stall has it as soon as that is known. */
+  async function open(number: number, justTaken = false): Promise<void> {
+    const saved = savedOrder(state, number);
+    if (saved !== null) return showOrder(saved, justTaken);
+    const seenLast = known.find(number);
+    if (seenLast !== null) showOrder(seenLast, justTaken);
+    const reply = writes.lost() ? null : await api(`/orders/${number}/whole`);
+    const isUnheard = reply === null || reply.status === 0;
+    if (isUnheard && seenLast === null)
+      return notice(`No signal, and this tablet has not seen order ${number} as open.`);
+    if (isUnheard) return notice(`No signal: order ${number} as this tablet last saw it.`);
+    if (reply.status !== 200) return notice(detailOf(reply));
+    if (seenLast === null)
+      showOrder(reply.body as CrewOrderView, justTaken); // as the route documents
+    else heard(reply.body as CrewOrderView); // as above
+  }
+
+  function find(): void {
+    const found = toOpen(ordersOf(state), (order) => garmentsIn(order, menuOf(state)), state.find);
+    if (found.type === "one") return void open(found.number);
+    const findSaid =
+      found.type === "several"
+        ? `${found.count} orders fit. Tap one below.`
+        : "No open order fits that. One that is closed is found by its number.";
+    return change((before) => ({ ...before, findSaid }));
+  }
+
+  const ways: Ways = {
+    pressPage: `/crew/${pageData("fair")}/${pageData("stall")}`,
+    change,
+    send: (write) => {
+      notice(null);
+      writes.send(write);
+    },
+    take: (tender, given) => void take(tender, given),
+    pay: (number, tender, given) => {
+      const total = state.order?.number === number ? state.order.total : null;
+      if (total !== null)
+        change((before) => ({ ...before, change: changeWords(given, total.amount, total.currency) }));
+      ways.send(paying(number, tender, new Date().toISOString(), takerName()));
+    },
+    open: (number) => void open(number),
+    find,
+    turnTo: (view) => {
+      notice(null);
+      change((before) => turnedTo(before, view));
+      if (view === "desk") polling.now();
+    },
+    next: () => {
+      notice(null);
+      change(nextCustomer);
+      scrollTo({ top: 0 });
+      byId(state.view === "take" ? "to-take" : "find").focus();
+    },
+    reveal: (number) =>
+      void api(`/orders/${number}/phone`).then((reply) => {
+        if (reply.status !== 200) return notice(detailOf(reply));
+        const { phone } = reply.body as { phone: string | null }; // as the route documents
+        return change((before) => (before.order?.number === number ? { ...before, phone } : before));
+      }),
+    confirmationsSeen: () => writes.confirmationsSeen(),
+    lift: (minutes) =>
+      void api("/lift-claims", { method: "POST", body: { minutes }, once: nanoid() }).then((reply) => {
+        notice(reply.status === 200 ? null : detailOf(reply));
+        polling.now();
+      }),
+  };
+
+  async function look(): Promise<boolean> {
+    const looked = writes.looking();
+    const reply = await api("/queue", { have: tag });
+    writes.heard(reply.status !== 0);
+    if (reply.status === 0) return false;
+    if (keyRefused(reply) || reply.status >= 400) {
+      notice(detailOf(reply));
+      return true;
+    }
+    if (reply.status !== 304) {
+      const whole = menuOf(state) ?? (await wholeMenu(api));
+      const [menu, stock] = [await api("/menu"), await api("/stock")];
+      if (menu.status !== 200 || stock.status !== 200 || whole === null) return false;
+      tag = reply.tag;
+      const seen: Seen = {
+        queue: reply.body as QueueView,
+        menu: menu.body as MenuView,
+        stock: stock.body as StockView,
+        whole,
+      }; // as the routes document
+      change((before) => ({ ...before, seen }));
+      clock.heard(reply.date ?? Date.parse(seen.queue.asOf));
+      const shown = state.order?.number;
+      const now = shown === undefined ? null : await api(`/orders/${shown}/whole`);
+      if (now?.status === 200) heard(now.body as CrewOrderView); // as the route documents
+    }
+    const { seen } = state;
+    if (seen !== null) await known.look(seen.queue.version, state.view === "desk");
+    looked();
+    await numbers.fill();
+    if (seen !== null) kept.keep(seen);
+    refresh();
+    return true;
+  }
+
+  refresh();
+  setInterval(refresh, 1000);
+  const polling = poll({ everySeconds: 2, look });
+  void Promise.all([kept.read(), known.restore()]).then(([found]) => {
+    if (found === null || state.seen !== null) return;
+    change((before) => ({ ...before, seen: found.view }));
+    polling.heardBefore(found.at);
+    refresh();
+  });
+}
+
+const crew = openCrew();
+if (crew !== null) {
+  refuseCardNumbers();
+  run(crew);
+  void keepPages();
+}

@@ -1,0 +1,59 @@
+/** @jsxImportSource preact */
+/** Asks once more before an order ends any other way than in its customer's hands. */
+import { useEffect, useRef } from "preact/hooks";
+import type { CrewOrderView } from "../../../../model/orders/order.ts";
+import { moneyWords } from "../../crew/words/money.ts";
+import { Tap } from "../../parts/tap.tsx";
+import type { Ending } from "../acts.ts";
+
+export type Other = Exclude<Ending, "collected">;
+
+/** What the button that asks says, and the one that means it. */
+export const ENDING_WORDS: Readonly<Record<Other, readonly [ask: string, yes: string]>> = {
+  dropped: ["Drop it…", "Drop it"],
+  refunded: ["Give money back…", "Money is given back"],
+  exchanged: ["Exchange…", "It is exchanged"],
+  uncollected: ["Never fetched…", "Never fetched"],
+};
+
+function meaning({ total, paid }: CrewOrderView, as: Other): string {
+  switch (as) {
+    case "dropped":
+      return "Nobody wants it any more. What is not pressed yet goes back to stock; what is pressed counts as decorated, unsold.";
+    case "refunded": {
+      const sum = paid?.amount ?? total;
+      return `You give back ${moneyWords(sum.amount, sum.currency)}. What is not pressed yet goes back to stock.`;
+    }
+    case "exchanged":
+      return "They bring it back for something else. Take the other garment as a new order after this.";
+    case "uncollected":
+      return "Nobody came for it. It counts as decorated, unsold.";
+    default:
+      return as satisfies never;
+  }
+}
+
+type Props = {
+  readonly order: CrewOrderView;
+  readonly as: Other;
+  readonly yes: () => void;
+  readonly back: () => void;
+};
+
+export function EndDialog({ order, as, yes, back }: Props) {
+  const dialog = useRef<HTMLDialogElement>(null);
+  useEffect(() => dialog.current?.showModal(), []);
+  const [, means] = ENDING_WORDS[as];
+  return (
+    <dialog ref={dialog} aria-labelledby="end-title" onClose={back}>
+      <h2 id="end-title">{`Order ${order.number}: ${means.toLowerCase()}?`}</h2>
+      <p>{meaning(order, as)}</p>
+      <div class="row">
+        <Tap class="main" onTap={yes}>
+          {means}
+        </Tap>
+        <Tap onTap={back}>Back</Tap>
+      </div>
+    </dialog>
+  );
+}

@@ -1,0 +1,91 @@
+/** @jsxImportSource preact */
+/** What else there is to know of the order on the counter: its money, its times, its customer. */
+import type { Money } from "../../../../model/basics/money.ts";
+import type { CrewOrderView } from "../../../../model/orders/order.ts";
+import { timeOfDay } from "../../crew/words/clock.ts";
+import { moneyWords } from "../../crew/words/money.ts";
+import { Tap } from "../../parts/tap.tsx";
+import { isEnding } from "../acts.ts";
+
+const TOLD: Readonly<Record<CrewOrderView["told"], string>> = {
+  nothing: "gets a message when it is ready",
+  waiting: "the message is about to go out",
+  sent: "was told it is ready",
+  delivered: "was told it is ready, and the text arrived",
+  failed: "could not be reached: call the number out",
+  "opted-out": "wants no texts: call the number out",
+  "call-out": "call the number out",
+};
+
+const words = ({ amount, currency }: Money): string => moneyWords(amount, currency);
+
+function Field({
+  label,
+  wide,
+  children,
+}: {
+  label: string;
+  wide?: true;
+  children: preact.ComponentChildren;
+}) {
+  return (
+    <div class={wide ? "field wide" : "field"}>
+      <dt>{label}</dt>
+      <dd>{children}</dd>
+    </div>
+  );
+}
+
+function MoneyFields({ order: { total, tax, paid, paidTo, giveBack, gaveBack } }: { order: CrewOrderView }) {
+  const to = paidTo === null ? "" : `to ${paidTo}, `;
+  return (
+    <>
+      {giveBack === null ? null : (
+        <Field label="Give back" wide>{`${words(giveBack)} for what was left out`}</Field>
+      )}
+      {gaveBack === null ? null : (
+        <Field label="Handed back" wide>{`${words(gaveBack)} for what was left out`}</Field>
+      )}
+      <Field label="Total" wide>
+        {words(total) + (tax.amount === 0 ? "" : `, ${words(tax)} of it sales tax`)}
+      </Field>
+      <Field label="Payment">
+        {paid === null ? "not paid" : `${words(paid.amount)} by ${paid.tender}, ${to}${timeOfDay(paid.at)}`}
+      </Field>
+    </>
+  );
+}
+
+type Props = {
+  readonly order: CrewOrderView;
+  readonly tracked: boolean;
+  /** The whole telephone number, once asked for. */
+  readonly phone: string | null;
+  readonly reveal: () => void;
+};
+
+/** Once an order is over, nothing of what was to come is said any more. */
+export function Facts({ order, tracked, phone, reveal }: Props) {
+  const { placedAt, dueBy, name, stage } = order;
+  const over = isEnding(stage);
+  return (
+    <dl id="order-facts" class="fields">
+      {tracked ? <MoneyFields order={order} /> : null}
+      <Field label="Ordered">{timeOfDay(placedAt)}</Field>
+      {dueBy === null || over ? null : <Field label="Promised by">{timeOfDay(dueBy)}</Field>}
+      {name === null && order.phone === null ? null : (
+        <Field label="For" wide>
+          {name !== null && order.phone !== null ? `${name}, ` : name}
+          {order.phone === null ? null : <span>{phone ?? order.phone}</span>}
+          {order.phone === null || phone !== null ? null : <Tap onTap={reveal}>Show number</Tap>}
+        </Field>
+      )}
+      {over ? null : (
+        <Field label="The customer" wide>
+          {TOLD[order.told]}
+          {order.told === "call-out" && stage !== "ready" ? " when it is ready" : ""}
+        </Field>
+      )}
+    </dl>
+  );
+}

@@ -1,0 +1,181 @@
+/** @jsxImportSource preact */
+/** The order on the counter, and what can be done with it: one filled button, for what comes next. */
+import type { CrewOrderView } from "../../../../model/orders/order.ts";
+import { moneyWords } from "../../crew/words/money.ts";
+import { Tap } from "../../parts/tap.tsx";
+import {
+  claiming,
+  ending,
+  givingBack,
+  handingOver,
+  isEnding,
+  leavingOut,
+  reopening,
+  unpaying,
+} from "../acts.ts";
+import { setTaker } from "../cash.ts";
+import { Payment } from "../payment.tsx";
+import { isTracked, menuOf, offeredFor, onCounter } from "../shown.ts";
+import type { State } from "../state.ts";
+import type { Ways } from "../ways.ts";
+import { ENDING_WORDS, EndDialog } from "./ending.tsx";
+import { Facts } from "./facts.tsx";
+import { OrderTag } from "./tag.tsx";
+
+type Part = { readonly order: CrewOrderView; readonly state: State; readonly ways: Ways };
+
+function Claim({ order: { number, stage }, state, ways: { send } }: Part) {
+  const from = stage === "to-claim" ? "It came from the web and is not in line." : "It came from the web.";
+  return (
+    <section class="hand" aria-labelledby="claim-title">
+      <h2 id="claim-title">Not here yet</h2>
+      <p>{from} Tap “Is here” when its customer stands here.</p>
+      <div class="row">
+        <Tap class="main" busy={state.taps.busy} onTap={() => send(claiming(number))}>
+          Is here
+        </Tap>
+        {/* Not asked first: the last tap can be undone. */}
+        <Tap busy={state.taps.busy} onTap={() => send(ending(number, "dropped"))}>
+          Free its garments
+        </Tap>
+      </div>
+    </section>
+  );
+}
+
+function Pay({ order: { number, total }, state, ways: { change, pay } }: Part) {
+  return (
+    <section class="hand" aria-labelledby="pay-sum">
+      <h2 id="pay-sum">{`To pay: ${moneyWords(total.amount, total.currency)}`}</h2>
+      <Payment
+        id="given"
+        amount={total.amount}
+        currency={total.currency}
+        given={state.given}
+        busy={state.taps.busy}
+        type={(given) => change((before) => ({ ...before, given }))}
+        paid={(tender, given) => pay(number, tender, given)}
+      />
+      <div>
+        <label for="taker">Who takes it</label>
+        <input
+          id="taker"
+          autocomplete="off"
+          maxLength={20}
+          value={state.taker}
+          onInput={({ currentTarget: { value } }) => {
+            setTaker(value);
+            change((before) => ({ ...before, taker: value }));
+          }}
+        />
+      </div>
+      <p class="small">The stall notes how it was paid and how much. Card numbers never go in here.</p>
+    </section>
+  );
+}
+
+function HandOver({ order: { number, word }, state, ways: { change, send } }: Part) {
+  const { busy } = state.taps;
+  return (
+    <section class="hand" aria-labelledby="hand-title">
+      <h2 id="hand-title">{`Hand over ${number}`}</h2>
+      <p>Ask them for their pickup word before you show it.</p>
+      <div class="row">
+        <Tap class="main" busy={busy} onTap={() => send(handingOver(number, word))}>
+          {`They said “${word}”: hand over`}
+        </Tap>
+        <Tap onTap={() => change((before) => ({ ...before, wrongWord: true }))}>Another word</Tap>
+      </div>
+      {state.wrongWord ? (
+        <div role="alert">
+          <p>Do not hand it over yet. Check the number with them, or ask to see their text or tag.</p>
+          <Tap busy={busy} onTap={() => send(handingOver(number, null))}>
+            It is theirs all the same: hand over
+          </Tap>
+        </div>
+      ) : null}
+    </section>
+  );
+}
+
+const handed = ({ giveBack, gaveBack }: CrewOrderView): string | null => {
+  if (giveBack !== null)
+    return `Hand ${moneyWords(giveBack.amount, giveBack.currency)} back to them, then tap here`;
+  return gaveBack === null ? null : `Undo: ${moneyWords(gaveBack.amount, gaveBack.currency)} handed back`;
+};
+
+export function Order({ state, ways }: Omit<Part, "order">) {
+  const found = onCounter(state);
+  if (found === null) return null;
+  const { order, isSaved } = found;
+  const { number, stage } = order;
+  const { change, send, next, reveal } = ways;
+  const menu = menuOf(state);
+  const { busy } = state.taps;
+  const { claim, pay, handOver, leaveOut, undo, endings } = offeredFor(order, isTracked(menu));
+  const part = { order, state, ways };
+  const back = handed(order);
+  const isDone = !claim && !pay && !handOver && order.giveBack === null;
+  return (
+    <div class="order">
+      <OrderTag order={order} isSaved={isSaved} menu={menu} looks={state.seen?.menu.looks} />
+      {state.change === "" || pay ? null : (
+        <p class="change" role="status">
+          {state.change}
+        </p>
+      )}
+      {claim ? <Claim {...part} /> : null}
+      {pay ? <Pay {...part} /> : null}
+      {handOver ? <HandOver {...part} /> : null}
+      <div class="row acts">
+        {leaveOut === 0 ? null : (
+          <Tap busy={busy} onTap={() => send(leavingOut(number))}>
+            {`Go on without the ${leaveOut} that ${leaveOut === 1 ? "is" : "are"} short`}
+          </Tap>
+        )}
+        {back === null ? null : (
+          <Tap busy={busy} onTap={() => send(givingBack(number, order.giveBack === null))}>
+            {back}
+          </Tap>
+        )}
+        <Tap id="next-customer" class={isDone ? "main" : undefined} onTap={next}>
+          Next customer
+        </Tap>
+        {undo === null ? null : (
+          <Tap
+            busy={busy}
+            onTap={() => {
+              change((before) => ({ ...before, change: "" }));
+              send(isEnding(stage) ? reopening(number, stage) : unpaying(number));
+            }}
+          >
+            {`Undo: ${undo}`}
+          </Tap>
+        )}
+      </div>
+      <Facts order={order} tracked={isTracked(menu)} phone={state.phone} reveal={() => reveal(number)} />
+      {/* Open or not, it is the same one for as long as this order is here. */}
+      <details key={number} hidden={endings.length === 0}>
+        <summary>It ends another way</summary>
+        <div id="ends" class="row">
+          {endings.map((as) => (
+            <Tap key={as} busy={busy} onTap={() => change((before) => ({ ...before, ending: as }))}>
+              {ENDING_WORDS[as][0]}
+            </Tap>
+          ))}
+        </div>
+      </details>
+      {state.ending === null ? null : (
+        <EndDialog
+          order={order}
+          as={state.ending}
+          back={() => change((before) => ({ ...before, ending: null }))}
+          yes={() => {
+            if (state.ending !== null) send(ending(number, state.ending));
+            change((before) => ({ ...before, ending: null }));
+          }}
+        />
+      )}
+    </div>
+  );
+}

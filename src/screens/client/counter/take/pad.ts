@@ -1,0 +1,113 @@
+/** Choosing a garment: what, colour, size, how many. Gone choices stay where they are, and say so. Pure. */
+import type { MenuView } from "../../../../model/menu/menu-view.ts";
+import type { SlipLine } from "../../crew/offline.ts";
+import { moneyWords } from "../../crew/words/money.ts";
+
+/** What was tapped; what of it still stands is worked out from the menu each time. */
+export type Choice = {
+  readonly offer: string | null;
+  readonly colour: string | null;
+  readonly size: string | null;
+  readonly quantity: number;
+};
+
+export const NO_CHOICE: Choice = { offer: null, colour: null, size: null, quantity: 1 };
+
+const MOST = 60;
+
+export type Option = {
+  readonly value: string;
+  readonly label: string;
+  readonly gone: boolean;
+  readonly chosen: boolean;
+};
+
+type Offer = MenuView["offers"][number];
+type Left = Offer["left"][number];
+
+export type Pad = {
+  readonly offers: readonly Option[];
+  readonly colours: readonly Option[];
+  readonly sizes: readonly Option[];
+  /** What would go on the slip; null while something is missing. */
+  readonly line: SlipLine | null;
+};
+
+export const withMore = (choice: Choice, more: number): Choice => ({
+  ...choice,
+  quantity: Math.min(Math.max(choice.quantity + more, 1), MOST),
+});
+
+/** The choice that stands: what was tapped if there is any of it, or the only one. */
+function marked(options: readonly Omit<Option, "chosen">[], tapped: string | null): readonly Option[] {
+  const chosen =
+    options.find(({ value, gone }) => value === tapped && !gone) ??
+    (options.length === 1 ? options[0] : undefined);
+  return options.map((option) => ({ ...option, chosen: option === chosen && !option.gone }));
+}
+
+const chosenIn = (options: readonly Option[]): string | undefined =>
+  options.find(({ chosen }) => chosen)?.value;
+
+/** "$24.00", or "from $24.00" if some of what it comes in costs more. */
+function offerPrice({ price, left }: Offer, currency: MenuView["currency"]): string {
+  const prices = left.map((piece) => piece.price);
+  const lowest = prices.length === 0 ? price : Math.min(...prices);
+  const words = moneyWords(lowest, currency);
+  return prices.some((one) => one > lowest) ? `from ${words}` : words;
+}
+
+/** How many there are of each colour or size, in the menu's order. */
+function counted(left: readonly Left[], by: "colour" | "size") {
+  const found = new Map<string, { readonly piece: Left; readonly free: number }>();
+  for (const piece of left)
+    found.set(piece[by], { piece, free: (found.get(piece[by])?.free ?? 0) + piece.free });
+  return [...found];
+}
+
+export function padOf({ offers, currency }: MenuView, choice: Choice): Pad {
+  const whats = marked(
+    offers.map((offer) => ({
+      value: offer.offer,
+      label: `${offer.name} ${offerPrice(offer, currency)}`,
+      gone: offer.left.every(({ free }) => free === 0),
+    })),
+    choice.offer,
+  );
+  const offer = offers.find((one) => one.offer === chosenIn(whats));
+  const left = offer?.left ?? [];
+  const colours = marked(
+    counted(left, "colour").map(([value, { piece, free }]) => ({
+      value,
+      label: piece.colourName,
+      gone: free === 0,
+    })),
+    choice.colour,
+  );
+  const inColour = left.filter(({ colour }) => colour === chosenIn(colours));
+  const more = (piece: Left): string => {
+    const surcharge = piece.price - (offer?.price ?? piece.price);
+    return surcharge === 0 ? "" : ` +${moneyWords(surcharge, currency)}`;
+  };
+  const sizes = marked(
+    counted(inColour, "size").map(([value, { piece, free }]) => ({
+      value,
+      label: `${piece.sizeName}${more(piece)}${free > 0 ? ` (${free})` : ""}`,
+      gone: free === 0,
+    })),
+    choice.size,
+  );
+  const piece = inColour.find(({ size }) => size === chosenIn(sizes));
+  const line =
+    offer === undefined || piece === undefined
+      ? null
+      : {
+          offer: offer.offer,
+          colour: piece.colour,
+          size: piece.size,
+          quantity: choice.quantity,
+          each: piece.price,
+          name: `${offer.name}, ${piece.colourName}, ${piece.sizeName}`,
+        };
+  return { offers: whats, colours, sizes, line };
+}

@@ -1,0 +1,91 @@
+/** The slip: the lines so far, what they come to, and the paper number where it was written on paper. Pure. */
+import type { Menu } from "../../../../model/menu/catalogue.ts";
+import type { Tender } from "../../../../model/orders/order.ts";
+import { bill } from "../../../../stall/stock/bill.ts";
+import type { SlipLine, Taken } from "../../crew/offline.ts";
+import { moneyWords } from "../../crew/words/money.ts";
+import type { Wanted } from "../acts.ts";
+import { nextPaperNumber, paperFrom } from "./paper.ts";
+
+/** More than the stall takes in one order. */
+const TOO_MANY = 64;
+
+export type Slip = {
+  readonly lines: readonly SlipLine[];
+  /** As typed. */
+  readonly name: string;
+  readonly given: string;
+  readonly paper: { readonly open: boolean; readonly number: string; readonly time: string };
+  /** Why it was not taken. */
+  readonly missing: string;
+};
+
+export const EMPTY_SLIP: Slip = {
+  lines: [],
+  name: "",
+  given: "",
+  paper: { open: false, number: "", time: "" },
+  missing: "",
+};
+
+const same = (one: SlipLine, other: SlipLine): boolean =>
+  one.offer === other.offer && one.colour === other.colour && one.size === other.size;
+
+export function withLine(slip: Slip, line: SlipLine): Slip {
+  const before = slip.lines.find((other) => same(line, other));
+  const more = (other: SlipLine): SlipLine =>
+    other === before ? { ...before, quantity: before.quantity + line.quantity } : other;
+  return { ...slip, missing: "", lines: before === undefined ? [...slip.lines, line] : slip.lines.map(more) };
+}
+
+export const withoutLine = (slip: Slip, line: SlipLine): Slip => ({
+  ...slip,
+  lines: slip.lines.filter((other) => !same(line, other)),
+});
+
+/** An empty slip once one was taken, with the next paper number ready where that was a paper one. */
+export const nextSlip = (paper: number | null): Slip => ({
+  ...EMPTY_SLIP,
+  paper: { open: paper !== null, number: paper === null ? "" : nextPaperNumber(paper), time: "" },
+});
+
+export const totalOf = ({ lines }: Slip, menu: Menu): number => bill(lines, menu.rules).total;
+
+/** What the lines come to, row by row; the total among them. */
+export function sumsOf({ lines }: Slip, { rules, currency }: Menu): readonly (readonly [string, string])[] {
+  const { tax, total } = bill(lines, rules);
+  const { taxPartsPerMillion, taxInPrice } = rules;
+  const money = (amount: number): string => moneyWords(amount, currency);
+  const rate = `${taxPartsPerMillion / 10_000} %`;
+  const sum = ["Total", money(total)] as const;
+  if (taxPartsPerMillion === 0) return [sum];
+  return taxInPrice
+    ? [sum, [`Includes ${rate} sales tax`, money(tax)]]
+    : [["Garments", money(total - tax)], [`Sales tax ${rate}`, money(tax)], sum];
+}
+
+/** The order that the slip asks for, or what is wrong with it. */
+export function orderOf(
+  { lines, name, paper }: Slip,
+  menu: Menu | null,
+  tender: Tender | null,
+  by: string | null,
+  now: Date,
+): { readonly wanted: Wanted; readonly taken: Taken } | string {
+  if (menu === null) return "This tablet has not seen the menu yet. It needs a signal first.";
+  if (lines.length === 0) return "Add a garment first.";
+  if (lines.reduce((sum, { quantity }) => sum + quantity, 0) >= TOO_MANY)
+    return `At most ${TOO_MANY - 1} garments in an order. Make two of it.`;
+  const written = paper.open ? paperFrom(paper.number, paper.time, now) : null;
+  if (typeof written === "string") return written;
+  const who = name.trim();
+  const { total, tax } = bill(lines, menu.rules);
+  return {
+    wanted: {
+      lines: lines.map(({ offer, colour, size, quantity }) => ({ offer, colour, size, quantity })),
+      ...(who === "" ? {} : { name: who }),
+      ...(written === null ? {} : { paper: written }),
+    },
+    taken: { lines, name: who || null, total, tax, tender, by: tender === null ? null : by },
+  };
+}

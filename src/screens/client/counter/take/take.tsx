@@ -1,0 +1,227 @@
+/** @jsxImportSource preact */
+/** Taking an order for someone without a phone: the garments to choose from, and the slip they go on. */
+import type { Look } from "../../../../model/garment/look.ts";
+import { Garment } from "../../parts/garment.tsx";
+import { Tap } from "../../parts/tap.tsx";
+import { Payment } from "../payment.tsx";
+import { isTracked, leftOf, menuOf } from "../shown.ts";
+import type { State } from "../state.ts";
+import type { Ways } from "../ways.ts";
+import { type Option, type Pad as PadShown, padOf, withMore } from "./pad.ts";
+import { sumsOf, totalOf, withLine, withoutLine } from "./slip.ts";
+
+type Props = { readonly state: State; readonly ways: Ways };
+
+type ChoicesProps = {
+  readonly id: string;
+  readonly legend: string;
+  readonly options: readonly Option[];
+  readonly choose: (value: string) => void;
+  /** What an option looks like. */
+  readonly picture?: (value: string) => preact.ComponentChildren;
+};
+
+function Choices({ id, legend, options, choose, picture }: ChoicesProps) {
+  return (
+    <fieldset id={id} class="choices" hidden={options.length === 0}>
+      <legend>{legend}</legend>
+      {options.map(({ value, label, gone, chosen }) => (
+        <label key={value} class={gone ? "gone" : undefined}>
+          <input
+            type="radio"
+            name={id}
+            value={value}
+            checked={chosen}
+            disabled={gone}
+            onChange={() => choose(value)}
+          />
+          {picture?.(value)}
+          <span>{gone ? `${label}: gone` : label}</span>
+        </label>
+      ))}
+    </fieldset>
+  );
+}
+
+const NOTHING: PadShown = { offers: [], colours: [], sizes: [], line: null };
+
+function Pad({ state, ways: { change } }: Props) {
+  const { choice, taps } = state;
+  const menu = leftOf(state);
+  const pad = menu === null ? NOTHING : padOf(menu, choice);
+  const offer = pad.offers.find(({ chosen }) => chosen)?.value;
+  const looks: Readonly<Record<string, Look | undefined>> = menu?.looks ?? {};
+  const choose = (part: Partial<typeof choice>): void =>
+    change((before) => ({ ...before, padMissing: "", choice: { ...before.choice, ...part } }));
+  const add = (): void => {
+    const { line } = pad;
+    if (line === null)
+      return change((before) => ({ ...before, padMissing: "Choose what, colour and size." }));
+    change((before) => ({
+      ...before,
+      padMissing: "",
+      slip: withLine(before.slip, line),
+      choice: { ...before.choice, size: null, quantity: 1 },
+    }));
+  };
+  return (
+    <div class="pad">
+      <Choices
+        id="offers"
+        legend="What"
+        options={pad.offers}
+        choose={(value) => choose({ offer: value })}
+        picture={(value) => <Garment look={looks[value]} named />}
+      />
+      <Choices
+        id="colours"
+        legend="Colour"
+        options={pad.colours}
+        choose={(colour) => choose({ colour })}
+        picture={(colour) => <Garment look={looks[offer ?? ""]} colour={colour} named />}
+      />
+      <Choices
+        id="sizes"
+        legend="Size, and how many are free"
+        options={pad.sizes}
+        choose={(size) => choose({ size })}
+      />
+      <div class="row add">
+        <span id="quantity-label">How many</span>
+        <Tap id="fewer" label="One fewer" onTap={() => choose(withMore(choice, -1))}>
+          −
+        </Tap>
+        <output id="quantity" aria-labelledby="quantity-label">
+          {choice.quantity}
+        </output>
+        <Tap id="more" label="One more" onTap={() => choose(withMore(choice, 1))}>
+          +
+        </Tap>
+        <Tap
+          id="add"
+          class={pad.line === null && state.slip.lines.length > 0 ? undefined : "main"}
+          onTap={add}
+        >
+          Add to the slip
+        </Tap>
+      </div>
+      {taps.lost ? (
+        <p role="status">
+          No signal: these counts are what this tablet saw last, less what it took since. They may be out of
+          date.
+        </p>
+      ) : null}
+      <p role="alert">{state.padMissing}</p>
+    </div>
+  );
+}
+
+/** For slips written while there was no power. */
+function Paper({ state: { slip }, ways: { change } }: Props) {
+  const write = (part: Partial<typeof slip.paper>): void =>
+    change((before) => ({
+      ...before,
+      slip: { ...before.slip, paper: { ...before.slip.paper, ...part } },
+    }));
+  return (
+    <details open={slip.paper.open} onToggle={({ currentTarget: { open } }) => write({ open })}>
+      <summary>This order was taken on paper</summary>
+      <p>For slips written while there was no power: number them from 900 to 999 and write the time.</p>
+      <div class="pair">
+        <div>
+          <label for="paper-number">Number on the slip</label>
+          <input
+            id="paper-number"
+            inputMode="numeric"
+            autocomplete="off"
+            maxLength={3}
+            value={slip.paper.number}
+            onInput={({ currentTarget }) => write({ number: currentTarget.value })}
+          />
+        </div>
+        <div>
+          <label for="paper-time">Time on the slip</label>
+          <input
+            id="paper-time"
+            type="time"
+            value={slip.paper.time}
+            onInput={({ currentTarget }) => write({ time: currentTarget.value })}
+          />
+        </div>
+      </div>
+    </details>
+  );
+}
+
+function Slip({ state, ways }: Props) {
+  const { slip, taps } = state;
+  const { change, take } = ways;
+  const menu = menuOf(state);
+  const tracked = isTracked(menu);
+  const write = (part: Partial<typeof slip>): void =>
+    change((before) => ({ ...before, slip: { ...before.slip, ...part } }));
+  return (
+    <section class="slip" aria-labelledby="slip-title">
+      <h2 id="slip-title">The slip</h2>
+      <ol id="lines" class="lines">
+        {slip.lines.length === 0 ? <li key="none">Nothing on it yet.</li> : null}
+        {slip.lines.map((line) => (
+          <li key={`${line.offer} ${line.colour} ${line.size}`}>
+            <span>{`${line.quantity} × ${line.name}`}</span>
+            <Tap
+              label={`Take out ${line.name}`}
+              onTap={() => change((before) => ({ ...before, slip: withoutLine(before.slip, line) }))}
+            >
+              Take out
+            </Tap>
+          </li>
+        ))}
+      </ol>
+      <dl id="sums" class="sums">
+        {(menu === null ? [] : sumsOf(slip, menu)).map(([label, sum]) => [
+          <dt key={label} class={label === "Total" ? "total" : undefined}>
+            {label}
+          </dt>,
+          <dd key={`${label} sum`} class={label === "Total" ? "total" : undefined}>
+            {sum}
+          </dd>,
+        ])}
+      </dl>
+      <div>
+        <label for="name">First name or initials, if they like</label>
+        <input
+          id="name"
+          autocomplete="off"
+          maxLength={40}
+          value={slip.name}
+          onInput={({ currentTarget }) => write({ name: currentTarget.value })}
+        />
+      </div>
+      <Paper state={state} ways={ways} />
+      <p role="alert">{slip.missing}</p>
+      {menu !== null && tracked && slip.lines.length > 0 ? (
+        <Payment
+          id="slip-given"
+          amount={totalOf(slip, menu)}
+          currency={menu.currency}
+          given={slip.given}
+          busy={taps.busy}
+          type={(given) => write({ given })}
+          paid={take}
+        />
+      ) : null}
+      <Tap id="place" class={tracked ? undefined : "main"} busy={taps.busy} onTap={() => take(null, null)}>
+        {tracked ? "Take the order, not paid yet" : "Take the order"}
+      </Tap>
+    </section>
+  );
+}
+
+export function Take({ state, ways }: Props) {
+  return (
+    <div class="take" hidden={state.view !== "take"}>
+      <Pad state={state} ways={ways} />
+      <Slip state={state} ways={ways} />
+    </div>
+  );
+}

@@ -1,0 +1,25 @@
+/** What the counter's views can have done. */
+import type { Tender } from "../../../model/orders/order.ts";
+import type { Write } from "../crew/taps.ts";
+import type { Act } from "./acts.ts";
+import type { State } from "./state.ts";
+
+export type Ways = {
+  /** The address of this stall's press page. */
+  readonly pressPage: string;
+  /** Changes what the page knows by itself. */
+  readonly change: (to: (before: State) => State) => void;
+  readonly send: (write: Write<Act>) => void;
+  /** Takes what is on the slip; `given` is the cash handed over, if that is known. */
+  readonly take: (tender: Tender | null, given: number | null) => void;
+  readonly pay: (number: number, tender: Tender, given: number | null) => void;
+  readonly open: (number: number) => void;
+  /** Opens the one order that fits what is typed. */
+  readonly find: () => void;
+  readonly turnTo: (view: State["view"]) => void;
+  readonly next: () => void;
+  readonly reveal: (number: number) => void;
+  readonly confirmationsSeen: () => void;
+  /** Lets web orders in without limit for an hour, or limits them again. */
+  readonly lift: (minutes: number | null) => void;
+};
