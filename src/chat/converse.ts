@@ -2,6 +2,7 @@
 import type { Menu } from "../model/menu/catalogue.ts";
 import { fitted, isSmall } from "./fitting/fit.ts";
 import { agreed, back, declined, menu, more } from "./steps/around.ts";
+import { changing } from "./steps/changing.ts";
 import { add, change } from "./steps/confirm.ts";
 import { codeIn, confirmNumber } from "./steps/confirm-number.ts";
 import { drop } from "./steps/drop.ts";
@@ -95,11 +96,13 @@ function remembered({ now }: OrderingPort, before: Talk, talk: Talk, reading: Re
     (reading.kind === "command" &&
       (reading.command === "menu" || reading.command === "hello" || reading.command === "drop"));
   if (!begins || now - before.heardAt < FORGOTTEN_AFTER) return talk;
-  const { wish: _, ...rest } = talk;
+  const { wish: _, changing: __, ...rest } = talk;
   return { ...rest, basket: [], pending: [], step: IDLE, list: NO_LIST };
 }
 
 function answer(port: OrderingPort, talk: Talk, reading: Reading, { text }: TurnInput): TurnAnswer {
+  const changed = changing(port, talk, text);
+  if (changed !== null) return changed;
   const wished = wishIn(lexiconOf(port.menu), text);
   if (wished !== null) return wishing(port, talk, wished);
   switch (reading.kind) {

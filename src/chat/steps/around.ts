@@ -6,6 +6,7 @@ import { rangesOf } from "../talk/range.ts";
 import { EMPTY_DRAFT, type Talk } from "../talk/talk.ts";
 import { joined } from "../wording/compose.ts";
 import { sentencesOf } from "../wording/languages.ts";
+import { changedTalk } from "./apply-change.ts";
 import { hold, proceed } from "./choose.ts";
 import { change, changePart, yes } from "./confirm.ts";
 import { resumed } from "./drop.ts";
@@ -14,7 +15,7 @@ import { ask } from "./question.ts";
 import { stopped } from "./refused.ts";
 import { after, type TurnAnswer } from "./turn.ts";
 
-export const menuTalk = (talk: Talk): Talk => ({
+export const menuTalk = ({ changing: _, ...talk }: Talk): Talk => ({
   ...talk,
   step: { at: "choosing", draft: EMPTY_DRAFT, page: 0 },
 });
@@ -47,6 +48,8 @@ export function declined(port: OrderingPort, talk: Talk): TurnAnswer {
       return talk.basket.length > 0 ? hold(port, talk) : menu(port, talk);
     case "drop":
       return resumed(port, talk, false);
+    case "changing":
+      return status(port, changedTalk(talk));
     case "idle":
     case "choosing":
       return ask(port, talk);
@@ -77,7 +80,7 @@ export function back(port: OrderingPort, talk: Talk): TurnAnswer {
     const last = talk.basket.at(-1);
     if (last !== undefined) return changePart(port, talk, talk.basket.length - 1, "quantity");
   }
-  if (step.at === "drop") return menu(port, talk);
+  if (step.at === "drop" || step.at === "changing") return menu(port, talk);
   const draft = draftOf(talk);
   const range = draft?.offer == null ? undefined : rangesOf(port.menu).get(draft.offer);
   if (draft === null || range === undefined) {

@@ -15,6 +15,7 @@ import {
   type Talk,
 } from "../talk/talk.ts";
 import { sentencesOf } from "../wording/languages.ts";
+import { applyChanges, changesTo } from "./apply-change.ts";
 import { ask } from "./question.ts";
 import { refused, stopped } from "./refused.ts";
 import { after, type TurnAnswer } from "./turn.ts";
@@ -29,6 +30,7 @@ export function proceed(port: OrderingPort, talk: Talk, draft: Draft): TurnAnswe
   }
   if (draft.quantity !== null && draft.quantity < 1) return proceed(port, talk, { ...draft, quantity: null });
   const line = lineOf(port, draft);
+  if (line !== null && talk.changing !== undefined) return changed(port, talk, talk.changing, line);
   if (line !== null) {
     const left = roomFor(port, talk.basket, line);
     if (left >= line.quantity) return settle(port, talk, line);
@@ -39,6 +41,26 @@ export function proceed(port: OrderingPort, talk: Talk, draft: Draft): TurnAnswe
   if (halted !== null) return { talk: { ...talk, step: IDLE, list: NO_LIST, pending: [] }, say: halted };
   if (draft.offer !== null && !isLeft(port, talk, draft)) return instead(port, talk, draft, 0);
   return ask(port, { ...talk, step: { at: "choosing", draft, page: 0 } });
+}
+
+/** A garment of a placed order becomes another one, or is added to it; what is gone is offered the nearest of. */
+function changed(
+  port: OrderingPort,
+  talk: Talk,
+  changing: NonNullable<Talk["changing"]>,
+  line: BasketLine,
+): TurnAnswer {
+  const applied = applyChanges(port, talk, changing.number, changesTo(changing, line));
+  if (!applied.done) return instead(port, counted(port, talk, [line]), line, 0);
+  const { answer } = applied;
+  const [next, ...pending] = answer.talk.pending;
+  if (next === undefined) return answer;
+  const more: Talk = {
+    ...answer.talk,
+    pending,
+    changing: { number: changing.number, wanted: null, quantity: 0 },
+  };
+  return after(answer.say, proceed(port, more, next));
 }
 
 /** The whole garments among some drafts put in the basket, and the drafts that are left. */

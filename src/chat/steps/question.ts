@@ -68,6 +68,15 @@ function question(port: OrderingPort, talk: Talk): Question {
       return confirmation(port, talk);
     case "change":
       return changing(port, talk, step.line, step.page);
+    case "changing": {
+      const items = itemsOf(port, talk, step.picks);
+      const known = knownOf(port.menu, language, step.draft);
+      const say =
+        step.about === "part"
+          ? sentences.changeWhat({ known, items })
+          : sentences.changeWhich({ items, more: false });
+      return { say, list: { of: "picks", picks: step.picks } };
+    }
     case "drop": {
       const picks = droppable(talk, step);
       return {

@@ -8,6 +8,7 @@ import { shortNotice } from "../wording/notices.ts";
 import { price } from "../wording/price.ts";
 import { factsOf, knownOf } from "../wording/say-names.ts";
 import { agreed, menu, menuAfter, menuTalk } from "./around.ts";
+import { changeOrderPart, onLine, onOrder } from "./changing.ts";
 import { proceed } from "./choose.ts";
 import { add, change, changePart, emptied } from "./confirm.ts";
 import { dropOrder, resumed } from "./drop.ts";
@@ -87,6 +88,12 @@ function taken(port: OrderingPort, talk: Talk, choice: Choice): TurnAnswer {
       return ask(port, { ...talk, step: { at: "change", line: choice.line, page: 0 } });
     case "part":
       return changePart(port, talk, choice.line, choice.part);
+    case "change-order":
+      return onOrder(port, talk, choice.number, choice.asked);
+    case "change-line":
+      return onLine(port, talk, choice.number, choice.line, choice.asked);
+    case "change-part":
+      return changeOrderPart(port, talk, choice);
     case "drop-order":
       return dropOrder(port, talk, choice.number);
     case "drop-basket":

@@ -24,6 +24,9 @@ export type ChatOrder = {
   readonly shortGarments: number;
   /** The same by what they are, with the price of one before tax, in minor units. */
   readonly short: readonly (WantedLine & { readonly each: number })[];
+  /** Still to be paid of a paid order that was changed, and what of the payment is to be given back. */
+  readonly due?: number;
+  readonly giveBack?: number;
   /** In minor units of the menu's currency, tax included. */
   readonly total: number;
   /** The part of the total that is tax. */
@@ -31,6 +34,17 @@ export type ChatOrder = {
   /** Whether the prices include that part; if not, it was added to them. */
   readonly taxInPrice?: true;
 };
+
+/** One change of a placed order, by what its garments are. */
+export type ChatChange =
+  | {
+      readonly type: "instead";
+      readonly wanted: Garment;
+      readonly quantity: number;
+      readonly instead: Garment;
+    }
+  | { readonly type: "add"; readonly line: WantedLine }
+  | { readonly type: "take-off"; readonly wanted: Garment; readonly quantity: number };
 
 export type ChatRequest =
   /** Sets the lines aside (all of them or none), in place of what was set aside before. */
@@ -47,6 +61,8 @@ export type ChatRequest =
       readonly wish: string | null;
     }
   | { readonly type: "drop"; readonly number: number }
+  /** Other garments in an order that is not pressed yet, more or fewer: all of it or none. */
+  | { readonly type: "change"; readonly number: number; readonly changes: readonly ChatChange[] }
   /** Takes what is short out of an order; the rest of it goes on. */
   | { readonly type: "leave-out"; readonly number: number }
   /** Has another garment of the same price in place of each of those that an order is short of. */

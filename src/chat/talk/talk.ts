@@ -15,6 +15,17 @@ export type Draft = {
 /** A line the customer settled on, with the price of one as it was shown, before tax, in minor units. */
 export type BasketLine = WantedLine & { readonly each: number };
 
+/** What is to become of an order; the garments are still in the customer's own words. */
+export type ChangeAsked = {
+  readonly act: "change" | "add" | "take-off";
+  /** The order's number if it was said, whether or not there is such an order. */
+  readonly number: number | null;
+  /** Which garment is meant; empty if that was not said. */
+  readonly which: string;
+  /** What it is to become, or what is added; empty if that was not said. */
+  readonly what: string;
+};
+
 /** What a number of a list stands for. */
 export type Choice =
   | { readonly take: "offer"; readonly offer: OfferId }
@@ -27,6 +38,15 @@ export type Choice =
   | { readonly take: "change" }
   | { readonly take: "line"; readonly line: number }
   | { readonly take: "part"; readonly part: Part; readonly line: number }
+  /** Which order is to be changed, which garments of it, or what of those. */
+  | { readonly take: "change-order"; readonly number: number; readonly asked: ChangeAsked }
+  | {
+      readonly take: "change-line";
+      readonly number: number;
+      readonly line: WantedLine;
+      readonly asked: ChangeAsked;
+    }
+  | { readonly take: "change-part"; readonly number: number; readonly line: WantedLine; readonly part: Part }
   | { readonly take: "drop-order"; readonly number: number }
   | { readonly take: "drop-basket" }
   /** Gives up the garment being put together, and keeps the others. */
@@ -85,6 +105,13 @@ export type Step =
   | { readonly at: "confirm"; readonly shown: number }
   /** Asked which line to change (so many pages on), or what of the line. */
   | { readonly at: "change"; readonly line: number | null; readonly page: number }
+  /** Asked which placed order to change, which garments of it, or what of those. */
+  | {
+      readonly at: "changing";
+      readonly about: "order" | "line" | "part";
+      readonly draft: Draft;
+      readonly picks: readonly Choice[];
+    }
   /** Asked what to drop, while something else was being asked. */
   | { readonly at: "drop"; readonly orders: readonly number[]; readonly before?: Step };
 
@@ -106,6 +133,12 @@ export type Talk = {
   /** When the customer was last heard; 0 before the first text. */
   readonly heardAt: number;
   readonly optedOut: boolean;
+  /** The placed order that the garment being put together belongs to, and the garments it takes the place of; null: it is added. */
+  readonly changing?: {
+    readonly number: number;
+    readonly wanted: Garment | null;
+    readonly quantity: number;
+  };
   /** Words for something that is not on the menu, said about what is being ordered. */
   readonly wish?: string;
 };

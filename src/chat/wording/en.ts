@@ -192,6 +192,43 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
     ({ known: what, items }) =>
     (brevity) =>
       `${lead(what, brevity)} What do you want to change? ${listed(items, gone(brevity), brevity)}`,
+  orderChanged:
+    ({ order, lines, bill, due, giveBack, added }) =>
+    (brevity) =>
+      joined([
+        `${brevity < 2 ? "Done. " : ""}Order ${order.number}: ${orderLines(lines, brevity, more)}.`,
+        due !== null
+          ? `Pay ${due} more when you pick up.`
+          : giveBack !== null
+            ? `You get ${giveBack} back at the stall.`
+            : `${sum(bill, brevity)}.`,
+        brevity < 4 &&
+          (order.stage === "waiting" || order.stage === "pressing") &&
+          `Ready in ${wait(order, brevity)}.`,
+        brevity < 1 && added && "What you added is at the end of the line.",
+      ]),
+  cannotChange:
+    ({ number, why }) =>
+    () => {
+      switch (why) {
+        case "on-press":
+          return `Order ${number} is on the press already and is made as ordered. Ask at the stall.`;
+        case "ready":
+          return `Order ${number} is ready. To exchange it, come to the stall.`;
+        case "all-of-it":
+          return `That is all of order ${number}. To cancel it, text DROP ${number}.`;
+        case "too-many":
+          return `That is too much for order ${number} by phone; come to the stall.`;
+        case "closed":
+          return `Nothing can be added to order ${number} right now.`;
+        case "over":
+          return `You have no open order ${number}.`;
+        case "sorry":
+          return `Order ${number} can’t be changed here; come to the stall.`;
+        default:
+          return why satisfies never;
+      }
+    },
   part: (part) => ({ offer: "garment", colour, size: "size", quantity: "how many", all: "remove it" })[part],
   dropWhich:
     ({ items }) =>

@@ -188,6 +188,43 @@ const sentences: Sentences = {
     ({ known: what, items }) =>
     (brevity) =>
       `${lead(what, brevity)} ¿Qué quieres cambiar? ${listed(items, gone(brevity), brevity)}`,
+  orderChanged:
+    ({ order, lines, bill, due, giveBack, added }) =>
+    (brevity) =>
+      joined([
+        `${brevity < 2 ? "Listo. " : ""}Pedido ${order.number}: ${orderLines(lines, brevity, more)}.`,
+        due !== null
+          ? `Paga ${due} más al recoger.`
+          : giveBack !== null
+            ? `Te devolvemos ${giveBack} en el puesto.`
+            : `${sum(bill, brevity)}.`,
+        brevity < 4 &&
+          (order.stage === "waiting" || order.stage === "pressing") &&
+          `Listo en ${wait(order, brevity)}.`,
+        brevity < 1 && added && "Lo agregado va al final de la fila.",
+      ]),
+  cannotChange:
+    ({ number, why }) =>
+    () => {
+      switch (why) {
+        case "on-press":
+          return `El pedido ${number} ya está en la prensa y sale como se pidió. Pregunta en el puesto.`;
+        case "ready":
+          return `El pedido ${number} está listo. Para cambiarlo, ven al puesto.`;
+        case "all-of-it":
+          return `Eso es todo el pedido ${number}. Para cancelarlo, escribe ANULAR ${number}.`;
+        case "too-many":
+          return `Es demasiado para el pedido ${number} por teléfono; ven al puesto.`;
+        case "closed":
+          return `Ahora no se puede agregar nada al pedido ${number}.`;
+        case "over":
+          return `No tienes ningún pedido abierto ${number}.`;
+        case "sorry":
+          return `El pedido ${number} no se puede cambiar aquí; ven al puesto.`;
+        default:
+          return why satisfies never;
+      }
+    },
   part: (part) =>
     ({ offer: "prenda", colour: "color", size: "talla", quantity: "cantidad", all: "quitarla" })[part],
   dropWhich:

@@ -47,6 +47,8 @@ function draftsOf(choice: Choice, basket: readonly BasketLine[]): readonly Draft
       return [choice.draft];
     case "drop-draft":
       return [choice.draft];
+    case "change-line":
+      return [choice.line];
     case "line":
       return basket.slice(choice.line, choice.line + 1);
     default:
@@ -76,8 +78,10 @@ function different(draft: Draft, beside: Draft): Draft {
 
 function nameOf(sentences: Sentences, choice: Choice): Pick<Item, "name" | "brief"> {
   switch (choice.take) {
+    case "change-part":
     case "part":
       return { name: sentences.part(choice.part) };
+    case "change-order":
     case "drop-order":
       return { name: sentences.orderItem(choice.number), brief: String(choice.number) };
     case "drop-basket":

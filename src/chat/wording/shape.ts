@@ -92,6 +92,20 @@ export type Sentences = {
   }) => Say;
   readonly changeWhich: (facts: { readonly items: readonly Item[]; readonly more: boolean }) => Say;
   readonly changeWhat: (facts: { readonly known: KnownGarment; readonly items: readonly Item[] }) => Say;
+  /** What a placed order is after a change, what it costs, and what is still to change hands. */
+  readonly orderChanged: (facts: {
+    readonly order: OrderFacts;
+    readonly lines: readonly KnownGarment[];
+    readonly bill: Bill;
+    readonly due: string | null;
+    readonly giveBack: string | null;
+    /** Whether garments were added: those stand at the end of the line. */
+    readonly added: boolean;
+  }) => Say;
+  readonly cannotChange: (facts: {
+    readonly number: number;
+    readonly why: "on-press" | "ready" | "all-of-it" | "too-many" | "closed" | "over" | "sorry";
+  }) => Say;
   readonly part: (part: "offer" | "colour" | "size" | "quantity" | "all") => string;
   readonly dropWhich: (facts: { readonly items: readonly Item[] }) => Say;
   readonly unconfirmed: () => string;
@@ -221,6 +235,14 @@ export type Words = {
   readonly negations: readonly string[];
   /** Asks to take something off the order. */
   readonly removals: readonly string[];
+  /** Begin a text that changes what was ordered, beside the commands for it. */
+  readonly changing: readonly string[];
+  /** Begin a text that adds to what was ordered. */
+  readonly adding: readonly string[];
+  /** Lead to what something is to become, or to an order: "to XL", "to 108". */
+  readonly into: readonly string[];
+  /** Lead to the order that something is taken off. */
+  readonly outOf: readonly string[];
   readonly joiners: readonly string[];
   /** Words before a size: "size 8". */
   readonly sizeWords: readonly string[];

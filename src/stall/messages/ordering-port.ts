@@ -1,6 +1,7 @@
 /** The stall as a conversation meets it: the same rules, spoken to by one customer. */
 
 import type {
+  ChatChange,
   ChatOrder,
   ChatOutcome,
   ChatRequest,
@@ -13,12 +14,12 @@ import type { PhoneNumber, WantedLine } from "../../model/orders/order.ts";
 import type { Instant } from "../../time/instants.ts";
 import { lastOrdersCalled } from "../line/closing-time.ts";
 import { minutesLeft, placeOf, quoteMinutes } from "../line/quote.ts";
-import type { Command, Wish } from "../rules/commands.ts";
+import type { Command, OrderChange, Wish } from "../rules/commands.ts";
 import { heldPrices } from "../rules/decide/ordering.ts";
 import { PICKUP_WORD_SET } from "../rules/decide/pickup-words.ts";
-import type { Line, Order, StallEvent } from "../state/facts.ts";
+import type { Job, Line, Order, StallEvent } from "../state/facts.ts";
 import { openingAt, opensAfter } from "../state/opening.ts";
-import { shortOf, stageOf } from "../state/orders.ts";
+import { lineOf, shortOf, stageOf } from "../state/orders.ts";
 import { bill } from "../stock/bill.ts";
 import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "../stock/offers.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
@@ -39,6 +40,8 @@ export function chatOrder(unit: UnitOfWork, menu: Menu, order: Order, now: Insta
       .filter(({ quantity }) => quantity > 0)
       .map(({ offer, colour, size, quantity }) => ({ offer, colour, size, quantity })),
     ...shortOf(order),
+    ...(order.due === undefined ? {} : { due: order.due }),
+    ...(order.giveBack === undefined ? {} : { giveBack: order.giveBack }),
     total: order.total,
     tax: order.tax,
     ...(order.taxInPrice === true ? { taxInPrice: true } : {}),
@@ -114,7 +117,11 @@ export function orderingPortFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, 
       const asked = doing.events.some(({ type }) => type === "asked");
       const wish = { first: speaker.fresh && !asked, instead: speaker.instead };
       const owner = "number" in request ? ownerFor(unit, customer, request.number) : customer;
-      const command = commandFor(request, { customer, owner, takenBy, chance, wish });
+      const command = commandFor(
+        request,
+        { customer, owner, takenBy, chance, wish },
+        "number" in request ? state.order(request.number) : undefined,
+      );
       const { address } = speaker;
       const outcome = carryOut(
         command.type === "place" && address !== undefined
@@ -141,13 +148,44 @@ export function orderingPortFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, 
   };
 }
 
+/** The garments of an order that are of one kind: those that can still be changed first, the last of them foremost. */
+function jobsOf(order: Order | undefined, wanted: Garment, quantity: number): readonly number[] {
+  if (order === undefined) return [];
+  const alike = order.jobs.filter((job) => {
+    const { offer, colour, size } = lineOf(order, job);
+    return offer === wanted.offer && colour === wanted.colour && size === wanted.size;
+  });
+  const begun = ({ stage }: Job): boolean =>
+    stage === "pressing" || stage === "pressed" || stage === "reserved";
+  return [...alike.filter((job) => !begun(job)).reverse(), ...alike.filter(begun)]
+    .slice(0, quantity)
+    .map(({ n }) => n);
+}
+
+const changesOf = (order: Order | undefined, changes: readonly ChatChange[]): readonly OrderChange[] =>
+  changes.map((change) =>
+    change.type === "add"
+      ? change
+      : change.type === "take-off"
+        ? { type: "take-off", jobs: jobsOf(order, change.wanted, change.quantity) }
+        : {
+            type: "instead",
+            jobs: jobsOf(order, change.wanted, change.quantity),
+            garment: change.instead,
+          },
+  );
+
 type From = Pick<Speaker, "customer" | "takenBy" | "chance"> & {
   /** The customer under whom the order stands that the request names. */
   readonly owner: CustomerId;
   readonly wish: Wish;
 };
 
-function commandFor(request: ChatRequest, { customer, owner, takenBy, chance, wish }: From): Command {
+function commandFor(
+  request: ChatRequest,
+  { customer, owner, takenBy, chance, wish }: From,
+  order: Order | undefined,
+): Command {
   switch (request.type) {
     case "hold":
       return { type: "hold", customer, takenBy, lines: request.lines, asks: request.asks, wish };
@@ -166,6 +204,13 @@ function commandFor(request: ChatRequest, { customer, owner, takenBy, chance, wi
       };
     case "drop":
       return { type: "close", number: request.number, as: "dropped", byCustomer: owner };
+    case "change":
+      return {
+        type: "change",
+        number: request.number,
+        changes: changesOf(order, request.changes),
+        byCustomer: owner,
+      };
     case "leave-out":
       return { type: "leave-out", number: request.number, byCustomer: owner };
     case "take-instead":

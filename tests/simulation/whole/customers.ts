@@ -29,6 +29,8 @@ const HABITS: readonly (readonly string[])[] = [
   ["S", "menú", "1", "1", "1", "sí", "baja", "G", "alta", "G", "sí"],
   ["S G", "yes", "S G", "yes", "STOP"],
   ["S G", "yes", "S G", "yes", "STOP", "menu", "START"],
+  ["S G", "yes", "change to L", "make it two", "add a kite cap to my order", "take off one"],
+  ["S G", "yes", "change", "1", "2", "cambia a M", "status"],
 ];
 
 type Customer = { readonly phone: PhoneNumber; readonly habit: readonly string[]; next: number };
@@ -117,7 +119,17 @@ export class Customers {
     const stall = random.pick(STALLS) as StallId; // as above
     const who = random.below(6);
     const customer = idFor(`web ${stall} ${who}`);
-    const text = random.pick([...GARMENTS, ...GARMENTS, "yes", "yes", "yes", "menu", "status", "no"]);
+    const text = random.pick([
+      ...GARMENTS,
+      ...GARMENTS,
+      "yes",
+      "yes",
+      "yes",
+      "menu",
+      "status",
+      "no",
+      "make it two",
+    ]);
     const said = { id: `w${index}`, text, customer, phone: null, address: `address ${who % 3}` };
     const cell = this.#house.stall(stall);
     const copies = random.chance(0.2) ? 2 : 1;

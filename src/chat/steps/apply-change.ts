@@ -1,0 +1,103 @@
+/** Having an order changed, and saying what it is then or why it cannot be. */
+import type { Refusal } from "../../model/orders/refusal.ts";
+import type { ChatChange, Garment, OrderingPort } from "../talk/ordering-port.ts";
+import { type BasketLine, IDLE, NO_LIST, type Talk } from "../talk/talk.ts";
+import { sentencesOf } from "../wording/languages.ts";
+import { billOf, price } from "../wording/price.ts";
+import { factsOf, knownOf } from "../wording/say-names.ts";
+import type { TurnAnswer } from "./turn.ts";
+
+/** What came of a change; a refusal that only the caller can answer comes back. */
+export type Applied =
+  | { readonly done: true; readonly answer: TurnAnswer }
+  | { readonly done: false; readonly refusal: Extract<Refusal, { readonly code: "sold-out" }> };
+
+/** The changes that make one kind of garment in an order another one, or another number of it. */
+export function changesTo(
+  { wanted, quantity: had }: NonNullable<Talk["changing"]>,
+  { each: _, ...line }: BasketLine,
+): readonly ChatChange[] {
+  if (wanted === null) return [{ type: "add", line }];
+  const { quantity, ...instead } = line;
+  const same = wanted.offer === line.offer && wanted.colour === line.colour && wanted.size === line.size;
+  const kept = Math.min(had, quantity);
+  return [
+    ...(same || kept === 0 ? [] : [{ type: "instead", wanted, quantity: kept, instead } as const]),
+    ...(quantity > had ? [{ type: "add", line: { ...line, quantity: quantity - had } } as const] : []),
+    ...(quantity < had ? [{ type: "take-off", wanted, quantity: had - quantity } as const] : []),
+  ];
+}
+
+/** The talk with nothing being changed any more. */
+export function changedTalk({ changing: _, ...talk }: Talk): Talk {
+  return { ...talk, step: IDLE, list: NO_LIST };
+}
+
+/** Has an order changed; all of the changes or none. */
+export function applyChanges(
+  port: OrderingPort,
+  talk: Talk,
+  number: number,
+  changes: readonly ChatChange[],
+): Applied {
+  const sentences = sentencesOf(port, talk);
+  const over = changedTalk(talk);
+  const before = port.orders().find((order) => order.number === number);
+  const outcome = port.attempt({ type: "change", number, changes });
+  const order = port.orders().find((other) => other.number === number);
+  if (!outcome.done) {
+    if (outcome.refusal.code === "sold-out") return { done: false, refusal: outcome.refusal };
+    const say = sentences.cannotChange({ number, why: whyNot(outcome.refusal, before?.stage ?? null) });
+    return { done: true, answer: { talk: over, say } };
+  }
+  if (order === undefined) throw new Error(`order ${number} is gone after it was changed`);
+  const sum = (amount: number | undefined): string | null =>
+    amount === undefined ? null : price(port.menu, amount);
+  const say = sentences.orderChanged({
+    order: factsOf(port, order),
+    lines: order.lines.map((line) => knownOf(port.menu, talk.language, line)),
+    bill: billOf(port.menu, order),
+    due: sum(order.due),
+    giveBack: sum(order.giveBack),
+    added: changes.some(({ type }) => type === "add"),
+  });
+  return { done: true, answer: { talk: over, say } };
+}
+
+/** Takes garments of one kind off an order. */
+export function takenOff(
+  port: OrderingPort,
+  talk: Talk,
+  number: number,
+  wanted: Garment,
+  quantity: number,
+): TurnAnswer {
+  const applied = applyChanges(port, talk, number, [{ type: "take-off", wanted, quantity }]);
+  if (!applied.done) throw new Error("nothing is sold out that is taken off");
+  return applied.answer;
+}
+
+/** Why an order cannot be changed, as its customer is told. */
+type WhyNotChanged = "on-press" | "ready" | "all-of-it" | "too-many" | "closed" | "over" | "sorry";
+
+function whyNot(refusal: Refusal, stage: string | null): WhyNotChanged {
+  switch (refusal.code) {
+    case "on-press":
+      return "on-press";
+    case "wrong-stage":
+      if (refusal.needs === "dropped as a whole") return "all-of-it";
+      return stage === "ready" ? "ready" : "on-press";
+    case "no-such-job":
+      return "on-press";
+    case "no-such-order":
+      return "over";
+    case "too-many":
+      return "too-many";
+    case "not-open":
+    case "paused":
+    case "line-too-long":
+      return "closed";
+    default:
+      return "sorry";
+  }
+}
