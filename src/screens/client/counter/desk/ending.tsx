@@ -1,6 +1,5 @@
 /** @jsxImportSource preact */
 /** Asks once more before an order ends any other way than in its customer's hands. */
-import { useEffect, useRef } from "preact/hooks";
 import type { CrewOrderView } from "../../../../model/orders/order.ts";
 import { moneyWords } from "../../crew/words/money.ts";
 import { Tap } from "../../parts/tap.tsx";
@@ -33,6 +32,10 @@ function meaning({ total, paid }: CrewOrderView, as: Other): string {
   }
 }
 
+const show = (dialog: HTMLDialogElement | null): void => {
+  if (dialog?.open === false) dialog.showModal();
+};
+
 type Props = {
   readonly order: CrewOrderView;
   readonly as: Other;
@@ -41,11 +44,9 @@ type Props = {
 };
 
 export function EndDialog({ order, as, yes, back }: Props) {
-  const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => dialog.current?.showModal(), []);
   const [, means] = ENDING_WORDS[as];
   return (
-    <dialog ref={dialog} aria-labelledby="end-title" onClose={back}>
+    <dialog ref={show} aria-labelledby="end-title" onClose={back}>
       <h2 id="end-title">{`Order ${order.number}: ${means.toLowerCase()}?`}</h2>
       <p>{meaning(order, as)}</p>
       <div class="row">

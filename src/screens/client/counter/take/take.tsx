@@ -178,7 +178,7 @@ function Slip({ state, ways }: Props) {
         ))}
       </ol>
       <dl id="sums" class="sums">
-        {(menu === null ? [] : sumsOf(slip, menu)).map(([label, sum]) => [
+        {(menu === null || slip.lines.length === 0 ? [] : sumsOf(slip, menu)).map(([label, sum]) => [
           <dt key={label} class={label === "Total" ? "total" : undefined}>
             {label}
           </dt>,
