@@ -20,6 +20,7 @@ import { counterRoutes } from "./routes/crew/counters.ts";
 import { crewSetupRoutes } from "./routes/crew/crew-setup.ts";
 import { lessonRoutes } from "./routes/crew/lessons.ts";
 import { menuEditRoutes } from "./routes/crew/menu-edits.ts";
+import { movedRoutes } from "./routes/crew/moving/moved.ts";
 import { changingRoutes } from "./routes/crew/orders/changing.ts";
 import { pictureRoutes } from "./routes/crew/pictures.ts";
 import { pressFloorRoutes } from "./routes/crew/press-floor.ts";
@@ -35,6 +36,7 @@ import { fairRoutes } from "./routes/organiser/fairs.ts";
 import { gatewayRoutes } from "./routes/organiser/gateway.ts";
 import { paceRoutes } from "./routes/organiser/pace.ts";
 import { healthRoutes } from "./routes/owner/health.ts";
+import { movedPages } from "./routes/pages/moved.ts";
 import { phoneRoutes } from "./routes/pages/phones.ts";
 import { planningRoutes } from "./routes/planning/planning.ts";
 import { SecretFault } from "./secrets.ts";
@@ -90,6 +92,7 @@ for (const routes of [
   accountRoutes,
   lessonRoutes,
   movingRoutes,
+  movedRoutes,
   customerRoutes,
   seenPictureRoutes,
   textRoutes,
@@ -98,6 +101,7 @@ for (const routes of [
 ]) {
   app.route("/", routes);
 }
+app.route("/", movedPages);
 app.route("/", pages);
 app.route("/", phoneRoutes);
 

@@ -55,7 +55,7 @@ function poster(c: Context<{ Bindings: PosterBindings }>) {
 const SUPPORTED = ["en", "es"] as const;
 
 /** The browser's language, of those that these pages speak. */
-function languageOf(c: Context): (typeof SUPPORTED)[number] {
+export function languageOf(c: Context): (typeof SUPPORTED)[number] {
   const wanted = accepts(c, { header: "Accept-Language", supports: [...SUPPORTED], default: "en" });
   return wanted.toLowerCase().startsWith("es") ? "es" : "en";
 }

@@ -7,6 +7,7 @@ import { DurableObject } from "cloudflare:workers";
 import type { Identity, ReportsTo } from "../fair/reports.ts";
 import type { Closeout } from "../model/accounts/closeout.ts";
 import type { Lessons } from "../model/accounts/lessons.ts";
+import type { MovedTo } from "../model/accounts/moved.ts";
 import type { CarriedStall } from "../model/accounts/whole-stall.ts";
 import type { Fault } from "../model/basics/faults.ts";
 import { type CustomerId, type DesignId, jobParts, type PressId } from "../model/basics/ids.ts";
@@ -40,6 +41,7 @@ import * as accounts from "./calls/accounts.ts";
 import { AlarmWork } from "./calls/alarm.ts";
 import { type PlaceRequest, place, seeOrder } from "./calls/customer.ts";
 import * as loading from "./calls/moving/loading.ts";
+import { setMoved } from "./calls/moving/moved.ts";
 import { openNeeds } from "./calls/open-needs.ts";
 import { open } from "./calls/opening.ts";
 import * as pictures from "./calls/pictures.ts";
@@ -345,6 +347,19 @@ export class Stall extends DurableObject<StallEnv> {
     return loading.takeWhole(this.transactions, generation, key, all);
   }
 
+  /** Where the stall has moved to; null while it is here. Open to all, as its page is. */
+  movedTo(): string | null {
+    return this.transactions.movedTo;
+  }
+
+  moved(generation: number): Answer<MovedTo> {
+    return this.transactions.admits(generation) ? done({ to: this.movedTo() }) : refused({ code: "old-key" });
+  }
+
+  setMoved(generation: number, key: WriteKey, to: string | null): Answer<MovedTo> {
+    return setMoved(this.transactions, generation, key, to);
+  }
+
   forRehearsal(generation: number): Answer<rehearsal.ForRehearsal> {
     return rehearsal.forRehearsal(this.transactions, generation);
   }
@@ -373,6 +388,8 @@ export class Stall extends DurableObject<StallEnv> {
    * reserve fills first.
    */
   pressQueue(generation: number, have: Versions, press?: PressId): Answer<Versioned<string>> {
+    const { gone } = this.transactions;
+    if (gone !== null && this.transactions.admits(generation)) return gone;
     if (press !== undefined) hearPress(this.transactions, generation, press);
     return this.transactions.readAsCrew(generation, (unit, menu, now) => {
       const { state, people } = unit;
@@ -391,14 +408,14 @@ export class Stall extends DurableObject<StallEnv> {
   }
 
   board(have: Versions): Answer<Versioned<BoardView>> {
-    return this.transactions.read(({ state }, _, now) => ({
+    return this.transactions.readAsCustomer(({ state }, _, now) => ({
       version: state.version,
       view: isKnown(state, have) ? null : boardView(state, now),
     }));
   }
 
   menu(): Answer<MenuView> {
-    return this.transactions.read(({ state }, menu, now) => menuView(state, menu, now));
+    return this.transactions.readAsCustomer(({ state }, menu, now) => menuView(state, menu, now));
   }
 
   /** The menu as it was set and its version, for the crew's own pages; null before the first. */
@@ -428,7 +445,7 @@ export class Stall extends DurableObject<StallEnv> {
 
   /** An order as its customer sees it; whoever asks has shown its claim. */
   order(number: number): Answer<OrderView> {
-    const open = this.transactions.read((unit, menu, now) => ({ unit, menu, now }));
+    const open = this.transactions.readAsCustomer((unit, menu, now) => ({ unit, menu, now }));
     return seeOrder(open, number, ({ state }, menu, order, now) => orderView(state, menu, order, now));
   }
 

@@ -137,6 +137,22 @@ export class Transactions {
     return menu === null ? refused({ code: "no-menu" }) : done(view(unit, menu, this.now()));
   }
 
+  /** Where the stall has moved to; null while it is here. */
+  get movedTo(): string | null {
+    return this.unit.people.moved.get("")?.to ?? null;
+  }
+
+  /** Why nothing is taken here any more; null while the stall is here. */
+  get gone(): Answer<never> | null {
+    const to = this.movedTo;
+    return to === null ? null : refused({ code: "moved", to });
+  }
+
+  /** The same for customers, who are sent on if the stall has moved. */
+  readAsCustomer<T>(view: (unit: UnitOfWork, menu: Menu, now: Instant) => T): Answer<T> {
+    return this.gone ?? this.read(view);
+  }
+
   /** The same for the crew, whose key must still be good. */
   readAsCrew<T>(generation: number, view: (unit: UnitOfWork, menu: Menu, now: Instant) => T): Answer<T> {
     return this.admits(generation) ? this.read(view) : refused({ code: "old-key" });
@@ -177,6 +193,7 @@ export class Transactions {
     reply: (unit: UnitOfWork, menu: Menu, now: Instant, also: Also) => T,
   ): Answer<T> {
     if (!this.admits(generation)) return refused({ code: "old-key" });
+    if (this.gone !== null) return this.gone;
     return this.once(key, (unit, now, also) => {
       const { events, refusal } = unit.carryOut(command, now);
       const { menu } = unit.state;

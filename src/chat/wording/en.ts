@@ -399,6 +399,10 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
         ],
         "\n",
       ),
+  movedTo:
+    ({ stall, to }) =>
+    (brevity) =>
+      brevity < 1 ? `${stall} has moved. Order and ask at its new address: ${to}` : `${stall} moved: ${to}`,
   keepWaiting: () => "wait for more",
   leaveOut: () => "remove it",
   moneyBack: () => "money back at the stall",

@@ -393,6 +393,12 @@ const sentences: Sentences = {
         ],
         "\n",
       ),
+  movedTo:
+    ({ stall, to }) =>
+    (brevity) =>
+      brevity < 1
+        ? `${stall} ha cambiado de sitio. Pide y pregunta en su nueva dirección: ${to}`
+        : `${stall} ahora está en ${to}`,
   keepWaiting: () => "esperar",
   leaveOut: () => "quitarlo",
   moneyBack: () => "te devuelven el dinero en el puesto",

@@ -166,6 +166,8 @@ export type Sentences = {
   }) => Say;
   /** Which of the stalls behind one number is meant. */
   readonly whichStall: (facts: { readonly items: readonly Item[] }) => Say;
+  /** The stall has moved and takes nothing here any more. */
+  readonly movedTo: (facts: { readonly stall: string; readonly to: string }) => Say;
   readonly keepWaiting: () => string;
   readonly leaveOut: () => string;
   readonly moneyBack: () => string;

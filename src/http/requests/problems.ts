@@ -10,6 +10,7 @@ type Extras = {
   readonly errors?: readonly Fault[];
   readonly left?: readonly Left[];
   readonly stage?: string;
+  readonly movedTo?: string;
 };
 type Words = readonly [status: ClientErrorStatusCode, title: string, detail: string, extras?: Extras];
 
@@ -202,6 +203,13 @@ function words(refusal: Refusal | WriteRefusal): Words {
         403,
         "Key no longer works",
         "This key was replaced by a newer one. Ask the organiser for the new link.",
+      ];
+    case "moved":
+      return [
+        410,
+        "The stall has moved",
+        `This stall is now at ${refusal.to}. Go on there.`,
+        { movedTo: refusal.to },
       ];
     case "key-reused":
       return [

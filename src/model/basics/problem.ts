@@ -19,6 +19,7 @@ export const Problem = z
     errors: z.array(Fault).optional(),
     left: z.array(Left).optional(),
     stage: z.string().optional(),
+    movedTo: z.string().optional().describe("The customers' page of a stall that has moved"),
   })
   .meta({ id: "Problem", description: "RFC 9457 problem details" });
 export type Problem = z.infer<typeof Problem>;

@@ -56,8 +56,12 @@ export type Refusal =
   | { readonly code: "no-such-design"; readonly design: string }
   | { readonly code: "no-picture-room"; readonly mostBytes: number; readonly most: number };
 
-/** Why a write was not even looked at: its key is no longer good, or its idempotency key was used before. */
-export type WriteRefusal = { readonly code: "old-key" } | { readonly code: "key-reused" };
+/** Why a call was not even looked at: its key is no longer good, its idempotency key was used before, or nobody is here any more. */
+export type WriteRefusal =
+  | { readonly code: "old-key" }
+  | { readonly code: "key-reused" }
+  /** The stall has moved to another address, which takes everything from now on. */
+  | { readonly code: "moved"; readonly to: string };
 
 /** What an object answers to a call: the value, or why not. */
 export type Answer<T> =

@@ -10,6 +10,7 @@ import {
   WhichDay,
 } from "../parts/closeout-parts.tsx";
 import { Page } from "../parts/layout.tsx";
+import { MovedAway } from "../parts/moved-away.tsx";
 import type { Place } from "../parts/place.ts";
 
 /** A table whose rows the script fills. */
@@ -98,6 +99,7 @@ export function CloseoutPage({ fair, stall }: Place) {
           </p>
           <CloseStep />
           <SaveStall />
+          <MovedAway />
         </div>
         <LoadStall />
       </main>

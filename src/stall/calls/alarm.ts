@@ -72,8 +72,11 @@ export class AlarmWork {
     if (identity === null) return;
     transactions.clearLeft(transactions.now());
     transactions.transact((unit, now, also) => {
-      const { events } = unit.carryOut({ type: "tick" }, now);
-      if (unit.state.menu !== null) tell(unit, unit.state.menu, events, now);
+      // Of a stall that has moved, its new address looks after the orders.
+      if (transactions.movedTo === null) {
+        const { events } = unit.carryOut({ type: "tick" }, now);
+        if (unit.state.menu !== null) tell(unit, unit.state.menu, events, now);
+      }
       giveUpOld(unit, now);
       also([...this.#sweep(now), ...erase(unit, transactions.store, now)]);
     });

@@ -42,6 +42,7 @@ export function place(
 ): Answer<PlacedReply> {
   if (request.generation !== null && !transactions.admits(request.generation))
     return refused({ code: "old-key" });
+  if (transactions.gone !== null) return transactions.gone;
   return transactions.once(key, (unit, now) => {
     const { number, generation, command } = request;
     // The crew has the number from whoever stands there, so the order is that number's own.

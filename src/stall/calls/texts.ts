@@ -1,9 +1,10 @@
 /** The stall's conversations, by text and on the web, and what the fair says about them. */
 
 import { asksSilence } from "../../chat/converse.ts";
-import { fitted } from "../../chat/fitting/fit.ts";
+import { fitted, type Say } from "../../chat/fitting/fit.ts";
 import { shownBy } from "../../chat/talk/shown.ts";
 import { sentencesOf } from "../../chat/wording/languages.ts";
+import type { Sentences } from "../../chat/wording/shape.ts";
 import type { CustomerId } from "../../model/basics/ids.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { ChatMessage, Shown } from "../../model/orders/chat.ts";
@@ -38,7 +39,7 @@ export type ListedStall = { readonly number: number; readonly name: string };
 
 /** One message of a customer on the web, and the stall's replies. */
 export function chat(transactions: Transactions, said: Said, bindings: Bindings): Answer<ChatAnswer> {
-  const open = transactions.read(() => null);
+  const open = transactions.readAsCustomer(() => null);
   if (!open.done) return open;
   return transactions.transact((unit, now) => {
     const { menu } = unit.state;
@@ -54,9 +55,12 @@ export function chat(transactions: Transactions, said: Said, bindings: Bindings)
 
 /** One text of a customer; its replies go out as texts, once however often the text comes. */
 export function text(transactions: Transactions, said: Said, fair: FromFair): Answer<ChatAnswer> {
-  return answerOnce(transactions, said, fair, (unit, menu, now, byCustomer) =>
-    hearText(transactions, unit, menu, byCustomer, fair, now),
-  );
+  return answerOnce(transactions, said, fair, (unit, menu, now, byCustomer) => {
+    const to = transactions.movedTo;
+    return to === null
+      ? hearText(transactions, unit, menu, byCustomer, fair, now)
+      : tell(transactions, unit, menu, byCustomer, fair, now, ({ movedTo }, stall) => movedTo({ stall, to }));
+  });
 }
 
 /** A text that could be meant for any of several stalls: this one asks which, on behalf of all. */
@@ -66,17 +70,30 @@ export function askWhich(
   fair: FromFair,
   stalls: readonly ListedStall[],
 ): Answer<ChatAnswer> {
-  return answerOnce(transactions, given, fair, (unit, menu, now, said) => {
-    const conversation = conversationOf(unit, menu, said.customer);
-    const { talk } = conversation;
-    if (asksSilence(menu, talk, said.text)) return hearText(transactions, unit, menu, said, fair, now);
-    const items = stalls.map(({ number, name }) => ({ number, name }));
-    const question = talk.optedOut ? [] : [fitted(sentencesOf({ menu }, talk).whichStall({ items }), false)];
-    const turn = { id: said.id, text: said.text, replies: question, order: null };
-    remember(unit, said.customer, conversation, turn);
-    if (!fair.inAnswer) reply(unit, menu, { ...said, chance: 0 }, question, now);
-    return done({ replies: question, order: null, optedOut: talk.optedOut });
-  });
+  const items = stalls.map(({ number, name }) => ({ number, name }));
+  return answerOnce(transactions, given, fair, (unit, menu, now, said) =>
+    tell(transactions, unit, menu, said, fair, now, ({ whichStall }) => whichStall({ items })),
+  );
+}
+
+/** Answers a text with one sentence, whatever it says; but STOP and START are heard as ever. */
+function tell(
+  transactions: Transactions,
+  unit: UnitOfWork,
+  menu: Menu,
+  said: Said,
+  fair: FromFair,
+  now: Instant,
+  sentence: (sentences: Sentences, stall: string) => Say,
+): Answer<ChatAnswer> {
+  const conversation = conversationOf(unit, menu, said.customer);
+  const { talk } = conversation;
+  if (asksSilence(menu, talk, said.text)) return hearText(transactions, unit, menu, said, fair, now);
+  const say = sentence(sentencesOf({ menu }, talk), unit.state.identity?.name ?? "");
+  const replies = talk.optedOut ? [] : [fitted(say, false)];
+  remember(unit, said.customer, conversation, { id: said.id, text: said.text, replies, order: null });
+  if (!fair.inAnswer) reply(unit, menu, { ...said, chance: 0 }, replies, now);
+  return done({ replies, order: null, optedOut: talk.optedOut });
 }
 
 function hearText(
@@ -143,7 +160,7 @@ export function history(
   after: number,
   bindings: Bindings,
 ): Answer<ChatPage> {
-  return transactions.read((unit, menu, now) => {
+  return transactions.readAsCustomer((unit, menu, now) => {
     const conversation = conversationOf(unit, menu, customer);
     return {
       ...messagesAfter(conversation, after),

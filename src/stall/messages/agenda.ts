@@ -13,7 +13,27 @@ const MINUTE = 60_000;
 
 /** When the stall's alarm must ring next; null when there is nothing to do. */
 export function nextDue(unit: UnitOfWork, now: Instant): Instant | null {
-  const { state } = unit;
+  return earliest([
+    ...dueAnywhere(unit, now),
+    ...(unit.people.moved.get("") === undefined ? dueAtStall(unit, now) : []),
+  ]);
+}
+
+const earliest = (due: readonly Instant[]): Instant | null => (due.length === 0 ? null : Math.min(...due));
+
+/** What is still due at the old address of a stall that has moved: texts, erasing, news for the fair, older records. */
+function dueAnywhere(unit: UnitOfWork, now: Instant): readonly Instant[] {
+  const due = [
+    nextTextDue(unit, now),
+    erasingDue(unit),
+    reportDue(unit, now),
+    unit.forward.isDone ? null : now,
+  ];
+  return due.filter((at) => at !== null);
+}
+
+/** What is due of orders, presses and hours. */
+function dueAtStall({ state }: UnitOfWork, now: Instant): readonly Instant[] {
   const due: Instant[] = [];
   const hold = state.orderIndex.holds.at(0);
   if (hold !== undefined) due.push(hold.at);
@@ -22,10 +42,6 @@ export function nextDue(unit: UnitOfWork, now: Instant): Instant | null {
   const toClaim = state.orderIndex.toClaim.at(0);
   if (toClaim !== undefined && state.menu !== null)
     due.push(toClaim.at + state.menu.rules.claimMinutes * MINUTE);
-  const text = nextTextDue(unit, now);
-  if (text !== null) due.push(text);
-  const erase = erasingDue(unit);
-  if (erase !== null) due.push(erase);
   const promise = nextPromise(state);
   if (promise !== null) due.push(promise);
   const letGo = nextLetGo(state);
@@ -35,8 +51,5 @@ export function nextDue(unit: UnitOfWork, now: Instant): Instant | null {
   // When it opens its last orders are worked out, should nothing else happen that day.
   const opens = opensAfter(state, now);
   if (state.menu !== null && opens !== null) due.push(opens);
-  if (!unit.forward.isDone) due.push(now);
-  const report = reportDue(unit, now);
-  if (report !== null) due.push(report);
-  return due.length === 0 ? null : Math.min(...due);
+  return due;
 }

@@ -117,6 +117,9 @@ export type Erasing = {
 /** Which crew keys work: the current generation, and the last one until its overlap ends. */
 export type Access = { readonly generation: number; readonly earlierUntil: Instant };
 
+/** Where the stall has moved to: the address of its customers' page there. */
+export type Moved = { readonly to: string; readonly at: Instant };
+
 /** How far the fair has been told. */
 export type Pushed = {
   readonly version: number;
@@ -159,6 +162,7 @@ export class People {
   readonly erasing = new Table<Erasing>("erase-at");
   readonly access = new Table<Access>("access");
   readonly pushed = new Table<Pushed>("pushed");
+  readonly moved = new Table<Moved>("moved");
   readonly refusals = new Table<Refused>("refusals");
 
   constructor(read: ReadRow) {
@@ -212,6 +216,7 @@ export class People {
       this.erasing,
       this.access,
       this.pushed,
+      this.moved,
       this.refusals,
     ] as const;
   }

@@ -7,6 +7,7 @@ import { type Api, detailOf } from "../kit/api.ts";
 import { byId, element } from "../kit/dom.ts";
 import { giveFile } from "../kit/file.ts";
 import { costsForm, costsTyped, showCosts } from "./costs.ts";
+import { movedAway } from "./moved.ts";
 import { moving } from "./moving.ts";
 import { closingFirst, countedWords } from "./steps.ts";
 import { showAccount } from "./tables.ts";
@@ -126,6 +127,7 @@ function start(api: Api): void {
       notice("Load that file on the planning page: the next plan begins from it.");
     }),
   );
+  movedAway(api, notice);
   moving(api, { say: notice, again: () => void look(null) });
   costsForm().addEventListener("input", () => {
     typing = true;

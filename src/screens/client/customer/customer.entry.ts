@@ -9,18 +9,15 @@ import { drawing } from "./drawing.ts";
 import { outboxIn } from "./outbox.ts";
 import { talking } from "./talking.ts";
 import { ticketDrawer } from "./ticket.ts";
+import { takeBrought, tokenOf } from "./token.ts";
 import { fillShell, pageWords } from "./words.ts";
 
 const EVERY_SECONDS = 4;
 
 const fair = pageData("fair");
 const stall = pageData("stall");
-const tokenName = `customer ${fair}/${stall}`;
-const token = {
-  get: () => local.getItem(tokenName),
-  keep: (value: string) => local.setItem(tokenName, value),
-  forget: () => local.removeItem(tokenName),
-};
+const token = tokenOf(`${fair}/${stall}`);
+takeBrought(token);
 
 const words = pageWords(navigator.languages);
 fillShell(words);

@@ -55,6 +55,10 @@ export const PROBLEMS = {
     "Somebody else saved the menu after you read it.",
     "Read the menu again and send your changes on top of it.",
   ],
+  moved: [
+    "The stall has moved to another address. Nothing is taken here any more.",
+    "“movedTo” is the customers’ page at the new address. The crew can undo the move at the old one.",
+  ],
   "newer-records": [
     "The store was written by a newer version of this program.",
     "Run the newer version again. Nothing was changed.",
