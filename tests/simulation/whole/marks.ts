@@ -35,6 +35,7 @@ const ALL: Readonly<Record<Code, true>> = {
   "no-picture-room": true,
   "old-key": true,
   "key-reused": true,
+  moved: true,
 };
 
 const reached = new Set<string>();
@@ -45,10 +46,15 @@ export function mark(answer: Answer<unknown>): void {
 }
 
 /**
- * Only giving a hold back ends in the first, and no conversation asks for that: a hold is replaced or expires. The others
- * are about pictures, which no simulated crew sends (tests/stall/pictures.test.ts).
+ * Only giving a hold back ends in the first, and no conversation asks for that: a hold is replaced or expires. No
+ * simulated crew sends a picture (tests/stall/pictures.test.ts) or sends people on (tests/http/moving/moved.test.ts).
  */
-const NOBODY_ASKS: ReadonlySet<string> = new Set(["nothing-held", "no-such-design", "no-picture-room"]);
+const NOBODY_ASKS: ReadonlySet<string> = new Set([
+  "nothing-held",
+  "no-such-design",
+  "no-picture-room",
+  "moved",
+]);
 
 /** The refusals that no fair has met yet. */
 export const unreached = (): readonly string[] =>

@@ -2,17 +2,18 @@
 import type { MenuView } from "../../../model/menu/menu-view.ts";
 import type { BoardView } from "../../../model/orders/order.ts";
 import { onSale } from "../garment/garments.ts";
-import { apiAt, detailOf, problemOf, type Reply } from "../kit/api.ts";
+import { detailOf, problemOf, type Reply } from "../kit/api.ts";
 import { keepAwake } from "../kit/awake.ts";
 import { byId, pageData } from "../kit/dom.ts";
 import { poll } from "../kit/poll.ts";
+import { customersApi } from "../kit/sent-on.ts";
 import { newChime } from "./chime.ts";
 import { newlyReady, rowsOf } from "./rows.ts";
 import { newSheet } from "./sheet.ts";
 
 const EVERY_SECONDS = 3;
 
-const api = apiAt(`/v1/fairs/${pageData("fair")}/stalls/${pageData("stall")}`, () => null);
+const api = customersApi(`/v1/fairs/${pageData("fair")}/stalls/${pageData("stall")}`, () => null);
 const sheet = newSheet();
 const chime = newChime();
 let seen: BoardView | null = null;

@@ -1,9 +1,9 @@
 /** The customer's page: one conversation with one stall. */
 import type { MenuView } from "../../../model/menu/menu-view.ts";
 import { type Looks, looksIn, NO_LOOKS } from "../garment/garments.ts";
-import { apiAt } from "../kit/api.ts";
 import { byId, element, pageData } from "../kit/dom.ts";
 import { poll } from "../kit/poll.ts";
+import { customersApi } from "../kit/sent-on.ts";
 import { local } from "../kit/texts-kept.ts";
 import { drawing } from "./drawing.ts";
 import { outboxIn } from "./outbox.ts";
@@ -23,7 +23,7 @@ const words = pageWords(navigator.languages);
 fillShell(words);
 
 let looks: Looks = NO_LOOKS;
-const api = apiAt(`/v1/fairs/${fair}/stalls/${stall}`, token.get);
+const api = customersApi(`/v1/fairs/${fair}/stalls/${stall}`, token.get);
 const talk = talking({
   api,
   outbox: outboxIn(local, `${fair}/${stall}`),
@@ -62,7 +62,7 @@ window.addEventListener("pageshow", ({ persisted }) => {
   if (persisted) now();
 });
 
-const { status, body } = await apiAt(`/v1/fairs/${fair}/stalls/${stall}`, () => null)("/menu");
+const { status, body } = await customersApi(`/v1/fairs/${fair}/stalls/${stall}`, () => null)("/menu");
 if (status === 200) {
   const view = body as MenuView; // as the route documents
   const { stall: name } = view;

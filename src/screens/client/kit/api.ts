@@ -58,8 +58,6 @@ export function apiAt(base: string, key: () => string | null) {
         ...(asFile ? {} : { signal: AbortSignal.timeout(patience) }),
         ...(body === undefined ? {} : { body: body instanceof Blob ? body : JSON.stringify(body) }),
       });
-      // The page's own address now says where the stall is.
-      if (response.status === 410 && location.pathname.startsWith("/at/")) location.reload();
       const [tag, date] = [response.headers.get("ETag"), dateOf(response)];
       if (asFile && response.ok) return { status: response.status, body: await response.blob(), tag, date };
       const text = response.status === 204 || response.status === 304 ? "" : await response.text();
