@@ -1,12 +1,12 @@
 /** The pickup board of one stall. */
 import type { MenuView } from "../../../model/menu/menu-view.ts";
 import type { BoardView } from "../../../model/orders/order.ts";
+import { customersApi } from "../customer/sent-on.ts";
 import { onSale } from "../garment/garments.ts";
 import { detailOf, problemOf, type Reply } from "../kit/api.ts";
 import { keepAwake } from "../kit/awake.ts";
 import { byId, pageData } from "../kit/dom.ts";
 import { poll } from "../kit/poll.ts";
-import { customersApi } from "../kit/sent-on.ts";
 import { newChime } from "./chime.ts";
 import { newlyReady, rowsOf } from "./rows.ts";
 import { newSheet } from "./sheet.ts";

@@ -1,5 +1,5 @@
 /** On a customers' page: if the stall has moved, the page is asked for again, whose own address then says where the stall is. */
-import { type Api, apiAt, problemOf } from "./api.ts";
+import { type Api, apiAt, problemOf } from "../kit/api.ts";
 
 export function customersApi(...at: Parameters<typeof apiAt>): Api {
   const api = apiAt(...at);
