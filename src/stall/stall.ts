@@ -63,6 +63,7 @@ import { hasVersion, type Versioned, type Versions } from "./calls/versions.ts";
 import { boardView, menuView, orderView, stockView } from "./calls/views.ts";
 import type { FromFair } from "./messages/conversation.ts";
 import { restsUntil } from "./messages/delivery.ts";
+import { noteChanged } from "./messages/notes.ts";
 import type { AccountCommand, Command, FloorCommand, OrderCommand } from "./rules/commands.ts";
 import { liftedUntil } from "./rules/decide/ordering.ts";
 import { menuObstacles } from "./rules/decide/setting-up.ts";
@@ -172,7 +173,7 @@ export class Stall extends DurableObject<StallEnv> {
 
   pull(generation: number, key: WriteKey, command: Of<"pull">): Answer<JobView | null> {
     return this.transactions.command(generation, key, command, ({ state, people }, menu) =>
-      pressView(state, menu, command.press, people.wishOf),
+      pressView(state, menu, command.press, people),
     );
   }
 
@@ -188,6 +189,7 @@ export class Stall extends DurableObject<StallEnv> {
   onOrder(generation: number, key: WriteKey, command: OrderCommand, paidTo?: string): Answer<CrewOrderView> {
     return this.transactions.command(generation, key, command, (unit, menu, now) => {
       if (command.type === "pay") unit.people.notePaidTo(command.number, paidTo ?? null);
+      if (command.type === "change") noteChanged(unit, command.number, command.changes);
       if (command.type === "unpay") unit.people.notePaidTo(command.number, null);
       const order = unit.state.anyOrder(command.number);
       if (order === undefined) throw new Error(`order ${command.number} is gone after its own command`);
@@ -397,12 +399,12 @@ export class Stall extends DurableObject<StallEnv> {
       const rests = restsUntil(unit, now);
       // A rest of texts, or an hour without limit, ends without a new version: nobody keeps the tag of what is shown meanwhile.
       if (rests !== null || liftedUntil(state, now) !== null) {
-        const view = JSON.stringify(queueView(state, menu, now, rests, people.wishOf));
+        const view = JSON.stringify(queueView(state, menu, now, rests, people));
         return { version, view, lasts: false };
       }
       if (isKnown(state, have)) return { version, view: null };
       if (this.#queue?.version !== version)
-        this.#queue = { version, view: JSON.stringify(queueView(state, menu, now, null, people.wishOf)) };
+        this.#queue = { version, view: JSON.stringify(queueView(state, menu, now, null, people)) };
       return this.#queue;
     });
   }

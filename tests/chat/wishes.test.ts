@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { lexiconOf } from "../../src/chat/understand/lexicon.ts";
 import { shortWish, wishIn } from "../../src/chat/understand/wishes.ts";
+import { GarmentWish } from "../../src/model/menu/wishes.ts";
 import { texter } from "./customer.ts";
 import { exampleMenu } from "./example.ts";
 import { openShop } from "./stall.ts";
@@ -55,6 +56,29 @@ describe("a wish that is not on the menu", () => {
     ana.text("1 navy L", "yes");
     expect(ana.text("please print my name on it")).toBe(
       'We press garments as shown, without "please print my name on it". For anything else, come to the counter.',
+    );
+  });
+
+  it("that the counter takes is answered with its price, by the stall's own words for it", () => {
+    const menu = exampleMenu();
+    const wishes = [
+      GarmentWish.parse({
+        id: "back-print",
+        name: "Back print",
+        translations: { es: "Estampado atrás" },
+        surcharge: 500,
+        asked: ["on the back", "por detrás", "behind"],
+      }),
+      GarmentWish.parse({ id: "gift", name: "Gift" }),
+    ];
+    const ana = texter(openShop({ ...menu, wishes }));
+    expect(ana.text("can you print on the back?")).toContain(
+      "Back print costs $5 more: ask for it at the counter.",
+    );
+    expect(ana.text("¿se puede por detrás?")).toContain("$5");
+    expect(ana.text("is it a gift thing")).toContain("Gift: ask for it at the counter.");
+    expect(ana.text("1 navy L with something behind")).toContain(
+      "Back print, $5 more, is done at the counter only: come there for it.",
     );
   });
 });

@@ -51,6 +51,7 @@ describe("the choices of a reply", () => {
       bill: { net: "$48", tax: "$3.48", total: "$51.48", taxInPrice: false },
       minutes: 3,
       wish: null,
+      taken: null,
     })(0);
     expect(said(confirm).map(([say]) => say)).toEqual(["1", "2", "3"]);
     expect(askedIn(confirm).lead).toContain("$51.48");

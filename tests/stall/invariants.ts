@@ -86,10 +86,16 @@ export function expectFloorHolds(state: StallState): void {
     expect(state.press(press).downSince, press).toBeNull();
 }
 
+/** What a spoil cost of a garment's pieces: of several transfers the last, unless all is lost. */
+function lostOf(pieces: readonly PieceKey[], lost: "blank" | "transfer" | "both"): readonly PieceKey[] {
+  if (lost === "both") return pieces;
+  return lost === "blank" ? pieces.filter((piece) => piece.startsWith("sku:")) : pieces.slice(-1);
+}
+
 /** Stock as the journal's stock events alone tell it: `opening + delivered + corrected - pressed - spoiled`. */
 export function onHandFromJournal(journal: Iterable<JournalEntry>): Map<PieceKey, number> {
   const hand = new Map<PieceKey, number>();
-  const garments = new Map<string, { pieces: readonly [PieceKey, PieceKey]; pressed: boolean }>();
+  const garments = new Map<string, { pieces: readonly PieceKey[]; pressed: boolean }>();
   const add = (piece: PieceKey, pieces: number): void =>
     void hand.set(piece, (hand.get(piece) ?? 0) + pieces);
   for (const { events } of journal) {
@@ -115,18 +121,15 @@ export function onHandFromJournal(journal: Iterable<JournalEntry>): Map<PieceKey
       if (event.type === "taken-instead")
         garments.set(`${event.number}-${event.n}`, { pieces: piecesOf(event.line), pressed: false });
       if (event.type === "unspoiled") {
-        const [blank, transfer] = garments.get(`${event.number}-${event.n}`)?.pieces ?? [];
-        if (blank !== undefined && event.lost !== "transfer") add(blank, 1);
-        if (transfer !== undefined && event.lost !== "blank") add(transfer, 1);
+        const pieces = garments.get(`${event.number}-${event.n}`)?.pieces ?? [];
+        for (const piece of lostOf(pieces, event.lost)) add(piece, 1);
       }
       if (event.type !== "pressed" && event.type !== "unpressed" && event.type !== "spoiled") continue;
       const garment = garments.get(`${event.number}-${event.n}`);
       if (garment === undefined) throw new Error(`${event.number}-${event.n} was never placed`);
-      const [blank, transfer] = garment.pieces;
       if (event.type === "pressed") for (const piece of garment.pieces) add(piece, -1);
       if (event.type !== "pressed" && garment.pressed) for (const piece of garment.pieces) add(piece, 1);
-      if (event.type === "spoiled" && event.lost !== "transfer") add(blank, -1);
-      if (event.type === "spoiled" && event.lost !== "blank") add(transfer, -1);
+      if (event.type === "spoiled") for (const piece of lostOf(garment.pieces, event.lost)) add(piece, -1);
       garment.pressed = event.type === "pressed";
     }
   }

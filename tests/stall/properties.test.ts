@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
+import { GarmentWish } from "../../src/model/menu/wishes.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import type { Lost } from "../../src/model/orders/taps.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
@@ -32,7 +33,14 @@ const TRANSFERS = [
   ["otter", 3],
 ].map(([design, counted]) => StockEntry.parse({ design, counted }));
 
+const WISHES = [
+  { id: "back-print", name: "Back print", surcharge: 500, seconds: 40, second: {} },
+  { id: "own-shirt", name: "Own garment", surcharge: -300, ownGarment: true },
+  { id: "gift", name: "Gift", seconds: 20 },
+].map((wish) => GarmentWish.parse(wish));
 const garment = fc.constantFrom(
+  { offer: "longtail-tee", colour: "navy", size: "L", wishes: ["back-print"] },
+  { offer: "longtail-tee", colour: "sand", size: "L", wishes: ["own-shirt", "gift"] },
   { offer: "longtail-tee", colour: "navy", size: "L" },
   { offer: "otter-tee", colour: "sand", size: "L" },
   { offer: "longtail-tee", colour: "sand", size: "L" },
@@ -270,7 +278,7 @@ describe.each(["before-pressing", "before-handover", "not-tracked"] as const)(
             { minLength: 5, maxLength: 90, size: "max" },
           ),
           (run) => {
-            const stall = testStall({ ...menu, rules: { ...menu.rules, payment } }, [
+            const stall = testStall({ ...menu, wishes: WISHES, rules: { ...menu.rules, payment } }, [
               ...COUNTS,
               ...TRANSFERS,
             ]);

@@ -86,11 +86,9 @@ export function recount(
   const garment = ({ order }: Known, n: number) => {
     const line = order.lines[order.jobs.find((job) => job.n === n)?.line ?? 0];
     if (line === undefined) throw new Error("a garment without a line");
-    return {
-      line,
-      blank: `sku:${line.blank}.${line.colour}.${line.size}`,
-      transfer: `transfer:${line.design}`,
-    };
+    const blanks = line.own === true ? [] : [`sku:${line.blank}.${line.colour}.${line.size}`];
+    const transfers = [line.design, ...(line.second ?? [])].map((design) => `transfer:${design}`);
+    return { line, blanks, transfers };
   };
   const change = (at: number, piece: string, field: string, more: number, effect: number): void => {
     add(bookOf(at).pieces, piece, field, more);
@@ -200,8 +198,8 @@ export function recount(
   const readyAt = new Map<number, number>();
   const unpress = (event: Extract<StallEvent, { number: number; n: number }>, at: number): void => {
     const order = known(event.number);
-    const { blank, transfer } = garment(order, event.n);
-    for (const piece of [blank, transfer]) change(at, piece, "pressed", -1, 1);
+    const { blanks, transfers } = garment(order, event.n);
+    for (const piece of [...blanks, ...transfers]) change(at, piece, "pressed", -1, 1);
     order.pressed.delete(event.n);
     const when = readyAt.get(event.number);
     if (when === undefined) return;
@@ -252,8 +250,8 @@ export function recount(
       if (event.type === "reopened") changing(event.number, at, ({ endings }) => void endings.pop());
       if (event.type === "pressed") {
         const order = known(event.number);
-        const { blank, transfer } = garment(order, event.n);
-        for (const piece of [blank, transfer]) change(at, piece, "pressed", 1, -1);
+        const { blanks, transfers } = garment(order, event.n);
+        for (const piece of [...blanks, ...transfers]) change(at, piece, "pressed", 1, -1);
         order.pressed.add(event.n);
         if (order.pressed.size === order.order.jobs.length) {
           readyAt.set(event.number, at);
@@ -336,9 +334,13 @@ export function recount(
         const order = known(event.number);
         const times = event.type === "spoiled" ? 1 : -1;
         if (order.pressed.has(event.n)) unpress(event, at);
-        const { blank, transfer } = garment(order, event.n);
+        const { blanks, transfers } = garment(order, event.n);
         const lost =
-          event.lost === "both" ? [blank, transfer] : event.lost === "blank" ? [blank] : [transfer];
+          event.lost === "both"
+            ? [...blanks, ...transfers]
+            : event.lost === "blank"
+              ? blanks
+              : transfers.slice(-1);
         for (const piece of lost) change(at, piece, `spoiled ${event.reason}`, times, -times);
       }
       if (event.type === "day-closed") {

@@ -17,6 +17,7 @@ import {
   type Step,
   type Talk,
 } from "../talk/talk.ts";
+import { takenAtCounter } from "../wording/counter-wish.ts";
 import { itemsOf } from "../wording/items.ts";
 import { sentencesOf } from "../wording/languages.ts";
 import { billOf, price } from "../wording/price.ts";
@@ -222,6 +223,7 @@ function confirmation(port: OrderingPort, talk: Talk): Question {
     bill: billOf(menu, port.bill(talk.basket)),
     minutes: port.waitMinutes(talk.basket),
     wish: talk.wish ?? null,
+    taken: talk.wish === undefined ? null : takenAtCounter(port, talk, talk.wish),
   });
   return { say, list: { of: "picks", picks: [{ take: "yes" }, { take: "add" }, { take: "change" }] } };
 }

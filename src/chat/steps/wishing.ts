@@ -4,6 +4,7 @@ import type { OrderingPort } from "../talk/ordering-port.ts";
 import type { Talk } from "../talk/talk.ts";
 import { read } from "../understand/read.ts";
 import { shortWish, type Wished } from "../understand/wishes.ts";
+import { takenAtCounter } from "../wording/counter-wish.ts";
 import { sentencesOf } from "../wording/languages.ts";
 import { menuAfter } from "./around.ts";
 import { hold } from "./choose.ts";
@@ -20,7 +21,8 @@ export function wishing(port: OrderingPort, before: Talk, { words, rest }: Wishe
   if (reading.kind === "garments") return worded(port, talk, rest, reading.lines);
   if (talk.step.at === "confirm") return hold(port, talk);
   if (reading.kind === "number" && talk.step.at !== "idle") return numbered(port, talk, reading.number);
-  const say = sentencesOf(port, talk).wishes({ wish: shortWish(undefined, words) });
+  const taken = takenAtCounter(port, talk, words);
+  const say = sentencesOf(port, talk).wishes({ wish: shortWish(undefined, words), taken });
   // Nothing is being ordered, and what was ordered is not changed by it.
   if (talk.step.at === "idle" && talk.basket.length === 0 && port.orders().length > 0)
     return { talk: before, say };

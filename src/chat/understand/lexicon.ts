@@ -2,6 +2,7 @@
 
 import type { BlankId, ColourId, OfferId, SizeId } from "../../model/basics/ids.ts";
 import type { Menu, Size } from "../../model/menu/catalogue.ts";
+import type { GarmentWish } from "../../model/menu/wishes.ts";
 import { rangesOf } from "../talk/range.ts";
 import { LANGUAGES, WORDINGS } from "../wording/languages.ts";
 import type { CommandWord } from "../wording/shape.ts";
@@ -41,6 +42,8 @@ export type Lexicon = {
   readonly names: readonly Target[];
   /** The first words of names of several words, "extra large". */
   readonly starts: readonly Target[];
+  /** The phrases that mean a wish which the stall's counter takes. */
+  readonly wishes: ReadonlyMap<string, GarmentWish>;
 };
 
 // "mid" and "bag" are one slip from too many other words; the menu's own words may be shorter.
@@ -151,7 +154,16 @@ function build(menu: Menu): Lexicon {
   // A size that nothing here comes in is still understood as a size.
   for (const phrase of SCALES.keys()) builder.at(phrase).sizes ??= new Map();
   for (const language of LANGUAGES) noteWords(builder, language);
-  return finish(builder);
+  return { ...finish(builder), wishes: wishPhrases(menu) };
+}
+
+/** The stall's own words for what its counter takes beyond the menu, and the names of that. */
+function wishPhrases({ wishes = [] }: Menu): ReadonlyMap<string, GarmentWish> {
+  const phrases = new Map<string, GarmentWish>();
+  for (const wish of wishes)
+    for (const words of [...namesOf(wish), ...(wish.asked ?? []).map(wordsOf)])
+      if (wish.offered && !phrases.has(words.join(" "))) phrases.set(words.join(" "), wish);
+  return phrases;
 }
 
 /** The label letters that each word for a size stands for, in every language. */
@@ -230,7 +242,7 @@ function noteWords(builder: Builder, language: (typeof LANGUAGES)[number]): void
   }
 }
 
-function finish({ meanings, own }: Builder): Lexicon {
+function finish({ meanings, own }: Builder): Omit<Lexicon, "wishes"> {
   const reach = new Map<string, number>();
   const names: string[] = [];
   const starts = new Set<string>();

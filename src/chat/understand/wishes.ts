@@ -1,10 +1,18 @@
 /** Words for something that no menu has: "on the back", "with my name", "gift wrap". */
+import type { GarmentWish } from "../../model/menu/wishes.ts";
 import { LANGUAGES, WORDINGS } from "../wording/languages.ts";
 import { isName, type Lexicon } from "./lexicon.ts";
 import { plain } from "./tokens.ts";
 
 /** A customer's words for what is not on the menu, and what else the text says. */
 export type Wished = { readonly words: string; readonly rest: string };
+
+/** The wish of the stall's counter that some words mean; null if it takes none such. */
+export function counterWish({ wishes }: Lexicon, words: string): GarmentWish | null {
+  const said = ` ${[...words.matchAll(WORD)].map(([word]) => plain(word)).join(" ")} `;
+  for (const [phrase, wish] of wishes) if (said.includes(` ${phrase} `)) return wish;
+  return null;
+}
 
 const PHRASES: ReadonlySet<string> = new Set(
   LANGUAGES.flatMap((language) => WORDINGS[language].words.wishes),
@@ -58,6 +66,7 @@ function phraseAt(lexicon: Lexicon, words: readonly Word[], at: number): number 
       .slice(at, at + length)
       .map(({ plain: word }) => word)
       .join(" ");
+    if (lexicon.wishes.has(phrase)) return length;
     if (PHRASES.has(phrase)) return isName(lexicon.meanings.get(phrase) ?? {}) ? 0 : length;
   }
   return 0;

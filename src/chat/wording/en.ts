@@ -141,16 +141,18 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
           ? `Not in that ${what === "colour" ? colour : what}.`
           : "",
   confirm:
-    ({ lines, bill, minutes, wish }) =>
+    ({ lines, bill, minutes, wish, taken }) =>
     (brevity) =>
       joined(
         [
           wish !== null &&
-            (brevity < 4
-              ? `Pressed as shown, without “${wish}”, or come to the counter.`
-              : brevity < 5
-                ? "Pressed as shown, without your extra wish."
-                : "As shown, no extras."),
+            (taken !== null && brevity < 4
+              ? `${taken.name}${taken.more === null ? "" : `, ${taken.more} more,`} is done at the counter only: come there for it.`
+              : brevity < 4
+                ? `Pressed as shown, without “${wish}”, or come to the counter.`
+                : brevity < 5
+                  ? "Pressed as shown, without your extra wish."
+                  : "As shown, no extras."),
           `${orderLines(lines, brevity, more)}: ${sum(bill, brevity)}, ready in ${about(minutes)}.`,
           joined([
             wish !== null ? brevity < 4 && "Order as shown?" : brevity < 2 && "Order it?",
@@ -160,12 +162,14 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
         "\n",
       ),
   wishes:
-    ({ wish }) =>
+    ({ wish, taken }) =>
     (brevity) =>
-      joined([
-        brevity < 3 ? `We press garments as shown, without “${wish}”.` : "We press garments as shown.",
-        "For anything else, come to the counter.",
-      ]),
+      taken !== null
+        ? `${taken.name}${taken.more === null ? ": ask" : ` costs ${taken.more} more: ask`} for it at the counter.`
+        : joined([
+            brevity < 3 ? `We press garments as shown, without “${wish}”.` : "We press garments as shown.",
+            "For anything else, come to the counter.",
+          ]),
   priceChanged: () => () => "The price has changed.",
   placed:
     ({ order, bill, paying, payMinutes, claimMinutes, payAt }) =>

@@ -137,16 +137,18 @@ const sentences: Sentences = {
           ? `No hay ${what === "colour" ? "ese color" : "esa talla"}.`
           : "",
   confirm:
-    ({ lines, bill, minutes, wish }) =>
+    ({ lines, bill, minutes, wish, taken }) =>
     (brevity) =>
       joined(
         [
           wish !== null &&
-            (brevity < 4
-              ? `Se estampa como se muestra, sin “${wish}”; si no, ven al mostrador.`
-              : brevity < 5
-                ? "Se estampa como se muestra, sin tu extra."
-                : "Sin extras."),
+            (taken !== null && brevity < 4
+              ? `${taken.name}${taken.more === null ? "" : `, ${taken.more} más,`} solo en el mostrador: ven a pedirlo.`
+              : brevity < 4
+                ? `Se estampa como se muestra, sin “${wish}”; si no, ven al mostrador.`
+                : brevity < 5
+                  ? "Se estampa como se muestra, sin tu extra."
+                  : "Sin extras."),
           `${orderLines(lines, brevity, more)}: ${sum(bill, brevity)}, en ${about(minutes)}.`,
           joined([
             wish !== null ? brevity < 4 && "¿Confirmas así?" : brevity < 2 && "¿Confirmas?",
@@ -156,12 +158,14 @@ const sentences: Sentences = {
         "\n",
       ),
   wishes:
-    ({ wish }) =>
+    ({ wish, taken }) =>
     (brevity) =>
-      joined([
-        brevity < 3 ? `Estampamos como se muestra, sin “${wish}”.` : "Estampamos como se muestra.",
-        "Para algo distinto, ven al mostrador.",
-      ]),
+      taken !== null
+        ? `${taken.name}${taken.more === null ? ": pídelo" : ` cuesta ${taken.more} más: pídelo`} en el mostrador.`
+        : joined([
+            brevity < 3 ? `Estampamos como se muestra, sin “${wish}”.` : "Estampamos como se muestra.",
+            "Para algo distinto, ven al mostrador.",
+          ]),
   priceChanged: () => () => "El precio cambió.",
   placed:
     ({ order, bill, paying, payMinutes, claimMinutes, payAt }) =>

@@ -45,6 +45,9 @@ export type Bill = {
 /** A question with its numbered choices; `more` where there is a further page of them. */
 type Asking = { readonly known: KnownGarment; readonly items: readonly Item[]; readonly more: boolean };
 
+/** What the counter takes beyond the menu, and what it costs on top; null: nothing. */
+export type CounterWish = { readonly name: string; readonly more: string | null };
+
 /** When the stall wants its money. */
 export type Paying = "first" | "at-pickup" | "untracked";
 
@@ -76,9 +79,11 @@ export type Sentences = {
     readonly minutes: number;
     /** Words for something that is not on the menu; null if there are none. */
     readonly wish: string | null;
+    /** The wish of the counter that those words mean. */
+    readonly taken: CounterWish | null;
   }) => Say;
   /** A wish that is not on the menu, said without a garment. */
-  readonly wishes: (facts: { readonly wish: string }) => Say;
+  readonly wishes: (facts: { readonly wish: string; readonly taken: CounterWish | null }) => Say;
   readonly priceChanged: () => Say;
   readonly placed: (facts: {
     readonly order: OrderFacts;

@@ -62,7 +62,9 @@ function words(refusal: Refusal | WriteRefusal): Words {
       return [
         422,
         "Not a choice",
-        `"${refusal.offer}" does not come in ${refusal.what} "${refusal.given}".`,
+        refusal.what === "wish"
+          ? `The counter takes no wish "${refusal.given}".`
+          : `"${refusal.offer}" does not come in ${refusal.what} "${refusal.given}".`,
         {
           errors: [
             {

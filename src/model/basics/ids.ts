@@ -59,6 +59,11 @@ export const OfferId = slug()
   .meta({ id: "OfferId", examples: ["longtail-tee"] });
 export type OfferId = z.infer<typeof OfferId>;
 
+export const WishId = slug()
+  .brand<"WishId">()
+  .meta({ id: "WishId", examples: ["back-print"] });
+export type WishId = z.infer<typeof WishId>;
+
 export const PressId = z
   .string()
   .regex(/^[A-Z0-9]{1,4}$/, "must be 1 to 4 capital letters or digits")

@@ -6,6 +6,7 @@ import { Outline } from "../garment/outline.ts";
 import { Spot } from "../garment/spot.ts";
 import { Swatch } from "../garment/swatch.ts";
 import { Rules } from "./rules.ts";
+import { GarmentWish } from "./wishes.ts";
 
 /** The heated shape of a press: a blank needs one kind. */
 export const Platen = z.enum(["flat", "cap"]).meta({ id: "Platen" });
@@ -93,6 +94,10 @@ export const Offer = z
     ...named,
     blank: BlankId,
     design: DesignId,
+    second: z
+      .strictObject({ design: DesignId })
+      .optional()
+      .describe("A second transfer on every garment of it, pressed on its own: the back of a front and back"),
     price: minorUnits().describe("In minor units; before tax unless the rules say that prices include it"),
     surcharges: z
       .record(SizeId, minorUnits())
@@ -126,6 +131,7 @@ export const Menu = z
     designs: z.array(Design).min(1).max(60),
     offers: z.array(Offer).min(1).max(40),
     presses: z.array(Press).min(1).max(12),
+    wishes: z.array(GarmentWish).max(12).optional().describe("What the counter can take beyond the menu"),
     rules: Rules.prefault({}),
   })
   .meta({ id: "Menu", description: "All that a stall sells and presses with, and its rules" });

@@ -105,6 +105,23 @@ function blankFaults(menu: Menu, blank: Blank, index: number): Fault[] {
   return faults;
 }
 
+/** Second transfers, of an offer or a wish, whose design is not there. */
+function secondFaults({ offers, wishes = [], designs }: Menu): Fault[] {
+  const fault = (list: string, id: string | undefined, index: number): Fault[] =>
+    id === undefined || designs.some((design) => design.id === id)
+      ? []
+      : [
+          {
+            pointer: pointer([list, index, "second", "design"]),
+            detail: `there is no design "${id}"; add it or pick another`,
+          },
+        ];
+  return [
+    ...offers.flatMap(({ second }, index) => fault("offers", second?.design, index)),
+    ...wishes.flatMap(({ second }, index) => fault("wishes", second?.design, index)),
+  ];
+}
+
 /** Every way in which a well-formed menu contradicts itself; empty when it can be used. */
 export function menuFaults(menu: Menu): readonly Fault[] {
   return [
@@ -113,6 +130,8 @@ export function menuFaults(menu: Menu): readonly Fault[] {
     ...repeated("#/designs", menu.designs),
     ...repeated("#/offers", menu.offers),
     ...offerFaults(menu),
+    ...repeated("#/wishes", menu.wishes ?? []),
+    ...secondFaults(menu),
     ...repeated("#/presses", menu.presses),
   ];
 }

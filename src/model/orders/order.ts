@@ -1,8 +1,9 @@
 import { z } from "zod";
-import { BlankId, ColourId, DesignId, JobId, OfferId, PressId, SizeId, Sku } from "../basics/ids.ts";
+import { BlankId, ColourId, DesignId, JobId, OfferId, PressId, SizeId, Sku, WishId } from "../basics/ids.ts";
 import { Money, minorUnits } from "../basics/money.ts";
-import { instant } from "../basics/words.ts";
+import { instant, plainText } from "../basics/words.ts";
 import { Platen, Settings, TransferKind } from "../menu/catalogue.ts";
+import { WISH_WORDS } from "../menu/wishes.ts";
 
 export const PickupNumber = z.int().min(100).max(999_999).meta({ id: "PickupNumber" });
 
@@ -32,7 +33,16 @@ export type Tender = z.infer<typeof Tender>;
 
 /** What a customer asks for: so many garments of one offer in one colour and size. */
 export const WantedLine = z
-  .strictObject({ offer: OfferId, colour: ColourId, size: SizeId, quantity: z.int().min(1).max(60) })
+  .strictObject({
+    offer: OfferId,
+    colour: ColourId,
+    size: SizeId,
+    quantity: z.int().min(1).max(60),
+    wishes: z.array(WishId).min(1).max(6).optional().describe("Of the menu's wishes; crew only"),
+    note: plainText(WISH_WORDS)
+      .optional()
+      .describe("A wish in the customer's own words; kept with the people, crew only"),
+  })
   .meta({ id: "WantedLine" });
 export type WantedLine = z.infer<typeof WantedLine>;
 
@@ -97,6 +107,10 @@ const OrderLineView = z
     size: SizeId,
     quantity: z.int(),
     each: minorUnits(),
+    wishes: z
+      .array(z.strictObject({ wish: WishId, name: z.string() }))
+      .optional()
+      .describe("Wishes on each of these garments; their surcharges are part of the price"),
   })
   .meta({ id: "OrderLine" });
 
@@ -150,6 +164,10 @@ export const CrewOrderView = OrderView.extend({
     "What was paid for garments that left the order since, or cost less: to be given back",
   ),
   wish: wish(),
+  notes: z
+    .array(z.strictObject({ job: JobId, words: z.string() }))
+    .optional()
+    .describe("Wishes in free words, by garment"),
   paidTo: z.string().nullable().describe("Who of the crew took the payment, where that was noted"),
   gaveBack: Money.nullable().describe("What of that was handed back"),
   told: z
@@ -184,6 +202,24 @@ export const JobView = z
     dueBy: instant().nullable(),
     garments: z.int().min(1).describe("How many garments the whole order has"),
     wish: wish(),
+    wishes: z
+      .array(z.strictObject({ wish: WishId, name: z.string() }))
+      .optional()
+      .describe("What was wished for on this garment and is to be made"),
+    note: z.string().optional().describe("A wish on this garment in the customer's own words"),
+    ownGarment: z.literal(true).optional().describe("The customer brought it: it takes no blank"),
+    second: z
+      .array(
+        z.strictObject({
+          design: DesignId,
+          designName: z.string(),
+          kind: TransferKind,
+          settings: Settings,
+          placement: z.string().nullable(),
+        }),
+      )
+      .optional()
+      .describe("Further transfers on it, each pressed on its own"),
     unclaimed: z.boolean().describe("Its order is from the web, and nobody has come for it yet"),
     letGo: z
       .array(z.strictObject({ press: PressId, silentSince: instant() }))

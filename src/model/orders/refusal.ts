@@ -14,7 +14,7 @@ export type Refusal =
   | {
       readonly code: "no-such-choice";
       readonly offer: OfferId;
-      readonly what: "colour" | "size";
+      readonly what: "colour" | "size" | "wish";
       readonly given: string;
       readonly line: number;
     }

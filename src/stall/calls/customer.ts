@@ -10,6 +10,7 @@ import type { Instant } from "../../time/instants.ts";
 import { keptAgain } from "../messages/erasing.ts";
 import { noteAsks } from "../messages/kept-turns.ts";
 import { customerOfNumber } from "../messages/known-numbers.ts";
+import { notePlaced } from "../messages/notes.ts";
 import { noteAddress, unclaimedAt } from "../messages/unclaimed.ts";
 import type { Command } from "../rules/commands.ts";
 import type { Order } from "../state/facts.ts";
@@ -78,6 +79,7 @@ export function place(
     const placed = placedReply(unit, menu, unit.state.anyOrder(order.number) ?? order, now);
     // Sent again after its key was forgotten: it stands as it was noted the first time.
     if (found === undefined) return done(placed);
+    notePlaced(unit, order.number, command.lines);
     if (command.paid !== undefined) unit.people.notePaidTo(order.number, request.paidTo ?? null);
     if (address !== null) noteAddress(unit, placed.number, address, isUnknown);
     const { name, phone } = request;

@@ -1,6 +1,6 @@
 /** What the press screen shows. */
 
-import { jobId, type PressId, skuOf } from "../../model/basics/ids.ts";
+import { type DesignId, jobId, type PressId, skuOf } from "../../model/basics/ids.ts";
 import type { Menu, Press } from "../../model/menu/catalogue.ts";
 import { cautionsFor } from "../../model/menu/cautions.ts";
 import type { FloorView, JobView, QueueView } from "../../model/orders/order.ts";
@@ -16,6 +16,8 @@ import { garmentsOf, isUnclaimed, jobIn, lineOf, stageOf, unpaidUntil } from "..
 import type { StallState } from "../state/state.ts";
 import { choiceOf } from "../stock/offers.ts";
 import { runningOut } from "../stock/running-out.ts";
+import type { People } from "../storage/people.ts";
+import { wishNames } from "./views.ts";
 
 /** A piece as the views name it: a sku as it is, a transfer by its design. */
 const pieceName = (piece: PieceKey): string => piece.replace(/^sku:/, "");
@@ -35,15 +37,15 @@ function setToFor(state: StallState, job: Job): JobView["setTo"] {
 }
 
 /** One garment as the press screen shows it. */
-/** A customer's words for what is not on the menu, by the order's number. */
-type WishOf = (number: number) => string | undefined;
-const NO_WISH: WishOf = () => undefined;
+/** What customers said of their orders and garments in their own words. */
+type Words = Pick<People, "wishOf" | "noteOf">;
+const NO_WORDS: Words = { wishOf: () => undefined, noteOf: () => undefined };
 
 function jobView(
   state: StallState,
   menu: Menu,
   { number, n }: { readonly number: number; readonly n: number },
-  wishOf: WishOf,
+  people: Words,
 ): JobView | null {
   const order = state.order(number);
   const job = jobIn(order, n);
@@ -53,7 +55,9 @@ function jobView(
   // An open order's offer cannot leave the menu.
   if (choice === undefined) throw new Error(`order ${number}: offer ${line.offer} is not on the menu`);
   const { offer, blank, design } = choice;
-  const wish = order.takenBy === "text" || order.takenBy === "web" ? wishOf(number) : undefined;
+  const { wishes, own, second = [] } = line;
+  const note = people.noteOf(number, n);
+  const wish = order.takenBy === "text" || order.takenBy === "web" ? people.wishOf(number) : undefined;
   return {
     job: jobId(number, n),
     number,
@@ -81,13 +85,25 @@ function jobView(
     letGo: (job.letGo ?? []).map(({ press, silentSince }) => ({ press, silentSince: iso(silentSince) })),
     setTo: setToFor(state, job),
     ...(wish === undefined ? {} : { wish }),
+    ...(wishes === undefined ? {} : { wishes: wishNames(menu, wishes) }),
+    ...(note === undefined ? {} : { note }),
+    ...(own === undefined ? {} : { ownGarment: own }),
+    ...(second.length === 0 ? {} : { second: second.flatMap((id) => transferView(menu, id)) }),
   };
 }
 
+/** A further transfer of a garment, with what it needs. */
+function transferView({ designs }: Menu, id: DesignId): NonNullable<JobView["second"]> {
+  const design = designs.find((other) => other.id === id);
+  if (design === undefined) throw new Error(`a garment in line has design ${id}, which is not on the menu`);
+  const { name, kind, settings, placement = null } = design;
+  return [{ design: id, designName: name, kind, settings, placement }];
+}
+
 /** The job on a press, or null. */
-export function pressView(state: StallState, menu: Menu, press: PressId, wishOf = NO_WISH): JobView | null {
+export function pressView(state: StallState, menu: Menu, press: PressId, people = NO_WORDS): JobView | null {
   const on = state.orderIndex.onPress.get(press);
-  return on === undefined ? null : jobView(state, menu, on, wishOf);
+  return on === undefined ? null : jobView(state, menu, on, people);
 }
 
 /** The first garments of both lines together, by turn. */
@@ -120,19 +136,19 @@ function pressRow(
   state: StallState,
   menu: Menu,
   { id, platen }: Press,
-  wishOf: WishOf,
+  people: Words,
 ): QueueView["presses"][number] {
   const { downSince, heat, reserves } = state.press(id);
   const reserve = reservedFor(state, id);
   return {
     press: id,
     platen,
-    job: pressView(state, menu, id, wishOf),
+    job: pressView(state, menu, id, people),
     downSince: isoOrNull(downSince),
     fahrenheit: heat?.fahrenheit ?? null,
     reserves,
     reserveUntil: isoOrNull(reserveUntil(state, id)),
-    reserve: reserve.flatMap((job) => jobView(state, menu, job, wishOf) ?? []),
+    reserve: reserve.flatMap((job) => jobView(state, menu, job, people) ?? []),
     askedBack: reserve.flatMap(({ number, n }) => {
       const job = jobIn(state.order(number), n);
       return job?.stage === "reserved" && job.askedBack === true ? [jobId(number, n)] : [];
@@ -218,11 +234,11 @@ export function queueView(
   menu: Menu,
   now: Instant,
   textsRestUntil: Instant | null = null,
-  wishOf = NO_WISH,
+  people = NO_WORDS,
 ): QueueView {
   const { orderIndex } = state;
   const jobs = (placed: readonly Placed[]): JobView[] =>
-    placed.flatMap(({ number, n }) => jobView(state, menu, { number, n }, wishOf) ?? []);
+    placed.flatMap(({ number, n }) => jobView(state, menu, { number, n }, people) ?? []);
   const reserved = [...orderIndex.reserved.values()].reduce((sum, list) => sum + list.length, 0);
   return {
     version: state.version,
@@ -232,7 +248,7 @@ export function queueView(
     intake: intakeView(state, menu, now),
     hands: state.desk.hands,
     backlogEnds: isoOrNull(backlogEnds(state, menu, now)),
-    presses: menu.presses.map((press) => pressRow(state, menu, press, wishOf)),
+    presses: menu.presses.map((press) => pressRow(state, menu, press, people)),
     next: jobs(nextUp(state)),
     short: jobs(orderIndex.short.first(SHOWN)),
     ready: orderIndex.ready.last(SHOWN).map(({ key }) => Number(key)),

@@ -89,6 +89,10 @@ export const crewOrderView = (unit: UnitOfWork, menu: Menu, order: Order, now: I
 function openOrder(unit: UnitOfWork, menu: Menu, order: Order): OpenOrder {
   const person = unit.people.person(order.customer);
   const wish = unit.people.wishOf(order.number);
+  const notes = order.jobs.flatMap(({ n }) => {
+    const words = unit.people.noteOf(order.number, n);
+    return words === undefined ? [] : [{ job: jobId(order.number, n), words }];
+  });
   const sumOf = (amount: number | undefined) =>
     amount === undefined ? null : { amount, currency: menu.currency };
   return {
@@ -103,6 +107,7 @@ function openOrder(unit: UnitOfWork, menu: Menu, order: Order): OpenOrder {
     giveBack: sumOf(order.giveBack),
     gaveBack: sumOf(order.gaveBack),
     ...(wish === undefined ? {} : { wish }),
+    ...(notes.length === 0 ? {} : { notes }),
   };
 }
 

@@ -1,6 +1,6 @@
 /** What each reader sees of a stall. */
 
-import { jobId, type OfferId } from "../../model/basics/ids.ts";
+import { jobId, type OfferId, type WishId } from "../../model/basics/ids.ts";
 import { type Look, lookOf } from "../../model/garment/look.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { MenuView } from "../../model/menu/menu-view.ts";
@@ -107,6 +107,10 @@ function jobStage(order: Order, n: number): OrderView["jobs"][number]["stage"] {
   return stage === "reserved" ? "waiting" : stage;
 }
 
+/** Wishes with their names; one that left the menu since is named by its id. */
+export const wishNames = ({ wishes = [] }: Menu, ids: readonly WishId[]) =>
+  ids.map((wish) => ({ wish, name: wishes.find(({ id }) => id === wish)?.name ?? wish }));
+
 export const orderView = (state: StallState, menu: Menu, order: Order, now: Instant): OrderView => ({
   ...orderFacts(menu, order),
   place: placeOf(state, order),
@@ -122,7 +126,7 @@ export function orderFacts(menu: Menu, order: Order): Omit<OrderView, "place" | 
     word: order.word,
     lines: order.lines
       .filter((line) => line.quantity > 0)
-      .map(({ offer, blank, design, colour, size, quantity, each }) => ({
+      .map(({ offer, blank, design, colour, size, quantity, each, wishes }) => ({
         offer,
         name: choiceOf(menu, offer)?.offer.name ?? offer,
         blank,
@@ -131,6 +135,7 @@ export function orderFacts(menu: Menu, order: Order): Omit<OrderView, "place" | 
         size,
         quantity,
         each,
+        ...(wishes === undefined ? {} : { wishes: wishNames(menu, wishes) }),
       })),
     jobs: order.jobs.map(({ n }) => ({ job: jobId(order.number, n), stage: jobStage(order, n) })),
     total: money(order.total),

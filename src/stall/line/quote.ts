@@ -13,7 +13,7 @@ export const PLATENS = ["flat", "cap"] as const satisfies readonly Platen[];
 /** The share of promises that are meant to be kept. */
 const PROMISE = 0.9;
 
-type Piece = Pick<Line, "platen" | "kind" | "quantity">;
+type Piece = Pick<Line, "platen" | "kind" | "quantity" | "effort">;
 
 /** Minutes as people say them, the nearest: whole up to 15, then by fives, over an hour by tens. */
 export function friendlyMinutes(seconds: number): number {
@@ -26,7 +26,7 @@ export function friendlyMinutes(seconds: number): number {
 function garmentsByWork(lines: readonly Piece[]): Garments {
   const garments = new Map<WorkClass, number>();
   for (const line of lines) {
-    const work = workClass(line.platen, line.kind);
+    const work = workClass(line);
     garments.set(work, (garments.get(work) ?? 0) + line.quantity);
   }
   return garments;
@@ -61,13 +61,8 @@ function stillToCome(state: StallState, menu: Menu, order: Order, now: Instant):
   if (order.closed !== null) return [];
   const lying = toPress.flatMap((job) => {
     if (job.stage !== "pressing") return [];
-    const { platen, kind } = lineOf(order, job);
-    return forecastOnPress(
-      state,
-      menu,
-      { number: order.number, n: job.n, work: workClass(platen, kind) },
-      now,
-    );
+    const line = lineOf(order, job);
+    return forecastOnPress(state, menu, { number: order.number, n: job.n, work: workClass(line) }, now);
   });
   const inLine = toPress
     .filter(({ stage }) => stage !== "pressing")

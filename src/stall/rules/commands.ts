@@ -24,7 +24,13 @@ import type { Day } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
 import type { Closed, PieceKey, StallEvent, TakenBy, UnmetReason } from "../state/facts.ts";
 
-type Garment = { readonly offer: OfferId; readonly colour: ColourId; readonly size: SizeId };
+type Garment = {
+  readonly offer: OfferId;
+  readonly colour: ColourId;
+  readonly size: SizeId;
+};
+/** A garment with what is wished for on it; the words go to the people's rows. */
+type WishedGarment = Omit<WantedLine, "quantity">;
 
 type Ask = Garment & {
   readonly garments: number;
@@ -49,7 +55,7 @@ export const wishMarks = ({ first, instead }: Wish = PLAIN_WISH, n: number) => (
 
 /** One change of an order: other garments in place of some, more garments, or fewer. */
 export type OrderChange =
-  | { readonly type: "instead"; readonly jobs: readonly number[]; readonly garment: Garment }
+  | { readonly type: "instead"; readonly jobs: readonly number[]; readonly garment: WishedGarment }
   | { readonly type: "add"; readonly line: WantedLine }
   | { readonly type: "take-off"; readonly jobs: readonly number[] };
 

@@ -1,6 +1,6 @@
 /** After a change: promises that stock no longer covers fall short, freed stock goes to what is short. */
 
-import { needed, piecesOf } from "../state/counts.ts";
+import { areThere, needed, piecesOf } from "../state/counts.ts";
 import type { PieceKey, StallEvent } from "../state/facts.ts";
 import type { Placed } from "../state/order-index.ts";
 import { jobIn, lineOf } from "../state/orders.ts";
@@ -70,7 +70,7 @@ export function settle(state: StallState, events: readonly StallEvent[], apply: 
     const order = state.order(number);
     const job = jobIn(order, n);
     if (order === undefined || job === undefined) continue;
-    if (piecesOf(lineOf(order, job)).every((piece) => state.free(piece) >= 1))
+    if (areThere(piecesOf(lineOf(order, job)), (piece) => state.free(piece)))
       apply({ type: "supplied", number, n });
   }
 }

@@ -20,24 +20,34 @@ export const skuKey = (sku: Sku): PieceKey => `sku:${sku}`;
 export const transferKey = (design: DesignId): PieceKey => `transfer:${design}`;
 
 /** The blank that one garment of a line needs. */
-export const blankOf = (line: Pick<Line, "blank" | "colour" | "size">): PieceKey =>
+const blankOf = (line: Pick<Line, "blank" | "colour" | "size">): PieceKey =>
   skuKey(skuOf(line.blank, line.colour, line.size));
 
 /** The transfer that one garment of a line needs. */
-export const transferOf = (line: Pick<Line, "design">): PieceKey => transferKey(line.design);
+const transferOf = (line: Pick<Line, "design">): PieceKey => transferKey(line.design);
 
-/** Both pieces of one garment. */
-export const piecesOf = (
-  line: Pick<Line, "blank" | "colour" | "size" | "design">,
-): readonly [PieceKey, PieceKey] => [blankOf(line), transferOf(line)];
+type Made = Pick<Line, "blank" | "colour" | "size" | "design" | "own" | "second">;
+
+/** The pieces of one garment: its blank, if it is not the customer's own, and its transfers. One may be there twice. */
+export const piecesOf = (line: Made): readonly PieceKey[] => [
+  ...(line.own === true ? [] : [blankOf(line)]),
+  transferOf(line),
+  ...(line.second ?? []).map(transferKey),
+];
+
+/** Whether every piece of a garment is there, one that it needs twice twice. */
+export function areThere(pieces: readonly PieceKey[], free: (piece: PieceKey) => number): boolean {
+  return pieces.every((piece) => free(piece) >= pieces.filter((other) => other === piece).length);
+}
 
 /** The pieces of a garment that a spoil cost. */
 export function lostPieces(line: Line, lost: Lost): readonly PieceKey[] {
   switch (lost) {
     case "blank":
-      return [blankOf(line)];
+      return line.own === true ? [] : [blankOf(line)];
     case "transfer":
-      return [transferOf(line)];
+      // Of several the one that was pressed on last.
+      return [transferKey(line.second?.at(-1) ?? line.design)];
     case "both":
       return piecesOf(line);
     default:

@@ -12,6 +12,7 @@ import type {
   PressId,
   SizeId,
   Sku,
+  WishId,
 } from "../../model/basics/ids.ts";
 import type { PictureFacts } from "../../model/garment/picture.ts";
 import type { Menu, Platen, TransferKind } from "../../model/menu/catalogue.ts";
@@ -49,6 +50,14 @@ export type Line = {
   readonly each: number;
   readonly platen: Platen;
   readonly kind: TransferKind;
+  /** What was wished for on each of them, by the menu's ids. */
+  readonly wishes?: readonly WishId[];
+  /** The customer brings the garments: they take no blank. */
+  readonly own?: true;
+  /** Further transfers on each of them. */
+  readonly second?: readonly DesignId[];
+  /** How long one takes at the press, where that is not as long as a plain garment of its kind: 2 is twice as long. */
+  readonly effort?: number;
 };
 
 /** What a platen is set to, and when it is thought to have got there. */

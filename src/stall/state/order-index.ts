@@ -106,7 +106,7 @@ export class OrderIndex {
         for (const piece of piecesOf(line)) this.#add(piece, sign, web);
       }
       if (isOutside(job) || job.stage === "pressed") continue;
-      const work = workClass(line.platen, line.kind);
+      const work = workClass(line);
       const placed: Placed = { turn: job.turn, number: order.number, n: job.n, work };
       if (job.stage === "pressing") {
         if (sign === 1) this.onPress.set(job.press, placed);

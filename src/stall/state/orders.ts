@@ -75,15 +75,22 @@ export function turnOf(order: Order): number | null {
   return first;
 }
 
+/** Whether the garments of two lines are made alike, whatever they cost. */
+export const isLike = (
+  one: Pick<Line, "offer" | "colour" | "size" | "wishes">,
+  other: Pick<Line, "offer" | "colour" | "size" | "wishes">,
+): boolean =>
+  one.offer === other.offer &&
+  one.colour === other.colour &&
+  one.size === other.size &&
+  (one.wishes ?? []).join() === (other.wishes ?? []).join();
+
 /** Where a garment of a line goes among some lines: to the line like it where there is one, else to a new last one. */
 function lineFor(
   before: readonly Line[],
   line: Line,
 ): { readonly lines: readonly Line[]; readonly to: number } {
-  const like = before.findIndex(
-    ({ offer, colour, size, each }) =>
-      offer === line.offer && colour === line.colour && size === line.size && each === line.each,
-  );
+  const like = before.findIndex((other) => isLike(other, line) && other.each === line.each);
   return like < 0
     ? { lines: [...before, { ...line, quantity: 0 }], to: before.length }
     : { lines: before, to: like };

@@ -6,9 +6,21 @@ import type { Menu, Platen, TransferKind } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
 import { heatingSeed } from "./heating.ts";
 
-export type WorkClass = `${Platen}/${TransferKind}`;
+type PlainWork = `${Platen}/${TransferKind}`;
+/** A kind of work; behind the star how many times as long it takes as the plain kind. */
+export type WorkClass = PlainWork | `${PlainWork}*${number}`;
 
-export const workClass = (platen: Platen, kind: TransferKind): WorkClass => `${platen}/${kind}`;
+const plainWork = ({ platen, kind }: Worked): PlainWork => `${platen}/${kind}`;
+type Worked = { readonly platen: Platen; readonly kind: TransferKind; readonly effort?: number | undefined };
+
+export const workClass = ({ effort = 1, ...line }: Worked): WorkClass =>
+  effort === 1 ? plainWork(line) : `${plainWork(line)}*${effort}`;
+
+/** The plain kind of some work, and how many times as long it takes. */
+function takenApart(work: WorkClass): { readonly plain: PlainWork; readonly effort: number } {
+  const [plain, effort = "1"] = work.split("*");
+  return { plain: plain as PlainWork, effort: Number(effort) }; // as workClass puts it together
+}
 
 export const platenOf = (work: WorkClass): Platen => (work.startsWith("cap/") ? "cap" : "flat");
 
@@ -16,7 +28,7 @@ export const platenOf = (work: WorkClass): Platen => (work.startsWith("cap/") ? 
 type Timed = { readonly count: number; readonly mean: number; readonly squares: number };
 
 export type Pace = {
-  readonly work: Readonly<Partial<Record<WorkClass, Timed>>>;
+  readonly work: Readonly<Partial<Record<PlainWork, Timed>>>;
   /** Seconds a platen took to change its temperature, over all garments, those that needed none too. */
   readonly heating: Readonly<Partial<Record<Platen, Timed>>>;
   readonly spoiled: number;
@@ -48,13 +60,14 @@ function seed(menu: Menu, platen: Platen): number {
 
 /** What a garment of this class is expected to take from one pull to the next, heating apart. */
 export function expected(menu: Menu, pace: Pace, work: WorkClass): Expected {
+  const { plain, effort } = takenApart(work);
   const seeded = seed(menu, platenOf(work));
-  const timed = pace.work[work] ?? UNTIMED;
+  const timed = pace.work[plain] ?? UNTIMED;
   const weight = SEED_GARMENTS + timed.count;
   const mean = (SEED_GARMENTS * seeded + timed.count * timed.mean) / weight;
   const seedSquares = SEED_GARMENTS * ((SEED_VARIATION * seeded) ** 2 + (seeded - mean) ** 2);
   const variance = (seedSquares + timed.squares + timed.count * (timed.mean - mean) ** 2) / weight;
-  return { mean, variance, weight };
+  return { mean: effort * mean, variance: effort ** 2 * variance, weight };
 }
 
 /** What changing the temperature adds to each garment of a platen, in seconds, those that need none included. */
@@ -105,14 +118,15 @@ export type Lesson = {
 export function learnt(menu: Menu, pace: Pace, lesson: Lesson): Pace {
   const { work, press, at, handlingSeconds, heatingSeconds } = lesson;
   const platen = platenOf(work);
-  const { mean } = expected(menu, pace, work);
+  const { plain, effort } = takenApart(work);
+  const { mean } = expected(menu, pace, plain);
   const timed =
     handlingSeconds === null
       ? {}
       : {
-          [work]: withValue(
-            pace.work[work],
-            Math.min(Math.max(handlingSeconds, SHORTEST * mean), LONGEST * mean),
+          [plain]: withValue(
+            pace.work[plain],
+            Math.min(Math.max(handlingSeconds / effort, SHORTEST * mean), LONGEST * mean),
           ),
         };
   return {

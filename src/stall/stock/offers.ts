@@ -1,13 +1,14 @@
 /** What the menu offers and what of it is left. */
 
-import type { OfferId } from "../../model/basics/ids.ts";
+import type { DesignId, OfferId } from "../../model/basics/ids.ts";
 import type { Left } from "../../model/basics/problem.ts";
 import type { Blank, Colour, Design, Menu, Offer, Size } from "../../model/menu/catalogue.ts";
 import { priceOf } from "../../model/menu/prices.ts";
+import type { GarmentWish } from "../../model/menu/wishes.ts";
 import type { WantedLine } from "../../model/orders/order.ts";
 import type { Refusal } from "../../model/orders/refusal.ts";
-import { blankOf, transferOf } from "../state/counts.ts";
-import type { Line } from "../state/facts.ts";
+import { piecesOf } from "../state/counts.ts";
+import type { Line, PieceKey } from "../state/facts.ts";
 import type { StallState } from "../state/state.ts";
 
 /** An offer with what it is made of; the menu was checked when it was set, so the parts exist. */
@@ -46,10 +47,18 @@ export function offSale(menu: Menu, line: Pick<Line, "offer" | "colour" | "size"
 /** Garments of an offer in a colour and size that could be promised now; 0 for what is not offered. */
 export function freeOf(state: StallState, choice: OfferParts, colour: Colour, size: Size): number {
   if (!onSale(choice, colour, size)) return 0;
-  const garment = { blank: choice.blank.id, colour: colour.id, size: size.id, design: choice.design.id };
-  const pieces = [blankOf(garment), transferOf(garment)];
+  const second = secondOf(choice.offer, []);
+  const pieces = piecesOf({
+    blank: choice.blank.id,
+    colour: colour.id,
+    size: size.id,
+    design: choice.design.id,
+    ...(second.length === 0 ? {} : { second }),
+  });
   if (pieces.some((piece) => state.desk.offMenu.includes(piece))) return 0;
-  return Math.max(0, Math.min(...pieces.map((piece) => state.free(piece))));
+  const garments = (piece: PieceKey): number =>
+    Math.floor(state.free(piece) / pieces.filter((other) => other === piece).length);
+  return Math.max(0, Math.min(...pieces.map(garments)));
 }
 
 /** Every colour and size of an offer that is left, with counts. */
@@ -67,7 +76,7 @@ export function lineFor(menu: Menu, wanted: WantedLine, index: number): Line | R
   const choice = choiceOf(menu, wanted.offer);
   if (choice === undefined) return { code: "no-such-offer", offer: wanted.offer, line: index };
   const { offer, blank, design } = choice;
-  const missing = (what: "colour" | "size", given: string): Refusal => ({
+  const missing = (what: "colour" | "size" | "wish", given: string): Refusal => ({
     code: "no-such-choice",
     offer: offer.id,
     what,
@@ -77,6 +86,11 @@ export function lineFor(menu: Menu, wanted: WantedLine, index: number): Line | R
   if (!coloursOf(choice).some(({ id }) => id === wanted.colour)) return missing("colour", wanted.colour);
   const size = sizesOf(choice).find(({ id }) => id === wanted.size);
   if (size === undefined) return missing("size", wanted.size);
+  const wishes: GarmentWish[] = [];
+  // In the menu's order, so that the same wishes make the same garment.
+  for (const wish of menu.wishes ?? []) if (wanted.wishes?.includes(wish.id) === true) wishes.push(wish);
+  const unknown = wanted.wishes?.find((id) => !wishes.some((wish) => wish.id === id && wish.offered));
+  if (unknown !== undefined) return missing("wish", unknown);
   return {
     offer: offer.id,
     blank: blank.id,
@@ -84,8 +98,35 @@ export function lineFor(menu: Menu, wanted: WantedLine, index: number): Line | R
     colour: wanted.colour,
     size: wanted.size,
     quantity: wanted.quantity,
-    each: priceOf(offer, size),
+    each: Math.max(0, priceOf(offer, size) + wishes.reduce((sum, { surcharge }) => sum + surcharge, 0)),
     platen: blank.platen,
     kind: design.kind,
+    ...wishedFor(menu, choice, wishes),
+  };
+}
+
+/** The designs of the further transfers on a garment: the offer's own second one, then those of its wishes. */
+const secondOf = (offer: Offer, wishes: readonly GarmentWish[]): readonly DesignId[] => [
+  ...(offer.second === undefined ? [] : [offer.second.design]),
+  ...wishes.flatMap(({ second }) => (second === undefined ? [] : [second.design ?? offer.design])),
+];
+
+/** What wishes and further transfers make of a garment; nothing of it is in the row of a plain one. */
+function wishedFor(
+  menu: Menu,
+  { offer, blank }: OfferParts,
+  wishes: readonly GarmentWish[],
+): Pick<Line, "wishes" | "own" | "second" | "effort"> {
+  const second = secondOf(offer, wishes);
+  const fitting = menu.presses.filter(({ platen }) => platen === blank.platen);
+  const seconds = fitting.reduce((sum, press) => sum + press.garmentSeconds, 0) / fitting.length;
+  const longer = wishes.reduce((sum, wish) => sum + wish.seconds, 0) / seconds;
+  // In 64ths, which sums of binary fractions are exact in.
+  const effort = Math.round((1 + second.length + longer) * 64) / 64;
+  return {
+    ...(wishes.length === 0 ? {} : { wishes: wishes.map(({ id }) => id) }),
+    ...(wishes.some(({ ownGarment }) => ownGarment) ? { own: true } : {}),
+    ...(second.length === 0 ? {} : { second }),
+    ...(effort === 1 ? {} : { effort }),
   };
 }

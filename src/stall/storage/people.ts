@@ -43,6 +43,8 @@ export type AtOrder = {
   readonly paidTo?: string;
   /** What the customer wished for that is not on the menu, in their words; the crew sees it. */
   readonly wish?: string;
+  /** Wishes in free words, by the garment's number in the order. */
+  readonly notes?: Readonly<Record<number, string>>;
 };
 
 /** Whom a number writes as; the row's key is the number's keyed hash. */
@@ -190,6 +192,22 @@ export class People {
   /** Notes a customer's words for something that is not on the menu. */
   noteWish(number: number, wish: string): void {
     this.atOrders.set(String(number), { ...this.atOrder(number), wish });
+  }
+
+  /** A wish on one garment in free words. */
+  readonly noteOf = (number: number, n: number): string | undefined => this.atOrder(number).notes?.[n];
+
+  /** Notes wishes in free words on garments of an order; null takes one back. */
+  noteGarments(number: number, words: ReadonlyMap<number, string | null>): void {
+    if (words.size === 0) return;
+    const { notes: before = {}, ...rest } = this.atOrder(number);
+    const notes: Record<number, string> = { ...before };
+    for (const [n, said] of words) {
+      if (said === null) delete notes[n];
+      else notes[n] = said;
+    }
+    const some = Object.keys(notes).length > 0;
+    this.atOrders.set(String(number), some ? { ...rest, notes } : rest);
   }
 
   /** Notes who of the crew took the payment of an order; null forgets it. */

@@ -15,7 +15,7 @@ import { RuleBroken } from "./fault.ts";
 import { Lost } from "./host.ts";
 import { type House, idFor, STALLS } from "./house.ts";
 import { mark } from "./marks.ts";
-import { CHOICES } from "./menu.ts";
+import { atCounter } from "./menu.ts";
 
 /** What the stall may still answer to an order that is late: its garment was taken out of the menu. */
 const MENU_CHANGED: ReadonlySet<string> = new Set(["no-menu", "no-such-offer", "no-such-choice"]);
@@ -78,7 +78,7 @@ export class Counters {
       type: "place",
       customer: idFor(`counter ${id}`),
       takenBy: "counter",
-      lines: [{ ...random.pick(CHOICES), quantity: 1 + random.below(2) }],
+      lines: [{ ...atCounter(random), quantity: 1 + random.below(2) }],
       asks: [0],
       takenAt: this.#house.world.clock,
       ...(taken === null ? {} : { block: { ...taken, device: block.device as DeviceId } }),

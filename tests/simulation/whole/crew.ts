@@ -13,7 +13,7 @@ import { same } from "./fault.ts";
 import { Lost } from "./host.ts";
 import { type House, type OpenStall, STALLS } from "./house.ts";
 import { mark } from "./marks.ts";
-import { CHOICES, PIECES } from "./menu.ts";
+import { atCounter, PIECES } from "./menu.ts";
 import type { ActKind } from "./plan.ts";
 
 const TRIES = 6;
@@ -34,7 +34,7 @@ export const PRESSES = ["A", "B", "C"] as const;
 function changesOf(order: Order | undefined, random: Random): readonly OrderChange[] {
   const jobs = order?.jobs ?? [];
   const n = jobs.length === 0 ? 1 : random.pick(jobs).n;
-  const garment = random.pick(CHOICES) as unknown as WantedLine; // the menu's own ids
+  const garment = atCounter(random) as unknown as WantedLine; // the menu's own ids
   const one = random.pick<OrderChange>([
     { type: "instead", jobs: [n], garment },
     { type: "instead", jobs: jobs.map((job) => job.n), garment },

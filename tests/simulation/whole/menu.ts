@@ -50,6 +50,11 @@ const MENU = Menu.parse({
     offer("kite-tee", "Kite", "tee", "kite"),
     offer("kite-cap", "Kite cap", "cap", "kite"),
   ],
+  wishes: [
+    { id: "back-print", name: "Back print", surcharge: 500, seconds: 30, second: {} },
+    { id: "kite-back", name: "Kite on the back", second: { design: "kite" } },
+    { id: "own", name: "Own garment", surcharge: -400, ownGarment: true },
+  ],
   presses: [
     { id: "A", platen: "flat", garmentSeconds: 60 },
     { id: "B", platen: "flat", garmentSeconds: 60 },
@@ -63,6 +68,14 @@ export const CHOICES = [
   { offer: "kite-tee", colour: "navy", size: "L" },
   { offer: "kite-cap", colour: "black", size: "one" },
 ] as const;
+
+/** A garment as a counter takes it: now and then with a wish on it. */
+export const atCounter = (random: Random): object => ({
+  ...random.pick(CHOICES),
+  ...(random.chance(0.3)
+    ? { wishes: [random.pick(["back-print", "kite-back", "own"])], note: "for ANNA" }
+    : {}),
+});
 
 export const PIECES = [
   { sku: "tee.navy.L" },

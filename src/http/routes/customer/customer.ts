@@ -190,7 +190,10 @@ export const customerRoutes = newRouter()
     if (!who.pass) return who.response;
     const request = c.req.valid("json");
     const { paper, takenAt, block, late, paid } = request;
-    const forCrew = [paper, takenAt, block, late, paid].some((field) => field !== undefined);
+    const forCrew = [
+      ...[paper, takenAt, block, late, paid],
+      ...request.lines.flatMap(({ wishes, note }) => [wishes, note]),
+    ].some((field) => field !== undefined);
     if (forCrew && who.value.role !== "crew") return forbidden(c);
     const role = who.value.role === "customer" ? `customer ${who.value.customer}` : who.value.role;
     const key = await writeKey(c, role);

@@ -45,7 +45,7 @@ function teach(state: StallState, job: Job, line: Line, at: Instant): void {
   const heated = Math.min(readyAt, at) - job.since;
   const handled = at - job.countsFrom - heated;
   const lesson: Lesson = {
-    work: workClass(line.platen, line.kind),
+    work: workClass(line),
     press: job.press,
     at,
     handlingSeconds: at < readyAt ? null : (handled * share) / 1000,

@@ -6,7 +6,7 @@ import type { OrderStage } from "../../../model/orders/order.ts";
 import { type Refusal, wrongStage } from "../../../model/orders/refusal.ts";
 import type { Instant } from "../../../time/instants.ts";
 import { quoteMinutes } from "../../line/quote.ts";
-import { piecesOf } from "../../state/counts.ts";
+import { areThere, piecesOf } from "../../state/counts.ts";
 import type { Closed, Job, Order, PieceKey, StallEvent } from "../../state/facts.ts";
 import { isOutside, isUnclaimed, lineOf, stageOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
@@ -152,7 +152,7 @@ export function lackingAgain(state: StallState, order: Order): readonly number[]
   return order.jobs.flatMap((job) => {
     if (job.stage === "pressed" || job.stage === "short") return [];
     const pieces = piecesOf(lineOf(order, job));
-    if (pieces.some((piece) => state.free(piece) - (taken.get(piece) ?? 0) < 1)) return [job.n];
+    if (!areThere(pieces, (piece) => state.free(piece) - (taken.get(piece) ?? 0))) return [job.n];
     for (const piece of pieces) taken.set(piece, (taken.get(piece) ?? 0) + 1);
     return [];
   });

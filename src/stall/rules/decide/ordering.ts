@@ -5,9 +5,9 @@ import type { WantedLine } from "../../../model/orders/order.ts";
 import type { Refusal } from "../../../model/orders/refusal.ts";
 import type { Instant } from "../../../time/instants.ts";
 import { quoteMinutes } from "../../line/quote.ts";
-import { isBlank, NOTHING_COUNTED, needed, onHand, piecesOf } from "../../state/counts.ts";
+import { areThere, isBlank, NOTHING_COUNTED, needed, onHand, piecesOf } from "../../state/counts.ts";
 import type { Hold, Job, Line, Order, PieceKey, StallEvent, TakenBy } from "../../state/facts.ts";
-import { garmentsOf } from "../../state/orders.ts";
+import { garmentsOf, isLike } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
 import { bill } from "../../stock/bill.ts";
 import { choiceOf, leftOf, lineFor, offSale } from "../../stock/offers.ts";
@@ -37,9 +37,7 @@ function linesFor(menu: Menu, wanted: readonly WantedLine[]): readonly Line[] | 
 /** Holding and placing price a line by the hold the customer has, where it has that very garment. */
 export function heldPrices(lines: readonly Line[], hold: Hold | undefined): readonly Line[] {
   return lines.map((line) => {
-    const held = hold?.lines.find(
-      (other) => other.offer === line.offer && other.colour === line.colour && other.size === line.size,
-    );
+    const held = hold?.lines.find((other) => isLike(other, line));
     return held === undefined ? line : { ...line, each: held.each };
   });
 }
@@ -107,9 +105,7 @@ const isToClaim = (state: StallState, menu: Menu, command: Of<"place">, now: Ins
   (command.unclaimedAtAddress ?? 0) + garmentsOf(command.lines) > menu.rules.unclaimedGarments;
 
 const isHeld = (line: Line, hold: Hold | undefined): boolean =>
-  hold?.lines.some(
-    ({ offer, colour, size }) => offer === line.offer && colour === line.colour && size === line.size,
-  ) === true;
+  hold?.lines.some((other) => isLike(other, line)) === true;
 
 const TRUSTED: ReadonlySet<TakenBy> = new Set(["counter", "paper"]);
 
@@ -270,7 +266,7 @@ function lackingOf(state: StallState, lines: readonly Line[]): readonly number[]
   const taken = new Map<PieceKey, number>();
   return garments(lines).flatMap((line, index) => {
     const pieces = piecesOf(line);
-    if (pieces.some((piece) => state.free(piece) - (taken.get(piece) ?? 0) < 1)) return [index + 1];
+    if (!areThere(pieces, (piece) => state.free(piece) - (taken.get(piece) ?? 0))) return [index + 1];
     for (const piece of pieces) taken.set(piece, (taken.get(piece) ?? 0) + 1);
     return [];
   });

@@ -46,8 +46,7 @@ function named(
   const isOwn = job.stage === "reserved" && job.press === press;
   // Taken before it went back to the line, and nobody else has it: it lies on this press.
   const wasTaken = job.stage === "waiting" && line.platen === platen && at !== undefined && at < job.since;
-  if (isOwn || wasTaken)
-    return candidate(state, menu, { turn: job.turn, number, n, work: workClass(line.platen, line.kind) });
+  if (isOwn || wasTaken) return candidate(state, menu, { turn: job.turn, number, n, work: workClass(line) });
   const isOver = job.stage === "pressed" || job.stage === "short";
   const stage = isOver ? job.stage : "elsewhere";
   return wrongStage(`garment ${wanted}`, stage, needs);

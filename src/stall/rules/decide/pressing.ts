@@ -5,7 +5,7 @@ import { type Refusal, wrongStage } from "../../../model/orders/refusal.ts";
 import type { Instant } from "../../../time/instants.ts";
 import { tappedAt } from "../../line/late-taps.ts";
 import { accountDay } from "../../state/account-day.ts";
-import { lostPieces } from "../../state/counts.ts";
+import { areThere, lostPieces } from "../../state/counts.ts";
 import type { Job, Line, Order, StallEvent } from "../../state/facts.ts";
 import { jobIn, lineOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
@@ -78,7 +78,7 @@ export function spoil(
     turn: headTurn(state, job.n),
     ...tappedAt(tap.at, job.since, now),
   };
-  const spare = lostPieces(line, lost).every((piece) => state.free(piece) >= 1);
+  const spare = areThere(lostPieces(line, lost), (piece) => state.free(piece));
   return spare ? accept(spoiled) : accept(spoiled, { type: "fell-short", number, n: job.n });
 }
 

@@ -35,6 +35,9 @@ export function missingOf(menu: Menu, line: Line): readonly Missing[] {
   const missing: Missing[] = [];
   if (choice.blank.platen !== line.platen)
     missing.push({ what: `a ${line.platen} platen for blank "${line.blank}"`, mend: "press it first" });
+  for (const design of line.second ?? [])
+    if (!menu.designs.some(({ id }) => id === design))
+      missing.push({ what: `design "${design}", a second transfer`, mend: RETIRE });
   if (!coloursOf(choice).some(({ id }) => id === line.colour))
     missing.push({ what: `"${line.offer}" in "${line.colour}"`, mend: RETIRE });
   if (!sizesOf(choice).some(({ id }) => id === line.size))

@@ -8,6 +8,7 @@ import { needed, piecesOf } from "../../../state/counts.ts";
 import type { Job, Line, Order, PieceKey, StallEvent } from "../../../state/facts.ts";
 import {
   garmentsOf,
+  isLike,
   isOutside,
   isUnclaimed,
   jobIn,
@@ -132,7 +133,8 @@ function afterAll(state: StallState, order: Order, changes: readonly Priced[], n
   for (const one of changes) {
     if (one.type === "take-off") for (const n of one.jobs) after = withoutJob(after, n);
     else if (one.type === "instead")
-      for (const n of one.jobs) after = insteadOf(withInstead(after, n, one.line), n, now);
+      for (const n of one.jobs)
+        after = insteadOf(withInstead(after, n, pricedAs(after, n, one.line)), n, now);
     else
       for (let more = 0; more < one.line.quantity; more++) {
         added += 1;
@@ -142,6 +144,13 @@ function afterAll(state: StallState, order: Order, changes: readonly Priced[], n
       }
   }
   return after;
+}
+
+/** The line of a garment that takes the place of another: one that is made alike keeps its price. */
+function pricedAs(order: Order, n: number, line: Line): Line {
+  const job = jobIn(order, n);
+  const before = job === undefined ? undefined : lineOf(order, job);
+  return before !== undefined && isLike(before, line) ? { ...line, each: before.each } : line;
 }
 
 /** A garment that became another one: it waits where the other stood. */
