@@ -2,7 +2,7 @@
 import type { MenuView } from "../../../model/menu/menu-view.ts";
 import type { BoardView } from "../../../model/orders/order.ts";
 import { customersApi } from "../customer/sent-on.ts";
-import { onSale } from "../garment/garments.ts";
+import { garmentOf, onSale } from "../garment/garments.ts";
 import { detailOf, problemOf, type Reply } from "../kit/api.ts";
 import { keepAwake } from "../kit/awake.ts";
 import { byId, pageData } from "../kit/dom.ts";
@@ -63,7 +63,8 @@ sound.addEventListener("click", () => {
 /** What is sold, shown while no number is. */
 const MOST_SHOWN = 6;
 void api("/menu").then(({ status, body }) => {
-  if (status === 200) byId("garments").replaceChildren(...onSale(body as MenuView, MOST_SHOWN)); // as the route documents
+  if (status === 200)
+    byId("garments").replaceChildren(...onSale(body as MenuView, MOST_SHOWN).map(garmentOf)); // as the route documents
 });
 
 keepAwake();

@@ -6,12 +6,6 @@ import type { TextsKept } from "../kit/texts-kept.ts";
 
 export type Unsent = { readonly id: string; readonly text: string };
 
-export type Outbox = {
-  readonly all: () => readonly Unsent[];
-  readonly add: (unsent: Unsent) => void;
-  readonly remove: (id: string) => void;
-};
-
 type Store = Pick<TextsKept, "getItem" | "setItem" | "removeItem">;
 
 const isUnsent = (value: unknown): value is Unsent =>
@@ -31,18 +25,24 @@ function kept(store: Store, name: string): readonly Unsent[] {
   }
 }
 
+export type Outbox = {
+  /** What an earlier visit left. */
+  readonly before: readonly Unsent[];
+  readonly keep: (unsent: readonly Unsent[]) => void;
+};
+
 /** The outbox of one stall, in this browser. */
 export function outboxIn(store: Store, place: string): Outbox {
   const name = `unsent ${place}`;
-  let rows = kept(store, name);
-  const keep = (now: readonly Unsent[]): void => {
-    rows = now;
-    if (rows.length === 0) store.removeItem(name);
-    else store.setItem(name, JSON.stringify(rows));
-  };
+  const before = kept(store, name);
+  let now = before;
   return {
-    all: () => rows,
-    add: (unsent) => keep([...rows, unsent]),
-    remove: (id) => keep(rows.filter((row) => row.id !== id)),
+    before,
+    keep(unsent) {
+      if (unsent === now) return;
+      now = unsent;
+      if (unsent.length === 0) store.removeItem(name);
+      else store.setItem(name, JSON.stringify(unsent));
+    },
   };
 }

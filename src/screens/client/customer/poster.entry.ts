@@ -1,6 +1,6 @@
 /** The poster: puts the stall's own name on it and prints it. */
 import type { MenuView } from "../../../model/menu/menu-view.ts";
-import { onSale } from "../garment/garments.ts";
+import { garmentOf, onSale } from "../garment/garments.ts";
 import { apiAt } from "../kit/api.ts";
 import { byId, pageData } from "../kit/dom.ts";
 
@@ -13,5 +13,5 @@ const MOST_SHOWN = 3;
 if (status === 200) {
   const view = body as MenuView; // the route's documented answer
   byId("stall-name").textContent = view.stall;
-  byId("garments").replaceChildren(...onSale(view, MOST_SHOWN));
+  byId("garments").replaceChildren(...onSale(view, MOST_SHOWN).map(garmentOf));
 }

@@ -8,8 +8,9 @@ import type { FreshnessWords } from "../kit/poll.ts";
 
 export type PageWords = {
   readonly language: "en" | "es";
-  /** Texts of the shell, by the name in `data-say`, `data-say-label` or `data-say-placeholder`. */
-  readonly shell: Readonly<Record<string, string>>;
+  readonly shell: Readonly<Record<"talk" | "choose" | "type" | "send" | "sendAgain" | "shortcuts", string>>;
+  /** The step that the list of offers was, once it is answered. */
+  readonly menu: string;
   readonly title: (stall: string) => string;
   readonly you: string;
   readonly stall: string;
@@ -57,6 +58,7 @@ const en: PageWords = {
     sendAgain: "Send now",
     shortcuts: "Shortcuts",
   },
+  menu: "Menu",
   title: (stall) => `Order at ${stall}`,
   you: "You",
   stall: "Stall",
@@ -129,6 +131,7 @@ const es: PageWords = {
     sendAgain: "Enviar ya",
     shortcuts: "Atajos",
   },
+  menu: "Menú",
   title: (stall) => `Pedir en ${stall}`,
   you: "Tú",
   stall: "Puesto",
@@ -201,20 +204,4 @@ export function pageWords(languages: readonly string[]): PageWords {
     .map((tag) => tag.slice(0, 2).toLowerCase())
     .find((tag) => tag === "en" || tag === "es");
   return wanted === "es" ? es : en;
-}
-
-/** Puts the shell's words in. */
-export function fillShell({ language, shell }: PageWords): void {
-  document.documentElement.lang = language;
-  const each = (name: string, put: (found: HTMLElement, words: string) => void): void => {
-    for (const found of document.querySelectorAll<HTMLElement>(`[data-${name}]`)) {
-      const words = shell[found.getAttribute(`data-${name}`) ?? ""];
-      if (words !== undefined) put(found, words);
-    }
-  };
-  each("say", (found, words) => {
-    found.textContent = words;
-  });
-  each("say-label", (found, words) => found.setAttribute("aria-label", words));
-  each("say-placeholder", (found, words) => found.setAttribute("placeholder", words));
 }

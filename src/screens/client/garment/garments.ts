@@ -1,7 +1,7 @@
 /** Pictures of garments on a page: how offers look, asked for once, and drawn as elements. */
 import type { Look } from "../../../model/garment/look.ts";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
-import { compose, type Drawn, drawSwatch, type GarmentWish } from "../../garment/compose.ts";
+import { compose, type Drawn, type GarmentWish } from "../../garment/compose.ts";
 import { pageData } from "../kit/dom.ts";
 
 const SVG = "http://www.w3.org/2000/svg";
@@ -21,9 +21,6 @@ const pictureAddress: GarmentWish["address"] = (hash) =>
 export const garmentOf = (wish: Omit<GarmentWish, "address">): SVGElement =>
   elementOf(compose({ ...wish, address: pictureAddress }));
 
-/** A colour of a garment as a patch of cloth. */
-export const swatchOf = (look: Look, colour: string): SVGElement => elementOf(drawSwatch(look, colour));
-
 export type Looks = ReadonlyMap<string, Look>;
 export const NO_LOOKS: Looks = new Map();
 
@@ -32,7 +29,10 @@ export const looksIn = ({ looks }: MenuView): Looks =>
   new Map(Object.entries(looks).flatMap(([id, look]) => (look === undefined ? [] : [[id, look] as const])));
 
 /** The first garments on sale of a menu, each design once, each in the next of its colours so that they differ. */
-export function onSale(view: MenuView, most: number): readonly SVGElement[] {
+export function onSale(
+  view: MenuView,
+  most: number,
+): readonly { readonly look: Look; readonly colour: string | undefined }[] {
   const looks = looksIn(view);
   const designs = new Set<string>();
   return view.offers.flatMap(({ offer }) => {
@@ -40,6 +40,6 @@ export function onSale(view: MenuView, most: number): readonly SVGElement[] {
     if (look === undefined || designs.has(look.design) || designs.size === most) return [];
     const colour = look.colours[designs.size % Math.max(1, look.colours.length)]?.colour;
     designs.add(look.design);
-    return [garmentOf({ look, colour })];
+    return [{ look, colour }];
   });
 }

@@ -1,7 +1,7 @@
 /** @jsxImportSource preact */
 /** A garment's picture, and the picture it stands on, in a view. */
 import { h, type VNode } from "preact";
-import { compose, type Drawn, type GarmentWish } from "../../garment/compose.ts";
+import { compose, type Drawn, drawSwatch, type GarmentWish } from "../../garment/compose.ts";
 import { pageData } from "../kit/dom.ts";
 
 const node = ({ tag, attributes, children }: Drawn): VNode =>
@@ -24,3 +24,7 @@ export function Garment({ look, named, ...wish }: Wish) {
   const quiet = { ...attributes, role: "presentation", "aria-label": "", "aria-hidden": "true" };
   return node({ tag, attributes: named ? quiet : attributes, children });
 }
+
+/** A colour of a garment as a patch of cloth. Its name stands beside it. */
+export const Swatch = ({ look, colour }: { readonly look: GarmentWish["look"]; readonly colour: string }) =>
+  node(drawSwatch(look, colour));

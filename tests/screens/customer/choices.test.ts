@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { en } from "../../src/chat/wording/en.ts";
-import { es } from "../../src/chat/wording/es.ts";
-import { askedIn, gistOf } from "../../src/screens/client/customer/choices.ts";
+import { en } from "../../../src/chat/wording/en.ts";
+import { es } from "../../../src/chat/wording/es.ts";
+import { askedIn, gistOf } from "../../../src/screens/client/customer/choices.ts";
 
 const NOTHING = { quantity: null, offer: null, colour: null, size: null };
 const items = ["Navy", "Sand", "Forest green"].map((name, index) => ({ number: index + 1, name }));

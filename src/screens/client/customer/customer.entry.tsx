@@ -1,0 +1,66 @@
+/** @jsxImportSource preact */
+/** The customer's page: one conversation with one stall. */
+import { render } from "preact";
+import type { MenuView } from "../../../model/menu/menu-view.ts";
+import { looksIn } from "../garment/garments.ts";
+import { byId, pageData } from "../kit/dom.ts";
+import { poll } from "../kit/poll.ts";
+import { local } from "../kit/texts-kept.ts";
+import { outboxIn } from "./outbox.ts";
+import { keepFocus, keepPlace } from "./reader.ts";
+import { customersApi } from "./sent-on.ts";
+import { cancelling, firstState, named, type State, typing } from "./state.ts";
+import { talking } from "./talking.ts";
+import { takeBrought, tokenOf } from "./token.ts";
+import { Customer, type Ways } from "./view.tsx";
+import { pageWords } from "./words.ts";
+
+const EVERY_SECONDS = 4;
+
+const fair = pageData("fair");
+const stall = pageData("stall");
+const base = `/v1/fairs/${fair}/stalls/${stall}`;
+const token = tokenOf(`${fair}/${stall}`);
+takeBrought(token);
+
+const words = pageWords(navigator.languages);
+document.documentElement.lang = words.language;
+
+const root = byId("page");
+const outbox = outboxIn(local, `${fair}/${stall}`);
+let state = firstState(stall, outbox.before);
+
+/** One change of state: kept, drawn, and the reader left where they were. */
+function change(to: (before: State) => State): void {
+  const before = state;
+  state = to(before);
+  outbox.keep(state.unsent);
+  keepPlace(state.unsent.length > before.unsent.length, () =>
+    keepFocus(() => render(<Customer state={state} words={words} ways={ways} />, root)),
+  );
+}
+
+const talk = talking({ api: customersApi(base, token.get), token, state: () => state, change });
+const ways: Ways = {
+  board: `/at/${fair}/${stall}/board`,
+  say: talk.say,
+  sendNow: () => void talk.sendNow(),
+  type: (text) => change((before) => typing(before, text)),
+  askToCancel(isAsking) {
+    change((before) => cancelling(before, isAsking));
+    byId(isAsking ? "keep-order" : "cancel-order").focus({ preventScroll: true });
+  },
+};
+
+change((before) => before);
+const { now } = poll({ everySeconds: EVERY_SECONDS, look: talk.look, words: words.freshness });
+window.addEventListener("pageshow", ({ persisted }) => {
+  if (persisted) now();
+});
+
+const { status, body } = await customersApi(base, () => null)("/menu");
+if (status === 200) {
+  const view = body as MenuView; // as the route documents
+  change((before) => named(before, view.stall, looksIn(view)));
+  document.title = words.title(view.stall);
+}

@@ -1,0 +1,111 @@
+/** @jsxImportSource preact */
+/** Where the order stands, pinned at the top like the tag that will hang on its garment. */
+import { billOf } from "../../../chat/wording/price.ts";
+import { spellingOf } from "../../../model/basics/region.ts";
+import type { OrderStage, OrderStanding } from "../../../model/orders/order.ts";
+import { smsLink } from "../../../texting/sms-link.ts";
+import { Tap } from "../parts/tap.tsx";
+import type { PageWords } from "./words.ts";
+
+const OVER: ReadonlySet<OrderStage> = new Set([
+  "collected",
+  "dropped",
+  "uncollected",
+  "refunded",
+  "exchanged",
+]);
+/** Until a press has it, its customer may cancel an order. */
+const CANCELLABLE: ReadonlySet<OrderStage> = new Set(["to-pay", "to-claim", "waiting"]);
+
+type Ordered = { readonly order: OrderStanding; readonly words: PageWords };
+
+const stageOf = ({ order: { stage, total }, words }: Ordered): string =>
+  words.stages(spellingOf(total.currency))[stage];
+
+/** A change of stage, said once to whoever does not see it. */
+export const ticketNews = ({ order, words }: Ordered): string => {
+  const said = `${words.number} ${order.number}: ${stageOf({ order, words })}`;
+  return order.stage === "ready" ? `${said} ${words.sayWord} ${order.word}` : said;
+};
+
+function Face({ order, words }: Ordered) {
+  const { number, word, place, quoteMinutes, stage, toBeTold, total, tax, taxInPrice, paused } = order;
+  const isOver = OVER.has(stage);
+  return (
+    <div class="face">
+      <h2 id="ticket-number">
+        <span class="ticket-label">{words.number}</span> <span class="number-big">{number}</span>
+      </h2>
+      <div>
+        <p class="stage">
+          {stage === "waiting" && place > 0 ? words.place(place) : stageOf({ order, words })}
+        </p>
+        {stage === "waiting" || stage === "pressing" ? <p>{words.wait(quoteMinutes, paused)}</p> : null}
+      </div>
+      {paused && !isOver ? <p class="paused">{words.paused}</p> : null}
+      {isOver ? null : (
+        <p class="word">
+          <span>{stage === "ready" ? words.sayWord : words.word}</span> <strong>{word}</strong>
+        </p>
+      )}
+      {isOver ? null : (
+        <p class="bill">{words.bill(billOf(total, { total: total.amount, tax: tax.amount, taxInPrice }))}</p>
+      )}
+      {isOver || toBeTold === undefined ? null : (
+        <p class="by-text">
+          {`${words.byText} `}
+          <a href={smsLink(toBeTold.to, toBeTold.text)}>{words.textTo(toBeTold.text, toBeTold.to)}</a>
+        </p>
+      )}
+    </div>
+  );
+}
+
+export type TicketWays = {
+  /** The board's address. */
+  readonly board: string;
+  /** Asks whether they are sure to cancel, or no longer. */
+  readonly askToCancel: (isAsking: boolean) => void;
+  readonly say: (text: string) => void;
+};
+
+type Props = Ordered & { readonly isCancelling: boolean; readonly ways: TicketWays };
+
+function Acts({ order, words, isCancelling, ways }: Props) {
+  const { board, cancel } = words;
+  if (isCancelling && CANCELLABLE.has(order.stage))
+    return (
+      <div class="acts">
+        <p role="status">{cancel.sure(order.number)}</p>
+        <Tap id="keep-order" onTap={() => ways.askToCancel(false)}>
+          {cancel.no}
+        </Tap>
+        <Tap class="danger" onTap={() => ways.say(`${cancel.say} ${order.number}`)}>
+          {cancel.yes}
+        </Tap>
+      </div>
+    );
+  return (
+    <div class="acts">
+      <a key="board" class="button" href={ways.board}>
+        {board}
+      </a>
+      {CANCELLABLE.has(order.stage) ? (
+        <Tap key="cancel" id="cancel-order" onTap={() => ways.askToCancel(true)}>
+          {cancel.button}
+        </Tap>
+      ) : null}
+    </div>
+  );
+}
+
+export function Ticket(props: Props) {
+  const { stage } = props.order;
+  const isOver = OVER.has(stage);
+  return (
+    <section id="ticket" class={`ticket ${isOver ? "over" : stage}`} aria-labelledby="ticket-number">
+      <Face {...props} />
+      {isOver ? null : <Acts {...props} />}
+    </section>
+  );
+}

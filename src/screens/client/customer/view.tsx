@@ -1,0 +1,164 @@
+/** @jsxImportSource preact */
+/** The customer's page as its state is: the order, the conversation, and what can be said. */
+import { Tap } from "../parts/tap.tsx";
+import { linesOf, type ShownLine, tilesOf } from "./shown.ts";
+import type { State, Trouble } from "./state.ts";
+import { Ticket, type TicketWays, ticketNews } from "./ticket.tsx";
+import { Tiles } from "./tiles.tsx";
+import type { PageWords } from "./words.ts";
+
+export type Ways = TicketWays & {
+  readonly type: (text: string) => void;
+  readonly sendNow: () => void;
+};
+
+type Props = { readonly state: State; readonly words: PageWords; readonly ways: Ways };
+
+/** How fresh the page is, which the poll itself keeps telling: the same every time, so that it is left alone. */
+function Top({ stall }: State) {
+  return (
+    <div class="top">
+      <h1 id="stall-name">{stall}</h1>
+      <p class="freshness-line">
+        <span id="freshness" class="freshness">
+          connecting…
+        </span>
+        <span id="connection" class="offstage" role="status" />
+      </p>
+    </div>
+  );
+}
+
+const Rest = ({ text }: { readonly text: string }) => (text === "" ? null : <span class="rest">{text}</span>);
+
+function Stalls({ line: { gist, rest, list, isOpen }, words }: { line: ShownLine; words: PageWords }) {
+  const kind = `line stall${list === null ? "" : " asks"}${isOpen ? " open" : ""}`;
+  return (
+    <li class={kind}>
+      <span class="who">{words.stall}</span>
+      <p>
+        <Rest text={rest[0]} />
+        {gist}
+        <Rest text={rest[1]} />
+      </p>
+      {list === null ? null : <p class="list">{list}</p>}
+    </li>
+  );
+}
+
+type CustomersProps = { readonly line: ShownLine; readonly words: PageWords; readonly isCutOff: boolean };
+
+function Customers({ line: { gist, isOpening, isUnsent }, words, isCutOff }: CustomersProps) {
+  return (
+    <li class={`line customer${isOpening ? " opening" : ""}`}>
+      <span class="who">{words.you}</span>
+      <p>{gist}</p>
+      {isUnsent ? <span class="state">{isCutOff ? words.notSent : words.sending}</span> : null}
+    </li>
+  );
+}
+
+function troubleWords(trouble: Trouble, words: PageWords): string {
+  switch (trouble.why) {
+    case "no-reply":
+      return words.silent;
+    case "started-again":
+      return words.startedAgain;
+    case "unreachable":
+      return words.strange;
+    case "refused":
+      return words.problems[trouble.problem ?? ""] ?? trouble.detail;
+    default:
+      return trouble satisfies never;
+  }
+}
+
+function Unsent({ state: { unsent, isCutOff }, words, ways }: Props) {
+  const isShown = isCutOff && unsent.length > 0;
+  return (
+    <div id="unsent" class="unsent" role="status" hidden={!isShown}>
+      <p>{isShown ? words.unsent(unsent.length) : ""}</p>
+      <Tap id="again" onTap={ways.sendNow}>
+        {words.shell.sendAgain}
+      </Tap>
+    </div>
+  );
+}
+
+function Say({ state: { typed }, words, ways }: Props) {
+  return (
+    <form
+      id="say"
+      onSubmit={(event) => {
+        event.preventDefault();
+        const text = typed.trim();
+        if (text === "") return;
+        ways.type("");
+        ways.say(text);
+      }}
+    >
+      <label class="offstage" for="text">
+        {words.shell.type}
+      </label>
+      <input
+        id="text"
+        name="text"
+        maxLength={600}
+        autocomplete="off"
+        autocapitalize="off"
+        enterKeyHint="send"
+        placeholder={words.shell.type}
+        value={typed}
+        onInput={({ currentTarget }) => ways.type(currentTarget.value)}
+      />
+      <button type="submit">{words.shell.send}</button>
+    </form>
+  );
+}
+
+export function Customer(props: Props) {
+  const { state, words, ways } = props;
+  const { order, trouble } = state;
+  return (
+    <>
+      <header>
+        <Top {...state} />
+        {order === undefined ? null : (
+          <Ticket order={order} words={words} isCancelling={state.isCancelling} ways={ways} />
+        )}
+        <p id="ticket-news" class="offstage" role="status">
+          {order === undefined ? "" : ticketNews({ order, words })}
+        </p>
+      </header>
+      <main id="main" tabIndex={-1}>
+        <h2 class="offstage">{words.shell.talk}</h2>
+        <div role="log" aria-labelledby="stall-name">
+          <ol id="talk">
+            {linesOf(state, words.menu).map((line) =>
+              line.from === "stall" ? (
+                <Stalls key={line.id} line={line} words={words} />
+              ) : (
+                <Customers key={line.id} line={line} words={words} isCutOff={state.isCutOff} />
+              ),
+            )}
+          </ol>
+        </div>
+        <Tiles shown={tilesOf(state)} label={words.shell.choose} say={ways.say} />
+        <p id="trouble" class="notice" role="alert" hidden={trouble === null}>
+          {trouble === null ? "" : troubleWords(trouble, words)}
+        </p>
+      </main>
+      <footer>
+        <Unsent {...props} />
+        <Say {...props} />
+        <fieldset id="shortcuts" aria-label={words.shell.shortcuts}>
+          {words.shortcuts.map(([say, label]) => (
+            <Tap key={say} onTap={() => ways.say(say)}>
+              {label}
+            </Tap>
+          ))}
+        </fieldset>
+      </footer>
+    </>
+  );
+}
