@@ -1,6 +1,7 @@
 /** What a crew is told when it saves a menu: how its names will do in texts. */
 
 import { type Fault, pointer } from "../model/basics/faults.ts";
+import { ok, refused } from "../model/basics/result.ts";
 import type { Language } from "../model/basics/words.ts";
 import type { Menu } from "../model/menu/catalogue.ts";
 import { priceOf } from "../model/menu/prices.ts";
@@ -43,9 +44,9 @@ function standIn(menu: Menu): OrderingPort {
     holding: false,
     orders: () => [],
     lastEnded: () => null,
-    attempt: () => ({ done: true, order: null }),
+    attempt: () => ok(null),
     pickupWords: new Set(),
-    confirmNumber: () => ({ done: false, why: "does-not-fit" }),
+    confirmNumber: () => refused({ code: "does-not-fit" }),
   };
 }
 

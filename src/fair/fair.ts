@@ -2,8 +2,10 @@
 
 import { DurableObject } from "cloudflare:workers";
 import type { StallId } from "../model/basics/ids.ts";
+import { ok, refused } from "../model/basics/result.ts";
 import type { WriteKey } from "../model/basics/write-key.ts";
 import type { ChangeFair, CreateFair } from "../model/fair/fair.ts";
+import type { FairAnswer } from "../model/fair/fair-refusal.ts";
 import type { GatewayMapping } from "../model/fair/gateway.ts";
 import type { ThroughputQuery } from "../model/fair/throughput.ts";
 import type { PhoneNumber } from "../model/orders/order.ts";
@@ -48,7 +50,7 @@ export class Fair extends DurableObject<FairEnv> {
 
   // ---- the owner and the organiser
 
-  create(key: WriteKey, request: CreateFair): { readonly generation: number; readonly made: boolean } {
+  create(key: WriteKey, request: CreateFair): FairAnswer<number> {
     return organiser.create(this.transactions, key, request);
   }
 
@@ -63,24 +65,24 @@ export class Fair extends DurableObject<FairEnv> {
     return row === undefined ? null : organiser.factsOf(row);
   }
 
-  change(generation: number, key: WriteKey, request: ChangeFair, basedOn: number | null): organiser.Changed {
+  change(
+    generation: number,
+    key: WriteKey,
+    request: ChangeFair,
+    basedOn: number | null,
+  ): FairAnswer<organiser.FairFacts> {
     return organiser.change(this.transactions, generation, key, request, basedOn);
   }
 
-  newKey(key: WriteKey, overlapMinutes: number): number | null {
+  newKey(key: WriteKey, overlapMinutes: number): FairAnswer<number> {
     return organiser.newKey(this.transactions, key, overlapMinutes);
   }
 
-  addStall(generation: number, stall: StallId, name: string): organiser.StallKey | "old-key" | null {
+  addStall(generation: number, stall: StallId, name: string): FairAnswer<number> {
     return organiser.addStall(this.transactions, generation, stall, name);
   }
 
-  newStallKey(
-    generation: number,
-    key: WriteKey,
-    stall: StallId,
-    overlapMinutes: number,
-  ): organiser.StallKey | "old-key" | null {
+  newStallKey(generation: number, key: WriteKey, stall: StallId, overlapMinutes: number): FairAnswer<number> {
     return organiser.newStallKey(this.transactions, generation, key, stall, overlapMinutes);
   }
 
@@ -95,11 +97,7 @@ export class Fair extends DurableObject<FairEnv> {
     return report(this.transactions, reported);
   }
 
-  throughput(
-    generation: number,
-    query: ThroughputQuery,
-    have: readonly string[],
-  ): TaggedPace | "too-many-quarters" | "no-such-stall" | null {
+  throughput(generation: number, query: ThroughputQuery, have: readonly string[]): FairAnswer<TaggedPace> {
     return this.#pace.read(generation, query, have);
   }
 
@@ -110,16 +108,21 @@ export class Fair extends DurableObject<FairEnv> {
     return this.transactions.desk.gateway;
   }
 
-  /** The same for the organiser; null if the key is old or there is no such fair. */
-  gatewayFor(generation: number): GatewayRow | null {
-    return this.transactions.admits(generation) ? this.transactions.desk.gateway : null;
+  /** The same for the organiser. */
+  gatewayFor(generation: number): FairAnswer<GatewayRow> {
+    const { transactions } = this;
+    return transactions.admits(generation) ? ok(transactions.desk.gateway) : refused({ code: "old-key" });
   }
 
   badSignature(version: number): GatewayRow | null {
     return texts.badSignature(this.transactions, version);
   }
 
-  setGateway(generation: number, mapping: GatewayMapping, host: string | null = null): texts.GatewaySet {
+  setGateway(
+    generation: number,
+    mapping: GatewayMapping,
+    host: string | null = null,
+  ): FairAnswer<GatewayRow> {
     return texts.setGateway(this.transactions, generation, mapping, host, bindingsOf(this.env));
   }
 

@@ -1,6 +1,7 @@
 /** JPEG by ITU-T T.81, annex B: its frame header, and its segments without words. */
+import { ok } from "../model/basics/result.ts";
 import { bigEndian, joined, letters } from "./bytes.ts";
-import { type Bare, broken } from "./reading.ts";
+import { broken, type PictureReading } from "./reading.ts";
 
 const [SOI, EOI, SOS, DQT, DHT, DRI, TEM] = [0xd8, 0xd9, 0xda, 0xdb, 0xc4, 0xdd, 0x01];
 /** Application segment 14, by which decoders tell how a picture's three components stand for colours. */
@@ -30,7 +31,7 @@ function endOfScan(bytes: Uint8Array, from: number): number {
 }
 
 /** A JPEG with the segments it needs, or what is wrong with it. Whatever follows its end is left out. */
-export function readJpeg(bytes: Uint8Array): Bare {
+export function readJpeg(bytes: Uint8Array): PictureReading {
   const kept: Uint8Array[] = [bytes.subarray(0, 2)];
   let size: { readonly width: number; readonly height: number } | null = null;
   let scans = 0;
@@ -38,27 +39,26 @@ export function readJpeg(bytes: Uint8Array): Bare {
     // Fill bytes may stand before a marker.
     while (bytes[at] === 0xff && bytes[at + 1] === 0xff) at += 1;
     const marker = bytes[at + 1];
-    if (bytes[at] !== 0xff || marker === undefined) return broken("it ends too early");
+    if (bytes[at] !== 0xff || marker === undefined) return broken("ends-early");
     if (marker === EOI) {
       kept.push(bytes.subarray(at, at + 2));
       break;
     }
     if (marker === SOI || marker === TEM || marker === 0 || isRestart(marker))
-      return broken("its parts are out of order");
+      return broken("misplaced-part");
     const end = at + 2 + bigEndian(bytes, at + 2, 2);
-    if (!(end <= bytes.length) || end < at + 4) return broken("it ends too early");
-    if (isOtherFrame(marker)) return broken("browsers do not draw this kind of JPEG");
+    if (!(end <= bytes.length) || end < at + 4) return broken("ends-early");
+    if (isOtherFrame(marker)) return broken("not-drawn");
     if (isFrame(marker)) {
-      if (size !== null) return broken("it has two headers");
+      if (size !== null) return broken("two-headers");
       const [depth, components] = [bytes[at + 4], bytes[at + 9]];
-      if (depth !== 8 || (components !== 1 && components !== 3))
-        return broken("it must be grey or in three colours, of 8 bits each");
+      if (depth !== 8 || (components !== 1 && components !== 3)) return broken("colours-not-drawn");
       size = { width: bigEndian(bytes, at + 7, 2), height: bigEndian(bytes, at + 5, 2) };
     }
     const isColourMark =
       marker === APP14 && end === at + 2 + 2 + APP14_BYTES && letters(bytes, at + 4, 5) === "Adobe";
     if (marker === SOS) {
-      if (size === null) return broken("it does not begin with its header");
+      if (size === null) return broken("header-not-first");
       const scanEnd = endOfScan(bytes, end);
       kept.push(bytes.subarray(at, scanEnd));
       scans += 1;
@@ -67,9 +67,9 @@ export function readJpeg(bytes: Uint8Array): Bare {
     }
     if (isFrame(marker) || marker === DQT || marker === DHT || marker === DRI || isColourMark)
       kept.push(bytes.subarray(at, end));
-    else if (!isWords(marker)) return broken("it has a part that is unknown");
+    else if (!isWords(marker)) return broken("unknown-part");
     at = end;
   }
-  if (size === null || scans === 0) return broken("there is nothing in it");
-  return { ok: true, type: "image/jpeg", ...size, bytes: joined(kept) };
+  if (size === null || scans === 0) return broken("empty");
+  return ok({ type: "image/jpeg", ...size, bytes: joined(kept) });
 }

@@ -1,6 +1,7 @@
 /** PNG by the W3C's Portable Network Graphics Specification, third edition: its header, and its chunks without words. */
+import { ok } from "../model/basics/result.ts";
 import { bigEndian, joined, letters } from "./bytes.ts";
-import { type Bare, broken } from "./reading.ts";
+import { broken, type PictureReading } from "./reading.ts";
 
 const SIGNATURE = [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a];
 /** What a picture needs to look right; words, times, profiles, thumbnails and further frames are left out. */
@@ -31,7 +32,7 @@ function crc(bytes: Uint8Array): number {
 }
 
 /** A PNG with the chunks it needs, or what is wrong with it. Whatever follows its end is left out. */
-export function readPng(bytes: Uint8Array): Bare {
+export function readPng(bytes: Uint8Array): PictureReading {
   const kept: Uint8Array[] = [bytes.subarray(0, SIGNATURE.length)];
   let [width, height] = [0, 0];
   let isIndexed = false;
@@ -39,26 +40,26 @@ export function readPng(bytes: Uint8Array): Bare {
   for (let at = SIGNATURE.length; ; ) {
     const length = bigEndian(bytes, at, 4);
     const end = at + 12 + length;
-    if (!(end <= bytes.length)) return broken("it ends too early");
+    if (!(end <= bytes.length)) return broken("ends-early");
     const type = letters(bytes, at + 4, 4);
     if (bigEndian(bytes, end - 4, 4) !== crc(bytes.subarray(at + 4, end - 4)))
-      return broken(`the check value of its part ${/^[A-Za-z]{4}$/.test(type) ? type : "?"} does not fit`);
-    if (seen.size === 0 && type !== "IHDR") return broken("it does not begin with its header");
-    if (seen.has(type) && type !== "IDAT" && NEEDED.has(type)) return broken(`it has two parts ${type}`);
+      return broken("wrong-check-value", /^[A-Za-z]{4}$/.test(type) ? type : "?");
+    if (seen.size === 0 && type !== "IHDR") return broken("header-not-first");
+    if (seen.has(type) && type !== "IDAT" && NEEDED.has(type)) return broken("doubled-part", type);
     seen.add(type);
     if (type === "IHDR") {
-      if (length !== HEADER_BYTES) return broken("its header has the wrong length");
+      if (length !== HEADER_BYTES) return broken("impossible-header");
       [width, height] = [bigEndian(bytes, at + 8, 4), bigEndian(bytes, at + 12, 4)];
       const [depth = 0, colour = -1, compression, filter, interlace = 2] = bytes.subarray(at + 16, at + 21);
       if (!DEPTHS[colour]?.includes(depth) || compression !== 0 || filter !== 0 || interlace > 1)
-        return broken("its header says what no PNG has");
+        return broken("impossible-header");
       isIndexed = colour === 3;
-    } else if (!NEEDED.has(type) && /^[A-Z]/.test(type)) return broken(`its part ${type} is unknown`);
+    } else if (!NEEDED.has(type) && /^[A-Z]/.test(type)) return broken("unknown-part", type);
     if (NEEDED.has(type)) kept.push(bytes.subarray(at, end));
     if (type === "IEND") break;
     at = end;
   }
-  if (!seen.has("IDAT")) return broken("there is nothing in it");
-  if (isIndexed && !seen.has("PLTE")) return broken("its colours are missing");
-  return { ok: true, type: "image/png", width, height, bytes: joined(kept) };
+  if (!seen.has("IDAT")) return broken("empty");
+  if (isIndexed && !seen.has("PLTE")) return broken("no-colours");
+  return ok({ type: "image/png", width, height, bytes: joined(kept) });
 }

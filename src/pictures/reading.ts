@@ -1,27 +1,50 @@
-/** What reading a picture's bytes comes to. */
+/** What reading a picture's bytes comes to: the picture without its notes, or why it is not taken. */
+
+import { type Result, refused } from "../model/basics/result.ts";
 import type { PictureType } from "../model/garment/picture.ts";
 
-export type NotTaken = {
-  readonly ok: false;
-  readonly why: "kind" | "broken" | "too-many-bytes" | "too-many-pixels";
-  /** What is wrong, and what to do. */
-  readonly detail: string;
-};
+/** How a file fails to keep to its own format, or to what browsers draw. */
+export type Flaw =
+  | "ends-early"
+  | "empty"
+  | "no-size"
+  | "two-sizes"
+  | "header-not-first"
+  | "two-headers"
+  | "impossible-header"
+  | "misplaced-header"
+  | "misplaced-part"
+  | "doubled-part"
+  | "unknown-part"
+  | "wrong-check-value"
+  | "no-colours"
+  | "colours-not-drawn"
+  | "not-drawn"
+  | "two-pictures"
+  | "moving";
 
-export type Bare =
+export type PictureRefusal =
+  | { readonly code: "not-a-picture" }
+  /** `part` is the part of the file that is at fault, by the name its format gives it. */
+  | { readonly code: "broken"; readonly flaw: Flaw; readonly part?: string }
+  | { readonly code: "too-many-bytes"; readonly bytes: number; readonly most: number }
   | {
-      readonly ok: true;
-      readonly type: PictureType;
+      readonly code: "too-many-pixels";
       readonly width: number;
       readonly height: number;
-      /** The file without names, places, times, notes and previews. */
-      readonly bytes: Uint8Array<ArrayBuffer>;
-    }
-  | NotTaken;
+      readonly most: number;
+    };
 
-/** A file that does not keep to its own format. */
-export const broken = (how: string): NotTaken => ({
-  ok: false,
-  why: "broken",
-  detail: `The picture is broken: ${how}. Save it again and send it.`,
-});
+type BarePicture = {
+  readonly type: PictureType;
+  readonly width: number;
+  readonly height: number;
+  /** The file without names, places, times, notes and previews. */
+  readonly bytes: Uint8Array<ArrayBuffer>;
+};
+
+export type PictureReading = Result<BarePicture, PictureRefusal>;
+
+/** Refuses a file that does not keep to its own format. */
+export const broken = (flaw: Flaw, part?: string): Result<never, PictureRefusal> =>
+  refused({ code: "broken", flaw, ...(part === undefined ? {} : { part }) });

@@ -1,6 +1,7 @@
 /** WebP by RFC 9649: its size, and its chunks without words. */
+import { ok } from "../model/basics/result.ts";
 import { joined, letters, littleEndian } from "./bytes.ts";
-import { type Bare, broken } from "./reading.ts";
+import { broken, type PictureReading } from "./reading.ts";
 
 const RIFF_BYTES = 12;
 const ALPHA_FLAG = 0x10;
@@ -30,9 +31,9 @@ const number = (value: number): Uint8Array =>
 const text = (words: string): Uint8Array => Uint8Array.from(words, (letter) => letter.charCodeAt(0));
 
 /** A WebP with the chunks it needs, or what is wrong with it. Whatever follows its end is left out. */
-export function readWebp(bytes: Uint8Array): Bare {
+export function readWebp(bytes: Uint8Array): PictureReading {
   const end = 8 + littleEndian(bytes, 4, 4);
-  if (!(end <= bytes.length)) return broken("it ends too early");
+  if (!(end <= bytes.length)) return broken("ends-early");
   const kept: Uint8Array[] = [];
   let picture: Size | null = null;
   let canvas: Size | null = null;
@@ -40,37 +41,36 @@ export function readWebp(bytes: Uint8Array): Bare {
     const type = letters(bytes, at, 4);
     const length = littleEndian(bytes, at + 4, 4);
     const next = at + 8 + length + (length % 2);
-    if (!(at + 8 + length <= end)) return broken("it ends too early");
+    if (!(at + 8 + length <= end)) return broken("ends-early");
     const data = bytes.subarray(at + 8, at + 8 + length);
     const chunk = [bytes.subarray(at, at + 8), data, ...(length % 2 === 1 ? [Uint8Array.of(0)] : [])];
     if (type === "VP8 " || type === "VP8L") {
-      if (picture !== null) return broken("it holds two pictures");
+      if (picture !== null) return broken("two-pictures");
       picture = type === "VP8 " ? lossySize(data) : losslessSize(data);
-      if (picture === null) return broken("its header says what no WebP has");
+      if (picture === null) return broken("impossible-header");
       kept.push(...chunk);
     } else if (type === "VP8X") {
-      if (canvas !== null || picture !== null || length !== 10) return broken("its header is out of place");
+      if (canvas !== null || picture !== null || length !== 10) return broken("misplaced-header");
       const flags = data[0] ?? 0;
-      if ((flags & ANIMATION_FLAG) !== 0) return broken("moving pictures are not taken");
+      if ((flags & ANIMATION_FLAG) !== 0) return broken("moving");
       canvas = { width: littleEndian(data, 4, 3) + 1, height: littleEndian(data, 7, 3) + 1 };
       // Of the flags only the one for transparency stays: what the others announce is left out.
       kept.push(
         ...[bytes.subarray(at, at + 8), Uint8Array.of(flags & ALPHA_FLAG, 0, 0, 0), data.subarray(4)],
       );
     } else if (type === "ALPH") {
-      if (canvas === null || picture !== null) return broken("its transparency is out of place");
+      if (canvas === null || picture !== null) return broken("misplaced-part");
       kept.push(...chunk);
-    } else if (type === "ANIM" || type === "ANMF") return broken("moving pictures are not taken");
+    } else if (type === "ANIM" || type === "ANMF") return broken("moving");
     at = next;
   }
-  if (picture === null) return broken("there is nothing in it");
+  if (picture === null) return broken("empty");
   if (canvas !== null && (canvas.width !== picture.width || canvas.height !== picture.height))
-    return broken("it says two sizes");
+    return broken("two-sizes");
   const body = joined([text("WEBP"), ...kept]);
-  return {
-    ok: true,
+  return ok({
     type: "image/webp",
     ...picture,
     bytes: joined([text("RIFF"), number(body.length), body]),
-  };
+  });
 }

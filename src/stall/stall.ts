@@ -11,6 +11,7 @@ import type { MovedTo } from "../model/accounts/moved.ts";
 import type { CarriedStall } from "../model/accounts/whole-stall.ts";
 import type { Fault } from "../model/basics/faults.ts";
 import { type CustomerId, type DesignId, jobParts, type PressId } from "../model/basics/ids.ts";
+import { ok, refused } from "../model/basics/result.ts";
 import type { WriteKey } from "../model/basics/write-key.ts";
 import type { PictureHash, PicturesView } from "../model/garment/picture.ts";
 import type { Menu } from "../model/menu/catalogue.ts";
@@ -75,7 +76,7 @@ import type { PictureOf } from "./storage/picture-bytes.ts";
 import { refusalIn, refusalView } from "./storage/refusal-counts.ts";
 import type { Cursor, SavedPage } from "./storage/snapshot.ts";
 import type { UnitOfWork } from "./storage/unit-of-work.ts";
-import { done, refused, Transactions } from "./transact.ts";
+import { Transactions } from "./transact.ts";
 
 export type StallEnv = {
   readonly FAIR: { readonly getByName: (name: string) => ReportsTo };
@@ -150,7 +151,7 @@ export class Stall extends DurableObject<StallEnv> {
   tryMenu(generation: number, menu: Menu): Answer<readonly Fault[]> {
     const { transactions } = this;
     if (!transactions.admits(generation)) return refused({ code: "old-key" });
-    return done(menuObstacles(transactions.unit.state, menu));
+    return ok(menuObstacles(transactions.unit.state, menu));
   }
 
   /** The menu and the opening stock of a plan, both or neither; `check` is kept with the answer. */
@@ -355,7 +356,7 @@ export class Stall extends DurableObject<StallEnv> {
   }
 
   moved(generation: number): Answer<MovedTo> {
-    return this.transactions.admits(generation) ? done({ to: this.movedTo() }) : refused({ code: "old-key" });
+    return this.transactions.admits(generation) ? ok({ to: this.movedTo() }) : refused({ code: "old-key" });
   }
 
   setMoved(generation: number, key: WriteKey, to: string | null): Answer<MovedTo> {
@@ -382,7 +383,7 @@ export class Stall extends DurableObject<StallEnv> {
   refusals(generation: number): Answer<RefusalView> {
     const { transactions } = this;
     if (!transactions.admits(generation)) return refused({ code: "old-key" });
-    return done(refusalView(transactions.unit.people));
+    return ok(refusalView(transactions.unit.people));
   }
 
   /**
@@ -425,7 +426,7 @@ export class Stall extends DurableObject<StallEnv> {
     const { transactions } = this;
     if (!transactions.admits(generation)) return refused({ code: "old-key" });
     const { menu, menuVersion: version } = transactions.unit.state;
-    return done({ menu, version });
+    return ok({ menu, version });
   }
 
   /** What the open orders need. */

@@ -3,9 +3,10 @@
  * alarm. Memory is a cache of the records: whatever breaks off half-way leaves it ahead of them, so it is thrown away.
  */
 
+import { ok, refused } from "../model/basics/result.ts";
 import type { WriteKey } from "../model/basics/write-key.ts";
 import type { Menu } from "../model/menu/catalogue.ts";
-import type { Answer, Refusal, WriteRefusal } from "../model/orders/refusal.ts";
+import type { Answer } from "../model/orders/refusal.ts";
 import type { Instant } from "../time/instants.ts";
 import { nextDue } from "./messages/agenda.ts";
 import { noteErasing } from "./messages/erasing.ts";
@@ -18,9 +19,6 @@ import { recorded, recording } from "./storage/recorded-answers.ts";
 import { type Store, write } from "./storage/records.ts";
 import { countRefusal } from "./storage/refusal-counts.ts";
 import { UnitOfWork } from "./storage/unit-of-work.ts";
-
-export const refused = (refusal: Refusal | WriteRefusal): Answer<never> => ({ done: false, refusal });
-export const done = <T>(value: T): Answer<T> => ({ done: true, value });
 
 /** The part of the platform's storage that a stall uses. */
 export type StallStorage = Pick<DurableObjectStorage, "kv" | "transactionSync" | "setAlarm" | "deleteAlarm">;
@@ -134,7 +132,7 @@ export class Transactions {
     const { unit } = this;
     if (unit.state.identity === null) return refused({ code: "no-such-stall" });
     const { menu } = unit.state;
-    return menu === null ? refused({ code: "no-menu" }) : done(view(unit, menu, this.now()));
+    return menu === null ? refused({ code: "no-menu" }) : ok(view(unit, menu, this.now()));
   }
 
   /** Where the stall has moved to; null while it is here. */
@@ -199,7 +197,7 @@ export class Transactions {
       const { menu } = unit.state;
       if (menu !== null) tell(unit, menu, events, now);
       if (refusal !== null) return refused(refusal);
-      return menu === null ? refused({ code: "no-menu" }) : done(reply(unit, menu, now, also));
+      return menu === null ? refused({ code: "no-menu" }) : ok(reply(unit, menu, now, also));
     });
   }
 

@@ -1,8 +1,10 @@
 /** The conversation measured: what an order costs in texts, what is understood, and how long a turn takes. */
+
 import { converse } from "../../src/chat/converse.ts";
 import type { OrderingPort } from "../../src/chat/talk/ordering-port.ts";
 import { newTalk } from "../../src/chat/talk/talk.ts";
 import { FRESH, read } from "../../src/chat/understand/read.ts";
+import { ok } from "../../src/model/basics/result.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import { crowd, type Visit } from "../chat/crowd.ts";
 import { exampleMenu } from "../chat/example.ts";
@@ -143,7 +145,7 @@ function idlePort(port: OrderingPort): OrderingPort {
     waitMinutes: () => 9,
     holding: true,
     orders: () => [],
-    attempt: () => ({ done: true, order: null }),
+    attempt: () => ok(null),
   };
 }
 

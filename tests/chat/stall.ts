@@ -6,8 +6,7 @@ import type { CustomerId, FairId, StallId } from "../../src/model/basics/ids.ts"
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import type { StockEntry } from "../../src/model/orders/stock.ts";
 import { orderingPortFor } from "../../src/stall/messages/ordering-port.ts";
-import type { Command } from "../../src/stall/rules/commands.ts";
-import type { Outcome } from "../../src/stall/rules/step.ts";
+import type { Command, Decision } from "../../src/stall/rules/commands.ts";
 import type { StallEvent } from "../../src/stall/state/facts.ts";
 import type { StallState } from "../../src/stall/state/state.ts";
 import { skusOf } from "../../src/stall/stock/skus.ts";
@@ -21,7 +20,7 @@ export type Shop = {
   readonly state: StallState;
   now: number;
   readonly events: StallEvent[];
-  readonly do: (command: Command) => Outcome;
+  readonly do: (command: Command) => Decision;
   readonly port: (customer: CustomerId, takenBy?: "text" | "web") => OrderingPort;
   /** What a customer wished for with an order, as the crew sees it. */
   readonly wish: (number: number) => string | undefined;

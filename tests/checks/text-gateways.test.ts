@@ -17,7 +17,7 @@ describe("the open standard's messages", () => {
       "senderAddress":"tel:+12125550101","messageId":"msg1","message":"1"}}}`;
     expect(readTexts(OPEN_STANDARD.inbound, notification)).toEqual({
       ok: true,
-      found: [
+      value: [
         {
           id: "msg1",
           from: "tel:+12125550101",
@@ -64,7 +64,7 @@ describe("the open standard's messages", () => {
     if (receipts === undefined) throw new Error("the mapping reads receipts");
     expect(readReceipts(receipts, body, new URLSearchParams())).toEqual({
       ok: true,
-      found: [{ id: "b.tern.1", how }],
+      value: [{ id: "b.tern.1", how }],
     });
   });
 });

@@ -64,7 +64,7 @@ const newHours = (transactions: FairTransactions, name: string) =>
 it("tells 300 stalls of a change, at most 40 in one request", async () => {
   const { transactions, told, calls, names, stallOf, runUntil, clock } = fairOf(300);
   await runUntil(clock.now + 60_000);
-  expect(newHours(transactions, "New Fair")).toMatchObject({ name: "New Fair" });
+  expect(newHours(transactions, "New Fair")).toMatchObject({ ok: true, value: { name: "New Fair" } });
   calls.now = 0;
   await tellStalls(transactions, stallOf);
   expect(calls.now).toBe(40);

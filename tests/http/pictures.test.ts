@@ -51,7 +51,7 @@ describe("a design's picture", () => {
     const bytes = new Uint8Array(await file.arrayBuffer());
     expect(createHash("sha256").update(bytes).digest("hex")).toBe(picture?.hash);
     const kept = await pictureFrom(PNG);
-    expect(kept.ok && kept.bytes).toEqual(bytes);
+    expect(kept.ok && kept.value.bytes).toEqual(bytes);
   });
 
   it("is replaced by another, and gone when it is taken away", async () => {

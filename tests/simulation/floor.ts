@@ -76,7 +76,7 @@ export function live(floor: Floor): Day {
     const quotedSeconds = quoteSeconds(
       state,
       menu as NonNullable<typeof menu>, // seen above
-      priced.flatMap((line) => ("code" in line ? [] : [line])),
+      priced.flatMap((line) => (line.ok ? [line.value] : [])),
       at,
     );
     const customer = customerOf(open.size + orders.length + turnedAway);

@@ -3,8 +3,8 @@
 import type { CustomerId, FairId, StallId } from "../../src/model/basics/ids.ts";
 import { Menu } from "../../src/model/menu/catalogue.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
-import type { Command } from "../../src/stall/rules/commands.ts";
-import { type Outcome, step } from "../../src/stall/rules/step.ts";
+import type { Command, Decision } from "../../src/stall/rules/commands.ts";
+import { step } from "../../src/stall/rules/step.ts";
 import { StallState } from "../../src/stall/state/state.ts";
 
 export const OPENS = Date.parse("2027-06-12T14:00:00Z");
@@ -72,7 +72,7 @@ export function openStall(menu: Menu, closes: number): StallState {
 }
 
 /** Carries out a command that the simulation knows to be allowed. */
-export function carryOut(state: StallState, command: Command, now: number): Outcome {
+export function carryOut(state: StallState, command: Command, now: number): Decision {
   const outcome = step(state, command, now);
   // What is still to be written keeps whole rows alive; nothing is written here.
   state.take();

@@ -28,9 +28,9 @@ function open() {
       chance: 0,
     };
     const heard = hear(unit, said, at);
-    if ("code" in heard) throw new Error(heard.code);
-    reply(unit, exampleMenu(), said, heard.replies, at);
-    return heard.replies[0] ?? "";
+    if (!heard.ok) throw new Error(heard.refusal.code);
+    reply(unit, exampleMenu(), said, heard.value.replies, at);
+    return heard.value.replies[0] ?? "";
   };
   const order = (who: string, takenBy: "web" | "text" = "web") => {
     const lines = [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }];

@@ -167,7 +167,7 @@ describe("closing time", () => {
     const ask = (id: string, language: "en" | "es", now: number): string => {
       const spoken = { id, text: "menu", customer: customer(`customer-${language}`), language, chance: 0 };
       const heard = hear(unit, { ...spoken, phone: null }, now);
-      return "replies" in heard ? heard.replies.join(" ") : "";
+      return heard.ok ? heard.value.replies.join(" ") : "";
     };
     const called = CLOSES - 36 * MINUTE;
     expect(ask("1", "en", OPENS)).toContain("Longtail");

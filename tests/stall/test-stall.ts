@@ -3,8 +3,7 @@ import { readFileSync } from "node:fs";
 import type { CustomerId, FairId, StallId } from "../../src/model/basics/ids.ts";
 import { Menu } from "../../src/model/menu/catalogue.ts";
 import type { StockEntry } from "../../src/model/orders/stock.ts";
-import type { Command } from "../../src/stall/rules/commands.ts";
-import type { Outcome } from "../../src/stall/rules/step.ts";
+import type { Command, Decision } from "../../src/stall/rules/commands.ts";
 import type { StallState } from "../../src/stall/state/state.ts";
 import { type Store, write } from "../../src/stall/storage/records.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
@@ -32,7 +31,7 @@ export class MemoryStore implements Store {
 export type TestStall = {
   readonly store: MemoryStore;
   readonly state: StallState;
-  readonly run: (command: Command, now: number) => Outcome;
+  readonly run: (command: Command, now: number) => Decision;
   /** Forgets the memory, as an eviction does. */
   readonly evict: () => void;
 };

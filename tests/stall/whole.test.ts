@@ -3,6 +3,8 @@ import { describe, expect, it } from "vitest";
 import type { Identity } from "../../src/fair/reports.ts";
 import { asPart, type StallPart, WholeStall } from "../../src/model/accounts/whole-stall.ts";
 import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
+import { ok, type Result } from "../../src/model/basics/result.ts";
+import type { FileFault } from "../../src/model/orders/refusal.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import { boardView, menuView, orderView, stockView } from "../../src/stall/calls/views.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
@@ -63,17 +65,21 @@ function file({ store }: TestStall, now: number): WholeStall {
 }
 
 /** The rows of a file's parts at its new place, or why they cannot be read. */
-function loaded(parts: readonly StallPart[], identity: Identity, now: number): MemoryStore | string {
+function loaded(
+  parts: readonly StallPart[],
+  identity: Identity,
+  now: number,
+): Result<MemoryStore, FileFault> {
   const store = new MemoryStore();
   for (const part of parts) {
     const rows = partRows(store, part);
-    if ("fault" in rows) return rows.fault;
-    write(store, rows);
+    if (!rows.ok) return rows;
+    write(store, rows.value);
   }
   const last = lastRows(store, identity, now);
-  if ("fault" in last) return last.fault;
-  write(store, last.writes);
-  return store;
+  if (!last.ok) return last;
+  write(store, last.value.writes);
+  return ok(store);
 }
 
 /** A file in parts of so many rows of one list. */
@@ -107,8 +113,9 @@ describe("everything a stall owns", () => {
           const { identity, menu } = stall.state;
           if (identity === null || menu === null) throw new Error("the stall is not set up");
           stall.store.put(`person:${customer("ann")}`, { name: "Wren", phone: "+12125550101" });
-          const store = loaded(inParts(file(stall, now), rows), identity, now);
-          if (typeof store === "string") throw new Error(store);
+          const read = loaded(inParts(file(stall, now), rows), identity, now);
+          if (!read.ok) throw new Error(read.refusal.code);
+          const store = read.value;
           expect(writtenOut(store)).toEqual(writtenOut(stall.store));
           const again: TestStall = { ...stall, store, state: loadState(store) };
           const [one, other] = [stall.state, again.state];
@@ -137,8 +144,9 @@ describe("everything a stall owns", () => {
     const before = stall.state.identity;
     if (before === null) throw new Error("the stall is not set up");
     const identity = { ...before, fairName: "Marsh End Fair" };
-    const store = loaded([asPart(file(stall, now))], identity, now);
-    if (typeof store === "string") throw new Error(store);
+    const read = loaded([asPart(file(stall, now))], identity, now);
+    if (!read.ok) throw new Error(read.refusal.code);
+    const store = read.value;
     const state = loadState(store);
     expect(state.identity).toEqual(identity);
     expect(state.version).toBe(stall.state.version + 1);
@@ -152,17 +160,23 @@ describe("everything a stall owns", () => {
     const whole = file(stall, now);
     const faultOf = (journal: WholeStall["journal"]) => {
       const store = loaded([asPart({ ...whole, journal })], identity, now);
-      return typeof store === "string" ? store : null;
+      return store.ok ? null : store.refusal;
     };
-    expect(faultOf(whole.journal.filter((_, index) => index !== 2))).toContain("entry 3");
+    expect(faultOf(whole.journal.filter((_, index) => index !== 2))).toEqual({
+      code: "entry-missing",
+      sequence: 3,
+    });
     const placed = whole.journal.filter(({ events }) => !events.some(({ type }) => type === "placed"));
-    expect(faultOf(placed.map((entry, index) => ({ ...entry, sequence: index + 1 })))).toContain("101");
+    expect(faultOf(placed.map((entry, index) => ({ ...entry, sequence: index + 1 })))).toMatchObject({
+      code: "event-does-not-fit",
+      error: expect.stringContaining("101"),
+    });
     expect(
       faultOf(whole.journal.slice(1).map((entry, index) => ({ ...entry, sequence: index + 1 }))),
     ).not.toBeNull();
     const half = [{ type: "delivered", piece: "sku:tee.navy.L", pieces: 0.5 }];
     expect(
       faultOf([...whole.journal, { sequence: whole.journal.length + 1, at: now, events: half }]),
-    ).toContain("pieces");
+    ).toMatchObject({ code: "stock-below-nothing", piece: "sku:tee.navy.L" });
   });
 });

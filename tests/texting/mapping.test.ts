@@ -241,7 +241,7 @@ describe("the example's web hook", () => {
   it("is read", () => {
     expect(readTexts(EXAMPLE.inbound, body)).toMatchObject({
       ok: true,
-      found: [{ id: "N-4411", from: "+12125550100", to: "+12125550199", text: "tern 1 navy L" }],
+      value: [{ id: "N-4411", from: "+12125550100", to: "+12125550199", text: "tern 1 navy L" }],
     });
   });
   it("sends a text as a form", async () => {
@@ -325,6 +325,6 @@ describe("several texts in one web hook", () => {
     const text = (id: string, at: number) => ({ id, from: "+12125550100", to: "1", text: id, at });
     const body = JSON.stringify({ results: [text("b", 1_800_000_002), text("a", 1_800_000_001)] });
     const read = readTexts(mapping, body);
-    expect(read.ok && read.found.map(({ id }) => id)).toEqual(["a", "b"]);
+    expect(read.ok && read.value.map(({ id }) => id)).toEqual(["a", "b"]);
   });
 });

@@ -29,8 +29,9 @@ async function openFair(name: string) {
   await fair.addStall(1, TERN, "Tern & Tide");
   const read = async (query: object = {}, have: string[] = []) => {
     const answer = await fair.throughput(1, ask(query), have);
-    if (answer === null || typeof answer === "string") throw new Error(`the fair answered ${answer}`);
-    return { tag: answer.tag, pace: answer.text === null ? null : (JSON.parse(answer.text) as Throughput) };
+    if (!answer.ok) throw new Error(`the fair answered ${answer.refusal.code}`);
+    const { tag, text } = answer.value;
+    return { tag, pace: text === null ? null : (JSON.parse(text) as Throughput) };
   };
   return { fair, now, read };
 }
@@ -135,7 +136,7 @@ describe("a stall at which nothing happens", () => {
     await stall.open(identity as never, 1, 0); // a test's own ids
     const key: WriteKey = { scope: "test menu", fingerprint: "same" };
     const menu = Menu.parse(exampleMenu);
-    expect((await stall.setMenu(1, key, { type: "set-menu", menu })).done).toBe(true);
+    expect((await stall.setMenu(1, key, { type: "set-menu", menu })).ok).toBe(true);
     // What was news is told. The alarm set on the way, in case that fails, rings once more for nothing.
     const ring = async () => {
       await runDurableObjectAlarm(stall);

@@ -52,7 +52,7 @@ it("thirty days after the last closing no record holds a name, a number or what 
   const [texter, walkUp, late] = PHONES as [PhoneNumber, PhoneNumber, PhoneNumber];
   const text = (name: string, phone: PhoneNumber, words: string) =>
     stall.text({ id: `${name}-${++writes}`, text: words, customer: customer(name), phone }, FROM_FAIR);
-  for (const words of ["1 navy L", "yes", WORDS]) expect((await text("ann", texter, words)).done).toBe(true);
+  for (const words of ["1 navy L", "yes", WORDS]) expect((await text("ann", texter, words)).ok).toBe(true);
   const lines = [{ offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 1 }] as never;
   const placed = await stall.place(key(), {
     command: { type: "place", customer: customer("ben"), takenBy: "counter", lines, asks: [0] },
@@ -63,7 +63,7 @@ it("thirty days after the last closing no record holds a name, a number or what 
     isUnknown: false,
     generation: 1,
   });
-  if (!placed.done) throw new Error("the order was refused");
+  if (!placed.ok) throw new Error("the order was refused");
   await stall.onOrder(1, key(), { type: "pay", number: placed.value.number, tender: "cash" });
   const held = () =>
     runInDurableObject(stall, (_, { storage }) => {
@@ -93,7 +93,7 @@ it("thirty days after the last closing no record holds a name, a number or what 
   expect(orders).toBe(2);
 
   // Whoever writes after that is answered, and forgotten two days later.
-  expect((await text("cat", late, "hello")).done).toBe(true);
+  expect((await text("cat", late, "hello")).ok).toBe(true);
   await ring();
   expect(await held()).toEqual([late.slice(1)]);
   vi.setSystemTime(closes + 32 * DAY + 2);
@@ -105,7 +105,7 @@ it("thirty days after the last closing no record holds a name, a number or what 
   await stall.open({ ...identity, openings: [...openings, again], edition: 2 }, 1, 0);
   await stall.open({ ...identity, edition: 1 }, 1, 0);
   vi.setSystemTime(again.opens);
-  expect((await text("dot", late, "hello")).done).toBe(true);
+  expect((await text("dot", late, "hello")).ok).toBe(true);
   vi.setSystemTime(again.closes + 28 * DAY);
   await ring();
   vi.setSystemTime(again.closes + 30 * DAY - HOUR);
@@ -140,7 +140,7 @@ async function spokenTo(name: string) {
   await stall.open(identity, 1, 0);
   await stall.setMenu(1, key(), { type: "set-menu", menu: Menu.parse(exampleMenu) });
   const said = { id: `${name}-1`, text: "hello", customer: customer("ann"), phone: PHONES[0] ?? null };
-  expect((await stall.text(said, FROM_FAIR)).done).toBe(true);
+  expect((await stall.text(said, FROM_FAIR)).ok).toBe(true);
   const isHeld = () =>
     runInDurableObject(stall, (_, { storage }) =>
       JSON.stringify([...storage.kv.list()]).includes("2125550101"),

@@ -110,7 +110,7 @@ async function orderWith(place: Place, phone: PhoneNumber): Promise<void> {
     phone,
   });
   expect(placed.status).toBe(201);
-  expect(await place.text(phone, placed.body.toBeTold.text)).toMatchObject({ done: true });
+  expect(await place.text(phone, placed.body.toBeTold.text)).toMatchObject({ ok: true });
   await place.ring();
 }
 

@@ -34,16 +34,14 @@ async function openStall(name: string) {
     1,
     0,
   );
-  expect((await stall.setMenu(1, key(), { type: "set-menu", menu: Menu.parse(exampleMenu) })).done).toBe(
-    true,
-  );
+  expect((await stall.setMenu(1, key(), { type: "set-menu", menu: Menu.parse(exampleMenu) })).ok).toBe(true);
   const { entries } = StockChange.parse({
     entries: [
       { sku: "tee.navy.L", counted: 20 },
       { design: "longtail", counted: 20 },
     ],
   });
-  expect((await stall.changeStock(1, key(), { type: "change-stock", entries })).done).toBe(true);
+  expect((await stall.changeStock(1, key(), { type: "change-stock", entries })).ok).toBe(true);
   return stall;
 }
 
@@ -63,12 +61,12 @@ describe("memory, records and journal", () => {
     const placed = await Promise.all(
       Array.from({ length: 30 }, (_, n) => stall.place(key(), place(`customer${n}`))),
     );
-    expect(placed.filter(({ done }) => done)).toHaveLength(20);
+    expect(placed.filter((answer) => answer.ok)).toHaveLength(20);
     await Promise.all(
       (["A", "B"] as PressId[]).map(async (press) => {
         for (let n = 0; n < 6; n++) {
           const pulled = await stall.pull(1, key(), { type: "pull", press });
-          if (!pulled.done || pulled.value === null) throw new Error("nothing to pull");
+          if (!pulled.ok || pulled.value === null) throw new Error("nothing to pull");
           const { job } = pulled.value;
           await stall.onJob(
             1,
@@ -88,7 +86,7 @@ describe("memory, records and journal", () => {
     const before = await check();
     await evictDurableObject(stall);
     const stock = await stall.stock(1);
-    expect(stock.done && stock.value.skus.find(({ sku }) => sku === "tee.navy.L")).toMatchObject({
+    expect(stock.ok && stock.value.skus.find(({ sku }) => sku === "tee.navy.L")).toMatchObject({
       onHand: 8,
     });
     expect(await check()).toBe(before);
@@ -96,7 +94,7 @@ describe("memory, records and journal", () => {
 
   it("keep what was acknowledged when the next write fails, and memory follows the records", async () => {
     const stall = await openStall("failing");
-    expect((await stall.place(key(), place("ann"))).done).toBe(true);
+    expect((await stall.place(key(), place("ann"))).ok).toBe(true);
     const failed = await runInDurableObject(stall, async (instance, { storage }) => {
       const real = storage.transactionSync.bind(storage);
       storage.transactionSync = () => {
@@ -112,7 +110,7 @@ describe("memory, records and journal", () => {
     });
     expect(failed).toContain("the disk is full");
     const next = await stall.place(key(), place("cat"));
-    expect(next.done && next.value.number).toBe(102);
+    expect(next.ok && next.value.number).toBe(102);
     await runInDurableObject(stall, (_, { storage }) => expectAgreement(loadState(storage.kv), storage.kv));
   });
 });
@@ -126,9 +124,9 @@ describe("the alarm", () => {
       customer: customer("dan"),
       phone: null,
     });
-    expect(said.done).toBe(true);
+    expect(said.ok).toBe(true);
     const held = await stall.stock(1);
-    expect(held.done && held.value.skus.find(({ sku }) => sku === "tee.navy.L")?.promised).toBe(1);
+    expect(held.ok && held.value.skus.find(({ sku }) => sku === "tee.navy.L")?.promised).toBe(1);
     await runInDurableObject(stall, (_, { storage }) => {
       // As if the three minutes had passed: the hold is put into the past and the object forgets it.
       for (const [row, value] of [...storage.kv.list<{ expiresAt: number }>({ prefix: "hold:" })]) {
@@ -139,7 +137,7 @@ describe("the alarm", () => {
     await runDurableObjectAlarm(stall);
     await runDurableObjectAlarm(stall);
     const freed = await stall.stock(1);
-    expect(freed.done && freed.value.skus.find(({ sku }) => sku === "tee.navy.L")?.promised).toBe(0);
+    expect(freed.ok && freed.value.skus.find(({ sku }) => sku === "tee.navy.L")?.promised).toBe(0);
   });
 });
 
@@ -152,9 +150,9 @@ describe("an object nobody opened", () => {
       await ghost.pressQueue(1, []),
       await ghost.place(key(), place("eve")),
     ];
-    expect(answers.map(({ done }) => done)).toEqual([false, false, false, false]);
+    expect(answers.map((answer) => answer.ok)).toEqual([false, false, false, false]);
     const finish = await ghost.onJob(1, key(), { type: "finish", job: "101-1" as JobId });
-    expect(finish.done).toBe(false);
+    expect(finish.ok).toBe(false);
     const rows = await runInDurableObject(ghost, (_, { storage }) => [...storage.kv.list()].length);
     expect(rows).toBe(0);
   });

@@ -202,7 +202,7 @@ async function fileOf(stub: DurableObjectStub<Stall>) {
   const parts: Record<string, string[]> = {};
   for (let from: Cursor | null = null; ; ) {
     const page = await stub.everything(1, from);
-    if (!page.done) throw new Error(page.refusal.code);
+    if (!page.ok) throw new Error(page.refusal.code);
     parts[page.value.part] = [...(parts[page.value.part] ?? []), ...page.value.rows];
     from = page.value.next;
     if (from === null) break;
@@ -230,7 +230,7 @@ it("a whole stall taken into an empty one", async () => {
     expect(() => stall.takeEverything(1, write, file)).toThrow("planted");
     expect(rows()).toBe(was);
     expect(transactions.unit.state.menu).toBeNull();
-    expect(stall.takeEverything(1, write, file)).toMatchObject({ done: true });
+    expect(stall.takeEverything(1, write, file)).toMatchObject({ ok: true });
     expect(transactions.unit.state.orders.size).toBe(1);
     expectAgreement(transactions.unit.state, transactions.store);
     vi.restoreAllMocks();

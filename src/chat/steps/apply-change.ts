@@ -1,4 +1,5 @@
 /** Having an order changed, and saying what it is then or why it cannot be. */
+import { ok, type Result, refused } from "../../model/basics/result.ts";
 import type { Refusal } from "../../model/orders/refusal.ts";
 import type { ChatChange, Garment, OrderingPort } from "../talk/ordering-port.ts";
 import { type BasketLine, IDLE, NO_LIST, type Talk } from "../talk/talk.ts";
@@ -8,9 +9,7 @@ import { factsOf, knownOf } from "../wording/say-names.ts";
 import type { TurnAnswer } from "./turn.ts";
 
 /** What came of a change; a refusal that only the caller can answer comes back. */
-export type Applied =
-  | { readonly done: true; readonly answer: TurnAnswer }
-  | { readonly done: false; readonly refusal: Extract<Refusal, { readonly code: "sold-out" }> };
+export type Applied = Result<TurnAnswer, Extract<Refusal, { readonly code: "sold-out" }>>;
 
 /** The changes that make one kind of garment in an order another one, or another number of it. */
 export function changesTo(
@@ -45,10 +44,10 @@ export function applyChanges(
   const before = port.orders().find((order) => order.number === number);
   const outcome = port.attempt({ type: "change", number, changes });
   const order = port.orders().find((other) => other.number === number);
-  if (!outcome.done) {
-    if (outcome.refusal.code === "sold-out") return { done: false, refusal: outcome.refusal };
+  if (!outcome.ok) {
+    if (outcome.refusal.code === "sold-out") return refused(outcome.refusal);
     const say = sentences.cannotChange({ number, why: whyNot(outcome.refusal, before?.stage ?? null) });
-    return { done: true, answer: { talk: over, say } };
+    return ok({ talk: over, say });
   }
   if (order === undefined) throw new Error(`order ${number} is gone after it was changed`);
   const sum = (amount: number | undefined): string | null =>
@@ -61,7 +60,7 @@ export function applyChanges(
     giveBack: sum(order.giveBack),
     added: changes.some(({ type }) => type === "add"),
   });
-  return { done: true, answer: { talk: over, say } };
+  return ok({ talk: over, say });
 }
 
 /** Takes garments of one kind off an order. */
@@ -73,8 +72,8 @@ export function takenOff(
   quantity: number,
 ): TurnAnswer {
   const applied = applyChanges(port, talk, number, [{ type: "take-off", wanted, quantity }]);
-  if (!applied.done) throw new Error("nothing is sold out that is taken off");
-  return applied.answer;
+  if (!applied.ok) throw new Error("nothing is sold out that is taken off");
+  return applied.value;
 }
 
 /** Why an order cannot be changed, as its customer is told. */

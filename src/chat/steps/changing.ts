@@ -130,7 +130,7 @@ function adding(port: OrderingPort, talk: Talk, number: number, drafts: readonly
   const changes = lines.map((line) => ({ type: "add", line }) as const);
   const applied = applyChanges(port, talk, number, changes);
   // What is gone is asked about by itself.
-  return applied.done ? applied.answer : proceed(port, { ...changed, pending }, first);
+  return applied.ok ? applied.value : proceed(port, { ...changed, pending }, first);
 }
 
 /** The garments that some words name, one of each unless they say how many. */

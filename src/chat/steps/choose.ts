@@ -51,8 +51,8 @@ function changed(
   line: BasketLine,
 ): TurnAnswer {
   const applied = applyChanges(port, talk, changing.number, changesTo(changing, line));
-  if (!applied.done) return instead(port, counted(port, talk, [line]), line, 0);
-  const { answer } = applied;
+  if (!applied.ok) return instead(port, counted(port, talk, [line]), line, 0);
+  const answer = applied.value;
   const [next, ...pending] = answer.talk.pending;
   if (next === undefined) return answer;
   const more: Talk = {
@@ -144,7 +144,7 @@ export function hold(port: OrderingPort, before: Talk): TurnAnswer {
   }
   const asks = newAsks(port, talk, lines);
   const outcome = port.attempt({ type: "hold", lines, asks });
-  if (!outcome.done) return refusedAt(port, talk, outcome.refusal, asks);
+  if (!outcome.ok) return refusedAt(port, talk, outcome.refusal, asks);
   const noted = counted(port, talk, lines);
   return ask(port, { ...noted, step: { at: "confirm", shown: port.bill(lines).total } });
 }

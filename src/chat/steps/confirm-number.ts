@@ -18,14 +18,14 @@ export function codeIn(text: string, words: ReadonlySet<string>): Code | null {
 export function confirmNumber(port: OrderingPort, talk: Talk, { number, word }: Code): TurnAnswer {
   const sentences = sentencesOf(port, talk);
   const outcome = port.confirmNumber(number, word);
-  if (outcome.done) {
-    const { order } = outcome;
+  if (outcome.ok) {
+    const order = outcome.value;
     return after(sentences.numberConfirmed({ number }), {
       talk,
       say: sentences.status({ orders: [factsOf(port, order)] }),
     });
   }
-  switch (outcome.why) {
+  switch (outcome.refusal.code) {
     case "does-not-fit":
       return { talk, say: sentences.codeDoesNotFit() };
     case "tried-too-often":
@@ -36,6 +36,6 @@ export function confirmNumber(port: OrderingPort, talk: Talk, { number, word }: 
         say: sentences.tooMany({ most: port.menu.rules.openOrdersPerSender, of: "open-orders" }),
       };
     default:
-      return outcome.why satisfies never;
+      return outcome.refusal.code satisfies never;
   }
 }

@@ -37,10 +37,10 @@ export function yes(port: OrderingPort, talk: Talk, shown: number): TurnAnswer {
     language: talk.language,
     wish: talk.wish ?? null,
   });
-  if (!outcome.done) return refusedAt(port, talk, outcome.refusal, asks);
+  if (!outcome.ok) return refusedAt(port, talk, outcome.refusal, asks);
   const { wish: _, ...rest } = talk;
   const done: Talk = { ...rest, basket: [], pending: [], step: IDLE, list: NO_LIST };
-  const { order } = outcome;
+  const order = outcome.value;
   if (order === null) return { talk: done, say: sentences.idle() };
   const { rules } = port.menu;
   const say = sentences.placed({

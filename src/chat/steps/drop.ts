@@ -47,7 +47,7 @@ export function dropOrder(port: OrderingPort, talk: Talk, number: number): TurnA
   const sentences = sentencesOf(port, talk);
   const order = port.orders().find((other) => other.number === number);
   const outcome = port.attempt({ type: "drop", number });
-  const say = outcome.done
+  const say = outcome.ok
     ? sentences.dropped({ number })
     : outcome.refusal.code === "reserved"
       ? sentences.dropAsked({ number })

@@ -133,7 +133,7 @@ function insteadOfShort(
 ): TurnAnswer {
   const talk = { ...before, list: NO_LIST };
   const { offer, colour, size } = draft;
-  const { done } = port.attempt({
+  const changed = port.attempt({
     type: "take-instead",
     number,
     wanted,
@@ -141,7 +141,7 @@ function insteadOfShort(
   });
   const order = port.orders().find((other) => other.number === number);
   if (order !== undefined && order.shortGarments > 0) return shortNotice(port, talk, order, paid);
-  if (order === undefined || !done) return status(port, talk);
+  if (order === undefined || !changed.ok) return status(port, talk);
   const taken = knownOf(port.menu, talk.language, draft);
   return { talk, say: sentencesOf(port, talk).tookInstead({ order: factsOf(port, order), taken }) };
 }
@@ -151,7 +151,7 @@ function withoutShort(port: OrderingPort, before: Talk, number: number): TurnAns
   const talk = { ...before, list: NO_LIST };
   const totalOf = (): number => port.orders().find((order) => order.number === number)?.total ?? 0;
   const total = totalOf();
-  if (!port.attempt({ type: "leave-out", number }).done) return status(port, talk);
+  if (!port.attempt({ type: "leave-out", number }).ok) return status(port, talk);
   const less = price(port.menu, total - totalOf());
   return { talk, say: sentencesOf(port, talk).leftOut({ number, less }) };
 }

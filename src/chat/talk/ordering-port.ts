@@ -4,6 +4,7 @@
  */
 
 import type { ColourId, OfferId, SizeId } from "../../model/basics/ids.ts";
+import type { Result } from "../../model/basics/result.ts";
 import type { Language } from "../../model/basics/words.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { OrderStage, WantedLine } from "../../model/orders/order.ts";
@@ -81,14 +82,11 @@ export type ChatRequest =
       readonly unmet: "sold-out" | "closed" | "too-long";
     };
 
-export type ChatOutcome =
-  | { readonly done: true; readonly order: ChatOrder | null }
-  | { readonly done: false; readonly refusal: Refusal };
+/** What a request comes to: the order it placed, if it placed one. */
+export type ChatOutcome = Result<ChatOrder | null, Refusal>;
 
-/** What came of a number that texted an order's code. */
-type NumberConfirmed =
-  | { readonly done: true; readonly order: ChatOrder }
-  | { readonly done: false; readonly why: "does-not-fit" | "tried-too-often" | "too-many" };
+/** Why a number is not confirmed by the code it texted. */
+export type CodeRefusal = { readonly code: "does-not-fit" | "tried-too-often" | "too-many" };
 
 export type OrderingPort = {
   readonly stallName: string;
@@ -124,5 +122,5 @@ export type OrderingPort = {
   /** The words an order may have for its pickup: such a word after a number is a code, not a wish. */
   readonly pickupWords: ReadonlySet<string>;
   /** Binds an order from the web to the number this text came from, if its pickup word is right. */
-  readonly confirmNumber: (number: number, word: string) => NumberConfirmed;
+  readonly confirmNumber: (number: number, word: string) => Result<ChatOrder, CodeRefusal>;
 };

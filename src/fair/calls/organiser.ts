@@ -1,8 +1,10 @@
 /** What the owner and the organiser ask of a fair: to make it, its hours, its stalls and their keys. */
 
 import type { FairId, StallId } from "../../model/basics/ids.ts";
+import { ok, refused } from "../../model/basics/result.ts";
 import type { WriteKey } from "../../model/basics/write-key.ts";
 import type { ChangeFair, CreateFair } from "../../model/fair/fair.ts";
+import type { FairAnswer } from "../../model/fair/fair-refusal.ts";
 import { FAIR_RECORDS_VERSION, FAIR_SHAPE } from "../records.ts";
 import type { FairRow, FairTransactions, StallRow } from "../transact.ts";
 import { eraseByNewHours, lastClosing } from "./erasing.ts";
@@ -13,9 +15,6 @@ export type FairFacts = Omit<CreateFair, "fair"> & {
   /** How often these facts were changed: tells an older edition that arrives late. */
   readonly edition: number;
 };
-/** The fair after a change, or why it was not changed; null if there is no such fair. */
-export type Changed = FairFacts | "old-key" | "key-reused" | "changed-meanwhile" | "over" | null;
-export type StallKey = { readonly generation: number };
 
 const newStall = (stall: StallId, added: number): StallRow => ({
   stall,
@@ -43,23 +42,23 @@ export const factsOf = ({ fair, name, timeZone, openings, edition = 0 }: FairRow
   edition,
 });
 
-/** Makes the fair. Repeated with the same key it is the same fair; a second one of its name is not made. */
+/** Makes the fair and gives the generation of its key. Repeated with the same write key it is the same fair. */
 export function create(
   transactions: FairTransactions,
   key: WriteKey,
   request: CreateFair,
-): { readonly generation: number; readonly made: boolean } {
+): FairAnswer<number> {
   const before = transactions.fair();
   if (before !== undefined) {
     const same = before.madeBy.scope === key.scope && before.madeBy.fingerprint === key.fingerprint;
-    return { generation: before.generation, made: same };
+    return same ? ok(before.generation) : refused({ code: "fair-exists" });
   }
   const row: FairRow = { ...request, generation: 1, earlierUntil: 0, madeBy: key, rotatedBy: null };
   transactions.transact(() => {
     transactions.kv.put(FAIR_SHAPE, FAIR_RECORDS_VERSION);
     transactions.kv.put("fair", row);
   });
-  return { generation: 1, made: true };
+  return ok(1);
 }
 
 /**
@@ -73,33 +72,39 @@ export function change(
   key: WriteKey,
   request: ChangeFair,
   basedOn: number | null,
-): Changed {
+): FairAnswer<FairFacts> {
   const before = transactions.fair();
-  if (before === undefined) return null;
-  if (!transactions.admits(generation)) return "old-key";
+  if (before === undefined) return refused({ code: "no-such-fair" });
+  if (!transactions.admits(generation)) return refused({ code: "old-key" });
   const { edition = 0, changedBy: last } = before;
-  if (last?.scope === key.scope) return last.fingerprint === key.fingerprint ? factsOf(before) : "key-reused";
-  if (basedOn !== null && basedOn !== edition) return "changed-meanwhile";
+  if (last?.scope === key.scope)
+    return last.fingerprint === key.fingerprint ? ok(factsOf(before)) : refused({ code: "key-reused" });
+  if (basedOn !== null && basedOn !== edition) return refused({ code: "fair-changed" });
   const { name, openings, timeZone = before.timeZone } = request;
   const row: FairRow = { ...before, name, openings, timeZone, edition: edition + 1, changedBy: key };
-  return transactions.transact((now) => {
+  return transactions.transact((now): FairAnswer<FairFacts> => {
     const isMoved = lastClosing(row) !== lastClosing(before);
-    if (isMoved && lastClosing(row) <= now && request.over !== true) return "over";
+    if (isMoved && lastClosing(row) <= now && request.over !== true)
+      return refused({ code: "last-closing-past" });
     transactions.kv.put("fair", row);
     eraseByNewHours(transactions, row, now);
     transactions.outbox.add(
       transactions.stalls().map(({ stall }) => stall),
       now,
     );
-    return factsOf(row);
+    return ok(factsOf(row));
   });
 }
 
 /** Gives the fair a new organiser key; the old one works until the overlap is over. Repeated, it is the same key. */
-export function newKey(transactions: FairTransactions, key: WriteKey, overlapMinutes: number): number | null {
+export function newKey(
+  transactions: FairTransactions,
+  key: WriteKey,
+  overlapMinutes: number,
+): FairAnswer<number> {
   const before = transactions.fair();
-  if (before === undefined) return null;
-  if (before.rotatedBy === key.scope) return before.generation;
+  if (before === undefined) return refused({ code: "no-such-fair" });
+  if (before.rotatedBy === key.scope) return ok(before.generation);
   const generation = before.generation + 1;
   transactions.transact((now) => {
     const earlierUntil = now + overlapMinutes * 60_000;
@@ -110,24 +115,24 @@ export function newKey(transactions: FairTransactions, key: WriteKey, overlapMin
       rotatedBy: key.scope,
     } satisfies FairRow);
   });
-  return generation;
+  return ok(generation);
 }
 
-/** Adds a stall or renames it; null if there is no such fair. The same again changes nothing. */
+/** Adds a stall or renames it, and gives the generation of its key. The same again changes nothing. */
 export function addStall(
   transactions: FairTransactions,
   generation: number,
   stall: StallId,
   name: string,
-): StallKey | "old-key" | null {
-  if (transactions.fair() === undefined) return null;
-  if (!transactions.admits(generation)) return "old-key";
+): FairAnswer<number> {
+  if (transactions.fair() === undefined) return refused({ code: "no-such-fair" });
+  if (!transactions.admits(generation)) return refused({ code: "old-key" });
   const before = transactions.stall(stall) ?? newStall(stall, transactions.stalls().length);
   transactions.transact((now) => {
     transactions.saveStall({ ...before, name });
     transactions.outbox.add([stall, ...changedBy(transactions, stall)], now);
   });
-  return { generation: before.generation };
+  return ok(before.generation);
 }
 
 /** Gives a stall a new key; the old one works until the overlap is over. Repeated, it gives the same key. */
@@ -137,11 +142,11 @@ export function newStallKey(
   key: WriteKey,
   stall: StallId,
   overlapMinutes: number,
-): StallKey | "old-key" | null {
+): FairAnswer<number> {
   const before = transactions.stall(stall);
-  if (transactions.fair() === undefined || before === undefined) return null;
-  if (!transactions.admits(generation)) return "old-key";
-  if (before.rotatedBy === key.scope) return { generation: before.generation };
+  if (before === undefined) return refused({ code: "no-such-stall", stall });
+  if (!transactions.admits(generation)) return refused({ code: "old-key" });
+  if (before.rotatedBy === key.scope) return ok(before.generation);
   transactions.transact((now) => {
     const earlierUntil = now + overlapMinutes * 60_000;
     transactions.saveStall({
@@ -152,5 +157,5 @@ export function newStallKey(
     });
     transactions.outbox.add([stall], now);
   });
-  return { generation: before.generation + 1 };
+  return ok(before.generation + 1);
 }

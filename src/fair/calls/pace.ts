@@ -1,5 +1,8 @@
 /** What the stalls report, and the pace the organiser reads. */
+
 import type { StallId } from "../../model/basics/ids.ts";
+import { ok, refused } from "../../model/basics/result.ts";
+import type { FairAnswer } from "../../model/fair/fair-refusal.ts";
 import type { ThroughputQuery } from "../../model/fair/throughput.ts";
 import { bucketKey } from "../../time/bucket.ts";
 import type { Hours } from "../../time/fair-day.ts";
@@ -52,29 +55,26 @@ export class PaceReader {
     this.#transactions = transactions;
   }
 
-  /** Every stall's pace, or null if the key is old or there is no such fair. */
-  read(
-    generation: number,
-    query: ThroughputQuery,
-    have: readonly string[],
-  ): TaggedPace | "too-many-quarters" | "no-such-stall" | null {
+  /** Every stall's pace. */
+  read(generation: number, query: ThroughputQuery, have: readonly string[]): FairAnswer<TaggedPace> {
     const transactions = this.#transactions;
     const fair = transactions.fair();
-    if (fair === undefined || !transactions.admits(generation)) return null;
-    if (query.stall !== undefined && transactions.stall(query.stall) === undefined) return "no-such-stall";
+    if (fair === undefined || !transactions.admits(generation)) return refused({ code: "old-key" });
+    if (query.stall !== undefined && transactions.stall(query.stall) === undefined)
+      return refused({ code: "no-such-stall", stall: query.stall });
     const now = transactions.now();
     const tag = this.#tag(fair, now);
-    if (have.includes(tag) || have.includes("*")) return { tag, text: null };
+    if (have.includes(tag) || have.includes("*")) return ok({ tag, text: null });
     const asked = JSON.stringify(query);
     const kept = this.#rendered.get(asked);
-    if (kept?.tag === tag) return kept;
+    if (kept?.tag === tag) return ok(kept);
     const text = this.#render(fair, query, now);
-    if (text === null) return "too-many-quarters";
+    if (text === null) return refused({ code: "too-many-quarters" });
     this.#rendered.delete(asked);
     this.#rendered.set(asked, { tag, text });
     const [oldest] = this.#rendered.keys();
     if (this.#rendered.size > MOST_RENDERED && oldest !== undefined) this.#rendered.delete(oldest);
-    return { tag, text };
+    return ok({ tag, text });
   }
 
   /** The version of everything that the pace shows, and the quarter of an hour, by which "now" moves on. */

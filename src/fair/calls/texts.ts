@@ -1,6 +1,8 @@
 /** The fair's side of the texts: its gateway, its budget, and which stall a text is for. */
 
 import type { StallId } from "../../model/basics/ids.ts";
+import { ok, refused } from "../../model/basics/result.ts";
+import type { FairAnswer } from "../../model/fair/fair-refusal.ts";
 import type { GatewayMapping } from "../../model/fair/gateway.ts";
 import type { PhoneNumber } from "../../model/orders/order.ts";
 import type { Bindings } from "../../texting/bindings.ts";
@@ -53,7 +55,6 @@ export function badSignature(transactions: FairTransactions, version: number): G
 }
 
 /** The mapping as it stands now, or why it was not set: no such fair, an old key, or another host than the fair's first. */
-export type GatewaySet = GatewayRow | null | "old-key" | { readonly firstHost: string };
 
 /**
  * Sets the gateway's mapping, checked before. Every stall is told. `host` is where it sends to if the owner pins no hosts:
@@ -65,19 +66,20 @@ export function setGateway(
   mapping: GatewayMapping,
   host: string | null,
   bindings: Bindings,
-): GatewaySet {
-  if (transactions.fair() === undefined) return null;
-  if (!transactions.admits(generation)) return "old-key";
+): FairAnswer<GatewayRow> {
+  if (transactions.fair() === undefined) return refused({ code: "no-such-fair" });
+  if (!transactions.admits(generation)) return refused({ code: "old-key" });
   const { kv, desk } = transactions;
   // A mapping that was saved before there was such a row names the first host.
   const saved = desk.gateway.version > 1 ? hostOf(desk.gateway.mapping.outbound, bindings) : null;
   const firstHost = kv.get<string>("gateway-host") ?? saved;
-  if (host !== null && firstHost !== null && firstHost !== host) return { firstHost };
+  if (host !== null && firstHost !== null && firstHost !== host)
+    return refused({ code: "other-host", firstHost });
   return transactions.transact((now) => {
     const stalls = transactions.stalls().map(({ stall }) => stall);
     transactions.outbox.add(stalls, now);
     if (host !== null) kv.put("gateway-host", host);
-    return desk.setMapping(mapping);
+    return ok(desk.setMapping(mapping));
   });
 }
 

@@ -1,16 +1,13 @@
 /** Stock sheets as RFC 4180 text. */
 import Papa from "papaparse";
 import type { Fault } from "../../model/basics/faults.ts";
+import { ok, type Result, refused } from "../../model/basics/result.ts";
 import { StockChange } from "../../model/orders/stock.ts";
 
 const HOW = ["counted", "delivered", "corrected"] as const;
 
 /** A sheet's rows as stock entries, or what is wrong with it, row by row. */
-export function entriesFromCsv(
-  text: string,
-):
-  | { readonly ok: true; readonly change: StockChange }
-  | { readonly ok: false; readonly faults: readonly Fault[] } {
+export function entriesFromCsv(text: string): Result<StockChange, readonly Fault[]> {
   const { data, errors, meta } = Papa.parse<Record<string, string>>(text.replace(/^\uFEFF/, ""), {
     header: true,
     skipEmptyLines: "greedy",
@@ -24,7 +21,7 @@ export function entriesFromCsv(
       pointer: "#/0",
       detail: "the first row must name the columns: piece, and counted, delivered or corrected",
     });
-    return { ok: false, faults };
+    return refused(faults);
   }
   const entries = data.flatMap((row, index) => {
     const piece = (row["piece"] ?? "").trim();
@@ -41,12 +38,12 @@ export function entriesFromCsv(
       return { ...what, [column]: pieces };
     });
   });
-  if (faults.length > 0) return { ok: false, faults };
+  if (faults.length > 0) return refused(faults);
   const parsed = StockChange.safeParse({ entries });
-  if (parsed.success) return { ok: true, change: parsed.data };
+  if (parsed.success) return ok(parsed.data);
   const faulty = parsed.error.issues.map(({ path, message }) => ({
     pointer: `#/${Number(path[1] ?? -1) + 1}`,
     detail: message,
   }));
-  return { ok: false, faults: faulty };
+  return refused(faulty);
 }

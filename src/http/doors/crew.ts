@@ -1,7 +1,8 @@
-/** What every crew route does alike: check the key, read the write's own key, ask the stall. */
+/** What every crew route does alike: read the write's own key, and ask the stall with the caller's generation. */
 
 import type { Context } from "hono";
 import type { FairId, StallId } from "../../model/basics/ids.ts";
+import { ok, refused } from "../../model/basics/result.ts";
 import type { WriteKey } from "../../model/basics/write-key.ts";
 import type { Answer } from "../../model/orders/refusal.ts";
 import type { Stall } from "../../stall/stall.ts";
@@ -9,7 +10,7 @@ import type { App } from "../requests/env.ts";
 import { stallOf } from "../requests/objects.ts";
 import { refusal } from "../requests/problems.ts";
 import { onlyFor } from "./doors.ts";
-import { crew, type Guarded, writeKey } from "./guard.ts";
+import { type Guarded, generationOf, writeKey } from "./guard.ts";
 
 export const stallBase = "/v1/fairs/{fair}/stalls/{stall}";
 export const crewRoute = { tags: ["crew"], ...onlyFor("crew") };
@@ -19,29 +20,24 @@ type Stub = DurableObjectStub<Stall>;
 
 /** The value of an answer, or its refusal as the response that ends the request. */
 export function settled<T>(c: Context<App>, answer: Answer<T>): Guarded<T> {
-  return answer.done
-    ? { pass: true, value: answer.value }
-    : { pass: false, response: refusal(c, answer.refusal) };
+  return answer.ok ? ok(answer.value) : refused(refusal(c, answer.refusal));
 }
 
-/** Reads from the stall with the crew's key. */
+/** Reads from the stall for the crew. */
 export async function crewRead<T>(
   c: Context<App>,
   path: Path,
   work: (stall: Stub, generation: number) => Promise<Answer<T>>,
 ): Promise<Guarded<T>> {
-  const guard = await crew(c, path.fair, path.stall);
-  return guard.pass ? settled(c, await work(stallOf(c, path), guard.value)) : guard;
+  return settled(c, await work(stallOf(c, path), generationOf(c)));
 }
 
-/** Writes to the stall with the crew's key, once however often it is sent. */
+/** Writes to the stall for the crew, once however often it is sent. */
 export async function crewWrite<T>(
   c: Context<App>,
   path: Path,
   work: (stall: Stub, generation: number, key: WriteKey) => Promise<Answer<T>>,
 ): Promise<Guarded<T>> {
-  const guard = await crew(c, path.fair, path.stall);
-  if (!guard.pass) return guard;
   const key = await writeKey(c, "crew");
-  return key.pass ? settled(c, await work(stallOf(c, path), guard.value, key.value)) : key;
+  return key.ok ? settled(c, await work(stallOf(c, path), generationOf(c), key.value)) : key;
 }

@@ -5,12 +5,14 @@
  */
 import type { Context, MiddlewareHandler, Next } from "hono";
 import { FairId, StallId } from "../../model/basics/ids.ts";
+import { ok, refused } from "../../model/basics/result.ts";
 import { SIGNATURE_HEADER } from "../../texting/signing/signature.ts";
+import type { Caller } from "../requests/caller.ts";
 import type { App } from "../requests/env.ts";
 import { fairOf, stallOf } from "../requests/objects.ts";
 import { forbidden, type ProblemResponse, unauthorised } from "../requests/problems.ts";
 import { secretOf } from "../secrets.ts";
-import { claims, customerOf, keysOf } from "./guard.ts";
+import { claims, customerOf, type Guarded, keysOf } from "./guard.ts";
 import { bearer, sameSecret } from "./keys.ts";
 import { limited, overLimit, tooOften } from "./limits.ts";
 
@@ -43,26 +45,31 @@ function placeOf(c: Ctx) {
   return { fair: fair.data ?? null, stall: stall.data ?? null };
 }
 
-/** Whether a token is this role's, for the place that the address names. */
-async function opens(c: Ctx, role: Role, token: string): Promise<boolean> {
+/** Who shows a token, if it is this role's and for the place that the address names; else null. */
+async function callerBy(c: Ctx, role: Role, token: string): Promise<Caller | null> {
   const { fair, stall } = placeOf(c);
-  if (role === "owner") return sameSecret(token, secretOf(c.env, "OWNER_SECRET"));
+  if (role === "owner") return (await sameSecret(token, secretOf(c.env, "OWNER_SECRET"))) ? { role } : null;
   const keys = keysOf(c);
-  if (role === "organiser") return fair !== null && (await keys.organiserGeneration(fair, token)) !== null;
-  if (fair === null || stall === null) return false;
+  if (role === "organiser") {
+    const generation = fair === null ? null : await keys.organiserGeneration(fair, token);
+    return generation === null ? null : { role, generation };
+  }
+  if (fair === null || stall === null) return null;
   switch (role) {
-    case "crew":
-      return (await keys.crewGeneration(fair, stall, token)) !== null;
-    case "customer":
-      return (await customerOf(c, { fair, stall }, token)) !== null;
+    case "crew": {
+      const generation = await keys.crewGeneration(fair, stall, token);
+      return generation === null ? null : { role, generation };
+    }
+    case "customer": {
+      const customer = await customerOf(c, { fair, stall }, token);
+      return customer === null ? null : { role, customer };
+    }
     case "claim":
-      return claims(c, { fair, stall }, Number(c.req.param("number")), token);
+      return (await claims(c, { fair, stall }, Number(c.req.param("number")), token)) ? { role } : null;
     default:
       return role satisfies never;
   }
 }
-
-type Shown = { readonly role: Role | "stranger" } | { readonly refusal: ProblemResponse };
 
 /** Good keys are counted each for itself, whoever else is behind the same address; all others by their address. */
 function tooMany(c: Ctx, role: Role | "stranger"): Promise<ProblemResponse | null> {
@@ -73,26 +80,28 @@ function tooMany(c: Ctx, role: Role | "stranger"): Promise<ProblemResponse | nul
   return overLimit(c, role === "customer" || role === "claim" ? "customer" : "key", caller);
 }
 
-/** Whose key is shown, of those who may come in. A key that is shown must be good, even where none is needed. */
-async function shownKey(c: Ctx, roles: readonly Role[], strangers: boolean): Promise<Shown> {
+/** Who calls, of those who may come in. A key that is shown must be good, even where none is needed. */
+async function shownKey(c: Ctx, roles: readonly Role[], strangers: boolean): Promise<Guarded<Caller>> {
   const header = c.req.header("Authorization");
   const token = bearer(header);
-  let shown: Role | "stranger" = "stranger";
+  let shown: Caller = { role: "stranger" };
   for (const role of roles) {
-    if (token === null || shown !== "stranger") break;
-    if (await opens(c, role, token)) shown = role;
+    if (token === null || shown.role !== "stranger") break;
+    shown = (await callerBy(c, role, token)) ?? shown;
   }
-  const over = await tooMany(c, shown);
-  if (over !== null) return { refusal: over };
-  if (shown !== "stranger" || (header === undefined && strangers)) return { role: shown };
-  return { refusal: token === null ? unauthorised(c) : forbidden(c) };
+  const over = await tooMany(c, shown.role);
+  if (over !== null) return refused(over);
+  if (shown.role !== "stranger" || (header === undefined && strangers)) return ok(shown);
+  return refused(token === null ? unauthorised(c) : forbidden(c));
 }
 
+/** Lets the caller in, and the route know who it is (`callerOf`). */
 const guarding =
   (roles: readonly Role[], strangers: boolean): MiddlewareHandler<App> =>
   async (c, next) => {
     const shown = await shownKey(c, roles, strangers);
-    if ("refusal" in shown) return shown.refusal;
+    if (!shown.ok) return shown.refusal;
+    c.set("caller", shown.value);
     await next();
     return undefined;
   };
@@ -120,13 +129,15 @@ export const forAllToWrite = { security: [{}], middleware: limited("stranger") }
 /** A web hook: the gateway's signature is over the body, so the route itself checks it. */
 export const forGateway = { security: [{ gateway: [] as string[] }] };
 
-/** Whether the object still takes keys of that generation; the place is in the query and was checked. */
-async function stillGood(c: Ctx, role: "organiser" | "crew"): Promise<boolean> {
+/** Whether the object still takes keys of the caller's generation; the place is in the query and was checked. */
+async function stillGood(c: Ctx, caller: Caller): Promise<boolean> {
   const { fair, stall } = placeOf(c);
-  const generation = Number(bearer(c.req.header("Authorization") ?? "")?.split(".")[1]);
+  if (caller.role === "owner") return true;
   if (fair === null) return false;
-  if (role === "organiser") return fairOf(c, fair).admits(generation);
-  return stall !== null && (await stallOf(c, { fair, stall }).admits(generation));
+  if (caller.role === "organiser") return fairOf(c, fair).admits(caller.generation);
+  return (
+    caller.role === "crew" && stall !== null && (await stallOf(c, { fair, stall }).admits(caller.generation))
+  );
 }
 
 /** The owner last, whose secret is needed only if the key is nobody else's. */
@@ -168,9 +179,9 @@ async function planner(c: Ctx, next: Next): Promise<ProblemResponse | undefined>
   let caller: string | undefined;
   if (OPEN_PLANNING === undefined || OPEN_PLANNING === "") {
     const shown = await shownKey(c, PLANNERS, false);
-    if ("refusal" in shown) return shown.refusal;
-    const { role } = shown;
-    if ((role === "organiser" || role === "crew") && !(await stillGood(c, role))) return forbidden(c);
+    if (!shown.ok) return shown.refusal;
+    if (!(await stillGood(c, shown.value))) return forbidden(c);
+    const { role } = shown.value;
     const { fair, stall } = placeOf(c);
     caller = role === "owner" ? role : `${role} ${fair}/${stall}`;
   }

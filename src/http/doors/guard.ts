@@ -1,26 +1,23 @@
-/** Who is calling: keys are checked by their signature before any object is asked. */
+/** What checking a caller takes: the deployment's keys, tokens and claims, and the write's own key. */
 
 import type { Context } from "hono";
 import { CustomerId, type FairId, type StallId } from "../../model/basics/ids.ts";
+import { ok, type Result, refused } from "../../model/basics/result.ts";
 import type { WriteKey } from "../../model/basics/write-key.ts";
 import { base64Of } from "../../pictures/base64.ts";
 import { claimName, tokenName } from "../../stall/storage/issued.ts";
+import type { Caller } from "../requests/caller.ts";
 import type { App } from "../requests/env.ts";
 import { stallOf } from "../requests/objects.ts";
-import { forbidden, type ProblemResponse, problem, unauthorised } from "../requests/problems.ts";
+import { type ProblemResponse, problem } from "../requests/problems.ts";
 import { secretOf } from "../secrets.ts";
-import { bearer, fingerprint, issuedHash, Keys } from "./keys.ts";
+import { fingerprint, issuedHash, Keys } from "./keys.ts";
 import { networkOf } from "./networks.ts";
 
 type Ctx = Context<App>;
 
-/** What a guard gives: what it found, or the response that ends the request. */
-export type Guarded<T> =
-  | { readonly pass: true; readonly value: T }
-  | { readonly pass: false; readonly response: ProblemResponse };
-
-const pass = <T>(value: T): Guarded<T> => ({ pass: true, value });
-const stop = (response: ProblemResponse): Guarded<never> => ({ pass: false, response });
+/** What a guard found, or the response that ends the request. */
+export type Guarded<T> = Result<T, ProblemResponse>;
 
 let made: { readonly secret: string; readonly keys: Keys } | null = null;
 
@@ -31,20 +28,19 @@ export function keysOf(c: Ctx): Keys {
   return made.keys;
 }
 
-/** Passes an organiser key of this fair; gives its generation, which the fair still has to accept. */
-export async function organiser(c: Ctx, fair: FairId): Promise<Guarded<number>> {
-  const token = bearer(c.req.header("Authorization"));
-  if (token === null) return stop(unauthorised(c));
-  const generation = await keysOf(c).organiserGeneration(fair, token);
-  return generation === null ? stop(forbidden(c)) : pass(generation);
+/** Who calls this route: found out once, by the route's door. */
+export function callerOf(c: Ctx): Caller {
+  const caller = c.get("caller");
+  if (caller === undefined) throw new Error("a route asks for its caller and has no door that checks keys");
+  return caller;
 }
 
-/** Passes a crew key of this stall; gives its generation, which the stall still has to accept. */
-export async function crew(c: Ctx, fair: FairId, stall: StallId): Promise<Guarded<number>> {
-  const token = bearer(c.req.header("Authorization"));
-  if (token === null) return stop(unauthorised(c));
-  const generation = await keysOf(c).crewGeneration(fair, stall, token);
-  return generation === null ? stop(forbidden(c)) : pass(generation);
+/** The generation of the key that the organiser or the crew has shown. */
+export function generationOf(c: Ctx): number {
+  const caller = callerOf(c);
+  if (caller.role !== "organiser" && caller.role !== "crew")
+    throw new Error(`a route for the organiser or the crew was reached as ${caller.role}`);
+  return caller.generation;
 }
 
 type Place = { readonly fair: FairId; readonly stall: StallId };
@@ -64,24 +60,6 @@ export async function claims(c: Ctx, place: Place, number: number, token: string
   if (await keysOf(c).claims(place.fair, place.stall, number, token)) return true;
   if (!/^claim\.\d{1,9}\.[\w-]{43}$/.test(token) || token.split(".")[1] !== String(number)) return false;
   return stallOf(c, place).wasIssued(claimName(number), await issuedHash(token));
-}
-
-export type Caller =
-  | { readonly role: "crew"; readonly generation: number }
-  | { readonly role: "customer"; readonly customer: CustomerId }
-  | { readonly role: "stranger" };
-
-/** Crew, a known customer, or nobody in particular; a key that is shown must be good. */
-export async function caller(c: Ctx, fair: FairId, stall: StallId): Promise<Guarded<Caller>> {
-  const header = c.req.header("Authorization");
-  if (header === undefined) return pass({ role: "stranger" });
-  const token = bearer(header);
-  if (token === null) return stop(unauthorised(c));
-  const keys = keysOf(c);
-  const generation = await keys.crewGeneration(fair, stall, token);
-  if (generation !== null) return pass({ role: "crew", generation });
-  const customer = await customerOf(c, { fair, stall }, token);
-  return customer === null ? stop(forbidden(c)) : pass({ role: "customer", customer });
 }
 
 // A structured-field string in quotes, as the draft has it, or the bare key as many clients send it.
@@ -106,14 +84,14 @@ export async function writeKey(c: Ctx, role: string): Promise<Guarded<WriteKey>>
       header === undefined
         ? "Send a new Idempotency-Key with each write and the same one when you repeat it."
         : "Idempotency-Key must be 8 to 100 plain characters, in double quotes or bare.";
-    return stop(problem(c, "idempotency-key-needed", [400, "Idempotency-Key is needed", detail]));
+    return refused(problem(c, "idempotency-key-needed", [400, "Idempotency-Key is needed", detail]));
   }
   const type = c.req.header("Content-Type") ?? "";
   // A picture's bytes are no text: read as one, two pictures could look the same.
   const said = type.startsWith("image/")
     ? base64Of(new Uint8Array(await c.req.arrayBuffer()))
     : await c.req.text();
-  return pass({
+  return ok({
     scope: `${role === "stranger" ? await strangerAt(c) : role} ${c.req.method} ${c.req.path} ${key}`,
     fingerprint: await fingerprint(`${type}\n${said}`),
   });

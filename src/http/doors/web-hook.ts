@@ -2,6 +2,7 @@
 import type { Context } from "hono";
 import type { GatewayRow } from "../../fair/text-desk.ts";
 import type { FairId } from "../../model/basics/ids.ts";
+import { ok, refused } from "../../model/basics/result.ts";
 import { bindingsOf } from "../../texting/bindings.ts";
 import type { Incoming } from "../../texting/signing/message-signature.ts";
 import { SIGNATURE_HEADER } from "../../texting/signing/signature.ts";
@@ -91,17 +92,17 @@ export async function receivedHook(c: Context<App>, fair: FairId): Promise<Guard
     const { mapping, version } = row;
     const open = unsignedParts(mapping);
     if (open.length === 0 && (await verified(mapping.verification, request, surroundings))) {
-      return { pass: true, value: { mapping, body: request.body } };
+      return ok({ mapping, body: request.body });
     }
     const over = await overLimit(c, "stranger");
-    if (over !== null) return { pass: false, response: over };
+    if (over !== null) return refused(over);
     const newer = await fairOf(c, fair).badSignature(version);
     if (newer === null) {
-      if (open.length > 0) return { pass: false, response: partlySigned(c, open) };
+      if (open.length > 0) return refused(partlySigned(c, open));
       const unchecked = mapping.verification.by === "none";
       if (unchecked)
         log("error", "unsigned texts are refused: this worker can be reached from elsewhere", { fair });
-      return { pass: false, response: unchecked ? unsigned(c) : badSignature(c) };
+      return refused(unchecked ? unsigned(c) : badSignature(c));
     }
     keep(fair, newer);
     row = newer;

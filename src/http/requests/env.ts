@@ -1,5 +1,6 @@
 import type { Fair } from "../../fair/fair.ts";
 import type { Stall } from "../../stall/stall.ts";
+import type { Caller } from "./caller.ts";
 
 /** What the worker is given: its objects, its files, and the secrets and settings of the deployment. */
 export type Env = {
@@ -40,6 +41,8 @@ export type App = {
   readonly Variables: {
     /** The request's id, a UUID made here: in the answer, in every log line, and with every call on an object. */
     readonly request: string;
+    /** Who calls, once the route's door has checked the key. */
+    readonly caller?: Caller;
     /** True once the body was read as what it should be. */
     readonly read?: boolean;
     /** Why the request was refused, where it was. */

@@ -2,9 +2,12 @@
 import type { Context, TypedResponse } from "hono";
 import type { ClientErrorStatusCode } from "hono/utils/http-status";
 import type { Fault } from "../../model/basics/faults.ts";
+import type { FairId } from "../../model/basics/ids.ts";
 import type { Left, Problem } from "../../model/basics/problem.ts";
-import type { Refusal, WriteRefusal } from "../../model/orders/refusal.ts";
+import type { FairRefusal } from "../../model/fair/fair-refusal.ts";
+import type { FileFault, Refusal, WriteRefusal } from "../../model/orders/refusal.ts";
 import type { ProblemName } from "../../screens/pages/front/problems.tsx";
+import { elsewhere } from "../../texting/mapping/mapping-faults.ts";
 
 type Extras = {
   readonly errors?: readonly Fault[];
@@ -41,7 +44,7 @@ export function problem(
 
 const when = (at: number): string => new Date(at).toISOString();
 
-function words(refusal: Refusal | WriteRefusal): Words {
+function words(refusal: Exclude<Refusal | WriteRefusal, { readonly code: "unreadable-file" }>): Words {
   switch (refusal.code) {
     case "no-such-stall":
       return [404, "No such stall", "There is no stall under this address. Check the link."];
@@ -224,8 +227,80 @@ function words(refusal: Refusal | WriteRefusal): Words {
   }
 }
 
+function fileWords(fault: FileFault): string {
+  switch (fault.code) {
+    case "not-opened":
+      return "the journal does not begin with the stall being opened";
+    case "stock-below-nothing":
+      return `${fault.piece} would come to ${fault.pieces} pieces`;
+    case "entry-missing":
+      return `entry ${fault.sequence} of the journal is missing or out of place`;
+    case "event-does-not-fit":
+      return `the journal does not fit together: ${fault.error}`;
+    default:
+      return fault satisfies never;
+  }
+}
+
+/** The response to what a fair refuses. `at` names the fair, for whoever mistyped it. */
+export function fairRefusal(c: Context, refused: FairRefusal, at: FairId): ProblemResponse {
+  const { code } = refused;
+  switch (code) {
+    case "old-key":
+      return forbidden(c);
+    case "key-reused":
+      return refusal(c, { code });
+    case "no-such-fair": {
+      const detail = `There is no fair "${at}". Check the link, or create the fair first.`;
+      return problem(c, code, [404, "No such fair", detail]);
+    }
+    case "fair-exists":
+      return problem(c, code, [
+        409,
+        "That fair exists",
+        `There is a fair "${at}" already. Pick another short name.`,
+      ]);
+    case "fair-changed":
+      return problem(c, code, [
+        412,
+        "The fair was changed meanwhile",
+        "Somebody else changed the fair's name or hours since you began. Read them again, and make your change on top.",
+      ]);
+    case "last-closing-past":
+      return problem(c, code, [
+        409,
+        "The last closing would be in the past",
+        'By these hours the fair is over: stalls close, and names and numbers are erased some days after the last closing. Check the year. If the fair is over, send the same with "over": true.',
+      ]);
+    case "no-such-stall":
+      return problem(c, code, [
+        404,
+        "No such stall",
+        `The fair has no stall "${refused.stall}". Check the name, or add the stall first.`,
+      ]);
+    case "too-many-quarters":
+      return problem(c, code, [
+        422,
+        "Too many quarters of an hour",
+        "The quarters of every stall are given for about a day at a time. Ask for one day, or for one stall.",
+      ]);
+    case "other-host":
+      return gatewayMistakes(c, [{ pointer: "#/outbound/url", detail: elsewhere([refused.firstHost]) }]);
+    default:
+      return refused satisfies never;
+  }
+}
+
+/** The response to a gateway mapping that has mistakes. */
+export function gatewayMistakes(c: Context, errors: readonly Fault[]): ProblemResponse {
+  const detail = 'Nothing was changed. Each mistake is listed in "errors".';
+  return problem(c, "gateway", [422, "The gateway mapping has mistakes", detail, { errors }]);
+}
+
 /** The response to a refusal. */
 export function refusal(c: Context, refused: Refusal | WriteRefusal): ProblemResponse {
+  if (refused.code === "unreadable-file")
+    return invalid(c, [{ pointer: "#/journal", detail: fileWords(refused.fault) }]);
   return problem(c, refused.code, words(refused));
 }
 

@@ -2,6 +2,7 @@
 import type { Fault } from "../basics/faults.ts";
 import type { ColourId, OfferId, PressId, SizeId } from "../basics/ids.ts";
 import type { Left } from "../basics/problem.ts";
+import type { Result } from "../basics/result.ts";
 import type { OrderStage } from "./order.ts";
 
 /** Milliseconds since 1970, UTC. */
@@ -56,17 +57,27 @@ export type Refusal =
   | { readonly code: "no-such-design"; readonly design: string }
   | { readonly code: "no-picture-room"; readonly mostBytes: number; readonly most: number };
 
-/** Why a call was not even looked at: its key is no longer good, its idempotency key was used before, or nobody is here any more. */
+/**
+ * Why a call was not even looked at: an old key, an idempotency key used before, a stall that has moved, a file
+ * that cannot be read.
+ */
 export type WriteRefusal =
   | { readonly code: "old-key" }
   | { readonly code: "key-reused" }
   /** The stall has moved to another address, which takes everything from now on. */
-  | { readonly code: "moved"; readonly to: string };
+  | { readonly code: "moved"; readonly to: string }
+  | { readonly code: "unreadable-file"; readonly fault: FileFault };
+
+/** Why a stall's file cannot be read: its journal is not one that a stall wrote. */
+export type FileFault =
+  | { readonly code: "not-opened" }
+  | { readonly code: "stock-below-nothing"; readonly piece: string; readonly pieces: number }
+  | { readonly code: "entry-missing"; readonly sequence: number }
+  /** `error` is what applying the event said: for whoever mends the file. */
+  | { readonly code: "event-does-not-fit"; readonly sequence: number; readonly error: string };
 
 /** What an object answers to a call: the value, or why not. */
-export type Answer<T> =
-  | { readonly done: true; readonly value: T }
-  | { readonly done: false; readonly refusal: Refusal | WriteRefusal };
+export type Answer<T> = Result<T, Refusal | WriteRefusal>;
 
 export const wrongStage = (what: string, stage: OrderStage | string, needs: string): Refusal => ({
   code: "wrong-stage",

@@ -1,6 +1,7 @@
 /** What customers ask of a stall: to order, and how an order stands. */
 
 import type { CustomerId } from "../../model/basics/ids.ts";
+import { ok, refused } from "../../model/basics/result.ts";
 import type { WriteKey } from "../../model/basics/write-key.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { PhoneNumber } from "../../model/orders/order.ts";
@@ -15,7 +16,7 @@ import { noteAddress, unclaimedAt } from "../messages/unclaimed.ts";
 import type { Command } from "../rules/commands.ts";
 import type { Order } from "../state/facts.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
-import { done, refused, type Transactions } from "../transact.ts";
+import type { Transactions } from "../transact.ts";
 import { type PlacedReply, placedReply, toBeTold } from "./replies.ts";
 
 export type PlaceRequest = {
@@ -78,14 +79,14 @@ export function place(
     if (order === undefined) throw new Error("an accepted order left no event");
     const placed = placedReply(unit, menu, unit.state.anyOrder(order.number) ?? order, now);
     // Sent again after its key was forgotten: it stands as it was noted the first time.
-    if (found === undefined) return done(placed);
+    if (found === undefined) return ok(placed);
     notePlaced(unit, order.number, command.lines);
     if (command.paid !== undefined) unit.people.notePaidTo(order.number, request.paidTo ?? null);
     if (address !== null) noteAddress(unit, placed.number, address, isUnknown);
     const { name, phone } = request;
     // Nobody will ask after a walk-up who gave no name and has no token.
     const unknown = name === null && phone === null && request.generation !== null;
-    if (unknown) return done(placed);
+    if (unknown) return ok(placed);
     const person = unit.people.person(customer);
     unit.people.persons.set(customer, {
       ...person,
@@ -103,7 +104,7 @@ export function place(
     const isToBeTold =
       unit.state.order(placed.number) !== undefined && (phone !== null || request.generation === null);
     const tell = isToBeTold ? toBeTold(unit, order, bindings) : null;
-    return done(tell === null ? placed : { ...placed, toBeTold: tell });
+    return ok(tell === null ? placed : { ...placed, toBeTold: tell });
   });
 }
 
@@ -113,10 +114,8 @@ export function seeOrder<T>(
   number: number,
   view: (unit: UnitOfWork, menu: Menu, order: Order, now: Instant) => T,
 ): Answer<T> {
-  if (!open.done) return open;
+  if (!open.ok) return open;
   const { unit, menu, now } = open.value;
   const order = unit.state.anyOrder(number);
-  return order === undefined
-    ? refused({ code: "no-such-order", number })
-    : done(view(unit, menu, order, now));
+  return order === undefined ? refused({ code: "no-such-order", number }) : ok(view(unit, menu, order, now));
 }

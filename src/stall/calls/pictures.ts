@@ -1,5 +1,7 @@
 /** Pictures of designs: given, taken away, listed and looked at. */
+
 import type { DesignId } from "../../model/basics/ids.ts";
+import { ok } from "../../model/basics/result.ts";
 import type { WriteKey } from "../../model/basics/write-key.ts";
 import {
   MOST_PICTURES_BYTES,
@@ -11,7 +13,7 @@ import type { Answer } from "../../model/orders/refusal.ts";
 import type { KeptPicture } from "../../pictures/kept-picture.ts";
 import type { StallState } from "../state/state.ts";
 import { bytesOf, forgetting, hashesIn, writing } from "../storage/picture-bytes.ts";
-import { done, type Transactions } from "../transact.ts";
+import type { Transactions } from "../transact.ts";
 
 export function picturesView({ pictures }: StallState): PicturesView {
   const all = [...pictures.keys()].flatMap((key) => {
@@ -44,5 +46,5 @@ export type SeenPicture = { readonly type: PictureFacts["type"]; readonly bytes:
 export function seePicture({ unit, store }: Transactions, hash: PictureHash): Answer<SeenPicture | null> {
   const facts = [...unit.state.pictures.values()].find((one) => one.hash === hash);
   const bytes = facts && bytesOf(store, hash);
-  return done(facts === undefined || bytes === undefined ? null : { type: facts.type, bytes });
+  return ok(facts === undefined || bytes === undefined ? null : { type: facts.type, bytes });
 }

@@ -1,10 +1,11 @@
 /** Rehearsals: what a stall gives its twin, and what the twin does with it. */
+import { ok, refused } from "../../model/basics/result.ts";
 import type { WriteKey } from "../../model/basics/write-key.ts";
 import type { Answer } from "../../model/orders/refusal.ts";
 import type { Access } from "../storage/people.ts";
 import { storedPictures, writing } from "../storage/picture-bytes.ts";
 import { recorded } from "../storage/recorded-answers.ts";
-import { done, refused, type Transactions } from "../transact.ts";
+import type { Transactions } from "../transact.ts";
 import { type Rehearsal, rehearsalOf } from "./rehearsal-twin.ts";
 import { stockView } from "./views.ts";
 
@@ -20,8 +21,8 @@ export function forRehearsal(transactions: Transactions, generation: number): An
       ? null
       : { rehearsal: rehearsalOf(identity, menu, stockView(state, menu), pictures, now), access };
   });
-  if (!found.done) return found;
-  return found.value === null ? refused({ code: "no-such-stall" }) : done(found.value);
+  if (!found.ok) return found;
+  return found.value === null ? refused({ code: "no-such-stall" }) : ok(found.value);
 }
 
 /** Begins a rehearsal in this object, which is a twin's; an earlier one is wiped. */
@@ -49,7 +50,7 @@ export function rehearse(
     }
     also(pictures.map(({ picture }) => writing(picture)));
     unit.people.access.set("", access);
-    return done(null);
+    return ok(null);
   });
 }
 

@@ -6,6 +6,7 @@ import { shownBy } from "../../chat/talk/shown.ts";
 import { sentencesOf } from "../../chat/wording/languages.ts";
 import type { Sentences } from "../../chat/wording/shape.ts";
 import type { CustomerId } from "../../model/basics/ids.ts";
+import { ok } from "../../model/basics/result.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { ChatMessage, Shown } from "../../model/orders/chat.ts";
 import type { Answer } from "../../model/orders/refusal.ts";
@@ -18,7 +19,7 @@ import { customerOfNumber, knownCustomer } from "../messages/known-numbers.ts";
 import { noteTold, readyOrderOf } from "../messages/notices.ts";
 import { setStopped } from "../messages/text-queue.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
-import { done, refused, type Transactions } from "../transact.ts";
+import type { Transactions } from "../transact.ts";
 import { type LatestOrder, standingOf } from "./replies.ts";
 
 export type ChatAnswer = {
@@ -40,16 +41,16 @@ export type ListedStall = { readonly number: number; readonly name: string };
 /** One message of a customer on the web, and the stall's replies. */
 export function chat(transactions: Transactions, said: Said, bindings: Bindings): Answer<ChatAnswer> {
   const open = transactions.readAsCustomer(() => null);
-  if (!open.done) return open;
+  if (!open.ok) return open;
   return transactions.transact((unit, now) => {
     const { menu } = unit.state;
     const heard = hear(unit, { ...said, chance: transactions.chance() }, now);
-    if ("code" in heard) return refused(heard);
+    if (!heard.ok) return heard;
     keptAgain(unit, now);
-    const { replies, optedOut } = heard;
+    const { replies, optedOut } = heard.value;
     const order = standingOf(unit, said.customer, now, bindings);
     const shows = menu === null ? {} : { shows: shownBy(conversationOf(unit, menu, said.customer).talk) };
-    return done({ replies, optedOut, order, ...shows });
+    return ok({ replies, optedOut, order, ...shows });
   });
 }
 
@@ -93,7 +94,7 @@ function tell(
   const replies = talk.optedOut ? [] : [fitted(say, false)];
   remember(unit, said.customer, conversation, { id: said.id, text: said.text, replies, order: null });
   if (!fair.inAnswer) reply(unit, menu, { ...said, chance: 0 }, replies, now);
-  return done({ replies, order: null, optedOut: talk.optedOut });
+  return ok({ replies, order: null, optedOut: talk.optedOut });
 }
 
 function hearText(
@@ -105,11 +106,11 @@ function hearText(
   now: Instant,
 ): Answer<ChatAnswer> {
   const heard = hear(unit, { ...said, chance: transactions.chance() }, now);
-  if ("code" in heard) return refused(heard);
-  if (heard.fresh && !fair.inAnswer)
-    reply(unit, menu, { ...said, chance: 0 }, heard.replies, now, heard.answersStop);
-  const { replies, optedOut } = heard;
-  return done({ replies, optedOut, order: standingOf(unit, said.customer, now) });
+  if (!heard.ok) return heard;
+  if (heard.value.fresh && !fair.inAnswer)
+    reply(unit, menu, { ...said, chance: 0 }, heard.value.replies, now, heard.value.answersStop);
+  const { replies, optedOut } = heard.value;
+  return ok({ replies, optedOut, order: standingOf(unit, said.customer, now) });
 }
 
 /** Answers a text, or gives the answer that was recorded with what it changed. */
@@ -120,7 +121,7 @@ function answerOnce(
   work: (unit: UnitOfWork, menu: Menu, now: Instant, byCustomer: Said) => Answer<ChatAnswer>,
 ): Answer<ChatAnswer> {
   const open = transactions.read((_, menu) => menu);
-  if (!open.done) return open;
+  if (!open.ok) return open;
   const menu = open.value;
   const { id, number } = said;
   const answer = transactions.once({ scope: `text ${id}`, fingerprint: "" }, (unit, now) => {
@@ -134,7 +135,7 @@ function answerOnce(
   const { unit } = transactions;
   const writer = number === undefined ? said.customer : knownCustomer(unit, number);
   const optedOut = writer !== undefined && unit.people.person(writer).optedOut;
-  return answer.done ? done({ ...answer.value, optedOut }) : answer;
+  return answer.ok ? ok({ ...answer.value, optedOut }) : answer;
 }
 
 /** The number said to another stall of the fair that it wants no more texts, or wants them again. */

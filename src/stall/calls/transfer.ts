@@ -1,6 +1,7 @@
 /** A stall on the move: what goes along to another fair, and everything, page by page. */
 
 import type { CarriedStall } from "../../model/accounts/whole-stall.ts";
+import { ok, refused } from "../../model/basics/result.ts";
 import type { WriteKey } from "../../model/basics/write-key.ts";
 import { type Answer, type Refusal, wrongStage } from "../../model/orders/refusal.ts";
 import type { StockEntry } from "../../model/orders/stock.ts";
@@ -10,7 +11,7 @@ import { accountDay } from "../state/account-day.ts";
 import { carriedPictures, type PictureOf, writing } from "../storage/picture-bytes.ts";
 import { type Cursor, FIRST_PAGE, type SavedPage, savedPage } from "../storage/snapshot.ts";
 import { UnitOfWork } from "../storage/unit-of-work.ts";
-import { done, refused, type Transactions } from "../transact.ts";
+import type { Transactions } from "../transact.ts";
 import { readLessons } from "./accounts.ts";
 import { stockView } from "./views.ts";
 
@@ -20,7 +21,7 @@ const inUse: Refusal = wrongStage("this stall", "set up already", "empty: withou
 /** Menu, stock, lessons, costs and pictures: what goes along to another fair. */
 export function carry(transactions: Transactions, generation: number): Answer<CarriedStall> {
   const lessons = readLessons(transactions, generation);
-  if (!lessons.done) return lessons;
+  if (!lessons.ok) return lessons;
   return transactions.read(({ state }, menu) => {
     const { skus, transfers } = stockView(state, menu);
     const stock: StockEntry[] = [
@@ -66,7 +67,7 @@ export function takeCarried(
     }
     for (const command of commands) unit.carryOut(command, now);
     also(kept.map(({ picture }) => writing(picture)));
-    return done({ version: unit.state.version });
+    return ok({ version: unit.state.version });
   });
 }
 

@@ -1,6 +1,7 @@
 /** The garments that a press can take, with what the choice among them rests on. */
 
 import type { PressId } from "../../model/basics/ids.ts";
+import { ok, type Result, refused } from "../../model/basics/result.ts";
 import type { Menu, Press } from "../../model/menu/catalogue.ts";
 import type { Refusal } from "../../model/orders/refusal.ts";
 import type { StallEvent } from "../state/facts.ts";
@@ -13,10 +14,9 @@ import type { Candidate } from "./next-job.ts";
 import { reservedFor } from "./reserve.ts";
 
 /** The press of the menu, or why there is none. */
-export function findPress(menu: Menu, id: PressId): Press | Refusal {
-  return (
-    menu.presses.find((candidate) => candidate.id === id) ?? ({ code: "no-such-press", press: id } as const)
-  );
+export function findPress(menu: Menu, id: PressId): Result<Press, Refusal> {
+  const press = menu.presses.find((candidate) => candidate.id === id);
+  return press === undefined ? refused({ code: "no-such-press", press: id }) : ok(press);
 }
 
 /** A garment in line with what the pull rule looks at. */

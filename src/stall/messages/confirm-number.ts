@@ -1,5 +1,7 @@
 /** A number that texts an order's code gets that order's texts from then on, and no number does before. */
+import type { CodeRefusal } from "../../chat/talk/ordering-port.ts";
 import type { CustomerId } from "../../model/basics/ids.ts";
+import { ok, type Result, refused } from "../../model/basics/result.ts";
 import type { PhoneNumber } from "../../model/orders/order.ts";
 import type { Order } from "../state/facts.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
@@ -10,10 +12,6 @@ const WRONG_CODES_PER_ORDER = 5;
 const WRONG_CODES_OF_A_SENDER = 20;
 /** Orders kept with a number: more than anybody may have open at once. */
 const ORDERS_KEPT = 20;
-
-export type Confirmed =
-  | { readonly done: true; readonly order: Order }
-  | { readonly done: false; readonly why: "does-not-fit" | "tried-too-often" | "too-many" };
 
 type Sender = {
   readonly customer: CustomerId;
@@ -26,30 +24,35 @@ type Sender = {
  * Binds an order to the number that texted its pickup word. Whether there is such an order, whose number was typed
  * for it, or the word was wrong: the answer is the same.
  */
-export function confirmNumber(unit: UnitOfWork, sender: Sender, number: number, word: string): Confirmed {
+export function confirmNumber(
+  unit: UnitOfWork,
+  sender: Sender,
+  number: number,
+  word: string,
+): Result<Order, CodeRefusal> {
   const { customer, phone } = sender;
   const { people, state } = unit;
   const person = people.person(customer);
   const wrong = person.wrongCodes ?? [];
   const ofOrder = wrong.filter((tried) => tried === number).length;
   if (ofOrder >= WRONG_CODES_PER_ORDER || wrong.length >= WRONG_CODES_OF_A_SENDER)
-    return { done: false, why: "tried-too-often" };
+    return refused({ code: "tried-too-often" });
   const order = state.order(number);
   if (order === undefined || !fits(unit, sender, order, word)) {
     people.persons.set(customer, { ...person, phone, wrongCodes: [...wrong, number] });
-    return { done: false, why: "does-not-fit" };
+    return refused({ code: "does-not-fit" });
   }
   const before = person.confirmed ?? [];
-  if (before.includes(number)) return { done: true, order };
+  if (before.includes(number)) return ok(order);
   const open = before.filter((earlier) => state.order(earlier) !== undefined).length;
-  if (open >= (state.menu?.rules.openOrdersPerSender ?? 0)) return { done: false, why: "too-many" };
+  if (open >= (state.menu?.rules.openOrdersPerSender ?? 0)) return refused({ code: "too-many" });
   people.atOrders.set(String(number), {
     ...people.atOrder(number),
     confirmed: { phone, customer },
   });
   const confirmed = [...before, number].slice(-ORDERS_KEPT);
   people.persons.set(customer, { ...person, phone, wroteFirst: true, confirmed, lastOrder: number });
-  return { done: true, order };
+  return ok(order);
 }
 
 /** Whether the word is the order's, and the sender the one whose number was typed, if any was. */

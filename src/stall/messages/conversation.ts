@@ -4,6 +4,7 @@ import { converse } from "../../chat/converse.ts";
 import { askedLately } from "../../chat/talk/asks.ts";
 import { withoutCardNumbers } from "../../model/basics/card-number.ts";
 import type { CustomerId } from "../../model/basics/ids.ts";
+import { ok, type Result, refused } from "../../model/basics/result.ts";
 import type { Language } from "../../model/basics/words.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { ChatMessage } from "../../model/orders/chat.ts";
@@ -54,18 +55,18 @@ export type Heard = {
 };
 
 /** Answers a message, or gives the recorded answer where the very same one was answered before. */
-export function hear(unit: UnitOfWork, given: Spoken, now: Instant): Heard | WriteRefusal {
+export function hear(unit: UnitOfWork, given: Spoken, now: Instant): Result<Heard, WriteRefusal> {
   // What a customer typed is kept for a while; a card's number among it never is.
   const spoken = { ...given, text: withoutCardNumbers(given.text) };
   const { menu } = unit.state;
-  if (menu === null) return { replies: [], optedOut: false, fresh: false, answersStop: false };
+  if (menu === null) return ok({ replies: [], optedOut: false, fresh: false, answersStop: false });
   const { customer, phone } = spoken;
   const before = conversationOf(unit, menu, customer);
   const earlier = before.turns.find(({ id }) => id === spoken.id);
   const person = unit.people.person(customer);
   if (earlier !== undefined) {
-    if (earlier.text !== spoken.text) return { code: "key-reused" };
-    return { replies: earlier.replies, optedOut: person.optedOut, fresh: false, answersStop: false };
+    if (earlier.text !== spoken.text) return refused({ code: "key-reused" });
+    return ok({ replies: earlier.replies, optedOut: person.optedOut, fresh: false, answersStop: false });
   }
   const doing: Doing = { events: [] };
   const channel = phone === null ? "web" : "text";
@@ -123,7 +124,7 @@ export function hear(unit: UnitOfWork, given: Spoken, now: Instant): Heard | Wri
     now,
   );
   const answersStop = turn.optOut === true || turn.optIn === true;
-  return { replies: turn.replies, optedOut, fresh: true, answersStop };
+  return ok({ replies: turn.replies, optedOut, fresh: true, answersStop });
 }
 
 const samePerson = (one: Person, other: Person): boolean =>

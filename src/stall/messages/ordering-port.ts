@@ -9,6 +9,7 @@ import type {
   OrderingPort,
 } from "../../chat/talk/ordering-port.ts";
 import type { CustomerId } from "../../model/basics/ids.ts";
+import { ok, refused } from "../../model/basics/result.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { PhoneNumber, WantedLine } from "../../model/orders/order.ts";
 import type { Instant } from "../../time/instants.ts";
@@ -74,17 +75,17 @@ export function orderingPortFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, 
   const linesOf = (wanted: readonly WantedLine[]): readonly Line[] => {
     const lines = wanted.flatMap((wish, index) => {
       const line = lineFor(menu, wish, index);
-      return "code" in line ? [] : [line];
+      return line.ok ? [line.value] : [];
     });
     return heldPrices(lines, state.hold(customer));
   };
   const carryOut = (command: Command): ChatOutcome => {
     const { events, refusal } = unit.carryOut(command, now);
     doing.events.push(...events);
-    if (refusal !== null) return { done: false, refusal };
+    if (refusal !== null) return refused(refusal);
     const placed = events.find((event) => event.type === "placed");
     const order = placed && state.order(placed.order.number);
-    return { done: true, order: order === undefined ? null : chatOrder(unit, menu, order, now) };
+    return ok(order === undefined ? null : chatOrder(unit, menu, order, now));
   };
   return {
     stallName: state.identity?.name ?? "",
@@ -128,22 +129,19 @@ export function orderingPortFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, 
           ? { ...command, unclaimedAtAddress: unclaimedAt(unit, address).garments }
           : command,
       );
-      if (request.type === "place" && request.wish !== null && outcome.done && outcome.order !== null)
-        unit.people.noteWish(outcome.order.number, request.wish);
+      if (request.type === "place" && request.wish !== null && outcome.ok && outcome.value !== null)
+        unit.people.noteWish(outcome.value.number, request.wish);
       return outcome;
     },
     pickupWords: PICKUP_WORD_SET,
     confirmNumber: (number, word) => {
       const { phone, number: hash = customer } = speaker;
-      if (phone === undefined) return { done: false, why: "does-not-fit" };
+      if (phone === undefined) return refused({ code: "does-not-fit" });
       const confirmed = confirmNumber(unit, { customer, phone, number: hash }, number, word);
-      if (!confirmed.done) return confirmed;
+      if (!confirmed.ok) return confirmed;
       // Whoever texts an order's code is a customer: the order is claimed.
       carryOut({ type: "claim", number });
-      return {
-        done: true,
-        order: chatOrder(unit, menu, state.order(number) ?? confirmed.order, now),
-      };
+      return ok(chatOrder(unit, menu, state.order(number) ?? confirmed.value, now));
     },
   };
 }

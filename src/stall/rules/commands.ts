@@ -249,15 +249,12 @@ export type AccountCommand =
   | { readonly type: "count-passers-by"; readonly people: number; readonly seconds: number }
   | { readonly type: "take-lessons"; readonly lessons: readonly Lessons[] };
 
-/** The events to apply; with a refusal there may still be some, since an unmet ask is a fact. */
-export type Decision =
-  | { readonly accepted: true; readonly events: readonly StallEvent[] }
-  | { readonly accepted: false; readonly events: readonly StallEvent[]; readonly refusal: Refusal };
+/**
+ * What a command comes to: the events to apply, in order, and why it was refused, if it was. A refused command may have
+ * events too, since an unmet ask is a fact.
+ */
+export type Decision = { readonly events: readonly StallEvent[]; readonly refusal: Refusal | null };
 
-export const accept = (...events: readonly StallEvent[]): Decision => ({ accepted: true, events });
+export const accept = (...events: readonly StallEvent[]): Decision => ({ events, refusal: null });
 
-export const refuse = (refusal: Refusal, ...events: readonly StallEvent[]): Decision => ({
-  accepted: false,
-  events,
-  refusal,
-});
+export const refuse = (refusal: Refusal, ...events: readonly StallEvent[]): Decision => ({ events, refusal });

@@ -1,21 +1,14 @@
 /** One command from start to finish, in memory: what fell due, the decision, and what follows from it. */
 
-import type { Refusal } from "../../model/orders/refusal.ts";
 import type { Instant } from "../../time/instants.ts";
 import { runningLate } from "../line/lateness.ts";
 import type { StallEvent } from "../state/facts.ts";
 import type { StallState } from "../state/state.ts";
 import { apply } from "./apply/apply.ts";
-import type { Command } from "./commands.ts";
+import type { Command, Decision } from "./commands.ts";
 import { closeNow } from "./decide/closing.ts";
 import { decide, overdue } from "./decide/decide.ts";
 import { settle } from "./reallocate.ts";
-
-export type Outcome = {
-  /** Everything that happened, in order; an empty list writes no journal entry. */
-  readonly events: readonly StallEvent[];
-  readonly refusal: Refusal | null;
-};
 
 /** The orders that end now because their last reserved garment is no longer reserved. */
 function closings(state: StallState, events: readonly StallEvent[]): readonly StallEvent[] {
@@ -31,8 +24,8 @@ function closings(state: StallState, events: readonly StallEvent[]): readonly St
   );
 }
 
-/** Carries a command out. The state has changed afterwards where there are events; each entry counts one up. */
-export function step(state: StallState, command: Command, now: Instant): Outcome {
+/** Carries out a command. If there are events, the state has changed and its version is one up; without events no journal entry is written. */
+export function step(state: StallState, command: Command, now: Instant): Decision {
   const events: StallEvent[] = [];
   const record = (event: StallEvent): void => {
     apply(state, event, now);
@@ -45,5 +38,5 @@ export function step(state: StallState, command: Command, now: Instant): Outcome
   settle(state, events, record);
   runningLate(state, events, command.type === "tick", now).forEach(record);
   if (events.length > 0) state.version += 1;
-  return { events, refusal: decision.accepted ? null : decision.refusal };
+  return { events, refusal: decision.refusal };
 }

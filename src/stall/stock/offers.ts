@@ -2,6 +2,7 @@
 
 import type { DesignId, OfferId } from "../../model/basics/ids.ts";
 import type { Left } from "../../model/basics/problem.ts";
+import { ok, type Result, refused } from "../../model/basics/result.ts";
 import type { Blank, Colour, Design, Menu, Offer, Size } from "../../model/menu/catalogue.ts";
 import { priceOf } from "../../model/menu/prices.ts";
 import type { GarmentWish } from "../../model/menu/wishes.ts";
@@ -72,17 +73,12 @@ export function leftOf(state: StallState, choice: OfferParts): readonly Left[] {
 }
 
 /** The order line that a wish comes to at today's price, or why there is no such garment. */
-export function lineFor(menu: Menu, wanted: WantedLine, index: number): Line | Refusal {
+export function lineFor(menu: Menu, wanted: WantedLine, index: number): Result<Line, Refusal> {
   const choice = choiceOf(menu, wanted.offer);
-  if (choice === undefined) return { code: "no-such-offer", offer: wanted.offer, line: index };
+  if (choice === undefined) return refused({ code: "no-such-offer", offer: wanted.offer, line: index });
   const { offer, blank, design } = choice;
-  const missing = (what: "colour" | "size" | "wish", given: string): Refusal => ({
-    code: "no-such-choice",
-    offer: offer.id,
-    what,
-    given,
-    line: index,
-  });
+  const missing = (what: "colour" | "size" | "wish", given: string) =>
+    refused({ code: "no-such-choice", offer: offer.id, what, given, line: index });
   if (!coloursOf(choice).some(({ id }) => id === wanted.colour)) return missing("colour", wanted.colour);
   const size = sizesOf(choice).find(({ id }) => id === wanted.size);
   if (size === undefined) return missing("size", wanted.size);
@@ -91,7 +87,7 @@ export function lineFor(menu: Menu, wanted: WantedLine, index: number): Line | R
   for (const wish of menu.wishes ?? []) if (wanted.wishes?.includes(wish.id) === true) wishes.push(wish);
   const unknown = wanted.wishes?.find((id) => !wishes.some((wish) => wish.id === id && wish.offered));
   if (unknown !== undefined) return missing("wish", unknown);
-  return {
+  return ok({
     offer: offer.id,
     blank: blank.id,
     design: design.id,
@@ -102,7 +98,7 @@ export function lineFor(menu: Menu, wanted: WantedLine, index: number): Line | R
     platen: blank.platen,
     kind: design.kind,
     ...wishedFor(menu, choice, wishes),
-  };
+  });
 }
 
 /** The designs of the further transfers on a garment: the offer's own second one, then those of its wishes. */

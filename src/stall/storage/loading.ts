@@ -5,6 +5,8 @@
 import type { Identity } from "../../fair/reports.ts";
 import type { StallPart } from "../../model/accounts/whole-stall.ts";
 import { DesignId } from "../../model/basics/ids.ts";
+import { ok, type Result, refused } from "../../model/basics/result.ts";
+import type { FileFault } from "../../model/orders/refusal.ts";
 import type { Instant } from "../../time/instants.ts";
 import { apply } from "../rules/apply/apply.ts";
 import { onHand } from "../state/counts.ts";
@@ -17,16 +19,13 @@ import { bytesOf } from "./picture-bytes.ts";
 import { journalKey, loadState, RECORDS_VERSION, type Store } from "./records.ts";
 import { PEOPLE, ROWS, told } from "./snapshot.ts";
 
-/** A file that cannot be read says why; that is no rule of the stall's, so it is no refusal. */
-export type FileFault = { readonly fault: string };
-
-/** What cannot have come out of a stall's books; null where nothing is wrong. */
-function faultIn(state: StallState): string | null {
-  if (state.identity === null) return "the journal does not begin with the stall being opened";
+/** What cannot come out of a stall's journal; null if nothing is wrong. */
+function faultIn(state: StallState): FileFault | null {
+  if (state.identity === null) return { code: "not-opened" };
   for (const key of state.counts.keys()) {
     const count = state.counts.get(key);
     const pieces = count === undefined ? 0 : onHand(count);
-    if (!Number.isInteger(pieces) || pieces < 0) return `${key} would come to ${pieces} pieces`;
+    if (!Number.isInteger(pieces) || pieces < 0) return { code: "stock-below-nothing", piece: key, pieces };
   }
   return null;
 }
@@ -37,25 +36,29 @@ const taken = (state: StallState): readonly Write[] => [
 ];
 
 /** The journal of a part told on from what came before it. */
-function toldOn(store: Store, journal: readonly JournalEntry[]): readonly Write[] | FileFault {
-  if (journal.length === 0) return [];
+function toldOn(store: Store, journal: readonly JournalEntry[]): Result<readonly Write[], FileFault> {
+  if (journal.length === 0) return ok([]);
   const state = loadState(store);
   const entries: Write[] = [];
   for (const entry of journal.map(presentEntry)) {
     const { sequence, at, events } = entry;
-    if (sequence !== state.version + 1)
-      return { fault: `entry ${state.version + 1} of the journal is missing or out of place` };
+    const next = state.version + 1;
+    if (sequence !== next) return refused({ code: "entry-missing", sequence: next });
     try {
       for (const event of events) apply(state, event, at);
     } catch (error) {
       // An event that does not fit is a bug in a journal of ours; in a file it is a fault of the file.
-      return { fault: `the journal does not fit together: ${error instanceof Error ? error.message : "?"}` };
+      return refused({
+        code: "event-does-not-fit",
+        sequence,
+        error: error instanceof Error ? error.message : String(error),
+      });
     }
     state.version = sequence;
     entries.push([journalKey(sequence), told(entry)]);
   }
   const fault = faultIn(state);
-  return fault === null ? [...entries, ...taken(state)] : { fault };
+  return fault === null ? ok([...entries, ...taken(state)]) : refused(fault);
 }
 
 /** A row without the keyed hash of a number that was typed on the web: at another place the same number has another. */
@@ -75,17 +78,17 @@ function issuedIn(store: Store, issued: NonNullable<StallPart["issued"]>): reado
 }
 
 /** What one part of a file writes into the home that is being filled; or why it cannot be read. */
-export function partRows(store: Store, part: StallPart): readonly Write[] | FileFault {
+export function partRows(store: Store, part: StallPart): Result<readonly Write[], FileFault> {
   const journal = toldOn(store, (part.journal ?? []) as unknown as JournalEntry[]); // what is not one does not fit
-  if ("fault" in journal) return journal;
-  return [
+  if (!journal.ok) return journal;
+  return ok([
     ["records-version", RECORDS_VERSION],
-    ...journal,
+    ...journal.value,
     ...PEOPLE.flatMap((kind) =>
       (part[kind] ?? []).map(([key, row]): Write => [ROWS[kind] + key, atThisPlace(row)]),
     ),
     ...issuedIn(store, part.issued ?? []),
-  ];
+  ]);
 }
 
 /** A file is written page by page, and a picture may be replaced meanwhile: what is missing from the file is taken away. */
@@ -102,15 +105,15 @@ export function lastRows(
   store: Store,
   identity: Identity,
   now: Instant,
-): { readonly writes: readonly Write[]; readonly version: number } | FileFault {
+): Result<{ readonly writes: readonly Write[]; readonly version: number }, FileFault> {
   const state = loadState(store);
   const fault = faultIn(state);
-  if (fault !== null) return { fault };
+  if (fault !== null) return refused(fault);
   const events: StallEvent[] = withoutPicture(state, store);
   if (JSON.stringify(state.identity) !== JSON.stringify(identity)) events.push({ type: "opened", identity });
-  if (events.length === 0) return { version: state.version, writes: [] };
+  if (events.length === 0) return ok({ version: state.version, writes: [] });
   for (const event of events) apply(state, event, now);
   const version = state.version + 1;
   const entry: JournalEntry = { sequence: version, at: now, events };
-  return { version, writes: [[journalKey(version), entry], ...taken(state)] };
+  return ok({ version, writes: [[journalKey(version), entry], ...taken(state)] });
 }

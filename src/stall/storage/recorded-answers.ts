@@ -1,12 +1,18 @@
 /** Nothing happens twice: a write that was carried out before gets its recorded answer. */
 
+import { ok, refused } from "../../model/basics/result.ts";
 import type { WriteKey } from "../../model/basics/write-key.ts";
-import type { Answer, WriteRefusal } from "../../model/orders/refusal.ts";
+import type { Answer } from "../../model/orders/refusal.ts";
 import type { Instant } from "../../time/instants.ts";
 import type { Write } from "../state/table.ts";
 import type { Store } from "./records.ts";
 
-type Seen = { readonly fingerprint: string; readonly at: Instant; readonly answer: Answer<unknown> };
+/** A recorded answer as its row has always held it. */
+type Kept =
+  | { readonly done: true; readonly value: unknown }
+  | { readonly done: false; readonly refusal: Reason };
+type Reason = Extract<Answer<unknown>, { readonly ok: false }>["refusal"];
+type Seen = { readonly fingerprint: string; readonly at: Instant; readonly answer: Kept };
 
 export const KEPT_FOR = 48 * 60 * 60 * 1000;
 
@@ -16,13 +22,17 @@ const seenKey = (key: WriteKey): string => `seen:${key.scope}`;
 export function recorded(store: Store, key: WriteKey, now: Instant): Answer<unknown> | null {
   const seen = store.get(seenKey(key)) as Seen | undefined; // rows under seen: are written below only
   if (seen === undefined || seen.at + KEPT_FOR < now) return null;
-  const reused: WriteRefusal = { code: "key-reused" };
-  return seen.fingerprint === key.fingerprint ? seen.answer : { done: false, refusal: reused };
+  if (seen.fingerprint !== key.fingerprint) return refused({ code: "key-reused" });
+  const { answer } = seen;
+  return answer.done ? ok(answer.value) : refused(answer.refusal);
 }
 
 /** The row that records an answer. */
 export function recording(key: WriteKey, answer: Answer<unknown>, at: Instant): Write {
-  const seen: Seen = { fingerprint: key.fingerprint, at, answer };
+  const kept: Kept = answer.ok
+    ? { done: true, value: answer.value }
+    : { done: false, refusal: answer.refusal };
+  const seen: Seen = { fingerprint: key.fingerprint, at, answer: kept };
   return [seenKey(key), seen];
 }
 

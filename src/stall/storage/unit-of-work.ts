@@ -1,7 +1,7 @@
 /** A stall's state and people together, and what has been done to them since they were last written. */
 import type { Instant } from "../../time/instants.ts";
-import type { Command } from "../rules/commands.ts";
-import { type Outcome, step } from "../rules/step.ts";
+import type { Command, Decision } from "../rules/commands.ts";
+import { step } from "../rules/step.ts";
 import type { JournalEntry } from "../state/facts.ts";
 import type { StallState } from "../state/state.ts";
 import type { Write } from "../state/table.ts";
@@ -35,7 +35,7 @@ export class UnitOfWork {
   }
 
   /** Carries a command out in memory; its journal entry waits for `take`. */
-  carryOut(command: Command, now: Instant): Outcome {
+  carryOut(command: Command, now: Instant): Decision {
     const outcome = step(this.state, command, now);
     const { events } = outcome;
     if (events.length > 0) this.#entries.push({ sequence: this.state.version, at: now, events });

@@ -1,4 +1,5 @@
 /** Reading a gateway's web hook: texts that came in, and receipts of texts that went out. */
+import { ok, type Result, refused } from "../../model/basics/result.ts";
 import type { InboundMapping, ReceiptMapping } from "../../model/fair/gateway.ts";
 import { valueAt } from "../pointer.ts";
 import { filled } from "../template.ts";
@@ -13,10 +14,11 @@ export type Received = {
 
 export type Receipt = { readonly id: string; readonly how: "delivered" | "failed" | "under-way" };
 
-/** A body that could be read, or the place in the mapping that found nothing in it. */
-export type InboundReading<T> =
-  | { readonly ok: true; readonly found: readonly T[] }
-  | { readonly ok: false; readonly field: string };
+/** A place of the mapping that finds nothing in a body. */
+type NothingFound = { readonly code: "nothing-found"; readonly field: string };
+type Reading<T> = Result<readonly T[], NothingFound>;
+
+const nothingAt = (field: string) => refused({ code: "nothing-found", field });
 
 /** Gives what stands at a place of one message, or undefined. */
 type Look = (place: string) => string | undefined;
@@ -56,20 +58,20 @@ function instantOf(said: string | undefined): number | null {
 const LONGEST_TEXT = 1600;
 
 /** The texts of a web hook, in the order they were sent where it says when. */
-export function readTexts(mapping: InboundMapping, body: string): InboundReading<Received> {
+export function readTexts(mapping: InboundMapping, body: string): Reading<Received> {
   const messages = messagesOf(mapping, body);
-  if (messages === null) return { ok: false, field: "messages" };
+  if (messages === null) return nothingAt("messages");
   const found: Received[] = [];
   for (const look of messages) {
     const [id, from, text] = [look(mapping.id), look(mapping.from), look(mapping.text)];
-    if (id === undefined || id === "" || id.length > 300) return { ok: false, field: "id" };
-    if (from === undefined || from.length > 100) return { ok: false, field: "from" };
-    if (text === undefined) return { ok: false, field: "text" };
+    if (id === undefined || id === "" || id.length > 300) return nothingAt("id");
+    if (from === undefined || from.length > 100) return nothingAt("from");
+    if (text === undefined) return nothingAt("text");
     const to = mapping.to === undefined ? undefined : look(mapping.to);
     const at = mapping.at === undefined ? null : instantOf(look(mapping.at));
     found.push({ id, from, to: to ?? null, text: text.slice(0, LONGEST_TEXT), at });
   }
-  return { ok: true, found: found.sort((one, other) => (one.at ?? 0) - (other.at ?? 0)) };
+  return ok(found.sort((one, other) => (one.at ?? 0) - (other.at ?? 0)));
 }
 
 /** The receipts of a web hook. A status that the mapping does not know is one of a text still under way. */
@@ -77,15 +79,15 @@ export function readReceipts(
   mapping: ReceiptMapping,
   body: string,
   query: URLSearchParams,
-): InboundReading<Receipt> {
+): Reading<Receipt> {
   const messages = messagesOf(mapping, body);
-  if (messages === null) return { ok: false, field: "messages" };
+  if (messages === null) return nothingAt("messages");
   const found: Receipt[] = [];
   for (const look of messages) {
     const id = mapping.id.startsWith("?") ? (query.get(mapping.id.slice(1)) ?? undefined) : look(mapping.id);
     const status = look(mapping.status);
-    if (id === undefined) return { ok: false, field: "id" };
-    if (status === undefined) return { ok: false, field: "status" };
+    if (id === undefined) return nothingAt("id");
+    if (status === undefined) return nothingAt("status");
     const how = mapping.delivered.includes(status)
       ? "delivered"
       : mapping.failed.includes(status)
@@ -93,7 +95,7 @@ export function readReceipts(
         : "under-way";
     found.push({ id, how });
   }
-  return { ok: true, found };
+  return ok(found);
 }
 
 const XML: Readonly<Record<string, string>> = {

@@ -89,8 +89,8 @@ function readingFaults(inbound: InboundMapping, receipts: ReceiptMapping | undef
   const faults: Fault[] = [];
   const nothing = "finds nothing in the sample";
   const texts = readTexts(inbound, sampleText(inbound.sample));
-  if (!texts.ok) faults.push(fault(["inbound", texts.field], nothing));
-  const [first] = texts.ok ? texts.found : [];
+  if (!texts.ok) faults.push(fault(["inbound", texts.refusal.field], nothing));
+  const [first] = texts.ok ? texts.value : [];
   if (texts.ok && first === undefined)
     faults.push(fault(["inbound", "messages"], "finds no message in the sample"));
   if (inbound.to !== undefined && first?.to === null) faults.push(fault(["inbound", "to"], nothing));
@@ -99,8 +99,8 @@ function readingFaults(inbound: InboundMapping, receipts: ReceiptMapping | undef
   if (receipts === undefined) return faults;
   const query = new URLSearchParams(receipts.id.startsWith("?") ? { [receipts.id.slice(1)]: "id" } : {});
   const read = readReceipts(receipts, sampleText(receipts.sample), query);
-  if (!read.ok) faults.push(fault(["receipts", read.field], nothing));
-  if (read.ok && read.found.some(({ how }) => how === "under-way"))
+  if (!read.ok) faults.push(fault(["receipts", read.refusal.field], nothing));
+  if (read.ok && read.value.some(({ how }) => how === "under-way"))
     faults.push(
       fault(["receipts", "status"], "finds a status in the sample that is neither delivered nor failed"),
     );

@@ -4,8 +4,7 @@ import { type CustomerId, JobId } from "../../../src/model/basics/ids.ts";
 import type { Press } from "../../../src/model/menu/catalogue.ts";
 import type { WantedLine } from "../../../src/model/orders/order.ts";
 import { noteAddress, unclaimedAt } from "../../../src/stall/messages/unclaimed.ts";
-import type { Command } from "../../../src/stall/rules/commands.ts";
-import type { Outcome } from "../../../src/stall/rules/step.ts";
+import type { Command, Decision } from "../../../src/stall/rules/commands.ts";
 import { garmentsOf, isUnclaimed, stageOf } from "../../../src/stall/state/orders.ts";
 import { write } from "../../../src/stall/storage/records.ts";
 import { UnitOfWork } from "../../../src/stall/storage/unit-of-work.ts";
@@ -50,7 +49,7 @@ export function crowdBehindOneAddress(customers: number): Crowd {
   const unit = new UnitOfWork(store);
   const agenda: Entry[] = [];
   const later = (at: Instant, act: Entry["act"]): void => void agenda.push({ at, act });
-  const carryOut = (command: Command, now: Instant): Outcome => {
+  const carryOut = (command: Command, now: Instant): Decision => {
     const outcome = unit.carryOut(command, now);
     write(store, unit.take());
     return outcome;

@@ -100,7 +100,7 @@ export class Counters {
         ),
       );
       mark(answer);
-      if (answer.done) till.block = withNumbers(till.block, wanted.device, answer.value);
+      if (answer.ok) till.block = withNumbers(till.block, wanted.device, answer.value);
     } catch (error) {
       if (!(error instanceof Lost)) throw error;
     }
@@ -137,7 +137,7 @@ export class Counters {
       );
       this.#house.world.note(`${stall} ${once} ${JSON.stringify(answer)}`);
       mark(answer);
-      if (!answer.done) return this.#refused(order, answer.refusal.code);
+      if (!answer.ok) return this.#refused(order, answer.refusal.code);
       const { number, word, short = 0 } = answer.value;
       if (numbered !== null && (numbered.number !== number || numbered.word !== word))
         throw new RuleBroken(

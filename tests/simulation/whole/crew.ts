@@ -86,9 +86,9 @@ export class Crews {
           const answer = await this.#house.between(() => cell.call((object) => write(object, key)));
           world.note(`${stall} ${id} ${JSON.stringify(answer)}`);
           mark(answer);
-          if (answer.done) answered(answer.value);
+          if (answer.ok) answered(answer.value);
           // A key that was changed meanwhile opens nothing, not even a recorded answer.
-          if (!answer.done && answer.refusal.code === "old-key") return;
+          if (!answer.ok && answer.refusal.code === "old-key") return;
           if (first !== null) same("nothing twice", `${stall} ${id}`, answer, JSON.parse(first));
           first ??= JSON.stringify(answer);
           return;
@@ -325,9 +325,9 @@ export class Crews {
       for (let attempt = 1; attempt <= TRIES; attempt++) {
         try {
           const keys = await fair.call((object) => object.newStallKey(1, scope, stall, overlap));
-          if (keys === null || keys === "old-key") return;
+          if (!keys.ok) return;
           await this.#house.between(() => fair.call((object) => object.tellStalls()));
-          this.generations.set(stall, Math.max(this.generation(stall), keys.generation));
+          this.generations.set(stall, Math.max(this.generation(stall), keys.value));
           return;
         } catch (error) {
           if (!(error instanceof Lost)) throw error;

@@ -139,7 +139,7 @@ export class Customers {
         try {
           const answer = await this.#house.between(() => cell.call((object) => object.chat(said)));
           this.#house.world.note(`web ${index} ${JSON.stringify(answer)}`);
-          if (!answer.done) return;
+          if (!answer.ok) return;
           if (first !== null) same("nothing twice", `web ${index}`, answer.value.replies, first);
           first ??= answer.value.replies;
           return;

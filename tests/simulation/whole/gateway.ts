@@ -78,7 +78,7 @@ export class Gateway {
         try {
           const answer = await takeIn(path, FAIR, false, { id, phone, to: null, text });
           world.note(`text ${id} ${JSON.stringify(answer)}`);
-          if (answer === null || answer === "nobody" || !answer.done) return;
+          if (answer === null || answer === "nobody" || !answer.ok) return;
           const { replies, optedOut } = answer.value;
           const first = this.#answers.get(id);
           if (first !== undefined) same("nothing twice", `text ${id}`, replies, first);

@@ -36,24 +36,27 @@ const ALL: Readonly<Record<Code, true>> = {
   "old-key": true,
   "key-reused": true,
   moved: true,
+  "unreadable-file": true,
 };
 
 const reached = new Set<string>();
 
 /** Notes a refusal. */
 export function mark(answer: Answer<unknown>): void {
-  if (!answer.done) reached.add(answer.refusal.code);
+  if (!answer.ok) reached.add(answer.refusal.code);
 }
 
 /**
  * Only giving a hold back ends in the first, and no conversation asks for that: a hold is replaced or expires. No
- * simulated crew sends a picture (tests/stall/pictures.test.ts) or sends people on (tests/http/moving/moved.test.ts).
+ * simulated crew sends pictures (tests/stall/pictures.test.ts), broken files (tests/stall/whole.test.ts) or sends people
+ * on (tests/http/moving/moved.test.ts).
  */
 const NOBODY_ASKS: ReadonlySet<string> = new Set([
   "nothing-held",
   "no-such-design",
   "no-picture-room",
   "moved",
+  "unreadable-file",
 ]);
 
 /** The refusals that no fair has met yet. */

@@ -97,7 +97,7 @@ export class Moves {
     const answer = await this.#ask(cell, work);
     this.#house.world.note(`${cell.name} ${JSON.stringify(answer)}`);
     mark(answer);
-    return answer.done ? answer.value : null;
+    return answer.ok ? answer.value : null;
   }
 
   /** Menu, stock on hand and costs are the next stall's; its customers are not. */

@@ -34,11 +34,11 @@ function pathWith(failing: { times: number }) {
           if (/^stop$/i.test(text)) stopped.set(`${stall} ${number}`, true);
         }
         const optedOut = stopped.get(`${stall} ${number}`) ?? false;
-        return { done: true, value: { replies: answered.get(id) ?? [], order: null, optedOut } };
+        return { ok: true, value: { replies: answered.get(id) ?? [], order: null, optedOut } };
       },
       askWhich: async ({ number }) => {
         const optedOut = stopped.get(`${stall} ${number}`) ?? false;
-        return { done: true, value: { replies: [], order: null, optedOut } };
+        return { ok: true, value: { replies: [], order: null, optedOut } };
       },
       setStopped: async (number, stops) => {
         if (failing.times-- > 0) throw new Error("the stall did not answer");

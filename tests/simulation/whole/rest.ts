@@ -129,9 +129,9 @@ async function expectRest(house: House, stall: StallId): Promise<void> {
 async function expectPace(house: House): Promise<void> {
   const query = { span: "all", per: "stall" } as const;
   const answer = await house.fair.call((fair) => fair.throughput(1, query, []));
-  if (answer === null || typeof answer === "string" || answer.text === null)
+  if (!answer.ok || answer.value.text === null)
     throw new RuleBroken("the fair is told", "the pace cannot be read");
-  const { stalls } = JSON.parse(answer.text) as Throughput; // as the fair renders it
+  const { stalls } = JSON.parse(answer.value.text) as Throughput; // as the fair renders it
   for (const pace of stalls) {
     const counted = house.watch(pace.stall).tally.counts;
     for (const field of COUNTED)

@@ -115,9 +115,9 @@ async function begin(house: House, crews: Crews, random: ReturnType<typeof seede
     const stall = name as StallId; // the names of the stalls there are
     const early = await house.stall(stall).call((object) => object.menu());
     mark(early);
-    if (early.done) throw new RuleBroken("refusals", "a stall that does not exist has a menu");
+    if (early.ok) throw new RuleBroken("refusals", "a stall that does not exist has a menu");
     const keys = await house.fair.call((fair) => fair.addStall(1, stall, name));
-    if (keys === null || keys === "old-key") throw new Error("the fair did not take the stall");
+    if (!keys.ok) throw new Error("the fair did not take the stall");
     await house.fair.call((fair) => fair.tellStalls());
     const menu = menuFor(random);
     crews.menus.set(stall, menu);

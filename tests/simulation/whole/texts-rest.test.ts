@@ -66,7 +66,7 @@ async function openStall(rows = new Rows()) {
   };
   const queue = () => {
     const answer = stall.pressQueue(1, "any");
-    if (!answer.done) throw new Error("the crew key was refused");
+    if (!answer.ok) throw new Error("the crew key was refused");
     return answer.value;
   };
   const until = (): string | null =>

@@ -28,7 +28,7 @@ const inRequest = (pointer: string, { offersFrom }: Filled): string =>
 export const acceptedPlanRoutes = newRouter().openapi(acceptPlan, async (c) => {
   const place = c.req.valid("param");
   const now = await crewRead(c, place, (stall, generation) => stall.wholeMenu(generation));
-  if (!now.pass) return now.response;
+  if (!now.ok) return now.refusal;
   const filled = menuFromPlan(c.req.valid("json"), now.value.menu);
   const menu = Menu.safeParse(filled.menu);
   const stock = StockChange.safeParse({ entries: filled.entries });
@@ -43,5 +43,5 @@ export const acceptedPlanRoutes = newRouter().openapi(acceptPlan, async (c) => {
       ...filled.check,
     ]),
   );
-  return answer.pass ? c.json(answer.value, 200) : answer.response;
+  return answer.ok ? c.json(answer.value, 200) : answer.refusal;
 });

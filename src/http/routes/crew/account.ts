@@ -70,7 +70,7 @@ export const accountRoutes = newRouter()
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
       stall.closeout(generation, day ?? null),
     );
-    if (!answer.pass) return answer.response;
+    if (!answer.ok) return answer.refusal;
     const { value } = answer;
     const sheet = { ...csvHeaders(`closeout-${value.day}`), "Cache-Control": "no-store" };
     return wantsSheet(c)
@@ -84,7 +84,7 @@ export const accountRoutes = newRouter()
       const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
         stall.onAccount(generation, key, command),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(
@@ -94,7 +94,7 @@ export const accountRoutes = newRouter()
       const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
         stall.onAccount(generation, key, command),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(
@@ -104,7 +104,7 @@ export const accountRoutes = newRouter()
       const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
         stall.onAccount(generation, key, command),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(
@@ -114,7 +114,7 @@ export const accountRoutes = newRouter()
       const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
         stall.onAccount(generation, key, command),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(passersBy, async (c) => {
@@ -122,5 +122,5 @@ export const accountRoutes = newRouter()
     const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
       stall.countPassersBy(generation, key, command),
     );
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   });

@@ -18,5 +18,5 @@ export const counterRoutes = newRouter().openapi(numbers, async (c) => {
   const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
     stall.giveNumbers(generation, key, wanted),
   );
-  return answer.pass ? c.json({ numbers: [...answer.value] }, 200) : answer.response;
+  return answer.ok ? c.json({ numbers: [...answer.value] }, 200) : answer.refusal;
 });

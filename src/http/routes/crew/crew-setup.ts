@@ -3,6 +3,7 @@ import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
 import { menuAdvice } from "../../../chat/advice.ts";
 import { Fault } from "../../../model/basics/faults.ts";
+import { ok } from "../../../model/basics/result.ts";
 import { Menu } from "../../../model/menu/catalogue.ts";
 import { RefusalView } from "../../../model/orders/refusal-counts.ts";
 import { StockChange, StockView } from "../../../model/orders/stock.ts";
@@ -112,7 +113,7 @@ export const crewSetupRoutes = newRouter()
     const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
       stall.setMenu(generation, key, { type: "set-menu", menu, ...basedOn(c) }),
     );
-    if (!answer.pass) return answer.response;
+    if (!answer.ok) return answer.refusal;
     const { version, menuVersion } = answer.value;
     return c.json({ version, advice: [...menuAdvice(menu)] }, 200, { ETag: menuTag(menuVersion) });
   })
@@ -120,34 +121,33 @@ export const crewSetupRoutes = newRouter()
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
       stall.wholeMenu(generation),
     );
-    if (!answer.pass) return answer.response;
+    if (!answer.ok) return answer.refusal;
     const { menu, version } = answer.value;
     return c.json(menu, 200, { ETag: menuTag(version), "Cache-Control": "no-cache" });
   })
   .openapi(readStock, async (c) => {
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) => stall.stock(generation));
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   })
   .openapi(changeStock, async (c) => {
     const isCsv = c.req.header("Content-Type")?.startsWith("text/csv") === true;
     const change = c.req.valid("json") as StockChange | undefined; // JSON was checked against that schema
     if (!isCsv && change?.entries === undefined)
       return invalid(c, [{ pointer: "#", detail: "send the entries as JSON or csv" }]);
-    const sheet =
-      isCsv || change === undefined ? entriesFromCsv(await c.req.text()) : ({ ok: true, change } as const);
-    if (!sheet.ok) return invalid(c, sheet.faults);
-    const { entries } = sheet.change;
+    const sheet = isCsv || change === undefined ? entriesFromCsv(await c.req.text()) : ok(change);
+    if (!sheet.ok) return invalid(c, sheet.refusal);
+    const { entries } = sheet.value;
     const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
       stall.changeStock(generation, key, { type: "change-stock", entries }),
     );
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   })
   .openapi(pauseRoute("pause", Pause, "Stop intake: rain, power, lunch"), async (c) => {
     const { reason } = c.req.valid("json");
     const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
       stall.onFloor(generation, key, { type: "pause", reason }),
     );
-    return answer.pass ? c.json({ paused: answer.value.paused }, 200) : answer.response;
+    return answer.ok ? c.json({ paused: answer.value.paused }, 200) : answer.refusal;
   })
   .openapi(
     pauseRoute("resume", z.strictObject({}), "Take orders again; everybody's promise moves by the pause"),
@@ -155,7 +155,7 @@ export const crewSetupRoutes = newRouter()
       const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
         stall.onFloor(generation, key, { type: "resume" }),
       );
-      return answer.pass ? c.json({ paused: answer.value.paused }, 200) : answer.response;
+      return answer.ok ? c.json({ paused: answer.value.paused }, 200) : answer.refusal;
     },
   )
   .openapi(webOrders, async (c) => {
@@ -163,9 +163,9 @@ export const crewSetupRoutes = newRouter()
     const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
       stall.setWebOrders(generation, key, { type: "set-web-orders", open }),
     );
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   })
   .openapi(refusals, async (c) => {
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) => stall.refusals(generation));
-    return answer.pass ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.response;
+    return answer.ok ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.refusal;
   });

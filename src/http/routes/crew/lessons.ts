@@ -38,18 +38,18 @@ const take = createRoute({
 export const lessonRoutes = newRouter()
   .openapi(read, async (c) => {
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) => stall.lessons(generation));
-    return answer.pass ? c.json([...answer.value], 200, { "Cache-Control": "no-store" }) : answer.response;
+    return answer.ok ? c.json([...answer.value], 200, { "Cache-Control": "no-store" }) : answer.refusal;
   })
   .openapi(learnt, async (c) => {
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) => stall.lessons(generation));
-    return answer.pass
+    return answer.ok
       ? c.json(learntFrom(answer.value, c.req.valid("query").kind), 200, { "Cache-Control": "no-store" })
-      : answer.response;
+      : answer.refusal;
   })
   .openapi(take, async (c) => {
     const { lessons } = c.req.valid("json");
     const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
       stall.takeLessons(generation, key, { type: "take-lessons", lessons }),
     );
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   });

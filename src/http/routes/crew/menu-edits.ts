@@ -35,9 +35,9 @@ export const menuEditRoutes = newRouter()
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
       stall.tryMenu(generation, menu),
     );
-    return answer.pass ? c.json({ errors: [...answer.value] }, 200) : answer.response;
+    return answer.ok ? c.json({ errors: [...answer.value] }, 200) : answer.refusal;
   })
   .openapi(needs, async (c) => {
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) => stall.needs(generation));
-    return answer.pass ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.response;
+    return answer.ok ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.refusal;
   });

@@ -1,14 +1,11 @@
 /** The pictures of designs, as the crew gives and takes them. */
 import { createRoute } from "@hono/zod-openapi";
-import type { Context } from "hono";
 import { z } from "zod";
 import { DesignId } from "../../../model/basics/ids.ts";
 import { PicturesView } from "../../../model/garment/picture.ts";
 import { pictureFrom } from "../../../pictures/kept-picture.ts";
-import type { NotTaken } from "../../../pictures/reading.ts";
 import { crewRead, crewRoute, crewWrite, stallBase } from "../../doors/crew.ts";
-import type { App } from "../../requests/env.ts";
-import { type ProblemResponse, problem } from "../../requests/problems.ts";
+import { pictureRefused } from "../../requests/picture-problems.ts";
 import { idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
 
 const onDesign = z.strictObject({ ...stallPath.shape, design: DesignId });
@@ -47,46 +44,29 @@ const list = createRoute({
   responses: { 200: json(PicturesView, "Now"), ...problems },
 });
 
-/** Why a picture is not taken, as a problem. */
-function notTaken(c: Context<App>, { why, detail }: NotTaken): ProblemResponse {
-  switch (why) {
-    case "kind":
-      return problem(c, "unsupported-type", [415, "Not a picture that is kept here", detail]);
-    case "too-many-bytes":
-      return problem(c, "too-large", [413, "Too large", detail]);
-    case "too-many-pixels":
-      return problem(c, "too-many-pixels", [422, "Too many pixels", detail]);
-    case "broken":
-      return problem(c, "broken-picture", [422, "The picture is broken", detail]);
-    default:
-      return why satisfies never;
-  }
-}
-
 export const pictureRoutes = newRouter()
   .openapi(set, async (c) => {
     const { design, ...place } = c.req.valid("param");
     // Whoever has no good key learns nothing of pictures.
     const open = await crewRead(c, place, (stall, generation) => stall.picturesOf(generation));
-    if (!open.pass) return open.response;
+    if (!open.ok) return open.refusal;
     const read = await pictureFrom(new Uint8Array(await c.req.arrayBuffer()));
-    if (!read.ok) return notTaken(c, read);
-    const kept = { facts: read.facts, bytes: read.bytes };
+    if (!read.ok) return pictureRefused(c, read.refusal);
     const answer = await crewWrite(c, place, (stall, generation, key) =>
-      stall.setPicture(generation, key, design, kept),
+      stall.setPicture(generation, key, design, read.value),
     );
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   })
   .openapi(takeAway, async (c) => {
     const { design, ...place } = c.req.valid("param");
     const answer = await crewWrite(c, place, (stall, generation, key) =>
       stall.setPicture(generation, key, design, null),
     );
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   })
   .openapi(list, async (c) => {
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
       stall.picturesOf(generation),
     );
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   });

@@ -67,7 +67,7 @@ export const pressFloorRoutes = newRouter()
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
       stall.pressQueue(generation, have, c.req.valid("query").press),
     );
-    if (!answer.pass) return answer.response;
+    if (!answer.ok) return answer.refusal;
     const { version, view, lasts = true } = answer.value;
     if (view === null) return c.body(null, 304, versionHeaders(version));
     // The view is a Queue that the object has already made into text.
@@ -85,7 +85,7 @@ export const pressFloorRoutes = newRouter()
         ...tapped({ at }),
       }),
     );
-    if (!answer.pass) return answer.response;
+    if (!answer.ok) return answer.refusal;
     return answer.value === null ? c.body(null, 204) : c.json({ job: answer.value }, 200);
   })
   .openapi(
@@ -100,7 +100,7 @@ export const pressFloorRoutes = newRouter()
           undo ? { type: "unfinish", job } : { type: "finish", job, ...tapped(tap) },
         ),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(
@@ -111,7 +111,7 @@ export const pressFloorRoutes = newRouter()
       const answer = await crewWrite(c, path, (stall, generation, key) =>
         stall.onJob(generation, key, { type: "spoil", job, lost, reason, ...tapped(tap) }),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(
@@ -121,7 +121,7 @@ export const pressFloorRoutes = newRouter()
       const answer = await crewWrite(c, path, (stall, generation, key) =>
         stall.onJob(generation, key, { type: "unspoil", job }),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(
@@ -131,6 +131,6 @@ export const pressFloorRoutes = newRouter()
       const answer = await crewWrite(c, path, (stall, generation, key) =>
         stall.onJob(generation, key, { type: "hand-back", job, ...tapped(c.req.valid("json")) }),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   );

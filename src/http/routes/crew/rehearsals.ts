@@ -3,7 +3,7 @@ import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
 import { isRehearsal, rehearsalStall, StallId } from "../../../model/basics/ids.ts";
 import { crewRead, crewRoute, settled, stallBase } from "../../doors/crew.ts";
-import { crew, keysOf, writeKey } from "../../doors/guard.ts";
+import { generationOf, keysOf, writeKey } from "../../doors/guard.ts";
 import { stallOf } from "../../requests/objects.ts";
 import { problem, refusal } from "../../requests/problems.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
@@ -40,7 +40,7 @@ export const rehearsalRoutes = newRouter()
   .openapi(begin, async (c) => {
     const place = c.req.valid("param");
     const write = await writeKey(c, "crew");
-    if (!write.pass) return write.response;
+    if (!write.ok) return write.refusal;
     if (isRehearsal(place.stall))
       return problem(c, "rehearsal", [
         409,
@@ -48,27 +48,25 @@ export const rehearsalRoutes = newRouter()
         "This is a rehearsal. Begin one from the stall itself.",
       ]);
     const real = await crewRead(c, place, (stall, generation) => stall.forRehearsal(generation));
-    if (!real.pass) return real.response;
+    if (!real.ok) return real.refusal;
     const stall = rehearsalStall(place.stall);
     const { rehearsal, access } = real.value;
     const begun = settled(
       c,
       await stallOf(c, { fair: place.fair, stall }).rehearse(write.value, rehearsal, access),
     );
-    if (!begun.pass) return begun.response;
+    if (!begun.ok) return begun.refusal;
     const key = await keysOf(c).crew(place.fair, stall, access.generation);
     return c.json({ stall, key, pretended: rehearsal.pretended }, 200);
   })
   .openapi(wipe, async (c) => {
     const place = c.req.valid("param");
-    const guard = await crew(c, place.fair, place.stall);
-    if (!guard.pass) return guard.response;
     const write = await writeKey(c, "crew");
-    if (!write.pass) return write.response;
+    if (!write.ok) return write.refusal;
     const stall = stallOf(c, place);
     // A twin that is wiped already knows no key: the same again is the same answer.
     const isThere = !isRehearsal(place.stall) || (await stall.exists());
-    if (isThere && !(await stall.admits(guard.value))) return refusal(c, { code: "old-key" });
+    if (isThere && !(await stall.admits(generationOf(c)))) return refusal(c, { code: "old-key" });
     if (!isRehearsal(place.stall))
       return problem(c, "not-a-rehearsal", [
         409,

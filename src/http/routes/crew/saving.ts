@@ -35,7 +35,7 @@ export async function* savedFile(
     for (const hashed of await hashesOf(c, path, page.names)) issued.push(hashed);
     if (page.next === null) break;
     const next: Answer<SavedPage> = await pageAt(page.next);
-    if (!next.done) throw new Error(`the file ends early: ${next.refusal.code}`);
+    if (!next.ok) throw new Error(`the file ends early: ${next.refusal.code}`);
     page = next.value;
   }
   for (const row of issued) yield `${rows++ === 0 ? "" : ","}\n${row}`;

@@ -39,14 +39,14 @@ export const shiftRoutes = newRouter()
     const answer = await crewWrite(c, path, (stall, generation, key) =>
       stall.onFloor(generation, key, { type: "press-down", press }),
     );
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   })
   .openapi(pressRoute("up", nothing, "Working again"), async (c) => {
     const { press, ...path } = c.req.valid("param");
     const answer = await crewWrite(c, path, (stall, generation, key) =>
       stall.onFloor(generation, key, { type: "press-up", press }),
     );
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   })
   .openapi(
     pressRoute("reserve", Reserve, "Whether to reserve garments for it; for its own tablet"),
@@ -56,7 +56,7 @@ export const shiftRoutes = newRouter()
       const answer = await crewWrite(c, path, (stall, generation, key) =>
         stall.onFloor(generation, key, { type: "set-reserve", press, on }),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(
@@ -67,7 +67,7 @@ export const shiftRoutes = newRouter()
       const answer = await crewWrite(c, path, (stall, generation, key) =>
         stall.onFloor(generation, key, { type: "give-reserve-back", press, jobs }),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(
@@ -81,7 +81,7 @@ export const shiftRoutes = newRouter()
       const answer = await crewWrite(c, path, (stall, generation, key) =>
         stall.onFloor(generation, key, { type: "ask-reserve-back", press }),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(stallRoute("hands", Hands, "How many people are at the presses"), async (c) => {
@@ -89,7 +89,7 @@ export const shiftRoutes = newRouter()
     const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
       stall.onFloor(generation, key, { type: "set-hands", hands }),
     );
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   })
   .openapi(
     stallRoute(
@@ -103,7 +103,7 @@ export const shiftRoutes = newRouter()
       const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
         stall.onFloor(generation, key, { type: "set-off-menu", piece, off: told.off }),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(
@@ -117,7 +117,7 @@ export const shiftRoutes = newRouter()
       const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
         stall.onFloor(generation, key, { type: "lift-claims", minutes }),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(
@@ -127,6 +127,6 @@ export const shiftRoutes = newRouter()
       const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
         stall.onFloor(generation, key, { type: "keep-open", open: !undo }),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   );

@@ -76,20 +76,18 @@ export const tillRoutes = newRouter()
   .openapi(crewOrder, async (c) => {
     const { number, ...path } = c.req.valid("param");
     const answer = await crewRead(c, path, (stall, generation) => stall.crewOrder(generation, number));
-    return answer.pass ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.response;
+    return answer.ok ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.refusal;
   })
   .openapi(open, async (c) => {
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
       stall.openOrders(generation),
     );
-    return answer.pass ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.response;
+    return answer.ok ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.refusal;
   })
   .openapi(phone, async (c) => {
     const { number, ...path } = c.req.valid("param");
     const answer = await crewRead(c, path, (stall, generation) => stall.phone(generation, number));
-    return answer.pass
-      ? c.json({ phone: answer.value }, 200, { "Cache-Control": "no-store" })
-      : answer.response;
+    return answer.ok ? c.json({ phone: answer.value }, 200, { "Cache-Control": "no-store" }) : answer.refusal;
   })
   .openapi(
     orderRoute(
@@ -102,7 +100,7 @@ export const tillRoutes = newRouter()
       const answer = await crewWrite(c, path, (stall, generation, key) =>
         stall.onOrder(generation, key, { type: "claim", number }),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(
@@ -112,7 +110,7 @@ export const tillRoutes = newRouter()
       const answer = await crewWrite(c, path, (stall, generation, key) =>
         stall.onOrder(generation, key, { type: "keep-unpaid", number }),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(orderRoute("paid", Payment, "The customer has paid"), async (c) => {
@@ -127,7 +125,7 @@ export const tillRoutes = newRouter()
         by,
       ),
     );
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   })
   .openapi(
     orderRoute("collected", HandOver, "Handed over; the pickup word is checked where it is given"),
@@ -135,7 +133,7 @@ export const tillRoutes = newRouter()
       const { number, ...path } = c.req.valid("param");
       const { undo, word } = c.req.valid("json");
       const answer = await end(c, path, number, "collected", undo, word);
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(
@@ -144,14 +142,14 @@ export const tillRoutes = newRouter()
       const { number, ...path } = c.req.valid("param");
       const { undo } = c.req.valid("json");
       const answer = await end(c, path, number, "dropped", undo);
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(orderRoute("uncollected", Undo, "Never fetched"), async (c) => {
     const { number, ...path } = c.req.valid("param");
     const { undo } = c.req.valid("json");
     const answer = await end(c, path, number, "uncollected", undo);
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   })
   .openapi(
     orderRoute("left-out", z.strictObject({}), "What is short is left out; the rest of the order goes on"),
@@ -160,7 +158,7 @@ export const tillRoutes = newRouter()
       const answer = await crewWrite(c, path, (stall, generation, key) =>
         stall.onOrder(generation, key, { type: "leave-out", number }),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(
@@ -171,18 +169,18 @@ export const tillRoutes = newRouter()
       const answer = await crewWrite(c, path, (stall, generation, key) =>
         stall.onOrder(generation, key, { type: "give-back", number, undo }),
       );
-      return answer.pass ? c.json(answer.value, 200) : answer.response;
+      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
     },
   )
   .openapi(orderRoute("refunded", Exchange, "Money given back"), async (c) => {
     const { number, ...path } = c.req.valid("param");
     const { undo } = c.req.valid("json");
     const answer = await end(c, path, number, "refunded", undo);
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   })
   .openapi(orderRoute("exchanged", Exchange, "Exchanged for something else"), async (c) => {
     const { number, ...path } = c.req.valid("param");
     const { undo } = c.req.valid("json");
     const answer = await end(c, path, number, "exchanged", undo);
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   });

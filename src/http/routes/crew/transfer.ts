@@ -11,9 +11,10 @@ import {
   WholeStall,
 } from "../../../model/accounts/whole-stall.ts";
 import type { CustomerId, FairId, StallId } from "../../../model/basics/ids.ts";
+import { ok } from "../../../model/basics/result.ts";
 import type { Cursor } from "../../../stall/storage/snapshot.ts";
 import { crewRead, crewRoute, crewWrite, settled, stallBase } from "../../doors/crew.ts";
-import { crew, keysOf } from "../../doors/guard.ts";
+import { generationOf, keysOf } from "../../doors/guard.ts";
 import type { App } from "../../requests/env.ts";
 import { fairOf, stallOf } from "../../requests/objects.ts";
 import { invalid } from "../../requests/problems.ts";
@@ -102,24 +103,22 @@ const unkept = { "Cache-Control": "no-store" };
 export const movingRoutes = newRouter()
   .openapi(carry, async (c) => {
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) => stall.carry(generation));
-    return answer.pass ? c.json(answer.value, 200, unkept) : answer.response;
+    return answer.ok ? c.json(answer.value, 200, unkept) : answer.refusal;
   })
   .openapi(takeCarried, async (c) => {
     const carried = c.req.valid("json");
     const kept = await picturesIn(carried.pictures);
-    if ("fault" in kept) return invalid(c, [kept.fault]);
+    if (!kept.ok) return invalid(c, [kept.refusal]);
     const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-      stall.takeCarried(generation, key, { ...carried, pictures: [] }, kept.pictures),
+      stall.takeCarried(generation, key, { ...carried, pictures: [] }, kept.value),
     );
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   })
   .openapi(everything, async (c) => {
     const path = c.req.valid("param");
-    const guard = await crew(c, path.fair, path.stall);
-    if (!guard.pass) return guard.response;
-    const pageAt = (from: Cursor | null) => stallOf(c, path).everything(guard.value, from);
+    const pageAt = (from: Cursor | null) => stallOf(c, path).everything(generationOf(c), from);
     const first = settled(c, await pageAt(null));
-    if (!first.pass) return first.response;
+    if (!first.ok) return first.refusal;
     const body = streamed(savedFile(c, path, first.value, pageAt));
     // A WholeStall as text.
     return c.body(body, 200, { ...unkept, "Content-Type": "application/json" }) as never;
@@ -128,42 +127,34 @@ export const movingRoutes = newRouter()
     const path = c.req.valid("param");
     const part = asPart(c.req.valid("json"));
     const read = await partIn(c, path, part);
-    if ("fault" in read) return invalid(c, [read.fault]);
+    if (!read.ok) return invalid(c, [read.refusal]);
     const answer = await crewWrite(c, path, (stall, generation, key) =>
-      stall.takeEverything(generation, key, read.read),
+      stall.takeEverything(generation, key, read.value.read),
     );
-    if (!answer.pass) return answer.response;
-    const { value } = answer;
-    if ("fault" in value) return invalid(c, [{ pointer: "#/journal", detail: value.fault }]);
+    if (!answer.ok) return answer.refusal;
     // If it breaks off, the repeat of the write does it again.
-    await tellStops(c, path, part, read.stopped);
-    return c.json(value, 200);
+    await tellStops(c, path, part, read.value.stopped);
+    return c.json(answer.value, 200);
   })
   .openapi(takePart, async (c) => {
     const { upload, part, ...path } = c.req.valid("param");
     const sent = c.req.valid("json");
     const read = await partIn(c, path, sent);
-    if ("fault" in read) return invalid(c, [read.fault]);
+    if (!read.ok) return invalid(c, [read.refusal]);
     const answer = await crewWrite(c, path, (stall, generation) =>
-      stall.takePart(generation, { upload, part }, read.read),
+      stall.takePart(generation, { upload, part }, read.value.read),
     );
-    if (!answer.pass) return answer.response;
-    const { value } = answer;
-    if ("fault" in value) return invalid(c, [{ pointer: "#/journal", detail: value.fault }]);
+    if (!answer.ok) return answer.refusal;
     // Before the stall is there: no text goes out to a number whose STOP is still to come.
-    await tellStops(c, path, sent, read.stopped);
-    return c.json(value, 200);
+    await tellStops(c, path, sent, read.value.stopped);
+    return c.json(answer.value, 200);
   })
   .openapi(takeWhole, async (c) => {
     const { upload, ...path } = c.req.valid("param");
     const answer = await crewWrite(c, path, (stall, generation, key) =>
       stall.takeWhole(generation, key, { upload, parts: c.req.valid("json").parts }),
     );
-    if (!answer.pass) return answer.response;
-    const { value } = answer;
-    return "fault" in value
-      ? invalid(c, [{ pointer: "#/journal", detail: value.fault }])
-      : c.json(value, 200);
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   });
 
 type Path = { readonly fair: FairId; readonly stall: StallId };
@@ -171,11 +162,11 @@ type Path = { readonly fair: FairId; readonly stall: StallId };
 /** A part of a file as the stall takes it, and who in it said STOP; or the fault of the first picture that is none. */
 async function partIn(c: Context<App>, path: Path, { pictures = [], stops: _, ...rows }: StallPart) {
   const kept = await picturesIn(pictures);
-  if ("fault" in kept) return kept;
+  if (!kept.ok) return kept;
   const { numbers, stopped } = await peopleAt(rows, path, (of) => keysOf(c).opaqueId(of));
   // As bytes: between objects a value of many small parts costs several times as much, and so does a text with an emoji.
   const text = new TextEncoder().encode(JSON.stringify(rows));
-  return { read: { text, numbers, pictures: kept.pictures }, stopped };
+  return ok({ read: { text, numbers, pictures: kept.value }, stopped });
 }
 
 /** Tells the fair who said STOP. */

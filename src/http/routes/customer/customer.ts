@@ -4,6 +4,7 @@ import type { Context } from "hono";
 import { nanoid } from "nanoid";
 import { z } from "zod";
 import { CustomerId, type FairId, type StallId } from "../../../model/basics/ids.ts";
+import { ok, refused } from "../../../model/basics/result.ts";
 import type { Language } from "../../../model/basics/words.ts";
 import { MenuView } from "../../../model/menu/menu-view.ts";
 import { ChatHistory, ChatReply, ChatTurn } from "../../../model/orders/chat.ts";
@@ -21,10 +22,11 @@ import type { LatestOrder } from "../../../stall/calls/replies.ts";
 import { readSender } from "../../../texting/senders.ts";
 import { settled, stallBase } from "../../doors/crew.ts";
 import { forAll, forAllAnd, onlyFor } from "../../doors/doors.ts";
-import { type Caller, caller, type Guarded, keysOf, writeKey } from "../../doors/guard.ts";
+import { callerOf, type Guarded, keysOf, writeKey } from "../../doors/guard.ts";
 import { tooManyNewcomers } from "../../doors/limits.ts";
 import { networkOf } from "../../doors/networks.ts";
 import { gatewayOf } from "../../doors/web-hook.ts";
+import type { Caller } from "../../requests/caller.ts";
 import type { App } from "../../requests/env.ts";
 import { stallOf, versionHeaders, versionsOf } from "../../requests/objects.ts";
 import { forbidden, invalid, unauthorised } from "../../requests/problems.ts";
@@ -120,16 +122,16 @@ async function numberIn(
   { fair, stall }: Path,
   given: string | undefined,
 ): Promise<Guarded<{ readonly phone: PhoneNumber; readonly number: CustomerId } | null>> {
-  if (given === undefined) return { pass: true, value: null };
+  if (given === undefined) return ok(null);
   const { mapping } = await gatewayOf(c, fair);
   const read = readSender(given, mapping.country);
   if (read.kind !== "phone") {
     const detail = "must be a telephone number, with its country code where it is from another country";
-    return { pass: false, response: invalid(c, [{ pointer: "#/phone", detail }]) };
+    return refused(invalid(c, [{ pointer: "#/phone", detail }]));
   }
   const { phone } = read;
   const number = await keysOf(c).opaqueId(`customer/${fair}/${stall}/${phone}`);
-  return { pass: true, value: { phone, number } };
+  return ok({ phone, number });
 }
 
 type Given = { readonly phone: PhoneNumber; readonly number: CustomerId } | null;
@@ -182,33 +184,32 @@ function placeRequest(
 export const customerRoutes = newRouter()
   .openapi(menu, async (c) => {
     const answer = settled(c, await stallOf(c, c.req.valid("param")).menu());
-    return answer.pass ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.response;
+    return answer.ok ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.refusal;
   })
   .openapi(place, async (c) => {
     const path = c.req.valid("param");
-    const who = await caller(c, path.fair, path.stall);
-    if (!who.pass) return who.response;
+    const who = callerOf(c);
     const request = c.req.valid("json");
     const { paper, takenAt, block, late, paid } = request;
     const forCrew = [
       ...[paper, takenAt, block, late, paid],
       ...request.lines.flatMap(({ wishes, note }) => [wishes, note]),
     ].some((field) => field !== undefined);
-    if (forCrew && who.value.role !== "crew") return forbidden(c);
-    const role = who.value.role === "customer" ? `customer ${who.value.customer}` : who.value.role;
+    if (forCrew && who.role !== "crew") return forbidden(c);
+    const role = who.role === "customer" ? `customer ${who.customer}` : who.role;
     const key = await writeKey(c, role);
-    if (!key.pass) return key.response;
+    if (!key.ok) return key.refusal;
     const given = await numberIn(c, path, request.phone);
-    if (!given.pass) return given.response;
+    if (!given.ok) return given.refusal;
     const fresh = CustomerId.parse(nanoid(22));
     const answer = settled(
       c,
       await stallOf(c, path).place(
         key.value,
-        placeRequest(who.value, request, given.value, fresh, await addressOf(c, path)),
+        placeRequest(who, request, given.value, fresh, await addressOf(c, path)),
       ),
     );
-    if (!answer.pass) return answer.response;
+    if (!answer.ok) return answer.refusal;
     const { customer: _customer, ...placed } = answer.value;
     const claim = await keysOf(c).claim(path.fair, path.stall, placed.number);
     return c.json({ ...placed, claim }, 201);
@@ -216,25 +217,22 @@ export const customerRoutes = newRouter()
   .openapi(order, async (c) => {
     const { number, ...path } = c.req.valid("param");
     const answer = settled(c, await stallOf(c, path).order(number));
-    return answer.pass ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.response;
+    return answer.ok ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.refusal;
   })
   .openapi(chat, async (c) => {
     const path = c.req.valid("param");
-    const who = await caller(c, path.fair, path.stall);
-    if (!who.pass) return who.response;
-    if (who.value.role === "crew") return forbidden(c);
-    const over = who.value.role === "stranger" ? tooManyNewcomers(c, `${path.fair}/${path.stall}`) : null;
+    const who = callerOf(c);
+    if (who.role === "crew") return forbidden(c);
+    const over = who.role === "stranger" ? tooManyNewcomers(c, `${path.fair}/${path.stall}`) : null;
     if (over !== null) return over;
     const { id, text } = c.req.valid("json");
     const keys = keysOf(c);
     // A first message makes the customer; derived from its id, so that its repeat is the same customer.
     const customer =
-      who.value.role === "customer"
-        ? who.value.customer
-        : await keys.opaqueId(`first/${path.fair}/${path.stall}/${id}`);
+      who.role === "customer" ? who.customer : await keys.opaqueId(`first/${path.fair}/${path.stall}/${id}`);
     const spoken = { id, text, customer, phone: null, address: await addressOf(c, path), ...languageOf(c) };
     const answer = settled(c, await stallOf(c, path).chat(spoken));
-    if (!answer.pass) return answer.response;
+    if (!answer.ok) return answer.refusal;
     const replies = answer.value.replies.map((reply, index) => ({ id: `${id}-${index + 1}`, text: reply }));
     const token = await keys.customer(path.fair, path.stall, customer);
     const { order, shows } = answer.value;
@@ -243,17 +241,16 @@ export const customerRoutes = newRouter()
   })
   .openapi(history, async (c) => {
     const path = c.req.valid("param");
-    const who = await caller(c, path.fair, path.stall);
-    if (!who.pass) return who.response;
-    if (who.value.role !== "customer") return unauthorised(c);
-    const answer = settled(c, await stallOf(c, path).history(who.value.customer, c.req.valid("query").after));
-    if (!answer.pass) return answer.response;
+    const who = callerOf(c);
+    if (who.role !== "customer") return unauthorised(c);
+    const answer = settled(c, await stallOf(c, path).history(who.customer, c.req.valid("query").after));
+    if (!answer.ok) return answer.refusal;
     const { order: standing, ...page } = answer.value;
     return c.json({ ...page, ...(await withClaim(c, path, standing)) }, 200, { "Cache-Control": "no-store" });
   })
   .openapi(board, async (c) => {
     const answer = settled(c, await stallOf(c, c.req.valid("param")).board(versionsOf(c)));
-    if (!answer.pass) return answer.response;
+    if (!answer.ok) return answer.refusal;
     const { version, view } = answer.value;
     return view === null
       ? c.body(null, 304, versionHeaders(version))

@@ -29,7 +29,7 @@ const see = createRoute({
 export const seenPictureRoutes = newRouter().openapi(see, async (c) => {
   const { hash, ...place } = c.req.valid("param");
   const answer = settled(c, await stallOf(c, place).picture(hash));
-  if (!answer.pass) return answer.response;
+  if (!answer.ok) return answer.refusal;
   if (answer.value === null)
     return problem(c, "no-such-picture", [
       404,

@@ -68,7 +68,7 @@ export async function takeIn(
     destination.to === "stall"
       ? await object.text(said, fromFair)
       : await object.askWhich(said, fromFair, destination.stalls);
-  if (!answer.done) return answer;
+  if (!answer.ok) return answer;
   // Where telling the stalls broke off, the next text of the number, or this one's repeat, takes it up again.
   const { optedOut } = answer.value;
   if (optedOut !== stopped || route.telling) await tellAll(path, fair, sender, phone, optedOut);

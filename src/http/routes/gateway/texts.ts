@@ -101,16 +101,16 @@ textRoutes.post("/v1/fairs/:fair/texts", async (c) => {
   const fair = namedFair(c);
   if (fair === null) return noSuchFair(c, c.req.param("fair"));
   const hook = await receivedHook(c, fair);
-  if (!hook.pass) return hook.response;
+  if (!hook.ok) return hook.refusal;
   const { mapping, body } = hook.value;
   const read = readTexts(mapping.inbound, body);
-  if (!read.ok) return unreadable(c, "inbound", read.field);
+  if (!read.ok) return unreadable(c, "inbound", read.refusal.field);
   const replies: string[] = [];
-  for (const text of read.found) {
+  for (const text of read.value) {
     const answer = await received(c, fair, mapping, text);
     if (answer === "nobody") return noSuchFair(c, fair);
     if (answer === null) continue;
-    if (!answer.done) return refusal(c, answer.refusal);
+    if (!answer.ok) return refusal(c, answer.refusal);
     replies.push(...answer.value.replies);
   }
   const { status, contentType } = mapping.inbound.answer;
@@ -126,12 +126,12 @@ textRoutes.post("/v1/fairs/:fair/receipts", async (c) => {
   const fair = namedFair(c);
   if (fair === null) return noSuchFair(c, c.req.param("fair"));
   const hook = await receivedHook(c, fair);
-  if (!hook.pass) return hook.response;
+  if (!hook.ok) return hook.refusal;
   const { receipts: mapping } = hook.value.mapping;
   if (mapping === undefined) return unreadable(c, "receipts", "id");
   const read = readReceipts(mapping, hook.value.body, new URL(c.req.url).searchParams);
-  if (!read.ok) return unreadable(c, "receipts", read.field);
-  for (const { id, how } of read.found) {
+  if (!read.ok) return unreadable(c, "receipts", read.refusal.field);
+  for (const { id, how } of read.value) {
     const [ofFair, name, row] = id.split(".");
     const stall = StallId.safeParse(name);
     // A receipt of a text that is not ours, or that changes nothing, is simply taken.

@@ -3,13 +3,12 @@ import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { z } from "zod";
 import type { FairFacts } from "../../../fair/calls/organiser.ts";
-import type { FairId } from "../../../model/basics/ids.ts";
 import { ChangeFair, FairView } from "../../../model/fair/fair.ts";
 import { forAll, onlyFor } from "../../doors/doors.ts";
-import { organiser, writeKey } from "../../doors/guard.ts";
+import { generationOf, writeKey } from "../../doors/guard.ts";
 import type { App } from "../../requests/env.ts";
 import { fairOf } from "../../requests/objects.ts";
-import { forbidden, problem, refusal } from "../../requests/problems.ts";
+import { fairRefusal } from "../../requests/problems.ts";
 import { body, fairPath, idempotency, json, newRouter, problems } from "../../requests/router.ts";
 import { tagsOf } from "../../requests/tags.ts";
 
@@ -68,45 +67,26 @@ function basedOn(c: Context<App>): number | null {
   return edition === undefined ? NONE : Number(edition);
 }
 
-const noSuchFair = (c: Context<App>, fair: FairId) =>
-  problem(c, "no-such-fair", [404, "No such fair", `There is no fair "${fair}". Check the link.`]);
-
 export const fairHourRoutes = newRouter()
   .openapi(read, async (c) => {
     const { fair } = c.req.valid("param");
     const facts = await fairOf(c, fair).facts();
-    if (facts === null) return noSuchFair(c, fair);
+    if (facts === null) return fairRefusal(c, { code: "no-such-fair" }, fair);
     const have = tagsOf(c);
     if (have.includes(tagOf(facts)) || have.includes("*")) return c.body(null, 304, headersOf(facts));
     return c.json(viewOf(facts), 200, headersOf(facts));
   })
   .openapi(change, async (c) => {
     const { fair } = c.req.valid("param");
-    const guard = await organiser(c, fair);
-    if (!guard.pass) return guard.response;
     const write = await writeKey(c, "organiser");
-    if (!write.pass) return write.response;
-    const changed = await fairOf(c, fair).change(guard.value, write.value, c.req.valid("json"), basedOn(c));
-    if (changed === null) return noSuchFair(c, fair);
-    switch (changed) {
-      case "old-key":
-        return forbidden(c);
-      case "key-reused":
-        return refusal(c, { code: "key-reused" });
-      case "changed-meanwhile":
-        return problem(c, "fair-changed", [
-          412,
-          "The fair was changed meanwhile",
-          "Somebody else changed the fair's name or hours since you began. Read them again, and make your change on top.",
-        ]);
-      case "over":
-        return problem(c, "last-closing-past", [
-          409,
-          "The last closing would be in the past",
-          'By these hours the fair is over: stalls close, and names and numbers are erased some days after the last closing. Check the year. If the fair is over, send the same with "over": true.',
-        ]);
-      default:
-        await fairOf(c, fair).tellStalls();
-        return c.json(viewOf(changed), 200, headersOf(changed));
-    }
+    if (!write.ok) return write.refusal;
+    const changed = await fairOf(c, fair).change(
+      generationOf(c),
+      write.value,
+      c.req.valid("json"),
+      basedOn(c),
+    );
+    if (!changed.ok) return fairRefusal(c, changed.refusal, fair);
+    await fairOf(c, fair).tellStalls();
+    return c.json(viewOf(changed.value), 200, headersOf(changed.value));
   });

@@ -1,14 +1,12 @@
 /** The owner's and the organiser's routes: fairs and their stalls. */
 import { createRoute } from "@hono/zod-openapi";
-import type { Context } from "hono";
 import { z } from "zod";
 import { FairId, OwnStallId } from "../../../model/basics/ids.ts";
 import { AddedStall, AddStall, CreatedFair, CreateFair, NewKey } from "../../../model/fair/fair.ts";
 import { onlyFor } from "../../doors/doors.ts";
-import { keysOf, organiser, writeKey } from "../../doors/guard.ts";
-import type { App } from "../../requests/env.ts";
+import { generationOf, keysOf, writeKey } from "../../doors/guard.ts";
 import { fairOf } from "../../requests/objects.ts";
-import { forbidden, problem } from "../../requests/problems.ts";
+import { fairRefusal } from "../../requests/problems.ts";
 import { body, fairPath, idempotency, json, newRouter, problems } from "../../requests/router.ts";
 
 /** Only stalls of the fair are added and have keys made; a rehearsal is begun by its crew. */
@@ -54,61 +52,40 @@ const rotate = createRoute({
   responses: { 200: json(AddedStall, "The stall and its new crew key"), ...problems },
 });
 
-const noSuchFair = (c: Context<App>, fair: FairId) =>
-  problem(c, "no-such-fair", [404, "No such fair", `There is no fair "${fair}". Create it first.`]);
-
 export const fairRoutes = newRouter()
   .openapi(create, async (c) => {
     const key = await writeKey(c, "owner");
-    if (!key.pass) return key.response;
+    if (!key.ok) return key.refusal;
     const request = c.req.valid("json");
-    const { generation, made } = await fairOf(c, request.fair).create(key.value, request);
-    if (!made) {
-      return problem(c, "fair-exists", [
-        409,
-        "That fair exists",
-        `There is a fair "${request.fair}" already. Pick another short name.`,
-      ]);
-    }
-    return c.json({ fair: request.fair, key: await keysOf(c).organiser(request.fair, generation) }, 201);
+    const made = await fairOf(c, request.fair).create(key.value, request);
+    if (!made.ok) return fairRefusal(c, made.refusal, request.fair);
+    return c.json({ fair: request.fair, key: await keysOf(c).organiser(request.fair, made.value) }, 201);
   })
   .openapi(rekey, async (c) => {
     const { fair } = c.req.valid("param");
     const write = await writeKey(c, "owner");
-    if (!write.pass) return write.response;
-    const generation = await fairOf(c, fair).newKey(write.value, c.req.valid("json").overlapMinutes);
-    if (generation === null) return noSuchFair(c, fair);
-    return c.json({ fair, key: await keysOf(c).organiser(fair, generation) }, 200);
+    if (!write.ok) return write.refusal;
+    const made = await fairOf(c, fair).newKey(write.value, c.req.valid("json").overlapMinutes);
+    if (!made.ok) return fairRefusal(c, made.refusal, fair);
+    return c.json({ fair, key: await keysOf(c).organiser(fair, made.value) }, 200);
   })
   .openapi(add, async (c) => {
     const { fair, stall } = c.req.valid("param");
-    const guard = await organiser(c, fair);
-    if (!guard.pass) return guard.response;
     const write = await writeKey(c, "organiser");
-    if (!write.pass) return write.response;
+    if (!write.ok) return write.refusal;
     const { name } = c.req.valid("json");
-    const keys = await fairOf(c, fair).addStall(guard.value, stall, name);
-    if (keys === null) return noSuchFair(c, fair);
-    if (keys === "old-key") return forbidden(c);
+    const keys = await fairOf(c, fair).addStall(generationOf(c), stall, name);
+    if (!keys.ok) return fairRefusal(c, keys.refusal, fair);
     await fairOf(c, fair).tellStalls();
-    return c.json({ stall, key: await keysOf(c).crew(fair, stall, keys.generation) }, 200);
+    return c.json({ stall, key: await keysOf(c).crew(fair, stall, keys.value) }, 200);
   })
   .openapi(rotate, async (c) => {
     const { fair, stall } = c.req.valid("param");
-    const guard = await organiser(c, fair);
-    if (!guard.pass) return guard.response;
     const write = await writeKey(c, "organiser");
-    if (!write.pass) return write.response;
+    if (!write.ok) return write.refusal;
     const { overlapMinutes } = c.req.valid("json");
-    const keys = await fairOf(c, fair).newStallKey(guard.value, write.value, stall, overlapMinutes);
-    if (keys === "old-key") return forbidden(c);
-    if (keys === null) {
-      return problem(c, "no-such-stall", [
-        404,
-        "No such stall",
-        `The fair has no stall "${stall}". Add it first.`,
-      ]);
-    }
+    const keys = await fairOf(c, fair).newStallKey(generationOf(c), write.value, stall, overlapMinutes);
+    if (!keys.ok) return fairRefusal(c, keys.refusal, fair);
     await fairOf(c, fair).tellStalls();
-    return c.json({ stall, key: await keysOf(c).crew(fair, stall, keys.generation) }, 200);
+    return c.json({ stall, key: await keysOf(c).crew(fair, stall, keys.value) }, 200);
   });

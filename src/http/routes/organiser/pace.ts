@@ -6,9 +6,9 @@ import { Throughput, ThroughputQuery } from "../../../model/fair/throughput.ts";
 import { csvHeaders } from "../../csv/csv-sheet.ts";
 import { quarterSheet, stallSheet } from "../../csv/throughput-csv.ts";
 import { onlyFor } from "../../doors/doors.ts";
-import { organiser } from "../../doors/guard.ts";
+import { generationOf } from "../../doors/guard.ts";
 import { fairOf } from "../../requests/objects.ts";
-import { forbidden, problem } from "../../requests/problems.ts";
+import { fairRefusal } from "../../requests/problems.ts";
 import { fairPath, newRouter, problems } from "../../requests/router.ts";
 import { tagsOf } from "../../requests/tags.ts";
 
@@ -37,8 +37,6 @@ const OFFERED = ["application/json", "text/csv"];
 export const paceRoutes = newRouter().openapi(pace, async (c) => {
   const { fair } = c.req.valid("param");
   const query = c.req.valid("query");
-  const guard = await organiser(c, fair);
-  if (!guard.pass) return guard.response;
   const asCsv =
     accepts(c, { header: "Accept", supports: OFFERED, default: "application/json" }) === "text/csv";
   const kind = asCsv ? "-csv" : "";
@@ -46,29 +44,20 @@ export const paceRoutes = newRouter().openapi(pace, async (c) => {
     if (tag === "*") return tag;
     return tag.endsWith(kind) ? tag.slice(0, tag.length - kind.length) : [];
   });
-  const answer = await fairOf(c, fair).throughput(guard.value, query, have);
-  if (answer === null) return forbidden(c);
-  if (answer === "no-such-stall") {
-    return problem(c, "no-such-stall", [404, "No such stall", `The fair has no stall "${query.stall}".`]);
-  }
-  if (answer === "too-many-quarters") {
-    return problem(c, "too-many-quarters", [
-      422,
-      "Too many quarters of an hour",
-      "The quarters of every stall are given for about a day at a time. Ask for one day, or for one stall.",
-    ]);
-  }
+  const answer = await fairOf(c, fair).throughput(generationOf(c), query, have);
+  if (!answer.ok) return fairRefusal(c, answer.refusal, fair);
+  const { tag, text } = answer.value;
   const headers = {
-    ETag: `"${answer.tag}${kind}"`,
+    ETag: `"${tag}${kind}"`,
     "Cache-Control": "private, no-cache",
     Vary: "Accept, Authorization",
     // A reader counts "heard so long ago" from now, also where nothing changed.
     Date: new Date().toUTCString(),
   };
-  if (answer.text === null) return c.body(null, 304, headers);
+  if (text === null) return c.body(null, 304, headers);
   // The object has made a Throughput into text.
-  if (!asCsv) return c.body(answer.text, 200, { ...headers, "Content-Type": "application/json" }) as never;
-  const figures = JSON.parse(answer.text) as Throughput;
+  if (!asCsv) return c.body(text, 200, { ...headers, "Content-Type": "application/json" }) as never;
+  const figures = JSON.parse(text) as Throughput;
   const byQuarter = query.per === "quarter" || query.stall !== undefined;
   const sheet = byQuarter ? quarterSheet(figures) : stallSheet(figures);
   const name = [fair, query.day ?? figures.today, query.stall, byQuarter ? "quarters" : "stalls"];

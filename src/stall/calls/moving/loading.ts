@@ -1,17 +1,19 @@
 /** Loading a whole stall into an empty place: part by part, unseen, and there at once when all of it has come. */
+
 import type { StallPart } from "../../../model/accounts/whole-stall.ts";
 import type { CustomerId } from "../../../model/basics/ids.ts";
+import { ok, refused } from "../../../model/basics/result.ts";
 import type { WriteKey } from "../../../model/basics/write-key.ts";
-import { type Answer, type Refusal, wrongStage } from "../../../model/orders/refusal.ts";
+import { type Answer, type FileFault, type Refusal, wrongStage } from "../../../model/orders/refusal.ts";
 import type { Instant } from "../../../time/instants.ts";
 import type { Write } from "../../state/table.ts";
 import type { Homes } from "../../storage/homes.ts";
-import { type FileFault, lastRows, partRows } from "../../storage/loading.ts";
+import { lastRows, partRows } from "../../storage/loading.ts";
 import type { Known } from "../../storage/people.ts";
 import { type PictureOf, writing } from "../../storage/picture-bytes.ts";
 import { recorded, recording } from "../../storage/recorded-answers.ts";
 import { write } from "../../storage/records.ts";
-import { done, refused, type Transactions } from "../../transact.ts";
+import type { Transactions } from "../../transact.ts";
 
 const inUse: Refusal = wrongStage("this stall", "set up already", "empty: without a menu yet");
 
@@ -28,8 +30,8 @@ export type ReadPart = {
   readonly pictures: readonly PictureOf[];
 };
 
-export type PartsTaken = { readonly parts: number } | FileFault;
-export type WholeTaken = { readonly version: number } | FileFault;
+export type PartsTaken = { readonly parts: number };
+export type WholeTaken = { readonly version: number };
 
 /** Why nothing can be loaded here; null if it can. */
 function obstacle(transactions: Transactions, generation: number): Answer<never> | null {
@@ -39,14 +41,21 @@ function obstacle(transactions: Transactions, generation: number): Answer<never>
   return menu === null ? null : refused(inUse);
 }
 
-/** Rolls the transaction back, and becomes an answer. */
-class Unreadable extends Error {}
+/** Rolls the transaction back, and becomes a refusal. */
+class Unreadable extends Error {
+  readonly fault: FileFault;
 
-function faultOf<T>(work: () => T): T | FileFault {
+  constructor(fault: FileFault) {
+    super(fault.code);
+    this.fault = fault;
+  }
+}
+
+function unlessUnreadable<T>(work: () => T): Answer<T> {
   try {
-    return work();
+    return ok(work());
   } catch (error) {
-    if (error instanceof Unreadable) return { fault: error.message };
+    if (error instanceof Unreadable) return refused({ code: "unreadable-file", fault: error.fault });
     throw error;
   }
 }
@@ -55,10 +64,10 @@ function writePart(homes: Homes, { text, numbers, pictures }: ReadPart): void {
   const store = homes.loadingStore;
   // The front door read it as one and wrote it out again.
   const rows = partRows(store, JSON.parse(new TextDecoder().decode(text)) as StallPart);
-  if ("fault" in rows) throw new Unreadable(rows.fault);
+  if (!rows.ok) throw new Unreadable(rows.refusal);
   // Conversations and orders follow their numbers, whose keyed hashes are others at this place.
   const known = numbers.map(([number, customer]): Write => [`known:${number}`, { customer } satisfies Known]);
-  write(store, [...rows, ...known, ...pictures.map(({ picture }) => writing(picture))]);
+  write(store, [...rows.value, ...known, ...pictures.map(({ picture }) => writing(picture))]);
 }
 
 /**
@@ -76,17 +85,15 @@ export function takePart(
   const now = transactions.now();
   const under = transactions.loading;
   const have = under?.upload === upload ? under.parts : 0;
-  if (part < have) return done({ parts: have });
+  if (part < have) return ok({ parts: have });
   if (part > have) return refused(wrongStage(`part ${part} of that file`, "ahead", `part ${have}`));
-  return done(
-    faultOf(() =>
-      transactions.rehouse(now, (homes) => {
-        if (part === 0) homes.begin(upload, now);
-        writePart(homes, read);
-        homes.noteParts(part + 1, now);
-        return { parts: part + 1 };
-      }),
-    ),
+  return unlessUnreadable(() =>
+    transactions.rehouse(now, (homes) => {
+      if (part === 0) homes.begin(upload, now);
+      writePart(homes, read);
+      homes.noteParts(part + 1, now);
+      return { parts: part + 1 };
+    }),
   );
 }
 
@@ -102,7 +109,9 @@ export function takeWhole(
     const have = loading?.upload === upload ? loading.parts : 0;
     if (have !== parts)
       return refused(wrongStage("that file", `here with ${have} parts`, `here with ${parts}`));
-    return done(faultOf(() => transactions.rehouse(now, (homes) => moveIn(transactions, homes, key, now))));
+    return unlessUnreadable(() =>
+      transactions.rehouse(now, (homes) => moveIn(transactions, homes, key, now)),
+    );
   });
 }
 
@@ -114,14 +123,12 @@ export function takeEverything(
   read: ReadPart,
 ): Answer<WholeTaken> {
   return once(transactions, generation, key, (now) =>
-    done(
-      faultOf(() =>
-        transactions.rehouse(now, (homes) => {
-          homes.begin(AT_ONCE, now);
-          writePart(homes, read);
-          return moveIn(transactions, homes, key, now);
-        }),
-      ),
+    unlessUnreadable(() =>
+      transactions.rehouse(now, (homes) => {
+        homes.begin(AT_ONCE, now);
+        writePart(homes, read);
+        return moveIn(transactions, homes, key, now);
+      }),
     ),
   );
 }
@@ -148,9 +155,9 @@ function moveIn(
   if (identity === null) throw new Error("an empty place has its identity");
   const store = homes.loadingStore;
   const rows = lastRows(store, identity, now);
-  if ("fault" in rows) throw new Unreadable(rows.fault);
-  const answer = { version: rows.version };
-  write(store, [...rows.writes, recording(key, done(answer), now)]);
+  if (!rows.ok) throw new Unreadable(rows.refusal);
+  const answer = { version: rows.value.version };
+  write(store, [...rows.value.writes, recording(key, ok(answer), now)]);
   homes.moveIn();
   return answer;
 }

@@ -1,8 +1,9 @@
 /** A stall that has moved: the crew says where to, and can undo it. */
 import type { MovedTo } from "../../../model/accounts/moved.ts";
+import { ok, refused } from "../../../model/basics/result.ts";
 import type { WriteKey } from "../../../model/basics/write-key.ts";
 import type { Answer } from "../../../model/orders/refusal.ts";
-import { done, refused, type Transactions } from "../../transact.ts";
+import type { Transactions } from "../../transact.ts";
 
 /**
  * From now on everybody who comes to this address is sent to the new one, and no command is taken here; null brings the
@@ -19,6 +20,6 @@ export function setMoved(
     if (state.menu === null) return refused({ code: "no-menu" });
     if (to === null) people.moved.delete("");
     else people.moved.set("", { to, at: now });
-    return done({ to });
+    return ok({ to });
   });
 }

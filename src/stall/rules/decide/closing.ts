@@ -122,7 +122,7 @@ export function closeNow(
   if (order.jobs.some(({ stage }) => stage === "reserved")) return [];
   const by = byCustomer ? { byCustomer: order.customer } : {};
   const decision = close(state, menu, { type: "close", number, as, ...by });
-  return decision.accepted ? decision.events : [declined];
+  return decision.refusal === null ? decision.events : [declined];
 }
 
 /** Takes the last ending back. What was not pressed yet needs its stock again, or is short. */

@@ -1,5 +1,6 @@
 /** Holding stock for a customer and placing an order: all of its lines or none. */
 
+import { ok, type Result } from "../../../model/basics/result.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { WantedLine } from "../../../model/orders/order.ts";
 import type { Refusal } from "../../../model/orders/refusal.ts";
@@ -21,17 +22,15 @@ const MINUTE = 60_000;
 // Room for the garments of one order between its turn and that of the next command's.
 export const TURNS_PER_ORDER = 64;
 
-const isRefusal = (line: Line | Refusal): line is Refusal => "code" in line;
-
 /** The lines of an order at today's prices, or the first that cannot be. */
-function linesFor(menu: Menu, wanted: readonly WantedLine[]): readonly Line[] | Refusal {
+function linesFor(menu: Menu, wanted: readonly WantedLine[]): Result<readonly Line[], Refusal> {
   const lines: Line[] = [];
   for (const [index, wish] of wanted.entries()) {
     const line = lineFor(menu, wish, index);
-    if (isRefusal(line)) return line;
-    lines.push(line);
+    if (!line.ok) return line;
+    lines.push(line.value);
   }
-  return lines;
+  return ok(lines);
 }
 
 /** Holding and placing price a line by the hold the customer has, where it has that very garment. */
@@ -186,8 +185,8 @@ function asks(
 export function hold(state: StallState, menu: Menu, command: Of<"hold">, now: Instant): Decision {
   const before = state.hold(command.customer);
   const found = linesFor(menu, command.lines);
-  if ("code" in found) return refuse(found);
-  const lines = heldPrices(found, before);
+  if (!found.ok) return refuse(found.refusal);
+  const lines = heldPrices(found.value, before);
   const refusal = obstacle(state, menu, lines, command.takenBy, before, now);
   const asked = asks(lines, command.asks, refusal, command.wish);
   if (refusal !== undefined) return refuse(refusal, ...asked);
@@ -208,8 +207,8 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
   if (sameOrder(state, command) !== undefined) return accept();
   const before = state.hold(command.customer);
   const found = linesFor(menu, command.lines);
-  if ("code" in found) return refuse(found);
-  const lines = heldPrices(found, before);
+  if (!found.ok) return refuse(found.refusal);
+  const lines = heldPrices(found.value, before);
   const { rules } = menu;
   const { paper } = command;
   if (paper !== undefined && state.anyOrder(paper.number) !== undefined) {

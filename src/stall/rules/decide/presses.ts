@@ -1,6 +1,7 @@
 /** The presses: what each takes next, and which of them work. */
 
 import { type JobId, jobParts, type PressId } from "../../../model/basics/ids.ts";
+import { ok, type Result, refused } from "../../../model/basics/result.ts";
 import type { Menu, Press } from "../../../model/menu/catalogue.ts";
 import { type Refusal, wrongStage } from "../../../model/orders/refusal.ts";
 import type { Instant } from "../../../time/instants.ts";
@@ -36,20 +37,22 @@ function named(
   { id: press, platen }: Press,
   wanted: JobId,
   at: Instant | undefined,
-): Candidate | Refusal {
+): Result<Candidate, Refusal> {
   const { number, n } = jobParts(wanted);
   const order = state.order(number);
   const job = jobIn(order, n);
   const needs = `reserved for press ${press}`;
-  if (order === undefined || job === undefined) return wrongStage(`garment ${wanted}`, "elsewhere", needs);
+  if (order === undefined || job === undefined)
+    return refused(wrongStage(`garment ${wanted}`, "elsewhere", needs));
   const line = lineOf(order, job);
   const isOwn = job.stage === "reserved" && job.press === press;
   // Taken before it went back to the line, and nobody else has it: it lies on this press.
   const wasTaken = job.stage === "waiting" && line.platen === platen && at !== undefined && at < job.since;
-  if (isOwn || wasTaken) return candidate(state, menu, { turn: job.turn, number, n, work: workClass(line) });
+  if (isOwn || wasTaken)
+    return ok(candidate(state, menu, { turn: job.turn, number, n, work: workClass(line) }));
   const isOver = job.stage === "pressed" || job.stage === "short";
   const stage = isOver ? job.stage : "elsewhere";
-  return wrongStage(`garment ${wanted}`, stage, needs);
+  return refused(wrongStage(`garment ${wanted}`, stage, needs));
 }
 
 /**
@@ -62,16 +65,18 @@ export function pull(
   { press: id, job: wanted, at }: Of<"pull">,
   now: Instant,
 ): Decision {
-  const press = findPress(menu, id);
-  if ("code" in press) return refuse(press);
+  const found = findPress(menu, id);
+  if (!found.ok) return refuse(found.refusal);
+  const press = found.value;
   const { downSince, heat } = state.press(id);
   if (downSince !== null) return refuse({ code: "press-down", press: id });
   if (state.orderIndex.onPress.has(id)) return accept();
   const line = lineToPull(state, menu, press);
   const next = nextJob(line, heat, menu.rules, now) ?? line.length;
-  const job = wanted === undefined ? line[next] : named(state, menu, press, wanted, at);
+  const chosen = wanted === undefined ? ok(line[next]) : named(state, menu, press, wanted, at);
+  if (!chosen.ok) return refuse(chosen.refusal);
+  const job = chosen.value;
   if (job === undefined) return accept(...askOthers(state, menu, press));
-  if ("code" in job) return refuse(job);
   const { number, n } = job.placed;
   const { since } = jobOf(job.order, n);
   // Only a garment taken by name was taken when it was tapped: any other is taken when the stall answers.
@@ -97,7 +102,7 @@ export function pull(
 /** A press out of order gives back all it has: what lay on it goes to the next press that fits. */
 export function pressDown(state: StallState, menu: Menu, { press: id }: Of<"press-down">): Decision {
   const press = findPress(menu, id);
-  if ("code" in press) return refuse(press);
+  if (!press.ok) return refuse(press.refusal);
   if (state.press(id).downSince !== null) return accept();
   const on = state.orderIndex.onPress.get(id);
   const has = [...(on === undefined ? [] : [on]), ...reservedFor(state, id)];
@@ -107,7 +112,7 @@ export function pressDown(state: StallState, menu: Menu, { press: id }: Of<"pres
 
 export function pressUp(state: StallState, menu: Menu, { press: id }: Of<"press-up">): Decision {
   const press = findPress(menu, id);
-  if ("code" in press) return refuse(press);
+  if (!press.ok) return refuse(press.refusal);
   return state.press(id).downSince === null ? accept() : accept({ type: "press-up", press: id });
 }
 

@@ -1,6 +1,7 @@
 /** What became of a garment: pressed, spoiled, or handed back. */
 
 import { type JobId, jobParts } from "../../../model/basics/ids.ts";
+import { ok, type Result, refused } from "../../../model/basics/result.ts";
 import { type Refusal, wrongStage } from "../../../model/orders/refusal.ts";
 import type { Instant } from "../../../time/instants.ts";
 import { tappedAt } from "../../line/late-taps.ts";
@@ -16,12 +17,12 @@ type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
 type Found = { readonly order: Order; readonly job: Job; readonly line: Line };
 
-function find(state: StallState, id: JobId): Found | Refusal {
+function find(state: StallState, id: JobId): Result<Found, Refusal> {
   const { number, n } = jobParts(id);
   const order = state.order(number);
   const job = jobIn(order, n);
-  if (order === undefined || job === undefined) return { code: "no-such-job", job: id };
-  return { order, job, line: lineOf(order, job) };
+  if (order === undefined || job === undefined) return refused({ code: "no-such-job", job: id });
+  return ok({ order, job, line: lineOf(order, job) });
 }
 
 /** A turn ahead of every garment now in line. */
@@ -35,8 +36,8 @@ function takenOver(id: JobId, job: Job, { press }: Tapped): Refusal | null {
 
 export function finish(state: StallState, { job: id, ...tap }: Of<"finish">, now: Instant): Decision {
   const found = find(state, id);
-  if ("code" in found) return refuse(found);
-  const { order, job } = found;
+  if (!found.ok) return refuse(found.refusal);
+  const { order, job } = found.value;
   if (job.stage !== "pressing") return refuse(wrongStage(id, job.stage, "pressing"));
   const over = takenOver(id, job, tap);
   if (over !== null) return refuse(over);
@@ -48,8 +49,8 @@ export function finish(state: StallState, { job: id, ...tap }: Of<"finish">, now
 /** Takes a wrong "pressed" tap back: the garment waits again, ahead of all others. */
 export function unfinish(state: StallState, { job: id }: Of<"unfinish">): Decision {
   const found = find(state, id);
-  if ("code" in found) return refuse(found);
-  const { order, job } = found;
+  if (!found.ok) return refuse(found.refusal);
+  const { order, job } = found.value;
   if (job.stage !== "pressed") return refuse(wrongStage(id, job.stage, "pressed"));
   return accept({ type: "unpressed", number: order.number, n: job.n, turn: headTurn(state, job.n) });
 }
@@ -61,8 +62,8 @@ export function spoil(
   now: Instant,
 ): Decision {
   const found = find(state, id);
-  if ("code" in found) return refuse(found);
-  const { order, job, line } = found;
+  if (!found.ok) return refuse(found.refusal);
+  const { order, job, line } = found.value;
   if (job.stage !== "pressing" && job.stage !== "pressed") {
     return refuse(wrongStage(id, job.stage, "pressing or pressed"));
   }
@@ -85,8 +86,8 @@ export function spoil(
 /** Takes a wrong "spoiled" tap back, until the garment is on a press again or the day is closed. */
 export function unspoil(state: StallState, { job: id }: Of<"unspoil">, now: Instant): Decision {
   const found = find(state, id);
-  if ("code" in found) return refuse(found);
-  const { order, job } = found;
+  if (!found.ok) return refuse(found.refusal);
+  const { order, job } = found.value;
   if (job.spoiled === undefined || job.spoiled.day !== accountDay(state, now))
     return refuse(wrongStage(id, job.stage, "spoiled just before"));
   const { lost, reason } = job.spoiled;
@@ -99,8 +100,8 @@ export function unspoil(state: StallState, { job: id }: Of<"unspoil">, now: Inst
  */
 export function handBack(state: StallState, { job: id, ...tap }: Of<"hand-back">, now: Instant): Decision {
   const found = find(state, id);
-  if ("code" in found) return refuse(found);
-  const { order, job } = found;
+  if (!found.ok) return refuse(found.refusal);
+  const { order, job } = found.value;
   if (job.stage !== "pressing" && (job.stage !== "reserved" || job.press !== tap.press)) {
     return refuse(wrongStage(id, job.stage, "pressing, or reserved for the press that gives it back"));
   }

@@ -72,7 +72,7 @@ export function fillReserve(
   now: Instant,
 ): Decision {
   const press = findPress(menu, id);
-  return "code" in press ? refuse(press) : accept(...heard(state, menu, press, now));
+  return !press.ok ? refuse(press.refusal) : accept(...heard(state, menu, press.value, now));
 }
 
 /** Reserves garments for a press from now on, or gives all back. Sent by the press's own tablet, so that is confirmed. */
@@ -83,13 +83,13 @@ export function setReserve(
   now: Instant,
 ): Decision {
   const press = findPress(menu, id);
-  if ("code" in press) return refuse(press);
+  if (!press.ok) return refuse(press.refusal);
   const { downSince, reserves, letGo } = state.press(id);
   if (on && downSince !== null) return refuse({ code: "press-down", press: id });
   const events: StallEvent[] = on === reserves ? [] : [{ type: "reserve-set", press: id, on }];
   if (letGo !== undefined) events.push({ type: "let-go-shown", press: id });
   return on
-    ? accept(...events, ...toReserve(state, menu, press, now))
+    ? accept(...events, ...toReserve(state, menu, press.value, now))
     : accept(...events, ...reservedFor(state, id).map(back));
 }
 
@@ -100,7 +100,7 @@ export function giveReserveBack(
   { press: id, jobs }: Of<"give-reserve-back">,
 ): Decision {
   const press = findPress(menu, id);
-  if ("code" in press) return refuse(press);
+  if (!press.ok) return refuse(press.refusal);
   const wanted = new Set(jobs);
   const given = reservedFor(state, id).filter(({ number, n }) => wanted.has(jobId(number, n)));
   return accept(...given.map(back));
@@ -123,7 +123,7 @@ export function askReserveBack(
   { press: id }: Of<"ask-reserve-back">,
 ): Decision {
   const press = findPress(menu, id);
-  return "code" in press ? refuse(press) : accept(...unasked(state, id).map(asked));
+  return !press.ok ? refuse(press.refusal) : accept(...unasked(state, id).map(asked));
 }
 
 /** Asks for half of the longest reserve of the same platen, latest first, because this press would stand idle. */

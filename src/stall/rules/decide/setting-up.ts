@@ -99,9 +99,9 @@ export function acceptPlan(state: StallState, { menu, entries }: Of<"accept-plan
     return refuse({ code: "stock", faults: [{ pointer: pointer([]), detail }] });
   }
   const set = setMenu(state, { type: "set-menu", menu });
-  if (!set.accepted) return set;
+  if (set.refusal !== null) return set;
   const counted = changeStock(state, menu, { type: "change-stock", entries });
-  return counted.accepted ? accept(...set.events, ...counted.events) : counted;
+  return counted.refusal === null ? accept(...set.events, ...counted.events) : counted;
 }
 
 export function open({ identity }: Of<"open">): Decision {

@@ -28,9 +28,9 @@ export const movedRoutes = newRouter()
     const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
       stall.setMoved(generation, key, to),
     );
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   })
   .openapi(moved, async (c) => {
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) => stall.moved(generation));
-    return answer.pass ? c.json(answer.value, 200) : answer.response;
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   });

@@ -39,5 +39,5 @@ export const changingRoutes = newRouter().openapi(changed, async (c) => {
   const answer = await crewWrite(c, path, (stall, generation, key) =>
     stall.onOrder(generation, key, { type: "change", number, changes: changes.map(changeOf) }),
   );
-  return answer.pass ? c.json(answer.value, 200) : answer.response;
+  return answer.ok ? c.json(answer.value, 200) : answer.refusal;
 });

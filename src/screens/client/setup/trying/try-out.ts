@@ -56,8 +56,8 @@ export function tryOut(
       { id: `text-${n}`, text, customer: CUSTOMER, phone: NUMBER, chance: 0.5 },
       now + n * 5000,
     );
-    if ("code" in heard) return;
-    for (const reply of heard.replies) said.push({ from: "stall", text: reply, size: segments(reply) });
+    if (!heard.ok) return;
+    for (const reply of heard.value.replies) said.push({ from: "stall", text: reply, size: segments(reply) });
   };
 
   if (texts.length > 0) {

@@ -1,5 +1,6 @@
 /** Changing an order whose garments are not pressed yet: other garments, more, or fewer; all of the changes or none. */
 import { jobId } from "../../../../model/basics/ids.ts";
+import { ok, type Result } from "../../../../model/basics/result.ts";
 import type { Menu } from "../../../../model/menu/catalogue.ts";
 import { type Refusal, wrongStage } from "../../../../model/orders/refusal.ts";
 import type { Instant } from "../../../../time/instants.ts";
@@ -58,8 +59,9 @@ export function change(state: StallState, menu: Menu, command: Changing, now: In
     const obstacle = notToBeChanged(order, n, byCustomer !== undefined);
     if (obstacle !== undefined) return obstacle;
   }
-  const priced = pricedChanges(menu, command.changes);
-  if ("code" in priced) return refuse(priced);
+  const found = pricedChanges(menu, command.changes);
+  if (!found.ok) return refuse(found.refusal);
+  const priced = found.value;
   const wanted = priced.flatMap((one): Line[] =>
     one.type === "take-off"
       ? []
@@ -111,7 +113,7 @@ function notToBeChanged(order: Order, n: number, byCustomer: boolean): Decision 
     : undefined;
 }
 
-function pricedChanges(menu: Menu, changes: readonly OrderChange[]): readonly Priced[] | Refusal {
+function pricedChanges(menu: Menu, changes: readonly OrderChange[]): Result<readonly Priced[], Refusal> {
   const priced: Priced[] = [];
   for (const [index, one] of changes.entries()) {
     if (one.type === "take-off") {
@@ -119,10 +121,14 @@ function pricedChanges(menu: Menu, changes: readonly OrderChange[]): readonly Pr
       continue;
     }
     const line = lineFor(menu, one.type === "add" ? one.line : { ...one.garment, quantity: 1 }, index);
-    if ("code" in line) return line;
-    priced.push(one.type === "add" ? { type: "add", line } : { type: "instead", jobs: one.jobs, line });
+    if (!line.ok) return line;
+    priced.push(
+      one.type === "add"
+        ? { type: "add", line: line.value }
+        : { type: "instead", jobs: one.jobs, line: line.value },
+    );
   }
-  return priced;
+  return ok(priced);
 }
 
 /** The order as all the changes make it; its sums are not worked out yet. */

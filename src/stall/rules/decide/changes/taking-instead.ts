@@ -27,8 +27,9 @@ export function takeInstead(
   });
   const [first] = short;
   if (first === undefined) return refuse(wrongStage(`order ${number}`, "not short of that", "short of it"));
-  const line = lineFor(menu, { ...instead, quantity: 1 }, 0);
-  if ("code" in line) return refuse(line);
+  const found = lineFor(menu, { ...instead, quantity: 1 }, 0);
+  if (!found.ok) return refuse(found.refusal);
+  const line = found.value;
   if (line.each !== lineOf(order, first).each)
     return refuse(wrongStage("what was picked", "of another price", "of the price of what is short"));
   const choice = choiceOf(menu, line.offer);

@@ -1,0 +1,13 @@
+import type { CustomerId } from "../../model/basics/ids.ts";
+
+/**
+ * Who calls, as the route's door has found out. A key's generation still has to be accepted by the fair or stall, which
+ * knows the newest one.
+ */
+export type Caller =
+  | { readonly role: "owner" }
+  | { readonly role: "organiser"; readonly generation: number }
+  | { readonly role: "crew"; readonly generation: number }
+  | { readonly role: "customer"; readonly customer: CustomerId }
+  | { readonly role: "claim" }
+  | { readonly role: "stranger" };
