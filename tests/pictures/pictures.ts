@@ -95,6 +95,16 @@ function shotsOf({ place, fair, crewKey, organiserKey, ready }: Midst): readonly
     { name: "press-no-key", path: `/crew/${place}x`, sizes: [UPRIGHT] },
     { name: "press", path: crew + key, sizes: [TABLET, UPRIGHT, PHONE], act: atPress, window: true },
     {
+      name: "press-scrolled",
+      path: crew + key,
+      sizes: [PHONE],
+      act: async (page) => {
+        await atPress(page);
+        await page.locator("#tab-stock").scrollIntoViewIfNeeded();
+      },
+      window: true,
+    },
+    {
       name: "press-no-signal",
       path: crew + key,
       sizes: [TABLET, UPRIGHT, PHONE],
@@ -112,7 +122,10 @@ function shotsOf({ place, fair, crewKey, organiserKey, ready }: Midst): readonly
       act: async (page) => {
         await atPress(page);
         await page.locator("#tab-presses").click();
-        await page.locator('[data-act="beside"]').first().click();
+        await page
+          .getByRole("button", { name: /beside$/ })
+          .first()
+          .click();
         await page.locator("#bench-1:not([hidden])").waitFor();
       },
       window: true,

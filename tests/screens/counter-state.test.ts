@@ -31,6 +31,7 @@ import {
   without,
   withTap,
 } from "../../src/screens/client/crew/taps.ts";
+import { Dialog } from "../../src/screens/client/parts/dialog.tsx";
 import { menuView, stockView } from "../../src/stall/calls/views.ts";
 import { exampleMenu, OPENS, testStall } from "../stall/test-stall.ts";
 
@@ -64,16 +65,17 @@ function controlsIn(node: unknown): readonly Control[] {
   if (Array.isArray(node)) return node.flatMap(controlsIn);
   if (typeof node !== "object" || node === null) return [];
   const { type, props } = node as VNode<Props>; // what JSX makes
+  if (type === Dialog) return controlsIn(props.children);
   if (typeof type === "function") return controlsIn((type as (given: Props) => unknown)(props)); // no class is used
   if (props["hidden"] === true) return [];
-  const tap = (props["onClick"] ?? props["onChange"]) as (() => void) | undefined;
+  const tap = (props["onClick"] ?? props["onChange"]) as ((event: object) => void) | undefined;
   if (tap !== undefined && (type === "button" || props["type"] === "radio"))
     return [
       {
         name: String(props["aria-label"] ?? props["value"] ?? wordsIn(props.children)),
         gone: props["disabled"] === true,
         busy: props["aria-disabled"] === true,
-        tap,
+        tap: () => tap({ detail: 1 }),
       },
     ];
   return controlsIn(props.children);

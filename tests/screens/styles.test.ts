@@ -59,12 +59,14 @@ it("says sides by the direction of reading", () => {
 });
 
 it("uses no token that nothing sets", () => {
-  const scripts = globSync("client/**/*.ts", { cwd: root }).map((file) => readFileSync(root + file, "utf8"));
+  const scripts = globSync("client/**/*.{ts,tsx}", { cwd: root }).map((file) =>
+    readFileSync(root + file, "utf8"),
+  );
   const set = new Set(
     [...css.values()].flatMap((text) => [...text.matchAll(/(--[\w-]+):/g)].map(([, name]) => name)),
   );
   for (const text of scripts)
-    for (const [, name] of text.matchAll(/setProperty\("(--[\w-]+)"/g)) set.add(name);
+    for (const [, name] of text.matchAll(/(?:setProperty\(|style=\{\{ )"(--[\w-]+)"/g)) set.add(name);
   const used = [...css].flatMap(([file, text]) =>
     [...text.matchAll(/var\((--[\w-]+)/g)].map(([, name]) => [file, name] as const),
   );

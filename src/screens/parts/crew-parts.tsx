@@ -20,26 +20,7 @@ export function CrewNotices() {
   return (
     <div class="notices">
       <NoKey />
-      <p id="unkept" class="notice" role="status" hidden>
-        This browser keeps nothing (a private window, or a full disk): taps that are not sent are lost when
-        the page is closed.
-      </p>
-      <div id="unsent" class="notice" hidden>
-        <p role="status">
-          <span id="unsent-why"></span>
-          <span id="reserved-say"></span>
-        </p>
-        <details id="unsent-what" hidden>
-          <summary id="unsent-count"></summary>
-          <ol id="unsent-list" class="kept-taps"></ol>
-          <button id="unsent-again" type="button">
-            Send now
-          </button>
-        </details>
-      </div>
-      <div id="news" class="notice" role="alert" hidden>
-        <ul id="news-list" class="kept-taps"></ul>
-      </div>
+      <div id="unsent-part"></div>
       <div id="newer" class="notice" role="status" hidden>
         <p>Update this page when you have a moment. Unsent taps are kept.</p>
         <button id="newer-load" type="button">

@@ -28,7 +28,7 @@ import {
   without,
   withTap,
 } from "./taps.ts";
-import { unsentPanel } from "./unsent.ts";
+import { unsentPanel } from "./unsent.tsx";
 
 export type Sender<Act> = {
   readonly send: (write: Write<Act>) => void;
@@ -44,6 +44,8 @@ export type Sender<Act> = {
   readonly lost: () => boolean;
   /** What is kept, and what there is to be read of it. */
   readonly book: () => Book<Act>;
+  /** Says again what is unsent, and what the page says beside it. */
+  readonly banner: () => void;
   /** The confirmed orders were seen. */
   readonly confirmationsSeen: () => void;
   /** What was done and is not seen in the stall's own view yet, in order. */
@@ -66,6 +68,8 @@ type Settings<Act> = {
   readonly changed: () => void;
   /** Those of the taps that the page does not show by itself. */
   readonly listed?: (book: Book<Act>) => readonly Tap<Act>[];
+  /** What follows "No signal". */
+  readonly beside?: () => string;
 };
 
 // Neither says what became of the write. 408, 425 and 429 ask for another try in so many words.
@@ -74,7 +78,16 @@ const unanswered = ({ status }: Reply): boolean =>
 const keyEnded = ({ status }: Reply): boolean => status === 401 || status === 403;
 
 export function sender<Act>(settings: Settings<Act>): Sender<Act> {
-  const { api, place, page, answered, held, changed, listed = ({ taps }) => taps } = settings;
+  const {
+    api,
+    place,
+    page,
+    answered,
+    held,
+    changed,
+    listed = ({ taps }) => taps,
+    beside = () => "",
+  } = settings;
   const store = presentTaps(kept<Book<Act>>(`taps ${place}`, EMPTY_BOOK));
   const otherTabs = new BroadcastChannel(`taps ${place}`);
   /** Taps made here that were neither held nor answered yet, by key: their answers are expected at once. */
@@ -93,9 +106,19 @@ export function sender<Act>(settings: Settings<Act>): Sender<Act> {
     sendAllTheSame: (id) => void change((before) => revived(before, id, nanoid())).then(() => retry.now()),
   });
 
+  const banner = (): void =>
+    panel.show({
+      taps: listed(book),
+      kept: book.taps.length,
+      news: book.news,
+      lost,
+      ended,
+      beside: beside(),
+    });
+
   const show = (): void => {
-    panel.show({ taps: listed(book), kept: book.taps.length, news: book.news, lost, ended });
     changed();
+    banner();
   };
 
   const hold = (tap: Tap<Act>): void => {
@@ -222,6 +245,7 @@ export function sender<Act>(settings: Settings<Act>): Sender<Act> {
     },
     busy: () => isBusy({ keeping, awaited: [...prompt.values()], lost, ended }),
     book: () => book,
+    banner,
     confirmationsSeen: () => void change((before) => ({ ...before, confirmed: [] })),
     lost: () => lost,
     ahead: () => [...unseen.map(({ act }) => act), ...book.taps.map(({ act }) => act)],

@@ -18,20 +18,6 @@ export function element<T extends keyof HTMLElementTagNameMap>(
   return made;
 }
 
-/**
- * Makes these the children of a parent. A child that would stay as it is stays the same node, so that whoever
- * reads or has focused it is not disturbed.
- */
-export function renew(parent: Element, wanted: readonly Element[]): void {
-  const before = [...parent.children];
-  wanted.forEach((child, index) => {
-    const there = before[index];
-    if (there === undefined) parent.append(child);
-    else if (!there.isEqualNode(child)) there.replaceWith(child);
-  });
-  for (const spare of before.slice(wanted.length)) spare.remove();
-}
-
 /** The element of the page's shell with this id; a missing one is a bug of the page. */
 export function byId<T extends HTMLElement = HTMLElement>(id: string): T {
   const found = document.getElementById(id);

@@ -6,24 +6,41 @@ type Props = {
   readonly onTap: () => void;
   /** Nothing may be tapped for a moment. It keeps the focus, which a disabled button would lose. */
   readonly busy?: boolean;
+  readonly disabled?: boolean;
+  /** The second click of a double tap is meant for what stood here before. */
+  readonly once?: true;
   readonly id?: string;
   readonly class?: string | undefined;
   readonly label?: string;
   readonly pressed?: boolean;
+  /** Names it among the parts of its bench, for its style. */
+  readonly part?: string;
   readonly children?: ComponentChildren;
 };
 
-export function Tap({ onTap, busy = false, id, class: kind, label, pressed, children }: Props) {
+export function Tap({
+  onTap,
+  busy = false,
+  disabled = false,
+  once,
+  part,
+  label,
+  pressed,
+  children,
+  ...rest
+}: Props) {
   return (
     <button
       type="button"
-      id={id}
-      class={kind}
+      id={rest.id}
+      class={rest.class}
+      data-part={part}
+      disabled={disabled}
       aria-label={label}
       aria-pressed={pressed}
       aria-disabled={busy ? true : undefined}
-      onClick={() => {
-        if (!busy) onTap();
+      onClick={({ detail }) => {
+        if (!busy && !(once && detail > 1)) onTap();
       }}
     >
       {children}

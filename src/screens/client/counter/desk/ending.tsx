@@ -2,6 +2,7 @@
 /** Asks once more before an order ends any other way than in its customer's hands. */
 import type { CrewOrderView } from "../../../../model/orders/order.ts";
 import { moneyWords } from "../../crew/words/money.ts";
+import { Dialog } from "../../parts/dialog.tsx";
 import { Tap } from "../../parts/tap.tsx";
 import type { Ending } from "../acts.ts";
 
@@ -32,10 +33,6 @@ function meaning({ total, paid }: CrewOrderView, as: Other): string {
   }
 }
 
-const show = (dialog: HTMLDialogElement | null): void => {
-  if (dialog?.open === false) dialog.showModal();
-};
-
 type Props = {
   readonly order: CrewOrderView;
   readonly as: Other;
@@ -46,8 +43,7 @@ type Props = {
 export function EndDialog({ order, as, yes, back }: Props) {
   const [, means] = ENDING_WORDS[as];
   return (
-    <dialog ref={show} aria-labelledby="end-title" onClose={back}>
-      <h2 id="end-title">{`Order ${order.number}: ${means.toLowerCase()}?`}</h2>
+    <Dialog id="end" title={`Order ${order.number}: ${means.toLowerCase()}?`} closed={back}>
       <p>{meaning(order, as)}</p>
       <div class="row">
         <Tap class="main" onTap={yes}>
@@ -55,6 +51,6 @@ export function EndDialog({ order, as, yes, back }: Props) {
         </Tap>
         <Tap onTap={back}>Back</Tap>
       </div>
-    </dialog>
+    </Dialog>
   );
 }

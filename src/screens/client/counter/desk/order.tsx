@@ -81,7 +81,7 @@ function HandOver({ order: { number, word }, state, ways: { change, send } }: Pa
       <h2 id="hand-title">{`Hand over ${number}`}</h2>
       <p>Ask them for their pickup word before you show it.</p>
       <div class="row">
-        <Tap class="main" busy={busy} onTap={() => send(handingOver(number, word))}>
+        <Tap id="hand-right" class="main" busy={busy} onTap={() => send(handingOver(number, word))}>
           {`They said “${word}”: hand over`}
         </Tap>
         <Tap onTap={() => change((before) => ({ ...before, wrongWord: true }))}>Another word</Tap>

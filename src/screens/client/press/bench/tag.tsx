@@ -1,0 +1,154 @@
+/** @jsxImportSource preact */
+/** The garment on the press as a swing tag: what to take, what to put on it, how to press it. */
+import type { Look } from "../../../../model/garment/look.ts";
+import type { JobView, QueueView } from "../../../../model/orders/order.ts";
+import { timeOfDay } from "../../crew/words/clock.ts";
+import { dwellWords, garmentWords, pressesWords, temperature } from "../../crew/words/settings.ts";
+import { Garment } from "../../parts/garment.tsx";
+import { Tap } from "../../parts/tap.tsx";
+import { heatStep } from "../shown.ts";
+
+type Press = QueueView["presses"][number];
+
+type TagNotes = {
+  /** What the press was last set to, where this tablet knows. */
+  readonly before: number | null;
+  /** Presses an operator may serve while this one changes its heat. */
+  readonly meanwhile: readonly string[];
+  readonly goTo: (press: string) => void;
+  readonly look: Look | undefined;
+};
+
+/** What the platen is to be set to, about how long that takes, and where to be useful until then. */
+function HeatChange({ job: { setTo, settings }, notes: { before, meanwhile, goTo } }: TagProps) {
+  const to = settings.temperatureFahrenheit;
+  if (setTo === null)
+    return before === null || before === to ? null : <p class="change change-to">{heatStep(before, to)}</p>;
+  const { fahrenheit, aboutMinutes, readyAt } = setTo;
+  const isKnown = before !== null && before !== fahrenheit;
+  const step = isKnown ? heatStep(before, fahrenheit) : `Set ${temperature(fahrenheit)}`;
+  return (
+    <div class="change">
+      <p class="change-to">{`${step}, about ${aboutMinutes} min`}</p>
+      <p>{`There about ${timeOfDay(readyAt)}. The press’s own display decides.`}</p>
+      {meanwhile.map((press) => (
+        <Tap key={press} onTap={() => goTo(press)}>{`Meanwhile at press ${press}`}</Tap>
+      ))}
+    </div>
+  );
+}
+
+function Settings({ job: { settings, placement } }: Pick<TagProps, "job">) {
+  const fields: readonly (readonly [label: string, value: string, wide?: true])[] = [
+    ["Heat", temperature(settings.temperatureFahrenheit), true],
+    ["Dwell", dwellWords(settings)],
+    ["Pressure", settings.pressure],
+    ["Peel", settings.peel],
+    ["Press", pressesWords(settings)],
+    ...(placement === null ? [] : ([["Where", placement, true]] as const)),
+  ];
+  return (
+    <dl class="fields">
+      {fields.map(([label, value, wide]) => (
+        <div key={label} class={wide ? "field wide" : "field"}>
+          <dt>{label}</dt>
+          <dd>{value}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
+
+/** Where to look before this garment is pressed, because presses that were silent, this one too, may have pressed it. */
+function LookFirst({ press: own, job: { letGo } }: Pick<TagProps, "press" | "job">) {
+  return letGo.map(({ press, silentSince }) => {
+    const since = timeOfDay(silentSince);
+    const [look, then] =
+      press === own
+        ? [
+            "Look first: is it pressed already?",
+            `This press had it reserved and was silent from ${since}. If you pressed it then, tap Pressed.`,
+          ]
+        : [
+            `Look at press ${press} first.`,
+            `It had this garment reserved and was silent from ${since}. If the garment is pressed there, tap Pressed. If it lies on that press, tap Give back.`,
+          ];
+    return (
+      <p key={press} class="change look-first">
+        <strong>{look}</strong> {then}
+      </p>
+    );
+  });
+}
+
+type TagProps = { readonly press: string; readonly job: JobView; readonly notes: TagNotes };
+
+/** The tag of a garment on the press. */
+export function GarmentTag({ press, job, notes }: TagProps) {
+  const which =
+    job.garments === 1 ? "the only garment" : `garment ${job.job.split("-")[1] ?? 1} of ${job.garments}`;
+  return (
+    <>
+      <LookFirst press={press} job={job} />
+      <div class="tag-head">
+        <p class="tag-number">{job.number}</p>
+        <p class="tag-which">
+          {which}
+          <br />
+          {job.dueBy === null ? null : `by ${timeOfDay(job.dueBy)}`}
+          {job.unclaimed ? <strong> Web order, nobody came yet</strong> : null}
+        </p>
+      </div>
+      <div class="garment">
+        <Garment look={notes.look} colour={job.colour} size={job.size} measured />
+        <p class="garment-colour">{job.colourName}</p>
+        <p class="garment-blank">{job.blankName}</p>
+        <p class="design">{job.designName}</p>
+        {/* Long words are set smaller, so that "one size" stays on its line. */}
+        <p class={job.sizeName.length > 3 ? "garment-size long" : "garment-size"}>{job.sizeName}</p>
+      </div>
+      {job.wish === undefined ? null : (
+        <p class="wish">
+          <span>Asked for, not on the menu:</span>
+          {` “${job.wish}”`}
+        </p>
+      )}
+      <div class="settings">
+        <HeatChange press={press} job={job} notes={notes} />
+        <Settings job={job} />
+        <p class="sheet">From the stall’s menu. The supplier’s sheet wins.</p>
+      </div>
+      <ul class="cautions">
+        {job.cautions.map((caution) => (
+          <li key={caution}>{caution}</li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+/** The garment that comes next to a press, as far as the screen is told. */
+const nextFor = ({ platen, reserve }: Press, queue: QueueView): JobView | null =>
+  reserve[0] ?? queue.next.find((job) => job.platen === platen) ?? null;
+
+export function EmptyTag({ press, queue }: { readonly press: Press; readonly queue: QueueView }) {
+  const next = nextFor(press, queue);
+  if (press.downSince !== null)
+    return (
+      <>
+        <p class="empty">Out of order</p>
+        <p>{`Since ${timeOfDay(press.downSince)}. What it had went back to the line, first in turn.`}</p>
+        <p>Let it cool with the plug out before anybody opens it; repairs are for whoever is trained.</p>
+      </>
+    );
+  return (
+    <>
+      <p class="empty">Nothing on this press</p>
+      <p>
+        {next === null
+          ? `No garment waits for a ${press.platen} platen.`
+          : `Next: ${next.number}, ${garmentWords(next)}, ${next.designName}.`}
+      </p>
+    </>
+  );
+}

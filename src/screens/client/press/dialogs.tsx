@@ -1,0 +1,201 @@
+/** @jsxImportSource preact */
+/** What the press page asks before it writes: what was lost, why it pauses, what was counted. */
+import type { QueueView } from "../../../model/orders/order.ts";
+import { pieceName } from "../crew/words/names.ts";
+import { garmentWords } from "../crew/words/settings.ts";
+import { Dialog } from "../parts/dialog.tsx";
+import { Tap } from "../parts/tap.tsx";
+import { pausing } from "./acts.ts";
+import type { Counting } from "./side/counting.ts";
+import { OffButton } from "./side/low.tsx";
+import { groupOf, groupsOf, type Piece } from "./side/stock-pieces.ts";
+import { LOST, type SpoilQuestion, WHY } from "./spoil.ts";
+import type { State } from "./state.ts";
+import type { Ways } from "./ways.ts";
+
+type Answers<T> = {
+  readonly name: string;
+  readonly legend: string;
+  readonly answers: readonly (readonly [T, string])[];
+  readonly chosen: T | null;
+  readonly choose: (answer: T) => void;
+};
+
+function Choices<T extends string>({ name, legend, answers, chosen, choose }: Answers<T>) {
+  return (
+    <fieldset class="choices">
+      <legend>{legend}</legend>
+      {answers.map(([value, label]) => (
+        <label key={value}>
+          <input
+            type="radio"
+            name={name}
+            value={value}
+            checked={value === chosen}
+            onChange={() => choose(value)}
+          />
+          {label}
+        </label>
+      ))}
+    </fieldset>
+  );
+}
+
+export function SpoilDialog({
+  asked,
+  ways: { change, spoil },
+}: {
+  readonly asked: SpoilQuestion;
+  readonly ways: Ways;
+}) {
+  const answer = (part: Partial<SpoilQuestion>): void =>
+    change((before) => ({ ...before, spoil: before.spoil && { ...before.spoil, ...part } }));
+  const close = (): void => change((before) => ({ ...before, spoil: null }));
+  return (
+    <Dialog id="spoil" title={`${asked.job} spoiled`} closed={close}>
+      <Choices
+        name="lost"
+        legend="What is lost?"
+        answers={LOST}
+        chosen={asked.lost}
+        choose={(lost) => answer({ lost })}
+      />
+      <Choices
+        name="why"
+        legend="Why?"
+        answers={WHY}
+        chosen={asked.reason}
+        choose={(reason) => answer({ reason })}
+      />
+      <p role="alert">{asked.missing ? "Choose one of each." : ""}</p>
+      <div class="row">
+        <Tap class="main" onTap={spoil}>
+          Note it as spoiled
+        </Tap>
+        <Tap onTap={close}>Back</Tap>
+      </div>
+    </Dialog>
+  );
+}
+
+const PAUSES = [
+  ["rain", "Rain"],
+  ["power", "No power"],
+  ["lunch", "Lunch"],
+  ["other", "Something else"],
+] as const;
+
+export function PauseDialog({ ways: { change, send } }: { readonly ways: Ways }) {
+  const close = (): void => change((before) => ({ ...before, pausing: false }));
+  return (
+    <Dialog id="pause" title="Pause the stall" closed={close}>
+      <p>
+        No new orders are taken by text or on the web. When you start again, everybody’s promised time moves
+        by as long as the pause was.
+      </p>
+      <div class="row">
+        {PAUSES.map(([reason, label]) => (
+          <Tap
+            key={reason}
+            onTap={() => {
+              close();
+              send(pausing(reason));
+            }}
+          >
+            {label}
+          </Tap>
+        ))}
+        <Tap onTap={close}>Back</Tap>
+      </div>
+    </Dialog>
+  );
+}
+
+/** Enter goes on to the next field, which notes this one. */
+function goOn(event: KeyboardEvent): void {
+  const { target, key } = event;
+  if (key !== "Enter" || !(target instanceof HTMLInputElement)) return;
+  const dialog = target.closest("dialog");
+  const fields = [...(dialog?.querySelectorAll<HTMLElement>("#stock-rows input") ?? [])];
+  (fields[fields.indexOf(target) + 1] ?? dialog?.querySelector("select"))?.focus();
+}
+
+const shortWords = ({ short }: QueueView): string =>
+  short.length === 0
+    ? ""
+    : `Short now: ${short.map((job) => `${job.job} ${garmentWords(job)}`).join("; ")}. They keep their places and get the next ones; their customers are told.`;
+
+type StockProps = { readonly state: State; readonly queue: QueueView; readonly ways: Ways };
+
+export function StockDialog({ state: { counting, menu }, queue, ways }: StockProps) {
+  const { way, group, pieces, typed, wrong, said } = counting;
+  const change = (part: Partial<Counting>): void =>
+    ways.change((before) => ({ ...before, counting: { ...before.counting, ...part } }));
+  const close = (): void => change({ open: false });
+  const row = ({ piece, onHand, promised, free }: Piece) => {
+    const name = pieceName(menu, piece);
+    return (
+      <li key={piece}>
+        <span class="stock-name">{name}</span>
+        <span class="stock-is">{`${onHand} there, ${promised} promised, ${free} free`}</span>
+        <input
+          inputMode="numeric"
+          autocomplete="off"
+          maxLength={6}
+          aria-label={`${way === "counted" ? "Counted" : "Brought"}: ${name}`}
+          aria-invalid={wrong === piece}
+          aria-describedby="stock-said"
+          value={typed[piece] ?? ""}
+          onInput={({ currentTarget: { value } }) => change({ typed: { ...typed, [piece]: value } })}
+          onChange={() => ways.note(piece)}
+          onKeyDown={goOn}
+        />
+        <OffButton piece={piece} name={name} off={queue.offMenu.includes(piece)} setOff={ways.setOff} />
+      </li>
+    );
+  };
+  return (
+    <Dialog id="stock" title="Count or add stock" closed={close}>
+      <Choices
+        name="stock-way"
+        legend="What is the number?"
+        answers={[
+          ["counted", "All there is, counted"],
+          ["delivered", "New ones brought"],
+        ]}
+        chosen={way}
+        choose={(now) => change({ way: now })}
+      />
+      <p>
+        Each number is noted as soon as you go on to the next. Count everything not pressed yet, what lies on
+        a press included.
+      </p>
+      <div>
+        <label for="stock-what">Of what</label>
+        <select
+          id="stock-what"
+          value={group}
+          onChange={({ currentTarget: { value } }) => change({ group: value })}
+        >
+          {groupsOf(menu, pieces).map(({ id, name }) => (
+            <option key={id} value={id}>
+              {name}
+            </option>
+          ))}
+        </select>
+      </div>
+      <ul id="stock-rows" class="stock-rows">
+        {pieces.filter(({ piece }) => groupOf(piece) === group).map(row)}
+      </ul>
+      <p id="stock-said" role="status">
+        {said}
+      </p>
+      <p id="stock-short" role="status">
+        {shortWords(queue)}
+      </p>
+      <Tap class="main" onTap={close}>
+        Done
+      </Tap>
+    </Dialog>
+  );
+}

@@ -1,0 +1,68 @@
+/** @jsxImportSource preact */
+/** What sells out first and when, and what the crew has stopped selling. */
+import type { Menu } from "../../../../model/menu/catalogue.ts";
+import type { QueueView } from "../../../../model/orders/order.ts";
+import { timeOfDay } from "../../crew/words/clock.ts";
+import { pieceName } from "../../crew/words/names.ts";
+import { Tap } from "../../parts/tap.tsx";
+import type { Ways } from "../ways.ts";
+
+const SHOWN = 5;
+
+type OffProps = {
+  readonly piece: string;
+  readonly name: string;
+  readonly off: boolean;
+  readonly setOff: Ways["setOff"];
+};
+
+/** Stops selling a piece, or sells it again. */
+export const OffButton = ({ piece, name, off, setOff }: OffProps) => (
+  <Tap label={`${off ? "Sell again" : "Stop selling"}: ${name}`} onTap={() => setOff(piece, name, !off)}>
+    {off ? "Sell again" : "Stop selling"}
+  </Tap>
+);
+
+function leftWords({ free, emptyAt }: QueueView["low"][number]): string {
+  if (free === 0) return "none left";
+  return emptyAt === null ? `${free} left` : `${free} left, gone about ${timeOfDay(emptyAt)}`;
+}
+
+type Props = { readonly queue: QueueView; readonly menu: Menu | null; readonly ways: Ways };
+
+export function Low({ queue: { low, offMenu }, menu, ways: { setOff, openStock } }: Props) {
+  return (
+    <>
+      <ul id="low" class="rows">
+        {low.length === 0 ? (
+          <li key="none" class="none">
+            Nothing sells out today.
+          </li>
+        ) : null}
+        {low.slice(0, SHOWN).map((piece) => (
+          <li key={piece.sku}>
+            <details>
+              <summary class="sells">
+                <b>{pieceName(menu, piece.sku)}</b>
+                <span class="small">{leftWords(piece)}</span>
+              </summary>
+              <OffButton piece={piece.sku} name={pieceName(menu, piece.sku)} off={false} setOff={setOff} />
+            </details>
+          </li>
+        ))}
+      </ul>
+      <div hidden={offMenu.length === 0}>
+        <h3>Not sold now</h3>
+        <ul id="off" class="rows">
+          {offMenu.map((piece) => (
+            <li key={piece} class="row">
+              <b>{pieceName(menu, piece)}</b>
+              <OffButton piece={piece} name={pieceName(menu, piece)} off setOff={setOff} />
+            </li>
+          ))}
+        </ul>
+      </div>
+      <Tap onTap={openStock}>Count or add stock…</Tap>
+    </>
+  );
+}

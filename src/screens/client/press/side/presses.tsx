@@ -1,0 +1,75 @@
+/** @jsxImportSource preact */
+/** The stall's presses: what lies on them, how hot they are, and which of them this tablet stands at. */
+import type { QueueView } from "../../../../model/orders/order.ts";
+import { timeOfDay } from "../../crew/words/clock.ts";
+import { garmentWords, temperature } from "../../crew/words/settings.ts";
+import { Tap } from "../../parts/tap.tsx";
+import { askingReserveBack, pressDown, pressUp, reserving } from "../acts.ts";
+import type { Press } from "../state.ts";
+import type { Ways } from "../ways.ts";
+import { reserveLabel, reserveSentence, untilWords } from "./reserve.ts";
+
+/** What is to be said of a press in one line. */
+function pressWords({ platen, downSince, job, fahrenheit }: Press): string {
+  if (downSince !== null) return `${platen}, out of order since ${timeOfDay(downSince)}`;
+  if (job !== null) return `${job.job}, ${garmentWords(job)}, since ${timeOfDay(job.since)}`;
+  return `${platen}, nothing on it${fahrenheit === null ? "" : `, ${temperature(fahrenheit)}`}`;
+}
+
+/** What is reserved for another press, and when it comes back if that press is silent. */
+function reserveWords({ reserve, askedBack, reserveUntil }: Press): string {
+  const asked = askedBack.length === 0 ? "" : ` Asked for ${askedBack.length}.`;
+  return `${reserve.length} reserved.${asked}${untilWords(reserveUntil)}`;
+}
+
+type Props = { readonly queue: QueueView; readonly standing: readonly string[]; readonly ways: Ways };
+type RowProps = { readonly press: Press; readonly standing: readonly string[]; readonly ways: Ways };
+
+function Own({ press, standing, ways: { send, stand } }: RowProps) {
+  const { press: id, downSince, reserves } = press;
+  return (
+    <>
+      <Tap onTap={() => send(reserving(id, !reserves))}>{reserveLabel(press)}</Tap>
+      <Tap onTap={() => send(downSince === null ? pressDown(id) : pressUp(id))}>
+        {downSince === null ? `Press ${id} is out of order` : `Press ${id} works again`}
+      </Tap>
+      <Tap onTap={() => stand(standing.filter((other) => other !== id))}>Leave press {id}</Tap>
+    </>
+  );
+}
+
+function Other({ press: { press: id, reserve, askedBack }, standing, ways: { send, stand } }: RowProps) {
+  return (
+    <>
+      <Tap onTap={() => stand([id])}>Go to press {id}</Tap>
+      {standing.length === 1 ? (
+        <Tap onTap={() => stand([...standing, id])}>Show press {id} beside</Tap>
+      ) : null}
+      {reserve.length === askedBack.length ? null : (
+        <Tap onTap={() => send(askingReserveBack(id))}>Ask press {id} for its reserve</Tap>
+      )}
+    </>
+  );
+}
+
+export function Presses({ queue, standing, ways }: Props) {
+  return (
+    <ul class="stubs presses">
+      {queue.presses.map((press) => {
+        const { press: id, reserve } = press;
+        const own = standing.includes(id);
+        const part = { press, standing, ways };
+        return (
+          <li key={id} class="press-row">
+            <b>{id}</b>
+            <span>{own ? `Here: ${pressWords(press)}` : pressWords(press)}</span>
+            {own || reserve.length > 0 ? (
+              <span class="small">{own ? reserveSentence(press) : reserveWords(press)}</span>
+            ) : null}
+            <span class="row acts">{own ? <Own {...part} /> : <Other {...part} />}</span>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}

@@ -1,0 +1,103 @@
+/** @jsxImportSource preact */
+/** What comes next to each press of this tablet, and what needs somebody. */
+import type { QueueView } from "../../../../model/orders/order.ts";
+import { garmentWords } from "../../crew/words/settings.ts";
+import { Garment } from "../../parts/garment.tsx";
+import { Tap } from "../../parts/tap.tsx";
+import { type UpNext as Coming, problemsOf, upNext } from "../shown.ts";
+import type { Press, State } from "../state.ts";
+import type { Ways } from "../ways.ts";
+
+/** The line in figures. */
+export function countsLine({ counts }: QueueView): string {
+  const parts = [`${counts.waiting} waiting`, `${counts.pressing} pressing`, `${counts.ready} ready`];
+  if (counts.short > 0) parts.push(`${counts.short} short`);
+  if ((counts.toClaim ?? 0) > 0) parts.push(`${counts.toClaim} to claim`);
+  if (counts.toPay > 0) parts.push(`${counts.toPay} to pay`);
+  return parts.join(" · ");
+}
+
+type RowProps = { readonly coming: Coming; readonly looks: State["looks"]; readonly choose: () => void };
+
+function Row({ coming: { job, heat, changes, reserved, chosen }, looks, choose }: RowProps) {
+  const maybe = job.letGo.map((other) => ` · maybe at press ${other.press}`).join("");
+  return (
+    <li>
+      <Garment look={looks.get(job.offer)} colour={job.colour} size={job.size} />
+      <span class="up-what">
+        <b>{job.job}</b> {garmentWords(job)}
+      </span>
+      <span class="small">
+        {job.designName} · {changes ? <strong>{heat}</strong> : heat}
+        {maybe}
+      </span>
+      {reserved ? (
+        <Tap pressed={chosen} label={`Press ${job.job} next`} onTap={choose}>
+          Next
+        </Tap>
+      ) : null}
+    </li>
+  );
+}
+
+type Props = {
+  readonly queue: QueueView;
+  readonly own: readonly Press[];
+  readonly state: State;
+  readonly ways: Ways;
+};
+
+export function UpNext({ queue, own, state: { chosen, looks }, ways }: Props) {
+  const two = own.length > 1;
+  return (
+    <ol id="up-next" class="up-next">
+      {own.map((press) => {
+        const { press: id, platen } = press;
+        const rows = upNext(press, queue, chosen.get(id) ?? null, two ? 2 : 3);
+        return [
+          two ? (
+            <li key={id} class="whose">
+              Press {id}
+            </li>
+          ) : null,
+          ...rows.map((coming) => (
+            <Row
+              key={`${id} ${coming.job.job}`}
+              coming={coming}
+              looks={looks}
+              choose={() => ways.choose(id, coming.job.job)}
+            />
+          )),
+          rows.length > 0 ? null : (
+            <li key={`${id} none`} class="none">
+              Nothing waits for a {platen} platen.
+            </li>
+          ),
+        ];
+      })}
+    </ol>
+  );
+}
+
+export function Problems({
+  queue,
+  standing,
+}: {
+  readonly queue: QueueView;
+  readonly standing: readonly string[];
+}) {
+  const problems = problemsOf(queue, standing);
+  const count = problems.length;
+  return (
+    <details class={count > 0 ? "problems needs-you" : "problems"}>
+      <summary>
+        {count === 0 ? "No problems" : `${count} ${count === 1 ? "problem" : "problems"}: ${problems[0]}`}
+      </summary>
+      <ul>
+        {problems.map((problem) => (
+          <li key={problem}>{problem}</li>
+        ))}
+      </ul>
+    </details>
+  );
+}

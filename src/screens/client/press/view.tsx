@@ -1,0 +1,164 @@
+/** @jsxImportSource preact */
+/** The press page as its state is: this tablet's presses, what comes next, and the rest of the stall in tabs. */
+import type { QueueView } from "../../../model/orders/order.ts";
+import { garmentWords } from "../crew/words/settings.ts";
+import { Garment } from "../parts/garment.tsx";
+import { Tap } from "../parts/tap.tsx";
+import { resuming } from "./acts.ts";
+import { Bench } from "./bench/bench.tsx";
+import { PauseDialog, SpoilDialog, StockDialog } from "./dialogs.tsx";
+import { Low } from "./side/low.tsx";
+import { Presses } from "./side/presses.tsx";
+import { LastOrders, Shift } from "./side/shift.tsx";
+import { Problems, UpNext } from "./side/up-next.tsx";
+import { filledPress, floorOf, type Press, pressIn, type State, TABS, type Tab } from "./state.ts";
+import type { Ways } from "./ways.ts";
+
+type Props = { readonly state: State; readonly queue: QueueView; readonly ways: Ways };
+
+const STEP: Readonly<Record<string, (at: number) => number>> = {
+  ArrowRight: (at) => (at + 1) % TABS.length,
+  ArrowLeft: (at) => (at + TABS.length - 1) % TABS.length,
+  Home: () => 0,
+  End: () => TABS.length - 1,
+};
+
+/** Tabs by the pattern of the ARIA Authoring Practices: arrow keys go from tab to tab, one panel is shown. */
+function Tabs({ state, queue, ways }: Props) {
+  const turnTo = (tab: Tab): void => ways.change((before) => ({ ...before, tab }));
+  const onKey = (event: KeyboardEvent): void => {
+    const to = STEP[event.key]?.(TABS.findIndex(([tab]) => tab === state.tab));
+    const next = to === undefined ? undefined : TABS[to];
+    if (next === undefined) return;
+    event.preventDefault();
+    turnTo(next[0]);
+    document.getElementById(`tab-${next[0]}`)?.focus();
+  };
+  const panels: Readonly<Record<Tab, preact.ComponentChildren>> = {
+    stock: <Low queue={queue} menu={state.menu} ways={ways} />,
+    presses: <Presses queue={queue} standing={state.standing} ways={ways} />,
+    shift: <Shift queue={queue} ways={ways} />,
+  };
+  return (
+    <div class="tabs">
+      <div role="tablist" aria-label="More of the stall">
+        {TABS.map(([tab, label]) => (
+          <button
+            key={tab}
+            id={`tab-${tab}`}
+            type="button"
+            role="tab"
+            aria-selected={tab === state.tab}
+            aria-controls={`panel-${tab}`}
+            tabIndex={tab === state.tab ? 0 : -1}
+            onClick={() => turnTo(tab)}
+            onKeyDown={onKey}
+          >
+            {label}
+          </button>
+        ))}
+      </div>
+      {TABS.map(([tab]) => (
+        <div
+          key={tab}
+          id={`panel-${tab}`}
+          class="panel"
+          role="tabpanel"
+          aria-labelledby={`tab-${tab}`}
+          hidden={tab !== state.tab}
+        >
+          {panels[tab]}
+        </div>
+      ))}
+    </div>
+  );
+}
+
+/** On a phone the tag scrolls away: what is on the press stays in view all the same, small. */
+function StillOn({ own, state: { looks } }: { readonly own: readonly Press[]; readonly state: State }) {
+  const jobs = own.flatMap(({ job }) => job ?? []);
+  if (jobs.length === 0) return null;
+  return (
+    <div class="still-on" aria-hidden="true">
+      {jobs.map((job) => (
+        <p key={job.job}>
+          <Garment look={looks.get(job.offer)} colour={job.colour} size={job.size} named />
+          <b>{job.number}</b> {garmentWords(job)}, {job.designName}
+        </p>
+      ))}
+    </div>
+  );
+}
+
+function Floor({ own, ...props }: Props & { readonly own: readonly Press[] }) {
+  const { state, queue, ways } = props;
+  const filled = filledPress(state, own);
+  return (
+    <div id="floor" class={own.length > 1 ? "floor two" : "floor"}>
+      <div class="benches">
+        {own.map((press, place) => (
+          <Bench
+            key={place}
+            press={press}
+            place={place}
+            queue={queue}
+            state={state}
+            ways={ways}
+            filled={press.press === filled}
+          />
+        ))}
+      </div>
+      <aside class="side" aria-label="The rest of the stall">
+        <StillOn own={own} state={state} />
+        <div class="ahead">
+          <h2>Up next</h2>
+          <UpNext queue={queue} own={own} state={state} ways={ways} />
+          <Problems queue={queue} standing={state.standing} />
+        </div>
+        <Tabs {...props} />
+      </aside>
+    </div>
+  );
+}
+
+function Choose({ queue, ways }: Props) {
+  return (
+    <section class="choose">
+      <h2>Which press does this tablet stand at?</h2>
+      <div id="presses" class="row">
+        {queue.presses.map(({ press, platen }) => (
+          <Tap key={press} onTap={() => ways.stand([press])}>{`Press ${press}, ${platen} platen`}</Tap>
+        ))}
+      </div>
+    </section>
+  );
+}
+
+/** The presses this tablet stands at, as they are. */
+export const ownPresses = ({ standing }: State, queue: QueueView): readonly Press[] =>
+  standing.flatMap((press) => pressIn(queue, press) ?? []);
+
+export function PressView({ state, ways }: { readonly state: State; readonly ways: Ways }) {
+  const queue = floorOf(state);
+  if (queue === null) return null;
+  const own = ownPresses(state, queue);
+  const props = { state, queue, ways };
+  const { paused } = queue;
+  return (
+    <>
+      {paused === null ? null : (
+        <div class="notice needs-you" role="status">
+          <p>{`Paused: ${paused}. No new orders are taken.`}</p>
+          <Tap busy={state.busy} onTap={() => ways.send(resuming(paused))}>
+            Take orders again
+          </Tap>
+        </div>
+      )}
+      <LastOrders queue={queue} ways={ways} />
+      {own.length === 0 ? <Choose {...props} /> : <Floor {...props} own={own} />}
+      {state.spoil === null ? null : <SpoilDialog asked={state.spoil} ways={ways} />}
+      {state.pausing ? <PauseDialog ways={ways} /> : null}
+      {state.counting.open ? <StockDialog {...props} /> : null}
+    </>
+  );
+}
