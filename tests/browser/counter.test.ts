@@ -258,6 +258,28 @@ describe("the counter", () => {
     expect(faults).toEqual([]);
   });
 
+  it("takes a tee for a round sum in five taps, says what goes back, and starts blank for the next customer", async () => {
+    const stall = await crewStall(running);
+    const { page, faults } = await openPage(browser, stall.link("/counter"));
+    await page.getByLabel("Longtail tee $24.00").waitFor();
+    const taps = await countTaps(page, async () => {
+      for (const label of ["Longtail tee $24.00", "Navy", /^L \(/])
+        await page.getByLabel(label, { exact: label === "Navy" }).click();
+      await tap(page, "Add to the slip");
+      await page.getByRole("button", { name: "$40.00 back $14.26" }).click();
+      await orderTag(page).getByText("waiting, place 1").waitFor();
+    });
+    expect(taps).toBe(5);
+    await page.getByText("Give back $14.26.").waitFor();
+    await expect.poll(async () => (await order(stall, 101)).paid?.tender).toBe("cash");
+    await expectAccessible(page);
+    await tap(page, "Next customer");
+    expect(await page.getByText("Give back $14.26.").count()).toBe(0);
+    expect(await page.locator(".pad input:checked").count()).toBe(0);
+    expect(await page.locator("#lines").textContent()).toContain("Nothing on it yet.");
+    expect(faults).toEqual([]);
+  });
+
   it("moves no row and takes no focus when orders come and go", async () => {
     const stall = await crewStall(running, [[NAVY_L], [NAVY_L], [NAVY_L]]);
     const [first = 0, second = 0, third = 0] = stall.numbers;

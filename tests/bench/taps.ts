@@ -1,0 +1,88 @@
+/** How often the counter is tapped for what it does all day, by a real browser: a tap is a press of the pointer. */
+import type { Page } from "playwright-core";
+import type { PlacedOrder } from "../../src/model/orders/order.ts";
+import { type CrewStall, crewStall, NAVY_L, OTTER_M } from "../browser/crew-page.ts";
+import { launch } from "../browser/launch.ts";
+import { start } from "../http/running.ts";
+import type { Bench, Figure } from "./figure.ts";
+
+type Way = {
+  readonly name: string;
+  readonly atMost: number;
+  /** Makes the stall ready for it. */
+  readonly before: (stall: CrewStall) => Promise<PlacedOrder | null>;
+  /** Taps; typing is not counted. */
+  readonly does: (page: Page, order: PlacedOrder | null) => Promise<void>;
+};
+
+const PHONE = { width: 390, height: 844 };
+
+const tap = (page: Page, name: string | RegExp): Promise<void> =>
+  page.getByRole("button", { name, exact: typeof name === "string" }).click();
+const choose = (page: Page, label: string | RegExp): Promise<void> =>
+  page.getByRole("radio", { name: label }).click();
+const place = async ({ crew, base }: CrewStall, more: object): Promise<PlacedOrder> =>
+  (await crew.post<PlacedOrder>(`${base}/orders`, { lines: [OTTER_M], ...more })).body;
+
+const WAYS: readonly Way[] = [
+  {
+    name: "one tee for cash, from a blank slip to its number",
+    atMost: 5,
+    before: async () => null,
+    does: async (page) => {
+      await choose(page, /^Longtail tee/);
+      await choose(page, /^Navy/);
+      await choose(page, /^L \(/);
+      await tap(page, "Add to the slip");
+      await tap(page, /^\$30\.00/);
+      await page.locator("#order-tag .tag-number").waitFor();
+    },
+  },
+  {
+    name: "an order found by its pickup word",
+    atMost: 2,
+    before: (stall) => place(stall, {}),
+    does: async (page, order) => {
+      await page.getByLabel("Find an order").click();
+      await page.keyboard.type(order?.word ?? "");
+      await tap(page, new RegExp(`^${order?.number} `));
+      await page
+        .locator("#order-tag")
+        .getByText(order?.word ?? "")
+        .waitFor();
+    },
+  },
+];
+
+export const bench: Bench = {
+  name: "taps",
+  run: async () => {
+    const running = await start();
+    const browser = await launch();
+    const figures: Figure[] = [];
+    try {
+      for (const { name, atMost, before, does } of WAYS) {
+        const stall = await crewStall(running, [[NAVY_L]]);
+        const order = await before(stall);
+        const page = await browser.newPage({ viewport: PHONE, locale: "en-US" });
+        await page.goto(stall.link("/counter"));
+        await page.getByText("Up to date").waitFor();
+        const counter = await page.evaluateHandle(() => {
+          const taps = { count: 0 };
+          document.addEventListener("pointerdown", () => {
+            taps.count += 1;
+          });
+          return taps;
+        });
+        await does(page, order);
+        const figure = await counter.evaluate(({ count }) => count);
+        figures.push({ bench: "taps", name, figure, goal: { atMost }, unit: "taps" });
+        await page.close();
+      }
+    } finally {
+      await browser.close();
+      await running.stop();
+    }
+    return figures;
+  },
+};
