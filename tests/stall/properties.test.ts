@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
+import { Bundle } from "../../src/model/menu/bundles.ts";
 import { GarmentWish } from "../../src/model/menu/wishes.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import type { Lost } from "../../src/model/orders/taps.ts";
@@ -38,6 +39,23 @@ const WISHES = [
   { id: "own-shirt", name: "Own garment", surcharge: -300, ownGarment: true },
   { id: "gift", name: "Gift", seconds: 20 },
 ].map((wish) => GarmentWish.parse(wish));
+const BUNDLES = [
+  {
+    id: "two-tees",
+    name: "Any 2 tees",
+    price: 3900,
+    takes: [{ offers: ["longtail-tee", "otter-tee"], quantity: 2 }],
+  },
+  {
+    id: "tee-and-cap",
+    name: "Tee and cap",
+    price: 3800,
+    takes: [
+      { offers: ["longtail-tee", "red-kite-tee"], quantity: 1 },
+      { offers: ["tern-cap"], quantity: 1 },
+    ],
+  },
+].map((bundle) => Bundle.parse(bundle));
 const garment = fc.constantFrom(
   { offer: "longtail-tee", colour: "navy", size: "L", wishes: ["back-print"] },
   { offer: "longtail-tee", colour: "sand", size: "L", wishes: ["own-shirt", "gift"] },
@@ -131,6 +149,37 @@ const command = fc.oneof(
   {
     weight: 2,
     arbitrary: fc.record({ type: fc.constant("pay"), number, tender: fc.constantFrom("cash", "card") }),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      type: fc.constant("pay"),
+      number,
+      tender: fc.constant("cash"),
+      parts: fc.constant([
+        { tender: "card", amount: 1500 },
+        { tender: "cash", amount: 900 },
+      ]),
+      tip: fc.constantFrom(0, 200),
+    }),
+  },
+  {
+    weight: 2,
+    arbitrary: fc
+      .record({
+        number,
+        jobs: fc.option(fc.constantFrom([1], [2], [1, 2]), { nil: undefined }),
+        off: fc.option(
+          fc.record({
+            by: fc.oneof(
+              fc.record({ amount: fc.constantFrom(100, 2400, 9000) }),
+              fc.record({ partsPerMillion: fc.constantFrom(100_000, 333_333, 1_000_000) }),
+            ),
+            reason: fc.constant("gift"),
+          }),
+        ),
+      })
+      .map(({ jobs, ...rest }) => ({ type: "discount", ...rest, ...(jobs === undefined ? {} : { jobs }) })),
   },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("unpay"), number }) },
   { weight: 2, arbitrary: fc.record({ type: fc.constant("claim"), number }) },
@@ -278,10 +327,10 @@ describe.each(["before-pressing", "before-handover", "not-tracked"] as const)(
             { minLength: 5, maxLength: 90, size: "max" },
           ),
           (run) => {
-            const stall = testStall({ ...menu, wishes: WISHES, rules: { ...menu.rules, payment } }, [
-              ...COUNTS,
-              ...TRANSFERS,
-            ]);
+            const stall = testStall(
+              { ...menu, wishes: WISHES, bundles: BUNDLES, rules: { ...menu.rules, payment } },
+              [...COUNTS, ...TRANSFERS],
+            );
             let now = OPENS;
             for (const [what, seconds] of run) {
               now += seconds * 1000;

@@ -26,7 +26,9 @@ const PACKING_UP = 6 * 3_600_000;
 
 /** What each line brought before tax: every minor unit goes to the line that lacks most of its exact part. */
 function broughtBy({ lines, total, tax }: Order): number[] {
-  const priced = lines.map(({ each, quantity }) => each * quantity);
+  const priced = lines.map(
+    ({ each, quantity, off = 0, lowered }) => (each - (lowered?.by ?? 0)) * quantity - off,
+  );
   const all = priced.reduce((sum, price) => sum + price, 0);
   const net = total - tax;
   const parts = priced.map((price) => (all === 0 ? 0 : Math.floor((net * price) / all)));
@@ -235,7 +237,8 @@ export function recount(
       if (event.type === "paid") {
         if (due.get(event.number) === null) due.set(event.number, event.dueBy);
         changing(event.number, at, (order) => {
-          order.paid = { parts: [{ tender: event.tender, amount: event.amount }], at };
+          const parts = event.parts ?? [{ tender: event.tender, amount: event.amount }];
+          order.paid = { parts: parts.map((part) => ({ ...part })), at };
         });
       }
       if (event.type === "unpaid") {
@@ -298,12 +301,15 @@ export function recount(
             add(bookOf(at).choices, choice, "garments", times);
           }
         }
+        const share = Math.floor((line.off ?? 0) / line.quantity);
         // A line of its own for each, so that the garments are told apart by nothing but their numbers.
         const lines = [
           ...order.order.lines.map((other) =>
-            other === line ? { ...other, quantity: other.quantity - 1 } : other,
+            other === line
+              ? { ...other, quantity: other.quantity - 1, off: (other.off ?? 0) - share }
+              : other,
           ),
-          event.line,
+          { ...event.line, off: share },
         ];
         const jobs = order.order.jobs.map((job) =>
           job.n === event.n ? { ...job, line: lines.length - 1 } : job,
@@ -318,8 +324,9 @@ export function recount(
         if (isSold) amounts(order, -1, at);
         if (isSold) add(bookOf(at).choices, `${line.offer}.${line.colour}.${line.size}`, "garments", -1);
         retotal(order, event, at);
+        const share = Math.floor((line.off ?? 0) / line.quantity);
         const lines = order.order.lines.map((other) =>
-          other === line ? { ...other, quantity: other.quantity - 1 } : other,
+          other === line ? { ...other, quantity: other.quantity - 1, off: (other.off ?? 0) - share } : other,
         );
         const jobs = order.order.jobs.filter(({ n }) => n !== event.n);
         order.order = { ...order.order, lines, jobs, tax: event.tax, total: event.total };

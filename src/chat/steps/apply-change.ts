@@ -3,6 +3,7 @@ import { ok, type Result, refused } from "../../model/basics/result.ts";
 import type { Refusal } from "../../model/orders/refusal.ts";
 import type { ChatChange, Garment, OrderingPort } from "../talk/ordering-port.ts";
 import { type BasketLine, IDLE, NO_LIST, type Talk } from "../talk/talk.ts";
+import { savedBy } from "../wording/bundles-said.ts";
 import { sentencesOf } from "../wording/languages.ts";
 import { billOf, price } from "../wording/price.ts";
 import { factsOf, knownOf } from "../wording/say-names.ts";
@@ -56,6 +57,7 @@ export function applyChanges(
     order: factsOf(port, order),
     lines: order.lines.map((line) => knownOf(port.menu, talk.language, line)),
     bill: billOf(port.menu, order),
+    saved: savedBy(port.menu, talk.language, order),
     due: sum(order.due),
     giveBack: sum(order.giveBack),
     added: changes.some(({ type }) => type === "add"),

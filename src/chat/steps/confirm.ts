@@ -10,6 +10,7 @@ import {
   type Part,
   type Talk,
 } from "../talk/talk.ts";
+import { savedBy } from "../wording/bundles-said.ts";
 import { sentencesOf } from "../wording/languages.ts";
 import { billOf } from "../wording/price.ts";
 import { factsOf, payAtOf, payingOf } from "../wording/say-names.ts";
@@ -26,7 +27,7 @@ const wanted = (basket: readonly BasketLine[]) => basket.map(({ each: _, ...line
 export function yes(port: OrderingPort, talk: Talk, shown: number): TurnAnswer {
   const sentences = sentencesOf(port, talk);
   const lines = wanted(talk.basket);
-  if (!port.holding && port.bill(lines).total !== shown) {
+  if (port.bill(lines).total !== shown) {
     return after(sentences.priceChanged(), hold(port, talk));
   }
   const asks = newAsks(port, talk, lines);
@@ -46,6 +47,7 @@ export function yes(port: OrderingPort, talk: Talk, shown: number): TurnAnswer {
   const say = sentences.placed({
     order: factsOf(port, order),
     bill: billOf(port.menu, order),
+    saved: savedBy(port.menu, talk.language, order),
     paying: payingOf(port.menu),
     payMinutes: rules.payMinutes,
     claimMinutes: rules.claimMinutes,

@@ -17,6 +17,7 @@ import {
   type Step,
   type Talk,
 } from "../talk/talk.ts";
+import { bundlesOnSale, savedBy } from "../wording/bundles-said.ts";
 import { takenAtCounter } from "../wording/counter-wish.ts";
 import { itemsOf } from "../wording/items.ts";
 import { sentencesOf } from "../wording/languages.ts";
@@ -187,6 +188,7 @@ function offers(port: OrderingPort, talk: Talk, draft: Draft, page: number): Que
         example: example(menu, talk.language),
         more,
         basket: talk.basket.reduce((sum, { quantity }) => sum + quantity, 0),
+        bundles: bundlesOnSale(menu, talk.language),
         lastOrders: port.lastOrders ?? false,
       })
     : sentences.askOffer({ known: knownOf(menu, talk.language, draft), items, more });
@@ -218,9 +220,11 @@ function example(menu: Menu, language: Language): string {
 function confirmation(port: OrderingPort, talk: Talk): Question {
   const { menu } = port;
   const lines = talk.basket.map((line) => knownOf(menu, talk.language, line));
+  const bill = port.bill(talk.basket);
   const say = sentencesOf(port, talk).confirm({
     lines,
-    bill: billOf(menu, port.bill(talk.basket)),
+    bill: billOf(menu, bill),
+    saved: savedBy(menu, talk.language, bill),
     minutes: port.waitMinutes(talk.basket),
     wish: talk.wish ?? null,
     taken: talk.wish === undefined ? null : takenAtCounter(port, talk, talk.wish),

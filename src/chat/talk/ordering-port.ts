@@ -3,7 +3,7 @@
  * stall keeps its unit. All instants are milliseconds since 1970, UTC.
  */
 
-import type { ColourId, OfferId, SizeId } from "../../model/basics/ids.ts";
+import type { BundleId, ColourId, OfferId, SizeId } from "../../model/basics/ids.ts";
 import type { Result } from "../../model/basics/result.ts";
 import type { Language } from "../../model/basics/words.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
@@ -32,6 +32,8 @@ export type ChatOrder = {
   readonly total: number;
   /** The part of the total that is tax. */
   readonly tax: number;
+  /** The bundles that the total rests on, with what each saved, in minor units. */
+  readonly bundles?: readonly { readonly bundle: BundleId; readonly saving: number }[];
   /** Whether the prices include that part; if not, it was added to them. */
   readonly taxInPrice?: true;
 };
@@ -110,7 +112,9 @@ export type OrderingPort = {
   /** The wait in minutes that the lines would be promised now. */
   readonly waitMinutes: (lines: readonly WantedLine[]) => number;
   /** What the lines cost, tax included, and the tax in it, in minor units. */
-  readonly bill: (lines: readonly WantedLine[]) => Pick<ChatOrder, "total" | "tax" | "taxInPrice">;
+  readonly bill: (
+    lines: readonly WantedLine[],
+  ) => Pick<ChatOrder, "total" | "tax" | "taxInPrice" | "bundles">;
   /** Whether stock is set aside for this customer at this moment. */
   readonly holding: boolean;
   /** The customer's open orders, oldest first. */

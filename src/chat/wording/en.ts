@@ -5,7 +5,7 @@ import type { Brevity } from "../fitting/fit.ts";
 import { joined, known, lead, listed, orderLines, rows } from "./compose.ts";
 import { enWords } from "./en-words.ts";
 import { ordinal } from "./ordinal.ts";
-import type { Bill, OrderFacts, Sentences, Wording } from "./shape.ts";
+import type { Bill, OrderFacts, Saved, Sentences, Wording } from "./shape.ts";
 
 const gone = (brevity: Brevity): string => (brevity < 3 ? "sold out" : "gone");
 
@@ -21,6 +21,10 @@ function sum({ net, tax, total, taxInPrice }: Bill, brevity: Brevity): string {
   if (taxInPrice) return brevity < 3 ? `${total} (includes ${tax} tax)` : total;
   return brevity < 4 ? `${net} + ${tax} tax = ${total}` : `${total} with tax`;
 }
+
+/** "Any 2 tees: you save $8." */
+const saving = (saved: readonly Saved[] = []): string =>
+  saved.map((one) => `${one.name}: you save ${one.saving}.`).join(" ");
 
 const more = (n: number): string => `and ${n} more`;
 const place = (n: number): string => `${ordinal(n)} in line`;
@@ -68,7 +72,7 @@ function standing(order: OrderFacts, brevity: Brevity, cancelled: string): strin
 const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "canceled"): Sentences => ({
   from: (lowest) => `from ${lowest}`,
   menu:
-    ({ stall, items, example, more, basket, lastOrders }) =>
+    ({ stall, items, example, more, basket, bundles = [], lastOrders }) =>
     (brevity) =>
       joined(
         [
@@ -79,6 +83,7 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
             brevity < 2 ? `Text a number, or all at once: ${example}` : "Text a number:",
           ]),
           listed(items, gone(brevity), brevity, "\n"),
+          brevity < 2 && bundles.join(", "),
           more && "MORE for the rest",
         ],
         "\n",
@@ -141,7 +146,7 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
           ? `Not in that ${what === "colour" ? colour : what}.`
           : "",
   confirm:
-    ({ lines, bill, minutes, wish, taken }) =>
+    ({ lines, bill, saved, minutes, wish, taken }) =>
     (brevity) =>
       joined(
         [
@@ -154,6 +159,7 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
                   ? "Pressed as shown, without your extra wish."
                   : "As shown, no extras."),
           `${orderLines(lines, brevity, more)}: ${sum(bill, brevity)}, ready in ${about(minutes)}.`,
+          brevity < 4 && saving(saved),
           joined([
             wish !== null ? brevity < 4 && "Order as shown?" : brevity < 2 && "Order it?",
             brevity < 2 ? "1 YES 2 ADD another 3 CHANGE" : "1 YES 2 ADD 3 CHANGE",
@@ -172,7 +178,7 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
           ]),
   priceChanged: () => () => "The price has changed.",
   placed:
-    ({ order, bill, paying, payMinutes, claimMinutes, payAt }) =>
+    ({ order, bill, saved, paying, payMinutes, claimMinutes, payAt }) =>
     (brevity) =>
       joined([
         brevity < 1 && "Thank you!",
@@ -185,6 +191,7 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
           : paying === "at-pickup"
             ? `${sum(bill, brevity)}, pay when you pick up.`
             : `${sum(bill, brevity)}.`,
+        brevity < 3 && saving(saved),
         brevity < 2 && "STATUS any time.",
         payAt !== null && `Pay here: ${payAt}`,
       ]),
@@ -197,7 +204,7 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
     (brevity) =>
       `${lead(what, brevity)} What do you want to change? ${listed(items, gone(brevity), brevity)}`,
   orderChanged:
-    ({ order, lines, bill, due, giveBack, added }) =>
+    ({ order, lines, bill, saved, due, giveBack, added }) =>
     (brevity) =>
       joined([
         `${brevity < 2 ? "Done. " : ""}Order ${order.number}: ${orderLines(lines, brevity, more)}.`,
@@ -206,6 +213,7 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
           : giveBack !== null
             ? `You get ${giveBack} back at the stall.`
             : `${sum(bill, brevity)}.`,
+        brevity < 3 && saving(saved),
         brevity < 4 &&
           (order.stage === "waiting" || order.stage === "pressing") &&
           `Ready in ${wait(order, brevity)}.`,

@@ -2,7 +2,7 @@
 import type { Brevity } from "../fitting/fit.ts";
 import { joined, known, lead, listed, orderLines, rows } from "./compose.ts";
 import { esWords } from "./es-words.ts";
-import type { Bill, OrderFacts, Sentences, Wording } from "./shape.ts";
+import type { Bill, OrderFacts, Saved, Sentences, Wording } from "./shape.ts";
 
 const gone = (brevity: Brevity): string => (brevity < 4 ? "agotado" : "no hay");
 
@@ -16,6 +16,10 @@ function sum({ net, tax, total, taxInPrice }: Bill, brevity: Brevity): string {
   if (taxInPrice) return brevity < 3 ? `${total} (incluye ${tax} de impuesto)` : total;
   return brevity < 4 ? `${net} + ${tax} de impuesto = ${total}` : `${total} con impuesto`;
 }
+
+/** "Any 2 tees: ahorras $8." */
+const saving = (saved: readonly Saved[] = []): string =>
+  saved.map((one) => `${one.name}: ahorras ${one.saving}.`).join(" ");
 
 const more = (n: number): string => `y ${n} más`;
 const place = (n: number): string => `${n}.º en la fila`;
@@ -64,7 +68,7 @@ function standing(order: OrderFacts, brevity: Brevity): string {
 const sentences: Sentences = {
   from: (lowest) => `desde ${lowest}`,
   menu:
-    ({ stall, items, example, more, basket, lastOrders }) =>
+    ({ stall, items, example, more, basket, bundles = [], lastOrders }) =>
     (brevity) =>
       joined(
         [
@@ -79,6 +83,7 @@ const sentences: Sentences = {
                 : "Número:",
           ]),
           listed(items, gone(brevity), brevity, "\n"),
+          brevity < 2 && bundles.join(", "),
           more && "MÁS para ver el resto",
         ],
         "\n",
@@ -137,7 +142,7 @@ const sentences: Sentences = {
           ? `No hay ${what === "colour" ? "ese color" : "esa talla"}.`
           : "",
   confirm:
-    ({ lines, bill, minutes, wish, taken }) =>
+    ({ lines, bill, saved, minutes, wish, taken }) =>
     (brevity) =>
       joined(
         [
@@ -150,6 +155,7 @@ const sentences: Sentences = {
                   ? "Se estampa como se muestra, sin tu extra."
                   : "Sin extras."),
           `${orderLines(lines, brevity, more)}: ${sum(bill, brevity)}, en ${about(minutes)}.`,
+          brevity < 4 && saving(saved),
           joined([
             wish !== null ? brevity < 4 && "¿Confirmas así?" : brevity < 2 && "¿Confirmas?",
             brevity < 2 ? "1 SI 2 OTRA más 3 CAMBIAR" : "1 SI 2 OTRA 3 CAMBIAR",
@@ -168,7 +174,7 @@ const sentences: Sentences = {
           ]),
   priceChanged: () => () => "El precio cambió.",
   placed:
-    ({ order, bill, paying, payMinutes, claimMinutes, payAt }) =>
+    ({ order, bill, saved, paying, payMinutes, claimMinutes, payAt }) =>
     (brevity) =>
       joined([
         brevity < 1 && "¡Gracias!",
@@ -181,6 +187,7 @@ const sentences: Sentences = {
           : paying === "at-pickup"
             ? `${sum(bill, brevity)}, paga al recogerlo.`
             : `${sum(bill, brevity)}.`,
+        brevity < 3 && saving(saved),
         brevity < 2 && "ESTADO cuando quieras.",
         payAt !== null && `Pago: ${payAt}`,
       ]),
@@ -193,7 +200,7 @@ const sentences: Sentences = {
     (brevity) =>
       `${lead(what, brevity)} ¿Qué quieres cambiar? ${listed(items, gone(brevity), brevity)}`,
   orderChanged:
-    ({ order, lines, bill, due, giveBack, added }) =>
+    ({ order, lines, bill, saved, due, giveBack, added }) =>
     (brevity) =>
       joined([
         `${brevity < 2 ? "Listo. " : ""}Pedido ${order.number}: ${orderLines(lines, brevity, more)}.`,
@@ -202,6 +209,7 @@ const sentences: Sentences = {
           : giveBack !== null
             ? `Te devolvemos ${giveBack} en el puesto.`
             : `${sum(bill, brevity)}.`,
+        brevity < 3 && saving(saved),
         brevity < 4 &&
           (order.stage === "waiting" || order.stage === "pressing") &&
           `Listo en ${wait(order, brevity)}.`,

@@ -48,6 +48,9 @@ type Asking = { readonly known: KnownGarment; readonly items: readonly Item[]; r
 /** What the counter takes beyond the menu, and what it costs on top; null: nothing. */
 export type CounterWish = { readonly name: string; readonly more: string | null };
 
+/** A bundle, and what it saved. */
+export type Saved = { readonly name: string; readonly saving: string };
+
 /** When the stall wants its money. */
 export type Paying = "first" | "at-pickup" | "untracked";
 
@@ -60,6 +63,8 @@ export type Sentences = {
     readonly example: string;
     readonly more: boolean;
     readonly basket: number;
+    /** What garments cost together. */
+    readonly bundles?: readonly string[];
     readonly lastOrders?: boolean;
   }) => Say;
   readonly askOffer: (facts: Asking) => Say;
@@ -76,6 +81,7 @@ export type Sentences = {
   readonly confirm: (facts: {
     readonly lines: readonly KnownGarment[];
     readonly bill: Bill;
+    readonly saved?: readonly Saved[];
     readonly minutes: number;
     /** Words for something that is not on the menu; null if there are none. */
     readonly wish: string | null;
@@ -88,6 +94,7 @@ export type Sentences = {
   readonly placed: (facts: {
     readonly order: OrderFacts;
     readonly bill: Bill;
+    readonly saved?: readonly Saved[];
     readonly paying: Paying;
     readonly payMinutes: number;
     /** How long it is kept outside the line until somebody comes for it. */
@@ -102,6 +109,7 @@ export type Sentences = {
     readonly order: OrderFacts;
     readonly lines: readonly KnownGarment[];
     readonly bill: Bill;
+    readonly saved?: readonly Saved[];
     readonly due: string | null;
     readonly giveBack: string | null;
     /** Whether garments were added: those stand at the end of the line. */

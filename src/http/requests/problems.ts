@@ -161,6 +161,12 @@ function words(refusal: Exclude<Refusal | WriteRefusal, { readonly code: "unread
         `Press ${refusal.press} has ${refusal.job}, or may have it. Nothing was changed: it is being made as it was ordered. Ask at the press, then try again.`,
         { stage: "pressing" },
       ];
+    case "above-price":
+      return [
+        422,
+        "More than the price",
+        `The discount is more than order ${refusal.number} costs. Take off the whole price to make it free.`,
+      ];
     case "not-paid":
       return [409, "Not paid", `Order ${refusal.number} is not paid. Take the payment first.`];
     case "wrong-word":

@@ -64,6 +64,11 @@ export const WishId = slug()
   .meta({ id: "WishId", examples: ["back-print"] });
 export type WishId = z.infer<typeof WishId>;
 
+export const BundleId = slug()
+  .brand<"BundleId">()
+  .meta({ id: "BundleId", examples: ["two-tees"] });
+export type BundleId = z.infer<typeof BundleId>;
+
 export const PressId = z
   .string()
   .regex(/^[A-Z0-9]{1,4}$/, "must be 1 to 4 capital letters or digits")

@@ -5,6 +5,7 @@ import { Language, plainText } from "../basics/words.ts";
 import { Outline } from "../garment/outline.ts";
 import { Spot } from "../garment/spot.ts";
 import { Swatch } from "../garment/swatch.ts";
+import { Bundle } from "./bundles.ts";
 import { Rules } from "./rules.ts";
 import { GarmentWish } from "./wishes.ts";
 
@@ -131,6 +132,7 @@ export const Menu = z
     designs: z.array(Design).min(1).max(60),
     offers: z.array(Offer).min(1).max(40),
     presses: z.array(Press).min(1).max(12),
+    bundles: z.array(Bundle).max(8).optional().describe("Garments that cost less together"),
     wishes: z.array(GarmentWish).max(12).optional().describe("What the counter can take beyond the menu"),
     rules: Rules.prefault({}),
   })

@@ -122,6 +122,23 @@ function secondFaults({ offers, wishes = [], designs }: Menu): Fault[] {
   ];
 }
 
+/** Bundles of offers that are not there, and of a single garment. */
+function bundleFaults({ bundles = [], offers }: Menu): Fault[] {
+  return bundles.flatMap(({ takes }, index) => [
+    ...takes.flatMap(({ offers: any }, place) =>
+      unknown(pointer(["bundles", index, "takes", place, "offers"]), any, offers, "the menu"),
+    ),
+    ...(takes.reduce((sum, { quantity }) => sum + quantity, 0) < 2
+      ? [
+          {
+            pointer: pointer(["bundles", index, "takes"]),
+            detail: "a bundle is of two garments at least; lower the offer's price for one",
+          },
+        ]
+      : []),
+  ]);
+}
+
 /** Every way in which a well-formed menu contradicts itself; empty when it can be used. */
 export function menuFaults(menu: Menu): readonly Fault[] {
   return [
@@ -132,6 +149,8 @@ export function menuFaults(menu: Menu): readonly Fault[] {
     ...offerFaults(menu),
     ...repeated("#/wishes", menu.wishes ?? []),
     ...secondFaults(menu),
+    ...repeated("#/bundles", menu.bundles ?? []),
+    ...bundleFaults(menu),
     ...repeated("#/presses", menu.presses),
   ];
 }

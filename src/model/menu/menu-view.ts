@@ -1,6 +1,6 @@
 /** What a customer is shown of a menu. */
 import { z } from "zod";
-import { ColourId, OfferId, SizeId } from "../basics/ids.ts";
+import { BundleId, ColourId, OfferId, SizeId } from "../basics/ids.ts";
 import { Currency, minorUnits } from "../basics/money.ts";
 import { Look } from "../garment/look.ts";
 
@@ -30,6 +30,17 @@ export const MenuView = z
         ),
       }),
     ),
+    bundles: z
+      .array(
+        z.strictObject({
+          bundle: BundleId,
+          name: z.string(),
+          price: minorUnits().describe("Of its garments together, surcharges apart"),
+          takes: z.array(z.strictObject({ offers: z.array(OfferId), quantity: z.int() })),
+        }),
+      )
+      .optional()
+      .describe("Garments that cost less together"),
     looks: z
       .partialRecord(OfferId, Look)
       .describe("How every offer looks, also those that are no longer on sale: open orders may hold them"),

@@ -3,6 +3,7 @@ import { z } from "zod";
 import { minorUnits } from "../basics/money.ts";
 import { instant, plainText } from "../basics/words.ts";
 import { PickupNumber, Tender } from "./order.ts";
+import { paymentFields } from "./taps.ts";
 
 /** How many unused pickup numbers a device has at the most. */
 export const BLOCK_SIZE = 20;
@@ -54,6 +55,7 @@ export const counterFields = {
     .strictObject({
       tender: Tender,
       amount: minorUnits().optional().describe("The order's total where left out"),
+      ...paymentFields,
       by: plainText(20).optional().describe("Who of the crew took it"),
     })
     .optional()

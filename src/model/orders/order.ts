@@ -1,5 +1,16 @@
 import { z } from "zod";
-import { BlankId, ColourId, DesignId, JobId, OfferId, PressId, SizeId, Sku, WishId } from "../basics/ids.ts";
+import {
+  BlankId,
+  BundleId,
+  ColourId,
+  DesignId,
+  JobId,
+  OfferId,
+  PressId,
+  SizeId,
+  Sku,
+  WishId,
+} from "../basics/ids.ts";
 import { Money, minorUnits } from "../basics/money.ts";
 import { instant, plainText } from "../basics/words.ts";
 import { Platen, Settings, TransferKind } from "../menu/catalogue.ts";
@@ -30,6 +41,12 @@ export type JobStage = z.infer<typeof JobStage>;
 
 export const Tender = z.enum(["cash", "card", "other"]).meta({ id: "Tender" });
 export type Tender = z.infer<typeof Tender>;
+
+/** Why the crew takes something off a price. */
+export const DiscountReason = z
+  .enum(["crew", "gift", "sorry", "damaged", "many", "other"])
+  .meta({ id: "DiscountReason" });
+export type DiscountReason = z.infer<typeof DiscountReason>;
 
 /** What a customer asks for: so many garments of one offer in one colour and size. */
 export const WantedLine = z
@@ -107,6 +124,7 @@ const OrderLineView = z
     size: SizeId,
     quantity: z.int(),
     each: minorUnits(),
+    off: minorUnits().optional().describe("What these garments together cost less, by bundles and discounts"),
     wishes: z
       .array(z.strictObject({ wish: WishId, name: z.string() }))
       .optional()
@@ -139,6 +157,22 @@ export const OrderView = z
           .describe("Where it was paid in several parts"),
       })
       .nullable(),
+    bundles: z
+      .array(
+        z.strictObject({
+          bundle: BundleId,
+          name: z.string(),
+          times: z.int().min(1),
+          saving: Money.describe("Of all the times together"),
+        }),
+      )
+      .optional()
+      .describe("The bundles that its price rests on"),
+    discount: z
+      .strictObject({ amount: Money, reason: DiscountReason })
+      .optional()
+      .describe("What the crew took off the whole of it"),
+    tips: Money.optional().describe("Given on top; no part of the total"),
     due: Money.optional().describe("Still to be paid, since a paid order was changed and costs more"),
   })
   .meta({ id: "Order" });

@@ -48,6 +48,8 @@ export type Refusal =
     }
   /** A press has a garment of the order, or may have it: it cannot be changed any more. */
   | { readonly code: "on-press"; readonly number: number; readonly job: string; readonly press: PressId }
+  /** A discount is more than what it is taken off. */
+  | { readonly code: "above-price"; readonly number: number }
   | { readonly code: "not-paid"; readonly number: number }
   | { readonly code: "wrong-word" }
   | { readonly code: "number-taken"; readonly number: number }

@@ -3,7 +3,7 @@ import { z } from "zod";
 import { JobId, PressId } from "../basics/ids.ts";
 import { minorUnits } from "../basics/money.ts";
 import { instant, plainText } from "../basics/words.ts";
-import { Tender, WantedLine } from "./order.ts";
+import { DiscountReason, Tender, WantedLine } from "./order.ts";
 
 const tappedAt = instant()
   .optional()
@@ -35,10 +35,21 @@ export const Pressed = z
   .strictObject({ ...tappedHere, undo: z.boolean().default(false) })
   .meta({ id: "Pressed" });
 export const Returned = z.strictObject(tappedHere).meta({ id: "Returned" });
+/** What a payment is made of beside its tender and amount. */
+export const paymentFields = {
+  parts: z
+    .array(z.strictObject({ tender: Tender, amount: minorUnits() }))
+    .min(2)
+    .max(4)
+    .optional()
+    .describe("Part by part if it is paid with several tenders; they are its amount"),
+  tip: minorUnits().optional().describe("Given on top, with the first of its tenders"),
+};
 export const Payment = z
   .strictObject({
     tender: Tender.default("cash"),
     amount: minorUnits().optional().describe("The order's total where left out"),
+    ...paymentFields,
     by: plainText(20).optional().describe("Who of the crew took it"),
     undo: z.boolean().default(false),
   })
@@ -62,6 +73,23 @@ const OneChange = z
 export const ChangeOrder = z
   .strictObject({ changes: z.array(OneChange).min(1).max(20) })
   .meta({ id: "ChangeOrder", description: "Other garments in an order, more or fewer: all of it or none" });
+export const DiscountOrder = z
+  .strictObject({
+    jobs: Garments.optional().describe("Only these garments; without, the whole order"),
+    off: z
+      .strictObject({
+        by: z.union([
+          z.strictObject({ amount: minorUnits().min(1) }),
+          z.strictObject({
+            partsPerMillion: z.int().min(1).max(1_000_000).describe("10 % is 100000, free is 1000000"),
+          }),
+        ]),
+        reason: DiscountReason,
+      })
+      .nullable()
+      .describe("Null: at the full price again"),
+  })
+  .meta({ id: "DiscountOrder" });
 export const HandOver = z
   .strictObject({
     word: plainText(20).optional().describe("Checked where given"),

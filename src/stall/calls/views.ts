@@ -75,8 +75,15 @@ export function menuView(state: StallState, menu: Menu, now: Instant): MenuView 
       );
       return [{ number: index + 1, offer: offer.id, name: offer.name, price: offer.price, left }];
     }),
+    ...bundlesShown(menu),
     looks: looksOf(state, menu),
   };
+}
+
+function bundlesShown({ bundles = [] }: Menu): Pick<MenuView, "bundles"> {
+  const shown = bundles.filter(({ offered }) => offered);
+  if (shown.length === 0) return {};
+  return { bundles: shown.map(({ id, name, price, takes }) => ({ bundle: id, name, price, takes })) };
 }
 
 function looksOf(state: StallState, menu: Menu): MenuView["looks"] {
@@ -126,7 +133,7 @@ export function orderFacts(menu: Menu, order: Order): Omit<OrderView, "place" | 
     word: order.word,
     lines: order.lines
       .filter((line) => line.quantity > 0)
-      .map(({ offer, blank, design, colour, size, quantity, each, wishes }) => ({
+      .map(({ offer, blank, design, colour, size, quantity, each, wishes, off = 0, lowered }) => ({
         offer,
         name: choiceOf(menu, offer)?.offer.name ?? offer,
         blank,
@@ -135,6 +142,7 @@ export function orderFacts(menu: Menu, order: Order): Omit<OrderView, "place" | 
         size,
         quantity,
         each,
+        ...(off === 0 && lowered === undefined ? {} : { off: off + (lowered?.by ?? 0) * quantity }),
         ...(wishes === undefined ? {} : { wishes: wishNames(menu, wishes) }),
       })),
     jobs: order.jobs.map(({ n }) => ({ job: jobId(order.number, n), stage: jobStage(order, n) })),
@@ -154,5 +162,21 @@ export function orderFacts(menu: Menu, order: Order): Omit<OrderView, "place" | 
           }),
     },
     ...(order.due === undefined ? {} : { due: money(order.due) }),
+    ...(order.bundles === undefined
+      ? {}
+      : {
+          bundles: order.bundles.map(({ bundle, times, saving }) => ({
+            bundle,
+            name: menu.bundles?.find(({ id }) => id === bundle)?.name ?? bundle,
+            times,
+            saving: money(saving),
+          })),
+        }),
+    ...(order.discount === undefined
+      ? {}
+      : { discount: { amount: money(order.discount.amount), reason: order.discount.reason } }),
+    ...(order.tips === undefined
+      ? {}
+      : { tips: money(order.tips.reduce((sum, { amount }) => sum + amount, 0)) }),
   };
 }

@@ -21,8 +21,8 @@ import { PICKUP_WORD_SET } from "../rules/decide/pickup-words.ts";
 import type { Job, Line, Order, StallEvent } from "../state/facts.ts";
 import { openingAt, opensAfter } from "../state/opening.ts";
 import { lineOf, shortOf, stageOf } from "../state/orders.ts";
-import { bill } from "../stock/bill.ts";
 import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "../stock/offers.ts";
+import { priced } from "../stock/pricing.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { confirmNumber, ordersOf, ownerFor } from "./confirm-number.ts";
 import { unclaimedAt } from "./unclaimed.ts";
@@ -45,6 +45,7 @@ export function chatOrder(unit: UnitOfWork, menu: Menu, order: Order, now: Insta
     ...(order.giveBack === undefined ? {} : { giveBack: order.giveBack }),
     total: order.total,
     tax: order.tax,
+    ...(order.bundles === undefined ? {} : { bundles: order.bundles }),
     ...(order.taxInPrice === true ? { taxInPrice: true } : {}),
   };
 }
@@ -100,7 +101,7 @@ export function orderingPortFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, 
     lastOrders: lastOrdersCalled(state, now),
     free: (garment) => freeFor(unit, menu, customer, garment),
     waitMinutes: (wanted) => quoteMinutes(state, menu, linesOf(wanted), now),
-    bill: (wanted) => bill(linesOf(wanted), menu.rules),
+    bill: (wanted) => priced(menu, linesOf(wanted)),
     get holding() {
       return state.hold(customer) !== undefined;
     },

@@ -22,7 +22,7 @@ import type { StockEntry } from "../../model/orders/stock.ts";
 import type { Lost, SpoilReason } from "../../model/orders/taps.ts";
 import type { Day } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
-import type { Closed, PieceKey, StallEvent, TakenBy, UnmetReason } from "../state/facts.ts";
+import type { Closed, Discount, PieceKey, StallEvent, TakenBy, UnmetReason } from "../state/facts.ts";
 
 type Garment = {
   readonly offer: OfferId;
@@ -52,6 +52,14 @@ export const wishMarks = ({ first, instead }: Wish = PLAIN_WISH, n: number) => (
   first: first && n === 0,
   ...(instead ? { instead } : {}),
 });
+
+/** A payment as the crew says it: without parts or an amount it is all that is owed. */
+export type PaymentTold = {
+  readonly tender: Tender;
+  readonly amount?: number;
+  readonly parts?: readonly { readonly tender: Tender; readonly amount: number }[];
+  readonly tip?: number;
+};
 
 /** One change of an order: other garments in place of some, more garments, or fewer. */
 export type OrderChange =
@@ -110,7 +118,7 @@ export type Command =
       readonly block?: Numbered & { readonly device: DeviceId };
       /** Its customer has left with the number: what is sold out by now is short. */
       readonly late?: true;
-      readonly paid?: { readonly tender: Tender; readonly amount?: number };
+      readonly paid?: PaymentTold;
     }
   /** Fills a counter device's block up; `after` is the highest number the device was ever given. */
   | {
@@ -123,11 +131,13 @@ export type Command =
     }
   /** Keeps an order that is to be paid for as long again. */
   | { readonly type: "keep-unpaid"; readonly number: number }
+  | ({ readonly type: "pay"; readonly number: number } & PaymentTold)
+  /** Takes something off the price of a whole order, or of some of its garments; null takes that back. */
   | {
-      readonly type: "pay";
+      readonly type: "discount";
       readonly number: number;
-      readonly tender: Tender;
-      readonly amount?: number;
+      readonly jobs?: readonly number[];
+      readonly off: Pick<Discount, "by" | "reason"> | null;
     }
   | { readonly type: "unpay"; readonly number: number }
   /** Somebody is here for an order from the web, or has texted its code. */
@@ -211,6 +221,7 @@ export type OrderCommand = Extract<
       | "close"
       | "reopen"
       | "change"
+      | "discount"
       | "leave-out"
       | "give-back";
   }

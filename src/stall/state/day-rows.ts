@@ -50,6 +50,8 @@ export type DayTotals = {
   /** What was paid beyond the orders' totals (less where negative). */
   readonly difference: number;
   readonly differenceGivenBack: number;
+  /** Given on top, by tender; absent while there are none. */
+  readonly tips?: Readonly<Partial<Record<Tender, number>>>;
   readonly hours: Readonly<Record<string, DayHour>>;
   readonly promised: number;
   readonly kept: number;

@@ -5,6 +5,7 @@ import type { DayCosts } from "../../model/accounts/closeout.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type {
   BlankId,
+  BundleId,
   ColourId,
   CustomerId,
   DesignId,
@@ -17,7 +18,7 @@ import type {
 import type { PictureFacts } from "../../model/garment/picture.ts";
 import type { Menu, Platen, TransferKind } from "../../model/menu/catalogue.ts";
 import type { DeviceId, Numbered } from "../../model/orders/counter.ts";
-import type { Tender } from "../../model/orders/order.ts";
+import type { DiscountReason, Tender } from "../../model/orders/order.ts";
 import type { Lost, SpoilReason } from "../../model/orders/taps.ts";
 import type { Day } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
@@ -50,6 +51,12 @@ export type Line = {
   readonly each: number;
   readonly platen: Platen;
   readonly kind: TransferKind;
+  /** The part of the price that is a size's or a wish's surcharge: no bundle covers it. */
+  readonly extra?: number;
+  /** What all of them together cost less, by bundles and by a discount on the whole order. */
+  readonly off?: number;
+  /** What each of them costs less, and why: a gift, a garment for the crew. */
+  readonly lowered?: { readonly by: number; readonly reason: DiscountReason };
   /** What was wished for on each of them, by the menu's ids. */
   readonly wishes?: readonly WishId[];
   /** The customer brings the garments: they take no blank. */
@@ -121,6 +128,16 @@ export type Closed = {
   readonly before: Closed | null;
 };
 
+/** A bundle that an order uses: how often, and what that saves. */
+export type BundleUse = { readonly bundle: BundleId; readonly times: number; readonly saving: number };
+
+/** What the crew takes off an order as a whole, and why; the amount is what that came to. */
+export type Discount = {
+  readonly by: { readonly amount: number } | { readonly partsPerMillion: number };
+  readonly reason: DiscountReason;
+  readonly amount: number;
+};
+
 /** What was paid for an order: in all, by the tender of its first part; with the parts where there are several. */
 export type OrderPayment = {
   readonly tender: Tender;
@@ -146,7 +163,11 @@ export type Order = {
   /** The tax is part of its prices. Absent: it was added to them. */
   readonly taxInPrice?: true;
   readonly total: number;
+  readonly bundles?: readonly BundleUse[];
+  readonly discount?: Discount;
   readonly paid: OrderPayment | null;
+  /** What was given on top, for nothing in return. */
+  readonly tips?: readonly { readonly tender: Tender; readonly amount: number }[];
   /** What is still to be paid of an order that was paid and costs more since. */
   readonly due?: number;
   /** The highest number a garment of it ever had, where that garment has left it: no other gets the number. */
@@ -223,6 +244,9 @@ export type StallEvent =
       readonly number: number;
       readonly tender: Tender;
       readonly amount: number;
+      /** Where it was paid in several parts, which add up to the amount. */
+      readonly parts?: readonly { readonly tender: Tender; readonly amount: number }[];
+      readonly tip?: number;
       readonly dueBy: Instant;
       readonly turn: Turn;
     }
@@ -307,6 +331,8 @@ export type StallEvent =
       readonly tax: number;
       readonly total: number;
       readonly dueBy: Instant | null;
+      readonly bundles?: readonly BundleUse[];
+      readonly discount?: Discount;
     }
   /** More was paid for an order that was paid before. */
   | {
@@ -314,6 +340,7 @@ export type StallEvent =
       readonly number: number;
       readonly tender: Tender;
       readonly amount: number;
+      readonly tip?: number;
     }
   /** Money for what was left out was handed back; less than nothing where that was not so after all. */
   | { readonly type: "given-back"; readonly number: number; readonly amount: number }

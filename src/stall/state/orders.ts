@@ -90,7 +90,13 @@ function lineFor(
   before: readonly Line[],
   line: Line,
 ): { readonly lines: readonly Line[]; readonly to: number } {
-  const like = before.findIndex((other) => isLike(other, line) && other.each === line.each);
+  const like = before.findIndex(
+    (other) =>
+      isLike(other, line) &&
+      other.each === line.each &&
+      other.lowered?.by === line.lowered?.by &&
+      other.lowered?.reason === line.lowered?.reason,
+  );
   return like < 0
     ? { lines: [...before, { ...line, quantity: 0 }], to: before.length }
     : { lines: before, to: like };
@@ -114,14 +120,25 @@ export function withAdded(order: Order, job: (line: number) => Job, line: Line):
 export function withInstead(order: Order, n: number, line: Line): Order {
   const { line: was } = jobOf(order, n);
   const { lines, to } = lineFor(order.lines, line);
+  const share = shareOff(order.lines[was]);
   return {
     ...order,
     jobs: order.jobs.map((job) => (job.n === n ? { ...job, line: to } : job)),
-    lines: lines.map((other, at) => ({
-      ...other,
-      quantity: other.quantity + (at === to ? 1 : 0) - (at === was ? 1 : 0),
-    })),
+    lines: lines.map((other, at) => {
+      const moved = (at === to ? 1 : 0) - (at === was ? 1 : 0);
+      return moved === 0 ? other : withMany(other, moved, moved * share);
+    }),
   };
+}
+
+/** What one garment of a line costs less by bundles and discounts: the others keep the odd minor units. */
+const shareOff = (line: Line | undefined): number =>
+  line?.off === undefined || line.quantity === 0 ? 0 : Math.floor(line.off / line.quantity);
+
+/** The line with so many more garments, which cost so much less together. */
+function withMany(line: Line, more: number, less: number): Line {
+  const { off = 0, ...plain } = { ...line, quantity: line.quantity + more };
+  return off + less === 0 ? plain : { ...plain, off: off + less };
 }
 
 /** The order without one of its garments. Its line stays in its place, with one fewer, so that the others keep theirs. */
@@ -132,7 +149,7 @@ export function withoutJob(order: Order, n: number): Order {
     ...(order.jobs.at(-1) === gone ? { numbered: nextNumbered(order) - 1 } : {}),
     jobs: order.jobs.filter((job) => job !== gone),
     lines: order.lines.map((line, index) =>
-      index === gone.line ? { ...line, quantity: line.quantity - 1 } : line,
+      index === gone.line ? withMany(line, -1, -shareOff(line)) : line,
     ),
   };
 }

@@ -39,6 +39,10 @@ function withBack(payment: OrderPayment, more: number): OrderPayment {
   );
 }
 
+/** The order with a tip that came with a payment. */
+export const withTip = (order: Order, tender: Tender, tip = 0): Order =>
+  tip === 0 ? order : { ...order, tips: [...(order.tips ?? []), { tender, amount: tip }] };
+
 /** The amounts of an order that are still to change hands; those that are 0 are left out of its row. */
 type Owed = { readonly due: number; readonly giveBack: number };
 

@@ -1,7 +1,8 @@
 /** What an order costs, and the tax in it. Whole numbers throughout, so that no binary fraction can tip a sum. */
+
+import { sharedOut } from "../../model/basics/shared-out.ts";
 import type { Rules } from "../../model/menu/rules.ts";
 import type { Line } from "../state/facts.ts";
-import { sharedOut } from "./shared-out.ts";
 
 const MILLION = 1_000_000;
 
@@ -29,30 +30,42 @@ export const taxOn = (amount: number, partsPerMillion: number): number =>
 export const taxIn = (amount: number, partsPerMillion: number): number =>
   share(amount, partsPerMillion, MILLION + partsPerMillion);
 
+type Charged = Pick<Line, "each" | "quantity" | "off" | "lowered">;
+
+/** What the garments of a line cost together, in minor units, tax included only if the price includes it. */
+export const lineNet = ({ each, quantity, off = 0, lowered }: Charged): number =>
+  (each - (lowered?.by ?? 0)) * quantity - off;
+
 /** The tax and the total of some lines, rounded per garment or per order as the rules say. */
 export function bill(
-  lines: readonly Pick<Line, "each" | "quantity">[],
+  lines: readonly Charged[],
   { taxBasis, taxPartsPerMillion, taxInPrice }: Pick<Rules, "taxBasis" | "taxPartsPerMillion" | "taxInPrice">,
 ): Sums {
-  const priced = lines.reduce((sum, line) => sum + line.each * line.quantity, 0);
+  const charged = lines.reduce((sum, line) => sum + lineNet(line), 0);
   const taxOf = (amount: number): number => (taxInPrice ? taxIn : taxOn)(amount, taxPartsPerMillion);
   const tax =
     taxBasis === "item"
-      ? lines.reduce((sum, line) => sum + taxOf(line.each) * line.quantity, 0)
-      : taxOf(priced);
-  return taxInPrice ? { tax, total: priced, taxInPrice } : { tax, total: priced + tax };
+      ? lines.reduce(
+          (sum, line) => sum + garmentPrices(line).reduce((all, price) => all + taxOf(price), 0),
+          0,
+        )
+      : taxOf(charged);
+  return taxInPrice ? { tax, total: charged, taxInPrice } : { tax, total: charged + tax };
 }
+
+/** The price of each garment of a line: garments that are alike cost alike, to the minor unit. */
+const garmentPrices = (line: Charged): readonly number[] =>
+  sharedOut(
+    lineNet(line),
+    Array.from({ length: line.quantity }, () => 1),
+  );
 
 /**
  * What each line of an order brought before tax, in minor units: parts of the total less the tax, in
- * proportion to the lines' prices. They add up to it exactly.
+ * proportion to what the lines cost. They add up to it exactly.
  */
 export const lineNets = (order: {
-  readonly lines: readonly Pick<Line, "each" | "quantity">[];
+  readonly lines: readonly Charged[];
   readonly tax: number;
   readonly total: number;
-}): readonly number[] =>
-  sharedOut(
-    order.total - order.tax,
-    order.lines.map(({ each, quantity }) => each * quantity),
-  );
+}): readonly number[] => sharedOut(order.total - order.tax, order.lines.map(lineNet));

@@ -4,7 +4,7 @@ import type { DesignId, OfferId } from "../../model/basics/ids.ts";
 import type { Left } from "../../model/basics/problem.ts";
 import { ok, type Result, refused } from "../../model/basics/result.ts";
 import type { Blank, Colour, Design, Menu, Offer, Size } from "../../model/menu/catalogue.ts";
-import { priceOf } from "../../model/menu/prices.ts";
+import { surchargeOf } from "../../model/menu/prices.ts";
 import type { GarmentWish } from "../../model/menu/wishes.ts";
 import type { WantedLine } from "../../model/orders/order.ts";
 import type { Refusal } from "../../model/orders/refusal.ts";
@@ -94,11 +94,18 @@ export function lineFor(menu: Menu, wanted: WantedLine, index: number): Result<L
     colour: wanted.colour,
     size: wanted.size,
     quantity: wanted.quantity,
-    each: Math.max(0, priceOf(offer, size) + wishes.reduce((sum, { surcharge }) => sum + surcharge, 0)),
+    ...eachOf(offer, size, wishes),
     platen: blank.platen,
     kind: design.kind,
     ...wishedFor(menu, choice, wishes),
   });
+}
+
+/** What one garment costs, and which part of that its size and its wishes add. */
+function eachOf(offer: Offer, size: Size, wishes: readonly GarmentWish[]): Pick<Line, "each" | "extra"> {
+  const added = wishes.reduce((sum, { surcharge }) => sum + surcharge, surchargeOf(offer, size));
+  const each = Math.max(0, offer.price + added);
+  return each === offer.price ? { each } : { each, extra: each - offer.price };
 }
 
 /** The designs of the further transfers on a garment: the offer's own second one, then those of its wishes. */

@@ -7,7 +7,7 @@ import type { Menu } from "../../../src/model/menu/catalogue.ts";
 import type { WantedLine } from "../../../src/model/orders/order.ts";
 import type { Answer } from "../../../src/model/orders/refusal.ts";
 import { StockEntry } from "../../../src/model/orders/stock.ts";
-import type { OrderChange } from "../../../src/stall/rules/commands.ts";
+import type { OrderChange, PaymentTold } from "../../../src/stall/rules/commands.ts";
 import type { Order } from "../../../src/stall/state/facts.ts";
 import { same } from "./fault.ts";
 import { Lost } from "./host.ts";
@@ -42,6 +42,33 @@ function changesOf(order: Order | undefined, random: Random): readonly OrderChan
     { type: "take-off", jobs: [n] },
   ]);
   return random.chance(0.3) ? [one, { type: "add", line: { ...garment, quantity: 1 } }] : [one];
+}
+
+/** How an order is paid: at once, part by part, or with something on top. */
+function paymentOf(order: Order | undefined, random: Random): PaymentTold {
+  const tender = random.pick(["cash", "card"] as const);
+  const total = order?.due ?? order?.total ?? 2000;
+  const tip = random.chance(0.2) ? { tip: 100 + random.below(400) } : {};
+  if (total < 2 || random.chance(0.7)) return { tender, ...tip };
+  const first = 1 + random.below(total - 1);
+  const parts = [
+    { tender, amount: first },
+    { tender: random.pick(["cash", "card", "other"] as const), amount: total - first },
+  ];
+  return { tender, parts, ...tip };
+}
+
+/** What the crew takes off, now and then more than there is, or takes back. */
+function discountOf(order: Order | undefined, random: Random) {
+  const by = random.pick([
+    { amount: 100 + random.below(900) },
+    { amount: 50_000 },
+    { partsPerMillion: 100_000 },
+    { partsPerMillion: 1_000_000 },
+  ]);
+  const off = random.chance(0.2) ? null : { by, reason: random.pick(["crew", "gift", "sorry"] as const) };
+  const jobs = (order?.jobs ?? []).slice(0, 1).map(({ n }) => n);
+  return random.chance(0.4) && jobs.length > 0 ? { off, jobs } : { off };
 }
 
 type Write<T> = (stall: OpenStall, key: WriteKey) => Answer<T>;
@@ -166,7 +193,9 @@ export class Crews {
       case "unfinish":
         return onJob({ type: "unfinish", job: any as JobId }); // as above
       case "pay":
-        return onOrder({ type: "pay", number, tender: random.pick(["cash", "card"] as const) });
+        return onOrder({ type: "pay", number, ...paymentOf(order, random) });
+      case "discount":
+        return onOrder({ type: "discount", number, ...discountOf(order, random) });
       case "keep":
         return onOrder({ type: "keep-unpaid", number });
       case "unpay":

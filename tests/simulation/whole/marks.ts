@@ -25,6 +25,7 @@ const ALL: Readonly<Record<Code, true>> = {
   "wrong-stage": true,
   reserved: true,
   "on-press": true,
+  "above-price": true,
   "not-paid": true,
   "wrong-word": true,
   "number-taken": true,

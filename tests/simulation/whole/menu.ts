@@ -55,6 +55,23 @@ const MENU = Menu.parse({
     { id: "kite-back", name: "Kite on the back", second: { design: "kite" } },
     { id: "own", name: "Own garment", surcharge: -400, ownGarment: true },
   ],
+  bundles: [
+    {
+      id: "two-tees",
+      name: "Any 2 tees",
+      price: 3500,
+      takes: [{ offers: ["longtail-tee", "kite-tee"], quantity: 2 }],
+    },
+    {
+      id: "tee-and-cap",
+      name: "Tee and cap",
+      price: 3600,
+      takes: [
+        { offers: ["longtail-tee", "kite-tee"], quantity: 1 },
+        { offers: ["kite-cap"], quantity: 1 },
+      ],
+    },
+  ],
   presses: [
     { id: "A", platen: "flat", garmentSeconds: 60 },
     { id: "B", platen: "flat", garmentSeconds: 60 },
@@ -91,6 +108,7 @@ export const PIECES = [
 export function menuFor(random: Random): Menu {
   return {
     ...MENU,
+    bundles: random.chance(0.6) ? MENU.bundles : undefined,
     rules: {
       ...MENU.rules,
       payment: random.pick(["before-pressing", "before-handover", "not-tracked"] as const),

@@ -18,6 +18,7 @@ export const CREW_ACTS = [
   "claim",
   "lift-claims",
   "change",
+  "discount",
   "leave-out",
   "give-back",
   "close",

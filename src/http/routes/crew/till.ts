@@ -1,4 +1,5 @@
 /** The till side of an order: payment, hand-over, and every other way it ends. Each can be undone. */
+
 import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { z } from "zod";
@@ -8,6 +9,7 @@ import { Exchange, HandOver, Payment, Undo } from "../../../model/orders/taps.ts
 import { crewRead, crewRoute, crewWrite, stallBase } from "../../doors/crew.ts";
 import type { Guarded } from "../../doors/guard.ts";
 import type { App } from "../../requests/env.ts";
+import { paymentFrom } from "../../requests/payment-in.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
 
 const onOrder = z.strictObject({ ...stallPath.shape, number: z.coerce.number().pipe(PickupNumber) });
@@ -115,13 +117,12 @@ export const tillRoutes = newRouter()
   )
   .openapi(orderRoute("paid", Payment, "The customer has paid"), async (c) => {
     const { number, ...path } = c.req.valid("param");
-    const { tender, amount, by, undo } = c.req.valid("json");
-    const sum = amount === undefined ? {} : { amount };
+    const { by, undo, ...payment } = c.req.valid("json");
     const answer = await crewWrite(c, path, (stall, generation, key) =>
       stall.onOrder(
         generation,
         key,
-        undo ? { type: "unpay", number } : { type: "pay", number, tender, ...sum },
+        undo ? { type: "unpay", number } : { type: "pay", number, ...paymentFrom(payment) },
         by,
       ),
     );

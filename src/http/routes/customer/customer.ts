@@ -1,4 +1,5 @@
 /** What customers use: the menu, ordering, the conversation, the board. */
+
 import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { nanoid } from "nanoid";
@@ -29,6 +30,7 @@ import { gatewayOf } from "../../doors/web-hook.ts";
 import type { Caller } from "../../requests/caller.ts";
 import type { App } from "../../requests/env.ts";
 import { stallOf, versionHeaders, versionsOf } from "../../requests/objects.ts";
+import { paymentFrom } from "../../requests/payment-in.ts";
 import { forbidden, invalid, unauthorised } from "../../requests/problems.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
 
@@ -142,13 +144,12 @@ const addressOf = (c: Context<App>, { fair, stall }: Path): Promise<CustomerId> 
 
 /** What only a crew says of an order. */
 function asCounter({ paper, takenAt, block, late, paid }: PlaceOrder) {
-  const amount = paid?.amount === undefined ? {} : { amount: paid.amount };
   return {
     ...(paper === undefined ? {} : { paper: { number: paper.number, takenAt: Date.parse(paper.takenAt) } }),
     ...(takenAt === undefined ? {} : { takenAt: Date.parse(takenAt) }),
     ...(block === undefined || paper !== undefined ? {} : { block }),
     ...(late === undefined ? {} : { late }),
-    ...(paid === undefined ? {} : { paid: { tender: paid.tender, ...amount } }),
+    ...(paid === undefined ? {} : { paid: paymentFrom(paid) }),
   };
 }
 

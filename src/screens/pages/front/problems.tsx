@@ -49,6 +49,10 @@ export const PROBLEMS = {
     "The wait is longer than the time until closing.",
     "Ask at the counter. The crew can take orders until a later time.",
   ],
+  "above-price": [
+    "The discount is more than what it is taken off. Nothing was changed.",
+    "Take off less, or 100 % to make it free.",
+  ],
   malformed: ["The body is not well-formed JSON.", "Check the body and send it again."],
   menu: ["The menu has faults. Nothing was changed.", "“errors” names each fault and its place."],
   "menu-changed": [

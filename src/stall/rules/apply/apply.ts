@@ -5,6 +5,7 @@ import { NOTHING_COUNTED, needed, onHand, usedOf } from "../../state/counts.ts";
 import type { Closed, Job, Order, PieceKey, StallEvent } from "../../state/facts.ts";
 import { openingAt } from "../../state/opening.ts";
 import { garmentsOf, isOutside, stageOf } from "../../state/orders.ts";
+import { paymentOf, withTip } from "../../state/payments.ts";
 import { blockOf, numberAfter } from "../../state/pickup-numbers.ts";
 import { orderKey, type StallState } from "../../state/state.ts";
 import { crowdTold, dayClosed, dayReopened, noteAsk, passersByCounted } from "./account.ts";
@@ -239,13 +240,14 @@ function placed(state: StallState, { order, device }: EventOf<"placed">): void {
 
 function paid(
   state: StallState,
-  { number, tender, amount, dueBy, turn }: EventOf<"paid">,
+  { number, tender, amount, parts, tip, dueBy, turn }: EventOf<"paid">,
   at: Instant,
 ): void {
   const order = openOrder(state, number);
-  const payment = { tender, amount, at };
-  noteSale(state, order, { ...order, paid: payment }, at);
-  setOrder(state, joined({ ...order, paid: payment }, dueBy, turn, at));
+  const payment = paymentOf(parts ?? [{ tender, amount }], at);
+  const after = withTip({ ...order, paid: payment }, tender, tip);
+  noteSale(state, order, after, at);
+  setOrder(state, joined(after, dueBy, turn, at));
 }
 
 function claimed(state: StallState, { number, dueBy, turn }: EventOf<"claimed">, at: Instant): void {
@@ -264,7 +266,7 @@ function joined(order: Order, dueBy: Instant, turn: number, at: Instant): Order 
 }
 
 function unpaid(state: StallState, { number, leavesLine }: EventOf<"unpaid">, at: Instant): void {
-  const { due: _, ...before } = openOrder(state, number);
+  const { due: _, tips: __, ...before } = openOrder(state, number);
   const order: Order = { ...before, paid: null };
   noteSale(state, openOrder(state, number), order, at);
   if (!leavesLine) return setOrder(state, order);

@@ -2,7 +2,7 @@
 import type { Instant } from "../../../time/instants.ts";
 import type { Order, StallEvent } from "../../state/facts.ts";
 import { nextNumbered, stageOf } from "../../state/orders.ts";
-import { partsOf, paymentOf, retotalled, withOwed } from "../../state/payments.ts";
+import { partsOf, paymentOf, retotalled, withOwed, withTip } from "../../state/payments.ts";
 import type { StallState } from "../../state/state.ts";
 import { noteSale } from "./daybook.ts";
 import { countReady } from "./pressing.ts";
@@ -12,15 +12,25 @@ type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type
 
 export function changed(
   state: StallState,
-  { number, lines, jobs, tax, total, dueBy }: EventOf<"changed">,
+  { number, lines, jobs, tax, total, dueBy, bundles, discount }: EventOf<"changed">,
   at: Instant,
 ): void {
   const before = openOrder(state, number);
   const last = nextNumbered(before) - 1;
   const gone = last > (jobs.at(-1)?.n ?? 0) ? { numbered: last } : {};
-  const rest: Order = { ...retotalled(before, { tax, total }), lines, jobs, dueBy, ...gone };
-  const ready = stageOf(rest) === "ready";
-  const after: Order = { ...rest, readyAt: ready ? at : null };
+  const { bundles: _, discount: __, ...plain } = retotalled(before, { tax, total });
+  const rest: Order = {
+    ...plain,
+    lines,
+    jobs,
+    dueBy,
+    ...gone,
+    ...(bundles === undefined ? {} : { bundles }),
+    ...(discount === undefined ? {} : { discount }),
+  };
+  // A ready order can become cheaper; it is as ready as before.
+  const ready = stageOf(rest) === "ready" && before.readyAt === null;
+  const after: Order = ready ? { ...rest, readyAt: at } : rest;
   setOrder(state, after);
   noteSale(state, before, after, at);
   if (ready) countReady(state, after, at, 1, at);
@@ -28,14 +38,15 @@ export function changed(
 
 export function morePaid(
   state: StallState,
-  { number, tender, amount }: EventOf<"more-paid">,
+  { number, tender, amount, tip }: EventOf<"more-paid">,
   at: Instant,
 ): void {
   const before = openOrder(state, number);
   if (before.paid === null) throw new Error(`the journal pays more for order ${number}, which is not paid`);
   const paid = paymentOf([...partsOf(before.paid), { tender, amount }], before.paid.at);
   const { due = 0, giveBack = 0 } = before;
-  const after = withOwed({ ...before, paid }, { due: Math.max(0, due - amount), giveBack });
+  const owed = { due: Math.max(0, due - amount), giveBack };
+  const after = withTip(withOwed({ ...before, paid }, owed), tender, tip);
   setOrder(state, after);
   noteSale(state, before, after, at);
 }

@@ -168,6 +168,7 @@ const cameBack = ({ closed }: Order): boolean => closed?.as === "refunded" || cl
 
 /** Puts down what a change of an order did to the day's sales and to what was pressed in vain. */
 export function noteSale(state: StallState, before: Order, after: Order, at: Instant): void {
+  noteTips(state, before, after, at);
   const [was, is] = [saleOf(before), saleOf(after)];
   if (was !== null && is === null) {
     if (cameBack(after)) giveBack(state, after, was, 1, at);
@@ -184,6 +185,20 @@ export function noteSale(state: StallState, before: Order, after: Order, at: Ins
   }
   const kept = (order: Order): boolean => order.closed === null || order.closed.as === "collected";
   if (kept(before) !== kept(after)) noteUnsold(state, after, kept(before) ? 1 : -1, at);
+}
+
+/** Tips are kept apart from every sale, by tender: they stay when a sale comes back, and go when its payment does. */
+function noteTips(state: StallState, { tips: was = [] }: Order, { tips: is = [] }: Order, at: Instant): void {
+  if (was.length === 0 && is.length === 0) return;
+  const changes = [
+    ...was.map(({ tender, amount }) => [tender, -amount] as const),
+    ...is.map(({ tender, amount }) => [tender, amount] as const),
+  ];
+  changeTotals(state, at, ({ tips: before = {} }) => {
+    const tips = { ...before };
+    for (const [tender, amount] of changes) tips[tender] = (tips[tender] ?? 0) + amount;
+    return { tips };
+  });
 }
 
 /** The takings with a change made for each part of a sale. */

@@ -8,6 +8,7 @@ import type { StallState } from "../../state/state.ts";
 import { accept, type Command, type Decision, refuse, wishMarks } from "../commands.ts";
 import { account } from "./accounting.ts";
 import { change } from "./changes/changing.ts";
+import { discount } from "./changes/discounting.ts";
 import { leaveOut } from "./changes/leaving-out.ts";
 import { takeInstead } from "./changes/taking-instead.ts";
 import { claim, close, giveBack, reopen } from "./closing.ts";
@@ -105,6 +106,8 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return reopen(state, menu, command);
     case "change":
       return change(state, menu, command, now);
+    case "discount":
+      return discount(state, menu, command);
     case "leave-out":
       return leaveOut(state, menu, command);
     case "give-back":

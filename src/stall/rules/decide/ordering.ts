@@ -10,9 +10,17 @@ import { areThere, isBlank, NOTHING_COUNTED, needed, onHand, piecesOf } from "..
 import type { Hold, Job, Line, Order, PieceKey, StallEvent, TakenBy } from "../../state/facts.ts";
 import { garmentsOf, isLike } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
-import { bill } from "../../stock/bill.ts";
 import { choiceOf, leftOf, lineFor, offSale } from "../../stock/offers.ts";
-import { accept, type Command, type Decision, refuse, type Wish, wishMarks } from "../commands.ts";
+import { priced } from "../../stock/pricing.ts";
+import {
+  accept,
+  type Command,
+  type Decision,
+  type PaymentTold,
+  refuse,
+  type Wish,
+  wishMarks,
+} from "../commands.ts";
 import { intakeRefusal } from "./intake.ts";
 import { numberedFor, sameOrder } from "./numbering.ts";
 
@@ -37,7 +45,9 @@ function linesFor(menu: Menu, wanted: readonly WantedLine[]): Result<readonly Li
 export function heldPrices(lines: readonly Line[], hold: Hold | undefined): readonly Line[] {
   return lines.map((line) => {
     const held = hold?.lines.find((other) => isLike(other, line));
-    return held === undefined ? line : { ...line, each: held.each };
+    if (held === undefined) return line;
+    const { extra: _, ...plain } = line;
+    return { ...plain, each: held.each, ...(held.extra === undefined ? {} : { extra: held.extra }) };
   });
 }
 
@@ -208,7 +218,7 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
   const before = state.hold(command.customer);
   const found = linesFor(menu, command.lines);
   if (!found.ok) return refuse(found.refusal);
-  const lines = heldPrices(found.value, before);
+  const { lines, ...sums } = priced(menu, heldPrices(found.value, before));
   const { rules } = menu;
   const { paper } = command;
   if (paper !== undefined && state.anyOrder(paper.number) !== undefined) {
@@ -243,7 +253,7 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
     waitsFrom: outside === null ? placedAt : null,
     dueBy: outside === "to-pay" ? null : dueBy,
     readyAt: null,
-    ...bill(lines, rules),
+    ...sums,
     paid: null,
     ...(command.takenBy === "web" ? { claimed: false } : {}),
     closed: null,
@@ -254,10 +264,20 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
   const device = block?.number === number ? { device: block.device } : {};
   const short = lacking.map((n): StallEvent => ({ type: "fell-short", number, n }));
   const paying: readonly StallEvent[] =
-    paid === undefined
-      ? []
-      : [{ type: "paid", number, tender: paid.tender, amount: paid.amount ?? order.total, dueBy, turn }];
+    paid === undefined ? [] : [{ type: "paid", number, ...paymentTold(paid, order.total), dueBy, turn }];
   return accept(...asked, { type: "placed", order, ...device }, ...paying, ...short);
+}
+
+/** What a payment comes to: its parts, if there are several, else the amount that was said, else all that is owed. */
+export function paymentTold(
+  { tender, amount, parts = [], tip = 0 }: PaymentTold,
+  owed: number,
+): Pick<Extract<StallEvent, { readonly type: "paid" }>, "tender" | "amount" | "parts" | "tip"> {
+  const given = tip === 0 ? {} : { tip };
+  const [first, ...others] = parts;
+  if (first === undefined || others.length === 0) return { tender, amount: amount ?? owed, ...given };
+  const sum = parts.reduce((all, part) => all + part.amount, 0);
+  return { tender: first.tender, amount: sum, parts, ...given };
 }
 
 /** The garments, from 1, that stock does not cover; what the crew took off the menu since is not asked. */

@@ -9,7 +9,7 @@ import { stageOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Command, type Decision, refuse } from "../commands.ts";
 import { lackingAgain, missing, reopen } from "./closing.ts";
-import { TURNS_PER_ORDER } from "./ordering.ts";
+import { paymentTold, TURNS_PER_ORDER } from "./ordering.ts";
 import { missingOf } from "./setting-up.ts";
 
 type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
@@ -27,25 +27,24 @@ function droppedUnpaid(state: StallState, number: number): Order | undefined {
  * The money is in the drawer, so an order that was dropped for want of it is open again: a counter without signal takes
  * payments that the stall hears of later. What is sold out by then is short.
  */
-export function pay(
-  state: StallState,
-  menu: Menu,
-  { number, tender, amount }: Of<"pay">,
-  now: Instant,
-): Decision {
+export function pay(state: StallState, menu: Menu, { number, ...told }: Of<"pay">, now: Instant): Decision {
   const dropped = droppedUnpaid(state, number);
   const order = state.order(number) ?? dropped;
   if (order === undefined) return refuse(missing(state, number));
   if (order.paid !== null) {
     const { due = 0 } = order;
     if (due === 0) return refuse(wrongStage(`order ${number}`, "paid", "unpaid"));
-    return accept({ type: "more-paid", number, tender, amount: amount ?? due });
+    const { tender, amount, parts = [{ tender, amount }], tip } = paymentTold(told, due);
+    const given = (at: number) => (tip === undefined || at > 0 ? {} : { tip });
+    return accept(
+      ...parts.map((part, at): StallEvent => ({ type: "more-paid", number, ...part, ...given(at) })),
+    );
   }
   if (dropped?.lines.some((line) => missingOf(menu, line).length > 0) === true)
     return refuse(wrongStage(`order ${number}`, "off the menu", "on the menu"));
   const dueBy = now + quoteMinutes(state, menu, order.lines, now) * MINUTE;
   const turn = (state.version + 1) * TURNS_PER_ORDER;
-  const paid: StallEvent = { type: "paid", number, tender, amount: amount ?? order.total, dueBy, turn };
+  const paid: StallEvent = { type: "paid", number, ...paymentTold(told, order.total), dueBy, turn };
   if (dropped === undefined) return accept(paid);
   const short = lackingAgain(state, dropped).map((n): StallEvent => ({ type: "fell-short", number, n }));
   return accept({ type: "reopened", number }, paid, ...short);

@@ -1,13 +1,24 @@
 /** Changing an order before its garments are pressed. */
 import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
-import { jobParts } from "../../../../model/basics/ids.ts";
+import { type JobId, jobParts } from "../../../../model/basics/ids.ts";
 import { CrewOrderView, PickupNumber } from "../../../../model/orders/order.ts";
-import { ChangeOrder } from "../../../../model/orders/taps.ts";
+import { ChangeOrder, DiscountOrder } from "../../../../model/orders/taps.ts";
 import type { OrderChange } from "../../../../stall/rules/commands.ts";
 import { crewRoute, crewWrite, stallBase } from "../../../doors/crew.ts";
 import { invalid } from "../../../requests/problems.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../../../requests/router.ts";
+
+const onOrder = z.strictObject({ ...stallPath.shape, number: z.coerce.number().pipe(PickupNumber) });
+
+const discounted = createRoute({
+  method: "post",
+  path: `${stallBase}/orders/{number}/discounted`,
+  summary: "Something off the price of an order or of some of its garments, with the reason",
+  ...crewRoute,
+  request: { headers: idempotency, params: onOrder, body: body(DiscountOrder) },
+  responses: { 200: json(CrewOrderView, "The order now"), ...problems },
+});
 
 const changed = createRoute({
   method: "post",
@@ -16,7 +27,7 @@ const changed = createRoute({
   ...crewRoute,
   request: {
     headers: idempotency,
-    params: z.strictObject({ ...stallPath.shape, number: z.coerce.number().pipe(PickupNumber) }),
+    params: onOrder,
     body: body(ChangeOrder),
   },
   responses: { 200: json(CrewOrderView, "The order now, with what is due or to be given back"), ...problems },
@@ -28,16 +39,34 @@ type Told = z.infer<typeof ChangeOrder>["changes"][number];
 const changeOf = (told: Told): OrderChange =>
   told.type === "add" ? told : { ...told, jobs: told.jobs.map((job) => jobParts(job).n) };
 
-export const changingRoutes = newRouter().openapi(changed, async (c) => {
-  const { number, ...path } = c.req.valid("param");
-  const { changes } = c.req.valid("json");
-  const other = changes
-    .flatMap((one) => (one.type === "add" ? [] : one.jobs))
-    .find((job) => jobParts(job).number !== number);
-  if (other !== undefined)
-    return invalid(c, [{ pointer: "#/changes", detail: `${other} is no garment of order ${number}` }]);
-  const answer = await crewWrite(c, path, (stall, generation, key) =>
-    stall.onOrder(generation, key, { type: "change", number, changes: changes.map(changeOf) }),
-  );
-  return answer.ok ? c.json(answer.value, 200) : answer.refusal;
-});
+/** A garment that is named in a change of an order, and is none of that order. */
+const strange = (jobs: readonly JobId[], number: number): JobId | undefined =>
+  jobs.find((job) => jobParts(job).number !== number);
+
+export const changingRoutes = newRouter()
+  .openapi(discounted, async (c) => {
+    const { number, ...path } = c.req.valid("param");
+    const { jobs, off } = c.req.valid("json");
+    const other = strange(jobs ?? [], number);
+    if (other !== undefined)
+      return invalid(c, [{ pointer: "#/jobs", detail: `${other} is no garment of order ${number}` }]);
+    const some = jobs === undefined ? {} : { jobs: jobs.map((job) => jobParts(job).n) };
+    const answer = await crewWrite(c, path, (stall, generation, key) =>
+      stall.onOrder(generation, key, { type: "discount", number, ...some, off }),
+    );
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
+  })
+  .openapi(changed, async (c) => {
+    const { number, ...path } = c.req.valid("param");
+    const { changes } = c.req.valid("json");
+    const other = strange(
+      changes.flatMap((one) => (one.type === "add" ? [] : one.jobs)),
+      number,
+    );
+    if (other !== undefined)
+      return invalid(c, [{ pointer: "#/changes", detail: `${other} is no garment of order ${number}` }]);
+    const answer = await crewWrite(c, path, (stall, generation, key) =>
+      stall.onOrder(generation, key, { type: "change", number, changes: changes.map(changeOf) }),
+    );
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
+  });

@@ -1,7 +1,8 @@
 /** The slip: the lines so far, what they come to, and the paper number where it was written on paper. Pure. */
+import { OfferId } from "../../../../model/basics/ids.ts";
 import type { Menu } from "../../../../model/menu/catalogue.ts";
 import type { Tender } from "../../../../model/orders/order.ts";
-import { bill } from "../../../../stall/stock/bill.ts";
+import { type OrderPrice, priced } from "../../../../stall/stock/pricing.ts";
 import type { SlipLine, Taken } from "../../crew/offline.ts";
 import { moneyWords } from "../../crew/words/money.ts";
 import type { Wanted } from "../acts.ts";
@@ -49,19 +50,35 @@ export const nextSlip = (paper: number | null): Slip => ({
   paper: { open: paper !== null, number: paper === null ? "" : nextPaperNumber(paper), time: "" },
 });
 
-export const totalOf = ({ lines }: Slip, menu: Menu): number => bill(lines, menu.rules).total;
+/** What the lines cost, bundles and tax worked out as the stall does. */
+function priceOf({ lines }: Pick<Slip, "lines">, menu: Menu): OrderPrice<object> {
+  const known = lines.map(({ offer, each, quantity }) => {
+    const found = menu.offers.find(({ id }) => id === offer);
+    // A line of an offer that has left the menu is in no bundle.
+    const extra = found === undefined ? 0 : each - found.price;
+    return { offer: found?.id ?? NO_OFFER, each, quantity, extra };
+  });
+  return priced(menu, known);
+}
+const NO_OFFER = OfferId.parse("none");
+
+export const totalOf = (slip: Slip, menu: Menu): number => priceOf(slip, menu).total;
 
 /** What the lines come to, row by row; the total among them. */
-export function sumsOf({ lines }: Slip, { rules, currency }: Menu): readonly (readonly [string, string])[] {
-  const { tax, total } = bill(lines, rules);
-  const { taxPartsPerMillion, taxInPrice } = rules;
-  const money = (amount: number): string => moneyWords(amount, currency);
+export function sumsOf(slip: Slip, menu: Menu): readonly (readonly [string, string])[] {
+  const { tax, total, bundles = [] } = priceOf(slip, menu);
+  const { taxPartsPerMillion, taxInPrice } = menu.rules;
+  const money = (amount: number): string => moneyWords(amount, menu.currency);
+  const saved = bundles.map(({ bundle, saving }): readonly [string, string] => [
+    menu.bundles?.find(({ id }) => id === bundle)?.name ?? bundle,
+    `${money(saving)} off`,
+  ]);
   const rate = `${taxPartsPerMillion / 10_000} %`;
   const sum = ["Total", money(total)] as const;
-  if (taxPartsPerMillion === 0) return [sum];
+  if (taxPartsPerMillion === 0) return [...saved, sum];
   return taxInPrice
-    ? [sum, [`Includes ${rate} sales tax`, money(tax)]]
-    : [["Garments", money(total - tax)], [`Sales tax ${rate}`, money(tax)], sum];
+    ? [...saved, sum, [`Includes ${rate} sales tax`, money(tax)]]
+    : [...saved, ["Garments", money(total - tax)], [`Sales tax ${rate}`, money(tax)], sum];
 }
 
 /** The order that the slip asks for, or what is wrong with it. */
@@ -79,7 +96,7 @@ export function orderOf(
   const written = paper.open ? paperFrom(paper.number, paper.time, now) : null;
   if (typeof written === "string") return written;
   const who = name.trim();
-  const { total, tax } = bill(lines, menu.rules);
+  const { total, tax } = priceOf({ lines }, menu);
   return {
     wanted: {
       lines: lines.map(({ offer, colour, size, quantity }) => ({ offer, colour, size, quantity })),

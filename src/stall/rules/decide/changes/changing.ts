@@ -22,12 +22,12 @@ import {
   withoutJob,
 } from "../../../state/orders.ts";
 import type { StallState } from "../../../state/state.ts";
-import { bill } from "../../../stock/bill.ts";
 import { choiceOf, leftOf, lineFor, offSale } from "../../../stock/offers.ts";
 import { accept, type Command, type Decision, type OrderChange, refuse, wishMarks } from "../../commands.ts";
 import { missing } from "../closing.ts";
 import { intakeRefusal } from "../intake.ts";
 import { liftedUntil, overWebShare, TURNS_PER_ORDER } from "../ordering.ts";
+import { repriced } from "./repricing.ts";
 
 type Changing = Extract<Command, { readonly type: "change" }>;
 
@@ -76,19 +76,14 @@ export function change(state: StallState, menu: Menu, command: Changing, now: In
     gone(state, menu, order, touched, wanted);
   const asked = asksOf(priced, obstacle);
   if (obstacle !== undefined) return refuse(obstacle, ...asked);
-  // As the order was made: its prices do not change their meaning when the rule does.
-  const rules = { ...menu.rules, taxInPrice: order.taxInPrice ?? false };
-  const { tax, total } = bill(after.lines, rules);
   const added = priced.flatMap((one) => (one.type === "add" ? [one.line] : []));
   const later = added.length === 0 ? 0 : now + quoteMinutes(state, menu, added, now) * MINUTE;
   const dueBy = order.dueBy === null ? null : Math.max(order.dueBy, later);
   return accept(...asked, {
     type: "changed",
     number,
-    lines: after.lines,
     jobs: after.jobs,
-    tax,
-    total,
+    ...repriced(menu, after, order.discount),
     dueBy,
   });
 }
