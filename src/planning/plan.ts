@@ -1,4 +1,4 @@
-import { mean } from "../maths/sample.ts";
+import { deviation, mean } from "../maths/sample.ts";
 import type { Plan } from "../model/planning/plan-answer.ts";
 import type { PlanRequest } from "../model/planning/plan-request.ts";
 import { mannerRow, type Tried, tryManners } from "./bring/ahead.ts";
@@ -15,7 +15,7 @@ import { partFaults, planParts } from "./plan-parts.ts";
 import type { Fault } from "./request/faults.ts";
 import { prepare } from "./request/prepare.ts";
 import type { Prepared } from "./request/prepared.ts";
-import { inMoney } from "./request/told.ts";
+import { honestly, inThreeSentences } from "./words/summary.ts";
 
 export type PlanOutcome =
   | { readonly kind: "plan"; readonly plan: Plan }
@@ -75,6 +75,7 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
 
   const plan: Plan = {
     name: request.name ?? "A day at the fair",
+    day: request.day ?? null,
     currency: prepared.currency,
     seed: request.seed,
     scenarios: scenarios.count,
@@ -86,6 +87,7 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
     manners,
     best: best.manner,
     earnsMost: most.manner,
+    summary: inThreeSentences({ bring, money, scenarios: scenarios.count, currency: prepared.currency }),
     advice: adviceOn(prepared, tried, best, most),
     smallerMenu: menu,
     money,
@@ -148,7 +150,10 @@ function mannerOf(prepared: Prepared, tried: Tried, apart: ReadonlySet<number>):
 }
 
 function adviceOn(prepared: Prepared, tried: readonly Tried[], best: Tried, most: Tried): string {
-  const told = (one: Tried) => inMoney(Math.round(mean(one.profits)), prepared.currency);
+  const told = (one: Tried) => {
+    const error = deviation(one.profits) / Math.sqrt(Math.max(1, one.profits.length));
+    return honestly(mean(one.profits), error, prepared.currency);
+  };
   const others = tried.filter((one) => one !== best).map((one) => `${WORDS[one.manner]} ${told(one)}`);
   const beside = others.length === 0 ? "" : `; ${others.join(", ")}`;
   const after = mean(best.profits) < 0 ? " Even so the day is expected to lose money." : "";

@@ -162,7 +162,7 @@ describe("the organiser's page", () => {
     await page.locator("#stalls tbody tr").first().waitFor();
     expect(await page.locator("#chart canvas").count()).toBe(1);
     await page.goto(`${running.url}/plan`);
-    await page.locator("#plan-form button.main").waitFor();
+    await page.locator(".planner .onward .main").waitFor();
     expect(errors).toEqual([]);
     await context.close();
   });

@@ -30,11 +30,11 @@ const small = {
     offers: [{ id: "longtail-tee", blank: "tee", design: "longtail", price: "$26", share: 1 }],
     presses: [{ platen: "flat", count: 1, garmentsPerHour: 42 }],
   },
-  sheets: { ...example("sheets"), steps: 50_000 },
+  sheets: { ...example("sheets"), designs: example("sheets").designs.slice(0, 1), steps: 50_000 },
 };
 
-const open = (width: number) =>
-  openPage(browser, `${running.url}/plan`, { viewport: { width, height: 800 } });
+const open = (width: number, place = "fair") =>
+  openPage(browser, `${running.url}/plan#${place}`, { viewport: { width, height: 800 } });
 const file = (name: string, text: string) => ({
   name,
   mimeType: "application/json",
@@ -43,104 +43,192 @@ const file = (name: string, text: string) => ({
 
 async function load(page: Page, name: string, text: string): Promise<void> {
   await page.locator("#load").setInputFiles(file(name, text));
-  await page.locator("#file-told", { hasText: name }).waitFor();
+  await page.locator("#plan-note", { hasText: name }).waitFor();
 }
 
-async function openSmall(width: number) {
-  const opened = await open(width);
+async function openSmall(width: number, place = "fair") {
+  const opened = await open(width, place);
   await load(opened.page, "small.json", JSON.stringify(small));
   return opened;
 }
-const figure = (page: Page, label: string) => page.getByLabel(label, { exact: true });
-/** Opens what a figure stands in that is shut. */
+
+/** Goes to another step of the plan, or to a part of one. */
+async function go(page: Page, place: string): Promise<void> {
+  await page.evaluate((hash) => {
+    location.hash = hash;
+  }, place);
+  const [step = "", tab] = place.split("-");
+  await page.locator(`.rail [aria-current][href="#${step}"]`).waitFor();
+  if (tab !== undefined) await page.locator(`.tabs [aria-current][href="#${place}"]`).waitFor();
+}
+
+/** Opens what an entry stands in that is shut. */
 const more = (page: Page, place: string): Promise<void> =>
   page.locator(place).evaluate((entry) => {
     for (let at = entry.closest("details"); at !== null; at = at.parentElement?.closest("details") ?? null)
       at.open = true;
   });
-const answer = (page: Page, part: string) => page.locator(`#${part}-answer:not([hidden])`);
 
-async function plan(page: Page): Promise<void> {
-  await page.locator("#plan-form button.main").click();
-  await answer(page, "plan").waitFor();
-}
+/** Waits until a part's answer is that of its figures. */
+const upToDate = (page: Page, part = "plan"): Promise<void> =>
+  page.locator(`#${part}-standing`, { hasText: "Up to date" }).waitFor();
+
+const keptDay = (page: Page) =>
+  page.evaluate(() => {
+    const id = localStorage.getItem("plan open");
+    return JSON.parse(localStorage.getItem(`planned day ${id}`) ?? "");
+  });
+
+/** Entries that a person sees without opening anything. */
+const entriesSeen = (page: Page): Promise<number> =>
+  page
+    .locator("main")
+    .evaluate(
+      (main) =>
+        [...main.querySelectorAll("input:not(#load), select, textarea")].filter((one) =>
+          one.checkVisibility(),
+        ).length,
+    );
 
 describe("the planning page", () => {
+  it("answers a new fair from at most twelve entries, while they are typed, and keeps the answer", async () => {
+    const { page, faults, close } = await open(390);
+    let entries = await entriesSeen(page);
+    await page.getByLabel("People at the fair").fill("2500");
+    await page.locator("#plan-day").fill("2027-05-01");
+    await go(page, "products");
+    entries += await entriesSeen(page);
+    await page.getByLabel("Price").fill("25");
+    await go(page, "costs");
+    entries += await entriesSeen(page);
+    await upToDate(page);
+    await page.getByLabel("Pitch").fill("180");
+    expect(entries).toBeLessThanOrEqual(12);
+    await page.locator("#plan-standing", { hasText: "Out of date" }).waitFor();
+    await upToDate(page);
+    const said = await page.locator(".beside .verdict").textContent();
+    const day = await keptDay(page);
+    const outcome = planFair(PlanRequest.parse(day.plan));
+    if (outcome.kind !== "plan") throw new Error("the new fair cannot be planned");
+    const pieces = outcome.plan.bring.skus.reduce((sum, one) => sum + one.bring, 0);
+    expect(said).toMatch(new RegExp(`^Likely .*; .* los(?:es|e) money; bring ${pieces} blanks\\.$`));
+    // What is still taken as usual is said, and what was typed is not.
+    expect(await page.locator(".usual").textContent()).toContain("a blank costs 4");
+    expect(await page.locator(".usual").textContent()).not.toContain("2,000 people");
+    await expectAccessible(page);
+
+    await page.reload();
+    expect(await page.locator(".beside .verdict").textContent()).toBe(said);
+    await upToDate(page);
+    expect(await page.getByLabel("Pitch").inputValue()).toBe("180");
+    expect(faults).toEqual([]);
+    await close();
+  }, 120_000);
+
   it("plans the example in the page, to the same figures as anywhere else", async () => {
-    const { page, faults, close } = await open(1280);
-    await more(page, "#plan-scenarios");
-    await page.locator("#plan-scenarios").fill("100");
-    await plan(page);
+    const { page, faults, close } = await open(1280, "answer");
+    await load(page, "example.json", JSON.stringify({ ...example("plan"), scenarios: 100 }));
+    await upToDate(page);
     const outcome = planFair(PlanRequest.parse({ ...example("plan"), scenarios: 100 }));
     if (outcome.kind !== "plan") throw new Error("the example cannot be planned");
-    expect(await page.locator("#can-it-pay .verdict").textContent()).toBe(outcome.plan.advice);
-    const pieces = outcome.plan.bring.skus.reduce((sum, one) => sum + one.bring, 0);
-    expect(await page.locator("#plan-answer > .verdict").textContent()).toMatch(
-      new RegExp(`^Likely .*; .* los(?:es|e) money; bring ${pieces} blanks\\.$`),
-    );
-    const navyLarge = outcome.plan.bring.skus.find(({ sku }) => sku === "tee.navy.L");
+    const { plan } = outcome;
+    const navyLarge = plan.bring.skus.find(({ sku }) => sku === "tee.navy.L");
     const tees = page.locator("#bring table", { hasText: "Adult tee" });
     const cell = tees.locator("tbody tr", { hasText: "navy" }).locator("td").nth(2);
     expect(await cell.locator("strong").textContent()).toBe(String(navyLarge?.bring));
+    expect(await page.locator("#plan-answer .told").textContent()).toContain(plan.summary[0]);
+    await go(page, "answer-hours");
     expect(await page.locator("#hours canvas").count()).toBe(1);
-    expect(await page.locator("#packing .tick").count()).toBeGreaterThan(outcome.plan.cartons.length);
-    expect(await page.locator("#plan-answer .cautions li").count()).toBe(outcome.plan.cautions.length);
+    await go(page, "answer-matters");
+    expect(await page.locator("#matters .cautions li").count()).toBe(plan.cautions.length);
+    await expectAccessible(page);
+    await go(page, "print-packing");
+    expect(await page.locator("#packing .tick").count()).toBeGreaterThan(plan.cartons.length);
+    await go(page, "answer-ways");
+    expect(await page.locator("#ways .verdict").textContent()).toBe(plan.advice);
+
+    // What is chosen by hand is followed, by the lists too.
+    const way = plan.best === "print-ahead" ? "press-on-site" : "print-ahead";
+    await page
+      .locator("#plan-way")
+      .selectOption(way === "print-ahead" ? "print everything ahead" : "press on site");
+    await page.locator("#ways .verdict", { hasText: "You chose" }).waitFor();
+    expect((await keptDay(page)).plan.way).toBe(way);
 
     // What is to be brought becomes the wish for sheets.
-    const longtail = outcome.plan.bring.transfers.find(({ design }) => design === "longtail");
+    await page.locator("#plan-way").selectOption("the way that earns most");
+    await upToDate(page);
+    await go(page, "sheets");
+    const longtail = plan.bring.transfers.find(({ design }) => design === "longtail");
     expect(await page.locator("#sheets-designs-0-count").inputValue()).toBe(String(longtail?.buy));
-    await expectAccessible(page);
     expect(faults).toEqual([]);
     await close();
   });
 
-  it("draws the sheets, the power and the pitch, each with its cautions, and the organiser's page", async () => {
-    const { page, faults, close } = await openSmall(390);
-    await page.locator("#sheets-form button.main").click();
-    await answer(page, "sheets").waitFor();
+  it("draws the sheets, the presses, the power and the pitch, each with its cautions, and the papers", async () => {
+    const { page, faults, close } = await openSmall(390, "sheets");
+    await upToDate(page, "sheets");
     expect(await page.locator("#sheets-answer .layout svg").count()).toBeGreaterThan(0);
-    await page.locator("#presses-form button.main").click();
-    await answer(page, "presses").waitFor();
+    await go(page, "gear-presses");
+    await upToDate(page, "presses");
     expect(await page.locator("#presses-answer > .told").first().textContent()).toContain("flat press");
     expect(await page.locator("#presses-answer .cautions").textContent()).toContain("burns");
-    await page.locator("#power-form button.main").click();
-    await answer(page, "power").waitFor();
+    await expectAccessible(page);
+    await go(page, "gear-power");
+    await upToDate(page, "power");
     const order = (await page.locator("#power-answer .order").textContent()) ?? "";
     expect(order).toContain("circuits");
     expect(await page.locator("#power-answer .cautions").textContent()).toContain("licensed electrician");
-    await page.locator("#pitch-form button.main").click();
-    await answer(page, "pitch").waitFor();
-    expect(await page.locator("#pitch-answer svg .hot").count()).toBe(2);
+    await go(page, "gear-pitch");
+    await upToDate(page, "pitch");
+    expect(await page.locator("#pitch-answer svg .hot").count()).toBe(1);
     expect(await page.locator("#pitch-answer .cautions").textContent()).toContain("burns");
+    await expectAccessible(page);
+    await go(page, "print-organiser");
     expect(await page.locator("#organiser-answer").textContent()).toContain(order);
+    await page.locator("#organiser-stall").fill("Tern prints");
+    expect(await page.locator("#organiser-answer h3").first().textContent()).toContain("Tern prints");
+    await go(page, "print-blanks");
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name: "Save as CSV" }).click(),
+    ]);
+    const table = readFileSync(await download.path(), "utf8");
+    expect(table).toMatch(
+      /^style number,blank,colour,size,pieces,packs,pieces a pack,"each, USD","total, USD"/,
+    );
+    expect(table).toContain(",Adult tee,navy,L,");
+    await go(page, "print-transfers");
+    await upToDate(page, "sheets");
+    expect(await page.locator("#transfers table", { hasText: "Layouts" }).textContent()).toContain(
+      "Layout 1",
+    );
     await expectAccessible(page);
     expect(faults).toEqual([]);
     await close();
   });
 
   it("names a bad figure beside it, keeps what was typed over a reload, and plans once it is mended", async () => {
-    const { page, faults, close } = await openSmall(320);
-    const budget = page.locator("#plan-limits-budget");
+    const { page, faults, close } = await openSmall(320, "gear");
     const patience = page.locator("#plan-patienceMinutes");
-    await page.locator("summary", { hasText: "Pressing and patience" }).click();
+    await more(page, "#plan-patienceMinutes");
     await patience.fill("-4");
-    await budget.fill("lots");
-    await page.locator("#plan-form button.main").click();
     await page.locator("#plan-faults li").first().waitFor();
     expect(await page.locator("#plan-patienceMinutes-fault").textContent()).toContain("at least 0");
     expect(await patience.getAttribute("aria-invalid")).toBe("true");
     await expectAccessible(page);
+    await patience.fill("18");
+    await go(page, "costs");
+    const budget = page.locator("#plan-limits-budget");
+    await budget.fill("lots");
+    await page.locator("#plan-limits-budget-fault:not(:empty)").waitFor();
+    expect(await page.locator("#plan-faults li").count()).toBe(1);
 
     await page.reload();
     expect(await budget.inputValue()).toBe("lots");
-    await page.locator("summary", { hasText: "Pressing and patience" }).click();
-    await patience.fill("18");
-    await page.locator("#plan-form button.main").click();
-    await page.locator("#plan-limits-budget-fault:not(:empty)").waitFor();
-    expect(await page.locator("#plan-faults li").count()).toBe(1);
     await budget.fill("$1500");
-    await plan(page);
-    expect(await page.locator("#plan-faults").isHidden()).toBe(true);
+    await upToDate(page);
+    expect(await page.locator("#plan-faults").count()).toBe(0);
     // The narrowest phone: nothing stands out at the side.
     const [wide, room] = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
     expect(wide).toBeLessThanOrEqual(room ?? 0);
@@ -149,48 +237,46 @@ describe("the planning page", () => {
   });
 
   it("stops when told to, and plans again after it", async () => {
-    const { page, faults, close } = await open(390);
-    await more(page, "#plan-scenarios");
-    await page.locator("#plan-scenarios").fill("2000");
-    await page.locator("#plan-form button.main").click();
-    await page.locator("#plan-progress", { hasText: "what to bring" }).waitFor();
+    const { page, faults, close } = await open(390, "costs");
+    await load(page, "long.json", JSON.stringify({ ...example("plan"), scenarios: 2000 }));
+    await page.locator("#plan-standing", { hasText: "what to bring" }).waitFor();
     await page.locator("#plan-stop").click();
-    await page.locator("#plan-progress", { hasText: "Stopped" }).waitFor();
-    expect(await page.locator("#plan-answer").isHidden()).toBe(true);
+    await page.locator("#plan-note", { hasText: "Stopped" }).waitFor();
+    await page.locator("#plan-standing", { hasText: /Not worked out yet|Out of date/ }).waitFor();
     await load(page, "small.json", JSON.stringify(small));
-    await plan(page);
+    await upToDate(page);
     expect(faults).toEqual([]);
     await close();
   });
 
   it("takes rows in and out, follows a short name that changes, and plans a stated demand by itself", async () => {
-    const { page, faults, close } = await openSmall(1024);
+    const { page, faults, close } = await open(1024, "products");
     // Nothing else uses its stock, and no press or pack stands between: a newsvendor by itself.
     const [tee] = small.plan.blanks;
     const plainly = { presses: [], spoilage: 0, limits: {}, blanks: [{ ...tee, casePack: 1 }] };
     await load(page, "plain.json", JSON.stringify({ ...small, plan: { ...small.plan, ...plainly } }));
-    const row = (at: string) => page.locator(`details[data-row="plan #/${at}"]`);
     await page.locator("#plan-offers-add").click();
-    expect(await page.evaluate(() => document.activeElement?.id)).toBe("plan-offers-1-name");
-    await row("offers/1").getByRole("button", { name: "Take out New offer" }).click();
-    await row("offers/0").locator("summary").first().click();
+    await page.locator("#plan-offers-1-name:focus").waitFor();
+    await more(page, "#plan-offers-1-id");
+    await page.getByRole("button", { name: "Take out New product" }).click();
     await page.locator("#plan-offers-0-name").fill("Longtail, stated");
+    await more(page, "#plan-offers-0-demand");
     await page.locator("#plan-offers-0-demand").selectOption("as a mean and a deviation");
     await page.locator("#plan-offers-0-demand-mean").fill("12");
     await page.locator("#plan-offers-0-demand-deviation").fill("3");
-    await page.locator("summary", { hasText: "Designs and their transfers" }).click();
-    await row("designs/0").locator("summary").first().click();
+    await more(page, "#plan-designs-0-id");
     await page.locator("#plan-designs-0-id").fill("Long Tail");
     await page.locator("#plan-designs-0-id").blur();
     expect(await page.locator("#plan-designs-0-id").inputValue()).toBe("long-tail");
     await page.locator("#plan-designs-add").click();
-    await row("designs/1").getByRole("button", { name: "Take out New design" }).click();
-    expect(await row("designs/1").count()).toBe(0);
-    await plan(page);
+    await more(page, "#plan-designs-1-id");
+    await page.getByRole("button", { name: "Take out New design" }).click();
+    await page.locator("#plan-designs-1-id").waitFor({ state: "detached" });
+    await go(page, "answer");
+    await upToDate(page);
     const stated = page.locator("#bring table", { hasText: "whose demand you stated" });
     expect(await stated.locator("tbody th").textContent()).toBe("Longtail, stated");
     await expectAccessible(page);
-
     const [download] = await Promise.all([
       page.waitForEvent("download"),
       page.getByRole("button", { name: "Save the whole result (CSV)" }).click(),
@@ -198,66 +284,108 @@ describe("the planning page", () => {
     const table = readFileSync(await download.path(), "utf8");
     expect(table.split("\r\n")[0]).toBe("part,of,figure,value,unit");
     expect(table).toContain("transfer,long-tail,bring,");
-    // Sheets know nothing of the new short name yet: it comes in and its size is asked for.
-    await page.locator("#sheets-form button.main").click();
-    await page.locator("#sheets-faults a", { hasText: "Width" }).first().waitFor();
+    // The sheets know the new short name and keep the size of its art.
+    const day = await keptDay(page);
+    expect(day.sheets.designs).toEqual([expect.objectContaining({ id: "long-tail", width: 10, height: 8 })]);
     expect(faults).toEqual([]);
     await close();
   });
 
-  it("takes money and lengths as people write them, a generator, and the stall's own name", async () => {
-    const { page, faults, close } = await openSmall(1024);
-    await page.locator(`details[data-row="sheets #/sheets/0"] > summary`).click();
+  it("takes money and lengths as people write them, and a generator", async () => {
+    const { page, faults, close } = await openSmall(1024, "sheets");
+    await more(page, "#sheets-sheets-0-prices-0-price");
     await page.locator("#sheets-sheets-0-prices-0-price").fill("19.50");
     await page.locator("#sheets-question").selectOption("the best mix for so much money");
     await page.locator("#sheets-question-money").fill("$240");
-    await page.locator("summary", { hasText: "A generator" }).click();
+    await upToDate(page, "sheets");
+    await go(page, "gear-power");
+    await more(page, "#power-generator");
     await page.locator("#power-generator").selectOption("our generator");
     await page.locator("#power-generator-tank").fill("4 gal");
+    await go(page, "gear-pitch");
     await page.locator("#pitch-pitch-width").fill("3.5 m");
-    await page.locator("#organiser-stall").fill("Tern prints");
-    expect(await page.locator("#organiser-answer h3").first().textContent()).toContain("Tern prints");
-    const kept = await page.evaluate(() => JSON.parse(localStorage.getItem("planned day") ?? ""));
+    const kept = await keptDay(page);
     expect(kept.sheets.sheets[0].prices[0].price).toBe(1950);
     expect(kept.sheets.question).toEqual({ ask: "affordable", money: 24_000 });
     expect(kept.power.generator.tank).toEqual({ value: 4, unit: "gal" });
     expect(kept.pitch.pitch.width).toEqual({ value: 3.5, unit: "m" });
-    await page.locator("#sheets-form button.main").click();
-    await answer(page, "sheets").waitFor();
     expect(faults).toEqual([]);
     await close();
   });
 
   it("lets the power follow the plan unless typed over, says so, and takes the plan's again", async () => {
-    const { page, faults, close } = await open(390);
+    const { page, faults, close } = await openSmall(390, "gear-power");
     const hours = page.locator("#power-hours");
     const from = page.locator("#power-hours-help");
+    const closing = async (clock: string): Promise<void> => {
+      await go(page, "fair");
+      await page.locator("#plan-closes").fill(clock);
+      await page.locator("#plan-closes").blur();
+      await page.locator("#plan-note", { hasText: "The crowd by hour moved along" }).waitFor();
+      await go(page, "gear-power");
+    };
     // Ten to six, and a quarter of an hour for the slowest press to get hot.
     expect(await hours.inputValue()).toBe("8.25");
     expect(await from.textContent()).toContain("From the plan.");
     expect(await page.locator("#power-pressTemperature").inputValue()).toBe("320 F");
-    await page.locator("#plan-closes").fill("20:00");
+    await closing("20:00");
     expect(await hours.inputValue()).toBe("10.25");
     await hours.fill("12");
     await hours.blur();
-    await page.locator("#plan-closes").fill("19:00");
+    await from.getByText("Typed over.").waitFor();
+    await closing("19:00");
     expect(await hours.inputValue()).toBe("12");
     await from.getByRole("button", { name: "Take the plan’s: 9.25" }).click();
     expect(await hours.inputValue()).toBe("9.25");
-    await more(page, "#plan-presses-0-count");
+    await go(page, "gear-presses");
     await page.locator("#plan-presses-0-count").fill("2");
-    await page.locator("#power-form button.main").click();
-    await answer(page, "power").waitFor();
-    const told = await page.locator("#power-answer").textContent();
-    expect(told).toContain("live for 9.25 hours");
-    expect(told).toContain("flat press 2 from the plan");
+    await go(page, "gear-power");
+    await page.locator("#power-answer", { hasText: "flat press 2 from the plan" }).waitFor();
+    expect(await page.locator("#power-answer").textContent()).toContain("live for 9.25 hours");
+    await go(page, "gear-pitch");
+    await page.locator("#pitch-answer table", { hasText: "flat press 2 from the plan" }).waitFor();
     await expectAccessible(page);
     expect(faults).toEqual([]);
     await close();
   });
 
+  it("keeps several plans, copies one, shows them side by side, and opens the one chosen", async () => {
+    const { page, faults, close } = await openSmall(1280, "fair");
+    await upToDate(page);
+    await go(page, "plans");
+    const table = page.locator("#plans-table");
+    await page.getByRole("button", { name: /^Copy/ }).click();
+    await page.locator(".rail [aria-current]", { hasText: "Fair" }).waitFor();
+    await page.locator("#plan-name").fill("Low Meadow Fair");
+    await page.getByLabel("People at the fair").fill("8400");
+    await page.getByLabel("People at the fair").blur();
+    await upToDate(page);
+    // From 2,600 to 6,000 with 4,200 the likeliest; it is twice as many now.
+    expect((await keptDay(page)).plan.traffic.passersBy).toEqual({ low: 5200, likely: 8400, high: 12_000 });
+    await go(page, "plans");
+    expect(await table.locator("thead th").allTextContents()).toEqual([
+      "Plan",
+      "Low Meadow Fair",
+      "Brackenfield Bird Fair, Saturday",
+    ]);
+    const row = table.locator("tbody tr", { hasText: "Likely profit" });
+    await row.locator("td", { hasText: "not worked out" }).first().waitFor({ state: "detached" });
+    await expectAccessible(page);
+    await page.getByRole("button", { name: "Open Brackenfield Bird Fair, Saturday" }).click();
+    await page.getByRole("button", { name: "Open now Brackenfield" }).waitFor();
+    await page.getByRole("button", { name: "Delete Low Meadow Fair" }).click();
+    await table.locator("thead th", { hasText: "Low Meadow" }).waitFor({ state: "detached" });
+    await page.reload();
+    expect(await page.locator("#plans-table thead th").allTextContents()).toEqual([
+      "Plan",
+      "Brackenfield Bird Fair, Saturday",
+    ]);
+    expect(faults).toEqual([]);
+    await close();
+  });
+
   it("takes up the lessons of an earlier fair, once each", async () => {
-    const { page, faults, close } = await openSmall(390);
+    const { page, faults, close } = await openSmall(390, "costs");
     const lessons = {
       id: "low-meadow-1",
       fair: "Low Meadow",
@@ -266,9 +394,9 @@ describe("the planning page", () => {
     };
     await load(page, "lessons.json", JSON.stringify(lessons));
     await load(page, "again.json", JSON.stringify([lessons, { ...lessons, id: "low-meadow-2" }]));
-    const kept = await page.evaluate(() => JSON.parse(localStorage.getItem("planned day") ?? ""));
+    const kept = await keptDay(page);
     expect(kept.plan.lessons.map(({ id }: { id: string }) => id)).toEqual(["low-meadow-1", "low-meadow-2"]);
-    await plan(page);
+    await upToDate(page);
     expect(faults).toEqual([]);
     await close();
   });
@@ -278,16 +406,16 @@ describe("the planning page", () => {
     const at = `/v1/fairs/${fair}/stalls/knot`;
     const made = await running.anyone.withKey(key).put<{ key: string }>(at, { name: "Knot" });
     expect(stalls.length).toBeGreaterThan(0);
-    const { page, faults, close } = await openSmall(390);
-    await plan(page);
-    expect(await page.locator("#bring").textContent()).toContain("the link that the organiser gave you");
+    const { page, faults, close } = await openSmall(390, "answer");
+    await upToDate(page);
+    expect(await page.locator("#fill").textContent()).toContain("the link that the organiser gave you");
     await page.evaluate(
       ([place, kept]) => localStorage.setItem(`key crew ${place}`, kept ?? ""),
       [`${fair}/knot`, made.body.key],
     );
-    await plan(page);
+    await page.reload();
     await page.getByRole("button", { name: "Set its menu and opening stock" }).click();
-    await page.locator("#bring .verdict", { hasText: "Done: knot opens with" }).waitFor();
+    await page.locator("#fill .verdict", { hasText: "Done: knot opens with" }).waitFor();
     await expectAccessible(page);
     const brought = await page.locator("#bring table .stock strong").first().textContent();
     const stock = await running.anyone.withKey(made.body.key).get<StockView>(`${at}/stock`);
@@ -299,10 +427,10 @@ describe("the planning page", () => {
   it("loads a request from a file, and refuses one that holds none", async () => {
     const { page, close } = await open(390);
     await load(page, "other.json", JSON.stringify({ ...small.plan, name: "Low Meadow Fair" }));
-    expect(await figure(page, "Fair").inputValue()).toBe("Low Meadow Fair");
+    expect(await page.locator("#plan-name").inputValue()).toBe("Low Meadow Fair");
     await load(page, "letter.json", "Dear stall");
-    expect(await page.locator("#file-told").textContent()).toContain("nothing was changed");
-    expect(await figure(page, "Fair").inputValue()).toBe("Low Meadow Fair");
+    expect(await page.locator("#plan-note").textContent()).toContain("nothing was changed");
+    expect(await page.locator("#plan-name").inputValue()).toBe("Low Meadow Fair");
     await close();
   });
 });

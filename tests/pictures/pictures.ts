@@ -223,21 +223,21 @@ function shotsOf({ place, fair, crewKey, organiserKey, ready }: Midst): readonly
       name: "plan",
       path: "/plan",
       sizes: [DESK, PHONE],
-      act: (page) => page.locator("form button.main").first().waitFor(),
+      act: (page) => page.locator("#plan-standing", { hasText: "Up to date" }).waitFor(),
       window: true,
     },
-    ...(["plan", "power", "pitch"] as const).map((part) => ({
-      name: `plan-answer-${part}`,
-      path: "/plan",
+    ...(
+      [
+        ["answer-bring", "plan"],
+        ["gear-power", "power"],
+        ["gear-pitch", "pitch"],
+        ["sheets", "sheets"],
+      ] as const
+    ).map(([place, part]) => ({
+      name: `plan-${place}`,
+      path: `/plan#${place}`,
       sizes: [TABLET, PHONE],
-      act: async (page: Page) => {
-        await page.locator(`#${part}-form button.main`).click();
-        await page.locator(`#${part}-answer:not([hidden])`).waitFor();
-        // Only the answer, so that the picture is no longer than it is.
-        await page.locator(`.part:not(#${part}), .files, form`).evaluateAll((all) => {
-          for (const one of all) one.remove();
-        });
-      },
+      act: (page: Page) => page.locator(`#${part}-standing`, { hasText: "Up to date" }).waitFor(),
     })),
   ];
 }

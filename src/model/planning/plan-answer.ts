@@ -189,6 +189,7 @@ export type PlanQuestion = z.infer<typeof PlanQuestion>;
 export const Plan = z
   .strictObject({
     name: z.string(),
+    day: z.iso.date().nullable(),
     currency: z.string(),
     seed: z.int(),
     scenarios: z.int().describe("Fewer than asked for where a busy day would not fit in memory"),
@@ -200,6 +201,9 @@ export const Plan = z
       .enum(["press-on-site", "print-ahead", "mixed"])
       .describe("The way that everything here follows: the one asked for, else the one that earns most"),
     earnsMost: z.enum(["press-on-site", "print-ahead", "mixed"]),
+    summary: z
+      .array(z.string())
+      .describe("Three sentences: what to bring, what it earns and how sure, what would change that"),
     advice: z.string().describe("One sentence on how to run the stall"),
     smallerMenu: PlanSmallerMenu,
     money: PlanMoney,

@@ -50,6 +50,7 @@ const PlanBlank = z
     leftoverWorth: ShareGiven.default(0.8).describe(
       "What one that comes home is worth, as a share of its cost",
     ),
+    styleNumber: z.string().trim().max(40).optional().describe("As the supplier's list has it"),
     casePack: z.int().min(1).max(144).default(1),
     perCarton: z.int().min(1).max(1000).default(72),
   })
@@ -71,6 +72,7 @@ const PlanDesign = z
     id: id(),
     name: name().optional(),
     cost: MoneyGiven.describe("Of one transfer"),
+    file: z.string().trim().max(120).optional().describe("Name of the art's file, for who prints it"),
     leftoverWorth: ShareGiven.default(0).describe(
       "What one that comes home is worth, as a share of its cost; 0 for dated ones",
     ),
@@ -164,6 +166,7 @@ const Costs = z
 export const PlanRequest = z
   .strictObject({
     name: name().optional(),
+    day: z.iso.date().optional().describe("Of the fair; printed on its lists"),
     currency: z
       .string()
       .regex(/^[A-Z]{3}$/, "must be an ISO 4217 code such as USD")

@@ -1,6 +1,6 @@
 import type { Combination, HourFigures, OneMore, PressesPlan } from "../../model/planning/presses.ts";
-import { inMoney } from "../request/told.ts";
 import { counted, listed, plural, round } from "../words/phrases.ts";
+import { honestly } from "../words/summary.ts";
 
 const minutes = (seconds: number): string => `${round(seconds / 60)} min`;
 
@@ -34,7 +34,7 @@ export function pressesInWords(
     plural(count, `${platen} press`, `${platen} presses`),
   );
   const says = [
-    `With ${listed(presses)} and ${combination.people === 1 ? "one person" : `${counted(combination.people)} people`} the day earns ${inMoney(combination.earns, currency)} on average after presses, power and wages.`,
+    `With ${listed(presses)} and ${combination.people === 1 ? "one person" : `${counted(combination.people)} people`} the day earns ${honestly(combination.earns, 0, currency)} on average after presses, power and wages.`,
   ];
   for (const row of combination.platens)
     if (row.medianWaitSeconds !== null && row.ninetiethWaitSeconds !== null)
@@ -48,12 +48,13 @@ export function pressesInWords(
       : `The last garment is off ${minutes(combination.lateMedianSeconds)} after closing, ${minutes(combination.lateNinetiethSeconds)} on one day in ten.`,
   );
   for (const { more, earns, standardError } of oneMore) {
-    const change =
-      earns >= 0
-        ? `earns ${inMoney(earns, currency)} more`
-        : `costs ${inMoney(-earns, currency)} more than it brings`;
+    const sum = honestly(Math.abs(earns), standardError, currency);
+    const isNothing = sum === honestly(0, 0, currency);
+    const change = earns >= 0 ? `earns ${sum} more` : `costs ${sum} more than it brings`;
     says.push(
-      `One more ${more} ${change} a day (give or take ${inMoney(Math.round(2 * standardError), currency)}).`,
+      isNothing
+        ? `One more ${more} changes nothing that can be told from these days.`
+        : `One more ${more} ${change} a day (give or take ${honestly(2 * standardError, 0, currency)}).`,
     );
   }
   return says;

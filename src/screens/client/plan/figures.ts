@@ -20,13 +20,6 @@ export function odds(chance: number): string {
   return inPercent(chance);
 }
 
-/** How many days lose money, in words: "1 day in 9 loses money". */
-export function lossWords(chance: number): string {
-  if (chance < 0.005) return "hardly any day loses money";
-  if (chance < 0.4) return `1 day in ${Math.round(1 / chance)} loses money`;
-  return `${Math.round(chance * 10)} days in 10 lose money`;
-}
-
 /** A bar whose length the style sheet takes from --from and --share, in parts of its track. */
 export function bar(share: number, from = 0, kind = ""): HTMLElement {
   const made = element("span", { class: `bar ${kind}`.trim(), "aria-hidden": "true" });

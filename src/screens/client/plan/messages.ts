@@ -5,7 +5,7 @@ import type { PowerPlan } from "../../../model/planning/power.ts";
 import type { PressesPlan } from "../../../model/planning/presses.ts";
 import type { SheetPlan } from "../../../model/planning/sheets.ts";
 import type { Json } from "../kit/json-pointer.ts";
-import type { Fault } from "./form.ts";
+export type Fault = { readonly pointer: string; readonly detail: string; readonly mend: string };
 
 export const PARTS = ["plan", "sheets", "presses", "power", "pitch"] as const;
 export type Part = (typeof PARTS)[number];
@@ -22,3 +22,7 @@ export type Answer =
   | { readonly kind: "answer"; readonly part: "pitch"; readonly answer: PitchPlan };
 
 export type Told = Answer | { readonly kind: "progress"; readonly stage: string; readonly steps: number };
+
+/** An answer and what it answers. */
+export type Answered = { readonly key: string; readonly answer: Extract<Answer, { kind: "answer" }> };
+export type Answers = { readonly [P in Part]?: Answered };

@@ -1,16 +1,18 @@
 /** The planner's worker as the page uses it: one piece of work at a time, which can be stopped at once. */
 import type { Answer, Asked, Told } from "./messages.ts";
 
-export type Progress = { readonly stage: string; readonly steps: number };
+type Progress = { readonly stage: string; readonly steps: number };
 export type Outcome =
   | Answer
   | { readonly kind: "stopped" }
+  /** Something else was asked for before it was done. */
+  | { readonly kind: "replaced" }
   | { readonly kind: "broken"; readonly detail: string };
 
 export type Desk = {
   /** Does one piece of work; what is under way is stopped first. */
   readonly ask: (asked: Asked, onProgress?: (progress: Progress) => void) => Promise<Outcome>;
-  readonly stop: () => void;
+  readonly stop: (kind?: "stopped" | "replaced") => void;
 };
 
 export function planningDesk(): Desk {
@@ -23,16 +25,16 @@ export function planningDesk(): Desk {
     told?.(outcome);
   };
   // The planner never waits for messages while it works, so stopping it means ending its thread.
-  const stop = (): void => {
+  const stop = (kind: "stopped" | "replaced" = "stopped"): void => {
     if (settle === null) return;
     worker?.terminate();
     worker = null;
-    end({ kind: "stopped" });
+    end({ kind });
   };
   return {
     stop,
     ask(asked, onProgress) {
-      stop();
+      stop("replaced");
       worker ??= new Worker("/assets/plan-worker.js", { type: "module" });
       const at = worker;
       return new Promise((resolve) => {

@@ -1,7 +1,7 @@
 /** Reading names out of a request that may hold anything. */
 
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
-import type { Choice, Field } from "../field.ts";
+import type { Choice, Field } from "../form/field.tsx";
 
 /** The word at a place, or what to say where there is none. */
 export function wordAt(request: Json, pointer: string, otherwise = ""): string {

@@ -1,9 +1,10 @@
 /** The figures of a request for the pitch: its size, what stands on it, the hot side, and the load. */
 
 import { type Json, valueAt } from "../../kit/json-pointer.ts";
-import type { Group } from "../form.ts";
-import type { Row } from "../rows.ts";
-import { WORDS, withUnit } from "../writings.ts";
+import type { FromPlan } from "../day/parts.ts";
+import type { Group } from "../form/form.tsx";
+import type { Row } from "../form/rows.tsx";
+import { WORDS, withUnit } from "../form/writings.ts";
 import { field, freeName, rowsOf, wordAt } from "./names.ts";
 
 const LENGTH = { writing: withUnit("ft", "in", "m", "cm", "mm") };
@@ -15,14 +16,18 @@ const BORDERS = [
   ["nobody: a wall or a neighbour", "closed"],
 ] as const;
 
-export function pitchGroups(request: Json): readonly Group[] {
+export function pitchGroups(request: Json, given: FromPlan): readonly Group[] {
   return [
     {
       legend: "The pitch",
+      essential: true,
       fields: [
         field("#/pitch/width", "Width", "10 ft or 3 m, along the front where customers come.", LENGTH),
         field("#/pitch/depth", "Depth", "From the front to the back.", LENGTH),
-        field("#/queue/people", "Queue", "Waiting at the counter at the busiest time.", { unit: "people" }),
+        field("#/queue/people", "Queue", "Waiting at the counter at the busiest time.", {
+          unit: "people",
+          fromPlan: given.queue,
+        }),
         field("#/queue/where", "They queue", "Ask the organiser before using the aisle.", {
           choices: [
             ["on the aisle before it", "outside"],
@@ -49,6 +54,11 @@ export function pitchGroups(request: Json): readonly Group[] {
         {
           pointer: "#/pieces",
           one: "a piece",
+          ...(given.pieces.length === 0
+            ? {}
+            : {
+                help: `From the plan, placed besides: ${given.pieces.map(({ name }) => name).join(", ")}.`,
+              }),
           fresh: {
             piece: freeName(request, "#/pieces", "table", "piece"),
             kind: "table",
@@ -61,12 +71,10 @@ export function pitchGroups(request: Json): readonly Group[] {
     },
     {
       legend: "The hot side",
-      closer: valueAt(request, "#/hotSide") === undefined,
       fields: hotSide(request),
     },
     {
       legend: "What the vehicle carries",
-      closer: true,
       rows: [
         {
           pointer: "#/vehicles",
@@ -139,7 +147,6 @@ function piece(request: Json, { at, name }: { readonly at: string; readonly name
           ["to the right", { side: "right", reach: { value: 6, unit: "in" } }],
         ],
         chosen: swings ? 1 + ["behind", "left", "right"].indexOf(wordAt(request, `${at}/swing/side`)) : 0,
-        rebuilds: true,
       }),
       ...(swings ? [field(`${at}/swing/reach`, "Swings out by", "At its widest.", LENGTH)] : []),
       field(`${at}/clearance`, "Kept free around it", "Empty for what is usual.", { ...LENGTH, more: true }),
@@ -166,7 +173,6 @@ function hotSide(request: Json) {
           ["another distance", { distance: { value: 3, unit: "ft" } }],
         ],
         chosen: other ? 1 : 0,
-        rebuilds: true,
       },
     ),
     ...(other

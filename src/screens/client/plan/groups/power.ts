@@ -1,11 +1,11 @@
 /** The figures of a request for power: the place, what draws, what the site gives, and a generator. */
 
 import { type Json, valueAt } from "../../kit/json-pointer.ts";
-import type { Field } from "../field.ts";
-import type { Group } from "../form.ts";
-import type { FromPlan } from "../power-from-plan.ts";
-import type { Row } from "../rows.ts";
-import { VOLTS, WORDS, withUnit } from "../writings.ts";
+import type { FromPlan } from "../day/parts.ts";
+import type { Field } from "../form/field.tsx";
+import type { Group } from "../form/form.tsx";
+import type { Row } from "../form/rows.tsx";
+import { VOLTS, WORDS, withUnit } from "../form/writings.ts";
 import { field, freeName, rowsOf, wordAt } from "./names.ts";
 
 const LENGTH = withUnit("ft", "m", "in", "cm", "mm");
@@ -18,14 +18,14 @@ const GENERATOR = {
   ],
 };
 
-export function powerGroups(request: Json, plan: FromPlan): readonly Group[] {
-  const currency = wordAt(request, "#/currency", "USD");
+export function powerGroups(request: Json, plan: FromPlan, currency: string): readonly Group[] {
   const isEurope = wordAt(request, "#/region") !== "north-america";
   const volts = isEurope ? 230 : 120;
   const breakerAmps = isEurope ? 16 : 20;
   return [
     {
       legend: "The place",
+      essential: true,
       fields: [
         field("#/region", "Whose rules", "Of the place where the fair is.", {
           choices: [
@@ -33,23 +33,20 @@ export function powerGroups(request: Json, plan: FromPlan): readonly Group[] {
             ["United Kingdom", "united-kingdom"],
             ["Europe", "europe"],
           ],
-          rebuilds: true,
         }),
         field("#/hours", "Live for", "From the first warm-up to switching off.", {
           unit: "hours",
-          ...(plan.hours === undefined ? {} : { fromPlan: plan.hours }),
+          fromPlan: plan.hours,
         }),
         field("#/pressTemperature", "Hottest platen", "320 F or 160 C; for the cautions.", {
           writing: withUnit("F", "C"),
           unit: "F or C",
-          ...(plan.pressTemperature === undefined ? {} : { fromPlan: plan.pressTemperature }),
-        }),
-        field("#/currency", "Money", "ISO 4217 code of the prices.", {
-          unit: "three letters",
-          settles: true,
-          more: true,
+          fromPlan: plan.pressTemperature,
         }),
       ],
+    },
+    {
+      legend: "Circuits you are given, or can order",
       rows: [
         {
           pointer: "#/circuits",
@@ -92,10 +89,10 @@ export function powerGroups(request: Json, plan: FromPlan): readonly Group[] {
         {
           pointer: "#/loads",
           one: "a load",
-          ...(plan.presses.length === 0
+          ...(plan.loads.length === 0
             ? {}
             : {
-                help: `From the plan, counted besides: ${plan.presses.map(({ load }) => load).join(", ")}.`,
+                help: `From the plan, counted besides: ${plan.loads.map(({ name }) => name).join(", ")}.`,
               }),
           fresh: { load: freeName(request, "#/loads", "load", "load"), kind: "other", watts: 100, volts },
           each: rowsOf(request, "#/loads", "load").map((row) => load(request, row)),
@@ -117,7 +114,6 @@ function boxFields(request: Json, at: string): Field[] {
         ["into a distribution box", BOX],
       ],
       chosen: has ? 1 : 0,
-      rebuilds: true,
     }),
     ...(has
       ? [
@@ -217,7 +213,6 @@ function generator(request: Json): Group {
   const has = valueAt(request, at) !== undefined;
   return {
     legend: "A generator",
-    closer: !has,
     fields: [
       field(at, "Power comes from", "A generator feeds the circuits listed above: name its outlets there.", {
         choices: [
@@ -225,7 +220,6 @@ function generator(request: Json): Group {
           ["our generator", GENERATOR],
         ],
         chosen: has ? 1 : 0,
-        rebuilds: true,
       }),
       ...(has
         ? [

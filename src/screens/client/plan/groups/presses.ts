@@ -1,8 +1,8 @@
 /** The figures of a request for presses and hands. */
 
 import { type Json, rowsAt } from "../../kit/json-pointer.ts";
-import type { Group } from "../form.ts";
-import { SEVERAL, WORDS, withUnit } from "../writings.ts";
+import type { Group } from "../form/form.tsx";
+import { SEVERAL, WORDS, withUnit } from "../form/writings.ts";
 import { field, freeName, rowsOf, wordAt, YES_NO } from "./names.ts";
 
 const PLATENS = [
@@ -51,7 +51,7 @@ export function pressesGroups(request: Json): readonly Group[] {
             at,
             name: `${name} presses`,
             fields: [
-              field(`${at}/platen`, "Kind", "Of platen.", { choices: PLATENS, rebuilds: true }),
+              field(`${at}/platen`, "Kind", "Of platen.", { choices: PLATENS }),
               field(`${at}/most`, "Most", "Each number up to this is tried.", { unit: "machines" }),
               field(`${at}/cost`, "One costs", "Hire, or its share of the price.", { unit: "for the day" }),
               field(`${at}/power`, "Power for one", "A circuit more, as the organiser charges it.", {
@@ -64,7 +64,6 @@ export function pressesGroups(request: Json): readonly Group[] {
     },
     {
       legend: "Seconds for one garment",
-      closer: true,
       rows: [
         {
           pointer: "#/handling",

@@ -1,62 +1,61 @@
 /** The figures of a request for gang sheets: designs, sizes of sheet with their prices, and the question. */
 
 import { type Json, valueAt } from "../../kit/json-pointer.ts";
-import type { Group } from "../form.ts";
-import type { Row } from "../rows.ts";
-import { inMinorUnits, WORDS } from "../writings.ts";
+import type { FromPlan } from "../day/parts.ts";
+import type { Group } from "../form/form.tsx";
+import type { Row } from "../form/rows.tsx";
+import { inMinorUnits, WORDS } from "../form/writings.ts";
 import { field, freeName, rowsOf, wordAt } from "./names.ts";
 
-export function sheetGroups(request: Json): readonly Group[] {
+export function sheetGroups(request: Json, given: FromPlan, currency: string): readonly Group[] {
   const unit = wordAt(request, "#/unit", "in");
-  const currency = wordAt(request, "#/currency", "USD");
   const money = { writing: inMinorUnits(currency) };
   return [
     {
       legend: "Designs",
+      essential: true,
       rows: [
         {
           pointer: "#/designs",
-          one: "a design",
+          one: "a design that the plan does not have",
+          short: true,
           fresh: {
-            id: freeName(request, "#/designs", "design"),
-            name: "New design",
+            id: freeName(request, "#/designs", "other"),
+            name: "Another design",
             width: 8,
             height: 8,
             count: 12,
           },
-          help: "Those of the plan above get their counts from it.",
-          each: rowsOf(request, "#/designs").map(({ at, name }) => ({
-            at,
-            name,
-            digest: `${wordAt(request, `${at}/width`)} × ${wordAt(request, `${at}/height`)} ${unit}, ${wordAt(request, `${at}/count`)} wanted`,
-            fields: [
-              field(`${at}/name`, "Name", "Printed inside the piece on the drawing.", {
-                writing: WORDS,
-                settles: true,
-              }),
-              field(`${at}/width`, "Width", "Of the printed art.", { unit }),
-              field(`${at}/height`, "Height", "Of the printed art.", { unit }),
-              field(`${at}/count`, "Wanted", "Filled in from the plan above when there is one.", {
-                unit: "transfers",
-              }),
-              field(`${at}/mayTurn`, "May it turn?", "Lie on its side on the sheet.", {
-                choices: [
-                  ["yes", undefined],
-                  ["no", false],
-                ],
-                chosen: valueAt(request, `${at}/mayTurn`) === false ? 1 : 0,
-              }),
-              field(
-                `${at}/valueOfOneMore`,
-                "One more is worth",
-                "Spare room goes where this is most; empty for nothing.",
-                {
-                  unit: currency,
-                  ...money,
-                },
-              ),
-            ],
-          })),
+          help: "The plan's designs with the size of their printed art. Counts come from the plan.",
+          each: rowsOf(request, "#/designs").map(({ at, name }) => {
+            const wanted = given.transfers.get(wordAt(request, `${at}/id`));
+            return {
+              at,
+              name,
+              fields: [
+                field(`${at}/width`, `${name}, width`, "Of the printed art.", { unit }),
+                field(`${at}/height`, "Height", "Of the printed art.", { unit }),
+                field(`${at}/count`, "Wanted", "Printed transfers.", {
+                  unit: "transfers",
+                  fromPlan: wanted?.count,
+                }),
+                field(`${at}/mayTurn`, "May it turn?", "Lie on its side on the sheet.", {
+                  choices: [
+                    ["yes", undefined],
+                    ["no", false],
+                  ],
+                  chosen: valueAt(request, `${at}/mayTurn`) === false ? 1 : 0,
+                  more: true,
+                }),
+                field(
+                  `${at}/valueOfOneMore`,
+                  "One more is worth",
+                  "Spare room goes where this is most; empty for nothing.",
+                  { unit: currency, ...money, fromPlan: wanted?.oneMore, more: true },
+                ),
+              ],
+            };
+          }),
         },
       ],
     },
@@ -68,9 +67,7 @@ export function sheetGroups(request: Json): readonly Group[] {
             ["inches", "in"],
             ["centimetres", "cm"],
           ],
-          rebuilds: true,
         }),
-        field("#/currency", "Money", "ISO 4217 code.", { unit: "three letters", settles: true }),
         field("#/extraLayoutPrice", "Every further layout", "Set-up of each layout after the first.", {
           unit: `${currency} once`,
           ...money,
@@ -159,7 +156,6 @@ function question(request: Json, currency: string) {
         ["the best mix for so much money", ASKS[2]],
       ],
       chosen,
-      rebuilds: true,
     }),
     ...(chosen === 1
       ? [field("#/question/sheets", "Sheets you can afford", "In all layouts together.", { unit: "sheets" })]

@@ -37,7 +37,7 @@ export function drawBring(
     ),
     tableOf(
       "Transfers",
-      ["Design", "Bring", "Asked for, middle day", "Odds of selling out", "One more is worth"].map(
+      ["Design", "Bring", "Asked for, usual day", "Odds of selling out", "One more is worth"].map(
         (name, at) => ({
           name,
           isNumber: at > 0,
@@ -68,7 +68,7 @@ export function drawBring(
             ]),
           ),
         ]),
-    element("h4", {}, "Would a smaller menu do?"),
+    element("h3", {}, "Would a smaller menu do?"),
     sentences(
       smallerMenu.advice.length === 0
         ? ["No. Leaving any one thing off would cost profit; the first lines below cost least."]

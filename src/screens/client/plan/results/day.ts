@@ -3,12 +3,12 @@ import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { element } from "../../kit/dom.ts";
 import { about, bar, facts, odds, tableOf, whole } from "../figures.ts";
 
-export function drawDay({ money, currency, advice, demand, scenarios }: Plan): HTMLElement[] {
+export function drawDay(plan: Plan): HTMLElement[] {
+  const { money, currency, demand } = plan;
   const sum = (minor: number) => about(minor, currency);
   const { p5, p25, p50, p75, p95 } = money.profit;
   const { garments, passersBy } = money.breakEven;
   return [
-    element("p", { class: "verdict" }, advice),
     facts([
       ["expected profit", sum(money.expectedProfit)],
       ["odds of a loss", odds(money.oddsOfLoss)],
@@ -31,7 +31,7 @@ export function drawDay({ money, currency, advice, demand, scenarios }: Plan): H
         ] as const
       ).map(([days, profit]) => [days, sum(profit), bandOf(profit, p5, p95)]),
     ),
-    histogram(money.histogram, sum, scenarios),
+    histogramOf(plan),
     tableOf(
       "How many will come and ask",
       [
@@ -46,7 +46,7 @@ export function drawDay({ money, currency, advice, demand, scenarios }: Plan): H
       }),
     ),
     tableOf(
-      "Where the takings go, in a mean day",
+      "Where the takings go, on an average day",
       [{ name: "What" }, { name: "Sum", isNumber: true }],
       [
         ["Takings, with tax", sum(money.takings)],
@@ -76,11 +76,10 @@ function bandOf(profit: number, low: number, high: number): HTMLElement {
   return bar(Math.abs(profit) / span, from, profit < 0 ? "loss" : "");
 }
 
-function histogram(
-  bins: Plan["money"]["histogram"],
-  sum: (minor: number) => string,
-  days: number,
-): HTMLElement {
+/** How often each profit comes. */
+export function histogramOf({ money, currency, scenarios }: Plan): HTMLElement {
+  const bins = money.histogram;
+  const sum = (minor: number) => about(minor, currency);
   const most = Math.max(...bins.map(({ chance }) => chance), 0.001);
   const columns = bins.map(({ from, to, chance }) => {
     const column = element("span", { class: to <= 0 ? "column loss" : "column" });
@@ -98,7 +97,7 @@ function histogram(
       {
         class: "columns",
         role: "img",
-        "aria-label": "How often each profit comes. The table above has the figures.",
+        "aria-label": "How often each profit comes. The table under Money has the figures.",
       },
       ...columns,
     ),
@@ -106,7 +105,7 @@ function histogram(
       "figcaption",
       {},
       element("span", {}, first === undefined ? "" : sum(first.from)),
-      element("span", {}, `${whole(days)} imagined days; hatched columns are losses`),
+      element("span", {}, `${whole(scenarios)} imagined days; hatched columns are losses`),
       element("span", {}, last === undefined ? "" : sum(last.to)),
     ),
   );

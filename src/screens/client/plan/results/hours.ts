@@ -20,19 +20,17 @@ export function drawHours({ demand }: Plan): { readonly drawn: HTMLElement[]; re
     element(
       "ul",
       { class: "key", "aria-hidden": "true" },
-      element("li", { class: "asked" }, "asked for, middle day"),
+      element("li", { class: "asked" }, "asked for, usual day"),
       element("li", { class: "line" }, "asked for, busy day (1 in 20 is busier)"),
       element("li", { class: "thick line" }, "the presses can make"),
     ),
     place,
     tableOf(
       "Hour by hour",
-      ["From", "Asked for, middle day", "Busy day", "Presses can make", "Met in a mean day"].map(
-        (name, at) => ({
-          name,
-          isNumber: at > 0,
-        }),
-      ),
+      ["From", "Asked for, usual day", "Busy day", "Presses can make", "Met, on average"].map((name, at) => ({
+        name,
+        isNumber: at > 0,
+      })),
       hours.map(({ from, garments, capacity, pressed }) => [
         garments.p95 > (capacity ?? Number.POSITIVE_INFINITY) ? `${from} pinch` : from,
         whole(garments.p50),

@@ -56,11 +56,16 @@ export function drawPower(plan: PowerPlan): HTMLElement[] {
           ),
         ]),
     ...(plan.notes.length === 0 ? [] : [sentences(plan.notes)]),
-    tableOf(
-      "What was checked",
-      [{ name: "Check" }, { name: "Holds" }, { name: "Rule" }],
-      plan.checks.map(({ holds, says, source }) => [says, holds ? "yes" : "NO", source]),
-      "wide stacked",
+    element(
+      "details",
+      {},
+      element("summary", {}, "What was checked"),
+      tableOf(
+        "What was checked",
+        [{ name: "Check" }, { name: "Holds" }, { name: "Rule" }],
+        plan.checks.map(({ holds, says, source }) => [says, holds ? "yes" : "NO", source]),
+        "wide stacked",
+      ),
     ),
     element(
       "details",

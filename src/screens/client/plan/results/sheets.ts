@@ -77,7 +77,7 @@ function roomLeft({ room }: SheetPlan["layouts"][number], named: (id: string) =>
 }
 
 /** A drawing's text as an element of this page; nothing in it is ever run. */
-function drawn(svg: string): Node {
+export function drawn(svg: string): Node {
   const { documentElement } = new DOMParser().parseFromString(svg, "image/svg+xml");
   return document.importNode(documentElement, true);
 }

@@ -40,9 +40,9 @@ function drawStated(
     "Offer",
     "Bring",
     "Odds that it is enough",
-    "Sold, mean day",
-    "Turned away, mean day",
-    "Left over, mean day",
+    "Sold, on average",
+    "Turned away, on average",
+    "Left over, on average",
     "To pay",
     "Leaves, before fixed costs",
   ];

@@ -30,7 +30,7 @@ export function drawWays({ manners, best, currency }: Plan): HTMLElement {
   return tableOf(
     "Press there or print ahead?",
     [
-      { name: "In a mean day" },
+      { name: "On an average day" },
       ...manners.map(({ manner }) => ({
         name: manner === best ? `${WAYS[manner]} (best)` : WAYS[manner],
         isNumber: true,
@@ -91,7 +91,11 @@ export function drawQuestions({ questions }: Plan): HTMLElement[] {
 }
 
 /** What goes into each carton, with a box to tick, and what has to be bought. */
-export function drawPacking({ cartons, bring, currency }: Plan): HTMLElement[] {
+export function drawPacking(
+  { cartons, bring, currency }: Plan,
+  names: ReadonlyMap<string, string>,
+): HTMLElement[] {
+  const called = (what: string): string => pieceWords(what, names);
   const box = () => element("span", { class: "tick", "aria-hidden": "true" });
   const line = (words: string) => element("li", {}, box(), words);
   return [
@@ -101,7 +105,9 @@ export function drawPacking({ cartons, bring, currency }: Plan): HTMLElement[] {
       { class: "ticks" },
       ...bring.shopping
         .filter(({ buy }) => buy > 0)
-        .map(({ item, buy, owned }) => line(`${buy} × ${item}${owned > 0 ? ` (${owned} owned)` : ""}`)),
+        .map(({ item, buy, owned }) =>
+          line(`${buy} × ${called(item)}${owned > 0 ? ` (${owned} owned)` : ""}`),
+        ),
     ),
     sentences([`${about(bring.outlay, currency)} in all.`]),
     ...cartons.flatMap(({ carton, lines, pieces }) => [
@@ -109,8 +115,17 @@ export function drawPacking({ cartons, bring, currency }: Plan): HTMLElement[] {
       element(
         "ul",
         { class: "ticks" },
-        ...lines.map(({ what, pieces: count }) => line(`${count} × ${what}`)),
+        ...lines.map(({ what, pieces: count }) => line(`${count} × ${called(what)}`)),
       ),
     ]),
   ];
+}
+
+/** "tee.black.S" is "Tee, black, S", and "transfer heron" is "Heron at dusk, transfer". */
+function pieceWords(what: string, names: ReadonlyMap<string, string>): string {
+  const named = (id: string): string => names.get(id) ?? id;
+  const design = /^transfer (.+)$/.exec(what)?.[1];
+  if (design !== undefined) return `${named(design)}, transfer`;
+  const [first = "", ...rest] = what.split(".");
+  return [named(first), ...rest].join(", ");
 }

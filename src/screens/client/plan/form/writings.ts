@@ -1,6 +1,6 @@
 /** How a value of a request is written by hand, and read back; what cannot be read stays as it was typed. */
-import { minorDigits } from "../../../planning/request/given.ts";
-import type { Json } from "../kit/json-pointer.ts";
+import { minorDigits } from "../../../../planning/request/given.ts";
+import type { Json } from "../../kit/json-pointer.ts";
 
 export type Writing = {
   readonly shown: (value: Json | undefined) => string;

@@ -1,14 +1,14 @@
 /** An accepted plan becomes a stall's menu and opening stock, for whoever keeps that stall's crew key here. */
 import { nanoid } from "nanoid";
-import type { PlanTaken } from "../../../model/planning/accepted-plan.ts";
-import type { Plan } from "../../../model/planning/plan-answer.ts";
-import { apiAt, detailOf } from "../kit/api.ts";
-import { element } from "../kit/dom.ts";
-import { type Json, rowsAt, valueAt } from "../kit/json-pointer.ts";
-import { local } from "../kit/texts-kept.ts";
-import { sentences } from "./figures.ts";
-import { wordAt } from "./groups/names.ts";
-import type { Day } from "./keeping.ts";
+import type { PlanTaken } from "../../../../model/planning/accepted-plan.ts";
+import type { Plan } from "../../../../model/planning/plan-answer.ts";
+import { apiAt, detailOf } from "../../kit/api.ts";
+import { element } from "../../kit/dom.ts";
+import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
+import { local } from "../../kit/texts-kept.ts";
+import type { Day } from "../day/first.ts";
+import { sentences } from "../figures.ts";
+import { wordAt } from "../groups/names.ts";
 
 const KEPT = "key crew ";
 const CENTIMETRES = 2.54;
@@ -26,7 +26,7 @@ function places(): readonly Place[] {
 
 /** The button with its stall, and what became of it. */
 export function fillStall(plan: Plan, day: Day): HTMLElement {
-  const heading = element("h4", {}, "Fill your stall from this plan");
+  const heading = element("h3", {}, "Fill your stall from this plan");
   const all = places();
   if (all.length === 0)
     return element(

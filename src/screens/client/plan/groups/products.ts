@@ -1,23 +1,26 @@
 /** The figures about what is sold: offers, blanks in their colours and sizes, designs, and stock owned already. */
 
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
-import type { Choice, Field } from "../field.ts";
-import type { Group } from "../form.ts";
-import type { Row, Rows } from "../rows.ts";
-import { NAMES, SEVERAL, SHORT, WORDS } from "../writings.ts";
+import type { Choice, Field } from "../form/field.tsx";
+import type { Group } from "../form/form.tsx";
+import type { Row, Rows } from "../form/rows.tsx";
+import { NAMES, SEVERAL, SHORT, WORDS } from "../form/writings.ts";
 import { field, freeName, idsOf, rowsOf, wordAt } from "./names.ts";
 
-export function menuGroups(request: Json): readonly Group[] {
+export function productGroups(request: Json): readonly Group[] {
   const currency = wordAt(request, "#/currency", "USD");
   const each = `${currency} each`;
   return [
-    { legend: "What is sold", rows: [offers(request, currency)] },
     {
-      legend: "Blanks: colours, sizes, cost",
+      legend: "What you sell",
+      essential: true,
       rows: [
+        offers(request, currency),
         {
           pointer: "#/blanks",
           one: "a blank",
+          short: true,
+          help: "Blanks: what you press on. Colours and sizes are under More.",
           fresh: {
             id: freeName(request, "#/blanks", "blank"),
             name: "New blank",
@@ -28,30 +31,28 @@ export function menuGroups(request: Json): readonly Group[] {
           },
           each: rowsOf(request, "#/blanks").map((row) => blank(request, row, each)),
         },
-      ],
-      closer: true,
-    },
-    {
-      legend: "Designs and their transfers",
-      closer: true,
-      rows: [
         {
           pointer: "#/designs",
           one: "a design",
+          short: true,
+          help: "Designs, each printed as transfers.",
           fresh: { id: freeName(request, "#/designs", "design"), name: "New design", cost: 2 },
           each: rowsOf(request, "#/designs").map(({ at, name }) => ({
             at,
             name,
-            digest: wordAt(request, `${at}/cost`),
             fields: [
-              ...named(at),
-              field(`${at}/cost`, "One transfer", "Printed, with freight.", { unit: each }),
+              field(`${at}/cost`, `${name}, one transfer`, "Printed, with freight.", { unit: each }),
+              ...named(at, true),
               field(`${at}/setUpCost`, "Set-up", "Paid if the design is brought at all.", {
                 unit: `${currency} once`,
                 more: true,
               }),
+              field(`${at}/file`, "File of the art", "For who prints the transfers.", {
+                writing: WORDS,
+                more: true,
+              }),
               leftover(at, "0 for a design with a date on it."),
-              ...stockOf(at),
+              ...stockOf(at).map((one) => ({ ...one, more: true })),
             ],
           })),
         },
@@ -59,7 +60,6 @@ export function menuGroups(request: Json): readonly Group[] {
     },
     {
       legend: "Stock you own, and what you must or may bring",
-      closer: true,
       rows: [
         {
           pointer: "#/skus",
@@ -82,11 +82,16 @@ export function menuGroups(request: Json): readonly Group[] {
   ];
 }
 
-const named = (at: string): Field[] => [
-  field(`${at}/name`, "Name", "As people say it.", { writing: WORDS, settles: true }),
+const named = (at: string, more = false): Field[] => [
+  field(`${at}/name`, "Name", "As people say it; it changes everywhere.", {
+    writing: WORDS,
+    settles: true,
+    more,
+  }),
   field(`${at}/id`, "Short name", "For stock sheets: small letters, digits, hyphens.", {
     writing: SHORT,
     settles: true,
+    more: true,
   }),
 ];
 
@@ -127,30 +132,30 @@ function offers(request: Json, currency: string): Rows {
   const blanks = idsOf(request, "#/blanks");
   return {
     pointer: "#/offers",
-    one: "an offer",
+    one: "a product",
+    short: true,
     fresh: {
       id: freeName(request, "#/offers", "offer"),
-      name: "New offer",
+      name: "New product",
       blank: wordAt(request, "#/blanks/0/id"),
       ...(rowsAt(request, "#/designs").length > 0 ? { design: wordAt(request, "#/designs/0/id") } : {}),
       price: 25,
-      share: 0,
+      share: 1,
     },
-    help: "A design on a blank at a price. The shares of orders together make 1, or 100 %.",
+    help: "Products: a design on a blank at a price.",
     each: rowsOf(request, "#/offers").map(({ at, name }): Row => {
       const kind = KINDS.indexOf(wordAt(request, `${at}/demand/kind`) || undefined);
-      const share = wordAt(request, `${at}/share`);
       return {
         at,
         name,
-        digest: `${wordAt(request, `${at}/price`)}${share === "" ? ", demand stated" : `, share ${share}`}`,
         fields: [
           ...named(at),
-          field(`${at}/blank`, "Blank", "What it is pressed on.", { choices: blanks }),
+          field(`${at}/price`, "Price", "What a customer is charged for one.", { unit: currency }),
+          field(`${at}/blank`, "Blank", "What it is pressed on.", { choices: blanks, more: true }),
           field(`${at}/design`, "Design", "Or none, for a blank sold as it is.", {
             choices: [...idsOf(request, "#/designs"), ["none", undefined]],
+            more: true,
           }),
-          field(`${at}/price`, "Price", "What a customer is charged for one.", { unit: currency }),
           field(
             `${at}/demand`,
             "Demand is given",
@@ -158,14 +163,15 @@ function offers(request: Json, currency: string): Rows {
             {
               choices: STATED,
               chosen: Math.max(0, kind),
-              rebuilds: true,
+              more: true,
             },
           ),
           ...(kind > 0
-            ? statedFields(request, at)
+            ? statedFields(request, at).map((one) => ({ ...one, more: true }))
             : [
-                field(`${at}/share`, "Chosen by", "All offers together make 1, or 100 %.", {
+                field(`${at}/share`, "Chosen by", "Only how it compares with the other products counts.", {
                   unit: "share of orders",
+                  more: true,
                 }),
               ]),
           field(`${at}/colours`, "Only in colours", "With commas; empty for all of the blank's.", {
@@ -191,7 +197,7 @@ function offers(request: Json, currency: string): Rows {
                       name: `${garments} garments`,
                       fields: [
                         field(`${place}/garments`, "Asked for", "In the day.", { unit: "garments" }),
-                        field(`${place}/chance`, "Chance", "All make 1, or 100 %.", {
+                        field(`${place}/chance`, "Chance", "Only how it compares counts.", {
                           unit: "share of days",
                         }),
                       ],
@@ -242,7 +248,7 @@ function blank(
     one,
     fresh,
     short: true,
-    help: `${list === "colours" ? "Colours" : "Sizes"} of ${name}. Their shares together make 1, or 100 %.`,
+    help: `${list === "colours" ? "Colours" : "Sizes"} of ${name}. Only how the shares compare counts.`,
     each: rowsOf(request, `${at}/${list}`, "id").map(({ at: place, name: called }) => ({
       at: place,
       name: called,
@@ -258,25 +264,33 @@ function blank(
   return {
     at,
     name,
-    digest: wordAt(request, `${at}/cost`),
     fields: [
-      ...named(at),
+      field(`${at}/cost`, `${name}, undecorated`, "With freight.", { unit: each }),
+      ...named(at, true),
       field(`${at}/platen`, "Pressed on", "The kind of press it needs.", {
         choices: [
           ["a flat press", "flat"],
           ["a cap press", "cap"],
         ],
+        more: true,
       }),
-      field(`${at}/cost`, "Cost", "Undecorated, with freight.", { unit: each }),
+      field(`${at}/styleNumber`, "Style number", "As the supplier's list has it.", {
+        writing: WORDS,
+        more: true,
+      }),
       field(
         `${at}/casePack`,
         "Sold in packs of",
         "Of one colour and size; 1 where any number can be bought.",
         {
           unit: "pieces",
+          more: true,
         },
       ),
-      field(`${at}/perCarton`, "In one carton", "For the packing list and the van.", { unit: "pieces" }),
+      field(`${at}/perCarton`, "In one carton", "For the packing list and the van.", {
+        unit: "pieces",
+        more: true,
+      }),
       leftover(at, "A blank keeps most of its cost for the next fair."),
     ],
     rows: [

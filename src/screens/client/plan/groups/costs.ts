@@ -1,69 +1,41 @@
-/** The figures of a plan request, each with its unit and one line of help. */
+/** What the day costs, what holds it back, and what earlier fairs taught. */
 
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
-import type { Field } from "../field.ts";
-import type { Group } from "../form.ts";
-import { WORDS } from "../writings.ts";
-import { crowdGroups } from "./crowd.ts";
-import { menuGroups } from "./menu.ts";
+import type { Field } from "../form/field.tsx";
+import type { Group } from "../form/form.tsx";
+import { WORDS } from "../form/writings.ts";
 import { field, rowsOf, wordAt, YES_NO } from "./names.ts";
 
-export function planGroups(request: Json): readonly Group[] {
+export function costGroups(request: Json): readonly Group[] {
   const currency = wordAt(request, "#/currency", "USD");
+  const fixed = rowsOf(request, "#/costs/fixed");
   return [
-    ...crowdGroups(request),
-    ...menuGroups(request),
     {
-      legend: "Pressing and patience",
-      closer: true,
-      fields: pressing(currency),
-      rows: [
-        {
-          pointer: "#/presses",
-          one: "a kind of press",
-          fresh: {
-            platen: rowsAt(request, "#/presses").length > 0 ? "cap" : "flat",
-            count: 1,
-            garmentsPerHour: 40,
-          },
-          short: true,
-          help: "Without any, pressing is taken to be no limit.",
-          each: rowsOf(request, "#/presses", "platen").map(({ at, name }) => ({
-            at,
-            name: `${name} presses`,
-            fields: [
-              field(`${at}/platen`, "Kind", "Of platen.", {
-                choices: [
-                  ["flat", "flat"],
-                  ["cap", "cap"],
-                ],
-                rebuilds: true,
-              }),
-              field(`${at}/count`, "Presses", "That run at the same time.", { unit: "machines" }),
-              field(`${at}/garmentsPerHour`, "One makes", "With the hands that serve it.", {
-                unit: "garments an hour",
-              }),
-            ],
-          })),
-        },
+      legend: "What the day costs",
+      essential: true,
+      fields: [
+        ...fixed.map(({ at, name }) =>
+          field(`${at}/cost`, name, "For the day, whatever is sold.", { unit: currency }),
+        ),
+        field("#/limits/budget", "Money for stock", "For blanks and transfers; empty for no limit.", {
+          unit: currency,
+        }),
       ],
     },
     {
-      legend: "What the day costs",
-      fields: costs(currency),
+      legend: "More costs, and what they are called",
       rows: [
         {
           pointer: "#/costs/fixed",
           one: "a cost",
           fresh: { name: "New cost", cost: 0, kind: "other" },
           short: true,
-          help: "Paid whatever is sold.",
-          each: rowsOf(request, "#/costs/fixed").map(({ at, name }) => ({
+          help: "Their sums are typed above.",
+          each: fixed.map(({ at, name }) => ({
             at,
             name,
             fields: [
-              field(`${at}/name`, "For", "What you call it.", { writing: WORDS }),
-              field(`${at}/cost`, "Sum", "For the day.", { unit: currency }),
+              field(`${at}/name`, "For", "What you call it.", { writing: WORDS, settles: true }),
               field(`${at}/kind`, "Kind", "The pitch is looked at by itself.", { choices: KINDS }),
               field(
                 `${at}/onlyWhenPressing`,
@@ -81,10 +53,10 @@ export function planGroups(request: Json): readonly Group[] {
         },
       ],
     },
-    { legend: "Limits", fields: limits(request, currency) },
+    { legend: "Wages, card fees and tax", fields: costs(currency) },
+    { legend: "The van, and how it is worked out", fields: limits(request) },
     {
       legend: "Lessons from earlier fairs",
-      closer: true,
       loads: "Load lessons (file)",
       rows: [
         {
@@ -95,7 +67,7 @@ export function planGroups(request: Json): readonly Group[] {
             fair: "An earlier fair",
             day: "2027-05-01",
           },
-          help: "What a stall's account gives after a fair. They sharpen the shares and the crowd above.",
+          help: "What a stall's account gives after a fair. They sharpen the shares and the crowd.",
           each: rowsOf(request, "#/lessons", "fair").map(({ at, name }) => lesson(request, at, name)),
         },
       ],
@@ -135,38 +107,6 @@ function lesson(request: Json, at: string, fair: string) {
   };
 }
 
-const pressing = (currency: string): Field[] => [
-  field("#/patienceMinutes", "Patience", "Half of the customers wait no longer than this.", {
-    unit: "minutes",
-  }),
-  field("#/spoilage", "Spoiled", "Takes the blank and its transfer.", { unit: "share of garments" }),
-  field("#/substitution/anotherColour", "Take another colour", "Whose colour is out.", {
-    unit: "share of askers",
-  }),
-  field("#/substitution/anotherDesign", "Take another design", "Whose design is out; the rest walk away.", {
-    unit: "share of askers",
-  }),
-  field(
-    "#/ahead/peopleAtFair",
-    "Crew if nothing is pressed there",
-    "Needed at the fair when all is printed ahead.",
-    {
-      unit: "people",
-    },
-  ),
-  field("#/ahead/perGarment", "Decorating one beforehand", "Work at home or a print house's charge.", {
-    unit: `${currency} each`,
-  }),
-  field(
-    "#/ahead/leftoverWorth",
-    "Decorated and left over",
-    "What one that comes home is worth; 0 if dated.",
-    {
-      unit: "share of cost",
-    },
-  ),
-];
-
 const costs = (currency: string): Field[] => [
   field("#/costs/crew/people", "Crew", "Paid by the hour, yourselves included.", { unit: "people" }),
   field("#/costs/crew/hours", "Paid hours", "Setting up and packing up included.", { unit: "hours each" }),
@@ -198,11 +138,10 @@ const costs = (currency: string): Field[] => [
   }),
 ];
 
-function limits(request: Json, currency: string): Field[] {
+function limits(request: Json): Field[] {
   const inPieces = valueAt(request, "#/limits/van/pieces") !== undefined;
   const unit = inPieces ? "pieces" : "cartons";
   return [
-    field("#/limits/budget", "Budget", "For blanks and transfers; empty for no limit.", { unit: currency }),
     field(`#/limits/van`, "The van is counted", "What limits your load.", {
       choices: [
         ["in cartons", { cartons: 9 }],
@@ -210,12 +149,11 @@ function limits(request: Json, currency: string): Field[] {
         ["not at all", undefined],
       ],
       chosen: valueAt(request, "#/limits/van") === undefined ? 2 : inPieces ? 1 : 0,
-      rebuilds: true,
     }),
     ...(valueAt(request, "#/limits/van") === undefined
       ? []
       : [field(`#/limits/van/${unit}`, "Room in the van", "For stock.", { unit })]),
-    field("#/scenarios", "Days imagined", "More take longer and are surer.", {
+    field("#/scenarios", "Days imagined", "Empty for 1,000. More take longer and are surer.", {
       unit: "days, 100 to 2000",
       more: true,
     }),

@@ -1,0 +1,73 @@
+/** A day's requests, kept in this browser at every keystroke so that a reload loses nothing, and in files. */
+import { type Json, type Requested, rowsAt, valueAt, withValue } from "../../kit/json-pointer.ts";
+import { local } from "../../kit/texts-kept.ts";
+import { PARTS } from "../messages.ts";
+import { type Day, FIRST } from "./first.ts";
+import { withDesigns } from "./parts.ts";
+
+/** A plan as this browser keeps it. */
+export type KeptPlan = { readonly id: string; readonly day: Day };
+
+const DAY = "planned day ";
+const OPEN = "plan open";
+
+export function keepDay({ id, day }: KeptPlan): void {
+  local.setItem(DAY + id, JSON.stringify(day));
+  local.setItem(OPEN, id);
+}
+
+export const forgetDay = (id: string): void => local.removeItem(DAY + id);
+
+/** Every plan that is kept here, the one looked at last first. */
+export function keptPlans(): readonly KeptPlan[] {
+  const open = local.getItem(OPEN);
+  return local
+    .entries()
+    .flatMap(([name, text]): KeptPlan[] => {
+      if (!name.startsWith(DAY)) return [];
+      const read = dayIn(text);
+      return read === null ? [] : [{ id: name.slice(DAY.length), day: read.day }];
+    })
+    .sort((a, b) => Number(b.id === open) - Number(a.id === open) || a.id.localeCompare(b.id));
+}
+
+export type Found = { readonly day: Day; readonly what: string };
+
+/** What a file's text holds: all the requests, one plan request, or lessons, beside the rest of the day; null where none. */
+export function dayIn(text: string, rest: Day = FIRST): Found | null {
+  let read: Json;
+  try {
+    read = JSON.parse(text) as Json; // JSON holds nothing else
+  } catch {
+    return null;
+  }
+  const lessons = lessonsIn(read);
+  if (lessons.length > 0)
+    return { day: withLessons(rest, lessons), what: "The lessons are in: see them under Costs" };
+  if (!isRecord(read)) return null;
+  if ("offers" in read)
+    return { day: withDesigns({ ...rest, plan: read }), what: "The plan request is loaded" };
+  if (!PARTS.some((part) => part in read)) return null;
+  const found = read;
+  const parts = [...PARTS, "organiser" as const].map((part) => [part, found[part] ?? rest[part]] as const);
+  return { day: { ...rest, ...Object.fromEntries(parts) }, what: "All figures are loaded" };
+}
+
+const isRecord = (value: Json): value is Requested =>
+  typeof value === "object" && value !== null && !Array.isArray(value);
+
+/** One day's lessons, or several in a list: told by the fair and the day they are from. */
+function lessonsIn(read: Json): readonly Json[] {
+  const all: readonly Json[] = Array.isArray(read) ? read : [read];
+  const are = all.every(
+    (one) => isRecord(one) && ["id", "fair", "day"].every((name) => typeof one[name] === "string"),
+  );
+  return are ? all : [];
+}
+
+/** Lessons beside those there are; the same evidence, told by its id, is not kept twice. */
+function withLessons(day: Day, lessons: readonly Json[]): Day {
+  const ids = new Set(lessons.map((one) => valueAt(one, "#/id")));
+  const others = rowsAt(day.plan, "#/lessons").filter((one) => !ids.has(valueAt(one, "#/id")));
+  return { ...day, plan: withValue(day.plan, "#/lessons", [...others, ...lessons]) };
+}

@@ -1,0 +1,134 @@
+/** What is sent to who sells blanks and who prints transfers: every line with its price, and the same as CSV. */
+import Papa from "papaparse";
+import type { Plan } from "../../../../model/planning/plan-answer.ts";
+import type { SheetPlan } from "../../../../model/planning/sheets.ts";
+import { minorDigits } from "../../../../planning/request/given.ts";
+import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
+import { wordAt } from "../groups/names.ts";
+
+export type BlankLine = {
+  readonly blank: string;
+  readonly styleNumber: string;
+  readonly colour: string;
+  readonly size: string;
+  readonly pieces: number;
+  readonly packOf: number;
+  readonly packs: number;
+  /** Minor units. */
+  readonly each: number;
+  readonly total: number;
+};
+
+/** The blanks to buy, a line for each colour and size, in the plan's order. */
+export function blankLines({ bring }: Plan, request: Json): readonly BlankLine[] {
+  const blanks = new Map(rowsAt(request, "#/blanks").map((row) => [wordAt(row, "#/id"), row]));
+  const skus = new Map(rowsAt(request, "#/skus").map((row) => [wordAt(row, "#/sku"), row]));
+  return bring.skus
+    .filter(({ buy }) => buy > 0)
+    .map(({ sku, blank, colour, size, buy, cost }) => {
+      const row = blanks.get(blank) ?? {};
+      const own = valueAt(skus.get(sku) ?? {}, "#/casePack") ?? valueAt(row, "#/casePack");
+      const packOf = typeof own === "number" && own > 0 ? own : 1;
+      return {
+        blank: wordAt(row, "#/name", blank),
+        styleNumber: wordAt(row, "#/styleNumber"),
+        colour,
+        size,
+        pieces: buy,
+        packOf,
+        packs: Math.ceil(buy / packOf),
+        each: Math.round(cost / buy),
+        total: cost,
+      };
+    });
+}
+
+const money = (minor: number, currency: string): string =>
+  (minor / 10 ** minorDigits(currency)).toFixed(minorDigits(currency));
+
+/** Words may hold anything: one that a spreadsheet would run as a formula is kept a word by an apostrophe. */
+const word = (text: string): string => (/^[=+\-@\t\r]/.test(text) ? `'${text}` : text);
+
+const csv = (fields: readonly string[], data: readonly (readonly (string | number)[])[]): string =>
+  `${Papa.unparse(
+    {
+      fields: [...fields],
+      data: data.map((row) => row.map((cell) => (typeof cell === "string" ? word(cell) : cell))),
+    },
+    { newline: "\r\n" },
+  )}\r\n`;
+
+export const blanksCsv = (lines: readonly BlankLine[], currency: string): string =>
+  csv(
+    [
+      "style number",
+      "blank",
+      "colour",
+      "size",
+      "pieces",
+      "packs",
+      "pieces a pack",
+      `each, ${currency}`,
+      `total, ${currency}`,
+    ],
+    lines.map((line) => [
+      line.styleNumber,
+      line.blank,
+      line.colour,
+      line.size,
+      line.pieces,
+      line.packs,
+      line.packOf,
+      money(line.each, currency),
+      money(line.total, currency),
+    ]),
+  );
+
+export type TransferLine = {
+  readonly design: string;
+  readonly file: string;
+  readonly size: string;
+  readonly pieces: number;
+};
+
+/** The designs to print, with the size of their art and the file it is in. */
+export function transferLines(sheets: SheetPlan, request: Json, plan: Json): readonly TransferLine[] {
+  const designs = new Map(rowsAt(plan, "#/designs").map((row) => [wordAt(row, "#/id"), row]));
+  const unit = wordAt(request, "#/unit", "in");
+  return sheets.transfers.map(({ design, made }) => {
+    const art = rowsAt(request, "#/designs").find((row) => wordAt(row, "#/id") === design) ?? {};
+    const row = designs.get(design) ?? art;
+    return {
+      design: wordAt(row, "#/name", design),
+      file: wordAt(row, "#/file"),
+      size: `${wordAt(art, "#/width")} × ${wordAt(art, "#/height")} ${unit}`,
+      pieces: made,
+    };
+  });
+}
+
+/** The order for transfers: a row for each layout, then a row for each design on them. */
+export const transfersCsv = (sheets: SheetPlan, lines: readonly TransferLine[]): string =>
+  csv(
+    [
+      "line",
+      "name",
+      "file",
+      "size",
+      "pieces or copies",
+      `each, ${sheets.currency}`,
+      `total, ${sheets.currency}`,
+    ],
+    [
+      ...sheets.layouts.map(({ layout, copies, pricePerSheet }) => [
+        "layout",
+        `Layout ${layout}`,
+        "",
+        "",
+        copies,
+        money(pricePerSheet, sheets.currency),
+        money(pricePerSheet * copies, sheets.currency),
+      ]),
+      ...lines.map(({ design, file, size, pieces }) => ["design", design, file, size, pieces, "", ""]),
+    ],
+  );

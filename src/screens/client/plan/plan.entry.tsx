@@ -1,0 +1,155 @@
+/** @jsxImportSource preact */
+/** The planning page: its state, kept at every keystroke, and the planner's worker, which starts again when a figure changes. */
+import { nanoid } from "nanoid";
+import { render } from "preact";
+import { byId } from "../kit/dom.ts";
+import { keepAnswers, keptAnswers } from "./day/answers.ts";
+import { type Day, FIRST } from "./day/first.ts";
+import { dayIn, forgetDay, keepDay, keptPlans } from "./day/keeping.ts";
+import type { Part } from "./messages.ts";
+import {
+  addressOf,
+  asked,
+  changed,
+  keyOf,
+  nextPart,
+  placeFrom,
+  progressWords,
+  type State,
+  stateOf,
+} from "./state.ts";
+import { Planner, titleOf } from "./view.tsx";
+import type { Ways } from "./ways.ts";
+import { type Outcome, planningDesk } from "./work.ts";
+
+/** Quiet after the last key before the planner starts again. */
+const QUIET_MILLISECONDS = 500;
+
+const desk = planningDesk();
+const place = byId("planner");
+/** What is being worked out. */
+let workingOn: string | null = null;
+let quiet: ReturnType<typeof setTimeout> | undefined;
+
+const first = keptPlans()[0] ?? { id: nanoid(8), day: FIRST };
+let state: State = stateOf(first.id, first.day, {}, placeFrom(location.hash));
+
+function show(next: State): void {
+  const moved = addressOf(next.place) !== addressOf(state.place);
+  state = next;
+  render(<Planner state={state} ways={ways} />, place);
+  document.title = titleOf(state);
+  if (moved) {
+    byId("step-heading").focus({ preventScroll: true });
+    window.scrollTo(0, 0);
+  }
+}
+
+/** Works out what is out of date, one part after another. */
+function workOut(): void {
+  clearTimeout(quiet);
+  const part = nextPart(state);
+  if (part === null || workingOn === keyOf(asked(state, part))) return;
+  void work(part);
+}
+
+async function work(part: Part): Promise<void> {
+  const { id } = state;
+  const ask = asked(state, part);
+  const key = keyOf(ask);
+  // Whatever is under way is stopped by asking for something else.
+  workingOn = key;
+  show({ ...state, working: { part, says: "" }, stopped: false });
+  const outcome = await desk.ask(ask, ({ stage }) => {
+    if (state.id === id && keyOf(asked(state, part)) === key)
+      show({ ...state, working: { part, says: progressWords(stage) } });
+  });
+  if (state.id !== id || outcome.kind === "replaced") return;
+  workingOn = null;
+  show({ ...ended(part, key, outcome), working: null });
+  if (outcome.kind === "answer") void keepAnswers(id, state.answers);
+  workOut();
+}
+
+function ended(part: Part, key: string, outcome: Exclude<Outcome, { kind: "replaced" }>): State {
+  switch (outcome.kind) {
+    case "answer": {
+      const { [part]: _mended, ...amiss } = state.amiss;
+      return { ...state, amiss, answers: { ...state.answers, [part]: { key, answer: outcome } } };
+    }
+    case "faults":
+      return { ...state, amiss: { ...state.amiss, [part]: { key, faults: outcome.faults } } };
+    case "stopped":
+      return { ...state, stopped: true, note: "Stopped. Nothing you typed is lost." };
+    case "broken":
+      return {
+        ...state,
+        stopped: true,
+        note: `The planner broke off: ${outcome.detail}. Your figures are kept; try again.`,
+      };
+    default:
+      return outcome satisfies never;
+  }
+}
+
+/** Shows another plan, or this one with other figures, with the answers that are kept of it. */
+async function openPlan(id: string, day: Day, note: string | null): Promise<void> {
+  desk.stop("replaced");
+  workingOn = null;
+  keepDay({ id, day });
+  const answers = await keptAnswers(id);
+  show({ ...stateOf(id, day, answers, state.place), note });
+  workOut();
+}
+
+const ways: Ways = {
+  change: (part, pointer, value) => {
+    const next = changed(state, part, pointer, value);
+    keepDay(next);
+    show(next);
+    clearTimeout(quiet);
+    quiet = setTimeout(workOut, QUIET_MILLISECONDS);
+  },
+  work: (part) => void work(part),
+  stop: () => desk.stop(),
+  open: (id) => {
+    const found = keptPlans().find((plan) => plan.id === id);
+    if (found !== undefined) void openPlan(id, found.day, null);
+  },
+  add: (day, says) => {
+    void openPlan(nanoid(8), day, says).then(() => {
+      location.hash = "#fair";
+    });
+  },
+  remove: (id) => {
+    forgetDay(id);
+    void keepAnswers(id, {});
+    const [left] = keptPlans();
+    if (left !== undefined && id === state.id) void openPlan(left.id, left.day, null);
+    else show(state);
+  },
+  plans: keptPlans,
+};
+
+window.addEventListener("hashchange", () => {
+  show({ ...state, place: placeFrom(location.hash), note: null });
+  workOut();
+});
+
+byId<HTMLInputElement>("load").addEventListener("change", (event) => {
+  const input = event.target as HTMLInputElement; // the file input of the shell
+  const [file] = input.files ?? [];
+  void file?.text().then((contents) => {
+    const read = dayIn(contents, state.day);
+    input.value = "";
+    if (read === null)
+      show({
+        ...state,
+        note: `${file.name} holds no plan and no lessons: nothing was changed. Choose a file saved here.`,
+      });
+    else void openPlan(state.id, read.day, `${read.what} (${file.name}).`);
+  });
+});
+
+keepDay(first);
+void openPlan(first.id, first.day, null);

@@ -1,0 +1,87 @@
+/** @jsxImportSource preact */
+/** Presses, power, pitch and sheets: the figures of each, most of them the plan's, and its answer under them. */
+import type { Json } from "../../kit/json-pointer.ts";
+import { Drawn } from "../drawn.tsx";
+import { Form, type Group } from "../form/form.tsx";
+import { wordAt } from "../groups/names.ts";
+import { pitchGroups } from "../groups/pitch.ts";
+import { powerGroups } from "../groups/power.ts";
+import { pressesGroups } from "../groups/presses.ts";
+import { pressingGroups } from "../groups/pressing.ts";
+import { sheetGroups } from "../groups/sheets.ts";
+import type { Answered, Part } from "../messages.ts";
+import { drawPitch } from "../results/pitch.ts";
+import { drawPower } from "../results/power.ts";
+import { drawPresses } from "../results/presses.ts";
+import { drawSheets } from "../results/sheets.ts";
+import { faultsOf, given, type State } from "../state.ts";
+import type { Ways } from "../ways.ts";
+import { namesIn } from "./names.ts";
+import { Standing } from "./standing.tsx";
+
+type Props = { readonly state: State; readonly ways: Ways };
+
+const currencyOf = (state: State): string => wordAt(state.day.plan, "#/currency", "USD");
+
+export function Gear({ state, ways }: Props) {
+  const { tab } = state.place;
+  switch (tab) {
+    case "power":
+      return part("power", powerGroups(state.day.power, given(state), currencyOf(state)), state, ways);
+    case "pitch":
+      return part("pitch", pitchGroups(state.day.pitch, given(state)), state, ways);
+    default:
+      return (
+        <>
+          {form("plan", pressingGroups(state.day.plan), state.day.plan, state, ways)}
+          {part("presses", pressesGroups(state.day.presses), state, ways)}
+        </>
+      );
+  }
+}
+
+export function Sheets({ state, ways }: Props) {
+  return part("sheets", sheetGroups(state.day.sheets, given(state), currencyOf(state)), state, ways);
+}
+
+function form(which: Part, groups: readonly Group[], request: Json, state: State, ways: Ways) {
+  return (
+    <Form
+      part={which}
+      groups={groups}
+      request={request}
+      change={(pointer, value) => ways.change(which, pointer, value)}
+      faults={faultsOf(state, which)}
+    />
+  );
+}
+
+function part(which: Exclude<Part, "plan">, groups: readonly Group[], state: State, ways: Ways) {
+  const answered = state.answers[which];
+  return (
+    <div key={which}>
+      {form(which, groups, state.day[which], state, ways)}
+      <Standing state={state} ways={ways} part={which} />
+      {answered === undefined ? null : (
+        <Drawn id={`${which}-answer`} class="answer" of={[answered]} draw={() => drawPart(answered, state)} />
+      )}
+    </div>
+  );
+}
+
+function drawPart({ answer }: Answered, state: State): readonly HTMLElement[] {
+  switch (answer.part) {
+    case "sheets":
+      return drawSheets(answer.answer, namesIn(state.day));
+    case "presses":
+      return drawPresses(answer.answer, currencyOf(state));
+    case "power":
+      return drawPower(answer.answer);
+    case "pitch":
+      return drawPitch(answer.answer);
+    case "plan":
+      return [];
+    default:
+      return answer satisfies never;
+  }
+}

@@ -1,0 +1,10 @@
+/** What the plan's products, blanks and designs are called, by their short names. */
+import type { Day } from "../day/first.ts";
+import { rowsOf, wordAt } from "../groups/names.ts";
+
+export const namesIn = ({ plan }: Day): ReadonlyMap<string, string> =>
+  new Map(
+    ["#/blanks", "#/designs", "#/offers"].flatMap((list) =>
+      rowsOf(plan, list).map(({ at, name }) => [wordAt(plan, `${at}/id`), name] as const),
+    ),
+  );

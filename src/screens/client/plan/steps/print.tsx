@@ -1,0 +1,84 @@
+/** @jsxImportSource preact */
+/** The papers of a plan, one at a time. */
+import { organiserSheet } from "../../../../planning/organiser-sheet.ts";
+import { valueAt } from "../../kit/json-pointer.ts";
+import { Drawn } from "../drawn.tsx";
+import { Form } from "../form/form.tsx";
+import { wordAt } from "../groups/names.ts";
+import { organiserGroups } from "../groups/organiser.ts";
+import { drawBlankOrder, drawPackingList, drawQuestionList, drawTransferOrder } from "../papers/lists.ts";
+import { drawOrganiserSheet } from "../results/organiser.ts";
+import { planOf, type State } from "../state.ts";
+import type { Ways } from "../ways.ts";
+import { namesIn } from "./names.ts";
+import { Standing } from "./standing.tsx";
+
+type Props = { readonly state: State; readonly ways: Ways };
+
+export function Print({ state, ways }: Props) {
+  const { tab } = state.place;
+  const plan = planOf(state);
+  const { sheets, power } = state.answers;
+  const paper = (draw: () => readonly Node[], ...of: readonly unknown[]) => (
+    <Drawn key={tab} id={tab} class="answer paper" of={[state.day, ...of]} draw={draw} />
+  );
+  if (tab === "organiser") return <Organiser state={state} ways={ways} />;
+  if (plan === null) return <Standing state={state} ways={ways} part="plan" />;
+  switch (tab) {
+    case "blanks":
+      return paper(() => drawBlankOrder(plan, state.day), plan);
+    case "transfers":
+      return (
+        <>
+          <Standing state={state} ways={ways} part="sheets" />
+          {sheets?.answer.part === "sheets"
+            ? paper(
+                () =>
+                  sheets.answer.part === "sheets"
+                    ? drawTransferOrder(sheets.answer.answer, state.day, namesIn(state.day))
+                    : [],
+                sheets,
+              )
+            : null}
+        </>
+      );
+    case "questions":
+      return paper(() => drawQuestionList(plan, state.day), plan);
+    default: {
+      const powered = power?.answer.part === "power" ? power.answer.answer : null;
+      return paper(() => drawPackingList(plan, state.day, namesIn(state.day), powered), plan, powered);
+    }
+  }
+}
+
+function Organiser({ state, ways }: Props) {
+  const { day, answers } = state;
+  const setUpMinutes = valueAt(day.organiser, "#/setUpMinutes");
+  const sheet = () =>
+    organiserSheet({
+      stall: wordAt(day.organiser, "#/stall", "Our stall"),
+      fair: wordAt(day.plan, "#/name", "the fair"),
+      opens: wordAt(day.plan, "#/opens", "10:00"),
+      closes: wordAt(day.plan, "#/closes", "18:00"),
+      ...(typeof setUpMinutes === "number" ? { setUpMinutes } : {}),
+      pitch: answers.pitch?.answer.part === "pitch" ? answers.pitch.answer.answer : null,
+      power: answers.power?.answer.part === "power" ? answers.power.answer.answer : null,
+    });
+  return (
+    <>
+      <Form
+        part="organiser"
+        groups={organiserGroups()}
+        request={day.organiser}
+        change={(pointer, value) => ways.change("organiser", pointer, value)}
+        faults={[]}
+      />
+      <Drawn
+        id="organiser-answer"
+        class="answer paper"
+        of={[day, answers.pitch, answers.power]}
+        draw={() => drawOrganiserSheet(sheet())}
+      />
+    </>
+  );
+}

@@ -1,0 +1,39 @@
+/** @jsxImportSource preact */
+/** How an answer stands to its figures: worked out, being worked out, out of date, or waiting for a figure to be mended. */
+import type { Part } from "../messages.ts";
+import { faultsOf, type State, standing } from "../state.ts";
+import type { Ways } from "../ways.ts";
+
+type Props = { readonly state: State; readonly ways: Ways; readonly part: Part };
+
+export function Standing({ state, ways, part }: Props) {
+  const { working } = state;
+  const now = standing(state, part);
+  const isWorking = working?.part === part;
+  const faults = faultsOf(state, part).length;
+  const words = isWorking
+    ? `Working it out${working.says === "" ? "" : `: ${working.says}`}.`
+    : now === "faulty"
+      ? `${faults === 1 ? "One figure has" : `${faults} figures have`} to be mended first. What stands here is from before.`
+      : now === "now"
+        ? "Up to date."
+        : now === "none"
+          ? "Not worked out yet."
+          : "Out of date: figures have changed since.";
+  return (
+    <div class={`upkeep ${isWorking ? "working" : now}`}>
+      <p id={`${part}-standing`} role="status">
+        {words}
+      </p>
+      {isWorking ? (
+        <button type="button" id={`${part}-stop`} onClick={ways.stop}>
+          Stop
+        </button>
+      ) : now === "out-of-date" || now === "none" ? (
+        <button type="button" id={`${part}-work`} onClick={() => ways.work(part)}>
+          Work it out
+        </button>
+      ) : null}
+    </div>
+  );
+}
