@@ -21,6 +21,7 @@ const SMALL: Size = { orders: LARGE.orders / 20, conversations: LARGE.conversati
 /** A stall twenty times as large may keep so much more in memory. */
 const MORE_MEBIBYTES = 16;
 const EVERY_MS = 5000;
+const TRIES = 3;
 
 /** The most that the worker keeps while some work is done, in MiB: the collector runs before each look. */
 async function peakDuring<T>(
@@ -49,6 +50,17 @@ async function peakDuring<T>(
 
 type Place = { readonly crew: Client; readonly base: string };
 
+/** Sends until there is an answer: a connection that stood idle while a part was made may have been closed. */
+async function answered<T>(send: () => Promise<T>): Promise<T> {
+  for (let attempt = 1; ; attempt++) {
+    try {
+      return await send();
+    } catch (error) {
+      if (attempt >= TRIES) throw error;
+    }
+  }
+}
+
 /** Loads the parts into an empty stall; gives how many characters they had. */
 async function load({ crew, base }: Place, parts: Iterable<StallPart>): Promise<number> {
   let [part, characters] = [0, 0];
@@ -56,11 +68,12 @@ async function load({ crew, base }: Place, parts: Iterable<StallPart>): Promise<
   for (const body of parts) {
     const text = JSON.stringify(body);
     characters += text.length;
-    const answer = await crew.put(`${upload}/${part}`, text, { "content-type": "application/json" });
+    const type = { "content-type": "application/json" };
+    const answer = await answered(() => crew.put(`${upload}/${part}`, text, type));
     if (answer.status !== 200) throw new Error(`part ${part}: ${JSON.stringify(answer.body).slice(0, 400)}`);
     part += 1;
   }
-  const whole = await crew.post(upload, { parts: part });
+  const whole = await answered(() => crew.post(upload, { parts: part }));
   if (whole.status !== 200) throw new Error(`the whole: ${JSON.stringify(whole.body)}`);
   return characters;
 }

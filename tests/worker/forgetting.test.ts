@@ -21,6 +21,8 @@ const customer = (name: string) => name.padEnd(16, "_") as CustomerId;
 const PHONES = ["+12125550101", "+12125550102", "+12125550103"] as PhoneNumber[];
 const NAME = "Wilhelmina";
 const WORDS = "navy please for my cousin";
+/** What somebody wished for that is not on the menu: it stands at the order. */
+const WISH = "with initials QZW";
 const FROM_FAIR = { stopped: false, gateway: 0, inAnswer: false };
 
 afterEach(() => {
@@ -52,7 +54,8 @@ it("thirty days after the last closing no record holds a name, a number or what 
   const [texter, walkUp, late] = PHONES as [PhoneNumber, PhoneNumber, PhoneNumber];
   const text = (name: string, phone: PhoneNumber, words: string) =>
     stall.text({ id: `${name}-${++writes}`, text: words, customer: customer(name), phone }, FROM_FAIR);
-  for (const words of ["1 navy L", "yes", WORDS]) expect((await text("ann", texter, words)).ok).toBe(true);
+  for (const words of [`1 navy L ${WISH}`, "yes", WORDS])
+    expect((await text("ann", texter, words)).ok).toBe(true);
   const lines = [{ offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 1 }] as never;
   const placed = await stall.place(key(), {
     command: { type: "place", customer: customer("ben"), takenBy: "counter", lines, asks: [0] },
@@ -68,14 +71,15 @@ it("thirty days after the last closing no record holds a name, a number or what 
   const held = () =>
     runInDurableObject(stall, (_, { storage }) => {
       const rows = JSON.stringify([...storage.kv.list()]);
-      return [...PHONES.map((phone) => phone.slice(1)), NAME, WORDS].filter((secret) =>
+      return [...PHONES.map((phone) => phone.slice(1)), NAME, WORDS, WISH].filter((secret) =>
         rows.includes(secret),
       );
     });
   const ring = async (): Promise<void> => {
     for (let times = 0; times < 8; times++) await runDurableObjectAlarm(stall);
   };
-  expect(await held()).toEqual([texter.slice(1), walkUp.slice(1), NAME, WORDS]);
+  expect(await held()).toEqual([texter.slice(1), walkUp.slice(1), NAME, WORDS, WISH]);
+  expect(await stall.crewOrder(1, 101)).toMatchObject({ value: { wish: WISH } });
 
   vi.setSystemTime(closes + 28 * DAY);
   await ring();
@@ -117,7 +121,7 @@ it("thirty days after the last closing no record holds a name, a number or what 
 
   const said = JSON.stringify(logged);
   expect(logged.length).toBeGreaterThan(0);
-  for (const secret of [...PHONES.map((phone) => phone.slice(-7)), NAME, WORDS])
+  for (const secret of [...PHONES.map((phone) => phone.slice(-7)), NAME, WORDS, WISH])
     expect(said).not.toContain(secret);
 }, 60_000);
 

@@ -28,6 +28,9 @@ const PHONE = "+12125550101" as never;
 const FROM_FAIR = { stopped: false, gateway: 0, inAnswer: false };
 
 const opens = Date.now() - HOUR;
+const FAIR_HOURS = [
+  { opens: new Date(opens).toISOString(), closes: new Date(opens + 10 * HOUR).toISOString() },
+];
 const identity = (name: string) => ({
   fair: "fair" as FairId,
   stall: name as StallId,
@@ -72,6 +75,28 @@ const counterOrder = () => ({
   isUnknown: false,
   generation: 1,
 });
+
+const counted = (pieces: number) => ({
+  type: "change-stock" as const,
+  entries: StockChange.parse({ entries: [{ sku: "tee.navy.L", counted: pieces }] }).entries,
+});
+
+/** A fair that grants segments, and a text of its stall that is due. */
+async function textToSend(stall: Stall): Promise<void> {
+  const fair = { fair: "fair" as FairId, name: "A fair", timeZone: "UTC", openings: FAIR_HOURS }; // brand put on
+  await env.FAIR.getByName("fair").create({ scope: "owner", fingerprint: "" }, fair);
+  const { transactions } = stall as unknown as { readonly transactions: Transactions }; // it is protected
+  const { identity: of } = transactions.unit.state;
+  if (of === null) throw new Error("the stall is not open");
+  stall.open(of, 1, 0, sending(2));
+  stall.text(text("1 navy L"), FROM_FAIR);
+}
+
+/** Rings when the rest after a failure is over. */
+function alarmLater(stall: Stall): Promise<void> {
+  vi.spyOn(Date, "now").mockReturnValue(Date.now() + 30_000);
+  return stall.alarm();
+}
 
 /** Each kind of change, what it needs first, and the step of it that breaks. */
 const CHANGES: Readonly<
@@ -147,6 +172,35 @@ const CHANGES: Readonly<
     change: (stall) => stall.alarm(),
     breaks: ({ people }) => vi.spyOn(people.out, "delete"),
   },
+  "stock that orders no longer have": {
+    before: (stall) => stall.place(key(), counterOrder()),
+    change: (stall) => stall.changeStock(1, key(), counted(0)),
+    // The count is in memory by then; the order falls short because of it.
+    breaks: ({ state }) => vi.spyOn(state.orders, "set"),
+  },
+  "stock that orders were waiting for": {
+    before: async (stall) => {
+      await stall.place(key(), counterOrder());
+      await stall.changeStock(1, key(), counted(0));
+    },
+    change: (stall) => stall.changeStock(1, key(), counted(9)),
+    breaks: ({ state }) => vi.spyOn(state.orders, "set"),
+  },
+  "segments that the fair grants": {
+    before: textToSend,
+    change: alarmLater,
+    breaks: ({ people }) => vi.spyOn(people.budget, "set"),
+  },
+  "segments that a text uses up": {
+    before: async (stall) => {
+      await textToSend(stall);
+      await alarmLater(stall);
+      await stall.text(text("menu"), FROM_FAIR);
+    },
+    change: alarmLater,
+    // The fair granted more than the first text used.
+    breaks: ({ people }) => vi.spyOn(people.budget, "set"),
+  },
   "a number that wants no more texts": {
     before: (stall) => stall.text(text("hello"), FROM_FAIR),
     change: (stall) => stall.setStopped(customer("ann"), true),
@@ -165,10 +219,17 @@ const seen = ({ state, people }: UnitOfWork) =>
     people.sending.get(""),
     people.erased.get(""),
     [...people.out.values()],
+    people.budget.get(""),
   ]);
 
 /** What is changed by the alarm, which never throws: it rings again. */
-const BY_ALARM = ["what fell due", "a text that is due", "erasing people"];
+const BY_ALARM = [
+  "what fell due",
+  "a text that is due",
+  "erasing people",
+  "segments that the fair grants",
+  "segments that a text uses up",
+];
 
 it.each(Object.entries(CHANGES))("%s", async (name, { before, change, breaks }) => {
   const stub = await askedStall(name.replaceAll(" ", "-"));
@@ -263,10 +324,6 @@ const OF_A_FAIR: Readonly<
     breaks: ({ switchboard }) => vi.spyOn(switchboard.stops, "add"),
   },
 };
-const FAIR_HOURS = [
-  { opens: new Date(opens).toISOString(), closes: new Date(opens + 10 * HOUR).toISOString() },
-];
-
 it.each(Object.entries(OF_A_FAIR))("%s", async (name, { change, breaks }) => {
   const id = name.replaceAll(" ", "-").toLowerCase() as FairId; // brand put on
   const stub = env.FAIR.getByName(id);
