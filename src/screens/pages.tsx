@@ -41,15 +41,25 @@ type PosterBindings = {
 const isLoopback = (host: string): boolean =>
   host === "localhost" || host.endsWith(".localhost") || host === "[::1]" || /^127\./.test(host);
 
+/** The address of a stall's page for customers; null if only this computer can open it. */
+function customersLink(c: Context, { fair, stall }: Place): string | null {
+  const url = new URL(`/at/${fair}/${stall}`, c.req.url);
+  return isLoopback(url.hostname) ? null : url.href;
+}
+
+function board(c: Context) {
+  const place = placeOf(c);
+  return place === null ? c.notFound() : c.html(BoardPage({ ...place, link: customersLink(c, place) }));
+}
+
 /** The poster prints only what works: an address others can open, and a number that a gateway stands behind. */
 function poster(c: Context<{ Bindings: PosterBindings }>) {
   const place = placeOf(c);
   if (place === null) return c.notFound();
-  const url = new URL(`/at/${place.fair}/${place.stall}`, c.req.url);
   const { GATEWAY_URL, GATEWAY_NUMBER, HANDSET } = c.env;
   const texts = GATEWAY_URL !== undefined && HANDSET === undefined;
   const number = texts ? (GATEWAY_NUMBER ?? null) : null;
-  return c.html(PosterPage({ ...place, link: isLoopback(url.hostname) ? null : url.href, number }));
+  return c.html(PosterPage({ ...place, link: customersLink(c, place), number }));
 }
 
 const SUPPORTED = ["en", "es"] as const;
@@ -83,7 +93,7 @@ export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }
   .get("/at", (c) => noPage(c, "fair"))
   .get("/at/:fair", (c) => noPage(c, "fair"))
   .get("/at/:fair/:stall", atStall(CustomerPage))
-  .get("/at/:fair/:stall/board", atStall(BoardPage))
+  .get("/at/:fair/:stall/board", board)
   .get("/at/:fair/:stall/poster", poster)
   .get("/crew/:fair/:stall", atStall(PressPage))
   .get("/crew/:fair/:stall/counter", atStall(CounterPage))

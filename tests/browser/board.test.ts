@@ -29,9 +29,15 @@ async function pull(): Promise<string> {
 }
 const pressed = (job: string) => crew.post(`${base}/jobs/${job}/pressed`);
 
-const tags = (page: Page): Promise<string[]> => page.locator("#numbers li").allTextContents();
+/** Every number with the heading that it stands under. */
+const tags = (page: Page): Promise<string[]> =>
+  page
+    .locator(".numbers li")
+    .evaluateAll((all) =>
+      all.map((one) => `${one.textContent} ${one.closest("ol")?.previousElementSibling?.textContent}`),
+    );
 const heightOf = async (page: Page, state: string): Promise<number> =>
-  (await page.locator(`#numbers .${state} .digits`).first().boundingBox())?.height ?? 0;
+  (await page.locator(`.numbers .${state}`).first().boundingBox())?.height ?? 0;
 
 describe("the pickup board", () => {
   it("shows every number once in order, with its state in words and weight, and never who it is for", async () => {
@@ -50,7 +56,9 @@ describe("the pickup board", () => {
     });
     const notes = (): Promise<number> =>
       page.evaluate(() => Number(document.documentElement.dataset["notes"] ?? 0));
-    await page.locator("#nothing:not([hidden])").waitFor();
+    // With no number there are pictures of what is sold, and how to order.
+    await page.locator(".idle .drawn-garment").first().waitFor();
+    expect(await page.locator("#order-code").isVisible()).toBe(true);
     await expectAccessible(page);
 
     const first = await order("L", { name: "Wilhelmina", phone: "+12125550142" });
@@ -60,14 +68,15 @@ describe("the pickup board", () => {
     const onPress = await pull();
     await expect
       .poll(() => tags(page))
-      .toEqual([`${first} ready`, `${second} on the press`, `${third} in line`]);
+      .toEqual([`${first} Ready`, `${second} On the press`, `${third} In line`]);
     expect(await notes()).toBe(0);
     const [ready, pressing, waiting] = await Promise.all(
-      ["ready", "pressing", "waiting"].map((state) => heightOf(page, state)),
+      ["ready", "making", "waiting"].map((state) => heightOf(page, state)),
     );
     expect(ready).toBeGreaterThan(pressing ?? 0);
-    expect(pressing).toBeGreaterThan(waiting ?? 0);
-    expect(ready).toBeGreaterThan(768 * 0.07);
+    expect(waiting).toBeGreaterThan(768 * 0.07);
+    expect(ready).toBeGreaterThan(768 * 0.2);
+    expect(await page.locator("#order-code").isVisible()).toBe(false);
     await expectAccessible(page);
 
     await page.locator("#sound").click();
@@ -79,7 +88,7 @@ describe("the pickup board", () => {
     await unchanged;
     expect(await notes()).toBe(trial);
     await pressed(onPress);
-    await expect.poll(() => tags(page)).toContain(`${second} ready`);
+    await expect.poll(() => tags(page)).toContain(`${second} Ready`);
     expect(await notes()).toBe(2 * trial);
     expect(await page.locator("#called").textContent()).toBe(`Ready: ${second}`);
 
@@ -94,18 +103,30 @@ describe("the pickup board", () => {
     const { page, close } = await openPage(browser, `${running.url}/at/${fair.fair}/tern/board`, {
       viewport: { width: 320, height: 480 },
     });
-    await page.locator("#numbers li").first().waitFor();
+    await page.locator(".numbers li").first().waitFor();
     const overflow = () =>
       page.evaluate(() => {
         const { scrollWidth, clientWidth, scrollHeight, clientHeight } = document.documentElement;
         return [scrollWidth - clientWidth, scrollHeight - clientHeight];
       });
+    /** Numbers that their part of the board cuts off. */
+    const cut = () =>
+      page.locator(".numbers li").evaluateAll((all) =>
+        all.flatMap((one) => {
+          const [own, part] = [one, one.closest("section")].map((each) => each?.getBoundingClientRect());
+          const isIn =
+            own !== undefined && part !== undefined && own.right <= part.right && own.bottom <= part.bottom;
+          return isIn ? [] : [one.textContent];
+        }),
+      );
     expect(await overflow()).toEqual([0, 0]);
-    expect(await page.locator("#more").textContent()).toMatch(/^and \d+ more in line$/);
+    expect(await cut()).toEqual([]);
+    expect(await page.locator("#more").textContent()).toMatch(/^and \d+ more$/);
     await page.setViewportSize({ width: 1600, height: 900 });
     await expect.poll(() => page.locator("#more").isVisible()).toBe(false);
-    expect(await page.locator("#numbers li").count()).toBe(27);
+    expect(await page.locator(".numbers li").count()).toBe(27);
     expect(await overflow()).toEqual([0, 0]);
+    expect(await cut()).toEqual([]);
     await close();
   });
 });

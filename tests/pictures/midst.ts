@@ -8,6 +8,8 @@ export type Midst = {
   readonly place: string;
   readonly crewKey: string;
   readonly organiserKey: string;
+  /** The address of a stall that nobody has ordered at yet. */
+  readonly idle: string;
   /** The number of an order that is ready. */
   readonly ready: number;
   /** What the browser of a crew that is also the organiser keeps. */
@@ -26,8 +28,8 @@ const LINES = [
 
 export async function fairInTheMidst(running: Running): Promise<Midst> {
   const fair = await example(running);
-  const [stall] = fair.stalls;
-  if (stall === undefined) throw new Error("the example fair has no stall");
+  const [stall, other] = fair.stalls;
+  if (stall === undefined || other === undefined) throw new Error("the example fair has no two stalls");
   const base = at(fair);
   const crew = running.anyone.withKey(stall.key);
   const numbers: number[] = [];
@@ -55,6 +57,7 @@ export async function fairInTheMidst(running: Running): Promise<Midst> {
     place: `${fair.fair}/${stall.stall}`,
     crewKey: stall.key,
     organiserKey: fair.key,
+    idle: `${fair.fair}/${other.stall}`,
     ready: second,
     kept: [
       [`key crew ${fair.fair}/${stall.stall}`, stall.key],

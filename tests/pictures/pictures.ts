@@ -5,7 +5,7 @@
 import { mkdir, rm } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import type { Browser, Page } from "playwright-core";
-import { launch } from "../browser/launch.ts";
+import { launch, OPEN_HOST } from "../browser/launch.ts";
 import { start } from "../http/running.ts";
 import { OWNER_SECRET } from "../http/secrets.ts";
 import { fairInTheMidst, type Midst } from "./midst.ts";
@@ -29,10 +29,12 @@ type Shot = {
   readonly act?: (page: Page) => Promise<void>;
   /** Only what the window shows, for pages that are never scrolled. */
   readonly window?: true;
+  /** Opened at an address that others can open too, so that codes are drawn. */
+  readonly open?: true;
 };
 
 /** Every page, and the states of it that look different. */
-function shotsOf({ place, fair, crewKey, organiserKey, ready }: Midst): readonly Shot[] {
+function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Midst): readonly Shot[] {
   const crew = `/crew/${place}`;
   const key = `#key=${crewKey}`;
   const say = (text: string) => async (page: Page) => {
@@ -87,11 +89,19 @@ function shotsOf({ place, fair, crewKey, organiserKey, ready }: Midst): readonly
     {
       name: "board",
       path: `/at/${place}/board`,
-      sizes: [BOARD, PHONE],
-      act: (page) => page.locator("#numbers li").first().waitFor(),
+      sizes: [BOARD, TABLET, PHONE],
+      act: (page) => page.locator(".numbers li").first().waitFor(),
       window: true,
     },
-    { name: "poster", path: `/at/${place}/poster`, sizes: [DESK] },
+    {
+      name: "board-idle",
+      path: `/at/${idle}/board`,
+      sizes: [BOARD, PHONE],
+      act: (page) => page.locator(".idle .drawn-garment").first().waitFor(),
+      window: true,
+      open: true,
+    },
+    { name: "poster", path: `/at/${place}/poster`, sizes: [DESK, PHONE], open: true },
     { name: "press-no-key", path: `/crew/${place}x`, sizes: [UPRIGHT] },
     { name: "press", path: crew + key, sizes: [TABLET, UPRIGHT, PHONE], act: atPress, window: true },
     {
@@ -258,7 +268,9 @@ async function take(browser: Browser, url: string, shot: Shot, midst: Midst): Pr
         shot.name.endsWith("no-key") || shot.name.startsWith("customer") ? [] : midst.kept,
       );
       const page = await context.newPage();
-      await page.goto(url + shot.path);
+      const at = new URL(shot.path, url);
+      if (shot.open) at.hostname = OPEN_HOST;
+      await page.goto(at.href);
       await page.waitForFunction(
         () =>
           document.querySelector("#no-key:not([hidden])") !== null ||

@@ -1,9 +1,15 @@
-/** The pickup board: numbers and their states, to be read from five metres away. */
+/** The pickup board: numbers and their states, to be read across a field; with no orders, what is sold and how to order. */
 import { AppBar, NightSwitch } from "../parts/app-bar.tsx";
+import { Code } from "../parts/code.tsx";
 import { Page } from "../parts/layout.tsx";
 import type { Place } from "../parts/place.ts";
 
-export function BoardPage({ fair, stall }: Place) {
+export type BoardProps = Place & {
+  /** Where customers order on the web; null if only this computer knows the address it was opened at. */
+  readonly link: string | null;
+};
+
+export function BoardPage({ fair, stall, link }: BoardProps) {
   return (
     <Page title="Pickup board" screen="board" data={{ fair, stall }}>
       <AppBar title={stall} titleId="stall-name" asks>
@@ -16,15 +22,12 @@ export function BoardPage({ fair, stall }: Place) {
         </a>
       </AppBar>
       <main id="main" tabindex={-1}>
-        <p id="trouble" class="notice" role="alert" hidden></p>
-        <p id="nothing" hidden>
-          No orders waiting. Order at the counter or by text.
-        </p>
-        <div id="garments" class="drawn-garments" hidden></div>
-        <ol id="numbers" aria-label="Pickup numbers"></ol>
-        <p id="more" hidden></p>
+        <div id="board"></div>
+        <section id="order-code" class="order-code" aria-label="How to order" hidden>
+          {link === null ? null : <Code text={link} label={`Code for ${link}`} />}
+          <p>{link === null ? "Order at the counter" : "Scan to order"}</p>
+        </section>
       </main>
-      <p id="called" class="offstage" role="status"></p>
     </Page>
   );
 }
