@@ -54,6 +54,8 @@ export function drain(
     state: openStall(menu, OPENS + 24 * 3_600_000),
     arrivals,
     breakdowns: [],
+    hands: () => Number.POSITIVE_INFINITY,
+    handsTold: [],
     takenBy: "counter",
     handlingSeconds: () => lognormal(working, mean, work.handlingVariation),
     changeSeconds: (_press, from, to) => (60 * Math.abs(to - from)) / (to > from ? climbs : cools),

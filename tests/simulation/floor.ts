@@ -9,7 +9,13 @@ import { lineFor } from "../../src/stall/stock/offers.ts";
 import { carryOut, customerOf } from "./stall.ts";
 
 type Arrival = { readonly at: number; readonly lines: readonly WantedLine[] };
-type Breakdown = { readonly press: PressId; readonly from: number; readonly until: number };
+/** A press that stands still for a while; where nobody says so, what lies on it lies there as long. */
+type Breakdown = {
+  readonly press: PressId;
+  readonly from: number;
+  readonly until: number;
+  readonly told: boolean;
+};
 
 export type Floor = {
   readonly state: StallState;
@@ -17,7 +23,10 @@ export type Floor = {
   readonly breakdowns: readonly Breakdown[];
   /** Whether customers come by text and may be turned away, or the crew takes everybody. */
   readonly takenBy: "text" | "counter";
-  readonly handlingSeconds: () => number;
+  readonly handlingSeconds: (at: number) => number;
+  /** How many garments can be worked on at once, whatever the presses; and what the crew says of it, when. */
+  readonly hands: (at: number) => number;
+  readonly handsTold: readonly { readonly at: number; readonly hands: number }[];
   /** How long the platen really takes from one temperature to another. */
   readonly changeSeconds: (press: PressId, fromFahrenheit: number, toFahrenheit: number) => number;
   readonly spoilShare: number;
@@ -44,7 +53,8 @@ export type Day = {
 type Due =
   | { readonly at: number; readonly what: "arrival"; readonly arrival: Arrival }
   | { readonly at: number; readonly what: "done"; readonly press: PressId; readonly job: string }
-  | { readonly at: number; readonly what: "breaks" | "mended"; readonly press: PressId };
+  | { readonly at: number; readonly what: "breaks" | "mended"; readonly breakdown: Breakdown }
+  | { readonly at: number; readonly what: "told"; readonly hands: number };
 
 /** Lives through everything that is due, in order of time, until nothing is. */
 export function live(floor: Floor): Day {
@@ -53,12 +63,14 @@ export function live(floor: Floor): Day {
   if (menu === null) throw new Error("the stall has no menu");
   const comes: Due[] = [
     ...floor.arrivals.map((arrival): Due => ({ at: arrival.at, what: "arrival", arrival })),
-    ...floor.breakdowns.flatMap(({ press, from, until }): Due[] => [
-      { at: from, what: "breaks", press },
-      { at: until, what: "mended", press },
+    ...floor.breakdowns.flatMap((breakdown): Due[] => [
+      { at: breakdown.from, what: "breaks", breakdown },
+      { at: breakdown.until, what: "mended", breakdown },
     ]),
+    ...floor.handsTold.map(({ at, hands }): Due => ({ at, what: "told", hands })),
   ].sort((one, other) => one.at - other.at);
-  const done = new Map<PressId, Due>();
+  const done = new Map<PressId, Extract<Due, { what: "done" }>>();
+  const silent = new Set<PressId>();
   const open = new Map<number, Omit<Lived, "readyAt" | "dueBy">>();
   const orders: Lived[] = [];
   const counts = new Map<string, number>();
@@ -124,12 +136,28 @@ export function live(floor: Floor): Day {
     if (pulled === undefined) return;
     const change =
       pulled.set === null || heat === null ? 0 : floor.changeSeconds(press, heat, pulled.set.fahrenheit);
-    const at = now + Math.round((change + floor.handlingSeconds()) * 1000);
+    const at = now + Math.round((change + floor.handlingSeconds(now)) * 1000);
     done.set(press, { at, what: "done", press, job: jobId(pulled.number, pulled.n) });
   }
 
+  function breaks({ press, from, until, told }: Breakdown, now: number): void {
+    const lying = done.get(press);
+    if (told) {
+      done.delete(press);
+      run({ type: "press-down", press }, now);
+    } else {
+      silent.add(press);
+      if (lying !== undefined) done.set(press, { ...lying, at: lying.at + until - from });
+    }
+  }
+
+  function mended({ press, told }: Breakdown, now: number): void {
+    silent.delete(press);
+    if (told) run({ type: "press-up", press }, now);
+  }
+
   for (let index = 0; index < comes.length || done.size > 0; ) {
-    const next = [...done.values()].reduce<Due | undefined>(
+    const next: Due | undefined = [...done.values()].reduce<Due | undefined>(
       (first, due) => (first === undefined || due.at < first.at ? due : first),
       comes[index],
     );
@@ -139,14 +167,13 @@ export function live(floor: Floor): Day {
     else {
       index += 1;
       if (next.what === "arrival") arrive(next.arrival);
-      else if (next.what === "mended") run({ type: "press-up", press: next.press }, now);
-      else {
-        done.delete(next.press);
-        run({ type: "press-down", press: next.press }, now);
-      }
+      else if (next.what === "told") run({ type: "set-hands", hands: next.hands }, now);
+      else if (next.what === "mended") mended(next.breakdown, now);
+      else breaks(next.breakdown, now);
     }
     for (const { id } of menu.presses) {
-      if (!done.has(id) && state.press(id).downSince === null) pull(id, now);
+      if (done.size >= floor.hands(now)) break;
+      if (!done.has(id) && !silent.has(id) && state.press(id).downSince === null) pull(id, now);
     }
   }
   if (open.size > 0) throw new Error(`${open.size} orders never became ready`);

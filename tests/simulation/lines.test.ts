@@ -26,6 +26,8 @@ function runs(presses: number, use: number, handling: (random: ReturnType<typeof
       state: openStall(menu, at + 1),
       arrivals,
       breakdowns: [],
+      hands: () => Number.POSITIVE_INFINITY,
+      handsTold: [],
       takenBy: "counter",
       handlingSeconds: () => handling(working),
       changeSeconds: () => 0,

@@ -4,9 +4,10 @@
  */
 
 import { larger, type Moments, remaining, remainingAtRandom } from "../../maths/lognormal.ts";
+import type { PressId } from "../../model/basics/ids.ts";
 import type { Menu, Platen } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
-import { jobOf } from "../state/orders.ts";
+import { jobIn, jobOf } from "../state/orders.ts";
 import { expected, heatingOf, platenOf, type WorkClass, withSpoils } from "../state/pace.ts";
 import type { StallState } from "../state/state.ts";
 
@@ -26,6 +27,9 @@ const OUTAGES_PER_SECOND = 1 / (8 * 3600);
 const OUTAGE_LEFT_LEAST = 180;
 // A garment left lying on the press says no more about how long it will lie there.
 const LONGEST_OVER_MEAN = 3;
+
+// Nothing came from a press for so many garments' time, with work in line: nobody works it.
+const SILENT_GARMENTS = 2.5;
 
 /** A press as the forecast sees it: when it works again, and what is left of the garment on it. */
 type Server = { readonly backIn: number; readonly left: Moments | null };
@@ -58,6 +62,25 @@ function leftOn(
   };
 }
 
+/** Hands that work at no press now; more than any stall has where nobody said how many there are. */
+const freeHands = (state: StallState): number =>
+  Math.max(0, (state.desk.hands ?? Number.POSITIVE_INFINITY) - state.orderIndex.onPress.size);
+
+/**
+ * How long nothing was pulled to an idle press although work for it stood in line; 0 as long as that is no longer than a
+ * few garments take. It is thought to stand as long again as it has stood.
+ */
+function silentSeconds(state: StallState, menu: Menu, id: PressId, platen: Platen, now: Instant): number {
+  const { onPress, waiting } = state.orderIndex;
+  const first = waiting[platen].at(0);
+  if (onPress.has(id) || first === undefined || freeHands(state) === 0) return 0;
+  const job = jobIn(state.order(first.number), first.n);
+  if (job === undefined) return 0;
+  const idle = (now - Math.max(state.pace.freed[id] ?? 0, job.since)) / 1000;
+  const each = expected(menu, state.pace, first.work).mean + heatingOf(menu, state.pace, platen).mean;
+  return idle > SILENT_GARMENTS * each ? idle : 0;
+}
+
 /** The presses of a platen; where there is none, one is assumed: a promise must still be a number. */
 function serversOf(state: StallState, menu: Menu, platen: Platen, now: Instant): readonly Server[] {
   const servers = menu.presses.flatMap(({ id, platen: own }): Server[] => {
@@ -65,7 +88,9 @@ function serversOf(state: StallState, menu: Menu, platen: Platen, now: Instant):
     const { downSince } = state.press(id);
     const on = state.orderIndex.onPress.get(id);
     const backIn =
-      downSince === null ? 0 : Math.max(OUTAGE_SECONDS - (now - downSince) / 1000, OUTAGE_LEFT_LEAST);
+      downSince === null
+        ? silentSeconds(state, menu, id, platen, now)
+        : Math.max(OUTAGE_SECONDS - (now - downSince) / 1000, OUTAGE_LEFT_LEAST);
     return [{ backIn, left: on === undefined ? null : leftOn(state, menu, on, now) }];
   });
   return servers.length > 0 ? servers : [{ backIn: 0, left: null }];
@@ -144,7 +169,11 @@ export function forecast(
     NOTHING,
   );
 
-  const idle = servers.filter(({ backIn, left }) => backIn === 0 && left === null).length;
+  // A press is free only where a hand is.
+  const idle = Math.min(
+    freeHands(state),
+    servers.filter(({ backIn, left }) => backIn === 0 && left === null).length,
+  );
   const atOnce = others.count === 0 && mine.count <= idle;
   const start = startOfLast(servers, hands, atOnce ? NOTHING : work, each);
   let ready: Moments = atOnce ? each : plus(start, each);

@@ -4,14 +4,12 @@ import type { Menu, Platen } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
 import type { Line, Order } from "../state/facts.ts";
 import { isOutside, lineOf } from "../state/orders.ts";
-import { platenOf, type WorkClass, workClass } from "../state/pace.ts";
+import { PROMISE, platenOf, type WorkClass, workClass } from "../state/pace.ts";
 import type { StallState } from "../state/state.ts";
 import { type Forecast, forecast, forecastOnPress, type Garments } from "./forecast.ts";
 import { secondsAtMost, secondsFor } from "./promise.ts";
 
 export const PLATENS = ["flat", "cap"] as const satisfies readonly Platen[];
-/** The share of promises that are meant to be kept. */
-const PROMISE = 0.9;
 
 type Piece = Pick<Line, "platen" | "kind" | "quantity" | "effort">;
 
@@ -37,9 +35,11 @@ function atTheEnd(state: StallState, menu: Menu, lines: readonly Piece[], now: I
   return PLATENS.flatMap((platen) => forecast(state, menu, platen, own, state.orderIndex.work, now) ?? []);
 }
 
-/** The 90th percentile, in seconds, of the wait of an order placed now at the end of the line. */
+const stretched = (state: StallState, seconds: number): number => (state.pace.stretch ?? 1) * seconds;
+
+/** The wait, in seconds, that nine in ten orders placed now at the end of the line are within. */
 export function quoteSeconds(state: StallState, menu: Menu, lines: readonly Piece[], now: Instant): number {
-  return secondsFor(atTheEnd(state, menu, lines, now), PROMISE);
+  return stretched(state, secondsFor(atTheEnd(state, menu, lines, now), PROMISE));
 }
 
 /** Seconds that such a quote cannot exceed, for whoever only has to know that there is time enough. */
@@ -47,7 +47,7 @@ export function quoteAtMost(state: StallState, menu: Menu, lines: readonly Piece
   const forecasts = atTheEnd(state, menu, lines, now);
   // Of several platens each gets its share of the risk.
   const each = PROMISE ** (1 / Math.max(1, forecasts.length));
-  return Math.max(0, ...forecasts.map((one) => secondsAtMost(one, each)));
+  return stretched(state, Math.max(0, ...forecasts.map((one) => secondsAtMost(one, each))));
 }
 
 /** The wait, in friendly minutes, that an order placed now at the end of the line is promised. */
@@ -76,7 +76,7 @@ function stillToCome(state: StallState, menu: Menu, order: Order, now: Instant):
 /** The minutes an open order still has to wait as things stand now; 0 when all of it is pressed. */
 export function minutesLeft(state: StallState, menu: Menu, order: Order, now: Instant): number {
   const forecasts = stillToCome(state, menu, order, now);
-  return forecasts.length === 0 ? 0 : friendlyMinutes(secondsFor(forecasts, PROMISE));
+  return forecasts.length === 0 ? 0 : friendlyMinutes(stretched(state, secondsFor(forecasts, PROMISE)));
 }
 
 /** The seconds an open order is expected to wait still; 0 when all of it is pressed. */

@@ -24,17 +24,35 @@ function takenApart(work: WorkClass): { readonly plain: PlainWork; readonly effo
 
 export const platenOf = (work: WorkClass): Platen => (work.startsWith("cap/") ? "cap" : "flat");
 
-/** A running count, mean and sum of squared differences from it (Welford's recurrence). */
-type Timed = { readonly count: number; readonly mean: number; readonly squares: number };
+/** A sum that grows while times are longer (or shorter) than expected, and the times it has grown over. */
+export type Drift = { readonly sum: number; readonly count: number; readonly total: number };
+
+/**
+ * A running count, mean and sum of squared differences from it (Welford's recurrence), since the pace last changed. The
+ * two drifts watch for the next change; `seed` stands in for the crew's own estimate once that proved wrong.
+ */
+type Timed = {
+  readonly count: number;
+  readonly mean: number;
+  readonly squares: number;
+  readonly seed?: number;
+  readonly slower?: Drift;
+  readonly faster?: Drift;
+};
 
 export type Pace = {
   readonly work: Readonly<Partial<Record<PlainWork, Timed>>>;
   /** Seconds a platen took to change its temperature, over all garments, those that needed none too. */
   readonly heating: Readonly<Partial<Record<Platen, Timed>>>;
   readonly spoiled: number;
+  /** What every quote is multiplied by, from the promises kept and broken so far; absent while there were none. */
+  readonly stretch?: number;
   /** When each press was last done with a garment. */
   readonly freed: Readonly<Partial<Record<PressId, Instant>>>;
 };
+
+/** The share of promises that are meant to be kept. */
+export const PROMISE = 0.9;
 
 export const NOTHING_TIMED: Pace = { work: {}, heating: {}, spoiled: 0, freed: {} };
 const UNTIMED: Timed = { count: 0, mean: 0, squares: 0 };
@@ -61,8 +79,8 @@ function seed(menu: Menu, platen: Platen): number {
 /** What a garment of this class is expected to take from one pull to the next, heating apart. */
 export function expected(menu: Menu, pace: Pace, work: WorkClass): Expected {
   const { plain, effort } = takenApart(work);
-  const seeded = seed(menu, platenOf(work));
   const timed = pace.work[plain] ?? UNTIMED;
+  const seeded = timed.seed ?? seed(menu, platenOf(work));
   const weight = SEED_GARMENTS + timed.count;
   const mean = (SEED_GARMENTS * seeded + timed.count * timed.mean) / weight;
   const seedSquares = SEED_GARMENTS * ((SEED_VARIATION * seeded) ** 2 + (seeded - mean) ** 2);
@@ -81,6 +99,23 @@ export function heatingOf(menu: Menu, pace: Pace, platen: Platen): Moments {
     timed.squares +
     timed.count * (timed.mean - mean) ** 2;
   return { mean, variance: squares / weight };
+}
+
+const STEP = 0.05;
+// With so many orders under way the step is half: their outcomes come late, and much alike.
+const OPEN_FOR_HALF = 10;
+const STRETCH = { least: 0.5, most: 3.5 };
+
+/**
+ * The pace after one more promise was kept or broken: quotes get a little longer after a broken one, and shorter by a ninth
+ * of that after a kept one, so that in the long run nine in ten are kept whatever changes. This is adaptive conformal
+ * inference (I. Gibbs and E. Candès, "Adaptive conformal inference under distribution shift", 2021) on the logarithm of
+ * what the model's own quote is multiplied by.
+ */
+export function judgedPromise(pace: Pace, kept: boolean, open: number): Pace {
+  const step = STEP / (1 + open / OPEN_FOR_HALF);
+  const logarithm = Math.log(pace.stretch ?? 1) + step * (kept ? PROMISE - 1 : PROMISE);
+  return { ...pace, stretch: Math.min(Math.max(Math.exp(logarithm), STRETCH.least), STRETCH.most) };
 }
 
 /** The share of tries that is spoiled. */
@@ -105,6 +140,38 @@ function withValue(before: Timed = UNTIMED, value: number): Timed {
   return { count, mean, squares: before.squares + shift * (value - mean) };
 }
 
+/**
+ * A change of pace is found by two cumulative sums (E. S. Page, "Continuous inspection schemes", Biometrika 1954) of how
+ * many deviations the logarithm of each time lies from what was expected, less an allowance of half the shift worth
+ * finding: it is a change when either passes the threshold. With these two a pace that never changes is thought to have
+ * changed once in 465 garments, and a shift of one deviation is found after 10.
+ */
+const ALLOWANCE = 0.5;
+export const THRESHOLD = 5;
+// One garment, however late, is no change of pace.
+const FARTHEST = 2;
+export const STILL: Drift = { sum: 0, count: 0, total: 0 };
+
+/** The drift after one more time, which lies so many deviations beyond what was expected. */
+export function drifted({ sum, count, total }: Drift, deviations: number, seconds: number): Drift {
+  const next = sum + deviations - ALLOWANCE;
+  return next <= 0 ? STILL : { sum: next, count: count + 1, total: total + seconds };
+}
+
+/** The times after one more: begun anew from where a change of pace began, once one is found. */
+function timedOnce(before: Timed, { mean, variance }: Moments, seconds: number): Timed {
+  const square = Math.log(1 + variance / mean ** 2);
+  const far = (Math.log(seconds / mean) + square / 2) / Math.sqrt(square);
+  const deviations = Math.min(Math.max(far, -FARTHEST), FARTHEST);
+  const slower = drifted(before.slower ?? STILL, deviations, seconds);
+  const faster = drifted(before.faster ?? STILL, -deviations, seconds);
+  const changed = slower.sum > THRESHOLD ? slower : faster.sum > THRESHOLD ? faster : null;
+  if (changed === null) return { ...before, ...withValue(before, seconds), slower, faster };
+  const since = changed.total / changed.count;
+  // The spread of single garments is taken over, in the new measure, until new ones show theirs.
+  return { count: 0, mean: 0, squares: 0, seed: since };
+}
+
 export type Lesson = {
   readonly work: WorkClass;
   readonly press: PressId;
@@ -119,14 +186,15 @@ export function learnt(menu: Menu, pace: Pace, lesson: Lesson): Pace {
   const { work, press, at, handlingSeconds, heatingSeconds } = lesson;
   const platen = platenOf(work);
   const { plain, effort } = takenApart(work);
-  const { mean } = expected(menu, pace, plain);
+  const each = expected(menu, pace, plain);
   const timed =
     handlingSeconds === null
       ? {}
       : {
-          [plain]: withValue(
-            pace.work[plain],
-            Math.min(Math.max(handlingSeconds / effort, SHORTEST * mean), LONGEST * mean),
+          [plain]: timedOnce(
+            pace.work[plain] ?? UNTIMED,
+            each,
+            Math.min(Math.max(handlingSeconds / effort, SHORTEST * each.mean), LONGEST * each.mean),
           ),
         };
   return {

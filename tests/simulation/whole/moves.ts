@@ -146,7 +146,10 @@ export class Moves {
     for (const kind of Object.keys(PEOPLE))
       same("a stall that is loaded", `${cell.name} ${kind}`, rowsUnder(cell, kind), rowsSent(parts, kind));
     // What was broken off is cleared by the alarm.
+    const until = this.#house.world.clock + CLEARED_WITHIN;
     await this.#house.world.sleep(CLEARED_WITHIN);
+    // An alarm waits again if the clock was set back meanwhile.
+    if (this.#house.world.clock < until - 1) return;
     const left = cell.rows.list({ prefix: "~" }).filter(([row]) => !row.startsWith(homeOf(cell)));
     same("a stall that is loaded", `${cell.name} leaves`, left.length, 0);
   }
