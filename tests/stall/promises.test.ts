@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { seededRandom } from "../../src/maths/random.ts";
 import type { JobId, PressId } from "../../src/model/basics/ids.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
@@ -10,6 +11,7 @@ import { nextDue } from "../../src/stall/messages/agenda.ts";
 import { hear } from "../../src/stall/messages/conversation.ts";
 import { tell } from "../../src/stall/messages/notices.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
+import { judgedPromise, NOTHING_TIMED, PROMISE } from "../../src/stall/state/pace.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { CLOSES, customer, exampleMenu, type MemoryStore, OPENS, testStall } from "./test-stall.ts";
 
@@ -55,6 +57,47 @@ describe("a quote", () => {
     expect(oneDown).toBeGreaterThan(twelve + 60);
     stall.run({ type: "press-down", press: B }, OPENS);
     expect(quote(OPENS)).toBeGreaterThan(oneDown + 60);
+  });
+  it("counts no press as free that has no hand", () => {
+    const stall = open();
+    const quote = (now: number) => quoteSeconds(stall.state, exampleMenu(), [TEE], now);
+    const empty = quote(OPENS);
+    stall.run(place(0), OPENS);
+    stall.run({ type: "pull", press: A }, OPENS);
+    expect(quote(OPENS)).toBeCloseTo(empty, 6);
+    stall.run({ type: "set-hands", hands: 1 }, OPENS);
+    expect(quote(OPENS)).toBeGreaterThan(empty + 60);
+  });
+  it("counts on no press that nobody works while garments wait for it", () => {
+    const stall = open();
+    const quote = (now: number) => quoteSeconds(stall.state, exampleMenu(), [TEE], now);
+    for (let n = 0; n < 12; n++) stall.run(place(n), OPENS);
+    stall.run({ type: "pull", press: A }, OPENS);
+    const later = OPENS + 10 * MINUTE;
+    const silent = quote(later);
+    stall.run({ type: "pull", press: B }, later);
+    expect(silent).toBeGreaterThan(quote(later) + 120);
+  });
+  it("is longer after broken promises, and shorter again after kept ones", () => {
+    let pace = NOTHING_TIMED;
+    for (let n = 0; n < 20; n++) pace = judgedPromise(pace, false, 0);
+    const longer = pace.stretch ?? 0;
+    expect(longer).toBeGreaterThan(2);
+    for (let n = 0; n < 200; n++) pace = judgedPromise(pace, true, 0);
+    expect(pace.stretch).toBeLessThan(longer / 2);
+  });
+  it("keeps nine promises in ten in the long run, however wrong the model is", () => {
+    for (const truth of [0.7, 1, 2]) {
+      const random = seededRandom(20270612);
+      let pace = NOTHING_TIMED;
+      let kept = 0;
+      for (let n = 0; n < 20_000; n++) {
+        const inTime = truth * (0.5 + random.next()) <= (pace.stretch ?? 1);
+        kept += inTime ? 1 : 0;
+        pace = judgedPromise(pace, inTime, 0);
+      }
+      expect(kept / 20_000).toBeCloseTo(PROMISE, 2);
+    }
   });
   it("is not spoilt by one garment left on the press over lunch", () => {
     const stall = open();
