@@ -106,8 +106,8 @@ describe("a quote", () => {
     const before = stall.state.pace.work["flat/screen-printed"];
     expect(before).toBeUndefined();
     stall.run({ type: "finish", job: "101-1" as JobId }, OPENS + 60 * MINUTE);
-    // An hour counts as three times the 75 s that were expected, and no more.
-    expect(stall.state.pace.work["flat/screen-printed"]).toMatchObject({ count: 1, mean: 225, squares: 0 });
+    // An hour counts as four times the 75 s that were expected, and no more.
+    expect(stall.state.pace.work["flat/screen-printed"]).toMatchObject({ count: 1, mean: 300, squares: 0 });
   });
   it("leaves a platen's change of temperature out of what garments take, and counts it apart", () => {
     const stall = open();

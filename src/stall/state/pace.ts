@@ -68,7 +68,7 @@ const SEED_SPOILED = 1;
 const SEED_TRIES = 50;
 // A garment left on the press over lunch must not teach the queue anything: common practice, no source.
 const SHORTEST = 0.25;
-const LONGEST = 3;
+const LONGEST = 4;
 
 function seed(menu: Menu, platen: Platen): number {
   const fitting = menu.presses.filter((press) => press.platen === platen);
