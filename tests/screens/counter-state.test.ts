@@ -288,7 +288,7 @@ describe("the counter’s page", () => {
       }),
       { numRuns: 60 },
     );
-    expect(sent).toBeGreaterThan(40);
+    expect(sent).toBeGreaterThan(10);
   });
 
   it("says nothing after the hand-over that was true before it", () => {
