@@ -16,10 +16,7 @@ import { requests } from "./requests/request-ids.ts";
 import { newRouter } from "./requests/router.ts";
 import { acceptedPlanRoutes } from "./routes/crew/accepted-plan.ts";
 import { accountRoutes } from "./routes/crew/account.ts";
-import { counterRoutes } from "./routes/crew/counters.ts";
 import { crewSetupRoutes } from "./routes/crew/crew-setup.ts";
-import { lessonRoutes } from "./routes/crew/lessons.ts";
-import { menuEditRoutes } from "./routes/crew/menu-edits.ts";
 import { movedRoutes } from "./routes/crew/moving/moved.ts";
 import { changingRoutes } from "./routes/crew/orders/changing.ts";
 import { pictureRoutes } from "./routes/crew/pictures.ts";
@@ -80,17 +77,14 @@ for (const routes of [
   paceRoutes,
   gatewayRoutes,
   crewSetupRoutes,
-  menuEditRoutes,
   pictureRoutes,
   rehearsalRoutes,
   acceptedPlanRoutes,
   pressFloorRoutes,
-  counterRoutes,
   shiftRoutes,
   tillRoutes,
   changingRoutes,
   accountRoutes,
-  lessonRoutes,
   movingRoutes,
   movedRoutes,
   customerRoutes,

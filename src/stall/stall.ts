@@ -65,7 +65,7 @@ import { boardView, menuView, orderView, stockView } from "./calls/views.ts";
 import type { FromFair } from "./messages/conversation.ts";
 import { restsUntil } from "./messages/delivery.ts";
 import { noteChanged } from "./messages/notes.ts";
-import type { AccountCommand, Command, FloorCommand, OrderCommand } from "./rules/commands.ts";
+import type { DayCommand, FloorCommand, JobCommand, Of, OrderCommand } from "./rules/commands.ts";
 import { liftedUntil } from "./rules/decide/ordering.ts";
 import { menuObstacles } from "./rules/decide/setting-up.ts";
 import { isClosed } from "./state/account.ts";
@@ -81,8 +81,6 @@ import { Transactions } from "./transact.ts";
 export type StallEnv = {
   readonly FAIR: { readonly getByName: (name: string) => ReportsTo };
 };
-
-type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
 /**
  * Whether a reader has the state as it is. Nobody has a rehearsal's: each begins its versions again, and one that was
@@ -178,20 +176,16 @@ export class Stall extends DurableObject<StallEnv> {
     );
   }
 
-  onJob(
-    generation: number,
-    key: WriteKey,
-    command: Of<"finish" | "unfinish" | "spoil" | "unspoil" | "hand-back">,
-  ): Answer<JobReply> {
+  onJob(generation: number, key: WriteKey, command: JobCommand): Answer<JobReply> {
     const { number, n } = jobParts(command.job);
     return this.transactions.command(generation, key, command, (unit) => jobReply(unit, number, n));
   }
 
   onOrder(generation: number, key: WriteKey, command: OrderCommand, paidTo?: string): Answer<CrewOrderView> {
     return this.transactions.command(generation, key, command, (unit, menu, now) => {
-      if (command.type === "pay") unit.people.notePaidTo(command.number, paidTo ?? null);
-      if (command.type === "change") noteChanged(unit, command.number, command.changes);
-      if (command.type === "unpay") unit.people.notePaidTo(command.number, null);
+      if (command.type === "paid") unit.people.notePaidTo(command.number, paidTo ?? null);
+      if (command.type === "changed") noteChanged(unit, command.number, command.changes);
+      if (command.type === "undo-paid") unit.people.notePaidTo(command.number, null);
       const order = unit.state.anyOrder(command.number);
       if (order === undefined) throw new Error(`order ${command.number} is gone after its own command`);
       return crewOrderView(unit, menu, order, now);
@@ -233,11 +227,7 @@ export class Stall extends DurableObject<StallEnv> {
     return this.transactions.command(generation, key, command, () => ({ taken: command.lessons.length }));
   }
 
-  onAccount(
-    generation: number,
-    key: WriteKey,
-    command: Extract<AccountCommand, { readonly day: Day }>,
-  ): Answer<accounts.DayStanding> {
+  onAccount(generation: number, key: WriteKey, command: DayCommand): Answer<accounts.DayStanding> {
     return this.transactions.command(generation, key, command, ({ state }) => ({
       day: command.day,
       closed: isClosed(state.account, command.day),

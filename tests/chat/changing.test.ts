@@ -111,7 +111,7 @@ describe("changing a placed order by text", () => {
     expect(ana.text("change 101 to XL")).toBe(
       "Order 101 is on the press already and is made as ordered. Ask at the stall.",
     );
-    shop.do({ type: "finish", job: "101-1" as JobId });
+    shop.do({ type: "pressed", job: "101-1" as JobId });
     expect(ana.text("change 101 to XL")).toBe("Order 101 is ready. To exchange it, come to the stall.");
     const bob = texter(shop);
     bob.text("1 sand M", "yes");
@@ -120,9 +120,9 @@ describe("changing a placed order by text", () => {
 
   it("says what is still to be paid, and what comes back", () => {
     const { shop, ana } = ordered("2 navy L");
-    shop.do({ type: "pay", number: 101, tender: "card" });
+    shop.do({ type: "paid", number: 101, tender: "card" });
     expect(ana.text("make it three")).toMatch(/Pay \$[\d.]+ more when you pick up\./);
-    shop.do({ type: "pay", number: 101, tender: "card" });
+    shop.do({ type: "paid", number: 101, tender: "card" });
     expect(ana.text("make it one")).toMatch(/You get \$[\d.]+ back at the stall\./);
   });
 

@@ -103,7 +103,7 @@ describe("asking", () => {
     const press = exampleMenu().presses[0]?.id as never; // the example's first press
     shop.do({ type: "pull", press });
     expect(ana.text("how long?")).toMatch(/^101: being pressed, about \d+ min, word \w+\.$/);
-    shop.do({ type: "finish", job: "101-1" as never }); // brand put on
+    shop.do({ type: "pressed", job: "101-1" as never }); // brand put on
     expect(ana.text("is it ready")).toMatch(/^101: READY\. Show number 101 and say "\w+"\.$/);
   });
 

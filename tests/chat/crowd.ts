@@ -181,10 +181,10 @@ function visit(shop: Shop, menu: Menu, random: Random, who: number, steps: boole
 function work(shop: Shop, menu: Menu): void {
   for (const { id } of menu.presses) {
     const pulled = shop.do({ type: "pull", press: id }).events.find((event) => event.type === "pulled");
-    if (pulled !== undefined) shop.do({ type: "finish", job: `${pulled.number}-${pulled.n}` as never }); // brand put on
+    if (pulled !== undefined) shop.do({ type: "pressed", job: `${pulled.number}-${pulled.n}` as never }); // brand put on
   }
   for (const { number } of [...shop.state.orders.values()])
-    shop.do({ type: "close", number, as: "collected" });
+    shop.do({ type: "closed", number, as: "collected" });
 }
 
 /** So many customers, one after the other, over the example menu. */

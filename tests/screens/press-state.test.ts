@@ -78,15 +78,15 @@ function commandOf(act: Act): Command | null {
       case "pull":
         return { type: "pull", press: act.press, ...(act.job === null ? {} : { job: act.job }) };
       case "pressed":
-        return { type: "finish", job: act.job };
+        return { type: "pressed", job: act.job };
       case "undo":
-        return { type: "unfinish", job: act.job };
+        return { type: "undo-pressed", job: act.job };
       case "spoiled":
-        return { type: "spoil", job: act.job, lost: "both", reason: "other" };
+        return { type: "spoiled", job: act.job, lost: "both", reason: "other" };
       case "unspoiled":
-        return { type: "unspoil", job: act.job };
+        return { type: "undo-spoiled", job: act.job };
       case "returned":
-        return { type: "hand-back", job: act.job };
+        return { type: "returned", job: act.job };
       case "reserve":
         return { type: "set-reserve", press: act.press, on: act.on };
       case "press-down":

@@ -116,17 +116,17 @@ export function live(floor: Floor): Day {
     const id = jobId(number, n);
     if (id !== job) throw new Error(`press ${press} was thought to have ${job}`);
     if (chance.chance(floor.spoilShare)) {
-      run({ type: "spoil", job: id, lost: "both", reason: "crooked" }, now);
+      run({ type: "spoiled", job: id, lost: "both", reason: "crooked" }, now);
       return;
     }
-    run({ type: "finish", job: id }, now);
+    run({ type: "pressed", job: id }, now);
     const order = state.order(number);
     const lived = open.get(number);
     if (order?.readyAt == null || lived === undefined) return;
     orders.push({ ...lived, readyAt: now, dueBy: order.dueBy ?? 0 });
     open.delete(number);
     endsAt = now;
-    run({ type: "close", number, as: "collected" }, now);
+    run({ type: "closed", number, as: "collected" }, now);
   }
 
   function pull(press: PressId, now: number): void {

@@ -63,11 +63,11 @@ function tapped(seed: number, rules: Readonly<Record<string, unknown>>) {
     else {
       const job = jobId(on.number, on.n);
       const kind = random.pick([
-        "spoil",
-        "hand-back",
-        ...Array.from({ length: 10 }, () => "finish" as const),
+        "spoiled",
+        "returned",
+        ...Array.from({ length: 10 }, () => "pressed" as const),
       ] as const);
-      run(kind === "spoil" ? { type: kind, job, lost: "both", reason: "crooked" } : { type: kind, job });
+      run(kind === "spoiled" ? { type: kind, job, lost: "both", reason: "crooked" } : { type: kind, job });
     }
   }
   return { passedOver, order, state };

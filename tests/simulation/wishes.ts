@@ -185,18 +185,18 @@ export function livedFair(seed: number): LivedFair {
     }
   };
   const serve = (number: number, now: number): void => {
-    run({ type: "pay", number, tender: "cash" }, now);
+    run({ type: "paid", number, tender: "cash" }, now);
     for (let n = 1; n <= (state.order(number)?.jobs.length ?? 0); ) {
       run({ type: "pull", press: A }, now);
       const job = jobId(number, n);
       if (random.chance(truth.spoilage / (1 + truth.spoilage)))
-        run({ type: "spoil", job, lost: "transfer", reason: "peeled-badly" }, now + 1);
+        run({ type: "spoiled", job, lost: "transfer", reason: "peeled-badly" }, now + 1);
       else {
-        run({ type: "finish", job }, now + 1);
+        run({ type: "pressed", job }, now + 1);
         n++;
       }
     }
-    run({ type: "close", number, as: "collected" }, now + 1);
+    run({ type: "closed", number, as: "collected" }, now + 1);
   };
 
   const told = random.chance(0.5);

@@ -33,9 +33,9 @@ function sell(stall: TestStall, n: number, at: number): void {
   const number = 101 + n;
   stall.run(place(n), at);
   stall.run({ type: "pull", press: A }, at + 1);
-  stall.run({ type: "finish", job: `${number}-1` as JobId }, at + 60_000);
-  stall.run({ type: "pay", number, tender: "cash" }, at + 60_001);
-  stall.run({ type: "close", number, as: "collected" }, at + 60_002);
+  stall.run({ type: "pressed", job: `${number}-1` as JobId }, at + 60_000);
+  stall.run({ type: "paid", number, tender: "cash" }, at + 60_001);
+  stall.run({ type: "closed", number, as: "collected" }, at + 60_002);
 }
 
 const entries = ({ store }: TestStall): readonly JournalEntry[] =>

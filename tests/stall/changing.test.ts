@@ -20,7 +20,7 @@ const stock = (navyXL: number) =>
 const garment = (colour: string, size = "L", offer = "longtail-tee") => ({ offer, colour, size });
 const line = (colour: string, size = "L", quantity = 1) => ({ ...garment(colour, size), quantity });
 const change = (...changes: readonly object[]): Command =>
-  ({ type: "change", number: 101, changes }) as unknown as Command; // plain ids
+  ({ type: "changed", number: 101, changes }) as unknown as Command; // plain ids
 
 const AT = OPENS + 60_000;
 
@@ -45,7 +45,7 @@ function finish(stall: TestStall, from: number): void {
   for (let at = from; stageOf(stall.state.anyOrder(101) ?? fail()) !== "ready"; at += 60_000) {
     stall.run({ type: "pull", press: "A" as PressId }, at);
     const on = stall.state.orderIndex.onPress.get("A" as PressId);
-    stall.run({ type: "finish", job: `${on?.number}-${on?.n}` as JobId }, at + 30_000);
+    stall.run({ type: "pressed", job: `${on?.number}-${on?.n}` as JobId }, at + 30_000);
   }
 }
 const fail = (): never => {
@@ -71,7 +71,7 @@ describe("changing an order", () => {
 
   it("keeps the price of what stays, takes today's for the rest, and the difference is due at hand-over", () => {
     const stall = stallWith([line("navy")]);
-    stall.run({ type: "pay", number: 101, tender: "card" }, AT);
+    stall.run({ type: "paid", number: 101, tender: "card" }, AT);
     const offers = menu.offers.map((offer) => ({ ...offer, price: offer.price + 500 }));
     const rules = { ...menu.rules, payment: "before-handover", taxPartsPerMillion: TAX } as const;
     stall.run({ type: "set-menu", menu: { ...menu, rules, offers } }, AT);
@@ -84,9 +84,9 @@ describe("changing an order", () => {
     expect(turnOf(kept)).toBeLessThan(turnOf(other));
     expect(turnOf(added)).toBeGreaterThan(turnOf(other));
     finish(stall, AT + 60_000);
-    const hand = { type: "close", number: 101, as: "collected" } as const;
+    const hand = { type: "closed", number: 101, as: "collected" } as const;
     expect(stall.run(hand, AT + 400_000).refusal).toEqual({ code: "not-paid", number: 101 });
-    stall.run({ type: "pay", number: 101, tender: "cash" }, AT + 410_000);
+    stall.run({ type: "paid", number: 101, tender: "cash" }, AT + 410_000);
     expect(stall.state.order(101)).toMatchObject({
       paid: {
         tender: "card",
@@ -104,7 +104,7 @@ describe("changing an order", () => {
 
   it("owes what a paid order costs less, and takes that first when it costs more again", () => {
     const stall = stallWith([line("navy", "L", 2)]);
-    stall.run({ type: "pay", number: 101, tender: "cash" }, AT);
+    stall.run({ type: "paid", number: 101, tender: "cash" }, AT);
     stall.run(change({ type: "take-off", jobs: [2] }), AT);
     expect(stall.state.order(101)).toMatchObject({ total: 2574, paid: { amount: 2574 }, giveBack: 2574 });
     stall.run(change({ type: "add", line: line("sand", "L", 2) }), AT);
@@ -147,7 +147,7 @@ describe("changing an order", () => {
     stall.run({ type: "pull", press: "A" as PressId }, AT);
     const first = change({ type: "instead", jobs: [1], garment: garment("sand") });
     expect(stall.run(first, AT).refusal).toEqual({ code: "on-press", number: 101, job: "101-1", press: "A" });
-    stall.run({ type: "finish", job: "101-1" as JobId }, AT + 60_000);
+    stall.run({ type: "pressed", job: "101-1" as JobId }, AT + 60_000);
     expect(stall.run(first, AT + 61_000).refusal).toMatchObject({
       code: "wrong-stage",
       needs: "not pressed yet",
@@ -157,7 +157,7 @@ describe("changing an order", () => {
     const asked = stall.run(second, AT + 63_000);
     expect(asked.refusal).toMatchObject({ code: "on-press", job: "101-2" });
     expect(asked.events).toEqual([{ type: "reserve-asked-back", number: 101, n: 2 }]);
-    stall.run({ type: "give-reserve-back", press: "A" as PressId, jobs: ["101-2" as JobId] }, AT + 64_000);
+    stall.run({ type: "reserve-returned", press: "A" as PressId, jobs: ["101-2" as JobId] }, AT + 64_000);
     expect(stall.run(second, AT + 65_000).refusal).toBeNull();
     expectSound(stall);
   });
@@ -165,7 +165,7 @@ describe("changing an order", () => {
   it("is ready when the last garment that waited is taken off, and can then only be exchanged", () => {
     const stall = stallWith([line("navy", "L", 2)]);
     stall.run({ type: "pull", press: "A" as PressId }, AT);
-    stall.run({ type: "finish", job: "101-1" as JobId }, AT + 60_000);
+    stall.run({ type: "pressed", job: "101-1" as JobId }, AT + 60_000);
     const { events } = stall.run(change({ type: "take-off", jobs: [2] }), AT + 70_000);
     expect(events.map(({ type }) => type)).toEqual(["changed"]);
     expect(stall.state.order(101)?.readyAt).toBe(AT + 70_000);

@@ -47,7 +47,7 @@ const place = (name: string, colour = "navy", quantity = 1): Command =>
 /** Pulls and presses a garment, which is the next one in line. */
 function press(stall: TestStall, job: string, at: number): void {
   stall.run({ type: "pull", press: A }, at);
-  stall.run({ type: "finish", job: job as JobId }, at + MINUTE);
+  stall.run({ type: "pressed", job: job as JobId }, at + MINUTE);
 }
 
 /** One navy sold for card, one sand for cash and given back, one navy spoiled, one missing at the count. */
@@ -58,13 +58,13 @@ function dayOfTrade(taxInPrice = false): TestStall {
   stall.run(place("ann"), OPENS);
   stall.run(place("ben", "sand"), OPENS + MINUTE);
   stall.run({ type: "pull", press: A }, OPENS + 2 * MINUTE);
-  stall.run({ type: "spoil", job: "101-1" as JobId, lost: "both", reason: "scorched" }, OPENS + 3 * MINUTE);
+  stall.run({ type: "spoiled", job: "101-1" as JobId, lost: "both", reason: "scorched" }, OPENS + 3 * MINUTE);
   press(stall, "101-1", OPENS + 4 * MINUTE);
   press(stall, "102-1", OPENS + 6 * MINUTE);
-  stall.run({ type: "pay", number: 101, tender: "card" }, OPENS + 8 * MINUTE);
-  stall.run({ type: "close", number: 101, as: "collected" }, OPENS + 8 * MINUTE);
-  stall.run({ type: "pay", number: 102, tender: "cash" }, OPENS + 70 * MINUTE);
-  stall.run({ type: "close", number: 102, as: "refunded" }, OPENS + 75 * MINUTE);
+  stall.run({ type: "paid", number: 101, tender: "card" }, OPENS + 8 * MINUTE);
+  stall.run({ type: "closed", number: 101, as: "collected" }, OPENS + 8 * MINUTE);
+  stall.run({ type: "paid", number: 102, tender: "cash" }, OPENS + 70 * MINUTE);
+  stall.run({ type: "closed", number: 102, as: "refunded" }, OPENS + 75 * MINUTE);
   const count = [{ sku: "tee.navy.L", counted: 2 }].map((entry) => StockEntry.parse(entry));
   stall.run({ type: "change-stock", entries: count }, CLOSES);
   stall.run({ type: "set-costs", day: DAY, costs: COSTS }, CLOSES);
@@ -175,7 +175,7 @@ describe("days", () => {
     press(stall, "101-1", CLOSES + 4.5 * 60 * MINUTE);
     const before = accountOf(stall, DAY, CLOSES);
     expect(before.skus.find(({ sku }) => sku === "tee.navy.L")?.pressed).toBe(1);
-    stall.run({ type: "pay", number: 101, tender: "cash" }, CLOSES + 6.5 * 60 * MINUTE);
+    stall.run({ type: "paid", number: 101, tender: "cash" }, CLOSES + 6.5 * 60 * MINUTE);
     const [one, other] = [DAY, NEXT].map((day) => accountOf(stall, day, CLOSES));
     expect([one?.money.sales, other?.money.sales]).toEqual([0, 2400]);
     expectAccounts(stall, CLOSES + 7 * 60 * MINUTE);
@@ -188,7 +188,7 @@ describe("days", () => {
     expect(frozen.stage).toBe("closed");
     stall.run(place("cat"), CLOSES + 3 * MINUTE);
     press(stall, "103-1", CLOSES + 4 * MINUTE);
-    stall.run({ type: "pay", number: 103, tender: "cash" }, CLOSES + 6 * MINUTE);
+    stall.run({ type: "paid", number: 103, tender: "cash" }, CLOSES + 6 * MINUTE);
     const later = accountOf(stall, DAY, CLOSES + 2 * MINUTE);
     expect({ ...later, days: [], openOrders: 0 }).toEqual({ ...frozen, days: [], openOrders: 0 });
     const next = accountOf(stall, NEXT, CLOSES + 7 * MINUTE);

@@ -92,7 +92,10 @@ describe("an order's code by text", () => {
     const earlier = { phone: PHONE, name: null, optedOut: false, lastOrder: placed.number };
     unit.people.persons.set(customer("ann"), { ...earlier, wroteFirst: false, writesAs: customer("pat") });
     unit.people.persons.set(customer("pat"), { ...earlier, wroteFirst: true });
-    const { events } = unit.carryOut({ type: "close", number: placed.number, as: "dropped" }, OPENS + MINUTE);
+    const { events } = unit.carryOut(
+      { type: "closed", number: placed.number, as: "dropped" },
+      OPENS + MINUTE,
+    );
     tell(unit, exampleMenu(), events, OPENS + MINUTE);
     expect([...unit.people.out.values()].map(({ to }) => to)).toEqual([null]);
   });

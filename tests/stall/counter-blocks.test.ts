@@ -194,12 +194,12 @@ describe("an order that waits for its payment", () => {
 
   it("is kept as long again at a tap, also at one that was heard of too late", () => {
     const stall = waiting();
-    stall.run({ type: "keep-unpaid", number: 101 }, UNTIL - MINUTE);
+    stall.run({ type: "kept-unpaid", number: 101 }, UNTIL - MINUTE);
     stall.run({ type: "tick" }, UNTIL + 18 * MINUTE);
     expect(stage(stall, 101)).toBe("to-pay");
     stall.run({ type: "tick" }, UNTIL + 19 * MINUTE);
     expect(stage(stall, 101)).toBe("dropped");
-    expect(stall.run({ type: "keep-unpaid", number: 101 }, UNTIL + 30 * MINUTE).refusal).toBeNull();
+    expect(stall.run({ type: "kept-unpaid", number: 101 }, UNTIL + 30 * MINUTE).refusal).toBeNull();
     stall.run({ type: "tick" }, UNTIL + 49 * MINUTE);
     expect(stage(stall, 101)).toBe("to-pay");
     expectAgreement(stall.state, stall.store);
@@ -209,7 +209,7 @@ describe("an order that waits for its payment", () => {
     const stall = waiting();
     stall.run({ type: "tick" }, UNTIL);
     stall.run(place("ben", PAID), UNTIL);
-    expect(stall.run({ type: "pay", number: 101, tender: "card" }, UNTIL + MINUTE).refusal).toBeNull();
+    expect(stall.run({ type: "paid", number: 101, tender: "card" }, UNTIL + MINUTE).refusal).toBeNull();
     expect(stall.state.order(101)?.jobs[0]?.stage).toBe("short");
     expect(stall.state.order(101)?.paid?.tender).toBe("card");
     expectStockHolds(stall.state);
@@ -219,7 +219,7 @@ describe("an order that waits for its payment", () => {
   it("stays dropped if the crew dropped it when it was in line", () => {
     const stall = stallWith(2);
     stall.run(place("ann"), OPENS);
-    stall.run({ type: "close", number: 101, as: "dropped" }, OPENS);
-    expect(stall.run({ type: "pay", number: 101, tender: "cash" }, OPENS).refusal?.code).toBe("wrong-stage");
+    stall.run({ type: "closed", number: 101, as: "dropped" }, OPENS);
+    expect(stall.run({ type: "paid", number: 101, tender: "cash" }, OPENS).refusal?.code).toBe("wrong-stage");
   });
 });

@@ -126,11 +126,11 @@ export function onHandFromJournal(journal: Iterable<JournalEntry>): Map<PieceKey
       }
       if (event.type === "taken-instead")
         garments.set(`${event.number}-${event.n}`, { pieces: piecesOf(event.line), pressed: false });
-      if (event.type === "unspoiled") {
+      if (event.type === "undo-spoiled") {
         const pieces = garments.get(`${event.number}-${event.n}`)?.pieces ?? [];
         for (const piece of lostOf(pieces, event.lost)) add(piece, 1);
       }
-      if (event.type !== "pressed" && event.type !== "unpressed" && event.type !== "spoiled") continue;
+      if (event.type !== "pressed" && event.type !== "undo-pressed" && event.type !== "spoiled") continue;
       const garment = garments.get(`${event.number}-${event.n}`);
       if (garment === undefined) throw new Error(`${event.number}-${event.n} was never placed`);
       if (event.type === "pressed") for (const piece of garment.pieces) add(piece, -1);
@@ -169,7 +169,7 @@ export function takingsFromJournal(journal: Iterable<JournalEntry>): number {
       const order = orders.get(event.number);
       if (order === undefined) throw new Error(`order ${event.number} was never placed`);
       if (event.type === "paid") order.paid = event.amount;
-      if (event.type === "unpaid") order.paid = null;
+      if (event.type === "undo-paid") order.paid = null;
       if (event.type === "more-paid" && order.paid !== null) order.paid += event.amount;
       if (event.type === "given-back") order.owed -= event.amount;
       if (event.type === "left-out" || event.type === "changed") {
@@ -182,7 +182,7 @@ export function takingsFromJournal(journal: Iterable<JournalEntry>): number {
         order.total = event.total;
       }
       if (event.type === "closed") order.endings.push(event.as);
-      if (event.type === "reopened") order.endings.pop();
+      if (event.type === "undo-closed") order.endings.pop();
     }
   }
   return [...orders.values()].reduce((sum, { total, paid, endings }) => {

@@ -44,7 +44,7 @@ describe("a tap that is heard of late", () => {
     const dueBy = stall.state.order(101)?.dueBy ?? 0;
     const heard = dueBy + 30 * MINUTE;
     const tapped = OPENS + 3 * MINUTE;
-    stall.run({ type: "finish", job: first, press: A, at: tapped }, heard);
+    stall.run({ type: "pressed", job: first, press: A, at: tapped }, heard);
     expect(stall.state.order(101)?.readyAt).toBe(tapped);
     expect(stall.state.pace.freed[A]).toBe(tapped);
     expect(stall.state.buckets.get(bucketKey(tapped))).toMatchObject({
@@ -57,14 +57,14 @@ describe("a tap that is heard of late", () => {
   });
   it("teaches the pace the same as if it had been heard at once", () => {
     const [late, prompt] = [stallWith(1), stallWith(1)];
-    late.run({ type: "finish", job: first, at: OPENS + 3 * MINUTE }, OPENS + 50 * MINUTE);
-    prompt.run({ type: "finish", job: first }, OPENS + 3 * MINUTE);
+    late.run({ type: "pressed", job: first, at: OPENS + 3 * MINUTE }, OPENS + 50 * MINUTE);
+    prompt.run({ type: "pressed", job: first }, OPENS + 3 * MINUTE);
     expect(late.state.pace).toEqual(prompt.state.pace);
   });
   it("is never put after now, before what came last of its garment, or back by more than some hours", () => {
     const when = (at: number, now: number) => {
       const stall = stallWith(1);
-      stall.run({ type: "finish", job: first, at }, now);
+      stall.run({ type: "pressed", job: first, at }, now);
       return stall.state.order(101)?.readyAt;
     };
     expect(when(OPENS + 9 * MINUTE, OPENS + 5 * MINUTE)).toBe(OPENS + 5 * MINUTE);
@@ -80,9 +80,9 @@ describe("a tap that is heard of late", () => {
     const [next] = reserved;
     if (next === undefined) throw new Error("nothing was reserved");
     const heard = OPENS + 15 * MINUTE;
-    stall.run({ type: "finish", job: first, press: A, at: OPENS + 3 * MINUTE }, heard);
+    stall.run({ type: "pressed", job: first, press: A, at: OPENS + 3 * MINUTE }, heard);
     stall.run({ type: "pull", press: A, job: next, at: OPENS + 4 * MINUTE }, heard);
-    stall.run({ type: "finish", job: next, press: A, at: OPENS + 6 * MINUTE }, heard);
+    stall.run({ type: "pressed", job: next, press: A, at: OPENS + 6 * MINUTE }, heard);
     const number = Number(next.split("-")[0]);
     expect(stall.state.order(number)?.readyAt).toBe(OPENS + 6 * MINUTE);
     expectAgreement(stall.state, stall.store);
@@ -92,7 +92,7 @@ describe("a tap that is heard of late", () => {
 describe("a garment taken without signal, and heard of after it went back to the line", () => {
   function takenThen(between: (stall: ReturnType<typeof stallWith>, heard: number) => void) {
     const stall = stallWith(4);
-    stall.run({ type: "finish", job: first, press: A }, OPENS + 2 * MINUTE);
+    stall.run({ type: "pressed", job: first, press: A }, OPENS + 2 * MINUTE);
     stall.run({ type: "set-reserve", press: A, on: true }, OPENS + 2 * MINUTE);
     const heard = OPENS + 30 * MINUTE;
     stall.run({ type: "tick" }, heard);
@@ -112,18 +112,18 @@ describe("a garment taken without signal, and heard of after it went back to the
 describe("a tap at a press that does not have the garment any more", () => {
   it("is refused, whatever it says became of it, and the garment stays with the other press", () => {
     const stall = stallWith(1);
-    stall.run({ type: "hand-back", job: first }, OPENS + 2 * MINUTE);
+    stall.run({ type: "returned", job: first }, OPENS + 2 * MINUTE);
     stall.run({ type: "pull", press: B }, OPENS + 3 * MINUTE);
     const taps: readonly Command[] = [
-      { type: "finish", job: first, press: A },
-      { type: "spoil", job: first, lost: "both", reason: "crooked", press: A },
-      { type: "hand-back", job: first, press: A },
+      { type: "pressed", job: first, press: A },
+      { type: "spoiled", job: first, lost: "both", reason: "crooked", press: A },
+      { type: "returned", job: first, press: A },
     ];
     for (const tap of taps) {
       const { refusal } = stall.run(tap, OPENS + 4 * MINUTE);
       expect(refusal, tap.type).toMatchObject({ code: "wrong-stage", stage: "elsewhere" });
     }
     expect(stall.state.orderIndex.onPress.get(B)?.number).toBe(101);
-    expect(stall.run({ type: "finish", job: first, press: B }, OPENS + 5 * MINUTE).refusal).toBeNull();
+    expect(stall.run({ type: "pressed", job: first, press: B }, OPENS + 5 * MINUTE).refusal).toBeNull();
   });
 });

@@ -14,7 +14,7 @@ const STOCK = [
   { sku: "tee.sand.L", counted: 5 },
   { design: "longtail", counted: 9 },
 ].map((entry) => StockEntry.parse(entry));
-const LEAVE: Command = { type: "leave-out", number: 101 };
+const LEAVE: Command = { type: "left-out", number: 101 };
 
 /** Navy and sand, ordered and paid together; then the only navy blank is scorched. */
 function scorched(): TestStall {
@@ -23,9 +23,9 @@ function scorched(): TestStall {
   const line = (colour: string) => ({ offer: "longtail-tee", colour, size: "L", quantity: 1 });
   const place = { type: "place", customer: customer("ann"), takenBy: "text", chance: 0 };
   stall.run({ ...place, lines: [line("navy"), line("sand")], asks: [] } as unknown as Command, OPENS); // plain ids
-  stall.run({ type: "pay", number: 101, tender: "card" }, OPENS);
+  stall.run({ type: "paid", number: 101, tender: "card" }, OPENS);
   stall.run({ type: "pull", press: "A" as PressId }, OPENS + 1000);
-  const spoil = { type: "spoil", job: "101-1" as JobId, lost: "both", reason: "scorched" } as const;
+  const spoil = { type: "spoiled", job: "101-1" as JobId, lost: "both", reason: "scorched" } as const;
   stall.run(spoil, OPENS + 60_000);
   expect(stall.state.order(101)?.jobs.map(({ stage }) => stage)).toEqual(["short", "waiting"]);
   return stall;
@@ -36,7 +36,7 @@ describe("leaving out what is short", () => {
     const stall = scorched();
     const before = stall.state.order(101);
     expect(stall.run({ type: "pull", press: "A" as PressId }, OPENS + 70_000).refusal).toBeNull();
-    stall.run({ type: "finish", job: "101-2" as JobId }, OPENS + 120_000);
+    stall.run({ type: "pressed", job: "101-2" as JobId }, OPENS + 120_000);
     const half = stall.state.order(101);
     if (half === undefined) throw new Error("the order stands");
     expect(stageOf(half)).toBe("pressing");
@@ -49,7 +49,7 @@ describe("leaving out what is short", () => {
       5148, 2574, 2574, 2574,
     ]);
     expect(after?.readyAt).toBe(OPENS + 130_000);
-    expect(stall.run({ type: "close", number: 101, as: "collected" }, OPENS + 140_000).refusal).toBeNull();
+    expect(stall.run({ type: "closed", number: 101, as: "collected" }, OPENS + 140_000).refusal).toBeNull();
     expectStockHolds(stall.state);
     expectFloorHolds(stall.state);
     expectAgreement(stall.state, stall.store);
@@ -74,7 +74,7 @@ describe("leaving out what is short", () => {
   it("finds nothing short where the spoiled tap is taken back", () => {
     const stall = scorched();
     const job = "101-1" as JobId;
-    const unspoil = () => stall.run({ type: "unspoil", job }, OPENS + 65_000).refusal;
+    const unspoil = () => stall.run({ type: "undo-spoiled", job }, OPENS + 65_000).refusal;
     expect(unspoil()).toBeNull();
     expect(stall.state.order(101)?.jobs.map(({ stage }) => stage)).toEqual(["waiting", "waiting"]);
     expect(stall.state.count("sku:tee.navy.L" as never).spoiled).toBe(0); // a brand for a test's own key
@@ -91,7 +91,7 @@ describe("leaving out what is short", () => {
   it("hands the difference back once, before the order is over or after, and takes that back", () => {
     const stall = scorched();
     const give = (undo: boolean) =>
-      stall.run({ type: "give-back", number: 101, undo }, OPENS + 80_000).refusal;
+      stall.run({ type: undo ? "undo-given-back" : "given-back", number: 101 }, OPENS + 80_000).refusal;
     const money = () => [stall.state.anyOrder(101)?.giveBack, stall.state.anyOrder(101)?.gaveBack];
     expect(give(false)).toMatchObject({ code: "wrong-stage" });
     stall.run(LEAVE, OPENS + 70_000);
@@ -102,8 +102,8 @@ describe("leaving out what is short", () => {
     expect(give(false)).toMatchObject({ code: "wrong-stage" });
     expect(give(true)).toBeNull();
     stall.run({ type: "pull", press: "A" as PressId }, OPENS + 90_000);
-    stall.run({ type: "finish", job: "101-2" as JobId }, OPENS + 100_000);
-    stall.run({ type: "close", number: 101, as: "collected" }, OPENS + 110_000);
+    stall.run({ type: "pressed", job: "101-2" as JobId }, OPENS + 100_000);
+    stall.run({ type: "closed", number: 101, as: "collected" }, OPENS + 110_000);
     expect(money()).toEqual([2574, undefined]);
     expect(give(false)).toBeNull();
     expect(money()).toEqual([undefined, 2574]);
@@ -113,9 +113,9 @@ describe("leaving out what is short", () => {
 
   it("a paid order that was dropped can have its money given back, an unpaid one not", () => {
     const stall = scorched();
-    stall.run({ type: "close", number: 101, as: "dropped", byCustomer: customer("ann") }, OPENS + 70_000);
-    expect(stall.run({ type: "close", number: 101, as: "refunded" }, OPENS + 80_000).refusal).toBeNull();
-    stall.run({ type: "reopen", number: 101, was: "refunded" }, OPENS + 81_000);
+    stall.run({ type: "closed", number: 101, as: "dropped", byCustomer: customer("ann") }, OPENS + 70_000);
+    expect(stall.run({ type: "closed", number: 101, as: "refunded" }, OPENS + 80_000).refusal).toBeNull();
+    stall.run({ type: "undo-closed", number: 101, was: "refunded" }, OPENS + 81_000);
     expect(stall.state.anyOrder(101)?.closed?.as).toBe("dropped");
     expectAgreement(stall.state, stall.store);
   });
@@ -124,7 +124,7 @@ describe("leaving out what is short", () => {
 describe("taking another garment instead of what is short", () => {
   const garment = (colour: string, offer = "longtail-tee") => ({ offer, colour, size: "L" });
   const instead = (wanted: object, other: object): Command =>
-    ({ type: "take-instead", number: 101, wanted, instead: other }) as unknown as Command; // plain ids
+    ({ type: "taken-instead", number: 101, wanted, instead: other }) as unknown as Command; // plain ids
 
   it("keeps number, word, place and sum, moves the sale, and is pressed as any other", () => {
     const stall = scorched();
@@ -148,9 +148,11 @@ describe("taking another garment instead of what is short", () => {
       [2, 140_000],
     ] as const) {
       stall.run({ type: "pull", press: "A" as PressId }, OPENS + at);
-      expect(stall.run({ type: "finish", job: `101-${n}` as JobId }, OPENS + at + 30_000).refusal).toBeNull();
+      expect(
+        stall.run({ type: "pressed", job: `101-${n}` as JobId }, OPENS + at + 30_000).refusal,
+      ).toBeNull();
     }
-    expect(stall.run({ type: "close", number: 101, as: "collected" }, OPENS + 200_000).refusal).toBeNull();
+    expect(stall.run({ type: "closed", number: 101, as: "collected" }, OPENS + 200_000).refusal).toBeNull();
     expectStockHolds(stall.state);
     expectFloorHolds(stall.state);
     expectAgreement(stall.state, stall.store);

@@ -198,7 +198,7 @@ describe("an order at a lower price", () => {
       lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity }],
     }) as unknown as Command; // plain ids
   const off = (by: Discount["by"], ...jobs: readonly number[]): Command => ({
-    type: "discount",
+    type: "discounted",
     number: 101,
     ...(jobs.length === 0 ? {} : { jobs }),
     off: { by, reason: "gift" },
@@ -217,8 +217,8 @@ describe("an order at a lower price", () => {
       tax: 290,
       bundles: [{ times: 1, saving: 800 }],
     });
-    stall.run({ type: "pay", number: 101, tender: "cash" }, OPENS);
-    stall.run({ type: "change", number: 101, changes: [{ type: "take-off", jobs: [2] }] }, OPENS);
+    stall.run({ type: "paid", number: 101, tender: "cash" }, OPENS);
+    stall.run({ type: "changed", number: 101, changes: [{ type: "take-off", jobs: [2] }] }, OPENS);
     expect(stall.state.order(101)).toMatchObject({ total: 2574, giveBack: 4290 - 2574 });
     expect(stall.state.order(101)?.bundles).toBeUndefined();
     expectAgreement(stall.state, stall.store);
@@ -228,12 +228,12 @@ describe("an order at a lower price", () => {
   it("keeps its share of a bundle where the stall leaves a garment out", () => {
     const stall = start(3);
     expect(stall.state.order(101)?.total).toBe(4290 + 2574);
-    stall.run({ type: "pay", number: 101, tender: "card" }, OPENS);
+    stall.run({ type: "paid", number: 101, tender: "card" }, OPENS);
     stall.run(
       { type: "change-stock", entries: [StockEntry.parse({ sku: "tee.navy.L", counted: 2 })] },
       OPENS,
     );
-    stall.run({ type: "leave-out", number: 101 }, OPENS);
+    stall.run({ type: "left-out", number: 101 }, OPENS);
     // A third of the $8 saved goes with the garment, the odd cents stay: 4800 - 534 = 4266, tax 309.
     expect(stall.state.order(101)).toMatchObject({ total: 4575, tax: 309 });
     expectAgreement(stall.state, stall.store);
@@ -242,13 +242,13 @@ describe("an order at a lower price", () => {
 
   it("takes an amount or a part off, gives the difference back, and never goes below nothing", () => {
     const stall = start(1);
-    stall.run({ type: "pay", number: 101, tender: "cash" }, OPENS);
+    stall.run({ type: "paid", number: 101, tender: "cash" }, OPENS);
     expect(stall.run(off({ amount: 2401 }), OPENS).refusal).toEqual({ code: "above-price", number: 101 });
     expect(stall.run(off({ amount: 400 }), OPENS).refusal).toBeNull();
     expect(stall.state.order(101)).toMatchObject({ total: 2145, tax: 145, giveBack: 2574 - 2145 });
     stall.run(off({ partsPerMillion: 500_000 }), OPENS);
     expect(stall.state.order(101)).toMatchObject({ total: 1287, discount: { amount: 1200, reason: "gift" } });
-    stall.run({ type: "discount", number: 101, off: null }, OPENS);
+    stall.run({ type: "discounted", number: 101, off: null }, OPENS);
     // At the full price again: what was to be given back is kept, and nothing is due.
     expect(stall.state.order(101)).toMatchObject({ total: 2574, paid: { amount: 2574 } });
     expect(stall.state.order(101)?.due).toBeUndefined();
@@ -263,7 +263,7 @@ describe("an order at a lower price", () => {
     stall.run(off({ partsPerMillion: 1_000_000 }, 2), OPENS);
     expect(stall.state.order(101)).toMatchObject({ total: 2574 });
     expect(stall.run(off({ amount: 1 }, 9), OPENS).refusal).toMatchObject({ code: "no-such-job" });
-    stall.run({ type: "discount", number: 101, jobs: [1, 2], off: null }, OPENS);
+    stall.run({ type: "discounted", number: 101, jobs: [1, 2], off: null }, OPENS);
     expect(stall.state.order(101)).toMatchObject({ total: 6864 });
     expectAgreement(stall.state, stall.store);
     expectAccounts(stall, OPENS + 60_000);
@@ -275,7 +275,7 @@ describe("an order at a lower price", () => {
       { tender: "cash" as const, amount: 1000 },
       { tender: "card" as const, amount: 1574 },
     ];
-    stall.run({ type: "pay", number: 101, tender: "cash", parts, tip: 300 }, OPENS);
+    stall.run({ type: "paid", number: 101, tender: "cash", parts, tip: 300 }, OPENS);
     expect(stall.state.order(101)).toMatchObject({
       paid: { amount: 2574, parts },
       tips: [{ tender: "cash", amount: 300 }],
@@ -287,7 +287,7 @@ describe("an order at a lower price", () => {
       difference: 0,
     });
     expectAccounts(stall, OPENS + 60_000);
-    stall.run({ type: "unpay", number: 101 }, OPENS);
+    stall.run({ type: "undo-paid", number: 101 }, OPENS);
     expect(totals()?.tips).toEqual({ cash: 0 });
     expectAgreement(stall.state, stall.store);
     expectAccounts(stall, OPENS + 60_000);

@@ -105,7 +105,7 @@ describe("a quote", () => {
     stall.run({ type: "pull", press: A }, OPENS);
     const before = stall.state.pace.work["flat/screen-printed"];
     expect(before).toBeUndefined();
-    stall.run({ type: "finish", job: "101-1" as JobId }, OPENS + 60 * MINUTE);
+    stall.run({ type: "pressed", job: "101-1" as JobId }, OPENS + 60 * MINUTE);
     // An hour counts as four times the 75 s that were expected, and no more.
     expect(stall.state.pace.work["flat/screen-printed"]).toMatchObject({ count: 1, mean: 300, squares: 0 });
   });
@@ -115,13 +115,13 @@ describe("a quote", () => {
     stall.run(place(1), OPENS);
     stall.run(place(2, { lines: [{ offer: "otter-tee", colour: "sand", size: "L", quantity: 1 }] }), OPENS);
     stall.run({ type: "pull", press: A }, OPENS);
-    stall.run({ type: "finish", job: "101-1" as JobId }, OPENS + 80_000);
+    stall.run({ type: "pressed", job: "101-1" as JobId }, OPENS + 80_000);
     stall.run({ type: "pull", press: A }, OPENS + 80_000);
     // 365 to 310 °F at 15 °F a minute: 220 s.
     const view = queueView(stall.state, exampleMenu(), OPENS + 81_000).presses[0];
     expect(view?.job?.setTo).toMatchObject({ fahrenheit: 310, aboutMinutes: 4 });
     expect(view?.fahrenheit).toBe(310);
-    stall.run({ type: "finish", job: "102-1" as JobId }, OPENS + 80_000 + 220_000 + 70_000);
+    stall.run({ type: "pressed", job: "102-1" as JobId }, OPENS + 80_000 + 220_000 + 70_000);
     expect(stall.state.pace.work["flat/film"]?.mean).toBe(70);
     expect(stall.state.pace.heating.flat).toMatchObject({ count: 2, mean: 110 });
   });

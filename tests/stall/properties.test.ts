@@ -134,7 +134,7 @@ const command = fc.oneof(
       chances: fc.constant([0.1, 0.2, 0.3]),
     }),
   },
-  { weight: 1, arbitrary: fc.record({ type: fc.constant("keep-unpaid"), number }) },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("kept-unpaid"), number }) },
   {
     weight: 3,
     arbitrary: fc.record({
@@ -148,12 +148,12 @@ const command = fc.oneof(
   { weight: 1, arbitrary: fc.record({ type: fc.constant("release"), customer: who }) },
   {
     weight: 2,
-    arbitrary: fc.record({ type: fc.constant("pay"), number, tender: fc.constantFrom("cash", "card") }),
+    arbitrary: fc.record({ type: fc.constant("paid"), number, tender: fc.constantFrom("cash", "card") }),
   },
   {
     weight: 1,
     arbitrary: fc.record({
-      type: fc.constant("pay"),
+      type: fc.constant("paid"),
       number,
       tender: fc.constant("cash"),
       parts: fc.constant([
@@ -179,10 +179,10 @@ const command = fc.oneof(
           }),
         ),
       })
-      .map(({ jobs, ...rest }) => ({ type: "discount", ...rest, ...(jobs === undefined ? {} : { jobs }) })),
+      .map(({ jobs, ...rest }) => ({ type: "discounted", ...rest, ...(jobs === undefined ? {} : { jobs }) })),
   },
-  { weight: 1, arbitrary: fc.record({ type: fc.constant("unpay"), number }) },
-  { weight: 2, arbitrary: fc.record({ type: fc.constant("claim"), number }) },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("undo-paid"), number }) },
+  { weight: 2, arbitrary: fc.record({ type: fc.constant("claimed"), number }) },
   {
     weight: 1,
     arbitrary: fc.record({ type: fc.constant("lift-claims"), minutes: fc.constantFrom(null, 1, 60) }),
@@ -190,7 +190,7 @@ const command = fc.oneof(
   {
     weight: 3,
     arbitrary: fc.record({
-      type: fc.constant("change"),
+      type: fc.constant("changed"),
       number,
       changes: fc.array(
         fc.oneof(
@@ -206,11 +206,11 @@ const command = fc.oneof(
       ),
     }),
   },
-  { weight: 1, arbitrary: fc.record({ type: fc.constant("leave-out"), number }) },
-  { weight: 1, arbitrary: fc.record({ type: fc.constant("give-back"), number, undo: fc.boolean() }) },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("left-out"), number }) },
+  { weight: 1, arbitrary: fc.record({ type: fc.constantFrom("given-back", "undo-given-back"), number }) },
   {
     weight: 2,
-    arbitrary: fc.record({ type: fc.constant("take-instead"), number, wanted: garment, instead: garment }),
+    arbitrary: fc.record({ type: fc.constant("taken-instead"), number, wanted: garment, instead: garment }),
   },
   { weight: 4, arbitrary: fc.record({ type: fc.constant("pull"), press }) },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("pull"), press, job }) },
@@ -219,11 +219,11 @@ const command = fc.oneof(
     arbitrary: fc.record({ type: fc.constant("set-reserve"), press, on: fc.boolean() }),
   },
   { weight: 4, arbitrary: fc.record({ type: fc.constant("fill-reserve"), press }) },
-  { weight: 1, arbitrary: fc.record({ type: fc.constant("ask-reserve-back"), press }) },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("reserve-asked-back"), press }) },
   {
     weight: 1,
     arbitrary: fc.record({
-      type: fc.constant("give-reserve-back"),
+      type: fc.constant("reserve-returned"),
       press,
       jobs: fc.array(job, { maxLength: 3 }),
     }),
@@ -242,16 +242,16 @@ const command = fc.oneof(
       off: fc.boolean(),
     }),
   },
-  { weight: 4, arbitrary: fc.record({ type: fc.constant("finish"), job }) },
-  { weight: 1, arbitrary: fc.record({ type: fc.constant("unfinish"), job }) },
+  { weight: 4, arbitrary: fc.record({ type: fc.constant("pressed"), job }) },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("undo-pressed"), job }) },
   {
     weight: 2,
-    arbitrary: fc.record({ type: fc.constant("spoil"), job, lost, reason: fc.constant("crooked") }),
+    arbitrary: fc.record({ type: fc.constant("spoiled"), job, lost, reason: fc.constant("crooked") }),
   },
-  { weight: 2, arbitrary: fc.record({ type: fc.constant("unspoil"), job }) },
-  { weight: 1, arbitrary: fc.record({ type: fc.constant("hand-back"), job }) },
-  { weight: 2, arbitrary: fc.record({ type: fc.constant("close"), number, as: endings }) },
-  { weight: 1, arbitrary: fc.record({ type: fc.constant("reopen"), number, was: endings }) },
+  { weight: 2, arbitrary: fc.record({ type: fc.constant("undo-spoiled"), job }) },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("returned"), job }) },
+  { weight: 2, arbitrary: fc.record({ type: fc.constant("closed"), number, as: endings }) },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("undo-closed"), number, was: endings }) },
   {
     weight: 2,
     arbitrary: fc.record({
@@ -292,7 +292,7 @@ type OnFloor = {
 /** Names the garment that lies on a press when the command comes, so that most of them hit one. */
 const onFloor = fc.record({
   onPress: press,
-  act: fc.constantFrom("finish", "finish", "spoil", "hand-back"),
+  act: fc.constantFrom("pressed", "pressed", "spoiled", "returned"),
   lost,
   /** How long ago it was tapped, in seconds; a tablet's clock may be ahead. */
   ago: fc.constantFrom(null, null, -30, 0, 20, 600, 90_000),
@@ -308,7 +308,7 @@ function resolved(what: object, state: StallState, now: number): object {
     type: act,
     job: garmentOn,
     ...at,
-    ...(act === "spoil" ? { lost: pieces, reason: "crooked" } : {}),
+    ...(act === "spoiled" ? { lost: pieces, reason: "crooked" } : {}),
   };
 }
 
@@ -397,12 +397,12 @@ describe("a stall with a garment", () => {
     stall.run(place("ben"), OPENS + 1000);
     stall.run({ type: "pull", press: "A" as PressId }, OPENS + 2000);
     expect(stall.state.orderIndex.onPress.get("A" as PressId)?.number).toBe(101);
-    stall.run({ type: "finish", job: "101-1" as JobId }, OPENS + 60_000);
+    stall.run({ type: "pressed", job: "101-1" as JobId }, OPENS + 60_000);
     expect(stall.state.order(101)?.readyAt).toBe(OPENS + 60_000);
-    const unpaid = stall.run({ type: "close", number: 101, as: "collected" }, OPENS + 70_000);
+    const unpaid = stall.run({ type: "closed", number: 101, as: "collected" }, OPENS + 70_000);
     expect(unpaid.refusal).toEqual({ code: "not-paid", number: 101 });
-    stall.run({ type: "pay", number: 101, tender: "cash" }, OPENS + 71_000);
-    expect(stall.run({ type: "close", number: 101, as: "collected" }, OPENS + 72_000).refusal).toBeNull();
+    stall.run({ type: "paid", number: 101, tender: "cash" }, OPENS + 71_000);
+    expect(stall.run({ type: "closed", number: 101, as: "collected" }, OPENS + 72_000).refusal).toBeNull();
     expect(stall.state.order(101)).toBeUndefined();
     stall.evict();
     expect(stall.state.past.get("000101")?.closed?.as).toBe("collected");

@@ -241,7 +241,7 @@ export function recount(
           order.paid = { parts: parts.map((part) => ({ ...part })), at };
         });
       }
-      if (event.type === "unpaid") {
+      if (event.type === "undo-paid") {
         if (event.leavesLine) due.set(event.number, null);
         changing(event.number, at, (order) => {
           order.paid = null;
@@ -250,7 +250,7 @@ export function recount(
       if (event.type === "requoted") due.set(event.number, event.dueBy);
       if (event.type === "closed")
         changing(event.number, at, ({ endings }) => void endings.push({ as: event.as, at }));
-      if (event.type === "reopened") changing(event.number, at, ({ endings }) => void endings.pop());
+      if (event.type === "undo-closed") changing(event.number, at, ({ endings }) => void endings.pop());
       if (event.type === "pressed") {
         const order = known(event.number);
         const { blanks, transfers } = garment(order, event.n);
@@ -336,8 +336,8 @@ export function recount(
           ready(event.number, at, 1, at, due.get(event.number) ?? null);
         }
       }
-      if (event.type === "unpressed") unpress(event, at);
-      if (event.type === "spoiled" || event.type === "unspoiled") {
+      if (event.type === "undo-pressed") unpress(event, at);
+      if (event.type === "spoiled" || event.type === "undo-spoiled") {
         const order = known(event.number);
         const times = event.type === "spoiled" ? 1 : -1;
         if (order.pressed.has(event.n)) unpress(event, at);

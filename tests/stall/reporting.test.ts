@@ -89,8 +89,8 @@ describe("a report", () => {
       menu: { ...menu, rules: { ...menu.rules, shareTakings } },
     });
     run(place("ann", 1), OPENS);
-    run({ type: "pay", number: 101, tender: "cash", amount: 2500 } as Command, OPENS + 1000);
-    run({ type: "close", number: 101, as: "dropped" }, OPENS + MINUTE);
+    run({ type: "paid", number: 101, tender: "cash", amount: 2500 } as Command, OPENS + 1000);
+    run({ type: "closed", number: 101, as: "dropped" }, OPENS + MINUTE);
     const takings = ({ buckets }: ReturnType<typeof report>) => buckets.map(([, bucket]) => bucket.takings);
     const kept = report(OPENS + 2 * MINUTE);
     expect([kept.shares, takings(kept)]).toEqual([null, [0]]);

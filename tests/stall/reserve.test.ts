@@ -129,7 +129,7 @@ describe("the reserve of a press", () => {
     const counted = overtaken();
     expect(counted).toBeGreaterThan(0);
     expect(reserveOf(stall, A)[0]).toBe(103);
-    stall.run({ type: "finish", job: job(101) }, OPENS + MINUTE);
+    stall.run({ type: "pressed", job: job(101) }, OPENS + MINUTE);
     stall.run({ type: "pull", press: A }, OPENS + MINUTE);
     expect(on(stall, A)).toBe(103);
     expect(overtaken()).toBe(counted);
@@ -202,7 +202,7 @@ describe("a reserve that is wanted elsewhere", () => {
     // B works off all that is open.
     while (stall.state.orderIndex.waiting.flat.length > 0) {
       stall.run({ type: "pull", press: B }, OPENS);
-      stall.run({ type: "finish", job: job(on(stall, B) ?? 0) }, OPENS);
+      stall.run({ type: "pressed", job: job(on(stall, B) ?? 0) }, OPENS);
     }
     const own = reserveOf(stall, A);
     expect(own.length).toBeGreaterThan(1);
@@ -215,8 +215,8 @@ describe("a reserve that is wanted elsewhere", () => {
     expect(asked).toEqual(own.slice(Math.floor(own.length / 2)));
     // Until the tablet answers nobody else gets them, not even by asking again.
     expect(stall.run({ type: "pull", press: B }, OPENS + MINUTE).events).toEqual([]);
-    expect(stall.run({ type: "hand-back", job: job(asked[0] ?? 0) }, OPENS).refusal).not.toBeNull();
-    stall.run({ type: "give-reserve-back", press: A, jobs: asked.map(job) }, OPENS + MINUTE);
+    expect(stall.run({ type: "returned", job: job(asked[0] ?? 0) }, OPENS).refusal).not.toBeNull();
+    stall.run({ type: "reserve-returned", press: A, jobs: asked.map(job) }, OPENS + MINUTE);
     stall.run({ type: "pull", press: B }, OPENS + MINUTE);
     expect(on(stall, B)).toBe(asked[0]);
     // The press does not take back what it gave.
@@ -226,9 +226,9 @@ describe("a reserve that is wanted elsewhere", () => {
   it("stays with the tablet for the garment it has taken meanwhile", () => {
     const stall = onlyA(3);
     stall.run(reserve(A), OPENS);
-    stall.run({ type: "ask-reserve-back", press: A }, OPENS);
+    stall.run({ type: "reserve-asked-back", press: A }, OPENS);
     stall.run({ type: "pull", press: A, job: job(101), at: OPENS + 500 }, OPENS + 1000);
-    stall.run({ type: "give-reserve-back", press: A, jobs: [job(101), job(102)] }, OPENS + 2000);
+    stall.run({ type: "reserve-returned", press: A, jobs: [job(101), job(102)] }, OPENS + 2000);
     expect([101, 102, 103].map((number) => stageOf(stall, number))).toEqual([
       "pressing",
       "waiting",
@@ -238,7 +238,7 @@ describe("a reserve that is wanted elsewhere", () => {
   it("is not pulled by its own press while somebody else wants it", () => {
     const stall = onlyA(1);
     stall.run(reserve(A), OPENS);
-    stall.run({ type: "ask-reserve-back", press: A }, OPENS);
+    stall.run({ type: "reserve-asked-back", press: A }, OPENS);
     stall.run({ type: "pull", press: A }, OPENS);
     expect(on(stall, A)).toBeUndefined();
   });
@@ -256,7 +256,7 @@ describe("a reserve that is wanted elsewhere", () => {
 
 describe("an order with a reserved garment", () => {
   const drop = (number: number, by?: string): Command => ({
-    type: "close",
+    type: "closed",
     number,
     as: "dropped",
     ...(by === undefined ? {} : { byCustomer: customer(by) }),
@@ -267,7 +267,7 @@ describe("an order with a reserved garment", () => {
     const asked = stall.run(drop(101, "customer-0"), OPENS);
     expect(asked.refusal).toMatchObject({ code: "reserved", number: 101, press: "A" });
     expect(stageOf(stall, 101)).toBe("reserved");
-    stall.run({ type: "give-reserve-back", press: A, jobs: [job(101)] }, OPENS + 2000);
+    stall.run({ type: "reserve-returned", press: A, jobs: [job(101)] }, OPENS + 2000);
     expect(stall.state.order(101)).toBeUndefined();
     expect(stall.state.anyOrder(101)?.closed?.as).toBe("dropped");
     expectAgreement(stall.state, stall.store);
@@ -278,7 +278,7 @@ describe("an order with a reserved garment", () => {
     stall.run(drop(101, "customer-0"), OPENS);
     const taken = stall.run({ type: "pull", press: A, job: job(101) }, OPENS + 1000);
     expect(taken.events).toContainEqual({ type: "closing-declined", number: 101, byCustomer: true });
-    stall.run({ type: "give-reserve-back", press: A, jobs: [job(101)] }, OPENS + 2000);
+    stall.run({ type: "reserve-returned", press: A, jobs: [job(101)] }, OPENS + 2000);
     expect(stageOf(stall, 101)).toBe("pressing");
     expect(stall.state.order(101)?.closing).toBeUndefined();
     expect(stall.run(drop(101), OPENS + 3000).refusal).toBeNull();
@@ -299,15 +299,17 @@ describe("an order with a reserved garment", () => {
       OPENS,
     );
     stall.run(place(0), OPENS);
-    stall.run({ type: "pay", number: 101, tender: "cash" }, OPENS);
+    stall.run({ type: "paid", number: 101, tender: "cash" }, OPENS);
     stall.run(reserve(A), OPENS);
     stall.run({ type: "fill-reserve", press: B }, OPENS);
     expect(stageOf(stall, 101)).toBe("waiting");
     stall.run(place(1), OPENS);
-    stall.run({ type: "pay", number: 102, tender: "cash" }, OPENS);
+    stall.run({ type: "paid", number: 102, tender: "cash" }, OPENS);
     stall.run({ type: "fill-reserve", press: A }, OPENS);
     expect(stageOf(stall, 101)).toBe("reserved");
-    expect(stall.run({ type: "unpay", number: 101 }, OPENS).refusal).toMatchObject({ code: "wrong-stage" });
+    expect(stall.run({ type: "undo-paid", number: 101 }, OPENS).refusal).toMatchObject({
+      code: "wrong-stage",
+    });
   });
   it("gives up its stock last when a count falls below what is promised", () => {
     const stall = waiting(6);

@@ -67,7 +67,7 @@ export class Tablet {
     const then = this.#taps.find(({ type }) => type === "pull");
     if (then === undefined) return this.#lay(got);
     if (then.type === "pull" && then.job !== got && this.#onPress() === got)
-      this.#run({ type: "hand-back", job: got });
+      this.#run({ type: "returned", job: got });
   }
 
   /** Lays on the press what the stall pulled for it. */
@@ -87,7 +87,7 @@ export class Tablet {
     if (tap.type !== "pull" || !refused) return;
     for (let at = this.#taps.length - 1; at >= 0; at -= 1) {
       const other = this.#taps[at];
-      if ((other?.type === "finish" || other?.type === "hand-back") && other.job === tap.job)
+      if ((other?.type === "pressed" || other?.type === "returned") && other.job === tap.job)
         this.#taps.splice(at, 1);
     }
   }
@@ -102,7 +102,7 @@ export class Tablet {
     this.#heardAt = now;
     const { state } = this.#world.stall;
     const takes = new Set(this.#taps.flatMap((tap) => (tap.type === "pull" ? [tap.job] : [])));
-    const gives = new Set(this.#taps.flatMap((tap) => (tap.type === "give-reserve-back" ? tap.jobs : [])));
+    const gives = new Set(this.#taps.flatMap((tap) => (tap.type === "reserve-returned" ? tap.jobs : [])));
     const own = [...(state.orderIndex.reserved.get(this.#press) ?? [])].map(({ number, n }) =>
       jobId(number, n),
     );
@@ -115,7 +115,7 @@ export class Tablet {
       return found?.stage === "reserved" && found.askedBack === true;
     });
     if (asked.length === 0) return;
-    this.#taps.push({ type: "give-reserve-back", press: this.#press, jobs: asked });
+    this.#taps.push({ type: "reserve-returned", press: this.#press, jobs: asked });
     this.#reserve = this.#reserve.filter((job) => !asked.includes(job));
   }
 
@@ -152,9 +152,9 @@ export class Tablet {
     const silent = stall.state.order(number)?.jobs.find((one) => one.n === n)?.letGo ?? [];
     if (silent.length === 0) return null;
     const at = { job, press: this.#press, at: this.#world.now };
-    if ((pressed.get(job) ?? 0) > 0) return { type: "finish", ...at };
+    if ((pressed.get(job) ?? 0) > 0) return { type: "pressed", ...at };
     const isThere = silent.some(({ press }) => press !== this.#press && lies.get(press) === job);
-    return isThere ? { type: "hand-back", ...at } : null;
+    return isThere ? { type: "returned", ...at } : null;
   }
 
   /** The garment on the press is pressed. */
@@ -164,7 +164,7 @@ export class Tablet {
     if (job === undefined) return;
     lies.delete(this.#press);
     pressed.set(job, (pressed.get(job) ?? 0) + 1);
-    this.#taps.push({ type: "finish", job, press: this.#press, at: now });
+    this.#taps.push({ type: "pressed", job, press: this.#press, at: now });
     this.flush();
   }
 }

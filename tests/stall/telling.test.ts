@@ -39,7 +39,7 @@ describe("last orders", () => {
       carryOut(place, OPENS);
     }
     carryOut({ type: "pull", press: "A" as PressId }, OPENS + MINUTE);
-    carryOut({ type: "finish", job: "101-1" as JobId }, OPENS + 2 * MINUTE);
+    carryOut({ type: "pressed", job: "101-1" as JobId }, OPENS + 2 * MINUTE);
     const before = unit.people.out.size;
     const called = carryOut({ type: "tick" }, CLOSES - 25 * MINUTE);
     expect(called.map(({ type }) => type)).toContain("last-orders");

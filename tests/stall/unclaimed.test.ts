@@ -75,15 +75,15 @@ describe("orders from the web that nobody has come for", () => {
     expect(stall.state.order(102)?.dueBy).toBeGreaterThan(OPENS);
     for (let garment = 0; garment < 7; garment++) {
       stall.run({ type: "pull", press }, OPENS + garment);
-      stall.run({ type: "finish", job: `101-${garment + 1}` as never }, OPENS + garment + MINUTE);
+      stall.run({ type: "pressed", job: `101-${garment + 1}` as never }, OPENS + garment + MINUTE);
     }
     expect([stageAt(stall, 101), stageAt(stall, 102)]).toEqual(["ready", "to-claim"]);
     check(stall);
   });
 
   it.each([
-    ["a tap at the counter", { type: "claim", number: 101 }],
-    ["a payment", { type: "pay", number: 101, tender: "cash" }],
+    ["a tap at the counter", { type: "claimed", number: 101 }],
+    ["a payment", { type: "paid", number: 101, tender: "cash" }],
   ] as const)("are claimed by %s, and leave both counts", (_, claim) => {
     const stall = stallWith("before-handover");
     webOrder(stall, 2, 6);
@@ -96,8 +96,8 @@ describe("orders from the web that nobody has come for", () => {
     check(stall);
     // The same tap again changes nothing.
     const { version } = stall.state;
-    if (claim.type === "claim") stall.run(claim, OPENS + 2 * MINUTE);
-    if (claim.type === "claim") expect(stall.state.version).toBe(version);
+    if (claim.type === "claimed") stall.run(claim, OPENS + 2 * MINUTE);
+    if (claim.type === "claimed") expect(stall.state.version).toBe(version);
   });
 
   it("are dropped after the minutes the stall sets, and their stock is free again", () => {
@@ -138,10 +138,10 @@ describe("orders from the web that nobody has come for", () => {
     webOrder(stall, 1, 6);
     stall.run({ type: "tick" }, OPENS + 15 * MINUTE);
     const late = OPENS + 16 * MINUTE;
-    expect(stall.run({ type: "reopen", number: 101, was: "dropped" }, late).refusal).toBeNull();
+    expect(stall.run({ type: "undo-closed", number: 101, was: "dropped" }, late).refusal).toBeNull();
     stall.run({ type: "tick" }, late + 15 * MINUTE - 1);
     expect(stageAt(stall, 101)).toBe("to-claim");
-    expect(stall.run({ type: "claim", number: 101 }, late + 15 * MINUTE - 1).refusal).toBeNull();
+    expect(stall.run({ type: "claimed", number: 101 }, late + 15 * MINUTE - 1).refusal).toBeNull();
     expect(stageAt(stall, 101)).toBe("waiting");
     check(stall);
   });

@@ -38,19 +38,19 @@ function stallWithOrder() {
 describe("an order that is taken up again", () => {
   it("is not, where the menu has lost what it needs: no screen could show it", () => {
     const { stall, menu } = stallWithOrder();
-    stall.run({ type: "close", number: 101, as: "dropped" }, OPENS + 1000);
+    stall.run({ type: "closed", number: 101, as: "dropped" }, OPENS + 1000);
     const offers = menu.offers.filter(({ id }) => id !== "longtail-tee");
     expect(stall.run({ type: "set-menu", menu: { ...menu, offers } }, OPENS + 2000).refusal).toBeNull();
-    const { refusal } = stall.run({ type: "reopen", number: 101, was: "dropped" }, OPENS + 3000);
+    const { refusal } = stall.run({ type: "undo-closed", number: 101, was: "dropped" }, OPENS + 3000);
     expect(refusal).toMatchObject({ code: "wrong-stage", stage: "off the menu" });
   });
   it("is in line for every press, where it was reserved for one that is out of order now", () => {
     const { stall } = stallWithOrder();
     stall.run({ type: "set-reserve", press: PRESS, on: true }, OPENS + 1000);
     expect(stall.state.order(101)?.jobs[0]?.stage).toBe("reserved");
-    stall.run({ type: "close", number: 101, as: "dropped" }, OPENS + 2000);
+    stall.run({ type: "closed", number: 101, as: "dropped" }, OPENS + 2000);
     stall.run({ type: "press-down", press: PRESS }, OPENS + 3000);
-    stall.run({ type: "reopen", number: 101, was: "dropped" }, OPENS + 4000);
+    stall.run({ type: "undo-closed", number: 101, was: "dropped" }, OPENS + 4000);
     expect(stall.state.order(101)?.jobs.map(({ stage }) => stage)).toEqual(["waiting", "waiting"]);
   });
 });

@@ -50,9 +50,9 @@ describe("a wish on a garment", () => {
     // One transfer is left, and such a garment needs two.
     expect(stall.run(place(line("back-print")), OPENS).refusal).toMatchObject({ code: "sold-out" });
     stall.run({ type: "pull", press: "A" as PressId }, OPENS + 1000);
-    stall.run({ type: "finish", job: "101-1" as JobId }, OPENS + 120_000);
+    stall.run({ type: "pressed", job: "101-1" as JobId }, OPENS + 120_000);
     expect(stall.state.count("transfer:longtail" as never)).toMatchObject({ pressed: 2 }); // as above
-    stall.run({ type: "pay", number: 101, tender: "cash" }, OPENS + 121_000);
+    stall.run({ type: "paid", number: 101, tender: "cash" }, OPENS + 121_000);
     expectStockHolds(stall.state);
     expectFloorHolds(stall.state);
     expectAgreement(stall.state, stall.store);
@@ -87,7 +87,7 @@ describe("a wish on a garment", () => {
     const since =
       on?.stage === "pressing" ? Math.max(on.since, stall.state.press("A" as PressId).heat?.readyAt ?? 0) : 0;
     const took = (made?.effort ?? 0) * 50_000;
-    stall.run({ type: "finish", job: "101-1" as JobId }, since + took);
+    stall.run({ type: "pressed", job: "101-1" as JobId }, since + took);
     expect(stall.state.pace.work["flat/screen-printed"]?.mean).toBeCloseTo(50, 0);
   });
 
@@ -101,7 +101,7 @@ describe("a wish on a garment", () => {
     expect(stall.run(place(line("own-shirt")), OPENS).refusal).toBeNull();
     expect(stall.state.order(101)?.total).toBe(1931);
     stall.run({ type: "pull", press: "A" as PressId }, OPENS + 1000);
-    stall.run({ type: "spoil", job: "101-1" as JobId, lost: "both", reason: "crooked" }, OPENS + 60_000);
+    stall.run({ type: "spoiled", job: "101-1" as JobId, lost: "both", reason: "crooked" }, OPENS + 60_000);
     expect(stall.state.count("sku:tee.navy.L" as never).spoiled).toBe(0); // as above
     expect(stall.state.count("transfer:longtail" as never).spoiled).toBe(1); // as above
     expectStockHolds(stall.state);
@@ -114,7 +114,7 @@ describe("a wish on a garment", () => {
     stall.run(place(line()), OPENS);
     const change = (garment: object): Command =>
       ({
-        type: "change",
+        type: "changed",
         number: 101,
         changes: [{ type: "instead", jobs: [1], garment }],
       }) as unknown as Command;

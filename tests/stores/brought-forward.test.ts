@@ -27,9 +27,9 @@ function shapeTwo(): MemoryStore {
   const commands = [
     { type: "place", customer: customer("ann"), takenBy: "counter", lines, asks: [], chance: 0 },
     { type: "place", customer: customer("ben"), takenBy: "counter", lines, asks: [], chance: 0 },
-    { type: "pay", number: 101, tender: "card" },
-    { type: "pay", number: 102, tender: "cash" },
-    { type: "close", number: 102, as: "dropped" },
+    { type: "paid", number: 101, tender: "card" },
+    { type: "paid", number: 102, tender: "cash" },
+    { type: "closed", number: 102, as: "dropped" },
   ] as unknown as Command[]; // plain ids
   for (const command of commands) unit.carryOut(command, OPENS);
   write(store, unit.take());
@@ -81,8 +81,8 @@ describe("who took a payment, in a store of shape 2", () => {
 
   it("is kept if its order changes before its row is brought forward, and forgotten if the payment is undone", () => {
     const unit = new UnitOfWork(store);
-    unit.carryOut({ type: "reopen", number: 102, was: "dropped" }, OPENS + 1000);
-    unit.carryOut({ type: "unpay", number: 101 }, OPENS + 1000);
+    unit.carryOut({ type: "undo-closed", number: 102, was: "dropped" }, OPENS + 1000);
+    unit.carryOut({ type: "undo-paid", number: 101 }, OPENS + 1000);
     unit.people.notePaidTo(101, null);
     write(store, unit.take());
     expect(store.get("records-version")).toBe(RECORDS_VERSION);

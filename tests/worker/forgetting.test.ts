@@ -67,7 +67,7 @@ it("thirty days after the last closing no record holds a name, a number or what 
     generation: 1,
   });
   if (!placed.ok) throw new Error("the order was refused");
-  await stall.onOrder(1, key(), { type: "pay", number: placed.value.number, tender: "cash" });
+  await stall.onOrder(1, key(), { type: "paid", number: placed.value.number, tender: "cash" });
   const held = () =>
     runInDurableObject(stall, (_, { storage }) => {
       const rows = JSON.stringify([...storage.kv.list()]);

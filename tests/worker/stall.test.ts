@@ -71,7 +71,7 @@ describe("memory, records and journal", () => {
           await stall.onJob(
             1,
             key(),
-            n === 2 ? { type: "spoil", job, lost: "both", reason: "crooked" } : { type: "finish", job },
+            n === 2 ? { type: "spoiled", job, lost: "both", reason: "crooked" } : { type: "pressed", job },
           );
         }
       }),
@@ -151,7 +151,7 @@ describe("an object nobody opened", () => {
       await ghost.place(key(), place("eve")),
     ];
     expect(answers.map((answer) => answer.ok)).toEqual([false, false, false, false]);
-    const finish = await ghost.onJob(1, key(), { type: "finish", job: "101-1" as JobId });
+    const finish = await ghost.onJob(1, key(), { type: "pressed", job: "101-1" as JobId });
     expect(finish.ok).toBe(false);
     const rows = await runInDurableObject(ghost, (_, { storage }) => [...storage.kv.list()].length);
     expect(rows).toBe(0);

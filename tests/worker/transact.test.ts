@@ -140,7 +140,7 @@ const CHANGES: Readonly<
     before: async (stall) => {
       await stall.place(key(), counterOrder());
       await stall.pull(1, key(), { type: "pull", press: "A" as PressId });
-      await stall.onJob(1, key(), { type: "finish", job: "101-1" as JobId });
+      await stall.onJob(1, key(), { type: "pressed", job: "101-1" as JobId });
     },
     change: (stall) => stall.receipt("101-ready-4", "failed"),
     breaks: (unit) => vi.spyOn(unit, "take"),
@@ -166,7 +166,7 @@ const CHANGES: Readonly<
       await stall.chat(say("1 navy L"));
       await stall.chat(say("yes"));
       await stall.pull(1, key(), { type: "pull", press: "A" as PressId });
-      await stall.onJob(1, key(), { type: "finish", job: "101-1" as JobId });
+      await stall.onJob(1, key(), { type: "pressed", job: "101-1" as JobId });
       vi.spyOn(Date, "now").mockReturnValue(opens + HOUR + 120_000);
     },
     change: (stall) => stall.alarm(),

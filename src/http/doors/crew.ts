@@ -16,7 +16,8 @@ export const stallBase = "/v1/fairs/{fair}/stalls/{stall}";
 export const crewRoute = { tags: ["crew"], ...onlyFor("crew") };
 
 type Path = { readonly fair: FairId; readonly stall: StallId };
-type Stub = DurableObjectStub<Stall>;
+/** A stall as a route calls it. */
+export type StallStub = DurableObjectStub<Stall>;
 
 /** The value of an answer, or its refusal as the response that ends the request. */
 export function settled<T>(c: Context<App>, answer: Answer<T>): Guarded<T> {
@@ -27,7 +28,7 @@ export function settled<T>(c: Context<App>, answer: Answer<T>): Guarded<T> {
 export async function crewRead<T>(
   c: Context<App>,
   path: Path,
-  work: (stall: Stub, generation: number) => Promise<Answer<T>>,
+  work: (stall: StallStub, generation: number) => Promise<Answer<T>>,
 ): Promise<Guarded<T>> {
   return settled(c, await work(stallOf(c, path), generationOf(c)));
 }
@@ -36,7 +37,7 @@ export async function crewRead<T>(
 export async function crewWrite<T>(
   c: Context<App>,
   path: Path,
-  work: (stall: Stub, generation: number, key: WriteKey) => Promise<Answer<T>>,
+  work: (stall: StallStub, generation: number, key: WriteKey) => Promise<Answer<T>>,
 ): Promise<Guarded<T>> {
   const key = await writeKey(c, "crew");
   return key.ok ? settled(c, await work(stallOf(c, path), generationOf(c), key.value)) : key;

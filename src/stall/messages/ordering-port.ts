@@ -141,7 +141,7 @@ export function orderingPortFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, 
       const confirmed = confirmNumber(unit, { customer, phone, number: hash }, number, word);
       if (!confirmed.ok) return confirmed;
       // Whoever texts an order's code is a customer: the order is claimed.
-      carryOut({ type: "claim", number });
+      carryOut({ type: "claimed", number });
       return ok(chatOrder(unit, menu, state.order(number) ?? confirmed.value, now));
     },
   };
@@ -202,18 +202,18 @@ function commandFor(
         language: request.language,
       };
     case "drop":
-      return { type: "close", number: request.number, as: "dropped", byCustomer: owner };
+      return { type: "closed", number: request.number, as: "dropped", byCustomer: owner };
     case "change":
       return {
-        type: "change",
+        type: "changed",
         number: request.number,
         changes: changesOf(order, request.changes),
         byCustomer: owner,
       };
     case "leave-out":
-      return { type: "leave-out", number: request.number, byCustomer: owner };
+      return { type: "left-out", number: request.number, byCustomer: owner };
     case "take-instead":
-      return { ...request, byCustomer: owner };
+      return { ...request, type: "taken-instead", byCustomer: owner };
     case "note-ask":
       return {
         type: "note-ask",

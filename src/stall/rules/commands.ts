@@ -74,6 +74,9 @@ export type Tapped = {
   readonly at?: Instant;
 };
 
+/** The command of a type, or those of several types. */
+export type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
+
 export type Command =
   | { readonly type: "open"; readonly identity: Identity }
   /** `basedOn`: the menu's version that the edit began from, where it must still be that one. */
@@ -130,18 +133,18 @@ export type Command =
       readonly chances: readonly number[];
     }
   /** Keeps an order that is to be paid for as long again. */
-  | { readonly type: "keep-unpaid"; readonly number: number }
-  | ({ readonly type: "pay"; readonly number: number } & PaymentTold)
+  | { readonly type: "kept-unpaid"; readonly number: number }
+  | ({ readonly type: "paid"; readonly number: number } & PaymentTold)
   /** Takes something off the price of a whole order, or of some of its garments; null takes that back. */
   | {
-      readonly type: "discount";
+      readonly type: "discounted";
       readonly number: number;
       readonly jobs?: readonly number[];
       readonly off: Pick<Discount, "by" | "reason"> | null;
     }
-  | { readonly type: "unpay"; readonly number: number }
+  | { readonly type: "undo-paid"; readonly number: number }
   /** Somebody is here for an order from the web, or has texted its code. */
-  | { readonly type: "claim"; readonly number: number }
+  | { readonly type: "claimed"; readonly number: number }
   /** Lets web orders in without limit for a while, or no longer. */
   | { readonly type: "lift-claims"; readonly minutes: number | null }
   /** The next garment for a press, or the very one that was reserved for it. */
@@ -151,9 +154,9 @@ export type Command =
   /** The tablet of a press asks for the queue. */
   | { readonly type: "fill-reserve"; readonly press: PressId }
   /** The tablet of a press confirms that it gives these back. */
-  | { readonly type: "give-reserve-back"; readonly press: PressId; readonly jobs: readonly JobId[] }
+  | { readonly type: "reserve-returned"; readonly press: PressId; readonly jobs: readonly JobId[] }
   /** Somebody wants what is reserved for another press. */
-  | { readonly type: "ask-reserve-back"; readonly press: PressId }
+  | { readonly type: "reserve-asked-back"; readonly press: PressId }
   | { readonly type: "press-down"; readonly press: PressId }
   | { readonly type: "press-up"; readonly press: PressId }
   /** The people at the presses; null where there is one for each. */
@@ -164,44 +167,45 @@ export type Command =
   | { readonly type: "set-off-menu"; readonly piece: PieceKey; readonly off: boolean }
   /** Takes orders until closing time even where the line is too long, or no longer does. */
   | { readonly type: "keep-open"; readonly open: boolean }
-  | ({ readonly type: "finish"; readonly job: JobId } & Tapped)
-  | { readonly type: "unfinish"; readonly job: JobId }
+  | ({ readonly type: "pressed"; readonly job: JobId } & Tapped)
+  | { readonly type: "undo-pressed"; readonly job: JobId }
   | ({
-      readonly type: "spoil";
+      readonly type: "spoiled";
       readonly job: JobId;
       readonly lost: Lost;
       readonly reason: SpoilReason;
     } & Tapped)
-  | { readonly type: "unspoil"; readonly job: JobId }
-  | ({ readonly type: "hand-back"; readonly job: JobId } & Tapped)
+  | { readonly type: "undo-spoiled"; readonly job: JobId }
+  | ({ readonly type: "returned"; readonly job: JobId } & Tapped)
   | {
-      readonly type: "close";
+      readonly type: "closed";
       readonly number: number;
       readonly as: Closed["as"];
       readonly word?: string;
       /** Set when the customer, not the crew, gives the order up. */
       readonly byCustomer?: CustomerId;
     }
-  | { readonly type: "reopen"; readonly number: number; readonly was: Closed["as"] }
+  | { readonly type: "undo-closed"; readonly number: number; readonly was: Closed["as"] }
   /** Other garments in an order than before, more or fewer: all of the changes or none. */
   | {
-      readonly type: "change";
+      readonly type: "changed";
       readonly number: number;
       readonly changes: readonly OrderChange[];
       readonly byCustomer?: CustomerId;
     }
   /** Takes what is short out of an order, by the crew or by its customer; the rest goes on. */
-  | { readonly type: "leave-out"; readonly number: number; readonly byCustomer?: CustomerId }
+  | { readonly type: "left-out"; readonly number: number; readonly byCustomer?: CustomerId }
   /** Has another garment of the same price in place of one that an order is short of. */
   | {
-      readonly type: "take-instead";
+      readonly type: "taken-instead";
       readonly number: number;
       readonly wanted: Garment;
       readonly instead: Garment;
       readonly byCustomer?: CustomerId;
     }
-  /** Hands back what is owed for what was left out of an order, or takes that back. */
-  | { readonly type: "give-back"; readonly number: number; readonly undo: boolean }
+  /** Hands back what is owed for what was left out of an order. */
+  | { readonly type: "given-back"; readonly number: number }
+  | { readonly type: "undo-given-back"; readonly number: number }
   /** What became of the text that says the order is ready. */
   | { readonly type: "note-told"; readonly number: number; readonly how: "delivered" | "failed" }
   | { readonly type: "pause"; readonly reason: string }
@@ -209,42 +213,41 @@ export type Command =
   | AccountCommand
   | { readonly type: "tick" };
 
+/** What the crew says of one garment. */
+export type JobCommand = Of<"pressed" | "undo-pressed" | "spoiled" | "undo-spoiled" | "returned">;
+
 /** What the crew says of one order. */
-export type OrderCommand = Extract<
-  Command,
-  {
-    readonly type:
-      | "pay"
-      | "unpay"
-      | "keep-unpaid"
-      | "claim"
-      | "close"
-      | "reopen"
-      | "change"
-      | "discount"
-      | "leave-out"
-      | "give-back";
-  }
+export type OrderCommand = Of<
+  | "paid"
+  | "undo-paid"
+  | "kept-unpaid"
+  | "claimed"
+  | "closed"
+  | "undo-closed"
+  | "changed"
+  | "discounted"
+  | "left-out"
+  | "given-back"
+  | "undo-given-back"
 >;
 
 /** What the crew says of the floor as a whole. */
-export type FloorCommand = Extract<
-  Command,
-  {
-    readonly type:
-      | "pause"
-      | "resume"
-      | "keep-open"
-      | "lift-claims"
-      | "set-hands"
-      | "set-reserve"
-      | "give-reserve-back"
-      | "ask-reserve-back"
-      | "press-down"
-      | "press-up"
-      | "set-off-menu";
-  }
+export type FloorCommand = Of<
+  | "pause"
+  | "resume"
+  | "keep-open"
+  | "lift-claims"
+  | "set-hands"
+  | "set-reserve"
+  | "reserve-returned"
+  | "reserve-asked-back"
+  | "press-down"
+  | "press-up"
+  | "set-off-menu"
 >;
+
+/** What the crew says of the account of one day. */
+export type DayCommand = Extract<AccountCommand, { readonly day: Day }>;
 
 /** What the crew says of the account of its days. */
 export type AccountCommand =

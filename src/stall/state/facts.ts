@@ -255,7 +255,7 @@ export type StallEvent =
   /** Web orders are not limited until then; null: they are again. */
   | { readonly type: "claims-lifted"; readonly until: Instant | null }
   /** The payment is taken back; where payment comes first, the order leaves the line as well. */
-  | { readonly type: "unpaid"; readonly number: number; readonly leavesLine: boolean }
+  | { readonly type: "undo-paid"; readonly number: number; readonly leavesLine: boolean }
   | {
       readonly type: "pulled";
       readonly number: number;
@@ -292,7 +292,7 @@ export type StallEvent =
       /** When it was done, where the stall heard of it later: then it counts from that instant. */
       readonly tappedAt?: Instant;
     }
-  | { readonly type: "unpressed"; readonly number: number; readonly n: number; readonly turn: Turn }
+  | { readonly type: "undo-pressed"; readonly number: number; readonly n: number; readonly turn: Turn }
   | {
       readonly type: "spoiled";
       readonly number: number;
@@ -304,7 +304,7 @@ export type StallEvent =
     }
   /** It was not spoiled after all: the pieces are there, and it waits where it stands. */
   | {
-      readonly type: "unspoiled";
+      readonly type: "undo-spoiled";
       readonly number: number;
       readonly n: number;
       readonly lost: Lost;
@@ -354,7 +354,7 @@ export type StallEvent =
   /** A press had begun a garment of the order already, so the order goes on. */
   | { readonly type: "closing-declined"; readonly number: number; readonly byCustomer: boolean }
   | { readonly type: "closed"; readonly number: number; readonly as: Closed["as"] }
-  | { readonly type: "reopened"; readonly number: number }
+  | { readonly type: "undo-closed"; readonly number: number }
   | { readonly type: "told"; readonly number: number; readonly how: "delivered" | "failed" }
   | { readonly type: "paused"; readonly reason: string }
   | { readonly type: "resumed" }

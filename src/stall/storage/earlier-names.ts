@@ -1,9 +1,18 @@
 /**
- * What rows and events looked like in earlier shapes. They are translated whenever they are read: until shape 3 the reserve
- * of a press was called aside, and until shape 2 whoever took a payment stood in the order and in the journal.
+ * What rows and events looked like in earlier shapes. They are translated whenever they are read: until shape 4 an undo had
+ * a name of its own, until shape 3 the reserve of a press was called aside, and until shape 2 whoever took a payment stood
+ * in the order and in the journal.
  */
 import type { Job, JournalEntry, Order, StallEvent } from "../state/facts.ts";
 import type { PressState } from "../state/state.ts";
+
+/** The undo of an act by its earlier name. */
+const UNDO = {
+  unpressed: "undo-pressed",
+  unspoiled: "undo-spoiled",
+  unpaid: "undo-paid",
+  reopened: "undo-closed",
+} as const;
 
 type Garment = { readonly number: number; readonly n: number };
 type EarlierEvent =
@@ -14,11 +23,16 @@ type EarlierJob = Omit<Extract<Job, { readonly stage: "reserved" }>, "stage"> & 
 type EarlierPress = Omit<PressState, "reserves"> & { readonly keepsAside: number };
 
 const isEarlier = (event: { readonly type: string }): boolean =>
-  event.type === "put-aside" || event.type === "aside-set" || (event.type === "paid" && "by" in event);
+  event.type === "put-aside" ||
+  event.type === "aside-set" ||
+  event.type in UNDO ||
+  (event.type === "paid" && "by" in event);
 
 function presentEvent(event: StallEvent | EarlierEvent): StallEvent {
   if (event.type === "put-aside") return { ...event, type: "reserved" };
   if (event.type === "aside-set") return { type: "reserve-set", press: event.press, on: event.jobs > 0 };
+  const undo = (UNDO as Readonly<Record<string, StallEvent["type"]>>)[event.type];
+  if (undo !== undefined) return { ...event, type: undo } as StallEvent; // only its name was another
   if (event.type !== "paid") return event;
   const { by: _, ...paid } = event as typeof event & { readonly by?: unknown }; // as shape 2 wrote it
   return paid;
@@ -27,7 +41,7 @@ function presentEvent(event: StallEvent | EarlierEvent): StallEvent {
 /** The entry with the events as they are written now; the very same entry if they are. */
 export const presentEntry = (entry: JournalEntry): JournalEntry =>
   entry.events.some(isEarlier)
-    ? { ...entry, events: (entry.events as readonly (StallEvent | EarlierEvent)[]).map(presentEvent) } // as shapes 1 to 3 wrote them
+    ? { ...entry, events: (entry.events as readonly (StallEvent | EarlierEvent)[]).map(presentEvent) } // as shapes 1 to 4 wrote them
     : entry;
 
 type WithPaid = { readonly paid: (Order["paid"] & { readonly by?: unknown }) | null }; // as shape 2 wrote it

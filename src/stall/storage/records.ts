@@ -19,7 +19,7 @@ export type Store = {
 };
 
 /** The shape of the records; a store written by a newer shape is not opened. */
-export const RECORDS_VERSION = 4;
+export const RECORDS_VERSION = 5;
 
 /** How many entries of the journal may carry rows that are not written out: what waking reads, and no more. */
 export const AHEAD_MOST = 128;

@@ -82,7 +82,7 @@ export function crowdBehindOneAddress(customers: number): Crowd {
     const visit = visits.get(number);
     if (found === undefined || visit === undefined || isUnclaimed(found) || stageOf(found) !== "ready")
       return;
-    const { refusal } = carryOut({ type: "close", number, as: "collected" }, now);
+    const { refusal } = carryOut({ type: "closed", number, as: "collected" }, now);
     visit.got = refusal === null && found.jobs.length === garmentsOf(visit.lines);
   };
 
@@ -91,7 +91,7 @@ export function crowdBehindOneAddress(customers: number): Crowd {
       order(visit, "counter", now);
       return;
     }
-    carryOut({ type: "claim", number: visit.number }, now);
+    carryOut({ type: "claimed", number: visit.number }, now);
     handOver(visit.number, now);
   };
 
@@ -114,7 +114,7 @@ export function crowdBehindOneAddress(customers: number): Crowd {
     }
     const { number, n } = pulled;
     later(now + press.garmentSeconds * SECOND, (then) => {
-      carryOut({ type: "finish", job: JobId.parse(`${number}-${n}`) }, then);
+      carryOut({ type: "pressed", job: JobId.parse(`${number}-${n}`) }, then);
       handOver(number, then);
       work(press, then);
     });

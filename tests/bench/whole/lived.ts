@@ -109,9 +109,9 @@ function* journalRows(menu: Menu, { orders }: Size): Generator<JournalEntry> {
     const number = numberIn(placed);
     const commands = [
       { type: "pull", press: "A" as PressId },
-      { type: "finish", job: `${number}-1` as JobId },
-      { type: "pay", number, tender: "cash" },
-      { type: "close", number, as: "collected" },
+      { type: "pressed", job: `${number}-1` as JobId },
+      { type: "paid", number, tender: "cash" },
+      { type: "closed", number, as: "collected" },
     ] as unknown as Command[]; // plain ids
     for (const command of commands) yield* run(command);
   }

@@ -180,45 +180,45 @@ export class Crews {
         const command = { type: "pull", press } as const;
         return this.write(stall, id, (object, key) => object.pull(generation, key, command));
       }
-      case "finish":
-        return onJob({ type: "finish", job });
-      case "spoil": {
+      case "pressed":
+        return onJob({ type: "pressed", job });
+      case "spoiled": {
         const lost = random.pick(["blank", "transfer", "both"] as const);
-        return onJob({ type: "spoil", job, lost, reason: "crooked" });
+        return onJob({ type: "spoiled", job, lost, reason: "crooked" });
       }
-      case "unspoil":
-        return onJob({ type: "unspoil", job: this.#spoiled(orders, random) ?? job });
-      case "hand-back":
-        return onJob({ type: "hand-back", job });
-      case "unfinish":
-        return onJob({ type: "unfinish", job: any as JobId }); // as above
-      case "pay":
-        return onOrder({ type: "pay", number, ...paymentOf(order, random) });
-      case "discount":
-        return onOrder({ type: "discount", number, ...discountOf(order, random) });
+      case "undo-spoiled":
+        return onJob({ type: "undo-spoiled", job: this.#spoiled(orders, random) ?? job });
+      case "returned":
+        return onJob({ type: "returned", job });
+      case "undo-pressed":
+        return onJob({ type: "undo-pressed", job: any as JobId }); // as above
+      case "paid":
+        return onOrder({ type: "paid", number, ...paymentOf(order, random) });
+      case "discounted":
+        return onOrder({ type: "discounted", number, ...discountOf(order, random) });
       case "keep":
-        return onOrder({ type: "keep-unpaid", number });
-      case "unpay":
-        return onOrder({ type: "unpay", number });
-      case "claim":
-        return onOrder({ type: "claim", number });
+        return onOrder({ type: "kept-unpaid", number });
+      case "undo-paid":
+        return onOrder({ type: "undo-paid", number });
+      case "claimed":
+        return onOrder({ type: "claimed", number });
       case "lift-claims":
         return onFloor({ type: "lift-claims", minutes: random.pick([null, 1, 60]) });
-      case "change":
-        return onOrder({ type: "change", number, changes: changesOf(order, random) });
-      case "leave-out":
-        return onOrder({ type: "leave-out", number: this.#shortOne(orders, random) ?? number });
-      case "give-back":
-        return onOrder({ type: "give-back", number, undo: random.chance(0.2) });
-      case "close": {
+      case "changed":
+        return onOrder({ type: "changed", number, changes: changesOf(order, random) });
+      case "left-out":
+        return onOrder({ type: "left-out", number: this.#shortOne(orders, random) ?? number });
+      case "given-back":
+        return onOrder({ type: random.chance(0.2) ? "undo-given-back" : "given-back", number });
+      case "closed": {
         const word = random.chance(0.05) ? { word: "nonesuch" } : {};
         // Some drop an order of which a press has garments in reserve.
         const kept = orders.filter(({ jobs }) => jobs.some(({ stage }) => stage === "reserved"));
         if (kept.length > 0 && random.chance(0.5))
-          return onOrder({ type: "close", number: random.pick(kept).number, as: "dropped" });
-        return onOrder({ type: "close", number, as: random.pick(ENDINGS), ...word });
+          return onOrder({ type: "closed", number: random.pick(kept).number, as: "dropped" });
+        return onOrder({ type: "closed", number, as: random.pick(ENDINGS), ...word });
       }
-      case "reopen":
+      case "undo-closed":
         return this.#reopen(stall, id, generation, random, number);
       case "stock":
         return this.#stock(stall, id, generation, random);
@@ -255,13 +255,13 @@ export class Crews {
     random: Random,
     onFloor: (command: Parameters<OpenStall["onFloor"]>[2]) => void,
   ): void {
-    if (random.chance(0.3)) return onFloor({ type: "ask-reserve-back", press });
+    if (random.chance(0.3)) return onFloor({ type: "reserve-asked-back", press });
     const asked = orders.flatMap(({ number, jobs }) =>
       jobs.flatMap((job) =>
         job.stage === "reserved" && job.press === press && job.askedBack ? [jobId(number, job.n)] : [],
       ),
     );
-    if (asked.length > 0) return onFloor({ type: "give-reserve-back", press, jobs: asked });
+    if (asked.length > 0) return onFloor({ type: "reserve-returned", press, jobs: asked });
     return onFloor({ type: "set-reserve", press, on: random.chance(0.8) });
   }
 
@@ -293,7 +293,7 @@ export class Crews {
     const key = past.length === 0 ? "" : random.pick(past);
     const row = this.#house.stall(stall).rows.peek(key) as Order | undefined; // a row of that prefix
     const was = row?.closed?.as ?? "collected";
-    const command = { type: "reopen", number: row?.number ?? number, was } as const;
+    const command = { type: "undo-closed", number: row?.number ?? number, was } as const;
     this.write(stall, id, (object, write) => object.onOrder(generation, write, command));
   }
 

@@ -78,19 +78,19 @@ function workOff(stall: StallId, round: number, crews: Crews): void {
     for (const { n, stage } of order.jobs)
       if (stage === "pressing")
         crews.write(stall, id(`${number}-${n}`), (object, key) =>
-          object.onJob(generation, key, { type: "finish", job: `${number}-${n}` as never }),
+          object.onJob(generation, key, { type: "pressed", job: `${number}-${n}` as never }),
         );
     if (order.claimed === false)
       crews.write(stall, id(`claim ${number}`), (object, key) =>
-        object.onOrder(generation, key, { type: "claim", number }),
+        object.onOrder(generation, key, { type: "claimed", number }),
       );
     if (order.paid === null || order.due !== undefined)
       crews.write(stall, id(`pay ${number}`), (object, key) =>
-        object.onOrder(generation, key, { type: "pay", number, tender: "cash" }),
+        object.onOrder(generation, key, { type: "paid", number, tender: "cash" }),
       );
     if (order.readyAt !== null)
       crews.write(stall, id(`collect ${number}`), (object, key) =>
-        object.onOrder(generation, key, { type: "close", number, as: "collected" }),
+        object.onOrder(generation, key, { type: "closed", number, as: "collected" }),
       );
   }
   for (const name of PRESSES) {

@@ -66,7 +66,7 @@ export class JournalTally {
         return;
       case "placed":
         return this.#placed(event.order);
-      case "unspoiled": {
+      case "undo-spoiled": {
         const { line } = this.#garment(`${event.number}-${event.n}`);
         for (const piece of lostPieces(line, event.lost)) this.#add(piece, 1);
         counts.spoiled -= 1;
@@ -82,13 +82,13 @@ export class JournalTally {
       case "returned":
         return this.#leave(`${event.number}-${event.n}`);
       case "pressed":
-      case "unpressed":
+      case "undo-pressed":
       case "spoiled":
         return this.#tried(event);
       case "closed":
         this.#endings.set(event.number, [...(this.#endings.get(event.number) ?? []), event.as]);
         return this.#ended(event.as, 1);
-      case "reopened":
+      case "undo-closed":
         return this.#ended(this.#endings.get(event.number)?.pop(), -1);
       default:
     }
@@ -141,7 +141,7 @@ export class JournalTally {
     garment.press = null;
   }
 
-  #tried(event: Extract<StallEvent, { readonly type: "pressed" | "unpressed" | "spoiled" }>): void {
+  #tried(event: Extract<StallEvent, { readonly type: "pressed" | "undo-pressed" | "spoiled" }>): void {
     const id = `${event.number}-${event.n}`;
     const garment = this.#garment(id);
     const pieces = piecesOf(garment.line);

@@ -1,8 +1,9 @@
-/** The account of a stall's days: close-out, costs, the crowd. */
+/** The account of a stall's days: close-out, costs, the crowd, and what the days taught. */
 import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { accepts } from "hono/accepts";
 import { z } from "zod";
+import { learntFrom } from "../../../lessons/learnt.ts";
 import {
   CloseDay,
   Closeout,
@@ -14,11 +15,15 @@ import {
   SetCosts,
   TellCrowd,
 } from "../../../model/accounts/closeout.ts";
+import { Learnt, TakeLessons } from "../../../model/accounts/learnt.ts";
+import { Lessons } from "../../../model/accounts/lessons.ts";
+import type { DayCommand } from "../../../stall/rules/commands.ts";
 import { closeoutCsv } from "../../csv/closeout-csv.ts";
 import { csvHeaders } from "../../csv/csv-sheet.ts";
-import { crewRead, crewRoute, crewWrite, stallBase } from "../../doors/crew.ts";
+import { crewRead, crewRoute, stallBase } from "../../doors/crew.ts";
 import type { App } from "../../requests/env.ts";
-import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
+import { json, problems, stallPath } from "../../requests/router.ts";
+import { crewTable, reads, writes } from "./table.ts";
 
 const read = createRoute({
   method: "get",
@@ -27,7 +32,7 @@ const read = createRoute({
   ...crewRoute,
   request: {
     params: stallPath,
-    query: z.strictObject({ day: Day.optional().describe("Left out: the latest") }),
+    query: z.strictObject({ day: Day.optional().describe("The latest day if left out") }),
   },
   responses: {
     200: {
@@ -38,24 +43,29 @@ const read = createRoute({
   },
 });
 
-const dayRoute = <const A extends string, S extends z.ZodType>(action: A, schema: S, summary: string) =>
-  createRoute({
-    method: "post",
-    path: `${stallBase}/closeout/${action}` as const,
-    summary,
-    ...crewRoute,
-    request: { headers: idempotency, params: stallPath, body: body(schema) },
-    responses: { 200: json(DayStanding, "The day now"), ...problems },
-  });
-
-const passersBy = createRoute({
-  method: "post",
-  path: `${stallBase}/passers-by`,
-  summary: "People the crew counted walking past while it watched",
+const learnt = createRoute({
+  method: "get",
+  path: `${stallBase}/lessons/learnt`,
+  summary: "What the lessons come to: shares, orders per hundred passers-by, spoilage, each with its span",
   ...crewRoute,
-  request: { headers: idempotency, params: stallPath, body: body(PassersBy) },
-  responses: { 200: json(CountedPassersBy, "Counted in all, this day"), ...problems },
+  request: { params: stallPath, query: z.object({ kind: z.string().min(1).max(40).optional() }) },
+  responses: { 200: json(Learnt, "With nine-in-ten spans"), ...problems },
 });
+
+/** One row: an act on the account of a day. */
+const onDay = <B extends z.ZodType>(
+  act: string,
+  body: B,
+  summary: string,
+  command: (sent: z.output<B>) => DayCommand,
+) =>
+  writes({
+    path: `closeout/${act}`,
+    body,
+    summary,
+    reply: [DayStanding, "The day now"],
+    call: (stall, { generation, key }, sent) => stall.onAccount(generation, key, command(sent.body)),
+  });
 
 const wantsSheet = (c: Context<App>): boolean =>
   accepts(c, {
@@ -64,7 +74,60 @@ const wantsSheet = (c: Context<App>): boolean =>
     default: "application/json",
   }) === "text/csv";
 
-export const accountRoutes = newRouter()
+export const accountRoutes = crewTable(
+  onDay(
+    "close",
+    CloseDay,
+    "Close a day: its counts are frozen; what comes later counts to the next day",
+    (sent) => ({
+      type: "close-day",
+      ...sent,
+    }),
+  ),
+  onDay(
+    "reopen",
+    ReopenDay,
+    "Open a closed day again, with a reason; what comes now counts to it",
+    (sent) => ({
+      type: "reopen-day",
+      ...sent,
+    }),
+  ),
+  onDay("costs", SetCosts, "What the day cost: blanks, transfers, fees, wages, card fees", (sent) => ({
+    type: "set-costs",
+    ...sent,
+  })),
+  onDay(
+    "crowd",
+    TellCrowd,
+    "How many people passed on a day, as the organiser counted; null takes it back",
+    (sent) => ({ type: "tell-crowd", ...sent }),
+  ),
+  writes({
+    path: "passers-by",
+    body: PassersBy,
+    summary: "People the crew counted walking past while it watched",
+    reply: [CountedPassersBy, "All that were counted this day"],
+    call: (stall, { generation, key }, { body }) =>
+      stall.countPassersBy(generation, key, { type: "count-passers-by", ...body }),
+  }),
+  reads({
+    path: "lessons",
+    summary:
+      "What each day taught, as POST /v1/plans takes it in `lessons`; with the lessons of other fairs that were taken in",
+    reply: [z.array(Lessons), "One entry a day"],
+    call: (stall, generation) => stall.lessons(generation),
+    show: (lessons: readonly Lessons[]) => [...lessons],
+  }),
+  writes({
+    path: "lessons",
+    body: TakeLessons,
+    summary: "Take in what other fairs taught; the same lessons count once, by their id",
+    reply: [z.strictObject({ taken: z.int() }), "How many"],
+    call: (stall, { generation, key }, { body: { lessons } }) =>
+      stall.takeLessons(generation, key, { type: "take-lessons", lessons }),
+  }),
+)
   .openapi(read, async (c) => {
     const { day } = c.req.valid("query");
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
@@ -72,55 +135,11 @@ export const accountRoutes = newRouter()
     );
     if (!answer.ok) return answer.refusal;
     const { value } = answer;
-    const sheet = { ...csvHeaders(`closeout-${value.day}`), "Cache-Control": "no-store" };
     return wantsSheet(c)
-      ? c.body(closeoutCsv(value), 200, sheet)
-      : c.json(value, 200, { "Cache-Control": "no-store" });
+      ? c.body(closeoutCsv(value), 200, csvHeaders(`closeout-${value.day}`))
+      : c.json(value, 200);
   })
-  .openapi(
-    dayRoute("close", CloseDay, "Close a day: its counts are frozen, what comes later is the next day's"),
-    async (c) => {
-      const command = { type: "close-day", ...c.req.valid("json") } as const;
-      const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-        stall.onAccount(generation, key, command),
-      );
-      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
-    },
-  )
-  .openapi(
-    dayRoute("reopen", ReopenDay, "Open a closed day again, with a reason; what comes now counts to it"),
-    async (c) => {
-      const command = { type: "reopen-day", ...c.req.valid("json") } as const;
-      const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-        stall.onAccount(generation, key, command),
-      );
-      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
-    },
-  )
-  .openapi(
-    dayRoute("costs", SetCosts, "What the day cost: blanks, transfers, fees, wages, card fees"),
-    async (c) => {
-      const command = { type: "set-costs", ...c.req.valid("json") } as const;
-      const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-        stall.onAccount(generation, key, command),
-      );
-      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
-    },
-  )
-  .openapi(
-    dayRoute("crowd", TellCrowd, "How many came past on a day, as the organiser counted; null takes it back"),
-    async (c) => {
-      const command = { type: "tell-crowd", ...c.req.valid("json") } as const;
-      const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-        stall.onAccount(generation, key, command),
-      );
-      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
-    },
-  )
-  .openapi(passersBy, async (c) => {
-    const command = { type: "count-passers-by", ...c.req.valid("json") } as const;
-    const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-      stall.countPassersBy(generation, key, command),
-    );
-    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
+  .openapi(learnt, async (c) => {
+    const answer = await crewRead(c, c.req.valid("param"), (stall, generation) => stall.lessons(generation));
+    return answer.ok ? c.json(learntFrom(answer.value, c.req.valid("query").kind), 200) : answer.refusal;
   });

@@ -1,18 +1,19 @@
-/** What the crew sets up and keeps right: menu, stock, pauses. */
+/** What the crew sets up: the menu, the stock, and whether a menu could be saved now. */
 import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
 import { menuAdvice } from "../../../chat/advice.ts";
 import { Fault } from "../../../model/basics/faults.ts";
 import { ok } from "../../../model/basics/result.ts";
 import { Menu } from "../../../model/menu/catalogue.ts";
+import { OpenNeeds } from "../../../model/orders/open-needs.ts";
 import { RefusalView } from "../../../model/orders/refusal-counts.ts";
 import { StockChange, StockView } from "../../../model/orders/stock.ts";
-import { Pause } from "../../../model/orders/taps.ts";
 import { entriesFromCsv } from "../../csv/csv.ts";
 import { crewRead, crewRoute, crewWrite, stallBase } from "../../doors/crew.ts";
 import { basedOn, menuTag } from "../../requests/menu-tag.ts";
 import { invalid } from "../../requests/problems.ts";
-import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
+import { body, idempotency, json, problems, stallPath } from "../../requests/router.ts";
+import { crewTable, reads } from "./table.ts";
 
 const MenuSet = z
   .strictObject({
@@ -22,7 +23,10 @@ const MenuSet = z
       .describe("How the names will do in texts: second segments, letters texts lack, long lists"),
   })
   .meta({ id: "MenuSet" });
-const Paused = z.strictObject({ paused: z.string().nullable() }).meta({ id: "Paused" });
+
+const MenuTried = z
+  .strictObject({ errors: z.array(Fault).describe("Empty if it can be saved as it is") })
+  .meta({ id: "MenuTried" });
 
 const setMenu = createRoute({
   method: "put",
@@ -36,7 +40,16 @@ const setMenu = createRoute({
     params: stallPath,
     body: body(Menu),
   },
-  responses: { 200: json(MenuSet, "The version in which it stands"), ...problems },
+  responses: { 200: json(MenuSet, "The stall's version with this menu"), ...problems },
+});
+
+const tryMenu = createRoute({
+  method: "post",
+  path: `${stallBase}/menu/try`,
+  summary: "What would keep a menu from being saved now, with the orders it concerns; changes nothing",
+  ...crewRoute,
+  request: { params: stallPath, body: body(Menu) },
+  responses: { 200: json(MenuTried, "As things are now"), ...problems },
 });
 
 const wholeMenu = createRoute({
@@ -46,15 +59,6 @@ const wholeMenu = createRoute({
   ...crewRoute,
   request: { params: stallPath },
   responses: { 200: json(Menu.nullable(), "The menu, or null before the first"), ...problems },
-});
-
-const readStock = createRoute({
-  method: "get",
-  path: `${stallBase}/stock`,
-  summary: "Stock of every sku and transfer: on hand, promised, free",
-  ...crewRoute,
-  request: { params: stallPath },
-  responses: { 200: json(StockView, "Now"), ...problems },
 });
 
 const changeStock = createRoute({
@@ -67,7 +71,7 @@ const changeStock = createRoute({
     headers: idempotency,
     params: stallPath,
     body: {
-      // Were it required, a csv body would be read as an empty JSON one.
+      // If it were required, a csv body would be read as an empty JSON one.
       required: false,
       content: { "application/json": { schema: StockChange }, "text/csv": { schema: z.string() } },
     },
@@ -75,39 +79,26 @@ const changeStock = createRoute({
   responses: { 200: json(StockView, "Afterwards"), ...problems },
 });
 
-const pauseRoute = <const A extends string, S extends z.ZodType>(action: A, schema: S, summary: string) =>
-  createRoute({
-    method: "post",
-    path: `${stallBase}/${action}` as const,
-    summary,
-    ...crewRoute,
-    request: { headers: idempotency, params: stallPath, body: body(schema) },
-    responses: { 200: json(Paused, "Whether intake is stopped now, and why"), ...problems },
-  });
-
-const WebOrders = z
-  .strictObject({ open: z.boolean().describe("Whether customers may order on the web") })
-  .meta({ id: "WebOrders" });
-
-const webOrders = createRoute({
-  method: "post",
-  path: `${stallBase}/web-orders`,
-  summary: "Stop orders from the web, or take them again; texts and the counter go on",
-  ...crewRoute,
-  request: { headers: idempotency, params: stallPath, body: body(WebOrders) },
-  responses: { 200: json(WebOrders, "As it is now"), ...problems },
-});
-
-const refusals = createRoute({
-  method: "get",
-  path: `${stallBase}/refusals`,
-  summary: "How often the stall refused something, by reason",
-  ...crewRoute,
-  request: { params: stallPath },
-  responses: { 200: json(RefusalView, "Since the stall was opened"), ...problems },
-});
-
-export const crewSetupRoutes = newRouter()
+export const crewSetupRoutes = crewTable(
+  reads({
+    path: "stock",
+    summary: "Stock of every sku and transfer: on hand, promised, free",
+    reply: [StockView, "Now"],
+    call: (stall, generation) => stall.stock(generation),
+  }),
+  reads({
+    path: "needs",
+    summary: "What every open order needs of the menu and the stock",
+    reply: [OpenNeeds, "Now"],
+    call: (stall, generation) => stall.needs(generation),
+  }),
+  reads({
+    path: "refusals",
+    summary: "How often the stall refused something, by reason",
+    reply: [RefusalView, "Since the stall was opened"],
+    call: (stall, generation) => stall.refusals(generation),
+  }),
+)
   .openapi(setMenu, async (c) => {
     const menu = c.req.valid("json");
     const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
@@ -117,6 +108,13 @@ export const crewSetupRoutes = newRouter()
     const { version, menuVersion } = answer.value;
     return c.json({ version, advice: [...menuAdvice(menu)] }, 200, { ETag: menuTag(menuVersion) });
   })
+  .openapi(tryMenu, async (c) => {
+    const menu = c.req.valid("json");
+    const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
+      stall.tryMenu(generation, menu),
+    );
+    return answer.ok ? c.json({ errors: [...answer.value] }, 200) : answer.refusal;
+  })
   .openapi(wholeMenu, async (c) => {
     const answer = await crewRead(c, c.req.valid("param"), (stall, generation) =>
       stall.wholeMenu(generation),
@@ -124,10 +122,6 @@ export const crewSetupRoutes = newRouter()
     if (!answer.ok) return answer.refusal;
     const { menu, version } = answer.value;
     return c.json(menu, 200, { ETag: menuTag(version), "Cache-Control": "no-cache" });
-  })
-  .openapi(readStock, async (c) => {
-    const answer = await crewRead(c, c.req.valid("param"), (stall, generation) => stall.stock(generation));
-    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   })
   .openapi(changeStock, async (c) => {
     const isCsv = c.req.header("Content-Type")?.startsWith("text/csv") === true;
@@ -141,31 +135,4 @@ export const crewSetupRoutes = newRouter()
       stall.changeStock(generation, key, { type: "change-stock", entries }),
     );
     return answer.ok ? c.json(answer.value, 200) : answer.refusal;
-  })
-  .openapi(pauseRoute("pause", Pause, "Stop intake: rain, power, lunch"), async (c) => {
-    const { reason } = c.req.valid("json");
-    const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-      stall.onFloor(generation, key, { type: "pause", reason }),
-    );
-    return answer.ok ? c.json({ paused: answer.value.paused }, 200) : answer.refusal;
-  })
-  .openapi(
-    pauseRoute("resume", z.strictObject({}), "Take orders again; everybody's promise moves by the pause"),
-    async (c) => {
-      const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-        stall.onFloor(generation, key, { type: "resume" }),
-      );
-      return answer.ok ? c.json({ paused: answer.value.paused }, 200) : answer.refusal;
-    },
-  )
-  .openapi(webOrders, async (c) => {
-    const { open } = c.req.valid("json");
-    const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-      stall.setWebOrders(generation, key, { type: "set-web-orders", open }),
-    );
-    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
-  })
-  .openapi(refusals, async (c) => {
-    const answer = await crewRead(c, c.req.valid("param"), (stall, generation) => stall.refusals(generation));
-    return answer.ok ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.refusal;
   });

@@ -1,132 +1,125 @@
-/** Who and what is at work: presses out of order, reserves, hands, and staying open. */
-import { createRoute } from "@hono/zod-openapi";
+/** Who and what is at work: presses out of order, reserves, hands, pauses, and which orders are taken. */
 import { z } from "zod";
 import { PressId } from "../../../model/basics/ids.ts";
 import { FloorView, Hands } from "../../../model/orders/order.ts";
 import { OffMenu } from "../../../model/orders/stock.ts";
-import { LiftClaims, Reserve, ReserveReturned, Undo } from "../../../model/orders/taps.ts";
-import { crewRoute, crewWrite, stallBase } from "../../doors/crew.ts";
-import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
+import { LiftClaims, Pause, Reserve, ReserveReturned, Undo } from "../../../model/orders/taps.ts";
+import type { FloorCommand } from "../../../stall/rules/commands.ts";
+import { crewTable, nothing, writes } from "./table.ts";
 
-const onPress = z.strictObject({ ...stallPath.shape, press: PressId });
-const responses = { 200: json(FloorView, "The floor now"), ...problems };
-
-const pressRoute = <const A extends string, S extends z.ZodType>(action: A, schema: S, summary: string) =>
-  createRoute({
-    method: "post",
-    path: `${stallBase}/presses/{press}/${action}` as const,
+/** One row: an act on the floor as a whole. */
+const onFloor = <B extends z.ZodType>(
+  path: string,
+  body: B,
+  summary: string,
+  command: (sent: z.output<B>) => FloorCommand,
+) =>
+  writes({
+    path,
+    body,
     summary,
-    ...crewRoute,
-    request: { headers: idempotency, params: onPress, body: body(schema) },
-    responses,
+    reply: [FloorView, "The floor now"],
+    call: (stall, { generation, key }, sent) => stall.onFloor(generation, key, command(sent.body)),
   });
 
-const stallRoute = <const A extends string, S extends z.ZodType>(action: A, schema: S, summary: string) =>
-  createRoute({
-    method: "post",
-    path: `${stallBase}/${action}` as const,
+/** One row: an act on a press. */
+const onPress = <B extends z.ZodType>(
+  act: string,
+  body: B,
+  summary: string,
+  command: (press: PressId, sent: z.output<B>) => FloorCommand,
+) =>
+  writes({
+    path: `presses/{press}/${act}`,
+    at: { press: PressId },
+    body,
     summary,
-    ...crewRoute,
-    request: { headers: idempotency, params: stallPath, body: body(schema) },
-    responses,
+    reply: [FloorView, "The floor now"],
+    call: (stall, { generation, key }, { at, body: sent }) =>
+      stall.onFloor(generation, key, command(at.press, sent)),
   });
 
-const nothing = z.strictObject({});
+const Paused = z.strictObject({ paused: z.string().nullable() }).meta({ id: "Paused" });
 
-export const shiftRoutes = newRouter()
-  .openapi(pressRoute("down", nothing, "Out of order: what it has goes back to the line"), async (c) => {
-    const { press, ...path } = c.req.valid("param");
-    const answer = await crewWrite(c, path, (stall, generation, key) =>
-      stall.onFloor(generation, key, { type: "press-down", press }),
-    );
-    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
-  })
-  .openapi(pressRoute("up", nothing, "Working again"), async (c) => {
-    const { press, ...path } = c.req.valid("param");
-    const answer = await crewWrite(c, path, (stall, generation, key) =>
-      stall.onFloor(generation, key, { type: "press-up", press }),
-    );
-    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
-  })
-  .openapi(
-    pressRoute("reserve", Reserve, "Whether to reserve garments for it; for its own tablet"),
-    async (c) => {
-      const { press, ...path } = c.req.valid("param");
-      const { on } = c.req.valid("json");
-      const answer = await crewWrite(c, path, (stall, generation, key) =>
-        stall.onFloor(generation, key, { type: "set-reserve", press, on }),
-      );
-      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
-    },
-  )
-  .openapi(
-    pressRoute("reserve/returned", ReserveReturned, "Its own tablet gives reserved garments back untaken"),
-    async (c) => {
-      const { press, ...path } = c.req.valid("param");
-      const { jobs } = c.req.valid("json");
-      const answer = await crewWrite(c, path, (stall, generation, key) =>
-        stall.onFloor(generation, key, { type: "give-reserve-back", press, jobs }),
-      );
-      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
-    },
-  )
-  .openapi(
-    pressRoute(
-      "reserve/asked-back",
-      nothing,
-      "Ask its tablet for its reserve; garments come back as it confirms",
-    ),
-    async (c) => {
-      const { press, ...path } = c.req.valid("param");
-      const answer = await crewWrite(c, path, (stall, generation, key) =>
-        stall.onFloor(generation, key, { type: "ask-reserve-back", press }),
-      );
-      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
-    },
-  )
-  .openapi(stallRoute("hands", Hands, "How many people are at the presses"), async (c) => {
-    const { hands } = c.req.valid("json");
-    const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-      stall.onFloor(generation, key, { type: "set-hands", hands }),
-    );
-    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
-  })
-  .openapi(
-    stallRoute(
-      "off-menu",
-      OffMenu,
-      "Take a blank or a transfer off the menu with what needs it, or put it back",
-    ),
-    async (c) => {
-      const told = c.req.valid("json");
-      const piece = "sku" in told ? (`sku:${told.sku}` as const) : (`transfer:${told.design}` as const);
-      const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-        stall.onFloor(generation, key, { type: "set-off-menu", piece, off: told.off }),
-      );
-      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
-    },
-  )
-  .openapi(
-    stallRoute(
-      "lift-claims",
-      LiftClaims,
-      "Let web orders in without limit for a while; null limits them again",
-    ),
-    async (c) => {
-      const { minutes } = c.req.valid("json");
-      const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-        stall.onFloor(generation, key, { type: "lift-claims", minutes }),
-      );
-      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
-    },
-  )
-  .openapi(
-    stallRoute("keep-open", Undo, "Take orders until closing time whatever the line; undo takes that back"),
-    async (c) => {
-      const { undo } = c.req.valid("json");
-      const answer = await crewWrite(c, c.req.valid("param"), (stall, generation, key) =>
-        stall.onFloor(generation, key, { type: "keep-open", open: !undo }),
-      );
-      return answer.ok ? c.json(answer.value, 200) : answer.refusal;
-    },
-  );
+/** One row: pauses the orders, or takes them again. */
+const pausing = <B extends z.ZodType>(
+  path: string,
+  body: B,
+  summary: string,
+  command: (sent: z.output<B>) => FloorCommand,
+) =>
+  writes({
+    path,
+    body,
+    summary,
+    reply: [Paused, "Why orders are paused now; null if they are taken"],
+    call: (stall, { generation, key }, sent) => stall.onFloor(generation, key, command(sent.body)),
+    show: ({ paused }: FloorView) => ({ paused }),
+  });
+
+const WebOrders = z
+  .strictObject({ open: z.boolean().describe("Whether customers may order on the web") })
+  .meta({ id: "WebOrders" });
+
+export const shiftRoutes = crewTable(
+  onPress("down", nothing, "Out of order: what it has goes back to the queue", (press) => ({
+    type: "press-down",
+    press,
+  })),
+  onPress("up", nothing, "Working again", (press) => ({ type: "press-up", press })),
+  onPress("reserve", Reserve, "Whether to reserve garments for it; for its own tablet", (press, { on }) => ({
+    type: "set-reserve",
+    press,
+    on,
+  })),
+  onPress(
+    "reserve/returned",
+    ReserveReturned,
+    "Its own tablet gives reserved garments back that it has not taken",
+    (press, { jobs }) => ({ type: "reserve-returned", press, jobs }),
+  ),
+  onPress(
+    "reserve/asked-back",
+    nothing,
+    "Ask its tablet for its reserve; garments come back as the tablet confirms",
+    (press) => ({ type: "reserve-asked-back", press }),
+  ),
+  onFloor("hands", Hands, "How many people are at the presses", ({ hands }) => ({
+    type: "set-hands",
+    hands,
+  })),
+  onFloor(
+    "off-menu",
+    OffMenu,
+    "Take a blank or a transfer off the menu with what needs it, or put it back",
+    (sent) => ({
+      type: "set-off-menu",
+      piece: "sku" in sent ? `sku:${sent.sku}` : `transfer:${sent.design}`,
+      off: sent.off,
+    }),
+  ),
+  onFloor(
+    "lift-claims",
+    LiftClaims,
+    "Let web orders in without limit for a while; null limits them again",
+    ({ minutes }) => ({ type: "lift-claims", minutes }),
+  ),
+  onFloor(
+    "keep-open",
+    Undo,
+    "Take orders until closing time however long the queue; undo takes that back",
+    ({ undo }) => ({ type: "keep-open", open: !undo }),
+  ),
+  pausing("pause", Pause, "Pause orders: rain, power, lunch", ({ reason }) => ({ type: "pause", reason })),
+  pausing("resume", nothing, "Take orders again; every promise moves by the length of the pause", () => ({
+    type: "resume",
+  })),
+  writes({
+    path: "web-orders",
+    body: WebOrders,
+    summary: "Stop orders from the web, or take them again; texts and the counter go on",
+    reply: [WebOrders, "As it is now"],
+    call: (stall, { generation, key }, { body: { open } }) =>
+      stall.setWebOrders(generation, key, { type: "set-web-orders", open }),
+  }),
+);

@@ -23,15 +23,15 @@ export function stirred(state: StallState, event: StallEvent): ReadonlySet<Piece
       return new Set(needed([...held, ...event.order.lines]).keys());
     }
     case "closed":
-    case "reopened":
+    case "undo-closed":
       return new Set(needed(state.anyOrder(event.number)?.lines ?? []).keys());
     case "changed":
       return new Set(needed([...(state.order(event.number)?.lines ?? []), ...event.lines]).keys());
     case "taken-instead":
       return new Set(piecesOf(event.line));
     case "spoiled":
-    case "unspoiled":
-    case "unpressed":
+    case "undo-spoiled":
+    case "undo-pressed":
     case "fell-short":
     case "supplied": {
       const order = state.order(event.number);

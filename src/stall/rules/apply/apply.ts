@@ -69,7 +69,7 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return claimed(state, event, at);
     case "claims-lifted":
       return state.setDesk({ ...state.desk, claimsLiftedUntil: event.until });
-    case "unpaid":
+    case "undo-paid":
       return unpaid(state, event, at);
     case "pulled":
       return pulled(state, event, at);
@@ -108,7 +108,7 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return takenInstead(state, event, at);
     case "pressed":
       return pressed(state, event, at);
-    case "unpressed": {
+    case "undo-pressed": {
       takeBackPress(state, openOrder(state, event.number), event.n, at);
       return changeJob(state, event, (job) => ({
         ...bare(job, at),
@@ -119,7 +119,7 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
     }
     case "spoiled":
       return spoiled(state, event, at);
-    case "unspoiled":
+    case "undo-spoiled":
       return unspoiled(state, event, at);
     case "given-back":
       return givenBack(state, event);
@@ -134,7 +134,7 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
     }
     case "closed":
       return closed(state, event.number, event.as, at);
-    case "reopened":
+    case "undo-closed":
       return reopened(state, event.number, at);
     case "told":
       return setOrder(state, { ...openOrder(state, event.number), told: event.how });
@@ -265,7 +265,7 @@ function joined(order: Order, dueBy: Instant, turn: number, at: Instant): Order 
   return { ...order, jobs, waitsFrom: at, dueBy };
 }
 
-function unpaid(state: StallState, { number, leavesLine }: EventOf<"unpaid">, at: Instant): void {
+function unpaid(state: StallState, { number, leavesLine }: EventOf<"undo-paid">, at: Instant): void {
   const { due: _, tips: __, ...before } = openOrder(state, number);
   const order: Order = { ...before, paid: null };
   noteSale(state, openOrder(state, number), order, at);

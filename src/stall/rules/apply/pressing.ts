@@ -152,7 +152,7 @@ export function spoiled(state: StallState, event: EventOf<"spoiled">, at: Instan
 }
 
 /** A try that was not lost after all: its pieces are back, and the garment stands where it stood. */
-export function unspoiled(state: StallState, event: EventOf<"unspoiled">, at: Instant): void {
+export function unspoiled(state: StallState, event: EventOf<"undo-spoiled">, at: Instant): void {
   const order = openOrder(state, event.number);
   countSpoiled(state, order, event, -1, jobOf(order, event.n).spoiled?.at ?? at, at);
   // What is short stays so until its pieces are free: others may have been promised the rest of them meanwhile.
@@ -167,7 +167,7 @@ export function unspoiled(state: StallState, event: EventOf<"unspoiled">, at: In
 function countSpoiled(
   state: StallState,
   order: Order,
-  { n, lost, reason }: EventOf<"spoiled" | "unspoiled">,
+  { n, lost, reason }: EventOf<"spoiled" | "undo-spoiled">,
   times: 1 | -1,
   spoiledAt: Instant,
   at: Instant,

@@ -10,12 +10,10 @@ import { areThere, piecesOf } from "../../state/counts.ts";
 import type { Closed, Job, Order, PieceKey, StallEvent } from "../../state/facts.ts";
 import { isOutside, isUnclaimed, lineOf, stageOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
-import { accept, type Command, type Decision, refuse } from "../commands.ts";
+import { accept, type Decision, type Of, refuse } from "../commands.ts";
 import { TURNS_PER_ORDER } from "./ordering.ts";
 import { askForOrder } from "./reserving.ts";
 import { missingOf } from "./setting-up.ts";
-
-type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
 const MINUTE = 60_000;
 const FINISHED: ReadonlySet<OrderStage> = new Set([
@@ -37,7 +35,7 @@ const MAY_END: Readonly<Record<Closed["as"], readonly OrderStage[]>> = {
 };
 
 /** Somebody is here for a web order, or has texted its code: it is in line from now on, if it was not. */
-export function claim(state: StallState, menu: Menu, { number }: Of<"claim">, now: Instant): Decision {
+export function claimed(state: StallState, menu: Menu, { number }: Of<"claimed">, now: Instant): Decision {
   const order = state.order(number);
   if (order === undefined) return refuse(missing(state, number));
   if (!isUnclaimed(order)) return accept();
@@ -46,7 +44,11 @@ export function claim(state: StallState, menu: Menu, { number }: Of<"claim">, no
 }
 
 /** Money owed for what was left out changes hands once, whether its order is still open or over; or that is undone. */
-export function giveBack(state: StallState, { number, undo }: Of<"give-back">): Decision {
+export function givenBack(
+  state: StallState,
+  { type, number }: Of<"given-back" | "undo-given-back">,
+): Decision {
+  const undo = type === "undo-given-back";
   const order = state.anyOrder(number);
   if (order === undefined) return refuse({ code: "no-such-order", number });
   const amount = undo ? -(order.gaveBack ?? 0) : (order.giveBack ?? 0);
@@ -59,7 +61,7 @@ export function giveBack(state: StallState, { number, undo }: Of<"give-back">): 
   return accept({ type: "given-back", number, amount });
 }
 
-export function close(state: StallState, menu: Menu, command: Of<"close">): Decision {
+export function closed(state: StallState, menu: Menu, command: Of<"closed">): Decision {
   const { number, as } = command;
   const order = state.anyOrder(number);
   if (order === undefined) return refuse({ code: "no-such-order", number });
@@ -93,7 +95,7 @@ function closeWhenBack(
   state: StallState,
   { number, closing }: Order,
   job: Extract<Job, { readonly stage: "reserved" }>,
-  { as, byCustomer }: Of<"close">,
+  { as, byCustomer }: Of<"closed">,
 ): Decision {
   const wish = { as, byCustomer: byCustomer !== undefined };
   const known = closing?.as === wish.as && closing.byCustomer === wish.byCustomer;
@@ -121,16 +123,16 @@ export function closeNow(
   if (begun) return [declined];
   if (order.jobs.some(({ stage }) => stage === "reserved")) return [];
   const by = byCustomer ? { byCustomer: order.customer } : {};
-  const decision = close(state, menu, { type: "close", number, as, ...by });
+  const decision = closed(state, menu, { type: "closed", number, as, ...by });
   return decision.refusal === null ? decision.events : [declined];
 }
 
 /** Takes the last ending back. What was not pressed yet needs its stock again, or is short. */
-export function reopen(state: StallState, menu: Menu, { number, was }: Of<"reopen">): Decision {
+export function undoClosed(state: StallState, menu: Menu, { number, was }: Of<"undo-closed">): Decision {
   const order = state.anyOrder(number);
   if (order === undefined) return refuse({ code: "no-such-order", number });
   if (order.closed?.as !== was) return refuse(wrongStage(`order ${number}`, stageOf(order), was));
-  const reopened: StallEvent = { type: "reopened", number };
+  const reopened: StallEvent = { type: "undo-closed", number };
   if (order.closed.before !== null) return accept(reopened);
   // The menu may have changed since: an order in line that it lacks could not be shown to anybody.
   if (order.lines.some((line) => missingOf(menu, line).length > 0))

@@ -7,18 +7,18 @@ import { stageOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Command, type Decision, refuse, wishMarks } from "../commands.ts";
 import { account } from "./accounting.ts";
-import { change } from "./changes/changing.ts";
-import { discount } from "./changes/discounting.ts";
-import { leaveOut } from "./changes/leaving-out.ts";
-import { takeInstead } from "./changes/taking-instead.ts";
-import { claim, close, giveBack, reopen } from "./closing.ts";
+import { changed } from "./changes/changing.ts";
+import { discounted } from "./changes/discounting.ts";
+import { leftOut } from "./changes/leaving-out.ts";
+import { takenInstead } from "./changes/taking-instead.ts";
+import { claimed, closed, givenBack, undoClosed } from "./closing.ts";
 import { keepOpen } from "./intake.ts";
 import { giveNumbers } from "./numbering.ts";
 import { hold, place, release } from "./ordering.ts";
-import { keepUnpaid, pay, unpay } from "./paying.ts";
+import { keptUnpaid, paid, undoPaid } from "./paying.ts";
 import { pressDown, pressUp, pull, setHands } from "./presses.ts";
-import { finish, handBack, spoil, unfinish, unspoil } from "./pressing.ts";
-import { askReserveBack, fillReserve, giveReserveBack, setReserve } from "./reserving.ts";
+import { pressed, returned, spoiled, undoPressed, undoSpoiled } from "./pressing.ts";
+import { fillReserve, reserveAskedBack, reserveReturned, setReserve } from "./reserving.ts";
 import { acceptPlan, open, setMenu, setPicture } from "./setting-up.ts";
 import { changeStock, setOffMenu } from "./stocktaking.ts";
 
@@ -53,14 +53,14 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return place(state, menu, command, now);
     case "give-numbers":
       return giveNumbers(state, command);
-    case "keep-unpaid":
-      return keepUnpaid(state, menu, command);
-    case "pay":
-      return pay(state, menu, command, now);
-    case "unpay":
-      return unpay(state, menu, command);
-    case "claim":
-      return claim(state, menu, command, now);
+    case "kept-unpaid":
+      return keptUnpaid(state, menu, command);
+    case "paid":
+      return paid(state, menu, command, now);
+    case "undo-paid":
+      return undoPaid(state, menu, command);
+    case "claimed":
+      return claimed(state, menu, command, now);
     case "lift-claims":
       return accept({
         type: "claims-lifted",
@@ -72,10 +72,10 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return setReserve(state, menu, command, now);
     case "fill-reserve":
       return fillReserve(state, menu, command, now);
-    case "give-reserve-back":
-      return giveReserveBack(state, menu, command);
-    case "ask-reserve-back":
-      return askReserveBack(state, menu, command);
+    case "reserve-returned":
+      return reserveReturned(state, menu, command);
+    case "reserve-asked-back":
+      return reserveAskedBack(state, menu, command);
     case "press-down":
       return pressDown(state, menu, command);
     case "press-up":
@@ -90,30 +90,31 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return setOffMenu(state, menu, command);
     case "keep-open":
       return keepOpen(state, command, now);
-    case "finish":
-      return finish(state, command, now);
-    case "unfinish":
-      return unfinish(state, command);
-    case "spoil":
-      return spoil(state, command, now);
-    case "unspoil":
-      return unspoil(state, command, now);
-    case "hand-back":
-      return handBack(state, command, now);
-    case "close":
-      return close(state, menu, command);
-    case "reopen":
-      return reopen(state, menu, command);
-    case "change":
-      return change(state, menu, command, now);
-    case "discount":
-      return discount(state, menu, command);
-    case "leave-out":
-      return leaveOut(state, menu, command);
-    case "give-back":
-      return giveBack(state, command);
-    case "take-instead":
-      return takeInstead(state, menu, command);
+    case "pressed":
+      return pressed(state, command, now);
+    case "undo-pressed":
+      return undoPressed(state, command);
+    case "spoiled":
+      return spoiled(state, command, now);
+    case "undo-spoiled":
+      return undoSpoiled(state, command, now);
+    case "returned":
+      return returned(state, command, now);
+    case "closed":
+      return closed(state, menu, command);
+    case "undo-closed":
+      return undoClosed(state, menu, command);
+    case "changed":
+      return changed(state, menu, command, now);
+    case "discounted":
+      return discounted(state, menu, command);
+    case "left-out":
+      return leftOut(state, menu, command);
+    case "given-back":
+    case "undo-given-back":
+      return givenBack(state, command);
+    case "taken-instead":
+      return takenInstead(state, menu, command);
     case "note-told":
       return noteTold(state, command.number, command.how);
     case "close-day":

@@ -7,7 +7,7 @@ import { quoteMinutes } from "../../line/quote.ts";
 import type { Line } from "../../state/facts.ts";
 import { openingAt } from "../../state/opening.ts";
 import type { StallState } from "../../state/state.ts";
-import { accept, type Command, type Decision, refuse } from "../commands.ts";
+import { accept, type Decision, type Of, refuse } from "../commands.ts";
 
 const MINUTE = 60_000;
 
@@ -30,11 +30,7 @@ export function intakeRefusal(
 }
 
 /** The crew takes orders until closing time whatever the line, or lets intake close by itself again. */
-export function keepOpen(
-  state: StallState,
-  { open }: Extract<Command, { readonly type: "keep-open" }>,
-  now: Instant,
-): Decision {
+export function keepOpen(state: StallState, { open }: Of<"keep-open">, now: Instant): Decision {
   const opening = openingAt(state, now);
   if (!opening.open) return refuse({ code: "not-open", opens: opening.opens });
   const closes = open ? opening.closes : null;

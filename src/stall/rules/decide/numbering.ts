@@ -4,10 +4,8 @@ import { BLOCK_SIZE, type DeviceId, type Numbered } from "../../../model/orders/
 import type { Order, StallEvent } from "../../state/facts.ts";
 import { blockOf, isUsable, isWordTaken, numberAfter } from "../../state/pickup-numbers.ts";
 import type { StallState } from "../../state/state.ts";
-import { accept, type Command, type Decision } from "../commands.ts";
+import { accept, type Decision, type Of } from "../commands.ts";
 import { pickupWord } from "./pickup-words.ts";
-
-type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
 /** More devices than a stall has: each browser that forgets what it kept asks for a block as a new one. */
 const DEVICES_MOST = 12;

@@ -14,8 +14,8 @@ import { choiceOf, leftOf, lineFor, offSale } from "../../stock/offers.ts";
 import { priced } from "../../stock/pricing.ts";
 import {
   accept,
-  type Command,
   type Decision,
+  type Of,
   type PaymentTold,
   refuse,
   type Wish,
@@ -23,8 +23,6 @@ import {
 } from "../commands.ts";
 import { intakeRefusal } from "./intake.ts";
 import { numberedFor, sameOrder } from "./numbering.ts";
-
-type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
 const MINUTE = 60_000;
 // Room for the garments of one order between its turn and that of the next command's.

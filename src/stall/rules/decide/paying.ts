@@ -7,12 +7,10 @@ import { quoteMinutes } from "../../line/quote.ts";
 import type { Order, StallEvent } from "../../state/facts.ts";
 import { stageOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
-import { accept, type Command, type Decision, refuse } from "../commands.ts";
-import { lackingAgain, missing, reopen } from "./closing.ts";
+import { accept, type Decision, type Of, refuse } from "../commands.ts";
+import { lackingAgain, missing, undoClosed } from "./closing.ts";
 import { paymentTold, TURNS_PER_ORDER } from "./ordering.ts";
 import { missingOf } from "./setting-up.ts";
-
-type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
 const MINUTE = 60_000;
 
@@ -27,7 +25,7 @@ function droppedUnpaid(state: StallState, number: number): Order | undefined {
  * The money is in the drawer, so an order that was dropped for want of it is open again: a counter without signal takes
  * payments that the stall hears of later. What is sold out by then is short.
  */
-export function pay(state: StallState, menu: Menu, { number, ...told }: Of<"pay">, now: Instant): Decision {
+export function paid(state: StallState, menu: Menu, { number, ...told }: Of<"paid">, now: Instant): Decision {
   const dropped = droppedUnpaid(state, number);
   const order = state.order(number) ?? dropped;
   if (order === undefined) return refuse(missing(state, number));
@@ -47,10 +45,10 @@ export function pay(state: StallState, menu: Menu, { number, ...told }: Of<"pay"
   const paid: StallEvent = { type: "paid", number, ...paymentTold(told, order.total), dueBy, turn };
   if (dropped === undefined) return accept(paid);
   const short = lackingAgain(state, dropped).map((n): StallEvent => ({ type: "fell-short", number, n }));
-  return accept({ type: "reopened", number }, paid, ...short);
+  return accept({ type: "undo-closed", number }, paid, ...short);
 }
 
-export function unpay(state: StallState, menu: Menu, { number }: Of<"unpay">): Decision {
+export function undoPaid(state: StallState, menu: Menu, { number }: Of<"undo-paid">): Decision {
   const order = state.order(number);
   if (order === undefined) return refuse(missing(state, number));
   if (order.paid === null) return refuse(wrongStage(`order ${number}`, "unpaid", "paid"));
@@ -61,13 +59,13 @@ export function unpay(state: StallState, menu: Menu, { number }: Of<"unpay">): D
   }
   if (leavesLine && order.jobs.some((job) => job.stage === "reserved"))
     return refuse(wrongStage(`order ${number}`, "reserved for a press", "waiting"));
-  return accept({ type: "unpaid", number, leavesLine });
+  return accept({ type: "undo-paid", number, leavesLine });
 }
 
 /** Keeps an order for its payment as long again; one that was dropped meanwhile is open again if its stock is free. */
-export function keepUnpaid(state: StallState, menu: Menu, { number }: Of<"keep-unpaid">): Decision {
+export function keptUnpaid(state: StallState, menu: Menu, { number }: Of<"kept-unpaid">): Decision {
   if (droppedUnpaid(state, number) !== undefined)
-    return reopen(state, menu, { type: "reopen", number, was: "dropped" });
+    return undoClosed(state, menu, { type: "undo-closed", number, was: "dropped" });
   const order = state.order(number);
   if (order === undefined) return refuse(missing(state, number));
   // Paid or in line meanwhile: nothing drops it.

@@ -14,10 +14,8 @@ import { settingFor } from "../../state/heating.ts";
 import { jobIn, jobOf, lineOf } from "../../state/orders.ts";
 import { workClass } from "../../state/pace.ts";
 import type { StallState } from "../../state/state.ts";
-import { accept, type Command, type Decision, refuse } from "../commands.ts";
+import { accept, type Decision, type Of, refuse } from "../commands.ts";
 import { askOthers } from "./reserving.ts";
-
-type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
 /** Since when the press was free for a garment that waited already; now, where it did other things meanwhile. */
 function freeFor(

@@ -10,10 +10,8 @@ import { areThere, lostPieces } from "../../state/counts.ts";
 import type { Job, Line, Order, StallEvent } from "../../state/facts.ts";
 import { jobIn, lineOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
-import { accept, type Command, type Decision, refuse, type Tapped } from "../commands.ts";
+import { accept, type Decision, type Of, refuse, type Tapped } from "../commands.ts";
 import { TURNS_PER_ORDER } from "./ordering.ts";
-
-type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
 type Found = { readonly order: Order; readonly job: Job; readonly line: Line };
 
@@ -34,7 +32,7 @@ function takenOver(id: JobId, job: Job, { press }: Tapped): Refusal | null {
   return press === undefined || has === press ? null : wrongStage(id, "elsewhere", `on press ${press}`);
 }
 
-export function finish(state: StallState, { job: id, ...tap }: Of<"finish">, now: Instant): Decision {
+export function pressed(state: StallState, { job: id, ...tap }: Of<"pressed">, now: Instant): Decision {
   const found = find(state, id);
   if (!found.ok) return refuse(found.refusal);
   const { order, job } = found.value;
@@ -47,18 +45,18 @@ export function finish(state: StallState, { job: id, ...tap }: Of<"finish">, now
 }
 
 /** Takes a wrong "pressed" tap back: the garment waits again, ahead of all others. */
-export function unfinish(state: StallState, { job: id }: Of<"unfinish">): Decision {
+export function undoPressed(state: StallState, { job: id }: Of<"undo-pressed">): Decision {
   const found = find(state, id);
   if (!found.ok) return refuse(found.refusal);
   const { order, job } = found.value;
   if (job.stage !== "pressed") return refuse(wrongStage(id, job.stage, "pressed"));
-  return accept({ type: "unpressed", number: order.number, n: job.n, turn: headTurn(state, job.n) });
+  return accept({ type: "undo-pressed", number: order.number, n: job.n, turn: headTurn(state, job.n) });
 }
 
 /** Ends a try: the garment is pressed again next where spares are free, else it is short. */
-export function spoil(
+export function spoiled(
   state: StallState,
-  { job: id, lost, reason, ...tap }: Of<"spoil">,
+  { job: id, lost, reason, ...tap }: Of<"spoiled">,
   now: Instant,
 ): Decision {
   const found = find(state, id);
@@ -84,21 +82,21 @@ export function spoil(
 }
 
 /** Takes a wrong "spoiled" tap back, until the garment is on a press again or the day is closed. */
-export function unspoil(state: StallState, { job: id }: Of<"unspoil">, now: Instant): Decision {
+export function undoSpoiled(state: StallState, { job: id }: Of<"undo-spoiled">, now: Instant): Decision {
   const found = find(state, id);
   if (!found.ok) return refuse(found.refusal);
   const { order, job } = found.value;
   if (job.spoiled === undefined || job.spoiled.day !== accountDay(state, now))
     return refuse(wrongStage(id, job.stage, "spoiled just before"));
   const { lost, reason } = job.spoiled;
-  return accept({ type: "unspoiled", number: order.number, n: job.n, lost, reason });
+  return accept({ type: "undo-spoiled", number: order.number, n: job.n, lost, reason });
 }
 
 /**
  * Gives a garment back to the line, from the press or from its reserve; it keeps its turn. A reserved one is given back
  * by its own press only: a tablet without signal may be pressing it.
  */
-export function handBack(state: StallState, { job: id, ...tap }: Of<"hand-back">, now: Instant): Decision {
+export function returned(state: StallState, { job: id, ...tap }: Of<"returned">, now: Instant): Decision {
   const found = find(state, id);
   if (!found.ok) return refuse(found.refusal);
   const { order, job } = found.value;

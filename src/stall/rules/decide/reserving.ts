@@ -18,9 +18,7 @@ import type { StallEvent } from "../../state/facts.ts";
 import type { Placed } from "../../state/order-index.ts";
 import { jobIn } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
-import { accept, type Command, type Decision, refuse } from "../commands.ts";
-
-type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
+import { accept, type Decision, type Of, refuse } from "../commands.ts";
 
 const back = ({ number, n }: Placed): StallEvent => ({ type: "returned", number, n });
 
@@ -94,10 +92,10 @@ export function setReserve(
 }
 
 /** The tablet of a press confirms that it gives garments back; one that it has taken since stays with it. */
-export function giveReserveBack(
+export function reserveReturned(
   state: StallState,
   menu: Menu,
-  { press: id, jobs }: Of<"give-reserve-back">,
+  { press: id, jobs }: Of<"reserve-returned">,
 ): Decision {
   const press = findPress(menu, id);
   if (!press.ok) return refuse(press.refusal);
@@ -117,10 +115,10 @@ function unasked(state: StallState, press: PressId): readonly Placed[] {
 const asked = ({ number, n }: Placed): StallEvent => ({ type: "reserve-asked-back", number, n });
 
 /** Asks a press for all that is reserved for it; its tablet gives back what it has not taken. */
-export function askReserveBack(
+export function reserveAskedBack(
   state: StallState,
   menu: Menu,
-  { press: id }: Of<"ask-reserve-back">,
+  { press: id }: Of<"reserve-asked-back">,
 ): Decision {
   const press = findPress(menu, id);
   return !press.ok ? refuse(press.refusal) : accept(...unasked(state, id).map(asked));

@@ -8,10 +8,8 @@ import { menuFaults } from "../../../model/menu/menu-faults.ts";
 import type { Line, StallEvent } from "../../state/facts.ts";
 import { OPEN_DESK, type StallState } from "../../state/state.ts";
 import { choiceOf, coloursOf, sizesOf } from "../../stock/offers.ts";
-import { accept, type Command, type Decision, refuse } from "../commands.ts";
+import { accept, type Decision, type Of, refuse } from "../commands.ts";
 import { changeStock } from "./stocktaking.ts";
-
-type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
 /** Who is named in a fault: the first few orders, and how many more there are. */
 const NAMED = 6;

@@ -8,9 +8,7 @@ import type { PieceKey, StallEvent } from "../../state/facts.ts";
 import { jobIn } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
 import { skusOf } from "../../stock/skus.ts";
-import { accept, type Command, type Decision, refuse } from "../commands.ts";
-
-type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
+import { accept, type Decision, type Of, refuse } from "../commands.ts";
 
 /** Pieces that lie on a press now: they are not pressed yet, so a count must hold them. */
 function onPresses(state: StallState): ReadonlyMap<PieceKey, number> {

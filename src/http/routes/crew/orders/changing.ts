@@ -52,7 +52,7 @@ export const changingRoutes = newRouter()
       return invalid(c, [{ pointer: "#/jobs", detail: `${other} is no garment of order ${number}` }]);
     const some = jobs === undefined ? {} : { jobs: jobs.map((job) => jobParts(job).n) };
     const answer = await crewWrite(c, path, (stall, generation, key) =>
-      stall.onOrder(generation, key, { type: "discount", number, ...some, off }),
+      stall.onOrder(generation, key, { type: "discounted", number, ...some, off }),
     );
     return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   })
@@ -66,7 +66,7 @@ export const changingRoutes = newRouter()
     if (other !== undefined)
       return invalid(c, [{ pointer: "#/changes", detail: `${other} is no garment of order ${number}` }]);
     const answer = await crewWrite(c, path, (stall, generation, key) =>
-      stall.onOrder(generation, key, { type: "change", number, changes: changes.map(changeOf) }),
+      stall.onOrder(generation, key, { type: "changed", number, changes: changes.map(changeOf) }),
     );
     return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   });

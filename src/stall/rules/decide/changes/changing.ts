@@ -23,13 +23,13 @@ import {
 } from "../../../state/orders.ts";
 import type { StallState } from "../../../state/state.ts";
 import { choiceOf, leftOf, lineFor, offSale } from "../../../stock/offers.ts";
-import { accept, type Command, type Decision, type OrderChange, refuse, wishMarks } from "../../commands.ts";
+import { accept, type Decision, type Of, type OrderChange, refuse, wishMarks } from "../../commands.ts";
 import { missing } from "../closing.ts";
 import { intakeRefusal } from "../intake.ts";
 import { liftedUntil, overWebShare, TURNS_PER_ORDER } from "../ordering.ts";
 import { repriced } from "./repricing.ts";
 
-type Changing = Extract<Command, { readonly type: "change" }>;
+type Changing = Of<"changed">;
 
 const MINUTE = 60_000;
 
@@ -44,7 +44,7 @@ type Priced =
  * one that is added goes where it would in a new order. Garments that stay keep their price, others have today's. Refused
  * with what is left if a piece is gone, and if a garment is on a press or may be. Nothing is given up before all is held.
  */
-export function change(state: StallState, menu: Menu, command: Changing, now: Instant): Decision {
+export function changed(state: StallState, menu: Menu, command: Changing, now: Instant): Decision {
   const { number, byCustomer } = command;
   const order = state.order(number);
   if (order === undefined) return refuse(missing(state, number));

@@ -6,7 +6,7 @@ import { jobIn, lineOf, withInstead } from "../../../state/orders.ts";
 import type { StallState } from "../../../state/state.ts";
 import { lineNet } from "../../../stock/bill.ts";
 import { discountOn } from "../../../stock/pricing.ts";
-import { accept, type Command, type Decision, refuse } from "../../commands.ts";
+import { accept, type Decision, type Of, refuse } from "../../commands.ts";
 import { missing } from "../closing.ts";
 import { repriced } from "./repricing.ts";
 
@@ -14,11 +14,7 @@ import { repriced } from "./repricing.ts";
  * An open order, or garments of it, at a lower price, in any stage; a discount on garments takes them out of every bundle.
  * The tax follows the lower price, and of a paid order the difference is to be given back. Refused if it is more than the price.
  */
-export function discount(
-  state: StallState,
-  menu: Menu,
-  { number, jobs, off }: Extract<Command, { readonly type: "discount" }>,
-): Decision {
+export function discounted(state: StallState, menu: Menu, { number, jobs, off }: Of<"discounted">): Decision {
   const order = state.order(number);
   if (order === undefined) return refuse(missing(state, number));
   const unknown = jobs?.find((n) => jobIn(order, n) === undefined);

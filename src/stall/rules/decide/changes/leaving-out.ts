@@ -5,17 +5,13 @@ import type { StallEvent } from "../../../state/facts.ts";
 import { withoutJob } from "../../../state/orders.ts";
 import type { StallState } from "../../../state/state.ts";
 import { bill } from "../../../stock/bill.ts";
-import { accept, type Command, type Decision, refuse } from "../../commands.ts";
+import { accept, type Decision, type Of, refuse } from "../../commands.ts";
 
 /**
  * Every short garment leaves the order; what is paid for it is to be given back. An order of which nothing
  * would be left is refused: it is dropped as a whole.
  */
-export function leaveOut(
-  state: StallState,
-  menu: Menu,
-  { number, byCustomer }: Extract<Command, { readonly type: "leave-out" }>,
-): Decision {
+export function leftOut(state: StallState, menu: Menu, { number, byCustomer }: Of<"left-out">): Decision {
   const order = state.order(number);
   if (order === undefined || (byCustomer !== undefined && order.customer !== byCustomer))
     return refuse({ code: "no-such-order", number });

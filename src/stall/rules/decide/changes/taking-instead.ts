@@ -5,16 +5,16 @@ import type { StallEvent } from "../../../state/facts.ts";
 import { lineOf } from "../../../state/orders.ts";
 import type { StallState } from "../../../state/state.ts";
 import { choiceOf, coloursOf, freeOf, leftOf, lineFor, sizesOf } from "../../../stock/offers.ts";
-import { accept, type Command, type Decision, refuse, wishMarks } from "../../commands.ts";
+import { accept, type Decision, type Of, refuse, wishMarks } from "../../commands.ts";
 
 /**
  * Every short garment of one kind in an order becomes another that costs as much, so that no money moves; all of
  * them or none. Refused where the order is not short of it, where the price is another, and where too few are left.
  */
-export function takeInstead(
+export function takenInstead(
   state: StallState,
   menu: Menu,
-  { number, wanted, instead, byCustomer }: Extract<Command, { readonly type: "take-instead" }>,
+  { number, wanted, instead, byCustomer }: Of<"taken-instead">,
 ): Decision {
   const order = state.order(number);
   if (order === undefined || (byCustomer !== undefined && order.customer !== byCustomer))
