@@ -1,0 +1,106 @@
+/** @jsxImportSource preact */
+/** The count page as its state is: tables to type into, what to look at before saving, and what is not saved. */
+import { Tap } from "../parts/tap.tsx";
+import { Grid } from "./grid.tsx";
+import { conflictsOf, faultsOf, type State, unsavedWords } from "./state.ts";
+import { tablesOf } from "./tables.ts";
+import type { Ways } from "./ways.ts";
+
+type Props = { readonly state: State; readonly ways: Ways };
+
+/** With so many tables, a way to each. */
+const MANY = 4;
+
+const WAYS = [
+  ["counted", "a count: all that is not pressed yet"],
+  ["delivered", "a delivery: pieces to add"],
+] as const;
+
+function SaveBar({ state, ways, conflicts }: Props & { readonly conflicts: number }) {
+  const { kept, saving } = state;
+  const changed = Object.keys(kept.typed).length > 0;
+  const plain = kept.way === "counted" ? "Save the count" : "Save the delivery";
+  return (
+    <footer class="bar">
+      <p role="status">{unsavedWords(state)}</p>
+      <div class="row">
+        <Tap
+          id="save"
+          class="main"
+          busy={saving}
+          disabled={!changed || faultsOf(state).length > 0}
+          onTap={ways.save}
+        >
+          {conflicts > 0 ? "Save all the same" : plain}
+        </Tap>
+        {changed ? (
+          <Tap class="danger" onTap={ways.discard}>
+            Throw away
+          </Tap>
+        ) : null}
+      </div>
+    </footer>
+  );
+}
+
+/** The table that was copied, selected so that it can be copied by hand. */
+const Copied = ({ text }: { readonly text: string }) => (
+  <div>
+    <label for="copied">The table as copied</label>
+    <textarea id="copied" key={text} ref={(area) => area?.select()} rows={6} readOnly value={text} />
+  </div>
+);
+
+export function Stock({ state, ways }: Props) {
+  const tables = tablesOf(state.menu);
+  const conflicts = conflictsOf(state);
+  const lookAt = [...faultsOf(state), ...conflicts];
+  return (
+    <>
+      <fieldset class="way">
+        <legend>What you type is</legend>
+        {WAYS.map(([way, words]) => (
+          <label key={way}>
+            <input
+              type="radio"
+              name="way"
+              checked={state.kept.way === way}
+              onChange={() => ways.setWay(way)}
+            />{" "}
+            {words}
+          </label>
+        ))}
+      </fieldset>
+      <p class="small">
+        Tab or the arrow keys move from cell to cell. Paste a range copied from a spreadsheet into any cell;
+        its headings are recognised, colours down or across.
+      </p>
+      {tables.length < MANY ? null : (
+        <nav class="jump" aria-label="Tables">
+          {tables.map(({ key, title }) => (
+            <a key={key} href={`#title-${key}`}>
+              {title}
+            </a>
+          ))}
+        </nav>
+      )}
+      <div id="tables" class="tables">
+        {tables.map((table) => (
+          <Grid key={table.key} table={table} state={state} ways={ways} />
+        ))}
+      </div>
+      {lookAt.length === 0 ? null : (
+        <section class="conflicts" aria-labelledby="conflicts-title">
+          <h2 id="conflicts-title">Look at these before saving</h2>
+          <ul>
+            {lookAt.map((one) => (
+              <li key={one}>{one}</li>
+            ))}
+          </ul>
+        </section>
+      )}
+      {state.copied === null ? null : <Copied text={state.copied} />}
+      <SaveBar state={state} ways={ways} conflicts={conflicts.length} />
+    </>
+  );
+}
