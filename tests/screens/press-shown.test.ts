@@ -29,6 +29,7 @@ const press = (some: object): Press =>
     fahrenheit: null,
     reserve: [],
     downSince: null,
+    silentFrom: null,
     ...some,
   }) as unknown as Press; // as above
 const queue = (some: object): QueueView =>
@@ -91,12 +92,23 @@ describe("the problems", () => {
   it("name who is to be called out, what is short, and which other press is out of order", () => {
     const presses = [press({ downSince: "x" }), press({ press: "B", downSince: "x" })];
     const now = queue({ notTold: [104], short: [job("109-1", 365)], presses });
-    expect(problemsOf(now, ["A"])).toEqual([
+    expect(problemsOf(now, ["A"], 0)).toEqual([
       "Call out 104: no text reached them.",
       "109-1 is short: no Navy Tee L, or no Otter transfer.",
       "Press B is out of order.",
     ]);
-    expect(problemsOf(queue({}), ["A"])).toEqual([]);
+    expect(problemsOf(queue({}), ["A"], 0)).toEqual([]);
+  });
+});
+
+describe("a press that stands still while garments wait", () => {
+  it("is asked about once it has stood for longer than some garments take, and only then", () => {
+    const at = Date.parse("2027-06-12T14:05:00Z");
+    const presses = [press({}), press({ press: "B", silentFrom: new Date(at).toISOString() })];
+    expect(problemsOf(queue({ presses }), ["A"], at - 1)).toEqual([]);
+    expect(problemsOf(queue({ presses }), ["A"], at)).toEqual([
+      "Press B stands still while garments wait. Out of order, or a hand away? Say so.",
+    ]);
   });
 });
 

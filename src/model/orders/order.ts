@@ -333,6 +333,11 @@ export const QueueView = z
         job: JobView.nullable(),
         reserve: z.array(JobView).describe("Reserved for it: no other press gets these"),
         askedBack: z.array(JobId).describe("Of those what it is asked to give back"),
+        silentFrom: instant()
+          .nullable()
+          .describe(
+            "From when an idle press counts as standing still, since garments wait for it; null: it works",
+          ),
         letGo: LetGo.nullable().describe(
           "What was let go because it was silent, until its tablet has shown it",
         ),

@@ -7,6 +7,7 @@ import type { FloorView, JobView, QueueView } from "../../model/orders/order.ts"
 import type { Instant } from "../../time/instants.ts";
 import { iso, isoOrNull } from "../../time/instants.ts";
 import { backlogEnds, intakeEnds, lastOrdersCalled } from "../line/closing-time.ts";
+import { silentFrom } from "../line/forecast.ts";
 import { reservedFor, reserveUntil } from "../line/reserve.ts";
 import { liftedUntil } from "../rules/decide/ordering.ts";
 import type { Job, PieceKey } from "../state/facts.ts";
@@ -132,12 +133,8 @@ function letGoView(state: StallState, press: PressId): QueueView["presses"][numb
   };
 }
 
-function pressRow(
-  state: StallState,
-  menu: Menu,
-  { id, platen }: Press,
-  people: Words,
-): QueueView["presses"][number] {
+function pressRow(state: StallState, menu: Menu, press: Press, people: Words): QueueView["presses"][number] {
+  const { id, platen } = press;
   const { downSince, heat, reserves } = state.press(id);
   const reserve = reservedFor(state, id);
   return {
@@ -154,6 +151,7 @@ function pressRow(
       return job?.stage === "reserved" && job.askedBack === true ? [jobId(number, n)] : [];
     }),
     letGo: letGoView(state, id),
+    silentFrom: isoOrNull(silentFrom(state, menu, press)),
   };
 }
 

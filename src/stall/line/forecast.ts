@@ -5,7 +5,7 @@
 
 import { larger, type Moments, remaining, remainingAtRandom } from "../../maths/lognormal.ts";
 import type { PressId } from "../../model/basics/ids.ts";
-import type { Menu, Platen } from "../../model/menu/catalogue.ts";
+import type { Menu, Platen, Press } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
 import { jobIn, jobOf } from "../state/orders.ts";
 import { expected, heatingOf, platenOf, type WorkClass, withSpoils } from "../state/pace.ts";
@@ -66,30 +66,41 @@ function leftOn(
 const freeHands = (state: StallState): number =>
   Math.max(0, (state.desk.hands ?? Number.POSITIVE_INFINITY) - state.orderIndex.onPress.size);
 
-/**
- * How long nothing was pulled to an idle press although work for it stood in line; 0 as long as that is no longer than a
- * few garments take. It is thought to stand as long again as it has stood.
- */
-function silentSeconds(state: StallState, menu: Menu, id: PressId, platen: Platen, now: Instant): number {
+/** Since when a press stands idle although work for it is in line and a hand is free; null if it does not. */
+function idleSince(state: StallState, id: PressId, platen: Platen): Instant | null {
   const { onPress, waiting } = state.orderIndex;
   const first = waiting[platen].at(0);
-  if (onPress.has(id) || first === undefined || freeHands(state) === 0) return 0;
+  if (onPress.has(id) || first === undefined || freeHands(state) === 0) return null;
   const job = jobIn(state.order(first.number), first.n);
-  if (job === undefined) return 0;
-  const idle = (now - Math.max(state.pace.freed[id] ?? 0, job.since)) / 1000;
-  const each = expected(menu, state.pace, first.work).mean + heatingOf(menu, state.pace, platen).mean;
-  return idle > SILENT_GARMENTS * each ? idle : 0;
+  return job === undefined ? null : Math.max(state.pace.freed[id] ?? 0, job.since);
+}
+
+/** When a press that stands idle counts as silent unless something is pulled to it before; null if it works. */
+export function silentFrom(state: StallState, menu: Menu, { id, platen }: Press): Instant | null {
+  const since = idleSince(state, id, platen);
+  const work = state.orderIndex.waiting[platen].at(0)?.work;
+  if (since === null || work === undefined || state.press(id).downSince !== null) return null;
+  const each = expected(menu, state.pace, work).mean + heatingOf(menu, state.pace, platen).mean;
+  return Math.ceil(since + SILENT_GARMENTS * each * 1000);
+}
+
+/** Seconds until a press that nobody says is down works again: a silent one stands as long again as it has stood. */
+function silentSeconds(state: StallState, menu: Menu, press: Press, now: Instant): number {
+  const from = silentFrom(state, menu, press);
+  const since = idleSince(state, press.id, press.platen);
+  return from === null || since === null || now < from ? 0 : (now - since) / 1000;
 }
 
 /** The presses of a platen; where there is none, one is assumed: a promise must still be a number. */
 function serversOf(state: StallState, menu: Menu, platen: Platen, now: Instant): readonly Server[] {
-  const servers = menu.presses.flatMap(({ id, platen: own }): Server[] => {
-    if (own !== platen) return [];
+  const servers = menu.presses.flatMap((press): Server[] => {
+    const { id } = press;
+    if (press.platen !== platen) return [];
     const { downSince } = state.press(id);
     const on = state.orderIndex.onPress.get(id);
     const backIn =
       downSince === null
-        ? silentSeconds(state, menu, id, platen, now)
+        ? silentSeconds(state, menu, press, now)
         : Math.max(OUTAGE_SECONDS - (now - downSince) / 1000, OUTAGE_LEFT_LEAST);
     return [{ backIn, left: on === undefined ? null : leftOn(state, menu, on, now) }];
   });

@@ -2,14 +2,17 @@
 import type { QueueView } from "../../../model/orders/order.ts";
 
 type Press = QueueView["presses"][number];
-type EarlierPress = Omit<Press, "reserves" | "reserveUntil" | "reserve" | "askedBack" | "letGo"> & {
+type EarlierPress = Omit<
+  Press,
+  "reserves" | "reserveUntil" | "reserve" | "askedBack" | "letGo" | "silentFrom"
+> & {
   readonly aside: Press["reserve"];
   readonly asideUntil: string | null;
   readonly keepsAside: number;
 };
 
 function presentPress(press: Press | EarlierPress): Press {
-  if (!("keepsAside" in press)) return press;
+  if (!("keepsAside" in press)) return { ...press, silentFrom: press.silentFrom ?? null };
   const { aside, asideUntil, keepsAside, ...rest } = press;
   return {
     ...rest,
@@ -19,6 +22,7 @@ function presentPress(press: Press | EarlierPress): Press {
     reserve: aside.map((job) => ({ ...job, stage: "reserved", letGo: [] })),
     askedBack: [],
     letGo: null,
+    silentFrom: null,
   };
 }
 

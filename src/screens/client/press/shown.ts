@@ -49,14 +49,20 @@ export function upNext(
 }
 
 /** Who and what needs somebody, each in one line; empty if nothing does. */
-export function problemsOf(queue: QueueView, standing: readonly string[]): readonly string[] {
+export function problemsOf(
+  queue: QueueView,
+  standing: readonly string[],
+  stallNow: number,
+): readonly string[] {
   const { short, notTold, presses } = queue;
   const parts: string[] = [];
   if (notTold.length > 0) parts.push(`Call out ${notTold.join(", ")}: no text reached them.`);
   for (const { job, colourName, blankName, sizeName, designName } of short)
     parts.push(`${job} is short: no ${colourName} ${blankName} ${sizeName}, or no ${designName} transfer.`);
-  for (const { press, downSince } of presses)
+  for (const { press, downSince, silentFrom } of presses)
     if (downSince !== null && !standing.includes(press)) parts.push(`Press ${press} is out of order.`);
+    else if (silentFrom !== null && stallNow >= Date.parse(silentFrom))
+      parts.push(`Press ${press} stands still while garments wait. Out of order, or a hand away? Say so.`);
   return parts;
 }
 

@@ -113,7 +113,7 @@ function Floor({ own, ...props }: Props & { readonly own: readonly Press[] }) {
         <div class="ahead">
           <h2>Up next</h2>
           <UpNext queue={queue} own={own} state={state} ways={ways} />
-          <Problems queue={queue} standing={state.standing} />
+          <Problems queue={queue} standing={state.standing} stallNow={state.stallNow} />
         </div>
         <Tabs {...props} />
       </aside>

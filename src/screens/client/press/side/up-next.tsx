@@ -82,11 +82,13 @@ export function UpNext({ queue, own, state: { chosen, looks }, ways }: Props) {
 export function Problems({
   queue,
   standing,
+  stallNow,
 }: {
   readonly queue: QueueView;
   readonly standing: readonly string[];
+  readonly stallNow: number;
 }) {
-  const problems = problemsOf(queue, standing);
+  const problems = problemsOf(queue, standing, stallNow);
   const count = problems.length;
   return (
     <details class={count > 0 ? "problems needs-you" : "problems"}>
