@@ -282,7 +282,8 @@ export function recount(
         order.order = { ...order.order, lines, jobs, tax, total };
         count(1);
         if (due.get(event.number) !== null) due.set(event.number, event.dueBy);
-        if (jobs.length > 0 && order.pressed.size === jobs.length) {
+        // One that was ready already stays as ready as it was.
+        if (jobs.length > 0 && order.pressed.size === jobs.length && !readyAt.has(event.number)) {
           readyAt.set(event.number, at);
           ready(event.number, at, 1, at, due.get(event.number) ?? null);
         }

@@ -2,7 +2,7 @@
 
 import type { Closeout } from "../../model/accounts/closeout.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
-import type { DayChoice, DayRows, PaidBy } from "../state/day-rows.ts";
+import { type DayChoice, type DayRows, NO_TAKINGS, type PaidBy } from "../state/day-rows.ts";
 
 type Sales = Closeout["sales"];
 
@@ -82,7 +82,10 @@ export function salesOf(menu: Menu, { totals, choices: rows }: DayRows): Sales {
       .sort((one, other) => (one.from < other.from ? -1 : 1)),
     tenders: TENDERS.flatMap((tender) => {
       const takings = totals.takings[tender];
-      return takings === undefined ? [] : [{ tender, ...takings }];
+      // What was put down and taken back leaves a row of nothing.
+      const { payments, amount, returns, givenBack } = takings ?? NO_TAKINGS;
+      const isNothing = payments === 0 && amount === 0 && returns === 0 && givenBack === 0;
+      return isNothing ? [] : [{ tender, payments, amount, returns, givenBack }];
     }),
   };
 }
