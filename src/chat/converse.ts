@@ -1,5 +1,7 @@
 /** One turn of a conversation: a text comes in, the stall does what it asks, and replies. */
+
 import type { Menu } from "../model/menu/catalogue.ts";
+import { MINUTE } from "../time/instants.ts";
 import { fitted, isSmall } from "./fitting/fit.ts";
 import { agreed, back, declined, menu, more } from "./steps/around.ts";
 import { changing } from "./steps/changing.ts";
@@ -23,7 +25,6 @@ import { sentencesOf } from "./wording/languages.ts";
 import { isOpen } from "./wording/say-names.ts";
 import { signed } from "./wording/signed.ts";
 
-const MINUTE = 60_000;
 // A basket that was left this long is not added to: the customer begins anew.
 const FORGOTTEN_AFTER = 30 * MINUTE;
 

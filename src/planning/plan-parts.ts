@@ -1,6 +1,7 @@
 /** Sheets, presses, power, pitch and the organiser's sheet, planned along with the stock they belong to. */
 
 import type { Work } from "../maths/work.ts";
+import type { MendableFault } from "../model/basics/faults.ts";
 import type { PitchRequest } from "../model/planning/pitch.ts";
 import type { Plan } from "../model/planning/plan-answer.ts";
 import type { PlanParts, PlanPartsWanted } from "../model/planning/plan-parts.ts";
@@ -16,7 +17,6 @@ import { powerFaults } from "./power/power-faults.ts";
 import { pressesFromPlan } from "./presses/press-asks.ts";
 import { planPresses } from "./presses/presses.ts";
 import { pressesFaults } from "./presses/presses-faults.ts";
-import type { Fault } from "./request/faults.ts";
 import { faultsOf as sheetFaults } from "./sheets/faults.ts";
 import { planSheetsInSteps } from "./sheets/sheets.ts";
 
@@ -24,10 +24,10 @@ const NAMELESS = { stall: "Our stall", fair: "the fair" } as const;
 
 type Outcome =
   | { readonly kind: "parts"; readonly parts: PlanParts | null }
-  | { readonly kind: "faults"; readonly faults: readonly Fault[] };
+  | { readonly kind: "faults"; readonly faults: readonly MendableFault[] };
 
 /** What is wrong with the other parts of a request, before any long work is begun. */
-export function partFaults(request: PlanRequest): readonly Fault[] {
+export function partFaults(request: PlanRequest): readonly MendableFault[] {
   const { sheets, presses, power, pitch } = request.parts ?? {};
   const filled = presses === undefined ? null : pressesFromPlan(presses, request);
   return [
@@ -140,10 +140,10 @@ function counted(sheets: SheetRequest, { bring }: Planned): SheetRequest {
   return { ...sheets, designs };
 }
 
-const within = (part: string, faults: readonly Fault[]): Fault[] =>
+const within = (part: string, faults: readonly MendableFault[]): MendableFault[] =>
   faults.map((fault) => ({ ...fault, pointer: fault.pointer.replace(/^#/, `#/parts/${part}`) }));
 
-const ofSheets = ({ pointer, fault, mend }: SheetFault): Fault => ({
+const ofSheets = ({ pointer, fault, mend }: SheetFault): MendableFault => ({
   pointer: `#/parts/sheets${pointer}`,
   detail: fault,
   mend,

@@ -1,4 +1,5 @@
 import { deviation, mean } from "../maths/sample.ts";
+import type { MendableFault } from "../model/basics/faults.ts";
 import type { Plan } from "../model/planning/plan-answer.ts";
 import type { PlanRequest } from "../model/planning/plan-request.ts";
 import { mannerRow, type Tried, tryManners } from "./bring/ahead.ts";
@@ -12,14 +13,13 @@ import { standingAlone, statedLine } from "./demand/stated.ts";
 import { canItPay } from "./money/money.ts";
 import { questionSheet } from "./money/questions.ts";
 import { partFaults, planParts } from "./plan-parts.ts";
-import type { Fault } from "./request/faults.ts";
 import { prepare } from "./request/prepare.ts";
 import type { Prepared } from "./request/prepared.ts";
 import { honestly, inThreeSentences } from "./words/summary.ts";
 
 export type PlanOutcome =
   | { readonly kind: "plan"; readonly plan: Plan }
-  | { readonly kind: "faults"; readonly faults: readonly Fault[] };
+  | { readonly kind: "faults"; readonly faults: readonly MendableFault[] };
 
 /** How far a plan has come; `steps` counts asks lived through, so that it means the same on any machine. */
 export type PlanProgress = { readonly stage: PlanStage; readonly steps: number };
@@ -99,7 +99,7 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
   return { kind: "plan", plan };
 }
 
-function noSuchWay({ way = "mixed" }: PlanRequest, { presses }: Prepared): Fault {
+function noSuchWay({ way = "mixed" }: PlanRequest, { presses }: Prepared): MendableFault {
   return {
     pointer: "#/way",
     detail:

@@ -3,13 +3,13 @@ import { describe, expect, it } from "vitest";
 import { converse } from "../../src/chat/converse.ts";
 import { newTalk } from "../../src/chat/talk/talk.ts";
 import { FRESH, read } from "../../src/chat/understand/read.ts";
+import { MINUTE } from "../../src/time/instants.ts";
 import { exampleMenu } from "./example.ts";
 import { anyText } from "./menus.ts";
 import { written } from "./notation.ts";
 import { READINGS } from "./readings.ts";
 import { customer, openShop } from "./stall.ts";
 
-const MINUTE = 60_000;
 const menu = exampleMenu();
 
 /** Anything at all that can arrive: lone surrogates, direction marks, 1,600 characters. */

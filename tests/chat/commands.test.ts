@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { LANGUAGES, WORDINGS } from "../../src/chat/wording/languages.ts";
 import { notify } from "../../src/chat/wording/notices.ts";
+import { MINUTE } from "../../src/time/instants.ts";
 import { texter } from "./customer.ts";
 import { exampleMenu } from "./example.ts";
 import { NOON, openShop, type Shop } from "./stall.ts";
 
-const MINUTE = 60_000;
 const HOUR = 60 * MINUTE;
 
 /** Keywords of opting out as industry messaging principles list them, upper and lower case alike. */

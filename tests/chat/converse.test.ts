@@ -2,11 +2,11 @@ import { describe, expect, it } from "vitest";
 import type { Sku } from "../../src/model/basics/ids.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import { bucketKey } from "../../src/time/bucket.ts";
+import { MINUTE } from "../../src/time/instants.ts";
 import { texter } from "./customer.ts";
 import { exampleMenu } from "./example.ts";
 import { openShop, type Shop } from "./stall.ts";
 
-const MINUTE = 60_000;
 const CONFIRM = "Order it? 1 YES 2 ADD another 3 CHANGE";
 
 const left = (shop: Shop, sku: string, counted: number): void => shop.stock([{ sku: sku as Sku, counted }]); // brand put on

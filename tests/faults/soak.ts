@@ -3,6 +3,7 @@
  * it goes and the slope of what the worker keeps, then lets the crowd go home and looks for what is left behind: a garment, a hold
  * or a text.
  */
+
 import { execFileSync } from "node:child_process";
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
@@ -14,12 +15,12 @@ import { loadExample } from "../../src/local/example.ts";
 import type { QueueView } from "../../src/model/orders/order.ts";
 import type { StockView } from "../../src/model/orders/stock.ts";
 import { SIGNATURE_HEADER, sign } from "../../src/texting/signing/signature.ts";
+import { MINUTE } from "../../src/time/instants.ts";
 import { keptHeap } from "../http/heap.ts";
 import { GATEWAY_SECRET, OWNER_SECRET } from "../http/secrets.ts";
 import { openSink } from "../http/sink.ts";
 import { freePort, startProcess } from "./worker-process.ts";
 
-const MINUTE = 60_000;
 const LOOK_EVERY = 60_000;
 /** Most that what is kept may grow by in an hour, in MiB: orders, customers and journal rows all stay in storage. */
 const FLAT = 4;

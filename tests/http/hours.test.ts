@@ -6,6 +6,7 @@ import type { Problem } from "../../src/model/basics/problem.ts";
 import type { FairView } from "../../src/model/fair/fair.ts";
 import type { Throughput } from "../../src/model/fair/throughput.ts";
 import type { MenuView } from "../../src/model/menu/menu-view.ts";
+import { MINUTE } from "../../src/time/instants.ts";
 import { at, example, type Running, shared } from "./running.ts";
 
 let running: Running;
@@ -20,7 +21,6 @@ beforeAll(async () => {
   crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
 });
 
-const MINUTE = 60_000;
 const path = "/v1/fairs/hours";
 /** An opening from and to so many minutes from now. */
 const opening = (from: number, to: number) => ({

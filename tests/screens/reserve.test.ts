@@ -1,4 +1,5 @@
 /** What the press screen makes of its reserve: in silence, after silence, and from what an earlier page kept. */
+
 import { describe, expect, it } from "vitest";
 import type { JobView, QueueView } from "../../src/model/orders/order.ts";
 import { presentTaps } from "../../src/screens/client/crew/earlier-taps.ts";
@@ -7,8 +8,8 @@ import { presentView } from "../../src/screens/client/press/earlier-views.ts";
 import { letGoNews } from "../../src/screens/client/press/let-go.ts";
 import { nextTake } from "../../src/screens/client/press/side/reserve.ts";
 import { silence } from "../../src/screens/client/press/silence.ts";
+import { MINUTE } from "../../src/time/instants.ts";
 
-const MINUTE = 60_000;
 type Press = QueueView["presses"][number];
 const pressWith = (some: object): Press =>
   ({ press: "A", reserve: [], askedBack: [], letGo: null, ...some }) as unknown as Press; // the rest plays no part here

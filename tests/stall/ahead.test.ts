@@ -4,7 +4,7 @@ import { StockEntry } from "../../src/model/orders/stock.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { accountDay } from "../../src/stall/state/account-day.ts";
 import type { JournalEntry } from "../../src/stall/state/facts.ts";
-import { AHEAD_MOST, loadState, RECORDS_VERSION } from "../../src/stall/storage/records.ts";
+import { loadState, RECORDS_VERSION, WRITE_BEHIND_MOST } from "../../src/stall/storage/records.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { expectAccounts } from "./account.ts";
 import { expectAgreement } from "./invariants.ts";
@@ -56,7 +56,7 @@ describe("the account of a day, written ahead in the journal", () => {
       if (n % 5 === 0) expectAgreement(stall.state, stall.store);
     }
     expectAccounts(stall, OPENS + 9_000_000);
-    expect(entries(stall).length).toBeGreaterThan(2 * AHEAD_MOST);
+    expect(entries(stall).length).toBeGreaterThan(2 * WRITE_BEHIND_MOST);
     expect(stall.state.dayTotals.get(accountDay(stall.state, OPENS))?.pressed).toBe(70);
   });
 
@@ -67,10 +67,10 @@ describe("the account of a day, written ahead in the journal", () => {
       stall.store.rows.delete("day:2027-06-12");
       sell(stall, n, OPENS + n * 120_000);
       if (stall.store.rows.has("day:2027-06-12")) writing += 1;
-      expect(carrying(stall)).toBeLessThan(AHEAD_MOST);
+      expect(carrying(stall)).toBeLessThan(WRITE_BEHIND_MOST);
       if (n % 7 === 0) stall.evict();
     }
-    expect(writing).toBe(Math.floor(entries(stall).length / AHEAD_MOST));
+    expect(writing).toBe(Math.floor(entries(stall).length / WRITE_BEHIND_MOST));
   });
 
   it("opens records of the first shape, in which every row was written by itself, and goes on from there", () => {

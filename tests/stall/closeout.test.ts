@@ -3,11 +3,11 @@ import type { DayCosts } from "../../src/model/accounts/closeout.ts";
 import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
+import { MINUTE } from "../../src/time/instants.ts";
 import { accountOf, expectAccounts } from "./account.ts";
 import { expectAgreement } from "./invariants.ts";
 import { CLOSES, customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
 
-const MINUTE = 60_000;
 const DAY = "2027-06-12";
 const NEXT = "2027-06-13";
 const A = "A" as PressId; // a brand for a test's own id

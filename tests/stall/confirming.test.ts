@@ -6,10 +6,10 @@ import { takeDue } from "../../src/stall/messages/delivery.ts";
 import { tell } from "../../src/stall/messages/notices.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
+import { MINUTE } from "../../src/time/instants.ts";
 import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 
 const PHONE = "+12125550151" as PhoneNumber; // brand put on
-const MINUTE = 60_000;
 const DAY = "2027-06-12";
 
 function open() {

@@ -1,4 +1,5 @@
 /** The pickup numbers that counters have beforehand, and what they take with them. */
+
 import { describe, expect, it } from "vitest";
 import type { Sku } from "../../src/model/basics/ids.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
@@ -8,10 +9,10 @@ import type { Command } from "../../src/stall/rules/commands.ts";
 import { skuKey } from "../../src/stall/state/counts.ts";
 import { stageOf } from "../../src/stall/state/orders.ts";
 import { blockOf } from "../../src/stall/state/pickup-numbers.ts";
+import { MINUTE } from "../../src/time/instants.ts";
 import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
 
-const MINUTE = 60_000;
 const DAY = "2027-06-12";
 const device = (name: string): DeviceId => name.padEnd(16, "_") as DeviceId; // a brand for a test's own id
 const TILL = device("till");

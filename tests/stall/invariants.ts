@@ -24,7 +24,7 @@ export function expectAgreement(
     Object.fromEntries(Object.entries(rowsOf(state)).filter(([key]) => !byEarlierRule.includes(key)));
   expect(byThisRule(folded)).toEqual(byThisRule(memory));
   expect([loaded.version, folded.version]).toEqual([memory.version, memory.version]);
-  for (const table of folded.shelved) {
+  for (const table of folded.readByKey) {
     for (const key of table.keys())
       expect(presentRow(table.prefix, store.get(table.prefix + key))).toEqual(table.get(key));
   }

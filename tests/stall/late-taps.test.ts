@@ -4,10 +4,10 @@ import { StockEntry } from "../../src/model/orders/stock.ts";
 import { LATE_MOST } from "../../src/stall/line/late-taps.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { bucketKey } from "../../src/time/bucket.ts";
+import { MINUTE } from "../../src/time/instants.ts";
 import { expectAgreement } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 
-const MINUTE = 60_000;
 const A = "A" as PressId;
 const B = "B" as PressId;
 const first = "101-1" as JobId;

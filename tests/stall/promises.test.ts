@@ -13,9 +13,9 @@ import { tell } from "../../src/stall/messages/notices.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { judgedPromise, NOTHING_TIMED, PROMISE } from "../../src/stall/state/pace.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
+import { MINUTE } from "../../src/time/instants.ts";
 import { CLOSES, customer, exampleMenu, type MemoryStore, OPENS, testStall } from "./test-stall.ts";
 
-const MINUTE = 60_000;
 const STOCK = [
   { sku: "tee.navy.L", counted: 60 },
   { sku: "tee.sand.L", counted: 20 },

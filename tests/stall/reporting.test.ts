@@ -7,9 +7,9 @@ import type { Command } from "../../src/stall/rules/commands.ts";
 import { write } from "../../src/stall/storage/records.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { bucketKey } from "../../src/time/bucket.ts";
+import { MINUTE } from "../../src/time/instants.ts";
 import { customer, exampleMenu, type MemoryStore, OPENS, testStall } from "./test-stall.ts";
 
-const MINUTE = 60_000;
 const QUARTER = 15 * MINUTE;
 const COUNTS = [{ sku: "tee.navy.L" }, { design: "longtail" }].map((what) =>
   StockEntry.parse({ ...what, counted: 20 }),

@@ -13,12 +13,12 @@ import {
 } from "../../src/stall/line/reserve.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { hearingChanges } from "../../src/stall/rules/decide/reserving.ts";
+import { MINUTE } from "../../src/time/instants.ts";
 import { expectAgreement } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 
 const A = "A" as PressId; // brands for the example menu's own ids
 const B = "B" as PressId;
-const MINUTE = 60_000;
 const STOCK = [
   { sku: "tee.navy.L", counted: 90 },
   { design: "longtail", counted: 90 },

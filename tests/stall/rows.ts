@@ -6,7 +6,7 @@ export function rowsOf(state: StallState): Record<string, unknown> {
   const held = state.tables.flatMap((table) =>
     [...table.keys()].map((key) => [table.prefix + key, table.get(key) as unknown] as const),
   );
-  const days = state.ahead.flatMap((table) =>
+  const days = state.writeBehind.flatMap((table) =>
     table.under().map(([key, row]) => [table.prefix + key, row as unknown] as const),
   );
   return Object.fromEntries([...held, ...days].sort(([one], [other]) => (one < other ? -1 : 1)));

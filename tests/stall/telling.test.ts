@@ -6,9 +6,8 @@ import { tell } from "../../src/stall/messages/notices.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { NOBODY } from "../../src/stall/storage/people.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
+import { MINUTE } from "../../src/time/instants.ts";
 import { CLOSES, customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
-
-const MINUTE = 60_000;
 
 describe("last orders", () => {
   it("remind once whoever has something ready, and nobody else", () => {

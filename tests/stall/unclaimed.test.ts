@@ -8,10 +8,10 @@ import type { Command } from "../../src/stall/rules/commands.ts";
 import type { PieceKey } from "../../src/stall/state/facts.ts";
 import { stageOf } from "../../src/stall/state/orders.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
+import { MINUTE } from "../../src/time/instants.ts";
 import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
 
-const MINUTE = 60_000;
 const menu = exampleMenu();
 const NAVY = { sku: "tee.navy.L", counted: 100 };
 const STOCK = [NAVY, { design: "longtail", counted: 100 }].map((entry) => StockEntry.parse(entry));

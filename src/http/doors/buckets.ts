@@ -1,6 +1,7 @@
+import { MINUTE } from "../../time/instants.ts";
+
 /** How often somebody may call, where the platform's own limiter is not bound: as on a laptop. */
 
-const MINUTE = 60_000;
 /** So many callers are remembered; past that, those who have been quiet longest are forgotten. */
 const MOST_REMEMBERED = 20_000;
 

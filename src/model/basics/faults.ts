@@ -6,6 +6,9 @@ export const Fault = z
   .meta({ id: "Fault", description: "One thing wrong with what was sent, and where" });
 export type Fault = z.infer<typeof Fault>;
 
+/** A fault with what would mend it: what the planner finds in a request. */
+export type MendableFault = Fault & { readonly mend: string };
+
 /** The RFC 6901 pointer of a path, "#/offers/0/price". */
 export function pointer(path: readonly PropertyKey[]): string {
   const parts = path.map((part) => `/${String(part).replaceAll("~", "~0").replaceAll("/", "~1")}`);

@@ -1,10 +1,10 @@
 import type { z } from "zod";
+import { type MendableFault, pointer } from "../basics/faults.ts";
 import { PlanRequest } from "./plan-request.ts";
 
-export type RequestFault = { readonly pointer: string; readonly detail: string; readonly mend: string };
 export type ReadPlan =
   | { readonly kind: "request"; readonly request: PlanRequest }
-  | { readonly kind: "faults"; readonly faults: readonly RequestFault[] };
+  | { readonly kind: "faults"; readonly faults: readonly MendableFault[] };
 
 /** Reads a plan request from anything: the request with its defaults filled in, or every fault of its shape. */
 export function readPlanRequest(sent: unknown): ReadPlan {
@@ -14,9 +14,9 @@ export function readPlanRequest(sent: unknown): ReadPlan {
 }
 
 /** Every fault of a request's shape, with what would mend it. */
-export const mendable = (error: z.ZodError): readonly RequestFault[] => error.issues.flatMap(faultsOfIssue);
+export const mendable = (error: z.ZodError): readonly MendableFault[] => error.issues.flatMap(faultsOfIssue);
 
-function faultsOfIssue(issue: z.core.$ZodIssue): RequestFault[] {
+function faultsOfIssue(issue: z.core.$ZodIssue): MendableFault[] {
   if (issue.code === "unrecognized_keys") {
     return issue.keys.map((key) => ({
       pointer: pointer([...issue.path, key]),
@@ -41,8 +41,4 @@ function mendOf(issue: z.core.$ZodIssue): string {
     default:
       return "write it as the schema says";
   }
-}
-
-function pointer(path: readonly PropertyKey[]): string {
-  return `#${path.map((part) => `/${String(part).replaceAll("~", "~0").replaceAll("/", "~1")}`).join("")}`;
 }

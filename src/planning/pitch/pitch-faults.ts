@@ -1,7 +1,8 @@
 import { inKilograms, inMillimetres, type LengthGiven } from "../../maths/units.ts";
+import type { MendableFault } from "../../model/basics/faults.ts";
 import type { Piece, PitchRequest } from "../../model/planning/pitch.ts";
 import { type Checks, gatherChecks } from "../request/fault-checks.ts";
-import type { Fault, Path } from "../request/faults.ts";
+import type { Path } from "../request/faults.ts";
 import { round } from "../words/phrases.ts";
 import { HOT_RULE } from "./hot-side.ts";
 import { MOST_CARGO_ITEMS } from "./vehicle-loads.ts";
@@ -11,7 +12,7 @@ const MOST_PIECES = 24;
 const SHORTEST_REASON = 15;
 
 /** Everything wrong with a pitch request, each with its place and what would mend it. */
-export function pitchFaults(request: PitchRequest): readonly Fault[] {
+export function pitchFaults(request: PitchRequest): readonly MendableFault[] {
   const list = gatherChecks();
   const { pitch, pieces, queue, exit, borders = {}, hotSide } = request;
   if (pieces.length === 0)

@@ -1,6 +1,6 @@
 import { inMillimetres } from "../../maths/units.ts";
+import type { MendableFault } from "../../model/basics/faults.ts";
 import type { Piece, PitchPlan, PitchRequest, Rectangle, Side } from "../../model/planning/pitch.ts";
-import type { Fault } from "../request/faults.ts";
 import { heatCautions, USUAL_PLATEN_CELSIUS } from "../words/cautions.ts";
 import { round } from "../words/phrases.ts";
 import { type Arranged, arrange, type Furniture, publicDistance, type Room } from "./arrange.ts";
@@ -27,7 +27,7 @@ const FAR = 100_000;
 
 export type PitchOutcome =
   | { readonly kind: "plan"; readonly plan: PitchPlan }
-  | { readonly kind: "faults"; readonly faults: readonly Fault[] };
+  | { readonly kind: "faults"; readonly faults: readonly MendableFault[] };
 
 /**
  * Lays out a pitch to scale: counters along the front, presses out of the public's reach, standing room,

@@ -1,7 +1,8 @@
 import { inMetres } from "../../maths/units.ts";
+import type { MendableFault } from "../../model/basics/faults.ts";
 import type { PowerLoad, PowerRequest, SiteCircuit } from "../../model/planning/power.ts";
 import { type Checks, gatherChecks } from "../request/fault-checks.ts";
-import type { Fault, Path } from "../request/faults.ts";
+import type { Path } from "../request/faults.ts";
 import { reader } from "../request/given.ts";
 import { USUAL_CURRENCY } from "../request/prices.ts";
 import { listed, round } from "../words/phrases.ts";
@@ -17,7 +18,7 @@ const PLATE_AGREES = 0.1;
 const MOST_METRES = 150;
 
 /** Everything wrong with a power request, each with its place and what would mend it. */
-export function powerFaults(request: PowerRequest): readonly Fault[] {
+export function powerFaults(request: PowerRequest): readonly MendableFault[] {
   const list = gatherChecks();
   const rules = REGION_RULES[request.region];
   const { loads, circuits, offered = [], generator } = request;

@@ -1,6 +1,6 @@
 import { inCelsius } from "../../maths/units.ts";
+import type { MendableFault } from "../../model/basics/faults.ts";
 import type { CordAdvice, PowerPlan, PowerRequest, PricedKind } from "../../model/planning/power.ts";
-import type { Fault } from "../request/faults.ts";
 import { priced } from "../request/prices.ts";
 import { powerCautions, USUAL_PLATEN_CELSIUS } from "../words/cautions.ts";
 import { REGION_RULES } from "../words/region-rules.ts";
@@ -22,7 +22,7 @@ const SMALLEST_USUAL_BREAKER = 15;
 
 export type PowerOutcome =
   | { readonly kind: "plan"; readonly plan: PowerPlan }
-  | { readonly kind: "faults"; readonly faults: readonly Fault[] };
+  | { readonly kind: "faults"; readonly faults: readonly MendableFault[] };
 
 /**
  * Plans the power of a stall: loads shared over the circuits there are (or the circuits to order, when

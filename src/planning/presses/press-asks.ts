@@ -1,9 +1,9 @@
 /** The days of a plan as the presses see them: when each order came, for how many garments, and what one earns. */
+import type { MendableFault } from "../../model/basics/faults.ts";
 import type { PlanRequest } from "../../model/planning/plan-request.ts";
 import type { Platen, PressAsk, PressesRequest, PressesWish } from "../../model/planning/presses.ts";
 import type { Scenarios } from "../demand/asks.ts";
 import { drawScenarios } from "../demand/demand.ts";
-import type { Fault } from "../request/faults.ts";
 import { minorDigits } from "../request/given.ts";
 import { prepare } from "../request/prepare.ts";
 import type { Prepared } from "../request/prepared.ts";
@@ -13,7 +13,7 @@ const DAYS = 60;
 
 export type PressesFromPlan =
   | { readonly kind: "request"; readonly request: PressesRequest }
-  | { readonly kind: "faults"; readonly faults: readonly Fault[] };
+  | { readonly kind: "faults"; readonly faults: readonly MendableFault[] };
 
 /**
  * Fills a request for presses from a plan request: the same drawn days, the hours, the spoilage, the wage, the

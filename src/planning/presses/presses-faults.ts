@@ -1,7 +1,7 @@
 import { inCelsius } from "../../maths/units.ts";
+import type { MendableFault } from "../../model/basics/faults.ts";
 import type { Handling, PressesRequest } from "../../model/planning/presses.ts";
 import { type Checks, gatherChecks } from "../request/fault-checks.ts";
-import type { Fault } from "../request/faults.ts";
 import { reader } from "../request/given.ts";
 import { USUAL_CURRENCY } from "../request/prices.ts";
 import { handlingIndex } from "./press-day.ts";
@@ -14,7 +14,7 @@ const MOST_PEOPLE = 8;
 const MOST_ASK_FAULTS = 20;
 
 /** Everything wrong with a request for presses and hands, each with its place and what would mend it. */
-export function pressesFaults(request: PressesRequest): readonly Fault[] {
+export function pressesFaults(request: PressesRequest): readonly MendableFault[] {
   const list = gatherChecks();
   const { scenarios, handling, presses, people } = request;
   const asks = scenarios.reduce((sum, day) => sum + day.length, 0);

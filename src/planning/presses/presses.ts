@@ -1,7 +1,7 @@
 import { deviation, mean, sampleQuantiles } from "../../maths/sample.ts";
 import { inCelsius } from "../../maths/units.ts";
+import type { MendableFault } from "../../model/basics/faults.ts";
 import type { Combination, OneMore, PressesPlan, PressesRequest } from "../../model/planning/presses.ts";
-import type { Fault } from "../request/faults.ts";
 import { drawDay, handlingIndex, PLATENS, stepsOf } from "./press-day.ts";
 import { earningsOf, type Prices, pricesOf } from "./press-earnings.ts";
 import { handsUse, hourFigures, lateness, platenFigures, type Run, type Sums } from "./press-figures.ts";
@@ -23,7 +23,7 @@ const FEWEST_SCENARIOS = 10;
 
 export type PressesOutcome =
   | { readonly kind: "plan"; readonly plan: PressesPlan }
-  | { readonly kind: "faults"; readonly faults: readonly Fault[] };
+  | { readonly kind: "faults"; readonly faults: readonly MendableFault[] };
 
 /**
  * How many presses and hands: lives the same days through with every number of presses of each platen kind and

@@ -1,20 +1,18 @@
-/** One thing wrong with a request: where (RFC 6901 pointer in a URI fragment), what, and what would mend it. */
-export type Fault = { readonly pointer: string; readonly detail: string; readonly mend: string };
+import { type MendableFault, pointer } from "../../model/basics/faults.ts";
 
 export type Path = readonly (string | number)[];
 
 /** Gathers every fault of a request, so that all are told at once. */
 export type Faults = {
   readonly add: (path: Path, detail: string, mend: string) => void;
-  readonly found: () => readonly Fault[];
+  readonly found: () => readonly MendableFault[];
 };
 
 export function gatherFaults(): Faults {
-  const list: Fault[] = [];
+  const list: MendableFault[] = [];
   return {
     add: (path, detail, mend) => {
-      const parts = path.map((part) => `/${String(part).replaceAll("~", "~0").replaceAll("/", "~1")}`);
-      list.push({ pointer: `#${parts.join("")}`, detail, mend });
+      list.push({ pointer: pointer(path), detail, mend });
     },
     found: () => list,
   };

@@ -1,6 +1,8 @@
+import { eachOnce } from "../../lessons/learnt.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
+import type { MendableFault } from "../../model/basics/faults.ts";
 import type { PlanRequest } from "../../model/planning/plan-request.ts";
-import { type Fault, type Faults, gatherFaults } from "./faults.ts";
+import { type Faults, gatherFaults } from "./faults.ts";
 import { type Reader, reader } from "./given.ts";
 import { prepareBuying, prepareCrowd, prepareWeather } from "./prepare-crowd.ts";
 import { checkLimits } from "./prepare-limits.ts";
@@ -12,7 +14,7 @@ const PRIOR_GARMENTS = 100;
 
 export type Preparation =
   | { readonly kind: "prepared"; readonly prepared: Prepared }
-  | { readonly kind: "faults"; readonly faults: readonly Fault[] };
+  | { readonly kind: "faults"; readonly faults: readonly MendableFault[] };
 
 /** Reads a request into one set of units, or tells everything that is wrong with it. */
 export function prepare(request: PlanRequest): Preparation {
@@ -68,11 +70,6 @@ export function prepare(request: PlanRequest): Preparation {
   checkLimits(prepared, faults);
   const found = faults.found();
   return found.length > 0 ? { kind: "faults", faults: found } : { kind: "prepared", prepared };
-}
-
-/** Evidence read twice counts once. */
-function eachOnce(lessons: readonly Lessons[]): Lessons[] {
-  return lessons.filter((lesson, index) => lessons.findIndex(({ id }) => id === lesson.id) === index);
 }
 
 function prepareCosts(

@@ -4,8 +4,7 @@ import { type DesignId, jobId, type PressId, skuOf } from "../../model/basics/id
 import type { Menu, Press } from "../../model/menu/catalogue.ts";
 import { cautionsFor } from "../../model/menu/cautions.ts";
 import type { FloorView, JobView, QueueView } from "../../model/orders/order.ts";
-import type { Instant } from "../../time/instants.ts";
-import { iso, isoOrNull } from "../../time/instants.ts";
+import { type Instant, iso, isoOrNull, MINUTE } from "../../time/instants.ts";
 import { backlogEnds, intakeEnds, lastOrdersCalled } from "../line/closing-time.ts";
 import { silentFrom } from "../line/forecast.ts";
 import { reservedFor, reserveUntil } from "../line/reserve.ts";
@@ -26,8 +25,6 @@ const pieceName = (piece: PieceKey): string => piece.replace(/^sku:/, "");
 /** How many rows of anything a screen is sent. */
 const SHOWN = 20;
 const READY_LOOKED_AT = 200;
-const MINUTE = 60_000;
-
 /** What the press of a garment had to be set to for it, and about how long that takes; null where nothing. */
 function setToFor(state: StallState, job: Job): JobView["setTo"] {
   if (job.stage !== "pressing") return null;

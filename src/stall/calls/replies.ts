@@ -7,7 +7,7 @@ import type { CrewOrderView, JobView, OrderStage, PhoneNumber, ToBeTold } from "
 import type { Bindings } from "../../texting/bindings.ts";
 import { numberOf } from "../../texting/mapping/own-number.ts";
 import { lastFour } from "../../texting/numbers.ts";
-import { type Instant, isoOrNull } from "../../time/instants.ts";
+import { type Instant, isoOrNull, MINUTE } from "../../time/instants.ts";
 import { minutesLeft, placeOf } from "../line/quote.ts";
 import { ownNumber, reachOf } from "../messages/reach.ts";
 import type { Order } from "../state/facts.ts";
@@ -31,8 +31,6 @@ export type PlacedReply = {
   /** What to text to be told by text. */
   readonly toBeTold?: ToBeTold;
 };
-
-const MINUTE = 60_000;
 
 /** Placing answers with the promise itself, not with a fresh estimate. */
 export function placedReply(unit: UnitOfWork, menu: Menu, order: Order, now: Instant): PlacedReply {

@@ -1,13 +1,11 @@
 /** Closing time: when last orders are called, when intake closes by itself, and when the line is done. */
 
 import type { Menu } from "../../model/menu/catalogue.ts";
-import type { Instant } from "../../time/instants.ts";
+import { type Instant, MINUTE } from "../../time/instants.ts";
 import { openingAt } from "../state/opening.ts";
 import type { StallState } from "../state/state.ts";
 import { forecast, forecastOnPress } from "./forecast.ts";
 import { PLATENS, quoteAtMost, quoteSeconds } from "./quote.ts";
-
-const MINUTE = 60_000;
 
 type Quote = typeof quoteSeconds;
 

@@ -2,14 +2,13 @@
 
 import type { PressId } from "../../model/basics/ids.ts";
 import type { Menu, Press } from "../../model/menu/catalogue.ts";
-import type { Instant } from "../../time/instants.ts";
+import { type Instant, MINUTE } from "../../time/instants.ts";
 import type { StallEvent } from "../state/facts.ts";
 import type { Placed } from "../state/order-index.ts";
 import { jobOf } from "../state/orders.ts";
 import { expected, heatingOf } from "../state/pace.ts";
 import type { StallState } from "../state/state.ts";
 
-const MINUTE = 60_000;
 /** A tablet takes reserved garments for so long after it last heard the stall, and no longer. */
 export const SILENT_FOR = 20 * MINUTE;
 /** That a tablet was heard is recorded at most this often. */

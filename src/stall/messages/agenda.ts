@@ -1,5 +1,5 @@
 /** Everything a stall has to do later, read off the unit: there is no second list that could disagree. */
-import type { Instant } from "../../time/instants.ts";
+import { type Instant, MINUTE } from "../../time/instants.ts";
 import { lastOrdersDue } from "../line/closing-time.ts";
 import { nextPromise } from "../line/lateness.ts";
 import { nextLetGo } from "../line/reserve.ts";
@@ -8,8 +8,6 @@ import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { nextTextDue } from "./delivery.ts";
 import { erasingDue } from "./erasing.ts";
 import { reportDue } from "./report-to-fair.ts";
-
-const MINUTE = 60_000;
 
 /** When the stall's alarm must ring next; null when there is nothing to do. */
 export function nextDue(unit: UnitOfWork, now: Instant): Instant | null {

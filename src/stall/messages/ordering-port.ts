@@ -20,7 +20,7 @@ import { heldPrices } from "../rules/decide/ordering.ts";
 import { PICKUP_WORD_SET } from "../rules/decide/pickup-words.ts";
 import type { Job, Line, Order, StallEvent } from "../state/facts.ts";
 import { openingAt, opensAfter } from "../state/opening.ts";
-import { lineOf, shortOf, stageOf } from "../state/orders.ts";
+import { lineOf, orderKey, shortOf, stageOf } from "../state/orders.ts";
 import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "../stock/offers.ts";
 import { priced } from "../stock/pricing.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
@@ -112,7 +112,7 @@ export function orderingPortFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, 
       }),
     lastEnded: () => {
       const number = unit.people.person(customer).lastOrder;
-      const order = number === null ? undefined : state.past.get(String(number).padStart(6, "0"));
+      const order = number === null ? undefined : state.past.get(orderKey(number));
       return order === undefined ? null : chatOrder(unit, menu, order, now);
     },
     attempt: (request) => {

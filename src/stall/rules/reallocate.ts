@@ -56,7 +56,7 @@ function needsPiece(state: StallState, number: number, n: number, piece: PieceKe
 }
 
 /** Brings promises and stock together again; `apply` changes the state before the next look. */
-export function settle(state: StallState, events: readonly StallEvent[], apply: Apply): void {
+export function reallocate(state: StallState, events: readonly StallEvent[], apply: Apply): void {
   for (const piece of lowered(events)) {
     while (state.free(piece) < 0) {
       const event = giveBack(state, piece);

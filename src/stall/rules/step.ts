@@ -8,7 +8,7 @@ import { apply } from "./apply/apply.ts";
 import type { Command, Decision } from "./commands.ts";
 import { closeNow } from "./decide/closing.ts";
 import { decide, overdue } from "./decide/decide.ts";
-import { settle } from "./reallocate.ts";
+import { reallocate } from "./reallocate.ts";
 
 /** The orders that end now because their last reserved garment is no longer reserved. */
 function closings(state: StallState, events: readonly StallEvent[]): readonly StallEvent[] {
@@ -35,7 +35,7 @@ export function step(state: StallState, command: Command, now: Instant): Decisio
   const decision = decide(state, command, now);
   decision.events.forEach(record);
   closings(state, events).forEach(record);
-  settle(state, events, record);
+  reallocate(state, events, record);
   runningLate(state, events, command.type === "tick", now).forEach(record);
   if (events.length > 0) state.version += 1;
   return { events, refusal: decision.refusal };

@@ -3,7 +3,7 @@
 import type { Moments } from "../../maths/lognormal.ts";
 import type { DesignId } from "../../model/basics/ids.ts";
 import type { Menu, Platen } from "../../model/menu/catalogue.ts";
-import type { Instant } from "../../time/instants.ts";
+import { type Instant, MINUTE } from "../../time/instants.ts";
 import type { PlatenHeat } from "./facts.ts";
 
 // A platen climbs 15 to 20 °F a minute near working heat and cools more slowly: common practice, no source.
@@ -11,8 +11,6 @@ const CLIMBS_PER_MINUTE = 18;
 const COOLS_PER_MINUTE = 15;
 // Closer than this, a press need not be touched.
 const SAME_WITHIN = 5;
-
-const MINUTE = 60_000;
 
 /** The temperature a design's transfer needs, in °F. */
 export function fahrenheitOf(menu: Menu, design: DesignId): number {

@@ -6,7 +6,7 @@ import type { Platen } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
 import { Promises, piecesOf } from "./counts.ts";
 import type { Hold, Order, PieceKey, Turn } from "./facts.ts";
-import { isOutside, isUnclaimed, lineOf, stageOf, turnOf } from "./orders.ts";
+import { isOutside, isUnclaimed, lineOf, orderKey, stageOf, turnOf } from "./orders.ts";
 import { type WorkClass, workClass } from "./pace.ts";
 
 /** A garment's place: which one, and what it needs to be pressed. */
@@ -133,7 +133,7 @@ export class OrderIndex {
   }
 
   #place(order: Order, sign: 1 | -1): void {
-    const key = String(order.number).padStart(6, "0");
+    const key = orderKey(order.number);
     const put = <T>(list: SortedList<T>, item: T): void => (sign === 1 ? list.add(item) : list.remove(item));
     const stage = stageOf(order);
     if (isUnclaimed(order)) put(this.unclaimed, { at: order.placedAt, key });

@@ -1,10 +1,8 @@
 /** What can be said of an order from itself alone. */
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { OrderStage } from "../../model/orders/order.ts";
-import type { Instant } from "../../time/instants.ts";
+import { type Instant, MINUTE } from "../../time/instants.ts";
 import type { Job, Line, Order } from "./facts.ts";
-
-const MINUTE = 60_000;
 
 /** When an order is dropped unless it is paid; null if it is not to be paid first. */
 export const unpaidUntil = ({ rules }: Menu, order: Order): Instant | null =>
@@ -153,3 +151,6 @@ export function withoutJob(order: Order, n: number): Order {
     ),
   };
 }
+
+/** A pickup number as a record's key: keys sort as the numbers do. */
+export const orderKey = (number: number): string => String(number).padStart(6, "0");

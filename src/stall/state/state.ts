@@ -14,9 +14,10 @@ import { NOTHING_COUNTED, onHand } from "./counts.ts";
 import type { DayChoice, DayPiece, DayTotals } from "./day-rows.ts";
 import type { Count, Hold, Order, PieceKey, PlatenHeat } from "./facts.ts";
 import { OrderIndex } from "./order-index.ts";
+import { orderKey } from "./orders.ts";
 import { NOTHING_TIMED, type Pace } from "./pace.ts";
 import { Table, type Write } from "./table.ts";
-import { AheadTable, type Shelf } from "./write-behind-table.ts";
+import { type StoredRows, WriteBehindTable } from "./write-behind-table.ts";
 
 /** What outlives every order: the next pickup number, who is there, and whether intake is stopped. */
 export type Desk = {
@@ -93,22 +94,22 @@ export class StallState {
   readonly pictures = new Table<PictureFacts>(PICTURE);
   readonly past: Table<Order>;
   readonly buckets: Table<Bucket>;
-  readonly dayTotals: AheadTable<DayTotals>;
-  readonly dayPieces: AheadTable<DayPiece>;
-  readonly dayChoices: AheadTable<DayChoice>;
+  readonly dayTotals: WriteBehindTable<DayTotals>;
+  readonly dayPieces: WriteBehindTable<DayPiece>;
+  readonly dayChoices: WriteBehindTable<DayChoice>;
   readonly dayCosts: Table<DayCosts>;
   /** What other fairs taught. */
   readonly lessons: Table<Lessons>;
 
-  /** `shelf` gives the rows that are not held in memory: a finished order, an older bucket, a day's account. */
-  constructor(shelf?: Shelf) {
-    const read = shelf && ((key: string) => shelf.get(key));
+  /** `stored` gives the rows that are not held in memory: a finished order, an older bucket, a day's account. */
+  constructor(stored?: StoredRows) {
+    const read = stored && ((key: string) => stored.get(key));
     // The rows under these prefixes were written from these very types.
     this.past = new Table<Order>("past:", read && { read: (key) => read(key) as Order | undefined });
     this.buckets = new Table<Bucket>("bucket:", read && { read: (key) => read(key) as Bucket | undefined });
-    this.dayTotals = new AheadTable<DayTotals>("day:", shelf);
-    this.dayPieces = new AheadTable<DayPiece>("day-piece:", shelf);
-    this.dayChoices = new AheadTable<DayChoice>("day-choice:", shelf);
+    this.dayTotals = new WriteBehindTable<DayTotals>("day:", stored);
+    this.dayPieces = new WriteBehindTable<DayPiece>("day-piece:", stored);
+    this.dayChoices = new WriteBehindTable<DayChoice>("day-choice:", stored);
     this.dayCosts = new Table<DayCosts>(
       "day-costs:",
       read && { read: (key) => read(key) as DayCosts | undefined },
@@ -207,20 +208,17 @@ export class StallState {
   }
 
   /** The tables whose rows are read by key: they grow with history, and memory does not. */
-  get shelved() {
+  get readByKey() {
     return [this.past, this.buckets, this.dayCosts, this.lessons] as const;
   }
 
-  /** The account of the days, written ahead: it changes with nearly every command. */
-  get ahead() {
+  /** The account of the days, written behind: it changes with nearly every command. */
+  get writeBehind() {
     return [this.dayTotals, this.dayPieces, this.dayChoices] as const;
   }
 
-  /** What must be written since the last call, but for what is written ahead. */
+  /** What must be written since the last call, but for what is written behind. */
   take(): Write[] {
-    return [...this.tables, ...this.shelved].flatMap((table) => table.take());
+    return [...this.tables, ...this.readByKey].flatMap((table) => table.take());
   }
 }
-
-/** Pickup numbers as record keys that sort as numbers do. */
-export const orderKey = (number: number): string => String(number).padStart(6, "0");

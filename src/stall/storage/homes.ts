@@ -50,8 +50,8 @@ function storeAt(store: Store, home: string): Store {
 
 /** What does not go along from an empty stall: its short journal, and what was answered and due before. */
 const NOT_KEPT = (() => {
-  const { tables, shelved, ahead } = new StallState();
-  const stalls = [...tables, ...shelved, ...ahead].map(({ prefix }) => prefix);
+  const { tables, readByKey, writeBehind } = new StallState();
+  const stalls = [...tables, ...readByKey, ...writeBehind].map(({ prefix }) => prefix);
   return [...stalls, "journal:", "seen:", "erased", "erase-at", "records-version", "bring-forward", ROW];
 })();
 

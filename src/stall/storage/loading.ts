@@ -32,7 +32,7 @@ function faultIn(state: StallState): FileFault | null {
 
 const taken = (state: StallState): readonly Write[] => [
   ...state.take(),
-  ...state.ahead.flatMap((table) => table.take()),
+  ...state.writeBehind.flatMap((table) => table.take()),
 ];
 
 /** The journal of a part told on from what came before it. */

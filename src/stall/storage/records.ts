@@ -22,7 +22,7 @@ export type Store = {
 export const RECORDS_VERSION = 5;
 
 /** How many entries of the journal may carry rows that are not written out: what waking reads, and no more. */
-export const AHEAD_MOST = 128;
+export const WRITE_BEHIND_MOST = 128;
 
 const JOURNAL = "journal:";
 const PAST = "past:";
@@ -56,20 +56,20 @@ export function loadState(store: Store): StallState {
     list: (options) => store.list(options),
   });
   loadRows(store, state.tables);
-  const entries = entriesAhead(store);
+  const entries = entriesNotWrittenOut(store);
   state.version = entries[0]?.sequence ?? 0;
   state.writtenOut = state.version - entries.filter(({ ahead }) => ahead !== undefined).length;
   for (const { ahead = [] } of entries.reverse())
     for (const [key, row] of ahead)
-      for (const table of state.ahead as readonly Loading[])
+      for (const table of state.writeBehind as readonly Loading[])
         if (key.startsWith(table.prefix)) table.load(key.slice(table.prefix.length), row);
   return state;
 }
 
 /** The last entry of the journal first, then those before it, back to one at which everything was written out. */
-function entriesAhead(store: Store): JournalEntry[] {
+function entriesNotWrittenOut(store: Store): JournalEntry[] {
   const entries: JournalEntry[] = [];
-  const limit = AHEAD_MOST + 1;
+  const limit = WRITE_BEHIND_MOST + 1;
   for (const [, value] of [...store.list({ prefix: JOURNAL, reverse: true, limit })]) {
     const entry = value as JournalEntry; // written under this prefix only
     entries.push(entry);

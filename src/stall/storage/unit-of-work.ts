@@ -7,7 +7,14 @@ import type { StallState } from "../state/state.ts";
 import type { Write } from "../state/table.ts";
 import { BringForward } from "./bring-forward.ts";
 import { People } from "./people.ts";
-import { AHEAD_MOST, journalKey, loadRows, loadState, RECORDS_VERSION, type Store } from "./records.ts";
+import {
+  journalKey,
+  loadRows,
+  loadState,
+  RECORDS_VERSION,
+  type Store,
+  WRITE_BEHIND_MOST,
+} from "./records.ts";
 
 /** What the object notices and does not write down: after it slept it notices again. */
 type Noticed = {
@@ -59,11 +66,11 @@ export class UnitOfWork {
     const shape: Write[] =
       this.#shape === RECORDS_VERSION ? [] : [["records-version", RECORDS_VERSION], ...this.forward.begin()];
     this.#shape = RECORDS_VERSION;
-    if (last.sequence - state.writtenOut >= AHEAD_MOST) {
+    if (last.sequence - state.writtenOut >= WRITE_BEHIND_MOST) {
       state.writtenOut = last.sequence;
-      return [...shape, ...entries.map(written), ...state.ahead.flatMap((table) => table.take())];
+      return [...shape, ...entries.map(written), ...state.writeBehind.flatMap((table) => table.take())];
     }
-    const ahead = state.ahead.flatMap((table) => table.takeAhead());
+    const ahead = state.writeBehind.flatMap((table) => table.takeUnwritten());
     return [...shape, ...entries.map((entry) => written({ ...entry, ahead: entry === last ? ahead : [] }))];
   }
 }

@@ -1,9 +1,11 @@
 /** The faults stop, the crews work everything off, time passes: everything must come to rest. */
+
 import type { PressId, StallId } from "../../../src/model/basics/ids.ts";
 import type { Throughput } from "../../../src/model/fair/throughput.ts";
 import { StockEntry } from "../../../src/model/orders/stock.ts";
 import { nextDue } from "../../../src/stall/messages/agenda.ts";
 import { toldOf } from "../../../src/stall/messages/report-to-fair.ts";
+import { MINUTE } from "../../../src/time/instants.ts";
 import type { Counters } from "./counters.ts";
 import { type Crews, PRESSES } from "./crew.ts";
 import type { Customers } from "./customers.ts";
@@ -15,8 +17,6 @@ import type { Moves } from "./moves.ts";
 import { COUNTED } from "./tally.ts";
 
 const ROUNDS = 80;
-const MINUTE = 60_000;
-
 export type Everybody = {
   readonly house: House;
   readonly gateway: Gateway;

@@ -1,4 +1,5 @@
 /** A gateway that asks to be left alone: for how long, what the crew sees, what is given up, and what ends it. */
+
 import { readFileSync } from "node:fs";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import type { CustomerId, FairId, StallId } from "../../../src/model/basics/ids.ts";
@@ -7,6 +8,7 @@ import type { PhoneNumber, QueueView } from "../../../src/model/orders/order.ts"
 import { Stall } from "../../../src/stall/stall.ts";
 import { PLAIN } from "../../../src/texting/mapping/mappings.ts";
 import { sendingFor } from "../../../src/texting/sending/sending.ts";
+import { MINUTE } from "../../../src/time/instants.ts";
 import { Life, Rows, storageFor } from "./storage.ts";
 
 const OPENS = Date.parse("2027-06-12T14:00:00Z");
@@ -14,7 +16,6 @@ const CLOSES = OPENS + 10 * 3_600_000;
 const MENU = Menu.parse(
   JSON.parse(readFileSync(`${import.meta.dirname}/../../../examples/tern/menu.json`, "utf8")),
 );
-const MINUTE = 60_000;
 const DAY = 24 * 60 * MINUTE;
 const [FAIR, STALL] = ["brackenfield" as FairId, "tern" as StallId]; // brands for a test's own ids
 const PHONE = "+12125550101" as PhoneNumber;

@@ -1,15 +1,17 @@
 /** Before the fair: a request in, an answer out. Nothing is read but the request, and nothing is kept. */
+
 import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { accepts } from "hono/accepts";
 import { z } from "zod";
 import { inTurns } from "../../../maths/work.ts";
+import type { MendableFault } from "../../../model/basics/faults.ts";
 import { PitchPlan, PitchRequest } from "../../../model/planning/pitch.ts";
 import { Plan } from "../../../model/planning/plan-answer.ts";
 import { PlanRequest } from "../../../model/planning/plan-request.ts";
 import { PowerPlan, PowerRequest } from "../../../model/planning/power.ts";
 import { PressesPlan, PressesRequest } from "../../../model/planning/presses.ts";
-import { mendable, type RequestFault } from "../../../model/planning/read-plan.ts";
+import { mendable } from "../../../model/planning/read-plan.ts";
 import { SheetPlan, SheetRequest } from "../../../model/planning/sheets.ts";
 import { planPitch } from "../../../planning/pitch/pitch.ts";
 import { planInSteps } from "../../../planning/plan.ts";
@@ -82,7 +84,7 @@ const pitch = createRoute({
 });
 
 /** Says every fault at once: where it is, and what would mend it. */
-function faulty(c: Context<App>, faults: readonly RequestFault[]) {
+function faulty(c: Context<App>, faults: readonly MendableFault[]) {
   const [first] = faults;
   const errors = faults.map(({ pointer, detail, mend }) => ({ pointer, detail: `${detail}; ${mend}` }));
   const told = first === undefined ? "" : ` The first: ${first.pointer} ${first.detail}; ${first.mend}.`;

@@ -1,11 +1,11 @@
 /** What the page and its planning worker say to each other. */
+import type { MendableFault } from "../../../model/basics/faults.ts";
 import type { PitchPlan } from "../../../model/planning/pitch.ts";
 import type { Plan } from "../../../model/planning/plan-answer.ts";
 import type { PowerPlan } from "../../../model/planning/power.ts";
 import type { PressesPlan } from "../../../model/planning/presses.ts";
 import type { SheetPlan } from "../../../model/planning/sheets.ts";
 import type { Json } from "../kit/json-pointer.ts";
-export type Fault = { readonly pointer: string; readonly detail: string; readonly mend: string };
 
 export const PARTS = ["plan", "sheets", "presses", "power", "pitch"] as const;
 export type Part = (typeof PARTS)[number];
@@ -14,7 +14,7 @@ export type Part = (typeof PARTS)[number];
 export type Asked = { readonly part: Part; readonly request: Json; readonly plan: Json };
 
 export type Answer =
-  | { readonly kind: "faults"; readonly faults: readonly Fault[] }
+  | { readonly kind: "faults"; readonly faults: readonly MendableFault[] }
   | { readonly kind: "answer"; readonly part: "plan"; readonly answer: Plan }
   | { readonly kind: "answer"; readonly part: "sheets"; readonly answer: SheetPlan }
   | { readonly kind: "answer"; readonly part: "presses"; readonly answer: PressesPlan }

@@ -1,9 +1,11 @@
 /** The planners off the page's main thread: the same pure code that answers POST /v1/plans. */
+
 import { z } from "zod";
+import type { MendableFault } from "../../../model/basics/faults.ts";
 import { PitchRequest } from "../../../model/planning/pitch.ts";
 import { PowerRequest } from "../../../model/planning/power.ts";
 import { PressesWish } from "../../../model/planning/presses.ts";
-import { mendable, type RequestFault, readPlanRequest } from "../../../model/planning/read-plan.ts";
+import { mendable, readPlanRequest } from "../../../model/planning/read-plan.ts";
 import { SheetRequest } from "../../../model/planning/sheets.ts";
 import { planPitch } from "../../../planning/pitch/pitch.ts";
 import { planFair } from "../../../planning/plan.ts";
@@ -74,7 +76,7 @@ function presses(request: Json, sent: Json): Answer {
 }
 
 /** A fault of the day's own request, told where only the presses are asked about. */
-const inThePlan = ({ pointer, detail, mend }: RequestFault): RequestFault => ({
+const inThePlan = ({ pointer, detail, mend }: MendableFault): MendableFault => ({
   pointer: `plan request ${pointer}`,
   detail,
   mend,

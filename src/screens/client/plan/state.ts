@@ -1,10 +1,11 @@
 /** What the planning page shows, as plain values: a day, its answers, the step that is open, and what is worked out next. */
+import type { MendableFault } from "../../../model/basics/faults.ts";
 import type { Plan } from "../../../model/planning/plan-answer.ts";
 import type { Json } from "../kit/json-pointer.ts";
 import type { Day } from "./day/first.ts";
 import { withFollowing } from "./day/following.ts";
 import { type FromPlan, fromPlan, pitchFor, powerFor, sheetsFor } from "./day/parts.ts";
-import type { Answers, Asked, Fault, Part } from "./messages.ts";
+import type { Answers, Asked, Part } from "./messages.ts";
 
 export const STEPS = [
   ["fair", "Fair"],
@@ -42,7 +43,7 @@ export const TABS: Readonly<Partial<Record<Step, readonly (readonly [tab: string
 
 export type Place = { readonly step: Step; readonly tab: string };
 
-type Amiss = { readonly key: string; readonly faults: readonly Fault[] };
+type Amiss = { readonly key: string; readonly faults: readonly MendableFault[] };
 
 export type State = {
   readonly id: string;
@@ -115,7 +116,8 @@ export function standing(state: State, part: Part): Standing {
   return answer.key === key ? "now" : "out-of-date";
 }
 
-export const faultsOf = (state: State, part: Part): readonly Fault[] => state.amiss[part]?.faults ?? [];
+export const faultsOf = (state: State, part: Part): readonly MendableFault[] =>
+  state.amiss[part]?.faults ?? [];
 
 /** The parts that a place shows beside the plan. */
 const SHOWS: Readonly<Record<string, readonly Part[]>> = {

@@ -6,7 +6,7 @@ import { jobIn, lineOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
 
 /** The pieces whose free number an event may change, by the state before it. */
-export function stirred(state: StallState, event: StallEvent): ReadonlySet<PieceKey> {
+export function affectedPieces(state: StallState, event: StallEvent): ReadonlySet<PieceKey> {
   switch (event.type) {
     case "counted":
     case "delivered":

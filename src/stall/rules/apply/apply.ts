@@ -4,16 +4,16 @@ import { happenedAt } from "../../line/late-taps.ts";
 import { NOTHING_COUNTED, needed, onHand, usedOf } from "../../state/counts.ts";
 import type { Closed, Job, Order, PieceKey, StallEvent } from "../../state/facts.ts";
 import { openingAt } from "../../state/opening.ts";
-import { garmentsOf, isOutside, stageOf } from "../../state/orders.ts";
+import { garmentsOf, isOutside, orderKey, stageOf } from "../../state/orders.ts";
 import { paymentOf, withTip } from "../../state/payments.ts";
 import { blockOf, numberAfter } from "../../state/pickup-numbers.ts";
-import { orderKey, type StallState } from "../../state/state.ts";
+import type { StallState } from "../../state/state.ts";
 import { crowdTold, dayClosed, dayReopened, noteAsk, passersByCounted } from "./account.ts";
-import { stirred } from "./affected-pieces.ts";
+import { affectedPieces } from "./affected-pieces.ts";
 import { changed, morePaid } from "./changing.ts";
 import { noteCount, noteEmpty, noteSale } from "./daybook.ts";
 import { leftOut, pressed, pulled, spoiled, takeBackPress, takenInstead, unspoiled } from "./pressing.ts";
-import { countingFlows } from "./record-metrics.ts";
+import { recordMetrics } from "./record-metrics.ts";
 import { letGo, letGoShown } from "./reserve.ts";
 import { addCount, bare, changeJob, inLine, openOrder, setOrder, setPress, tally } from "./rows.ts";
 
@@ -22,9 +22,9 @@ type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type
 /** Changes the state as one event says. An event that does not fit the state is a bug, and is thrown. */
 export function apply(state: StallState, event: StallEvent, at: Instant): void {
   // Looked up first: what a hold or an order stood for may be gone afterwards.
-  const pieces = stirred(state, event);
+  const pieces = affectedPieces(state, event);
   const happened = happenedAt(event, at);
-  countingFlows(state, event, happened, () => change(state, event, happened));
+  recordMetrics(state, event, happened, () => change(state, event, happened));
   noteEmpty(state, pieces, at);
 }
 

@@ -38,7 +38,7 @@ export function pulled(state: StallState, event: EventOf<"pulled">, at: Instant)
 }
 
 /** What a pressed garment teaches about the pace; hands that serve several presses share its time out. */
-function teach(state: StallState, job: Job, line: Line, at: Instant): void {
+function learnPace(state: StallState, job: Job, line: Line, at: Instant): void {
   if (state.menu === null || job.stage !== "pressing") return;
   const readyAt = Math.max(job.since, state.press(job.press).heat?.readyAt ?? job.since);
   const share = Math.min(1, (state.desk.hands ?? Number.POSITIVE_INFINITY) / state.orderIndex.onPress.size);
@@ -71,7 +71,7 @@ export function takenInstead(
 
 export function pressed(state: StallState, event: EventOf<"pressed">, at: Instant): void {
   const before = openOrder(state, event.number);
-  teach(state, jobOf(before, event.n), lineOf(before, jobOf(before, event.n)), at);
+  learnPace(state, jobOf(before, event.n), lineOf(before, jobOf(before, event.n)), at);
   changeJob(state, event, (job) => {
     if (job.stage !== "pressing") throw new Error(`garment ${event.number}-${event.n} is not on a press`);
     return { ...bare(job, at), stage: "pressed", press: job.press, turn: job.turn };

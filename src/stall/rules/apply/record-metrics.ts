@@ -20,7 +20,7 @@ function takingsOf(state: StallState, event: StallEvent, at: Instant) {
 }
 
 /** Makes a change, and counts by how much it changed the backlog and the takings. */
-export function countingFlows(state: StallState, event: StallEvent, at: Instant, change: () => void): void {
+export function recordMetrics(state: StallState, event: StallEvent, at: Instant, change: () => void): void {
   const backlog = state.orderIndex.backlog;
   const takings = takingsOf(state, event, at);
   const taken = takings === null ? 0 : takenFor(state.anyOrder(takings.number));

@@ -5,8 +5,8 @@ import type { SpoilReason } from "../../../model/orders/taps.ts";
 import { type Bucket, bucketKey, EMPTY_BUCKET } from "../../../time/bucket.ts";
 import type { Instant } from "../../../time/instants.ts";
 import type { Job, Order, PieceKey } from "../../state/facts.ts";
-import { isOutside, jobOf, withJob } from "../../state/orders.ts";
-import { orderKey, type PressState, type StallState } from "../../state/state.ts";
+import { isOutside, jobOf, orderKey, withJob } from "../../state/orders.ts";
+import type { PressState, StallState } from "../../state/state.ts";
 import { changePiece, noteSpoiled } from "./daybook.ts";
 
 export function addCount(

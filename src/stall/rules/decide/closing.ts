@@ -4,18 +4,17 @@ import { jobId } from "../../../model/basics/ids.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { OrderStage } from "../../../model/orders/order.ts";
 import { type Refusal, wrongStage } from "../../../model/orders/refusal.ts";
-import type { Instant } from "../../../time/instants.ts";
+import { type Instant, MINUTE } from "../../../time/instants.ts";
 import { quoteMinutes } from "../../line/quote.ts";
 import { areThere, piecesOf } from "../../state/counts.ts";
 import type { Closed, Job, Order, PieceKey, StallEvent } from "../../state/facts.ts";
-import { isOutside, isUnclaimed, lineOf, stageOf } from "../../state/orders.ts";
+import { isOutside, isUnclaimed, lineOf, orderKey, stageOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
 import { TURNS_PER_ORDER } from "./ordering.ts";
 import { askForOrder } from "./reserving.ts";
 import { missingOf } from "./setting-up.ts";
 
-const MINUTE = 60_000;
 const FINISHED: ReadonlySet<OrderStage> = new Set([
   "collected",
   "dropped",
@@ -162,7 +161,7 @@ export function lackingAgain(state: StallState, order: Order): readonly number[]
 
 /** An order that is not open: finished, or never there. */
 export function missing(state: StallState, number: number): Refusal {
-  const past = state.past.get(String(number).padStart(6, "0"));
+  const past = state.past.get(orderKey(number));
   const stage = past === undefined ? undefined : stageOf(past);
   return stage !== undefined && FINISHED.has(stage)
     ? wrongStage(`order ${number}`, stage, "open")

@@ -1,5 +1,5 @@
 /** (state, command, now) -> events, or a refusal: every rule of the stall is reached from here. */
-import type { Instant } from "../../../time/instants.ts";
+import { type Instant, MINUTE } from "../../../time/instants.ts";
 import { lastOrdersDue } from "../../line/closing-time.ts";
 import { silentReserves } from "../../line/reserve.ts";
 import type { StallEvent } from "../../state/facts.ts";
@@ -21,8 +21,6 @@ import { pressed, returned, spoiled, undoPressed, undoSpoiled } from "./pressing
 import { fillReserve, reserveAskedBack, reserveReturned, setReserve } from "./reserving.ts";
 import { acceptPlan, open, setMenu, setPicture } from "./setting-up.ts";
 import { changeStock, setOffMenu } from "./stocktaking.ts";
-
-const MINUTE = 60_000;
 
 /** What the stall makes of a command. Reads the state, changes nothing. */
 export function decide(state: StallState, command: Command, now: Instant): Decision {

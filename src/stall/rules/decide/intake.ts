@@ -2,14 +2,12 @@
 
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { Refusal } from "../../../model/orders/refusal.ts";
-import type { Instant } from "../../../time/instants.ts";
+import { type Instant, MINUTE } from "../../../time/instants.ts";
 import { quoteMinutes } from "../../line/quote.ts";
 import type { Line } from "../../state/facts.ts";
 import { openingAt } from "../../state/opening.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
-
-const MINUTE = 60_000;
 
 /** Why a customer cannot order just now: outside the hours, paused, or no time left to press it. */
 export function intakeRefusal(

@@ -4,7 +4,7 @@ import { ok, type Result } from "../../../model/basics/result.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { WantedLine } from "../../../model/orders/order.ts";
 import type { Refusal } from "../../../model/orders/refusal.ts";
-import type { Instant } from "../../../time/instants.ts";
+import { type Instant, MINUTE } from "../../../time/instants.ts";
 import { quoteMinutes } from "../../line/quote.ts";
 import { areThere, isBlank, NOTHING_COUNTED, needed, onHand, piecesOf } from "../../state/counts.ts";
 import type { Hold, Job, Line, Order, PieceKey, StallEvent, TakenBy } from "../../state/facts.ts";
@@ -24,7 +24,6 @@ import {
 import { intakeRefusal } from "./intake.ts";
 import { numberedFor, sameOrder } from "./numbering.ts";
 
-const MINUTE = 60_000;
 // Room for the garments of one order between its turn and that of the next command's.
 export const TURNS_PER_ORDER = 64;
 

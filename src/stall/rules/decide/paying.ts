@@ -2,7 +2,7 @@
 
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import { wrongStage } from "../../../model/orders/refusal.ts";
-import type { Instant } from "../../../time/instants.ts";
+import { type Instant, MINUTE } from "../../../time/instants.ts";
 import { quoteMinutes } from "../../line/quote.ts";
 import type { Order, StallEvent } from "../../state/facts.ts";
 import { stageOf } from "../../state/orders.ts";
@@ -11,8 +11,6 @@ import { accept, type Decision, type Of, refuse } from "../commands.ts";
 import { lackingAgain, missing, undoClosed } from "./closing.ts";
 import { paymentTold, TURNS_PER_ORDER } from "./ordering.ts";
 import { missingOf } from "./setting-up.ts";
-
-const MINUTE = 60_000;
 
 /** An order that was dropped while it waited for its payment; undefined for any other. */
 function droppedUnpaid(state: StallState, number: number): Order | undefined {

@@ -1,8 +1,9 @@
 /** @jsxImportSource preact */
 /** A part's form: its groups of fields and lists, and the faults of its request shown beside them and listed above. */
+
 import { useEffect, useRef } from "preact/hooks";
+import type { MendableFault } from "../../../../model/basics/faults.ts";
 import type { Json } from "../../kit/json-pointer.ts";
-import type { Fault } from "../messages.ts";
 import { type Desk, type Field, Fields, idOf } from "./field.tsx";
 import { fieldsIn, RowList, type Rows } from "./rows.tsx";
 
@@ -21,7 +22,7 @@ type Props = {
   readonly groups: readonly Group[];
   readonly request: Json;
   readonly change: Desk["change"];
-  readonly faults: readonly Fault[];
+  readonly faults: readonly MendableFault[];
 };
 
 export function Form({ part, groups, request, change, faults }: Props) {

@@ -3,7 +3,7 @@ import { jobId } from "../../../../model/basics/ids.ts";
 import { ok, type Result } from "../../../../model/basics/result.ts";
 import type { Menu } from "../../../../model/menu/catalogue.ts";
 import { type Refusal, wrongStage } from "../../../../model/orders/refusal.ts";
-import type { Instant } from "../../../../time/instants.ts";
+import { type Instant, MINUTE } from "../../../../time/instants.ts";
 import { quoteMinutes } from "../../../line/quote.ts";
 import { needed, piecesOf } from "../../../state/counts.ts";
 import type { Job, Line, Order, PieceKey, StallEvent } from "../../../state/facts.ts";
@@ -30,8 +30,6 @@ import { liftedUntil, overWebShare, TURNS_PER_ORDER } from "../ordering.ts";
 import { repriced } from "./repricing.ts";
 
 type Changing = Of<"changed">;
-
-const MINUTE = 60_000;
 
 /** A change with the line of its garments, as the menu prices it today. */
 type Priced =
