@@ -19,6 +19,7 @@ import { accountRoutes } from "./routes/crew/account.ts";
 import { crewSetupRoutes } from "./routes/crew/crew-setup.ts";
 import { movedRoutes } from "./routes/crew/moving/moved.ts";
 import { changingRoutes } from "./routes/crew/orders/changing.ts";
+import { returnRoutes } from "./routes/crew/orders/returns.ts";
 import { pictureRoutes } from "./routes/crew/pictures.ts";
 import { pressFloorRoutes } from "./routes/crew/press-floor.ts";
 import { rehearsalRoutes } from "./routes/crew/rehearsals.ts";
@@ -84,6 +85,7 @@ for (const routes of [
   shiftRoutes,
   tillRoutes,
   changingRoutes,
+  returnRoutes,
   accountRoutes,
   movingRoutes,
   movedRoutes,

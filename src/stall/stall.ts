@@ -27,6 +27,7 @@ import type {
   OrderView,
   PhoneNumber,
 } from "../model/orders/order.ts";
+import type { RackView } from "../model/orders/rack.ts";
 import type { Answer } from "../model/orders/refusal.ts";
 import type { RefusalView } from "../model/orders/refusal-counts.ts";
 import type { StockView } from "../model/orders/stock.ts";
@@ -40,6 +41,8 @@ import type { Instant } from "../time/instants.ts";
 import { carryOut } from "../tracing/calls.ts";
 import * as accounts from "./calls/accounts.ts";
 import { AlarmWork } from "./calls/alarm.ts";
+import { exchange } from "./calls/counter/exchange.ts";
+import { rackView } from "./calls/counter/rack-view.ts";
 import { type PlaceRequest, place, seeOrder } from "./calls/customer.ts";
 import * as loading from "./calls/moving/loading.ts";
 import { setMoved } from "./calls/moving/moved.ts";
@@ -190,6 +193,23 @@ export class Stall extends DurableObject<StallEnv> {
       if (order === undefined) throw new Error(`order ${command.number} is gone after its own command`);
       return crewOrderView(unit, menu, order, now);
     });
+  }
+
+  exchange(
+    generation: number,
+    key: WriteKey,
+    command: Omit<Of<"garment-exchanged">, "chance">,
+  ): Answer<CrewOrderView> {
+    return exchange(this.transactions, generation, key, command);
+  }
+
+  /** Throws a garment of the rack away, or lets it be sold. */
+  unracked(generation: number, key: WriteKey, command: Of<"unracked">): Answer<RackView> {
+    return this.transactions.command(generation, key, command, ({ state }, menu) => rackView(state, menu));
+  }
+
+  rack(generation: number): Answer<RackView> {
+    return this.transactions.readAsCrew(generation, ({ state }, menu) => rackView(state, menu));
   }
 
   /** Fills the block of a counter's device up, and gives what the device does not have of it. */

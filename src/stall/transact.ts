@@ -13,6 +13,7 @@ import { noteErasing } from "./messages/erasing.ts";
 import { tell } from "./messages/notices.ts";
 import { reportDue } from "./messages/report-to-fair.ts";
 import type { Command } from "./rules/commands.ts";
+import type { StallEvent } from "./state/facts.ts";
 import type { Write } from "./state/table.ts";
 import { Homes, type Loading } from "./storage/homes.ts";
 import { recorded, recording } from "./storage/recorded-answers.ts";
@@ -188,7 +189,7 @@ export class Transactions {
     generation: number,
     key: WriteKey,
     command: Command,
-    reply: (unit: UnitOfWork, menu: Menu, now: Instant, also: Also) => T,
+    reply: (unit: UnitOfWork, menu: Menu, now: Instant, also: Also, events: readonly StallEvent[]) => T,
   ): Answer<T> {
     if (!this.admits(generation)) return refused({ code: "old-key" });
     if (this.gone !== null) return this.gone;
@@ -197,7 +198,7 @@ export class Transactions {
       const { menu } = unit.state;
       if (menu !== null) tell(unit, menu, events, now);
       if (refusal !== null) return refused(refusal);
-      return menu === null ? refused({ code: "no-menu" }) : ok(reply(unit, menu, now, also));
+      return menu === null ? refused({ code: "no-menu" }) : ok(reply(unit, menu, now, also, events));
     });
   }
 

@@ -117,10 +117,11 @@ export function onHandFromJournal(journal: Iterable<JournalEntry>): Map<PieceKey
         }
       }
       if (event.type === "changed") {
-        for (const { n, line } of event.jobs) {
+        for (const { n, line, stage } of event.jobs) {
           const pieces = event.lines[line];
           const garment = garments.get(`${event.number}-${n}`);
-          if (pieces !== undefined && garment?.pressed !== true)
+          // One that waits though it was pressed is another one, made for what came back.
+          if (pieces !== undefined && (garment?.pressed !== true || stage !== "pressed"))
             garments.set(`${event.number}-${n}`, { pieces: piecesOf(pieces), pressed: false });
         }
       }
@@ -162,7 +163,7 @@ export function takingsFromJournal(journal: Iterable<JournalEntry>): number {
         orders.set(event.order.number, {
           total: event.order.total,
           paid: null,
-          owed: 0,
+          owed: event.order.giveBack ?? 0,
           endings: [],
         });
       if (!("number" in event)) continue;
@@ -170,6 +171,10 @@ export function takingsFromJournal(journal: Iterable<JournalEntry>): number {
       if (order === undefined) throw new Error(`order ${event.number} was never placed`);
       if (event.type === "paid") order.paid = event.amount;
       if (event.type === "undo-paid") order.paid = null;
+      if (event.type === "garment-refunded") {
+        order.total -= event.amount;
+        if (order.paid !== null) order.paid -= Math.min(event.amount, order.paid);
+      }
       if (event.type === "more-paid" && order.paid !== null) order.paid += event.amount;
       if (event.type === "given-back") order.owed -= event.amount;
       if (event.type === "left-out" || event.type === "changed") {

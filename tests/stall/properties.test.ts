@@ -206,6 +206,53 @@ const command = fc.oneof(
       ),
     }),
   },
+  {
+    weight: 2,
+    arbitrary: fc.record({
+      type: fc.constant("garment-refunded"),
+      number,
+      jobs: fc.constantFrom([1], [2], [1, 2]),
+      keeps: fc.boolean(),
+    }),
+  },
+  {
+    weight: 2,
+    arbitrary: fc.record({
+      type: fc.constant("garment-exchanged"),
+      number,
+      n: fc.integer({ min: 1, max: 2 }),
+      instead: garment,
+      keeps: fc.boolean(),
+      chance: fc.constant(0.5),
+    }),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      type: fc.constant("unracked"),
+      key: job,
+      as: fc.constantFrom("thrown", "released"),
+    }),
+  },
+  {
+    weight: 2,
+    arbitrary: fc
+      .record({
+        customer: who,
+        garment,
+        rack: fc.constantFrom("101-1", "102-1", "103-1"),
+        paid: fc.boolean(),
+      })
+      .map(({ customer: buyer, garment: { offer, colour, size }, rack, paid }) => ({
+        type: "place",
+        customer: buyer,
+        takenBy: "counter",
+        lines: [{ offer, colour, size, quantity: 1, rack }],
+        asks: [0],
+        chance: 0.5,
+        ...(paid ? { paid: { tender: "cash" } } : {}),
+      })),
+  },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("left-out"), number }) },
   { weight: 1, arbitrary: fc.record({ type: fc.constantFrom("given-back", "undo-given-back"), number }) },
   {
@@ -247,6 +294,16 @@ const command = fc.oneof(
   {
     weight: 2,
     arbitrary: fc.record({ type: fc.constant("spoiled"), job, lost, reason: fc.constant("crooked") }),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      type: fc.constant("spoiled"),
+      job,
+      lost: fc.constant("both"),
+      reason: fc.constant("wrong-size"),
+      rack: fc.constantFrom({}, { size: "L" }),
+    }),
   },
   { weight: 2, arbitrary: fc.record({ type: fc.constant("undo-spoiled"), job }) },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("returned"), job }) },

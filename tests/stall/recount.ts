@@ -2,7 +2,7 @@
  * A day's account worked out a second time, from the journal alone and with nothing of src/stall but types:
  * what the rows kept along the way are checked against.
  */
-import type { JournalEntry, Order, StallEvent } from "../../src/stall/state/facts.ts";
+import type { JournalEntry, Order, RackItem, StallEvent } from "../../src/stall/state/facts.ts";
 
 type Paid = { parts: { tender: string; amount: number }[]; at: number };
 type Known = {
@@ -88,6 +88,7 @@ export function recount(
   const garment = ({ order }: Known, n: number) => {
     const line = order.lines[order.jobs.find((job) => job.n === n)?.line ?? 0];
     if (line === undefined) throw new Error("a garment without a line");
+    if (line.rack !== undefined) return { line, blanks: [], transfers: [] };
     const blanks = line.own === true ? [] : [`sku:${line.blank}.${line.colour}.${line.size}`];
     const transfers = [line.design, ...(line.second ?? [])].map((design) => `transfer:${design}`);
     return { line, blanks, transfers };
@@ -196,6 +197,7 @@ export function recount(
       }
     }
   };
+  const rack = new Map<string, Pick<RackItem, "offer" | "colour" | "size" | "from">>();
   const due = new Map<number, number | null>();
   const readyAt = new Map<number, number>();
   const unpress = (event: Extract<StallEvent, { number: number; n: number }>, at: number): void => {
@@ -228,10 +230,11 @@ export function recount(
         orders.set(event.order.number, {
           order: event.order,
           paid: null,
-          owed: 0,
+          owed: event.order.giveBack ?? 0,
           endings: [],
-          pressed: new Set(),
+          pressed: new Set(event.order.jobs.flatMap(({ n, stage }) => (stage === "pressed" ? [n] : []))),
         });
+
         due.set(event.order.number, event.order.dueBy);
       }
       if (event.type === "paid") {
@@ -280,13 +283,75 @@ export function recount(
         retotal(order, event, at);
         const { lines, jobs, tax, total } = event;
         order.order = { ...order.order, lines, jobs, tax, total };
+        // One of them may be made again, for another that came back.
+        const waits = jobs.filter(({ n, stage }) => stage !== "pressed" && order.pressed.has(n));
+        for (const { n } of waits) order.pressed.delete(n);
+        const when = readyAt.get(event.number);
+        if (when !== undefined && waits.length > 0) {
+          ready(event.number, when, -1, at, due.get(event.number) ?? null);
+          readyAt.delete(event.number);
+        }
         count(1);
         if (due.get(event.number) !== null) due.set(event.number, event.dueBy);
         // One that was ready already stays as ready as it was.
         if (jobs.length > 0 && order.pressed.size === jobs.length && !readyAt.has(event.number)) {
-          readyAt.set(event.number, at);
-          ready(event.number, at, 1, at, due.get(event.number) ?? null);
+          const all = order.order.lines.every(({ rack, quantity }) => rack !== undefined || quantity === 0);
+          if (!all) {
+            readyAt.set(event.number, at);
+            ready(event.number, at, 1, at, due.get(event.number) ?? null);
+          }
         }
+      }
+      if (event.type === "garment-refunded") {
+        const order = known(event.number);
+        const { line } = garment(order, event.n);
+        const choice = `${line.offer}.${line.colour}.${line.size}`;
+        add(bookOf(at).choices, choice, "returned", 1);
+        bookOf(at).tax -= event.tax;
+        let off = Math.min(
+          event.amount,
+          order.paid?.parts.reduce((sum, { amount }) => sum + amount, 0) ?? event.amount,
+        );
+        if (order.paid === null) {
+          const row = takings(at, "not-noted");
+          row.returns += 1;
+          row.givenBack += off;
+        }
+        while (order.paid !== null && off > 0) {
+          const last = order.paid.parts.at(-1);
+          if (last === undefined) throw new Error("more is given back than was paid");
+          const part = Math.min(off, last.amount);
+          last.amount -= part;
+          off -= part;
+          const row = takings(at, last.tender);
+          row.returns += 1;
+          row.givenBack += part;
+          if (last.amount === 0 && order.paid.parts.length > 1) order.paid.parts.pop();
+        }
+        const share = Math.floor((line.off ?? 0) / line.quantity);
+        order.order = {
+          ...order.order,
+          lines: order.order.lines.map((other) =>
+            other === line
+              ? { ...other, quantity: other.quantity - 1, off: (other.off ?? 0) - share }
+              : other,
+          ),
+          jobs: order.order.jobs.filter(({ n }) => n !== event.n),
+          tax: order.order.tax - event.tax,
+          total: order.order.total - event.amount,
+        };
+        order.pressed.delete(event.n);
+      }
+      if (event.type === "racked") {
+        rack.set(event.key, event.item);
+        const { offer, colour, size, from } = event.item;
+        if (from === "garment") add(bookOf(at).choices, `${offer}.${colour}.${size}`, "unsold", 1);
+      }
+      if (event.type === "unracked" && event.as === "sold") {
+        const item = rack.get(event.key);
+        if (item === undefined) throw new Error(`${event.key} was never on the rack`);
+        if (item.from !== "spoiled")
+          add(bookOf(at).choices, `${item.offer}.${item.colour}.${item.size}`, "unsold", -1);
       }
       if (event.type === "taken-instead") {
         const order = known(event.number);

@@ -56,6 +56,7 @@ export const WantedLine = z
     size: SizeId,
     quantity: z.int().min(1).max(60),
     wishes: z.array(WishId).min(1).max(6).optional().describe("Of the menu's wishes; crew only"),
+    rack: JobId.optional().describe("The garment of the rack that it is, one a line; crew only"),
     note: plainText(WISH_WORDS)
       .optional()
       .describe("A wish in the customer's own words; kept with the people, crew only"),
@@ -173,6 +174,7 @@ export const OrderView = z
       .optional()
       .describe("What the crew took off the whole of it"),
     tips: Money.optional().describe("Given on top; no part of the total"),
+    exchangeOf: JobId.optional().describe("The garment of another order that it was exchanged for"),
     due: Money.optional().describe("Still to be paid, since a paid order was changed and costs more"),
   })
   .meta({ id: "Order" });

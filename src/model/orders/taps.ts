@@ -1,6 +1,6 @@
 /** What the crew's taps say: at a press, at the counter, over the floor. */
 import { z } from "zod";
-import { JobId, PressId } from "../basics/ids.ts";
+import { JobId, PressId, SizeId } from "../basics/ids.ts";
 import { minorUnits } from "../basics/money.ts";
 import { instant, plainText } from "../basics/words.ts";
 import { DiscountReason, Tender, WantedLine } from "./order.ts";
@@ -28,7 +28,15 @@ export const SpoilReason = z
 export type SpoilReason = z.infer<typeof SpoilReason>;
 
 export const Spoiled = z
-  .strictObject({ lost: Lost, reason: SpoilReason.default("other"), ...tappedHere })
+  .strictObject({
+    lost: Lost,
+    reason: SpoilReason.default("other"),
+    rack: z
+      .strictObject({ size: SizeId.optional().describe("The size it is in truth; without, the order's") })
+      .optional()
+      .describe("It can still be sold: it goes on the rack, in another size as good, else as a second"),
+    ...tappedHere,
+  })
   .meta({ id: "Spoiled" });
 export const Undo = z.strictObject({ undo: z.boolean().default(false) }).meta({ id: "Undo" });
 export const Pressed = z
@@ -96,8 +104,28 @@ export const HandOver = z
     undo: z.boolean().default(false),
   })
   .meta({ id: "HandOver" });
+/** Some garments of an order that came back, and where they go. */
+const keeps = z
+  .boolean()
+  .default(true)
+  .describe("Whether pressed garments go on the rack, to be sold; else they are thrown away");
+export const RefundGarments = z.strictObject({ jobs: Garments, keeps }).meta({ id: "RefundGarments" });
+export const ExchangeGarment = z
+  .strictObject({
+    job: JobId,
+    instead: WantedLine.omit({ quantity: true, rack: true }).describe("What it becomes, at today's price"),
+    keeps,
+  })
+  .meta({ id: "ExchangeGarment" });
+export const Unracked = z
+  .strictObject({
+    as: z
+      .enum(["thrown", "released"])
+      .describe("released: it stays there, and may be sold though it was kept for its customer"),
+  })
+  .meta({ id: "Unracked" });
 export const Exchange = z
-  .strictObject({ reason: plainText(80).optional(), undo: z.boolean().default(false) })
+  .strictObject({ reason: plainText(80).optional(), keeps, undo: z.boolean().default(false) })
   .meta({ id: "Exchange" });
 export const Reserve = z
   .strictObject({ on: z.boolean().describe("Whether to reserve garments from now on; false gives all back") })

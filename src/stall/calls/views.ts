@@ -161,6 +161,7 @@ export function orderFacts(menu: Menu, order: Order): Omit<OrderView, "place" | 
             parts: order.paid.parts.map(({ tender, amount }) => ({ tender, amount: money(amount) })),
           }),
     },
+    ...(order.exchangeOf === undefined ? {} : { exchangeOf: order.exchangeOf }),
     ...(order.due === undefined ? {} : { due: money(order.due) }),
     ...(order.bundles === undefined
       ? {}

@@ -174,6 +174,8 @@ export type Command =
       readonly job: JobId;
       readonly lost: Lost;
       readonly reason: SpoilReason;
+      /** It can still be sold: it hangs on the rack in the size that it has. */
+      readonly rack?: { readonly size?: SizeId };
     } & Tapped)
   | { readonly type: "undo-spoiled"; readonly job: JobId }
   | ({ readonly type: "returned"; readonly job: JobId } & Tapped)
@@ -182,6 +184,8 @@ export type Command =
       readonly number: number;
       readonly as: Closed["as"];
       readonly word?: string;
+      /** False: its pressed garments are thrown away and do not hang on the rack. */
+      readonly keeps?: boolean;
       /** Set when the customer, not the crew, gives the order up. */
       readonly byCustomer?: CustomerId;
     }
@@ -203,6 +207,25 @@ export type Command =
       readonly instead: Garment;
       readonly byCustomer?: CustomerId;
     }
+  /** Gives the money of some pressed garments back; `keeps`: they hang on the rack, else they are thrown away. */
+  | {
+      readonly type: "garment-refunded";
+      readonly number: number;
+      readonly jobs: readonly number[];
+      readonly keeps: boolean;
+    }
+  /** Another garment for one that was pressed, at the head of the line, with what was paid for it. */
+  | {
+      readonly type: "garment-exchanged";
+      readonly number: number;
+      readonly n: number;
+      readonly instead: WishedGarment;
+      readonly keeps: boolean;
+      /** In [0, 1): picks the pickup word if it is an order of its own. */
+      readonly chance: number;
+    }
+  /** Throws a garment of the rack away, or lets it be sold though it is kept for its customer. */
+  | { readonly type: "unracked"; readonly key: JobId; readonly as: "thrown" | "released" }
   /** Hands back what is owed for what was left out of an order. */
   | { readonly type: "given-back"; readonly number: number }
   | { readonly type: "undo-given-back"; readonly number: number }
@@ -227,6 +250,7 @@ export type OrderCommand = Of<
   | "changed"
   | "discounted"
   | "left-out"
+  | "garment-refunded"
   | "given-back"
   | "undo-given-back"
 >;

@@ -20,20 +20,26 @@ export const skuKey = (sku: Sku): PieceKey => `sku:${sku}`;
 export const transferKey = (design: DesignId): PieceKey => `transfer:${design}`;
 
 /** The blank that one garment of a line needs. */
-const blankOf = (line: Pick<Line, "blank" | "colour" | "size">): PieceKey =>
+export const blankOf = (line: Pick<Line, "blank" | "colour" | "size">): PieceKey =>
   skuKey(skuOf(line.blank, line.colour, line.size));
 
 /** The transfer that one garment of a line needs. */
 const transferOf = (line: Pick<Line, "design">): PieceKey => transferKey(line.design);
 
-type Made = Pick<Line, "blank" | "colour" | "size" | "design" | "own" | "second">;
+type Made = Pick<Line, "blank" | "colour" | "size" | "design" | "own" | "second" | "rack">;
 
-/** The pieces of one garment: its blank, if it is not the customer's own, and its transfers. One may be there twice. */
-export const piecesOf = (line: Made): readonly PieceKey[] => [
-  ...(line.own === true ? [] : [blankOf(line)]),
-  transferOf(line),
-  ...(line.second ?? []).map(transferKey),
-];
+/**
+ * The pieces of one garment: its blank, if it is not the customer's own, and its transfers. One may be there twice; a
+ * garment of the rack takes none.
+ */
+export const piecesOf = (line: Made): readonly PieceKey[] =>
+  line.rack !== undefined
+    ? []
+    : [
+        ...(line.own === true ? [] : [blankOf(line)]),
+        transferOf(line),
+        ...(line.second ?? []).map(transferKey),
+      ];
 
 /** Whether every piece of a garment is there, one that it needs twice twice. */
 export function areThere(pieces: readonly PieceKey[], free: (piece: PieceKey) => number): boolean {

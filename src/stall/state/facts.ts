@@ -9,6 +9,7 @@ import type {
   ColourId,
   CustomerId,
   DesignId,
+  JobId,
   OfferId,
   PressId,
   SizeId,
@@ -59,6 +60,8 @@ export type Line = {
   readonly lowered?: { readonly by: number; readonly reason: DiscountReason };
   /** What was wished for on each of them, by the menu's ids. */
   readonly wishes?: readonly WishId[];
+  /** The garment of the rack that it is: it takes no piece and is not pressed. */
+  readonly rack?: JobId;
   /** The customer brings the garments: they take no blank. */
   readonly own?: true;
   /** Further transfers on each of them. */
@@ -128,6 +131,17 @@ export type Closed = {
   readonly before: Closed | null;
 };
 
+/** A garment that is pressed and not taken: what it is, where it comes from, and why it is there. */
+export type RackItem = Omit<Line, "quantity" | "each" | "extra" | "off" | "lowered" | "rack"> & {
+  readonly why: "dropped" | "uncollected" | "returned" | "exchanged" | "wrong-size" | "misprint" | "brought";
+  /** Whether its order, it alone, or a spoiled try put it there: that is how it was counted. */
+  readonly from: "order" | "garment" | "spoiled";
+  /** It is paid and was not fetched: the order's number. */
+  readonly keptFor?: number;
+  readonly at: Instant;
+  readonly day: Day;
+};
+
 /** A bundle that an order uses: how often, and what that saves. */
 export type BundleUse = { readonly bundle: BundleId; readonly times: number; readonly saving: number };
 
@@ -176,6 +190,10 @@ export type Order = {
   readonly giveBack?: number;
   /** What of that has been handed back. */
   readonly gaveBack?: number;
+  /** The garment of another order that it was exchanged for. */
+  readonly exchangeOf?: JobId;
+  /** Garments of it that were sold from the rack since. */
+  readonly soldOn?: readonly number[];
   /** Set for an order from the web: whether somebody came for it, or texted its code. Absent in earlier orders. */
   readonly claimed?: boolean;
   /** It ends in this way when the presses have given its reserved garments back. */
@@ -247,6 +265,8 @@ export type StallEvent =
       /** Where it was paid in several parts, which add up to the amount. */
       readonly parts?: readonly { readonly tender: Tender; readonly amount: number }[];
       readonly tip?: number;
+      /** It was paid for the garment that was exchanged: no money changed hands. */
+      readonly carried?: true;
       readonly dueBy: Instant;
       readonly turn: Turn;
     }
@@ -353,7 +373,28 @@ export type StallEvent =
     }
   /** A press had begun a garment of the order already, so the order goes on. */
   | { readonly type: "closing-declined"; readonly number: number; readonly byCustomer: boolean }
-  | { readonly type: "closed"; readonly number: number; readonly as: Closed["as"] }
+  | {
+      readonly type: "closed";
+      readonly number: number;
+      readonly as: Closed["as"];
+      /** What was paid goes on to the order that it was exchanged for. */
+      readonly carried?: true;
+    }
+  /** A garment came back with what it had brought; `carried`: that goes on to another order. */
+  | {
+      readonly type: "garment-refunded";
+      readonly number: number;
+      readonly n: number;
+      readonly amount: number;
+      readonly tax: number;
+      readonly carried?: true;
+    }
+  /** A pressed garment that nobody took hangs on the rack from now on. */
+  | { readonly type: "racked"; readonly key: JobId; readonly item: Omit<RackItem, "at" | "day"> }
+  /** It was sold, thrown away, or is its order's again; or it may be sold though it was kept for its customer. */
+  | { readonly type: "unracked"; readonly key: JobId; readonly as: "sold" | "thrown" | "back" | "released" }
+  /** So much is to be given back on an order that is over. */
+  | { readonly type: "owed-set"; readonly number: number; readonly amount: number }
   | { readonly type: "undo-closed"; readonly number: number }
   | { readonly type: "told"; readonly number: number; readonly how: "delivered" | "failed" }
   | { readonly type: "paused"; readonly reason: string }

@@ -18,7 +18,7 @@ export function paymentOf(parts: readonly PaidPart[], at: number): OrderPayment 
 }
 
 /** A payment with so much less: the part that was paid last goes first. */
-function withLess(payment: OrderPayment, less: number): OrderPayment {
+export function withLess(payment: OrderPayment, less: number): OrderPayment {
   const parts: PaidPart[] = [];
   let left = less;
   for (const part of partsOf(payment).toReversed()) {

@@ -12,7 +12,7 @@ import type { Instant } from "../../time/instants.ts";
 import { type Account, NOTHING_CLOSED } from "./account.ts";
 import { NOTHING_COUNTED, onHand } from "./counts.ts";
 import type { DayChoice, DayPiece, DayTotals } from "./day-rows.ts";
-import type { Count, Hold, Order, PieceKey, PlatenHeat } from "./facts.ts";
+import type { Count, Hold, Order, PieceKey, PlatenHeat, RackItem } from "./facts.ts";
 import { OrderIndex } from "./order-index.ts";
 import { orderKey } from "./orders.ts";
 import { NOTHING_TIMED, type Pace } from "./pace.ts";
@@ -90,6 +90,10 @@ export class StallState {
   readonly presses = new Table<PressState>("press:");
   /** The unused pickup numbers of each counter device, lowest first. */
   readonly blocks = new Table<readonly Numbered[]>("block:");
+  /** Pressed garments that nobody took, by the garment of the order they were made for. */
+  readonly rack = new Table<RackItem>("rack:");
+  /** What is to be given back on orders that are over, by number, in minor units. */
+  readonly owed = new Table<number>("owed:");
   /** By design; the bytes are rows of their own, read when a page asks for them. */
   readonly pictures = new Table<PictureFacts>(PICTURE);
   readonly past: Table<Order>;
@@ -203,6 +207,8 @@ export class StallState {
       this.holds,
       this.presses,
       this.blocks,
+      this.rack,
+      this.owed,
       this.pictures,
     ] as const;
   }

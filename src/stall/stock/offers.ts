@@ -97,7 +97,7 @@ export function lineFor(menu: Menu, wanted: WantedLine, index: number): Result<L
     ...eachOf(offer, size, wishes),
     platen: blank.platen,
     kind: design.kind,
-    ...wishedFor(menu, choice, wishes),
+    ...(wanted.rack === undefined ? wishedFor(menu, choice, wishes) : { rack: wanted.rack }),
   });
 }
 

@@ -1,19 +1,19 @@
 /** The crews and the organiser: what they do, and that they do it again with the same key when no answer came. */
 
 import type { Random } from "../../../src/maths/random.ts";
-import { type JobId, jobId, type PressId, type StallId } from "../../../src/model/basics/ids.ts";
+import { type JobId, jobId, type PressId, type SizeId, type StallId } from "../../../src/model/basics/ids.ts";
 import type { WriteKey } from "../../../src/model/basics/write-key.ts";
 import type { Menu } from "../../../src/model/menu/catalogue.ts";
 import type { WantedLine } from "../../../src/model/orders/order.ts";
 import type { Answer } from "../../../src/model/orders/refusal.ts";
 import { StockEntry } from "../../../src/model/orders/stock.ts";
 import type { OrderChange, PaymentTold } from "../../../src/stall/rules/commands.ts";
-import type { Order } from "../../../src/stall/state/facts.ts";
+import type { Order, RackItem } from "../../../src/stall/state/facts.ts";
 import { same } from "./fault.ts";
 import { Lost } from "./host.ts";
-import { type House, type OpenStall, STALLS } from "./house.ts";
+import { type House, idFor, type OpenStall, STALLS } from "./house.ts";
 import { mark } from "./marks.ts";
-import { atCounter, PIECES } from "./menu.ts";
+import { atCounter, CHOICES, PIECES } from "./menu.ts";
 import type { ActKind } from "./plan.ts";
 
 const TRIES = 6;
@@ -184,7 +184,8 @@ export class Crews {
         return onJob({ type: "pressed", job });
       case "spoiled": {
         const lost = random.pick(["blank", "transfer", "both"] as const);
-        return onJob({ type: "spoiled", job, lost, reason: "crooked" });
+        const rack = random.chance(0.3) ? { rack: random.chance(0.5) ? {} : { size: "M" as SizeId } } : {}; // the menu's own
+        return onJob({ type: "spoiled", job, lost, reason: "crooked", ...rack });
       }
       case "undo-spoiled":
         return onJob({ type: "undo-spoiled", job: this.#spoiled(orders, random) ?? job });
@@ -206,6 +207,28 @@ export class Crews {
         return onFloor({ type: "lift-claims", minutes: random.pick([null, 1, 60]) });
       case "changed":
         return onOrder({ type: "changed", number, changes: changesOf(order, random) });
+      case "garment-refunded": {
+        const back = this.#anyOrder(stall, orders, random);
+        const jobs = (back?.jobs ?? []).slice(0, 1 + random.below(2)).map((one) => one.n);
+        const keeps = random.chance(0.8);
+        const of = back?.number ?? number;
+        return onOrder({ type: "garment-refunded", number: of, jobs: jobs.length > 0 ? jobs : [1], keeps });
+      }
+      case "garment-exchanged": {
+        const back = this.#anyOrder(stall, orders, random);
+        const n = back === undefined || back.jobs.length === 0 ? 1 : random.pick(back.jobs).n;
+        const instead = atCounter(random) as unknown as WantedLine; // the menu's own ids
+        const command = {
+          type: "garment-exchanged",
+          number: back?.number ?? number,
+          n,
+          instead,
+          keeps: true,
+        } as const;
+        return this.write(stall, id, (object, key) => object.exchange(generation, key, command));
+      }
+      case "rack":
+        return this.#rack(stall, id, generation, random);
       case "left-out":
         return onOrder({ type: "left-out", number: this.#shortOne(orders, random) ?? number });
       case "given-back":
@@ -281,6 +304,44 @@ export class Crews {
       jobs.flatMap(({ n, spoiled }) => (spoiled === undefined ? [] : [`${number}-${n}`])),
     );
     return found.length === 0 ? null : (random.pick(found) as JobId); // as the model writes it
+  }
+
+  /** An order that is open, or one that is over. */
+  #anyOrder(stall: StallId, orders: readonly Order[], random: Random): Order | undefined {
+    const past = this.#past(stall);
+    if (past.length === 0 || random.chance(0.4)) return orders.length === 0 ? undefined : random.pick(orders);
+    return this.#house.stall(stall).rows.peek(random.pick(past)) as Order | undefined; // a row of that prefix
+  }
+
+  /** A garment of the rack is sold, released or thrown away. */
+  #rack(stall: StallId, id: string, generation: number, random: Random): void {
+    const { rows } = this.#house.stall(stall);
+    const keys = rows.keysOf("rack:");
+    const row = keys.length === 0 ? "rack:101-1" : random.pick(keys);
+    const key = row.slice("rack:".length) as JobId; // what its rows are named by
+    if (random.chance(0.4)) {
+      const as = random.pick(["thrown", "released"] as const);
+      return this.write(stall, id, (object, write) =>
+        object.unracked(generation, write, { type: "unracked", key, as }),
+      );
+    }
+    const { offer, colour, size } = (rows.peek(row) ?? random.pick(CHOICES)) as RackItem; // a row of that prefix
+    const lines = [{ offer, colour, size, quantity: 1, rack: key }];
+    const command = {
+      type: "place",
+      customer: idFor(`rack ${id}`),
+      takenBy: "counter",
+      lines,
+      asks: [0],
+      paid: { tender: "cash" },
+    } as const;
+    const request = { command, name: null, phone: null, number: null, address: null, isUnknown: false };
+    this.write(
+      stall,
+      id,
+      (object, write) => object.place(write, { ...request, generation }),
+      (placed) => this.#house.watch(stall).acknowledge(placed),
+    );
   }
 
   #shortOne(orders: readonly Order[], random: Random): number | null {

@@ -111,7 +111,8 @@ export class JournalTally {
       const line = lines[job.line];
       const before = this.#garments.get(`${number}-${job.n}`);
       if (line === undefined) throw new RuleBroken("garments", `${number}-${job.n} has no line`);
-      if (before?.pressed === true) continue;
+      // One that waits though it was pressed is another one, made for what came back.
+      if (before?.pressed === true && job.stage === "pressed") continue;
       this.#garments.set(`${number}-${job.n}`, { line, pressed: false, press: before?.press ?? null });
     }
   }

@@ -47,14 +47,24 @@ const undoable = <B extends z.ZodType<{ readonly undo: boolean }>>(
 /** An order ends in one of its ways, or goes on after all. */
 const ending = (
   as: "collected" | "dropped" | "uncollected" | "refunded" | "exchanged",
-  body: z.ZodType<{ readonly undo: boolean; readonly word?: string | undefined }>,
+  body: z.ZodType<{
+    readonly undo: boolean;
+    readonly word?: string | undefined;
+    readonly keeps?: boolean | undefined;
+  }>,
   summary: string,
 ) =>
   undoable(
     as,
     body,
     summary,
-    (order, { word }) => ({ type: "closed", number: order, as, ...(word === undefined ? {} : { word }) }),
+    (order, { word, keeps = true }) => ({
+      type: "closed",
+      number: order,
+      as,
+      ...(word === undefined ? {} : { word }),
+      ...(keeps ? {} : { keeps }),
+    }),
     (order) => ({ type: "undo-closed", number: order, was: as }),
   );
 

@@ -194,7 +194,7 @@ export const customerRoutes = newRouter()
     const { paper, takenAt, block, late, paid } = request;
     const forCrew = [
       ...[paper, takenAt, block, late, paid],
-      ...request.lines.flatMap(({ wishes, note }) => [wishes, note]),
+      ...request.lines.flatMap(({ wishes, note, rack }) => [wishes, note, rack]),
     ].some((field) => field !== undefined);
     if (forCrew && who.role !== "crew") return forbidden(c);
     const role = who.role === "customer" ? `customer ${who.customer}` : who.role;

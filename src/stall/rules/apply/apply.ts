@@ -15,6 +15,7 @@ import { noteCount, noteEmpty, noteSale } from "./daybook.ts";
 import { leftOut, pressed, pulled, spoiled, takeBackPress, takenInstead, unspoiled } from "./pressing.ts";
 import { recordMetrics } from "./record-metrics.ts";
 import { letGo, letGoShown } from "./reserve.ts";
+import { garmentRefunded, owedSet, racked, unracked } from "./returning.ts";
 import { addCount, bare, changeJob, inLine, openOrder, setOrder, setPress, tally } from "./rows.ts";
 
 type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
@@ -136,6 +137,14 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return closed(state, event.number, event.as, at);
     case "undo-closed":
       return reopened(state, event.number, at);
+    case "garment-refunded":
+      return garmentRefunded(state, event, at);
+    case "racked":
+      return racked(state, event, at);
+    case "unracked":
+      return unracked(state, event, at);
+    case "owed-set":
+      return owedSet(state, event);
     case "told":
       return setOrder(state, { ...openOrder(state, event.number), told: event.how });
     case "paused":
@@ -260,7 +269,8 @@ function claimed(state: StallState, { number, dueBy, turn }: EventOf<"claimed">,
 function joined(order: Order, dueBy: Instant, turn: number, at: Instant): Order {
   if (order.waitsFrom !== null) return order;
   const jobs = order.jobs.map(
-    (job): Job => ({ ...bare(job, at), stage: "waiting", turn: turn + job.n, overtaken: 0 }),
+    (job): Job =>
+      isOutside(job) ? { ...bare(job, at), stage: "waiting", turn: turn + job.n, overtaken: 0 } : job,
   );
   return { ...order, jobs, waitsFrom: at, dueBy };
 }

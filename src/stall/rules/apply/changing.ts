@@ -29,8 +29,15 @@ export function changed(
     ...(discount === undefined ? {} : { discount }),
   };
   // A ready order can become cheaper; it is as ready as before.
-  const ready = stageOf(rest) === "ready" && before.readyAt === null;
-  const after: Order = ready ? { ...rest, readyAt: at } : rest;
+  const isReady = stageOf(rest) === "ready";
+  const ready = isReady && before.readyAt === null;
+  // One of its garments was exchanged, so it is not ready any more.
+  if (!isReady && before.readyAt !== null) countReady(state, before, before.readyAt, -1, at);
+  const after: Order = ready
+    ? { ...rest, readyAt: at }
+    : isReady
+      ? rest
+      : { ...rest, readyAt: null, told: null };
   setOrder(state, after);
   noteSale(state, before, after, at);
   if (ready) countReady(state, after, at, 1, at);

@@ -202,9 +202,9 @@ function noteTips(state: StallState, { tips: was = [] }: Order, { tips: is = [] 
 }
 
 /** The takings with a change made for each part of a sale. */
-function withParts(
+export function withParts(
   takings: DayTotals["takings"],
-  { parts }: Sale,
+  parts: readonly SalePart[],
   change: (taken: Takings, part: SalePart) => Partial<Takings>,
 ): DayTotals["takings"] {
   let after = takings;
@@ -231,7 +231,7 @@ function sell(state: StallState, order: Order, sale: Sale, times: 1 | -1, at: In
     }));
   }
   changeTotals(state, at, (totals) => {
-    const takings = withParts(totals.takings, sale, (taken, { amount }) => ({
+    const takings = withParts(totals.takings, sale.parts, (taken, { amount }) => ({
       payments: taken.payments + times,
       amount: taken.amount + times * amount,
     }));
@@ -257,7 +257,7 @@ function giveBack(state: StallState, order: Order, sale: Sale, times: 1 | -1, at
     }));
   }
   changeTotals(state, at, (totals) => {
-    const takings = withParts(totals.takings, sale, (taken, { amount }) => ({
+    const takings = withParts(totals.takings, sale.parts, (taken, { amount }) => ({
       returns: taken.returns + times,
       givenBack: taken.givenBack + times * amount,
     }));

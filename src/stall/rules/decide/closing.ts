@@ -10,6 +10,7 @@ import { areThere, piecesOf } from "../../state/counts.ts";
 import type { Closed, Job, Order, PieceKey, StallEvent } from "../../state/facts.ts";
 import { isOutside, isUnclaimed, lineOf, orderKey, stageOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
+import { rackItemOf } from "../../stock/rack.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
 import { TURNS_PER_ORDER } from "./ordering.ts";
 import { askForOrder } from "./reserving.ts";
@@ -57,7 +58,8 @@ export function givenBack(
         ? wrongStage(`order ${number}`, "without money handed back", "one that had some handed back")
         : wrongStage(`order ${number}`, "owed nothing", "owed some money"),
     );
-  return accept({ type: "given-back", number, amount });
+  const left = { ...order, giveBack: undo ? (order.gaveBack ?? 0) + (order.giveBack ?? 0) : 0 };
+  return accept({ type: "given-back", number, amount }, ...owedAfter(state, left));
 }
 
 export function closed(state: StallState, menu: Menu, command: Of<"closed">): Decision {
@@ -86,7 +88,35 @@ export function closed(state: StallState, menu: Menu, command: Of<"closed">): De
   const returned = order.jobs.flatMap((job): StallEvent[] =>
     job.stage === "pressing" ? [{ type: "returned", number, n: job.n }] : [],
   );
-  return accept(...returned, { type: "closed", number, as });
+  return accept(
+    ...returned,
+    { type: "closed", number, as },
+    ...toRack(order, command),
+    ...owedAfter(state, { ...order, closed: { as, at: 0, before: null } }),
+  );
+}
+
+/** The pressed garments of an order that ends without being taken, or comes back: on the rack, or thrown away. */
+function toRack(order: Order, { as, keeps = true }: Of<"closed">): readonly StallEvent[] {
+  const isThere = order.closed === null || order.closed.as === "collected";
+  if (as === "collected" || !isThere) return [];
+  const why = as === "refunded" ? "returned" : as;
+  return order.jobs.flatMap((job): readonly StallEvent[] => {
+    if (job.stage !== "pressed" || lineOf(order, job).own === true) return [];
+    const key = jobId(order.number, job.n);
+    const kept = as === "uncollected" && order.paid !== null ? { keptFor: order.number } : {};
+    const item = rackItemOf(order, job, { why, from: "order", ...kept });
+    const racked: StallEvent = { type: "racked", key, item };
+    return keeps ? [racked] : [racked, { type: "unracked", key, as: "thrown" }];
+  });
+}
+
+/** What is to be given back on an order that is over, if that is another amount now. */
+function owedAfter(state: StallState, order: Order): readonly StallEvent[] {
+  const { number, closed, paid, giveBack = 0 } = order;
+  const amount = closed === null ? 0 : giveBack + (closed.as === "dropped" ? (paid?.amount ?? 0) : 0);
+  const before = state.owed.get(String(number).padStart(6, "0")) ?? 0;
+  return amount === before ? [] : [{ type: "owed-set", number, amount }];
 }
 
 /** A press may be at work on a reserved garment: it is asked back first, and the order ends when it is given back. */
@@ -131,13 +161,26 @@ export function undoClosed(state: StallState, menu: Menu, { number, was }: Of<"u
   const order = state.anyOrder(number);
   if (order === undefined) return refuse({ code: "no-such-order", number });
   if (order.closed?.as !== was) return refuse(wrongStage(`order ${number}`, stageOf(order), was));
+  if (order.soldOn !== undefined)
+    return refuse(wrongStage(`order ${number}`, "sold from the rack, in part or whole", "still here"));
+  const { before } = order.closed;
   const reopened: StallEvent = { type: "undo-closed", number };
-  if (order.closed.before !== null) return accept(reopened);
+  const off = before === null || before.as === "collected" ? offRack(state, order) : [];
+  const owed = owedAfter(state, { ...order, closed: before });
+  if (before !== null) return accept(reopened, ...off, ...owed);
   // The menu may have changed since: an order in line that it lacks could not be shown to anybody.
   if (order.lines.some((line) => missingOf(menu, line).length > 0))
     return refuse(wrongStage(`order ${number}`, "off the menu", "on the menu"));
-  return withStock(state, order, reopened);
+  const decision = withStock(state, order, reopened);
+  return decision.refusal === null ? accept(...decision.events, ...off, ...owed) : decision;
 }
+
+/** The garments of an order that hang on the rack: they are its own again. */
+const offRack = (state: StallState, { number, jobs }: Order): readonly StallEvent[] =>
+  jobs.flatMap(({ n }): readonly StallEvent[] => {
+    const key = jobId(number, n);
+    return state.rack.get(key) === undefined ? [] : [{ type: "unracked", key, as: "back" }];
+  });
 
 function withStock(state: StallState, order: Order, reopened: StallEvent): Decision {
   const { number } = order;

@@ -10,6 +10,7 @@ import { account } from "./accounting.ts";
 import { changed } from "./changes/changing.ts";
 import { discounted } from "./changes/discounting.ts";
 import { leftOut } from "./changes/leaving-out.ts";
+import { garmentExchanged, garmentRefunded, unracked } from "./changes/returning.ts";
 import { takenInstead } from "./changes/taking-instead.ts";
 import { claimed, closed, givenBack, undoClosed } from "./closing.ts";
 import { keepOpen } from "./intake.ts";
@@ -106,6 +107,12 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return changed(state, menu, command, now);
     case "discounted":
       return discounted(state, menu, command);
+    case "garment-refunded":
+      return garmentRefunded(state, menu, command);
+    case "garment-exchanged":
+      return garmentExchanged(state, menu, command, now);
+    case "unracked":
+      return unracked(state, command);
     case "left-out":
       return leftOut(state, menu, command);
     case "given-back":

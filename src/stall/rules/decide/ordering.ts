@@ -1,9 +1,10 @@
 /** Holding stock for a customer and placing an order: all of its lines or none. */
 
+import { PressId } from "../../../model/basics/ids.ts";
 import { ok, type Result } from "../../../model/basics/result.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { WantedLine } from "../../../model/orders/order.ts";
-import type { Refusal } from "../../../model/orders/refusal.ts";
+import { type Refusal, wrongStage } from "../../../model/orders/refusal.ts";
 import { type Instant, MINUTE } from "../../../time/instants.ts";
 import { quoteMinutes } from "../../line/quote.ts";
 import { areThere, isBlank, NOTHING_COUNTED, needed, onHand, piecesOf } from "../../state/counts.ts";
@@ -12,6 +13,7 @@ import { garmentsOf, isLike } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
 import { choiceOf, leftOf, lineFor, offSale } from "../../stock/offers.ts";
 import { priced } from "../../stock/pricing.ts";
+import { onRack } from "../../stock/rack.ts";
 import {
   accept,
   type Decision,
@@ -141,7 +143,9 @@ function obstacle(
   if (late) return undefined;
   // What was asked for on paper, or set aside before, was still on sale then.
   const gone =
-    takenBy === "paper" ? undefined : lines.find((line) => offSale(menu, line) && !isHeld(line, hold));
+    takenBy === "paper"
+      ? undefined
+      : lines.find((line) => line.rack === undefined && offSale(menu, line) && !isHeld(line, hold));
   const short = gone ?? uncovered(state, lines, hold, takenBy);
   if (short !== undefined) {
     const choice = choiceOf(menu, short.offer);
@@ -231,6 +235,8 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
   const asked = asks(lines, command.asks, refusal, command.wish);
   if (refusal !== undefined) return refuse(refusal, ...(command.unknown === true ? [] : asked));
 
+  const hanging = rackRefusal(state, lines);
+  if (hanging !== undefined) return refuse(hanging);
   const { number, word } = numberedFor(state, command);
   const lacking = command.late === true ? lackingOf(state, lines) : [];
   // Nothing is set aside for a late order that stock does not cover, so that it cannot wait outside the line.
@@ -238,7 +244,10 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
   const placedAt = Math.min(paper?.takenAt ?? command.takenAt ?? now, now);
   const turn = (state.version + 1) * TURNS_PER_ORDER;
   const outside = payFirst ? "to-pay" : isToClaim(state, menu, command, now) ? "to-claim" : null;
-  const dueBy = now + quoteMinutes(state, menu, lines, now) * MINUTE;
+  const toPress = lines.filter(({ rack }) => rack === undefined);
+  if (toPress.length < lines.length && outside !== null)
+    return refuse(wrongStage("a garment of the rack", "to be paid later", "paid when it is taken"));
+  const dueBy = now + quoteMinutes(state, menu, toPress, now) * MINUTE;
   const order: Order = {
     number,
     word,
@@ -249,7 +258,7 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
     placedAt,
     waitsFrom: outside === null ? placedAt : null,
     dueBy: outside === "to-pay" ? null : dueBy,
-    readyAt: null,
+    readyAt: toPress.length === 0 ? now : null,
     ...sums,
     paid: null,
     ...(command.takenBy === "web" ? { claimed: false } : {}),
@@ -262,7 +271,23 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
   const short = lacking.map((n): StallEvent => ({ type: "fell-short", number, n }));
   const paying: readonly StallEvent[] =
     paid === undefined ? [] : [{ type: "paid", number, ...paymentTold(paid, order.total), dueBy, turn }];
-  return accept(...asked, { type: "placed", order, ...device }, ...paying, ...short);
+  const sold = lines.flatMap(({ rack: key }): StallEvent[] =>
+    key === undefined ? [] : [{ type: "unracked", key, as: "sold" }],
+  );
+  return accept(...asked, { type: "placed", order, ...device }, ...paying, ...short, ...sold);
+}
+
+/** Why garments of the rack cannot be sold: one is not there, is kept for its customer, or is wanted twice. */
+function rackRefusal(state: StallState, lines: readonly Line[]): Refusal | undefined {
+  const keys = lines.flatMap(({ rack }) => (rack === undefined ? [] : [rack]));
+  for (const [at, line] of lines.entries()) {
+    const { rack: key, quantity } = line;
+    if (key === undefined) continue;
+    const twice = quantity > 1 || keys.indexOf(key) !== keys.lastIndexOf(key);
+    if (twice || onRack(state, key, line) === undefined)
+      return wrongStage(`the garment ${key} of line ${at + 1}`, "not for sale", "on the rack, and for sale");
+  }
+  return undefined;
 }
 
 /** What a payment comes to: its parts, if there are several, else the amount that was said, else all that is owed. */
@@ -292,11 +317,16 @@ function lackingOf(state: StallState, lines: readonly Line[]): readonly number[]
 const garments = (lines: readonly Line[]): readonly Line[] =>
   lines.flatMap((line) => Array.from({ length: line.quantity }, () => line));
 
+/** Where a garment of the rack lies: at no press of the menu. */
+const RACK = PressId.parse("RACK");
+
 /** One job a garment, in the order of the lines: in line with a turn, or outside it. */
 function jobsOf(lines: readonly Line[], since: Instant, at: number | "to-pay" | "to-claim"): readonly Job[] {
   const lineOfEach = lines.flatMap((line, index) => Array.from({ length: line.quantity }, () => index));
   return lineOfEach.map((line, index): Job => {
     const n = index + 1;
+    // A garment of the rack is pressed already.
+    if (lines[line]?.rack !== undefined) return { n, line, since, stage: "pressed", press: RACK, turn: n };
     return typeof at === "string"
       ? { n, line, since, stage: at }
       : { n, line, since, stage: "waiting", turn: at + n, overtaken: 0 };

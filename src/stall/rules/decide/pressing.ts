@@ -1,15 +1,17 @@
 /** What became of a garment: pressed, spoiled, or handed back. */
 
-import { type JobId, jobParts } from "../../../model/basics/ids.ts";
+import { type JobId, jobId, jobParts, type SizeId } from "../../../model/basics/ids.ts";
 import { ok, type Result, refused } from "../../../model/basics/result.ts";
 import { type Refusal, wrongStage } from "../../../model/orders/refusal.ts";
+import type { SpoilReason } from "../../../model/orders/taps.ts";
 import type { Instant } from "../../../time/instants.ts";
 import { tappedAt } from "../../line/late-taps.ts";
 import { accountDay } from "../../state/account-day.ts";
-import { areThere, lostPieces } from "../../state/counts.ts";
-import type { Job, Line, Order, StallEvent } from "../../state/facts.ts";
+import { areThere, blankOf, lostPieces } from "../../state/counts.ts";
+import type { Job, Line, Order, RackItem, StallEvent } from "../../state/facts.ts";
 import { jobIn, lineOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
+import { rackItemOf } from "../../stock/rack.ts";
 import { accept, type Decision, type Of, refuse, type Tapped } from "../commands.ts";
 import { TURNS_PER_ORDER } from "./ordering.ts";
 
@@ -48,15 +50,16 @@ export function pressed(state: StallState, { job: id, ...tap }: Of<"pressed">, n
 export function undoPressed(state: StallState, { job: id }: Of<"undo-pressed">): Decision {
   const found = find(state, id);
   if (!found.ok) return refuse(found.refusal);
-  const { order, job } = found.value;
+  const { order, job, line } = found.value;
   if (job.stage !== "pressed") return refuse(wrongStage(id, job.stage, "pressed"));
+  if (line.rack !== undefined) return refuse(wrongStage(id, "of the rack", "pressed for this order"));
   return accept({ type: "undo-pressed", number: order.number, n: job.n, turn: headTurn(state, job.n) });
 }
 
 /** Ends a try: the garment is pressed again next where spares are free, else it is short. */
 export function spoiled(
   state: StallState,
-  { job: id, lost, reason, ...tap }: Of<"spoiled">,
+  { job: id, lost, reason, rack, ...tap }: Of<"spoiled">,
   now: Instant,
 ): Decision {
   const found = find(state, id);
@@ -65,6 +68,7 @@ export function spoiled(
   if (job.stage !== "pressing" && job.stage !== "pressed") {
     return refuse(wrongStage(id, job.stage, "pressing or pressed"));
   }
+  if (line.rack !== undefined) return refuse(wrongStage(id, "of the rack", "pressed for this order"));
   const over = takenOver(id, job, tap);
   if (over !== null) return refuse(over);
   const { number } = order;
@@ -78,7 +82,54 @@ export function spoiled(
     ...tappedAt(tap.at, job.since, now),
   };
   const spare = areThere(lostPieces(line, lost), (piece) => state.free(piece));
-  return spare ? accept(spoiled) : accept(spoiled, { type: "fell-short", number, n: job.n });
+  const kept = rack === undefined ? [] : spoiledToRack(state, order, job, reason, rack.size);
+  return spare
+    ? accept(spoiled, ...kept)
+    : accept(spoiled, { type: "fell-short", number, n: job.n }, ...kept);
+}
+
+/** A spoiled garment that can still be sold: in another size than ordered it is good, else it is a second. */
+function spoiledToRack(
+  state: StallState,
+  order: Order,
+  job: Job,
+  reason: SpoilReason,
+  size: SizeId | undefined,
+): readonly StallEvent[] {
+  const free = SPOILED_KEYS.map((n) => jobId(order.number, n)).find(
+    (key) => state.rack.get(key) === undefined,
+  );
+  if (free === undefined) return [];
+  const why = reason === "wrong-size" ? "wrong-size" : "misprint";
+  const item = rackItemOf(order, job, { why, from: "spoiled" });
+  const made = size === undefined ? item : { ...item, size };
+  return [{ type: "racked", key: free, item: made }, ...otherBlank(item, made, 1)];
+}
+
+/** A garment may be spoiled more than once, and be there in the end: a lost try has a number that no garment has. */
+const SPOILED_KEYS = Array.from({ length: 30 }, (_, at) => 99 - at);
+
+/** The blank of another size than the order's was used: that one is gone, and the order's is still there. */
+function otherBlank(
+  ordered: Omit<RackItem, "at" | "day">,
+  made: Omit<RackItem, "at" | "day">,
+  times: 1 | -1,
+): readonly StallEvent[] {
+  if (ordered.size === made.size || ordered.own === true) return [];
+  const reason = "pressed in another size";
+  return [
+    { type: "corrected", piece: blankOf(ordered), pieces: times, reason },
+    { type: "corrected", piece: blankOf(made), pieces: -times, reason },
+  ];
+}
+
+/** A spoiled garment that hung on the rack is its order's again. */
+function spoiledOffRack(state: StallState, order: Order, job: Job, at: Instant): readonly StallEvent[] {
+  const key = SPOILED_KEYS.map((n) => jobId(order.number, n)).find((id) => state.rack.get(id)?.at === at);
+  const made = key === undefined ? undefined : state.rack.get(key);
+  if (key === undefined || made === undefined) return [];
+  const ordered = rackItemOf(order, job, { why: made.why, from: made.from });
+  return [{ type: "unracked", key, as: "back" }, ...otherBlank(ordered, made, -1)];
 }
 
 /** Takes a wrong "spoiled" tap back, until the garment is on a press again or the day is closed. */
@@ -88,8 +139,9 @@ export function undoSpoiled(state: StallState, { job: id }: Of<"undo-spoiled">, 
   const { order, job } = found.value;
   if (job.spoiled === undefined || job.spoiled.day !== accountDay(state, now))
     return refuse(wrongStage(id, job.stage, "spoiled just before"));
-  const { lost, reason } = job.spoiled;
-  return accept({ type: "undo-spoiled", number: order.number, n: job.n, lost, reason });
+  const { lost, reason, at } = job.spoiled;
+  const unspoiled: StallEvent = { type: "undo-spoiled", number: order.number, n: job.n, lost, reason };
+  return accept(unspoiled, ...spoiledOffRack(state, order, job, at));
 }
 
 /**

@@ -146,7 +146,7 @@ function afterAll(state: StallState, order: Order, changes: readonly Priced[], n
 }
 
 /** The line of a garment that takes the place of another: one that is made alike keeps its price. */
-function pricedAs(order: Order, n: number, line: Line): Line {
+export function pricedAs(order: Order, n: number, line: Line): Line {
   const job = jobIn(order, n);
   const before = job === undefined ? undefined : lineOf(order, job);
   return before !== undefined && isLike(before, line) ? { ...line, each: before.each } : line;

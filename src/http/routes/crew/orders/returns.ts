@@ -1,0 +1,89 @@
+/** Garments that come back one by one, and the rack. */
+import { createRoute } from "@hono/zod-openapi";
+import { z } from "zod";
+import { JobId, jobParts } from "../../../../model/basics/ids.ts";
+import { CrewOrderView, PickupNumber } from "../../../../model/orders/order.ts";
+import { RackView } from "../../../../model/orders/rack.ts";
+import { ExchangeGarment, RefundGarments, Unracked } from "../../../../model/orders/taps.ts";
+import { crewRead, crewRoute, crewWrite, stallBase } from "../../../doors/crew.ts";
+import { invalid } from "../../../requests/problems.ts";
+import { body, idempotency, json, newRouter, problems, stallPath } from "../../../requests/router.ts";
+
+const onOrder = z.strictObject({ ...stallPath.shape, number: z.coerce.number().pipe(PickupNumber) });
+
+const refunded = createRoute({
+  method: "post",
+  path: `${stallBase}/orders/{number}/garments/refunded`,
+  summary: "The money of some pressed garments is given back: each its part of what was paid",
+  ...crewRoute,
+  request: { headers: idempotency, params: onOrder, body: body(RefundGarments) },
+  responses: { 200: json(CrewOrderView, "The order now"), ...problems },
+});
+
+const exchanged = createRoute({
+  method: "post",
+  path: `${stallBase}/orders/{number}/garments/exchanged`,
+  summary: "Another garment for one that was pressed, next in line, with what was paid for it",
+  ...crewRoute,
+  request: { headers: idempotency, params: onOrder, body: body(ExchangeGarment) },
+  responses: { 200: json(CrewOrderView, "The order in which the other one is made"), ...problems },
+});
+
+const rack = createRoute({
+  method: "get",
+  path: `${stallBase}/rack`,
+  summary: "What is pressed and not taken, and what is owed on orders that are over",
+  ...crewRoute,
+  request: { params: stallPath },
+  responses: { 200: json(RackView, "Now"), ...problems },
+});
+
+const unracked = createRoute({
+  method: "post",
+  path: `${stallBase}/rack/{job}/unracked`,
+  summary: "Throw a garment of the rack away, or let it be sold though it is kept for its customer",
+  ...crewRoute,
+  request: {
+    headers: idempotency,
+    params: z.strictObject({ ...stallPath.shape, job: JobId }),
+    body: body(Unracked),
+  },
+  responses: { 200: json(RackView, "The rack now"), ...problems },
+});
+
+export const returnRoutes = newRouter()
+  .openapi(refunded, async (c) => {
+    const { number, ...path } = c.req.valid("param");
+    const { jobs, keeps } = c.req.valid("json");
+    const other = jobs.find((job) => jobParts(job).number !== number);
+    if (other !== undefined)
+      return invalid(c, [{ pointer: "#/jobs", detail: `${other} is no garment of order ${number}` }]);
+    const ns = jobs.map((job) => jobParts(job).n);
+    const answer = await crewWrite(c, path, (stall, generation, key) =>
+      stall.onOrder(generation, key, { type: "garment-refunded", number, jobs: ns, keeps }),
+    );
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
+  })
+  .openapi(exchanged, async (c) => {
+    const { number, ...path } = c.req.valid("param");
+    const { job, instead, keeps } = c.req.valid("json");
+    const { number: of, n } = jobParts(job);
+    if (of !== number)
+      return invalid(c, [{ pointer: "#/job", detail: `${job} is no garment of order ${number}` }]);
+    const answer = await crewWrite(c, path, (stall, generation, key) =>
+      stall.exchange(generation, key, { type: "garment-exchanged", number, n, instead, keeps }),
+    );
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
+  })
+  .openapi(rack, async (c) => {
+    const answer = await crewRead(c, c.req.valid("param"), (stall, generation) => stall.rack(generation));
+    return answer.ok ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.refusal;
+  })
+  .openapi(unracked, async (c) => {
+    const { job, ...path } = c.req.valid("param");
+    const { as } = c.req.valid("json");
+    const answer = await crewWrite(c, path, (stall, generation, key) =>
+      stall.unracked(generation, key, { type: "unracked", key: job, as }),
+    );
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
+  });

@@ -1,0 +1,76 @@
+/** Garments that are pressed and not taken, and what one of an order brought. */
+import type { JobId } from "../../model/basics/ids.ts";
+import { sharedOut } from "../../model/basics/shared-out.ts";
+import { isClosed } from "../state/account.ts";
+import type { Job, Line, Order, RackItem } from "../state/facts.ts";
+import { lineOf } from "../state/orders.ts";
+import type { StallState } from "../state/state.ts";
+import { lineNet } from "./bill.ts";
+
+/** What a garment of an order is on the rack. */
+export function rackItemOf(
+  order: Order,
+  job: Job,
+  how: Pick<RackItem, "why" | "from"> & { readonly keptFor?: number },
+): Omit<RackItem, "at" | "day"> {
+  const { offer, blank, design, colour, size, wishes, second, own, platen, kind, effort } = lineOf(
+    order,
+    job,
+  );
+  return {
+    offer,
+    blank,
+    design,
+    colour,
+    size,
+    platen,
+    kind,
+    ...(wishes === undefined ? {} : { wishes }),
+    ...(second === undefined ? {} : { second }),
+    ...(own === undefined ? {} : { own }),
+    ...(effort === undefined ? {} : { effort }),
+    ...how,
+  };
+}
+
+/** Whether a garment on the rack may be sold: one that is paid and was not fetched is kept until its day is closed. */
+export const isForSale = ({ account }: StallState, { keptFor, day }: RackItem): boolean =>
+  keptFor === undefined || isClosed(account, day);
+
+/** The garment on the rack that a line may be: of that offer, colour and size, and for sale. */
+export function onRack(
+  state: StallState,
+  key: JobId,
+  { offer, colour, size }: Pick<Line, "offer" | "colour" | "size">,
+): RackItem | undefined {
+  const item = state.rack.get(key);
+  const fits = item !== undefined && item.offer === offer && item.colour === colour && item.size === size;
+  return fits && isForSale(state, item) ? item : undefined;
+}
+
+/** What was paid for one garment of an order, in minor units. */
+export type GarmentShare = { readonly amount: number; readonly tax: number };
+
+/**
+ * What a garment brought: its part of the order's total, and of its tax, in proportion to what it costs after bundles and
+ * discounts; garments that are alike cost alike. The parts of all garments add up to the order exactly.
+ */
+export function garmentShares(order: Order): ReadonlyMap<number, GarmentShare> {
+  const prices = order.jobs.map((job) => {
+    const line = lineOf(order, job);
+    const alike = order.jobs.filter((other) => other.line === job.line);
+    const each = sharedOut(
+      lineNet(line),
+      alike.map(() => 1),
+    );
+    return each[alike.indexOf(job)] ?? 0;
+  });
+  const amounts = sharedOut(order.total, prices);
+  const taxes = sharedOut(order.tax, prices);
+  return new Map(
+    order.jobs.map(({ n }, at) => [
+      n,
+      { amount: amounts[at] ?? 0, tax: Math.min(taxes[at] ?? 0, amounts[at] ?? 0) },
+    ]),
+  );
+}

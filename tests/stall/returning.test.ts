@@ -1,0 +1,225 @@
+import { describe, expect, it } from "vitest";
+import type { JobId, PressId } from "../../src/model/basics/ids.ts";
+import { Bundle } from "../../src/model/menu/bundles.ts";
+import { StockEntry } from "../../src/model/orders/stock.ts";
+import { rackView } from "../../src/stall/calls/counter/rack-view.ts";
+import type { Command } from "../../src/stall/rules/commands.ts";
+import { accountDay } from "../../src/stall/state/account-day.ts";
+import { expectAccounts } from "./account.ts";
+import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
+import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
+
+const menu = {
+  ...exampleMenu(),
+  bundles: [
+    Bundle.parse({
+      id: "two-tees",
+      name: "Any 2 tees",
+      price: 4000,
+      takes: [{ offers: ["longtail-tee"], quantity: 2 }],
+    }),
+  ],
+};
+const STOCK = [
+  { sku: "tee.navy.L", counted: 6 },
+  { sku: "tee.navy.XL", counted: 2 },
+  { sku: "tee.sand.L", counted: 2 },
+  { design: "longtail", counted: 12 },
+].map((entry) => StockEntry.parse(entry));
+const garment = (colour: string, size = "L") => ({ offer: "longtail-tee", colour, size });
+const place = (more: object, ...lines: readonly object[]): Command =>
+  ({
+    type: "place",
+    takenBy: "counter",
+    chance: 0,
+    asks: [],
+    customer: customer("ann"),
+    lines,
+    ...more,
+  }) as unknown as Command; // plain ids
+const exchange = (n: number, instead: object, keeps = true): Command =>
+  ({ type: "garment-exchanged", number: 101, n, instead, keeps, chance: 0.3 }) as unknown as Command; // plain ids
+const AT = OPENS + 600_000;
+
+/** An order of some garments, paid, pressed, and handed over if it is to be. */
+function made(quantity: number, handed: boolean): TestStall {
+  const stall = testStall(menu, STOCK);
+  const paid = { paid: { tender: "cash" } };
+  stall.run(place(paid, { ...garment("navy"), quantity }), OPENS);
+  for (let n = 1; n <= quantity; n++) {
+    stall.run({ type: "pull", press: "A" as PressId }, OPENS + n * 60_000);
+    stall.run({ type: "pressed", job: `101-${n}` as JobId }, OPENS + n * 60_000 + 30_000);
+  }
+  if (handed) stall.run({ type: "closed", number: 101, as: "collected" }, OPENS + 500_000);
+  return stall;
+}
+
+function expectSound(stall: TestStall): void {
+  expectStockHolds(stall.state);
+  expectFloorHolds(stall.state);
+  expectAgreement(stall.state, stall.store);
+  expectAccounts(stall, AT + 900_000);
+}
+
+const day = ({ state }: TestStall) => state.dayTotals.get(accountDay(state, OPENS));
+const onRack = ({ state }: TestStall) =>
+  rackView(state, menu).garments.map(({ key, why, second }) => `${key} ${why}${second ? " second" : ""}`);
+
+describe("a refund by the garment", () => {
+  it("gives back each garment's part of bundle and tax, and all of them the whole", () => {
+    const stall = made(3, true);
+    // $40 for two and $24 for one with 7.25 %: $68.64, which is $22.88 a garment.
+    expect(stall.state.anyOrder(101)?.total).toBe(6864);
+    const refund = (...jobs: readonly number[]): Command => ({
+      type: "garment-refunded",
+      number: 101,
+      jobs,
+      keeps: true,
+    });
+    expect(stall.run(refund(2), AT).refusal).toBeNull();
+    expect(stall.state.anyOrder(101)).toMatchObject({
+      total: 4576,
+      paid: { amount: 4576 },
+      closed: { as: "collected" },
+    });
+    expect(day(stall)?.takings.cash).toEqual({ payments: 1, amount: 6864, returns: 1, givenBack: 2288 });
+    expectSound(stall);
+    stall.run(refund(1, 3), AT + 1000);
+    expect(stall.state.anyOrder(101)?.closed?.as).toBe("refunded");
+    expect(day(stall)?.takings.cash?.givenBack).toBe(6864);
+    expect(day(stall)?.taxGivenBack).toBe(day(stall)?.tax);
+    expect(onRack(stall)).toEqual(["101-2 returned", "101-1 returned", "101-3 returned"]);
+    expectSound(stall);
+  });
+
+  it("is refused for what is not pressed, not paid, or over", () => {
+    const stall = testStall(menu, STOCK);
+    stall.run(place({}, { ...garment("navy"), quantity: 2 }), OPENS);
+    const refund: Command = { type: "garment-refunded", number: 101, jobs: [1], keeps: true };
+    expect(stall.run(refund, AT).refusal).toMatchObject({ code: "wrong-stage", needs: "pressed" });
+    stall.run({ type: "pull", press: "A" as PressId }, OPENS + 1000);
+    stall.run({ type: "pressed", job: "101-1" as JobId }, OPENS + 60_000);
+    expect(stall.run(refund, AT).refusal).toEqual({ code: "not-paid", number: 101 });
+    stall.run({ type: "closed", number: 101, as: "dropped" }, AT);
+    expect(stall.run(refund, AT).refusal).toMatchObject({ code: "wrong-stage", needs: "open or collected" });
+  });
+});
+
+describe("an exchange by the garment", () => {
+  it("keeps an order that is still here, at the head of the line, and the old garment hangs on the rack", () => {
+    const stall = made(2, false);
+    stall.run(place({ customer: customer("ben") }, { ...garment("sand"), quantity: 1 }), OPENS + 400_000);
+    const before = stall.state.order(101);
+    expect(stall.run(exchange(1, garment("navy", "XL")), AT).refusal).toBeNull();
+    expect(stall.state.order(101)).toMatchObject({ word: before?.word, readyAt: null, total: 4290 });
+    expect(stall.state.orderIndex.waiting.flat.at(0)).toMatchObject({ number: 101, n: 1 });
+    expect(onRack(stall)).toEqual(["101-1 exchanged"]);
+    stall.run({ type: "pull", press: "A" as PressId }, AT + 1000);
+    stall.run({ type: "pressed", job: "101-1" as JobId }, AT + 60_000);
+    expect(stall.run({ type: "closed", number: 101, as: "collected" }, AT + 61_000).refusal).toBeNull();
+    expectSound(stall);
+  });
+
+  it("makes a new order of one that was handed over, with what was paid carried over", () => {
+    const stall = made(2, true);
+    expect(stall.run(exchange(1, garment("sand")), AT).refusal).toBeNull();
+    // Its half of $42.90 is carried over; by itself the other one is $25.74.
+    expect(stall.state.order(102)).toMatchObject({
+      exchangeOf: "101-1",
+      total: 2574,
+      paid: { tender: "cash", amount: 2145 },
+      due: 429,
+    });
+    expect(stall.state.anyOrder(101)).toMatchObject({ total: 2145, closed: { as: "collected" } });
+    expect(stall.run({ type: "paid", number: 102, tender: "card" }, AT).refusal).toBeNull();
+    expect(stall.state.order(102)?.paid?.amount).toBe(2574);
+    expectSound(stall);
+    // The last garment of an order exchanges the whole of it.
+    stall.run(exchange(2, garment("navy", "XL"), false), AT + 1000);
+    expect(stall.state.anyOrder(101)?.closed?.as).toBe("exchanged");
+    expect(onRack(stall)).toEqual(["101-1 exchanged"]);
+    expectSound(stall);
+  });
+
+  it("gives nothing up if the other one is gone", () => {
+    const stall = made(1, true);
+    stall.run({ type: "change-stock", entries: [StockEntry.parse({ sku: "tee.navy.XL", counted: 0 })] }, AT);
+    const before = stall.state.anyOrder(101);
+    expect(stall.run(exchange(1, garment("navy", "XL")), AT).refusal).toMatchObject({ code: "sold-out" });
+    expect(stall.state.anyOrder(101)).toEqual(before);
+    expect(onRack(stall)).toEqual([]);
+  });
+});
+
+describe("the rack", () => {
+  const buy = (rack: string, more: object = { paid: { tender: "cash" } }) =>
+    place({ customer: customer("cat"), ...more }, { ...garment("navy"), quantity: 1, rack });
+
+  it("sells what an order left without a press, once", () => {
+    const stall = made(2, false);
+    stall.run({ type: "closed", number: 101, as: "dropped" }, AT);
+    expect(onRack(stall)).toEqual(["101-1 dropped", "101-2 dropped"]);
+    const left = stall.state.free("sku:tee.navy.L" as never); // a brand for a test's own key
+    expect(stall.run(buy("101-2"), AT).refusal).toBeNull();
+    expect(stall.state.order(102)).toMatchObject({ readyAt: AT, total: 2574 });
+    expect(stall.state.free("sku:tee.navy.L" as never)).toBe(left); // as above
+    expect(stall.run(buy("101-2"), AT).refusal).toMatchObject({ code: "wrong-stage" });
+    expect(stall.run({ type: "undo-pressed", job: "102-1" as JobId }, AT).refusal).toMatchObject({
+      stage: "of the rack",
+    });
+    expect(stall.run({ type: "undo-closed", number: 101, was: "dropped" }, AT).refusal).toMatchObject({
+      needs: "still here",
+    });
+    expect(stall.run({ type: "closed", number: 102, as: "collected" }, AT + 1000).refusal).toBeNull();
+    expectSound(stall);
+  });
+
+  it("owes a paid order that was dropped its money until that is given back", () => {
+    const stall = made(1, false);
+    stall.run({ type: "closed", number: 101, as: "dropped" }, AT);
+    expect(rackView(stall.state, menu).owed).toEqual([
+      { number: 101, amount: { amount: 2574, currency: "USD" } },
+    ]);
+    stall.run({ type: "closed", number: 101, as: "refunded" }, AT + 1000);
+    expect(rackView(stall.state, menu).owed).toEqual([]);
+    stall.run({ type: "undo-closed", number: 101, was: "refunded" }, AT + 2000);
+    expect(rackView(stall.state, menu).owed).toHaveLength(1);
+    stall.run({ type: "undo-closed", number: 101, was: "dropped" }, AT + 3000);
+    expect([rackView(stall.state, menu).owed, onRack(stall)]).toEqual([[], []]);
+    expectSound(stall);
+  });
+
+  it("keeps a paid garment that was not fetched for its customer, until it is released or the day closes", () => {
+    const stall = made(1, false);
+    stall.run({ type: "closed", number: 101, as: "uncollected" }, AT);
+    expect(rackView(stall.state, menu).garments[0]).toMatchObject({ keptFor: 101, why: "uncollected" });
+    expect(stall.run(buy("101-1"), AT).refusal).toMatchObject({ stage: "not for sale" });
+    stall.run({ type: "unracked", key: "101-1" as JobId, as: "released" }, AT);
+    expect(stall.run(buy("101-1"), AT).refusal).toBeNull();
+    const other = made(1, false);
+    other.run({ type: "closed", number: 101, as: "uncollected" }, AT);
+    other.run({ type: "close-day", day: accountDay(other.state, AT) }, AT + 1000);
+    expect(rackView(other.state, menu).garments[0]?.keptFor).toBeNull();
+    expectSound(stall);
+    expectSound(other);
+  });
+
+  it("takes a garment pressed in the wrong size as good, and one that is crooked as a second", () => {
+    const stall = testStall(menu, STOCK);
+    stall.run(place({}, { ...garment("navy"), quantity: 1 }), OPENS);
+    const spoil = (reason: string, rack: object): Command =>
+      ({ type: "spoiled", job: "101-1", lost: "both", reason, rack }) as unknown as Command; // plain ids
+    stall.run({ type: "pull", press: "A" as PressId }, OPENS + 1000);
+    stall.run(spoil("wrong-size", { size: "XL" }), OPENS + 60_000);
+    expect(onRack(stall)).toEqual(["101-99 wrong-size"]);
+    // An XL was used, and the L is still there.
+    const hand = (sku: string) => stall.state.free(`sku:tee.navy.${sku}` as never); // as above
+    expect([hand("L"), hand("XL")]).toEqual([5, 1]);
+    expect(stall.run({ type: "undo-spoiled", job: "101-1" as JobId }, OPENS + 61_000).refusal).toBeNull();
+    expect([onRack(stall), hand("L"), hand("XL")]).toEqual([[], 5, 2]);
+    stall.run({ type: "pull", press: "A" as PressId }, OPENS + 62_000);
+    stall.run(spoil("crooked", {}), OPENS + 120_000);
+    expect(onRack(stall)).toEqual(["101-99 misprint second"]);
+    expectSound(stall);
+  });
+});
