@@ -204,12 +204,12 @@ function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Midst): re
       sizes: [DESK, PHONE],
       act: (page) => page.locator("#editor:not([hidden])").waitFor(),
     },
-    {
-      name: "prints",
+    ...(["card", "crew", "tags", "strip", "blank"] as const).map((sheet) => ({
+      name: `prints-${sheet}`,
       path: `${crew}/prints${key}`,
       sizes: [DESK, PHONE],
-      act: (page) => page.locator("#prices li").first().waitFor(),
-    },
+      act: async (page: Page) => page.locator(`#print-${sheet}`).click(),
+    })),
     {
       name: "closeout",
       path: `${crew}/closeout${key}`,

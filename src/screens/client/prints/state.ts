@@ -1,0 +1,111 @@
+/** What hangs at the stall on paper, as one value: the menu, the orders that want a tag, and which sheet is meant. */
+import type { Menu } from "../../../model/menu/catalogue.ts";
+import { lowestPrice, surchargeOf } from "../../../model/menu/prices.ts";
+import type { OpenOrder } from "../../../model/orders/open-orders.ts";
+import { moneyWords } from "../crew/words/money.ts";
+import { choiceName } from "../crew/words/names.ts";
+import type { Looks } from "../garment/garments.ts";
+
+export const SHEETS = [
+  ["card", "Price card"],
+  ["crew", "Crew’s sheet"],
+  ["tags", "Hand tags"],
+  ["strip", "Tag strip"],
+  ["blank", "Blank tags"],
+] as const;
+export type Sheet = (typeof SHEETS)[number][0];
+
+export type State = {
+  readonly stall: string;
+  readonly menu: Menu;
+  readonly looks: Looks;
+  readonly orders: readonly OpenOrder[];
+  readonly sheet: Sheet;
+  /** Tags are printed from this number on. */
+  readonly from: string;
+};
+
+/** How closely a list is set so that it stays on one page. */
+export const closeness = (rows: number): string => (rows > 24 ? "closest" : rows > 12 ? "closer" : "wide");
+
+type Named = { readonly id: string; readonly name: string; readonly offered: boolean };
+
+export type PriceRow = {
+  readonly offer: string;
+  readonly number: number;
+  readonly name: string;
+  /** Its colours and sizes, each with what it costs more. */
+  readonly comes: string;
+  readonly price: string;
+};
+
+/** The offers on sale by their fixed numbers. */
+export function pricesOf(menu: Menu): readonly PriceRow[] {
+  const money = (amount: number): string => moneyWords(amount, menu.currency);
+  return menu.offers.flatMap((offer, index): PriceRow[] => {
+    if (!offer.offered) return [];
+    const names = <One extends Named>(
+      entries: readonly One[],
+      only: readonly string[] | undefined,
+      more: (entry: One) => number = () => 0,
+    ): string =>
+      entries
+        .filter(({ id, offered }) => offered && (only?.includes(id) ?? true))
+        .map((entry) => (more(entry) === 0 ? entry.name : `${entry.name} +${money(more(entry))}`))
+        .join(", ");
+    const blank = menu.blanks.find(({ id }) => id === offer.blank);
+    const { lowest, varies } =
+      blank === undefined ? { lowest: offer.price, varies: false } : lowestPrice(offer, blank);
+    const comes =
+      blank === undefined
+        ? ""
+        : `${names(blank.colours, offer.colours)} · ${names(blank.sizes, offer.sizes, (size) => surchargeOf(offer, size))}`;
+    return [
+      {
+        offer: offer.id,
+        number: index + 1,
+        name: offer.name,
+        comes,
+        price: `${varies ? "from " : ""}${money(lowest)}`,
+      },
+    ];
+  });
+}
+
+export function taxWords({ rules: { taxPartsPerMillion, taxInPrice } }: Menu): string {
+  const share = taxPartsPerMillion / 10_000;
+  if (share === 0) return "";
+  return taxInPrice ? `Prices include sales tax of ${share} %.` : `Sales tax of ${share} % is added.`;
+}
+
+export type HandTag = {
+  readonly number: number;
+  readonly word: string;
+  /** "2 × Otter tee, Sand, M". */
+  readonly garments: readonly string[];
+};
+
+/** A tag for each open order from a number on, in number order. */
+export function tagsOf({ orders, menu, from }: Pick<State, "orders" | "menu" | "from">): readonly HandTag[] {
+  const least = Number(from) || 0;
+  return orders
+    .filter(({ number }) => number >= least)
+    .toSorted((one, other) => one.number - other.number)
+    .map(({ number, word, lines }) => ({
+      number,
+      word,
+      garments: lines.map(
+        ({ quantity, name, blank, colour, size }) =>
+          `${quantity} × ${name}, ${choiceName(menu, blank, colour, size)}`,
+      ),
+    }));
+}
+
+/** A sheet of paper takes so many tags. */
+export const TAGS_A_SHEET = 8;
+
+/** In groups of a sheet each. */
+export const sheetsOf = <T>(tags: readonly T[]): readonly (readonly T[])[] =>
+  Array.from({ length: Math.ceil(tags.length / TAGS_A_SHEET) }, (_, at) =>
+    tags.slice(at * TAGS_A_SHEET, (at + 1) * TAGS_A_SHEET),
+  );
