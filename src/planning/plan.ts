@@ -15,6 +15,7 @@ import { questionSheet } from "./money/questions.ts";
 import { partFaults, planParts } from "./plan-parts.ts";
 import { prepare } from "./request/prepare.ts";
 import type { Prepared } from "./request/prepared.ts";
+import { taughtBy } from "./taught.ts";
 import { honestly, inThreeSentences } from "./words/summary.ts";
 
 export type PlanOutcome =
@@ -94,6 +95,7 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
     cartons: cartonList(prepared, bring),
     questions: questionSheet(money.swings, prepared.currency),
     cautions: cautions(bring.pieces),
+    taught: taughtBy(request),
     parts: parts.parts,
   };
   return { kind: "plan", plan };

@@ -210,6 +210,17 @@ export const Plan = z
     cartons: z.array(PlanCarton),
     questions: z.array(PlanQuestion),
     cautions: z.array(z.string()),
+    taught: z
+      .array(
+        z.strictObject({
+          part: z.enum(["buying", "offers", "colours", "sizes", "spoilage"]),
+          of: z.string(),
+          before: z.number(),
+          after: z.number(),
+          sample: z.int().describe("Asks, orders or garments that it rests on"),
+        }),
+      )
+      .describe("Shares that the lessons of earlier fairs change, before and after"),
     parts: PlanParts.nullable().describe("Null where no other part was asked for"),
   })
   .meta({ id: "Plan", description: "What to bring, how to run the stall, and whether the day can pay" });

@@ -7,7 +7,7 @@ import { type Afforded, type Care, FULL_CARE, search } from "./search/search.ts"
 import { type Manner, openShop, type Shop } from "./search/shop.ts";
 
 /** Where plans are only compared, starting from one that is known. */
-export const LIGHT_CARE: Care = { steps: 0, passes: 5, last: 0 };
+export const LIGHT_CARE: Care = { steps: 0, passes: 3, last: 0 };
 
 /** A shop and the stock that earns most in it, with whatever stands alone beside it. */
 export type Brought = {

@@ -32,7 +32,7 @@ export type Swing = {
 };
 
 /** Asks of the days lived through for each end of each lever, about. */
-export const COMPARED_ASKS = 40_000;
+export const COMPARED_ASKS = 20_000;
 
 /**
  * The expected profit with one thing at a time at its low and its high, the stock as planned: everything

@@ -4,7 +4,6 @@ import { climb } from "./climb.ts";
 import type { FirstGuess } from "./first-guess.ts";
 import { withKeptBack } from "./kept-back.ts";
 import { type Found, putRight, withinOutlay } from "./local-search.ts";
-import { blankSlopes } from "./marginal-values.ts";
 import { nearest, stepDown, stepUp } from "./pieces.ts";
 import { newTrial, outlay, stake, type Trial, vanLoad } from "./score.ts";
 import type { Goods } from "./shop.ts";
@@ -29,15 +28,17 @@ export type Afforded = Found & {
   readonly dearer: number;
 };
 
-/** Piece by piece, the search goes over days of this many asks, and only at the end over all of them. */
-const PART_ASKS = 60_000;
+/** Piece by piece, the search goes over days of this many asks. */
+const PART_ASKS = 40_000;
+/** At the end: enough that what is still unsure of the stock is less than the days themselves are. */
+const LAST_ASKS = 300_000;
 /** A price of money below this is none. */
 const NO_PRICE = 0.002;
 
 /**
  * The stock that earns most over the trial's scenarios and can be paid, in whole pieces and packs, within minimums,
  * maximums and the van. A climb finds about how many of each, and how dear the budget makes money; then piece by
- * piece, keeping only what earns more: on a part of the days first, on all of them at the end.
+ * piece, keeping only what earns more: on a part of the days first, on many of them at the end.
  */
 export function* search(trial: Trial, options: SearchOptions): Work<Afforded> {
   const { shop, scenarios } = trial;
@@ -57,13 +58,17 @@ export function* search(trial: Trial, options: SearchOptions): Work<Afforded> {
   };
   const found = yield* putRight(rough, stock, guess, { ...right, passes: options.care.passes });
   if (rough.scenarios === scenarios) return { ...found, dearer };
-  if (options.care.last > 0 && part.count < scenarios.count) {
-    const last = yield* putRight(trial, found.stock, guess, { ...right, passes: options.care.last });
-    return { ...last, dearer };
-  }
-  const slopes = blankSlopes(shop);
-  const gain = yield* trial.slopes(found.stock, slopes);
-  return { stock: found.stock, slopes, profit: gain - stake(goods, found.stock), dearer };
+  const many = upToAsks(scenarios, LAST_ASKS);
+  const ends = options.care.last > 0 && part.count < many.count;
+  const last = ends
+    ? yield* putRight(trialOn(trial, many, false), found.stock, guess, {
+        ...right,
+        passes: options.care.last,
+      })
+    : found;
+  if (ends && many === scenarios) return { ...last, dearer };
+  const gain = yield* trial.gain(last.stock);
+  return { ...last, profit: gain - stake(goods, last.stock), dearer };
 }
 
 /** The trial on those days, and on some of them once more as a careful crew lives them if money is short. */

@@ -144,12 +144,25 @@ function lists(prepared: Prepared, waysOf: (product: number) => readonly (number
     for (const product of products) for (const way of waysOf(product)) if (way !== undefined) ways.push(way);
     from.push(ways.length);
   };
-  prepared.products.forEach((_, product) => {
-    push([product]);
-    push([product, ...otherColours(prepared, product)]);
-    push([product, ...otherDesigns(prepared, product)]);
-  });
+  for (const others of choicesOf(prepared)) for (const products of others) push(products);
   return { from: Int32Array.from(from), ways: Int32Array.from(ways) };
+}
+
+type Choices = readonly (readonly number[])[];
+/** Dozens of shops are opened over the same products, with other prices or a smaller menu. */
+const choicesByProducts = new WeakMap<Prepared["products"], readonly Choices[]>();
+
+/** For every product: itself alone, then with its other colours, then with its other designs. */
+function choicesOf(prepared: Prepared): readonly Choices[] {
+  const known = choicesByProducts.get(prepared.products);
+  if (known !== undefined) return known;
+  const made = prepared.products.map((_, product) => [
+    [product],
+    [product, ...otherColours(prepared, product)],
+    [product, ...otherDesigns(prepared, product)],
+  ]);
+  choicesByProducts.set(prepared.products, made);
+  return made;
 }
 
 /** The same offer and size in its other colours, the most asked for first. */
