@@ -1,50 +1,31 @@
-/** The table of what a day cost: a row for each blank and design, the fees, the wages, the card's share. */
-
+/** What a day cost: a row for each blank and design, the fees, the wages, the card's share. Pure. */
 import type { Closeout } from "../../../model/accounts/closeout.ts";
 import { MINOR_DIGITS } from "../../../model/basics/minor-digits.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import { minorUnitsTyped } from "../crew/words/money.ts";
-import { byId, element } from "../kit/dom.ts";
 
 const FEES = ["Pitch", "Power", "Travel", "Permit"];
 
-type Field = { readonly id: string; readonly label: string; readonly value: string; readonly wide?: boolean };
+export type CostField = {
+  readonly id: string;
+  readonly label: string;
+  /** As it was kept. */
+  readonly value: string;
+  /** It takes words as well, and the width of two. */
+  readonly wide?: true;
+};
+/** What a row is for, in words or as a field of its own, and its figures. */
+type CostRow = { readonly heading: string | CostField; readonly cells: readonly CostField[] };
+export type CostForm = readonly {
+  readonly title: string;
+  readonly heads: readonly string[];
+  readonly rows: readonly CostRow[];
+}[];
+/** What was typed since, by the fields' ids. */
+export type Written = Readonly<Record<string, string>>;
 
-function field({ id, label, value, wide = false }: Field): HTMLElement {
-  const input = element("input", {
-    id,
-    value,
-    inputmode: wide ? "text" : "decimal",
-    autocomplete: "off",
-    maxlength: 40,
-    "aria-label": label,
-  });
-  return element("td", wide ? { colspan: 2 } : {}, input);
-}
-
-/** A row: what it is for in words, or as a field of its own, and its figures. */
-const row = (heading: string | HTMLElement, ...cells: readonly HTMLElement[]): HTMLElement =>
-  element(
-    "tr",
-    {},
-    typeof heading === "string" ? element("th", { scope: "row" }, heading) : heading,
-    ...cells,
-    ...(cells.length < 2 && cells[0]?.hasAttribute("colspan") !== true ? [element("td")] : []),
-  );
-
-const group = (title: string, second: string, third: string, ...rows: readonly HTMLElement[]): HTMLElement =>
-  element(
-    "tbody",
-    {},
-    element(
-      "tr",
-      { class: "heads" },
-      ...[title, second, third].map((one, at) =>
-        one === "" ? element("td") : element("th", { scope: at === 0 ? "rowgroup" : "col" }, one),
-      ),
-    ),
-    ...rows,
-  );
+const fieldsOf = ({ heading, cells }: CostRow): readonly CostField[] =>
+  typeof heading === "string" ? cells : [heading, ...cells];
 
 /** Minor units as they are typed: "4.10"; nothing for what is not known. */
 function typed(amount: number | undefined, account: Closeout): string {
@@ -53,115 +34,96 @@ function typed(amount: number | undefined, account: Closeout): string {
   return (amount / 10 ** digits).toFixed(digits);
 }
 
-/** Draws the form with this day's costs, or with those of the day before to begin from. */
-export function showCosts(form: HTMLFormElement, account: Closeout, menu: Menu): void {
+/** The form with this day's costs, or with those of the day before to begin from. */
+export function costForm(account: Closeout, menu: Menu): CostForm {
   const costs = account.costs ?? account.earlierCosts;
-  const blanks = menu.blanks.flatMap((blank) => {
-    const lines = costs?.blanks.filter((line) => line.blank === blank.id) ?? [];
+  const blanks = menu.blanks.flatMap(({ id, name, sizes }): readonly CostRow[] => {
+    const lines = costs?.blanks.filter(({ blank }) => blank === id) ?? [];
     const general = lines.find(({ size }) => size === undefined);
     const own = lines.filter(({ size }) => size !== undefined);
-    return [
-      row(
-        blank.name,
-        field({
-          id: `blank ${blank.id}`,
-          label: `${blank.name}, each`,
-          value: typed(general?.cost, account),
-        }),
-        field({
-          id: `worth ${blank.id}`,
-          label: `${blank.name}, worth next time, %`,
+    const each = {
+      heading: name,
+      cells: [
+        { id: `blank ${id}`, label: `${name}, each`, value: typed(general?.cost, account) },
+        {
+          id: `worth ${id}`,
+          label: `${name}, worth next time, %`,
           value: String(general?.worthPercent ?? 80),
-        }),
-      ),
-      ...(blank.sizes.length < 2
-        ? []
-        : [
-            row(
-              "Sizes at another cost",
-              field({
-                id: `sizes ${blank.id}`,
-                label: `${blank.name}, sizes at another cost, such as 2XL 5.60, 3XL 6.40`,
-                value: own.map(({ size, cost }) => `${size} ${typed(cost, account)}`).join(", "),
-                wide: true,
-              }),
-            ),
-          ]),
-    ];
+        },
+      ],
+    };
+    if (sizes.length < 2) return [each];
+    const others = {
+      id: `sizes ${id}`,
+      label: `${name}, sizes at another cost, such as 2XL 5.60, 3XL 6.40`,
+      value: own.map(({ size, cost }) => `${size} ${typed(cost, account)}`).join(", "),
+      wide: true,
+    } as const;
+    return [each, { heading: "Sizes at another cost", cells: [others] }];
   });
-  const transfers = menu.designs.map((design) => {
-    const line = costs?.transfers.find((one) => one.design === design.id);
-    return row(
-      design.name,
-      field({
-        id: `transfer ${design.id}`,
-        label: `${design.name} transfer, each`,
-        value: typed(line?.cost, account),
-      }),
-      field({
-        id: `kept ${design.id}`,
-        label: `${design.name} transfer, worth next time, %`,
-        value: String(line?.worthPercent ?? 0),
-      }),
-    );
+  const transfers = menu.designs.map(({ id, name }): CostRow => {
+    const line = costs?.transfers.find(({ design }) => design === id);
+    return {
+      heading: name,
+      cells: [
+        { id: `transfer ${id}`, label: `${name} transfer, each`, value: typed(line?.cost, account) },
+        {
+          id: `kept ${id}`,
+          label: `${name} transfer, worth next time, %`,
+          value: String(line?.worthPercent ?? 0),
+        },
+      ],
+    };
   });
-  const fees = costs?.fees.length ? costs.fees : FEES.map((name) => ({ name, amount: undefined }));
-  const feeRow = (name: string, amount: number | undefined, at: number): HTMLElement =>
-    row(
-      field({ id: `fee-name ${at}`, label: `Fee ${at + 1}, what for`, value: name }),
-      field({ id: `fee ${at}`, label: `Fee ${at + 1}, amount`, value: typed(amount, account) }),
-    );
+  const known = costs?.fees.length ? costs.fees : FEES.map((name) => ({ name, amount: undefined }));
+  const fees = [...known, { name: "", amount: undefined }].map(
+    ({ name, amount }, at): CostRow => ({
+      heading: { id: `fee-name ${at}`, label: `Fee ${at + 1}, what for`, value: name },
+      cells: [{ id: `fee ${at}`, label: `Fee ${at + 1}, amount`, value: typed(amount, account) }],
+    }),
+  );
   const { wages, cardFee } = costs ?? {};
-  const one = (id: string, label: string, value: string): HTMLElement =>
-    row(label, field({ id, label, value }));
-  const table = element(
-    "table",
-    { "aria-labelledby": "costs-title" },
-    group("Blanks", "Each", "Worth next time, %", ...blanks),
-    group("Transfers", "Each", "Worth next time, %", ...transfers),
-    group(
-      "Fees",
-      "Amount",
-      "",
-      ...fees.map(({ name, amount }, at) => feeRow(name, amount, at)),
-      feeRow("", undefined, fees.length),
-    ),
-    group(
-      "Wages",
-      "",
-      "",
-      one("people", "People", wages === undefined ? "" : String(wages.people)),
-      one("paid-hours", "Hours of each", wages === undefined ? "" : String(wages.hours)),
-      one("hourly", "Pay of an hour", typed(wages?.hourly, account)),
-    ),
-    group(
-      "Card fees",
-      "",
-      "",
-      one(
-        "card-share",
-        "Share of each payment, %",
-        cardFee === undefined ? "" : String(cardFee.partsPerMillion / 10_000),
-      ),
-      one("card-each", "And for each payment", typed(cardFee?.each, account)),
-    ),
-  );
-  form.replaceChildren(
-    table,
-    element("p", { id: "costs-faults", role: "alert" }),
-    element("button", { type: "submit" }, "Keep the costs"),
-  );
+  const one = (id: string, label: string, value: number | string | undefined): CostRow => ({
+    heading: label,
+    cells: [{ id, label, value: String(value ?? "") }],
+  });
+  const share = cardFee === undefined ? undefined : cardFee.partsPerMillion / 10_000;
+  return [
+    { title: "Blanks", heads: ["Each", "Worth next time, %"], rows: blanks },
+    { title: "Transfers", heads: ["Each", "Worth next time, %"], rows: transfers },
+    { title: "Fees", heads: ["Amount"], rows: fees },
+    {
+      title: "Wages",
+      heads: [],
+      rows: [
+        one("people", "People", wages?.people),
+        one("paid-hours", "Hours of each", wages?.hours),
+        one("hourly", "Pay of an hour", typed(wages?.hourly, account)),
+      ],
+    },
+    {
+      title: "Card fees",
+      heads: [],
+      rows: [
+        one("card-share", "Share of each payment, %", share),
+        one("card-each", "And for each payment", typed(cardFee?.each, account)),
+      ],
+    },
+  ];
 }
-
-const fieldText = (id: string): string =>
-  (document.getElementById(id) as HTMLInputElement | null)?.value.trim() ?? ""; // the form's own fields
 
 /** The costs as typed, or what cannot be read of them and where. */
 export function costsTyped(
+  form: CostForm,
+  written: Written,
   account: Closeout,
   menu: Menu,
 ): { readonly costs: object } | { readonly fault: string } {
   const faults: string[] = [];
+  const fields = new Map(
+    form.flatMap(({ rows }) => rows.flatMap(fieldsOf)).map((field) => [field.id, field]),
+  );
+  const fieldText = (id: string): string => (written[id] ?? fields.get(id)?.value ?? "").trim();
   const sum = (text: string, what: string): number => {
     const amount = minorUnitsTyped(text, account.currency);
     if (amount === null) faults.push(`“${text}” for ${what} is no sum of money, such as 4.10`);
@@ -195,8 +157,8 @@ export function costsTyped(
     const worthPercent = percent(`kept ${id}`, `what a ${name} transfer is worth next time`);
     return cost === "" ? [] : [{ design: id, cost: sum(cost, `the ${name} transfer`), worthPercent }];
   });
-  const rows = document.querySelectorAll('#costs [id^="fee "]').length;
-  const fees = Array.from({ length: rows }, (_, at) => at).flatMap((at) => {
+  const rows = [...fields.keys()].filter((id) => id.startsWith("fee "));
+  const fees = [...rows.keys()].flatMap((at) => {
     const [name, amount] = [fieldText(`fee-name ${at}`), fieldText(`fee ${at}`)];
     if (amount === "") return [];
     if (name === "") faults.push("a fee has an amount and no name");
@@ -226,5 +188,3 @@ export function costsTyped(
   const [fault] = faults;
   return fault === undefined ? { costs: { blanks, transfers, fees, ...wages, ...cardFee } } : { fault };
 }
-
-export const costsForm = (): HTMLFormElement => byId<HTMLFormElement>("costs");

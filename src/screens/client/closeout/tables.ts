@@ -1,27 +1,30 @@
-/** The day's account put into its tables. */
+/** The day's account as its tables. Pure. */
 import type { Closeout } from "../../../model/accounts/closeout.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import { moneyWords } from "../crew/words/money.ts";
-import { byId, element } from "../kit/dom.ts";
 
-type Cell = string | number | null;
+export type Cell = string | number | null;
 
-/** Fills a table's body; the first cell of a row heads it. A table without rows is not shown. */
-function fill(id: string, rows: readonly (readonly Cell[])[]): void {
-  const body = byId<HTMLTableElement>(id).tBodies[0];
-  body?.replaceChildren(
-    ...rows.map(([head, ...cells]) =>
-      element(
-        "tr",
-        {},
-        element("th", { scope: "row" }, String(head ?? "")),
-        ...cells.map((cell) => element("td", { class: "number" }, cell === null ? "–" : String(cell))),
-      ),
-    ),
-  );
-  const part = document.getElementById(`${id}-part`);
-  if (part !== null) part.hidden = rows.length === 0;
-}
+/** A table of the account: its name, its headings, and its rows, each headed by its first cell. */
+export type Figures = {
+  readonly id: string;
+  readonly title: string;
+  readonly headings: readonly string[];
+  readonly rows: readonly (readonly Cell[])[];
+};
+
+const PIECES = [
+  "Began with",
+  "Delivered",
+  "Corrected",
+  "Pressed",
+  "Spoiled",
+  "Expected",
+  "Counted",
+  "Missing",
+  "Worth next time",
+];
+const SOLD = ["Garments", "Sold for"];
 
 const SPOILED: Readonly<Record<string, string>> = {
   crooked: "crooked",
@@ -61,7 +64,8 @@ const inOrder = <T extends { readonly size: string }>(rows: readonly T[], menu: 
   return [...rows].sort((a, b) => order.indexOf(a.size) - order.indexOf(b.size));
 };
 
-export function showAccount(account: Closeout, menu: Menu): void {
+/** What the day brought and cost, its tables in two parts, and the figures that say it at a glance. */
+export function tablesOf(account: Closeout, menu: Menu) {
   const { currency, sales, money, waste, left, waits } = account;
   const sum = (amount: number): string => moneyWords(amount, currency);
   const sumOrNone = (amount: number | null): string | null => (amount === null ? null : sum(amount));
@@ -101,56 +105,87 @@ export function showAccount(account: Closeout, menu: Menu): void {
     row.returned === 0 ? row.garments : `${row.garments}, ${row.returned} back`,
     sum(row.amount),
   ];
-  fill("skus", account.skus.filter(touched).map(pieces));
-  fill("transfers", account.transfers.filter(touched).map(pieces));
-  fill("offers", sales.offers.map(sold));
-  fill("sizes", inOrder(sales.sizes, menu).map(sold));
-  fill("colours", sales.colours.map(sold));
-  fill(
-    "hours",
-    sales.hours.map(({ from, orders, garments, amount }) => [from, orders, garments, sum(amount)]),
-  );
-  fill(
-    "tenders",
-    sales.tenders.map(({ tender, payments, amount, givenBack }) => [
-      TENDERS[tender],
-      payments,
-      sum(amount),
-      sum(givenBack),
-    ]),
-  );
-  fill(
-    "sold-out",
-    account.soldOut.map(({ name, colourName, sizeName, at, unmetAfter }) => [
-      `${name}, ${colourName}, ${sizeName}`,
-      clock(at),
-      unmetAfter,
-    ]),
-  );
-  fill("waste", [
-    ["Blanks spoiled", waste.blanks],
-    ["Transfers spoiled", waste.transfers],
-    ["Pieces missing", waste.missing],
-    ["Garments pressed, not kept", waste.unsold],
-    ["All of it, at cost", hasCosts ? sum(waste.cost) : null],
-  ]);
   const less = (amount: number): string => (amount === 0 ? sum(0) : `− ${sum(amount)}`);
-  fill("money", [
+  const spent: readonly (readonly Cell[])[] = hasCosts
+    ? [
+        ["Blanks used", less(money.blanks)],
+        ["Transfers used", less(money.transfers)],
+        ["Fees", less(money.fees)],
+        ["Wages", less(money.wages)],
+        ["Card fees", less(money.cardFees)],
+        ["Profit", sum(money.profit)],
+      ]
+    : [["Sales, no costs yet", sum(net)]];
+  const moneyRows: readonly (readonly Cell[])[] = [
     ["Sales, before tax", sum(money.sales)],
-    ...(money.difference === 0 ? [] : [["Paid beyond the price", sum(money.difference)] as const]),
+    ...(money.difference === 0 ? [] : [["Paid beyond the price", sum(money.difference)]]),
     ["Given back", less(money.givenBack)],
-    ...(hasCosts
-      ? ([
-          ["Blanks used", less(money.blanks)],
-          ["Transfers used", less(money.transfers)],
-          ["Fees", less(money.fees)],
-          ["Wages", less(money.wages)],
-          ["Card fees", less(money.cardFees)],
-          ["Profit", sum(money.profit)],
-        ] as const)
-      : ([["Sales, no costs yet", sum(net)]] as const)),
+    ...spent,
     ["Tax collected (owed, not earned)", sum(money.tax)],
-  ]);
+  ];
+  const sheet: readonly Figures[] = [
+    { id: "offers", title: "Sold, by offer", headings: ["Offer", ...SOLD], rows: sales.offers.map(sold) },
+    {
+      id: "sizes",
+      title: "By size",
+      headings: ["Size", ...SOLD],
+      rows: inOrder(sales.sizes, menu).map(sold),
+    },
+    { id: "colours", title: "By colour", headings: ["Colour", ...SOLD], rows: sales.colours.map(sold) },
+    {
+      id: "hours",
+      title: "By hour",
+      headings: ["From", "Orders", ...SOLD],
+      rows: sales.hours.map(({ from, orders, garments, amount }) => [from, orders, garments, sum(amount)]),
+    },
+    {
+      id: "tenders",
+      title: "Taken, tax included",
+      headings: ["How", "Payments", "Taken", "Given back"],
+      rows: sales.tenders.map(({ tender, payments, amount, givenBack }) => [
+        TENDERS[tender],
+        payments,
+        sum(amount),
+        sum(givenBack),
+      ]),
+    },
+    {
+      id: "sold-out",
+      title: "Sold out",
+      headings: ["What", "Since", "Asked for after that"],
+      rows: account.soldOut.map(({ name, colourName, sizeName, at, unmetAfter }) => [
+        `${name}, ${colourName}, ${sizeName}`,
+        clock(at),
+        unmetAfter,
+      ]),
+    },
+    {
+      id: "waste",
+      title: "Waste",
+      headings: ["What", "Pieces"],
+      rows: [
+        ["Blanks spoiled", waste.blanks],
+        ["Transfers spoiled", waste.transfers],
+        ["Pieces missing", waste.missing],
+        ["Garments pressed, not kept", waste.unsold],
+        ["All of it, at cost", hasCosts ? sum(waste.cost) : null],
+      ],
+    },
+  ];
+  const stock: readonly Figures[] = [
+    {
+      id: "skus",
+      title: "Blanks",
+      headings: ["Blank", ...PIECES],
+      rows: account.skus.filter(touched).map(pieces),
+    },
+    {
+      id: "transfers",
+      title: "Transfers",
+      headings: ["Transfer", ...PIECES],
+      rows: account.transfers.filter(touched).map(pieces),
+    },
+  ];
   const garments = sales.offers.reduce((total, row) => total + row.garments, 0);
   const glance: readonly (readonly [string, string])[] = [
     hasCosts ? ["Profit", sum(money.profit)] : ["Sales, before tax", sum(net)],
@@ -160,7 +195,5 @@ export function showAccount(account: Closeout, menu: Menu): void {
     ["Half waited at most", waits.medianMinutes === null ? "–" : `${waits.medianMinutes} min`],
     ["Left, worth next time", hasCosts ? `${sum(left.worthNextTime)} of ${sum(left.cost)}` : "–"],
   ];
-  byId("glance").replaceChildren(
-    ...glance.map(([name, figure]) => element("div", {}, element("dt", {}, name), element("dd", {}, figure))),
-  );
+  return { glance, money: moneyRows, sheet, stock };
 }

@@ -55,8 +55,8 @@ export function OrderTag({ order, isSaved, menu, looks }: Props) {
       </p>
       {wish === undefined ? null : <p class="write">{`Asked for, not on the menu: “${wish}”`}</p>}
       <ul class="garments">
-        {lines.map(({ offer, quantity, name, blank, colour, size }) => (
-          <li key={`${offer} ${colour} ${size}`}>
+        {[...lines.entries()].map(([at, { offer, quantity, name, blank, colour, size }]) => (
+          <li key={at}>
             <Garment look={looks?.[offer]} colour={colour} size={size} named />
             <span>{`${quantity} × ${name}, ${choiceName(menu, blank, colour, size)}`}</span>
           </li>

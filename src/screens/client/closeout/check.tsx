@@ -1,0 +1,93 @@
+/** @jsxImportSource preact */
+/** What a day came to: the figures at a glance, and the tables that print on one sheet. */
+import { Tap } from "../parts/tap.tsx";
+import type { State, Ways } from "./state.ts";
+import { type Cell, type Figures, tablesOf } from "./tables.ts";
+
+type Props = { readonly state: State; readonly ways: Ways };
+
+const Row = ({ cells: [head, ...cells] }: { readonly cells: readonly Cell[] }) => (
+  <tr>
+    <th scope="row">{head}</th>
+    {[...cells.entries()].map(([at, cell]) => (
+      <td key={at} class="number">
+        {cell ?? "–"}
+      </td>
+    ))}
+  </tr>
+);
+
+/** A table without rows is not shown. */
+function FiguresTable({ id, title, headings, rows }: Figures) {
+  if (rows.length === 0) return null;
+  return (
+    <div class="figures">
+      <h3 id={`${id}-title`}>{title}</h3>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached by the keyboard */}
+      <section class="wide" tabIndex={0} aria-labelledby={`${id}-title`}>
+        <table id={id}>
+          <thead>
+            <tr>
+              {headings.map((heading, at) => (
+                <th key={heading} scope="col" class={at === 0 ? "" : "number"}>
+                  {heading}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map((cells) => (
+              <Row key={cells[0]} cells={cells} />
+            ))}
+          </tbody>
+        </table>
+      </section>
+    </div>
+  );
+}
+
+export function Check({ state: { account, menu }, ways }: Props) {
+  const { glance, money, sheet, stock } = tablesOf(account, menu);
+  return (
+    <>
+      <h2 class="no-print" id="check">
+        3 Check
+      </h2>
+      {account.unpriced.length === 0 ? null : (
+        <p class="notice no-print">
+          {`No cost yet for ${account.unpriced.join(", ")}: profit, waste and what is left leave them out. Type them under Costs.`}
+        </p>
+      )}
+      <dl id="glance" class="figures-row">
+        {glance.map(([name, figure]) => (
+          <div key={name}>
+            <dt>{name}</dt>
+            <dd>{figure}</dd>
+          </div>
+        ))}
+      </dl>
+      <div class="sheet">
+        <section class="figures" aria-labelledby="money-title">
+          <h3 id="money-title">Money</h3>
+          <table id="money">
+            <tbody>
+              {money.map((cells) => (
+                <Row key={cells[0]} cells={cells} />
+              ))}
+            </tbody>
+          </table>
+        </section>
+        {sheet.map((table) => (
+          <FiguresTable key={table.id} {...table} />
+        ))}
+      </div>
+      {stock.map((table) => (
+        <FiguresTable key={table.id} {...table} />
+      ))}
+      <p class="row no-print">
+        <Tap onTap={() => print()}>Print</Tap>
+        <Tap onTap={ways.saveSheet}>Save as a table</Tap>
+      </p>
+    </>
+  );
+}

@@ -1,0 +1,228 @@
+/** @jsxImportSource preact */
+/** One day's account as four steps: count, costs, check, close; on one sheet of paper where it is printed. */
+import type { Closeout } from "../../../model/accounts/closeout.ts";
+import { Dialog } from "../parts/dialog.tsx";
+import { Tap } from "../parts/tap.tsx";
+import { Check } from "./check.tsx";
+import { type CostField, costForm } from "./costs.ts";
+import type { State, Ways } from "./state.ts";
+import { closingFirst, countedWords } from "./steps.ts";
+
+type Props = { readonly state: State; readonly ways: Ways };
+
+const STAGES: Readonly<Record<Closeout["stage"], string>> = {
+  open: "Not closed yet: the figures still move.",
+  closed: "Closed: its counts are frozen. What is done now counts to the next day.",
+  reopened: "Opened again: what is done now counts to this day.",
+};
+
+function WhichDay({ state: { account }, ways }: Props) {
+  const { day: shown, stage, reopenings } = account;
+  const isListed = account.days.some(({ day }) => day === shown);
+  const days = isListed ? account.days : [...account.days, { day: shown, closed: false }];
+  return (
+    <div class="row acts no-print">
+      <label for="day">Day</label>
+      <select id="day" value={shown} onChange={({ currentTarget: { value } }) => ways.look(value)}>
+        {days.map(({ day, closed }) => (
+          <option key={day} value={day}>
+            {closed ? `${day}, closed` : day}
+          </option>
+        ))}
+      </select>
+      <p id="stage" class="stage" role="status">
+        {STAGES[stage] + reopenings.map(({ reason }) => ` Opened again once: ${reason}.`).join("")}
+      </p>
+    </div>
+  );
+}
+
+const SURE = [
+  ["0.05", "Counted at the gate"],
+  ["0.2", "A fair estimate"],
+  ["0.5", "A guess"],
+] as const;
+
+/** A form that its own button sends, and never the browser. */
+const sends = (act: () => void) => (event: Event) => {
+  event.preventDefault();
+  act();
+};
+
+function CountStep({ state, ways }: Props) {
+  const { change } = ways;
+  return (
+    <section class="no-print" aria-labelledby="count-title">
+      <h2 id="count-title">1 Count</h2>
+      <p>{countedWords(state.account)}</p>
+      <p class="row">
+        <a class="button" href={ways.stockPage}>
+          Count the stock
+        </a>
+      </p>
+      <form id="crowd" class="row" onSubmit={sends(ways.keepCrowd)}>
+        <span>
+          <label for="passers-by">People who came past</label>
+          <input
+            id="passers-by"
+            inputMode="numeric"
+            autocomplete="off"
+            maxLength={8}
+            value={state.passersBy}
+            onInput={({ currentTarget: { value } }) => change((before) => ({ ...before, passersBy: value }))}
+          />
+        </span>
+        <span>
+          <label for="sure">How sure is that</label>
+          <select
+            id="sure"
+            value={state.sure}
+            onChange={({ currentTarget: { value } }) => change((before) => ({ ...before, sure: value }))}
+          >
+            {SURE.map(([value, words]) => (
+              <option key={value} value={value}>
+                {words}
+              </option>
+            ))}
+          </select>
+        </span>
+        <button type="submit">Keep the number</button>
+        <p class="help">If the organiser knows it. Else the crew’s own count is used for the next plan.</p>
+      </form>
+    </section>
+  );
+}
+
+function Costs({ state: { account, menu, written, costsFault }, ways }: Props) {
+  const write = (id: string, value: string): void =>
+    ways.change((before) => ({ ...before, written: { ...before.written, [id]: value } }));
+  const field = ({ id, label, value, wide }: CostField) => (
+    <td key={id} colSpan={wide ? 2 : 1}>
+      <input
+        id={id}
+        inputMode={wide ? "text" : "decimal"}
+        autocomplete="off"
+        maxLength={40}
+        aria-label={label}
+        value={written[id] ?? value}
+        onInput={({ currentTarget }) => write(id, currentTarget.value)}
+      />
+    </td>
+  );
+  return (
+    <section class="no-print" aria-labelledby="costs-title">
+      <h2 id="costs-title">2 Costs</h2>
+      <p>Kept with this day. The next day begins with them.</p>
+      <form id="costs" onSubmit={sends(ways.keepCosts)}>
+        <table aria-labelledby="costs-title">
+          {costForm(account, menu).map(({ title, heads, rows }) => (
+            <tbody key={title}>
+              <tr class="heads">
+                <th scope="rowgroup">{title}</th>
+                {[0, 1].map((at) =>
+                  heads[at] === undefined ? (
+                    <td key={at} />
+                  ) : (
+                    <th key={at} scope="col">
+                      {heads[at]}
+                    </th>
+                  ),
+                )}
+              </tr>
+              {rows.map(({ heading, cells }) => (
+                <tr key={cells[0]?.id}>
+                  {typeof heading === "string" ? <th scope="row">{heading}</th> : field(heading)}
+                  {cells.map(field)}
+                  {cells.length < 2 && cells[0]?.wide === undefined ? <td /> : null}
+                </tr>
+              ))}
+            </tbody>
+          ))}
+        </table>
+        <p id="costs-faults" role="alert">
+          {costsFault}
+        </p>
+        <button type="submit">Keep the costs</button>
+      </form>
+    </section>
+  );
+}
+
+function CloseStep({ state: { account }, ways }: Props) {
+  const ask = (asking: State["asking"]) => (): void => ways.change((before) => ({ ...before, asking }));
+  return (
+    <section class="no-print" aria-labelledby="close-title">
+      <h2 id="close-title">4 Close</h2>
+      <p>{account.openOrders > 0 ? `Orders not finished: ${account.openOrders}.` : "No order is open."}</p>
+      <p class="row">
+        {account.stage === "closed" ? (
+          <Tap class="danger" onTap={ask("reopen")}>
+            Open it again…
+          </Tap>
+        ) : (
+          <Tap class="main" onTap={ask("close")}>
+            Close this day…
+          </Tap>
+        )}
+        <Tap onTap={ways.saveLessons}>Save what it taught</Tap>
+      </p>
+    </section>
+  );
+}
+
+function Asked({ state, ways: { change, close, reopen } }: Props) {
+  const back = (): void => change((before) => ({ ...before, asking: null }));
+  if (state.asking === null) return null;
+  if (state.asking === "close")
+    return (
+      <Dialog id="close" title="Close this day?" closed={back}>
+        <p>Its counts are frozen. What is done after that counts to the next day.</p>
+        <ul id="close-first">
+          {closingFirst(state.account).map((one) => (
+            <li key={one}>{one}</li>
+          ))}
+        </ul>
+        <p class="row">
+          <Tap class="main" onTap={close}>
+            Close the day
+          </Tap>
+          <Tap onTap={back}>Not yet</Tap>
+        </p>
+      </Dialog>
+    );
+  return (
+    <Dialog id="reopen" title="Open this day again" closed={back}>
+      <p>Whatever is done from now on counts to that day, until it is closed once more.</p>
+      <form onSubmit={sends(reopen)}>
+        <label for="reason">Why</label>
+        <input
+          id="reason"
+          autocomplete="off"
+          maxLength={80}
+          required
+          value={state.reason}
+          onInput={({ currentTarget: { value } }) => change((before) => ({ ...before, reason: value }))}
+        />
+        <p class="row">
+          <button id="reopen-now" class="danger" type="submit">
+            Open it again
+          </button>
+          <Tap onTap={back}>Leave it closed</Tap>
+        </p>
+      </form>
+    </Dialog>
+  );
+}
+
+export function Account(props: Props) {
+  return (
+    <>
+      <WhichDay {...props} />
+      <CountStep {...props} />
+      <Costs {...props} />
+      <Check {...props} />
+      <CloseStep {...props} />
+      <Asked {...props} />
+    </>
+  );
+}
