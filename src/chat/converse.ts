@@ -35,11 +35,11 @@ const FORGOTTEN_AFTER = 30 * MINUTE;
 export function converse(port: OrderingPort, talk: Talk, said: TurnInput): ConversationTurn {
   const heard = spoken(hearing(port, talk), said);
   const reading = read(port.menu, heard.language, contextOf(heard, said.channel), said.text);
-  const stop = reading.kind === "command" && reading.command === "stop";
+  const stop = reading.type === "command" && reading.command === "stop";
   if (stop) return optingOut(port, heard, said);
   const over = heard.rate.texts - port.menu.rules.textsPerMinute;
   if (over > 0) return { talk: heard, replies: [], ...(over === 1 ? { overLimit: true } : {}) };
-  if (heard.optedOut && reading.kind === "command" && reading.command === "start") {
+  if (heard.optedOut && reading.type === "command" && reading.command === "start") {
     const back = { ...heard, optedOut: false };
     const say = sentencesOf(port, heard).optedIn({ stall: port.stallName });
     return { ...spokenTurn(port, after(say, menu(port, back)), said), optIn: true };
@@ -53,7 +53,7 @@ export function converse(port: OrderingPort, talk: Talk, said: TurnInput): Conve
 /** Whether a text asks for no more texts, or for texts again: heard whatever else was being asked. */
 export function asksSilence(menu: Menu, talk: Talk, text: string): boolean {
   const reading = read(menu, talk.language, contextOf(talk), text);
-  return reading.kind === "command" && (reading.command === "stop" || reading.command === "start");
+  return reading.type === "command" && (reading.command === "stop" || reading.command === "start");
 }
 
 /** The talk with this text counted in its minute. */
@@ -93,8 +93,8 @@ function optingOut(port: OrderingPort, talk: Talk, said: TurnInput): Conversatio
 /** Forgets what was begun long ago when something new is begun. */
 function remembered({ now }: OrderingPort, before: Talk, talk: Talk, reading: Reading): Talk {
   const begins =
-    reading.kind === "garments" ||
-    (reading.kind === "command" &&
+    reading.type === "garments" ||
+    (reading.type === "command" &&
       (reading.command === "menu" || reading.command === "hello" || reading.command === "drop"));
   if (!begins || now - before.heardAt < FORGOTTEN_AFTER) return talk;
   const { wish: _, changing: __, ...rest } = talk;
@@ -106,7 +106,7 @@ function answer(port: OrderingPort, talk: Talk, reading: Reading, { text }: Turn
   if (changed !== null) return changed;
   const wished = wishIn(lexiconOf(port.menu), text);
   if (wished !== null) return wishing(port, talk, wished);
-  switch (reading.kind) {
+  switch (reading.type) {
     case "command":
       return commanded(port, talk, reading);
     case "number":
@@ -132,7 +132,7 @@ function puzzled(port: OrderingPort, talk: Talk): TurnAnswer {
 function commanded(
   port: OrderingPort,
   talk: Talk,
-  { command, number }: Reading & { readonly kind: "command" },
+  { command, number }: Reading & { readonly type: "command" },
 ): TurnAnswer {
   switch (command) {
     case "hello":

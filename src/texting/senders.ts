@@ -3,12 +3,12 @@ import { type CountryCode, isSupportedCountry, parsePhoneNumberFromString } from
 import { PhoneNumber } from "../model/orders/order.ts";
 
 export type Sender =
-  | { readonly kind: "phone"; readonly phone: PhoneNumber }
+  | { readonly type: "phone"; readonly phone: PhoneNumber }
   /** Three to eight digits a network gave out: cannot be answered by number. */
-  | { readonly kind: "short-code" }
+  | { readonly type: "short-code" }
   /** A name instead of a number: cannot be answered at all. */
-  | { readonly kind: "name" }
-  | { readonly kind: "unreadable" };
+  | { readonly type: "name" }
+  | { readonly type: "unreadable" };
 
 /** Characters of a number with all that people put between digits. The library's own patterns are slow on long texts. */
 const LONGEST = 40;
@@ -26,13 +26,13 @@ function possible(text: string, country: string): PhoneNumber | null {
 /** Who a text is from. `country` is where a number without a country code belongs, as ISO 3166-1. */
 export function readSender(raw: string, country: string): Sender {
   const [text = ""] = raw.trim().replace(/^tel:/i, "").split(";", 1);
-  if (/\p{L}/u.test(text)) return { kind: "name" };
-  if (text.length > LONGEST) return { kind: "unreadable" };
+  if (/\p{L}/u.test(text)) return { type: "name" };
+  if (text.length > LONGEST) return { type: "unreadable" };
   const digits = text.replace(/[^0-9]/g, "");
   const bare = !text.startsWith("+");
-  if (bare && digits.length >= 3 && digits.length <= 6) return { kind: "short-code" };
+  if (bare && digits.length >= 3 && digits.length <= 6) return { type: "short-code" };
   // Some gateways leave the plus sign out of a whole number.
   const phone = possible(text, country) ?? (bare ? possible(`+${digits}`, country) : null);
-  if (phone !== null) return { kind: "phone", phone };
-  return bare && digits.length >= 3 && digits.length <= 8 ? { kind: "short-code" } : { kind: "unreadable" };
+  if (phone !== null) return { type: "phone", phone };
+  return bare && digits.length >= 3 && digits.length <= 8 ? { type: "short-code" } : { type: "unreadable" };
 }

@@ -26,7 +26,7 @@ describe("opting out", () => {
     expect(ana.turn(word).replies).toEqual([]);
     const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
-    expect(notify(ana.port, ana.talk, { kind: "ready", order, owed: 0 }).text).toBe("");
+    expect(notify(ana.port, ana.talk, { type: "ready", order, owed: 0 }).text).toBe("");
     const back = ana.turn("start");
     expect(back.optIn).toBe(true);
     expect(back.replies[0]).toContain("Welcome back to Tern.");

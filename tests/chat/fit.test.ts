@@ -25,11 +25,11 @@ function replies(menu: Menu, texts: readonly string[], pieces: number): readonly
   const told = port.orders().flatMap((order) => {
     const short = { ...order, shortGarments: order.lines.reduce((sum, { quantity }) => sum + quantity, 0) };
     return [
-      notify(port, talk, { kind: "ready", order, owed: order.total }).text,
-      notify(port, talk, { kind: "late", order }).text,
-      notify(port, talk, { kind: "short", order: short, paid: false }).text,
-      notify(port, talk, { kind: "dropped", order, why: "unpaid" }).text,
-      notify(port, talk, { kind: "closing-soon", order, closes: shop.now }).text,
+      notify(port, talk, { type: "ready", order, owed: order.total }).text,
+      notify(port, talk, { type: "late", order }).text,
+      notify(port, talk, { type: "short", order: short, paid: false }).text,
+      notify(port, talk, { type: "dropped", order, why: "unpaid" }).text,
+      notify(port, talk, { type: "closing-soon", order, closes: shop.now }).text,
     ];
   });
   return [...said, ...told];

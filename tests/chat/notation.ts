@@ -5,10 +5,10 @@ import type { LineReading } from "../../src/chat/understand/garment.ts";
 import type { Reading } from "../../src/chat/understand/read.ts";
 
 export function written(reading: Reading): string {
-  switch (reading.kind) {
+  switch (reading.type) {
     case "nothing":
     case "unknown":
-      return reading.kind;
+      return reading.type;
     case "number":
       return `#${reading.number}`;
     case "command":

@@ -17,7 +17,7 @@ describe("texts the stall sends by itself", () => {
 
   it("say that it is ready, with the word and what to pay", () => {
     const { ana, order } = placed("before-handover");
-    expect(notify(ana.port, ana.talk, { kind: "ready", order, owed: 2400 }).text).toBe(
+    expect(notify(ana.port, ana.talk, { type: "ready", order, owed: 2400 }).text).toBe(
       `Order 101 is ready! Show number 101 and say "${order.word}". Bring $24.`,
     );
   });
@@ -28,7 +28,7 @@ describe("texts the stall sends by itself", () => {
     const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
     expect(order.shortGarments).toBe(1);
-    const { talk, text } = notify(ana.port, ana.talk, { kind: "short", order, paid: false });
+    const { talk, text } = notify(ana.port, ana.talk, { type: "short", order, paid: false });
     expect(text).toBe(
       "Sorry, 1 of order 101 can't be pressed: out of stock (Longtail tee, Navy, L). Take instead:\n1 Sand, L\n2 Forest, L\n3 Navy, XL\n4 wait for more\n5 cancel it",
     );
@@ -42,7 +42,7 @@ describe("texts the stall sends by itself", () => {
     shop.stock([{ sku: "tee.navy.L" as Sku, counted: 0 }]); // brand put on
     const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
-    const { talk, text } = notify(ana.port, ana.talk, { kind: "short", order, paid: true });
+    const { talk, text } = notify(ana.port, ana.talk, { type: "short", order, paid: true });
     expect(text).toBe(
       "1 of order 101 can't be pressed: out of stock (Longtail tee, Navy, L). Take instead:\n1 Sand\n2 Forest\n3 XL\n4 wait for more\n5 cancel it, money back at the stall",
     );
@@ -70,7 +70,7 @@ describe("texts the stall sends by itself", () => {
     shop.stock([{ sku: "tee.navy.L" as Sku, counted: 0 }]); // brand put on
     const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
-    const { talk, text } = notify(ana.port, ana.talk, { kind: "short", order, paid: true });
+    const { talk, text } = notify(ana.port, ana.talk, { type: "short", order, paid: true });
     expect(text).not.toMatch(/instead|\n[0-9] (Longtail|Sand|Forest|XL)/);
     expect(text).toContain("cancel it, money back at the stall");
     ana.hears(talk);
@@ -87,7 +87,7 @@ describe("texts the stall sends by itself", () => {
     const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
     expect(order.shortGarments).toBe(2);
-    const { talk, text } = notify(ana.port, ana.talk, { kind: "short", order, paid: true });
+    const { talk, text } = notify(ana.port, ana.talk, { type: "short", order, paid: true });
     expect(text).toContain("1 Longtail tee, Sand, L");
     ana.hears(talk);
     shop.stock([{ sku: "tee.sand.L" as Sku, counted: 0 }]);
@@ -107,7 +107,7 @@ describe("texts the stall sends by itself", () => {
     shop.stock([{ sku: "tee.navy.L" as Sku, counted: 0 }]); // brand put on
     const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
-    const { talk, text } = notify(ana.port, ana.talk, { kind: "short", order, paid: true });
+    const { talk, text } = notify(ana.port, ana.talk, { type: "short", order, paid: true });
     expect(text).toContain("4 wait for more\n5 remove it, money back at the stall");
     ana.hears(talk);
     expect(ana.text("5")).toBe(
@@ -120,7 +120,7 @@ describe("texts the stall sends by itself", () => {
     const { ana, order } = placed();
     ana.text("menu", "2");
     const { talk, text } = notify(ana.port, ana.talk, {
-      kind: "late",
+      type: "late",
       order: { ...order, minutesLeft: 25 },
     });
     expect(text).toBe("Sorry, order 101 takes longer: now about 25 min.");

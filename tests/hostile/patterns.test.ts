@@ -132,5 +132,5 @@ it("hands the library for numbers nothing that it would be long over", () => {
     `tel:2125550123;phone-context=0${"0.0".repeat(70)}!`,
     `2125550123;PHONE-CONTEXT=0${"0.0".repeat(70)}!`,
   ])
-    expect(readSender(text, "US").kind).toMatch(/phone|unreadable|name/);
+    expect(readSender(text, "US").type).toMatch(/phone|unreadable|name/);
 });

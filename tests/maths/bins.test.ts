@@ -37,7 +37,7 @@ describe("fewest bins", () => {
       fc.property(small, ({ weights, capacities }) => {
         const answer = fewestBins(weights, capacities);
         const fewest = byBruteForce(weights, capacities);
-        if (answer.kind === "impossible") {
+        if (answer.type === "impossible") {
           expect(answer.proven).toBe(true);
           expect(fewest).toBeNull();
           return;
@@ -130,18 +130,18 @@ describe("fewest bins", () => {
       weights.push(first, second, 100 - first - second);
     }
     const answer = fewestBins(weights, new Array<number>(20).fill(100));
-    expect(answer).toMatchObject({ kind: "packed", used: 12, atLeast: 12 });
+    expect(answer).toMatchObject({ type: "packed", used: 12, atLeast: 12 });
   });
 
   it("say when the budget of steps ran out, and keep a bound that holds", () => {
     const random = seededRandom(7);
     const weights = Array.from({ length: 60 }, () => 5_000_000 + random.below(5_000_000));
     const answer = fewestBins(weights, new Array<number>(60).fill(20_000_000), 1);
-    if (answer.kind !== "packed") throw new Error("sixty bins hold sixty weights");
+    if (answer.type !== "packed") throw new Error("sixty bins hold sixty weights");
     expect(answer.atLeast).toBeLessThan(answer.used);
   });
 
   it("use nothing for nothing", () => {
-    expect(fewestBins([], [3])).toEqual({ kind: "packed", binOf: [], used: 0, atLeast: 0 });
+    expect(fewestBins([], [3])).toEqual({ type: "packed", binOf: [], used: 0, atLeast: 0 });
   });
 });

@@ -15,7 +15,7 @@ describe("a sender", () => {
     ["447700900000", "US", "+447700900000"],
     ["+44 20 7946 0000", "US", "+442079460000"],
   ])("%s in %s is %s", (raw, country, phone) => {
-    expect(readSender(raw, country)).toEqual({ kind: "phone", phone });
+    expect(readSender(raw, country)).toEqual({ type: "phone", phone });
   });
   it.each([
     ["12345", "short-code"],
@@ -27,8 +27,8 @@ describe("a sender", () => {
     ["", "unreadable"],
     ["+", "unreadable"],
     ["**", "unreadable"],
-  ])("%j is %s and has no number to answer", (raw, kind) => {
-    expect(readSender(raw, "US")).toEqual({ kind });
+  ])("%j is %s and has no number to answer", (raw, type) => {
+    expect(readSender(raw, "US")).toEqual({ type });
   });
 });
 

@@ -136,7 +136,7 @@ function adding(port: OrderingPort, talk: Talk, number: number, drafts: readonly
 /** The garments that some words name, one of each unless they say how many. */
 function garmentsIn({ menu }: OrderingPort, { language }: Talk, words: string): readonly Draft[] {
   const reading = read(menu, language, FRESH, words);
-  if (reading.kind !== "garments") return [];
+  if (reading.type !== "garments") return [];
   return reading.lines.map(({ understood }) => {
     const draft = fitting(menu, understood);
     return { ...draft, quantity: draft.quantity ?? 1 };
@@ -152,6 +152,6 @@ function draftIn(
   known: Draft = EMPTY_DRAFT,
 ): Draft {
   const reading = read(menu, language, context, words);
-  if (reading.kind === "number") return { ...known, quantity: reading.number };
-  return reading.kind === "garments" ? (reading.lines[0]?.understood ?? known) : known;
+  if (reading.type === "number") return { ...known, quantity: reading.number };
+  return reading.type === "garments" ? (reading.lines[0]?.understood ?? known) : known;
 }

@@ -19,7 +19,7 @@ const VOCABULARY = LANGUAGES.map((language) => {
  * long as they have not, by what the browser prefers.
  */
 export function spoken(talk: Talk, { text, language }: TurnInput): Talk {
-  const words = tokens(text).flatMap((token) => (token.kind === "word" ? [token.text] : []));
+  const words = tokens(text).flatMap((token) => (token.type === "word" ? [token.text] : []));
   const chosen = chosenBy(words, talk);
   if (chosen !== null) return { ...talk, language: chosen, languageChosen: true };
   return talk.languageChosen || language === undefined ? talk : { ...talk, language };

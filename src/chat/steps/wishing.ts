@@ -18,9 +18,9 @@ export function wishing(port: OrderingPort, before: Talk, { words, rest }: Wishe
   const talk: Talk = { ...before, wish: shortWish(before.wish, words) };
   const { menu: offered } = port;
   const reading = read(offered, talk.language, { draft: draftOf(talk) }, rest);
-  if (reading.kind === "garments") return worded(port, talk, rest, reading.lines);
+  if (reading.type === "garments") return worded(port, talk, rest, reading.lines);
   if (talk.step.at === "confirm") return hold(port, talk);
-  if (reading.kind === "number" && talk.step.at !== "idle") return numbered(port, talk, reading.number);
+  if (reading.type === "number" && talk.step.at !== "idle") return numbered(port, talk, reading.number);
   const taken = takenAtCounter(port, talk, words);
   const say = sentencesOf(port, talk).wishes({ wish: shortWish(undefined, words), taken });
   // Nothing is being ordered, and what was ordered is not changed by it.

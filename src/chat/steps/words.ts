@@ -98,6 +98,6 @@ function edit(
   if (only === undefined || more.length > 0 || line.understood.offer !== null) return null;
   const { offer, colour, size, quantity } = only;
   const again: Reading = read(port.menu, talk.language, { draft: { offer, colour, size, quantity } }, text);
-  if (again.kind !== "garments" || again.lines[0] === undefined) return null;
+  if (again.type !== "garments" || again.lines[0] === undefined) return null;
   return oneLine(port, { ...talk, basket: [] }, again.lines[0]);
 }

@@ -33,7 +33,7 @@ export function changeAsked(text: string): ChangeAsked | null {
   if (verb === null) return null;
   const rest = found.slice(verb.after);
   const number = rest.flatMap((token) =>
-    token.kind === "number" && token.n >= FIRST_ORDER_NUMBER ? [token.n] : [],
+    token.type === "number" && token.n >= FIRST_ORDER_NUMBER ? [token.n] : [],
   )[0];
   const told = withoutOrder(rest);
   if (verb.act !== "change") return { act: verb.act, number: number ?? null, which: "", what: written(told) };
@@ -47,7 +47,7 @@ export function changeAsked(text: string): ChangeAsked | null {
 }
 
 const isWord = (token: RawToken | undefined, words: ReadonlySet<string>): boolean =>
-  token?.kind === "word" && words.has(token.text);
+  token?.type === "word" && words.has(token.text);
 
 function verbIn(found: readonly RawToken[]): { act: ChangeAsked["act"]; after: number } | null {
   for (let at = 0; at <= WORDS_BEFORE && at < found.length; at++) {
@@ -56,14 +56,14 @@ function verbIn(found: readonly RawToken[]): { act: ChangeAsked["act"]; after: n
         .filter((words) =>
           words.every((word, n) => {
             const token = found[at + n];
-            return token?.kind === "word" && token.text === word;
+            return token?.type === "word" && token.text === word;
           }),
         )
         .sort((one, other) => other.length - one.length)[0];
       if (phrase !== undefined) return { act, after: at + phrase.length };
     }
     // A text that begins with a number or a garment of its own is an order.
-    if (found[at]?.kind !== "word") return null;
+    if (found[at]?.type !== "word") return null;
   }
   return null;
 }
@@ -72,7 +72,7 @@ function verbIn(found: readonly RawToken[]): { act: ChangeAsked["act"]; after: n
 function withoutOrder(rest: readonly RawToken[]): readonly RawToken[] {
   const left: RawToken[] = [];
   for (const [at, token] of rest.entries()) {
-    const isOrder = (token.kind === "number" && token.n >= FIRST_ORDER_NUMBER) || isWord(token, ORDER_WORDS);
+    const isOrder = (token.type === "number" && token.n >= FIRST_ORDER_NUMBER) || isWord(token, ORDER_WORDS);
     if (isOrder) {
       while (isWord(left.at(-1), INTO) || isWord(left.at(-1), OF)) left.pop();
       continue;
@@ -88,7 +88,7 @@ const MINE = single(({ mine, fillers }) => [...mine, ...fillers]);
 const written = (found: readonly RawToken[]): string =>
   found
     .map((token) => {
-      switch (token.kind) {
+      switch (token.type) {
         case "word":
           return token.text;
         case "number":

@@ -47,8 +47,8 @@ const FIRST_ORDER_NUMBER = 100;
  * its own: "cancel my order" does not, and is answered with the question which one.
  */
 export function commandIn(lexicon: Lexicon, tokens: readonly RawToken[], onPage = false): Commanded | null {
-  const words = tokens.flatMap((token) => (token.kind === "word" ? [token.text] : []));
-  const numbers = tokens.flatMap((token) => (token.kind === "number" ? [token.n] : []));
+  const words = tokens.flatMap((token) => (token.type === "word" ? [token.text] : []));
+  const numbers = tokens.flatMap((token) => (token.type === "number" ? [token.n] : []));
   if (words.length === 0) return null;
   if (numbers.length === 0 && optsOut(words)) {
     // No text is sent to a page, so there the word for cancelling means an order.
@@ -58,7 +58,7 @@ export function commandIn(lexicon: Lexicon, tokens: readonly RawToken[], onPage 
   if (givesUp(lexicon, tokens, words)) return { command: "drop-asked", number: null };
   if (removes(lexicon, tokens)) return { command: "change", number: null };
   if (numbers.length > 1 && named(lexicon, tokens) === "drop") return { command: "drop", number: null };
-  if (numbers.length > 1 || tokens.some(({ kind }) => kind === "times")) return null;
+  if (numbers.length > 1 || tokens.some(({ type }) => type === "times")) return null;
   const command = named(lexicon, tokens) ?? (words.length === 1 ? misspelt(lexicon, words[0] ?? "") : null);
   const [number] = numbers;
   if (command === null || number === undefined) return command === null ? null : { command, number: null };
@@ -96,7 +96,7 @@ function named(lexicon: Lexicon, tokens: readonly RawToken[]): CommandWord | nul
   for (let index = 0; index < tokens.length; index++) {
     const phrase = phraseAt(lexicon, tokens, index);
     if (phrase === undefined) {
-      if (tokens[index]?.kind === "word") unknown += 1;
+      if (tokens[index]?.type === "word") unknown += 1;
       continue;
     }
     index += phrase.words - 1;
@@ -112,7 +112,7 @@ function named(lexicon: Lexicon, tokens: readonly RawToken[]): CommandWord | nul
 
 /** Whether a text asks for a place, such as the toilets, and not for something of the customer's own. */
 function asksForAPlace(tokens: readonly RawToken[]): boolean {
-  const words = tokens.flatMap((token) => (token.kind === "word" ? [token.text] : []));
+  const words = tokens.flatMap((token) => (token.type === "word" ? [token.text] : []));
   const theirs = words.some((word) => MINE.has(word) || ORDER_WORDS.has(word));
   return words.some((word) => WHEREVER.has(word)) && !theirs;
 }

@@ -160,7 +160,7 @@ function undecided(
   };
 }
 
-/** One offer it is: its colour and size are clear, missing, or one of several. */
+/** One offer it type: its colour and size are clear, missing, or one of several. */
 function decided({ range, colours, sizes }: Fit, filled: Filled, base: Draft, stated: number): LineReading {
   const known = <Id extends string>(
     meant: readonly Id[] | null,

@@ -6,23 +6,23 @@ import type { RawToken } from "./tokens.ts";
 /** One word, phrase or number of a text with its meaning. */
 export type Token =
   | {
-      readonly is: "number";
+      readonly type: "number";
       readonly n: number;
       readonly spelt: boolean;
       /** The size it would be with the word after it: "2 xl" may be 2XL. */
       readonly sized?: Meaning;
     }
-  | { readonly is: "times"; readonly n: number; readonly before: boolean }
+  | { readonly type: "times"; readonly n: number; readonly before: boolean }
   | {
-      readonly is: "name";
+      readonly type: "name";
       readonly meaning: Meaning;
       /** Whether it was only guessed from a short word with a slip in it. */
       readonly doubtful: boolean;
     }
   /** Says nothing about what is wanted, but may count one: "una". */
-  | { readonly is: "filler"; readonly one?: boolean }
+  | { readonly type: "filler"; readonly one?: boolean }
   | {
-      readonly is:
+      readonly type:
         | "child"
         | "size-word"
         | "colour-word"
@@ -32,7 +32,7 @@ export type Token =
         | "negation"
         | "removal";
     }
-  | { readonly is: "unknown"; readonly text: string };
+  | { readonly type: "unknown"; readonly text: string };
 
 export type Piece = readonly Token[];
 
@@ -45,17 +45,17 @@ export function interpretations(lexicon: Lexicon, tokens: readonly RawToken[]): 
   for (let index = 0; index < tokens.length; index++) {
     const token = tokens[index];
     if (token === undefined) break;
-    if (token.kind === "comma" || token.kind === "break") said.push({ is: token.kind });
-    else if (token.kind === "times") said.push({ is: "times", n: token.n, before: token.before });
+    if (token.type === "comma" || token.type === "break") said.push({ type: token.type });
+    else if (token.type === "times") said.push({ type: "times", n: token.n, before: token.before });
     else {
       const phrase = phraseAt(lexicon, tokens, index) ?? spoiltPhraseAt(lexicon, tokens, index);
       if (phrase !== undefined) index += phrase.words - 1;
       const next = tokens[index + 1];
-      if (phrase?.meaning.role === "amount" && next?.kind === "number") {
-        said.push({ is: "times", n: next.n, before: false });
+      if (phrase?.meaning.role === "amount" && next?.type === "number") {
+        said.push({ type: "times", n: next.n, before: false });
         index += 1;
       } else if (phrase !== undefined) said.push(meant(phrase.meaning, phrase.text));
-      else if (token.kind === "number") said.push(counting(lexicon, token.n, tokens[index + 1]));
+      else if (token.type === "number") said.push(counting(lexicon, token.n, tokens[index + 1]));
       else said.push(guessed(lexicon, token.text));
     }
   }
@@ -63,8 +63,8 @@ export function interpretations(lexicon: Lexicon, tokens: readonly RawToken[]): 
 }
 
 function counting(lexicon: Lexicon, n: number, next: RawToken | undefined): Token {
-  const sized = next?.kind === "word" ? lexicon.meanings.get(`${n}${next.text}`) : undefined;
-  return { is: "number", n, spelt: false, ...(sized?.sizes === undefined ? {} : { sized }) };
+  const sized = next?.type === "word" ? lexicon.meanings.get(`${n}${next.text}`) : undefined;
+  return { type: "number", n, spelt: false, ...(sized?.sizes === undefined ? {} : { sized }) };
 }
 
 /** The longest known phrase that begins at a token. */
@@ -83,7 +83,7 @@ export function phraseAt(
     if (next === undefined) break;
     if (words > 1) text = `${text} ${next}`;
     const meaning = lexicon.meanings.get(text);
-    if (meaning !== undefined && (words > 1 || tokens[from]?.kind === "word"))
+    if (meaning !== undefined && (words > 1 || tokens[from]?.type === "word"))
       found = { text, words, meaning };
   }
   return found;
@@ -96,17 +96,17 @@ function spoiltPhraseAt(
   from: number,
 ): ReturnType<typeof phraseAt> {
   const token = tokens[from];
-  if (token?.kind !== "word" || token.text.length < 4) return undefined;
+  if (token?.type !== "word" || token.text.length < 4) return undefined;
   for (const start of near(token.text, lexicon.starts, slipsForgiven(token.text))) {
-    const mended = [{ kind: "word", text: start } as const, ...tokens.slice(from + 1, from + 4)];
+    const mended = [{ type: "word", text: start } as const, ...tokens.slice(from + 1, from + 4)];
     const phrase = phraseAt(lexicon, mended, 0);
     if (phrase !== undefined && phrase.words > 1 && isName(phrase.meaning)) return phrase;
   }
   const next = tokens[from + 1];
-  if (next?.kind !== "word" || !lexicon.reach.has(token.text) || lexicon.meanings.has(next.text))
+  if (next?.type !== "word" || !lexicon.reach.has(token.text) || lexicon.meanings.has(next.text))
     return undefined;
   for (const second of near(next.text, lexicon.names, slipsForgiven(next.text))) {
-    const mended = [token, { kind: "word", text: second } as const, ...tokens.slice(from + 2, from + 4)];
+    const mended = [token, { type: "word", text: second } as const, ...tokens.slice(from + 2, from + 4)];
     const phrase = phraseAt(lexicon, mended, 0);
     if (phrase !== undefined && phrase.words > 1 && isName(phrase.meaning)) return phrase;
   }
@@ -115,29 +115,29 @@ function spoiltPhraseAt(
 
 function wordAt(tokens: readonly RawToken[], index: number): string | undefined {
   const token = tokens[index];
-  if (token?.kind === "word") return token.text;
-  return token?.kind === "number" ? String(token.n) : undefined;
+  if (token?.type === "word") return token.text;
+  return token?.type === "number" ? String(token.n) : undefined;
 }
 
 function meant(meaning: Meaning, text: string): Token {
-  if (isName(meaning)) return { is: "name", meaning, doubtful: false };
-  if (meaning.role === "filler") return { is: "filler", one: meaning.number === 1 };
-  if (meaning.number !== undefined) return { is: "number", n: meaning.number, spelt: true };
-  if (meaning.role === "adult" || meaning.role === "amount") return { is: "filler" };
-  if (meaning.role !== undefined) return { is: meaning.role };
-  return meaning.command === undefined ? { is: "unknown", text } : { is: "filler" };
+  if (isName(meaning)) return { type: "name", meaning, doubtful: false };
+  if (meaning.role === "filler") return { type: "filler", one: meaning.number === 1 };
+  if (meaning.number !== undefined) return { type: "number", n: meaning.number, spelt: true };
+  if (meaning.role === "adult" || meaning.role === "amount") return { type: "filler" };
+  if (meaning.role !== undefined) return { type: meaning.role };
+  return meaning.command === undefined ? { type: "unknown", text } : { type: "filler" };
 }
 
 /** The one name that a spoilt word can be, or the word itself where it is none or more than one. */
 function guessed(lexicon: Lexicon, word: string): Token {
-  const unknown: Token = { is: "unknown", text: word };
+  const unknown: Token = { type: "unknown", text: word };
   const most = slipsForgiven(word);
   if (most === 0) return unknown;
   // In the shortest words a wrong first letter makes another word.
   const names = near(word, lexicon.names, most).filter((name) => word.length > 3 || name[0] === word[0]);
   const [first, ...others] = names.flatMap((name) => lexicon.meanings.get(name) ?? []);
   if (first === undefined || others.some((other) => !same(first, other))) return unknown;
-  return { is: "name", meaning: first, doubtful: word.length < SURE_GUESS };
+  return { type: "name", meaning: first, doubtful: word.length < SURE_GUESS };
 }
 
 /** Whether two words name the very same things. */

@@ -24,13 +24,13 @@ export const FRESH: Context = { draft: null };
 
 export type Reading =
   /** No letter and no digit: blank, a smile, a question mark. */
-  | { readonly kind: "nothing" }
-  | { readonly kind: "command"; readonly command: CommandWord; readonly number: number | null }
+  | { readonly type: "nothing" }
+  | { readonly type: "command"; readonly command: CommandWord; readonly number: number | null }
   /** A bare number: it answers the list last sent. */
-  | { readonly kind: "number"; readonly number: number }
-  | { readonly kind: "garments"; readonly lines: readonly LineReading[] }
+  | { readonly type: "number"; readonly number: number }
+  | { readonly type: "garments"; readonly lines: readonly LineReading[] }
   /** Words, but none of them about anything here. */
-  | { readonly kind: "unknown" };
+  | { readonly type: "unknown" };
 
 /**
  * Reads a text. The language is that of the conversation: it decides only where a word is of two
@@ -40,25 +40,25 @@ export function read(menu: Menu, language: Language, context: Context, text: str
   void language;
   const lexicon = lexiconOf(menu);
   const found = spacedOut(lexicon, tokens(text));
-  if (found.length === 0) return { kind: "nothing" };
+  if (found.length === 0) return { type: "nothing" };
   const command = commandIn(lexicon, found, context.onPage);
-  if (command !== null) return { kind: "command", ...command };
+  if (command !== null) return { type: "command", ...command };
   const said = interpretations(lexicon, found);
   const number = bareNumber(said);
-  if (number !== null) return { kind: "number", number };
+  if (number !== null) return { type: "number", number };
   return garments(menu, lexicon, context, said);
 }
 
 /** The number of a text that says nothing else. */
 function bareNumber(said: readonly Token[]): number | null {
-  const telling = said.filter(({ is }) => is !== "filler" && is !== "comma" && is !== "break");
+  const telling = said.filter(({ type }) => type !== "filler" && type !== "comma" && type !== "break");
   const [only, ...others] = telling;
-  return only?.is === "number" && others.length === 0 ? only.n : null;
+  return only?.type === "number" && others.length === 0 ? only.n : null;
 }
 
 function garments(menu: Menu, lexicon: Lexicon, context: Context, said: readonly Token[]): Reading {
-  if (said.some((one, index) => one.is === "negation" && negates(said, index))) return { kind: "unknown" };
-  if (context.draft === null && isOtherTalk(said)) return { kind: "unknown" };
+  if (said.some((one, index) => one.type === "negation" && negates(said, index))) return { type: "unknown" };
+  if (context.draft === null && isOtherTalk(said)) return { type: "unknown" };
   const lines: LineReading[] = [];
   for (const { piece, goesOn } of sharedQuantity(said)) {
     const before = lines.at(-1)?.understood;
@@ -74,7 +74,7 @@ function garments(menu: Menu, lexicon: Lexicon, context: Context, said: readonly
     else lines.push(line);
   }
   const telling = lines.filter(says);
-  return telling.length === 0 ? { kind: "unknown" } : { kind: "garments", lines };
+  return telling.length === 0 ? { type: "unknown" } : { type: "garments", lines };
 }
 
 /**
@@ -82,10 +82,10 @@ function garments(menu: Menu, lexicon: Lexicon, context: Context, said: readonly
  * no offer for sure, and has more words that mean nothing here.
  */
 function isOtherTalk(said: readonly Token[]): boolean {
-  const named = said.filter((one) => one.is === "name" && !one.doubtful);
-  if (named.some((one) => one.is === "name" && one.meaning.offers !== undefined)) return false;
-  const telling = said.filter(({ is }) => is === "number" || is === "times" || is === "child");
-  return said.filter(({ is }) => is === "unknown").length > named.length + telling.length;
+  const named = said.filter((one) => one.type === "name" && !one.doubtful);
+  if (named.some((one) => one.type === "name" && one.meaning.offers !== undefined)) return false;
+  const telling = said.filter(({ type }) => type === "number" || type === "times" || type === "child");
+  return said.filter(({ type }) => type === "unknown").length > named.length + telling.length;
 }
 
 /** A garment was named, but how is past telling: it is asked for from the start. */
@@ -116,6 +116,6 @@ function completed(
 
 /** Whether a "no" stands before a name: "no navy" could be told two ways, so it is not told at all. */
 function negates(said: readonly Token[], index: number): boolean {
-  const next = said.slice(index + 1).find(({ is }) => is !== "filler");
-  return next?.is === "name";
+  const next = said.slice(index + 1).find(({ type }) => type !== "filler");
+  return next?.type === "name";
 }

@@ -8,20 +8,20 @@ import type { Lexicon, Meaning } from "./lexicon.ts";
 import type { Speaking } from "./split-items.ts";
 
 type Role =
-  | { readonly as: "offer" | "colour" | "size"; readonly meaning: Meaning }
-  | { readonly as: "row" | "quantity"; readonly n: number }
-  | { readonly as: "child" };
+  | { readonly type: "offer" | "colour" | "size"; readonly meaning: Meaning }
+  | { readonly type: "row" | "quantity"; readonly n: number }
+  | { readonly type: "child" };
 
 // Texts with more doubtful words than this are asked about, not puzzled out.
 const MOST_TRIES = 32;
 
 const isOffer = (said: Token | undefined): boolean =>
-  said?.is === "name" && said.meaning.offers !== undefined;
+  said?.type === "name" && said.meaning.offers !== undefined;
 const isDescription = (said: Token | undefined): boolean =>
-  said?.is === "filler" ||
-  said?.is === "child" ||
-  said?.is === "unknown" ||
-  (said?.is === "name" && said.meaning.offers === undefined);
+  said?.type === "filler" ||
+  said?.type === "child" ||
+  said?.type === "unknown" ||
+  (said?.type === "name" && said.meaning.offers === undefined);
 
 /** Whether a number stands before an offer's word, with at most a colour, a size or words that say nothing between. */
 function countsWhatFollows(piece: Piece, index: number): boolean {
@@ -32,58 +32,58 @@ function countsWhatFollows(piece: Piece, index: number): boolean {
 
 function comesAfterOffer(piece: Piece, index: number): boolean {
   let before = index - 1;
-  while (piece[before]?.is === "filler") before -= 1;
+  while (piece[before]?.type === "filler") before -= 1;
   return isOffer(piece[before]);
 }
 
 /** The roles one word or number can have, given what stands around it. */
 function rolesOf(lexicon: Lexicon, piece: Piece, index: number, child: boolean): readonly Role[] {
   const said = piece[index];
-  switch (said?.is) {
+  switch (said?.type) {
     case "name": {
       const { offers, colours, sizes, childSizes } = said.meaning;
       const roles: Role[] = [];
-      if (offers !== undefined) roles.push({ as: "offer", meaning: said.meaning });
-      if (colours !== undefined) roles.push({ as: "colour", meaning: said.meaning });
+      if (offers !== undefined) roles.push({ type: "offer", meaning: said.meaning });
+      if (colours !== undefined) roles.push({ type: "colour", meaning: said.meaning });
       const size = child && childSizes !== undefined ? childSizes : sizes;
-      if (size !== undefined) roles.push({ as: "size", meaning: { sizes: size } });
+      if (size !== undefined) roles.push({ type: "size", meaning: { sizes: size } });
       // A size that only children's garments have, without a word for children: nobody's size here.
-      else if (childSizes !== undefined) roles.push({ as: "size", meaning: { sizes: new Map() } });
+      else if (childSizes !== undefined) roles.push({ type: "size", meaning: { sizes: new Map() } });
       return roles;
     }
     case "times": {
-      const count: Role = { as: "quantity", n: said.n };
+      const count: Role = { type: "quantity", n: said.n };
       const size = said.before ? lexicon.meanings.get(`${said.n}x`) : undefined;
-      const sized = piece.some((other) => other.is === "name" && other.meaning.sizes !== undefined);
-      return size?.sizes === undefined || sized ? [count] : [count, { as: "size", meaning: size }];
+      const sized = piece.some((other) => other.type === "name" && other.meaning.sizes !== undefined);
+      return size?.sizes === undefined || sized ? [count] : [count, { type: "size", meaning: size }];
     }
     case "number": {
-      const count: Role = { as: "quantity", n: said.n };
-      const row: Role = { as: "row", n: said.n };
+      const count: Role = { type: "quantity", n: said.n };
+      const row: Role = { type: "row", n: said.n };
       if (countsWhatFollows(piece, index)) return [count];
       return comesAfterOffer(piece, index) || said.spelt ? [count, row] : [row];
     }
     case "child":
-      return [{ as: "child" }];
+      return [{ type: "child" }];
     default:
       return [];
   }
 }
 
 function claimsOf(roles: readonly Role[]): Claims | null {
-  const quantities = roles.flatMap((role) => (role.as === "quantity" ? [role.n] : []));
+  const quantities = roles.flatMap((role) => (role.type === "quantity" ? [role.n] : []));
   if (quantities.length > 1) return null;
-  const sizes = roles.flatMap((role) => (role.as === "size" ? [role.meaning.sizes ?? new Map()] : []));
+  const sizes = roles.flatMap((role) => (role.type === "size" ? [role.meaning.sizes ?? new Map()] : []));
   return {
     offers: roles.flatMap((role) =>
-      role.as === "offer" && role.meaning.offers ? [role.meaning.offers] : [],
+      role.type === "offer" && role.meaning.offers ? [role.meaning.offers] : [],
     ),
     colours: roles.flatMap((role) =>
-      role.as === "colour" && role.meaning.colours ? [role.meaning.colours] : [],
+      role.type === "colour" && role.meaning.colours ? [role.meaning.colours] : [],
     ),
     sizes,
-    child: sizes.length === 0 && roles.some(({ as }) => as === "child"),
-    row: roles.flatMap((role) => (role.as === "row" ? [role.n] : [])),
+    child: sizes.length === 0 && roles.some(({ type }) => type === "child"),
+    row: roles.flatMap((role) => (role.type === "row" ? [role.n] : [])),
     quantity: quantities[0] ?? null,
   };
 }
@@ -110,7 +110,7 @@ export function garmentOf(
   base: Draft | null,
   goesOn: Speaking["goesOn"],
 ): LineReading | null {
-  const child = piece.some(({ is }) => is === "child");
+  const child = piece.some(({ type }) => type === "child");
   const spellings = spellingsOf(piece).map((spelling) =>
     spelling.map((_, index) => rolesOf(lexicon, spelling, index, child)),
   );
@@ -123,7 +123,7 @@ export function garmentOf(
   const found = new Map<string, LineReading>();
   const doubtfulNumber = spellings
     .flat()
-    .some((roles) => roles.length > 1 && roles.some(({ as }) => as === "quantity"));
+    .some((roles) => roles.length > 1 && roles.some(({ type }) => type === "quantity"));
   for (const from of bases) {
     for (const roles of spellings.flatMap(combinations)) {
       const claims = claimsOf(roles);
@@ -136,17 +136,17 @@ export function garmentOf(
 
 /** A piece, before it the same with a number and a size that could be one size together: "2 xl" as 2XL. */
 function spellingsOf(piece: Piece): readonly Piece[] {
-  const at = piece.findIndex((said) => said.is === "number" && said.sized !== undefined);
+  const at = piece.findIndex((said) => said.type === "number" && said.sized !== undefined);
   const said = piece[at];
-  if (said?.is !== "number" || said.sized === undefined) return [piece];
-  const size: Token = { is: "name", meaning: said.sized, doubtful: false };
+  if (said?.type !== "number" || said.sized === undefined) return [piece];
+  const size: Token = { type: "name", meaning: said.sized, doubtful: false };
   return [[...piece.slice(0, at), size, ...piece.slice(at + 2)], piece];
 }
 
 /** Whether a piece could be a whole row of its own, apart from what was asked. */
 function standsWithout(piece: Piece, goesOn: Speaking["goesOn"]): boolean {
-  const numbers = piece.filter(({ is }) => is === "number").length;
-  const names = piece.filter(({ is }) => is === "name").length;
+  const numbers = piece.filter(({ type }) => type === "number").length;
+  const names = piece.filter(({ type }) => type === "name").length;
   return numbers > 0 && numbers + names >= (goesOn === "no" ? 3 : 2);
 }
 

@@ -36,14 +36,14 @@ const introduces = ({ role }: Meaning): boolean => role === "size-word" || role 
  */
 export function spacedOut(lexicon: Lexicon, tokens: readonly RawToken[]): readonly RawToken[] {
   return tokens.flatMap((token): readonly RawToken[] => {
-    if (token.kind !== "word" || token.text.length > LONGEST || lexicon.meanings.has(token.text))
+    if (token.type !== "word" || token.text.length > LONGEST || lexicon.meanings.has(token.text))
       return [token];
     const ways = new Set<string>();
     const parts = partsOf(lexicon);
     if (token.text.length > 2) part(parts, token.text, [], ways);
     const [only, ...others] = ways;
     if (only === undefined || others.length > 0) return [token];
-    return only.split(" ").map((text) => ({ kind: "word", text }));
+    return only.split(" ").map((text) => ({ type: "word", text }));
   });
 }
 

@@ -59,8 +59,8 @@ function sharedOut(said: Piece): readonly Speaking[] | null {
   ];
 }
 
-const times = (n: number): Token => ({ is: "times", n, before: false });
-const partsGarments = ({ is }: Token): boolean => is === "comma" || is === "joiner" || is === "break";
+const times = (n: number): Token => ({ type: "times", n, before: false });
+const partsGarments = ({ type }: Token): boolean => type === "comma" || type === "joiner" || type === "break";
 
 /** The head of a text: up to the first comma or colon after an offer's word, or else to the end of its name. */
 function headed(said: Piece): { readonly head: Piece; readonly marked: boolean; readonly rest: Piece } {
@@ -70,28 +70,30 @@ function headed(said: Piece): { readonly head: Piece; readonly marked: boolean; 
   let end = first + 1;
   while (isOffer(said[end])) end += 1;
   const from = said.slice(0, first).findLastIndex(partsGarments) + 1;
-  const marked = said[mark]?.is === "comma" && !said.slice(end, mark).some(isCounting);
+  const marked = said[mark]?.type === "comma" && !said.slice(end, mark).some(isCounting);
   const to = marked ? mark : end;
   // What was said before the head must be small talk: "hi, two caps".
-  const alone = !said.slice(0, from).some(({ is }) => is === "name" || is === "number" || is === "times");
+  const alone = !said
+    .slice(0, from)
+    .some(({ type }) => type === "name" || type === "number" || type === "times");
   return { head: alone ? said.slice(from, to) : [], marked, rest: said.slice(to) };
 }
 
 const isCounting = (one: Token): boolean =>
-  one.is === "number" || one.is === "times" || (one.is === "filler" && one.one === true);
+  one.type === "number" || one.type === "times" || (one.type === "filler" && one.one === true);
 
 /** A piece's words and the one number that counts it; null where there are more numbers. */
 function countedIn(piece: Piece): Counted | null {
-  const counts = piece.flatMap((one) => (one.is === "number" || one.is === "times" ? [one.n] : []));
+  const counts = piece.flatMap((one) => (one.type === "number" || one.type === "times" ? [one.n] : []));
   const [count] = counts;
   if (counts.length > 1) return null;
   // "Dos longtail 3": a number behind the name may be a colour's.
-  const at = piece.findIndex(({ is }) => is === "number");
+  const at = piece.findIndex(({ type }) => type === "number");
   if (at > Math.max(0, piece.findIndex(isOffer)) && piece.some(isOffer)) return null;
-  const one = piece.some((word) => word.is === "filler" && word.one === true);
+  const one = piece.some((word) => word.type === "filler" && word.one === true);
   return {
     count: count ?? (one ? 1 : null),
-    words: piece.filter(({ is }) => is !== "number" && is !== "times"),
+    words: piece.filter(({ type }) => type !== "number" && type !== "times"),
   };
 }
 
@@ -105,7 +107,7 @@ function offersOf(piece: Piece): ReadonlySet<string> | null {
   );
 }
 
-const meets = (one: Token & { is: "name" }, offers: ReadonlySet<string>): boolean =>
+const meets = (one: Token & { type: "name" }, offers: ReadonlySet<string>): boolean =>
   [...(one.meaning.offers ?? [])].some((offer) => offers.has(offer));
 
 /** Whether a piece names an offer no more narrowly than the head did. */
@@ -116,7 +118,7 @@ function namesAgain(piece: Piece, head: Piece): boolean {
 
 /** Two or more garments that each say something the head does not; null where that is not what follows. */
 function toldApart(rest: Piece, head: Piece): readonly Told[] | null {
-  const pieces = partedAt(rest, ({ is }) => is === "joiner" || is === "break")
+  const pieces = partedAt(rest, ({ type }) => type === "joiner" || type === "break")
     .flatMap(softParts)
     .flatMap(partedAtRepeats);
   const told = pieces.flatMap((piece): readonly Told[] => {

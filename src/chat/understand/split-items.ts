@@ -18,21 +18,21 @@ type Slots = {
 
 export function slotsOf(piece: Piece): Slots {
   const has = (what: "offers" | "colours" | "sizes" | "childSizes"): boolean =>
-    piece.some((said) => said.is === "name" && said.meaning[what] !== undefined);
+    piece.some((said) => said.type === "name" && said.meaning[what] !== undefined);
   return {
     offer: has("offers"),
     colour: has("colours"),
     size: has("sizes") || has("childSizes"),
-    numbers: piece.filter(({ is }) => is === "number").length,
+    numbers: piece.filter(({ type }) => type === "number").length,
   };
 }
 
-const TELLING: ReadonlySet<Token["is"]> = new Set(["name", "number", "times", "child"]);
+const TELLING: ReadonlySet<Token["type"]> = new Set(["name", "number", "times", "child"]);
 
 /** Whether a piece names a garment of its own, and is not just one more word about another. */
 function standsAlone(piece: Piece): boolean {
   const { offer, colour, size, numbers } = slotsOf(piece);
-  const counted = piece.some(({ is }) => is === "times");
+  const counted = piece.some(({ type }) => type === "times");
   return offer || numbers > 1 || (numbers === 1 && (colour || size || counted)) || (colour && size);
 }
 
@@ -42,7 +42,7 @@ function standsAlone(piece: Piece): boolean {
  * without an offer's word goes on about the offer before it: "2 longtail: navy L, sand M".
  */
 export function splitItems(said: Piece): readonly Speaking[] {
-  const parts = partedAt(said, ({ is }) => is === "joiner" || is === "break").map(softParts);
+  const parts = partedAt(said, ({ type }) => type === "joiner" || type === "break").map(softParts);
   if (parts.flat().length > 1 && !parts.flat().some(standsAlone)) {
     return [{ piece: parts.flat(2), goesOn: "no" }];
   }
@@ -66,8 +66,10 @@ export function splitItems(said: Piece): readonly Speaking[] {
 
 /** The pieces between commas and line ends, where each names a garment of its own; else all as one. */
 export function softParts(piece: Piece): readonly Piece[] {
-  const parts = partedAt(piece, ({ is }) => is === "comma");
-  return parts.length > 1 && parts.every(standsAlone) ? parts : [piece.filter(({ is }) => is !== "comma")];
+  const parts = partedAt(piece, ({ type }) => type === "comma");
+  return parts.length > 1 && parts.every(standsAlone)
+    ? parts
+    : [piece.filter(({ type }) => type !== "comma")];
 }
 
 /**
@@ -91,7 +93,7 @@ function withoutHeading(garments: readonly Speaking[]): readonly Speaking[] {
 /** After a plus sign a number alone is an offer's. */
 const isLoneNumber = (piece: Piece): boolean =>
   slotsOf(piece).numbers === 1 &&
-  piece.every(({ is }) => is === "number" || is === "times" || is === "filler");
+  piece.every(({ type }) => type === "number" || type === "times" || type === "filler");
 
 /** Whether a piece names an offer and says nothing else of it but how many. */
 function onlyNames(piece: Piece): boolean {
@@ -111,12 +113,12 @@ export function partedAt(said: Piece, parts: (one: Token) => boolean): readonly 
     if (parts(one)) pieces.push([]);
     else pieces.at(-1)?.push(one);
   }
-  return pieces.filter((piece) => piece.some(({ is }) => TELLING.has(is)));
+  return pieces.filter((piece) => piece.some(({ type }) => TELLING.has(type)));
 }
 
-export const isOffer = (said: Token | undefined): said is Token & { is: "name" } =>
-  said?.is === "name" && said.meaning.offers !== undefined;
-const isCount = (said: Token | undefined): boolean => said?.is === "number" || said?.is === "times";
+export const isOffer = (said: Token | undefined): said is Token & { type: "name" } =>
+  said?.type === "name" && said.meaning.offers !== undefined;
+const isCount = (said: Token | undefined): boolean => said?.type === "number" || said?.type === "times";
 
 /** Parts a piece where a second offer is named that cannot be the first, or where rows follow each other. */
 export function partedAtRepeats(piece: Piece): readonly Piece[] {
@@ -155,7 +157,7 @@ function repeated(piece: Piece, from: number, to: number): number | null {
   let sizes: Meaning["sizes"];
   for (let index = from; index < to; index++) {
     const said = piece[index];
-    if (said?.is !== "name" || said.meaning.offers !== undefined) continue;
+    if (said?.type !== "name" || said.meaning.offers !== undefined) continue;
     const again =
       (colours !== undefined && apart(colours, said.meaning.colours)) ||
       (sizes !== undefined && apart(sizes, said.meaning.sizes));

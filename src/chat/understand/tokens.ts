@@ -1,14 +1,14 @@
 /** A text taken apart into words, numbers and breaks, stable under case, accents, spaces and punctuation. */
 
 export type RawToken =
-  | { readonly kind: "word"; readonly text: string }
-  | { readonly kind: "number"; readonly n: number }
+  | { readonly type: "word"; readonly text: string }
+  | { readonly type: "number"; readonly n: number }
   /** "x2", or "2x", which may also be a size. */
-  | { readonly kind: "times"; readonly n: number; readonly before: boolean }
+  | { readonly type: "times"; readonly n: number; readonly before: boolean }
   /** Parts the words of one garment, or two garments: a comma, a colon, the end of a line. */
-  | { readonly kind: "comma" }
+  | { readonly type: "comma" }
   /** Parts two garments: a plus sign. */
-  | { readonly kind: "break" };
+  | { readonly type: "break" };
 
 // More than this nobody types by hand for a shirt; what follows is not read.
 const MOST_TOKENS = 60;
@@ -30,7 +30,7 @@ export const plain = (text: string): string =>
 /** The words of a name, as a text would have them. */
 export const wordsOf = (name: string): readonly string[] =>
   tokens(name).flatMap((token) =>
-    token.kind === "word" ? [token.text] : token.kind === "number" ? [String(token.n)] : [],
+    token.type === "word" ? [token.text] : token.type === "number" ? [String(token.n)] : [],
   );
 
 /** What a text is made of, in order; whatever is neither letter nor digit only parts what is. */
@@ -42,22 +42,22 @@ export function tokens(text: string): readonly RawToken[] {
     if (groups === undefined || found.length >= MOST_TOKENS) break;
     const { money, sized, before, after, number: digits, word, comma } = groups;
     if (money !== undefined) continue;
-    if (sized !== undefined) found.push({ kind: "word", text: sized });
+    if (sized !== undefined) found.push({ type: "word", text: sized });
     else if (before !== undefined) found.push(counted(before, true));
     else if (after !== undefined) found.push(counted(after, false));
     else if (digits !== undefined) found.push(number(digits));
-    else if (word !== undefined) found.push({ kind: "word", text: word });
-    else found.push({ kind: comma === undefined ? "break" : "comma" });
+    else if (word !== undefined) found.push({ type: "word", text: word });
+    else found.push({ type: comma === undefined ? "break" : "comma" });
   }
   return found;
 }
 
 function number(digits: string): RawToken {
   const n = Number(digits);
-  return n <= MOST ? { kind: "number", n } : { kind: "word", text: digits };
+  return n <= MOST ? { type: "number", n } : { type: "word", text: digits };
 }
 
 function counted(digits: string, before: boolean): RawToken {
   const n = Number(digits);
-  return n <= MOST ? { kind: "times", n, before } : { kind: "word", text: digits };
+  return n <= MOST ? { type: "times", n, before } : { type: "word", text: digits };
 }

@@ -12,22 +12,22 @@ import { signed } from "./signed.ts";
 
 export type Notice =
   /** `owed` is what is still to be paid at hand-over, in minor units; 0 where nothing is. */
-  | { readonly kind: "ready"; readonly order: ChatOrder; readonly owed: number }
-  | { readonly kind: "late"; readonly order: ChatOrder }
+  | { readonly type: "ready"; readonly order: ChatOrder; readonly owed: number }
+  | { readonly type: "late"; readonly order: ChatOrder }
   /** Its payment was noted, so it is in line now. */
-  | { readonly kind: "paid"; readonly order: ChatOrder }
+  | { readonly type: "paid"; readonly order: ChatOrder }
   /** Garments of it lack a blank or a transfer. */
-  | { readonly kind: "short"; readonly order: ChatOrder; readonly paid: boolean }
+  | { readonly type: "short"; readonly order: ChatOrder; readonly paid: boolean }
   /** The stall gave it up. */
   | {
-      readonly kind: "dropped";
+      readonly type: "dropped";
       readonly order: ChatOrder;
       readonly why: "unpaid" | "unclaimed" | "stock-gone" | "as-asked";
     }
   /** The customer wanted to drop it, and a press had begun it already. */
-  | { readonly kind: "not-dropped"; readonly order: ChatOrder }
+  | { readonly type: "not-dropped"; readonly order: ChatOrder }
   /** It is ready and the stall closes soon. */
-  | { readonly kind: "closing-soon"; readonly order: ChatOrder; readonly closes: number };
+  | { readonly type: "closing-soon"; readonly order: ChatOrder; readonly closes: number };
 
 /**
  * The text for something the customer did not ask about. Only "short" sends a list, which the next bare
@@ -51,7 +51,7 @@ export function notify(
 function noticed(port: OrderingPort, talk: Talk, notice: Notice): { readonly talk: Talk; readonly say: Say } {
   const sentences = sentencesOf(port, talk);
   const order = factsOf(port, notice.order);
-  switch (notice.kind) {
+  switch (notice.type) {
     case "ready": {
       const toPay = notice.owed > 0 ? price(port.menu, notice.owed) : null;
       return { talk, say: sentences.ready({ order, toPay }) };

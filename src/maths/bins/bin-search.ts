@@ -1,10 +1,10 @@
 import { cannotHold } from "./bin-bounds.ts";
 
 export type Searched =
-  | { readonly kind: "packed"; readonly binOf: readonly number[] }
-  | { readonly kind: "none" }
+  | { readonly type: "packed"; readonly binOf: readonly number[] }
+  | { readonly type: "none" }
   /** The budget of steps ran out before all was tried. */
-  | { readonly kind: "gave-up" };
+  | { readonly type: "gave-up" };
 
 /** How many fillings of one bin are looked at before the search calls itself incomplete. */
 const FILLINGS = 400;
@@ -64,10 +64,10 @@ export function search(
   const at = (item: number): number => weights[item] ?? 0;
   const room = (bin: number): number => capacities[bin] ?? 0;
 
-  if (slackAtFirst < 0) return { kind: "none", spent };
+  if (slackAtFirst < 0) return { type: "none", spent };
   if (fill([...weights.keys()], [...capacities.keys()], slackAtFirst))
-    return { kind: "packed", binOf, spent };
-  return complete ? { kind: "none", spent } : { kind: "gave-up", spent };
+    return { type: "packed", binOf, spent };
+  return complete ? { type: "none", spent } : { type: "gave-up", spent };
 }
 
 type Filling = { readonly chosen: readonly number[]; readonly wasted: number };

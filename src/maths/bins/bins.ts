@@ -6,7 +6,7 @@ import { search } from "./bin-search.ts";
 /** Weights into bins of given capacities, using as few bins as can be. */
 export type BinAnswer =
   | {
-      readonly kind: "packed";
+      readonly type: "packed";
       /** For each weight, the index of its bin in `capacities`. */
       readonly binOf: readonly number[];
       readonly used: number;
@@ -14,9 +14,9 @@ export type BinAnswer =
       readonly atLeast: number;
     }
   /** No packing exists (`proven`), or none was found within the budget. */
-  | { readonly kind: "impossible"; readonly proven: boolean };
+  | { readonly type: "impossible"; readonly proven: boolean };
 
-const NONE = { kind: "none", spent: 0 } as const;
+const NONE = { type: "none", spent: 0 } as const;
 const STEPS = 60_000;
 
 /**
@@ -33,7 +33,7 @@ export function fewestBins(
   const sorted = items.map((item) => weights[item] ?? 0);
   const bins = falling(capacities);
   const rooms = bins.map((bin) => capacities[bin] ?? 0);
-  if (weights.length === 0) return { kind: "packed", binOf: [], used: 0, atLeast: 0 };
+  if (weights.length === 0) return { type: "packed", binOf: [], used: 0, atLeast: 0 };
 
   let atLeast = 1;
   let proven = true;
@@ -42,22 +42,22 @@ export function fewestBins(
     const open = rooms.slice(0, count);
     const found = cannotHold(sorted, open, true) ? NONE : pack(sorted, open, left);
     left -= found.spent;
-    if (found.kind === "packed") {
+    if (found.type === "packed") {
       const binOf = new Array<number>(weights.length).fill(-1);
       found.binOf.forEach((bin, order) => {
         binOf[items[order] ?? -1] = bins[bin] ?? -1;
       });
-      return { kind: "packed", binOf, used: new Set(binOf).size, atLeast };
+      return { type: "packed", binOf, used: new Set(binOf).size, atLeast };
     }
-    if (found.kind === "gave-up") proven = false;
+    if (found.type === "gave-up") proven = false;
     if (proven) atLeast = count + 1;
   }
-  return { kind: "impossible", proven };
+  return { type: "impossible", proven };
 }
 
 function pack(sorted: readonly number[], open: readonly number[], steps: number): ReturnType<typeof search> {
   const quick = bestFit(sorted, open) ?? dive(sorted, open);
-  if (quick !== null) return { kind: "packed", binOf: quick, spent: 0 };
+  if (quick !== null) return { type: "packed", binOf: quick, spent: 0 };
   return remaindersForbid(sorted, open) ? NONE : search(sorted, open, steps);
 }
 

@@ -33,7 +33,7 @@ export function vehicleLoads(
     carried.map(({ kilograms }) => Math.round(kilograms * GRAMS)),
     trips.map(({ kilograms }) => Math.round(kilograms * GRAMS)),
   );
-  const binOf = answer.kind === "packed" ? answer.binOf : byHeaviest(carried, trips);
+  const binOf = answer.type === "packed" ? answer.binOf : byHeaviest(carried, trips);
   const loads = trips.flatMap((trip, index): VehicleLoad[] => {
     const on = carried.filter((_, item) => binOf[item] === index);
     if (on.length === 0) return [];

@@ -70,7 +70,7 @@ function shared(
     amps.map((each) => Math.round(each * MICROAMPS)),
     amps.map(() => room + amps.length),
   );
-  if (answer.kind === "impossible") return [];
+  if (answer.type === "impossible") return [];
   const sums = new Map<number, number>();
   answer.binOf.forEach((bin, order) => {
     sums.set(bin, (sums.get(bin) ?? 0) + (amps[order] ?? 0));

@@ -130,7 +130,7 @@ function packed(
     ),
     steps,
   );
-  if (answer.kind === "packed") {
+  if (answer.type === "packed") {
     answer.binOf.forEach((bin, order) => {
       put(placed, open[bin], sharing[order]);
     });

@@ -110,7 +110,7 @@ export class AlarmWork {
     await send(sending, identity, this.#outside.deployment, rows, {
       wanted: (row) => stillWanted(transactions.unit, row),
       after: (row, sent) => {
-        if (sent.how === "refused")
+        if (sent.type === "refused")
           log("warn", sent.why ?? "the gateway refused a text", {
             stall: identity.stall,
             status: sent.status,

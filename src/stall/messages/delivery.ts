@@ -196,9 +196,9 @@ export async function send(
             ? unsent("the gateway mapping's number does not come out as a number")
             : await sendText(outbound, text, deployment);
         after(row, sent);
-        resting ||= sent.how === "later" && sent.rest > 0;
+        resting ||= sent.type === "later" && sent.rest > 0;
         // The next text to the same number must not arrive before this one.
-        if (sent.how === "later") break;
+        if (sent.type === "later") break;
       }
     }
   };
@@ -210,14 +210,14 @@ export function settleText(unit: UnitOfWork, row: OutRow, sent: Sent, now: Insta
   const { out, rests } = unit.people;
   // A text of which nothing stands any more was dropped while it was under way.
   if (out.get(row.id) === undefined) return;
-  if (sent.how === "sent") {
+  if (sent.type === "sent") {
     out.delete(row.id);
     countTexts(unit, now, { textsOut: 1, segmentsOut: segments(row.text).parts });
     return;
   }
-  if (sent.how === "later" && sent.rest > 0)
+  if (sent.type === "later" && sent.rest > 0)
     rests.set("", Math.max(restsUntil(unit, now) ?? 0, now + sent.rest));
-  const dueAt = sent.how === "later" ? nextAttempt(row, now, chance, sent.retryAfter) : null;
+  const dueAt = sent.type === "later" ? nextAttempt(row, now, chance, sent.retryAfter) : null;
   if (dueAt === null) giveUp(unit, row, now);
   else out.set(row.id, { ...row, attempts: row.attempts + 1, dueAt });
 }

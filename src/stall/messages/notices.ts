@@ -12,10 +12,10 @@ import { chatOrder, orderingPortFor } from "./ordering-port.ts";
 import { reachOf } from "./reach.ts";
 import { queueText } from "./text-queue.ts";
 
-type Kind = "ready" | "late" | "short" | "dropped" | "not-dropped" | "paid";
+type NoticeType = "ready" | "late" | "short" | "dropped" | "not-dropped" | "paid";
 type Telling =
-  | { readonly order: Order; readonly kind: Kind }
-  | { readonly order: Order; readonly kind: "closing-soon"; readonly closes: Instant };
+  | { readonly order: Order; readonly type: NoticeType }
+  | { readonly order: Order; readonly type: "closing-soon"; readonly closes: Instant };
 
 /** Whom some events concern, and how: each order is told of the last thing that happened to it. */
 function tellings(unit: UnitOfWork, events: readonly StallEvent[]): readonly Telling[] {
@@ -23,14 +23,14 @@ function tellings(unit: UnitOfWork, events: readonly StallEvent[]): readonly Tel
   for (const event of events) {
     if (event.type === "last-orders") {
       for (const order of readyOrders(unit))
-        found.set(order.number, { order, kind: "closing-soon", closes: event.closes });
+        found.set(order.number, { order, type: "closing-soon", closes: event.closes });
       continue;
     }
-    const kind = kindOf(unit, event);
-    const order = kind !== null && "number" in event ? unit.state.anyOrder(event.number) : undefined;
-    if (kind === null || order === undefined) continue;
+    const type = typeOf(unit, event);
+    const order = type !== null && "number" in event ? unit.state.anyOrder(event.number) : undefined;
+    if (type === null || order === undefined) continue;
     // That it runs late is said where nothing weightier is.
-    if (kind !== "late" || !found.has(order.number)) found.set(order.number, { order, kind });
+    if (type !== "late" || !found.has(order.number)) found.set(order.number, { order, type });
   }
   return [...found.values()];
 }
@@ -41,7 +41,7 @@ function readyOrders({ state }: UnitOfWork): readonly Order[] {
 }
 
 /** What an event is to the customer of its order; null where it is nothing to be told of. */
-function kindOf({ state }: UnitOfWork, event: StallEvent): Kind | null {
+function typeOf({ state }: UnitOfWork, event: StallEvent): NoticeType | null {
   switch (event.type) {
     case "left-out":
     case "changed":
@@ -68,18 +68,18 @@ function kindOf({ state }: UnitOfWork, event: StallEvent): Kind | null {
 const WHY_DROPPED = { "to-pay": "unpaid", "to-claim": "unclaimed", "in-line": "stock-gone" } as const;
 
 function noticeOf(menu: Menu, telling: Telling, chat: ChatOrder): Notice {
-  const { order, kind } = telling;
+  const { order, type } = telling;
   const tracked = menu.rules.payment !== "not-tracked";
-  switch (kind) {
+  switch (type) {
     case "ready":
-      return { kind, order: chat, owed: order.due ?? (tracked && order.paid === null ? order.total : 0) };
+      return { type, order: chat, owed: order.due ?? (tracked && order.paid === null ? order.total : 0) };
     case "late":
-      return { kind, order: chat };
+      return { type, order: chat };
     case "short":
-      return { kind, order: chat, paid: order.paid !== null };
+      return { type, order: chat, paid: order.paid !== null };
     case "dropped":
       return {
-        kind,
+        type,
         order: chat,
         why:
           order.closing?.byCustomer === true
@@ -87,13 +87,13 @@ function noticeOf(menu: Menu, telling: Telling, chat: ChatOrder): Notice {
             : WHY_DROPPED[order.jobs.find(isOutside)?.stage ?? "in-line"],
       };
     case "not-dropped":
-      return { kind, order: chat };
+      return { type, order: chat };
     case "paid":
-      return { kind, order: chat };
+      return { type, order: chat };
     case "closing-soon":
-      return { kind, order: chat, closes: telling.closes };
+      return { type, order: chat, closes: telling.closes };
     default:
-      return kind satisfies never;
+      return type satisfies never;
   }
 }
 
@@ -103,7 +103,7 @@ function noticeOf(menu: Menu, telling: Telling, chat: ChatOrder): Notice {
  */
 export function tell(unit: UnitOfWork, menu: Menu, events: readonly StallEvent[], now: Instant): void {
   for (const telling of tellings(unit, events)) {
-    const { order, kind } = telling;
+    const { order, type } = telling;
     const reach = reachOf(unit, order);
     if (reach.by === "nothing") continue;
     const { lane } = reach;
@@ -121,18 +121,18 @@ export function tell(unit: UnitOfWork, menu: Menu, events: readonly StallEvent[]
     const { talk, text } = notify(port, before.talk, notice, reach.by);
     if (text === "") continue;
     unit.people.conversations.set(lane, { ...before, talk });
-    const delay = kind === "ready" ? menu.rules.readyTextSeconds * 1000 : 0;
+    const delay = type === "ready" ? menu.rules.readyTextSeconds * 1000 : 0;
     // The same thing may happen to an order twice; the journal's sequence tells the texts apart.
-    const id = textId(order.number, kind, unit.state.version);
+    const id = textId(order.number, type, unit.state.version);
     const to = reach.by === "text" ? reach.to : null;
-    const whileReady = kind === "ready" ? order.number : null;
+    const whileReady = type === "ready" ? order.number : null;
     const row = { id, customer: order.customer, lane, to, text, whileReady, dueAt: now + delay, own: true };
     if (!queueText(unit, menu, row, now) && whileReady !== null) notTold(unit, whileReady, now);
   }
 }
 
-const textId = (number: number, kind: Telling["kind"], version: number): string =>
-  `${number}-${kind}-${version}`;
+const textId = (number: number, type: Telling["type"], version: number): string =>
+  `${number}-${type}-${version}`;
 
 /** The order a text was about, if that text said it is ready: receipts name texts by their ids. */
 export function readyOrderOf(id: string): number | null {

@@ -7,17 +7,17 @@ import { type Outgoing, requestFor } from "../mapping/outgoing.ts";
 import { retryAfter } from "./retry-after.ts";
 
 export type Sent =
-  | { readonly how: "sent" }
+  | { readonly type: "sent" }
   /** `rest`: the gateway asked to be left alone that many milliseconds, by every text. */
-  | { readonly how: "later"; readonly retryAfter: number; readonly rest: number }
+  | { readonly type: "later"; readonly retryAfter: number; readonly rest: number }
   /** `why`: what is wrong with the mapping, if the gateway was not asked at all. */
-  | { readonly how: "refused"; readonly status: number; readonly why?: string };
+  | { readonly type: "refused"; readonly status: number; readonly why?: string };
 
 /** What the deployment lets a mapping use. */
 export type Deployment = { readonly bindings: Bindings; readonly hosts: PinnedHosts };
 
 /** A text that is not handed on, and why. */
-export const unsent = (why: string): Sent => ({ how: "refused", status: 0, why });
+export const unsent = (why: string): Sent => ({ type: "refused", status: 0, why });
 
 const TIMEOUT = 10_000;
 
@@ -46,15 +46,15 @@ export async function sendText(
       signal: AbortSignal.timeout(TIMEOUT),
     });
     await response.body?.cancel();
-    if (response.ok) return { how: "sent" };
-    if (!passing(response.status)) return { how: "refused", status: response.status };
+    if (response.ok) return { type: "sent" };
+    if (!passing(response.status)) return { type: "refused", status: response.status };
     const wait = retryAfter(response.headers.get("Retry-After"), Date.now());
     return {
-      how: "later",
+      type: "later",
       retryAfter: wait,
       rest: response.status === 429 || response.status === 503 ? wait : 0,
     };
   } catch {
-    return { how: "later", retryAfter: 0, rest: 0 };
+    return { type: "later", retryAfter: 0, rest: 0 };
   }
 }

@@ -127,7 +127,7 @@ async function numberIn(
   if (given === undefined) return ok(null);
   const { mapping } = await gatewayOf(c, fair);
   const read = readSender(given, mapping.country);
-  if (read.kind !== "phone") {
+  if (read.type !== "phone") {
     const detail = "must be a telephone number, with its country code where it is from another country";
     return refused(invalid(c, [{ pointer: "#/phone", detail }]));
   }

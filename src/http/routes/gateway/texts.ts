@@ -73,7 +73,7 @@ const unreadable = (c: Ctx, part: "inbound" | "receipts", field: string): Proble
 async function received(c: Ctx, fair: FairId, mapping: GatewayMapping, text: Received) {
   const from = readSender(text.from, mapping.country);
   // A short code or a name is a machine or a campaign: answering one could go on for ever.
-  if (from.kind !== "phone") return null;
+  if (from.type !== "phone") return null;
   const path: TextPath = {
     fair: fairOf(c, fair),
     stall: (stall) => stallOf(c, { fair, stall }),
