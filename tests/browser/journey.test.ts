@@ -34,7 +34,7 @@ describe("one garment, from the customer's thumb to the organiser's figures", ()
     await customer.page.locator(".choice", { hasText: "YES" }).click();
     const number = (await customer.page.locator("#ticket .number-big").textContent()) ?? "";
     const word = (await customer.page.locator("#ticket .word strong").textContent()) ?? "";
-    await board.page.locator("#numbers", { hasText: number }).waitFor();
+    await board.page.locator("#waiting li", { hasText: number }).waitFor();
 
     await press.page.getByRole("button", { name: "Press A, flat platen" }).click();
     await press.page.getByRole("button", { name: "Pull the next", exact: true }).click();
@@ -42,11 +42,11 @@ describe("one garment, from the customer's thumb to the organiser's figures", ()
       .getByRole("region", { name: "On this press" })
       .getByText(number, { exact: true })
       .waitFor();
-    await board.page.locator("#numbers li", { hasText: number }).getByText("on the press").waitFor();
+    await board.page.locator("#making li", { hasText: number }).waitFor();
     await press.page.getByRole("button", { name: "Pressed", exact: true }).click();
 
     await customer.page.locator("#ticket.ready").waitFor();
-    await board.page.locator("#numbers li", { hasText: number }).getByText("ready").waitFor();
+    await board.page.locator("#ready li", { hasText: number }).waitFor();
     expect(await board.page.locator("body").textContent()).not.toContain(word);
 
     await counter.page.getByRole("button", { name: "Orders", exact: true }).click();
@@ -55,7 +55,7 @@ describe("one garment, from the customer's thumb to the organiser's figures", ()
     await counter.page.getByRole("button", { name: "Paid: Card", exact: true }).click();
     await counter.page.getByRole("button", { name: `They said “${word}”: hand over` }).click();
     await counter.page.getByText("handed over").first().waitFor();
-    await board.page.locator("#numbers li", { hasText: number }).waitFor({ state: "detached" });
+    await board.page.locator("#board li", { hasText: number }).waitFor({ state: "detached" });
 
     const total = (term: string) =>
       organiser.page.locator("#total div", { hasText: term }).locator("dd").textContent();

@@ -68,7 +68,7 @@ export function reader(currency: string, faults: Faults): Reader {
 
   const weight = (given: WeightGiven, path: Path): number => {
     if (typeof given === "number") return given;
-    const parts = /^\s*(\d{1,7}(?:[.,]\d+)?)\s*(%?)\s*$/.exec(given);
+    const parts = /^(\d{1,7}(?:[.,]\d+)?)\s*(%?)$/.exec(given.trim());
     if (parts !== null) return Number((parts[1] ?? "").replace(",", ".")) / (parts[2] === "%" ? 100 : 1);
     faults.add(path, `"${given}" cannot be read as a share`, 'write it like 0.27, "27 %" or 3');
     return 0;

@@ -130,7 +130,13 @@ function letGoView(state: StallState, press: PressId): QueueView["presses"][numb
   };
 }
 
-function pressRow(state: StallState, menu: Menu, press: Press, people: Words): QueueView["presses"][number] {
+function pressRow(
+  state: StallState,
+  menu: Menu,
+  press: Press,
+  people: Words,
+  now: Instant,
+): QueueView["presses"][number] {
   const { id, platen } = press;
   const { downSince, heat, reserves } = state.press(id);
   const reserve = reservedFor(state, id);
@@ -148,7 +154,7 @@ function pressRow(state: StallState, menu: Menu, press: Press, people: Words): Q
       return job?.stage === "reserved" && job.askedBack === true ? [jobId(number, n)] : [];
     }),
     letGo: letGoView(state, id),
-    silentFrom: isoOrNull(silentFrom(state, menu, press)),
+    silentFrom: isoOrNull(silentFrom(state, menu, press, now)),
   };
 }
 
@@ -243,7 +249,7 @@ export function queueView(
     intake: intakeView(state, menu, now),
     hands: state.desk.hands,
     backlogEnds: isoOrNull(backlogEnds(state, menu, now)),
-    presses: menu.presses.map((press) => pressRow(state, menu, press, people)),
+    presses: menu.presses.map((press) => pressRow(state, menu, press, people, now)),
     next: jobs(nextUp(state)),
     short: jobs(orderIndex.short.first(SHOWN)),
     ready: orderIndex.ready.last(SHOWN).map(({ key }) => Number(key)),

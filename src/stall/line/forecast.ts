@@ -4,9 +4,9 @@
  */
 
 import { larger, type Moments, remaining, remainingAtRandom } from "../../maths/lognormal.ts";
-import type { PressId } from "../../model/basics/ids.ts";
 import type { Menu, Platen, Press } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
+import { openingAt } from "../state/opening.ts";
 import { jobIn, jobOf } from "../state/orders.ts";
 import { expected, heatingOf, platenOf, type WorkClass, withSpoils } from "../state/pace.ts";
 import type { StallState } from "../state/state.ts";
@@ -30,6 +30,7 @@ const LONGEST_OVER_MEAN = 3;
 
 // Nothing came from a press for so many garments' time, with work in line: nobody works it.
 const SILENT_GARMENTS = 2.5;
+const SILENT_LONGEST_SECONDS = 1800;
 
 /** A press as the forecast sees it: when it works again, and what is left of the garment on it. */
 type Server = { readonly backIn: number; readonly left: Moments | null };
@@ -66,29 +67,35 @@ function leftOn(
 const freeHands = (state: StallState): number =>
   Math.max(0, (state.desk.hands ?? Number.POSITIVE_INFINITY) - state.orderIndex.onPress.size);
 
-/** Since when a press stands idle although work for it is in line and a hand is free; null if it does not. */
-function idleSince(state: StallState, id: PressId, platen: Platen): Instant | null {
+/** Since when in this opening a press stands idle although work for it is in line and a hand is free; null if it does not. */
+function idleSince(state: StallState, { id, platen }: Press, now: Instant): Instant | null {
   const { onPress, waiting } = state.orderIndex;
   const first = waiting[platen].at(0);
-  if (onPress.has(id) || first === undefined || freeHands(state) === 0) return null;
+  const opening = openingAt(state, now);
+  if (!opening.open || onPress.has(id) || first === undefined || freeHands(state) === 0) return null;
   const job = jobIn(state.order(first.number), first.n);
-  return job === undefined ? null : Math.max(state.pace.freed[id] ?? 0, job.since);
+  return job === undefined ? null : Math.max(state.pace.freed[id] ?? 0, job.since, opening.opens);
 }
 
 /** When a press that stands idle counts as silent unless something is pulled to it before; null if it works. */
-export function silentFrom(state: StallState, menu: Menu, { id, platen }: Press): Instant | null {
-  const since = idleSince(state, id, platen);
+export function silentFrom(state: StallState, menu: Menu, press: Press, now: Instant): Instant | null {
+  const { id, platen } = press;
+  const since = idleSince(state, press, now);
   const work = state.orderIndex.waiting[platen].at(0)?.work;
   if (since === null || work === undefined || state.press(id).downSince !== null) return null;
   const each = expected(menu, state.pace, work).mean + heatingOf(menu, state.pace, platen).mean;
   return Math.ceil(since + SILENT_GARMENTS * each * 1000);
 }
 
-/** Seconds until a press that nobody says is down works again: a silent one stands as long again as it has stood. */
+/**
+ * Seconds until a press that nobody says is down works again: a silent one stands as long again as it has stood, half an
+ * hour at the most.
+ */
 function silentSeconds(state: StallState, menu: Menu, press: Press, now: Instant): number {
-  const from = silentFrom(state, menu, press);
-  const since = idleSince(state, press.id, press.platen);
-  return from === null || since === null || now < from ? 0 : (now - since) / 1000;
+  const from = silentFrom(state, menu, press, now);
+  const since = idleSince(state, press, now);
+  if (from === null || since === null || now < from) return 0;
+  return Math.min((now - since) / 1000, SILENT_LONGEST_SECONDS);
 }
 
 /** The presses of a platen; where there is none, one is assumed: a promise must still be a number. */

@@ -36,7 +36,7 @@ const LIKELY = /^(#\/.+)\/likely$/;
 
 /** 4200 or "3.6 %" as a figure and its unit; null for anything else. */
 function figureOf(value: Json | undefined): { readonly value: number; readonly unit: string } | null {
-  const [, figure, unit = ""] = /^\s*(\d+(?:\.\d+)?)\s*(%?)\s*$/.exec(String(value)) ?? [];
+  const [, figure, unit = ""] = /^(\d+(?:\.\d+)?)\s*(%?)$/.exec(String(value).trim()) ?? [];
   return figure === undefined ? null : { value: Number(figure), unit };
 }
 
