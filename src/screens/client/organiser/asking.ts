@@ -1,6 +1,5 @@
 /** What the organiser asks for: a stretch of time, and perhaps one stall's own quarters. */
 import type { Throughput } from "../../../model/fair/throughput.ts";
-import { byId, element } from "../kit/dom.ts";
 
 /** "now", "today", "all", or a day of the fair. */
 export type When = string;
@@ -32,18 +31,10 @@ export function whenWords(when: When, { today }: Pick<Throughput, "today">): str
 const pastDays = ({ days, today }: Pick<Throughput, "days" | "today">): readonly string[] =>
   days.filter((day) => day < today).toReversed();
 
-/** Fills the choice of stretches; one that is chosen stays so. */
-export function offerDays(pace: Pick<Throughput, "days" | "today">): void {
-  const choice = byId<HTMLSelectElement>("when");
-  const offered = [
-    ["today", `Today, ${dayWords(pace.today)}`],
-    ["now", "The last hour"],
-    ...pastDays(pace).map((day) => [day, dayWords(day)] as const),
-    ["all", "The whole fair"],
-  ] as const;
-  const same = choice.options.length === offered.length && choice.options[0]?.textContent === offered[0][1];
-  if (same) return;
-  const chosen = choice.value;
-  choice.replaceChildren(...offered.map(([value, words]) => element("option", { value }, words)));
-  if (offered.some(([value]) => value === chosen)) choice.value = chosen;
-}
+/** The stretches that can be asked for, by their values. */
+export const stretches = (pace: Pick<Throughput, "days" | "today">): readonly (readonly [When, string])[] => [
+  ["today", `Today, ${dayWords(pace.today)}`],
+  ["now", "The last hour"],
+  ...pastDays(pace).map((day) => [day, dayWords(day)] as const),
+  ["all", "The whole fair"],
+];

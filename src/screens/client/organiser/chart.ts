@@ -1,6 +1,6 @@
 /** Drawing the pace: orders in and garments out as bars, the backlog as a line. */
 import { AXIS, ink, uPlot } from "../kit/chart.ts";
-import { byId, token } from "../kit/dom.ts";
+import { token } from "../kit/dom.ts";
 import type { Quarter } from "./buckets.ts";
 
 const HEIGHT = 280;
@@ -16,8 +16,8 @@ export const clockOf = (timeZone: string): Intl.DateTimeFormat =>
 const bars = (align: -1 | 1): uPlot.Series.PathBuilder | null =>
   uPlot.paths.bars?.({ size: [0.4, 26], align, gap: 1 }) ?? null;
 
-export function paceChart(timeZone: string): PaceChart {
-  const place = byId("chart");
+/** A chart in a place of the page. */
+export function paceChart(place: HTMLElement, timeZone: string): PaceChart {
   const clock = clockOf(timeZone);
   // Hollow, solid and a line: told apart without colour.
   const bar = (label: string, fill: () => string, align: -1 | 1): uPlot.Series => {

@@ -1,0 +1,89 @@
+/** @jsxImportSource preact */
+/** The fair on one sheet: who needs a look, the figures, every stall a row, and the pace. */
+import { Tap } from "../parts/tap.tsx";
+import { stretches, whenWords } from "./asking.ts";
+import { Glance, Total } from "./glance.tsx";
+import { Quarters } from "./quarters.tsx";
+import type { State, Ways } from "./state.ts";
+import { Stalls } from "./table.tsx";
+
+export type Props = { readonly state: State; readonly ways: Ways };
+
+function Figures({ state: { pace, when, answered }, ways }: Props) {
+  return (
+    <div>
+      <div class="heading">
+        <h2 id="of-when">{whenWords(answered.when, pace)}</h2>
+        <label class="no-print" for="when">
+          Show
+        </label>
+        <select
+          id="when"
+          class="no-print"
+          value={when}
+          onChange={({ currentTarget: { value } }) => ways.ask({ when: value })}
+        >
+          {stretches(pace).map(([value, words]) => (
+            <option key={value} value={value}>
+              {words}
+            </option>
+          ))}
+        </select>
+      </div>
+      <Total pace={pace} />
+      <p class="acts row no-print">
+        <Tap id="print" onTap={() => print()}>
+          Print this sheet
+        </Tap>
+        <Tap id="sheet-stall" onTap={() => ways.sheet("stall")}>
+          Stalls as a csv file
+        </Tap>
+        <Tap id="sheet-quarter" onTap={() => ways.sheet("quarter")}>
+          Quarter-hours as a csv file
+        </Tap>
+      </p>
+    </div>
+  );
+}
+
+function StallTable(props: Props) {
+  const { state, ways } = props;
+  return (
+    <div>
+      <div class="heading">
+        <h2 id="stalls-heading">Stalls</h2>
+        <Tap
+          id="more-columns"
+          class="no-print"
+          pressed={state.every}
+          onTap={() => ways.change((before) => ({ ...before, every: !before.every }))}
+        >
+          More columns
+        </Tap>
+      </div>
+      <p class="no-print">
+        Tap a heading to sort by it. Tap a stall for its pace, its board, its order page and its poster.
+      </p>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached by the keyboard */}
+      <section class="wide" tabIndex={0} aria-labelledby="stalls-heading">
+        <Stalls {...props} />
+      </section>
+    </div>
+  );
+}
+
+/** Each part of the page is one of these; what an organiser does to the fair as a whole goes above the figures. */
+export function Fair(props: Props) {
+  const { pace, moment } = props.state;
+  return (
+    <>
+      <div class="no-print">
+        <h2>Who needs a look now</h2>
+        <Glance stalls={pace.stalls} moment={moment} />
+      </div>
+      <Figures {...props} />
+      <StallTable {...props} />
+      <Quarters {...props} />
+    </>
+  );
+}
