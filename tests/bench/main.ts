@@ -96,7 +96,7 @@ async function polls(
   { base, crew, key }: { base: string; crew: Client; key: string },
 ): Promise<readonly Figure[]> {
   // Nobody presses here: on a busy machine an order runs late meanwhile, and that is news to every screen. In a pause none does.
-  const paused = await crew.post(`${base}/pause`, { reason: "the bench polls" });
+  const paused = await crew.post(`${base}/pause`, { reason: "lunch" });
   if (paused.status !== 200) throw new Error(`pausing: ${paused.status}`);
   const tag = (await crew.get(`${base}/queue`)).headers.get("etag") ?? "";
   const headers = { authorization: `Bearer ${key}`, "if-none-match": tag };
