@@ -19,6 +19,7 @@ import { accountRoutes } from "./routes/crew/account.ts";
 import { crewSetupRoutes } from "./routes/crew/crew-setup.ts";
 import { movedRoutes } from "./routes/crew/moving/moved.ts";
 import { changingRoutes } from "./routes/crew/orders/changing.ts";
+import { drawerRoutes } from "./routes/crew/orders/drawer.ts";
 import { returnRoutes } from "./routes/crew/orders/returns.ts";
 import { pictureRoutes } from "./routes/crew/pictures.ts";
 import { pressFloorRoutes } from "./routes/crew/press-floor.ts";
@@ -86,6 +87,7 @@ for (const routes of [
   tillRoutes,
   changingRoutes,
   returnRoutes,
+  drawerRoutes,
   accountRoutes,
   movingRoutes,
   movedRoutes,

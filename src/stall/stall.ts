@@ -6,6 +6,7 @@
 import { DurableObject } from "cloudflare:workers";
 import type { Identity, ReportsTo } from "../fair/reports.ts";
 import type { Closeout } from "../model/accounts/closeout.ts";
+import type { DrawerView } from "../model/accounts/drawer.ts";
 import type { Lessons } from "../model/accounts/lessons.ts";
 import type { MovedTo } from "../model/accounts/moved.ts";
 import type { CarriedStall } from "../model/accounts/whole-stall.ts";
@@ -41,6 +42,7 @@ import type { Instant } from "../time/instants.ts";
 import { carryOut } from "../tracing/calls.ts";
 import * as accounts from "./calls/accounts.ts";
 import { AlarmWork } from "./calls/alarm.ts";
+import { drawerView } from "./calls/counter/drawer-view.ts";
 import { exchange } from "./calls/counter/exchange.ts";
 import { rackView } from "./calls/counter/rack-view.ts";
 import { type PlaceRequest, place, seeOrder } from "./calls/customer.ts";
@@ -68,7 +70,15 @@ import { boardView, menuView, orderView, stockView } from "./calls/views.ts";
 import type { FromFair } from "./messages/conversation.ts";
 import { restsUntil } from "./messages/delivery.ts";
 import { noteChanged } from "./messages/notes.ts";
-import type { DayCommand, FloorCommand, JobCommand, Of, OrderCommand } from "./rules/commands.ts";
+import { noteTakers } from "./messages/takers.ts";
+import type {
+  DayCommand,
+  DrawerCommand,
+  FloorCommand,
+  JobCommand,
+  Of,
+  OrderCommand,
+} from "./rules/commands.ts";
 import { liftedUntil } from "./rules/decide/ordering.ts";
 import { menuObstacles } from "./rules/decide/setting-up.ts";
 import { isClosed } from "./state/account.ts";
@@ -185,10 +195,9 @@ export class Stall extends DurableObject<StallEnv> {
   }
 
   onOrder(generation: number, key: WriteKey, command: OrderCommand, paidTo?: string): Answer<CrewOrderView> {
-    return this.transactions.command(generation, key, command, (unit, menu, now) => {
-      if (command.type === "paid") unit.people.notePaidTo(command.number, paidTo ?? null);
+    return this.transactions.command(generation, key, command, (unit, menu, now, _, events) => {
+      noteTakers(unit, events, paidTo ?? null, now);
       if (command.type === "changed") noteChanged(unit, command.number, command.changes);
-      if (command.type === "undo-paid") unit.people.notePaidTo(command.number, null);
       const order = unit.state.anyOrder(command.number);
       if (order === undefined) throw new Error(`order ${command.number} is gone after its own command`);
       return crewOrderView(unit, menu, order, now);
@@ -201,6 +210,15 @@ export class Stall extends DurableObject<StallEnv> {
     command: Omit<Of<"garment-exchanged">, "chance">,
   ): Answer<CrewOrderView> {
     return exchange(this.transactions, generation, key, command);
+  }
+
+  /** The drawer of a day, of today if none is named; null if it was never opened. */
+  drawer(generation: number, day: Day | null): Answer<DrawerView | null> {
+    return this.transactions.readAsCrew(generation, (unit, _, now) => drawerView(unit, day, now));
+  }
+
+  onDrawer(generation: number, key: WriteKey, command: DrawerCommand): Answer<DrawerView | null> {
+    return this.transactions.command(generation, key, command, (unit, _, now) => drawerView(unit, null, now));
   }
 
   /** Throws a garment of the rack away, or lets it be sold. */

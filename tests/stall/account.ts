@@ -3,6 +3,7 @@ import { expect } from "vitest";
 import type { Closeout } from "../../src/model/accounts/closeout.ts";
 import { closeout } from "../../src/stall/day/closeout.ts";
 import { changedAfter, daysOf, rowsOf } from "../../src/stall/day/days.ts";
+import type { Order } from "../../src/stall/state/facts.ts";
 import { readJournal } from "../../src/stall/storage/records.ts";
 import { type Recounted, recount } from "./recount.ts";
 import type { TestStall } from "./test-stall.ts";
@@ -82,4 +83,24 @@ export function expectAccounts(stall: TestStall, now: number): void {
     const { opening, delivered, corrected, pressed, spoiled } = count;
     expect(pieces, key).toBe(opening + delivered + corrected - pressed - spoiled);
   }
+}
+
+/**
+ * What changed hands since the float was set, before anything else happened, is what the takings say, and what is still
+ * to be given back: float + takings - refunds - pay-outs = drawer + card, what is owed apart.
+ */
+export function expectDrawer({ state, store }: TestStall): void {
+  const days = daysOf(state).map((day) => state.dayTotals.get(day));
+  let moved = 0;
+  let taken = 0;
+  for (const totals of days) {
+    for (const { in: came, out, tips } of Object.values(totals?.drawer?.moves ?? {}))
+      moved += came - out - tips;
+    for (const [tender, { amount, givenBack }] of Object.entries(totals?.takings ?? {}))
+      if (tender !== "not-noted") taken += amount - givenBack;
+  }
+  const past = [...store.list({ prefix: "past:" })].map(([, order]) => order as Order); // rows of that prefix
+  const orders = [...state.orders.values(), ...past];
+  const owed = orders.reduce((sum, { giveBack = 0 }) => sum + giveBack, 0);
+  expect(moved, "the drawer").toBe(taken + owed);
 }

@@ -6,11 +6,12 @@ import { GarmentWish } from "../../src/model/menu/wishes.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import type { Lost } from "../../src/model/orders/taps.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
+import { accountDay } from "../../src/stall/state/account-day.ts";
 import { onHand } from "../../src/stall/state/counts.ts";
 import type { PieceKey } from "../../src/stall/state/facts.ts";
 import type { StallState } from "../../src/stall/state/state.ts";
 import { readJournal } from "../../src/stall/storage/records.ts";
-import { expectAccounts } from "./account.ts";
+import { expectAccounts, expectDrawer } from "./account.ts";
 import {
   expectAgreement,
   expectFloorHolds,
@@ -391,6 +392,9 @@ describe.each(["before-pressing", "before-handover", "not-tracked"] as const)(
             let now = OPENS;
             for (const [what, seconds] of run) {
               now += seconds * 1000;
+              // Each day's drawer is opened before any money moves on it.
+              if (stall.state.dayTotals.get(accountDay(stall.state, now))?.drawer === undefined)
+                stall.run({ type: "float-set", amount: 10_000 }, now);
               const before = stall.state.version;
               // The arbitraries are written to the commands' shapes; their ids are plain strings.
               const { events, refusal } = stall.run(resolved(what, stall.state, now) as Command, now);
@@ -425,6 +429,7 @@ describe.each(["before-pressing", "before-handover", "not-tracked"] as const)(
             });
             expect(stall.state.orderIndex.backlog).toBe(toPress(stall.state));
             expectAccounts(stall, now);
+            expectDrawer(stall);
             const hand = onHandFromJournal(readJournal(stall.store));
             for (const key of stall.state.counts.keys()) {
               expect(onHand(stall.state.count(key as PieceKey)), key).toBe(hand.get(key as PieceKey) ?? 0);

@@ -39,6 +39,29 @@ function pieceRows(part: string, item: string, piece: Piece, money: Money): read
 
 type Money = (part: string, item: string, figure: string, amount: number | null) => Row;
 
+/** The drawer: its float, what changed hands, pay-outs and counts. */
+function drawerRows({ drawer }: Closeout, money: Money): readonly Row[] {
+  if (drawer === null || drawer === undefined) return [];
+  const { float, tenders, paidOut, counts, expected, owed, due, takers } = drawer;
+  return [
+    money("Drawer", "Float", "amount", float),
+    ...tenders.flatMap(({ tender, in: came, out, tips }) => [
+      money("Drawer", tender, "in, tips included", came),
+      money("Drawer", tender, "of that tips", tips),
+      money("Drawer", tender, "out", out),
+    ]),
+    ...paidOut.map(({ at, amount, reason }) => money("Drawer", `Paid out ${at}`, reason, amount)),
+    ...counts.flatMap(({ at, counted, difference, handOver }) => [
+      money("Drawer", `Count ${at}`, handOver ? "counted, handed over" : "counted", counted),
+      money("Drawer", `Count ${at}`, "difference", difference),
+    ]),
+    money("Drawer", "Cash", "should be there", expected),
+    ...owed.map(({ number, amount }) => money("Drawer", `Order ${number}`, "to be given back", amount)),
+    ...due.map(({ number, amount }) => money("Drawer", `Order ${number}`, "still to be paid", amount)),
+    ...takers.map(({ name, tender, amount }) => money("Drawer", `Taken by ${name}`, tender, amount)),
+  ];
+}
+
 /** The whole account, with the day in every row. */
 export function closeoutCsv(account: Closeout): string {
   const { currency, sales, waste, waits, left } = account;
@@ -85,6 +108,7 @@ export function closeoutCsv(account: Closeout): string {
       ["Takings", tender, "returns", returns, "payments"],
       money("Takings", tender, "given back, tax included", givenBack),
     ]),
+    ...drawerRows(account, money),
     ...MONEY.map(([figure, words]): Row => money("Money", words, "amount", account.money[figure])),
     ["Money", "Open", "time", account.money.openHours, "hours"],
     ["Waste", "Blanks spoiled", "pieces", waste.blanks, "pieces"],

@@ -4,6 +4,7 @@ import { Currency, minorUnits } from "../basics/money.ts";
 import { instant, plainText } from "../basics/words.ts";
 import { Tender } from "../orders/order.ts";
 import { SpoilReason } from "../orders/taps.ts";
+import { DrawerView } from "./drawer.ts";
 
 /** A day of the account, by the date on which the fair opened. */
 export const Day = z.iso.date();
@@ -214,6 +215,7 @@ export const Closeout = z
       medianMinutes: z.number().nullable(),
       p90Minutes: z.number().nullable(),
     }),
+    drawer: DrawerView.nullable().optional().describe("Null if its float was never set"),
     costs: DayCosts.nullable().describe("As they were typed for this day"),
     earlierCosts: DayCosts.nullable().describe("Those of the last day before, to begin from"),
     unpriced: z.array(z.string()).describe("Blanks and designs used that have no cost yet"),

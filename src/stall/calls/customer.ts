@@ -12,6 +12,7 @@ import { keptAgain } from "../messages/erasing.ts";
 import { noteAsks } from "../messages/kept-turns.ts";
 import { customerOfNumber } from "../messages/known-numbers.ts";
 import { notePlaced } from "../messages/notes.ts";
+import { noteTakers } from "../messages/takers.ts";
 import { noteAddress, unclaimedAt } from "../messages/unclaimed.ts";
 import type { Command } from "../rules/commands.ts";
 import type { Order } from "../state/facts.ts";
@@ -81,7 +82,7 @@ export function place(
     // Sent again after its key was forgotten: it stands as it was noted the first time.
     if (found === undefined) return ok(placed);
     notePlaced(unit, order.number, command.lines);
-    if (command.paid !== undefined) unit.people.notePaidTo(order.number, request.paidTo ?? null);
+    if (command.paid !== undefined) noteTakers(unit, events, request.paidTo ?? null, now);
     if (address !== null) noteAddress(unit, placed.number, address, isUnknown);
     const { name, phone } = request;
     // Nobody will ask after a walk-up who gave no name and has no token.

@@ -34,7 +34,8 @@ function by<K extends "offer" | "colour" | "size">(choices: Sales["choices"], pa
   const nameOf = { offer: "name", colour: "colourName", size: "sizeName" } as const;
   const sums = new Map<string, Named<K>>();
   for (const choice of choices) {
-    if (choice.garments === 0 && choice.returned === 0) continue;
+    // A price that was lowered on a later day than it was paid is an amount without a garment.
+    if (choice.garments === 0 && choice.returned === 0 && choice.amount === 0) continue;
     const id: string = choice[part];
     const before = sums.get(id);
     const sum = {

@@ -17,7 +17,7 @@ const SECOND_THOUGHTS = 2 * DAY;
 const LATE = 10 * 60 * 1000;
 
 /** Records that hold a name, a number or somebody's words; recorded answers repeat some of them. */
-const PERSONAL = ["person:", "talk:", "at-order:", "known:", "out:", "seen:"] as const;
+const PERSONAL = ["person:", "talk:", "at-order:", "taker:", "known:", "out:", "seen:"] as const;
 
 /** When the hours and the menu's rule say that people go; null if there is nothing of them. */
 function dueByRule({ state, people }: UnitOfWork): Instant | null {

@@ -2,6 +2,7 @@
 
 import type { Identity } from "../../fair/reports.ts";
 import type { DayCosts } from "../../model/accounts/closeout.ts";
+import type { PayOutReason } from "../../model/accounts/drawer.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type {
   ColourId,
@@ -234,6 +235,7 @@ export type Command =
   | { readonly type: "pause"; readonly reason: string }
   | { readonly type: "resume" }
   | AccountCommand
+  | DrawerCommand
   | { readonly type: "tick" };
 
 /** What the crew says of one garment. */
@@ -272,6 +274,12 @@ export type FloorCommand = Of<
 
 /** What the crew says of the account of one day. */
 export type DayCommand = Extract<AccountCommand, { readonly day: Day }>;
+
+/** What the crew says of the drawer. */
+export type DrawerCommand =
+  | { readonly type: "float-set"; readonly amount: number }
+  | { readonly type: "paid-out"; readonly amount: number; readonly reason: PayOutReason }
+  | { readonly type: "drawer-counted"; readonly counted: number; readonly handOver: boolean };
 
 /** What the crew says of the account of its days. */
 export type AccountCommand =

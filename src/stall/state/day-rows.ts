@@ -2,6 +2,7 @@
 
 import type { LogHistogram } from "../../maths/log-histogram.ts";
 import type { DayCosts } from "../../model/accounts/closeout.ts";
+import type { PayOutReason } from "../../model/accounts/drawer.ts";
 import type { BlankId, ColourId, DesignId, OfferId, SizeId } from "../../model/basics/ids.ts";
 import type { Platen } from "../../model/menu/catalogue.ts";
 import type { Tender } from "../../model/orders/order.ts";
@@ -42,6 +43,26 @@ export const EMPTY_HOUR: DayHour = {
   watchedSeconds: 0,
 };
 
+/** The drawer of a day: what changed hands since its float was set. Amounts in minor units. */
+export type DayDrawer = {
+  readonly float: number;
+  readonly moves: Readonly<
+    Partial<Record<Tender, { readonly in: number; readonly out: number; readonly tips: number }>>
+  >;
+  readonly paidOut: readonly {
+    readonly at: Instant;
+    readonly amount: number;
+    readonly reason: PayOutReason;
+  }[];
+  readonly counts: readonly {
+    readonly at: Instant;
+    readonly counted: number;
+    readonly expected: number;
+    readonly handOver: boolean;
+  }[];
+};
+export const NO_DRAWER: DayDrawer = { float: 0, moves: {}, paidOut: [], counts: [] };
+
 export type DayTotals = {
   readonly takings: Readonly<Partial<Record<PaidBy, Takings>>>;
   /** Of what was sold, and of what was given back. */
@@ -50,6 +71,8 @@ export type DayTotals = {
   /** What was paid beyond the orders' totals (less where negative). */
   readonly difference: number;
   readonly differenceGivenBack: number;
+  /** Absent until its float was set, or something was paid out or counted. */
+  readonly drawer?: DayDrawer;
   /** Given on top, by tender; absent while there are none. */
   readonly tips?: Readonly<Partial<Record<Tender, number>>>;
   readonly hours: Readonly<Record<string, DayHour>>;

@@ -2,6 +2,7 @@
 
 import type { Identity } from "../../fair/reports.ts";
 import type { DayCosts } from "../../model/accounts/closeout.ts";
+import type { PayOutReason } from "../../model/accounts/drawer.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type {
   BlankId,
@@ -127,6 +128,8 @@ export type TakenBy = "text" | "web" | "counter" | "paper";
 export type Closed = {
   readonly as: "collected" | "dropped" | "uncollected" | "refunded" | "exchanged";
   readonly at: Instant;
+  /** What was paid went on to the order that it was exchanged for. */
+  readonly carried?: true;
   /** How it was closed before: a collected order may be refunded later. */
   readonly before: Closed | null;
 };
@@ -136,6 +139,8 @@ export type RackItem = Omit<Line, "quantity" | "each" | "extra" | "off" | "lower
   readonly why: "dropped" | "uncollected" | "returned" | "exchanged" | "wrong-size" | "misprint" | "brought";
   /** Whether its order, it alone, or a spoiled try put it there: that is how it was counted. */
   readonly from: "order" | "garment" | "spoiled";
+  /** It is of another size than ordered, and the count of both blanks was put right. */
+  readonly corrected?: true;
   /** It is paid and was not fetched: the order's number. */
   readonly keptFor?: number;
   readonly at: Instant;
@@ -396,6 +401,17 @@ export type StallEvent =
   /** So much is to be given back on an order that is over. */
   | { readonly type: "owed-set"; readonly number: number; readonly amount: number }
   | { readonly type: "undo-closed"; readonly number: number }
+  /** So much is in the drawer before the day's first sale. */
+  | { readonly type: "float-set"; readonly amount: number }
+  /** Cash was taken out of the drawer for something else than a customer. */
+  | { readonly type: "paid-out"; readonly amount: number; readonly reason: PayOutReason }
+  /** The cash was counted, beside what should have been there; at a hand-over the next shift begins with it. */
+  | {
+      readonly type: "drawer-counted";
+      readonly counted: number;
+      readonly expected: number;
+      readonly handOver: boolean;
+    }
   | { readonly type: "told"; readonly number: number; readonly how: "delivered" | "failed" }
   | { readonly type: "paused"; readonly reason: string }
   | { readonly type: "resumed" }

@@ -6,11 +6,12 @@
 import type { Talk } from "../../chat/talk/talk.ts";
 import type { CustomerId } from "../../model/basics/ids.ts";
 import type { Currency } from "../../model/basics/money.ts";
-import type { PhoneNumber } from "../../model/orders/order.ts";
+import type { PhoneNumber, Tender } from "../../model/orders/order.ts";
 import type { RefusalCounts } from "../../model/orders/refusal-counts.ts";
 import { Outbox, type Waiting } from "../../texting/sending/outbox.ts";
 import type { Sending } from "../../texting/sending/sending.ts";
 import type { Instant } from "../../time/instants.ts";
+import type { PaidPart } from "../state/payments.ts";
 import { Table, type Write } from "../state/table.ts";
 
 export type Person = {
@@ -39,13 +40,16 @@ export type AtOrder = {
   readonly given?: CustomerId;
   /** The number that texted the code; the order's texts go there. */
   readonly confirmed?: { readonly phone: PhoneNumber; readonly customer: CustomerId };
-  /** Who of the crew took the payment. */
+  /** Who of the crew took the payment, and what of it. */
   readonly paidTo?: string;
+  readonly took?: readonly PaidPart[];
   /** What the customer wished for that is not on the menu, in their words; the crew sees it. */
   readonly wish?: string;
   /** Wishes in free words, by the garment's number in the order. */
   readonly notes?: Readonly<Record<number, string>>;
 };
+
+type Takers = Readonly<Record<string, Readonly<Partial<Record<Tender, number>>>>>;
 
 /** Whom a number writes as; the row's key is the number's keyed hash. */
 export type Known = { readonly customer: CustomerId };
@@ -151,6 +155,8 @@ export class People {
   readonly conversations: Table<Conversation>;
   readonly atOrders: Table<AtOrder>;
   readonly known: Table<Known>;
+  /** What each of the crew took on a day, by name and tender, in minor units. */
+  readonly takers: Table<Takers>;
   readonly textCounts: Table<TextCounts>;
   readonly outbox = new Outbox<OutRow>();
   readonly out = new Table<OutRow>("out:", {
@@ -174,6 +180,7 @@ export class People {
       read: (key) => read(key) as Conversation | undefined,
     });
     this.atOrders = new Table<AtOrder>("at-order:", { read: (key) => read(key) as AtOrder | undefined });
+    this.takers = new Table<Takers>("taker:", { read: (key) => read(key) as Takers | undefined });
     this.known = new Table<Known>("known:", { read: (key) => read(key) as Known | undefined });
     this.textCounts = new Table<TextCounts>("texts:", { read: (key) => read(key) as TextCounts | undefined });
   }
@@ -210,6 +217,16 @@ export class People {
     this.atOrders.set(String(number), some ? { ...rest, notes } : rest);
   }
 
+  /** Notes what one of the crew took for an order, in sum with what they took on the day; taken back if `times` is -1. */
+  noteTaken(day: string, number: number, who: string, parts: readonly PaidPart[], times: 1 | -1): void {
+    const before = this.takers.get(day) ?? {};
+    const own = { ...before[who] };
+    for (const { tender, amount } of parts) own[tender] = (own[tender] ?? 0) + times * amount;
+    this.takers.set(day, { ...before, [who]: own });
+    const { took = [], ...at } = this.atOrder(number);
+    this.atOrders.set(String(number), times === 1 ? { ...at, took: [...took, ...parts] } : at);
+  }
+
   /** Notes who of the crew took the payment of an order; null forgets it. */
   notePaidTo(number: number, who: string | null): void {
     const { paidTo, ...before } = this.atOrder(number);
@@ -240,7 +257,7 @@ export class People {
   }
 
   take(): Write[] {
-    const read = [this.persons, this.conversations, this.atOrders, this.known, this.textCounts];
+    const read = [this.persons, this.conversations, this.atOrders, this.known, this.takers, this.textCounts];
     return [...this.tables, ...read].flatMap((table) => table.take());
   }
 }

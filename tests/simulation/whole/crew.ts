@@ -7,7 +7,7 @@ import type { Menu } from "../../../src/model/menu/catalogue.ts";
 import type { WantedLine } from "../../../src/model/orders/order.ts";
 import type { Answer } from "../../../src/model/orders/refusal.ts";
 import { StockEntry } from "../../../src/model/orders/stock.ts";
-import type { OrderChange, PaymentTold } from "../../../src/stall/rules/commands.ts";
+import type { DrawerCommand, OrderChange, PaymentTold } from "../../../src/stall/rules/commands.ts";
 import type { Order, RackItem } from "../../../src/stall/state/facts.ts";
 import { same } from "./fault.ts";
 import { Lost } from "./host.ts";
@@ -226,6 +226,14 @@ export class Crews {
           keeps: true,
         } as const;
         return this.write(stall, id, (object, key) => object.exchange(generation, key, command));
+      }
+      case "drawer": {
+        const command = random.pick<DrawerCommand>([
+          { type: "float-set", amount: 5000 },
+          { type: "paid-out", amount: 100 + random.below(900), reason: "supplies" },
+          { type: "drawer-counted", counted: random.below(30_000), handOver: random.chance(0.4) },
+        ]);
+        return this.write(stall, id, (object, key) => object.onDrawer(generation, key, command));
       }
       case "rack":
         return this.#rack(stall, id, generation, random);

@@ -22,6 +22,7 @@ export const CREW_ACTS = [
   "garment-refunded",
   "garment-exchanged",
   "rack",
+  "drawer",
   "left-out",
   "given-back",
   "closed",

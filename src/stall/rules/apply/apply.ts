@@ -5,13 +5,14 @@ import { NOTHING_COUNTED, needed, onHand, usedOf } from "../../state/counts.ts";
 import type { Closed, Job, Order, PieceKey, StallEvent } from "../../state/facts.ts";
 import { openingAt } from "../../state/opening.ts";
 import { garmentsOf, isOutside, orderKey, stageOf } from "../../state/orders.ts";
-import { paymentOf, withTip } from "../../state/payments.ts";
+import { type PaidPart, partsOf, paymentOf, withTip } from "../../state/payments.ts";
 import { blockOf, numberAfter } from "../../state/pickup-numbers.ts";
 import type { StallState } from "../../state/state.ts";
 import { crowdTold, dayClosed, dayReopened, noteAsk, passersByCounted } from "./account.ts";
 import { affectedPieces } from "./affected-pieces.ts";
 import { changed, morePaid } from "./changing.ts";
 import { noteCount, noteEmpty, noteSale } from "./daybook.ts";
+import { backBy, drawerCounted, floatSet, moneyIn, moneyOut, paidOut } from "./drawer.ts";
 import { leftOut, pressed, pulled, spoiled, takeBackPress, takenInstead, unspoiled } from "./pressing.ts";
 import { recordMetrics } from "./record-metrics.ts";
 import { letGo, letGoShown } from "./reserve.ts";
@@ -123,7 +124,7 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
     case "undo-spoiled":
       return unspoiled(state, event, at);
     case "given-back":
-      return givenBack(state, event);
+      return givenBack(state, event, at);
     case "closing-asked":
       return setOrder(state, {
         ...openOrder(state, event.number),
@@ -134,7 +135,7 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return setOrder(state, order);
     }
     case "closed":
-      return closed(state, event.number, event.as, at);
+      return closed(state, event, at);
     case "undo-closed":
       return reopened(state, event.number, at);
     case "garment-refunded":
@@ -145,6 +146,12 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return unracked(state, event, at);
     case "owed-set":
       return owedSet(state, event);
+    case "float-set":
+      return floatSet(state, event, at);
+    case "paid-out":
+      return paidOut(state, event, at);
+    case "drawer-counted":
+      return drawerCounted(state, event, at);
     case "told":
       return setOrder(state, { ...openOrder(state, event.number), told: event.how });
     case "paused":
@@ -249,13 +256,14 @@ function placed(state: StallState, { order, device }: EventOf<"placed">): void {
 
 function paid(
   state: StallState,
-  { number, tender, amount, parts, tip, dueBy, turn }: EventOf<"paid">,
+  { number, tender, amount, parts, tip = 0, carried, dueBy, turn }: EventOf<"paid">,
   at: Instant,
 ): void {
   const order = openOrder(state, number);
   const payment = paymentOf(parts ?? [{ tender, amount }], at);
   const after = withTip({ ...order, paid: payment }, tender, tip);
   noteSale(state, order, after, at);
+  if (carried === undefined) moneyIn(state, at, partsOf(payment), tip > 0 ? [{ tender, amount: tip }] : []);
   setOrder(state, joined(after, dueBy, turn, at));
 }
 
@@ -276,7 +284,8 @@ function joined(order: Order, dueBy: Instant, turn: number, at: Instant): Order 
 }
 
 function unpaid(state: StallState, { number, leavesLine }: EventOf<"undo-paid">, at: Instant): void {
-  const { due: _, tips: __, ...before } = openOrder(state, number);
+  const { due: _, tips = [], ...before } = openOrder(state, number);
+  if (before.paid !== null) moneyIn(state, at, partsOf(before.paid), tips, -1);
   const order: Order = { ...before, paid: null };
   noteSale(state, openOrder(state, number), order, at);
   if (!leavesLine) return setOrder(state, order);
@@ -285,10 +294,11 @@ function unpaid(state: StallState, { number, leavesLine }: EventOf<"undo-paid">,
 }
 
 /** What it does to the takings was put down when the garments were left out. */
-function givenBack(state: StallState, { number, amount }: EventOf<"given-back">): void {
+function givenBack(state: StallState, { number, amount }: EventOf<"given-back">, at: Instant): void {
   const order = state.anyOrder(number);
   if (order === undefined)
     throw new Error(`the journal gives money back for order ${number}, which does not exist`);
+  moneyOut(state, at, [{ tender: backBy(order.paid), amount }]);
   const { giveBack = 0, gaveBack = 0, ...rest } = order;
   const [owed, handed] = [giveBack - amount, gaveBack + amount];
   const after: Order = {
@@ -301,10 +311,11 @@ function givenBack(state: StallState, { number, amount }: EventOf<"given-back">)
 }
 
 /** Closes an order, open or already closed: a collected one may be refunded later. */
-function closed(state: StallState, number: number, as: Closed["as"], at: Instant): void {
+function closed(state: StallState, { number, as, carried }: EventOf<"closed">, at: Instant): void {
   const order = state.anyOrder(number);
   if (order === undefined) throw new Error(`the journal closes order ${number}, which does not exist`);
-  const how: Closed = { as, at, before: order.closed };
+  const how: Closed = { as, at, before: order.closed, ...(carried === undefined ? {} : { carried }) };
+  moneyOut(state, at, paidBack({ ...order, closed: how }));
   state.orders.delete(orderKey(number));
   state.past.set(orderKey(number), { ...order, closed: how });
   noteSale(state, order, { ...order, closed: how }, at);
@@ -318,6 +329,7 @@ function reopened(state: StallState, number: number, at: Instant): void {
     throw new Error(`the journal reopens order ${number}, which is not closed`);
   }
   countClosed(state, order.closed, -1);
+  moneyOut(state, at, paidBack(order), -1);
   // What was dropped because nobody came or paid in time is kept as long again, or it would be dropped at once.
   const jobs = order.jobs.map((job): Job => keptFrom(job, at));
   const { closing: _, ...rest } = order;
@@ -326,6 +338,12 @@ function reopened(state: StallState, number: number, at: Instant): void {
   if (before.closed !== null) return state.past.set(orderKey(number), before);
   state.past.delete(orderKey(number));
   setOrder(state, before);
+}
+
+/** What an ending gave back: all that was paid, by the tenders it came by, unless it was carried over to another order. */
+function paidBack({ closed: how, paid: payment }: Order): readonly PaidPart[] {
+  const isBack = how?.as === "refunded" || how?.as === "exchanged";
+  return isBack && how.carried === undefined && payment !== null ? partsOf(payment) : [];
 }
 
 function countClosed(state: StallState, { as, at }: Closed, times: 1 | -1): void {

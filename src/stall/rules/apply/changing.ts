@@ -5,6 +5,7 @@ import { nextNumbered, stageOf } from "../../state/orders.ts";
 import { partsOf, paymentOf, retotalled, withOwed, withTip } from "../../state/payments.ts";
 import type { StallState } from "../../state/state.ts";
 import { noteSale } from "./daybook.ts";
+import { moneyIn } from "./drawer.ts";
 import { countReady } from "./pressing.ts";
 import { openOrder, setOrder } from "./rows.ts";
 
@@ -45,13 +46,14 @@ export function changed(
 
 export function morePaid(
   state: StallState,
-  { number, tender, amount, tip }: EventOf<"more-paid">,
+  { number, tender, amount, tip = 0 }: EventOf<"more-paid">,
   at: Instant,
 ): void {
   const before = openOrder(state, number);
   if (before.paid === null) throw new Error(`the journal pays more for order ${number}, which is not paid`);
   const paid = paymentOf([...partsOf(before.paid), { tender, amount }], before.paid.at);
   const { due = 0, giveBack = 0 } = before;
+  moneyIn(state, at, [{ tender, amount }], tip > 0 ? [{ tender, amount: tip }] : []);
   const owed = { due: Math.max(0, due - amount), giveBack };
   const after = withTip(withOwed({ ...before, paid }, owed), tender, tip);
   setOrder(state, after);

@@ -7,6 +7,7 @@ import { jobOf, lineOf, orderKey, withoutJob } from "../../state/orders.ts";
 import { partsOf, withLess } from "../../state/payments.ts";
 import type { StallState } from "../../state/state.ts";
 import { changeChoice, changeTotals, withParts } from "./daybook.ts";
+import { moneyOut } from "./drawer.ts";
 
 type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
 
@@ -19,7 +20,7 @@ function putOrder(state: StallState, order: Order): void {
 /** A garment leaves its order with what it brought; that is given back, and no sale any more. */
 export function garmentRefunded(
   state: StallState,
-  { number, n, amount, tax }: EventOf<"garment-refunded">,
+  { number, n, amount, tax, carried }: EventOf<"garment-refunded">,
   at: Instant,
 ): void {
   const before = state.anyOrder(number);
@@ -43,6 +44,12 @@ export function garmentRefunded(
           const less = was - (kept[index]?.amount ?? 0);
           return less === 0 ? [] : [{ by: tender, amount: less }];
         });
+  if (carried === undefined && paid !== null)
+    moneyOut(
+      state,
+      at,
+      parts.flatMap((part) => (part.by === "not-noted" ? [] : [{ tender: part.by, amount: part.amount }])),
+    );
   changeChoice(state, line, at, (row) => ({
     returned: row.returned + 1,
     givenBack: row.givenBack + amount - tax,

@@ -2,10 +2,12 @@
 
 import { wrongStage } from "../../../model/orders/refusal.ts";
 import type { Instant } from "../../../time/instants.ts";
+import { expectedCash } from "../../day/drawer.ts";
 import { isClosed } from "../../state/account.ts";
 import { accountDay } from "../../state/account-day.ts";
+import { NO_DRAWER } from "../../state/day-rows.ts";
 import type { StallState } from "../../state/state.ts";
-import { type AccountCommand, accept, type Decision, refuse } from "../commands.ts";
+import { type AccountCommand, accept, type Decision, type DrawerCommand, refuse } from "../commands.ts";
 import { blocksLetGo } from "./numbering.ts";
 
 type Of<T extends AccountCommand["type"]> = Extract<AccountCommand, { readonly type: T }>;
@@ -51,4 +53,14 @@ function reopenDay(state: StallState, { day, reason }: Of<"reopen-day">): Decisi
   const { reopened } = state.account;
   if (reopened !== null) return refuse(wrongStage(`the day ${reopened}`, "still reopened", "closed first"));
   return accept({ type: "day-reopened", day, reason });
+}
+
+/** The cash is counted, beside what should be there at that moment. */
+export function drawerCounted(
+  state: StallState,
+  { counted, handOver }: Extract<DrawerCommand, { readonly type: "drawer-counted" }>,
+  now: Instant,
+): Decision {
+  const drawer = state.dayTotals.get(accountDay(state, now))?.drawer ?? NO_DRAWER;
+  return accept({ type: "drawer-counted", counted, expected: expectedCash(drawer), handOver });
 }

@@ -6,7 +6,7 @@ import type { StallEvent } from "../../state/facts.ts";
 import { stageOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Command, type Decision, refuse, wishMarks } from "../commands.ts";
-import { account } from "./accounting.ts";
+import { account, drawerCounted } from "./accounting.ts";
 import { changed } from "./changes/changing.ts";
 import { discounted } from "./changes/discounting.ts";
 import { leftOut } from "./changes/leaving-out.ts";
@@ -122,6 +122,11 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return takenInstead(state, menu, command);
     case "note-told":
       return noteTold(state, command.number, command.how);
+    case "float-set":
+    case "paid-out":
+      return accept(command);
+    case "drawer-counted":
+      return drawerCounted(state, command, now);
     case "close-day":
     case "reopen-day":
     case "set-costs":

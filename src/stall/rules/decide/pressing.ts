@@ -7,7 +7,7 @@ import type { SpoilReason } from "../../../model/orders/taps.ts";
 import type { Instant } from "../../../time/instants.ts";
 import { tappedAt } from "../../line/late-taps.ts";
 import { accountDay } from "../../state/account-day.ts";
-import { areThere, blankOf, lostPieces } from "../../state/counts.ts";
+import { areThere, blankOf, lostPieces, onHand } from "../../state/counts.ts";
 import type { Job, Line, Order, RackItem, StallEvent } from "../../state/facts.ts";
 import { jobIn, lineOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
@@ -71,6 +71,15 @@ export function spoiled(
   if (line.rack !== undefined) return refuse(wrongStage(id, "of the rack", "pressed for this order"));
   const over = takenOver(id, job, tap);
   if (over !== null) return refuse(over);
+  const sizes = state.menu?.blanks.find((blank) => blank.id === line.blank)?.sizes ?? [];
+  if (rack?.size !== undefined && !sizes.some((size) => size.id === rack.size))
+    return refuse({
+      code: "no-such-choice",
+      offer: line.offer,
+      what: "size",
+      given: rack.size,
+      line: 0,
+    });
   const { number } = order;
   const spoiled: StallEvent = {
     type: "spoiled",
@@ -103,7 +112,10 @@ function spoiledToRack(
   const why = reason === "wrong-size" ? "wrong-size" : "misprint";
   const item = rackItemOf(order, job, { why, from: "spoiled" });
   const made = size === undefined ? item : { ...item, size };
-  return [{ type: "racked", key: free, item: made }, ...otherBlank(item, made, 1)];
+  // What was never counted is not corrected: the count was wrong before.
+  const other = onHand(state.count(blankOf(made))) >= 1 ? otherBlank(item, made, 1) : [];
+  const noted = other.length > 0 ? { ...made, corrected: true as const } : made;
+  return [{ type: "racked", key: free, item: noted }, ...other];
 }
 
 /** A garment may be spoiled more than once, and be there in the end: a lost try has a number that no garment has. */
@@ -129,7 +141,10 @@ function spoiledOffRack(state: StallState, order: Order, job: Job, at: Instant):
   const made = key === undefined ? undefined : state.rack.get(key);
   if (key === undefined || made === undefined) return [];
   const ordered = rackItemOf(order, job, { why: made.why, from: made.from });
-  return [{ type: "unracked", key, as: "back" }, ...otherBlank(ordered, made, -1)];
+  return [
+    { type: "unracked", key, as: "back" },
+    ...(made.corrected === true ? otherBlank(ordered, made, -1) : []),
+  ];
 }
 
 /** Takes a wrong "spoiled" tap back, until the garment is on a press again or the day is closed. */
