@@ -1,7 +1,8 @@
 /** Sheets, presses, power, pitch and the organiser's sheet, planned along with the stock they belong to. */
 
 import type { Work } from "../maths/work.ts";
-import type { MendableFault } from "../model/basics/faults.ts";
+import type { MendableFault, OrFaults } from "../model/basics/faults.ts";
+import { ok, refused } from "../model/basics/result.ts";
 import type { PitchRequest } from "../model/planning/pitch.ts";
 import type { Plan } from "../model/planning/plan-answer.ts";
 import type { PlanParts, PlanPartsWanted } from "../model/planning/plan-parts.ts";
@@ -22,9 +23,7 @@ import { planSheetsInSteps } from "./sheets/sheets.ts";
 
 const NAMELESS = { stall: "Our stall", fair: "the fair" } as const;
 
-type Outcome =
-  | { readonly kind: "parts"; readonly parts: PlanParts | null }
-  | { readonly kind: "faults"; readonly faults: readonly MendableFault[] };
+type Outcome = OrFaults<PlanParts | null>;
 
 /** What is wrong with the other parts of a request, before any long work is begun. */
 export function partFaults(request: PlanRequest): readonly MendableFault[] {
@@ -32,7 +31,7 @@ export function partFaults(request: PlanRequest): readonly MendableFault[] {
   const filled = presses === undefined ? null : pressesFromPlan(presses, request);
   return [
     ...(sheets === undefined ? [] : sheetFaults(sheets).map(ofSheets)),
-    ...(filled?.kind === "request" ? within("presses", pressesFaults(filled.request)) : []),
+    ...(filled?.ok === true ? within("presses", pressesFaults(filled.value)) : []),
     ...(power === undefined ? [] : within("power", powerFaults(powered(power, request)))),
     ...(pitch === undefined ? [] : within("pitch", pitchFaults(pitched(pitch, request, NO_QUEUE)))),
   ];
@@ -44,43 +43,40 @@ type Planned = Pick<Plan, "bring" | "demand" | "manners" | "best">;
 /** Plans every other part asked for; only what the plan itself put in can still be wrong with them. */
 export function* planParts(request: PlanRequest, planned: Planned): Work<Outcome> {
   const { parts: wanted, currency } = request;
-  if (wanted === undefined) return { kind: "parts", parts: null };
+  if (wanted === undefined) return ok(null);
   yield 0;
   const power =
     wanted.power === undefined ? null : planPower({ ...powered(wanted.power, request), currency });
-  if (power?.kind === "faults") return { kind: "faults", faults: within("power", power.faults) };
+  if (power?.ok === false) return refused(within("power", power.refusal));
   const pitch =
     wanted.pitch === undefined ? null : planPitch(pitched(wanted.pitch, request, queueFromPlan(planned)));
-  if (pitch?.kind === "faults") return { kind: "faults", faults: within("pitch", pitch.faults) };
+  if (pitch?.ok === false) return refused(within("pitch", pitch.refusal));
   yield 0;
   const filled = wanted.presses === undefined ? null : pressesFromPlan(wanted.presses, request);
-  if (filled?.kind === "faults") return filled;
-  const presses = filled === null ? null : planPresses(filled.request);
-  if (presses?.kind === "faults") return { kind: "faults", faults: within("presses", presses.faults) };
+  if (filled?.ok === false) return filled;
+  const presses = filled === null ? null : planPresses(filled.value);
+  if (presses?.ok === false) return refused(within("presses", presses.refusal));
   yield 0;
   const sheets =
     wanted.sheets === undefined
       ? null
       : yield* planSheetsInSteps({ ...counted(wanted.sheets, planned), currency });
-  if (sheets?.kind === "refused") return { kind: "faults", faults: sheets.faults.map(ofSheets) };
-  return {
-    kind: "parts",
-    parts: {
-      sheets,
-      presses: presses?.plan ?? null,
-      power: power?.plan ?? null,
-      pitch: pitch?.plan ?? null,
-      organiser: organiserSheet({
-        stall: wanted.stall ?? NAMELESS.stall,
-        fair: request.name ?? NAMELESS.fair,
-        opens: request.opens,
-        closes: request.closes,
-        ...(wanted.setUpMinutes === undefined ? {} : { setUpMinutes: wanted.setUpMinutes }),
-        pitch: pitch?.plan ?? null,
-        power: power?.plan ?? null,
-      }),
-    },
-  };
+  if (sheets?.kind === "refused") return refused(sheets.faults.map(ofSheets));
+  return ok({
+    sheets,
+    presses: presses?.value ?? null,
+    power: power?.value ?? null,
+    pitch: pitch?.value ?? null,
+    organiser: organiserSheet({
+      stall: wanted.stall ?? NAMELESS.stall,
+      fair: request.name ?? NAMELESS.fair,
+      opens: request.opens,
+      closes: request.closes,
+      ...(wanted.setUpMinutes === undefined ? {} : { setUpMinutes: wanted.setUpMinutes }),
+      pitch: pitch?.value ?? null,
+      power: power?.value ?? null,
+    }),
+  });
 }
 
 const NO_QUEUE = 0;

@@ -1,5 +1,6 @@
 import { deviation, mean } from "../maths/sample.ts";
-import type { MendableFault } from "../model/basics/faults.ts";
+import type { MendableFault, OrFaults } from "../model/basics/faults.ts";
+import { ok, refused } from "../model/basics/result.ts";
 import type { Plan } from "../model/planning/plan-answer.ts";
 import type { PlanRequest } from "../model/planning/plan-request.ts";
 import { mannerRow, type Tried, tryManners } from "./bring/ahead.ts";
@@ -18,44 +19,32 @@ import type { Prepared } from "./request/prepared.ts";
 import { taughtBy } from "./taught.ts";
 import { honestly, inThreeSentences } from "./words/summary.ts";
 
-export type PlanOutcome =
-  | { readonly kind: "plan"; readonly plan: Plan }
-  | { readonly kind: "faults"; readonly faults: readonly MendableFault[] };
+export type PlanOutcome = OrFaults<Plan>;
 
 /** How far a plan has come; `steps` counts asks lived through, so that it means the same on any machine. */
 export type PlanProgress = { readonly stage: PlanStage; readonly steps: number };
 type PlanStage = "demand" | "what to bring" | "smaller menu" | "money" | "other parts";
-
-export type Watch = {
-  readonly onProgress?: (progress: PlanProgress) => void;
-  /** Asked between steps; true ends the work. */
-  readonly stop?: () => boolean;
-};
 
 /**
  * Plans a day at a fair: what may be asked for, what to bring, whether to press on site or print ahead, and
  * whether it can pay. Pure: the same request gives the same plan. Gives the faults of a request that
  * contradicts itself, each with its pointer and what would mend it.
  */
-export function planFair(
-  request: PlanRequest,
-  watch: Watch = {},
-): PlanOutcome | { readonly kind: "stopped" } {
+export function planFair(request: PlanRequest, onProgress?: (progress: PlanProgress) => void): PlanOutcome {
   const work = planInSteps(request);
   for (let step = work.next(); ; step = work.next()) {
     if (step.done === true) return step.value;
-    watch.onProgress?.(step.value);
-    if (watch.stop?.() === true) return { kind: "stopped" };
+    onProgress?.(step.value);
   }
 }
 
 /** The same, step by step, each some milliseconds long, for a caller that wants to do something else in between. */
 export function* planInSteps(request: PlanRequest): Generator<PlanProgress, PlanOutcome, void> {
   const preparation = prepare(request);
-  if (preparation.kind === "faults") return preparation;
-  const { prepared } = preparation;
+  if (!preparation.ok) return preparation;
+  const prepared = preparation.value;
   const amiss = partFaults(request);
-  if (amiss.length > 0) return { kind: "faults", faults: amiss };
+  if (amiss.length > 0) return refused(amiss);
   const alone = standingAlone(prepared);
   const apart = new Set(alone.map(({ offer }) => offer));
   const told = tally();
@@ -64,7 +53,7 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
   const tried = yield* told("what to bring", tryManners(prepared, scenarios, alone));
   const most = bestOf(tried);
   const best = request.way === undefined ? most : tried.find(({ manner }) => manner === request.way);
-  if (best === undefined) return { kind: "faults", faults: [noSuchWay(request, prepared)] };
+  if (best === undefined) return refused([noSuchWay(request, prepared)]);
   const manner = mannerOf(prepared, best, apart);
   const menu = yield* told("smaller menu", smallerMenu(prepared, scenarios, alone, manner, best.brought));
   const money = yield* told("money", canItPay(prepared, scenarios, alone, manner, best));
@@ -72,7 +61,7 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
   const demand = demandTold(prepared, scenarios, apart, best.measured);
   const manners = tried.map((one) => mannerRow(prepared, alone, one));
   const parts = yield* told("other parts", planParts(request, { bring, demand, manners, best: best.manner }));
-  if (parts.kind === "faults") return parts;
+  if (!parts.ok) return parts;
 
   const plan: Plan = {
     name: request.name ?? "A day at the fair",
@@ -96,9 +85,9 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
     questions: questionSheet(money.swings, prepared.currency),
     cautions: cautions(bring.pieces),
     taught: taughtBy(request),
-    parts: parts.parts,
+    parts: parts.value,
   };
-  return { kind: "plan", plan };
+  return ok(plan);
 }
 
 function noSuchWay({ way = "mixed" }: PlanRequest, { presses }: Prepared): MendableFault {

@@ -11,13 +11,13 @@ type Lessons = PlanRequest["lessons"];
 export function taughtBy(request: PlanRequest): Change[] {
   if (request.lessons.length === 0) return [];
   const [after, before] = [prepare(request), prepare({ ...request, lessons: [] })];
-  if (after.kind === "faults" || before.kind === "faults") return [];
+  if (!after.ok || !before.ok) return [];
   return [
-    ...buyingChange(before.prepared, after.prepared, request.lessons),
-    ...offerChanges(before.prepared, after.prepared, request.lessons),
-    ...blankChanges(before.prepared, after.prepared, request.lessons, "colours"),
-    ...blankChanges(before.prepared, after.prepared, request.lessons, "sizes"),
-    ...spoilageChange(before.prepared, after.prepared, request.lessons),
+    ...buyingChange(before.value, after.value, request.lessons),
+    ...offerChanges(before.value, after.value, request.lessons),
+    ...blankChanges(before.value, after.value, request.lessons, "colours"),
+    ...blankChanges(before.value, after.value, request.lessons, "sizes"),
+    ...spoilageChange(before.value, after.value, request.lessons),
   ];
 }
 

@@ -36,11 +36,11 @@ function timed(sent: PlanRequestSent): { seconds: number; processor: number; pro
   const before = process.cpuUsage();
   const outcome = planFair(request);
   const { user, system } = process.cpuUsage(before);
-  if (outcome.kind !== "plan") throw new Error(JSON.stringify(outcome));
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome));
   return {
     seconds: (performance.now() - start) / 1000,
     processor: (user + system) / 1e6,
-    profit: outcome.plan.money.expectedProfit,
+    profit: outcome.value.money.expectedProfit,
   };
 }
 

@@ -48,9 +48,9 @@ function sharing(
     const start = performance.now();
     const answer = planPower(request);
     times.push(performance.now() - start);
-    if (answer.kind === "plan" && answer.plan.circuitsUsed === answer.plan.circuitsAtLeast) proven++;
-    if (answer.kind !== "plan") continue;
-    for (const { breakerAmps, countedAmps, loads } of answer.plan.circuits)
+    if (answer.ok && answer.value.circuitsUsed === answer.value.circuitsAtLeast) proven++;
+    if (!answer.ok) continue;
+    for (const { breakerAmps, countedAmps, loads } of answer.value.circuits)
       if (countedAmps > breakerAmps + 1e-4 || loads.some(({ amps }) => amps > 0.8 * breakerAmps + 1e-4))
         overloaded++;
   }
@@ -98,8 +98,8 @@ function lineError(): number {
     presses: [{ platen: "flat", most: 2, now: 2 }],
     people: { most: 2, now: 2 },
   });
-  if (answer.kind !== "plan") return Number.NaN;
-  const stay = answer.plan.combinations[answer.plan.looked]?.platens[0]?.meanWaitSeconds ?? Number.NaN;
+  if (!answer.ok) return Number.NaN;
+  const stay = answer.value.combinations[answer.value.looked]?.platens[0]?.meanWaitSeconds ?? Number.NaN;
   const published = (manyServers(2, 1 / 3, 2)?.meanStay ?? Number.NaN) * 3600;
   return 100 * Math.abs(stay / published - 1);
 }

@@ -109,8 +109,8 @@ describe("the planning page", () => {
     const said = await page.locator(".beside .verdict").textContent();
     const day = await keptDay(page);
     const outcome = planFair(PlanRequest.parse(day.plan));
-    if (outcome.kind !== "plan") throw new Error("the new fair cannot be planned");
-    const pieces = outcome.plan.bring.skus.reduce((sum, one) => sum + one.bring, 0);
+    if (!outcome.ok) throw new Error("the new fair cannot be planned");
+    const pieces = outcome.value.bring.skus.reduce((sum, one) => sum + one.bring, 0);
     expect(said).toMatch(new RegExp(`^Likely .*; .* los(?:es|e) money; bring ${pieces} blanks\\.$`));
     // What is still taken as usual is said, and what was typed is not.
     expect(await page.locator(".usual").textContent()).toContain("a blank costs 4");
@@ -130,8 +130,8 @@ describe("the planning page", () => {
     await load(page, "example.json", JSON.stringify({ ...example("plan"), scenarios: 100 }));
     await upToDate(page);
     const outcome = planFair(PlanRequest.parse({ ...example("plan"), scenarios: 100 }));
-    if (outcome.kind !== "plan") throw new Error("the example cannot be planned");
-    const { plan } = outcome;
+    if (!outcome.ok) throw new Error("the example cannot be planned");
+    const plan = outcome.value;
     const navyLarge = plan.bring.skus.find(({ sku }) => sku === "tee.navy.L");
     const tees = page.locator("#bring table", { hasText: "Adult tee" });
     const cell = tees.locator("tbody tr", { hasText: "navy" }).locator("td").nth(2);

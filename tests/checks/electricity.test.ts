@@ -28,8 +28,8 @@ function fits(
     loads: [{ load: "press", kind: "press", amps, volts, continuous, plugAmps }],
     circuits: [{ circuit: "A", volts, breakerAmps }],
   });
-  if (answer.kind !== "plan") throw new Error(JSON.stringify(answer.faults));
-  return answer.plan.fits;
+  if (!answer.ok) throw new Error(JSON.stringify(answer.refusal));
+  return answer.value.fits;
 }
 
 describe("continuous loads, NEC 210.20(A): non-continuous plus 125 % of continuous", () => {
@@ -87,8 +87,8 @@ describe("continuous loads, NEC 210.20(A): non-continuous plus 125 % of continuo
         { circuit: "B", volts: 120, breakerAmps: 20 },
       ],
     });
-    if (answer.kind !== "plan") throw new Error("faults");
-    const used = answer.plan.circuits.filter(({ loads }) => loads.length > 0);
+    if (!answer.ok) throw new Error("faults");
+    const used = answer.value.circuits.filter(({ loads }) => loads.length > 0);
     expect(used.map(({ circuit, countedAmps }) => [circuit, countedAmps])).toEqual([["B", 17.5]]);
   });
 });
@@ -117,8 +117,8 @@ describe("a generator's starts", () => {
       circuits: ["1", "2", "3", "4"].map((circuit) => ({ circuit, volts: 120, breakerAmps: 20 })),
       generator: { runningWatts: 5000, startingWatts: 6000, consumption: [] },
     });
-    if (answer.kind !== "plan") throw new Error(JSON.stringify(answer.faults));
-    expect(answer.plan.generator).toMatchObject({ runningWatts: 3075, worstStartWatts: 4875, holds: true });
+    if (!answer.ok) throw new Error(JSON.stringify(answer.refusal));
+    expect(answer.value.generator).toMatchObject({ runningWatts: 3075, worstStartWatts: 4875, holds: true });
   });
 });
 

@@ -42,8 +42,8 @@ function simulatedStay(
       people: { most: servers, now: servers },
     };
     const answer = planPresses(request);
-    if (answer.kind !== "plan") throw new Error(JSON.stringify(answer.faults));
-    const row = answer.plan.combinations[answer.plan.looked]?.platens[0];
+    if (!answer.ok) throw new Error(JSON.stringify(answer.refusal));
+    const row = answer.value.combinations[answer.value.looked]?.platens[0];
     stays.push(row?.meanWaitSeconds ?? Number.NaN);
     use += (row?.use ?? 0) / days.length;
   });

@@ -13,8 +13,8 @@ const request = {
   scenarios: 100,
 };
 const outcome = planFair(PlanRequest.parse(request));
-if (outcome.kind !== "plan") throw new Error("the example cannot be planned");
-const { bring } = outcome.plan;
+if (!outcome.ok) throw new Error("the example cannot be planned");
+const { bring } = outcome.value;
 
 let running: Running;
 let fair: string;

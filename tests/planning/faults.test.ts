@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { readPlanRequest } from "../../src/model/planning/read-plan.ts";
-import { planFair } from "../../src/planning/plan.ts";
+import { planInSteps } from "../../src/planning/plan.ts";
 
 type Json = Record<string, unknown>;
 
@@ -24,9 +24,10 @@ function exampleWith(...changes: readonly (readonly [string, unknown])[]): Json 
 
 function faultsOf(sent: unknown) {
   const read = readPlanRequest(sent);
-  if (read.kind === "faults") return read.faults;
-  const outcome = planFair(read.request, { stop: () => true });
-  return outcome.kind === "faults" ? outcome.faults : [];
+  if (!read.ok) return read.refusal;
+  // Faults are found before the first step of the work.
+  const { value: outcome } = planInSteps(read.value).next();
+  return "ok" in outcome && !outcome.ok ? outcome.refusal : [];
 }
 
 describe("bad input", () => {

@@ -32,8 +32,8 @@ const usual: PitchRequest = {
 
 function planned(request: PitchRequest): PitchPlan {
   const answer = planPitch(PitchRequest.parse(request));
-  if (answer.kind !== "plan") throw new Error(JSON.stringify(answer.faults));
-  return PitchPlanSchema.parse(answer.plan);
+  if (!answer.ok) throw new Error(JSON.stringify(answer.refusal));
+  return PitchPlanSchema.parse(answer.value);
 }
 
 /** Every rule of the floor, looked at from outside the search. */
@@ -256,8 +256,8 @@ describe("vehicle loads", () => {
 
 function faultsOf(request: PitchRequest): string[] {
   const answer = planPitch(PitchRequest.parse(request));
-  if (answer.kind === "plan") throw new Error("no fault was found");
-  return answer.faults.map(({ pointer }) => pointer);
+  if (answer.ok) throw new Error("no fault was found");
+  return answer.refusal.map(({ pointer }) => pointer);
 }
 
 describe("bad input", () => {

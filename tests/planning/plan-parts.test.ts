@@ -28,8 +28,8 @@ const whole: PlanRequestSent = {
 const outcomeOf = (request: unknown) => planFair(PlanRequest.parse(request));
 function planned(request: unknown): Plan {
   const outcome = outcomeOf(request);
-  if (outcome.kind !== "plan") throw new Error(JSON.stringify(outcome));
-  return Plan.parse(outcome.plan);
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome));
+  return Plan.parse(outcome.value);
 }
 const plan = planned(whole);
 
@@ -46,7 +46,7 @@ describe("the other parts of a plan", () => {
     expect(parts?.presses?.combinations.length).toBe(3 * 1 * 2);
     expect(parts?.pitch?.placed.length).toBeGreaterThan(0);
     const alone = planPower(PowerRequest.parse({ ...example("power"), currency: "USD" }));
-    expect(alone.kind === "plan" && alone.plan).toEqual(parts?.power);
+    expect(alone.ok && alone.value).toEqual(parts?.power);
   });
 
   it("come with the organiser's sheet in the stall's name, from the pitch and the power planned", () => {
@@ -93,7 +93,7 @@ describe("the other parts of a plan", () => {
         pitch: { ...example("pitch"), pieces: [] },
       },
     });
-    const pointers = outcome.kind === "faults" ? outcome.faults.map(({ pointer }) => pointer) : [];
+    const pointers = !outcome.ok ? outcome.refusal.map(({ pointer }) => pointer) : [];
     expect(pointers).toContain("#/parts/sheets/sheets");
     expect(pointers).toContain("#/parts/presses/handling");
     expect(pointers).toContain("#/parts/power/hours");

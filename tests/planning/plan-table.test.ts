@@ -7,8 +7,8 @@ import { planTable } from "../../src/planning/plan-table.ts";
 
 const request = JSON.parse(readFileSync(new URL("../../examples/plan.json", import.meta.url), "utf8"));
 const outcome = planFair(PlanRequest.parse({ ...request, name: "=1+1, a fair", scenarios: 100 }));
-if (outcome.kind !== "plan") throw new Error("the example cannot be planned");
-const { plan } = outcome;
+if (!outcome.ok) throw new Error("the example cannot be planned");
+const plan = outcome.value;
 const text = planTable(plan);
 const { data, errors, meta } = Papa.parse<Record<string, string>>(text, {
   header: true,

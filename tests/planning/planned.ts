@@ -8,12 +8,12 @@ import { request } from "./invented.ts";
 /** The plan of a request; throws, showing the faults, where there is none. */
 export function planned(sent: PlanRequestSent): Plan {
   const outcome = planFair(request(sent));
-  if (outcome.kind !== "plan") throw new Error(JSON.stringify(outcome));
-  return outcome.plan;
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome));
+  return outcome.value;
 }
 
 export function preparedFrom(sent: PlanRequestSent): Prepared {
   const preparation = prepare(request(sent));
-  if (preparation.kind === "faults") throw new Error(JSON.stringify(preparation.faults));
-  return preparation.prepared;
+  if (!preparation.ok) throw new Error(JSON.stringify(preparation.refusal));
+  return preparation.value;
 }

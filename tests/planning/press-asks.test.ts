@@ -11,8 +11,8 @@ const presses = PressesRequest.parse(example("presses"));
 
 function filled(plan: unknown): PressesRequest {
   const answer = pressesFromPlan(presses, PlanRequest.parse(plan));
-  if (answer.kind === "faults") throw new Error(JSON.stringify(answer.faults));
-  return PressesRequest.parse(answer.request);
+  if (!answer.ok) throw new Error(JSON.stringify(answer.refusal));
+  return PressesRequest.parse(answer.value);
 }
 
 describe("the days of a plan at the presses", () => {
@@ -60,8 +60,8 @@ describe("the days of a plan at the presses", () => {
   it("can be planned from", () => {
     const request = filled(example("plan"));
     const answer = planPresses({ ...request, scenarios: request.scenarios.slice(0, 8) });
-    if (answer.kind === "faults") throw new Error(JSON.stringify(answer.faults));
-    const { combinations } = PressesPlan.parse(answer.plan);
+    if (!answer.ok) throw new Error(JSON.stringify(answer.refusal));
+    const { combinations } = PressesPlan.parse(answer.value);
     expect(combinations.length).toBe(3 * 2 * 4);
   });
 });

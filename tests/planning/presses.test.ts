@@ -189,8 +189,8 @@ const usual: PressesRequest = {
 
 function planned(request: PressesRequest): PressesPlan {
   const answer = planPresses(PressesRequest.parse(request));
-  if (answer.kind !== "plan") throw new Error(JSON.stringify(answer.faults));
-  return PressesPlan.parse(answer.plan);
+  if (!answer.ok) throw new Error(JSON.stringify(answer.refusal));
+  return PressesPlan.parse(answer.value);
 }
 
 describe("how many presses and hands", () => {
@@ -285,8 +285,8 @@ describe("how many presses and hands", () => {
 describe("bad input", () => {
   const faultsOf = (request: PressesRequest): string[] => {
     const answer = planPresses(request);
-    if (answer.kind === "plan") throw new Error("no fault was found");
-    return answer.faults.map(({ pointer }) => pointer);
+    if (answer.ok) throw new Error("no fault was found");
+    return answer.refusal.map(({ pointer }) => pointer);
   };
 
   it("names every fault at once", () => {

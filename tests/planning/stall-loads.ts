@@ -26,6 +26,6 @@ export const usual: PowerRequest = {
 
 export function planned(request: PowerRequest): PowerPlan {
   const answer = planPower(PowerRequest.parse(request));
-  if (answer.kind !== "plan") throw new Error(JSON.stringify(answer.faults));
-  return PowerPlan.parse(answer.plan);
+  if (!answer.ok) throw new Error(JSON.stringify(answer.refusal));
+  return PowerPlan.parse(answer.value);
 }

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import type { Result } from "./result.ts";
 
 /** One thing wrong with what was sent: where (RFC 6901 JSON Pointer in a URI fragment) and what to do. */
 export const Fault = z
@@ -8,6 +9,9 @@ export type Fault = z.infer<typeof Fault>;
 
 /** A fault with what would mend it: what the planner finds in a request. */
 export type MendableFault = Fault & { readonly mend: string };
+
+/** What the planner makes of a request: its value, or every fault of the request. */
+export type OrFaults<T> = Result<T, readonly MendableFault[]>;
 
 /** The RFC 6901 pointer of a path, "#/offers/0/price". */
 export function pointer(path: readonly PropertyKey[]): string {

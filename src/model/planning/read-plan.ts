@@ -1,16 +1,15 @@
 import type { z } from "zod";
-import { type MendableFault, pointer } from "../basics/faults.ts";
+import { type MendableFault, type OrFaults, pointer } from "../basics/faults.ts";
+import { ok, refused } from "../basics/result.ts";
 import { PlanRequest } from "./plan-request.ts";
 
-export type ReadPlan =
-  | { readonly kind: "request"; readonly request: PlanRequest }
-  | { readonly kind: "faults"; readonly faults: readonly MendableFault[] };
+export type ReadPlan = OrFaults<PlanRequest>;
 
 /** Reads a plan request from anything: the request with its defaults filled in, or every fault of its shape. */
 export function readPlanRequest(sent: unknown): ReadPlan {
   const parsed = PlanRequest.safeParse(sent);
-  if (parsed.success) return { kind: "request", request: parsed.data };
-  return { kind: "faults", faults: mendable(parsed.error) };
+  if (parsed.success) return ok(parsed.data);
+  return refused(mendable(parsed.error));
 }
 
 /** Every fault of a request's shape, with what would mend it. */

@@ -1,5 +1,6 @@
 import { inMillimetres } from "../../maths/units.ts";
-import type { MendableFault } from "../../model/basics/faults.ts";
+import type { OrFaults } from "../../model/basics/faults.ts";
+import { ok, refused } from "../../model/basics/result.ts";
 import type { Piece, PitchPlan, PitchRequest, Rectangle, Side } from "../../model/planning/pitch.ts";
 import { heatCautions, USUAL_PLATEN_CELSIUS } from "../words/cautions.ts";
 import { round } from "../words/phrases.ts";
@@ -25,9 +26,7 @@ const USUAL = {
 /** Beyond the pitch the public may stand anywhere; this is far enough. */
 const FAR = 100_000;
 
-export type PitchOutcome =
-  | { readonly kind: "plan"; readonly plan: PitchPlan }
-  | { readonly kind: "faults"; readonly faults: readonly MendableFault[] };
+export type PitchOutcome = OrFaults<PitchPlan>;
 
 /**
  * Lays out a pitch to scale: counters along the front, presses out of the public's reach, standing room,
@@ -36,7 +35,7 @@ export type PitchOutcome =
  */
 export function planPitch(request: PitchRequest): PitchOutcome {
   const faults = pitchFaults(request);
-  if (faults.length > 0) return { kind: "faults", faults };
+  if (faults.length > 0) return refused(faults);
   const width = inMillimetres(request.pitch.width);
   const depth = inMillimetres(request.pitch.depth);
   const furniture = request.pieces.map(furnitureOf);
@@ -44,48 +43,45 @@ export function planPitch(request: PitchRequest): PitchOutcome {
   const arranged = arrange(furniture, room);
   const missing = furniture.filter(({ piece }) => !arranged.placed.some((placed) => placed.piece === piece));
   const taken = arranged.placed.reduce((sum, { swept }) => sum + areaOf(swept), 0);
-  return {
-    kind: "plan",
-    plan: {
-      fits: arranged.fits,
-      widthMillimetres: width,
-      depthMillimetres: depth,
-      placed: arranged.placed.map((placed) => ({
-        ...placed,
-        publicMillimetres: placed.kind === "press" ? publicDistance(placed, room) : null,
-      })),
-      unplaced: missing.map((piece) => ({
-        piece: piece.piece,
-        why: whyUnplaced(piece, arranged.placed, room),
-      })),
-      would: arranged.fits
-        ? []
-        : whatWouldFit(request, furniture, (changed) =>
-            roomFor(changed, inMillimetres(changed.pitch.width), inMillimetres(changed.pitch.depth)),
-          ),
-      queue: queueFor(request, width),
-      hotDistanceMillimetres: room.hotDistance,
-      hotRule: {
-        ...HOT_RULE,
-        overriddenBecause:
-          room.hotDistance < HOT_RULE.millimetres - 1e-6 ? (request.hotSide?.reason ?? null) : null,
-      },
-      exit: { side: room.exitSide, widthMillimetres: room.wayWidth, way: [...arranged.way] },
-      freeSquareMetres: (areaOf(room.crew) - taken) / 1e6,
-      vehicles: request.vehicles === undefined ? null : vehicleLoads(request.vehicles, request.cargo ?? []),
-      notes: notesOn(request, arranged, room, width),
-      cautions: [
-        "This is a sketch from the measures given. The organiser, the fire authority and the tent's own papers decide on exits, spacing, anchoring and load.",
-        "Keep the way out free all day; have an extinguisher for electrical fires within reach of the presses.",
-        ...(room.hotDistance < HOT_RULE.millimetres - 1e-6
-          ? [
-              `Hot parts stand nearer to the public than ${HOT_RULE.millimetres / 1000} m: ${request.hotSide?.reason ?? ""}`,
-            ]
-          : []),
-        ...heatCautions(USUAL_PLATEN_CELSIUS),
-      ],
+  return ok({
+    fits: arranged.fits,
+    widthMillimetres: width,
+    depthMillimetres: depth,
+    placed: arranged.placed.map((placed) => ({
+      ...placed,
+      publicMillimetres: placed.kind === "press" ? publicDistance(placed, room) : null,
+    })),
+    unplaced: missing.map((piece) => ({
+      piece: piece.piece,
+      why: whyUnplaced(piece, arranged.placed, room),
+    })),
+    would: arranged.fits
+      ? []
+      : whatWouldFit(request, furniture, (changed) =>
+          roomFor(changed, inMillimetres(changed.pitch.width), inMillimetres(changed.pitch.depth)),
+        ),
+    queue: queueFor(request, width),
+    hotDistanceMillimetres: room.hotDistance,
+    hotRule: {
+      ...HOT_RULE,
+      overriddenBecause:
+        room.hotDistance < HOT_RULE.millimetres - 1e-6 ? (request.hotSide?.reason ?? null) : null,
     },
-  };
+    exit: { side: room.exitSide, widthMillimetres: room.wayWidth, way: [...arranged.way] },
+    freeSquareMetres: (areaOf(room.crew) - taken) / 1e6,
+    vehicles: request.vehicles === undefined ? null : vehicleLoads(request.vehicles, request.cargo ?? []),
+    notes: notesOn(request, arranged, room, width),
+    cautions: [
+      "This is a sketch from the measures given. The organiser, the fire authority and the tent's own papers decide on exits, spacing, anchoring and load.",
+      "Keep the way out free all day; have an extinguisher for electrical fires within reach of the presses.",
+      ...(room.hotDistance < HOT_RULE.millimetres - 1e-6
+        ? [
+            `Hot parts stand nearer to the public than ${HOT_RULE.millimetres / 1000} m: ${request.hotSide?.reason ?? ""}`,
+          ]
+        : []),
+      ...heatCautions(USUAL_PLATEN_CELSIUS),
+    ],
+  });
 }
 
 function furnitureOf(piece: Piece): Furniture {

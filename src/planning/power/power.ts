@@ -1,5 +1,6 @@
 import { inCelsius } from "../../maths/units.ts";
-import type { MendableFault } from "../../model/basics/faults.ts";
+import type { OrFaults } from "../../model/basics/faults.ts";
+import { ok, refused } from "../../model/basics/result.ts";
 import type { CordAdvice, PowerPlan, PowerRequest, PricedKind } from "../../model/planning/power.ts";
 import { priced } from "../request/prices.ts";
 import { powerCautions, USUAL_PLATEN_CELSIUS } from "../words/cautions.ts";
@@ -20,9 +21,7 @@ import { warmUpTurns } from "./warm-up.ts";
 /** In amps; the threshold of one load is taken of it, or of a smaller circuit that is given. */
 const SMALLEST_USUAL_BREAKER = 15;
 
-export type PowerOutcome =
-  | { readonly kind: "plan"; readonly plan: PowerPlan }
-  | { readonly kind: "faults"; readonly faults: readonly MendableFault[] };
+export type PowerOutcome = OrFaults<PowerPlan>;
 
 /**
  * Plans the power of a stall: loads shared over the circuits there are (or the circuits to order, when
@@ -32,7 +31,7 @@ export type PowerOutcome =
  */
 export function planPower(request: PowerRequest): PowerOutcome {
   const faults = powerFaults(request);
-  if (faults.length > 0) return { kind: "faults", faults };
+  if (faults.length > 0) return refused(faults);
   const rules = REGION_RULES[request.region];
   const { generator, hours, offered = [] } = request;
   const kinds = priced(offered.length > 0 ? offered : rules.usualCircuits, request.currency).map(
@@ -72,32 +71,29 @@ export function planPower(request: PowerRequest): PowerOutcome {
     request.pressTemperature === undefined ? USUAL_PLATEN_CELSIUS : inCelsius(request.pressTemperature);
   const judged = generator === undefined ? null : judgeGenerator(generator, slowed, hours);
   const ordered = [...shared.circuits.filter((circuit) => circuit.ordered), ...addedBy(least)];
-  return {
-    kind: "plan",
-    plan: {
+  return ok({
+    fits,
+    circuits: shared.circuits.map((use) => ({ ...use, receptacle: receptacleOf(use, rules) })),
+    circuitsUsed: shared.used,
+    circuitsAtLeast: shared.atLeast,
+    unplaced: [...shared.unplaced],
+    order: orderSentence(request, shared, least, rules),
+    orderPrice: priceOf(ordered, kinds),
+    least,
+    changes,
+    cords,
+    generator: judged,
+    warmUp: warmUpTurns(
+      slowed,
+      shared.circuits,
+      generator === undefined ? Number.POSITIVE_INFINITY : outputOf(generator).startingWatts,
       fits,
-      circuits: shared.circuits.map((use) => ({ ...use, receptacle: receptacleOf(use, rules) })),
-      circuitsUsed: shared.used,
-      circuitsAtLeast: shared.atLeast,
-      unplaced: [...shared.unplaced],
-      order: orderSentence(request, shared, least, rules),
-      orderPrice: priceOf(ordered, kinds),
-      least,
-      changes,
-      cords,
-      generator: judged,
-      warmUp: warmUpTurns(
-        slowed,
-        shared.circuits,
-        generator === undefined ? Number.POSITIVE_INFINITY : outputOf(generator).startingWatts,
-        fits,
-      ),
-      notes: [...notesOn(loads, shared, rules, request), ...neverHot(loads, cords)],
-      cautions: powerCautions(rules, platen, generator !== undefined),
-      checks: checksOf({ loads, shared, cords, generator: judged }, rules),
-      rules: [...rules.rules],
-    },
-  };
+    ),
+    notes: [...notesOn(loads, shared, rules, request), ...neverHot(loads, cords)],
+    cautions: powerCautions(rules, platen, generator !== undefined),
+    checks: checksOf({ loads, shared, cords, generator: judged }, rules),
+    rules: [...rules.rules],
+  });
 }
 
 const slowedWarmUp = ({ load, warmUpMinutes }: PlateLoad, cords: readonly CordAdvice[]): number =>

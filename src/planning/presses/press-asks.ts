@@ -1,5 +1,7 @@
 /** The days of a plan as the presses see them: when each order came, for how many garments, and what one earns. */
-import type { MendableFault } from "../../model/basics/faults.ts";
+
+import type { OrFaults } from "../../model/basics/faults.ts";
+import { ok } from "../../model/basics/result.ts";
 import type { PlanRequest } from "../../model/planning/plan-request.ts";
 import type { Platen, PressAsk, PressesRequest, PressesWish } from "../../model/planning/presses.ts";
 import type { Scenarios } from "../demand/asks.ts";
@@ -11,9 +13,7 @@ import type { Prepared } from "../request/prepared.ts";
 /** Days handed on; the press planner lives through as many of them as its own budget allows. */
 const DAYS = 60;
 
-export type PressesFromPlan =
-  | { readonly kind: "request"; readonly request: PressesRequest }
-  | { readonly kind: "faults"; readonly faults: readonly MendableFault[] };
+export type PressesFromPlan = OrFaults<PressesRequest>;
 
 /**
  * Fills a request for presses from a plan request: the same drawn days, the hours, the spoilage, the wage, the
@@ -22,39 +22,36 @@ export type PressesFromPlan =
  */
 export function pressesFromPlan(presses: PressesWish, plan: PlanRequest): PressesFromPlan {
   const preparation = prepare(plan);
-  if (preparation.kind === "faults") return preparation;
-  const { prepared } = preparation;
+  if (!preparation.ok) return preparation;
+  const prepared = preparation.value;
   const drawn = drawScenarios(prepared, DAYS, new Set());
   const scenarios = Array.from({ length: drawn.count }, (_, day) => asksOf(prepared, drawn, day));
   const unit = 10 ** minorDigits(prepared.currency);
-  return {
-    kind: "request",
-    request: {
-      ...presses,
-      currency: prepared.currency,
-      seed: plan.seed,
-      closesAtSeconds: (prepared.closesMinute - prepared.opensMinute) * 60,
-      scenarios,
-      spoilage: prepared.spoilage,
-      presses: presses.presses.map((press) => {
-        const { earns, spoils } = worthOf(prepared, drawn, press.platen);
-        const now = prepared.presses.find(({ platen }) => platen === press.platen)?.count;
-        return {
-          ...press,
-          earns: earns / unit,
-          spoils: spoils / unit,
-          ...(now === undefined || now > press.most ? {} : { now }),
-        };
-      }),
-      people: {
-        ...presses.people,
-        hourlyWage: prepared.costs.hourlyWage / unit,
-        ...(prepared.costs.people >= 1 && prepared.costs.people <= presses.people.most
-          ? { now: prepared.costs.people }
-          : {}),
-      },
+  return ok({
+    ...presses,
+    currency: prepared.currency,
+    seed: plan.seed,
+    closesAtSeconds: (prepared.closesMinute - prepared.opensMinute) * 60,
+    scenarios,
+    spoilage: prepared.spoilage,
+    presses: presses.presses.map((press) => {
+      const { earns, spoils } = worthOf(prepared, drawn, press.platen);
+      const now = prepared.presses.find(({ platen }) => platen === press.platen)?.count;
+      return {
+        ...press,
+        earns: earns / unit,
+        spoils: spoils / unit,
+        ...(now === undefined || now > press.most ? {} : { now }),
+      };
+    }),
+    people: {
+      ...presses.people,
+      hourlyWage: prepared.costs.hourlyWage / unit,
+      ...(prepared.costs.people >= 1 && prepared.costs.people <= presses.people.most
+        ? { now: prepared.costs.people }
+        : {}),
     },
-  };
+  });
 }
 
 function asksOf(prepared: Prepared, drawn: Scenarios, day: number): PressAsk[] {

@@ -1,6 +1,7 @@
 import { deviation, mean, sampleQuantiles } from "../../maths/sample.ts";
 import { inCelsius } from "../../maths/units.ts";
-import type { MendableFault } from "../../model/basics/faults.ts";
+import type { OrFaults } from "../../model/basics/faults.ts";
+import { ok, refused } from "../../model/basics/result.ts";
 import type { Combination, OneMore, PressesPlan, PressesRequest } from "../../model/planning/presses.ts";
 import { drawDay, handlingIndex, PLATENS, stepsOf } from "./press-day.ts";
 import { earningsOf, type Prices, pricesOf } from "./press-earnings.ts";
@@ -21,9 +22,7 @@ const HOLD_BACK_SECONDS = 600;
 const GARMENTS = 300_000;
 const FEWEST_SCENARIOS = 10;
 
-export type PressesOutcome =
-  | { readonly kind: "plan"; readonly plan: PressesPlan }
-  | { readonly kind: "faults"; readonly faults: readonly MendableFault[] };
+export type PressesOutcome = OrFaults<PressesPlan>;
 
 /**
  * How many presses and hands: lives the same days through with every number of presses of each platen kind and
@@ -34,7 +33,7 @@ export type PressesOutcome =
  */
 export function planPresses(request: PressesRequest): PressesOutcome {
   const faults = pressesFaults(request);
-  if (faults.length > 0) return { kind: "faults", faults };
+  if (faults.length > 0) return refused(faults);
   const table = request.handling.map((row) => stepsOf(row, inCelsius(row.temperature)));
   const choices = combinationsOf(request);
   const used = affordable(request, choices.length);
@@ -73,20 +72,17 @@ export function planPresses(request: PressesRequest): PressesOutcome {
   );
   const pinch = pinchIn(hours, request.closesAtSeconds);
   const oneMore = worthOfOneMore(tried, chosen);
-  return {
-    kind: "plan",
-    plan: {
-      scenariosGiven: request.scenarios.length,
-      scenariosUsed: used,
-      combinations: tried.map(({ combination }) => combination),
-      best,
-      looked,
-      oneMore,
-      hours,
-      pinch,
-      says: pressesInWords(chosen.combination, oneMore, pinch, prices.currency),
-    },
-  };
+  return ok({
+    scenariosGiven: request.scenarios.length,
+    scenariosUsed: used,
+    combinations: tried.map(({ combination }) => combination),
+    best,
+    looked,
+    oneMore,
+    hours,
+    pinch,
+    says: pressesInWords(chosen.combination, oneMore, pinch, prices.currency),
+  });
 }
 
 type Choice = { readonly presses: readonly number[]; readonly people: number };

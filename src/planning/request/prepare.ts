@@ -1,6 +1,7 @@
 import { eachOnce } from "../../lessons/learnt.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
-import type { MendableFault } from "../../model/basics/faults.ts";
+import type { OrFaults } from "../../model/basics/faults.ts";
+import { ok, refused } from "../../model/basics/result.ts";
 import type { PlanRequest } from "../../model/planning/plan-request.ts";
 import { type Faults, gatherFaults } from "./faults.ts";
 import { type Reader, reader } from "./given.ts";
@@ -12,9 +13,7 @@ import type { Prepared, PreparedCosts } from "./prepared.ts";
 /** How many garments the crew's own figures for spoilage and handling count as, beside what was counted. */
 const PRIOR_GARMENTS = 100;
 
-export type Preparation =
-  | { readonly kind: "prepared"; readonly prepared: Prepared }
-  | { readonly kind: "faults"; readonly faults: readonly MendableFault[] };
+export type Preparation = OrFaults<Prepared>;
 
 /** Reads a request into one set of units, or tells everything that is wrong with it. */
 export function prepare(request: PlanRequest): Preparation {
@@ -69,7 +68,7 @@ export function prepare(request: PlanRequest): Preparation {
   };
   checkLimits(prepared, faults);
   const found = faults.found();
-  return found.length > 0 ? { kind: "faults", faults: found } : { kind: "prepared", prepared };
+  return found.length > 0 ? refused(found) : ok(prepared);
 }
 
 function prepareCosts(

@@ -114,18 +114,12 @@ export const planningRoutes = newRouter()
     plans,
     async (c) => {
       const outcome = await inTurns(planInSteps(c.req.valid("json")), turn);
-      switch (outcome.kind) {
-        case "plan":
-          return wantsTable(c)
-            ? c.body(planTable(outcome.plan), 200, {
-                "Content-Type": "text/csv; charset=utf-8; header=present",
-              })
-            : c.json(outcome.plan, 200);
-        case "faults":
-          return faulty(c, outcome.faults);
-        default:
-          return outcome satisfies never;
-      }
+      if (!outcome.ok) return faulty(c, outcome.refusal);
+      return wantsTable(c)
+        ? c.body(planTable(outcome.value), 200, {
+            "Content-Type": "text/csv; charset=utf-8; header=present",
+          })
+        : c.json(outcome.value, 200);
     },
     misshapen,
   )
@@ -145,7 +139,7 @@ export const planningRoutes = newRouter()
     presses,
     async (c) => {
       const outcome = planPresses(c.req.valid("json"));
-      return outcome.kind === "plan" ? c.json(outcome.plan, 200) : faulty(c, outcome.faults);
+      return outcome.ok ? c.json(outcome.value, 200) : faulty(c, outcome.refusal);
     },
     misshapen,
   )
@@ -153,7 +147,7 @@ export const planningRoutes = newRouter()
     power,
     async (c) => {
       const outcome = planPower(c.req.valid("json"));
-      return outcome.kind === "plan" ? c.json(outcome.plan, 200) : faulty(c, outcome.faults);
+      return outcome.ok ? c.json(outcome.value, 200) : faulty(c, outcome.refusal);
     },
     misshapen,
   )
@@ -161,7 +155,7 @@ export const planningRoutes = newRouter()
     pitch,
     async (c) => {
       const outcome = planPitch(c.req.valid("json"));
-      return outcome.kind === "plan" ? c.json(outcome.plan, 200) : faulty(c, outcome.faults);
+      return outcome.ok ? c.json(outcome.value, 200) : faulty(c, outcome.refusal);
     },
     misshapen,
   );

@@ -23,12 +23,11 @@ const tell = (told: Told): void => self.postMessage(told);
 
 function plan(request: Json): Answer {
   const read = readPlanRequest(request);
-  if (read.kind === "faults") return read;
-  const outcome = planFair(read.request, {
-    onProgress: ({ stage, steps }) => tell({ kind: "progress", stage, steps }),
-  });
-  if (outcome.kind === "stopped") throw new Error("nobody asked the plan to stop");
-  return outcome.kind === "plan" ? { kind: "answer", part: "plan", answer: outcome.plan } : outcome;
+  if (!read.ok) return { kind: "faults", faults: read.refusal };
+  const outcome = planFair(read.value, ({ stage, steps }) => tell({ kind: "progress", stage, steps }));
+  return outcome.ok
+    ? { kind: "answer", part: "plan", answer: outcome.value }
+    : { kind: "faults", faults: outcome.refusal };
 }
 
 function sheets(request: Json): Answer {
@@ -48,14 +47,18 @@ function power(request: Json): Answer {
   const read = PowerRequest.safeParse(request);
   if (!read.success) return { kind: "faults", faults: mendable(read.error) };
   const outcome = planPower(read.data);
-  return outcome.kind === "plan" ? { kind: "answer", part: "power", answer: outcome.plan } : outcome;
+  return outcome.ok
+    ? { kind: "answer", part: "power", answer: outcome.value }
+    : { kind: "faults", faults: outcome.refusal };
 }
 
 function pitch(request: Json): Answer {
   const read = PitchRequest.safeParse(request);
   if (!read.success) return { kind: "faults", faults: mendable(read.error) };
   const outcome = planPitch(read.data);
-  return outcome.kind === "plan" ? { kind: "answer", part: "pitch", answer: outcome.plan } : outcome;
+  return outcome.ok
+    ? { kind: "answer", part: "pitch", answer: outcome.value }
+    : { kind: "faults", faults: outcome.refusal };
 }
 
 /** A whole request for presses holds days of its own, which give way to the plan's. */
@@ -69,10 +72,12 @@ function presses(request: Json, sent: Json): Answer {
   const read = PressesWish.safeParse(wishIn(request));
   if (!read.success) return { kind: "faults", faults: mendable(read.error) };
   const day = readPlanRequest(sent);
-  const filled = day.kind === "faults" ? day : pressesFromPlan(read.data, day.request);
-  if (filled.kind === "faults") return { kind: "faults", faults: filled.faults.map(inThePlan) };
-  const outcome = planPresses(filled.request);
-  return outcome.kind === "plan" ? { kind: "answer", part: "presses", answer: outcome.plan } : outcome;
+  const filled = day.ok ? pressesFromPlan(read.data, day.value) : day;
+  if (!filled.ok) return { kind: "faults", faults: filled.refusal.map(inThePlan) };
+  const outcome = planPresses(filled.value);
+  return outcome.ok
+    ? { kind: "answer", part: "presses", answer: outcome.value }
+    : { kind: "faults", faults: outcome.refusal };
 }
 
 /** A fault of the day's own request, told where only the presses are asked about. */
