@@ -84,7 +84,7 @@ describe("a first run", () => {
     await page.keyboard.press("Enter");
     await type(page, "Print width inches", "9");
     await type(page, "Print height inches", "7.5");
-    await tabToButton(page, "Add an offer");
+    await tabToButton(page, "Add a product");
     await page.keyboard.press("Enter");
     await type(page, "Price USD", "24");
     await page.locator("#texts").getByText("Otter Tee").first().waitFor();

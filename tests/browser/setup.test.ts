@@ -39,6 +39,9 @@ describe("the set-up page", () => {
     await page.locator("#advice").getByText("ę").first().waitFor();
     const price = row(page, "Longtail tee with a ęagle on").getByLabel("Price USD");
     await price.fill("a lot");
+    // Nothing is said while it is being typed.
+    expect(await price.getAttribute("aria-invalid")).toBe(null);
+    await price.press("Tab");
     expect(await price.getAttribute("aria-invalid")).toBe("true");
     await page.getByText("must be a sum").first().waitFor();
     await page.getByRole("button", { name: "Save", exact: true }).click();
@@ -98,7 +101,7 @@ describe("the set-up page", () => {
     await page.getByText(`order ${stall.numbers[0]} still needs it`).waitFor();
     await row(page, "Tee").getByRole("button", { name: "Take out “Sand”" }).click();
     await page.locator("#bar summary").click();
-    await page.getByText("Blank “Tee”, colour “Navy” is taken off sale").waitFor();
+    await page.getByText("Garment “Tee”, colour “Navy” is taken off sale").waitFor();
     await save(page);
     const menu = await whole(stall);
     expect(menu.blanks[0]?.colours.map(({ id, offered }) => [id, offered])).toEqual([
@@ -136,7 +139,7 @@ describe("the set-up page", () => {
     await page.getByRole("button", { name: "Save", exact: true }).click();
     await page.getByText("Somebody else saved meanwhile").waitFor();
     await page.getByText("low stock “3” becomes “8”").waitFor();
-    await page.getByText("You both changed Offer Longtail tee, price").waitFor();
+    await page.getByText("You both changed Product Longtail tee, price").waitFor();
     await expectAccessible(page);
     await page.getByRole("button", { name: "Take theirs" }).click();
     await save(page);
@@ -207,7 +210,7 @@ describe("the set-up page", () => {
     await expect.poll(() => page.locator("#designs details.entry:visible").count()).toBe(1);
     await row(page, "Design 33").locator("summary").click();
     await row(page, "Design 33").getByLabel("Dwell seconds").fill("9");
-    await page.locator("#advice").getByText("30 offers: every customer reads and picks").waitFor();
+    await page.locator("#advice").getByText("30 products: every customer reads and picks").waitFor();
     await expectAccessible(page);
     await save(page);
     expect((await whole(stall)).designs[33]?.settings.dwellSeconds).toBe(9);

@@ -204,6 +204,15 @@ function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Midst): re
       sizes: [DESK, PHONE],
       act: (page) => page.locator("#editor:not([hidden])").waitFor(),
     },
+    {
+      name: "setup-open",
+      path: `${crew}/setup${key}`,
+      sizes: [DESK, PHONE],
+      act: async (page) => {
+        await page.locator("details.entry", { hasText: "Tee" }).first().locator("summary").click();
+        await page.locator(".advanced > summary").click();
+      },
+    },
     ...(["card", "crew", "tags", "strip", "blank"] as const).map((sheet) => ({
       name: `prints-${sheet}`,
       path: `${crew}/prints${key}`,

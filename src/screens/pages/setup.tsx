@@ -19,7 +19,9 @@ function Section({
 }) {
   return (
     <section class="part" aria-labelledby={`${id}-title`}>
-      <h2 id={`${id}-title`}>{title}</h2>
+      <h2 id={`${id}-title`} tabindex={-1}>
+        {title}
+      </h2>
       <p class="lead">{lead}</p>
       <p id={`at-${id}-fault`} class="fault"></p>
       <div id={id}></div>
@@ -75,7 +77,7 @@ function Texts() {
     <aside class="texts" aria-labelledby="texts-title">
       <h2 id="texts-title">As a customer gets it in texts</h2>
       <p id="texts-none">
-        It shows here as soon as there is something to sell: a blank, a design and an offer.
+        It shows here as soon as there is something to sell: a garment, a design and a product.
       </p>
       <div id="texts-part" hidden>
         <div id="texts-log" class="handset" role="log" aria-labelledby="texts-title" tabindex={0}>
@@ -121,21 +123,24 @@ export function SetupPage({ fair, stall }: Place) {
         </p>
         <section id="meanwhile" class="meanwhile" aria-live="polite" hidden></section>
         <div id="editor" class="editor" hidden>
+          <nav class="steps-rail" aria-label="Steps">
+            <ol id="steps"></ol>
+          </nav>
           <div class="form">
             <Begin fair={fair} stall={stall} />
-            <Section id="blanks" title="Blanks" lead="What you press on, in its colours and sizes.">
-              <AddNamed list="blanks" label="Add a blank" placeholder="Tee" />
+            <Section id="blanks" title="Garments" lead="What you press on, in its colours and sizes.">
+              <AddNamed list="blanks" label="Add a garment" placeholder="Tee" />
             </Section>
             <Section id="designs" title="Designs" lead="What is pressed on, and how hot, how long, how hard.">
               <AddNamed list="designs" label="Add a design" placeholder="Otter" />
             </Section>
             <Section
               id="offers"
-              title="Offers"
-              lead="The menu customers choose from: a design on a blank at a price."
+              title="Products"
+              lead="The menu customers choose from: a design on a garment at a price."
             >
               <button id="offers-add" type="button">
-                Add an offer
+                Add a product
               </button>
             </Section>
             <Section id="presses" title="Presses" lead="One for each platen that stands at the stall.">
@@ -147,7 +152,18 @@ export function SetupPage({ fair, stall }: Place) {
               id="rules"
               title="Rules"
               lead="What suits a small stall is filled in. The fair's hours are the organiser's."
-            />
+            >
+              <details class="advanced">
+                <summary>Advanced</summary>
+                <div id="other-rules"></div>
+              </details>
+            </Section>
+            <section class="part" aria-labelledby="check-title">
+              <h2 id="check-title" tabindex={-1}>
+                Check
+              </h2>
+              <p id="ready-to-sell" role="status"></p>
+            </section>
           </div>
           <Texts />
         </div>

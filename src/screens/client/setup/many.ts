@@ -23,7 +23,7 @@ export function tooMany(menu: Menu): readonly Fault[] {
   if (offers > ENOUGH.offers)
     advice.push({
       pointer: "#/offers",
-      detail: `${offers} offers: ${SLOWER}. Could the day do with ${ENOUGH.offers}?`,
+      detail: `${offers} products: ${SLOWER}. Could the day do with ${ENOUGH.offers}?`,
     });
   menu.blanks.forEach(({ name, colours }, index) => {
     const count = colours.filter(({ offered }) => offered).length;
@@ -41,7 +41,7 @@ export function tooMany(menu: Menu): readonly Fault[] {
   if (pieces > ENOUGH.pieces)
     advice.push({
       pointer: "#/blanks",
-      detail: `${pieces} kinds of blank to count, pack and sort: ${SPREAD}.`,
+      detail: `${pieces} kinds of garment to count, pack and sort: ${SPREAD}.`,
     });
   return advice;
 }

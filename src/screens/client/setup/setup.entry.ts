@@ -11,6 +11,7 @@ import { type Json, rowsAt, valueAt, withValue } from "../kit/json-pointer.ts";
 import { merge, same } from "../kit/merging.ts";
 import { showAdvice } from "./advising.ts";
 import { beginnings } from "./beginnings.ts";
+import { checklist } from "./checklist.ts";
 import { nameAt, withField, without } from "./form/editing.ts";
 import { idOf } from "./form/field.ts";
 import { formOf } from "./form/form.ts";
@@ -22,6 +23,7 @@ import { type Draft, EMPTY_MENU, keepDraft, keptDraft } from "./saving/keeping.t
 import { showMeanwhile } from "./saving/meanwhile.ts";
 import { showReview } from "./saving/review.ts";
 import { saver } from "./saving/saving.ts";
+import { drawSteps } from "./steps.tsx";
 import { handset } from "./trying/handset.ts";
 import { tryButton } from "./trying/trying.ts";
 
@@ -64,7 +66,9 @@ function run(crew: Crew, { draft: first, stock, needs, name, pictures }: Known):
   const { api, place } = crew;
   const save = saver(api);
   let draft = first;
-  let touched: ReadonlySet<string> = new Set();
+  /** Fields that were typed in and left: what is wrong with the others is not said yet. */
+  let left: ReadonlySet<string> = new Set();
+  let typedIn: string | null = null;
   let tried = false;
   let breaks: readonly Fault[] = [];
   let saving = false;
@@ -76,7 +80,7 @@ function run(crew: Crew, { draft: first, stock, needs, name, pictures }: Known):
     pictures,
     menu: () => draft.menu,
     set: (pointer, value) => {
-      touched = new Set([...touched, pointer]);
+      typedIn = pointer;
       const { menu, more } = withField(draft.menu, pointer, value);
       edited(menu);
       if (!more) return retitle(pointer, value);
@@ -135,11 +139,18 @@ function run(crew: Crew, { draft: first, stock, needs, name, pictures }: Known):
   function look(): void {
     const { faults } = checkMenu(draft.menu);
     const changes = changesOf(draft.base, draft.menu);
-    form.showFaults(tried ? [...faults, ...breaks] : faults.filter(({ pointer }) => touched.has(pointer)));
+    form.showFaults(tried ? [...faults, ...breaks] : faults.filter(({ pointer }) => left.has(pointer)));
     const priced = changes.some(({ pointer }) => pointer.endsWith("/price"))
       ? needs.orders.map(({ number }) => number)
       : [];
     showReview({ changes, faults, breaks, pricedBefore: priced, saving }, where);
+    drawSteps(checklist(draft.menu, faults, changes.length));
+    byId("ready-to-sell").textContent =
+      faults.length > 0
+        ? `${faults.length === 1 ? "One thing is" : `${faults.length} things are`} still to mend; the bar below lists them.`
+        : changes.length > 0
+          ? "Nothing is wrong. Save it, then try it."
+          : "All is saved and ready to sell. Try an order before the fair opens.";
     byId("begin").hidden = rowsAt(draft.menu, "#/blanks").length > 0;
   }
 
@@ -235,7 +246,7 @@ function run(crew: Crew, { draft: first, stock, needs, name, pictures }: Known):
   byId("save").addEventListener("click", () => void saveNow());
   byId("discard").addEventListener("click", () => {
     if (!window.confirm("Discard the changes that are not saved?")) return;
-    touched = new Set();
+    left = new Set();
     tried = false;
     begin(draft.base);
   });
@@ -243,6 +254,12 @@ function run(crew: Crew, { draft: first, stock, needs, name, pictures }: Known):
   tryButton(api, pageData("fair"));
   beginnings(place, begin, () => draft.menu);
   byId("stall-name").textContent = name;
+  byId("editor").addEventListener("focusout", () => {
+    if (typedIn === null) return;
+    left = new Set([...left, typedIn]);
+    typedIn = null;
+    look();
+  });
   byId("editor").hidden = false;
   byId("bar").hidden = false;
   draw();

@@ -4,7 +4,7 @@ import { element } from "../../kit/dom.ts";
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
 import { listed } from "../../start/short-name.ts";
 import { newColour, newSize } from "./adding.ts";
-import { type Desk, drawField, idOf } from "./field.ts";
+import { type Desk, drawCell, type Field, idOf } from "./field.ts";
 import { otherName } from "./sections.ts";
 
 export type Choices = {
@@ -49,49 +49,68 @@ export function drawChoices({ list, at, desk, menu, add, remove }: Choices): HTM
     event.preventDefault();
     addTyped();
   });
+  const columns = places.length === 0 ? [] : columnsOf(places[0] ?? "", { list, desk, menu });
+  const table = element(
+    "table",
+    {},
+    element(
+      "thead",
+      {},
+      element("tr", {}, ...columns.map(([head]) => element("th", { scope: "col" }, head)), element("td", {})),
+    ),
+    element("tbody", {}, ...places.map((place, at) => drawChoice(place, at, { list, desk, menu, remove }))),
+  );
   return element(
     "fieldset",
     { class: "choice-list" },
     element("legend", {}, `${words.one}s`),
     element("p", { id: `${idOf(`${at}/${list}`)}-fault`, class: "fault" }),
-    ...places.map((place, index) => drawChoice(place, index, { list, at, desk, menu, add, remove })),
+    places.length === 0 ? null : element("div", { class: "wide choice-table" }, table),
     element("label", { for: addId }, words.add),
     element("div", { class: "pair" }, field, element("button", { type: "button", onclick: addTyped }, "Add")),
     element("p", { id: `${addId}-help`, class: "help" }, words.help),
   );
 }
 
-function drawChoice(place: string, index: number, { list, desk, menu, remove }: Choices): HTMLElement {
+/** The columns of a row: what heads each, and its field. */
+function columnsOf(
+  place: string,
+  { list, desk, menu }: Pick<Choices, "list" | "desk" | "menu">,
+): readonly (readonly [head: string, field: Field])[] {
   const name = String(valueAt(menu, `${place}/name`) ?? "");
-  const chest = {
-    pointer: `${place}/chestInches`,
-    label: "Chest, laid flat",
-    takes: "figure",
-    unit: "inches",
-  } as const;
-  const swatch = {
-    pointer: `${place}/swatch`,
-    label: "Swatch",
-    takes: "colour",
-    guess: guessedSwatch(name),
-  } as const;
-  const surcharge = {
-    pointer: `${place}/surcharge`,
-    label: "Costs more by",
-    takes: "money",
-    unit: desk.currency(),
-  } as const;
-  return element(
-    "div",
-    { class: "choice-line", role: "group", "aria-label": `${WORDS[list].one} ${name}` },
-    drawField({ pointer: `${place}/name`, label: WORDS[list].one, takes: "words" }, desk),
-    drawField({ ...otherName(menu, place), help: "" }, desk),
-    ...(list === "sizes" ? [drawField(chest, desk), drawField(surcharge, desk)] : [drawField(swatch, desk)]),
-    drawField({ pointer: `${place}/offered`, label: "On sale", takes: "yes-no" }, desk),
+  const other = otherName(menu, place);
+  const field = (part: string, head: string, more: Partial<Field> = {}) =>
+    [head, { pointer: `${place}/${part}`, label: head, takes: "words", ...more }] as const;
+  return [
+    field("name", WORDS[list].one),
+    [other.label, { ...other, help: "" }],
+    ...(list === "sizes"
+      ? [
+          field("chestInches", "Chest laid flat, inches", { takes: "figure" }),
+          field("surcharge", `Costs more by, ${desk.currency()}`, { takes: "money" }),
+        ]
+      : [field("swatch", "Swatch", { takes: "colour", guess: guessedSwatch(name) })]),
+    field("offered", "On sale", { takes: "yes-no" }),
+  ];
+}
+
+function drawChoice(
+  place: string,
+  index: number,
+  { list, desk, menu, remove }: Pick<Choices, "list" | "desk" | "menu" | "remove">,
+): HTMLElement {
+  const name = String(valueAt(menu, `${place}/name`) ?? "");
+  const cells = columnsOf(place, { list, desk, menu }).map(([head, field], at) =>
     element(
-      "button",
-      { type: "button", "aria-label": `Take out “${name}”`, onclick: () => remove(index) },
-      "Take out",
+      at === 0 ? "th" : "td",
+      at === 0 ? { scope: "row" } : {},
+      drawCell(field, `${head} of ${name}`, desk),
     ),
   );
+  const out = element(
+    "button",
+    { type: "button", "aria-label": `Take out “${name}”`, onclick: () => remove(index) },
+    "Take out",
+  );
+  return element("tr", {}, ...cells, element("td", {}, out));
 }

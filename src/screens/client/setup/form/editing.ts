@@ -70,15 +70,15 @@ function unlimited(menu: Json, part: Part & { readonly blank: string }): Json {
 }
 
 const LISTS: Readonly<Record<string, string>> = {
-  blanks: "Blank",
+  blanks: "Garment",
   designs: "Design",
-  offers: "Offer",
+  offers: "Product",
   presses: "Press",
   colours: "colour",
   sizes: "size",
 };
 
-/** A place of the menu as a person finds it: "Blank Tee, colour Navy". */
+/** A place of the menu as a person finds it: "Garment Tee, colour Navy". */
 export function nameAt(menu: Json, pointer: string): string {
   const steps = pointer.replace(/^#\//, "").split("/");
   const named: string[] = [];

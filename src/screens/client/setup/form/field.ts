@@ -66,6 +66,17 @@ function showField(takes: Takes, value: Json | undefined, currency: CurrencyCode
   return takes === "percent" ? String(value / 10_000) : String(value);
 }
 
+/** As a cell of a table, whose column and row say what it is to whoever sees them, and `name` to whoever does not. */
+export function drawCell(field: Field, name: string, desk: Desk): HTMLElement {
+  const drawn = drawField(field, desk);
+  drawn.querySelector("label")?.classList.add("offstage");
+  for (const unit of drawn.querySelectorAll(".unit, .help")) unit.remove();
+  const entry = drawn.querySelector("input, select");
+  entry?.setAttribute("aria-label", name);
+  entry?.setAttribute("aria-describedby", `${idOf(field.pointer)}-fault`);
+  return drawn;
+}
+
 export function drawField(field: Field, desk: Desk): HTMLElement {
   const { pointer, label, takes, unit, help, wide, choices } = field;
   const id = idOf(pointer);

@@ -12,7 +12,8 @@ import { type Desk, drawField, type Field, idOf } from "./field.ts";
 import { KIND_NAMES } from "./kinds.ts";
 import { limits } from "./limits.ts";
 import { drawRows, openRows, type Row } from "./rows.ts";
-import { blankFields, designFields, offerFields, pressFields, RULE_GROUPS } from "./sections.ts";
+import { ESSENTIAL_RULES, OTHER_RULES } from "./rules.ts";
+import { blankFields, designFields, offerFields, pressFields } from "./sections.ts";
 
 const howMany = (rows: readonly unknown[], one: string): string =>
   `${rows.length} ${rows.length === 1 ? one : `${one}s`}`;
@@ -129,8 +130,9 @@ export function formOf({ menu, set, add, remove, pictures }: FormSettings): Form
       if (open !== undefined) before.add(open);
       for (const list of ["presses", "blanks", "designs", "offers"] as const)
         byId(list).replaceChildren(...drawRows(rowsOf(list), before, list));
-      byId("rules").replaceChildren(
-        ...RULE_GROUPS.map(([legend, fields]) =>
+      byId("rules").replaceChildren(drawn(ESSENTIAL_RULES));
+      byId("other-rules").replaceChildren(
+        ...OTHER_RULES.map(([legend, fields]) =>
           element("fieldset", {}, element("legend", {}, legend), drawn(fields)),
         ),
       );

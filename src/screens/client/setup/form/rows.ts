@@ -88,6 +88,8 @@ export function reveal(pointer: string): void {
     document.getElementById(idOf(pointer)) ??
     row?.querySelector("summary") ??
     document.getElementById(`${idOf(pointer)}-section`);
+  const advanced = place?.closest("details");
+  if (advanced != null) advanced.open = true;
   place?.focus();
   place?.scrollIntoView({ block: "center" });
 }

@@ -10,11 +10,11 @@ const isRecord = (value: Json | undefined): value is Requested =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 
 const LISTS: Readonly<Record<string, string>> = {
-  blanks: "Blank",
+  blanks: "Garment",
   colours: "colour",
   sizes: "size",
   designs: "Design",
-  offers: "Offer",
+  offers: "Product",
   presses: "Press",
   rules: "Rules",
 };

@@ -1,0 +1,44 @@
+/** How far a set-up is, step by step. Pure: a menu as typed and what is wrong with it in, what to say of each step out. */
+import type { Fault } from "../../../model/basics/faults.ts";
+import { type Json, rowsAt } from "../kit/json-pointer.ts";
+
+export type Step = {
+  /** The part of the page. */
+  readonly part: "blanks" | "designs" | "offers" | "presses" | "rules" | "check";
+  readonly name: string;
+  readonly isDone: boolean;
+  readonly says: string;
+};
+
+const LISTS = [
+  ["blanks", "Garments"],
+  ["designs", "Designs"],
+  ["offers", "Products"],
+  ["presses", "Presses"],
+] as const;
+
+const toMend = (count: number): string => `${count} to mend`;
+
+/** `unsaved` says how many changes are not saved yet. */
+export function checklist(menu: Json, faults: readonly Fault[], unsaved: number): readonly Step[] {
+  const wrongIn = (part: string): number =>
+    faults.filter(({ pointer }) => pointer === `#/${part}` || pointer.startsWith(`#/${part}/`)).length;
+  const steps = LISTS.map(([part, name]): Step => {
+    const count = rowsAt(menu, `#/${part}`).length;
+    // An empty list is a fault of its own, which "add one" says better.
+    const wrong = count === 0 ? 0 : wrongIn(part);
+    const says = count === 0 ? "Add one" : wrong > 0 ? toMend(wrong) : String(count);
+    return { part, name, isDone: count > 0 && wrong === 0, says };
+  });
+  const rules = faults.length - LISTS.reduce((sum, [part]) => sum + wrongIn(part), 0);
+  return [
+    ...steps,
+    { part: "rules", name: "Rules", isDone: rules === 0, says: rules === 0 ? "Set" : toMend(rules) },
+    {
+      part: "check",
+      name: "Check",
+      isDone: faults.length === 0 && unsaved === 0,
+      says: faults.length > 0 ? toMend(faults.length) : unsaved > 0 ? "Save" : "Ready to sell",
+    },
+  ];
+}
