@@ -79,7 +79,7 @@ describe("a first run", () => {
     await page.keyboard.press("Enter");
     await type(page, "Add colours", "navy, sand");
     await page.keyboard.press("Enter");
-    await page.getByRole("group", { name: "Colour sand" }).waitFor();
+    await page.getByRole("button", { name: "Take out “sand”" }).waitFor();
     await type(page, "Add a design", "Otter");
     await page.keyboard.press("Enter");
     await type(page, "Print width inches", "9");

@@ -69,7 +69,9 @@ function showField(takes: Takes, value: Json | undefined, currency: CurrencyCode
 /** As a cell of a table, whose column and row say what it is to whoever sees them, and `name` to whoever does not. */
 export function drawCell(field: Field, name: string, desk: Desk): HTMLElement {
   const drawn = drawField(field, desk);
-  drawn.querySelector("label")?.classList.add("offstage");
+  const label = drawn.querySelector("label");
+  if (field.takes === "yes-no") label?.lastChild?.remove();
+  else label?.classList.add("offstage");
   for (const unit of drawn.querySelectorAll(".unit, .help")) unit.remove();
   const entry = drawn.querySelector("input, select");
   entry?.setAttribute("aria-label", name);
