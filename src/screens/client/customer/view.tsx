@@ -107,7 +107,7 @@ function Say({ state: { typed }, words, ways }: Props) {
         autocomplete="off"
         autocapitalize="off"
         enterKeyHint="send"
-        placeholder={words.shell.type}
+        placeholder={words.shell.hint}
         value={typed}
         onInput={({ currentTarget }) => ways.type(currentTarget.value)}
       />

@@ -8,7 +8,9 @@ import type { FreshnessWords } from "../kit/poll.ts";
 
 export type PageWords = {
   readonly language: "en" | "es";
-  readonly shell: Readonly<Record<"talk" | "choose" | "type" | "send" | "sendAgain" | "shortcuts", string>>;
+  readonly shell: Readonly<
+    Record<"talk" | "choose" | "type" | "hint" | "send" | "sendAgain" | "shortcuts", string>
+  >;
   /** The step that the list of offers was, once it is answered. */
   readonly menu: string;
   readonly title: (stall: string) => string;
@@ -54,6 +56,7 @@ const en: PageWords = {
     talk: "Conversation",
     choose: "Tap one, or type",
     type: "Type a number or what you want",
+    hint: "Number or words",
     send: "Send",
     sendAgain: "Send now",
     shortcuts: "Shortcuts",
@@ -127,6 +130,7 @@ const es: PageWords = {
     talk: "Conversación",
     choose: "Toca una opción o escribe",
     type: "Escribe un número o lo que quieres",
+    hint: "Número o palabras",
     send: "Enviar",
     sendAgain: "Enviar ya",
     shortcuts: "Atajos",

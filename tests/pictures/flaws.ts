@@ -1,0 +1,123 @@
+/** What is wrong with how a page is laid out, told by its structure: runs in the page itself, so it uses nothing from outside. */
+
+/** Each flaw in one line; none if the page is well. `least` is the smallest side of a target in pixels. */
+export function flawsIn(least: number): readonly string[] {
+  const ROUNDING = 1;
+  const root = document.documentElement;
+  const flaws: string[] = [];
+  const nameOf = (element: Element): string => {
+    const id = element.id === "" ? "" : `#${element.id}`;
+    const kind =
+      typeof element.className === "string" && element.className !== ""
+        ? `.${element.className.split(" ")[0]}`
+        : "";
+    const text = (element.textContent ?? "").trim().replaceAll(/\s+/g, " ").slice(0, 30);
+    return `${element.tagName.toLowerCase()}${id}${kind} “${text}”`;
+  };
+  const isSeen = (element: Element): boolean =>
+    element.checkVisibility({ visibilityProperty: true, opacityProperty: true }) &&
+    element.closest(".offstage, .skip, svg") === null;
+
+  if (root.scrollWidth > root.clientWidth) {
+    const widest = [...document.querySelectorAll("body *")].find(
+      (element) => isSeen(element) && element.getBoundingClientRect().right > root.clientWidth + ROUNDING,
+    );
+    flaws.push(
+      `scrolls sideways by ${root.scrollWidth - root.clientWidth} px${widest === undefined ? "" : `: ${nameOf(widest)}`}`,
+    );
+  }
+
+  // Links inside a sentence are exempt (WCAG 2.2, 2.5.8); whatever is a button is not.
+  const TARGETS =
+    "button:not(.link), a.button, summary, select, textarea, input:not([type=hidden], [type=file])";
+  for (const target of document.querySelectorAll(TARGETS)) {
+    const label = target.matches("[type=checkbox], [type=radio]") ? target.closest("label") : null;
+    const own = label ?? target;
+    if (!isSeen(target) && !(label !== null && isSeen(label))) continue;
+    const { width, height } = own.getBoundingClientRect();
+    if (width + ROUNDING / 2 < least || height + ROUNDING / 2 < least)
+      flaws.push(`is a target of ${Math.round(width)} × ${Math.round(height)} px: ${nameOf(own)}`);
+  }
+
+  type Piece = { readonly element: Element; readonly box: DOMRect };
+  const pieces: Piece[] = [];
+  const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  const range = document.createRange();
+  for (let text = texts.nextNode(); text !== null; text = texts.nextNode()) {
+    const element = text.parentElement;
+    if (element === null || (text.textContent ?? "").trim() === "" || !isSeen(element)) continue;
+    if (element.closest("option, script, noscript, title") !== null) continue;
+    range.selectNodeContents(text);
+    for (const box of range.getClientRects())
+      if (box.width > 1 && box.height > 1) pieces.push({ element, box });
+  }
+
+  /** Whether an ancestor scrolls, or pins its contents over the page: what is beyond its edge can still be reached. */
+  const scrolls = (style: CSSStyleDeclaration): boolean =>
+    /auto|scroll/.test(`${style.overflowX} ${style.overflowY}`);
+  const cut = new Set<Element>();
+  for (const { element, box } of pieces) {
+    for (
+      let above: Element | null = element;
+      above !== null && above !== document.body;
+      above = above.parentElement
+    ) {
+      const style = getComputedStyle(above);
+      if (scrolls(style) || style.textOverflow === "ellipsis") break;
+      if (!/hidden|clip/.test(`${style.overflowX} ${style.overflowY}`)) continue;
+      const edge = above.getBoundingClientRect();
+      // Glyphs are lower than their line.
+      const slack = box.height * 0.25;
+      if (
+        box.right > edge.right + 2 ||
+        box.left < edge.left - 2 ||
+        box.bottom > edge.bottom + slack ||
+        box.top < edge.top - slack
+      )
+        cut.add(element);
+    }
+  }
+  for (const element of cut) flaws.push(`is cut off: ${nameOf(element)}`);
+  for (const field of document.querySelectorAll<HTMLInputElement>("input[placeholder]"))
+    if (isSeen(field) && field.value === "") {
+      const pen = document.createElement("canvas").getContext("2d");
+      if (pen === null) continue;
+      const style = getComputedStyle(field);
+      pen.font = `${style.fontWeight} ${style.fontSize} ${style.fontFamily}`;
+      const room =
+        field.clientWidth - Number.parseFloat(style.paddingLeft) - Number.parseFloat(style.paddingRight);
+      if (pen.measureText(field.placeholder).width > room + ROUNDING)
+        flaws.push(`is cut off: placeholder “${field.placeholder}”`);
+    }
+
+  /** What is pinned over the page covers what scrolls below it, as it should. */
+  const pinOf = (element: Element): Element | null => {
+    for (let above: Element | null = element; above !== null; above = above.parentElement)
+      if (/sticky|fixed/.test(getComputedStyle(above).position) || above.matches("dialog, .menu > nav"))
+        return above;
+    return null;
+  };
+  const scrollerOf = (element: Element): Element | null => {
+    for (let above: Element | null = element.parentElement; above !== null; above = above.parentElement)
+      if (scrolls(getComputedStyle(above))) return above;
+    return null;
+  };
+  const sorted = pieces
+    .map((piece) => ({ ...piece, pin: pinOf(piece.element), scroller: scrollerOf(piece.element) }))
+    .sort((one, other) => one.box.top - other.box.top);
+  const overlaps = new Set<string>();
+  sorted.forEach((one, at) => {
+    for (let next = at + 1; next < sorted.length; next += 1) {
+      const other = sorted[next];
+      if (other === undefined || other.box.top > one.box.bottom) break;
+      if (one.element === other.element || one.pin !== other.pin || one.scroller !== other.scroller) continue;
+      const wide = Math.min(one.box.right, other.box.right) - Math.max(one.box.left, other.box.left);
+      const high = Math.min(one.box.bottom, other.box.bottom) - Math.max(one.box.top, other.box.top);
+      // Lines set close share a little of their height.
+      if (wide > 2 && high > Math.min(one.box.height, other.box.height) * 0.4)
+        overlaps.add(`overlap: ${nameOf(one.element)} and ${nameOf(other.element)}`);
+    }
+  });
+  flaws.push(...overlaps);
+  return flaws;
+}
