@@ -8,7 +8,7 @@ const LONGEST_BREAK_DAYS = 7;
 const DAY_MILLISECONDS = 86_400_000;
 const YEAR_DAYS = 365.25;
 
-export type Fair = {
+export type FairEvidence = {
   readonly days: readonly Lessons[];
   /** 1 for the latest, halved every HALF_LIFE_YEARS before it. */
   readonly weight: number;
@@ -20,7 +20,7 @@ const dayNumber = ({ day }: Lessons): number => Date.parse(`${day}T00:00:00Z`) /
  * Puts days of the same name into one fair, unless a long break lies between them: a fair held again next year is
  * another fair. Age is counted from the latest day there is.
  */
-export function fairsOf(lessons: readonly Lessons[]): Fair[] {
+export function fairsOf(lessons: readonly Lessons[]): FairEvidence[] {
   const latest = Math.max(...lessons.map(dayNumber));
   const groups: Lessons[][] = [];
   for (const lesson of [...lessons].sort((a, b) => dayNumber(a) - dayNumber(b))) {

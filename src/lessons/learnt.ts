@@ -8,7 +8,7 @@ import { betaQuantile } from "../maths/beta.ts";
 import { gammaQuantile } from "../maths/gamma.ts";
 import type { Learnt } from "../model/accounts/learnt.ts";
 import type { Lessons } from "../model/accounts/lessons.ts";
-import { type Fair, fairsOf, HALF_LIFE_YEARS, ofKind } from "./fairs.ts";
+import { type FairEvidence, fairsOf, HALF_LIFE_YEARS, ofKind } from "./fairs.ts";
 import { nextRate, type SeenFair } from "./pooled-rates.ts";
 import { nextShares } from "./pooled-shares.ts";
 
@@ -50,7 +50,7 @@ export function sharesFrom(
 }
 
 /** Shares at the next fair, from the counts of several fairs; of one fair, its own. */
-function sharesOver(fairs: readonly Fair[], rowsOf: (lesson: Lessons) => readonly Counted[]): Shares {
+function sharesOver(fairs: readonly FairEvidence[], rowsOf: (lesson: Lessons) => readonly Counted[]): Shares {
   const all = summed(
     fairs.flatMap(({ days }) => days.flatMap(rowsOf)),
     ({ id }) => id,
@@ -124,7 +124,7 @@ function summed<Row>(
 }
 
 function byBlank(
-  fairs: readonly Fair[],
+  fairs: readonly FairEvidence[],
   rowsOf: (lesson: Lessons) => readonly (Counted & { readonly blank: string })[],
 ): Learnt["sizes"] {
   const blanks = new Set(fairs.flatMap(({ days }) => days.flatMap(rowsOf)).map(({ blank }) => blank));
@@ -134,7 +134,7 @@ function byBlank(
   }));
 }
 
-function hoursFrom(fairs: readonly Fair[]): Learnt["hours"] {
+function hoursFrom(fairs: readonly FairEvidence[]): Learnt["hours"] {
   const lessons = fairs.flatMap(({ days }) => days);
   const names = [...new Set(lessons.flatMap(({ hours }) => hours.map(({ hour }) => hour)))].sort();
   return names.map((hour) => {
@@ -158,7 +158,7 @@ function hoursFrom(fairs: readonly Fair[]): Learnt["hours"] {
   });
 }
 
-function spoilageFrom(fairs: readonly Fair[]): Learnt["spoilage"] {
+function spoilageFrom(fairs: readonly FairEvidence[]): Learnt["spoilage"] {
   const counts = fairs.map(({ days, weight }) => {
     const rows = days.flatMap(({ spoilage }) => spoilage ?? []);
     const pressed = rows.reduce((sum, row) => sum + row.pressed, 0);

@@ -7,7 +7,7 @@ import { mannerRow, type Tried, tryManners } from "./bring/ahead.ts";
 import { bringLines } from "./bring/bring-lines.ts";
 import { cartonList } from "./bring/carton-list.ts";
 import { demandTold } from "./bring/demand-told.ts";
-import type { Manner } from "./bring/search/shop.ts";
+import type { Strategy } from "./bring/search/shop.ts";
 import { smallerMenu } from "./bring/smaller-menu.ts";
 import { drawingScenarios } from "./demand/demand.ts";
 import { standingAlone, statedLine } from "./demand/stated.ts";
@@ -127,7 +127,7 @@ function tally() {
   };
 }
 
-function mannerOf(prepared: Prepared, tried: Tried, apart: ReadonlySet<number>): Manner {
+function mannerOf(prepared: Prepared, tried: Tried, apart: ReadonlySet<number>): Strategy {
   const made = new Set<number>();
   const { shop } = tried.brought;
   for (let way = 0; way < shop.makes.length; way++) {

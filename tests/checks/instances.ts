@@ -6,9 +6,9 @@
  * random numbers are our own, so these are instances of the classes, not the published files.
  */
 import { type Random, seededRandom } from "../../src/maths/random.ts";
-import type { Piece, Sheet } from "../../src/planning/packing/shapes.ts";
+import type { PackPiece, Sheet } from "../../src/planning/packing/shapes.ts";
 
-export type Instance = { readonly pieces: readonly Piece[]; readonly sheet: Sheet };
+export type Instance = { readonly pieces: readonly PackPiece[]; readonly sheet: Sheet };
 
 /** Side of the square sheet and largest side of a piece, classes 1 to 6. */
 const SQUARES = [
@@ -32,7 +32,7 @@ export function drawn(klass: number, count: number, seed: number, mayTurn: boole
   const random = seededRandom(seed * 1000 + klass);
   const square = SQUARES[klass - 1];
   const side = square?.[0] ?? 100;
-  const pieces = Array.from({ length: count }, (): Piece => {
+  const pieces = Array.from({ length: count }, (): PackPiece => {
     if (square)
       return { width: between(random, 1, square[1]), height: between(random, 1, square[1]), mayTurn };
     // Seven in ten are of the class's own kind, one in ten of each other kind.

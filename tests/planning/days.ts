@@ -2,13 +2,13 @@ import { finished } from "../../src/maths/work.ts";
 import type { PlanRequestSent } from "../../src/model/planning/plan-request.ts";
 import { newTrial, type Trial } from "../../src/planning/bring/search/score.ts";
 import { type Afforded, FULL_CARE, search } from "../../src/planning/bring/search/search.ts";
-import { type Manner, openShop, type Shop } from "../../src/planning/bring/search/shop.ts";
+import { openShop, type Shop, type Strategy } from "../../src/planning/bring/search/shop.ts";
 import type { Scenarios } from "../../src/planning/demand/asks.ts";
 import { drawScenarios } from "../../src/planning/demand/demand.ts";
 import type { Prepared } from "../../src/planning/request/prepared.ts";
 import { preparedFrom } from "./planned.ts";
 
-const ON_SITE: Manner = { pressed: true, readyMade: [] };
+const ON_SITE: Strategy = { pressed: true, readyMade: [] };
 
 export type Days = {
   readonly prepared: Prepared;
@@ -18,7 +18,7 @@ export type Days = {
 };
 
 /** So many days of a request's scenarios and the shop they are lived in. */
-export function daysOf(sent: PlanRequestSent, days: number, manner: Manner = ON_SITE): Days {
+export function daysOf(sent: PlanRequestSent, days: number, manner: Strategy = ON_SITE): Days {
   const prepared = preparedFrom(sent);
   const scenarios = drawScenarios(prepared, days, new Set());
   const shop = openShop(prepared, manner);

@@ -1,8 +1,8 @@
 /** An independent check of a packing: every piece once, inside, apart, true to size, and cut apart where asked. */
-import type { Piece, Placement, Sheet } from "../../src/planning/packing/shapes.ts";
+import type { PackPiece, Placement, Sheet } from "../../src/planning/packing/shapes.ts";
 
 export function packingFaults(
-  { pieces, sheet }: { readonly pieces: readonly Piece[]; readonly sheet: Sheet },
+  { pieces, sheet }: { readonly pieces: readonly PackPiece[]; readonly sheet: Sheet },
   sheets: readonly (readonly Placement[])[],
   cuts: "free" | "guillotine",
 ): string[] {

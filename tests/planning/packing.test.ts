@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { fitsExactly } from "../../src/planning/packing/corners.ts";
 import { guillotineBoxes } from "../../src/planning/packing/guillotine.ts";
 import { packSheets } from "../../src/planning/packing/packing.ts";
-import type { Piece, Sheet } from "../../src/planning/packing/shapes.ts";
+import type { PackPiece, Sheet } from "../../src/planning/packing/shapes.ts";
 import { packingFaults } from "./packing-faults.ts";
 
 const anyPiece = (most: number) =>
@@ -14,7 +14,7 @@ const anyPiece = (most: number) =>
   });
 
 /** Whether pieces fit, by trying every whole position: slow, and plainly right. */
-function fitsByTrying(pieces: readonly Piece[], sheet: Sheet): boolean {
+function fitsByTrying(pieces: readonly PackPiece[], sheet: Sheet): boolean {
   const taken = new Uint8Array(sheet.width * sheet.height);
   const mark = (x: number, y: number, w: number, h: number, value: number) => {
     for (let i = x; i < x + w; i++) for (let j = y; j < y + h; j++) taken[j * sheet.width + i] = value;
@@ -73,7 +73,7 @@ describe("one sheet", () => {
 
   test("a pinwheel fits freely and cannot be cut straight", () => {
     const sheet = { width: 5, height: 5 };
-    const pieces: Piece[] = [
+    const pieces: PackPiece[] = [
       [3, 2],
       [2, 3],
       [3, 2],

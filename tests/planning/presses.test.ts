@@ -9,7 +9,7 @@ import {
 } from "../../src/model/planning/presses.ts";
 import { handSeconds, pressSeconds } from "../../src/planning/presses/press-attention.ts";
 import { drawDay, stepsOf } from "../../src/planning/presses/press-day.ts";
-import { type Crew, liveDay } from "../../src/planning/presses/press-line.ts";
+import { liveDay, type PressCrew } from "../../src/planning/presses/press-line.ts";
 import { planPresses } from "../../src/planning/presses/presses.ts";
 
 const hotPeel: Handling = {
@@ -39,7 +39,7 @@ const ask = (atSeconds: number, more: Partial<PressAsk> = {}): PressAsk => ({
 });
 
 const steady = { handVariation: 0, spoilage: 0, patience: null };
-const onePress: Crew = {
+const onePress: PressCrew = {
   presses: [0],
   people: 1,
   opensItself: false,
@@ -50,7 +50,7 @@ const onePress: Crew = {
 
 function live(
   asks: readonly PressAsk[],
-  crew: Partial<Crew> = {},
+  crew: Partial<PressCrew> = {},
   handling: readonly Handling[] = [hotPeel],
 ) {
   const day = drawDay(asks, handling, steady, 1);

@@ -4,7 +4,7 @@ import { type Alone, multiplierFor, quantitiesWithin, spentAlone } from "../dema
 import type { Prepared } from "../request/prepared.ts";
 import { newTrial } from "./search/score.ts";
 import { type Afforded, type Care, FULL_CARE, search } from "./search/search.ts";
-import { type Manner, openShop, type Shop } from "./search/shop.ts";
+import { openShop, type Shop, type Strategy } from "./search/shop.ts";
 
 /** Where plans are only compared, starting from one that is known. */
 export const LIGHT_CARE: Care = { steps: 0, passes: 3, last: 0 };
@@ -20,7 +20,7 @@ export type Brought = {
 };
 
 export type BringOptions = {
-  readonly manner: Manner;
+  readonly manner: Strategy;
   readonly alone: readonly Alone[];
   /** A plan to start from, where one is known. */
   readonly from?: ArrayLike<number>;

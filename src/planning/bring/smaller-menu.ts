@@ -5,7 +5,7 @@ import type { Alone } from "../demand/stated.ts";
 import type { Prepared } from "../request/prepared.ts";
 import { type Brought, LIGHT_CARE, whatToBring } from "./bring.ts";
 import { setUpCost } from "./costs.ts";
-import type { Manner } from "./search/shop.ts";
+import type { Strategy } from "./search/shop.ts";
 
 /** A choice is advised against if leaving it off costs less than this share of the profit before fixed costs. */
 const AS_MUCH = 0.0025;
@@ -29,7 +29,7 @@ export function* smallerMenu(
   prepared: Prepared,
   drawn: Scenarios,
   alone: readonly Alone[],
-  manner: Manner,
+  manner: Strategy,
   start: Brought,
 ): Work<PlanSmallerMenu> {
   const scenarios = upToAsks(drawn, MENU_ASKS);

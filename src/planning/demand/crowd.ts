@@ -1,5 +1,5 @@
 import { normalBelow } from "../../maths/normal.ts";
-import { type Range, shareNumber } from "../request/given.ts";
+import { type GivenRange, shareNumber } from "../request/given.ts";
 import type { Prepared } from "../request/prepared.ts";
 import { demandOf } from "./stated-demand.ts";
 
@@ -8,7 +8,7 @@ const Z95 = 1.6448536269514722;
 /** A low figure below this share of the likely one is read as this, so that its logarithm stays in reach. */
 const LEAST_LOW = 0.02;
 
-function spreads(crowd: Range): { readonly below: number; readonly above: number } {
+function spreads(crowd: GivenRange): { readonly below: number; readonly above: number } {
   if (crowd.likely <= 0) return { below: 0, above: 0 };
   return {
     below: Math.log(crowd.likely / Math.max(crowd.low, crowd.likely * LEAST_LOW)) / Z95,
@@ -20,13 +20,13 @@ function spreads(crowd: Range): { readonly below: number; readonly above: number
  * The day's crowd as a factor of the likely one, for a standard normal z: a lognormal on each side of the
  * median, so that low, likely and high are its 5, 50 and 95 % points.
  */
-export function crowdFactor(crowd: Range, z: number): number {
+export function crowdFactor(crowd: GivenRange, z: number): number {
   const { below, above } = spreads(crowd);
   return Math.exp(z * (z < 0 ? below : above));
 }
 
 /** The expected power of that factor: each half of a lognormal integrates to exp(k² s² / 2) times a tail. */
-function crowdMoment(crowd: Range, power: number): number {
+function crowdMoment(crowd: GivenRange, power: number): number {
   const { below, above } = spreads(crowd);
   const part = (spread: number, sign: number) =>
     Math.exp((power * spread) ** 2 / 2) * normalBelow(sign * power * spread);

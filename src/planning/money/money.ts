@@ -5,7 +5,7 @@ import type { Tried } from "../bring/ahead.ts";
 import { LIGHT_CARE, whatToBring } from "../bring/bring.ts";
 import { fixedCosts, setUpCost, stockCost } from "../bring/costs.ts";
 import { stake } from "../bring/search/score.ts";
-import type { Manner } from "../bring/search/shop.ts";
+import type { Strategy } from "../bring/search/shop.ts";
 import { aloneProfits } from "../demand/alone-days.ts";
 import { daysOfAsks, type Scenarios } from "../demand/asks.ts";
 import { drawingScenarios } from "../demand/demand.ts";
@@ -25,7 +25,7 @@ export function* canItPay(
   prepared: Prepared,
   scenarios: Scenarios,
   alone: readonly Alone[],
-  manner: Manner,
+  manner: Strategy,
   tried: Tried,
 ): Work<PlanMoney> {
   const apart = new Set(alone.map(({ offer }) => offer));
@@ -161,7 +161,7 @@ function* priceLadder(
   drawn: Scenarios,
   apart: ReadonlySet<number>,
   alone: readonly Alone[],
-  manner: Manner,
+  manner: Strategy,
   tried: Tried,
 ): Work<PlanMoney["prices"]> {
   const rows: PlanMoney["prices"][number][] = [];

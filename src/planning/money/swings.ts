@@ -4,7 +4,7 @@ import type { MannerName } from "../bring/ahead.ts";
 import type { Brought } from "../bring/bring.ts";
 import { fixedCosts, setUpCost } from "../bring/costs.ts";
 import { newTrial, stake } from "../bring/search/score.ts";
-import { type Manner, openShop } from "../bring/search/shop.ts";
+import { openShop, type Strategy } from "../bring/search/shop.ts";
 import { type Scenarios, upToAsks } from "../demand/asks.ts";
 import { drawingScenarios, type Held } from "../demand/demand.ts";
 import type { Prepared, Stock } from "../request/prepared.ts";
@@ -43,7 +43,7 @@ export function* swings(
   prepared: Prepared,
   drawn: Scenarios,
   apart: ReadonlySet<number>,
-  manner: Manner,
+  manner: Strategy,
   name: MannerName,
   brought: Brought,
   expected: number,
@@ -73,7 +73,7 @@ export function* swings(
 function* profitOf(
   prepared: Prepared,
   scenarios: Scenarios,
-  manner: Manner,
+  manner: Strategy,
   name: MannerName,
   brought: Brought,
 ): Work<number> {

@@ -3,7 +3,7 @@
  * among the sheets, largest first, each sheet's share checked by the exact test for one sheet (the two-level
  * search of Martello and Vigo 1998, Management Science 44, 388-399).
  */
-import type { Cuts, Piece, Placement, Sheet, Steps } from "./shapes.ts";
+import type { Cuts, PackPiece, PackSteps, Placement, Sheet } from "./shapes.ts";
 import { singleSheet } from "./single.ts";
 
 export type Sharing =
@@ -13,11 +13,11 @@ export type Sharing =
 
 /** One step for every piece put to a sheet, besides what the test for one sheet takes. */
 export function shareOut(
-  pieces: readonly Piece[],
+  pieces: readonly PackPiece[],
   sheet: Sheet,
   count: number,
   cuts: Cuts,
-  steps: Steps,
+  steps: PackSteps,
 ): Sharing {
   const { kinds, kindOf } = byKind(pieces);
   const single = singleSheet(kinds, sheet, cuts);
@@ -70,8 +70,8 @@ export function shareOut(
   return { fits: "yes", sheets };
 }
 
-function byKind(pieces: readonly Piece[]): { kinds: Piece[]; kindOf: number[] } {
-  const kinds: Piece[] = [];
+function byKind(pieces: readonly PackPiece[]): { kinds: PackPiece[]; kindOf: number[] } {
+  const kinds: PackPiece[] = [];
   const seen = new Map<string, number>();
   const kindOf = pieces.map((piece) => {
     const key = `${piece.width} ${piece.height} ${piece.mayTurn}`;

@@ -4,7 +4,7 @@
  * and a packing that has lost more than there is to lose is dropped.
  */
 import type { Random } from "../../maths/random.ts";
-import type { Filling, Orientations, Placement, Sheet, Steps } from "./shapes.ts";
+import type { Filling, Orientations, PackSteps, Placement, Sheet } from "./shapes.ts";
 
 type Partial = {
   readonly before: Partial | null;
@@ -33,7 +33,7 @@ export function beamInto(
   count: number,
   width: number,
   random: Random,
-  steps: Steps,
+  steps: PackSteps,
 ): Filling | null {
   const whole = sheet.width * sheet.height;
   const total = orientations.areas.reduce((sum, area) => sum + area, 0);

@@ -5,7 +5,7 @@
  * Mathematical Programming 91, 11-31; Carlier, Clautiaux and Moukrim 2007, Computers & Operations Research
  * 34, 2223-2250). With the identity on both sides it is the continuous (area) bound.
  */
-import { type Piece, type Sheet, waysToLie } from "./shapes.ts";
+import { type PackPiece, type Sheet, waysToLie } from "./shapes.ts";
 
 export type SheetBound = {
   /** Sheets needed at least, as a fraction: whole sheets are this rounded up. */
@@ -70,7 +70,11 @@ function shares(side: number, lengths: readonly number[], most: number): Share[]
  * A piece that may turn takes the cheaper of its two ways, which keeps the bound valid.
  * Every piece must fit the sheet in some way.
  */
-export function sheetBound(pieces: readonly Piece[], counts: readonly number[], sheet: Sheet): SheetBound {
+export function sheetBound(
+  pieces: readonly PackPiece[],
+  counts: readonly number[],
+  sheet: Sheet,
+): SheetBound {
   const most = Math.max(4, Math.min(30, Math.floor(600 / Math.max(1, pieces.length))));
   const weights = heaviest(allWeights(pieces, sheet, most), counts);
   return { sheets: Math.max(0, loadOf(weights, counts)), weights: [...weights] };
@@ -81,7 +85,7 @@ export function sheetBound(pieces: readonly Piece[], counts: readonly number[], 
  * for single pieces and pairs. A piece that fits the sheet in no way weighs more than a sheet.
  */
 export function sheetWeights(
-  pieces: readonly Piece[],
+  pieces: readonly PackPiece[],
   counts: readonly number[],
   sheet: Sheet,
 ): readonly (readonly number[])[] {
@@ -122,7 +126,7 @@ function heaviest(lists: readonly Float64Array[], counts: readonly number[]): Fl
 }
 
 /** The weights under every pair of functions, one for each side. */
-function allWeights(pieces: readonly Piece[], sheet: Sheet, most: number): Float64Array[] {
+function allWeights(pieces: readonly PackPiece[], sheet: Sheet, most: number): Float64Array[] {
   const ways = pieces.map((piece) => waysToLie(piece, sheet));
   const across = shares(
     sheet.width,

@@ -4,7 +4,7 @@
  * that way (Martello and Vigo 1998, Management Science 44, 388-399; the order exists because left-or-below
  * relations of rectangles in the plane have no circles).
  */
-import { type Piece, type Placement, type Sheet, type Steps, waysToLie } from "./shapes.ts";
+import { type PackPiece, type PackSteps, type Placement, type Sheet, waysToLie } from "./shapes.ts";
 
 export type Verdict =
   | { readonly fits: "yes"; readonly placed: readonly Placement[] }
@@ -25,7 +25,7 @@ type Corner = { readonly x: number; readonly y: number };
 const MOST_REMEMBERED = 100_000;
 
 /** Decides whether all `pieces` fit together; one step for every corner tried, "unknown" when they run out. */
-export function fitsExactly(pieces: readonly Piece[], sheet: Sheet, steps: Steps): Verdict {
+export function fitsExactly(pieces: readonly PackPiece[], sheet: Sheet, steps: PackSteps): Verdict {
   const kinds = group(pieces, sheet);
   if (kinds.some((kind) => kind.ways.length === 0)) return { fits: "no" };
   let areaLeft = kinds.reduce((sum, kind) => sum + kind.area * kind.left, 0);
@@ -90,7 +90,7 @@ export function fitsExactly(pieces: readonly Piece[], sheet: Sheet, steps: Steps
   return { fits: ranOut ? "unknown" : "no" };
 }
 
-function group(pieces: readonly Piece[], sheet: Sheet): Kind[] {
+function group(pieces: readonly PackPiece[], sheet: Sheet): Kind[] {
   const members = new Map<string, number[]>();
   pieces.forEach(({ width, height, mayTurn }, index) => {
     const key = mayTurn ? `${Math.min(width, height)} ${Math.max(width, height)}` : `${width}x${height}`;

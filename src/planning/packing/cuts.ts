@@ -3,7 +3,7 @@
  * made them: any line that no piece crosses may be cut first, since cutting never makes a later cut impossible.
  */
 
-export type Rectangle = {
+export type CutRectangle = {
   readonly x: number;
   readonly y: number;
   readonly width: number;
@@ -21,11 +21,11 @@ export type Cut = {
  * The cuts in cutting order, each in the middle of the clear space between pieces; null when some pieces
  * cannot be parted by straight cuts. `sheet` is what is in hand at first.
  */
-export function cutsInOrder(pieces: readonly Rectangle[], sheet: Rectangle): readonly Cut[] | null {
+export function cutsInOrder(pieces: readonly CutRectangle[], sheet: CutRectangle): readonly Cut[] | null {
   if (pieces.length <= 1) return [];
   for (const upward of [true, false]) {
-    const low = (piece: Rectangle) => (upward ? piece.x : piece.y);
-    const high = (piece: Rectangle) => (upward ? piece.x + piece.width : piece.y + piece.height);
+    const low = (piece: CutRectangle) => (upward ? piece.x : piece.y);
+    const high = (piece: CutRectangle) => (upward ? piece.x + piece.width : piece.y + piece.height);
     const sorted = [...pieces].sort((a, b) => low(a) - low(b));
     let reach = Number.NEGATIVE_INFINITY;
     for (let at = 0; at < sorted.length; at++) {
@@ -48,7 +48,7 @@ export function cutsInOrder(pieces: readonly Rectangle[], sheet: Rectangle): rea
   return null;
 }
 
-function part(sheet: Rectangle, line: number, upward: boolean): readonly [Rectangle, Rectangle] {
+function part(sheet: CutRectangle, line: number, upward: boolean): readonly [CutRectangle, CutRectangle] {
   if (upward) {
     return [
       { ...sheet, width: line - sheet.x },

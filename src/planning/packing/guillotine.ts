@@ -3,7 +3,7 @@
  * boxes (width, height) it can be cut from, and a group's boxes are two smaller groups' boxes side by side or
  * one above the other. All groups of up to a sheetful share one table, so a whole plan asks only once.
  */
-import { type Piece, type Placement, type Sheet, type Steps, waysToLie } from "./shapes.ts";
+import { type PackPiece, type PackSteps, type Placement, type Sheet, waysToLie } from "./shapes.ts";
 
 /** A box a group of pieces can be cut from: one piece, or two boxes parted by one cut. */
 type Box = { readonly width: number; readonly height: number } & (
@@ -16,14 +16,14 @@ export type Boxes = {
    * Places `counts[k]` pieces of each kind by straight cuts, or says that it cannot be done; null when the
    * steps ran out first. `piece` in the placements is the kind.
    */
-  readonly place: (counts: readonly number[], steps: Steps) => readonly Placement[] | "no" | null;
+  readonly place: (counts: readonly number[], steps: PackSteps) => readonly Placement[] | "no" | null;
 };
 
 /** The shared table for these kinds on this sheet; one step for every pair of boxes joined. */
-export function guillotineBoxes(kinds: readonly Piece[], sheet: Sheet): Boxes {
+export function guillotineBoxes(kinds: readonly PackPiece[], sheet: Sheet): Boxes {
   const known = new Map<string, readonly Box[]>();
 
-  const frontier = (counts: readonly number[], steps: Steps): readonly Box[] | null => {
+  const frontier = (counts: readonly number[], steps: PackSteps): readonly Box[] | null => {
     const key = counts.join();
     const found = known.get(key);
     if (found) return found;

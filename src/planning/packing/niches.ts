@@ -4,7 +4,7 @@
  * 2004 (Operations Research 52, 655-671) with a wall-matching score as in Wei, Oon, Zhu and Lim 2011
  * (European Journal of Operational Research 215, 337-346).
  */
-import type { Filling, Orientations, Placement, Sheet, Steps } from "./shapes.ts";
+import type { Filling, Orientations, PackSteps, Placement, Sheet } from "./shapes.ts";
 
 export type Filler = {
   /**
@@ -12,7 +12,7 @@ export type Filler = {
    * Infinity as soon as more than `mostWaste` of the sheets is lost under niches that nothing fits.
    * One step for every piece looked at.
    */
-  readonly fill: (order: readonly number[], count: number, mostWaste: number, steps: Steps) => number;
+  readonly fill: (order: readonly number[], count: number, mostWaste: number, steps: PackSteps) => number;
   /** What the last `fill` did. */
   readonly filling: () => Filling;
 };

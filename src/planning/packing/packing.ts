@@ -11,10 +11,10 @@ import {
   type Cuts,
   type Filling,
   orientationsOf,
-  type Piece,
+  type PackPiece,
+  type PackSteps,
   type Placement,
   type Sheet,
-  type Steps,
   waysToLie,
 } from "./shapes.ts";
 
@@ -56,11 +56,11 @@ const MOST_BEAMS = 64;
  * the number or find one sheet fewer; then heuristics again, with beams where hardly any
  * waste is left to spare.
  */
-export function packSheets(pieces: readonly Piece[], sheet: Sheet, options: PackingOptions): Packing {
+export function packSheets(pieces: readonly PackPiece[], sheet: Sheet, options: PackingOptions): Packing {
   const tooLarge = pieces.flatMap((piece, index) => (waysToLie(piece, sheet).length === 0 ? [index] : []));
   if (tooLarge.length > 0) return { kind: "too-large", pieces: tooLarge };
 
-  const steps: Steps = { left: options.steps };
+  const steps: PackSteps = { left: options.steps };
   const random = seededRandom(options.seed);
   const orientations = orientationsOf(pieces, sheet);
   const totalArea = pieces.reduce((sum, piece) => sum + piece.width * piece.height, 0);
@@ -70,7 +70,7 @@ export function packSheets(pieces: readonly Piece[], sheet: Sheet, options: Pack
   let best = firstPacking(pieces, sheet, decoders, steps);
 
   const improve = (budget: number): void => {
-    const own: Steps = { left: Math.min(budget, steps.left) };
+    const own: PackSteps = { left: Math.min(budget, steps.left) };
     const before = own.left;
     while (best.sheets.length > lowerBound && own.left > 0) {
       const target = best.sheets.length - 1;
@@ -82,7 +82,7 @@ export function packSheets(pieces: readonly Piece[], sheet: Sheet, options: Pack
 
   improve(options.steps / 20);
   if (pieces.length <= MOST_PIECES_EXACT && options.steps >= LEAST_STEPS_EXACT) {
-    const own: Steps = { left: Math.min(options.steps / 3, steps.left) };
+    const own: PackSteps = { left: Math.min(options.steps / 3, steps.left) };
     const before = own.left;
     while (best.sheets.length > lowerBound) {
       const sharing = shareOut(pieces, sheet, lowerBound, options.cuts, own);
@@ -111,12 +111,12 @@ export function packSheets(pieces: readonly Piece[], sheet: Sheet, options: Pack
 
 /** One beam, every second time with the sheet on its side; wider and wider while nothing is found. */
 function beamAcross(
-  pieces: readonly Piece[],
+  pieces: readonly PackPiece[],
   sheet: Sheet,
   target: number,
   round: number,
   random: Random,
-  steps: Steps,
+  steps: PackSteps,
 ): Filling | null {
   const width = BEAM_WIDTHS[round % BEAM_WIDTHS.length] ?? 200;
   if (round % 2 === 0) return beamInto(orientationsOf(pieces, sheet), sheet, target, width, random, steps);
@@ -130,14 +130,15 @@ function beamAcross(
 
 /** The best of a few plain orders, with as many sheets as it takes. */
 function firstPacking(
-  pieces: readonly Piece[],
+  pieces: readonly PackPiece[],
   sheet: Sheet,
   decoders: ReturnType<typeof decodersFor>,
-  steps: Steps,
+  steps: PackSteps,
 ): Filling {
   const sizes = [
-    (piece: Piece) => piece.width * piece.height,
-    (piece: Piece) => Math.max(piece.width, piece.height) * sheet.width + Math.min(piece.width, piece.height),
+    (piece: PackPiece) => piece.width * piece.height,
+    (piece: PackPiece) =>
+      Math.max(piece.width, piece.height) * sheet.width + Math.min(piece.width, piece.height),
   ];
   let best: Filling | null = null;
   for (const size of sizes) {

@@ -5,21 +5,28 @@
  */
 import type { Random } from "../../maths/random.ts";
 import { nicheFiller } from "./niches.ts";
-import { areaOf, type Filling, type Orientations, type Placement, type Sheet, type Steps } from "./shapes.ts";
+import {
+  areaOf,
+  type Filling,
+  type Orientations,
+  type PackSteps,
+  type Placement,
+  type Sheet,
+} from "./shapes.ts";
 import { spreadOver } from "./skylines.ts";
 import { sliceOver } from "./slices.ts";
 
 /** How one order becomes a packing: the area left over, and what lies where if that is wanted. */
-type Decoder = (order: readonly number[], count: number, mostLeft: number, steps: Steps) => number;
+type Decoder = (order: readonly number[], count: number, mostLeft: number, steps: PackSteps) => number;
 
 export type Decoders = readonly { readonly decode: Decoder; readonly filling: () => Filling }[];
 
 /** The decoders for free placement, or those whose packings straight cuts can part. */
 export function decodersFor(orientations: Orientations, sheet: Sheet, cuts: "free" | "guillotine"): Decoders {
-  const remembering = (pack: (order: readonly number[], count: number, steps: Steps) => Filling) => {
+  const remembering = (pack: (order: readonly number[], count: number, steps: PackSteps) => Filling) => {
     let last: Filling = { sheets: [], left: [] };
     return {
-      decode: (order: readonly number[], count: number, _mostLeft: number, steps: Steps) => {
+      decode: (order: readonly number[], count: number, _mostLeft: number, steps: PackSteps) => {
         last = pack(order, count, steps);
         return areaOf(orientations, last.left);
       },
@@ -61,7 +68,7 @@ export function packInto(
   start: Filling,
   decoders: Decoders,
   random: Random,
-  steps: Steps,
+  steps: PackSteps,
 ): readonly (readonly Placement[])[] | null {
   const sheets: (readonly Placement[])[] = Array.from({ length: count }, (_, at) => start.sheets[at] ?? []);
   let left = [...start.left, ...start.sheets.slice(count).flatMap((list) => list.map(({ piece }) => piece))];

@@ -2,7 +2,7 @@
  * Rectangles in whole units. Whoever calls has already widened each piece by the gap and the sheet by one
  * gap (and narrowed it by its margins), so that here pieces may touch and nothing else needs saying.
  */
-export type Piece = { readonly width: number; readonly height: number; readonly mayTurn: boolean };
+export type PackPiece = { readonly width: number; readonly height: number; readonly mayTurn: boolean };
 
 export type Sheet = { readonly width: number; readonly height: number };
 
@@ -19,11 +19,11 @@ export type Placement = {
 export type Cuts = "free" | "guillotine";
 
 /** Work still allowed, in steps; what it is spent on is said where it is spent. Clocks are never read. */
-export type Steps = { left: number };
+export type PackSteps = { left: number };
 
 /** The ways a piece can lie on the sheet: none, one, or (width, height swapped) two. */
 export function waysToLie(
-  piece: Piece,
+  piece: PackPiece,
   sheet: Sheet,
 ): readonly { width: number; height: number; turned: boolean }[] {
   const ways: { width: number; height: number; turned: boolean }[] = [];
@@ -53,7 +53,7 @@ export type Filling = {
   readonly left: readonly number[];
 };
 
-export function orientationsOf(pieces: readonly Piece[], sheet: Sheet): Orientations {
+export function orientationsOf(pieces: readonly PackPiece[], sheet: Sheet): Orientations {
   const widths = new Int32Array(2 * pieces.length);
   const heights = new Int32Array(2 * pieces.length);
   const turned = new Uint8Array(2 * pieces.length);

@@ -11,10 +11,10 @@ import { decodersFor, packInto } from "./search.ts";
 import {
   type Cuts,
   orientationsOf,
-  type Piece,
+  type PackPiece,
+  type PackSteps,
   type Placement,
   type Sheet,
-  type Steps,
   waysToLie,
 } from "./shapes.ts";
 import { sliceOver } from "./slices.ts";
@@ -24,9 +24,9 @@ export type SingleSheet = {
    * Whether `counts[k]` pieces of every kind fit together; `piece` in the placements is the kind. A quick try
    * comes first; then the packer takes `patience` steps at most, and seldom says no.
    */
-  readonly fit: (counts: readonly number[], steps: Steps, patience: number) => Verdict;
+  readonly fit: (counts: readonly number[], steps: PackSteps, patience: number) => Verdict;
   /** The same, with the exact tests between the quick try and the packer's. */
-  readonly decide: (counts: readonly number[], steps: Steps) => Verdict;
+  readonly decide: (counts: readonly number[], steps: PackSteps) => Verdict;
   /** False where area or a dual bound rules the pattern out; cheap, and never false for one that fits. */
   readonly mightFit: (counts: readonly number[]) => boolean;
   /** Lists of weights for the kinds: no sheet holds more than 1 of any list. The first is by area. */
@@ -45,7 +45,7 @@ const MOST_PARTS = 5_000;
 
 /** One sheet for these kinds of pieces. Answers are kept; an open one is asked again only with more patience. */
 export function singleSheet(
-  kinds: readonly Piece[],
+  kinds: readonly PackPiece[],
   sheet: Sheet,
   cuts: Cuts,
   counts: readonly number[] = kinds.map(() => 1),
@@ -60,7 +60,7 @@ export function singleSheet(
   const mightFit: SingleSheet["mightFit"] = (asked) =>
     weights.every((list) => loadOf(list, asked) <= 1 + 1e-9);
 
-  const ask = (asked: readonly number[], steps: Steps, patience: number, exactly: boolean): Verdict => {
+  const ask = (asked: readonly number[], steps: PackSteps, patience: number, exactly: boolean): Verdict => {
     if (!mightFit(asked)) return { fits: "no" };
     const members = asked.flatMap((count, kind) => Array.from({ length: count }, () => kind));
     const pieces = members.flatMap((kind) => kinds[kind] ?? []);
@@ -83,7 +83,7 @@ export function singleSheet(
     return found ? { fits: "yes", placed: named(found, members) } : { fits: "unknown" };
   };
 
-  const byStraightCuts = (counts: readonly number[], steps: Steps): Verdict => {
+  const byStraightCuts = (counts: readonly number[], steps: PackSteps): Verdict => {
     const placed = boxes.place(counts, steps);
     if (placed === null) return { fits: "unknown" };
     return placed === "no" ? { fits: "no" } : { fits: "yes", placed };
@@ -91,7 +91,7 @@ export function singleSheet(
 
   const remembering = (
     asked: readonly number[],
-    steps: Steps,
+    steps: PackSteps,
     patience: number,
     exactly: boolean,
   ): Verdict => {
@@ -114,17 +114,17 @@ export function singleSheet(
 
 /** Largest first, by area, by width and by height: most patterns that fit at all fit one of these ways. */
 function quickly(
-  pieces: readonly Piece[],
+  pieces: readonly PackPiece[],
   sheet: Sheet,
   cuts: Cuts,
-  steps: Steps,
+  steps: PackSteps,
 ): readonly Placement[] | null {
   const orientations = orientationsOf(pieces, sheet);
   const filler = nicheFiller(orientations, sheet);
   const sizes = [
-    (piece: Piece) => piece.width * piece.height,
-    (piece: Piece) => piece.width,
-    (piece: Piece) => piece.height,
+    (piece: PackPiece) => piece.width * piece.height,
+    (piece: PackPiece) => piece.width,
+    (piece: PackPiece) => piece.height,
   ];
   for (const size of sizes) {
     const order = pieces
@@ -143,23 +143,23 @@ function quickly(
 
 /** Gives one question its share of the steps, and takes what it used from all, each step at its price. */
 function spending<Answer>(
-  steps: Steps,
+  steps: PackSteps,
   patience: number,
   price: number,
-  put: (own: Steps) => Answer,
+  put: (own: PackSteps) => Answer,
 ): Answer {
   const given = Math.max(0, Math.min(patience, steps.left / price));
-  const own: Steps = { left: given };
+  const own: PackSteps = { left: given };
   const answer = put(own);
   steps.left -= price * (given - Math.max(0, own.left));
   return answer;
 }
 
 function patiently(
-  pieces: readonly Piece[],
+  pieces: readonly PackPiece[],
   sheet: Sheet,
   cuts: Cuts,
-  steps: Steps,
+  steps: PackSteps,
 ): readonly Placement[] | null {
   const orientations = orientationsOf(pieces, sheet);
   const start = { sheets: [], left: pieces.map((_, index) => index) };

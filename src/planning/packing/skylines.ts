@@ -3,7 +3,7 @@
  * Where niches.ts lets the niche choose its piece, here the piece chooses its place: the better rule when a
  * sheet holds only a few large pieces.
  */
-import type { Filling, Orientations, Placement, Sheet, Steps } from "./shapes.ts";
+import type { Filling, Orientations, PackSteps, Placement, Sheet } from "./shapes.ts";
 
 type Skyline = { starts: number[]; tops: number[]; free: number };
 
@@ -13,7 +13,7 @@ export function spreadOver(
   order: readonly number[],
   sheet: Sheet,
   count: number,
-  steps: Steps,
+  steps: PackSteps,
 ): Filling {
   const lines: Skyline[] = [];
   const sheets: Placement[][] = [];

@@ -2,7 +2,7 @@
  * Packs pieces in a given order so that straight cuts from edge to edge part them: each piece goes to the
  * lower-left corner of a free rectangle, and what is left of that rectangle is cut in two.
  */
-import type { Filling, Orientations, Placement, Sheet, Steps } from "./shapes.ts";
+import type { Filling, Orientations, PackSteps, Placement, Sheet } from "./shapes.ts";
 
 type Free = {
   readonly sheet: number;
@@ -22,7 +22,7 @@ export function sliceOver(
   sheet: Sheet,
   count: number,
   rule: SliceRule,
-  steps: Steps,
+  steps: PackSteps,
 ): Filling {
   const sheets: Placement[][] = [];
   const left: number[] = [];
@@ -53,7 +53,7 @@ function bestPlace(
   orientations: Orientations,
   piece: number,
   free: readonly Free[],
-  steps: Steps,
+  steps: PackSteps,
 ): { at: number; way: number } | null {
   let found: { at: number; way: number } | null = null;
   let bestSpare = Number.POSITIVE_INFINITY;

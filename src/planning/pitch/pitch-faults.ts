@@ -2,7 +2,7 @@ import { inKilograms, inMillimetres, type LengthGiven } from "../../maths/units.
 import type { MendableFault } from "../../model/basics/faults.ts";
 import type { Piece, PitchRequest } from "../../model/planning/pitch.ts";
 import { type Checks, gatherChecks } from "../request/fault-checks.ts";
-import type { Path } from "../request/faults.ts";
+import type { FaultPath } from "../request/faults.ts";
 import { round } from "../words/phrases.ts";
 import { HOT_RULE } from "./hot-side.ts";
 import { MOST_CARGO_ITEMS } from "./vehicle-loads.ts";
@@ -53,7 +53,7 @@ export function pitchFaults(request: PitchRequest): readonly MendableFault[] {
 
 function size(
   list: Checks,
-  place: Path,
+  place: FaultPath,
   length: LengthGiven | undefined,
   least: number,
   most: number,

@@ -2,7 +2,7 @@ import { inMetres } from "../../maths/units.ts";
 import type { MendableFault } from "../../model/basics/faults.ts";
 import type { PowerLoad, PowerRequest, SiteCircuit } from "../../model/planning/power.ts";
 import { type Checks, gatherChecks } from "../request/fault-checks.ts";
-import type { Path } from "../request/faults.ts";
+import type { FaultPath } from "../request/faults.ts";
 import { reader } from "../request/given.ts";
 import { USUAL_CURRENCY } from "../request/prices.ts";
 import { listed, round } from "../words/phrases.ts";
@@ -64,7 +64,7 @@ export function powerFaults(request: PowerRequest): readonly MendableFault[] {
 
 function kindFaults(
   list: Checks,
-  place: Path,
+  place: FaultPath,
   { volts, breakerAmps }: { volts: number; breakerAmps: number },
 ): void {
   list.between([...place, "volts"], volts, 90, 260, "The voltage of a circuit");
@@ -79,7 +79,7 @@ function kindFaults(
 
 const MOST_BOX_OUTLETS = 12;
 
-function boxFaults(list: Checks, place: Path, { breakerAmps, box }: SiteCircuit): void {
+function boxFaults(list: Checks, place: FaultPath, { breakerAmps, box }: SiteCircuit): void {
   if (box === undefined) return;
   list.between([...place, "outlets"], box.outlets, 1, MOST_BOX_OUTLETS, "The outlets used of a box");
   list.between([...place, "breakerAmps"], box.breakerAmps, 1, 125, "The breakers of a box, in amps,");
@@ -91,7 +91,7 @@ function boxFaults(list: Checks, place: Path, { breakerAmps, box }: SiteCircuit)
     );
 }
 
-function plateFaults(list: Checks, place: Path, load: PowerLoad, sockets: readonly number[]): void {
+function plateFaults(list: Checks, place: FaultPath, load: PowerLoad, sockets: readonly number[]): void {
   const { watts, amps, volts } = load;
   if (watts === undefined && amps === undefined)
     list.add(
@@ -158,7 +158,7 @@ function plateFaults(list: Checks, place: Path, load: PowerLoad, sockets: readon
     );
 }
 
-function cordFaults(list: Checks, place: Path, cord: PowerLoad["cord"], rules: RegionRules): void {
+function cordFaults(list: Checks, place: FaultPath, cord: PowerLoad["cord"], rules: RegionRules): void {
   if (cord === undefined) return;
   const ends = [
     ["distance", cord.distance],

@@ -1,13 +1,13 @@
-import type { Steps } from "./press-day.ts";
+import type { PressSteps } from "./press-day.ts";
 
 /** What a garment takes of presses and of hands, and when a closed press wants its person. */
 
 /** Seconds that one garment holds a press, on average. */
-export const pressSeconds = (steps: Steps): number =>
+export const pressSeconds = (steps: PressSteps): number =>
   steps.load + steps.dwells.reduce((sum, dwell) => sum + dwell, 0) + steps.peel + steps.unload;
 
 /** Seconds that one garment takes of hands: the dwell too, where a press must be stood by and no folding fits in. */
-export function handSeconds(steps: Steps, opensItself: boolean): number {
+export function handSeconds(steps: PressSteps, opensItself: boolean): number {
   const work = steps.load + steps.peel + steps.unload + steps.fold;
   if (opensItself) return work;
   const dwell = steps.dwells.reduce((sum, each) => sum + each, 0);
@@ -15,7 +15,7 @@ export function handSeconds(steps: Steps, opensItself: boolean): number {
 }
 
 /** Seconds of hands on opening a press after its nth dwell: peel after the first, unload after the last. */
-export function openSeconds(steps: Steps, dwell: number): number {
+export function openSeconds(steps: PressSteps, dwell: number): number {
   const peel = dwell === 0 ? steps.peel : 0;
   return dwell === steps.dwells.length - 1 ? peel + steps.unload : peel;
 }
@@ -24,7 +24,7 @@ export function openSeconds(steps: Steps, dwell: number): number {
 type Span = { readonly from: number; readonly to: number };
 
 /** All the times at which a press closed for its nth dwell until `until` will want its person. */
-export function attention(steps: Steps, pace: number, dwell: number, until: number): Span[] {
+export function attention(steps: PressSteps, pace: number, dwell: number, until: number): Span[] {
   const spans: Span[] = [];
   let from = until;
   for (let nth = dwell; nth < steps.dwells.length; nth++) {

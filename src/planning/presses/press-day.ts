@@ -6,7 +6,7 @@ import type { Handling, Platen, PressAsk } from "../../model/planning/presses.ts
 export const PLATENS: readonly Platen[] = ["flat", "cap"];
 
 /** One way to handle a garment, in seconds, worked out for the simulation. */
-export type Steps = {
+export type PressSteps = {
   readonly platen: number;
   readonly celsius: number;
   /** Load, pre-press and place: hands and press together. */
@@ -18,7 +18,7 @@ export type Steps = {
 };
 
 /** One day's customers with everything about them that chance decides, the same for every number of presses and people. */
-export type Day = {
+export type PressDay = {
   readonly at: Float64Array;
   readonly steps: Int32Array;
   readonly garments: Int32Array;
@@ -36,7 +36,7 @@ export type Chances = {
   readonly patience: { readonly medianSeconds: number; readonly variation: number } | null;
 };
 
-export const stepsOf = (handling: Handling, celsius: number): Steps => ({
+export const stepsOf = (handling: Handling, celsius: number): PressSteps => ({
   platen: PLATENS.indexOf(handling.platen),
   celsius,
   load: handling.loadSeconds + handling.prePressSeconds + handling.placeSeconds,
@@ -52,7 +52,7 @@ export function drawDay(
   handling: readonly Handling[],
   chances: Chances,
   seed: number,
-): Day {
+): PressDay {
   const hands = seededRandom(seed);
   const patient = hands.fork();
   const sorted = [...asks].sort((a, b) => a.atSeconds - b.atSeconds);

@@ -3,10 +3,10 @@ import { gatherFaults } from "../request/faults.ts";
 import { reader } from "../request/given.ts";
 import { USUAL_CURRENCY } from "../request/prices.ts";
 import { PLATENS } from "./press-day.ts";
-import type { Run, Sums } from "./press-figures.ts";
+import type { PressRun, PressSums } from "./press-figures.ts";
 
 /** Minor units; per platen kind, in the order of PLATENS. */
-export type Prices = {
+export type GarmentPrices = {
   readonly currency: string;
   readonly perPress: readonly number[];
   readonly perGarment: readonly number[];
@@ -15,7 +15,7 @@ export type Prices = {
 };
 
 /** The request's sums, read; those that cannot be read were refused before. */
-export function pricesOf(request: PressesRequest): Prices {
+export function pricesOf(request: PressesRequest): GarmentPrices {
   const currency = request.currency ?? USUAL_CURRENCY;
   const { money } = reader(currency, gatherFaults());
   const row = (platen: string) => request.presses.find((each) => each.platen === platen);
@@ -29,7 +29,11 @@ export function pricesOf(request: PressesRequest): Prices {
 }
 
 /** What each day earns: garments handed over, less those spoiled, presses, power, and wages until the last garment. */
-export function earningsOf(run: Run, { days, table, closesAt }: Sums, prices: Prices): number[] {
+export function earningsOf(
+  run: PressRun,
+  { days, table, closesAt }: PressSums,
+  prices: GarmentPrices,
+): number[] {
   const fixed = run.presses.reduce((sum, platen) => sum + (prices.perPress[platen] ?? 0), 0);
   return days.map((day, index) => {
     const lived = run.lived[index];

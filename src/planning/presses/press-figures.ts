@@ -1,23 +1,23 @@
 import { mean, sampleQuantiles } from "../../maths/sample.ts";
 import type { Combination, HourFigures, PlatenFigures } from "../../model/planning/presses.ts";
-import type { Day, Steps } from "./press-day.ts";
+import type { PressDay, PressSteps } from "./press-day.ts";
 import { PLATENS } from "./press-day.ts";
 import type { Lived } from "./press-line.ts";
 
 /** One combination of presses and people, lived through over all scenarios. */
-export type Run = {
+export type PressRun = {
   readonly presses: readonly number[];
   readonly people: number;
   readonly lived: readonly Lived[];
 };
 
-export type Sums = {
-  readonly days: readonly Day[];
-  readonly table: readonly Steps[];
+export type PressSums = {
+  readonly days: readonly PressDay[];
+  readonly table: readonly PressSteps[];
   readonly closesAt: number;
 };
 
-const platenOf = ({ table }: Sums, day: Day, order: number): number =>
+const platenOf = ({ table }: PressSums, day: PressDay, order: number): number =>
   table[day.steps[order] ?? 0]?.platen ?? 0;
 
 const counts = (presses: readonly number[], platen: number): number =>
@@ -25,8 +25,8 @@ const counts = (presses: readonly number[], platen: number): number =>
 
 /** What one platen kind did, over all days; the formula's part is added by the caller. */
 export function platenFigures(
-  run: Run,
-  sums: Sums,
+  run: PressRun,
+  sums: PressSums,
   platen: number,
 ): Omit<PlatenFigures, "capacityPerHour" | "firstAnswer"> {
   const waits: number[] = [];
@@ -84,7 +84,12 @@ function waitFigures(
 }
 
 /** The hours of the day, from opening until the last garment, by platen kind. */
-export function hourFigures(run: Run, sums: Sums, platen: number, capacityPerHour: number): HourFigures[] {
+export function hourFigures(
+  run: PressRun,
+  sums: PressSums,
+  platen: number,
+  capacityPerHour: number,
+): HourFigures[] {
   const last = Math.max(0, ...run.lived.map(({ lastAt }) => lastAt), sums.closesAt - 1);
   const rows = Array.from({ length: Math.floor(last / 3600) + 1 }, () => ({
     asked: 0,
@@ -130,7 +135,7 @@ export function hourFigures(run: Run, sums: Sums, platen: number, capacityPerHou
 
 /** How long after closing the last garment comes off. */
 export function lateness(
-  run: Run,
+  run: PressRun,
   closesAt: number,
 ): Pick<Combination, "lateMedianSeconds" | "lateNinetiethSeconds"> {
   const late = run.lived.map(({ lastAt }) => Math.max(0, lastAt - closesAt));
@@ -139,7 +144,7 @@ export function lateness(
 }
 
 /** Share of the people's time that their hands are at work. */
-export function handsUse(run: Run, closesAt: number): number {
+export function handsUse(run: PressRun, closesAt: number): number {
   const there = run.lived.reduce((sum, { lastAt }) => sum + Math.max(closesAt, lastAt) * run.people, 0);
   return there === 0 ? 0 : run.lived.reduce((sum, { hands }) => sum + hands, 0) / there;
 }

@@ -1,7 +1,7 @@
 import { uneven } from "../../maths/waiting.ts";
 import type { PressAsk } from "../../model/planning/presses.ts";
 import { handSeconds, pressSeconds } from "./press-attention.ts";
-import type { Steps } from "./press-day.ts";
+import type { PressSteps } from "./press-day.ts";
 
 /** Garments of one platen kind in the busiest hour: how many, in what batches, and what one of them takes. */
 export type Busiest = {
@@ -16,7 +16,7 @@ export type Busiest = {
 export function busiestHour(
   scenarios: readonly (readonly PressAsk[])[],
   platen: number,
-  table: readonly Steps[],
+  table: readonly PressSteps[],
   stepsOf: (ask: PressAsk) => number,
   opensItself: boolean,
 ): Busiest {

@@ -1,8 +1,8 @@
 import { apart, attention, handSeconds, openSeconds, pressSeconds } from "./press-attention.ts";
-import type { Day, Steps } from "./press-day.ts";
+import type { PressDay, PressSteps } from "./press-day.ts";
 
 /** Who and what works on one day, and how. */
-export type Crew = {
+export type PressCrew = {
   /** For each press, its platen kind. */
   readonly presses: readonly number[];
   readonly people: number;
@@ -58,7 +58,7 @@ const LOOK_AHEAD = 30;
  * the earlier one's settings, since changing the heat takes minutes. A spoiled garment goes back to the head of its line. A customer told a wait longer than their
  * patience walks; the wait is told by the work ahead and the pace of presses and hands.
  */
-export function liveDay(day: Day, table: readonly Steps[], crew: Crew): Lived {
+export function liveDay(day: PressDay, table: readonly PressSteps[], crew: PressCrew): Lived {
   const orders = day.at.length;
   const wait = new Float64Array(orders).fill(Number.NaN);
   const handedAt = new Float64Array(day.factor.length).fill(Number.NaN);
@@ -77,8 +77,8 @@ export function liveDay(day: Day, table: readonly Steps[], crew: Crew): Lived {
   let next = 0;
   let lastAt = 0;
 
-  const row = (index: number): Steps => table[index] as Steps; // drawDay only gives indexes of this table
-  const stepsOf = (job: Job): Steps => row(job.steps);
+  const row = (index: number): PressSteps => table[index] as PressSteps; // drawDay only gives indexes of this table
+  const stepsOf = (job: Job): PressSteps => row(job.steps);
   const pace = (job: Job): number => day.factor[job.garment] ?? 1;
 
   const arrive = (order: number): void => {
@@ -275,7 +275,7 @@ const newPress = (platen: number, set: number): Press => ({
 });
 
 /** Presses of one kind start the day at that kind's settings in turn. */
-function firstSet(platen: number, index: number, crew: Crew, table: readonly Steps[]): number {
+function firstSet(platen: number, index: number, crew: PressCrew, table: readonly PressSteps[]): number {
   const rows = [...table.keys()].filter((row) => table[row]?.platen === platen);
   const nth = crew.presses.slice(0, index).filter((other) => other === platen).length;
   return rows[nth % rows.length] ?? 0;

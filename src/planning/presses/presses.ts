@@ -4,10 +4,17 @@ import type { OrFaults } from "../../model/basics/faults.ts";
 import { ok, refused } from "../../model/basics/result.ts";
 import type { Combination, OneMore, PressesPlan, PressesRequest } from "../../model/planning/presses.ts";
 import { drawDay, handlingIndex, PLATENS, stepsOf } from "./press-day.ts";
-import { earningsOf, type Prices, pricesOf } from "./press-earnings.ts";
-import { handsUse, hourFigures, lateness, platenFigures, type Run, type Sums } from "./press-figures.ts";
+import { earningsOf, type GarmentPrices, pricesOf } from "./press-earnings.ts";
+import {
+  handsUse,
+  hourFigures,
+  lateness,
+  type PressRun,
+  type PressSums,
+  platenFigures,
+} from "./press-figures.ts";
 import { type Busiest, busiestHour, capacityPerHour, firstAnswer } from "./press-formula.ts";
-import { type Crew, liveDay } from "./press-line.ts";
+import { liveDay, type PressCrew } from "./press-line.ts";
 import { pressesFaults } from "./presses-faults.ts";
 import { pinchIn, pressesInWords } from "./presses-told.ts";
 
@@ -45,7 +52,7 @@ export function planPresses(request: PressesRequest): PressesOutcome {
   const days = request.scenarios
     .slice(0, used)
     .map((asks, index) => drawDay(asks, request.handling, chances, (request.seed ?? 1) + index * 7919));
-  const sums: Sums = { days, table, closesAt: request.closesAtSeconds };
+  const sums: PressSums = { days, table, closesAt: request.closesAtSeconds };
   const opensItself = request.opensItself ?? false;
   const kinds = PLATENS.map((_, platen) =>
     busiestHour(request.scenarios, platen, table, (ask) => handlingIndex(ask, request.handling), opensItself),
@@ -53,14 +60,14 @@ export function planPresses(request: PressesRequest): PressesOutcome {
   const prices = pricesOf(request);
 
   const tried = choices.map((choice): Tried => {
-    const crew: Crew = {
+    const crew: PressCrew = {
       ...choice,
       opensItself,
       heatingCelsiusPerSecond: (request.heatingCelsiusPerMinute ?? HEATING_PER_MINUTE) / 60,
       coolingCelsiusPerSecond: (request.coolingCelsiusPerMinute ?? COOLING_PER_MINUTE) / 60,
       holdBackSeconds: request.holdBackSeconds ?? HOLD_BACK_SECONDS,
     };
-    const run: Run = { ...choice, lived: days.map((day) => liveDay(day, table, crew)) };
+    const run: PressRun = { ...choice, lived: days.map((day) => liveDay(day, table, crew)) };
     return triedOf(run, sums, kinds, prices, chances.handVariation);
   });
   const best = indexOfMost(tried.map(({ combination }) => combination.earns));
@@ -86,7 +93,11 @@ export function planPresses(request: PressesRequest): PressesOutcome {
 }
 
 type Choice = { readonly presses: readonly number[]; readonly people: number };
-type Tried = { readonly run: Run; readonly combination: Combination; readonly earnings: readonly number[] };
+type Tried = {
+  readonly run: PressRun;
+  readonly combination: Combination;
+  readonly earnings: readonly number[];
+};
 
 /** Every number of presses of each kind with every number of people. */
 function combinationsOf({ presses, people }: PressesRequest): Choice[] {
@@ -115,10 +126,10 @@ function affordable({ scenarios }: PressesRequest, combinations: number): number
 }
 
 function triedOf(
-  run: Run,
-  sums: Sums,
+  run: PressRun,
+  sums: PressSums,
   kinds: readonly Busiest[],
-  prices: Prices,
+  prices: GarmentPrices,
   handVariation: number,
 ): Tried {
   const work = kinds.map((kind) => kind.garmentsPerSecond * kind.handSeconds);
@@ -154,7 +165,7 @@ function triedOf(
   };
 }
 
-const dwellOf = ({ table }: Sums, platen: number): number =>
+const dwellOf = ({ table }: PressSums, platen: number): number =>
   mean(
     table
       .filter((steps) => steps.platen === platen)

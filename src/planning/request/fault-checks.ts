@@ -1,17 +1,17 @@
-import { type Faults, gatherFaults, type Path } from "./faults.ts";
+import { type FaultPath, type Faults, gatherFaults } from "./faults.ts";
 
 /** Gathers faults, with the checks that the planners share. */
 export type Checks = Faults & {
   /** Whether a number, when there is one, lies between two ends, both allowed; a fault if not. `what` begins a sentence. */
   readonly between: (
-    path: Path,
+    path: FaultPath,
     value: number | undefined,
     least: number,
     most: number,
     what: string,
   ) => boolean;
   /** Names that must differ from one another. */
-  readonly distinct: (names: readonly (readonly [Path, string])[], what: string) => void;
+  readonly distinct: (names: readonly (readonly [FaultPath, string])[], what: string) => void;
 };
 
 export function gatherChecks(): Checks {

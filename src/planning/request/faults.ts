@@ -1,10 +1,10 @@
 import { type MendableFault, pointer } from "../../model/basics/faults.ts";
 
-export type Path = readonly (string | number)[];
+export type FaultPath = readonly (string | number)[];
 
 /** Gathers every fault of a request, so that all are told at once. */
 export type Faults = {
-  readonly add: (path: Path, detail: string, mend: string) => void;
+  readonly add: (path: FaultPath, detail: string, mend: string) => void;
   readonly found: () => readonly MendableFault[];
 };
 

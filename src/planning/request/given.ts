@@ -5,21 +5,21 @@ import type {
   ShareRangeGiven,
   WeightGiven,
 } from "../../model/planning/plan-given.ts";
-import type { Faults, Path } from "./faults.ts";
+import type { FaultPath, Faults } from "./faults.ts";
 
 /** A figure nobody is sure of: 5, 50 and 95 % points. */
-export type Range = { readonly low: number; readonly likely: number; readonly high: number };
+export type GivenRange = { readonly low: number; readonly likely: number; readonly high: number };
 
 /** Reads figures as people write them; what cannot be read is a fault and counts as 0. */
 export type Reader = {
   /** In minor units of the plan's currency, a whole number. */
-  readonly money: (given: MoneyGiven, path: Path) => number;
+  readonly money: (given: MoneyGiven, path: FaultPath) => number;
   /** Between 0 and 1. */
-  readonly share: (given: ShareGiven, path: Path) => number;
+  readonly share: (given: ShareGiven, path: FaultPath) => number;
   /** 0 or more: only its part of the whole list counts. */
-  readonly weight: (given: WeightGiven, path: Path) => number;
-  readonly shareRange: (given: ShareRangeGiven, path: Path) => Range;
-  readonly passersBy: (given: PassersByGiven, path: Path) => Range;
+  readonly weight: (given: WeightGiven, path: FaultPath) => number;
+  readonly shareRange: (given: ShareRangeGiven, path: FaultPath) => GivenRange;
+  readonly passersBy: (given: PassersByGiven, path: FaultPath) => GivenRange;
   /** Minutes after midnight. */
   readonly clock: (given: string) => number;
 };
@@ -39,7 +39,7 @@ export function minorDigits(currency: string): number {
 export function reader(currency: string, faults: Faults): Reader {
   const unit = 10 ** minorDigits(currency);
 
-  const money = (given: MoneyGiven, path: Path): number => {
+  const money = (given: MoneyGiven, path: FaultPath): number => {
     if (typeof given === "number") return Math.round(given * unit);
     const parts = /^([$€£])?\s*(\d{1,7}(?:[.,]\d{1,3})?)\s*([$€£])?$/u.exec(given.trim());
     if (parts === null) {
@@ -57,7 +57,7 @@ export function reader(currency: string, faults: Faults): Reader {
     return Math.round(Number((parts[2] ?? "0").replace(",", ".")) * unit);
   };
 
-  const share = (given: ShareGiven, path: Path): number => {
+  const share = (given: ShareGiven, path: FaultPath): number => {
     if (typeof given === "number") return given;
     const parts = /^\s*(\d{1,3}(?:[.,]\d+)?)\s*%\s*$/.exec(given);
     const value = parts === null ? Number(given) : Number((parts[1] ?? "").replace(",", ".")) / 100;
@@ -66,7 +66,7 @@ export function reader(currency: string, faults: Faults): Reader {
     return 0;
   };
 
-  const weight = (given: WeightGiven, path: Path): number => {
+  const weight = (given: WeightGiven, path: FaultPath): number => {
     if (typeof given === "number") return given;
     const parts = /^(\d{1,7}(?:[.,]\d+)?)\s*(%?)$/.exec(given.trim());
     if (parts !== null) return Number((parts[1] ?? "").replace(",", ".")) / (parts[2] === "%" ? 100 : 1);
@@ -74,7 +74,7 @@ export function reader(currency: string, faults: Faults): Reader {
     return 0;
   };
 
-  const inOrder = (range: Range, path: Path): Range => {
+  const inOrder = (range: GivenRange, path: FaultPath): GivenRange => {
     if (range.low <= range.likely && range.likely <= range.high) return range;
     faults.add(
       path,

@@ -2,8 +2,8 @@ import { afterCounting } from "../../maths/gamma.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type { WeightGiven } from "../../model/planning/plan-given.ts";
 import type { PlanRequest } from "../../model/planning/plan-request.ts";
-import type { Faults, Path } from "./faults.ts";
-import type { Range, Reader } from "./given.ts";
+import type { FaultPath, Faults } from "./faults.ts";
+import type { GivenRange, Reader } from "./given.ts";
 import type { Buying, Hour, Weather } from "./prepared.ts";
 
 /** Standard normal 95 % point: low and high are 5 and 95 % points. */
@@ -15,12 +15,12 @@ const LONE_BUYING = { known: 0.2, fresh: 0.35 };
 const NEW_FAIR_WIDENS = 1.4;
 
 /** A weight as it was given, and where. */
-type Weighed = { readonly given: WeightGiven; readonly at: Path };
+type Weighed = { readonly given: WeightGiven; readonly at: FaultPath };
 
 /** Weights as shares of their sum. Refuses a list of nothing but 0, and one of per cents beside bare numbers above 1. */
 export function sharesOf(
   rows: readonly Weighed[],
-  path: Path,
+  path: FaultPath,
   what: string,
   read: Reader,
   faults: Faults,
@@ -39,10 +39,10 @@ export function sharesOf(
   return weights.map((weight) => (sum > 0 ? weight / sum : 0));
 }
 
-export type Crowd = { readonly crowd: Range; readonly hours: readonly Hour[] };
+export type PreparedCrowd = { readonly crowd: GivenRange; readonly hours: readonly Hour[] };
 
 /** The day's passers-by and how they spread over its hours. */
-export function prepareCrowd(request: PlanRequest, read: Reader, faults: Faults): Crowd {
+export function prepareCrowd(request: PlanRequest, read: Reader, faults: Faults): PreparedCrowd {
   const opens = read.clock(request.opens);
   const closes = read.clock(request.closes);
   if (closes <= opens) {
@@ -107,10 +107,10 @@ type PassersByGiven = Parameters<Reader["passersBy"]>[0];
 /** The sum of counts that rise and fall together, since a good day is good at every hour. */
 function crowdOf(
   given: readonly PassersByGiven[],
-  paths: readonly Path[],
+  paths: readonly FaultPath[],
   newFair: boolean,
   read: Reader,
-): Range {
+): GivenRange {
   const lone = newFair ? LONE_CROWD.fresh : LONE_CROWD.known;
   const widen = newFair ? NEW_FAIR_WIDENS : 1;
   let low = 0;
@@ -142,7 +142,7 @@ function hoursFrom(
   froms: readonly string[],
   shares: readonly number[],
   request: PlanRequest,
-  path: Path,
+  path: FaultPath,
   read: Reader,
   faults: Faults,
 ): Hour[] {

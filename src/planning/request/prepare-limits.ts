@@ -1,4 +1,4 @@
-import type { Faults, Path } from "./faults.ts";
+import type { FaultPath, Faults } from "./faults.ts";
 import type { Prepared, Stock } from "./prepared.ts";
 import { inMoney } from "./told.ts";
 
@@ -54,7 +54,7 @@ function leastOf(stock: Pick<Stock, "minimum" | "owned" | "pack">): number {
   return missing <= 0 ? stock.minimum : stock.owned + Math.ceil(missing / stock.pack) * stock.pack;
 }
 
-function pathOf(prepared: Prepared, stock: Stock, field: string): Path {
+function pathOf(prepared: Prepared, stock: Stock, field: string): FaultPath {
   const { request } = prepared;
   if (stock.kind === "transfer")
     return ["designs", request.designs.findIndex(({ id }) => id === stock.id), field];

@@ -1,7 +1,7 @@
 import { afterCountingShares } from "../../maths/dirichlet.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type { PlanRequest } from "../../model/planning/plan-request.ts";
-import type { Faults, Path } from "./faults.ts";
+import type { FaultPath, Faults } from "./faults.ts";
 import type { Reader } from "./given.ts";
 import { sharesOf } from "./prepare-crowd.ts";
 import { checkStated } from "./prepare-stated.ts";
@@ -11,7 +11,7 @@ const MOST_SKUS = 200;
 const MOST_PRODUCTS = 2000;
 
 /** Faults for every id used twice. */
-function unique(ids: readonly string[], path: Path, faults: Faults): void {
+function unique(ids: readonly string[], path: FaultPath, faults: Faults): void {
   ids.forEach((id, index) => {
     if (ids.indexOf(id) < index)
       faults.add([...path, index, "id"], `"${id}" is used twice`, "give each its own id");

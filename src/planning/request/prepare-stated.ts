@@ -1,10 +1,10 @@
 import type { StatedDemand } from "../../model/planning/plan-given.ts";
-import type { Faults, Path } from "./faults.ts";
+import type { FaultPath, Faults } from "./faults.ts";
 import type { Reader } from "./given.ts";
 import { sharesOf } from "./prepare-crowd.ts";
 
 /** Faults of a stated distribution that its shape alone does not show. */
-export function checkStated(demand: StatedDemand, path: Path, read: Reader, faults: Faults): void {
+export function checkStated(demand: StatedDemand, path: FaultPath, read: Reader, faults: Faults): void {
   switch (demand.kind) {
     case "negative-binomial":
       if (demand.deviation ** 2 <= demand.mean) {

@@ -1,6 +1,6 @@
 import type { StatedDemand } from "../../model/planning/plan-given.ts";
 import type { PlanRequest } from "../../model/planning/plan-request.ts";
-import type { Range } from "./given.ts";
+import type { GivenRange } from "./given.ts";
 
 /** One kind of stock: a blank's sku or a design's transfer. Sums are in minor units. */
 export type Stock = {
@@ -97,7 +97,7 @@ export type Prepared = {
   readonly opensMinute: number;
   readonly closesMinute: number;
   /** Passers-by in the whole day; with hourly counts, the spread of their sum moving together. */
-  readonly crowd: Range;
+  readonly crowd: GivenRange;
   readonly hours: readonly Hour[];
   readonly weather: readonly Weather[];
   readonly buying: Buying | null;

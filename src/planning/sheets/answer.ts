@@ -2,14 +2,21 @@
 import type { SheetLayout, SheetPlan, SheetRequest } from "../../model/planning/sheets.ts";
 import { cutsInOrder } from "../packing/cuts.ts";
 import { roomLeft } from "./room.ts";
-import { costOf, type Problem, priceOf, type Run, toUnits, UNITS_PER_INCH } from "./search/problem.ts";
+import {
+  costOf,
+  type GangProblem,
+  priceOf,
+  type SheetRun,
+  toUnits,
+  UNITS_PER_INCH,
+} from "./search/problem.ts";
 
 const inches = (units: number) => units / UNITS_PER_INCH;
 
 export function layoutsInInches(
   request: SheetRequest,
-  problem: Problem,
-  runs: readonly Run[],
+  problem: GangProblem,
+  runs: readonly SheetRun[],
 ): SheetLayout[] {
   const designs = request.designs.map((design) => ({
     ...design,
@@ -61,7 +68,7 @@ export function layoutsInInches(
   });
 }
 
-export function transfersOf(request: SheetRequest, runs: readonly Run[]): SheetPlan["transfers"] {
+export function transfersOf(request: SheetRequest, runs: readonly SheetRun[]): SheetPlan["transfers"] {
   return request.designs.map((design, at) => {
     const made = runs.reduce((sum, { layout, copies }) => sum + copies * (layout.counts[at] ?? 0), 0);
     const spare = Math.max(0, made - design.count);
@@ -75,10 +82,10 @@ export function transfersOf(request: SheetRequest, runs: readonly Run[]): SheetP
   });
 }
 
-export function costsOf(problem: Problem, runs: readonly Run[]): SheetPlan["cost"] {
+export function costsOf(problem: GangProblem, runs: readonly SheetRun[]): SheetPlan["cost"] {
   const total = costOf(problem, runs);
   const extraLayouts = Math.max(0, runs.length - 1) * problem.extraLayoutPrice;
   return { sheets: total - extraLayouts, extraLayouts, total };
 }
 
-export const sheetsIn = (runs: readonly Run[]) => runs.reduce((sum, { copies }) => sum + copies, 0);
+export const sheetsIn = (runs: readonly SheetRun[]) => runs.reduce((sum, { copies }) => sum + copies, 0);

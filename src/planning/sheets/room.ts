@@ -4,7 +4,7 @@
  */
 import type { SheetRoom } from "../../model/planning/sheets.ts";
 import type { Placement, Sheet } from "../packing/shapes.ts";
-import { type Layout, type Size, UNITS_PER_INCH } from "./search/problem.ts";
+import { type DesignSize, type Layout, UNITS_PER_INCH } from "./search/problem.ts";
 
 /** Largest art for each place, in inches: common practice, no source. */
 const USES = [
@@ -21,7 +21,7 @@ type Empty = { readonly x: number; readonly y: number; readonly width: number; r
 /** Suggestions for one layout, largest first; `designs` with their own sizes in inches. */
 export function roomLeft(
   layout: Layout,
-  size: Size,
+  size: DesignSize,
   designs: readonly {
     readonly id: string;
     readonly width: number;

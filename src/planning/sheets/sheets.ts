@@ -15,7 +15,7 @@ import { evenly, evenPlans } from "./search/even.ts";
 import { floorOf } from "./search/floor.ts";
 import { improved, joined } from "./search/improve.ts";
 import { everyLayout } from "./search/layouts.ts";
-import { costOf, type Layout, type Problem, problemOf, type Run } from "./search/problem.ts";
+import { costOf, type GangProblem, type Layout, problemOf, type SheetRun } from "./search/problem.ts";
 import { withSpares } from "./search/spares.ts";
 
 /**
@@ -37,7 +37,7 @@ export function* planSheetsInSteps(request: SheetRequest): Work<SheetPlan | Shee
     : yield* planCheapest(request, problem);
 }
 
-function* planCheapest(request: SheetRequest, problem: Problem): Work<SheetPlan> {
+function* planCheapest(request: SheetRequest, problem: GangProblem): Work<SheetPlan> {
   const plain = yield* oneDesignASheet(problem);
   const found = yield* cheapestRuns(request, problem, plain);
   const { limit } = found;
@@ -74,7 +74,7 @@ function* planCheapest(request: SheetRequest, problem: Problem): Work<SheetPlan>
   };
 }
 
-function* planAffordable(request: SheetRequest, problem: Problem): Work<SheetPlan> {
+function* planAffordable(request: SheetRequest, problem: GangProblem): Work<SheetPlan> {
   const { question } = request;
   if (question.ask !== "affordable") throw new Error("planAffordable: another question was asked");
   const valued = request.designs.some((design) => design.valueOfOneMore !== undefined);
@@ -113,20 +113,20 @@ function* planAffordable(request: SheetRequest, problem: Problem): Work<SheetPla
 
 const NOT_PROVEN = "Not every layout was looked at: the plan is good, not proven best.";
 
-type Found = { readonly runs: readonly Run[]; readonly limit: number };
+type Found = { readonly runs: readonly SheetRun[]; readonly limit: number };
 
 /**
  * The cheapest plan found, and a cost that none can be below. Even plans by the packer first, bettered one or two
  * layouts at a time; then all layouts if they can be listed, else those of column generation, and a branch and
  * bound over their copies.
  */
-function* cheapestRuns(request: SheetRequest, problem: Problem, plain: readonly Run[]): Work<Found> {
-  const cost = (runs: readonly Run[]) => costOf(problem, runs);
+function* cheapestRuns(request: SheetRequest, problem: GangProblem, plain: readonly SheetRun[]): Work<Found> {
+  const cost = (runs: readonly SheetRun[]) => costOf(problem, runs);
   const whole = allTogether(request, problem);
   if (whole) return whole;
   const even = yield* evenPlans(problem, request.seed);
-  let best: readonly Run[] = plain;
-  const consider = (runs: readonly Run[]) => {
+  let best: readonly SheetRun[] = plain;
+  const consider = (runs: readonly SheetRun[]) => {
     if (cost(runs) < cost(best)) best = runs;
   };
   for (const { runs } of even) consider(runs);
@@ -171,7 +171,7 @@ function* cheapestRuns(request: SheetRequest, problem: Problem, plain: readonly 
 const MOST_PIECES_TOGETHER = 120;
 
 /** If every sheet costs the same whatever is on it and few pieces are wanted, the plan is one packing of them all. */
-function allTogether(request: SheetRequest, problem: Problem): Found | null {
+function allTogether(request: SheetRequest, problem: GangProblem): Found | null {
   const [size, ...others] = problem.sizes;
   const pieces = problem.wanted.reduce((sum, want) => sum + want, 0);
   if (!size || others.length > 0 || !size.prices.flat || problem.extraLayoutPrice > 0) return null;

@@ -45,7 +45,7 @@ export type Shop = {
 type Lists = { readonly from: Int32Array; readonly ways: Int32Array };
 
 /** Which products are decorated beforehand (their indices), and whether anything is pressed on site. */
-export type Manner = { readonly pressed: boolean; readonly readyMade: readonly number[] };
+export type Strategy = { readonly pressed: boolean; readonly readyMade: readonly number[] };
 
 /** Presses this far behind, or this near to closing, make the crew reach for ready-made garments (common practice, no source). */
 const BUSY_WAIT_MINUTES = 6;
@@ -55,7 +55,11 @@ const CLOSING_MINUTES = 90;
  * The shop that works in this manner: only its goods, ways and what customers settle for. A product that
  * was dropped from the menu is asked for as before and cannot be had.
  */
-export function openShop(prepared: Prepared, manner: Manner, dropped: ReadonlySet<number> = new Set()): Shop {
+export function openShop(
+  prepared: Prepared,
+  manner: Strategy,
+  dropped: ReadonlySet<number> = new Set(),
+): Shop {
   const { products, offers, blanks, stocks } = prepared;
   const goods: Goods[] = manner.pressed ? [...stocks] : [];
   const ways: { product: number; first: number; second: number; platen: number; spoils: boolean }[] = [];

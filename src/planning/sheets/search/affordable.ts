@@ -4,12 +4,12 @@
  */
 import type { Random } from "../../../maths/random.ts";
 import type { Work } from "../../../maths/work.ts";
-import { costOf, type Layout, lacking, type Problem, pause, type Run } from "./problem.ts";
+import { costOf, type GangProblem, type Layout, lacking, pause, type SheetRun } from "./problem.ts";
 
 export type Means = { readonly sheets: number; readonly money: number };
 
-export type Mix = {
-  readonly runs: readonly Run[];
+export type LayoutMix = {
+  readonly runs: readonly SheetRun[];
   readonly value: number;
   /** No mix within the means is worth more. */
   readonly limit: number;
@@ -19,17 +19,17 @@ const MOST_LAYOUTS = 5;
 
 /** The best mix found; one step for every layout looked at. `values` are the worth of one transfer of each. */
 export function* bestMix(
-  problem: Problem,
+  problem: GangProblem,
   layouts: readonly Layout[],
   values: readonly number[],
   given: Means,
   random: Random,
-): Work<Mix> {
+): Work<LayoutMix> {
   const cheapest = Math.min(...problem.sizes.map((size) => cheapestSheet(size.prices.exactly, given.sheets)));
   const means = { ...given, sheets: Math.min(given.sheets, Math.floor(given.money / cheapest)) };
   const limit = mostValue(problem, values, means);
-  let best: { runs: readonly Run[]; value: number; cost: number } = { runs: [], value: 0, cost: 0 };
-  const consider = (runs: readonly Run[]) => {
+  let best: { runs: readonly SheetRun[]; value: number; cost: number } = { runs: [], value: 0, cost: 0 };
+  const consider = (runs: readonly SheetRun[]) => {
     const cost = costOf(problem, runs);
     if (cost > means.money || runs.reduce((sum, { copies }) => sum + copies, 0) > means.sheets) return;
     const value = worthOf(problem, values, runs);
@@ -44,7 +44,7 @@ export function* bestMix(
   return { runs: best.runs, value: best.value, limit: Math.max(limit, best.value) };
 }
 
-function worthOf({ wanted }: Problem, values: readonly number[], runs: readonly Run[]): number {
+function worthOf({ wanted }: GangProblem, values: readonly number[], runs: readonly SheetRun[]): number {
   const rest = lacking(wanted, runs);
   return wanted.reduce((sum, want, at) => sum + (want - (rest[at] ?? 0)) * (values[at] ?? 0), 0);
 }
@@ -52,7 +52,7 @@ function worthOf({ wanted }: Problem, values: readonly number[], runs: readonly 
 type Slot = { readonly size: number; readonly copies: number };
 
 /** Numbers of copies to try: for every size and number of layouts, even shares, then chance. */
-function* splits(problem: Problem, means: Means, random: Random): Generator<readonly Slot[]> {
+function* splits(problem: GangProblem, means: Means, random: Random): Generator<readonly Slot[]> {
   for (let many = 1; many <= MOST_LAYOUTS; many++) {
     for (const size of problem.sizes) {
       const total = affordableCopies(problem, size.at, many, means);
@@ -76,7 +76,12 @@ function* splits(problem: Problem, means: Means, random: Random): Generator<read
 }
 
 /** The most sheets of one size that `many` equal runs can have within the means. */
-function affordableCopies(problem: Problem, size: number, many: number, { sheets, money }: Means): number {
+function affordableCopies(
+  problem: GangProblem,
+  size: number,
+  many: number,
+  { sheets, money }: Means,
+): number {
   const prices = problem.sizes[size]?.prices;
   const extra = (many - 1) * problem.extraLayoutPrice;
   const affordable = (total: number): boolean => {
@@ -105,12 +110,12 @@ function evenAndUneven(total: number, many: number): number[][] {
 
 /** The best layout for each run in turn, given the others, until nothing changes. */
 function ascend(
-  problem: Problem,
+  problem: GangProblem,
   layouts: readonly Layout[],
   values: readonly number[],
   slots: readonly Slot[],
-): Run[] {
-  const runs: Run[] = [];
+): SheetRun[] {
+  const runs: SheetRun[] = [];
   for (let round = 0, changed = true; changed && round < 8; round++) {
     changed = false;
     for (let at = 0; at < slots.length; at++) {
@@ -127,7 +132,7 @@ function ascend(
 }
 
 function bestLayout(
-  problem: Problem,
+  problem: GangProblem,
   layouts: readonly Layout[],
   values: readonly number[],
   { size, copies }: Slot,
@@ -154,7 +159,7 @@ function bestLayout(
  * A bound: each transfer takes its share of a sheet (a dual feasible weight), and the sheets there can be are
  * filled with the worthiest transfers first.
  */
-function mostValue(problem: Problem, values: readonly number[], { sheets }: Means): number {
+function mostValue(problem: GangProblem, values: readonly number[], { sheets }: Means): number {
   const share = (at: number) => Math.min(...problem.sizes.map(({ single }) => single.weights[1]?.[at] ?? 0));
   const byWorth = problem.wanted
     .map((want, at) => ({ want, value: values[at] ?? 0, share: share(at) }))

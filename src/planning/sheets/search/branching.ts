@@ -5,10 +5,10 @@
  */
 import { type Column, coverFractionally } from "../../../maths/covering.ts";
 import type { Work } from "../../../maths/work.ts";
-import { costOf, type Layout, type Problem, pause, type Run } from "./problem.ts";
+import { costOf, type GangProblem, type Layout, pause, type SheetRun } from "./problem.ts";
 
 export type Proof = {
-  readonly runs: readonly Run[];
+  readonly runs: readonly SheetRun[];
   /** No plan costs less. */
   readonly limit: number;
 };
@@ -21,9 +21,9 @@ const STEPS_A_COLUMN = 120;
 
 /** Betters `start` and its bound as far as the steps go; `list` must hold every full layout there can be. */
 export function* proveByBranching(
-  problem: Problem,
+  problem: GangProblem,
   list: readonly Layout[],
-  start: readonly Run[],
+  start: readonly SheetRun[],
   floor: number,
   budget: number,
 ): Work<Proof> {
@@ -92,7 +92,7 @@ export function* proveByBranching(
     const cost = costs.reduce((sum, table, at) => sum + (table[copies[at] ?? 0] ?? 0), 0);
     if (cost >= best) return;
     best = cost;
-    runs = list.flatMap((layout, at): Run[] => {
+    runs = list.flatMap((layout, at): SheetRun[] => {
       const needed = copies[at] ?? 0;
       const order = needed > 0 ? problem.sizes[layout.size]?.prices.atLeast(needed) : undefined;
       return order ? [{ layout, copies: order.copies }] : [];
@@ -135,7 +135,7 @@ export function* proveByBranching(
 }
 
 /** What at least 0, 1, 2 ... copies cost, the extra layout included, up to all that could be useful. */
-function costsUpTo(problem: Problem, { counts, size }: Layout): number[] {
+function costsUpTo(problem: GangProblem, { counts, size }: Layout): number[] {
   const useful = counts.map((many, at) => (many > 0 ? Math.ceil((problem.wanted[at] ?? 0) / many) : 0));
   const prices = problem.sizes[size]?.prices;
   const costs = [0];
@@ -169,7 +169,7 @@ function widestRange(low: Uint16Array, high: Uint16Array): { at: number; copies:
   return split;
 }
 
-function divisorOf(problem: Problem, costs: readonly (readonly number[])[]): number {
+function divisorOf(problem: GangProblem, costs: readonly (readonly number[])[]): number {
   const divide = (a: number, b: number): number => (b === 0 ? a : divide(b, a % b));
   const extra = problem.extraLayoutPrice;
   const prices = costs.flatMap((table) => table.slice(1).map((cost) => cost - extra));

@@ -10,7 +10,7 @@ import { nicheFiller } from "../../packing/niches.ts";
 import { orientationsOf, type Placement } from "../../packing/shapes.ts";
 import { spreadOver } from "../../packing/skylines.ts";
 import { sliceOver } from "../../packing/slices.ts";
-import { type Layout, lacking, type Problem, pause, type Run, type Size } from "./problem.ts";
+import { type DesignSize, type GangProblem, type Layout, lacking, pause, type SheetRun } from "./problem.ts";
 
 const MOST_ROUNDS = 60;
 const ORDERS = 10;
@@ -19,7 +19,7 @@ const MOST_OFFERED = 150;
 
 /** The layouts given and those that column generation adds; `budget` steps at most. */
 export function* generated(
-  problem: Problem,
+  problem: GangProblem,
   given: readonly Layout[],
   setUp: number,
   random: Random,
@@ -48,7 +48,7 @@ const keyOf = ({ size, counts }: Layout) => `${size}:${counts.join()}`;
 
 /** The fractional program over these layouts, every copy at the least it can cost. */
 function* covered(
-  problem: Problem,
+  problem: GangProblem,
   layouts: readonly Layout[],
   rest: readonly number[],
   setUp: number,
@@ -73,7 +73,7 @@ function* covered(
 }
 
 /** The least a copy of this layout can cost, `setUp` spread over its copies. */
-function leastPerCopy({ wanted, sizes }: Problem, { counts, size }: Layout, setUp: number): number {
+function leastPerCopy({ wanted, sizes }: GangProblem, { counts, size }: Layout, setUp: number): number {
   const useful = counts.map((many, at) => (many > 0 ? Math.ceil((wanted[at] ?? 0) / many) : 0));
   const most = Math.max(1, ...useful);
   let least = Number.POSITIVE_INFINITY;
@@ -84,7 +84,12 @@ function leastPerCopy({ wanted, sizes }: Problem, { counts, size }: Layout, setU
 }
 
 /** Layouts worth much at these prices: the most valued pieces for their area first, with some noise. */
-function worthiest(problem: Problem, size: Size, prices: readonly number[], random: Random): Layout[] {
+function worthiest(
+  problem: GangProblem,
+  size: DesignSize,
+  prices: readonly number[],
+  random: Random,
+): Layout[] {
   const whole = size.sheet.width * size.sheet.height;
   const offered = problem.wanted.flatMap((want, design) => {
     const area = size.single.weights[0]?.[design] ?? 2;
@@ -133,8 +138,8 @@ function worthiest(problem: Problem, size: Size, prices: readonly number[], rand
 
 /** A packed sheet as a layout; `members` are the designs of the pieces. */
 export function layoutOf(
-  problem: Problem,
-  size: Size,
+  problem: GangProblem,
+  size: DesignSize,
   placed: readonly Placement[],
   members: readonly number[],
 ): Layout {
@@ -149,12 +154,12 @@ export function layoutOf(
 
 /** A plan from the program: whole copies are kept and it is asked again, until the rest is less than one of each; null if the steps end first. */
 export function* dived(
-  problem: Problem,
+  problem: GangProblem,
   pool: readonly Layout[],
   setUp: number,
-): Work<readonly Run[] | null> {
+): Work<readonly SheetRun[] | null> {
   const copies = new Map<Layout, number>();
-  const made = (): Run[] => [...copies].map(([layout, many]) => ({ layout, copies: many }));
+  const made = (): SheetRun[] => [...copies].map(([layout, many]) => ({ layout, copies: many }));
   for (;;) {
     const rest = lacking(problem.wanted, made());
     if (rest.every((want) => want === 0)) break;

@@ -1,11 +1,11 @@
 /** The plain way to buy transfers, for comparison: one design on every sheet. */
 
 import type { Work } from "../../../maths/work.ts";
-import { type Layout, type Problem, pause, type Run, type Size } from "./problem.ts";
+import { type DesignSize, type GangProblem, type Layout, pause, type SheetRun } from "./problem.ts";
 
 /** One run for every design, each on the sheet size that is cheapest for it. */
-export function* oneDesignASheet(problem: Problem): Work<Run[]> {
-  const runs: Run[] = [];
+export function* oneDesignASheet(problem: GangProblem): Work<SheetRun[]> {
+  const runs: SheetRun[] = [];
   for (const [design, want] of problem.wanted.entries()) {
     if (want === 0) continue;
     const choices = problem.sizes.flatMap((size) => {
@@ -22,7 +22,7 @@ export function* oneDesignASheet(problem: Problem): Work<Run[]> {
 }
 
 /** As many of one design as a sheet takes; null if it does not fit at all. */
-function mostAlone(problem: Problem, size: Size, design: number): Layout | null {
+function mostAlone(problem: GangProblem, size: DesignSize, design: number): Layout | null {
   let best: Layout | null = null;
   let low = 1;
   let high = Math.min(

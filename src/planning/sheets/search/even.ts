@@ -4,7 +4,7 @@ import type { Work } from "../../../maths/work.ts";
 import { wholeSheets } from "../../packing/bounds.ts";
 import { packSheets } from "../../packing/packing.ts";
 import { layoutOf } from "./columns.ts";
-import { costOf, type Problem, pause, type Run, type Size } from "./problem.ts";
+import { costOf, type DesignSize, type GangProblem, pause, type SheetRun } from "./problem.ts";
 import { loadOn } from "./slots.ts";
 
 /** More pieces than this are packed in groups, since packing takes their square. */
@@ -12,15 +12,15 @@ const MOST_TOGETHER = 600;
 const FIRST_STEPS = 60_000;
 
 export type Even = {
-  readonly runs: readonly Run[];
-  readonly size: Size;
+  readonly runs: readonly SheetRun[];
+  readonly size: DesignSize;
   readonly copies: number;
   /** Fewest layouts there can be with these copies. */
   readonly fewest: number;
 };
 
 /** Plans for numbers of copies spread in proportion, the cheapest first. */
-export function* evenPlans(problem: Problem, seed: number): Work<Even[]> {
+export function* evenPlans(problem: GangProblem, seed: number): Work<Even[]> {
   const most = Math.max(...problem.wanted);
   const plans: Even[] = [];
   for (const size of problem.sizes) {
@@ -36,8 +36,8 @@ export function* evenPlans(problem: Problem, seed: number): Work<Even[]> {
 
 /** Layouts that make every count when each is ordered `copies` times; null if some design is too large for the sheet. */
 export function evenly(
-  problem: Problem,
-  size: Size,
+  problem: GangProblem,
+  size: DesignSize,
   copies: number,
   budget: number,
   seed: number,
@@ -49,7 +49,7 @@ export function evenly(
   members.sort((a, b) => area(b) - area(a));
   const order = size.prices.atLeast(copies);
   const groups = Math.ceil(members.length / MOST_TOGETHER);
-  const runs: Run[] = [];
+  const runs: SheetRun[] = [];
   let least = 0;
   for (let group = 0; group < groups; group++) {
     // Dealt out like cards, so that every group has large and small pieces.

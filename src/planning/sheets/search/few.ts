@@ -4,11 +4,11 @@
  * counts are shared out between the two sheets, and the packer says whether both shares fit.
  */
 import type { Work } from "../../../maths/work.ts";
-import { type Layout, type Problem, pause, type Run } from "./problem.ts";
+import { type GangProblem, type Layout, pause, type SheetRun } from "./problem.ts";
 import { countsFor, loadOn, pooledLoad, type Slot, slotsOf, waysToShare, weightsOf } from "./slots.ts";
 
 /** Runs with what they cost, every one charged the price of an extra layout. */
-export type Choice = { readonly runs: readonly Run[]; readonly cost: number };
+export type FewChoice = { readonly runs: readonly SheetRun[]; readonly cost: number };
 
 /** Pairs that fill no more than this share of their room come first, then those that fill more. */
 const ROOMY = [0.82, 0.88, 0.92, 0.96, 1];
@@ -18,11 +18,11 @@ const NODES_A_PAIR = 600;
 
 /** The cheapest single layout for `rest` under `limit`, or null. The packer has `patience` steps for each try. */
 function cheapestSingle(
-  problem: Problem,
+  problem: GangProblem,
   rest: readonly number[],
   limit: number,
   patience: number,
-): Choice | null {
+): FewChoice | null {
   for (const slot of slotsOf(problem, rest, limit)) {
     if (problem.steps.left <= 0) return null;
     problem.steps.left -= rest.length;
@@ -33,7 +33,7 @@ function cheapestSingle(
 }
 
 function layoutFor(
-  problem: Problem,
+  problem: GangProblem,
   { size }: Slot,
   counts: readonly number[],
   patience: number,
@@ -44,12 +44,12 @@ function layoutFor(
 
 /** At most two layouts that make all of `rest` for less than `limit`; null if none were found. */
 export function* cheapestFew(
-  problem: Problem,
+  problem: GangProblem,
   rest: readonly number[],
   limit: number,
   patience: number,
   budget: number,
-): Work<Choice | null> {
+): Work<FewChoice | null> {
   if (rest.every((want) => want === 0)) return limit > 0 ? { runs: [], cost: 0 } : null;
   let best = cheapestSingle(problem, rest, limit, patience);
   let bar = best?.cost ?? limit;
@@ -76,7 +76,7 @@ export function* cheapestFew(
 type Pair = { readonly slots: readonly [Slot, Slot]; readonly cost: number; readonly load: number };
 
 /** All pairs of orders under the limit that the bounds allow, in rising order of cost. */
-export function* pairsUnder(problem: Problem, rest: readonly number[], limit: number): Work<Pair[]> {
+export function* pairsUnder(problem: GangProblem, rest: readonly number[], limit: number): Work<Pair[]> {
   const slots = slotsOf(problem, rest, limit);
   const pairs: Pair[] = [];
   for (let at = 0; at < slots.length; at++) {
@@ -99,11 +99,11 @@ export function* pairsUnder(problem: Problem, rest: readonly number[], limit: nu
 
 /** The counts on two layouts with these copies, if a sharing is found whose both halves fit. */
 function sharedOut(
-  problem: Problem,
+  problem: GangProblem,
   rest: readonly number[],
   [one, other]: readonly [Slot, Slot],
   patience: number,
-): readonly Run[] | null {
+): readonly SheetRun[] | null {
   const sharings = sharingsOf(problem, rest, one, other);
   const fits = (counts: readonly number[], slot: Slot, most: number) =>
     counts.every((many) => many === 0)
@@ -128,7 +128,7 @@ function sharedOut(
 type Sharing = { readonly firsts: number[]; readonly seconds: number[]; readonly load: number };
 
 /** Ways to share the counts between two sheets so that neither is overfull by the bounds, the evenest first. */
-function sharingsOf(problem: Problem, rest: readonly number[], one: Slot, other: Slot): Sharing[] {
+function sharingsOf(problem: GangProblem, rest: readonly number[], one: Slot, other: Slot): Sharing[] {
   const [firstWeights, secondWeights] = [weightsOf(one, 0), weightsOf(other, 0)];
   const [oneArea, otherArea] = [one, other].map(
     ({ copies, size }) => copies * size.sheet.width * size.sheet.height,

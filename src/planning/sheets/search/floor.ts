@@ -3,14 +3,14 @@
 import type { Work } from "../../../maths/work.ts";
 import { loadOf } from "../../packing/bounds.ts";
 import { pairsUnder } from "./few.ts";
-import type { Problem } from "./problem.ts";
+import type { GangProblem } from "./problem.ts";
 import { countsFor, slotsOf } from "./slots.ts";
 
 /** With more sheet sizes than this every sheet is taken at its best price instead. */
 const MOST_SIZES = 3;
 
 /** Plans of one layout, of two, and of more are bounded apart; `known` is the cost of some plan. */
-export function* floorOf(problem: Problem, known: number): Work<number> {
+export function* floorOf(problem: GangProblem, known: number): Work<number> {
   const extra = problem.extraLayoutPrice;
   const bar = known + extra;
   const one =
@@ -28,7 +28,7 @@ export function* floorOf(problem: Problem, known: number): Work<number> {
 }
 
 /** The cheapest whole sheets with room enough by the best of all lists of weights, extra layouts apart. */
-function cheapestSheets(problem: Problem, known: number): number {
+function cheapestSheets(problem: GangProblem, known: number): number {
   const lists = problem.sizes.flatMap(({ single }) => single.weights);
   let floor = 0;
   for (const weights of lists) {
@@ -50,7 +50,7 @@ function mostOn(own: readonly (readonly number[])[], weights: readonly number[])
   return Math.min(...ratios);
 }
 
-function cheapestRoom(problem: Problem, rooms: readonly number[], need: number, known: number): number {
+function cheapestRoom(problem: GangProblem, rooms: readonly number[], need: number, known: number): number {
   const rates = problem.sizes.map((size, at) => {
     const most = Math.max(1, Math.ceil(need / Math.max(1e-9, rooms[at] ?? 1)));
     return (

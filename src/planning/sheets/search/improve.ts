@@ -1,14 +1,14 @@
 /** Betters plans by replacing one, two or three of their runs by the cheapest one or two layouts that do the same work. */
 import type { Work } from "../../../maths/work.ts";
 import { cheapestFew } from "./few.ts";
-import { costOf, lacking, type Problem, priceOf, type Run } from "./problem.ts";
+import { costOf, type GangProblem, lacking, priceOf, type SheetRun } from "./problem.ts";
 
 /** Replaces runs until nothing changes; each replacement may take `budget` steps, each try at packing `patience`. */
 export function* improved(
-  problem: Problem,
-  start: readonly Run[],
+  problem: GangProblem,
+  start: readonly SheetRun[],
   { together, patience, budget }: { together: 1 | 2 | 3; patience: number; budget: number },
-): Work<readonly Run[]> {
+): Work<readonly SheetRun[]> {
   let runs = tightened(problem, start);
   const asked = new Set<string>();
   for (let changed = true; changed && problem.steps.left > 0; ) {
@@ -43,7 +43,7 @@ function groupsOf(count: number, together: 1 | 2 | 3): number[][] {
 }
 
 /** The same layouts with as few copies as the others leave needed, needless runs dropped, equal ones joined. */
-function tightened(problem: Problem, start: readonly Run[]): readonly Run[] {
+function tightened(problem: GangProblem, start: readonly SheetRun[]): readonly SheetRun[] {
   let runs = joined(problem, start);
   for (const run of [...runs].sort((a, b) => a.copies - b.copies)) {
     const others = runs.filter((other) => other !== run);
@@ -65,8 +65,8 @@ function tightened(problem: Problem, start: readonly Run[]): readonly Run[] {
 }
 
 /** Runs of the same layout as one run. */
-export function joined(problem: Problem, runs: readonly Run[]): readonly Run[] {
-  const known = new Map<string, Run>();
+export function joined(problem: GangProblem, runs: readonly SheetRun[]): readonly SheetRun[] {
+  const known = new Map<string, SheetRun>();
   for (const run of runs) {
     const key = `${run.layout.size}:${run.layout.counts.join()}`;
     const copies = run.copies + (known.get(key)?.copies ?? 0);

@@ -3,7 +3,7 @@
  * piece, so that "cheapest" can be proven.
  */
 import type { Work } from "../../../maths/work.ts";
-import { type Layout, type Problem, pause, type Size } from "./problem.ts";
+import { type DesignSize, type GangProblem, type Layout, pause } from "./problem.ts";
 
 /** How many transfers of each design lie on a sheet of this size, whether or not it is known how. */
 type Pattern = { readonly size: number; readonly counts: readonly number[] };
@@ -21,7 +21,7 @@ export type Layouts = {
 const MOST_PATTERNS = 5_000;
 
 /** All full layouts, or null if there are too many to list within `budget` steps. */
-export function* everyLayout(problem: Problem, budget: number): Work<Layouts | null> {
+export function* everyLayout(problem: GangProblem, budget: number): Work<Layouts | null> {
   const list: Layout[] = [];
   const hopeful: Pattern[] = [];
   let complete = true;
@@ -42,10 +42,10 @@ export function* everyLayout(problem: Problem, budget: number): Work<Layouts | n
 }
 
 /** Whether the bounds alone leave few enough patterns. */
-function fewEnough(problem: Problem): boolean {
+function fewEnough(problem: GangProblem): boolean {
   let left = MOST_PATTERNS;
   const counts = problem.wanted.map(() => 0);
-  const grow = (size: Size, last: number): boolean => {
+  const grow = (size: DesignSize, last: number): boolean => {
     for (let design = last; design < counts.length; design++) {
       const many = counts[design] ?? 0;
       if (many >= (problem.wanted[design] ?? 0)) continue;
@@ -66,7 +66,12 @@ type Patterns = {
 };
 
 /** Every pattern up to the wanted counts that fits or may fit, smaller ones first; null when there are too many. */
-function* everyPattern(problem: Problem, size: Size, most: number, stop: number): Work<Patterns | null> {
+function* everyPattern(
+  problem: GangProblem,
+  size: DesignSize,
+  most: number,
+  stop: number,
+): Work<Patterns | null> {
   const fitting = new Map<string, Layout>();
   const undecided = new Map<string, Pattern>();
   const none = problem.wanted.map(() => 0);
@@ -109,7 +114,7 @@ function partsOf(counts: readonly number[]): string[] {
 }
 
 function isFull(
-  { wanted }: Problem,
+  { wanted }: GangProblem,
   counts: readonly number[],
   tables: readonly ReadonlyMap<string, Pattern>[],
 ): boolean {

@@ -8,7 +8,7 @@ type Order = {
   readonly price: number;
 };
 
-export type Prices = {
+export type SheetPrices = {
   /** The cheapest order with at least `needed` copies of one layout; `most` copies can be had at most. */
   readonly atLeast: (needed: number) => Order;
   /** Every copy costs the same, and one alone can be ordered. */
@@ -19,7 +19,7 @@ export type Prices = {
   readonly exactly: (copies: number) => Order | null;
 };
 
-export function pricesOf(size: SheetSize): Prices {
+export function pricesOf(size: SheetSize): SheetPrices {
   const table = size.prices;
   const known = new Map<number, Order>();
 

@@ -1,9 +1,9 @@
 /** A checked request in whole units: what every search below works on. */
 import type { Work } from "../../../maths/work.ts";
 import type { SheetRequest } from "../../../model/planning/sheets.ts";
-import type { Cuts, Piece, Placement, Sheet, Steps } from "../../packing/shapes.ts";
+import type { Cuts, PackPiece, PackSteps, Placement, Sheet } from "../../packing/shapes.ts";
 import { type SingleSheet, singleSheet } from "../../packing/single.ts";
-import { type Prices, pricesOf } from "./prices.ts";
+import { pricesOf, type SheetPrices } from "./prices.ts";
 
 /**
  * A unit is a ten-thousandth of a millimetre: hundredths of a millimetre and thousandths of an inch are both
@@ -12,15 +12,15 @@ import { type Prices, pricesOf } from "./prices.ts";
 export const UNITS_PER_INCH = 254_000;
 const UNITS_PER_CENTIMETRE = 100_000;
 
-export type Size = {
+export type DesignSize = {
   readonly at: number;
   /** Inside the margins, widened by one gap. */
   readonly sheet: Sheet;
   /** Every design, widened by one gap. */
-  readonly kinds: readonly Piece[];
+  readonly kinds: readonly PackPiece[];
   readonly margin: number;
   readonly gap: number;
-  readonly prices: Prices;
+  readonly prices: SheetPrices;
   readonly single: SingleSheet;
 };
 
@@ -32,14 +32,14 @@ export type Layout = {
 };
 
 /** A layout with the copies ordered of it. */
-export type Run = { readonly layout: Layout; readonly copies: number };
+export type SheetRun = { readonly layout: Layout; readonly copies: number };
 
-export type Problem = {
+export type GangProblem = {
   readonly wanted: readonly number[];
-  readonly sizes: readonly Size[];
+  readonly sizes: readonly DesignSize[];
   readonly extraLayoutPrice: number;
   readonly cuts: Cuts;
-  readonly steps: Steps;
+  readonly steps: PackSteps;
   /** How many steps were left at the last pause. */
   readonly paused: { at: number };
 };
@@ -48,10 +48,10 @@ export function toUnits(length: number, unit: "in" | "cm"): number {
   return Math.round(length * (unit === "in" ? UNITS_PER_INCH : UNITS_PER_CENTIMETRE));
 }
 
-export function problemOf(request: SheetRequest): Problem {
+export function problemOf(request: SheetRequest): GangProblem {
   const units = (length: number) => toUnits(length, request.unit);
   const wanted = request.designs.map((design) => design.count);
-  const sizes = request.sheets.map((size, at): Size => {
+  const sizes = request.sheets.map((size, at): DesignSize => {
     const gap = units(size.gap);
     const margin = units(size.margin);
     const sheet = {
@@ -84,19 +84,19 @@ export function problemOf(request: SheetRequest): Problem {
 }
 
 /** What all runs cost together, the layouts after the first included. */
-export function costOf(problem: Problem, runs: readonly Run[]): number {
+export function costOf(problem: GangProblem, runs: readonly SheetRun[]): number {
   const sheets = runs.reduce((sum, { layout, copies }) => sum + priceOf(problem, layout.size, copies), 0);
   return sheets + Math.max(0, runs.length - 1) * problem.extraLayoutPrice;
 }
 
-export function priceOf(problem: Problem, size: number, copies: number): number {
+export function priceOf(problem: GangProblem, size: number, copies: number): number {
   const order = problem.sizes[size]?.prices.exactly(copies);
   if (!order) throw new Error(`priceOf: ${copies} copies cannot be ordered`);
   return order.price;
 }
 
 /** What `wanted` still lacks once these runs are made; never below 0. */
-export function lacking(wanted: readonly number[], runs: readonly Run[]): number[] {
+export function lacking(wanted: readonly number[], runs: readonly SheetRun[]): number[] {
   return wanted.map((want, at) =>
     Math.max(
       0,
@@ -109,7 +109,7 @@ export function lacking(wanted: readonly number[], runs: readonly Run[]): number
 const STEPS_BETWEEN = 25_000;
 
 /** Lets the caller do something else if enough was done since it last could. */
-export function* pause({ steps, paused }: Pick<Problem, "steps" | "paused">): Work<void> {
+export function* pause({ steps, paused }: Pick<GangProblem, "steps" | "paused">): Work<void> {
   if (paused.at - steps.left < STEPS_BETWEEN) return;
   paused.at = steps.left;
   yield 0;

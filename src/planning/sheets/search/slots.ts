@@ -1,16 +1,16 @@
 /** Copies of a layout before it is known what lies on it, and how much of several such layouts a plan needs. */
 import { loadOf } from "../../packing/bounds.ts";
-import type { Problem, Size } from "./problem.ts";
+import type { DesignSize, GangProblem } from "./problem.ts";
 
 export type Slot = {
-  readonly size: Size;
+  readonly size: DesignSize;
   readonly copies: number;
   /** With the price of an extra layout. */
   readonly cost: number;
 };
 
 /** Every order worth placing for less than `limit`: no larger one is cheaper. In rising order of cost. */
-export function slotsOf(problem: Problem, rest: readonly number[], limit: number): Slot[] {
+export function slotsOf(problem: GangProblem, rest: readonly number[], limit: number): Slot[] {
   const most = Math.max(...rest);
   const slots = problem.sizes.flatMap((size) => {
     const orders = new Map<number, Slot>();
@@ -76,6 +76,6 @@ export function pooledLoad(
 export const weightsOf = ({ size }: Slot, list: number): readonly number[] => size.single.weights[list] ?? [];
 
 /** The share of its fullest list of weights that these counts take of one sheet. */
-export function loadOn(size: Size, counts: readonly number[]): number {
+export function loadOn(size: DesignSize, counts: readonly number[]): number {
   return Math.max(...size.single.weights.map((weights) => loadOf(weights, counts)));
 }

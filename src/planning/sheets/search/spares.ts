@@ -2,19 +2,19 @@
  * What goes on layouts besides what is needed: first everything needless is left off, then spare transfers are
  * added where the plan values them most. Where no design has a value for one more, the room stays free.
  */
-import { lacking, type Problem, type Run } from "./problem.ts";
+import { type GangProblem, lacking, type SheetRun } from "./problem.ts";
 
 export function withSpares(
-  problem: Problem,
-  runs: readonly Run[],
+  problem: GangProblem,
+  runs: readonly SheetRun[],
   values: readonly number[],
-): readonly Run[] {
+): readonly SheetRun[] {
   const trimmed = trim(problem, runs);
   return values.some((value) => value > 0) ? trimmed.map((run) => fill(problem, run, values)) : trimmed;
 }
 
 /** Leaves off what the other runs make unneeded, run by run. */
-function trim(problem: Problem, runs: readonly Run[]): readonly Run[] {
+function trim(problem: GangProblem, runs: readonly SheetRun[]): readonly SheetRun[] {
   let current = runs;
   for (const run of runs) {
     const others = current.filter((other) => other !== run);
@@ -33,7 +33,7 @@ function trim(problem: Problem, runs: readonly Run[]): readonly Run[] {
 }
 
 /** Adds one transfer after another, the most valued that still fits first, until none does. */
-function fill(problem: Problem, run: Run, values: readonly number[]): Run {
+function fill(problem: GangProblem, run: SheetRun, values: readonly number[]): SheetRun {
   const size = problem.sizes[run.layout.size];
   if (!size) return run;
   let layout = run.layout;
