@@ -32,6 +32,7 @@ function standIn(menu: Menu): OrderingPort {
     now: 0,
     opening: { open: true, closes: 0 },
     paused: false,
+    takesOrders: true,
     free: () => menu.rules.garmentsPerLine,
     waitMinutes: () => 120,
     bill: (lines) => ({

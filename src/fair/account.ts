@@ -15,6 +15,7 @@ export type StallAccount = {
   readonly heardAt: number | null;
   readonly crewAt: number | null;
   readonly paused: boolean;
+  readonly setUp: boolean;
   readonly backlog: number;
   readonly soldOut: number;
   readonly backlogEnds: number | null;

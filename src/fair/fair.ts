@@ -4,9 +4,17 @@ import { DurableObject } from "cloudflare:workers";
 import type { StallId } from "../model/basics/ids.ts";
 import { ok, refused } from "../model/basics/result.ts";
 import type { WriteKey } from "../model/basics/write-key.ts";
+import type { StallContact, StallContacts } from "../model/fair/contacts.ts";
 import type { ChangeFair, CreateFair } from "../model/fair/fair.ts";
 import type { FairAnswer } from "../model/fair/fair-refusal.ts";
 import type { GatewayMapping } from "../model/fair/gateway.ts";
+import type {
+  Announce,
+  AnnouncementId,
+  OrderStop,
+  OrganiserNews,
+  SentAnnouncement,
+} from "../model/fair/organising.ts";
 import type { ThroughputQuery } from "../model/fair/throughput.ts";
 import type { PhoneNumber } from "../model/orders/order.ts";
 import { bindingsOf } from "../texting/bindings.ts";
@@ -14,6 +22,7 @@ import type { Sending } from "../texting/sending/sending.ts";
 import { carryOut } from "../tracing/calls.ts";
 import { ring, type StallOf, tellStalls } from "./calls/alarm.ts";
 import * as organiser from "./calls/organiser.ts";
+import * as organiserWord from "./calls/organiser-word.ts";
 import { PaceReader, report, type TaggedPace } from "./calls/pace.ts";
 import * as texts from "./calls/texts.ts";
 import type { HearsFair, SegmentGrant, StallReport, Told } from "./reports.ts";
@@ -89,6 +98,37 @@ export class Fair extends DurableObject<FairEnv> {
   /** Tells stalls what has changed, before the change is answered; what fails, or is more than 40, the alarm tells. */
   tellStalls(): Promise<void> {
     return tellStalls(this.transactions, this.#stallOf);
+  }
+
+  // ---- what the organiser says
+
+  organiserNews(generation: number): FairAnswer<OrganiserNews> {
+    return organiserWord.news(this.transactions, generation);
+  }
+
+  setOrderStop(generation: number, stop: OrderStop | null): FairAnswer<OrganiserNews> {
+    return organiserWord.setOrderStop(this.transactions, generation, stop);
+  }
+
+  announce(
+    generation: number,
+    key: WriteKey,
+    id: AnnouncementId,
+    request: Announce,
+  ): FairAnswer<SentAnnouncement> {
+    return organiserWord.announce(this.transactions, generation, key, id, request);
+  }
+
+  takeBackAnnouncement(generation: number, id: AnnouncementId): FairAnswer<OrganiserNews> {
+    return organiserWord.takeBackAnnouncement(this.transactions, generation, id);
+  }
+
+  contacts(generation: number): FairAnswer<StallContacts> {
+    return organiserWord.contacts(this.transactions, generation);
+  }
+
+  setContact(generation: number, stall: StallId, contact: StallContact | null): FairAnswer<StallContacts> {
+    return organiserWord.setContact(this.transactions, generation, stall, contact);
   }
 
   // ---- the stalls' pace

@@ -1,6 +1,8 @@
 /** What a stall and its fair say to each other: all that the two objects share. */
+
 import type { FairId, StallId } from "../model/basics/ids.ts";
 import type { Currency } from "../model/basics/money.ts";
+import type { AnnouncementId, OrderStop } from "../model/fair/organising.ts";
 import type { PhoneNumber } from "../model/orders/order.ts";
 import type { Sending } from "../texting/sending/sending.ts";
 import type { Bucket } from "../time/bucket.ts";
@@ -20,6 +22,17 @@ export type Identity = {
   readonly openings: readonly { readonly opens: Instant; readonly closes: Instant }[];
 };
 
+/** What the organiser says to one stall; an older edition that arrives late changes nothing. */
+export type OrganiserWord = {
+  readonly edition: number;
+  readonly stop: OrderStop | null;
+  readonly announcements: readonly {
+    readonly id: AnnouncementId;
+    readonly text: string;
+    readonly at: Instant;
+  }[];
+};
+
 /** What a fair says to one of its stalls: whose it is, the crew keys it takes, and how its texts are sent. */
 export type HearsFair = {
   readonly open: (
@@ -27,6 +40,7 @@ export type HearsFair = {
     generation: number,
     earlierUntil: Instant,
     sending: Sending,
+    organiser: OrganiserWord,
   ) => Promise<void>;
 };
 
@@ -37,8 +51,12 @@ export type StallReport = {
   readonly at: number;
   /** When a device of the crew last asked for anything; null where none has since the stall woke. */
   readonly crewAt: number | null;
-  /** Whether the crew has stopped intake. */
+  /** Whether intake is stopped, by the crew or by the organiser. */
   readonly paused: boolean;
+  /** Whether the stall has a menu. */
+  readonly setUp: boolean;
+  /** The latest announcements that its crew has read, and when. */
+  readonly read: readonly (readonly [id: AnnouncementId, at: Instant])[];
   /** The currency of the takings in its buckets; null where the stall keeps them to itself. */
   readonly shares: Currency | null;
   readonly backlog: number;

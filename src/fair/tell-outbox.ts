@@ -47,6 +47,11 @@ export class TellOutbox {
       .slice(0, most);
   }
 
+  /** The stalls that have not been told of the latest. */
+  waiting(): readonly StallId[] {
+    return this.#all().map(({ stall }) => stall);
+  }
+
   nextDue(): Instant | undefined {
     const due = this.#all().map(({ dueAt }) => dueAt);
     return due.length === 0 ? undefined : Math.min(...due);

@@ -143,6 +143,7 @@ export function throughput(
       crewAt: instant(stall.crewAt),
       orderedAt: instant(account.orderedAt),
       paused: stall.paused,
+      setUp: stall.setUp,
       soldOut: stall.soldOut,
       ...pace(account, stall, marks),
       takings: stall.shares === null ? null : { amount: account.sum.value.takings, currency: stall.shares },

@@ -9,6 +9,8 @@ import type { WriteKey } from "../model/basics/write-key.ts";
 import type { CreateFair } from "../model/fair/fair.ts";
 import type { Instant } from "../time/instants.ts";
 import { BucketRows } from "./bucket-rows.ts";
+import { Contacts } from "./organiser/contacts.ts";
+import { OrganiserDesk } from "./organiser/organiser-desk.ts";
 import { mayBeOpened } from "./records.ts";
 import type { Rows } from "./rows.ts";
 import { Switchboard } from "./switchboard.ts";
@@ -42,6 +44,8 @@ export type StallRow = {
   readonly heardAt: Instant | null;
   readonly crewAt: Instant | null;
   readonly paused: boolean;
+  /** Whether the stall has a menu; absent in rows of stalls that never said. */
+  readonly setUp?: boolean;
   readonly shares: Currency | null;
   readonly version: number;
   readonly backlog: number;
@@ -76,6 +80,8 @@ export class FairTransactions {
   readonly #storage: FairStorage;
   readonly switchboard: Switchboard;
   readonly outbox: TellOutbox;
+  readonly organiser: OrganiserDesk;
+  readonly contacts: Contacts;
   #memory: FairMemory | null = null;
   #alarmAt: Instant | null = null;
 
@@ -84,6 +90,8 @@ export class FairTransactions {
     this.#storage = storage;
     this.switchboard = new Switchboard(storage.kv);
     this.outbox = new TellOutbox(storage.kv);
+    this.organiser = new OrganiserDesk(storage.kv);
+    this.contacts = new Contacts(storage.kv);
   }
 
   get kv(): FairStorage["kv"] {

@@ -17,6 +17,12 @@ import { newRouter } from "./requests/router.ts";
 import { acceptedPlanRoutes } from "./routes/crew/accepted-plan.ts";
 import { accountRoutes } from "./routes/crew/account.ts";
 import { crewSetupRoutes } from "./routes/crew/crew-setup.ts";
+<<<<<<< HEAD
+=======
+import { announcementRoutes } from "./routes/crew/fair/announcements.ts";
+import { lessonRoutes } from "./routes/crew/lessons.ts";
+import { menuEditRoutes } from "./routes/crew/menu-edits.ts";
+>>>>>>> c321634 (Let the organiser speak to the stalls: announcements, a stop of all orders, and whom to call)
 import { movedRoutes } from "./routes/crew/moving/moved.ts";
 import { changingRoutes } from "./routes/crew/orders/changing.ts";
 import { drawerRoutes } from "./routes/crew/orders/drawer.ts";
@@ -33,6 +39,7 @@ import { textRoutes } from "./routes/gateway/texts.ts";
 import { fairHourRoutes } from "./routes/organiser/fair-hours.ts";
 import { fairRoutes } from "./routes/organiser/fairs.ts";
 import { gatewayRoutes } from "./routes/organiser/gateway.ts";
+import { organiserWordRoutes } from "./routes/organiser/organiser-word.ts";
 import { paceRoutes } from "./routes/organiser/pace.ts";
 import { healthRoutes } from "./routes/owner/health.ts";
 import { movedPages } from "./routes/pages/moved.ts";
@@ -78,6 +85,8 @@ for (const routes of [
   fairHourRoutes,
   paceRoutes,
   gatewayRoutes,
+  organiserWordRoutes,
+  announcementRoutes,
   crewSetupRoutes,
   pictureRoutes,
   rehearsalRoutes,

@@ -4,7 +4,7 @@
  */
 
 import { DurableObject } from "cloudflare:workers";
-import type { Identity, ReportsTo } from "../fair/reports.ts";
+import type { Identity, OrganiserWord, ReportsTo } from "../fair/reports.ts";
 import type { Closeout } from "../model/accounts/closeout.ts";
 import type { DrawerView } from "../model/accounts/drawer.ts";
 import type { Lessons } from "../model/accounts/lessons.ts";
@@ -14,6 +14,7 @@ import type { Fault } from "../model/basics/faults.ts";
 import { type CustomerId, type DesignId, jobParts, type PressId } from "../model/basics/ids.ts";
 import { ok, refused } from "../model/basics/result.ts";
 import type { WriteKey } from "../model/basics/write-key.ts";
+import type { AnnouncementId } from "../model/fair/organising.ts";
 import type { PictureHash, PicturesView } from "../model/garment/picture.ts";
 import type { Menu } from "../model/menu/catalogue.ts";
 import type { MenuView } from "../model/menu/menu-view.ts";
@@ -49,7 +50,7 @@ import { type PlaceRequest, place, seeOrder } from "./calls/customer.ts";
 import * as loading from "./calls/moving/loading.ts";
 import { setMoved } from "./calls/moving/moved.ts";
 import { openNeeds } from "./calls/open-needs.ts";
-import { open } from "./calls/opening.ts";
+import { open, readAnnouncement } from "./calls/opening.ts";
 import * as pictures from "./calls/pictures.ts";
 import { floorView, pressView, queueView } from "./calls/queue-view.ts";
 import * as rehearsal from "./calls/rehearsal.ts";
@@ -141,8 +142,22 @@ export class Stall extends DurableObject<StallEnv> {
 
   // ---- the fair
 
-  open(identity: Identity, generation: number, earlierUntil: Instant, sending?: Sending): void {
-    open(this.transactions, identity, generation, earlierUntil, sending);
+  open(
+    identity: Identity,
+    generation: number,
+    earlierUntil: Instant,
+    sending?: Sending,
+    organiser?: OrganiserWord,
+  ): void {
+    open(this.transactions, identity, generation, earlierUntil, sending, organiser);
+  }
+
+  readAnnouncement(
+    generation: number,
+    key: WriteKey,
+    id: AnnouncementId,
+  ): Answer<{ readonly version: number }> {
+    return readAnnouncement(this.transactions, generation, key, id);
   }
 
   // ---- the crew's commands

@@ -30,6 +30,7 @@ export const account = (
   heardAt: null,
   crewAt: null,
   paused: false,
+  setUp: true,
   backlog: 0,
   soldOut: 0,
   backlogEnds: null,

@@ -42,6 +42,8 @@ const report = (now: number, version: number, more: Partial<StallReport> = {}): 
   at: now,
   crewAt: now,
   paused: false,
+  setUp: true,
+  read: [],
   shares: null,
   backlog: 0,
   soldOut: 0,

@@ -96,6 +96,7 @@ function whyNot(refusal: Refusal, stage: string | null): WhyNotChanged {
       return "too-many";
     case "not-open":
     case "paused":
+    case "fair-stopped":
     case "line-too-long":
       return "closed";
     default:

@@ -169,7 +169,10 @@ export function refusedAt(
     }
   }
   const closing =
-    refusal.code === "not-open" || refusal.code === "paused" || refusal.code === "line-too-long";
+    refusal.code === "not-open" ||
+    refusal.code === "paused" ||
+    refusal.code === "fair-stopped" ||
+    refusal.code === "line-too-long";
   const noted = closing
     ? counted(
         port,

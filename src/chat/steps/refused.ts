@@ -12,7 +12,7 @@ export function stopped(port: OrderingPort, talk: Talk): Say | null {
   const sentences = sentencesOf(port, talk);
   const { opening } = port;
   if (!opening.open) return shut(port, talk, opening.opens);
-  return port.paused ? sentences.paused() : null;
+  return port.takesOrders ? null : sentences.paused();
 }
 
 function shut(port: OrderingPort, talk: Talk, opens: number | null): Say {
@@ -39,6 +39,7 @@ function reason(port: OrderingPort, talk: Talk, refusal: Refusal): Say {
     case "not-open":
       return shut(port, talk, refusal.opens);
     case "paused":
+    case "fair-stopped":
       return sentences.paused();
     case "line-too-long": {
       const next = port.opensNext ?? null;

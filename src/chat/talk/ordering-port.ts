@@ -105,6 +105,8 @@ export type OrderingPort = {
   /** When it opens again after the span that is open now; absent where nobody knows. */
   readonly opensNext?: number | null;
   readonly paused: boolean;
+  /** Whether orders are taken at all just now: neither the crew nor the organiser has stopped them. */
+  readonly takesOrders: boolean;
   /** Whether last orders were called: the line is nearly too long to press before closing time. */
   readonly lastOrders?: boolean;
   /** Garments that could be promised now, this customer's own hold counted as free. */

@@ -35,7 +35,8 @@ export async function tellStalls(transactions: FairTransactions, stallOf: StallO
       const { generation, earlierUntil } = stall;
       try {
         const sending = sendingOf(transactions, row.stall);
-        await stallOf(fair, stall).open(identityOf(fair, stall), generation, earlierUntil, sending);
+        const word = transactions.organiser.word(row.stall);
+        await stallOf(fair, stall).open(identityOf(fair, stall), generation, earlierUntil, sending, word);
         transactions.transact(() => transactions.outbox.told(row));
       } catch (error) {
         log("warn", "a stall could not be told", { stall: row.stall, ...faultFacts(error) });

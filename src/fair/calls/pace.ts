@@ -31,10 +31,22 @@ export function report(transactions: FairTransactions, reported: StallReport): T
   const before = transactions.stall(reported.stall);
   const told = { gateway: gatewayVersion(transactions) };
   if (before === undefined || isOlder(reported, before)) return told;
-  const { stall, version, at: heardAt, crewAt, paused, shares, backlog, soldOut, backlogEnds } = reported;
+  const {
+    stall,
+    version,
+    at: heardAt,
+    crewAt,
+    paused,
+    setUp,
+    shares,
+    backlog,
+    soldOut,
+    backlogEnds,
+  } = reported;
   const { buckets, desk, kv } = transactions;
   transactions.transact(() => {
-    const now = { version, heardAt, paused, shares, backlog, soldOut, backlogEnds };
+    transactions.organiser.noteRead(reported);
+    const now = { version, heardAt, paused, setUp, shares, backlog, soldOut, backlogEnds };
     transactions.saveStall({ ...before, ...now, crewAt: crewAt ?? before.crewAt });
     for (const [key, row] of [...buckets.writes(stall, reported.buckets), ...desk.unwritten()])
       kv.put(key, row);
@@ -98,6 +110,10 @@ export class PaceReader {
 
   *#accounts(needed: Instant | null, now: Instant): Generator<StallAccount> {
     for (const row of this.#transactions.stalls())
-      yield { ...row, buckets: this.#transactions.buckets.since(row.stall, needed, now) };
+      yield {
+        ...row,
+        setUp: row.setUp ?? row.heardAt !== null,
+        buckets: this.#transactions.buckets.since(row.stall, needed, now),
+      };
   }
 }

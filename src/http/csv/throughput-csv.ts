@@ -43,7 +43,7 @@ const decimal = ({ amount, currency }: Money): string => {
 
 type StallLine = Omit<
   StallPace,
-  "stall" | "heardAt" | "crewAt" | "orderedAt" | "paused" | "soldOut" | "takings"
+  "stall" | "heardAt" | "crewAt" | "orderedAt" | "paused" | "setUp" | "soldOut" | "takings"
 > & {
   readonly stall: string;
   readonly heardAt: string | null;

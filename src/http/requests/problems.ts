@@ -122,6 +122,12 @@ function words(refusal: Exclude<Refusal | WriteRefusal, { readonly code: "unread
       ];
     case "paused":
       return [409, "Paused", `The stall has paused (${refusal.reason}). Try again in a little while.`];
+    case "fair-stopped":
+      return [
+        409,
+        "The organiser has stopped orders",
+        `All orders of the fair are stopped for now (${refusal.reason}). Try again when the organiser says go on.`,
+      ];
     case "nothing-held":
       return [409, "Nothing set aside", "Nothing is set aside for this customer."];
     case "no-such-order":

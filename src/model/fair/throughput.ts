@@ -68,7 +68,8 @@ export const StallPace = z
     orderedAt: instant()
       .nullable()
       .describe("When the latest quarter of an hour with an order began; null where none is known of today"),
-    paused: z.boolean().describe("Whether the crew has stopped intake"),
+    paused: z.boolean().describe("Whether intake is stopped, by the crew or by the organiser"),
+    setUp: z.boolean().describe("Whether the stall has a menu yet"),
     soldOut: count().describe("Offers of the menu of which nothing is left"),
     ...pace,
     takings: Money.nullable().describe(

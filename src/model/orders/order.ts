@@ -13,6 +13,7 @@ import {
 } from "../basics/ids.ts";
 import { Money, minorUnits } from "../basics/money.ts";
 import { instant, plainText } from "../basics/words.ts";
+import { Announcement, OrderStop } from "../fair/organising.ts";
 import { Platen, Settings, TransferKind } from "../menu/catalogue.ts";
 import { WISH_WORDS } from "../menu/wishes.ts";
 
@@ -323,7 +324,13 @@ export const QueueView = z
   .strictObject({
     version: z.int().min(0),
     asOf: instant(),
-    paused: z.string().nullable().describe("Why intake is stopped, or null"),
+    paused: z.string().nullable().describe("Why the crew has stopped intake, or null"),
+    fairStop: z
+      .strictObject({ ...OrderStop.shape, since: instant() })
+      .nullable()
+      .optional()
+      .describe("Set while the organiser has stopped all orders of the fair; the crew cannot change it"),
+    announcements: z.array(Announcement).optional().describe("The organiser's, not read yet"),
     webOrders: z.boolean().describe("Whether customers may order on the web just now"),
     intake,
     hands,

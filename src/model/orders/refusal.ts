@@ -32,6 +32,8 @@ export type Refusal =
   | { readonly code: "not-open"; readonly opens: Instant | null }
   | { readonly code: "line-too-long"; readonly closes: Instant; readonly minutes: number }
   | { readonly code: "paused"; readonly reason: string }
+  /** The organiser has stopped all orders of the fair, or pressing. */
+  | { readonly code: "fair-stopped"; readonly reason: string }
   | { readonly code: "nothing-held" }
   | { readonly code: "no-such-order"; readonly number: number }
   | { readonly code: "no-such-job"; readonly job: string }

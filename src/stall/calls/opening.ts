@@ -1,8 +1,13 @@
 /** What a stall's fair says to it: that there is such a stall, its hours, which crew keys work, how texts are sent. */
-import type { Identity } from "../../fair/reports.ts";
+import type { Identity, OrganiserWord } from "../../fair/reports.ts";
+import { ok, refused } from "../../model/basics/result.ts";
+import type { WriteKey } from "../../model/basics/write-key.ts";
+import type { AnnouncementId } from "../../model/fair/organising.ts";
+import type { Answer } from "../../model/orders/refusal.ts";
 import type { Sending } from "../../texting/sending/sending.ts";
 import type { Instant } from "../../time/instants.ts";
 import { keptByNewHours } from "../messages/erasing.ts";
+import { tell } from "../messages/notices.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import type { Transactions } from "../transact.ts";
 
@@ -27,6 +32,7 @@ export function open(
   generation: number,
   earlierUntil: Instant,
   sending: Sending | undefined,
+  organiser: OrganiserWord | undefined,
 ): void {
   transactions.transact((unit, now) => {
     const before = unit.state.identity;
@@ -39,5 +45,35 @@ export function open(
     if (generation >= (unit.people.access.get("")?.generation ?? 0))
       unit.people.access.set("", { generation, earlierUntil });
     if (sending !== undefined) useSending(unit, sending, now);
+    if (organiser !== undefined) hear(unit, organiser, now);
+  });
+}
+
+/** Does what the organiser says, and tells the customers whose waits move by it. */
+function hear(unit: UnitOfWork, { edition, stop, announcements }: OrganiserWord, now: Instant): void {
+  const { organiser } = unit.people;
+  if (edition <= (organiser.get("")?.edition ?? 0)) return;
+  organiser.set("", { edition });
+  const { menu } = unit.state;
+  for (const command of [
+    { type: "set-fair-stop", stop },
+    { type: "hear-announcements", announcements },
+  ] as const) {
+    const { events } = unit.carryOut(command, now);
+    if (menu !== null) tell(unit, menu, events, now);
+  }
+}
+
+/** The crew has read an announcement: no screen of the stall shows it any more. */
+export function readAnnouncement(
+  transactions: Transactions,
+  generation: number,
+  key: WriteKey,
+  id: AnnouncementId,
+): Answer<{ readonly version: number }> {
+  if (!transactions.admits(generation)) return refused({ code: "old-key" });
+  return transactions.once(key, (unit, now) => {
+    unit.carryOut({ type: "read-announcement", id }, now);
+    return ok({ version: unit.state.version });
   });
 }

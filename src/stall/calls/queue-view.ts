@@ -10,7 +10,7 @@ import { silentFrom } from "../line/forecast.ts";
 import { reservedFor, reserveUntil } from "../line/reserve.ts";
 import { liftedUntil } from "../rules/decide/ordering.ts";
 import type { Job, PieceKey } from "../state/facts.ts";
-import { openingAt } from "../state/opening.ts";
+import { openingAt, whyStopped } from "../state/opening.ts";
 import type { Placed } from "../state/order-index.ts";
 import { garmentsOf, isUnclaimed, jobIn, lineOf, stageOf, unpaidUntil } from "../state/orders.ts";
 import type { StallState } from "../state/state.ts";
@@ -163,7 +163,7 @@ function intakeView(state: StallState, menu: Menu, now: Instant): QueueView["int
   const closes = opening.open ? opening.closes : null;
   const ends = intakeEnds(state, menu, now);
   return {
-    open: opening.open && state.desk.paused === null && (ends === null || now <= ends),
+    open: opening.open && whyStopped(state.desk) === null && (ends === null || now <= ends),
     lastOrders: lastOrdersCalled(state, now),
     keptOpen: closes !== null && state.desk.keptOpen === closes,
     endsAt: isoOrNull(ends ?? closes),
@@ -230,6 +230,20 @@ function unpaidOf(state: StallState, menu: Menu): QueueView["unpaid"] {
   });
 }
 
+/** What the organiser says: shown until it is over, or read. */
+function fromOrganiser({
+  desk: { fairStop = null },
+  announcements,
+}: StallState): Pick<QueueView, "fairStop" | "announcements"> {
+  const unread = [...announcements.values()].filter(({ readAt }) => readAt === null);
+  return {
+    fairStop: fairStop && { ...fairStop, since: iso(fairStop.since) },
+    announcements: unread
+      .sort((one, other) => one.at - other.at)
+      .map(({ id, text, at }) => ({ id, text, at: iso(at) })),
+  };
+}
+
 export function queueView(
   state: StallState,
   menu: Menu,
@@ -245,6 +259,7 @@ export function queueView(
     version: state.version,
     asOf: iso(now),
     paused: state.desk.paused?.reason ?? null,
+    ...fromOrganiser(state),
     webOrders: menu.rules.webOrders && state.desk.webOrders,
     intake: intakeView(state, menu, now),
     hands: state.desk.hands,

@@ -11,6 +11,7 @@ import { type Instant, isoOrNull, MINUTE } from "../../time/instants.ts";
 import { minutesLeft, placeOf } from "../line/quote.ts";
 import { ownNumber, reachOf } from "../messages/reach.ts";
 import type { Order } from "../state/facts.ts";
+import { stillSince } from "../state/opening.ts";
 import { isUnclaimed, jobIn, stageOf, unpaidUntil } from "../state/orders.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { orderFacts, orderView } from "./views.ts";
@@ -175,7 +176,7 @@ export function standingOf(
     now,
   );
   const tell = bindings === undefined ? null : toBeTold(unit, order, bindings);
-  const paused = unit.state.desk.paused !== null;
+  const paused = stillSince(unit.state.desk) !== null;
   const standing = { number: order.number, place, quoteMinutes, stage, word, total, tax, taxInPrice, paused };
   return tell === null ? standing : { ...standing, toBeTold: tell };
 }

@@ -13,7 +13,7 @@ import { lastOrdersCalled } from "../line/closing-time.ts";
 import { minutesLeft, placeOf, quoteMinutes } from "../line/quote.ts";
 import { onHand, skuKey, transferKey } from "../state/counts.ts";
 import type { Order, PieceKey } from "../state/facts.ts";
-import { openingAt } from "../state/opening.ts";
+import { openingAt, whyStopped } from "../state/opening.ts";
 import { jobOf, stageOf } from "../state/orders.ts";
 import type { StallState } from "../state/state.ts";
 import { choiceOf, coloursOf, freeOf, sizesOf } from "../stock/offers.ts";
@@ -57,7 +57,7 @@ export function menuView(state: StallState, menu: Menu, now: Instant): MenuView 
     stall: state.identity?.name ?? "",
     currency: menu.currency,
     open: openingAt(state, now).open,
-    paused: state.desk.paused !== null,
+    paused: whyStopped(state.desk) !== null,
     lastOrders: lastOrdersCalled(state, now),
     waitMinutes: waitForOne(state, menu, now),
     offers: menu.offers.flatMap((offer, index) => {

@@ -1,6 +1,7 @@
 /** Orders that are going to miss their promise, so that their customers hear of it before they stand there. */
 import type { Instant } from "../../time/instants.ts";
 import type { Order, StallEvent } from "../state/facts.ts";
+import { stillSince } from "../state/opening.ts";
 import type { StallState } from "../state/state.ts";
 import { secondsLeft } from "./quote.ts";
 
@@ -20,7 +21,7 @@ const MOVES_THE_LINE: ReadonlySet<StallEvent["type"]> = new Set([
 const SLOWS_THE_LINE: ReadonlySet<StallEvent["type"]> = new Set(["press-down", "hands-set"]);
 
 function untold(state: StallState, most: number): readonly (Order & { readonly dueBy: Instant })[] {
-  if (state.desk.paused !== null) return [];
+  if (stillSince(state.desk) !== null) return [];
   return state.orderIndex.underWay.first(most).flatMap(({ number }) => {
     const order = state.order(number);
     if (order === undefined || order.toldLate) return [];

@@ -19,8 +19,19 @@ import type { Command, OrderChange, Wish } from "../rules/commands.ts";
 import { heldPrices } from "../rules/decide/ordering.ts";
 import { PICKUP_WORD_SET } from "../rules/decide/pickup-words.ts";
 import type { Job, Line, Order, StallEvent } from "../state/facts.ts";
+
+<<<<<<< HEAD
+
 import { openingAt, opensAfter } from "../state/opening.ts";
 import { lineOf, orderKey, shortOf, stageOf } from "../state/orders.ts";
+
+=======
+
+import { openingAt, opensAfter, stillSince, whyStopped } from "../state/opening.ts";
+import { lineOf, shortOf, stageOf } from "../state/orders.ts";
+
+>>>>>>> c321634 (Let the organiser speak to the stalls: announcements, a stop of all orders, and whom to call)
+
 import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "../stock/offers.ts";
 import { priced } from "../stock/pricing.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
@@ -97,7 +108,8 @@ export function orderingPortFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, 
     now,
     opening: openingAt(state, now),
     opensNext: opensAfter(state, now),
-    paused: state.desk.paused !== null,
+    paused: stillSince(state.desk) !== null,
+    takesOrders: whyStopped(state.desk) === null,
     lastOrders: lastOrdersCalled(state, now),
     free: (garment) => freeFor(unit, menu, customer, garment),
     waitMinutes: (wanted) => quoteMinutes(state, menu, linesOf(wanted), now),

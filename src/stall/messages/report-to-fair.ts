@@ -6,6 +6,7 @@ import type { Menu } from "../../model/menu/catalogue.ts";
 import { BUCKET_MILLISECONDS, type Bucket, bucketKey, bucketStart, EMPTY_BUCKET } from "../../time/bucket.ts";
 import type { Instant } from "../../time/instants.ts";
 import { backlogEnds } from "../line/closing-time.ts";
+import { whyStopped } from "../state/opening.ts";
 import { choiceOf, leftOf } from "../stock/offers.ts";
 import type { Pushed } from "../storage/people.ts";
 import type { Store } from "../storage/records.ts";
@@ -84,7 +85,11 @@ export function reportOf(unit: UnitOfWork, store: Store, now: Instant): StallRep
     version: state.version,
     at: now,
     crewAt: noticed.crewAt,
-    paused: state.desk.paused !== null,
+    paused: whyStopped(state.desk) !== null,
+    setUp: menu !== null,
+    read: [...state.announcements.values()].flatMap(({ id, readAt }) =>
+      readAt === null ? [] : [[id, readAt] as const],
+    ),
     shares,
     backlogEnds: menu === null ? null : backlogEnds(state, menu, now),
     backlog: orderIndex.backlog,

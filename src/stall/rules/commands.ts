@@ -14,6 +14,7 @@ import type {
   SizeId,
 } from "../../model/basics/ids.ts";
 import type { Language } from "../../model/basics/words.ts";
+import type { AnnouncementId, OrderStop } from "../../model/fair/organising.ts";
 import type { PictureFacts } from "../../model/garment/picture.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { DeviceId, Numbered } from "../../model/orders/counter.ts";
@@ -23,7 +24,15 @@ import type { StockEntry } from "../../model/orders/stock.ts";
 import type { Lost, SpoilReason } from "../../model/orders/taps.ts";
 import type { Day } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
-import type { Closed, Discount, PieceKey, StallEvent, TakenBy, UnmetReason } from "../state/facts.ts";
+import type {
+  Announced,
+  Closed,
+  Discount,
+  PieceKey,
+  StallEvent,
+  TakenBy,
+  UnmetReason,
+} from "../state/facts.ts";
 
 type Garment = {
   readonly offer: OfferId;
@@ -234,6 +243,11 @@ export type Command =
   | { readonly type: "note-told"; readonly number: number; readonly how: "delivered" | "failed" }
   | { readonly type: "pause"; readonly reason: string }
   | { readonly type: "resume" }
+  /** The organiser stops all orders of the fair; null: they go on. */
+  | { readonly type: "set-fair-stop"; readonly stop: OrderStop | null }
+  /** The announcements to this stall, as the organiser has them now. */
+  | { readonly type: "hear-announcements"; readonly announcements: readonly Announced[] }
+  | { readonly type: "read-announcement"; readonly id: AnnouncementId }
   | AccountCommand
   | DrawerCommand
   | { readonly type: "tick" };

@@ -17,6 +17,7 @@ import type {
   Sku,
   WishId,
 } from "../../model/basics/ids.ts";
+import type { AnnouncementId } from "../../model/fair/organising.ts";
 import type { PictureFacts } from "../../model/garment/picture.ts";
 import type { Menu, Platen, TransferKind } from "../../model/menu/catalogue.ts";
 import type { DeviceId, Numbered } from "../../model/orders/counter.ts";
@@ -217,6 +218,13 @@ export type Hold = {
   readonly expiresAt: Instant;
 };
 
+/** What the organiser says to the crew. */
+export type Announced = {
+  readonly id: AnnouncementId;
+  readonly text: string;
+  readonly at: Instant;
+};
+
 export type UnmetReason = "sold-out" | "closed" | "too-long";
 type ReleaseReason = "expired" | "changed" | "dropped" | "gone";
 
@@ -414,6 +422,12 @@ export type StallEvent =
     }
   | { readonly type: "told"; readonly number: number; readonly how: "delivered" | "failed" }
   | { readonly type: "paused"; readonly reason: string }
+  /** The organiser has stopped all orders of the fair, and pressing too if it says so; stopped before, it is as said now. */
+  | { readonly type: "fair-stopped"; readonly reason: string; readonly pressing: boolean }
+  | { readonly type: "fair-went-on" }
+  | { readonly type: "announced"; readonly announcement: Announced }
+  | { readonly type: "announcement-read"; readonly id: AnnouncementId }
+  | { readonly type: "announcement-taken-back"; readonly id: AnnouncementId }
   | { readonly type: "resumed" }
   | { readonly type: "requoted"; readonly number: number; readonly dueBy: Instant }
   /** The order is going to miss its promise, and its customer is told, once. */

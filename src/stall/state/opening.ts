@@ -1,6 +1,6 @@
 /** When the fair is open. */
 import type { Instant } from "../../time/instants.ts";
-import type { StallState } from "./state.ts";
+import type { Desk, StallState } from "./state.ts";
 
 /** The opening span that an instant falls in, or else when the next one begins. */
 export function openingAt(
@@ -21,4 +21,16 @@ export function openingAt(
 export function opensAfter(state: StallState, now: Instant): Instant | null {
   const later = (state.identity?.openings ?? []).filter(({ opens }) => opens > now).map(({ opens }) => opens);
   return later.length === 0 ? null : Math.min(...later);
+}
+
+/** Why no orders are taken; null while they are. The organiser's word comes before the crew's. */
+export const whyStopped = ({ fairStop, paused }: Pick<Desk, "fairStop" | "paused">): string | null =>
+  fairStop?.reason ?? paused?.reason ?? null;
+
+/** Since when every promised wait stands still; null while the presses go on. */
+export function stillSince({ fairStop, paused }: Pick<Desk, "fairStop" | "paused">): Instant | null {
+  const since = [paused?.since, fairStop?.pressing === true ? fairStop.since : undefined].filter(
+    (at) => at !== undefined,
+  );
+  return since.length === 0 ? null : Math.min(...since);
 }

@@ -12,7 +12,7 @@ import type { Instant } from "../../time/instants.ts";
 import { type Account, NOTHING_CLOSED } from "./account.ts";
 import { NOTHING_COUNTED, onHand } from "./counts.ts";
 import type { DayChoice, DayPiece, DayTotals } from "./day-rows.ts";
-import type { Count, Hold, Order, PieceKey, PlatenHeat, RackItem } from "./facts.ts";
+import type { Announced, Count, Hold, Order, PieceKey, PlatenHeat, RackItem } from "./facts.ts";
 import { OrderIndex } from "./order-index.ts";
 import { orderKey } from "./orders.ts";
 import { NOTHING_TIMED, type Pace } from "./pace.ts";
@@ -23,6 +23,8 @@ import { type StoredRows, WriteBehindTable } from "./write-behind-table.ts";
 export type Desk = {
   readonly nextNumber: number;
   readonly paused: { readonly reason: string; readonly since: Instant } | null;
+  /** Set while the organiser has stopped all orders of the fair. */
+  readonly fairStop?: FairStop | null;
   /** The people at the presses; null where there is one for each. */
   readonly hands: number | null;
   /** The closing time up to which the crew keeps intake open, whatever the line. */
@@ -38,6 +40,17 @@ export type Desk = {
   /** What the crew took off the menu: nothing new is promised of it. */
   readonly offMenu: readonly PieceKey[];
 };
+
+/** A stop of all orders by the organiser. */
+export type FairStop = {
+  readonly reason: string;
+  /** When pressing, and so every wait, began to stand still; when orders stopped, if presses go on. */
+  readonly since: Instant;
+  readonly pressing: boolean;
+};
+
+/** An announcement of the organiser; `readAt` is null until the crew has read it. */
+export type KeptAnnouncement = Announced & { readonly readAt: Instant | null };
 
 export type PressState = {
   readonly downSince: Instant | null;
@@ -94,6 +107,8 @@ export class StallState {
   readonly rack = new Table<RackItem>("rack:");
   /** What is to be given back on orders that are over, by number, in minor units. */
   readonly owed = new Table<number>("owed:");
+  /** The latest announcements of the organiser, by id. */
+  readonly announcements = new Table<KeptAnnouncement>("announcement:");
   /** By design; the bytes are rows of their own, read when a page asks for them. */
   readonly pictures = new Table<PictureFacts>(PICTURE);
   readonly past: Table<Order>;
@@ -210,6 +225,7 @@ export class StallState {
       this.rack,
       this.owed,
       this.pictures,
+      this.announcements,
     ] as const;
   }
 

@@ -171,6 +171,8 @@ export class People {
   readonly access = new Table<Access>("access");
   readonly pushed = new Table<Pushed>("pushed");
   readonly moved = new Table<Moved>("moved");
+  /** Which edition of the organiser's word was heard last. */
+  readonly organiser = new Table<{ readonly edition: number }>("organiser");
   readonly refusals = new Table<Refused>("refusals");
 
   constructor(read: ReadRow) {
@@ -252,6 +254,7 @@ export class People {
       this.access,
       this.pushed,
       this.moved,
+      this.organiser,
       this.refusals,
     ] as const;
   }

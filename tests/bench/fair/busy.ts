@@ -56,6 +56,8 @@ export function busyReport(random: Random, stall: StallId, now: number, days: nu
     at: now,
     crewAt: now,
     paused: random.chance(0.03),
+    setUp: true,
+    read: [],
     shares: random.chance(0.5) ? "USD" : null,
     backlog: random.below(40),
     soldOut: random.below(4) === 0 ? 1 : 0,

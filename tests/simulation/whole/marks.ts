@@ -37,6 +37,7 @@ const ALL: Readonly<Record<Code, true>> = {
   "old-key": true,
   "key-reused": true,
   moved: true,
+  "fair-stopped": true,
   "unreadable-file": true,
 };
 
@@ -50,13 +51,15 @@ export function mark(answer: Answer<unknown>): void {
 /**
  * Only giving a hold back ends in the first, and no conversation asks for that: a hold is replaced or expires. No
  * simulated crew sends pictures (tests/stall/pictures.test.ts), broken files (tests/stall/whole.test.ts) or sends people
- * on (tests/http/moving/moved.test.ts).
+ * on (tests/http/moving/moved.test.ts), and
+ * no simulated organiser stops orders (tests/stall/fair-stop.test.ts).
  */
 const NOBODY_ASKS: ReadonlySet<string> = new Set([
   "nothing-held",
   "no-such-design",
   "no-picture-room",
   "moved",
+  "fair-stopped",
   "unreadable-file",
 ]);
 

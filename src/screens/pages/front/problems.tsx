@@ -11,6 +11,10 @@ export const PROBLEMS = {
     "The picture cannot be read: it is broken, or its size is missing.",
     "Open it in a picture program, save it again as PNG, JPEG or WebP, and send that.",
   ],
+  "fair-stopped": [
+    "The organiser has stopped all orders of the fair for now. The crew cannot change that.",
+    "Wait until the organiser says go on. What is on a press can be finished.",
+  ],
   fault: [
     "Something went wrong in the program. It is not your fault.",
     "Send the same request again with the same Idempotency-Key: nothing happens twice.",

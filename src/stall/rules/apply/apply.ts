@@ -13,6 +13,7 @@ import { affectedPieces } from "./affected-pieces.ts";
 import { changed, morePaid } from "./changing.ts";
 import { noteCount, noteEmpty, noteSale } from "./daybook.ts";
 import { backBy, drawerCounted, floatSet, moneyIn, moneyOut, paidOut } from "./drawer.ts";
+import { announced, announcementRead, endsStanding, fairStopped } from "./organiser.ts";
 import { leftOut, pressed, pulled, spoiled, takeBackPress, takenInstead, unspoiled } from "./pressing.ts";
 import { recordMetrics } from "./record-metrics.ts";
 import { letGo, letGoShown } from "./reserve.ts";
@@ -157,7 +158,17 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
     case "paused":
       return state.setDesk({ ...state.desk, paused: { reason: event.reason, since: at } });
     case "resumed":
-      return state.setDesk({ ...state.desk, paused: null });
+      return endsStanding(state, "paused");
+    case "fair-stopped":
+      return fairStopped(state, event, at);
+    case "fair-went-on":
+      return endsStanding(state, "fairStop");
+    case "announced":
+      return announced(state, event.announcement);
+    case "announcement-read":
+      return announcementRead(state, event, at);
+    case "announcement-taken-back":
+      return state.announcements.delete(event.id);
     case "requoted":
       return setOrder(state, { ...openOrder(state, event.number), dueBy: event.dueBy });
     case "ran-late":

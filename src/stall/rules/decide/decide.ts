@@ -16,7 +16,18 @@ import { claimed, closed, givenBack, undoClosed } from "./closing.ts";
 import { keepOpen } from "./intake.ts";
 import { giveNumbers } from "./numbering.ts";
 import { hold, place, release } from "./ordering.ts";
+
+<<<<<<< HEAD
+
 import { keptUnpaid, paid, undoPaid } from "./paying.ts";
+
+=======
+
+import { hearAnnouncements, readAnnouncement, requoted, setFairStop } from "./organiser.ts";
+import { keepUnpaid, pay, unpay } from "./paying.ts";
+
+>>>>>>> c321634 (Let the organiser speak to the stalls: announcements, a stop of all orders, and whom to call)
+
 import { pressDown, pressUp, pull, setHands } from "./presses.ts";
 import { pressed, returned, spoiled, undoPressed, undoSpoiled } from "./pressing.ts";
 import { fillReserve, reserveAskedBack, reserveReturned, setReserve } from "./reserving.ts";
@@ -30,6 +41,9 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
   if (command.type === "set-menu") return setMenu(state, command);
   if (command.type === "accept-plan") return acceptPlan(state, command);
   if (command.type === "tick") return accept();
+  if (command.type === "set-fair-stop") return setFairStop(state, command, now);
+  if (command.type === "hear-announcements") return hearAnnouncements(state, command);
+  if (command.type === "read-announcement") return readAnnouncement(state, command);
   const { menu } = state;
   if (menu === null) return refuse({ code: "no-menu" });
   switch (command.type) {
@@ -152,15 +166,9 @@ function noteTold(state: StallState, number: number, how: "delivered" | "failed"
 
 /** Everybody who was promised a time waits as much longer as intake and pressing stood still. */
 function resume(state: StallState, now: Instant): Decision {
-  const { paused } = state.desk;
+  const { paused, fairStop = null } = state.desk;
   if (paused === null) return accept();
-  const requoted = [...state.orderIndex.underWay].flatMap(({ number }): StallEvent[] => {
-    const { dueBy = null, waitsFrom = null } = state.order(number) ?? {};
-    if (dueBy === null) return [];
-    const stood = Math.max(0, now - Math.max(paused.since, waitsFrom ?? paused.since));
-    return [{ type: "requoted", number, dueBy: dueBy + stood }];
-  });
-  return accept({ type: "resumed" }, ...requoted);
+  return accept({ type: "resumed" }, ...requoted(state, { paused: null, fairStop }, now));
 }
 
 /** What has fallen due by now: holds nobody confirmed, orders nobody paid, last orders, reserves of silent presses. */

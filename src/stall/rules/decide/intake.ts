@@ -18,6 +18,8 @@ export function intakeRefusal(
 ): Refusal | undefined {
   const opening = openingAt(state, now);
   if (!opening.open) return { code: "not-open", opens: opening.opens };
+  const { fairStop } = state.desk;
+  if (fairStop) return { code: "fair-stopped", reason: fairStop.reason };
   if (state.desk.paused !== null) return { code: "paused", reason: state.desk.paused.reason };
   if (state.desk.keptOpen === opening.closes) return undefined;
   const minutes = quoteMinutes(state, menu, lines, now);

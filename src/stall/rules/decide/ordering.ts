@@ -10,7 +10,7 @@ import { quoteMinutes } from "../../line/quote.ts";
 import { areThere, isBlank, NOTHING_COUNTED, needed, onHand, piecesOf } from "../../state/counts.ts";
 import type { Hold, Job, Line, Order, PieceKey, StallEvent, TakenBy } from "../../state/facts.ts";
 import { garmentsOf, isLike } from "../../state/orders.ts";
-import type { StallState } from "../../state/state.ts";
+import type { FairStop, StallState } from "../../state/state.ts";
 import { choiceOf, leftOf, lineFor, offSale } from "../../stock/offers.ts";
 import { priced } from "../../stock/pricing.ts";
 import { onRack } from "../../stock/rack.ts";
@@ -115,6 +115,18 @@ const isToClaim = (state: StallState, menu: Menu, command: Of<"place">, now: Ins
 const isHeld = (line: Line, hold: Hold | undefined): boolean =>
   hold?.lines.some((other) => isLike(other, line)) === true;
 
+/**
+ * The organiser's stop, as far as it concerns an order taken then: what was on paper before it, and what a counter took
+ * without signal, has happened.
+ */
+const stopFor = (
+  { desk: { fairStop = null } }: StallState,
+  takenAt: Instant,
+  late = false,
+): FairStop | null => (fairStop === null || late || takenAt < fairStop.since ? null : fairStop);
+
+const takenAtOf = ({ paper }: Of<"place">, now: Instant): Instant => Math.min(paper?.takenAt ?? now, now);
+
 const TRUSTED: ReadonlySet<TakenBy> = new Set(["counter", "paper"]);
 
 /** What stands in the way of an order or a hold, with the unmet ask where it is one. */
@@ -125,9 +137,12 @@ function obstacle(
   takenBy: TakenBy,
   hold: Hold | undefined,
   now: Instant,
+  stop: FairStop | null,
   late = false,
 ): Refusal | undefined {
   const { rules } = menu;
+  // Whoever was asked to confirm before it, and whoever stands at the counter, waits as well.
+  if (stop !== null) return { code: "fair-stopped", reason: stop.reason };
   if (!TRUSTED.has(takenBy)) {
     // Somebody who was asked to confirm before closing time may still say yes.
     const closed = hold === undefined ? intakeRefusal(state, menu, lines, now) : undefined;
@@ -169,7 +184,7 @@ function asks(
   const reason =
     refusal?.code === "sold-out"
       ? "sold-out"
-      : refusal?.code === "not-open" || refusal?.code === "paused"
+      : refusal?.code === "not-open" || refusal?.code === "paused" || refusal?.code === "fair-stopped"
         ? "closed"
         : refusal?.code === "line-too-long"
           ? "too-long"
@@ -198,7 +213,7 @@ export function hold(state: StallState, menu: Menu, command: Of<"hold">, now: In
   const found = linesFor(menu, command.lines);
   if (!found.ok) return refuse(found.refusal);
   const lines = heldPrices(found.value, before);
-  const refusal = obstacle(state, menu, lines, command.takenBy, before, now);
+  const refusal = obstacle(state, menu, lines, command.takenBy, before, now, stopFor(state, now));
   const asked = asks(lines, command.asks, refusal, command.wish);
   if (refusal !== undefined) return refuse(refusal, ...asked);
   const expiresAt = now + menu.rules.holdMinutes * MINUTE;
@@ -231,7 +246,16 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
   ) {
     return refuse({ code: "too-many", most: rules.openOrdersPerSender, of: "open-orders" });
   }
-  const refusal = obstacle(state, menu, lines, command.takenBy, before, now, command.late);
+  const refusal = obstacle(
+    state,
+    menu,
+    lines,
+    command.takenBy,
+    before,
+    now,
+    stopFor(state, takenAtOf(command, now), command.late),
+    command.late,
+  );
   const asked = asks(lines, command.asks, refusal, command.wish);
   if (refusal !== undefined) return refuse(refusal, ...(command.unknown === true ? [] : asked));
 

@@ -69,6 +69,10 @@ export function pull(
   const { downSince, heat } = state.press(id);
   if (downSince !== null) return refuse({ code: "press-down", press: id });
   if (state.orderIndex.onPress.has(id)) return accept();
+  const { fairStop } = state.desk;
+  // A garment that its tablet took before it knew is on the press.
+  if (fairStop?.pressing === true && (at === undefined || at >= fairStop.since))
+    return refuse({ code: "fair-stopped", reason: fairStop.reason });
   const line = lineToPull(state, menu, press);
   const next = nextJob(line, heat, menu.rules, now) ?? line.length;
   const chosen = wanted === undefined ? ok(line[next]) : named(state, menu, press, wanted, at);

@@ -1,0 +1,50 @@
+/** What the organiser's word changes: the stop of all orders, and announcements. */
+import type { Instant } from "../../../time/instants.ts";
+import type { Announced, StallEvent } from "../../state/facts.ts";
+import { stillSince } from "../../state/opening.ts";
+import type { StallState } from "../../state/state.ts";
+
+/** Announcements that are kept; the oldest go first. */
+const KEPT = 20;
+
+type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
+
+export function fairStopped(
+  state: StallState,
+  { reason, pressing }: EventOf<"fair-stopped">,
+  at: Instant,
+): void {
+  const { desk } = state;
+  const { fairStop } = desk;
+  // Said again while pressing stands still: waits have stood still since the first time.
+  const since = fairStop?.pressing === pressing ? fairStop.since : at;
+  state.setDesk({ ...desk, fairStop: { reason, pressing, since } });
+}
+
+/** One of two reasons to stand still ends: the other has held the waits since the earlier of the two. */
+export function endsStanding(state: StallState, ended: "paused" | "fairStop"): void {
+  const { desk } = state;
+  const since = stillSince(desk);
+  const { paused, fairStop = null } = desk;
+  state.setDesk({
+    ...desk,
+    paused: ended === "paused" || paused === null ? null : { ...paused, since: since ?? paused.since },
+    fairStop:
+      ended === "fairStop" || fairStop === null
+        ? null
+        : { ...fairStop, since: fairStop.pressing ? (since ?? fairStop.since) : fairStop.since },
+  });
+}
+
+export function announced(state: StallState, announcement: Announced): void {
+  const { announcements } = state;
+  announcements.set(announcement.id, { ...announcement, readAt: null });
+  const oldest = [...announcements.values()].sort((one, other) => one.at - other.at);
+  for (const { id } of oldest.slice(0, -KEPT)) announcements.delete(id);
+}
+
+export function announcementRead(state: StallState, { id }: EventOf<"announcement-read">, at: Instant): void {
+  const before = state.announcements.get(id);
+  if (before === undefined) throw new Error(`announcement ${id} is read and was never made`);
+  state.announcements.set(id, { ...before, readAt: at });
+}

@@ -1,0 +1,64 @@
+/** What the organiser says to a stall: all orders stop or go on, and announcements, which the crew reads. */
+import type { Instant } from "../../../time/instants.ts";
+import type { StallEvent } from "../../state/facts.ts";
+import { stillSince } from "../../state/opening.ts";
+import type { Desk, StallState } from "../../state/state.ts";
+import { accept, type Command, type Decision } from "../commands.ts";
+
+type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
+
+/**
+ * Every promise moves by as long as pressing stood still, once no other reason to stand still is left. `after` is the desk
+ * as it will be.
+ */
+export function requoted(
+  state: StallState,
+  after: Pick<Desk, "fairStop" | "paused">,
+  now: Instant,
+): StallEvent[] {
+  const since = stillSince(state.desk);
+  if (since === null || stillSince(after) !== null) return [];
+  return [...state.orderIndex.underWay].flatMap(({ number }): StallEvent[] => {
+    const { dueBy = null, waitsFrom = null } = state.order(number) ?? {};
+    if (dueBy === null) return [];
+    return [
+      { type: "requoted", number, dueBy: dueBy + Math.max(0, now - Math.max(since, waitsFrom ?? since)) },
+    ];
+  });
+}
+
+/** The organiser stops all orders, or lets the stalls go on; said twice, nothing happens twice. */
+export function setFairStop(state: StallState, { stop }: Of<"set-fair-stop">, now: Instant): Decision {
+  const { fairStop = null, paused } = state.desk;
+  if (stop === null)
+    return fairStop === null
+      ? accept()
+      : accept({ type: "fair-went-on" }, ...requoted(state, { paused, fairStop: null }, now));
+  if (fairStop?.reason === stop.reason && fairStop.pressing === stop.pressing) return accept();
+  const event = { type: "fair-stopped", reason: stop.reason, pressing: stop.pressing } as const;
+  // From pressing that stands still to pressing that goes on, waits begin to run again.
+  const after = { paused, fairStop: { ...stop, since: now } };
+  return accept(event, ...requoted(state, after, now));
+}
+
+/** The announcements as the organiser has them now: new ones are shown, and unread ones that were taken back are not. */
+export function hearAnnouncements(state: StallState, { announcements }: Of<"hear-announcements">): Decision {
+  const heard = new Set(announcements.map(({ id }) => id));
+  const known = [...state.announcements.values()];
+  const latest = known.reduce((at, one) => Math.max(at, one.at), Number.NEGATIVE_INFINITY);
+  return accept(
+    ...known
+      .filter(({ id, readAt }) => readAt === null && !heard.has(id))
+      .map(({ id }) => ({ type: "announcement-taken-back", id }) as const),
+    ...announcements
+      .filter(
+        ({ id, at }) => state.announcements.get(id) === undefined && (known.length === 0 || at >= latest),
+      )
+      .map((announcement) => ({ type: "announced", announcement }) as const),
+  );
+}
+
+/** The crew has read an announcement; one that was taken back meanwhile needs no reading. */
+export function readAnnouncement(state: StallState, { id }: Of<"read-announcement">): Decision {
+  return state.announcements.get(id)?.readAt === null ? accept({ type: "announcement-read", id }) : accept();
+}
