@@ -17,12 +17,7 @@ import { newRouter } from "./requests/router.ts";
 import { acceptedPlanRoutes } from "./routes/crew/accepted-plan.ts";
 import { accountRoutes } from "./routes/crew/account.ts";
 import { crewSetupRoutes } from "./routes/crew/crew-setup.ts";
-<<<<<<< HEAD
-=======
 import { announcementRoutes } from "./routes/crew/fair/announcements.ts";
-import { lessonRoutes } from "./routes/crew/lessons.ts";
-import { menuEditRoutes } from "./routes/crew/menu-edits.ts";
->>>>>>> c321634 (Let the organiser speak to the stalls: announcements, a stop of all orders, and whom to call)
 import { movedRoutes } from "./routes/crew/moving/moved.ts";
 import { changingRoutes } from "./routes/crew/orders/changing.ts";
 import { drawerRoutes } from "./routes/crew/orders/drawer.ts";

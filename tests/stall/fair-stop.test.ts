@@ -106,7 +106,7 @@ describe("promised waits", () => {
     const promised = dueBy(102);
     does({ type: "set-fair-stop", stop: EVACUATED });
     expect(does({ type: "pull", press: "B" as PressId }).refusal).toMatchObject({ code: "fair-stopped" });
-    expect(does({ type: "finish", job: "101-1" }).refusal).toBeNull();
+    expect(does({ type: "pressed", job: "101-1" }).refusal).toBeNull();
     now += 20 * MINUTE;
     // Nobody is told that an order runs late while everything stands still.
     expect(does({ type: "tick" }, now).events).toEqual([]);

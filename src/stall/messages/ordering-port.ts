@@ -20,17 +20,8 @@ import { heldPrices } from "../rules/decide/ordering.ts";
 import { PICKUP_WORD_SET } from "../rules/decide/pickup-words.ts";
 import type { Job, Line, Order, StallEvent } from "../state/facts.ts";
 
-<<<<<<< HEAD
-
-import { openingAt, opensAfter } from "../state/opening.ts";
-import { lineOf, orderKey, shortOf, stageOf } from "../state/orders.ts";
-
-=======
-
 import { openingAt, opensAfter, stillSince, whyStopped } from "../state/opening.ts";
-import { lineOf, shortOf, stageOf } from "../state/orders.ts";
-
->>>>>>> c321634 (Let the organiser speak to the stalls: announcements, a stop of all orders, and whom to call)
+import { lineOf, orderKey, shortOf, stageOf } from "../state/orders.ts";
 
 import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "../stock/offers.ts";
 import { priced } from "../stock/pricing.ts";

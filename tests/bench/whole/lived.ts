@@ -18,6 +18,7 @@ const CLOSES = Date.parse("2027-12-01T08:00:00Z");
 /** From one tap to the next: an order is five. */
 const TAP_MS = 10_000;
 const PART_LENGTH = 1_000_000;
+const PART_ROWS = 10_000;
 const DELIVERED = 500;
 
 /** Keeps what the rules read again, and gives what they wrote: neither journal nor finished orders stay in memory. */
@@ -43,7 +44,7 @@ function* inParts<K extends keyof StallPart>(list: K, rows: Iterable<unknown>): 
   for (const row of rows) {
     part.push(row);
     length += JSON.stringify(row).length;
-    if (length < PART_LENGTH) continue;
+    if (length < PART_LENGTH && part.length < PART_ROWS) continue;
     yield { [list]: part } as StallPart; // the stall reads it by its schema
     [part, length] = [[], 0];
   }

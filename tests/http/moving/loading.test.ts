@@ -2,7 +2,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../../src/local/client.ts";
 import type { Closeout } from "../../../src/model/accounts/closeout.ts";
-import type { StallPart, WholeStall } from "../../../src/model/accounts/whole-stall.ts";
+import { StallPart, type WholeStall } from "../../../src/model/accounts/whole-stall.ts";
 import type { PlacedOrder, QueueView } from "../../../src/model/orders/order.ts";
 import { partsOf } from "../../../src/screens/client/closeout/saved-file.ts";
 import { at, example, type Running, shared } from "../running.ts";
@@ -63,6 +63,15 @@ describe("a saved stall in parts", () => {
       expect(JSON.stringify(together("persons"))).toContain(EMOJI);
     },
   );
+
+  it("has no part with more rows than a stall takes, however short the rows are", async () => {
+    const short = Array.from({ length: 45_000 }, (_, n) => [String(n), { wish: "a star" }]);
+    const whole = JSON.parse(saved) as WholeStall;
+    const many = JSON.stringify({ ...whole, people: { ...whole.people, orders: short } });
+    const parts = await partsIn(many, 60_000, 1_000_000);
+    for (const part of parts) expect(StallPart.safeParse(part).success).toBe(true);
+    expect(parts.flatMap(({ orders = [] }) => orders)).toEqual(short);
+  });
 
   it("is no stall if it ends early", async () => {
     await expect(partsIn(saved.slice(0, -10), 64, 700)).rejects.toThrow(SyntaxError);

@@ -3,6 +3,8 @@ import type { StallPart } from "../../../model/accounts/whole-stall.ts";
 
 /** Where a part ends: after so many characters of rows. */
 const PART_LENGTH = 1_000_000;
+/** Half of the rows that a part may have: a wish of two words makes a short row. */
+const PART_ROWS = 10_000;
 
 type Row = { readonly list: string; readonly row: string };
 
@@ -82,17 +84,18 @@ export async function* partsOf(
 ): AsyncGenerator<StallPart> {
   const reader = new RowReader();
   let part: Record<string, unknown[]> = {};
-  let length = 0;
+  let [length, rows] = [0, 0];
   for await (const piece of pieces) {
     for (const { list, row } of reader.read(piece)) {
-      if (length > 0 && length + row.length > partLength) {
+      if (length > 0 && (length + row.length > partLength || rows >= PART_ROWS)) {
         yield part as StallPart; // the stall reads it by its schema
-        [part, length] = [{}, 0];
+        [part, length, rows] = [{}, 0, 0];
       }
       const name = LISTS.get(list) ?? list;
       part[name] ??= [];
       part[name].push(JSON.parse(row));
       length += row.length;
+      rows += 1;
     }
   }
   if (!reader.whole) throw new SyntaxError("the file ends early");

@@ -16,17 +16,8 @@ import { claimed, closed, givenBack, undoClosed } from "./closing.ts";
 import { keepOpen } from "./intake.ts";
 import { giveNumbers } from "./numbering.ts";
 import { hold, place, release } from "./ordering.ts";
-
-<<<<<<< HEAD
-
-import { keptUnpaid, paid, undoPaid } from "./paying.ts";
-
-=======
-
 import { hearAnnouncements, readAnnouncement, requoted, setFairStop } from "./organiser.ts";
-import { keepUnpaid, pay, unpay } from "./paying.ts";
-
->>>>>>> c321634 (Let the organiser speak to the stalls: announcements, a stop of all orders, and whom to call)
+import { keptUnpaid, paid, undoPaid } from "./paying.ts";
 
 import { pressDown, pressUp, pull, setHands } from "./presses.ts";
 import { pressed, returned, spoiled, undoPressed, undoSpoiled } from "./pressing.ts";
