@@ -25,14 +25,16 @@ export function fairStopped(
 export function endsStanding(state: StallState, ended: "paused" | "fairStop"): void {
   const { desk } = state;
   const since = stillSince(desk);
-  const { paused, fairStop = null } = desk;
+  // Absent, not null, while nothing is stopped: stalls of earlier programs never had it.
+  const { paused, fairStop = null, ...rest } = desk;
+  const kept =
+    ended === "fairStop" || fairStop === null
+      ? {}
+      : { fairStop: fairStop.pressing ? { ...fairStop, since: since ?? fairStop.since } : fairStop };
   state.setDesk({
-    ...desk,
+    ...rest,
+    ...kept,
     paused: ended === "paused" || paused === null ? null : { ...paused, since: since ?? paused.since },
-    fairStop:
-      ended === "fairStop" || fairStop === null
-        ? null
-        : { ...fairStop, since: fairStop.pressing ? (since ?? fairStop.since) : fairStop.since },
   });
 }
 
