@@ -1,6 +1,7 @@
 /** @jsxImportSource preact */
 /** What a day came to: the figures at a glance, and the tables that print on one sheet. */
 import { Tap } from "../parts/tap.tsx";
+import { Planned } from "./planned.tsx";
 import type { State, Ways } from "./state.ts";
 import { type Cell, type Figures, tablesOf } from "./tables.ts";
 
@@ -66,6 +67,7 @@ export function Check({ state: { account, menu }, ways }: Props) {
           </div>
         ))}
       </dl>
+      <Planned account={account} />
       <div class="sheet">
         <section class="figures" aria-labelledby="money-title">
           <h3 id="money-title">Money</h3>

@@ -3,6 +3,7 @@
 import { nanoid } from "nanoid";
 import { render } from "preact";
 import { byId } from "../kit/dom.ts";
+import { closedFair, nextDay } from "./day/after.ts";
 import { keepAnswers, keptAnswers } from "./day/answers.ts";
 import { type Day, FIRST } from "./day/first.ts";
 import { dayIn, forgetDay, keepDay, keptPlans } from "./day/keeping.ts";
@@ -151,5 +152,23 @@ byId<HTMLInputElement>("load").addEventListener("change", (event) => {
   });
 });
 
-keepDay(first);
-void openPlan(first.id, first.day, null);
+/** After a fair was closed out: what it left and taught begins a plan of its own, once. */
+async function openFirst(): Promise<void> {
+  const after = new URLSearchParams(location.search).get("after");
+  if (after === null) return openPlan(first.id, first.day, null);
+  history.replaceState(null, "", `${location.pathname}${location.hash}`);
+  const closed = await closedFair(after);
+  if (closed === null)
+    return openPlan(
+      first.id,
+      first.day,
+      "The stall’s account could not be read. Open the stall in this browser, and try again from its close-out.",
+    );
+  return openPlan(
+    nanoid(8),
+    nextDay(after, closed),
+    "Menu, costs, stock that is left and lessons are in. Take out designs with a date on them under Products.",
+  );
+}
+
+void openFirst();

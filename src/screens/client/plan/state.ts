@@ -2,6 +2,7 @@
 import type { MendableFault } from "../../../model/basics/faults.ts";
 import type { Plan } from "../../../model/planning/plan-answer.ts";
 import type { Json } from "../kit/json-pointer.ts";
+import { planFor } from "./day/after.ts";
 import type { Day } from "./day/first.ts";
 import { withFollowing } from "./day/following.ts";
 import { type FromPlan, fromPlan, pitchFor, powerFor, sheetsFor } from "./day/parts.ts";
@@ -94,13 +95,13 @@ export const given = (state: Pick<State, "day" | "answers">): FromPlan => fromPl
 export function asked(state: Pick<State, "day" | "answers">, part: Part): Asked {
   const { day } = state;
   const requests: Readonly<Record<Part, () => Json>> = {
-    plan: () => day.plan,
+    plan: () => planFor(day),
     presses: () => day.presses,
     sheets: () => sheetsFor(day, given(state)),
     power: () => powerFor(day, given(state)),
     pitch: () => pitchFor(day, given(state)),
   };
-  return { part, request: requests[part](), plan: part === "presses" ? day.plan : null };
+  return { part, request: requests[part](), plan: part === "presses" ? planFor(day) : null };
 }
 
 export const keyOf = ({ part, request, plan }: Asked): string => JSON.stringify([part, request, plan]);

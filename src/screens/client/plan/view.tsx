@@ -17,6 +17,7 @@ import { Gear, Sheets } from "./steps/gear.tsx";
 import { Plans } from "./steps/plans.tsx";
 import { Print } from "./steps/print.tsx";
 import { Standing } from "./steps/standing.tsx";
+import { Taught } from "./steps/taught.tsx";
 import type { Ways } from "./ways.ts";
 
 type Props = { readonly state: State; readonly ways: Ways };
@@ -32,6 +33,7 @@ export function Planner({ state, ways }: Props) {
           {state.note ?? ""}
         </p>
         <Open state={state} ways={ways} />
+        {step === "fair" ? <Taught state={state} ways={ways} /> : null}
         <Onward step={step} />
       </section>
       {step === "fair" || step === "products" || step === "costs" ? (

@@ -6,6 +6,8 @@ import { apiAt, detailOf } from "../../kit/api.ts";
 import { element } from "../../kit/dom.ts";
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
 import { local } from "../../kit/texts-kept.ts";
+import { type AcceptedHere, keepAccepted } from "../day/accepted.ts";
+import { dayCostsOf } from "../day/costs.ts";
 import type { Day } from "../day/first.ts";
 import { sentences } from "../figures.ts";
 import { wordAt } from "../groups/names.ts";
@@ -69,6 +71,7 @@ export function fillStall(plan: Plan, day: Day): HTMLElement {
       return;
     }
     const { stock, check } = reply.body as PlanTaken; // as the route documents
+    keepAccepted(place.stall, acceptedHere(plan, day));
     const pieces = stock.skus.reduce((sum, { onHand }) => sum + onHand, 0);
     told.replaceChildren(
       element(
@@ -95,6 +98,22 @@ export function fillStall(plan: Plan, day: Day): HTMLElement {
     element("div", { class: "row" }, which, button),
     told,
   );
+}
+
+function acceptedHere({ money, manners, best, bring }: Plan, day: Day): AcceptedHere {
+  const way = manners.find(({ manner }) => manner === best);
+  return {
+    day,
+    costs: dayCostsOf(day.plan),
+    expected: {
+      profit: money.expectedProfit,
+      profitLow: money.profit.p5,
+      profitHigh: money.profit.p95,
+      garments: way?.garmentsSold ?? 0,
+      blanksLeft: bring.skus.reduce((sum, { comesHome }) => sum + comesHome, 0),
+      waitMinutes: way?.waitMinutes.median ?? 0,
+    },
+  };
 }
 
 const faultsIn = (body: unknown): string[] =>

@@ -1,0 +1,155 @@
+/** The next fair's day from the last one's: the same menu and costs, what is left owned already, and what was learnt. */
+import type { Closeout, DayCosts } from "../../../../model/accounts/closeout.ts";
+import type { Lessons } from "../../../../model/accounts/lessons.ts";
+import { MINOR_DIGITS } from "../../../../model/basics/minor-digits.ts";
+import type { Menu } from "../../../../model/menu/catalogue.ts";
+import { apiAt } from "../../kit/api.ts";
+import { type Json, rowsAt, valueAt, withValue } from "../../kit/json-pointer.ts";
+import { local } from "../../kit/texts-kept.ts";
+import { wordAt } from "../groups/names.ts";
+import { acceptedAt } from "./accepted.ts";
+import { type Day, FIRST } from "./first.ts";
+import { withDesigns } from "./parts.ts";
+
+export type Closed = {
+  readonly account: Closeout;
+  readonly lessons: readonly Lessons[];
+  readonly menu: Menu;
+};
+
+/** Asks the stall what its fair left and taught; null where its key is not kept here or it does not answer. */
+export async function closedFair(place: string): Promise<Closed | null> {
+  const key = local.getItem(`key crew ${place}`);
+  if (key === null) return null;
+  const [fair = "", stall = ""] = place.split("/");
+  const api = apiAt(`/v1/fairs/${fair}/stalls/${stall}`, () => key);
+  const [account, lessons, menu] = await Promise.all([api("/closeout"), api("/lessons"), api("/menu/whole")]);
+  if ([account, lessons, menu].some(({ status }) => status !== 200) || menu.body === null) return null;
+  return {
+    account: account.body as Closeout, // each as its route documents
+    lessons: lessons.body as readonly Lessons[],
+    menu: menu.body as Menu,
+  };
+}
+
+/** The day to plan next, after this fair. */
+export function nextDay(place: string, closed: Closed): Day {
+  const before = acceptedAt(place)?.day ?? { ...FIRST, plan: planOfMenu(closed) };
+  const { account } = closed;
+  const skus = new Map(rowsAt(before.plan, "#/skus").map((row) => [wordAt(row, "#/sku"), row]));
+  const owned = account.skus
+    .filter(({ left }) => left > 0)
+    .map(({ sku, left }) => withValue(skus.get(sku) ?? { sku }, "#/owned", left));
+  const known = new Set(account.skus.map(({ sku }) => String(sku)));
+  const others = [...skus].flatMap(([sku, row]) => (known.has(sku) ? [] : [row]));
+  const designs = rowsAt(before.plan, "#/designs").map((row) => {
+    const left = account.transfers.find(({ design }) => design === wordAt(row, "#/id"))?.left ?? 0;
+    return withValue(row, "#/owned", left > 0 ? left : undefined);
+  });
+  const changes: readonly (readonly [string, Json | undefined])[] = [
+    ["#/name", `After ${wordAt(before.plan, "#/name", "the last fair")}`],
+    ["#/day", undefined],
+    ["#/skus", [...others, ...owned]],
+    ["#/designs", designs],
+    ["#/lessons", closed.lessons as unknown as Json], // lessons are JSON
+  ];
+  const plan = changes.reduce((all, [pointer, value]) => withValue(all, pointer, value), before.plan);
+  return withDesigns({ ...before, plan });
+}
+
+/** A plan request with the stall's menu, at even shares, and the costs of its day. */
+function planOfMenu({ menu, account }: Closed): Json {
+  const unit = 10 ** MINOR_DIGITS[account.currency];
+  const costs: DayCosts | null = account.costs ?? account.earlierCosts;
+  const whole = (minor: number | undefined, otherwise: number): number =>
+    minor === undefined ? otherwise : minor / unit;
+  const first = FIRST.plan;
+  const changes: readonly (readonly [string, Json])[] = [
+    ["#/currency", account.currency],
+    [
+      "#/blanks",
+      menu.blanks.map(({ id, name, platen, colours, sizes }) => ({
+        id,
+        name,
+        platen,
+        cost: whole(costs?.blanks.find((row) => row.blank === id && row.size === undefined)?.cost, 4),
+        colours: colours.map((colour) => ({ id: colour.id, share: 1 })),
+        sizes: sizes.map((size) => ({ id: size.id, share: 1 })),
+      })),
+    ],
+    [
+      "#/designs",
+      menu.designs.map(({ id, name }) => ({
+        id,
+        name,
+        cost: whole(costs?.transfers.find(({ design }) => design === id)?.cost, 2),
+      })),
+    ],
+    [
+      "#/offers",
+      menu.offers.map(({ id, name, blank, design, price }) => ({
+        id,
+        name,
+        blank,
+        design,
+        price: price / unit,
+        share: 1,
+      })),
+    ],
+    [
+      "#/presses",
+      [...new Set(menu.presses.map(({ platen }) => platen))].map((platen) => ({
+        platen,
+        count: menu.presses.filter((press) => press.platen === platen).length,
+        garmentsPerHour: 40,
+      })),
+    ],
+    ...(costs === null || costs.fees.length === 0
+      ? []
+      : [
+          [
+            "#/costs/fixed",
+            costs.fees.map(({ name, amount }) => ({
+              name,
+              cost: amount / unit,
+              kind: /pitch/i.test(name) ? "pitch" : "other",
+            })),
+          ] as const,
+        ]),
+  ];
+  return changes.reduce((all, [pointer, value]) => withValue(all, pointer, value), first);
+}
+
+/** The parts of lessons that can be left out, and what each says. */
+export const TAUGHT = [
+  ["buying", "How many buy"],
+  ["offers", "What they choose"],
+  ["colours", "Colours"],
+  ["sizes", "Sizes"],
+  ["spoilage", "Spoilage"],
+] as const;
+
+/** The plan request of a day without the lessons that are left out. */
+export function planFor({ plan, organiser }: Day): Json {
+  const leftOut = rowsAt(organiser, "#/leftOut");
+  const lessons = rowsAt(plan, "#/lessons");
+  if (leftOut.length === 0 || lessons.length === 0) return plan;
+  return withValue(
+    plan,
+    "#/lessons",
+    lessons.map((lesson) =>
+      leftOut.reduce((left: Json, part) => withValue(left, `#/${String(part)}`, undefined), lesson),
+    ),
+  );
+}
+
+export const isLeftOut = ({ organiser }: Day, part: string): boolean =>
+  rowsAt(organiser, "#/leftOut").includes(part);
+
+/** The parts left out once this one is ticked or unticked. */
+export const leavingOut = ({ organiser }: Day, part: string, out: boolean): Json =>
+  out
+    ? [...rowsAt(organiser, "#/leftOut"), part]
+    : rowsAt(organiser, "#/leftOut").filter((one) => one !== part);
+
+export const hasLessons = ({ plan }: Day): boolean => valueAt(plan, "#/lessons/0") !== undefined;

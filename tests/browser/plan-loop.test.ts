@@ -1,0 +1,99 @@
+import { readFileSync } from "node:fs";
+import type { Browser } from "playwright-core";
+import { expect, it } from "vitest";
+import type { Closeout } from "../../src/model/accounts/closeout.ts";
+import type { PlacedOrder } from "../../src/model/orders/order.ts";
+import { example as exampleFair, type Running } from "../http/running.ts";
+import { expectAccessible, openPage } from "./browser.ts";
+import { openStage } from "./stage.ts";
+
+let running: Running;
+let browser: Browser;
+openStage((stage) => {
+  ({ running, browser } = stage);
+});
+
+const plan = JSON.parse(readFileSync(new URL("../../examples/plan.json", import.meta.url), "utf8"));
+const small = {
+  ...plan,
+  scenarios: 100,
+  blanks: [
+    {
+      ...plan.blanks[0],
+      colours: [{ id: "navy", share: 1 }],
+      sizes: [
+        { id: "M", share: 1 },
+        { id: "L", share: 1 },
+      ],
+    },
+  ],
+  skus: [],
+  designs: plan.designs.slice(0, 1),
+  offers: [{ id: "longtail-tee", blank: "tee", design: "longtail", price: "$26", share: 1 }],
+  presses: [{ platen: "flat", count: 1, garmentsPerHour: 42 }],
+};
+
+it("goes from a plan to a stall, its day, its close-out and the next plan, which has learnt", async () => {
+  const { fair, key } = await exampleFair(running);
+  const at = `/v1/fairs/${fair}/stalls/knot`;
+  const made = await running.anyone.withKey(key).put<{ key: string }>(at, { name: "Knot" });
+  const crew = running.anyone.withKey(made.body.key);
+  const { page, faults, close } = await openPage(browser, `${running.url}/plan#answer`);
+  await page.evaluate(
+    ([place, kept]) => localStorage.setItem(`key crew ${place}`, kept ?? ""),
+    [`${fair}/knot`, made.body.key],
+  );
+  await page.locator("#load").setInputFiles({
+    name: "small.json",
+    mimeType: "application/json",
+    buffer: Buffer.from(JSON.stringify(small)),
+  });
+  await page.locator("#plan-note", { hasText: "small.json" }).waitFor();
+  await page.locator("#plan-standing", { hasText: "Up to date" }).waitFor();
+  await page.getByRole("button", { name: "Set its menu and opening stock" }).click();
+  await page.locator("#fill .verdict", { hasText: "Done: knot opens with" }).waitFor();
+
+  // A day on which everybody wants L.
+  const lines = [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 2 }];
+  for (let order = 0; order < 6; order++) {
+    const { status, body } = await crew.post<PlacedOrder>(`${at}/orders`, { lines });
+    expect(status).toBe(201);
+    await crew.post(`${at}/orders/${body.number}/paid`, { tender: "cash" });
+  }
+  const day = (await crew.get<Closeout>(`${at}/closeout`)).body.day;
+  await crew.post(`${at}/closeout/crowd`, { day, crowd: { passersBy: 300, uncertainty: 0.2 } });
+
+  await page.goto(`${running.url}/crew/${fair}/knot/closeout`);
+  // The plan's costs are there to be kept, and the plan stands beside the day.
+  await page.locator("#planned table").waitFor();
+  expect(await page.locator('[id="fee 0"]').inputValue()).toBe("240.00");
+  expect(await page.getByLabel("Adult tee, each", { exact: true }).inputValue()).toBe("4.10");
+  await page.getByRole("button", { name: "Keep the costs" }).click();
+  await expect.poll(() => page.locator("#notice").textContent()).toBe("The costs are kept.");
+  await expect
+    .poll(() => page.locator("#planned tr", { hasText: "Garments sold" }).textContent())
+    .toMatch(/12$/);
+  await expectAccessible(page);
+
+  await page.getByRole("link", { name: "Plan the next fair" }).click();
+  await page.locator("#plan-note", { hasText: "lessons are in" }).waitFor();
+  await page.locator("#taught td").first().waitFor();
+  const large = page.locator("#taught tr", { hasText: "Adult tee, L" });
+  // Sixty guesses of a half each, and twelve asks for L.
+  expect(await large.locator("td").allTextContents()).toEqual(["50.0 %", "58.3 %", "12"]);
+  expect(await page.locator("#taught-sizes").isChecked()).toBe(true);
+  await page.locator("#taught-sizes").uncheck();
+  await large.waitFor({ state: "detached" });
+  await page.locator("#taught-sizes").check();
+  await large.waitFor();
+  const kept = await page.evaluate(() =>
+    JSON.parse(localStorage.getItem(`planned day ${localStorage.getItem("plan open")}`) ?? ""),
+  );
+  expect(kept.plan.name).toBe(`After ${plan.name}`);
+  expect(kept.plan.lessons).toHaveLength(1);
+  const left = (await crew.get<Closeout>(`${at}/closeout`)).body.skus.find(({ sku }) => sku === "tee.navy.M");
+  expect(kept.plan.skus.find(({ sku }: { sku: string }) => sku === "tee.navy.M").owned).toBe(left?.left);
+  await expectAccessible(page);
+  expect(faults).toEqual([]);
+  await close();
+}, 120_000);
