@@ -1,6 +1,7 @@
 /** The press's whole page through any run of polls, taps, answers and losses of signal, against the stall's own rules. */
 import fc from "fast-check";
 import { h } from "preact";
+import { renderToString } from "preact-render-to-string";
 import { describe, expect, it } from "vitest";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import {
@@ -330,6 +331,44 @@ describe("the press’s page", () => {
   });
 });
 
+it("says large on the tag what was wished for, whose garment it is, and what is pressed after the first transfer", () => {
+  const tablet = new Tablet();
+  tablet.stall.run({ type: "pull", press: "A" } as Command, OPENS); // a press of the example
+  tablet.poll();
+  const { seen } = tablet.state;
+  const words = (more: object): string =>
+    renderToString(
+      h(PressView, {
+        ways: tablet.ways,
+        state: {
+          ...tablet.state,
+          seen: seen && {
+            ...seen,
+            presses: seen.presses.map((press) => ({ ...press, job: press.job && { ...press.job, ...more } })),
+          },
+        },
+      }),
+    ).replaceAll(/<[^>]*>/g, " ");
+  expect(words({})).not.toContain("Wished for");
+  const job = seen?.presses[0]?.job;
+  const said = words({
+    wishes: [{ wish: "name", name: "A name on it" }],
+    note: "Zoë, in green",
+    ownGarment: true,
+    second: [
+      { design: "otter", designName: "Otter", settings: job?.settings, placement: "back, 4 in below" },
+    ],
+  });
+  for (const wanted of [
+    "A name on it",
+    "“Zoë, in green”",
+    "The customer’s own garment",
+    "Then the second transfer: Otter",
+    "back, 4 in below",
+  ])
+    expect(said).toContain(wanted);
+});
+
 describe("a dwell", () => {
   it("counts each time the platen is down, asks to open it, and begins again after the last", () => {
     const stall = busyStall();
@@ -355,6 +394,13 @@ describe("a dwell", () => {
     const second = dwellBy(tappedDwell(twice, open, 20_000), 26_000);
     expect(dwellShown(twice, second, 26_000).small).toBe("tap to count again");
     expect(tappedDwell(twice, second, 30_000)).toMatchObject({ done: 0, endsAt: 42_000 });
+    // A second transfer is counted after the first.
+    const both = {
+      ...twice,
+      second: [{ ...twice, settings: { ...twice.settings, presses: 1, dwellSeconds: 9 } }],
+    };
+    expect(dwellShown(both, null, 0).large).toBe("Count 12\u00a0s, 1 of 3");
+    expect(dwellShown(both, { ...second, done: 2 }, 0).small).toBe("tap to count 9 s, 3 of 3");
     // A tap while it runs stops it, and nothing is counted.
     expect(tappedDwell(twice, first, 3000)).toMatchObject({ done: 0, endsAt: null });
   });

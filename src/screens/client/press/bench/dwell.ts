@@ -2,6 +2,10 @@
 import type { JobView } from "../../../../model/orders/order.ts";
 import { dwells } from "../../crew/words/settings.ts";
 
+/** The counts of a garment: of its transfer, then of each further one. */
+const countsOf = ({ settings, second = [] }: JobView): readonly number[] =>
+  [settings, ...second.map((other) => other.settings)].flatMap(dwells);
+
 export type Dwell = {
   readonly job: string;
   /** How many counts are over. */
@@ -11,11 +15,11 @@ export type Dwell = {
 };
 
 /** The dwell after a tap: it starts the next count, or stops the one that runs. */
-export function tappedDwell({ job, settings }: JobView, before: Dwell | null, now: number): Dwell {
+export function tappedDwell(garment: JobView, before: Dwell | null, now: number): Dwell {
   if (before?.endsAt != null) return { ...before, endsAt: null };
-  const counts = dwells(settings);
+  const counts = countsOf(garment);
   const done = before === null || before.done >= counts.length ? 0 : before.done;
-  return { job, done, endsAt: now + (counts[done] ?? 0) * 1000 };
+  return { job: garment.job, done, endsAt: now + (counts[done] ?? 0) * 1000 };
 }
 
 /** The dwell at an instant: one whose time is over is to be opened. */
@@ -31,8 +35,8 @@ export type DwellShown = {
   readonly left: number;
 };
 
-export function dwellShown({ settings }: JobView, dwell: Dwell | null, now: number): DwellShown {
-  const counts = dwells(settings);
+export function dwellShown(garment: JobView, dwell: Dwell | null, now: number): DwellShown {
+  const counts = countsOf(garment);
   const { done = 0, endsAt = null } = dwell ?? {};
   const next = counts[done];
   if (endsAt !== null) {

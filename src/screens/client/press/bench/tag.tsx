@@ -7,6 +7,7 @@ import { dwellWords, garmentWords, pressesWords, temperature } from "../../crew/
 import { Garment } from "../../parts/garment.tsx";
 import { Tap } from "../../parts/tap.tsx";
 import { heatStep } from "../shown.ts";
+import { Wishes } from "./wishes.tsx";
 
 type Press = QueueView["presses"][number];
 
@@ -38,7 +39,7 @@ function HeatChange({ job: { setTo, settings }, notes: { before, meanwhile, goTo
   );
 }
 
-function Settings({ job: { settings, placement } }: Pick<TagProps, "job">) {
+function Settings({ settings, placement }: Pick<JobView, "settings" | "placement">) {
   const fields: readonly (readonly [label: string, value: string, wide?: true])[] = [
     ["Heat", temperature(settings.temperatureFahrenheit), true],
     ["Dwell", dwellWords(settings)],
@@ -107,15 +108,16 @@ export function GarmentTag({ press, job, notes }: TagProps) {
         {/* Long words are set smaller, so that "one size" stays on its line. */}
         <p class={job.sizeName.length > 3 ? "garment-size long" : "garment-size"}>{job.sizeName}</p>
       </div>
-      {job.wish === undefined ? null : (
-        <p class="wish">
-          <span>Asked for, not on the menu:</span>
-          {` “${job.wish}”`}
-        </p>
-      )}
+      <Wishes job={job} />
       <div class="settings">
         <HeatChange press={press} job={job} notes={notes} />
-        <Settings job={job} />
+        <Settings settings={job.settings} placement={job.placement} />
+        {(job.second ?? []).map(({ design, designName, settings, placement }) => (
+          <section key={design}>
+            <h2>{`Then the second transfer: ${designName}`}</h2>
+            <Settings settings={settings} placement={placement} />
+          </section>
+        ))}
         <p class="sheet">From the stall’s menu. The supplier’s sheet wins.</p>
       </div>
       <ul class="cautions">

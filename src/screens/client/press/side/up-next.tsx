@@ -30,6 +30,9 @@ function Row({ coming: { job, heat, changes, reserved, chosen }, looks, choose }
       <span class="small">
         {job.designName} · {changes ? <strong>{heat}</strong> : heat}
         {maybe}
+        {(job.wishes ?? []).map(({ wish, name }) => (
+          <strong key={wish}> · {name}</strong>
+        ))}
       </span>
       {reserved ? (
         <Tap pressed={chosen} label={`Press ${job.job} next`} onTap={choose}>

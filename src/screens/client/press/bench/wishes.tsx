@@ -1,0 +1,22 @@
+/** @jsxImportSource preact */
+/** What was wished for on a garment: read before it is pressed. */
+import type { JobView } from "../../../../model/orders/order.ts";
+
+const Wish = ({ says, words }: { readonly says: string; readonly words: string }) => (
+  <p class="wish">
+    <span>{says}</span> {words}
+  </p>
+);
+
+export function Wishes({ job: { wish, wishes = [], note, ownGarment } }: { readonly job: JobView }) {
+  return (
+    <>
+      {ownGarment === undefined ? null : <Wish says="Take no blank:" words="The customer’s own garment" />}
+      {wishes.length === 0 ? null : (
+        <Wish says="Wished for, to be made:" words={wishes.map(({ name }) => name).join(", ")} />
+      )}
+      {note === undefined ? null : <Wish says="In the customer’s words:" words={`“${note}”`} />}
+      {wish === undefined ? null : <Wish says="Asked for, not on the menu:" words={`“${wish}”`} />}
+    </>
+  );
+}
