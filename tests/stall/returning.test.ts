@@ -222,4 +222,22 @@ describe("the rack", () => {
     expect(onRack(stall)).toEqual(["101-99 misprint second"]);
     expectSound(stall);
   });
+
+  it("takes no blank of another size off the count that lies on a press", () => {
+    const stall = testStall(menu, STOCK);
+    const [A, B] = ["A" as PressId, "B" as PressId];
+    const spoil = { type: "spoiled", job: "101-1", lost: "both", reason: "wrong-size", rack: { size: "XL" } };
+    stall.run(place({}, { ...garment("navy"), quantity: 1 }), OPENS);
+    stall.run(place({}, { ...garment("navy", "XL"), quantity: 2 }), OPENS);
+    stall.run({ type: "pull", press: A }, OPENS + 1000);
+    stall.run({ type: "pull", press: B }, OPENS + 1000);
+    // Of the two XL one lies on B; the other is in line and gives its blank up.
+    stall.run(spoil as unknown as Command, OPENS + 60_000); // plain ids
+    expect(stall.state.order(102)?.jobs.map(({ stage }) => stage)).toEqual(["pressing", "short"]);
+    stall.run({ type: "pull", press: A }, OPENS + 61_000);
+    // Now the only XL lies on B.
+    expect(stall.run(spoil as unknown as Command, OPENS + 120_000).refusal).toBeNull(); // plain ids
+    expect(stall.state.order(102)?.jobs[0]?.stage).toBe("pressing");
+    expectSound(stall);
+  });
 });

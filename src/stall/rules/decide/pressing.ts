@@ -8,9 +8,10 @@ import type { Instant } from "../../../time/instants.ts";
 import { tappedAt } from "../../line/late-taps.ts";
 import { accountDay } from "../../state/account-day.ts";
 import { areThere, blankOf, lostPieces, onHand } from "../../state/counts.ts";
-import type { Job, Line, Order, RackItem, StallEvent } from "../../state/facts.ts";
+import type { Job, Line, Order, PieceKey, RackItem, StallEvent } from "../../state/facts.ts";
 import { jobIn, lineOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
+import { onPresses } from "../../stock/on-presses.ts";
 import { rackItemOf } from "../../stock/rack.ts";
 import { accept, type Decision, type Of, refuse, type Tapped } from "../commands.ts";
 import { TURNS_PER_ORDER } from "./ordering.ts";
@@ -112,11 +113,15 @@ function spoiledToRack(
   const why = reason === "wrong-size" ? "wrong-size" : "misprint";
   const item = rackItemOf(order, job, { why, from: "spoiled" });
   const made = size === undefined ? item : { ...item, size };
-  // What was never counted is not corrected: the count was wrong before.
-  const other = onHand(state.count(blankOf(made))) >= 1 ? otherBlank(item, made, 1) : [];
+  // What was never counted, or lies on a press, is not corrected: the count was wrong before.
+  const other = canGive(state, blankOf(made)) >= 1 ? otherBlank(item, made, 1) : [];
   const noted = other.length > 0 ? { ...made, corrected: true as const } : made;
   return [{ type: "racked", key: free, item: noted }, ...other];
 }
+
+/** How many of a piece are on hand and on no press. */
+const canGive = (state: StallState, piece: PieceKey): number =>
+  onHand(state.count(piece)) - (onPresses(state).get(piece) ?? 0);
 
 /** A garment may be spoiled more than once, and be there in the end: a lost try has a number that no garment has. */
 const SPOILED_KEYS = Array.from({ length: 30 }, (_, at) => 99 - at);
@@ -136,14 +141,21 @@ function otherBlank(
 }
 
 /** A spoiled garment that hung on the rack is its order's again. */
-function spoiledOffRack(state: StallState, order: Order, job: Job, at: Instant): readonly StallEvent[] {
+function spoiledOffRack(
+  state: StallState,
+  order: Order,
+  job: Job,
+  { lost, at }: Pick<NonNullable<Job["spoiled"]>, "lost" | "at">,
+): readonly StallEvent[] {
   const key = SPOILED_KEYS.map((n) => jobId(order.number, n)).find((id) => state.rack.get(id)?.at === at);
   const made = key === undefined ? undefined : state.rack.get(key);
   if (key === undefined || made === undefined) return [];
   const ordered = rackItemOf(order, job, { why: made.why, from: made.from });
+  // A lost blank is back by then.
+  const there = canGive(state, blankOf(ordered)) + (lost === "transfer" ? 0 : 1);
   return [
     { type: "unracked", key, as: "back" },
-    ...(made.corrected === true ? otherBlank(ordered, made, -1) : []),
+    ...(made.corrected === true && there >= 1 ? otherBlank(ordered, made, -1) : []),
   ];
 }
 
@@ -154,9 +166,9 @@ export function undoSpoiled(state: StallState, { job: id }: Of<"undo-spoiled">, 
   const { order, job } = found.value;
   if (job.spoiled === undefined || job.spoiled.day !== accountDay(state, now))
     return refuse(wrongStage(id, job.stage, "spoiled just before"));
-  const { lost, reason, at } = job.spoiled;
+  const { lost, reason } = job.spoiled;
   const unspoiled: StallEvent = { type: "undo-spoiled", number: order.number, n: job.n, lost, reason };
-  return accept(unspoiled, ...spoiledOffRack(state, order, job, at));
+  return accept(unspoiled, ...spoiledOffRack(state, order, job, job.spoiled));
 }
 
 /**

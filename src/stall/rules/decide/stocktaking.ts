@@ -3,25 +3,12 @@
 import type { Fault } from "../../../model/basics/faults.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { StockEntry } from "../../../model/orders/stock.ts";
-import { onHand, piecesOf, skuKey, transferKey } from "../../state/counts.ts";
+import { onHand, skuKey, transferKey } from "../../state/counts.ts";
 import type { PieceKey, StallEvent } from "../../state/facts.ts";
-import { jobIn } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
+import { onPresses } from "../../stock/on-presses.ts";
 import { skusOf } from "../../stock/skus.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
-
-/** Pieces that lie on a press now: they are not pressed yet, so a count must hold them. */
-function onPresses(state: StallState): ReadonlyMap<PieceKey, number> {
-  const pieces = new Map<PieceKey, number>();
-  for (const { number, n } of state.orderIndex.onPress.values()) {
-    const order = state.order(number);
-    const job = jobIn(order, n);
-    const line = job === undefined ? undefined : order?.lines[job.line];
-    for (const piece of line === undefined ? [] : piecesOf(line))
-      pieces.set(piece, (pieces.get(piece) ?? 0) + 1);
-  }
-  return pieces;
-}
 
 function eventOf(entry: StockEntry, piece: PieceKey): StallEvent {
   const reason = entry.reason === undefined ? {} : { reason: entry.reason };
