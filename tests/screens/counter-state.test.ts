@@ -105,6 +105,7 @@ class Counters {
     turnTo: (view) => this.ways.change((now) => turnedTo(now, view)),
     next: () => this.ways.change(nextCustomer),
     reveal: () => {},
+    drawer: () => {},
     confirmationsSeen: () => {
       this.book = { ...this.book, confirmed: [] };
     },

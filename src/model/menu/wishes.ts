@@ -3,9 +3,6 @@ import { z } from "zod";
 import { DesignId, WishId } from "../basics/ids.ts";
 import { Language, plainText } from "../basics/words.ts";
 
-/** How long a wish in free words may be. */
-export const WISH_WORDS = 80;
-
 export const GarmentWish = z
   .strictObject({
     id: WishId,

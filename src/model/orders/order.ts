@@ -15,7 +15,7 @@ import { Money, minorUnits } from "../basics/money.ts";
 import { instant, plainText } from "../basics/words.ts";
 import { Announcement, OrderStop } from "../fair/organising.ts";
 import { Platen, Settings, TransferKind } from "../menu/catalogue.ts";
-import { WISH_WORDS } from "../menu/wishes.ts";
+import { WISH_WORDS } from "../menu/wish-words.ts";
 
 export const PickupNumber = z.int().min(100).max(999_999).meta({ id: "PickupNumber" });
 
@@ -142,7 +142,13 @@ export const OrderView = z
     quoteMinutes: z.int().min(0).describe("Minutes still to wait as things stand now"),
     word: z.string(),
     lines: z.array(OrderLineView),
-    jobs: z.array(z.strictObject({ job: JobId, stage: JobStage })),
+    jobs: z.array(
+      z.strictObject({
+        job: JobId,
+        stage: JobStage,
+        line: z.int().min(0).optional().describe("Which of the lines it is one of, from 0"),
+      }),
+    ),
     total: Money,
     tax: Money,
     taxInPrice: z.boolean().describe("Whether the prices of the lines include the tax"),

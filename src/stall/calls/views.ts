@@ -145,7 +145,11 @@ export function orderFacts(menu: Menu, order: Order): Omit<OrderView, "place" | 
         ...(off === 0 && lowered === undefined ? {} : { off: off + (lowered?.by ?? 0) * quantity }),
         ...(wishes === undefined ? {} : { wishes: wishNames(menu, wishes) }),
       })),
-    jobs: order.jobs.map(({ n }) => ({ job: jobId(order.number, n), stage: jobStage(order, n) })),
+    jobs: order.jobs.map(({ n, line }) => ({
+      job: jobId(order.number, n),
+      stage: jobStage(order, n),
+      line: order.lines.slice(0, line).filter(({ quantity }) => quantity > 0).length,
+    })),
     total: money(order.total),
     tax: money(order.tax),
     taxInPrice: order.taxInPrice ?? false,

@@ -16,6 +16,8 @@ export type Change =
   | { readonly type: "claimed" }
   /** Kept for its payment as long again. */
   | { readonly type: "kept" }
+  /** Other garments, another price, or something that came back: how the order is then, only the stall can say. */
+  | { readonly type: "as-the-stall-says" }
   | { readonly type: "left-out" }
   | { readonly type: "given-back"; readonly undo: boolean }
   | { readonly type: "ended"; readonly as: Ending }
@@ -25,7 +27,7 @@ type Unsent = Write<Act>;
 
 /** An order as the form holds it: the ids are the menu's, so they need no brand before the stall checks them. */
 export type Wanted = {
-  readonly lines: readonly { readonly [K in keyof PlaceOrder["lines"][number]]: string | number }[];
+  readonly lines: readonly (Instead & { readonly quantity: number })[];
   readonly name?: string;
   readonly paper?: NonNullable<PlaceOrder["paper"]>;
 };
@@ -82,6 +84,43 @@ export const paying = (number: number, tender: Tender, at: string, by: string | 
     at,
     by,
   });
+
+const bySaying = (number: number, action: string, body: object, says: string): Unsent => ({
+  ...onOrder(number, action, body, says, { type: "as-the-stall-says" }),
+  waits: true,
+});
+
+/** A garment as the form holds it. */
+export type Instead = {
+  readonly offer: string;
+  readonly colour: string;
+  readonly size: string;
+  readonly wishes?: readonly string[];
+  readonly note?: string;
+};
+
+/** Another garment in place of one that is not pressed yet. */
+export const changing = (number: number, job: string, garment: Instead): Unsent =>
+  bySaying(number, "changed", { changes: [{ type: "instead", jobs: [job], garment }] }, `${job} changed`);
+
+export const takingOff = (number: number, job: string): Unsent =>
+  bySaying(number, "changed", { changes: [{ type: "take-off", jobs: [job] }] }, `${job} taken off`);
+
+/** Another garment in place of one that was pressed: it comes back, and the other is next in line. */
+export const exchanging = (number: number, job: string, instead: Instead): Unsent =>
+  bySaying(number, "garments/exchanged", { job, instead }, `${job} exchanged`);
+
+export const refunding = (number: number, job: string): Unsent =>
+  bySaying(number, "garments/refunded", { jobs: [job] }, `money for ${job} given back`);
+
+/** So much off an order's price, in parts per million; null: the full price again. */
+export const discounting = (number: number, partsPerMillion: number | null, reason: string): Unsent =>
+  bySaying(
+    number,
+    "discounted",
+    { off: partsPerMillion === null ? null : { by: { partsPerMillion }, reason } },
+    partsPerMillion === null ? "at the full price again" : `${partsPerMillion / 10_000} % off`,
+  );
 
 /** Somebody is here for an order from the web. */
 export const claiming = (number: number): Unsent =>

@@ -2,6 +2,7 @@
 /** The counter: polls the queue for what is ready, keeps the menu fresh, and sends what the crew keys in. */
 import { nanoid } from "nanoid";
 import { render } from "preact";
+import type { DrawerView } from "../../../model/accounts/drawer.ts";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
 import type { CrewOrderView, PlacedOrder, QueueView, Tender } from "../../../model/orders/order.ts";
 import type { StockView } from "../../../model/orders/stock.ts";
@@ -33,7 +34,9 @@ import {
 } from "./state.ts";
 import { orderOf } from "./take/slip.ts";
 import { Counter } from "./view.tsx";
-import type { Ways } from "./ways.ts";
+import type { DrawerAct, Ways } from "./ways.ts";
+
+const bodyOf = ({ type: _, ...body }: DrawerAct): object => body;
 
 function run({ api, place }: Crew): void {
   let state = firstState(takerName() ?? "");
@@ -93,7 +96,12 @@ function run({ api, place }: Crew): void {
     },
     answered: ({ act }, reply, late) => {
       if (!late) notice(reply.status >= 400 ? detailOf(reply) : null);
-      if (reply.status < 400 && act.type === "order") heard(reply.body as CrewOrderView); // as the routes document
+      if (reply.status < 400 && act.type === "order") {
+        const order = reply.body as CrewOrderView; // as the routes document
+        // What was exchanged after it was handed over is made in an order of its own.
+        if (order.number === act.number) heard(order);
+        else void open(order.number);
+      }
       if (reply.status < 400 && act.type === "place" && !late) {
         change((before) => slipTaken(before, act.paper));
         void open((reply.body as PlacedOrder).number, true); // as the route documents
@@ -164,7 +172,7 @@ function run({ api, place }: Crew): void {
     },
     take: (tender, given) => void take(tender, given),
     pay: (number, tender, given) => {
-      const total = state.order?.number === number ? state.order.total : null;
+      const total = state.order?.number === number ? (state.order.due ?? state.order.total) : null;
       if (total !== null)
         change((before) => ({ ...before, change: changeWords(given, total.amount, total.currency) }));
       ways.send(paying(number, tender, new Date().toISOString(), takerName()));
@@ -187,6 +195,16 @@ function run({ api, place }: Crew): void {
         if (reply.status !== 200) return notice(detailOf(reply));
         const { phone } = reply.body as { phone: string | null }; // as the route documents
         return change((before) => (before.order?.number === number ? { ...before, phone } : before));
+      }),
+    drawer: (act) =>
+      void (
+        act === null
+          ? api("/drawer")
+          : api(`/drawer/${act.type}`, { method: "POST", body: bodyOf(act), once: nanoid() })
+      ).then((reply) => {
+        if (reply.status !== 200) return notice(detailOf(reply));
+        notice(null);
+        return change((before) => ({ ...before, drawer: reply.body as DrawerView | null })); // as the routes document
       }),
     confirmationsSeen: () => writes.confirmationsSeen(),
     lift: (minutes) =>

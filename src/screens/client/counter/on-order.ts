@@ -13,11 +13,13 @@ function changed<T extends OpenOrder>(order: T, change: Change): T {
   switch (change.type) {
     case "paid": {
       const paid = { tender: change.tender, amount: order.total, at: change.at };
-      return { ...inLine(order), paid, paidTo: change.by };
+      const { due: _, ...rest } = order;
+      return { ...inLine(rest as T), paid: order.paid ?? paid, paidTo: change.by }; // the same order, with nothing due
     }
     case "claimed":
       return order.stage === "to-pay" ? { ...order, unclaimed: false } : inLine(order);
     case "kept":
+    case "as-the-stall-says":
       return order;
     case "left-out":
       return { ...order, jobs: order.jobs.filter(({ stage }) => stage !== "short") };

@@ -62,7 +62,8 @@ export type Row = {
 const shortOf = ({ jobs }: Pick<OpenOrder, "jobs">): number =>
   jobs.filter(({ stage }) => stage === "short").length;
 
-function moneyOf({ total, paid, giveBack }: OpenOrder): string {
+function moneyOf({ total, paid, giveBack, due }: OpenOrder): string {
+  if (due !== undefined) return `${moneyWords(due.amount, due.currency)} to pay`;
   if (giveBack !== null) return `give back ${moneyWords(giveBack.amount, giveBack.currency)}`;
   return paid === null ? `${moneyWords(total.amount, total.currency)} to pay` : "paid";
 }
@@ -122,9 +123,9 @@ const ENDINGS = ["dropped", "refunded", "exchanged", "uncollected"] as const;
 export function offeredFor(order: CrewOrderView, tracked: boolean): Offered {
   const { stage, paid, jobs, unclaimed } = order;
   const isOpen = !isEnding(stage);
-  const owes = tracked && paid === null;
+  const owes = (tracked && paid === null) || order.due !== undefined;
   const short = shortOf(order);
-  const nothingPaid = owes || (stage === "dropped" && paid === null);
+  const nothingPaid = (tracked && paid === null) || (stage === "dropped" && paid === null);
   return {
     claim: unclaimed,
     pay: owes && isOpen,

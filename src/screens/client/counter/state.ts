@@ -2,6 +2,7 @@
  * All that the counter's page knows: what the stall last said, the taps it has not answered yet, and what is being typed.
  * Each poll, tap, answer and loss of signal is one change of it. Pure; shown.ts says what is seen of it.
  */
+import type { DrawerView } from "../../../model/accounts/drawer.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
 import type { OpenOrder } from "../../../model/orders/open-orders.ts";
@@ -32,6 +33,9 @@ type Taps = {
   readonly lost: boolean;
 };
 
+/** A garment that is being changed, and the choice that was made for it so far. */
+export type Editing = { readonly job: string; readonly choice: Choice };
+
 export type View = "take" | "desk";
 
 export type State = {
@@ -53,6 +57,8 @@ export type State = {
   readonly list: List;
   /** The rows in their places, those of orders that have left the list too, and the last that was known of each. */
   readonly rows: readonly OpenOrder[];
+  /** The drawer as the stall last had it; null if it was never opened, undefined before it was asked for. */
+  readonly drawer: DrawerView | null | undefined;
   /** The order on the counter, as the stall last had it. */
   readonly order: CrewOrderView | null;
   /** Where it was opened: the next customer begins there. */
@@ -64,12 +70,21 @@ export type State = {
   readonly wrongWord: boolean;
   /** The whole telephone number, once asked for. */
   readonly phone: string | null;
+  /** The garment of it that is to become another one, and what it is to be. */
+  readonly editing: Editing | null;
   /** Asked once more before it ends that way. */
   readonly ending: Exclude<Ending, "collected"> | null;
 };
 
 /** What is known of the order on the counter before anything was done with it. */
-const UNTOUCHED = { given: "", change: "", wrongWord: false, phone: null, ending: null } as const;
+const UNTOUCHED = {
+  given: "",
+  change: "",
+  wrongWord: false,
+  phone: null,
+  editing: null,
+  ending: null,
+} as const;
 
 export const firstState = (taker: string): State => ({
   seen: null,
@@ -86,6 +101,7 @@ export const firstState = (taker: string): State => ({
   findSaid: "",
   list: "to-fetch",
   rows: [],
+  drawer: undefined,
   order: null,
   from: "take",
   ...UNTOUCHED,

@@ -7,6 +7,7 @@ import { Tap } from "../parts/tap.tsx";
 import { keeping } from "./acts.ts";
 import { TENDERS } from "./cash.ts";
 import { Order } from "./desk/order.tsx";
+import { Drawer } from "./drawer/drawer.tsx";
 import { OpenList } from "./open/list.tsx";
 import { aboutToDrop, dropWords } from "./open/unpaid.ts";
 import { savedFacts, savedHeadline } from "./saved.ts";
@@ -147,6 +148,7 @@ export function Counter({ state, ways }: Props) {
       <div class={state.order === null ? "desk" : "desk has-order"} hidden={state.view !== "desk"}>
         <OpenList state={state} ways={ways} />
         <Order state={state} ways={ways} />
+        {state.order === null ? <Drawer state={state} ways={ways} /> : null}
       </div>
     </>
   );

@@ -1,8 +1,15 @@
 /** What the counter's views can have done. */
+import type { PayOutReason } from "../../../model/accounts/drawer.ts";
 import type { Tender } from "../../../model/orders/order.ts";
 import type { Write } from "../crew/taps.ts";
 import type { Act } from "./acts.ts";
 import type { State } from "./state.ts";
+
+/** What is done with the drawer; amounts in minor units. */
+export type DrawerAct =
+  | { readonly type: "float-set"; readonly amount: number }
+  | { readonly type: "paid-out"; readonly amount: number; readonly reason: PayOutReason }
+  | { readonly type: "drawer-counted"; readonly counted: number; readonly handOver: boolean };
 
 export type Ways = {
   /** The address of this stall's press page. */
@@ -19,6 +26,8 @@ export type Ways = {
   readonly turnTo: (view: State["view"]) => void;
   readonly next: () => void;
   readonly reveal: (number: number) => void;
+  /** Asks for the drawer, or does something with it first. */
+  readonly drawer: (act: DrawerAct | null) => void;
   readonly confirmationsSeen: () => void;
   /** Lets web orders in without limit for an hour, or limits them again. */
   readonly lift: (minutes: number | null) => void;

@@ -59,6 +59,8 @@ export type SlipLine = {
   readonly each: number;
   /** "Longtail tee, Navy, L". */
   readonly name: string;
+  readonly wishes?: readonly string[];
+  readonly note?: string;
 };
 
 /** What a kept order is to the screen. */

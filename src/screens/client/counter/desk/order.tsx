@@ -18,8 +18,10 @@ import { Payment } from "../payment.tsx";
 import { isTracked, menuOf, offeredFor, onCounter } from "../shown.ts";
 import type { State } from "../state.ts";
 import type { Ways } from "../ways.ts";
+import { DiscountTaps } from "./discount.tsx";
 import { ENDING_WORDS, EndDialog } from "./ending.tsx";
 import { Facts } from "./facts.tsx";
+import { Garments } from "./garments.tsx";
 import { OrderTag } from "./tag.tsx";
 
 type Part = { readonly order: CrewOrderView; readonly state: State; readonly ways: Ways };
@@ -43,7 +45,8 @@ function Claim({ order: { number, stage }, state, ways: { send } }: Part) {
   );
 }
 
-function Pay({ order: { number, total }, state, ways: { change, pay } }: Part) {
+function Pay({ order: { number, total: all, due }, state, ways: { change, pay } }: Part) {
+  const total = due ?? all;
   return (
     <section class="hand" aria-labelledby="pay-sum">
       <h2 id="pay-sum">{`To pay: ${moneyWords(total.amount, total.currency)}`}</h2>
@@ -153,6 +156,8 @@ export function Order({ state, ways }: Omit<Part, "order">) {
           </Tap>
         )}
       </div>
+      {isSaved ? null : <Garments {...part} />}
+      {isSaved ? null : <DiscountTaps {...part} />}
       <Facts order={order} tracked={isTracked(menu)} phone={state.phone} reveal={() => reveal(number)} />
       {/* Open or not, it is the same one for as long as this order is here. */}
       <details key={number} hidden={endings.length === 0}>

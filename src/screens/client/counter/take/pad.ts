@@ -9,9 +9,35 @@ export type Choice = {
   readonly colour: string | null;
   readonly size: string | null;
   readonly quantity: number;
+  /** Wishes on it beyond the menu, and one in the customer's own words. */
+  readonly wishes?: readonly string[];
+  readonly note?: string;
 };
 
 export const NO_CHOICE: Choice = { offer: null, colour: null, size: null, quantity: 1 };
+
+type Chip = { readonly id: string; readonly name: string; readonly surcharge: number };
+
+/** The line with the wishes that were tapped, and what they cost. */
+export function withWishes(
+  line: SlipLine,
+  chips: readonly Chip[],
+  { wishes = [], note = "" }: Choice,
+): SlipLine {
+  const taken = chips.filter(({ id }) => wishes.includes(id));
+  const words = note.trim();
+  if (taken.length === 0 && words === "") return line;
+  return {
+    ...line,
+    each: Math.max(
+      0,
+      taken.reduce((sum, { surcharge }) => sum + surcharge, line.each),
+    ),
+    name: [line.name, ...taken.map(({ name }) => name), ...(words === "" ? [] : [`“${words}”`])].join(", "),
+    ...(taken.length === 0 ? {} : { wishes: taken.map(({ id }) => id) }),
+    ...(words === "" ? {} : { note: words }),
+  };
+}
 
 const MOST = 60;
 

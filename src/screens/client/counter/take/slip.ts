@@ -1,5 +1,5 @@
 /** The slip: the lines so far, what they come to, and the paper number where it was written on paper. Pure. */
-import { OfferId } from "../../../../model/basics/ids.ts";
+import type { OfferId } from "../../../../model/basics/ids.ts";
 import type { Menu } from "../../../../model/menu/catalogue.ts";
 import type { Tender } from "../../../../model/orders/order.ts";
 import { type OrderPrice, priced } from "../../../../stall/stock/pricing.ts";
@@ -30,7 +30,11 @@ export const EMPTY_SLIP: Slip = {
 };
 
 const same = (one: SlipLine, other: SlipLine): boolean =>
-  one.offer === other.offer && one.colour === other.colour && one.size === other.size;
+  one.offer === other.offer &&
+  one.colour === other.colour &&
+  one.size === other.size &&
+  (one.wishes ?? []).join() === (other.wishes ?? []).join() &&
+  one.note === other.note;
 
 export function withLine(slip: Slip, line: SlipLine): Slip {
   const before = slip.lines.find((other) => same(line, other));
@@ -52,15 +56,16 @@ export const nextSlip = (paper: number | null): Slip => ({
 
 /** What the lines cost, bundles and tax worked out as the stall does. */
 function priceOf({ lines }: Pick<Slip, "lines">, menu: Menu): OrderPrice<object> {
-  const known = lines.map(({ offer, each, quantity }) => {
+  const known = lines.map(({ offer, each, quantity, wishes = [] }) => {
+    const isOwn = menu.wishes?.some(({ id, ownGarment }) => ownGarment && wishes.includes(id)) === true;
     const found = menu.offers.find(({ id }) => id === offer);
     // A line of an offer that has left the menu is in no bundle.
     const extra = found === undefined ? 0 : each - found.price;
-    return { offer: found?.id ?? NO_OFFER, each, quantity, extra };
+    return { offer: found?.id ?? NO_OFFER, each, quantity, extra, ...(isOwn ? { own: true as const } : {}) };
   });
   return priced(menu, known);
 }
-const NO_OFFER = OfferId.parse("none");
+const NO_OFFER = "" as OfferId; // a brand for what no menu has
 
 export const totalOf = (slip: Slip, menu: Menu): number => priceOf(slip, menu).total;
 
@@ -99,7 +104,14 @@ export function orderOf(
   const { total, tax } = priceOf({ lines }, menu);
   return {
     wanted: {
-      lines: lines.map(({ offer, colour, size, quantity }) => ({ offer, colour, size, quantity })),
+      lines: lines.map(({ offer, colour, size, quantity, wishes, note }) => ({
+        offer,
+        colour,
+        size,
+        quantity,
+        ...(wishes === undefined ? {} : { wishes }),
+        ...(note === undefined ? {} : { note }),
+      })),
       ...(who === "" ? {} : { name: who }),
       ...(written === null ? {} : { paper: written }),
     },

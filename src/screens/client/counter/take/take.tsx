@@ -7,41 +7,12 @@ import { Payment } from "../payment.tsx";
 import { isTracked, leftOf, menuOf } from "../shown.ts";
 import type { State } from "../state.ts";
 import type { Ways } from "../ways.ts";
-import { type Option, type Pad as PadShown, padOf, withMore } from "./pad.ts";
+import { Choices } from "./choices.tsx";
+import { type Pad as PadShown, padOf, withMore, withWishes } from "./pad.ts";
 import { sumsOf, totalOf, withLine, withoutLine } from "./slip.ts";
+import { Wishes } from "./wishes.tsx";
 
 type Props = { readonly state: State; readonly ways: Ways };
-
-type ChoicesProps = {
-  readonly id: string;
-  readonly legend: string;
-  readonly options: readonly Option[];
-  readonly choose: (value: string) => void;
-  /** What an option looks like. */
-  readonly picture?: (value: string) => preact.ComponentChildren;
-};
-
-function Choices({ id, legend, options, choose, picture }: ChoicesProps) {
-  return (
-    <fieldset id={id} class="choices" hidden={options.length === 0}>
-      <legend>{legend}</legend>
-      {options.map(({ value, label, gone, chosen }) => (
-        <label key={value} class={gone ? "gone" : undefined}>
-          <input
-            type="radio"
-            name={id}
-            value={value}
-            checked={chosen}
-            disabled={gone}
-            onChange={() => choose(value)}
-          />
-          {picture?.(value)}
-          <span>{gone ? `${label}: gone` : label}</span>
-        </label>
-      ))}
-    </fieldset>
-  );
-}
 
 const NOTHING: PadShown = { offers: [], colours: [], sizes: [], line: null };
 
@@ -53,6 +24,7 @@ function Pad({ state, ways: { change } }: Props) {
   const looks: Readonly<Record<string, Look | undefined>> = menu?.looks ?? {};
   const choose = (part: Partial<typeof choice>): void =>
     change((before) => ({ ...before, padMissing: "", choice: { ...before.choice, ...part } }));
+  const wishes = (menuOf(state)?.wishes ?? []).filter(({ offered }) => offered);
   const add = (): void => {
     const { line } = pad;
     if (line === null)
@@ -60,8 +32,8 @@ function Pad({ state, ways: { change } }: Props) {
     change((before) => ({
       ...before,
       padMissing: "",
-      slip: withLine(before.slip, line),
-      choice: { ...before.choice, size: null, quantity: 1 },
+      slip: withLine(before.slip, withWishes(line, wishes, choice)),
+      choice: { ...before.choice, size: null, quantity: 1, wishes: [], note: "" },
     }));
   };
   return (
@@ -85,6 +57,12 @@ function Pad({ state, ways: { change } }: Props) {
         legend="Size, and how many are free"
         options={pad.sizes}
         choose={(size) => choose({ size })}
+      />
+      <Wishes
+        wishes={wishes}
+        currency={menu?.currency ?? "USD"}
+        choice={choice}
+        choose={(part) => choose(part)}
       />
       <div class="row add">
         <span id="quantity-label">How many</span>
