@@ -14,7 +14,7 @@ function elementOf({ tag, attributes, children }: Drawn): SVGElement {
 }
 
 /** Where this stall's pictures are read from. */
-const pictureAddress: GarmentWish["address"] = (hash) =>
+export const pictureAddress: GarmentWish["address"] = (hash) =>
   `/at/${pageData("fair")}/${pageData("stall")}/pictures/${hash}`;
 
 /** A garment as an element of the page. */

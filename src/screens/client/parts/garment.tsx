@@ -2,14 +2,10 @@
 /** A garment's picture, and the picture it stands on, in a view. */
 import { h, type VNode } from "preact";
 import { compose, type Drawn, drawSwatch, type GarmentWish } from "../../garment/compose.ts";
-import { pageData } from "../kit/dom.ts";
+import { pictureAddress } from "../garment/garments.ts";
 
 const node = ({ tag, attributes, children }: Drawn): VNode =>
   h(tag, attributes, ...children.map((child) => (typeof child === "string" ? child : node(child))));
-
-/** Where this stall's pictures are read from. */
-const pictureAddress: GarmentWish["address"] = (hash) =>
-  `/at/${pageData("fair")}/${pageData("stall")}/pictures/${hash}`;
 
 type Wish = Omit<GarmentWish, "address" | "look"> & {
   readonly look: GarmentWish["look"] | undefined;
