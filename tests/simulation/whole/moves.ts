@@ -178,6 +178,8 @@ export class Moves {
 
   /** The rows are those that the old stall's journal tells up to there, under another name. */
   #compare(stall: StallId, { name }: Cell<OpenStall>, version: number, state: StallState): void {
+    // Its alarm may have rung meanwhile: what came after it was loaded is no part of the file.
+    if (state.version > version) return;
     const { rows } = this.#house.stall(stall);
     const journal = rows.list({ prefix: "journal:" }).map(([, entry]) => presentEntry(entry as JournalEntry)); // its rows
     const told = fold(journal.filter(({ sequence }) => sequence < version));
