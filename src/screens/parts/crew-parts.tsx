@@ -20,6 +20,7 @@ export function CrewNotices() {
   return (
     <div class="notices">
       <NoKey />
+      <div id="organiser-part"></div>
       <div id="unsent-part"></div>
       <div id="newer" class="notice" role="status" hidden>
         <p>Update this page when you have a moment. Unsent taps are kept.</p>

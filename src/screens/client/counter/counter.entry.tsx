@@ -11,6 +11,7 @@ import { keepPages } from "../crew/keep-pages.ts";
 import { lastLook } from "../crew/last-look.ts";
 import { refuseCardNumbers } from "../crew/no-cards.ts";
 import { otherTaps } from "../crew/offline.ts";
+import { organiserPart } from "../crew/organiser-part.tsx";
 import { sender } from "../crew/sender.ts";
 import { detailOf } from "../kit/api.ts";
 import { byId, pageData } from "../kit/dom.ts";
@@ -45,6 +46,7 @@ function run({ api, place }: Crew): void {
   const root = byId("counter");
   const kept = lastLook<Seen>(`counter ${place}`);
   const known = knownOrders(api, place);
+  const showOrganiser = organiserPart(api);
   const clock = stallClock();
   const numbers = counterNumbers(api, place);
 
@@ -234,6 +236,7 @@ function run({ api, place }: Crew): void {
         stock: stock.body as StockView,
         whole,
       }; // as the routes document
+      showOrganiser(seen.queue);
       change((before) => ({ ...before, seen }));
       clock.heard(reply.date ?? Date.parse(seen.queue.asOf));
       const shown = state.order?.number;

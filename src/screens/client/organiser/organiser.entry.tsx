@@ -10,6 +10,7 @@ import { queryOf } from "./asking.ts";
 import { giveSheet } from "./sheets.ts";
 import { AT_ONCE, firstState, type State, type Ways } from "./state.ts";
 import { Fair } from "./view.tsx";
+import { organiserWord } from "./word/word.tsx";
 
 const EVERY_SECONDS = 5;
 const NO_KEY =
@@ -56,7 +57,10 @@ function start(fair: string, key: string): void {
     },
   };
 
+  const lookAtWord = organiserWord(api, () => state?.pace.stalls.map(({ stall }) => stall) ?? []);
+
   async function look(): Promise<boolean> {
+    void lookAtWord();
     const now = asked;
     const query = queryOf(now.when, now.chosen);
     const reply = await api(`/throughput?${query}`, { have: tag?.query === query ? tag.tag : null });

@@ -6,6 +6,7 @@ export const SIGNS = [
   "gone quiet",
   "swamped",
   "paused",
+  "not set up yet",
   "out of stock",
   "keeping up",
   "idle",
@@ -28,7 +29,7 @@ const IDLE_MINUTES = 30;
 type Figures = Pick<
   StallPace,
   "crewAt" | "orderedAt" | "backlog" | "backlogEnds" | "perHour" | "soldOut" | "paused"
->;
+> & { readonly setUp?: boolean };
 
 /**
  * Minutes until the backlog is pressed: as the stall expects, else at the pace of the last hour; null where
@@ -51,6 +52,8 @@ export function minutesSince(instant: string | null, now: number): number | null
 
 /** All that can be said of a stall, the most pressing first; never empty. */
 export function signsOf(stall: Figures, { now, open }: Moment): readonly [Sign, ...Sign[]] {
+  // Nothing else can be said of a stall without a menu.
+  if (stall.setUp === false) return ["not set up yet"];
   const silent = minutesSince(stall.crewAt, now);
   const ordered = minutesSince(stall.orderedAt, now);
   const clears = minutesToClear(stall, now);

@@ -8,6 +8,7 @@ import type { StockView } from "../../../model/orders/stock.ts";
 import { type Crew, keyRefused, notice, openCrew, wholeMenu } from "../crew/crew.ts";
 import { keepPages } from "../crew/keep-pages.ts";
 import { lastLook } from "../crew/last-look.ts";
+import { organiserPart } from "../crew/organiser-part.tsx";
 import { sender } from "../crew/sender.ts";
 import type { Write } from "../crew/taps.ts";
 import { restWords } from "../crew/words/texts-rest.ts";
@@ -69,6 +70,7 @@ function run({ api, place }: Crew): void {
   const keptMenu = lastLook<Menu | null>(`menu ${place}`);
   const keptOffers = lastLook<MenuView>(`offers ${place}`);
   const clock = stallClock();
+  const showOrganiser = organiserPart(api);
   const silent = silence();
   const shownLetGo = new Set<string>();
 
@@ -327,6 +329,7 @@ function run({ api, place }: Crew): void {
       if (reply.status !== 304) {
         const seen = reply.body as QueueView; // as the route documents
         tag = reply.tag;
+        showOrganiser(seen);
         change((before) => ({ ...before, seen }));
         const menu = state.menu ?? (await wholeMenu(api));
         change((before) => ({ ...before, menu }));

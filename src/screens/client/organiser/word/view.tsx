@@ -1,0 +1,180 @@
+/** @jsxImportSource preact */
+/** What the organiser says to the stalls: stop all orders and go on, announce, and see who has read it. */
+import { useState } from "preact/hooks";
+import type { OrderStop, OrganiserNews, SentAnnouncement } from "../../../../model/fair/organising.ts";
+import { timeOfDay } from "../../crew/words/clock.ts";
+
+export type WordWays = {
+  readonly stop: (stop: OrderStop | null) => void;
+  readonly announce: (text: string, stalls: readonly string[] | null) => void;
+  readonly takeBack: (id: string) => void;
+};
+
+export type WordState = {
+  readonly news: OrganiserNews;
+  /** What became of the last tap; null: nothing to say. */
+  readonly said: string | null;
+  /** A tap is on its way. */
+  readonly busy: boolean;
+};
+
+type Props = WordState & { readonly ways: WordWays };
+
+const REASONS = ["Storm", "Evacuation", "Power"];
+
+/** How far it has reached, in words. */
+export function reach({ untold }: Pick<OrganiserNews, "untold">): string {
+  if (untold.length === 0) return "Every stall has it.";
+  return untold.length > 5
+    ? `${untold.length} stalls do not have it yet.`
+    : `Not there yet: ${untold.join(", ")}.`;
+}
+
+function Stopped({ news, busy, ways }: Props) {
+  const { stop } = news;
+  if (stop === null) return null;
+  return (
+    <div class="notice" role="alert">
+      <p>
+        All orders are stopped since {timeOfDay(stop.since)}: {stop.reason}.{" "}
+        {stop.pressing ? "Pressing is stopped too. " : "Presses go on. "}
+        {reach(news)}
+      </p>
+      <button type="button" class="main" disabled={busy} onClick={() => ways.stop(null)}>
+        Go on
+      </button>
+    </div>
+  );
+}
+
+function StopForm({ busy, ways }: Props) {
+  const [reason, setReason] = useState("");
+  const [pressing, setPressing] = useState(false);
+  return (
+    <details class="stop-orders">
+      <summary>Stop all orders</summary>
+      <form
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (reason.trim() !== "") ways.stop({ reason: reason.trim(), pressing });
+        }}
+      >
+        <p>Every stall stops: on the web, by text and at the counter. No crew can change that.</p>
+        <p class="row">
+          {REASONS.map((word) => (
+            <button type="button" key={word} aria-pressed={reason === word} onClick={() => setReason(word)}>
+              {word}
+            </button>
+          ))}
+        </p>
+        <label for="stop-reason">Reason, shown to crews</label>
+        <input
+          id="stop-reason"
+          maxLength={80}
+          required
+          value={reason}
+          onInput={({ currentTarget }) => setReason(currentTarget.value)}
+        />
+        <label>
+          <input
+            type="checkbox"
+            checked={pressing}
+            onChange={({ currentTarget }) => setPressing(currentTarget.checked)}
+          />{" "}
+          Stop pressing too: promised waits move by as long as it stands still
+        </label>
+        <button type="submit" class="danger" disabled={busy}>
+          Stop all orders
+        </button>
+      </form>
+    </details>
+  );
+}
+
+function Announce({ news, busy, ways, stalls }: Props & { readonly stalls: readonly string[] }) {
+  const [text, setText] = useState("");
+  const [some, setSome] = useState("");
+  const wanted = some
+    .split(/[\s,]+/)
+    .map((name) => name.toLowerCase())
+    .filter((name) => name !== "");
+  const unknown = wanted.find((name) => stalls.length > 0 && !stalls.includes(name));
+  return (
+    <details class="announce" open={news.announcements.some(({ unreadBy }) => unreadBy.length > 0)}>
+      <summary>Announcements</summary>
+      <form
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (text.trim() === "" || unknown !== undefined) return;
+          ways.announce(text.trim(), wanted.length === 0 ? null : wanted);
+          setText("");
+          setSome("");
+        }}
+      >
+        <label for="announce-text">Message to the crews, never to customers</label>
+        <textarea
+          id="announce-text"
+          maxLength={280}
+          rows={2}
+          required
+          value={text}
+          onInput={({ currentTarget }) => setText(currentTarget.value)}
+        />
+        <label for="announce-to">Only to these stalls (empty: to all)</label>
+        <input
+          id="announce-to"
+          placeholder="tern, heron"
+          value={some}
+          onInput={({ currentTarget }) => setSome(currentTarget.value)}
+        />
+        {unknown === undefined ? null : <p class="fault">The fair has no stall “{unknown}”.</p>}
+        <button type="submit" disabled={busy}>
+          Send to crews
+        </button>
+      </form>
+      <ul>
+        {news.announcements.map((one) => (
+          <Sent key={one.id} {...one} takeBack={ways.takeBack} />
+        ))}
+      </ul>
+    </details>
+  );
+}
+
+function Sent({
+  id,
+  text,
+  at,
+  readBy,
+  unreadBy,
+  takeBack,
+}: SentAnnouncement & { readonly takeBack: (id: string) => void }) {
+  const all = readBy.length + unreadBy.length;
+  return (
+    <li>
+      <p>
+        {timeOfDay(at)}: {text}
+      </p>
+      <details>
+        <summary>
+          Read by {readBy.length} of {all}
+        </summary>
+        {unreadBy.length === 0 ? null : <p>Not yet: {unreadBy.join(", ")}</p>}
+      </details>
+      <button type="button" onClick={() => takeBack(id)}>
+        Take back
+      </button>
+    </li>
+  );
+}
+
+export function OrganiserWord(props: Props & { readonly stalls: readonly string[] }) {
+  return (
+    <section aria-label="To the stalls">
+      <Stopped {...props} />
+      <p role="status">{props.said ?? ""}</p>
+      {props.news.stop === null ? <StopForm {...props} /> : null}
+      <Announce {...props} />
+    </section>
+  );
+}

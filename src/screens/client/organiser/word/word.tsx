@@ -1,0 +1,47 @@
+/** @jsxImportSource preact */
+/** Keeps the organiser's own part of the page: what was said to the stalls, and how far it has reached. */
+import { nanoid } from "nanoid";
+import { render } from "preact";
+import type { OrganiserNews } from "../../../../model/fair/organising.ts";
+import { type Api, detailOf, type Reply, type Request } from "../../kit/api.ts";
+import { byId } from "../../kit/dom.ts";
+import { OrganiserWord, type WordState, type WordWays } from "./view.tsx";
+
+/** Gives what is to be called with each look at the fair. */
+export function organiserWord(api: Api, stallNames: () => readonly string[]): () => Promise<void> {
+  let state: WordState = { news: { stop: null, announcements: [], untold: [] }, said: null, busy: false };
+
+  const change = (more: Partial<WordState>): void => {
+    state = { ...state, ...more };
+    render(<OrganiserWord {...state} stalls={stallNames()} ways={ways} />, byId("organiser-word"));
+  };
+  const heard = ({ status, body }: Reply): void => {
+    if (status === 200) change({ news: body as OrganiserNews }); // as the route documents
+  };
+  const look = async (): Promise<void> => heard(await api("/announcements"));
+  const does = async (path: string, request: Request, said: string): Promise<void> => {
+    change({ busy: true, said: null });
+    // Sent again after no answer it is the same write.
+    const write = { ...request, once: nanoid() };
+    let reply = await api(path, write);
+    if (reply.status === 0) reply = await api(path, write);
+    change({ busy: false, said: reply.status < 300 && reply.status > 0 ? said : detailOf(reply) });
+    await look();
+  };
+  const ways: WordWays = {
+    stop: (stop) =>
+      void does(
+        "/order-stop",
+        { method: "PUT", body: { stop } },
+        stop === null ? "The stalls go on." : "All orders are stopped.",
+      ),
+    announce: (text, stalls) =>
+      void does(
+        "/announcements",
+        { method: "POST", body: stalls === null ? { text } : { text, stalls } },
+        "Sent to the crews.",
+      ),
+    takeBack: (id) => void does(`/announcements/${id}`, { method: "DELETE" }, "Taken back."),
+  };
+  return look;
+}
