@@ -9,7 +9,7 @@ import { timeOfDay } from "./words/clock.ts";
 
 type Said = Pick<QueueView, "fairStop" | "announcements">;
 
-export function OrganiserPart({
+function OrganiserPart({
   fairStop,
   announcements = [],
   read,

@@ -23,7 +23,7 @@ type Props = WordState & { readonly ways: WordWays };
 const REASONS = ["Storm", "Evacuation", "Power"];
 
 /** How far it has reached, in words. */
-export function reach({ untold }: Pick<OrganiserNews, "untold">): string {
+function reach({ untold }: Pick<OrganiserNews, "untold">): string {
   if (untold.length === 0) return "Every stall has it.";
   return untold.length > 5
     ? `${untold.length} stalls do not have it yet.`
