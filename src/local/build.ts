@@ -79,10 +79,14 @@ export async function buildAssets(out = `${root}.assets`): Promise<void> {
     logLevel: "warning",
   });
   for (const [file, name] of LIBRARY_FILES) await copyFile(packages.resolve(file), `${out}/assets/${name}`);
-  // Under /crew/, so that it can only ever serve the crew's pages; last, since it names all that it goes with.
+  const workers = `${root}src/screens/service-worker`;
+  // Under /crew/, so that it can only ever serve the crew's pages; last, since they name all that they go with.
   await build({
-    entryPoints: [{ in: `${root}src/screens/service-worker/crew-pages.ts`, out: "service-worker" }],
-    outdir: `${out}/crew`,
+    entryPoints: [
+      { in: `${workers}/crew-pages.ts`, out: "crew/service-worker" },
+      { in: `${workers}/plan-page.ts`, out: "plan-service-worker" },
+    ],
+    outdir: out,
     bundle: true,
     format: "iife",
     target: "es2022",

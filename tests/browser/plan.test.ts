@@ -433,4 +433,24 @@ describe("the planning page", () => {
     expect(await page.locator("#plan-name").inputValue()).toBe("Low Meadow Fair");
     await close();
   });
+
+  it("opens and plans without a network, once it was open with one", async () => {
+    const { page, faults, close } = await openSmall(390, "costs");
+    await upToDate(page);
+    // One serves the page, one its planner.
+    await page.waitForFunction(async () => {
+      const all = await navigator.serviceWorker.getRegistrations();
+      return all.filter(({ active }) => active?.state === "activated").length === 2;
+    });
+    await page.context().setOffline(true);
+    await page.reload();
+    await upToDate(page);
+    const before = await page.locator(".beside .verdict").textContent();
+    await page.getByLabel("Pitch", { exact: false }).first().fill("900");
+    await page.locator("#plan-standing", { hasText: "Out of date" }).waitFor();
+    await upToDate(page);
+    expect(await page.locator(".beside .verdict").textContent()).not.toBe(before);
+    expect(faults).toEqual([]);
+    await close();
+  });
 });

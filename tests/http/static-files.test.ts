@@ -12,8 +12,9 @@ beforeAll(async () => {
 });
 
 it("are never taken for another kind, framed, or let load from elsewhere", async () => {
-  const files = (await readdir(SERVED, { recursive: true })).filter((name) => /\/.*\.\w+$/.test(name));
+  const files = (await readdir(SERVED, { recursive: true })).filter((name) => /^[^_].*\.\w+$/.test(name));
   expect(files).toContain("crew/service-worker.js");
+  expect(files).toContain("plan-service-worker.js");
   expect(files.length).toBeGreaterThan(30);
   for (const file of files) {
     const { status, headers } = await fetch(`${running.url}/${file}`);
