@@ -39,6 +39,18 @@ export function flawsIn(least: number): readonly string[] {
       flaws.push(`is a target of ${Math.round(width)} × ${Math.round(height)} px: ${nameOf(own)}`);
   }
 
+  /** What is seen of a line of text: its letters without the room above and below, less what an ancestor hides. */
+  const inkOf = (element: Element, line: DOMRect): DOMRect => {
+    let [left, top] = [line.left, line.top + line.height * 0.2];
+    let [right, bottom] = [line.right, line.bottom - line.height * 0.2];
+    for (let above: Element | null = element; above !== null; above = above.parentElement) {
+      if (!/hidden|clip|auto|scroll/.test(getComputedStyle(above).overflowX)) continue;
+      const edge = above.getBoundingClientRect();
+      [left, top] = [Math.max(left, edge.left), Math.max(top, edge.top)];
+      [right, bottom] = [Math.min(right, edge.right), Math.min(bottom, edge.bottom)];
+    }
+    return new DOMRect(left, top, Math.max(0, right - left), Math.max(0, bottom - top));
+  };
   type Piece = { readonly element: Element; readonly box: DOMRect };
   const pieces: Piece[] = [];
   const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
@@ -103,6 +115,7 @@ export function flawsIn(least: number): readonly string[] {
     return null;
   };
   const sorted = pieces
+    .map(({ element, box }) => ({ element, box: inkOf(element, box) }))
     .map((piece) => ({ ...piece, pin: pinOf(piece.element), scroller: scrollerOf(piece.element) }))
     .sort((one, other) => one.box.top - other.box.top);
   const overlaps = new Set<string>();
@@ -113,9 +126,7 @@ export function flawsIn(least: number): readonly string[] {
       if (one.element === other.element || one.pin !== other.pin || one.scroller !== other.scroller) continue;
       const wide = Math.min(one.box.right, other.box.right) - Math.max(one.box.left, other.box.left);
       const high = Math.min(one.box.bottom, other.box.bottom) - Math.max(one.box.top, other.box.top);
-      // Lines set close share a little of their height.
-      if (wide > 2 && high > Math.min(one.box.height, other.box.height) * 0.4)
-        overlaps.add(`overlap: ${nameOf(one.element)} and ${nameOf(other.element)}`);
+      if (wide > 2 && high > 2) overlaps.add(`overlap: ${nameOf(one.element)} and ${nameOf(other.element)}`);
     }
   });
   flaws.push(...overlaps);

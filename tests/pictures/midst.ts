@@ -1,4 +1,6 @@
 /** An example fair in the midst of its day: orders in line, on the presses, ready and handed over. */
+import type { Client } from "../../src/local/client.ts";
+import type { ChatReply } from "../../src/model/orders/chat.ts";
 import type { PlacedOrder, QueueView } from "../../src/model/orders/order.ts";
 import { at, example, type Running } from "../http/running.ts";
 
@@ -10,6 +12,8 @@ export type Midst = {
   readonly organiserKey: string;
   /** The address of a stall that nobody has ordered at yet. */
   readonly idle: string;
+  /** What the browser of a customer keeps whose order is ready. */
+  readonly customers: readonly (readonly [name: string, value: string])[];
   /** The number of an order that is ready. */
   readonly ready: number;
   /** What the browser of a crew that is also the organiser keeps. */
@@ -33,6 +37,11 @@ export async function fairInTheMidst(running: Running): Promise<Midst> {
   const base = at(fair);
   const crew = running.anyone.withKey(stall.key);
   const numbers: number[] = [];
+  // The first in line, from the web.
+  const says = (id: string, text: string, as: Client) =>
+    as.post<ChatReply>(`${base}/chat`, { id: id.repeat(22), text });
+  const { customer } = (await says("a", "1 navy L", running.anyone)).body;
+  await says("b", "yes", running.anyone.withKey(customer));
   for (const [offer, colour, size, quantity] of LINES) {
     const lines = [{ offer, colour, size, quantity }];
     const placed = await crew.post<PlacedOrder>(`${base}/orders`, { lines, name: "Wren" });
@@ -58,6 +67,7 @@ export async function fairInTheMidst(running: Running): Promise<Midst> {
     crewKey: stall.key,
     organiserKey: fair.key,
     idle: `${fair.fair}/${other.stall}`,
+    customers: [[`customer ${fair.fair}/${stall.stall}`, customer]],
     ready: second,
     kept: [
       [`key crew ${fair.fair}/${stall.stall}`, stall.key],

@@ -21,6 +21,8 @@ export type Shot = {
   readonly act?: (page: Page) => Promise<void>;
   /** Only what the window shows, for pages that are never scrolled. */
   readonly window?: true;
+  /** Whose keys the browser has; the crew's and the organiser's if nothing is said. */
+  readonly keeps?: "customer" | "nobody";
   /** Opened at an address that others can open too, so that codes are drawn. */
   readonly open?: true;
 };
@@ -47,6 +49,7 @@ export function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Mid
     { name: "start", path: `/start#owner=${OWNER_SECRET}`, sizes: [PHONE, DESK] },
     {
       name: "customer-menu",
+      keeps: "nobody",
       path: `/at/${place}`,
       sizes: [PHONE, SMALL, SIDEWAYS],
       act: (page) => page.locator(".choice").first().waitFor(),
@@ -54,21 +57,53 @@ export function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Mid
     },
     {
       name: "customer-colour",
+      keeps: "nobody",
       path: `/at/${place}`,
       sizes: [PHONE, SMALL],
       act: say("1"),
       window: true,
     },
-    { name: "customer-size", path: `/at/${place}`, sizes: [PHONE, SMALL], act: say("1 navy"), window: true },
+    {
+      name: "customer-size",
+      keeps: "nobody",
+      path: `/at/${place}`,
+      sizes: [PHONE, SMALL],
+      act: say("1 navy"),
+      window: true,
+    },
     {
       name: "customer-confirm",
+      keeps: "nobody",
       path: `/at/${place}`,
       sizes: [PHONE, SMALL, SIDEWAYS],
       act: say("1 navy L"),
       window: true,
     },
     {
+      name: "customer-cut-off",
+      keeps: "nobody",
+      path: `/at/${place}`,
+      sizes: [PHONE, SMALL, SIDEWAYS],
+      window: true,
+      act: async (page) => {
+        await page.locator(".choice").first().waitFor();
+        await page.context().setOffline(true);
+        await page.locator("#text").fill("1");
+        await page.keyboard.press("Enter");
+        await page.locator("#unsent:not([hidden])").waitFor();
+      },
+    },
+    {
+      name: "customer-ready",
+      keeps: "customer",
+      path: `/at/${place}`,
+      sizes: [PHONE, SMALL, SIDEWAYS],
+      window: true,
+      act: (page) => page.locator("#ticket.ready").waitFor(),
+    },
+    {
       name: "customer-ordered",
+      keeps: "nobody",
       path: `/at/${place}`,
       sizes: [PHONE, SMALL, SIDEWAYS],
       window: true,
@@ -94,7 +129,7 @@ export function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Mid
       open: true,
     },
     { name: "poster", path: `/at/${place}/poster`, sizes: [DESK, PHONE], open: true },
-    { name: "press-no-key", path: `/crew/${place}x`, sizes: [UPRIGHT] },
+    { name: "press-no-key", keeps: "nobody", path: `/crew/${place}x`, sizes: [UPRIGHT] },
     { name: "press", path: crew + key, sizes: [TABLET, UPRIGHT, PHONE], act: atPress, window: true },
     {
       name: "press-scrolled",
@@ -260,7 +295,7 @@ export async function openShot(
   browser: Browser,
   url: string,
   shot: Shot,
-  { kept }: Midst,
+  { kept, customers }: Midst,
   viewport: Size,
   theme: "day" | "night",
 ): Promise<Opened> {
@@ -274,7 +309,7 @@ export async function openShot(
     (keys) => {
       for (const [name, value] of keys) localStorage.setItem(name, value);
     },
-    shot.name.endsWith("no-key") || shot.name.startsWith("customer") ? [] : kept,
+    { crew: kept, customer: customers, nobody: [] }[shot.keeps ?? "crew"],
   );
   const page = await context.newPage();
   const at = new URL(shot.path, url);

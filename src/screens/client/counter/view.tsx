@@ -101,7 +101,7 @@ function Find({ state, ways: { change, find } }: Props) {
             autocomplete="off"
             maxLength={40}
             aria-describedby="find-help find-said"
-            placeholder="Number, pickup word, name, garment"
+            placeholder="Number, word, name"
             value={state.find}
             onInput={({ currentTarget: { value } }) => change((before) => finding(before, value))}
           />
