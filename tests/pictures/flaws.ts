@@ -14,9 +14,16 @@ export function flawsIn(least: number): readonly string[] {
     const text = (element.textContent ?? "").trim().replaceAll(/\s+/g, " ").slice(0, 30);
     return `${element.tagName.toLowerCase()}${id}${kind} “${text}”`;
   };
+  /** Kept for whoever hears the page only. */
+  const isClippedAway = (element: Element): boolean => {
+    for (let above: Element | null = element; above !== null; above = above.parentElement)
+      if (getComputedStyle(above).clipPath === "inset(50%)") return true;
+    return false;
+  };
   const isSeen = (element: Element): boolean =>
     element.checkVisibility({ visibilityProperty: true, opacityProperty: true }) &&
-    element.closest(".offstage, .skip, svg") === null;
+    element.closest(".skip, svg") === null &&
+    !isClippedAway(element);
 
   if (root.scrollWidth > root.clientWidth) {
     const widest = [...document.querySelectorAll("body *")].find(
