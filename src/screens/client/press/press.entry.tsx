@@ -32,8 +32,9 @@ import {
   spoiling,
   undoing,
 } from "./acts.ts";
-import { readyBell, ringBell } from "./bench/bell.ts";
-import { dwellBy, tappedDwell } from "./bench/dwell.ts";
+import { readyBell } from "./bench/bell.ts";
+import { tappedDwell } from "./bench/dwell.ts";
+import { ticker } from "./bench/ticker.ts";
 import { presentView } from "./earlier-views.ts";
 import { withPulled } from "./floor.ts";
 import { letGoNews } from "./let-go.ts";
@@ -64,7 +65,6 @@ function run({ api, place }: Crew): void {
   const standingKey = `press ${place}`;
   let state = firstState(standingIn(local.getItem(standingKey)));
   let tag: string | null = null;
-  let ticking: ReturnType<typeof setInterval> | undefined;
   const root = byId("press");
   const kept = lastLook<QueueView>(`floor ${place}`);
   const keptMenu = lastLook<Menu | null>(`menu ${place}`);
@@ -129,20 +129,7 @@ function run({ api, place }: Crew): void {
     writes.send(write);
   }
 
-  /** Counts on, as often as what runs asks for; rings where a dwell is over. */
-  function tick(): void {
-    const now = Date.now();
-    const dwells = [...state.dwells].map(([press, dwell]) => [press, dwellBy(dwell, now)] as const);
-    if (dwells.some(([press, { done }]) => done > (state.dwells.get(press)?.done ?? 0))) ringBell();
-    change((before) => ({ ...before, now, dwells: new Map(dwells) }));
-    keepTicking();
-  }
-  function keepTicking(): void {
-    clearInterval(ticking);
-    const counts = [...state.dwells.values()].some(({ endsAt }) => endsAt !== null);
-    const undoes = [...state.last.values()].some(({ until }) => until > state.now);
-    if (counts || undoes) ticking = setInterval(tick, counts ? 100 : 1000);
-  }
+  const { keepTicking } = ticker(() => state, change);
 
   function say(...words: Parameters<typeof said> extends [State, ...infer Rest] ? Rest : never): void {
     change((before) => said({ ...before, now: Date.now() }, ...words));
