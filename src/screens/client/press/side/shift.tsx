@@ -42,7 +42,8 @@ function KeepOpen({ queue: { intake }, ways: { send } }: Props) {
 /** Shown above everything else once last orders were called. */
 export function LastOrders({ queue, ways }: Props) {
   const { open, lastOrders, keptOpen, closes } = queue.intake;
-  if (closes === null || keptOpen || (open && !lastOrders) || queue.paused !== null) return null;
+  if (closes === null || keptOpen || (open && !lastOrders) || queue.paused !== null || queue.fairStop)
+    return null;
   return (
     <div class="notice needs-you" role="status">
       <p>{intakeWords(queue.intake)}</p>
