@@ -2,15 +2,16 @@
 /** The drawer: what should be in it, its float, pay-outs, and the count at the end of a shift. */
 
 import type { DrawerView } from "../../../../model/accounts/drawer.ts";
-import { MINOR_DIGITS } from "../../../../model/basics/minor-digits.ts";
 import type { Currency } from "../../../../model/basics/money.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
-import { moneyWords } from "../../crew/words/money.ts";
+import { minorUnitsTyped, moneyWords } from "../../crew/words/money.ts";
 import { menuOf } from "../shown.ts";
 import type { State } from "../state.ts";
 import type { Ways } from "../ways.ts";
 
 type Props = { readonly state: State; readonly ways: Ways };
+
+const TENDER_WORDS = { cash: "Cash", card: "Card", other: "Other" } as const;
 
 const REASONS = [
   ["supplies", "Supplies"],
@@ -21,13 +22,6 @@ const REASONS = [
   ["bank", "To the bank"],
   ["other", "Other"],
 ] as const;
-
-/** An amount as it is typed, in minor units; null if it is none. */
-function minorOf(typed: FormDataEntryValue | null, currency: Currency): number | null {
-  const amount = Number(String(typed ?? "").replace(",", "."));
-  const minor = Math.round(amount * 10 ** MINOR_DIGITS[currency]);
-  return String(typed ?? "").trim() === "" || !Number.isFinite(minor) || minor < 0 ? null : minor;
-}
 
 type AskProps = {
   readonly id: string;
@@ -46,7 +40,7 @@ function Ask({ id, label, button, currency, done, children }: AskProps) {
       onSubmit={(event) => {
         event.preventDefault();
         const form = new FormData(event.currentTarget);
-        const amount = minorOf(form.get("amount"), currency);
+        const amount = minorUnitsTyped(String(form.get("amount") ?? ""), currency);
         if (amount === null) return;
         done(amount, form);
         event.currentTarget.reset();
@@ -67,7 +61,7 @@ function Sums({ drawer, currency }: { readonly drawer: DrawerView; readonly curr
   const rows: readonly (readonly [string, string])[] = [
     ["Float", money(drawer.float)],
     ...drawer.tenders.map(({ tender, in: came, out, tips }): readonly [string, string] => [
-      `${tender} in`,
+      `${TENDER_WORDS[tender]} in`,
       `${money(came)}${tips === 0 ? "" : `, of that tips ${money(tips)}`}${out === 0 ? "" : `; back ${money(out)}`}`,
     ]),
     ...drawer.paidOut.map(({ at, amount, reason }): readonly [string, string] => [

@@ -1,0 +1,155 @@
+/** Changing, exchanging and discounting an order at the counter, wishes, and the drawer, in a real browser. */
+import type { Browser, Page } from "playwright-core";
+import { afterEach, describe, expect, it } from "vitest";
+import type { DrawerView } from "../../src/model/accounts/drawer.ts";
+import type { Menu } from "../../src/model/menu/catalogue.ts";
+import type { CrewOrderView, QueueView } from "../../src/model/orders/order.ts";
+import type { RackView } from "../../src/model/orders/rack.ts";
+import type { Running } from "../http/running.ts";
+import { closePages, expectAccessible, openPage } from "./browser.ts";
+import { type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
+import { openStage } from "./stage.ts";
+
+let running: Running;
+let browser: Browser;
+
+openStage((stage) => {
+  ({ running, browser } = stage);
+});
+afterEach(() => closePages(browser));
+
+const tap = (page: Page, name: string | RegExp): Promise<void> =>
+  page.getByRole("button", { name, exact: typeof name === "string" }).click();
+const order = async ({ crew, base }: CrewStall, number: number): Promise<CrewOrderView> =>
+  (await crew.get<CrewOrderView>(`${base}/orders/${number}/whole`)).body;
+const linesOf = async (stall: CrewStall, number: number): Promise<readonly string[]> =>
+  (await order(stall, number)).lines.map(({ colour, size, quantity }) => `${quantity} ${colour} ${size}`);
+
+/** How many times the page is tapped during some work. */
+async function countTaps(page: Page, work: () => Promise<void>): Promise<number> {
+  const counter = await page.evaluateHandle(() => {
+    const taps = { count: 0 };
+    document.addEventListener("pointerdown", () => {
+      taps.count += 1;
+    });
+    return taps;
+  });
+  await work();
+  return counter.evaluate(({ count }) => count);
+}
+
+async function atCounter(stall: CrewStall): Promise<Page> {
+  const { page } = await openPage(browser, stall.link("/counter"));
+  await page.getByText("Up to date").waitFor();
+  return page;
+}
+
+/** Types an order's number and opens it. */
+async function find(page: Page, number: number): Promise<void> {
+  await page.getByLabel("Find an order").click();
+  await page.keyboard.type(String(number));
+  await tap(page, "Find");
+}
+
+describe("an order at the counter", () => {
+  it("is changed in four taps, and costs less in two", async () => {
+    const stall = await crewStall(running, [[NAVY_L]]);
+    const [number = 0] = stall.numbers;
+    const page = await atCounter(stall);
+    await tap(page, "Orders");
+    await tap(page, /^All/);
+    const taps = await countTaps(page, async () => {
+      await tap(page, new RegExp(`^${number} `));
+      await tap(page, new RegExp(`^${number}-1 `));
+      await page.locator("#change-sizes").getByRole("radio", { name: /^XL/ }).click();
+      await expectAccessible(page);
+      await tap(page, /^Change to .*XL$/);
+      await page.getByRole("button", { name: new RegExp(`^${number}-1 .*XL`) }).waitFor();
+    });
+    expect(taps).toBeLessThanOrEqual(4);
+    expect(await linesOf(stall, number)).toEqual(["1 navy XL"]);
+    const { total } = await order(stall, number);
+    await page.getByText("Take something off the price").click();
+    await tap(page, "Half price");
+    await page.getByRole("button", { name: /^Undo: .* off$/ }).waitFor();
+    expect((await order(stall, number)).total.amount).toBe(Math.round(total.amount / 2));
+  });
+
+  it("is exchanged after it was handed over in five taps, from field to new number", async () => {
+    const stall = await crewStall(running, [[NAVY_L]]);
+    const { crew, base } = stall;
+    const [number = 0] = stall.numbers;
+    await crew.post(`${base}/orders/${number}/paid`, { tender: "cash" });
+    await crew.post(`${base}/presses/A/pull`);
+    await crew.post(`${base}/jobs/${number}-1/pressed`, {});
+    await crew.post(`${base}/orders/${number}/collected`, {});
+    const page = await atCounter(stall);
+    const taps = await countTaps(page, async () => {
+      await find(page, number);
+      await tap(page, new RegExp(`^${number}-1 `));
+      await page.locator("#change-sizes").getByRole("radio", { name: /^XL/ }).click();
+      await tap(page, /^Exchange for .*XL$/);
+      await page.getByRole("button", { name: /-1 .*XL: waits$/ }).waitFor();
+    });
+    expect(taps).toBeLessThanOrEqual(5);
+    const { body: queue } = await crew.get<QueueView>(`${base}/queue`);
+    const made = queue.next[0]?.number ?? 0;
+    expect(await order(stall, made)).toMatchObject({ exchangeOf: `${number}-1`, stage: "waiting" });
+    const { body: rack } = await crew.get<RackView>(`${base}/rack`);
+    expect(rack.garments).toMatchObject([{ key: `${number}-1`, why: "exchanged" }]);
+  });
+
+  it("is taken with a wish, which stands on the press's tag", async () => {
+    const stall = await crewStall(running);
+    const { crew, base } = stall;
+    const { body: menu } = await crew.get<Menu>(`${base}/menu/whole`);
+    const wishes = [{ id: "back-print", name: "Back print", surcharge: 500, second: {} }];
+    expect((await crew.put(`${base}/menu`, { ...menu, wishes })).status).toBe(200);
+    const page = await atCounter(stall);
+    await page.getByLabel("Longtail tee $24.00").check();
+    await page.getByLabel("Navy", { exact: true }).check();
+    await page.locator("#sizes").getByRole("radio", { name: /^L \(/ }).click();
+    await page.getByText("A wish on it").click();
+    await page.getByLabel("Back print +$5.00").check();
+    await page.getByLabel("In their own words").fill("ANNA in red");
+    await tap(page, "Add to the slip");
+    await tap(page, "Paid: Cash");
+    await page.locator("#order-tag .tag-number").waitFor();
+    const { body: queue } = await crew.get<QueueView>(`${base}/queue`);
+    expect(queue.next[0]).toMatchObject({
+      wishes: [{ name: "Back print" }],
+      note: "ANNA in red",
+      second: [{ design: "longtail" }],
+    });
+  });
+});
+
+describe("the drawer", () => {
+  it("is opened, counted and handed over at the counter", async () => {
+    const stall = await crewStall(running, [[NAVY_L]]);
+    const { crew, base } = stall;
+    const [number = 0] = stall.numbers;
+    const page = await atCounter(stall);
+    await tap(page, "Orders");
+    await page.getByText("The drawer", { exact: true }).click();
+    await page.getByLabel("Float (USD)").fill("100");
+    await tap(page, "Save float");
+    await page.getByText("Cash that should be there").waitFor();
+    await crew.post(`${base}/orders/${number}/paid`, { tender: "cash", by: "Maya" });
+    await page.getByLabel("Take out (USD)").fill("12.50");
+    await page.getByLabel("For").selectOption("supplies");
+    await tap(page, "Note it");
+    await page.getByLabel("Cash counted (USD)").fill("113.24");
+    await page.getByLabel("Hand it over to the next shift").check();
+    await tap(page, "Save count");
+    await page.getByText(/as it should be$/).waitFor();
+    await expectAccessible(page);
+    const { body: drawer } = await crew.get<DrawerView>(`${base}/drawer`);
+    // $100 + $25.74 - $12.50.
+    expect(drawer).toMatchObject({
+      expected: 11_324,
+      counts: [{ difference: 0, handOver: true }],
+      takers: [{ name: "Maya", tender: "cash", amount: 2574 }],
+    });
+  });
+});
