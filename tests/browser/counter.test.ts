@@ -177,7 +177,7 @@ describe("the counter", () => {
     await page.keyboard.press("Enter");
     await orderTag(page).getByText("1 short: no blank or transfer").waitFor();
     await tap(page, "Go on without the 1 that is short");
-    await facts(page).getByText("$25.74 for what was left out").waitFor();
+    await facts(page).getByText("$25.74 for what left the order or costs less").waitFor();
     await expectAccessible(page);
     await tap(page, "Hand $25.74 back to them, then tap here");
     await facts(page).getByText("Handed back").waitFor();

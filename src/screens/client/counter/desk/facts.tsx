@@ -36,16 +36,39 @@ function Field({
   );
 }
 
-function MoneyFields({ order: { total, tax, paid, paidTo, giveBack, gaveBack } }: { order: CrewOrderView }) {
+/** What the price rests on: bundles, what the crew took off, and the garment that it was exchanged for. */
+function PriceFields({ order: { bundles = [], discount, exchangeOf, tips } }: { order: CrewOrderView }) {
+  return (
+    <>
+      {bundles.map(({ bundle, name, saving }) => (
+        <Field key={bundle} label={name}>{`${words(saving)} off`}</Field>
+      ))}
+      {discount === undefined || discount.amount.amount === 0 ? null : (
+        <Field label={`Taken off: ${discount.reason}`}>{words(discount.amount)}</Field>
+      )}
+      {exchangeOf === undefined ? null : <Field label="Exchanged for">{exchangeOf}</Field>}
+      {tips === undefined ? null : <Field label="Tip">{words(tips)}</Field>}
+    </>
+  );
+}
+
+function MoneyFields({ order }: { order: CrewOrderView }) {
+  const { total, tax, paid, paidTo, giveBack, gaveBack, due } = order;
   const to = paidTo === null ? "" : `to ${paidTo}, `;
   return (
     <>
       {giveBack === null ? null : (
-        <Field label="Give back" wide>{`${words(giveBack)} for what was left out`}</Field>
+        <Field label="Give back" wide>{`${words(giveBack)} for what left the order or costs less`}</Field>
       )}
       {gaveBack === null ? null : (
-        <Field label="Handed back" wide>{`${words(gaveBack)} for what was left out`}</Field>
+        <Field label="Handed back" wide>{`${words(gaveBack)} for what left the order or costs less`}</Field>
       )}
+      {due === undefined ? null : (
+        <Field label="Still due" wide>
+          {words(due)}
+        </Field>
+      )}
+      <PriceFields order={order} />
       <Field label="Total" wide>
         {words(total) + (tax.amount === 0 ? "" : `, ${words(tax)} of it sales tax`)}
       </Field>
