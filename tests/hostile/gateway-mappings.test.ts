@@ -73,9 +73,9 @@ it("a saved mapping sends nothing to a host that is not pinned", async () => {
   const text = { id: "1", from: "+12125550199", to: "+12125550100", text: "hello" };
   const { outbound } = GatewayMapping.parse(to("https://one.example@two.example/out"));
   const sent = await sendText(outbound, text, { bindings, hosts: ["one.example"] });
-  expect(sent).toMatchObject({ how: "refused", why: expect.stringContaining("GATEWAY_HOSTS") });
+  expect(sent).toMatchObject({ type: "refused", why: expect.stringContaining("GATEWAY_HOSTS") });
   expect(asked).not.toHaveBeenCalled();
-  expect(await sendText(outbound, text, { bindings, hosts: ["two.example"] })).toEqual({ how: "sent" });
+  expect(await sendText(outbound, text, { bindings, hosts: ["two.example"] })).toEqual({ type: "sent" });
 });
 
 it("a fair names only the bindings that the owner lists", async () => {
