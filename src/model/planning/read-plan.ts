@@ -23,21 +23,59 @@ function faultsOfIssue(issue: z.core.$ZodIssue): MendableFault[] {
       mend: "check its spelling or take it out",
     }));
   }
-  return [{ pointer: pointer(issue.path), detail: issue.message, mend: mendOf(issue) }];
+  return [{ pointer: pointer(issue.path), detail: detailOf(issue), mend: mendOf(issue) }];
 }
+
+/** What is wrong, in words; a schema's own words where it has some. */
+function detailOf(issue: z.core.$ZodIssue): string {
+  switch (issue.code) {
+    case "too_small":
+      return amount(issue.origin, "is empty or too short", "has too few entries", "is too low");
+    case "too_big":
+      return amount(issue.origin, "is too long", "has too many entries", "is too high");
+    case "invalid_type":
+      return issue.message.endsWith("received undefined")
+        ? "is missing"
+        : `is not ${EXPECTED[issue.expected] ?? "of the right kind"}`;
+    case "invalid_value":
+      return "is none of the choices there are";
+    case "invalid_union":
+      return "cannot be read";
+    default:
+      return issue.message;
+  }
+}
+
+/** Kinds of values as people call them. */
+const EXPECTED: Readonly<Record<string, string>> = {
+  int: "a whole number",
+  number: "a number",
+  string: "text",
+  boolean: "yes or no (true or false)",
+  array: "a list",
+  object: "a group of fields",
+};
 
 /** What would mend it, from what the schema asked for. */
 function mendOf(issue: z.core.$ZodIssue): string {
   switch (issue.code) {
     case "too_small":
-      return `give ${issue.inclusive === false ? "more than" : "at least"} ${issue.minimum}`;
+      return `give ${issue.inclusive === false ? "more than" : "at least"} ${issue.minimum}${unitOf(issue.origin)}`;
     case "too_big":
-      return `give ${issue.inclusive === false ? "less than" : "at most"} ${issue.maximum}`;
+      return `give ${issue.inclusive === false ? "less than" : "at most"} ${issue.maximum}${unitOf(issue.origin)}`;
     case "invalid_type":
-      return `give ${issue.expected === "int" ? "a whole number" : `a value of type ${issue.expected}`}`;
+      return `give ${EXPECTED[issue.expected] ?? `a value of type ${issue.expected}`}`;
     case "invalid_value":
       return `give one of ${issue.values.map(String).join(", ")}`;
     default:
       return "write it as the schema says";
   }
+}
+
+const unitOf = (origin: string): string => amount(origin, " letters or digits", " entries", "");
+
+/** Words by what is counted: letters, entries, or a figure itself. */
+function amount(origin: string, letters: string, entries: string, figure: string): string {
+  if (origin === "string") return letters;
+  return origin === "array" ? entries : figure;
 }
