@@ -24,6 +24,28 @@ const choose = (page: Page, label: string | RegExp): Promise<void> =>
 const place = async ({ crew, base }: CrewStall, more: object): Promise<PlacedOrder> =>
   (await crew.post<PlacedOrder>(`${base}/orders`, { lines: [OTTER_M], ...more })).body;
 
+/** Opens an order by its number: the field is tapped, and what is typed is sent by its own key. */
+async function open(page: Page, order: PlacedOrder | null): Promise<void> {
+  await page.getByLabel("Find an order").click();
+  await page.keyboard.type(String(order?.number));
+  await page.keyboard.press("Enter");
+  await page.getByRole("button", { name: `${order?.number}-1` }).click();
+}
+
+/** An order that was paid, pressed and handed over. */
+async function collected(stall: CrewStall): Promise<PlacedOrder> {
+  const { crew, base } = stall;
+  const order = await place(stall, {});
+  await crew.post(`${base}/orders/${order.number}/paid`, { tender: "cash" });
+  for (;;) {
+    const { status, body } = await crew.post<{ job: { job: string } }>(`${base}/presses/A/pull`);
+    if (status !== 200) break;
+    await crew.post(`${base}/jobs/${body.job.job}/pressed`, {});
+  }
+  await crew.post(`${base}/orders/${order.number}/collected`, {});
+  return order;
+}
+
 const WAYS: readonly Way[] = [
   {
     name: "one tee for cash, from a blank slip to its number",
@@ -50,6 +72,28 @@ const WAYS: readonly Way[] = [
         .locator("#order-tag")
         .getByText(order?.word ?? "")
         .waitFor();
+    },
+  },
+  {
+    name: "a garment that waits changed to another size",
+    atMost: 4,
+    before: (stall) => place(stall, {}),
+    does: async (page, order) => {
+      await open(page, order);
+      await page.locator("#change-sizes").getByRole("radio", { name: /^L \(/ }).click();
+      await tap(page, /^Change to /);
+      await page.locator("#order-tag").getByText("Otter tee, Sand, L").waitFor();
+    },
+  },
+  {
+    name: "a garment that was handed over exchanged for another size",
+    atMost: 5,
+    before: collected,
+    does: async (page, order) => {
+      await open(page, order);
+      await page.locator("#change-sizes").getByRole("radio", { name: /^L \(/ }).click();
+      await tap(page, /^Exchange for /);
+      await page.locator("#order-tag").getByText("Otter tee, Sand, L").waitFor();
     },
   },
 ];
