@@ -180,7 +180,7 @@ describe("the press screen without signal", () => {
     await tap(page, "Pressed");
     const { body } = await stall.organiser.post<{ key: string }>(`${stall.base}/key`);
     await offline(page, false);
-    await page.getByText("The key of this tablet has ended. Taps are kept").waitFor();
+    await page.getByText("This tablet’s link has been replaced. Your taps are saved").waitFor();
     await unsent(page, 1);
     expect(
       (await stall.crew.withKey(body.key).get<{ ready: number[] }>(`${stall.base}/queue`)).body.ready,

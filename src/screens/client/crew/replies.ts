@@ -20,7 +20,7 @@ const madeAt = (tap: Tap<unknown>): string => timeOfDay(new Date(tap.at).toISOSt
 
 // What a garment is now, where a tap about it came too late.
 const NOW: Readonly<Record<string, string>> = {
-  pressed: "It was noted as pressed already.",
+  pressed: "Someone already marked it pressed.",
   waiting: "It is back in the line.",
   reserved: "It is reserved for a press again.",
   short: "It is short of a blank or a transfer.",

@@ -32,7 +32,7 @@ const PATIENCE = 2000;
 
 function headline({ taps, kept, lost, ended }: Unsent): string {
   if (ended && kept > 0)
-    return "The key of this tablet has ended. Taps are kept: open the new crew link on this tablet, and they are sent.";
+    return "This tablet’s link has been replaced. Your taps are saved: open the new crew link on this tablet to send them.";
   if (lost) return `No signal · ${taps.length} ${taps.length === 1 ? "tap" : "taps"} saved`;
   return taps.length === 0 ? "" : "The signal is weak. Taps are kept until the stall has answered.";
 }
