@@ -18,7 +18,8 @@ import type { AnnouncementId } from "../model/fair/organising.ts";
 import type { PictureHash, PicturesView } from "../model/garment/picture.ts";
 import type { Menu } from "../model/menu/catalogue.ts";
 import type { MenuView } from "../model/menu/menu-view.ts";
-import { BLOCK_SIZE, type Numbered, type NumbersWanted } from "../model/orders/counter.ts";
+import { BLOCK_SIZE } from "../model/orders/block-size.ts";
+import type { Numbered, NumbersWanted } from "../model/orders/counter.ts";
 import type { OpenNeeds } from "../model/orders/open-needs.ts";
 import type { OpenOrders } from "../model/orders/open-orders.ts";
 import type {

@@ -3,7 +3,8 @@
 import { describe, expect, it } from "vitest";
 import type { Sku } from "../../src/model/basics/ids.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
-import { BLOCK_SIZE, type DeviceId, type Numbered } from "../../src/model/orders/counter.ts";
+import { BLOCK_SIZE } from "../../src/model/orders/block-size.ts";
+import type { DeviceId, Numbered } from "../../src/model/orders/counter.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { skuKey } from "../../src/stall/state/counts.ts";

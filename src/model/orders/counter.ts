@@ -5,9 +5,6 @@ import { instant, plainText } from "../basics/words.ts";
 import { PickupNumber, Tender } from "./order.ts";
 import { paymentFields } from "./taps.ts";
 
-/** How many unused pickup numbers a device has at the most. */
-export const BLOCK_SIZE = 20;
-
 /** A random id that the counter's page makes for the browser it runs in. */
 export const DeviceId = z
   .string()

@@ -4,7 +4,8 @@
  */
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
-import { BLOCK_SIZE, type Numbered, type NumbersWanted } from "../../../model/orders/counter.ts";
+import { BLOCK_SIZE } from "../../../model/orders/block-size.ts";
+import type { Numbered, NumbersWanted } from "../../../model/orders/counter.ts";
 import type { Tender } from "../../../model/orders/order.ts";
 import type { StockView } from "../../../model/orders/stock.ts";
 import { problemOf, type Reply } from "../kit/api.ts";

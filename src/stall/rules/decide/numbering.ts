@@ -1,6 +1,7 @@
 /** Pickup numbers and words: of one order, and of the blocks that counters have beforehand. */
 import type { Language } from "../../../model/basics/words.ts";
-import { BLOCK_SIZE, type DeviceId, type Numbered } from "../../../model/orders/counter.ts";
+import { BLOCK_SIZE } from "../../../model/orders/block-size.ts";
+import type { DeviceId, Numbered } from "../../../model/orders/counter.ts";
 import type { Order, StallEvent } from "../../state/facts.ts";
 import { blockOf, isUsable, isWordTaken, numberAfter } from "../../state/pickup-numbers.ts";
 import type { StallState } from "../../state/state.ts";
