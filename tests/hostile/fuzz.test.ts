@@ -9,7 +9,7 @@ it("2,000 random and mutated bodies and texts: no fault, nothing half-written", 
   expect(halfWritten).toEqual([]);
   // It reaches what it is meant to: much is taken, much is refused, for more than one reason.
   const count = (status: number): number => byStatus.get(status) ?? 0;
-  expect(count(200) + count(201) + count(204)).toBeGreaterThan(600);
+  expect(count(200) + count(201) + count(204)).toBeGreaterThan(500);
   expect(count(400)).toBeGreaterThan(100);
   expect(count(409)).toBeGreaterThan(5);
   expect(count(422)).toBeGreaterThan(5);
