@@ -94,7 +94,7 @@ describe("the taps of a tablet", () => {
 describe("what late answers mean", () => {
   it("is told for every refusal, and for what the screen could not show", () => {
     expect(lateNews(tap("/jobs/1-1/pressed"), refused("wrong-stage", "pressed"))).toContain(
-      "pressed already",
+      "already marked it pressed",
     );
     const dropped = lateNews(tap("/jobs/1-1/pressed"), refused("no-such-job"));
     expect(dropped).toContain("dropped or ended");
