@@ -5,8 +5,8 @@ import { shrink } from "./shrink.ts";
 
 const SEEDS = 200;
 
-async function firstFailing(seeds: number) {
-  for (let seed = 1; seed <= seeds; seed++) {
+async function firstFailing(seeds: number, from = 1) {
+  for (let seed = from; seed < from + seeds; seed++) {
     const { fault } = await run(seed);
     if (fault !== null) return { seed, fault };
   }
@@ -16,10 +16,10 @@ async function firstFailing(seeds: number) {
 describe("a planted fault is found", () => {
   it.each(Object.entries(PLANTED))(
     "%s",
-    async (_, { plant, breaks }) => {
+    async (_, { plant, breaks, from }) => {
       const takeOut = plant();
       try {
-        expect((await firstFailing(SEEDS))?.fault.rule).toBe(breaks);
+        expect((await firstFailing(SEEDS, from))?.fault.rule).toBe(breaks);
       } finally {
         takeOut();
       }

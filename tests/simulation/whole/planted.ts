@@ -9,6 +9,8 @@ type Planted = {
   readonly breaks: string;
   /** Plants the fault and gives what takes it out again. */
   readonly plant: () => () => void;
+  /** Where the search begins, for a fault that few fairs show. */
+  readonly from?: number;
 };
 
 /** Replaces a method while a fault is planted. */
@@ -98,7 +100,17 @@ export const PLANTED: Readonly<Record<string, Planted>> = {
   },
   "opting out holds for one stall only": {
     breaks: "no text after opting out",
-    plant: () => replaced(Switchboard.prototype, "setStopped", () => () => []),
+    from: 120,
+    // Neither are the other stalls told, nor does the fair know when one of them asks before it sends.
+    plant: () => {
+      const takeOuts = [
+        replaced(Switchboard.prototype, "setStopped", () => () => []),
+        replaced(Switchboard.prototype, "stoppedAmong", () => () => []),
+      ];
+      return () => {
+        for (const takeOut of takeOuts) takeOut();
+      };
+    },
   },
   "a finished order is not kept": {
     breaks: "acknowledged orders",
