@@ -23,6 +23,7 @@ import { tell } from "../messages/notices.ts";
 import { reportDue, reportOf, toldOf } from "../messages/report-to-fair.ts";
 import type { Write } from "../state/table.ts";
 import { outlived } from "../storage/recorded-answers.ts";
+import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import type { Transactions } from "../transact.ts";
 import { useSending } from "./opening.ts";
 
@@ -98,7 +99,7 @@ export class AlarmWork {
       } catch (error) {
         const facts = { stall: identity.stall, ...faultFacts(error) };
         log("warn", "the fair could not be asked about texts", facts);
-        transactions.transact((unit, now) => unit.people.rests.set("", now + AFTER_FAILURE));
+        this.#afterwards((unit, now) => unit.people.rests.set("", now + AFTER_FAILURE));
         return;
       }
     }
@@ -131,19 +132,19 @@ export class AlarmWork {
     if (have === undefined || have.version < this.#gateway) {
       const sending = await fair.sending(identity.stall);
       this.#gateway = sending.version;
-      transactions.transact((unit, now) => useSending(unit, sending, now));
+      this.#afterwards((unit, now) => useSending(unit, sending, now));
     }
     const now = transactions.now();
     const day = dayOf(now, identity.timeZone);
     const lacking = segmentsLacking(transactions.unit, now, day);
     if (lacking.others + lacking.own > 0) {
       const granted = await fair.grant(lacking);
-      transactions.transact((unit) => addToBudget(unit, day, granted));
+      this.#afterwards((unit) => addToBudget(unit, day, granted));
     }
     const phones = duePhones(transactions.unit, now);
     if (phones.length === 0) return new Set();
     const stopped = new Set(await fair.stoppedAmong(phones));
-    transactions.transact((unit) => dropStopped(unit, now, stopped));
+    this.#afterwards((unit) => dropStopped(unit, now, stopped));
     return new Set(phones.filter((phone) => !stopped.has(phone)));
   }
 
@@ -163,7 +164,12 @@ export class AlarmWork {
     } catch (error) {
       log("warn", "the fair could not be told", { stall: identity.stall, ...faultFacts(error) });
     }
-    transactions.transact(({ people }) => people.pushed.set("", reached));
+    this.#afterwards(({ people }) => people.pushed.set("", reached));
+  }
+
+  /** Notes what somebody answered, unless the rehearsal that asked was ended meanwhile: then nothing of it stays. */
+  #afterwards(note: (unit: UnitOfWork, now: Instant) => void): void {
+    if (this.#transactions.unit.state.identity !== null) this.#transactions.transact(note);
   }
 
   /** A page of recorded answers that are past keeping; the next alarm takes the next page. */

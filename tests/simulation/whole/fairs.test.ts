@@ -16,6 +16,12 @@ describe("fairs, each with faults of its own", () => {
   }, 400_000);
 });
 
+describe("fairs that broke a rule once", () => {
+  it.each([19, 101, 124, 599])("break none: seed %i", async (seed) => {
+    expect((await run(seed)).fault).toBeNull();
+  });
+});
+
 describe("a seed", () => {
   it("plays the same fair twice", async () => {
     const { trace } = await run(7);
