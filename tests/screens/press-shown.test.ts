@@ -107,7 +107,7 @@ describe("a press that stands still while garments wait", () => {
     const presses = [press({}), press({ press: "B", silentFrom: new Date(at).toISOString() })];
     expect(problemsOf(queue({ presses }), ["A"], at - 1)).toEqual([]);
     expect(problemsOf(queue({ presses }), ["A"], at)).toEqual([
-      "Press B stands still while garments wait. Out of order, or a hand away? Say so.",
+      "Press B stands still while garments wait. If it is out of order, say so under Presses; if a hand left, under Shift.",
     ]);
   });
 });

@@ -9,7 +9,7 @@ import { billOf, price } from "../wording/price.ts";
 import { factsOf, knownOf } from "../wording/say-names.ts";
 import type { TurnAnswer } from "./turn.ts";
 
-/** What came of a change; a refusal that only the caller can answer comes back. */
+/** The answer to a change of an order. If a garment is sold out, the refusal is returned: the caller offers others. */
 export type Applied = Result<TurnAnswer, Extract<Refusal, { readonly code: "sold-out" }>>;
 
 /** The changes that make one kind of garment in an order another one, or another number of it. */

@@ -110,7 +110,7 @@ export function changeOrderPart(
   return become(port, talk, number, line, { offer, colour, size, quantity, [part]: null });
 }
 
-/** What the garments of a line are to become, as far as it is known; the rest is asked for. */
+/** Changes the garments of a line as far as the customer said how, and asks for the rest. */
 function become(port: OrderingPort, talk: Talk, number: number, line: Line, draft: Draft): TurnAnswer {
   const { offer, colour, size, quantity } = line;
   return proceed(port, { ...talk, changing: { number, wanted: { offer, colour, size }, quantity } }, draft);
@@ -129,7 +129,7 @@ function adding(port: OrderingPort, talk: Talk, number: number, drafts: readonly
   if (lines.length < drafts.length) return proceed(port, { ...changed, pending }, first);
   const changes = lines.map((line) => ({ type: "add", line }) as const);
   const applied = applyChanges(port, talk, number, changes);
-  // What is gone is asked about by itself.
+  // If a garment is sold out, the customer is asked about it alone.
   return applied.ok ? applied.value : proceed(port, { ...changed, pending }, first);
 }
 
@@ -143,7 +143,7 @@ function garmentsIn({ menu }: OrderingPort, { language }: Talk, words: string): 
   });
 }
 
-/** What some words say of one garment, on top of what is known of it. */
+/** One garment as known so far, completed by what the words say about it. */
 function draftIn(
   { menu }: OrderingPort,
   { language }: Talk,

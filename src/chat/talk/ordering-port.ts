@@ -84,7 +84,7 @@ export type ChatRequest =
       readonly unmet: "sold-out" | "closed" | "too-long";
     };
 
-/** What a request comes to: the order it placed, if it placed one. */
+/** The result of a request: the order, if one was placed or changed, or the refusal. */
 export type ChatOutcome = Result<ChatOrder | null, Refusal>;
 
 /** Why a number is not confirmed by the code it texted. */
@@ -105,7 +105,7 @@ export type OrderingPort = {
   /** When it opens again after the span that is open now; absent where nobody knows. */
   readonly opensNext?: number | null;
   readonly paused: boolean;
-  /** Whether orders are taken at all just now: neither the crew nor the organiser has stopped them. */
+  /** Whether the stall takes orders: false while the crew pauses or the organiser has stopped all orders. */
   readonly takesOrders: boolean;
   /** Whether last orders were called: the line is nearly too long to press before closing time. */
   readonly lastOrders?: boolean;

@@ -15,14 +15,14 @@ export type Draft = {
 /** A line the customer settled on, with the price of one as it was shown, before tax, in minor units. */
 export type BasketLine = WantedLine & { readonly each: number };
 
-/** What is to become of an order; the garments are still in the customer's own words. */
+/** A change of an order that the customer asks for, with the garments in their own words. */
 export type ChangeAsked = {
   readonly act: "change" | "add" | "take-off";
   /** The order's number if it was said, whether or not there is such an order. */
   readonly number: number | null;
   /** Which garment is meant; empty if that was not said. */
   readonly which: string;
-  /** What it is to become, or what is added; empty if that was not said. */
+  /** The garment wanted instead, or the one to add; empty if that was not said. */
   readonly what: string;
 };
 

@@ -15,7 +15,7 @@ import { type Guarded, generationOf, writeKey } from "./guard.ts";
 export const stallBase = "/v1/fairs/{fair}/stalls/{stall}";
 export const crewRoute = { tags: ["crew"], ...onlyFor("crew") };
 
-type Path = { readonly fair: FairId; readonly stall: StallId };
+export type Path = { readonly fair: FairId; readonly stall: StallId };
 /** A stall as a route calls it. */
 export type StallStub = DurableObjectStub<Stall>;
 

@@ -83,7 +83,7 @@ export function salesOf(menu: Menu, { totals, choices: rows }: DayRows): Sales {
       .sort((one, other) => (one.from < other.from ? -1 : 1)),
     tenders: TENDERS.flatMap((tender) => {
       const takings = totals.takings[tender];
-      // What was put down and taken back leaves a row of nothing.
+      // A payment that was noted and taken back leaves a row of zeros: it is not listed.
       const { payments, amount, returns, givenBack } = takings ?? NO_TAKINGS;
       const isNothing = payments === 0 && amount === 0 && returns === 0 && givenBack === 0;
       return isNothing ? [] : [{ tender, payments, amount, returns, givenBack }];

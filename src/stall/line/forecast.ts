@@ -67,35 +67,35 @@ function leftOn(
 const freeHands = (state: StallState): number =>
   Math.max(0, (state.desk.hands ?? Number.POSITIVE_INFINITY) - state.orderIndex.onPress.size);
 
-/** Since when in this opening a press stands idle although work for it is in line and a hand is free; null if it does not. */
-function idleSince(state: StallState, { id, platen }: Press, now: Instant): Instant | null {
+/**
+ * Since when in this opening a press stands idle although work for it is in line and a hand is free, and when it counts as
+ * standing still for that; null if it works, or is known to be out of order.
+ */
+function idleness(state: StallState, menu: Menu, { id, platen }: Press, now: Instant) {
   const { onPress, waiting } = state.orderIndex;
   const first = waiting[platen].at(0);
   const opening = openingAt(state, now);
-  if (!opening.open || onPress.has(id) || first === undefined || freeHands(state) === 0) return null;
+  if (first === undefined || !opening.open || state.press(id).downSince !== null) return null;
+  if (onPress.has(id) || freeHands(state) === 0) return null;
   const job = jobIn(state.order(first.number), first.n);
-  return job === undefined ? null : Math.max(state.pace.freed[id] ?? 0, job.since, opening.opens);
+  if (job === undefined) return null;
+  const since = Math.max(state.pace.freed[id] ?? 0, job.since, opening.opens);
+  const each = expected(menu, state.pace, first.work).mean + heatingOf(menu, state.pace, platen).mean;
+  return { since, stillFrom: Math.ceil(since + SILENT_GARMENTS * each * 1000) };
 }
 
-/** When a press that stands idle counts as silent unless something is pulled to it before; null if it works. */
-export function silentFrom(state: StallState, menu: Menu, press: Press, now: Instant): Instant | null {
-  const { id, platen } = press;
-  const since = idleSince(state, press, now);
-  const work = state.orderIndex.waiting[platen].at(0)?.work;
-  if (since === null || work === undefined || state.press(id).downSince !== null) return null;
-  const each = expected(menu, state.pace, work).mean + heatingOf(menu, state.pace, platen).mean;
-  return Math.ceil(since + SILENT_GARMENTS * each * 1000);
-}
+/** When a press that stands idle counts as standing still unless something is pulled to it before; null if it works. */
+export const silentFrom = (state: StallState, menu: Menu, press: Press, now: Instant): Instant | null =>
+  idleness(state, menu, press, now)?.stillFrom ?? null;
 
 /**
- * Seconds until a press that nobody says is down works again: a silent one stands as long again as it has stood, half an
- * hour at the most.
+ * Seconds until a press that nobody says is down works again: it stands still as long again as it has, half an hour at
+ * the most.
  */
 function silentSeconds(state: StallState, menu: Menu, press: Press, now: Instant): number {
-  const from = silentFrom(state, menu, press, now);
-  const since = idleSince(state, press, now);
-  if (from === null || since === null || now < from) return 0;
-  return Math.min((now - since) / 1000, SILENT_LONGEST_SECONDS);
+  const idle = idleness(state, menu, press, now);
+  if (idle === null || now < idle.stillFrom) return 0;
+  return Math.min((now - idle.since) / 1000, SILENT_LONGEST_SECONDS);
 }
 
 /** The presses of a platen; where there is none, one is assumed: a promise must still be a number. */

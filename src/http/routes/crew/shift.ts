@@ -5,22 +5,28 @@ import { FloorView, Hands } from "../../../model/orders/order.ts";
 import { OffMenu } from "../../../model/orders/stock.ts";
 import { LiftClaims, Pause, Reserve, ReserveReturned, Undo } from "../../../model/orders/taps.ts";
 import type { FloorCommand } from "../../../stall/rules/commands.ts";
-import { crewTable, nothing, writes } from "./table.ts";
+import type { StallStub } from "../../doors/crew.ts";
+import { type Caller, crewTable, nothing, writes } from "./table.ts";
 
-/** One row: an act on the floor as a whole. */
-const onFloor = <B extends z.ZodType>(
+type OnFloor<B extends z.ZodType> = readonly [
   path: string,
   body: B,
   summary: string,
   command: (sent: z.output<B>) => FloorCommand,
-) =>
-  writes({
-    path,
-    body,
-    summary,
-    reply: [FloorView, "The floor now"],
-    call: (stall, { generation, key }, sent) => stall.onFloor(generation, key, command(sent.body)),
-  });
+];
+
+/** What the rows of acts on the floor as a whole have alike. */
+const floorRow = <B extends z.ZodType>(...[path, body, summary, command]: OnFloor<B>) => ({
+  path,
+  body,
+  summary,
+  call: (stall: StallStub, { generation, key }: Caller, sent: { readonly body: z.output<B> }) =>
+    stall.onFloor(generation, key, command(sent.body)),
+});
+
+/** One row: an act on the floor as a whole. */
+const onFloor = <B extends z.ZodType>(...act: OnFloor<B>) =>
+  writes({ ...floorRow(...act), reply: [FloorView, "The floor now"] });
 
 /** One row: an act on a press. */
 const onPress = <B extends z.ZodType>(
@@ -42,18 +48,10 @@ const onPress = <B extends z.ZodType>(
 const Paused = z.strictObject({ paused: z.string().nullable() }).meta({ id: "Paused" });
 
 /** One row: pauses the orders, or takes them again. */
-const pausing = <B extends z.ZodType>(
-  path: string,
-  body: B,
-  summary: string,
-  command: (sent: z.output<B>) => FloorCommand,
-) =>
+const pausing = <B extends z.ZodType>(...act: OnFloor<B>) =>
   writes({
-    path,
-    body,
-    summary,
+    ...floorRow(...act),
     reply: [Paused, "Why orders are paused now; null if they are taken"],
-    call: (stall, { generation, key }, sent) => stall.onFloor(generation, key, command(sent.body)),
     show: ({ paused }: FloorView) => ({ paused }),
   });
 

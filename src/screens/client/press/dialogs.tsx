@@ -3,43 +3,16 @@
 import type { QueueView } from "../../../model/orders/order.ts";
 import { pieceName } from "../crew/words/names.ts";
 import { garmentWords } from "../crew/words/settings.ts";
+import { Choices, optionsOf } from "../parts/choices.tsx";
 import { Dialog } from "../parts/dialog.tsx";
 import { Tap } from "../parts/tap.tsx";
 import { pausing } from "./acts.ts";
 import type { Counting } from "./side/counting.ts";
 import { OffButton } from "./side/low.tsx";
-import { groupOf, groupsOf, type Piece } from "./side/stock-pieces.ts";
+import { groupOf, groupsOf, type Piece, type Way } from "./side/stock-pieces.ts";
 import { LOST, type SpoilQuestion, WHY } from "./spoil.ts";
 import type { State } from "./state.ts";
 import type { Ways } from "./ways.ts";
-
-type Answers<T> = {
-  readonly name: string;
-  readonly legend: string;
-  readonly answers: readonly (readonly [T, string])[];
-  readonly chosen: T | null;
-  readonly choose: (answer: T) => void;
-};
-
-function Choices<T extends string>({ name, legend, answers, chosen, choose }: Answers<T>) {
-  return (
-    <fieldset class="choices">
-      <legend>{legend}</legend>
-      {answers.map(([value, label]) => (
-        <label key={value}>
-          <input
-            type="radio"
-            name={name}
-            value={value}
-            checked={value === chosen}
-            onChange={() => choose(value)}
-          />
-          {label}
-        </label>
-      ))}
-    </fieldset>
-  );
-}
 
 export function SpoilDialog({
   asked,
@@ -54,17 +27,15 @@ export function SpoilDialog({
   return (
     <Dialog id="spoil" title={`${asked.job} spoiled`} closed={close}>
       <Choices
-        name="lost"
+        id="lost"
         legend="What is lost?"
-        answers={LOST}
-        chosen={asked.lost}
+        options={optionsOf(LOST, asked.lost)}
         choose={(lost) => answer({ lost })}
       />
       <Choices
-        name="why"
+        id="why"
         legend="Why?"
-        answers={WHY}
-        chosen={asked.reason}
+        options={optionsOf(WHY, asked.reason)}
         choose={(reason) => answer({ reason })}
       />
       <p role="alert">{asked.missing ? "Choose one of each." : ""}</p>
@@ -157,13 +128,15 @@ export function StockDialog({ state: { counting, menu }, queue, ways }: StockPro
   return (
     <Dialog id="stock" title="Count or add stock" closed={close}>
       <Choices
-        name="stock-way"
+        id="stock-way"
         legend="What is the number?"
-        answers={[
-          ["counted", "All there is, counted"],
-          ["delivered", "New ones brought"],
-        ]}
-        chosen={way}
+        options={optionsOf<Way>(
+          [
+            ["counted", "All there is, counted"],
+            ["delivered", "New ones brought"],
+          ],
+          way,
+        )}
         choose={(now) => change({ way: now })}
       />
       <p>

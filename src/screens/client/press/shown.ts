@@ -62,7 +62,9 @@ export function problemsOf(
   for (const { press, downSince, silentFrom } of presses)
     if (downSince !== null && !standing.includes(press)) parts.push(`Press ${press} is out of order.`);
     else if (silentFrom !== null && stallNow >= Date.parse(silentFrom))
-      parts.push(`Press ${press} stands still while garments wait. Out of order, or a hand away? Say so.`);
+      parts.push(
+        `Press ${press} stands still while garments wait. If it is out of order, say so under Presses; if a hand left, under Shift.`,
+      );
   return parts;
 }
 

@@ -1,13 +1,13 @@
 /** Changing an order before its garments are pressed. */
 import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
-import { type JobId, jobParts } from "../../../../model/basics/ids.ts";
+import { jobParts } from "../../../../model/basics/ids.ts";
 import { CrewOrderView, PickupNumber } from "../../../../model/orders/order.ts";
 import { ChangeOrder, DiscountOrder } from "../../../../model/orders/taps.ts";
 import type { OrderChange } from "../../../../stall/rules/commands.ts";
 import { crewRoute, crewWrite, stallBase } from "../../../doors/crew.ts";
-import { invalid } from "../../../requests/problems.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../../../requests/router.ts";
+import { numbersIn } from "./garments.ts";
 
 const onOrder = z.strictObject({ ...stallPath.shape, number: z.coerce.number().pipe(PickupNumber) });
 
@@ -39,18 +39,13 @@ type Told = z.infer<typeof ChangeOrder>["changes"][number];
 const changeOf = (told: Told): OrderChange =>
   told.type === "add" ? told : { ...told, jobs: told.jobs.map((job) => jobParts(job).n) };
 
-/** A garment that is named in a change of an order, and is none of that order. */
-const strange = (jobs: readonly JobId[], number: number): JobId | undefined =>
-  jobs.find((job) => jobParts(job).number !== number);
-
 export const changingRoutes = newRouter()
   .openapi(discounted, async (c) => {
     const { number, ...path } = c.req.valid("param");
     const { jobs, off } = c.req.valid("json");
-    const other = strange(jobs ?? [], number);
-    if (other !== undefined)
-      return invalid(c, [{ pointer: "#/jobs", detail: `${other} is no garment of order ${number}` }]);
-    const some = jobs === undefined ? {} : { jobs: jobs.map((job) => jobParts(job).n) };
+    const numbers = await numbersIn(c, path, { number, jobs: jobs ?? [], pointer: "#/jobs" });
+    if (!numbers.ok) return numbers.refusal;
+    const some = jobs === undefined ? {} : { jobs: numbers.value };
     const answer = await crewWrite(c, path, (stall, generation, key) =>
       stall.onOrder(generation, key, { type: "discounted", number, ...some, off }),
     );
@@ -59,12 +54,9 @@ export const changingRoutes = newRouter()
   .openapi(changed, async (c) => {
     const { number, ...path } = c.req.valid("param");
     const { changes } = c.req.valid("json");
-    const other = strange(
-      changes.flatMap((one) => (one.type === "add" ? [] : one.jobs)),
-      number,
-    );
-    if (other !== undefined)
-      return invalid(c, [{ pointer: "#/changes", detail: `${other} is no garment of order ${number}` }]);
+    const named = changes.flatMap((one) => (one.type === "add" ? [] : one.jobs));
+    const numbers = await numbersIn(c, path, { number, jobs: named, pointer: "#/changes" });
+    if (!numbers.ok) return numbers.refusal;
     const answer = await crewWrite(c, path, (stall, generation, key) =>
       stall.onOrder(generation, key, { type: "changed", number, changes: changes.map(changeOf) }),
     );

@@ -1,15 +1,13 @@
 /** Garments that come back one by one, and the rack. */
 import { createRoute } from "@hono/zod-openapi";
-import type { Context } from "hono";
 import { z } from "zod";
 import { JobId, jobParts } from "../../../../model/basics/ids.ts";
 import { CrewOrderView, PickupNumber } from "../../../../model/orders/order.ts";
 import { RackView } from "../../../../model/orders/rack.ts";
 import { ExchangeGarment, RefundGarments, Unracked } from "../../../../model/orders/taps.ts";
 import { crewRead, crewRoute, crewWrite, stallBase } from "../../../doors/crew.ts";
-import type { App } from "../../../requests/env.ts";
-import { invalid } from "../../../requests/problems.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../../../requests/router.ts";
+import { numbersIn } from "./garments.ts";
 
 const onOrder = z.strictObject({ ...stallPath.shape, number: z.coerce.number().pipe(PickupNumber) });
 
@@ -53,35 +51,23 @@ const unracked = createRoute({
   responses: { 200: json(RackView, "The rack now"), ...problems },
 });
 
-/** What is wrong with a garment of another order; a key that has ended hears only that it has. */
-async function notOfOrder(
-  c: Context<App>,
-  path: z.infer<typeof stallPath>,
-  { pointer, job, number }: { readonly pointer: string; readonly job: JobId; readonly number: number },
-) {
-  const admitted = await crewRead(c, path, (stall, generation) => stall.rack(generation));
-  return admitted.ok
-    ? invalid(c, [{ pointer, detail: `${job} is no garment of order ${number}` }])
-    : admitted.refusal;
-}
-
 export const returnRoutes = newRouter()
   .openapi(refunded, async (c) => {
     const { number, ...path } = c.req.valid("param");
     const { jobs, keeps } = c.req.valid("json");
-    const other = jobs.find((job) => jobParts(job).number !== number);
-    if (other !== undefined) return notOfOrder(c, path, { pointer: "#/jobs", job: other, number });
-    const ns = jobs.map((job) => jobParts(job).n);
+    const numbers = await numbersIn(c, path, { number, jobs, pointer: "#/jobs" });
+    if (!numbers.ok) return numbers.refusal;
     const answer = await crewWrite(c, path, (stall, generation, key) =>
-      stall.onOrder(generation, key, { type: "garment-refunded", number, jobs: ns, keeps }),
+      stall.onOrder(generation, key, { type: "garment-refunded", number, jobs: numbers.value, keeps }),
     );
     return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   })
   .openapi(exchanged, async (c) => {
     const { number, ...path } = c.req.valid("param");
     const { job, instead, keeps } = c.req.valid("json");
-    const { number: of, n } = jobParts(job);
-    if (of !== number) return notOfOrder(c, path, { pointer: "#/job", job, number });
+    const numbers = await numbersIn(c, path, { number, jobs: [job], pointer: "#/job" });
+    if (!numbers.ok) return numbers.refusal;
+    const { n } = jobParts(job);
     const answer = await crewWrite(c, path, (stall, generation, key) =>
       stall.exchange(generation, key, { type: "garment-exchanged", number, n, instead, keeps }),
     );

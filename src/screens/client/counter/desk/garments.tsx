@@ -1,11 +1,11 @@
 /** @jsxImportSource preact */
 /** The garments of the order on the counter: one that waits can become another, one that is pressed can come back. */
 import type { CrewOrderView } from "../../../../model/orders/order.ts";
+import { Choices } from "../../parts/choices.tsx";
 import { Tap } from "../../parts/tap.tsx";
 import { changing, exchanging, refunding, takingOff } from "../acts.ts";
 import { isTracked, leftOf, menuOf } from "../shown.ts";
 import type { Editing, State } from "../state.ts";
-import { Choices } from "../take/choices.tsx";
 import { NO_CHOICE, padOf } from "../take/pad.ts";
 import type { Ways } from "../ways.ts";
 

@@ -1,7 +1,9 @@
 /** Choosing a garment: what, colour, size, how many. Gone choices stay where they are, and say so. Pure. */
+
 import type { MenuView } from "../../../../model/menu/menu-view.ts";
 import type { SlipLine } from "../../crew/offline.ts";
 import { moneyWords } from "../../crew/words/money.ts";
+import type { Option } from "../../parts/choices.tsx";
 
 /** What was tapped; what of it still stands is worked out from the menu each time. */
 export type Choice = {
@@ -40,13 +42,6 @@ export function withWishes(
 }
 
 const MOST = 60;
-
-export type Option = {
-  readonly value: string;
-  readonly label: string;
-  readonly gone: boolean;
-  readonly chosen: boolean;
-};
 
 type Offer = MenuView["offers"][number];
 type Left = Offer["left"][number];

@@ -1,13 +1,13 @@
 /** @jsxImportSource preact */
 /** Taking an order for someone without a phone: the garments to choose from, and the slip they go on. */
 import type { Look } from "../../../../model/garment/look.ts";
+import { Choices } from "../../parts/choices.tsx";
 import { Garment } from "../../parts/garment.tsx";
 import { Tap } from "../../parts/tap.tsx";
 import { Payment } from "../payment.tsx";
 import { isTracked, leftOf, menuOf } from "../shown.ts";
 import type { State } from "../state.ts";
 import type { Ways } from "../ways.ts";
-import { Choices } from "./choices.tsx";
 import { type Pad as PadShown, padOf, withMore, withWishes } from "./pad.ts";
 import { sumsOf, totalOf, withLine, withoutLine } from "./slip.ts";
 import { Wishes } from "./wishes.tsx";
