@@ -6,7 +6,7 @@ import { OffMenu } from "../../../model/orders/stock.ts";
 import { LiftClaims, Pause, Reserve, ReserveReturned, Undo } from "../../../model/orders/taps.ts";
 import type { FloorCommand } from "../../../stall/rules/commands.ts";
 import type { StallStub } from "../../doors/crew.ts";
-import { type Caller, crewTable, nothing, writes } from "./table.ts";
+import { type CrewCaller, crewTable, nothing, writes } from "./table.ts";
 
 type OnFloor<B extends z.ZodType> = readonly [
   path: string,
@@ -20,7 +20,7 @@ const floorRow = <B extends z.ZodType>(...[path, body, summary, command]: OnFloo
   path,
   body,
   summary,
-  call: (stall: StallStub, { generation, key }: Caller, sent: { readonly body: z.output<B> }) =>
+  call: (stall: StallStub, { generation, key }: CrewCaller, sent: { readonly body: z.output<B> }) =>
     stall.onFloor(generation, key, command(sent.body)),
 });
 

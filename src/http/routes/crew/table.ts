@@ -31,11 +31,11 @@ type Row<P extends z.ZodRawShape, S extends z.ZodType, T> = {
 
 type WriteRow<P extends z.ZodRawShape, B extends z.ZodType, S extends z.ZodType, T> = Row<P, S, T> & {
   readonly body: B;
-  readonly call: (stall: StallStub, who: Caller, sent: Sent<P, z.output<B>>) => Promise<Answer<T>>;
+  readonly call: (stall: StallStub, who: CrewCaller, sent: Sent<P, z.output<B>>) => Promise<Answer<T>>;
 };
 
 /** Which crew key a write came with, and the write's own key. */
-export type Caller = { readonly generation: number; readonly key: WriteKey };
+export type CrewCaller = { readonly generation: number; readonly key: WriteKey };
 
 type ReadRow<P extends z.ZodRawShape, S extends z.ZodType, T> = Row<P, S, T> & {
   readonly call: (stall: StallStub, generation: number, sent: Sent<P, null>) => Promise<Answer<T>>;
