@@ -13,7 +13,11 @@ export type PosterProps = Place & {
 
 /** The steps in each language, for a stall that takes texts and for one that does not. */
 const WEB_STEPS = {
-  en: ["Scan the code.", "Pick by number: what, colour, size.", "Say YES. The page says when it is ready."],
+  en: [
+    "Scan the code.",
+    "Pick by number what you like, and your size.",
+    "Say YES. The page says when it is ready.",
+  ],
   es: [
     "Escanea el código.",
     "Elige por número: qué, color, talla.",
@@ -21,7 +25,11 @@ const WEB_STEPS = {
   ],
 } as const;
 const STEPS = {
-  en: ["Scan or text.", "Pick by number: what, colour, size.", "Say YES. We text you when it is ready."],
+  en: [
+    "Scan or text.",
+    "Pick by number what you like, and your size.",
+    "Say YES. We text you when it is ready.",
+  ],
   es: [
     "Escanea o manda un texto.",
     "Elige por número: qué, color, talla.",
