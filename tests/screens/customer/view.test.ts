@@ -16,6 +16,7 @@ import {
   type State,
   saying,
   typing,
+  unpictured,
 } from "../../../src/screens/client/customer/state.ts";
 import { Customer, type Ways } from "../../../src/screens/client/customer/view.tsx";
 import { pageWords } from "../../../src/screens/client/customer/words.ts";
@@ -57,7 +58,7 @@ const order = (stage: OrderStage, more: Partial<OrderStanding> = {}): OrderStand
     ...more,
   });
 
-const first = firstState("Tern & Tide", []);
+const first = unpictured(firstState("Tern & Tide", []));
 const one = { id: "a".repeat(22), text: "menu" };
 const asks = "Tern & Tide. Text a number:\n1 Longtail tee $24\n2 Tern cap $18";
 const answered = (text: string, stage?: OrderStage, more?: Partial<OrderStanding>): State =>
@@ -79,6 +80,11 @@ describe("the customer's page", () => {
     expect(part(next, "main")).toBe(
       "Conversation You menu Stall Menu Text a number: 1 Longtail tee $24 2 Tern cap $18 You Tern cap $18 Stall How many? 1 2 [ 1 ][ 2 ]",
     );
+  });
+
+  it("waits with the talk until it knows how the garments look, so that no picture pushes it away", () => {
+    expect(part({ ...answered(asks), looks: null }, "main")).toBe("Conversation");
+    expect(part({ ...answered("Thank you!", "waiting"), looks: null }, "header")).toContain("4th in line");
   });
 
   it("shows the order with its tax, the board, and a way to cancel that asks first", () => {

@@ -9,7 +9,7 @@ import { local } from "../kit/texts-kept.ts";
 import { outboxIn } from "./outbox.ts";
 import { keepFocus, keepPlace } from "./reader.ts";
 import { customersApi } from "./sent-on.ts";
-import { cancelling, firstState, named, type State, typing } from "./state.ts";
+import { cancelling, firstState, named, type State, typing, unpictured } from "./state.ts";
 import { talking } from "./talking.ts";
 import { takeBrought, tokenOf } from "./token.ts";
 import { Customer, type Ways } from "./view.tsx";
@@ -52,15 +52,29 @@ const ways: Ways = {
   },
 };
 
-change((before) => before);
-const { now } = poll({ everySeconds: EVERY_SECONDS, look: talk.look, words: words.freshness });
-window.addEventListener("pageshow", ({ persisted }) => {
-  if (persisted) now();
-});
+/** How long the talk waits for the garments that it is drawn with, in milliseconds. */
+const PATIENCE = 3_000;
+const menuApi = customersApi(base, () => null);
+let isMenuKnown = false;
 
-const { status, body } = await customersApi(base, () => null)("/menu");
-if (status === 200) {
+/** Asks what the stall sells, until it has said so. */
+async function askForMenu(): Promise<void> {
+  if (isMenuKnown) return;
+  const { status, body } = await menuApi("/menu", { patience: PATIENCE });
+  if (status !== 200) return change(unpictured);
+  isMenuKnown = true;
   const view = body as MenuView; // as the route documents
   change((before) => named(before, view.stall, looksIn(view)));
   document.title = words.title(view.stall);
 }
+
+function look(): Promise<boolean> {
+  void askForMenu();
+  return talk.look();
+}
+
+change((before) => before);
+const { now } = poll({ everySeconds: EVERY_SECONDS, look, words: words.freshness });
+window.addEventListener("pageshow", ({ persisted }) => {
+  if (persisted) now();
+});

@@ -125,7 +125,7 @@ export function tilesOf(state: State): Tiles | null {
   const { choices } = open.asked;
   const garments = new Map(state.shows?.choices.map((garment) => [String(garment.number), garment]));
   const pictureOf = ({ offer, colour, size }: ShownGarment): Picture | null => {
-    const look = state.looks.get(offer);
+    const look = state.looks?.get(offer);
     return look === undefined ? null : { look, colour, size };
   };
   // A size looks like the next: only what is chosen by how it looks is drawn.

@@ -37,7 +37,8 @@ export type State = {
   readonly typed: string;
   /** Whether the customer is asked if they are sure to cancel. */
   readonly isCancelling: boolean;
-  readonly looks: Looks;
+  /** How offers look; null until the stall has been asked. */
+  readonly looks: Looks | null;
 };
 
 /** A first message carries at least 128 random bits: 22 characters of 6 bits. */
@@ -58,7 +59,7 @@ export const firstState = (stall: string, unsent: readonly Unsent[]): State => (
   isNewsless: false,
   typed: "",
   isCancelling: false,
-  looks: NO_LOOKS,
+  looks: null,
 });
 
 /** A line that comes twice, with its reply and with the history, is one line. */
@@ -70,6 +71,9 @@ function withLines(before: readonly Line[], more: readonly Line[]): readonly Lin
 
 /** The stall's name and how its offers look. */
 export const named = (state: State, stall: string, looks: Looks): State => ({ ...state, stall, looks });
+
+/** The stall did not say how its offers look: they are shown in words. */
+export const unpictured = (state: State): State => ({ ...state, looks: state.looks ?? NO_LOOKS });
 
 export const typing = (state: State, typed: string): State => ({ ...state, typed });
 

@@ -116,6 +116,27 @@ function Say({ state: { typed }, words, ways }: Props) {
   );
 }
 
+/** Nothing until the garments can be drawn with it: coming later, they would push the talk away. */
+function Talk({ state, words, ways }: Props) {
+  const isKnown = state.looks !== null;
+  return (
+    <>
+      <div role="log" aria-labelledby="stall-name">
+        <ol id="talk">
+          {(isKnown ? linesOf(state, words.menu) : []).map((line) =>
+            line.from === "stall" ? (
+              <Stalls key={line.id} line={line} words={words} />
+            ) : (
+              <Customers key={line.id} line={line} words={words} isCutOff={state.isCutOff} />
+            ),
+          )}
+        </ol>
+      </div>
+      <Tiles shown={isKnown ? tilesOf(state) : null} label={words.shell.choose} say={ways.say} />
+    </>
+  );
+}
+
 export function Customer(props: Props) {
   const { state, words, ways } = props;
   const { order, trouble } = state;
@@ -132,18 +153,7 @@ export function Customer(props: Props) {
       </header>
       <main id="main" tabIndex={-1}>
         <h2 class="offstage">{words.shell.talk}</h2>
-        <div role="log" aria-labelledby="stall-name">
-          <ol id="talk">
-            {linesOf(state, words.menu).map((line) =>
-              line.from === "stall" ? (
-                <Stalls key={line.id} line={line} words={words} />
-              ) : (
-                <Customers key={line.id} line={line} words={words} isCutOff={state.isCutOff} />
-              ),
-            )}
-          </ol>
-        </div>
-        <Tiles shown={tilesOf(state)} label={words.shell.choose} say={ways.say} />
+        <Talk {...props} />
         <p id="trouble" class="notice" role="alert" hidden={trouble === null}>
           {trouble === null ? "" : troubleWords(trouble, words)}
         </p>
