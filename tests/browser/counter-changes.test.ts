@@ -97,6 +97,28 @@ describe("an order at the counter", () => {
     expect(await order(stall, made)).toMatchObject({ exchangeOf: `${number}-1`, stage: "waiting" });
     const { body: rack } = await crew.get<RackView>(`${base}/rack`);
     expect(rack.garments).toMatchObject([{ key: `${number}-1`, why: "exchanged" }]);
+    // Whoever asks for just that gets it from the rack, at once.
+    await tap(page, "Next customer");
+    await tap(page, "Rack 1");
+    await page.getByText("Brought back, exchanged").waitFor();
+    await expectAccessible(page);
+    await tap(page, "New order");
+    const selling = await countTaps(page, async () => {
+      await page.getByLabel("Longtail tee $24.00").click();
+      await page.getByLabel("Navy", { exact: true }).click();
+      await page
+        .locator("#sizes")
+        .getByRole("radio", { name: /^L \(.*1 on the rack\)/ })
+        .click();
+      await tap(page, "Add from the rack");
+      await expectAccessible(page);
+      await tap(page, "Paid: Cash");
+      await tap(page, /^They said .*: hand over$/);
+      await page.getByRole("button", { name: "Undo: handed over" }).waitFor();
+    });
+    expect(selling).toBeLessThanOrEqual(6);
+    expect((await crew.get<RackView>(`${base}/rack`)).body.garments).toEqual([]);
+    expect((await crew.get<QueueView>(`${base}/queue`)).body.counts.waiting).toBe(1);
   });
 
   it("is taken with a wish, which stands on the press's tag", async () => {

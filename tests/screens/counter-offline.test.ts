@@ -25,7 +25,8 @@ import {
   withTap,
 } from "../../src/screens/client/crew/taps.ts";
 import type { Reply } from "../../src/screens/client/kit/api.ts";
-import { menuView, stockView } from "../../src/stall/calls/views.ts";
+import { stockView } from "../../src/stall/calls/counter/stock-view.ts";
+import { menuView } from "../../src/stall/calls/views.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { blockOf } from "../../src/stall/state/pickup-numbers.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "../stall/test-stall.ts";

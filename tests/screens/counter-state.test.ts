@@ -31,7 +31,8 @@ import {
   without,
   withTap,
 } from "../../src/screens/client/crew/taps.ts";
-import { menuView, stockView } from "../../src/stall/calls/views.ts";
+import { stockView } from "../../src/stall/calls/counter/stock-view.ts";
+import { menuView } from "../../src/stall/calls/views.ts";
 import { exampleMenu, OPENS, testStall } from "../stall/test-stall.ts";
 import { type Control, controlsIn } from "./controls.ts";
 
@@ -161,7 +162,7 @@ class Counters {
     const [tap] = this.book.taps;
     if (tap === undefined) return;
     const { act } = tap;
-    const number = act.type === "place" ? (act.numbered?.number ?? 0) : act.number;
+    const number = act.type === "place" ? (act.numbered?.number ?? 0) : act.type === "order" ? act.number : 0;
     if (!refuses && act.type === "place") {
       const { tender, total } = act.taken ?? { tender: null, total: 0 };
       const amount = { amount: total, currency: menu.currency };

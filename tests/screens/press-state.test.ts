@@ -38,8 +38,8 @@ import {
 import { PressView } from "../../src/screens/client/press/view.tsx";
 import { wayBack } from "../../src/screens/client/press/way-back.ts";
 import type { Ways } from "../../src/screens/client/press/ways.ts";
+import { stockView } from "../../src/stall/calls/counter/stock-view.ts";
 import { queueView } from "../../src/stall/calls/queue-view.ts";
-import { stockView } from "../../src/stall/calls/views.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "../stall/test-stall.ts";
 import { type Control, controlsIn } from "./controls.ts";

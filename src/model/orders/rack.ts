@@ -5,26 +5,29 @@ import { Money } from "../basics/money.ts";
 import { instant } from "../basics/words.ts";
 import { PickupNumber } from "./order.ts";
 
+export const RackGarment = z
+  .strictObject({
+    key: JobId.describe("The garment of the order it was made for"),
+    offer: OfferId,
+    name: z.string(),
+    blank: BlankId,
+    design: DesignId,
+    colour: ColourId,
+    colourName: z.string(),
+    size: SizeId,
+    sizeName: z.string(),
+    wishes: z.array(z.string()).optional().describe("What was made on it beyond the menu"),
+    why: z.enum(["dropped", "uncollected", "returned", "exchanged", "wrong-size", "misprint", "brought"]),
+    second: z.boolean().describe("It is not as it should be, and is sold as a second"),
+    keptFor: PickupNumber.nullable().describe("Paid and not fetched: not for sale before it is released"),
+    since: instant(),
+  })
+  .meta({ id: "RackGarment", description: "A garment that is pressed and not taken" });
+export type RackGarment = z.infer<typeof RackGarment>;
+
 export const RackView = z
   .strictObject({
-    garments: z.array(
-      z.strictObject({
-        key: JobId.describe("The garment of the order it was made for"),
-        offer: OfferId,
-        name: z.string(),
-        blank: BlankId,
-        design: DesignId,
-        colour: ColourId,
-        colourName: z.string(),
-        size: SizeId,
-        sizeName: z.string(),
-        wishes: z.array(z.string()).optional().describe("What was made on it beyond the menu"),
-        why: z.enum(["dropped", "uncollected", "returned", "exchanged", "wrong-size", "misprint", "brought"]),
-        second: z.boolean().describe("It is not as it should be, and is sold as a second"),
-        keptFor: PickupNumber.nullable().describe("Paid and not fetched: not for sale before it is released"),
-        since: instant(),
-      }),
-    ),
+    garments: z.array(RackGarment),
     owed: z
       .array(z.strictObject({ number: PickupNumber, amount: Money }))
       .describe("Money that is to be given back on orders that are over"),

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { DesignId, Sku } from "../basics/ids.ts";
 import { plainText } from "../basics/words.ts";
+import { RackGarment } from "./rack.ts";
 
 const pieces = (least: number) => z.int().min(least).max(100_000);
 
@@ -45,6 +46,7 @@ export const StockView = z
   .strictObject({
     skus: z.array(z.strictObject({ sku: Sku, ...counts })),
     transfers: z.array(z.strictObject({ design: DesignId, ...counts })),
+    rack: z.array(RackGarment).optional().describe("What is pressed and not taken, the longest there first"),
   })
   .meta({ id: "Stock" });
 export type StockView = z.infer<typeof StockView>;

@@ -6,8 +6,8 @@ import type { Access } from "../storage/people.ts";
 import { storedPictures, writing } from "../storage/picture-bytes.ts";
 import { recorded } from "../storage/recorded-answers.ts";
 import type { Transactions } from "../transact.ts";
+import { stockView } from "./counter/stock-view.ts";
 import { type Rehearsal, rehearsalOf } from "./rehearsal-twin.ts";
-import { stockView } from "./views.ts";
 
 export type ForRehearsal = { readonly rehearsal: Rehearsal; readonly access: Access };
 

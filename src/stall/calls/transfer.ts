@@ -13,7 +13,7 @@ import { type Cursor, FIRST_PAGE, type SavedPage, savedPage } from "../storage/s
 import { UnitOfWork } from "../storage/unit-of-work.ts";
 import type { Transactions } from "../transact.ts";
 import { readLessons } from "./accounts.ts";
-import { stockView } from "./views.ts";
+import { stockView } from "./counter/stock-view.ts";
 
 const MOST_LESSONS = 60;
 const inUse: Refusal = wrongStage("this stall", "set up already", "empty: without a menu yet");

@@ -6,18 +6,15 @@ import type { Menu } from "../../model/menu/catalogue.ts";
 import type { MenuView } from "../../model/menu/menu-view.ts";
 import { priceOf } from "../../model/menu/prices.ts";
 import type { BoardView, OrderView } from "../../model/orders/order.ts";
-import type { StockView } from "../../model/orders/stock.ts";
 import type { Instant } from "../../time/instants.ts";
 import { iso, isoOrNull } from "../../time/instants.ts";
 import { lastOrdersCalled } from "../line/closing-time.ts";
 import { minutesLeft, placeOf, quoteMinutes } from "../line/quote.ts";
-import { onHand, skuKey, transferKey } from "../state/counts.ts";
-import type { Order, PieceKey } from "../state/facts.ts";
+import type { Order } from "../state/facts.ts";
 import { openingAt, whyStopped } from "../state/opening.ts";
 import { jobOf, stageOf } from "../state/orders.ts";
 import type { StallState } from "../state/state.ts";
 import { choiceOf, coloursOf, freeOf, sizesOf } from "../stock/offers.ts";
-import { skusOf } from "../stock/skus.ts";
 
 /** How many rows of anything the board is sent. */
 const BOARD_SHOWN = 40;
@@ -37,18 +34,6 @@ export function boardView(state: StallState, now: Instant): BoardView {
     pressing: [...pressing],
     waiting: shown,
     more: Math.max(0, orderIndex.underWay.length - pressing.size - shown.length),
-  };
-}
-
-export function stockView(state: StallState, menu: Menu): StockView {
-  const counts = (piece: PieceKey) => ({
-    onHand: onHand(state.count(piece)),
-    promised: state.orderIndex.promises.of(piece),
-    free: state.free(piece),
-  });
-  return {
-    skus: skusOf(menu).map((sku) => ({ sku, ...counts(skuKey(sku)) })),
-    transfers: menu.designs.map(({ id }) => ({ design: id, ...counts(transferKey(id)) })),
   };
 }
 

@@ -7,7 +7,10 @@ import type { Write } from "../crew/taps.ts";
 
 export type Ending = "collected" | "dropped" | "uncollected" | "refunded" | "exchanged";
 
-export type Act = PlaceAct | { readonly type: "order"; readonly number: number; readonly change: Change };
+export type Act =
+  | PlaceAct
+  | { readonly type: "order"; readonly number: number; readonly change: Change }
+  | { readonly type: "rack"; readonly key: string; readonly as: "thrown" | "released" };
 
 /** What a tap does to an order. */
 export type Change =
@@ -27,7 +30,7 @@ type Unsent = Write<Act>;
 
 /** An order as the form holds it: the ids are the menu's, so they need no brand before the stall checks them. */
 export type Wanted = {
-  readonly lines: readonly (Instead & { readonly quantity: number })[];
+  readonly lines: readonly (Instead & { readonly quantity: number; readonly rack?: string })[];
   readonly name?: string;
   readonly paper?: NonNullable<PlaceOrder["paper"]>;
 };
@@ -112,6 +115,14 @@ export const exchanging = (number: number, job: string, instead: Instead): Unsen
 
 export const refunding = (number: number, job: string): Unsent =>
   bySaying(number, "garments/refunded", { jobs: [job] }, `money for ${job} given back`);
+
+/** A garment of the rack is taken off it, or may be sold though it was kept for its customer. */
+export const unracking = (key: string, as: "thrown" | "released"): Unsent => ({
+  act: { type: "rack", key, as },
+  path: `/rack/${key}/unracked`,
+  body: { as },
+  says: as === "thrown" ? `${key} off the rack` : `${key} may be sold`,
+});
 
 /** So much off an order's price, in parts per million; null: the full price again. */
 export const discounting = (number: number, partsPerMillion: number | null, reason: string): Unsent =>

@@ -17,15 +17,17 @@ export function asOrder(saved: SavedOrder, menu: Menu): CrewOrderView | null {
     const offer = menu.offers.find(({ id }) => id === line.offer);
     return { ...line, name: offer?.name ?? name, blank: offer?.blank ?? "", design: offer?.design ?? "" };
   });
-  const count = taken.lines.reduce((sum, { quantity }) => sum + quantity, 0);
-  const jobs = Array.from({ length: count }, (_, n) => ({
+  const pressed = taken.lines.flatMap(({ rack, quantity }) =>
+    Array.from({ length: quantity }, () => rack !== undefined),
+  );
+  const jobs = pressed.map((isPressed, n) => ({
     job: `${numbered.number}-${n + 1}`,
-    stage: "waiting",
+    stage: isPressed ? "pressed" : "waiting",
   }));
   const { tender } = taken;
   return {
     ...numbered,
-    stage: "waiting",
+    stage: pressed.every((isPressed) => isPressed) ? "ready" : "waiting",
     place: 0,
     quoteMinutes: 0,
     lines,

@@ -72,6 +72,8 @@ export type State = {
   readonly phone: string | null;
   /** The garment of it that is to become another one, and what it is to be. */
   readonly editing: Editing | null;
+  /** A garment of the rack that is asked about once more before it is taken off. */
+  readonly takingOff: string | null;
   /** Asked once more before it ends that way. */
   readonly ending: Exclude<Ending, "collected"> | null;
 };
@@ -83,6 +85,7 @@ const UNTOUCHED = {
   wrongWord: false,
   phone: null,
   editing: null,
+  takingOff: null,
   ending: null,
 } as const;
 

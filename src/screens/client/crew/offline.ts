@@ -62,6 +62,8 @@ export type SlipLine = {
   readonly name: string;
   readonly wishes?: readonly string[];
   readonly note?: string;
+  /** The garment of the rack that it is. */
+  readonly rack?: string;
 };
 
 /** What a kept order is to the screen. */
@@ -184,6 +186,7 @@ export function leftAfter(
     void taken.set(piece, (taken.get(piece) ?? 0) + pieces);
   for (const act of acts)
     for (const line of (isPlace(act) ? act.taken?.lines : undefined) ?? []) {
+      if (line.rack !== undefined) continue;
       const [sku, design] = keysOf(menu, line) ?? ["", ""];
       add(sku, line.quantity);
       add(design, line.quantity);

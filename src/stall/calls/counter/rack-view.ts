@@ -1,6 +1,6 @@
 /** The rack as the counter sees it, with what is owed on orders that are over. */
 import type { Menu } from "../../../model/menu/catalogue.ts";
-import type { RackView } from "../../../model/orders/rack.ts";
+import type { RackGarment, RackView } from "../../../model/orders/rack.ts";
 import { iso } from "../../../time/instants.ts";
 import type { RackItem } from "../../state/facts.ts";
 import type { StallState } from "../../state/state.ts";
@@ -8,16 +8,21 @@ import { choiceOf } from "../../stock/offers.ts";
 import { isForSale } from "../../stock/rack.ts";
 import { wishNames } from "../views.ts";
 
-/** The rack, the longest there first, and what is owed on orders that are over. */
-export function rackView(state: StallState, menu: Menu): RackView {
+/** The garments on the rack, the longest there first. */
+export function rackGarments(state: StallState, menu: Menu): RackGarment[] {
   const items = [...state.rack.keys()].flatMap((key) => {
     const item = state.rack.get(key);
     return item === undefined ? [] : [[key, item] as const];
   });
+  return items
+    .toSorted(([, one], [, other]) => one.at - other.at)
+    .map(([key, item]) => garmentView(state, menu, key, item));
+}
+
+/** The rack, and what is owed on orders that are over. */
+export function rackView(state: StallState, menu: Menu): RackView {
   return {
-    garments: items
-      .toSorted(([, one], [, other]) => one.at - other.at)
-      .map(([key, item]) => garmentView(state, menu, key, item)),
+    garments: rackGarments(state, menu),
     owed: [...state.owed.keys()].map((key) => ({
       number: Number(key),
       amount: { amount: state.owed.get(key) ?? 0, currency: menu.currency },
@@ -25,16 +30,11 @@ export function rackView(state: StallState, menu: Menu): RackView {
   };
 }
 
-function garmentView(
-  state: StallState,
-  menu: Menu,
-  key: string,
-  item: RackItem,
-): RackView["garments"][number] {
+function garmentView(state: StallState, menu: Menu, key: string, item: RackItem): RackGarment {
   const { offer, blank, design, colour, size, wishes, why, at, keptFor } = item;
   const made = choiceOf(menu, offer);
   return {
-    key: key as RackView["garments"][number]["key"], // the table's keys are garments
+    key: key as RackGarment["key"], // the table's keys are garments
     offer,
     name: made?.offer.name ?? offer,
     blank,

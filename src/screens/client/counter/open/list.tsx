@@ -4,6 +4,8 @@ import type { QueueView } from "../../../../model/orders/order.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { Garment } from "../../parts/garment.tsx";
 import { Tap } from "../../parts/tap.tsx";
+import { rackOf } from "../rack/on-rack.ts";
+import { Rack } from "../rack/rack.tsx";
 import { isTracked, menuOf, ordersOf, type Row, rowsOf } from "../shown.ts";
 import { listing, type State } from "../state.ts";
 import type { Ways } from "../ways.ts";
@@ -17,6 +19,7 @@ const LIST_WORDS: Readonly<Record<List, readonly [name: string, empty: string]>>
   "to-pay": ["To pay", "Everything is paid."],
   "not-here": ["Not here yet", "No web order waits for its customer."],
   all: ["All", "No order is open."],
+  rack: ["Rack", "Nothing hangs on the rack."],
 };
 
 function OrderRow({ row, state, open }: { row: Row; state: State; open: (number: number) => void }) {
@@ -70,7 +73,10 @@ export function OpenList({ state, ways }: Props) {
   const orders = ordersOf(state);
   const rows = rowsOf(state);
   const typed = state.find.trim();
-  const count = (list: List): number => orders.filter((order) => isOn(list, order, tracked)).length;
+  const garments = rackOf(state).length;
+  const count = (list: List): number =>
+    list === "rack" ? garments : orders.filter((order) => isOn(list, order, tracked)).length;
+  const isRack = typed === "" && state.list === "rack";
   return (
     <section class="open-list" aria-label="Open orders">
       <fieldset class="row lists" aria-label="Which orders">
@@ -89,8 +95,13 @@ export function OpenList({ state, ways }: Props) {
           <OrderRow key={row.order.number} row={row} state={state} open={ways.open} />
         ))}
       </div>
+      {isRack ? <Rack state={state} ways={ways} /> : null}
       <p role="status">
-        {rows.length > 0 ? "" : typed === "" ? LIST_WORDS[state.list][1] : `No open order fits “${typed}”.`}
+        {rows.length > 0 || (isRack && garments > 0)
+          ? ""
+          : typed === ""
+            ? LIST_WORDS[state.list][1]
+            : `No open order fits “${typed}”.`}
       </p>
       {state.more === 0 ? null : (
         <p class="small">{`${state.more} older orders are not listed: find them by number.`}</p>

@@ -4,12 +4,12 @@ import type { OpenOrder } from "../../../../model/orders/open-orders.ts";
 import { choiceName } from "../../crew/words/names.ts";
 import { isEnding } from "../acts.ts";
 
-export const LISTS = ["to-fetch", "to-call-out", "to-pay", "not-here", "all"] as const;
+export const LISTS = ["to-fetch", "to-call-out", "to-pay", "not-here", "all", "rack"] as const;
 export type List = (typeof LISTS)[number];
 
 const UNTOLD: ReadonlySet<OpenOrder["told"]> = new Set(["failed", "opted-out", "call-out"]);
 
-/** Says whether an order belongs on a list; `tracked`: the stall notes payments. */
+/** Says whether an order belongs on a list; the rack has garments and no orders. `tracked`: the stall notes payments. */
 export function isOn(list: List, order: OpenOrder, tracked: boolean): boolean {
   const { stage, told, paid, unclaimed } = order;
   if (isEnding(stage)) return false;
@@ -24,6 +24,8 @@ export function isOn(list: List, order: OpenOrder, tracked: boolean): boolean {
       return unclaimed;
     case "all":
       return true;
+    case "rack":
+      return false;
     default:
       return list satisfies never;
   }

@@ -1,9 +1,11 @@
 /** Choosing a garment: what, colour, size, how many. Gone choices stay where they are, and say so. Pure. */
 
 import type { MenuView } from "../../../../model/menu/menu-view.ts";
+import type { RackGarment } from "../../../../model/orders/rack.ts";
 import type { SlipLine } from "../../crew/offline.ts";
 import { moneyWords } from "../../crew/words/money.ts";
 import type { Option } from "../../parts/choices.tsx";
+import { alike } from "../rack/on-rack.ts";
 
 /** What was tapped; what of it still stands is worked out from the menu each time. */
 export type Choice = {
@@ -44,7 +46,8 @@ export function withWishes(
 const MOST = 60;
 
 type Offer = MenuView["offers"][number];
-type Left = Offer["left"][number];
+/** A piece with how many of it are free, and how many hang on the rack. */
+type Left = Offer["left"][number] & { readonly hanging: number };
 
 export type Pad = {
   readonly offers: readonly Option[];
@@ -52,6 +55,10 @@ export type Pad = {
   readonly sizes: readonly Option[];
   /** What would go on the slip; null while something is missing. */
   readonly line: SlipLine | null;
+  /** How many of that can be pressed. */
+  readonly free: number;
+  /** What hangs on the rack and is just that. */
+  readonly hanging: readonly RackGarment[];
 };
 
 export const withMore = (choice: Choice, more: number): Choice => ({
@@ -80,41 +87,58 @@ function offerPrice({ price, left }: Offer, currency: MenuView["currency"]): str
 
 /** How many there are of each colour or size, in the menu's order. */
 function counted(left: readonly Left[], by: "colour" | "size") {
-  const found = new Map<string, { readonly piece: Left; readonly free: number }>();
+  const found = new Map<string, { readonly piece: Left; readonly there: number }>();
   for (const piece of left)
-    found.set(piece[by], { piece, free: (found.get(piece[by])?.free ?? 0) + piece.free });
+    found.set(piece[by], {
+      piece,
+      there: (found.get(piece[by])?.there ?? 0) + piece.free + piece.hanging,
+    });
   return [...found];
 }
 
-export function padOf({ offers, currency }: MenuView, choice: Choice): Pad {
+/** "L +$3.00 (4, 1 on the rack)": what a size costs more, how many are free, and how many are pressed already. */
+function sizeWords({ sizeName, price, free, hanging }: Left, base: number, currency: MenuView["currency"]) {
+  const more = price === base ? "" : ` +${moneyWords(price - base, currency)}`;
+  const counts = [...(free > 0 ? [free] : []), ...(hanging > 0 ? [`${hanging} on the rack`] : [])];
+  return `${sizeName}${more}${counts.length === 0 ? "" : ` (${counts.join(", ")})`}`;
+}
+
+/** The pad for a choice; `rack` is what may be sold from there. */
+export function padOf(
+  { offers: onMenu, currency }: MenuView,
+  choice: Choice,
+  rack: readonly RackGarment[] = [],
+): Pad {
+  const offers = onMenu.map((offer) => ({
+    ...offer,
+    left: offer.left.map(
+      (piece): Left => ({ ...piece, hanging: alike(rack, { ...piece, offer: offer.offer }).length }),
+    ),
+  }));
   const whats = marked(
     offers.map((offer) => ({
       value: offer.offer,
       label: `${offer.name} ${offerPrice(offer, currency)}`,
-      gone: offer.left.every(({ free }) => free === 0),
+      gone: offer.left.every(({ free, hanging }) => free + hanging === 0),
     })),
     choice.offer,
   );
   const offer = offers.find((one) => one.offer === chosenIn(whats));
   const left = offer?.left ?? [];
   const colours = marked(
-    counted(left, "colour").map(([value, { piece, free }]) => ({
+    counted(left, "colour").map(([value, { piece, there }]) => ({
       value,
       label: piece.colourName,
-      gone: free === 0,
+      gone: there === 0,
     })),
     choice.colour,
   );
   const inColour = left.filter(({ colour }) => colour === chosenIn(colours));
-  const more = (piece: Left): string => {
-    const surcharge = piece.price - (offer?.price ?? piece.price);
-    return surcharge === 0 ? "" : ` +${moneyWords(surcharge, currency)}`;
-  };
   const sizes = marked(
-    counted(inColour, "size").map(([value, { piece, free }]) => ({
+    counted(inColour, "size").map(([value, { piece, there }]) => ({
       value,
-      label: `${piece.sizeName}${more(piece)}${free > 0 ? ` (${free})` : ""}`,
-      gone: free === 0,
+      label: sizeWords(piece, offer?.price ?? piece.price, currency),
+      gone: there === 0,
     })),
     choice.size,
   );
@@ -130,5 +154,6 @@ export function padOf({ offers, currency }: MenuView, choice: Choice): Pad {
           each: piece.price,
           name: `${offer.name}, ${piece.colourName}, ${piece.sizeName}`,
         };
-  return { offers: whats, colours, sizes, line };
+  const hanging = line === null ? [] : alike(rack, line);
+  return { offers: whats, colours, sizes, line, free: piece?.free ?? 0, hanging };
 }

@@ -29,12 +29,11 @@ export const EMPTY_SLIP: Slip = {
   missing: "",
 };
 
-const same = (one: SlipLine, other: SlipLine): boolean =>
-  one.offer === other.offer &&
-  one.colour === other.colour &&
-  one.size === other.size &&
-  (one.wishes ?? []).join() === (other.wishes ?? []).join() &&
-  one.note === other.note;
+/** What a line is, but for how many: lines that are alike are one line. */
+export const lineKey = ({ offer, colour, size, wishes = [], note, rack }: SlipLine): string =>
+  JSON.stringify([offer, colour, size, wishes, note, rack]);
+
+const same = (one: SlipLine, other: SlipLine): boolean => lineKey(one) === lineKey(other);
 
 export function withLine(slip: Slip, line: SlipLine): Slip {
   const before = slip.lines.find((other) => same(line, other));
@@ -98,19 +97,22 @@ export function orderOf(
   if (lines.length === 0) return "Add a garment first.";
   if (lines.reduce((sum, { quantity }) => sum + quantity, 0) >= TOO_MANY)
     return `At most ${TOO_MANY - 1} garments in an order. Make two of it.`;
+  if (tender === null && menu.rules.payment === "before-pressing" && lines.some(({ rack }) => rack))
+    return "Take the money first: a garment from the rack is handed over at once.";
   const written = paper.open ? paperFrom(paper.number, paper.time, now) : null;
   if (typeof written === "string") return written;
   const who = name.trim();
   const { total, tax } = priceOf({ lines }, menu);
   return {
     wanted: {
-      lines: lines.map(({ offer, colour, size, quantity, wishes, note }) => ({
+      lines: lines.map(({ offer, colour, size, quantity, wishes, note, rack }) => ({
         offer,
         colour,
         size,
         quantity,
         ...(wishes === undefined ? {} : { wishes }),
         ...(note === undefined ? {} : { note }),
+        ...(rack === undefined ? {} : { rack }),
       })),
       ...(who === "" ? {} : { name: who }),
       ...(written === null ? {} : { paper: written }),

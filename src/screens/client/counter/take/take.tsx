@@ -5,34 +5,43 @@ import { Choices } from "../../parts/choices.tsx";
 import { Garment } from "../../parts/garment.tsx";
 import { Tap } from "../../parts/tap.tsx";
 import { Payment } from "../payment.tsx";
+import { forSale, withRack } from "../rack/on-rack.ts";
 import { isTracked, leftOf, menuOf } from "../shown.ts";
 import type { State } from "../state.ts";
 import type { Ways } from "../ways.ts";
 import { type Pad as PadShown, padOf, withMore, withWishes } from "./pad.ts";
-import { sumsOf, totalOf, withLine, withoutLine } from "./slip.ts";
+import { lineKey, sumsOf, totalOf, withLine, withoutLine } from "./slip.ts";
 import { Wishes } from "./wishes.tsx";
 
 type Props = { readonly state: State; readonly ways: Ways };
 
-const NOTHING: PadShown = { offers: [], colours: [], sizes: [], line: null };
+const NOTHING: PadShown = { offers: [], colours: [], sizes: [], line: null, free: 0, hanging: [] };
+
+/** What is put on the slip if some of it hangs on the rack. */
+const rackTaps = (wanted: number, hanging: number): string =>
+  wanted <= hanging ? "Add from the rack" : `Add ${hanging} from the rack, ${wanted - hanging} to press`;
 
 function Pad({ state, ways: { change } }: Props) {
   const { choice, taps } = state;
   const menu = leftOf(state);
-  const pad = menu === null ? NOTHING : padOf(menu, choice);
+  const pad = menu === null ? NOTHING : padOf(menu, choice, forSale(state));
   const offer = pad.offers.find(({ chosen }) => chosen)?.value;
   const looks: Readonly<Record<string, Look | undefined>> = menu?.looks ?? {};
   const choose = (part: Partial<typeof choice>): void =>
     change((before) => ({ ...before, padMissing: "", choice: { ...before.choice, ...part } }));
   const wishes = (menuOf(state)?.wishes ?? []).filter(({ offered }) => offered);
-  const add = (): void => {
+  const isPlain = (choice.wishes ?? []).length === 0 && (choice.note ?? "").trim() === "";
+  const hanging = isPlain ? pad.hanging : [];
+  const mainClass = pad.line === null && state.slip.lines.length > 0 ? undefined : "main";
+  const add = (from: PadShown["hanging"]): void => {
     const { line } = pad;
     if (line === null)
       return change((before) => ({ ...before, padMissing: "Choose what, colour and size." }));
+    const lines = withRack(withWishes(line, wishes, choice), from);
     change((before) => ({
       ...before,
       padMissing: "",
-      slip: withLine(before.slip, withWishes(line, wishes, choice)),
+      slip: lines.reduce(withLine, before.slip),
       choice: { ...before.choice, size: null, quantity: 1, wishes: [], note: "" },
     }));
   };
@@ -75,13 +84,18 @@ function Pad({ state, ways: { change } }: Props) {
         <Tap id="more" label="One more" onTap={() => choose(withMore(choice, 1))}>
           +
         </Tap>
-        <Tap
-          id="add"
-          class={pad.line === null && state.slip.lines.length > 0 ? undefined : "main"}
-          onTap={add}
-        >
-          Add to the slip
-        </Tap>
+        {hanging.length === 0 ? (
+          <Tap id="add" class={mainClass} onTap={() => add([])}>
+            Add to the slip
+          </Tap>
+        ) : (
+          <Tap id="add" class="main" onTap={() => add(hanging)}>
+            {rackTaps(choice.quantity, hanging.length)}
+          </Tap>
+        )}
+        {hanging.length === 0 || pad.free === 0 ? null : (
+          <Tap onTap={() => add([])}>{choice.quantity === 1 ? "Press a new one" : "Press new ones"}</Tap>
+        )}
       </div>
       {taps.lost ? (
         <p role="status">
@@ -144,7 +158,7 @@ function Slip({ state, ways }: Props) {
       <ol id="lines" class="lines">
         {slip.lines.length === 0 ? <li key="none">Nothing on it yet.</li> : null}
         {slip.lines.map((line) => (
-          <li key={`${line.offer} ${line.colour} ${line.size}`}>
+          <li key={lineKey(line)}>
             <span>{`${line.quantity} × ${line.name}`}</span>
             <Tap
               label={`Take out ${line.name}`}

@@ -1,0 +1,69 @@
+/** The rack as this tablet knows it: less what was sold from it or taken off it since the stall answered. Pure. */
+import type { MenuView } from "../../../../model/menu/menu-view.ts";
+import type { RackGarment } from "../../../../model/orders/rack.ts";
+import type { StockView } from "../../../../model/orders/stock.ts";
+import type { SlipLine } from "../../crew/offline.ts";
+import type { Act } from "../acts.ts";
+
+type Known = {
+  readonly seen: { readonly stock?: StockView | null } | null;
+  readonly taps: { readonly acts: readonly Act[] };
+};
+
+/** The garments on the rack once the stall has every tap of this tablet. */
+export function rackOf({ seen, taps }: Known): readonly RackGarment[] {
+  const gone = new Set<string>();
+  const released = new Set<string>();
+  for (const act of taps.acts) {
+    if (act.type === "rack") (act.as === "thrown" ? gone : released).add(act.key);
+    if (act.type === "place") for (const { rack } of act.taken?.lines ?? []) if (rack) gone.add(rack);
+  }
+  return (seen?.stock?.rack ?? []).flatMap((garment) =>
+    gone.has(garment.key) ? [] : [released.has(garment.key) ? { ...garment, keptFor: null } : garment],
+  );
+}
+
+/** The garments that are as new and may be sold to whoever asks for just that; those on the slip are left out. */
+export function forSale(
+  state: Known & { readonly slip: { readonly lines: readonly SlipLine[] } },
+): readonly RackGarment[] {
+  const onSlip = new Set(state.slip.lines.map(({ rack }) => rack));
+  return rackOf(state).filter(
+    ({ key, keptFor, second, wishes }) =>
+      keptFor === null && !second && wishes === undefined && !onSlip.has(key),
+  );
+}
+
+type Asked = { readonly offer: string; readonly colour: string; readonly size: string };
+
+/** The garments that are just what is asked for, the longest there first. */
+export const alike = (garments: readonly RackGarment[], { offer, colour, size }: Asked) =>
+  garments.filter((one) => one.offer === offer && one.colour === colour && one.size === size);
+
+const fromRack = (line: SlipLine, { key }: RackGarment): SlipLine => ({
+  ...line,
+  quantity: 1,
+  name: `${line.name}, from the rack`,
+  rack: key,
+});
+
+/** What was asked for as lines of a slip: some garments from the rack, one a line, and the rest to be pressed. */
+export function withRack(line: SlipLine, garments: readonly RackGarment[]): readonly SlipLine[] {
+  const taken = garments.slice(0, line.quantity).map((garment) => fromRack(line, garment));
+  const quantity = line.quantity - taken.length;
+  return quantity === 0 ? taken : [...taken, { ...line, quantity }];
+}
+
+/** "Longtail tee, Navy, L, Back print". */
+export const rackWords = ({ name, colourName, sizeName, wishes = [] }: RackGarment): string =>
+  [name, colourName, sizeName, ...wishes].join(", ");
+
+/** A garment of the rack as a line of the slip at the menu's price; null if the menu has it no more. */
+export function rackLine(garment: RackGarment, menu: MenuView): SlipLine | null {
+  const { offer, colour, size, second } = garment;
+  const left = menu.offers.find((one) => one.offer === offer)?.left ?? [];
+  const piece = left.find((one) => one.colour === colour && one.size === size);
+  if (piece === undefined) return null;
+  const name = second ? `${rackWords(garment)}, second` : rackWords(garment);
+  return fromRack({ offer, colour, size, quantity: 1, each: piece.price, name }, garment);
+}
