@@ -19,6 +19,9 @@ export type Opened = {
   readonly close: () => Promise<void>;
 };
 
+/** For a page that is to open without a network later. */
+export const KEPT: BrowserContextOptions = { serviceWorkers: "allow" };
+
 /** A page of its own, with everything it complains about in the console or to its policy. */
 export async function openPage(
   browser: Browser,
@@ -29,14 +32,17 @@ export async function openPage(
   const context = await browser.newContext({
     viewport: { width: 390, height: 844 },
     locale: "en-US",
+    // Most pages are not looked at without a network, and keeping all of a stall's pages is dear.
+    serviceWorkers: "block",
     ...options,
   });
   const page = await context.newPage();
   const faults: string[] = [];
   page.on("console", (message) => {
-    // A refused request is part of some journeys, and a plain address of a local network gives no isolation: the browser
-    // logs each as an error of its own.
-    const isOwn = /^(?:Failed to load resource|The Cross-Origin-Opener-Policy header has been ignored)/;
+    // A refused request is part of some journeys, a script that could not be had is asked for again by the page, and a
+    // plain address of a local network gives no isolation: the browser logs each as an error of its own.
+    const isOwn =
+      /^(?:Failed to load resource|An unknown error occurred when fetching the script|The Cross-Origin-Opener-Policy header has been ignored)/;
     if (message.type() === "error" && !isOwn.test(message.text())) faults.push(message.text());
   });
   page.on("pageerror", (error) => faults.push(String(error)));

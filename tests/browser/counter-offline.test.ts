@@ -3,7 +3,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, describe, expect, it } from "vitest";
 import type { CrewOrderView } from "../../src/model/orders/order.ts";
 import type { Running } from "../http/running.ts";
-import { closePages, expectAccessible, openPage } from "./browser.ts";
+import { closePages, expectAccessible, KEPT, openPage } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L, setRules } from "./crew-page.ts";
 import { type Relay, relayTo } from "./relay.ts";
 import { openStage } from "./stage.ts";
@@ -50,7 +50,7 @@ const keptAs = (page: Page, name: string): Promise<unknown> =>
 
 /** A counter that has its block of numbers, and is kept for opening without signal. */
 async function counterWithBlock(link: string) {
-  const opened = await openPage(browser, link);
+  const opened = await openPage(browser, link, KEPT);
   const { page } = opened;
   await expect
     .poll(async () => ((await keptAs(page, "numbers ")) as { numbers: unknown[] } | null)?.numbers.length)

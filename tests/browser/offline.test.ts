@@ -2,7 +2,7 @@
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, afterEach, describe, expect, it } from "vitest";
 import type { Running } from "../http/running.ts";
-import { closePages, expectAccessible, openPage } from "./browser.ts";
+import { closePages, expectAccessible, KEPT, openPage } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
 import { type Relay, relayTo } from "./relay.ts";
 import { openStage } from "./stage.ts";
@@ -53,7 +53,7 @@ const keepsPages = (page: Page): Promise<void> =>
 
 /** The press screen at a press, with what the stall reserves for it, and kept for opening without signal. */
 async function standAt(stall: CrewStall, press: string, reserved: number) {
-  const opened = await openPage(browser, stall.link(""));
+  const opened = await openPage(browser, stall.link(""), KEPT);
   await tap(opened.page, `Press ${press}, flat platen`);
   await expect
     .poll(async () => (await stall.queue()).presses.find((one) => one.press === press)?.reserve.length)
@@ -128,7 +128,7 @@ describe("the press screen without signal", () => {
     const { presses } = await stall.queue();
     const jobs = presses.flatMap(({ job }) => job?.number ?? []);
     expect(new Set(jobs).size).toBe(2);
-    const third = await openPage(browser, stall.link(""));
+    const third = await openPage(browser, stall.link(""), KEPT);
     await tap(third.page, "Press A, flat platen");
     await tag(third.page).getByText(String(jobs[0]), { exact: true }).waitFor();
     expect([...one.faults, ...two.faults, ...third.faults]).toEqual([]);
@@ -224,7 +224,7 @@ describe("the counter without signal", () => {
     const [number = 0] = stall.numbers;
     await stall.crew.post(`${stall.base}/presses/A/pull`);
     await stall.crew.post(`${stall.base}/jobs/${number}-1/pressed`);
-    const { page, faults } = await openPage(browser, stall.link("/counter"));
+    const { page, faults } = await openPage(browser, stall.link("/counter"), KEPT);
     await tap(page, "Orders");
     await page.getByRole("button", { name: new RegExp(`^${number} `) }).waitFor();
     await expect
@@ -283,7 +283,13 @@ describe("what is kept of the pages", () => {
   it("is replaced as a whole by a newer build, and never serves other pages", async () => {
     const stall = await crewStall(running, line(1));
     const through = (page: "" | "/counter"): string => stall.link(page).replace(running.url, relay.url);
-    const { page, faults } = await openPage(browser, through(""));
+    // The network fails once, and the page asks again.
+    let failures = 1;
+    relay.change = (path, text) => {
+      if (path === "/crew/service-worker.js" && failures-- > 0) throw new Error("no network");
+      return text;
+    };
+    const { page, faults } = await openPage(browser, through(""), KEPT);
     await page.getByRole("button", { name: "Press A, flat platen" }).waitFor();
     const home = new URL(page.url()).pathname;
     await keepsPages(page);

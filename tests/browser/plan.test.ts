@@ -5,7 +5,7 @@ import type { StockView } from "../../src/model/orders/stock.ts";
 import { PlanRequest } from "../../src/model/planning/plan-request.ts";
 import { planFair } from "../../src/planning/plan.ts";
 import { example as exampleFair, type Running } from "../http/running.ts";
-import { expectAccessible, openPage } from "./browser.ts";
+import { expectAccessible, KEPT, openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
 
 let running: Running;
@@ -33,8 +33,8 @@ const small = {
   sheets: { ...example("sheets"), designs: example("sheets").designs.slice(0, 1), steps: 50_000 },
 };
 
-const open = (width: number, place = "fair") =>
-  openPage(browser, `${running.url}/plan#${place}`, { viewport: { width, height: 800 } });
+const open = (width: number, place = "fair", options = {}) =>
+  openPage(browser, `${running.url}/plan#${place}`, { viewport: { width, height: 800 }, ...options });
 const file = (name: string, text: string) => ({
   name,
   mimeType: "application/json",
@@ -46,8 +46,8 @@ async function load(page: Page, name: string, text: string): Promise<void> {
   await page.locator("#plan-note", { hasText: name }).waitFor();
 }
 
-async function openSmall(width: number, place = "fair") {
-  const opened = await open(width, place);
+async function openSmall(width: number, place = "fair", options = {}) {
+  const opened = await open(width, place, options);
   await load(opened.page, "small.json", JSON.stringify(small));
   return opened;
 }
@@ -435,7 +435,7 @@ describe("the planning page", () => {
   });
 
   it("opens and plans without a network, once it was open with one", async () => {
-    const { page, faults, close } = await openSmall(390, "costs");
+    const { page, faults, close } = await openSmall(390, "costs", KEPT);
     await upToDate(page);
     // One serves the page, one its planner.
     await page.waitForFunction(async () => {

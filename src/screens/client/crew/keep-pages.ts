@@ -3,6 +3,7 @@ import { byId, pageData } from "../kit/dom.ts";
 
 const WORKER = "/crew/service-worker.js";
 const LOOK_FOR_NEWER = 30 * 60 * 1000;
+const TRY_AGAIN = 5 * 1000;
 
 /**
  * Browsers have this on https and on localhost only, and some not in a private window: elsewhere the page
@@ -18,12 +19,16 @@ export async function keepPages(): Promise<void> {
   });
   byId("newer-load").addEventListener("click", () => location.reload());
   const home = `/crew/${pageData("fair")}/${pageData("stall")}`;
-  try {
-    const registration = await serviceWorker.register(WORKER);
-    const { active } = await serviceWorker.ready;
-    active?.postMessage({ keep: [home, `${home}/counter`] });
-    setInterval(() => void registration.update().catch(() => {}), LOOK_FOR_NEWER);
-  } catch {
-    // Refused, or no network just now: the page does without.
-  }
+  const keep = async (): Promise<void> => {
+    try {
+      const registration = await serviceWorker.register(WORKER);
+      const { active } = await serviceWorker.ready;
+      active?.postMessage({ keep: [home, `${home}/counter`] });
+      setInterval(() => void registration.update().catch(() => {}), LOOK_FOR_NEWER);
+    } catch (error) {
+      // A browser that refuses does so for good; a network that failed may be back soon.
+      if (error instanceof TypeError) setTimeout(() => void keep(), TRY_AGAIN);
+    }
+  };
+  await keep();
 }
