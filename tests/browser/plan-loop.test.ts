@@ -3,6 +3,7 @@ import type { Browser } from "playwright-core";
 import { expect, it } from "vitest";
 import type { Closeout } from "../../src/model/accounts/closeout.ts";
 import type { PlacedOrder } from "../../src/model/orders/order.ts";
+import type { StockView } from "../../src/model/orders/stock.ts";
 import { example as exampleFair, type Running } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
@@ -39,10 +40,6 @@ it("goes from a plan to a stall, its day, its close-out and the next plan, which
   const made = await running.anyone.withKey(key).put<{ key: string }>(at, { name: "Knot" });
   const crew = running.anyone.withKey(made.body.key);
   const { page, faults, close } = await openPage(browser, `${running.url}/plan#answer`);
-  await page.evaluate(
-    ([place, kept]) => localStorage.setItem(`key crew ${place}`, kept ?? ""),
-    [`${fair}/knot`, made.body.key],
-  );
   await page.locator("#load").setInputFiles({
     name: "small.json",
     mimeType: "application/json",
@@ -50,8 +47,17 @@ it("goes from a plan to a stall, its day, its close-out and the next plan, which
   });
   await page.locator("#plan-note", { hasText: "small.json" }).waitFor();
   await page.locator("#plan-standing", { hasText: "Up to date" }).waitFor();
+  expect(await page.locator("#fill").textContent()).toContain("the link that the organiser gave you");
+  await page.evaluate(
+    ([place, kept]) => localStorage.setItem(`key crew ${place}`, kept ?? ""),
+    [`${fair}/knot`, made.body.key],
+  );
+  await page.reload();
   await page.getByRole("button", { name: "Set its menu and opening stock" }).click();
   await page.locator("#fill .verdict", { hasText: "Done: knot opens with" }).waitFor();
+  const brought = await page.locator("#bring table .stock strong").allTextContents();
+  const opening = await crew.get<StockView>(`${at}/stock`);
+  expect(opening.body.skus.map(({ onHand }) => String(onHand))).toEqual(brought);
 
   // A day on which everybody wants L.
   const lines = [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 2 }];

@@ -1,0 +1,107 @@
+import { describe, expect, it } from "vitest";
+import { PowerRequest } from "../../../src/model/planning/power.ts";
+import { planPower } from "../../../src/planning/power/power.ts";
+import { rowsAt, valueAt } from "../../../src/screens/client/kit/json-pointer.ts";
+import { EXAMPLE } from "../../../src/screens/client/plan/day/first.ts";
+import { dayIn } from "../../../src/screens/client/plan/day/keeping.ts";
+import { inMinorUnits, withUnit } from "../../../src/screens/client/plan/form/writings.ts";
+import {
+  asked,
+  changed,
+  given,
+  placeFrom,
+  type State,
+  stateOf,
+} from "../../../src/screens/client/plan/state.ts";
+
+const opened = (): State => stateOf("one", EXAMPLE, {}, placeFrom("#fair"));
+
+describe("what is typed", () => {
+  it("is money in minor units, however it is written", () => {
+    const dollars = inMinorUnits("USD");
+    for (const text of ["19.50", "19,50", "$19.50", " 19.5 $"])
+      expect(dollars.read(text, undefined)).toBe(1950);
+    expect(inMinorUnits("JPY").read("1950", undefined)).toBe(1950);
+    expect(dollars.shown(1950)).toBe("19.50");
+    expect(dollars.read("a lot", undefined)).toBe("a lot");
+    const question = changed(opened(), "sheets", "#/question", {
+      ask: "affordable",
+      money: dollars.read("$240", 0) ?? 0,
+    });
+    expect(valueAt(question.day.sheets, "#/question")).toEqual({ ask: "affordable", money: 24_000 });
+  });
+
+  it("is a figure with its unit; a bare figure keeps the unit it had", () => {
+    const length = withUnit("ft", "m");
+    expect(length.read("3.5 m", undefined)).toEqual({ value: 3.5, unit: "m" });
+    expect(length.read("12", { value: 10, unit: "m" })).toEqual({ value: 12, unit: "m" });
+    expect(length.read("12", undefined)).toEqual({ value: 12, unit: "ft" });
+    expect(length.read('9"', undefined)).toEqual({ value: 9, unit: "in" });
+    expect(withUnit("L", "gal").read("4 gal", undefined)).toEqual({ value: 4, unit: "gal" });
+  });
+});
+
+describe("what follows a figure", () => {
+  it("moves the crowd by hour with opening and closing, and says so", () => {
+    const later = changed(opened(), "plan", "#/closes", "20:00");
+    expect(later.note).toContain("The crowd by hour moved along");
+    expect(
+      rowsAt(later.day.plan, "#/traffic/profile")
+        .map((row) => valueAt(row, "#/from"))
+        .slice(0, 2),
+    ).toEqual(["10:00", "11:15"]);
+  });
+
+  it("keeps the distance of low and high from the likely figure", () => {
+    const twice = changed(opened(), "plan", "#/traffic/passersBy/likely", 8400);
+    expect(valueAt(twice.day.plan, "#/traffic/passersBy")).toEqual({ low: 5200, likely: 8400, high: 12_000 });
+  });
+
+  it("gives power its hours and its presses, until something else is typed there", () => {
+    const state = opened();
+    expect(given(state)).toMatchObject({ hours: 8.25, pressTemperature: { value: 320, unit: "F" } });
+    const later = changed(state, "plan", "#/closes", "20:00");
+    expect(given(later).hours).toBe(10.25);
+    expect(valueAt(asked(later, "power").request, "#/hours")).toBe(10.25);
+    const typed = changed(later, "power", "#/hours", 12);
+    expect(valueAt(asked(typed, "power").request, "#/hours")).toBe(12);
+    const back = changed(changed(typed, "plan", "#/closes", "19:00"), "power", "#/hours", undefined);
+    expect(valueAt(asked(back, "power").request, "#/hours")).toBe(9.25);
+
+    const more = changed(back, "plan", "#/presses/0/count", 2);
+    const name = "flat press 2 from the plan";
+    expect(given(more).loads.map((one) => one.name)).toEqual([name]);
+    const outcome = planPower(PowerRequest.parse(asked(more, "power").request));
+    expect(JSON.stringify(outcome)).toContain(name);
+    expect(rowsAt(asked(more, "pitch").request, "#/pieces").map((row) => valueAt(row, "#/piece"))).toContain(
+      name,
+    );
+  });
+});
+
+describe("a file", () => {
+  const lessons = {
+    id: "low-meadow-1",
+    fair: "Low Meadow",
+    day: "2027-04-10",
+    buying: { orders: 90, passersBy: 3000 },
+  };
+
+  it("with lessons adds each once", () => {
+    const one = dayIn(JSON.stringify(lessons), EXAMPLE);
+    const again = dayIn(JSON.stringify([lessons, { ...lessons, id: "low-meadow-2" }]), one?.day);
+    expect(rowsAt(again?.day.plan ?? null, "#/lessons").map((row) => valueAt(row, "#/id"))).toEqual([
+      "low-meadow-1",
+      "low-meadow-2",
+    ]);
+    expect(valueAt(again?.day.plan ?? null, "#/name")).toBe(valueAt(EXAMPLE.plan, "#/name"));
+  });
+
+  it("with a request or a whole day is taken, and a letter is not", () => {
+    const other = dayIn(JSON.stringify({ ...(EXAMPLE.plan as object), name: "Low Meadow Fair" }), EXAMPLE);
+    expect(valueAt(other?.day.plan ?? null, "#/name")).toBe("Low Meadow Fair");
+    expect(dayIn(JSON.stringify(EXAMPLE))?.day).toEqual(EXAMPLE);
+    expect(dayIn("Dear stall", EXAMPLE)).toBeNull();
+    expect(dayIn("[]", EXAMPLE)).toBeNull();
+  });
+});
