@@ -1,6 +1,7 @@
 /** What a plan of the day says about its other parts: hours, heat and presses for power, presses and queue for the pitch. */
 import { inCelsius } from "../maths/units.ts";
 import type { Temperature } from "../model/basics/measure.ts";
+import type { PlanBring } from "../model/planning/plan-answer.ts";
 
 /** The presses of one platen kind that a plan counts on. */
 export type PlannedPresses = { readonly platen: string; readonly count: number };
@@ -51,6 +52,24 @@ export function missingPresses(
       like,
     }));
   });
+}
+
+/** By design: transfers to buy, those for garments decorated beforehand included, and what one more is worth in minor units. */
+export function transfersToBuy({
+  transfers,
+  shopping,
+}: Pick<PlanBring, "transfers" | "shopping">): ReadonlyMap<
+  string,
+  { readonly count: number; readonly oneMore: number }
+> {
+  const bought = shopping.filter(({ kind }) => kind === "transfer");
+  return new Map([
+    ...bought.map(({ item, buy }) => [item, { count: buy, oneMore: 0 }] as const),
+    ...transfers.map(({ design, oneMore }) => {
+      const count = bought.find(({ item }) => item === design)?.buy ?? 0;
+      return [design, { count, oneMore: Math.max(0, oneMore) }] as const;
+    }),
+  ]);
 }
 
 type Day = {

@@ -10,7 +10,7 @@ import type { PlanRequest } from "../model/planning/plan-request.ts";
 import type { PowerRequest } from "../model/planning/power.ts";
 import type { SheetFault, SheetRequest } from "../model/planning/sheets.ts";
 import { organiserSheet } from "./organiser-sheet.ts";
-import { hottest, liveHours, missingPresses, queueFromPlan } from "./parts-from-plan.ts";
+import { hottest, liveHours, missingPresses, queueFromPlan, transfersToBuy } from "./parts-from-plan.ts";
 import { planPitch } from "./pitch/pitch.ts";
 import { pitchFaults } from "./pitch/pitch-faults.ts";
 import { planPower } from "./power/power.ts";
@@ -128,10 +128,9 @@ function pitched(
 /** The wish for sheets with the plan's counts; designs the plan knows and buys none of are left out. */
 function counted(sheets: SheetRequest, { bring }: Planned): SheetRequest {
   const designs = sheets.designs.flatMap((design) => {
-    const line = bring.transfers.find((one) => one.design === design.id);
-    if (line === undefined) return [design];
-    if (line.buy === 0) return [];
-    return [{ ...design, count: line.buy, valueOfOneMore: Math.max(0, line.oneMore) }];
+    const bought = transfersToBuy(bring).get(design.id);
+    if (bought === undefined) return [design];
+    return bought.count === 0 ? [] : [{ ...design, count: bought.count, valueOfOneMore: bought.oneMore }];
   });
   return { ...sheets, designs };
 }

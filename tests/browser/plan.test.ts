@@ -23,7 +23,7 @@ const small = {
   plan: {
     ...example("plan"),
     scenarios: 100,
-    traffic: { ...example("plan").traffic, passersBy: { low: 900, likely: 1400, high: 2000 } },
+    traffic: { ...example("plan").traffic, passersBy: { low: 260, likely: 420, high: 600 } },
     blanks: [{ ...blank, colours: [{ id: "navy", share: 1 }], sizes: [{ id: "L", share: 1 }] }],
     skus: [],
     designs: example("plan").designs.slice(0, 1),

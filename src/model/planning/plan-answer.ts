@@ -93,6 +93,7 @@ export const PlanBring = z
           need: pieces(),
           owned: pieces(),
           buy: pieces().describe("In whole packs"),
+          cost: money().describe("To pay for what is bought"),
         }),
       )
       .describe("Blanks and transfers to have, those for garments decorated beforehand included"),

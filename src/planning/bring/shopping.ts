@@ -21,10 +21,10 @@ export function shoppingList(
     if (blank !== undefined) add(`${blank.id}.${colour}.${size}`, tries);
     if (design !== undefined) add(design.id, tries);
   }
-  return prepared.stocks.flatMap(({ id, kind, owned, pack }) => {
+  return prepared.stocks.flatMap(({ id, kind, owned, pack, cost }) => {
     // A hair off, so that a sum of exact pieces is not rounded up by floating point.
     const need = Math.ceil((needed.get(id) ?? 0) - 1e-9);
     const buy = Math.ceil(Math.max(0, need - owned) / pack) * pack;
-    return need === 0 ? [] : [{ item: id, kind, need, owned, buy }];
+    return need === 0 ? [] : [{ item: id, kind, need, owned, buy, cost: Math.round(buy * cost) }];
   });
 }

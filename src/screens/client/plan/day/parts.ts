@@ -6,13 +6,13 @@ import {
   type MissingPress,
   missingPresses,
   queueFromPlan,
+  transfersToBuy,
 } from "../../../../planning/parts-from-plan.ts";
 import { type Json, rowsAt, valueAt, withValue } from "../../kit/json-pointer.ts";
 import { wordAt } from "../groups/names.ts";
 import { minuteOf } from "./clock.ts";
 import type { Day } from "./first.ts";
 
-type Wanted = { readonly count: number; readonly oneMore: number };
 export type FromPlan = {
   readonly hours: number | undefined;
   readonly pressTemperature: Json | undefined;
@@ -21,7 +21,7 @@ export type FromPlan = {
   readonly loads: readonly MissingPress[];
   readonly pieces: readonly MissingPress[];
   /** By design: transfers to buy, and what one more is worth in minor units. */
-  readonly transfers: ReadonlyMap<string, Wanted>;
+  readonly transfers: ReturnType<typeof transfersToBuy>;
 };
 
 /** `plan` is the answer of the day's plan, as soon as there is one. */
@@ -39,12 +39,7 @@ export function fromPlan(day: Day, plan: Plan | null): FromPlan {
     queue: plan === null ? undefined : queueFromPlan(plan),
     loads: missing(day, rowsAt(day.power, "#/loads"), "load"),
     pieces: missing(day, rowsAt(day.pitch, "#/pieces"), "piece"),
-    transfers: new Map(
-      (plan?.bring.transfers ?? []).map(({ design, buy, oneMore }) => [
-        design,
-        { count: buy, oneMore: Math.max(0, oneMore) },
-      ]),
-    ),
+    transfers: plan === null ? new Map() : transfersToBuy(plan.bring),
   };
 }
 

@@ -23,9 +23,10 @@ export type BlankLine = {
 export function blankLines({ bring }: Plan, request: Json): readonly BlankLine[] {
   const blanks = new Map(rowsAt(request, "#/blanks").map((row) => [wordAt(row, "#/id"), row]));
   const skus = new Map(rowsAt(request, "#/skus").map((row) => [wordAt(row, "#/sku"), row]));
-  return bring.skus
-    .filter(({ buy }) => buy > 0)
-    .map(({ sku, blank, colour, size, buy, cost }) => {
+  return bring.shopping
+    .filter(({ kind, buy }) => kind === "sku" && buy > 0)
+    .map(({ item: sku, buy, cost }) => {
+      const [blank = "", colour = "", size = ""] = sku.split(".");
       const row = blanks.get(blank) ?? {};
       const own = valueAt(skus.get(sku) ?? {}, "#/casePack") ?? valueAt(row, "#/casePack");
       const packOf = typeof own === "number" && own > 0 ? own : 1;

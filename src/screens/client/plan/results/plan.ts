@@ -13,9 +13,15 @@ import { drawSwings, drawWays } from "./ways.ts";
 
 /** What the day brings, what can go wrong, and what to pack. */
 export function inOneSentence({ money, bring, currency, scenarios }: Plan): string {
-  const blanks = bring.skus.reduce((sum, line) => sum + line.bring, 0);
+  const pieces = (lines: readonly { readonly bring: number }[]): number =>
+    lines.reduce((sum, line) => sum + line.bring, 0);
+  const [blanks, made] = [pieces(bring.skus), pieces(bring.ready)];
+  const what = [
+    ...(blanks > 0 || made === 0 ? [`${whole(blanks)} blanks`] : []),
+    ...(made > 0 ? [`${whole(made)} garments printed ahead`] : []),
+  ].join(" and ");
   const likely = honestly(money.expectedProfit, profitError({ money, scenarios }), currency);
-  return `Likely ${likely}; ${lossWords(money.oddsOfLoss)}; bring ${whole(blanks)} blanks.`;
+  return `Likely ${likely}; ${lossWords(money.oddsOfLoss)}; bring ${what}.`;
 }
 
 /** The three figures under the sentence. */
