@@ -20,6 +20,7 @@ import type { Menu } from "../model/menu/catalogue.ts";
 import type { MenuView } from "../model/menu/menu-view.ts";
 import { BLOCK_SIZE } from "../model/orders/block-size.ts";
 import type { Numbered, NumbersWanted } from "../model/orders/counter.ts";
+import type { CrewSentence } from "../model/orders/crew-sentences.ts";
 import type { OpenNeeds } from "../model/orders/open-needs.ts";
 import type { OpenOrders } from "../model/orders/open-orders.ts";
 import type {
@@ -48,6 +49,7 @@ import { drawerView } from "./calls/counter/drawer-view.ts";
 import { exchange } from "./calls/counter/exchange.ts";
 import { rackView } from "./calls/counter/rack-view.ts";
 import { stockView } from "./calls/counter/stock-view.ts";
+import { textCustomer } from "./calls/counter/text-customer.ts";
 import { type PlaceRequest, place, seeOrder } from "./calls/customer.ts";
 import * as loading from "./calls/moving/loading.ts";
 import { setMoved } from "./calls/moving/moved.ts";
@@ -217,7 +219,7 @@ export class Stall extends DurableObject<StallEnv> {
       if (command.type === "changed") noteChanged(unit, command.number, command.changes);
       const order = unit.state.anyOrder(command.number);
       if (order === undefined) throw new Error(`order ${command.number} is gone after its own command`);
-      return crewOrderView(unit, menu, order, now);
+      return crewOrderView(unit, menu, order, now, bindingsOf(this.env));
     });
   }
 
@@ -226,7 +228,12 @@ export class Stall extends DurableObject<StallEnv> {
     key: WriteKey,
     command: Omit<Of<"garment-exchanged">, "chance">,
   ): Answer<CrewOrderView> {
-    return exchange(this.transactions, generation, key, command);
+    return exchange(this.transactions, generation, key, command, bindingsOf(this.env));
+  }
+
+  /** Texts one of the crew's sentences to an order's customer. */
+  textCustomer(generation: number, key: WriteKey, number: number, say: CrewSentence): Answer<CrewOrderView> {
+    return textCustomer(this.transactions, generation, key, { number, say }, bindingsOf(this.env));
   }
 
   /** The drawer of a day, of today if none is named; null if it was never opened. */
@@ -499,11 +506,15 @@ export class Stall extends DurableObject<StallEnv> {
 
   crewOrder(generation: number, number: number): Answer<CrewOrderView> {
     const open = this.transactions.readAsCrew(generation, (unit, menu, now) => ({ unit, menu, now }));
-    return seeOrder(open, number, crewOrderView);
+    return seeOrder(open, number, (unit, menu, order, now) =>
+      crewOrderView(unit, menu, order, now, bindingsOf(this.env)),
+    );
   }
 
   openOrders(generation: number): Answer<OpenOrders> {
-    return this.transactions.readAsCrew(generation, openOrders);
+    return this.transactions.readAsCrew(generation, (unit, menu) =>
+      openOrders(unit, menu, bindingsOf(this.env)),
+    );
   }
 
   /** The whole number of an order's customer, for a crew that has to call; the screens show its end only. */

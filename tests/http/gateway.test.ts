@@ -234,7 +234,8 @@ describe("a number that never wrote", () => {
       name: "Ann",
       phone: "(212) 555-0131",
     });
-    expect([status, body.toBeTold]).toEqual([201, { text: "tern", to: NUMBER }]);
+    const line = { text: `TERN ${body.number} ${body.word.toUpperCase()}`, to: NUMBER };
+    expect([status, body.toBeTold]).toEqual([201, line]);
     expect(await toldOf(fair, body.number)).toBe("call-out");
     await press(fair, body.number);
     expect(await toldOf(fair, body.number)).toBe("call-out");
@@ -242,6 +243,26 @@ describe("a number that never wrote", () => {
     expect(received(phone)).toHaveLength(1);
     const third = await crew(fair).post<PlacedOrder>(`${at(fair)}/orders`, { lines: [LINE], phone });
     expect(third.body.toBeTold).toBeUndefined();
+  });
+  it("becomes an order's by the line the counter shows, and gets the crew's sentences from then on", async () => {
+    const fair = await example(running, "lines");
+    const phone = "+12125550137";
+    const base = at(fair);
+    const { body } = await crew(fair).post<PlacedOrder>(`${base}/orders`, { lines: [LINE] });
+    const line = (await wholeOrder(fair, body.number)).toBeTold;
+    expect(line).toEqual({ text: `TERN ${body.number} ${body.word.toUpperCase()}`, to: NUMBER });
+    const say = (sentence: string) =>
+      crew(fair).post<Problem & CrewOrderView>(`${base}/orders/${body.number}/texted`, { say: sentence });
+    const early = await say("five-minutes");
+    expect([early.status, early.body.type]).toEqual([409, "/problems/cannot-text"]);
+    expect(await ask(fair, phone, line?.text ?? "")).toContain(String(body.number));
+    const whole = await wholeOrder(fair, body.number);
+    expect([whole.phone, whole.mayText, whole.toBeTold]).toEqual(["…0137", true, undefined]);
+    const said = await say("come-back");
+    expect([said.status, said.body.texted?.say]).toEqual([200, "come-back"]);
+    await expect.poll(() => received(phone).length).toBe(2);
+    expect(received(phone)[1]?.text).toContain(`order ${body.number}`);
+    expect((await say("hello")).status).toBe(400);
   });
   it("typed on the web gets nothing, even if it writes here, until it has texted that order's code", async () => {
     const fair = await example(running, "typed");

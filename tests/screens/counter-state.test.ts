@@ -106,6 +106,7 @@ class Counters {
     turnTo: (view) => this.ways.change((now) => turnedTo(now, view)),
     next: () => this.ways.change(nextCustomer),
     reveal: () => {},
+    text: () => {},
     drawer: () => {},
     confirmationsSeen: () => {
       this.book = { ...this.book, confirmed: [] };

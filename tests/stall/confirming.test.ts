@@ -3,7 +3,7 @@ import type { PhoneNumber } from "../../src/model/orders/order.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import { hear, reply } from "../../src/stall/messages/conversation.ts";
 import { takeDue } from "../../src/stall/messages/delivery.ts";
-import { tell } from "../../src/stall/messages/notices.ts";
+import { tell, tellFromCrew } from "../../src/stall/messages/notices.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { MINUTE } from "../../src/time/instants.ts";
@@ -32,7 +32,7 @@ function open() {
     reply(unit, exampleMenu(), said, heard.value.replies, at);
     return heard.value.replies[0] ?? "";
   };
-  const order = (who: string, takenBy: "web" | "text" = "web") => {
+  const order = (who: string, takenBy: "web" | "text" | "counter" = "web") => {
     const lines = [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }];
     const place = { type: "place", customer: customer(who), takenBy, lines, asks: [], chance: 0 };
     const { events, refusal } = unit.carryOut(place as unknown as Command, OPENS); // plain ids
@@ -75,6 +75,24 @@ describe("an order's code by text", () => {
     expect(text("pat", "status")).toContain(String(placed.number));
     text("pat", `drop ${placed.number}`);
     expect(unit.state.order(placed.number)).toBeUndefined();
+  });
+  it("binds a walk-up's order to the number that texts its line; the crew's sentences go to that number only", () => {
+    const { unit, text, order } = open();
+    const placed = order("somebody at the counter", "counter");
+    const at = OPENS + 5 * MINUTE;
+    const say = (now: number) => tellFromCrew(unit, exampleMenu(), placed, "five-minutes", now);
+    expect(say(at)).toBe("not-written");
+    expect(unit.people.out.size).toBe(0);
+    expect(text("pat", `${placed.number} ${placed.word}`)).toContain(String(placed.number));
+    expect(text("pat", "status")).toContain(String(placed.number));
+    const before = unit.people.out.size;
+    expect(say(at)).toBeNull();
+    const sent = [...unit.people.out.values()].at(-1);
+    expect(sent).toMatchObject({ to: PHONE, lane: customer("pat"), own: true });
+    expect(sent?.text).toBe(`Order ${placed.number} needs about 5 more minutes.`);
+    text("pat", "stop");
+    expect(say(at + MINUTE)).toBe("opted-out");
+    expect([before, unit.people.atOrder(placed.number).texted]).toEqual([2, { say: "five-minutes", at }]);
   });
   it("is answered out of the part of the day's texts that strangers cannot use up", () => {
     const { unit, text, order } = open();

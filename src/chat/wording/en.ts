@@ -441,6 +441,20 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
             : `Sorry, order ${number} is ${cancelled}: out of stock.`,
         brevity < 2 && "Text MENU to order again.",
       ]),
+  fromCrew:
+    ({ number, said, closes }) =>
+    () => {
+      switch (said) {
+        case "five-minutes":
+          return `Order ${number} needs about 5 more minutes.`;
+        case "closing-soon":
+          return `${closes === null ? "We close in a few minutes." : `We close at ${closes}.`} Please fetch order ${number} before then.`;
+        case "come-back":
+          return `Please come back to the stall with order ${number}: something went wrong, and we will put it right.`;
+        default:
+          return said satisfies never;
+      }
+    },
   closingSoon:
     ({ order: { number, word }, closes }) =>
     () =>

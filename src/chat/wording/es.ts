@@ -439,6 +439,20 @@ const sentences: Sentences = {
               : `Lo siento, el pedido ${number} queda anulado: falta material.`,
         brevity < 2 && "Manda MENU para pedir otra vez.",
       ]),
+  fromCrew:
+    ({ number, said, closes }) =>
+    () => {
+      switch (said) {
+        case "five-minutes":
+          return `El pedido ${number} tarda unos 5 minutos más.`;
+        case "closing-soon":
+          return `Cerramos ${closes === null ? "en unos minutos" : `a las ${closes}`}. Recoge antes el pedido ${number}, por favor.`;
+        case "come-back":
+          return `Por favor, vuelve al puesto con el pedido ${number}: algo salió mal y lo vamos a arreglar.`;
+        default:
+          return said satisfies never;
+      }
+    },
   closingSoon:
     ({ order: { number, word }, closes }) =>
     () =>

@@ -1,4 +1,5 @@
 /** The texts a stall sends by itself. */
+import type { CrewSentence } from "../../model/orders/crew-sentences.ts";
 import { fitted, isSmall, type Say } from "../fitting/fit.ts";
 import { nearest } from "../talk/nearest.ts";
 import type { ChatOrder, Garment, OrderingPort } from "../talk/ordering-port.ts";
@@ -26,6 +27,8 @@ export type Notice =
     }
   /** The customer wanted to drop it, and a press had begun it already. */
   | { readonly type: "not-dropped"; readonly order: ChatOrder }
+  /** The crew says something to its customer. */
+  | { readonly type: "from-crew"; readonly order: ChatOrder; readonly said: CrewSentence }
   /** It is ready and the stall closes soon. */
   | { readonly type: "closing-soon"; readonly order: ChatOrder; readonly closes: number };
 
@@ -66,6 +69,11 @@ function noticed(port: OrderingPort, talk: Talk, notice: Notice): { readonly tal
       return { talk, say: sentences.gaveUp({ number: order.number, why: notice.why }) };
     case "not-dropped":
       return { talk, say: sentences.cannotDrop({ number: order.number, stage: "pressing" }) };
+    case "from-crew": {
+      const { opening } = port;
+      const closes = opening.open ? timeOf(port, talk, opening.closes) : null;
+      return { talk, say: sentences.fromCrew({ number: order.number, said: notice.said, closes }) };
+    }
     case "closing-soon":
       return { talk, say: sentences.closingSoon({ order, closes: timeOf(port, talk, notice.closes) }) };
     default:

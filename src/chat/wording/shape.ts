@@ -1,4 +1,5 @@
 /** What a language file gives: every sentence the stall says, and every word it understands. */
+import type { CrewSentence } from "../../model/orders/crew-sentences.ts";
 import type { OrderStage } from "../../model/orders/order.ts";
 import type { Say } from "../fitting/fit.ts";
 
@@ -192,6 +193,12 @@ export type Sentences = {
   readonly gaveUp: (facts: {
     readonly number: number;
     readonly why: "unpaid" | "unclaimed" | "stock-gone" | "as-asked";
+  }) => Say;
+  /** What the crew says about an order; `closes` is null if it is closed, or nobody knows until when it is open. */
+  readonly fromCrew: (facts: {
+    readonly number: number;
+    readonly said: CrewSentence;
+    readonly closes: string | null;
   }) => Say;
   readonly closingSoon: (facts: { readonly order: OrderFacts; readonly closes: string }) => Say;
 };

@@ -16,6 +16,7 @@ import { instant, plainText } from "../basics/words.ts";
 import { Announcement, OrderStop } from "../fair/organising.ts";
 import { Platen, Settings, TransferKind } from "../menu/catalogue.ts";
 import { WISH_WORDS } from "../menu/wish-words.ts";
+import { CrewSentence } from "./crew-sentences.ts";
 
 export const PickupNumber = z.int().min(100).max(999_999).meta({ id: "PickupNumber" });
 
@@ -216,6 +217,15 @@ export const CrewOrderView = OrderView.extend({
   told: z
     .enum(["nothing", "waiting", "sent", "delivered", "failed", "opted-out", "call-out"])
     .describe("How the customer is told it is ready"),
+  toBeTold,
+  mayText: z
+    .literal(true)
+    .optional()
+    .describe("Its texts go to a number that has written: the crew may text one of its sentences"),
+  texted: z
+    .strictObject({ say: CrewSentence, at: instant() })
+    .optional()
+    .describe("The crew's latest sentence to its customer"),
 }).meta({ id: "CrewOrder" });
 export type CrewOrderView = z.infer<typeof CrewOrderView>;
 

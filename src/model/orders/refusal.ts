@@ -53,6 +53,12 @@ export type Refusal =
   /** A discount is more than what it is taken off. */
   | { readonly code: "above-price"; readonly number: number }
   | { readonly code: "not-paid"; readonly number: number }
+  /** No text goes to an order's customer: the number has not written, wants none, or has had its day's texts. */
+  | {
+      readonly code: "cannot-text";
+      readonly number: number;
+      readonly why: "not-written" | "opted-out" | "day-limit";
+    }
   | { readonly code: "wrong-word" }
   | { readonly code: "number-taken"; readonly number: number }
   | { readonly code: "stock"; readonly faults: readonly Fault[] }

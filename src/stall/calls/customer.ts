@@ -85,9 +85,13 @@ export function place(
     if (command.paid !== undefined) noteTakers(unit, events, request.paidTo ?? null, now);
     if (address !== null) noteAddress(unit, placed.number, address, isUnknown);
     const { name, phone } = request;
+    const answered = (): PlacedReply => {
+      const tell = toBeTold(unit, order, bindings);
+      return tell === null ? placed : { ...placed, toBeTold: tell };
+    };
     // Nobody will ask after a walk-up who gave no name and has no token.
     const unknown = name === null && phone === null && request.generation !== null;
-    if (unknown) return ok(placed);
+    if (unknown) return ok(answered());
     const person = unit.people.person(customer);
     unit.people.persons.set(customer, {
       ...person,
@@ -102,10 +106,7 @@ export function place(
         given: number,
       });
     keptAgain(unit, now);
-    const isToBeTold =
-      unit.state.order(placed.number) !== undefined && (phone !== null || request.generation === null);
-    const tell = isToBeTold ? toBeTold(unit, order, bindings) : null;
-    return ok(tell === null ? placed : { ...placed, toBeTold: tell });
+    return ok(answered());
   });
 }
 

@@ -7,7 +7,7 @@ import type { CrewOrderView, JobView, OrderStage, PhoneNumber, ToBeTold } from "
 import type { Bindings } from "../../texting/bindings.ts";
 import { numberOf } from "../../texting/mapping/own-number.ts";
 import { lastFour } from "../../texting/numbers.ts";
-import { type Instant, isoOrNull, MINUTE } from "../../time/instants.ts";
+import { type Instant, iso, isoOrNull, MINUTE } from "../../time/instants.ts";
 import { minutesLeft, placeOf } from "../line/quote.ts";
 import { ownNumber, reachOf } from "../messages/reach.ts";
 import type { Order } from "../state/facts.ts";
@@ -79,15 +79,26 @@ function toldOf(unit: UnitOfWork, order: Order): CrewOrderView["told"] {
   return stageOf(order) === "ready" ? "sent" : "nothing";
 }
 
-export const crewOrderView = (unit: UnitOfWork, menu: Menu, order: Order, now: Instant): CrewOrderView => ({
-  ...openOrder(unit, menu, order),
-  place: placeOf(unit.state, order),
-  quoteMinutes: minutesLeft(unit.state, menu, order, now),
-});
+/** An order as the crew sees it; `bindings` lead to the number that its customer can text. */
+export function crewOrderView(
+  unit: UnitOfWork,
+  menu: Menu,
+  order: Order,
+  now: Instant,
+  bindings: Bindings,
+): CrewOrderView {
+  return {
+    ...openOrder(unit, menu, order, bindings),
+    place: placeOf(unit.state, order),
+    quoteMinutes: minutesLeft(unit.state, menu, order, now),
+  };
+}
 
-function openOrder(unit: UnitOfWork, menu: Menu, order: Order): OpenOrder {
+function openOrder(unit: UnitOfWork, menu: Menu, order: Order, bindings: Bindings): OpenOrder {
+  const tell = toBeTold(unit, order, bindings);
   const person = unit.people.person(order.customer);
   const wish = unit.people.wishOf(order.number);
+  const { texted } = unit.people.atOrder(order.number);
   const notes = order.jobs.flatMap(({ n }) => {
     const words = unit.people.noteOf(order.number, n);
     return words === undefined ? [] : [{ job: jobId(order.number, n), words }];
@@ -107,18 +118,21 @@ function openOrder(unit: UnitOfWork, menu: Menu, order: Order): OpenOrder {
     gaveBack: sumOf(order.gaveBack),
     ...(wish === undefined ? {} : { wish }),
     ...(notes.length === 0 ? {} : { notes }),
+    ...(tell === null ? {} : { toBeTold: tell }),
+    ...(reachOf(unit, order).by === "text" ? { mayText: true } : {}),
+    ...(texted === undefined ? {} : { texted: { say: texted.say, at: iso(texted.at) } }),
   };
 }
 
 /** Returns the open orders, the latest of them if there are too many to show, oldest first. */
-export function openOrders(unit: UnitOfWork, menu: Menu): OpenOrders {
+export function openOrders(unit: UnitOfWork, menu: Menu, bindings: Bindings): OpenOrders {
   const open = [...unit.state.orders.values()].sort(
     (one, other) => one.placedAt - other.placedAt || one.number - other.number,
   );
   const shown = open.slice(-MOST_OPEN_SHOWN);
   return {
     version: unit.state.version,
-    orders: shown.map((order) => openOrder(unit, menu, order)),
+    orders: shown.map((order) => openOrder(unit, menu, order, bindings)),
     more: open.length - shown.length,
   };
 }
@@ -134,8 +148,8 @@ function lastFourOf(unit: UnitOfWork, order: Order): string | null {
 }
 
 /**
- * What a customer has to text to be told by text, and where to; null if there is nothing to text. For an order from the
- * web it is the order's code, whatever number was typed and whether or not that number ever wrote here.
+ * What a customer has to text to be told by text, and where to: the order's code, whatever number was typed and whether or
+ * not that number ever wrote here. Null if there is nothing to text.
  */
 export function toBeTold(unit: UnitOfWork, order: Order, bindings: Bindings): ToBeTold | null {
   const { identity } = unit.state;
@@ -143,13 +157,11 @@ export function toBeTold(unit: UnitOfWork, order: Order, bindings: Bindings): To
   if (identity === null || sending === undefined) return null;
   const to = numberOf(sending.from, bindings);
   if (to === null || to === "") return null;
-  if (order.takenBy === "web") {
-    if (unit.state.order(order.number) === undefined || identity.rehearsal === true) return null;
-    if (unit.people.atOrder(order.number).confirmed !== undefined) return null;
-    return { text: `${identity.stall} ${order.number} ${order.word}`.toUpperCase(), to };
-  }
-  if (phoneOf(unit, order) === null || reachOf(unit, order).by === "text") return null;
-  return { text: sending.shared ? identity.stall : "status", to };
+  if (unit.state.order(order.number) === undefined || identity.rehearsal === true) return null;
+  if (unit.people.atOrder(order.number).confirmed !== undefined) return null;
+  // A number typed on the web must not show whether it has written here; the crew has one from whoever stands there.
+  if (order.takenBy !== "web" && reachOf(unit, order).by === "text") return null;
+  return { text: `${identity.stall} ${order.number} ${order.word}`.toUpperCase(), to };
 }
 
 /** A customer's latest order, as a conversation shows it. */

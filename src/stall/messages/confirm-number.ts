@@ -58,7 +58,8 @@ export function confirmNumber(
 /** Whether the word is the order's, and the sender the one whose number was typed, if any was. */
 function fits({ people }: UnitOfWork, { customer, number }: Sender, order: Order, word: string): boolean {
   const { given, confirmed } = people.atOrder(order.number);
-  if (order.takenBy !== "web" || order.word !== word) return false;
+  // What was ordered by text is the number's that ordered it.
+  if (order.takenBy === "text" || order.word !== word) return false;
   if (confirmed !== undefined) return confirmed.customer === customer;
   return given === undefined || given === number;
 }

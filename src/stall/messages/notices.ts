@@ -3,13 +3,15 @@
 import type { ChatOrder } from "../../chat/talk/ordering-port.ts";
 import { type Notice, notify } from "../../chat/wording/notices.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
+import type { CrewSentence } from "../../model/orders/crew-sentences.ts";
+import type { Refusal } from "../../model/orders/refusal.ts";
 import type { Instant } from "../../time/instants.ts";
 import type { Order, StallEvent } from "../state/facts.ts";
 import { isOutside, stageOf } from "../state/orders.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { conversationOf } from "./kept-turns.ts";
 import { chatOrder, orderingPortFor } from "./ordering-port.ts";
-import { reachOf } from "./reach.ts";
+import { type Reach, reachOf } from "./reach.ts";
 import { queueText } from "./text-queue.ts";
 
 type NoticeType = "ready" | "late" | "short" | "dropped" | "not-dropped" | "paid";
@@ -107,20 +109,8 @@ export function tell(unit: UnitOfWork, menu: Menu, events: readonly StallEvent[]
     const reach = reachOf(unit, order);
     if (reach.by === "nothing") continue;
     const { lane } = reach;
-    const before = conversationOf(unit, menu, lane);
-    const speaker = {
-      customer: lane,
-      takenBy: reach.by,
-      now,
-      chance: 0,
-      fresh: false,
-      instead: false,
-    } as const;
-    const port = orderingPortFor(unit, menu, speaker, { events: [] });
-    const notice = noticeOf(menu, telling, chatOrder(unit, menu, order, now));
-    const { talk, text } = notify(port, before.talk, notice, reach.by);
+    const text = textFor(unit, menu, reach, noticeOf(menu, telling, chatOrder(unit, menu, order, now)), now);
     if (text === "") continue;
-    unit.people.conversations.set(lane, { ...before, talk });
     const delay = type === "ready" ? menu.rules.readyTextSeconds * 1000 : 0;
     // The same thing may happen to an order twice; the journal's sequence tells the texts apart.
     const id = textId(order.number, type, unit.state.version);
@@ -129,6 +119,63 @@ export function tell(unit: UnitOfWork, menu: Menu, events: readonly StallEvent[]
     const row = { id, customer: order.customer, lane, to, text, whileReady, dueAt: now + delay, own: true };
     if (!queueText(unit, menu, row, now) && whileReady !== null) notTold(unit, whileReady, now);
   }
+}
+
+/** The words of a notice in the reader's language; the conversation notes a list in it. Empty if none is wanted. */
+function textFor(
+  unit: UnitOfWork,
+  menu: Menu,
+  { by, lane }: Exclude<Reach, { readonly by: "nothing" }>,
+  notice: Notice,
+  now: Instant,
+): string {
+  const before = conversationOf(unit, menu, lane);
+  const speaker = { customer: lane, takenBy: by, now, chance: 0, fresh: false, instead: false } as const;
+  const port = orderingPortFor(unit, menu, speaker, { events: [] });
+  const { talk, text } = notify(port, before.talk, notice, by);
+  if (text !== "") unit.people.conversations.set(lane, { ...before, talk });
+  return text;
+}
+
+/**
+ * Puts one of the crew's sentences to an order's customer into the outbox, open or over. Returns why that is not done: only
+ * a number that has written is texted.
+ */
+export function tellFromCrew(
+  unit: UnitOfWork,
+  menu: Menu,
+  order: Order,
+  said: CrewSentence,
+  now: Instant,
+): Extract<Refusal, { readonly code: "cannot-text" }>["why"] | null {
+  const reach = reachOf(unit, order);
+  if (reach.by !== "text")
+    return reach.by === "nothing" && reach.why === "opted-out" ? "opted-out" : "not-written";
+  const { number, customer } = order;
+  const text = textFor(
+    unit,
+    menu,
+    reach,
+    { type: "from-crew", order: chatOrder(unit, menu, order, now), said },
+    now,
+  );
+  if (text === "") return "opted-out";
+  const row = {
+    id: `${number}-${said}-${now}`,
+    customer,
+    lane: reach.lane,
+    to: reach.to,
+    text,
+    whileReady: null,
+    dueAt: now,
+    own: true,
+  };
+  if (!queueText(unit, menu, row, now)) return "day-limit";
+  unit.people.atOrders.set(String(number), {
+    ...unit.people.atOrder(number),
+    texted: { say: said, at: now },
+  });
+  return null;
 }
 
 const textId = (number: number, type: Telling["type"], version: number): string =>

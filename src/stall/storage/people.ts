@@ -6,6 +6,7 @@
 import type { Talk } from "../../chat/talk/talk.ts";
 import type { CustomerId } from "../../model/basics/ids.ts";
 import type { Currency } from "../../model/basics/money.ts";
+import type { CrewSentence } from "../../model/orders/crew-sentences.ts";
 import type { PhoneNumber, Tender } from "../../model/orders/order.ts";
 import type { RefusalCounts } from "../../model/orders/refusal-counts.ts";
 import { Outbox, type Waiting } from "../../texting/sending/outbox.ts";
@@ -45,6 +46,8 @@ export type AtOrder = {
   readonly took?: readonly PaidPart[];
   /** What the customer wished for that is not on the menu, in their words; the crew sees it. */
   readonly wish?: string;
+  /** The crew's latest sentence to the customer. */
+  readonly texted?: { readonly say: CrewSentence; readonly at: Instant };
   /** Wishes in free words, by the garment's number in the order. */
   readonly notes?: Readonly<Record<number, string>>;
 };

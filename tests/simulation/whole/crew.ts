@@ -237,6 +237,11 @@ export class Crews {
       }
       case "rack":
         return this.#rack(stall, id, generation, random);
+      case "texted": {
+        const say = random.pick(["five-minutes", "closing-soon", "come-back"] as const);
+        const to = this.#anyOrder(stall, orders, random)?.number ?? number;
+        return this.write(stall, id, (object, key) => object.textCustomer(generation, key, to, say));
+      }
       case "left-out":
         return onOrder({ type: "left-out", number: this.#shortOne(orders, random) ?? number });
       case "given-back":

@@ -68,8 +68,19 @@ export class Customers {
     this.#people.set(n, who);
     const form = random.chance(0.05) ? "what" : (who.habit[who.next % who.habit.length] ?? "menu");
     who.next += 1;
+    if (random.chance(0.08)) return this.#code(index, who.phone, random);
     const text = form.replace(/\bS\b/, random.pick(STALLS)).replace(/\bG\b/, random.pick(GARMENTS));
     this.#gateway.say(`m${index}`, who.phone, text);
+  }
+
+  /** Somebody texts the line of an order that the counter or the page shows, now and then with another word. */
+  #code(index: number, phone: PhoneNumber, random: Random): void {
+    const stall = random.pick(STALLS) as StallId; // the names of the stalls there are
+    const orders = this.#crews.orders(stall);
+    if (orders.length === 0) return;
+    const { number, word } = random.pick(orders);
+    const said = random.chance(0.2) ? "zephyr" : word;
+    this.#gateway.say(`m${index}`, phone, `${stall} ${number} ${said}`.toUpperCase());
   }
 
   /** A stranger on the web, or the crew for somebody who stands there, sends a whole order. */

@@ -27,6 +27,7 @@ const ALL: Readonly<Record<Code, true>> = {
   "on-press": true,
   "above-price": true,
   "not-paid": true,
+  "cannot-text": true,
   "wrong-word": true,
   "number-taken": true,
   stock: true,

@@ -24,6 +24,7 @@ export const CREW_ACTS = [
   "rack",
   "drawer",
   "left-out",
+  "texted",
   "given-back",
   "closed",
   "undo-closed",

@@ -1,6 +1,7 @@
 /** The till side of an order: payment, hand-over, and every other way it ends. Each act has its undo. */
 import { z } from "zod";
 import { type Numbered, NumbersGiven, NumbersWanted } from "../../../model/orders/counter.ts";
+import { TextCustomer } from "../../../model/orders/crew-sentences.ts";
 import { OpenOrders } from "../../../model/orders/open-orders.ts";
 import { CrewOrderView, PhoneNumber, PickupNumber } from "../../../model/orders/order.ts";
 import { Exchange, HandOver, Payment, Undo } from "../../../model/orders/taps.ts";
@@ -118,6 +119,15 @@ export const tillRoutes = crewTable(
   ...ending("uncollected", Undo, "Never fetched"),
   ...ending("refunded", Exchange, "Money given back"),
   ...ending("exchanged", Exchange, "Exchanged for something else"),
+  writes({
+    path: "orders/{number}/texted",
+    at: number,
+    body: TextCustomer,
+    summary: "A fixed sentence is texted to an order's customer, if that number has texted",
+    reply: [CrewOrderView, "The order now"],
+    call: (stall, { generation, key }, { at, body }) =>
+      stall.textCustomer(generation, key, at.number, body.say),
+  }),
   onOrder("left-out", nothing, "What is short is left out; the rest of the order goes on", (order) => ({
     type: "left-out",
     number: order,

@@ -37,12 +37,16 @@ import { orderOf } from "./take/slip.ts";
 import { Counter } from "./view.tsx";
 import type { DrawerAct, Ways } from "./ways.ts";
 
+/** While a customer may be texting the order's line, every so many looks at the queue are one at the order. */
+const LOOKS_FOR_A_TEXT = 5;
+
 const bodyOf = ({ type: _, ...body }: DrawerAct): object => body;
 
 function run({ api, place }: Crew): void {
   let state = firstState(takerName() ?? "");
   let tag: string | null = null;
   let taking = false;
+  let looks = 0;
   const root = byId("counter");
   const kept = lastLook<Seen>(`counter ${place}`);
   const known = knownOrders(api, place);
@@ -198,6 +202,13 @@ function run({ api, place }: Crew): void {
         const { phone } = reply.body as { phone: string | null }; // as the route documents
         return change((before) => (before.order?.number === number ? { ...before, phone } : before));
       }),
+    text: (number, say) =>
+      void api(`/orders/${number}/texted`, { method: "POST", body: { say }, once: nanoid() }).then(
+        (reply) => {
+          notice(reply.status === 200 ? null : detailOf(reply));
+          if (reply.status === 200) heard(reply.body as CrewOrderView); // as the route documents
+        },
+      ),
     drawer: (act) =>
       void (
         act === null
@@ -215,6 +226,16 @@ function run({ api, place }: Crew): void {
         polling.now();
       }),
   };
+
+  /** A text that binds a number to the order on the counter is no news of the queue. */
+  async function lookAtOrder(isNews: boolean): Promise<void> {
+    const { order } = state;
+    if (order === null) return;
+    looks += 1;
+    if (!isNews && (order.toBeTold === undefined || looks % LOOKS_FOR_A_TEXT > 0)) return;
+    const reply = await api(`/orders/${order.number}/whole`);
+    if (reply.status === 200) heard(reply.body as CrewOrderView); // as the route documents
+  }
 
   async function look(): Promise<boolean> {
     const looked = writes.looking();
@@ -239,10 +260,8 @@ function run({ api, place }: Crew): void {
       showOrganiser(seen.queue);
       change((before) => ({ ...before, seen }));
       clock.heard(reply.date ?? Date.parse(seen.queue.asOf));
-      const shown = state.order?.number;
-      const now = shown === undefined ? null : await api(`/orders/${shown}/whole`);
-      if (now?.status === 200) heard(now.body as CrewOrderView); // as the route documents
     }
+    await lookAtOrder(reply.status !== 304);
     const { seen } = state;
     if (seen !== null) await known.look(seen.queue.version, state.view === "desk");
     looked();

@@ -1,5 +1,6 @@
 /** What the counter's views can have done. */
 import type { PayOutReason } from "../../../model/accounts/drawer.ts";
+import type { CrewSentence } from "../../../model/orders/crew-sentences.ts";
 import type { Tender } from "../../../model/orders/order.ts";
 import type { Write } from "../crew/taps.ts";
 import type { Act } from "./acts.ts";
@@ -26,6 +27,8 @@ export type Ways = {
   readonly turnTo: (view: State["view"]) => void;
   readonly next: () => void;
   readonly reveal: (number: number) => void;
+  /** Texts one of the crew's sentences, now or not at all: later it would not be true any more. */
+  readonly text: (number: number, say: CrewSentence) => void;
   /** Asks for the drawer, or does something with it first. */
   readonly drawer: (act: DrawerAct | null) => void;
   readonly confirmationsSeen: () => void;

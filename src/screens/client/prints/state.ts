@@ -83,6 +83,8 @@ export type HandTag = {
   readonly word: string;
   /** "2 × Otter tee, Sand, M". */
   readonly garments: readonly string[];
+  /** What its customer texts to get a text when it is ready; absent if there is nothing to text. */
+  readonly toText?: string;
 };
 
 /** A tag for each open order from a number on, in number order. */
@@ -91,13 +93,16 @@ export function tagsOf({ orders, menu, from }: Pick<State, "orders" | "menu" | "
   return orders
     .filter(({ number }) => number >= least)
     .toSorted((one, other) => one.number - other.number)
-    .map(({ number, word, lines }) => ({
+    .map(({ number, word, lines, toBeTold }) => ({
       number,
       word,
       garments: lines.map(
         ({ quantity, name, blank, colour, size }) =>
           `${quantity} × ${name}, ${choiceName(menu, blank, colour, size)}`,
       ),
+      ...(toBeTold === undefined
+        ? {}
+        : { toText: `For a text when it is ready, text ${toBeTold.text} to ${toBeTold.to}` }),
     }));
 }
 

@@ -126,6 +126,7 @@ function Tag({ tag, stall }: { readonly tag: HandTag | null; readonly stall: str
         ))}
         {more > 0 ? <li>{`and ${more} more`}</li> : null}
       </ul>
+      {tag?.toText === undefined ? null : <p class="tag-stall">{tag.toText}</p>}
     </li>
   );
 }

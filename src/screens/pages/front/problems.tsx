@@ -57,6 +57,10 @@ export const PROBLEMS = {
     "The discount is more than what it is taken off. Nothing was changed.",
     "Take off less, or 100 % to make it free.",
   ],
+  "cannot-text": [
+    "No text goes to this order’s customer: no number has texted for it, it wants none, or it has had its day’s texts.",
+    "Call the order out. A customer who texts the order’s line gets texts from then on.",
+  ],
   malformed: ["The body is not well-formed JSON.", "Check the body and send it again."],
   menu: ["The menu has faults. Nothing was changed.", "“errors” names each fault and its place."],
   "menu-changed": [

@@ -2,6 +2,7 @@
 import type { WriteKey } from "../../../model/basics/write-key.ts";
 import type { CrewOrderView } from "../../../model/orders/order.ts";
 import type { Answer } from "../../../model/orders/refusal.ts";
+import type { Bindings } from "../../../texting/bindings.ts";
 import { notePlaced } from "../../messages/notes.ts";
 import type { Command } from "../../rules/commands.ts";
 import type { Transactions } from "../../transact.ts";
@@ -15,6 +16,7 @@ export function exchange(
   generation: number,
   key: WriteKey,
   command: Exchanging,
+  bindings: Bindings,
 ): Answer<CrewOrderView> {
   let made = command.number;
   const chance = transactions.chance();
@@ -25,6 +27,6 @@ export function exchange(
     else if (note !== undefined) unit.people.noteGarments(made, new Map([[command.n, note]]));
     const order = unit.state.anyOrder(made);
     if (order === undefined) throw new Error(`order ${made} is gone after its own command`);
-    return crewOrderView(unit, menu, order, now);
+    return crewOrderView(unit, menu, order, now, bindings);
   });
 }

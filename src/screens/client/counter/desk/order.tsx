@@ -23,6 +23,7 @@ import { ENDING_WORDS, EndDialog } from "./ending.tsx";
 import { Facts } from "./facts.tsx";
 import { Garments } from "./garments.tsx";
 import { OrderTag } from "./tag.tsx";
+import { Telling } from "./telling.tsx";
 
 type Part = { readonly order: CrewOrderView; readonly state: State; readonly ways: Ways };
 
@@ -156,6 +157,7 @@ export function Order({ state, ways }: Omit<Part, "order">) {
           </Tap>
         )}
       </div>
+      <Telling order={order} busy={busy} say={(sentence) => ways.text(number, sentence)} />
       {isSaved ? null : <Garments {...part} />}
       {isSaved ? null : <DiscountTaps {...part} />}
       <Facts order={order} tracked={isTracked(menu)} phone={state.phone} reveal={() => reveal(number)} />
