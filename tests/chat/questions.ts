@@ -2,7 +2,7 @@
  * 120 questions that people at a fair text to a stall, in English and Spanish, spelt as people type with one thumb, with
  * the subject that a right answer is about. Written before the answers were; common practice, no source.
  */
-export const SUBJECTS = [
+const SUBJECTS = [
   "payment",
   "place",
   "hours",
