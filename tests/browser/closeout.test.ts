@@ -15,6 +15,13 @@ openStage(async (stage) => {
   stall = await crewStall(running, [[NAVY_L], [CAP]]);
   for (const number of stall.numbers)
     await stall.crew.post(`${stall.base}/orders/${number}/paid`, { tender: "cash" });
+  const { crew, base } = stall;
+  const { body } = await crew.post<{ number: number }>(`${base}/orders`, { lines: [NAVY_L] });
+  for (const _ of stall.numbers) {
+    const { body: pulled } = await crew.post<{ job: { job: string } }>(`${base}/presses/A/pull`);
+    await crew.post(`${base}/jobs/${pulled.job.job}/pressed`, {});
+  }
+  await crew.post(`${base}/orders/${body.number}/dropped`, {});
 });
 
 const account = async (): Promise<Closeout> =>
@@ -25,6 +32,14 @@ describe("the close-out page", () => {
     const { page, faults, close } = await openPage(browser, stall.link("/closeout"));
     await page.locator("#offers tbody tr").first().waitFor();
     await expectAccessible(page);
+    // Whoever counts the rack says what is not there.
+    await page.locator("#rack tbody tr", { hasText: "Its order was dropped" }).waitFor();
+    await page.getByText("Count the rack: 1 garment").click();
+    await page.getByRole("button", { name: "Not there…" }).click();
+    await expectAccessible(page);
+    await page.getByRole("button", { name: "Take it off" }).click();
+    await expect.poll(() => page.locator("#rack").count()).toBe(0);
+    expect((await account()).rack).toEqual([]);
     // Sizes stand in the menu's order, and nothing is called profit before its costs are in.
     expect(await page.locator("#sizes tbody th").allTextContents()).toEqual(["L", "one size"]);
     expect(await page.locator("#glance dt").first().textContent()).toBe("Sales, before tax");

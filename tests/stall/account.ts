@@ -32,6 +32,7 @@ const NOTHING: Recounted = {
 /** Every day's account is what the journal alone comes to, and each day begins with what the last one left. */
 export function expectAccounts(stall: TestStall, now: number): void {
   const { state, store } = stall;
+  expectGarments(stall);
   const again = recount(readJournal(store), state.identity?.openings ?? []);
   const days = daysOf(state);
   for (const day of again.keys()) expect(days).toContain(day);
@@ -83,6 +84,34 @@ export function expectAccounts(stall: TestStall, now: number): void {
     const { opening, delivered, corrected, pressed, spoiled } = count;
     expect(pieces, key).toBe(opening + delivered + corrected - pressed - spoiled);
   }
+}
+
+/** Every garment that was ever pressed here or brought is with its order, handed over, on the rack, or thrown away. */
+function expectGarments({ state, store }: TestStall): void {
+  let [more, thrown] = [0, 0];
+  const rack = new Map<string, string>();
+  for (const { events } of readJournal(store))
+    for (const event of events) {
+      if (event.type === "racked") {
+        rack.set(event.key, event.item.from);
+        if (event.item.from === "spoiled" || event.item.from === "brought") more += 1;
+      }
+      if (event.type !== "unracked" || event.as === "released") continue;
+      if (event.as === "thrown") thrown += 1;
+      // A try that was not spoiled after all: the garment is to be pressed again.
+      if (event.as === "back" && rack.get(event.key) === "spoiled") more -= 1;
+    }
+  const pressedIn = ({ jobs, lines }: Order): number =>
+    jobs.filter(({ stage, line }) => stage === "pressed" && lines[line]?.own !== true).length;
+  const past = [...store.list({ prefix: "past:" })].map(([, order]) => order as Order); // rows of that prefix
+  const kept = [...state.orders.values(), ...past.filter(({ closed }) => closed?.as === "collected")];
+  const pressed = [...state.counts.keys()].reduce(
+    (sum, key) => sum + (key.startsWith("sku:") ? (state.counts.get(key)?.pressed ?? 0) : 0),
+    0,
+  );
+  expect(pressed + more, "garments").toBe(
+    kept.reduce((sum, order) => sum + pressedIn(order), 0) + [...state.rack.keys()].length + thrown,
+  );
 }
 
 /**

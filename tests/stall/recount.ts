@@ -350,7 +350,7 @@ export function recount(
       if (event.type === "unracked" && event.as === "sold") {
         const item = rack.get(event.key);
         if (item === undefined) throw new Error(`${event.key} was never on the rack`);
-        if (item.from !== "spoiled")
+        if (item.from === "order" || item.from === "garment")
           add(bookOf(at).choices, `${item.offer}.${item.colour}.${item.size}`, "unsold", -1);
       }
       if (event.type === "taken-instead") {

@@ -5,6 +5,7 @@ import { StockEntry } from "../../src/model/orders/stock.ts";
 import { rackView } from "../../src/stall/calls/counter/rack-view.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { accountDay } from "../../src/stall/state/account-day.ts";
+import { carriedRack } from "../../src/stall/stock/rack.ts";
 import { expectAccounts } from "./account.ts";
 import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
@@ -221,6 +222,21 @@ describe("the rack", () => {
     stall.run(spoil("crooked", {}), OPENS + 120_000);
     expect(onRack(stall)).toEqual(["101-99 misprint second"]);
     expectSound(stall);
+  });
+
+  it("goes along to the next fair, where its garments are sold like its own", () => {
+    const stall = made(1, false);
+    stall.run({ type: "closed", number: 101, as: "uncollected" }, AT);
+    const next = testStall(menu, STOCK);
+    const garments = carriedRack(stall.state);
+    expect(next.run({ type: "bring-rack", garments }, OPENS).refusal).toBeNull();
+    const [brought] = rackView(next.state, menu).garments;
+    expect(brought).toMatchObject({ why: "brought", keptFor: null, offer: "longtail-tee", size: "L" });
+    expect(carriedRack(next.state)).toEqual(garments);
+    expect(next.run(buy(brought?.key ?? ""), OPENS + 1000).refusal).toBeNull();
+    expect(next.run({ type: "closed", number: 101, as: "collected" }, OPENS + 2000).refusal).toBeNull();
+    expect(onRack(next)).toEqual([]);
+    expectSound(next);
   });
 
   it("takes no blank of another size off the count that lies on a press", () => {

@@ -123,6 +123,10 @@ export function closeoutCsv(account: Closeout): string {
         ["Sold out", item, "asked for in vain after it", unmetAfter, "garments"],
       ];
     }),
+    ...(account.rack ?? []).map(({ key, name, colourName, sizeName, why }): Row => {
+      const item = `${key} ${name}, ${colourName}, ${sizeName}`;
+      return ["Rack", item, why, 1, "garments"];
+    }),
     ["Left", "Blanks", "pieces", left.blanks, "pieces"],
     ["Left", "Transfers", "pieces", left.transfers, "pieces"],
     money("Left", "All of it", "cost", left.cost),

@@ -3,6 +3,7 @@ import { BlankId, ColourId, DesignId, OfferId, SizeId, Sku } from "../basics/ids
 import { Currency, minorUnits } from "../basics/money.ts";
 import { instant, plainText } from "../basics/words.ts";
 import { Tender } from "../orders/order.ts";
+import { RackGarment } from "../orders/rack.ts";
 import { SpoilReason } from "../orders/taps.ts";
 import { DrawerView } from "./drawer.ts";
 
@@ -215,6 +216,7 @@ export const Closeout = z
       medianMinutes: z.number().nullable(),
       p90Minutes: z.number().nullable(),
     }),
+    rack: z.array(RackGarment).optional().describe("What hangs on the rack, as things stand now"),
     drawer: DrawerView.nullable().optional().describe("Null if its float was never set"),
     costs: DayCosts.nullable().describe("As they were typed for this day"),
     earlierCosts: DayCosts.nullable().describe("Those of the last day before, to begin from"),

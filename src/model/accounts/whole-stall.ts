@@ -2,6 +2,7 @@ import { z } from "zod";
 import { instant } from "../basics/words.ts";
 import { CarriedPicture, MOST_PICTURES } from "../garment/picture.ts";
 import { Menu } from "../menu/catalogue.ts";
+import { CarriedGarment } from "../orders/rack.ts";
 import { StockEntry } from "../orders/stock.ts";
 import { DayCosts } from "./closeout.ts";
 import { Lessons } from "./lessons.ts";
@@ -11,6 +12,7 @@ export const CarriedStall = z
   .strictObject({
     menu: Menu,
     stock: z.array(StockEntry).max(2000).describe("What is on hand, as counted"),
+    rack: z.array(CarriedGarment).max(500).default([]).describe("What is pressed and not taken"),
     lessons: z.array(Lessons).max(60),
     costs: DayCosts.nullable().describe("The latest that were typed, to begin from"),
     pictures: z.array(CarriedPicture).max(MOST_PICTURES).default([]).describe("Of the menu's designs"),

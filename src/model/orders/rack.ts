@@ -1,8 +1,9 @@
 /** The rack: garments that are pressed and not taken, as the counter lists and sells them. */
 import { z } from "zod";
-import { BlankId, ColourId, DesignId, JobId, OfferId, SizeId } from "../basics/ids.ts";
+import { BlankId, ColourId, DesignId, JobId, OfferId, SizeId, WishId } from "../basics/ids.ts";
 import { Money } from "../basics/money.ts";
 import { instant } from "../basics/words.ts";
+import { Platen, TransferKind } from "../menu/catalogue.ts";
 import { PickupNumber } from "./order.ts";
 
 export const RackGarment = z
@@ -24,6 +25,24 @@ export const RackGarment = z
   })
   .meta({ id: "RackGarment", description: "A garment that is pressed and not taken" });
 export type RackGarment = z.infer<typeof RackGarment>;
+
+/** A garment of the rack as it goes to another fair: how it was made, and never for whom. */
+export const CarriedGarment = z
+  .strictObject({
+    offer: OfferId,
+    blank: BlankId,
+    design: DesignId,
+    colour: ColourId,
+    size: SizeId,
+    platen: Platen,
+    kind: TransferKind,
+    wishes: z.array(WishId).min(1).max(6).optional(),
+    second: z.array(DesignId).min(1).max(8).optional().describe("Further transfers on it"),
+    effort: z.number().positive().optional().describe("Times as long at the press as a plain one"),
+    misprint: z.boolean().default(false).describe("It is sold as a second"),
+  })
+  .meta({ id: "CarriedGarment" });
+export type CarriedGarment = z.infer<typeof CarriedGarment>;
 
 export const RackView = z
   .strictObject({

@@ -16,7 +16,7 @@ export function SaveStall() {
     <section class="no-print" aria-labelledby="save-title">
       <h2 id="save-title">Take the stall along</h2>
       <p>
-        To another fair: menu, stock on hand and lessons, no customer. Or the whole stall, names and numbers
+        To another fair: menu, stock, rack and lessons, no customer. Or the whole stall, names and numbers
         included: keep that file as safe as the stall itself.
       </p>
       <p class="row">

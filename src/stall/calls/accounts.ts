@@ -15,6 +15,7 @@ import { EMPTY_TOTALS } from "../state/day-rows.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import type { Transactions } from "../transact.ts";
 import { drawerView } from "./counter/drawer-view.ts";
+import { rackGarments } from "./counter/rack-view.ts";
 
 export type DayStanding = { readonly day: Day; readonly closed: boolean };
 export type PassersByCounted = { readonly people: number; readonly seconds: number };
@@ -49,7 +50,11 @@ export function readCloseout(
       days,
       earlierCosts: before === undefined ? null : (state.dayCosts.get(before) ?? null),
     };
-    return { ...closeout(state, opened(unit), menu, given, now), drawer: drawerView(unit, shown, now) };
+    return {
+      ...closeout(state, opened(unit), menu, given, now),
+      rack: rackGarments(state, menu),
+      drawer: drawerView(unit, shown, now),
+    };
   });
 }
 

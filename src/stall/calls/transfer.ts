@@ -8,6 +8,7 @@ import type { StockEntry } from "../../model/orders/stock.ts";
 import { daysOf } from "../day/days.ts";
 import type { Command } from "../rules/commands.ts";
 import { accountDay } from "../state/account-day.ts";
+import { carriedRack } from "../stock/rack.ts";
 import { carriedPictures, type PictureOf, writing } from "../storage/picture-bytes.ts";
 import { type Cursor, FIRST_PAGE, type SavedPage, savedPage } from "../storage/snapshot.ts";
 import { UnitOfWork } from "../storage/unit-of-work.ts";
@@ -18,7 +19,7 @@ import { stockView } from "./counter/stock-view.ts";
 const MOST_LESSONS = 60;
 const inUse: Refusal = wrongStage("this stall", "set up already", "empty: without a menu yet");
 
-/** Menu, stock, lessons, costs and pictures: what goes along to another fair. */
+/** Menu, stock, rack, lessons, costs and pictures: what goes along to another fair. */
 export function carry(transactions: Transactions, generation: number): Answer<CarriedStall> {
   const lessons = readLessons(transactions, generation);
   if (!lessons.ok) return lessons;
@@ -32,6 +33,7 @@ export function carry(transactions: Transactions, generation: number): Answer<Ca
     return {
       menu,
       stock,
+      rack: [...carriedRack(state)],
       lessons: lessons.value.slice(-MOST_LESSONS),
       costs: costs === undefined ? null : (state.dayCosts.get(costs) ?? null),
       pictures: carriedPictures(transactions.store),
@@ -44,7 +46,7 @@ export function takeCarried(
   transactions: Transactions,
   generation: number,
   key: WriteKey,
-  { menu, stock, lessons, costs }: CarriedStall,
+  { menu, stock, rack, lessons, costs }: CarriedStall,
   kept: readonly PictureOf[],
 ): Answer<{ readonly version: number }> {
   if (!transactions.admits(generation)) return refused({ code: "old-key" });
@@ -53,6 +55,7 @@ export function takeCarried(
     const commands: Command[] = [
       { type: "set-menu", menu },
       ...(stock.length > 0 ? [{ type: "change-stock", entries: stock } as const] : []),
+      ...(rack.length > 0 ? [{ type: "bring-rack", garments: rack } as const] : []),
       ...(lessons.length > 0 ? [{ type: "take-lessons", lessons } as const] : []),
       ...(costs === null ? [] : [{ type: "set-costs", day: accountDay(unit.state, now), costs } as const]),
       ...kept.map(

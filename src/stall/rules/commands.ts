@@ -19,6 +19,7 @@ import type { PictureFacts } from "../../model/garment/picture.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { DeviceId, Numbered } from "../../model/orders/counter.ts";
 import type { Tender, WantedLine } from "../../model/orders/order.ts";
+import type { CarriedGarment } from "../../model/orders/rack.ts";
 import type { Refusal } from "../../model/orders/refusal.ts";
 import type { StockEntry } from "../../model/orders/stock.ts";
 import type { Lost, SpoilReason } from "../../model/orders/taps.ts";
@@ -234,6 +235,8 @@ export type Command =
       /** In [0, 1): picks the pickup word if it is an order of its own. */
       readonly chance: number;
     }
+  /** Hangs the garments of another fair's rack on this one. */
+  | { readonly type: "bring-rack"; readonly garments: readonly CarriedGarment[] }
   /** Throws a garment of the rack away, or lets it be sold though it is kept for its customer. */
   | { readonly type: "unracked"; readonly key: JobId; readonly as: "thrown" | "released" }
   /** Hands back what is owed for what was left out of an order. */

@@ -138,8 +138,8 @@ export type Closed = {
 /** A garment that is pressed and not taken: what it is, where it comes from, and why it is there. */
 export type RackItem = Omit<Line, "quantity" | "each" | "extra" | "off" | "lowered" | "rack"> & {
   readonly why: "dropped" | "uncollected" | "returned" | "exchanged" | "wrong-size" | "misprint" | "brought";
-  /** Whether its order, it alone, or a spoiled try put it there: that is how it was counted. */
-  readonly from: "order" | "garment" | "spoiled";
+  /** What put it there, and so how it was counted: its order, it alone, a spoiled try, or an earlier fair. */
+  readonly from: "order" | "garment" | "spoiled" | "brought";
   /** It is of another size than ordered, and the count of both blanks was put right. */
   readonly corrected?: true;
   /** It is paid and was not fetched: the order's number. */

@@ -1,6 +1,7 @@
 /** Garments that are pressed and not taken, and what one of an order brought. */
-import type { JobId } from "../../model/basics/ids.ts";
+import { type JobId, jobId } from "../../model/basics/ids.ts";
 import { sharedOut } from "../../model/basics/shared-out.ts";
+import type { CarriedGarment } from "../../model/orders/rack.ts";
 import { isClosed } from "../state/account.ts";
 import type { Job, Line, Order, RackItem } from "../state/facts.ts";
 import { lineOf } from "../state/orders.ts";
@@ -32,6 +33,41 @@ export function rackItemOf(
     ...how,
   };
 }
+
+/** The garments of the rack as they go to another fair; what customers brought themselves stays theirs. */
+export function carriedRack({ rack }: StallState): readonly CarriedGarment[] {
+  const garments = [...rack.keys()].flatMap((key): CarriedGarment[] => {
+    const item = rack.get(key);
+    if (item === undefined || item.own === true) return [];
+    const { offer, blank, design, colour, size, platen, kind, wishes, second, effort, why } = item;
+    return [
+      {
+        ...{ offer, blank, design, colour, size, platen, kind },
+        ...(wishes === undefined ? {} : { wishes: [...wishes] }),
+        ...(second === undefined ? {} : { second: [...second] }),
+        ...(effort === undefined ? {} : { effort }),
+        misprint: why === "misprint",
+      },
+    ];
+  });
+  return garments.toSorted((one, other) => (JSON.stringify(one) < JSON.stringify(other) ? -1 : 1));
+}
+
+/** A garment that was brought from another fair, under a name that no order's garment has. */
+export function broughtItem({ misprint, wishes, second, effort, ...made }: CarriedGarment, index: number) {
+  const key = jobId(LAST_NUMBER - Math.floor(index / MOST_IN_ORDER), 1 + (index % MOST_IN_ORDER));
+  const item: Omit<RackItem, "at" | "day"> = {
+    ...made,
+    ...(wishes === undefined ? {} : { wishes }),
+    ...(second === undefined ? {} : { second }),
+    ...(effort === undefined ? {} : { effort }),
+    why: misprint ? "misprint" : "brought",
+    from: "brought",
+  };
+  return { key, item };
+}
+const LAST_NUMBER = 999_999;
+const MOST_IN_ORDER = 99;
 
 /** Whether a garment on the rack may be sold: one that is paid and was not fetched is kept until its day is closed. */
 export const isForSale = ({ account }: StallState, { keptFor, day }: RackItem): boolean =>

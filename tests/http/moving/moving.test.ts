@@ -24,8 +24,15 @@ beforeAll(async () => {
   await crew.post<PlacedOrder>(`${base}/orders`, { lines, name: "Wren \u{1F9F5}", phone: "+12125550123" });
   const second = (await crew.post<PlacedOrder>(`${base}/orders`, { lines })).body.number;
   await crew.post(`${base}/orders/${second}/paid`, { tender: "cash" });
-  const pulled = await crew.post<{ job: { job: string } }>(`${base}/presses/A/pull`);
-  await crew.post(`${base}/jobs/${pulled.body.job.job}/pressed`);
+  const press = async (): Promise<void> => {
+    const pulled = await crew.post<{ job: { job: string } }>(`${base}/presses/A/pull`);
+    await crew.post(`${base}/jobs/${pulled.body.job.job}/pressed`);
+  };
+  await press();
+  const third = (await crew.post<PlacedOrder>(`${base}/orders`, { lines })).body.number;
+  await press();
+  await press();
+  await crew.post(`${base}/orders/${third}/dropped`, {});
 });
 
 /** An empty stall of the same fair, and its crew. */
@@ -48,6 +55,9 @@ describe("a stall that goes to another fair", () => {
     const hand = ({ skus, transfers }: StockView) => [...skus, ...transfers].map(({ onHand }) => onHand);
     expect(hand(stock.body)).toEqual(hand(before.body));
     expect(stock.body.skus.every(({ promised }) => promised === 0)).toBe(true);
+    const hangs = ({ rack = [] }: StockView) => rack.map(({ offer, size, why }) => [offer, size, why]);
+    expect(hangs(before.body)).toEqual([["longtail-tee", "L", "dropped"]]);
+    expect(hangs(stock.body)).toEqual([["longtail-tee", "L", "brought"]]);
     const { body: lessons } = await next.crew.get<Lessons[]>(`${next.base}/lessons`);
     expect(lessons).toEqual(carried.lessons);
     const queue = await next.crew.get<QueueView>(`${next.base}/queue`);
@@ -88,8 +98,8 @@ describe("a stall as one file", () => {
     expect(await readings(next.crew, next.base)).toEqual(await readings(crew, base));
     // It goes on from there, and cannot be taken in twice.
     const lines = [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }];
-    const third = await next.crew.post<PlacedOrder>(`${next.base}/orders`, { lines });
-    expect(third.body.number).toBe(103);
+    const fourth = await next.crew.post<PlacedOrder>(`${next.base}/orders`, { lines });
+    expect(fourth.body.number).toBe(104);
     expect((await next.crew.put(`${next.base}/everything`, body)).status).toBe(409);
   });
 

@@ -85,6 +85,13 @@ function start(api: Api): void {
       ways.change((before) => ({ ...before, asking: null, reason: "" }));
       void write("/closeout/reopen", { reason }, `${state?.account.day} is open again.`);
     },
+    takeOff: (key) => {
+      ways.change((before) => ({ ...before, missing: null }));
+      void post(`/rack/${key}/unracked`, { as: "thrown" }).then((reply) => {
+        notice(reply.status === 200 ? "Taken off the rack." : detailOf(reply));
+        return look(state?.account.day ?? null);
+      });
+    },
     saveSheet: async () => {
       const day = state?.account.day;
       const reply = await api(`/closeout?day=${day}`, { accept: "text/csv" });

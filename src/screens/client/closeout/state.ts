@@ -12,6 +12,8 @@ export type State = {
   readonly passersBy: string;
   readonly sure: string;
   readonly asking: "close" | "reopen" | null;
+  /** A garment of the rack that was not found, and is asked about once more. */
+  readonly missing: string | null;
   readonly reason: string;
 };
 
@@ -23,6 +25,7 @@ export const firstState = (account: Closeout, menu: Menu): State => ({
   passersBy: "",
   sure: "0.2",
   asking: null,
+  missing: null,
   reason: "",
 });
 
@@ -46,6 +49,8 @@ export type Ways = {
   readonly keepCrowd: () => void;
   readonly close: () => void;
   readonly reopen: () => void;
+  /** Takes a garment off the rack that is not there. */
+  readonly takeOff: (key: string) => void;
   readonly saveSheet: () => void;
   readonly saveLessons: () => void;
   /** The address of the page that counts the stock. */

@@ -17,11 +17,13 @@ export function countedWords(account: Closeout): string {
 
 /** What somebody should know before the day's counts are frozen. */
 export function closingFirst(account: Closeout): readonly string[] {
+  const kept = (account.rack ?? []).filter(({ keptFor }) => keptFor !== null).length;
   const uncounted = inUse(account).filter(({ counted }) => counted === null).length;
   return [
     ...(uncounted === 0 ? [] : [`Not counted: ${uncounted} blanks and transfers.`]),
     ...(account.costs === null ? ["No costs are kept for this day."] : []),
     ...(account.unpriced.length === 0 ? [] : [`Without a cost: ${account.unpriced.join(", ")}.`]),
+    ...(kept === 0 ? [] : [`Paid and not fetched: ${kept}. Once the day is closed they may be sold.`]),
     ...(account.openOrders === 0 ? [] : [`Orders not finished: ${account.openOrders}.`]),
   ];
 }

@@ -2,6 +2,7 @@
 import type { Closeout } from "../../../model/accounts/closeout.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import { moneyWords } from "../crew/words/money.ts";
+import { rackWords, whyRacked } from "../crew/words/rack.ts";
 
 export type Cell = string | number | null;
 
@@ -63,6 +64,16 @@ const inOrder = <T extends { readonly size: string }>(rows: readonly T[], menu: 
   const order = [...new Set(menu.blanks.flatMap(({ sizes }) => sizes.map(({ id }): string => id)))];
   return [...rows].sort((a, b) => order.indexOf(a.size) - order.indexOf(b.size));
 };
+
+/** The garments on the rack, those together that are alike and hang there for the same reason. */
+function rackCounts({ rack = [] }: Closeout): ReadonlyMap<string, number> {
+  const counts = new Map<string, number>();
+  for (const garment of rack) {
+    const what = `${rackWords(garment)}: ${whyRacked(garment)}`;
+    counts.set(what, (counts.get(what) ?? 0) + 1);
+  }
+  return counts;
+}
 
 /** What the day brought and cost, its tables in two parts, and the figures that say it at a glance. */
 export function tablesOf(account: Closeout, menu: Menu) {
@@ -158,6 +169,12 @@ export function tablesOf(account: Closeout, menu: Menu) {
         clock(at),
         unmetAfter,
       ]),
+    },
+    {
+      id: "rack",
+      title: "On the rack",
+      headings: ["What", "Garments"],
+      rows: [...rackCounts(account)],
     },
     {
       id: "waste",

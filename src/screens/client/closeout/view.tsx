@@ -1,6 +1,7 @@
 /** @jsxImportSource preact */
 /** One day's account as four steps: count, costs, check, close; on one sheet of paper where it is printed. */
 import type { Closeout } from "../../../model/accounts/closeout.ts";
+import { rackWords, whyRacked } from "../crew/words/rack.ts";
 import { Dialog } from "../parts/dialog.tsx";
 import { Tap } from "../parts/tap.tsx";
 import { Check } from "./check.tsx";
@@ -49,6 +50,40 @@ const sends = (act: () => void) => (event: Event) => {
   act();
 };
 
+/** What hangs on the rack: whoever counts it taps what is not there. */
+function RackCount({ state: { account, missing }, ways: { change, takeOff } }: Props) {
+  const { rack = [] } = account;
+  const back = (): void => change((before) => ({ ...before, missing: null }));
+  const asked = rack.find(({ key }) => key === missing);
+  if (rack.length === 0) return null;
+  return (
+    <details>
+      <summary>{`Count the rack: ${rack.length} ${rack.length === 1 ? "garment" : "garments"}`}</summary>
+      <ul class="kept-taps">
+        {rack.map((garment) => (
+          <li key={garment.key}>
+            <span>
+              <b>{rackWords(garment)}</b> {whyRacked(garment)}
+            </span>
+            <Tap onTap={() => change((before) => ({ ...before, missing: garment.key }))}>Not there…</Tap>
+          </li>
+        ))}
+      </ul>
+      {asked === undefined ? null : (
+        <Dialog id="rack-missing" title="Not on the rack?" closed={back}>
+          <p>{`${rackWords(asked)} is taken off the rack. It stays among what was pressed and not kept.`}</p>
+          <p class="row">
+            <Tap class="main" onTap={() => takeOff(asked.key)}>
+              Take it off
+            </Tap>
+            <Tap onTap={back}>Back</Tap>
+          </p>
+        </Dialog>
+      )}
+    </details>
+  );
+}
+
 function CountStep({ state, ways }: Props) {
   const { change } = ways;
   return (
@@ -60,6 +95,7 @@ function CountStep({ state, ways }: Props) {
           Count the stock
         </a>
       </p>
+      <RackCount state={state} ways={ways} />
       <form id="crowd" class="row" onSubmit={sends(ways.keepCrowd)}>
         <span>
           <label for="passers-by">People who came past</label>

@@ -80,7 +80,8 @@ export function unracked(state: StallState, { key, as }: EventOf<"unracked">, at
   }
   state.rack.delete(key);
   if (as !== "sold") return;
-  if (item.from !== "spoiled") changeChoice(state, item, at, (row) => ({ unsold: row.unsold - 1 }));
+  if (item.from === "order" || item.from === "garment")
+    changeChoice(state, item, at, (row) => ({ unsold: row.unsold - 1 }));
   // The order it was made for cannot have it again.
   const { number, n } = jobParts(key);
   const order = state.anyOrder(number);

@@ -10,7 +10,7 @@ import { account, drawerCounted } from "./accounting.ts";
 import { changed } from "./changes/changing.ts";
 import { discounted } from "./changes/discounting.ts";
 import { leftOut } from "./changes/leaving-out.ts";
-import { garmentExchanged, garmentRefunded, unracked } from "./changes/returning.ts";
+import { garmentExchanged, garmentRefunded, rackBrought, unracked } from "./changes/returning.ts";
 import { takenInstead } from "./changes/taking-instead.ts";
 import { claimed, closed, givenBack, undoClosed } from "./closing.ts";
 import { keepOpen } from "./intake.ts";
@@ -116,6 +116,8 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return garmentRefunded(state, menu, command);
     case "garment-exchanged":
       return garmentExchanged(state, menu, command, now);
+    case "bring-rack":
+      return rackBrought(command);
     case "unracked":
       return unracked(state, command);
     case "left-out":

@@ -3,6 +3,7 @@ import type { MenuView } from "../../../../model/menu/menu-view.ts";
 import type { RackGarment } from "../../../../model/orders/rack.ts";
 import type { StockView } from "../../../../model/orders/stock.ts";
 import type { SlipLine } from "../../crew/offline.ts";
+import { rackWords } from "../../crew/words/rack.ts";
 import type { Act } from "../acts.ts";
 
 type Known = {
@@ -53,10 +54,6 @@ export function withRack(line: SlipLine, garments: readonly RackGarment[]): read
   const quantity = line.quantity - taken.length;
   return quantity === 0 ? taken : [...taken, { ...line, quantity }];
 }
-
-/** "Longtail tee, Navy, L, Back print". */
-export const rackWords = ({ name, colourName, sizeName, wishes = [] }: RackGarment): string =>
-  [name, colourName, sizeName, ...wishes].join(", ");
 
 /** A garment of the rack as a line of the slip at the menu's price; null if the menu has it no more. */
 export function rackLine(garment: RackGarment, menu: MenuView): SlipLine | null {

@@ -1,6 +1,7 @@
 /** @jsxImportSource preact */
 /** The rack: what hangs there and why, to be sold without a press, released, or taken off. */
 import type { RackGarment } from "../../../../model/orders/rack.ts";
+import { rackWords, whyRacked } from "../../crew/words/rack.ts";
 import { Dialog } from "../../parts/dialog.tsx";
 import { Garment } from "../../parts/garment.tsx";
 import { Tap } from "../../parts/tap.tsx";
@@ -9,22 +10,9 @@ import { leftOf } from "../shown.ts";
 import { type State, turnedTo } from "../state.ts";
 import { withLine } from "../take/slip.ts";
 import type { Ways } from "../ways.ts";
-import { rackLine, rackOf, rackWords } from "./on-rack.ts";
+import { rackLine, rackOf } from "./on-rack.ts";
 
 type Props = { readonly state: State; readonly ways: Ways };
-
-const WHY: Readonly<Record<RackGarment["why"], string>> = {
-  dropped: "Its order was dropped",
-  uncollected: "Never fetched",
-  returned: "Brought back, money given back",
-  exchanged: "Brought back, exchanged",
-  "wrong-size": "Pressed in the wrong size",
-  misprint: "Misprint: sell it as a second",
-  brought: "From an earlier fair",
-};
-
-const whyWords = ({ why, keptFor }: RackGarment): string =>
-  keptFor === null ? WHY[why] : `Paid on order ${keptFor} and not fetched: kept until the day is closed`;
 
 function Row({ garment, state, ways }: Props & { readonly garment: RackGarment }) {
   const { key, keptFor, offer, colour, size } = garment;
@@ -42,7 +30,7 @@ function Row({ garment, state, ways }: Props & { readonly garment: RackGarment }
       <span>
         <b>{rackWords(garment)}</b>
         <br />
-        {whyWords(garment)}
+        {whyRacked(garment)}
       </span>
       {keptFor === null ? (
         <Tap disabled={line === null || isOnSlip} onTap={sell}>

@@ -6,11 +6,11 @@ import { type Instant, MINUTE } from "../../../../time/instants.ts";
 import { quoteMinutes } from "../../../line/quote.ts";
 import { areThere, piecesOf } from "../../../state/counts.ts";
 import type { Job, Line, Order, StallEvent } from "../../../state/facts.ts";
-import { jobIn, stageOf, withInstead, withJob } from "../../../state/orders.ts";
+import { jobIn, lineOf, stageOf, withInstead, withJob } from "../../../state/orders.ts";
 import type { StallState } from "../../../state/state.ts";
 import { choiceOf, leftOf, lineFor, offSale } from "../../../stock/offers.ts";
 import { priced } from "../../../stock/pricing.ts";
-import { garmentShares, isForSale, rackItemOf } from "../../../stock/rack.ts";
+import { broughtItem, garmentShares, isForSale, rackItemOf } from "../../../stock/rack.ts";
 import { accept, type Decision, type Of, refuse } from "../../commands.ts";
 import { closed } from "../closing.ts";
 import { numberedFor } from "../numbering.ts";
@@ -40,7 +40,7 @@ function pressedOf(
 
 const isRefusal = (found: readonly Job[] | Refusal): found is Refusal => "code" in found;
 
-/** What becomes of a garment that came back: it hangs on the rack, or is thrown away. */
+/** What becomes of a garment that came back: it hangs on the rack, or is thrown away; what the customer brought stays theirs. */
 function cameBack(
   order: Order,
   job: Job,
@@ -48,6 +48,7 @@ function cameBack(
   keeps: boolean,
   from: "order" | "garment" = "garment",
 ): readonly StallEvent[] {
+  if (lineOf(order, job).own === true) return [];
   const key = jobId(order.number, job.n);
   const racked: StallEvent = { type: "racked", key, item: rackItemOf(order, job, { why, from }) };
   return keeps ? [racked] : [racked, { type: "unracked", key, as: "thrown" }];
@@ -211,3 +212,7 @@ export function unracked(state: StallState, { key, as }: Of<"unracked">): Decisi
   if (item === undefined) return refuse({ code: "no-such-job", job: key });
   return as === "released" && isForSale(state, item) ? accept() : accept({ type: "unracked", key, as });
 }
+
+/** Hangs what another fair left on this stall's rack. */
+export const rackBrought = ({ garments }: Of<"bring-rack">): Decision =>
+  accept(...garments.map((made, at): StallEvent => ({ type: "racked", ...broughtItem(made, at) })));
