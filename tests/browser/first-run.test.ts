@@ -75,8 +75,6 @@ describe("a first run", () => {
     await page.waitForURL("**/crew/ferny-hollow-fair/moss-co/setup");
     await tabToButton(page, "Begin with a tee in S to 2XL");
     await page.keyboard.press("Enter");
-    await page.locator("details.entry summary", { hasText: "Tee" }).focus();
-    await page.keyboard.press("Enter");
     await type(page, "Add colours", "navy, sand");
     await page.keyboard.press("Enter");
     await page.getByRole("button", { name: "Take out “sand”" }).waitFor();

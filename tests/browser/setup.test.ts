@@ -101,7 +101,7 @@ describe("the set-up page", () => {
     await page.getByText(`order ${stall.numbers[0]} still needs it`).waitFor();
     await row(page, "Tee").getByRole("button", { name: "Take out “Sand”" }).click();
     await page.locator("#bar summary").click();
-    await page.getByText("Garment “Tee”, colour “Navy” is taken off sale").waitFor();
+    await page.getByText("Garment Tee, colour Navy: taken off sale").waitFor();
     await save(page);
     const menu = await whole(stall);
     expect(menu.blanks[0]?.colours.map(({ id, offered }) => [id, offered])).toEqual([
@@ -138,7 +138,7 @@ describe("the set-up page", () => {
     expect((await stall.crew.put(`${stall.base}/menu`, theirs)).status).toBe(200);
     await page.getByRole("button", { name: "Save", exact: true }).click();
     await page.getByText("Somebody else saved meanwhile").waitFor();
-    await page.getByText("low stock “3” becomes “8”").waitFor();
+    await page.getByText("Rules, a blank is running low at: “3” becomes “8”").waitFor();
     await page.getByText("You both changed Product Longtail tee, price").waitFor();
     await expectAccessible(page);
     await page.getByRole("button", { name: "Take theirs" }).click();

@@ -229,7 +229,7 @@ export function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Mid
       name: "setup",
       path: `${crew}/setup${key}`,
       sizes: [DESK, PHONE],
-      act: (page) => page.locator("#editor:not([hidden])").waitFor(),
+      act: (page) => page.locator(".editor").waitFor(),
     },
     {
       name: "setup-open",

@@ -10,7 +10,7 @@ const stepsOf = (pointer: string): string[] =>
     .filter((step) => step !== "")
     .map((step) => step.replaceAll("~1", "/").replaceAll("~0", "~"));
 
-const isRecord = (value: Json | undefined): value is Requested =>
+export const isRecord = (value: Json | undefined): value is Requested =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 
 /** What stands there, or undefined. */

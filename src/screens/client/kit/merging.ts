@@ -1,5 +1,5 @@
 /** Two people's edits of one menu, brought together: what does not collide is kept of both. */
-import type { Json, Requested } from "./json-pointer.ts";
+import { isRecord, type Json, type Requested } from "./json-pointer.ts";
 
 export type Collision = {
   /** Where, in the merged menu (RFC 6901). */
@@ -9,7 +9,8 @@ export type Collision = {
 };
 export type Merged = { readonly menu: Json; readonly collisions: readonly Collision[] };
 
-type Named = Requested & { readonly id: string };
+/** An entry of a list that is told apart by its id. */
+export type Named = Requested & { readonly id: string };
 
 export const same = (one: Json | undefined, other: Json | undefined): boolean =>
   stable(one) === stable(other);
@@ -22,11 +23,8 @@ function stable(value: Json | undefined): string {
 const sorted = (record: Requested): Requested =>
   Object.fromEntries(Object.entries(record).sort(([one], [other]) => (one < other ? -1 : 1)));
 
-const isRecord = (value: Json | undefined): value is Requested =>
-  typeof value === "object" && value !== null && !Array.isArray(value);
-
 /** A list whose entries have ids, which is how they are told apart. */
-const isNamedList = (value: Json | undefined): value is readonly Named[] =>
+export const isNamedList = (value: Json | undefined): value is readonly Named[] =>
   Array.isArray(value) && value.every((entry) => isRecord(entry) && typeof entry["id"] === "string");
 
 /**

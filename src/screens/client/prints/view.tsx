@@ -4,7 +4,7 @@ import { cautionsFor } from "../../../model/menu/cautions.ts";
 import { dwellWords, pressesWords, temperature } from "../crew/words/settings.ts";
 import { Garment } from "../parts/garment.tsx";
 import { Tap } from "../parts/tap.tsx";
-import { KIND_NAMES } from "../setup/form/kinds.ts";
+import { KIND_NAMES } from "../setup/form/sections.ts";
 import {
   closeness,
   type HandTag,

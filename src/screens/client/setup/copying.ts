@@ -5,24 +5,25 @@ import { local } from "../kit/texts-kept.ts";
 
 type Copied = { readonly menu: Menu } | { readonly why: string };
 
+/** Another stall and its crew key. */
+export type Link = { readonly place: string; readonly key: string };
+
 /** Where a crew link leads and the key it brings; null where it is no such link. */
-export function linkParts(
-  link: string,
-): { readonly fair: string; readonly stall: string; readonly key: string } | null {
-  const match = /\/crew\/([a-z0-9-]+)\/([a-z0-9-]+)[^#]*#(?:.*&)?key=([\w.-]+)/.exec(link.trim());
-  const [, fair, stall, key] = match ?? [];
-  return fair === undefined || stall === undefined || key === undefined ? null : { fair, stall, key };
+export function linkParts(link: string): Link | null {
+  const match = /\/crew\/([a-z0-9-]+\/[a-z0-9-]+)[^#]*#(?:.*&)?key=([\w.-]+)/.exec(link.trim());
+  const [, place, key] = match ?? [];
+  return place === undefined || key === undefined ? null : { place, key };
 }
 
 /** Other stalls this browser has a crew key of. */
-export function knownStalls(but: string): readonly { readonly place: string; readonly key: string }[] {
+export function knownStalls(but: string): readonly Link[] {
   return local.entries().flatMap(([name, key]) => {
     const place = /^key crew ([a-z0-9-]+\/[a-z0-9-]+)$/.exec(name)?.[1];
     return place === undefined || `crew ${place}` === but ? [] : [{ place, key }];
   });
 }
 
-export async function menuOf(place: string, key: string): Promise<Copied> {
+export async function menuOf({ place, key }: Link): Promise<Copied> {
   const [fair, stall] = place.split("/");
   const reply = await apiAt(`/v1/fairs/${fair}/stalls/${stall}`, () => key)("/menu/whole");
   if (reply.status !== 200) return { why: detailOf(reply) };

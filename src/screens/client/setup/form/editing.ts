@@ -7,43 +7,31 @@ import { type Json, rowsAt, valueAt, withValue } from "../../kit/json-pointer.ts
 import { offerName } from "./adding.ts";
 
 /** The menu with a field set, and what follows from it: a kind's usual settings, an offer's name while nobody typed one. */
-export function withField(
-  menu: Json,
-  pointer: string,
-  value: Json | undefined,
-): { readonly menu: Json; readonly more: boolean } {
+export function withField(menu: Json, pointer: string, value: Json | undefined): Json {
   // An empty translation is none at all.
   const place = value === undefined ? pointer.replace(/\/translations\/\w+$/, "/translations") : pointer;
   const next = withValue(menu, place, value);
   const kind = /^(#\/designs\/\d+)\/kind$/.exec(pointer)?.[1];
   if (kind !== undefined && typeof value === "string" && value in USUAL_SETTINGS)
     // The keys of that record were just looked for.
-    return {
-      menu: withValue(next, `${kind}/settings`, USUAL_SETTINGS[value as keyof typeof USUAL_SETTINGS]),
-      more: true,
-    };
+    return withValue(next, `${kind}/settings`, USUAL_SETTINGS[value as keyof typeof USUAL_SETTINGS]);
   const offer = /^(#\/offers\/\d+)\/(?:blank|design)$/.exec(pointer)?.[1];
   if (offer !== undefined) {
     const named = (of: Json): string =>
       offerName(of, String(valueAt(of, `${offer}/design`)), String(valueAt(of, `${offer}/blank`)));
     const follows = valueAt(menu, `${offer}/name`) === named(menu);
     const bare = withValue(withValue(next, `${offer}/colours`, undefined), `${offer}/sizes`, undefined);
-    return { menu: follows ? withValue(bare, `${offer}/name`, named(bare)) : bare, more: true };
+    return follows ? withValue(bare, `${offer}/name`, named(bare)) : bare;
   }
-  return { menu: next, more: false };
+  return next;
 }
 
 /** What a row of a list is, for whoever asks which orders need it; null where orders need no such thing. */
 function partAt(menu: Json, list: string, index: number): Part | null {
   const id = String(valueAt(menu, `${list}/${index}/id`));
-  const inner = /^(#\/blanks\/\d+)\/(colours|sizes)$/.exec(list);
-  if (inner?.[1] !== undefined)
-    return {
-      list: inner[2] === "colours" ? "colours" : "sizes",
-      blank: String(valueAt(menu, `${inner[1]}/id`)),
-      id,
-    };
-  const outer = /^#\/(blanks|designs|offers)$/.exec(list)?.[1];
+  const [, outer, at, inner] = list.split("/");
+  if (inner === "colours" || inner === "sizes")
+    return { list: inner, blank: String(valueAt(menu, `#/blanks/${at}/id`)), id };
   return outer === "blanks" || outer === "designs" || outer === "offers" ? { list: outer, id } : null;
 }
 
@@ -67,33 +55,4 @@ function unlimited(menu: Json, part: Part & { readonly blank: string }): Json {
     const left = only.filter((id) => id !== part.id);
     return withValue(so, `#/offers/${index}/${part.list}`, left.length === 0 ? undefined : left);
   }, menu);
-}
-
-const LISTS: Readonly<Record<string, string>> = {
-  blanks: "Garment",
-  designs: "Design",
-  offers: "Product",
-  presses: "Press",
-  colours: "colour",
-  sizes: "size",
-};
-
-/** A place of the menu as a person finds it: "Garment Tee, colour Navy". */
-export function nameAt(menu: Json, pointer: string): string {
-  const steps = pointer.replace(/^#\//, "").split("/");
-  const named: string[] = [];
-  for (let n = 1; n < steps.length; n += 2) {
-    const list = LISTS[steps[n - 1] ?? ""];
-    const at = `#/${steps.slice(0, n + 1).join("/")}`;
-    const words = valueAt(menu, `${at}/name`) ?? valueAt(menu, `${at}/id`);
-    if (list === undefined || words === undefined) break;
-    named.push(`${list} ${words}`);
-  }
-  const field = steps.at(-1) ?? "";
-  if (/^\d+$/.test(field)) return named.join(", ");
-  const inWords = (LISTS[field] === undefined ? field : `${field}`).replaceAll(
-    /[A-Z]/g,
-    (letter) => ` ${letter.toLowerCase()}`,
-  );
-  return [...named, inWords].join(", ");
 }

@@ -1,173 +1,87 @@
 /** The rules of a stall as the page asks for them: five that every stall decides, and the others. */
 import { MINOR_DIGITS } from "../../../../model/basics/minor-digits.ts";
-import type { Field } from "./field.ts";
+import { type Field, figure, percent, words, yesNo } from "./field.ts";
+
+const PAYMENT = [
+  ["is not tracked", "not-tracked"],
+  ["before it is handed over", "before-handover"],
+  ["before it is pressed", "before-pressing"],
+] as const;
 
 export const ESSENTIAL_RULES: readonly Field[] = [
-  {
-    pointer: "#/currency",
-    label: "Currency",
-    takes: "words",
-    choices: Object.keys(MINOR_DIGITS).map((code) => [code, code]),
-  },
-  {
-    pointer: "#/language",
-    label: "Texts begin in",
-    takes: "words",
+  words("#/currency", "Currency", { choices: Object.keys(MINOR_DIGITS).map((code) => [code, code]) }),
+  words("#/language", "Texts begin in", {
     choices: [
       ["English", "en"],
       ["Spanish", "es"],
     ],
     help: "Who writes in the other is answered in it.",
-  },
-  {
-    pointer: "#/rules/payment",
-    label: "Payment",
-    takes: "words",
-    choices: [
-      ["is not tracked", "not-tracked"],
-      ["before it is handed over", "before-handover"],
-      ["before it is pressed", "before-pressing"],
-    ],
-  },
-  { pointer: "#/rules/taxPartsPerMillion", label: "Sales tax", unit: "%", takes: "percent" },
-  {
-    pointer: "#/rules/taxInPrice",
-    label: "Prices",
-    takes: "words",
+  }),
+  words("#/rules/payment", "Payment", { choices: PAYMENT }),
+  percent("#/rules/taxPartsPerMillion", "Sales tax", { unit: "%" }),
+  words("#/rules/taxInPrice", "Prices", {
     choices: [
       ["are before tax, which is added", false],
       ["include the tax", true],
     ],
-  },
+  }),
 ];
 
 export const OTHER_RULES: readonly (readonly [legend: string, fields: readonly Field[]])[] = [
   [
     "Payment and tax",
     [
-      {
-        pointer: "#/rules/paymentLink",
-        label: "Where an order can be paid",
-        takes: "words",
+      words("#/rules/paymentLink", "Where an order can be paid", {
         wide: true,
         help: "A link that begins with https://, with {order}, {amount} and {currency} where they belong. The crew still notes each payment.",
-      },
-      {
-        pointer: "#/rules/payMinutes",
-        label: "An unpaid order is dropped after",
+      }),
+      figure("#/rules/payMinutes", "An unpaid order is dropped after", {
         unit: "minutes",
-        takes: "figure",
         help: "Where payment comes before pressing.",
-      },
-      {
-        pointer: "#/rules/taxBasis",
-        label: "Tax is rounded",
-        takes: "words",
+      }),
+      words("#/rules/taxBasis", "Tax is rounded", {
         choices: [
           ["once an order", "order"],
           ["for each garment", "item"],
         ],
-      },
+      }),
     ],
   ],
   [
     "Limits",
     [
-      {
-        pointer: "#/rules/holdMinutes",
-        label: "Stock is held for an unsaid yes for",
-        unit: "minutes",
-        takes: "figure",
-      },
-      { pointer: "#/rules/garmentsPerLine", label: "Most of one garment in a phone order", takes: "figure" },
-      { pointer: "#/rules/garmentsPerOrder", label: "Most garments in a phone order", takes: "figure" },
-      {
-        pointer: "#/rules/openOrdersPerSender",
-        label: "Most unfinished orders of one person",
-        takes: "figure",
-      },
-      {
-        pointer: "#/rules/textsPerMinute",
-        label: "Most texts of one person that are answered",
-        unit: "a minute",
-        takes: "figure",
-      },
-      {
-        pointer: "#/rules/webHoldPercent",
-        label: "Most of the free stock that web orders may hold before anybody comes",
-        unit: "%",
-        takes: "figure",
-      },
-      {
-        pointer: "#/rules/unclaimedGarments",
-        label: "Most garments one address has in line before anybody comes",
-        takes: "figure",
-      },
-      {
-        pointer: "#/rules/claimMinutes",
-        label: "Further web orders wait for their customer",
-        unit: "minutes",
-        takes: "figure",
-      },
-      { pointer: "#/rules/webOrders", label: "Customers may order on the web", takes: "yes-no" },
+      figure("#/rules/holdMinutes", "Stock is held for an unsaid yes for", { unit: "minutes" }),
+      figure("#/rules/garmentsPerLine", "Most of one garment in a phone order"),
+      figure("#/rules/garmentsPerOrder", "Most garments in a phone order"),
+      figure("#/rules/openOrdersPerSender", "Most unfinished orders of one person"),
+      figure("#/rules/textsPerMinute", "Most texts of one person that are answered", { unit: "a minute" }),
+      figure(
+        "#/rules/webHoldPercent",
+        "Most of the free stock that web orders may hold before anybody comes",
+        { unit: "%" },
+      ),
+      figure("#/rules/unclaimedGarments", "Most garments one address has in line before anybody comes"),
+      figure("#/rules/claimMinutes", "Further web orders wait for their customer", { unit: "minutes" }),
+      yesNo("#/rules/webOrders", "Customers may order on the web"),
     ],
   ],
   [
     "The line",
     [
-      { pointer: "#/rules/lowStock", label: "A blank is running low at", unit: "left", takes: "figure" },
-      {
-        pointer: "#/rules/lookAhead",
-        label: "To keep its settings, a press looks past at most",
-        unit: "garments",
-        takes: "figure",
-      },
-      {
-        pointer: "#/rules/overtakenMost",
-        label: "A garment may be overtaken at most",
-        unit: "times",
-        takes: "figure",
-      },
+      figure("#/rules/lowStock", "A blank is running low at", { unit: "left" }),
+      figure("#/rules/lookAhead", "To keep its settings, a press looks past at most", { unit: "garments" }),
+      figure("#/rules/overtakenMost", "A garment may be overtaken at most", { unit: "times" }),
     ],
   ],
   [
     "Closing time and people",
     [
-      {
-        pointer: "#/rules/lastOrdersMinutes",
-        label: "Last orders are called",
-        unit: "minutes before",
-        takes: "figure",
-      },
-      {
-        pointer: "#/rules/closingMarginMinutes",
-        label: "Kept free before closing",
-        unit: "minutes",
-        takes: "figure",
-      },
-      {
-        pointer: "#/rules/readyTextSeconds",
-        label: "A ready text waits for an undo",
-        unit: "seconds",
-        takes: "figure",
-      },
-      {
-        pointer: "#/rules/contact",
-        label: "How to reach you",
-        takes: "words",
-        help: "The last line of HELP: “ask at the red tent”.",
-      },
-      {
-        pointer: "#/rules/eraseAfterDays",
-        label: "Names and numbers are erased after",
-        unit: "days",
-        takes: "figure",
-      },
-      {
-        pointer: "#/rules/shareTakings",
-        label: "The organiser sees what the stall takes",
-        takes: "yes-no",
-      },
+      figure("#/rules/lastOrdersMinutes", "Last orders are called", { unit: "minutes before" }),
+      figure("#/rules/closingMarginMinutes", "Kept free before closing", { unit: "minutes" }),
+      figure("#/rules/readyTextSeconds", "A ready text waits for an undo", { unit: "seconds" }),
+      words("#/rules/contact", "How to reach you", { help: "The last line of HELP: “ask at the red tent”." }),
+      figure("#/rules/eraseAfterDays", "Names and numbers are erased after", { unit: "days" }),
+      yesNo("#/rules/shareTakings", "The organiser sees what the stall takes"),
     ],
   ],
 ];

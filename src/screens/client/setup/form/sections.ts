@@ -2,126 +2,92 @@
 
 import { Outline } from "../../../../model/garment/outline.ts";
 import { SpotName } from "../../../../model/garment/spot.ts";
-import type { Platen } from "../../../../model/menu/catalogue.ts";
+import { guessedSwatch } from "../../../../model/garment/swatch.ts";
+import type { TransferKind } from "../../../../model/menu/catalogue.ts";
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
-import type { Field } from "./field.ts";
-import { KIND_NAMES } from "./kinds.ts";
+import { colour, type Field, figure, money, words, yesNo } from "./field.ts";
 
-const PLATENS: readonly (readonly [string, Platen])[] = [
+/** The kinds of transfer by their names on the page. */
+export const KIND_NAMES: Readonly<Record<TransferKind, string>> = {
+  "screen-printed": "Screen-printed, hot peel",
+  film: "Printed film",
+  "cut-vinyl": "Cut vinyl",
+  "dye-sublimation": "Dye sublimation (polyester only)",
+};
+const PLATENS = [
   ["Flat", "flat"],
   ["Cap", "cap"],
-];
-const OUTLINES: readonly (readonly [string, Json | undefined])[] = [
+] as const;
+const OUTLINES: NonNullable<Field["choices"]> = [
   ["as its name says", undefined],
   ...Outline.options.map((outline) => [outline.replace("-", " "), outline] as const),
 ];
 /** Places of a print; inches that the menu has beside the place stay. */
-const spots = (inches: Json | undefined): readonly (readonly [string, Json | undefined])[] => [
+const spots = (inches: Json | undefined): NonNullable<Field["choices"]> => [
   ["place its words say", undefined],
   ...SpotName.options.map(
     (at) => [at.replace("-", " "), inches === undefined ? { at } : { at, inches }] as const,
   ),
 ];
-const FABRICS = ["cotton", "polyester", "blend", "other"].map((fabric) => [fabric, fabric] as const);
+const asSaid = (...choices: readonly string[]) => choices.map((word) => [word, word] as const);
 
-const name = (at: string, help = ""): Field => ({
-  pointer: `${at}/name`,
-  label: "Name",
-  takes: "words",
-  help,
-});
-const onSale = (at: string): Field => ({ pointer: `${at}/offered`, label: "On sale", takes: "yes-no" });
+const name = (at: string, help?: string): Field => words(`${at}/name`, "Name", { help });
+const onSale = (at: string): Field => yesNo(`${at}/offered`, "On sale");
 
 /** The name in the other language of the conversation. */
-export function otherName(menu: Json, at: string): Field {
+function otherName(menu: Json, at: string): Field {
   const spanish = valueAt(menu, "#/language") !== "es";
-  return {
-    pointer: `${at}/translations/${spanish ? "es" : "en"}`,
-    label: spanish ? "In Spanish" : "In English",
-    takes: "words",
+  return words(`${at}/translations/${spanish ? "es" : "en"}`, spanish ? "In Spanish" : "In English", {
     help: "If customers write in it; else the name above is used.",
-  };
+  });
 }
 
-export const pressFields = (at: string): readonly Field[] => [
-  {
-    pointer: `${at}/id`,
-    label: "Name on the tablet",
-    takes: "words",
-    help: "1 to 4 capital letters or digits: A, B, CAP1.",
-  },
-  { pointer: `${at}/platen`, label: "Platen", takes: "words", choices: PLATENS },
-  {
-    pointer: `${at}/garmentSeconds`,
-    label: "A garment takes",
+const pressFields = (_: Json, at: string): readonly Field[] => [
+  words(`${at}/id`, "Name on the tablet", { help: "1 to 4 capital letters or digits: A, B, CAP1." }),
+  words(`${at}/platen`, "Platen", { choices: PLATENS }),
+  figure(`${at}/garmentSeconds`, "A garment takes", {
     unit: "seconds",
-    takes: "figure",
     help: "From one pull to the next. Promises start from this until garments have been timed.",
-  },
+  }),
 ];
 
-export const blankFields = (menu: Json, at: string): readonly Field[] => [
+const blankFields = (menu: Json, at: string): readonly Field[] => [
   name(at, "What a customer calls it: Tee, Cap, Tote."),
   otherName(menu, at),
-  { pointer: `${at}/platen`, label: "Pressed on a", takes: "words", unit: "platen", choices: PLATENS },
-  {
-    pointer: `${at}/fabric`,
-    label: "Fabric",
-    takes: "words",
-    choices: FABRICS,
+  words(`${at}/platen`, "Pressed on a", { unit: "platen", choices: PLATENS }),
+  words(`${at}/fabric`, "Fabric", {
+    choices: asSaid("cotton", "polyester", "blend", "other"),
     help: "Polyester and blends bring a caution with hot transfers.",
-  },
-  {
-    pointer: `${at}/outline`,
-    label: "Drawn as",
-    takes: "words",
+  }),
+  words(`${at}/outline`, "Drawn as", {
     choices: OUTLINES,
     help: "The shape on customers’ phones, the board and the prints.",
-  },
+  }),
   onSale(at),
 ];
 
-export const designFields = (menu: Json, at: string): readonly Field[] => [
+const designFields = (menu: Json, at: string): readonly Field[] => [
   name(at),
   otherName(menu, at),
-  {
-    pointer: `${at}/kind`,
-    label: "Kind of transfer",
-    takes: "words",
-    choices: Object.entries(KIND_NAMES).map(([kind, words]) => [words, kind]),
+  words(`${at}/kind`, "Kind of transfer", {
+    choices: Object.entries(KIND_NAMES).map(([kind, called]) => [called, kind]),
     help: "Picking a kind fills in what is usual for it.",
-  },
-  { pointer: `${at}/widthInches`, label: "Print width", unit: "inches", takes: "figure" },
-  { pointer: `${at}/heightInches`, label: "Print height", unit: "inches", takes: "figure" },
-  {
-    pointer: `${at}/placement`,
-    label: "Where it goes",
-    takes: "words",
+  }),
+  figure(`${at}/widthInches`, "Print width", { unit: "inches" }),
+  figure(`${at}/heightInches`, "Print height", { unit: "inches" }),
+  words(`${at}/placement`, "Where it goes", {
     help: "For the operator: centre front, 3 in below the collar.",
-  },
-  {
-    pointer: `${at}/spot`,
-    label: "Drawn on the",
-    takes: "words",
+  }),
+  words(`${at}/spot`, "Drawn on the", {
     choices: spots(valueAt(menu, `${at}/spot/inches`)),
     help: "As far below the collar as the words say. Left and right are the wearer’s.",
-  },
-  { pointer: `${at}/settings/temperatureFahrenheit`, label: "Temperature", unit: "°F", takes: "figure" },
-  { pointer: `${at}/settings/dwellSeconds`, label: "Dwell", unit: "seconds", takes: "figure" },
-  {
-    pointer: `${at}/settings/pressure`,
-    label: "Pressure",
-    takes: "words",
-    choices: same("light", "medium", "firm"),
-  },
-  { pointer: `${at}/settings/peel`, label: "Peel", takes: "words", choices: same("hot", "warm", "cold") },
-  { pointer: `${at}/settings/presses`, label: "Presses", unit: "times", takes: "figure" },
-  {
-    pointer: `${at}/settings/secondDwellSeconds`,
-    label: "Dwell of the second press",
-    unit: "seconds",
-    takes: "figure",
-  },
+  }),
+  figure(`${at}/settings/temperatureFahrenheit`, "Temperature", { unit: "°F" }),
+  figure(`${at}/settings/dwellSeconds`, "Dwell", { unit: "seconds" }),
+  words(`${at}/settings/pressure`, "Pressure", { choices: asSaid("light", "medium", "firm") }),
+  words(`${at}/settings/peel`, "Peel", { choices: asSaid("hot", "warm", "cold") }),
+  figure(`${at}/settings/presses`, "Presses", { unit: "times" }),
+  figure(`${at}/settings/secondDwellSeconds`, "Dwell of the second press", { unit: "seconds" }),
   onSale(at),
 ];
 
@@ -132,43 +98,62 @@ const named = (menu: Json, list: string): readonly (readonly [string, Json])[] =
   ]);
 
 /** A field for each size of an offer that costs more, on the blank or here. */
-function surchargeFields(menu: Json, at: string): readonly Field[] {
+function surchargeFields(menu: Json, at: string, unit: string): readonly Field[] {
   const blank = rowsAt(menu, "#/blanks").find((one) => valueAt(one, "#/id") === valueAt(menu, `${at}/blank`));
   return rowsAt(blank ?? null, "#/sizes").flatMap((size): Field[] => {
     const id = String(valueAt(size, "#/id"));
     const pointer = `${at}/surcharges/${id}`;
     if (valueAt(size, "#/surcharge") === undefined && valueAt(menu, pointer) === undefined) return [];
-    return [
-      {
-        pointer,
-        label: `${String(valueAt(size, "#/name") ?? id)} costs more by`,
-        unit: String(valueAt(menu, "#/currency") ?? ""),
-        takes: "money",
-        help: "Empty: as much as on the garment.",
-      },
-    ];
+    const label = `${String(valueAt(size, "#/name") ?? id)} costs more by`;
+    return [money(pointer, label, { unit, help: "Empty: as much as on the garment." })];
   });
 }
 
-export const offerFields = (menu: Json, at: string): readonly Field[] => [
-  { pointer: `${at}/design`, label: "Design", takes: "words", choices: named(menu, "#/designs") },
-  { pointer: `${at}/blank`, label: "On", takes: "words", choices: named(menu, "#/blanks") },
-  {
-    pointer: `${at}/price`,
-    label: "Price",
-    unit: String(valueAt(menu, "#/currency") ?? ""),
-    takes: "money",
-    help:
-      valueAt(menu, "#/rules/taxInPrice") === true
-        ? "With tax. A change holds for new orders only."
-        : "Before tax. A change holds for new orders only.",
-  },
-  ...surchargeFields(menu, at),
-  name(at, "As the menu in texts says it; 14 letters or fewer keep replies in one message."),
+function offerFields(menu: Json, at: string): readonly Field[] {
+  const unit = String(valueAt(menu, "#/currency") ?? "");
+  const taxed = valueAt(menu, "#/rules/taxInPrice") === true ? "With tax" : "Before tax";
+  return [
+    words(`${at}/design`, "Design", { choices: named(menu, "#/designs") }),
+    words(`${at}/blank`, "On", { choices: named(menu, "#/blanks") }),
+    money(`${at}/price`, "Price", { unit, help: `${taxed}. A change holds for new orders only.` }),
+    ...surchargeFields(menu, at, unit),
+    name(at, "As the menu in texts says it; 14 letters or fewer keep replies in one message."),
+    otherName(menu, at),
+    onSale(at),
+  ];
+}
+
+/** A colour or size is a row of a table: these head its columns. */
+const colourFields = (menu: Json, at: string): readonly Field[] => [
+  words(`${at}/name`, "Colour"),
   otherName(menu, at),
+  colour(`${at}/swatch`, "Swatch", { guess: guessedSwatch(String(valueAt(menu, `${at}/name`) ?? "")) }),
+  onSale(at),
+];
+const sizeFields = (menu: Json, at: string): readonly Field[] => [
+  words(`${at}/name`, "Size"),
+  otherName(menu, at),
+  figure(`${at}/chestInches`, "Chest laid flat, inches"),
+  money(`${at}/surcharge`, `Costs more by, ${String(valueAt(menu, "#/currency") ?? "")}`),
   onSale(at),
 ];
 
-function same<const W extends string>(...words: readonly W[]): readonly (readonly [W, W])[] {
-  return words.map((word) => [word, word] as const);
-}
+/** A list of the menu: what one entry is called, its fields, and the one that whoever added a row goes to. */
+type List = {
+  readonly one: string;
+  readonly first: string | null;
+  readonly fields: (menu: Json, at: string) => readonly Field[];
+};
+
+/** The lists of a menu by their last name in a pointer. */
+export const LISTS = {
+  blanks: { one: "Garment", first: "colours", fields: blankFields },
+  colours: { one: "colour", first: null, fields: colourFields },
+  sizes: { one: "size", first: null, fields: sizeFields },
+  designs: { one: "Design", first: "widthInches", fields: designFields },
+  offers: { one: "Product", first: "price", fields: offerFields },
+  presses: { one: "Press", first: "id", fields: pressFields },
+} as const satisfies Record<string, List>;
+
+export const isList = (name: string | undefined): name is keyof typeof LISTS =>
+  name !== undefined && Object.hasOwn(LISTS, name);

@@ -1,91 +1,57 @@
 /** What differs between two menus, told so that a person knows what an edit will do. */
-import { type CurrencyCode, MINOR_DIGITS } from "../../../../model/basics/minor-digits.ts";
-import { moneyWords } from "../../crew/words/money.ts";
-import type { Json, Requested } from "../../kit/json-pointer.ts";
-import { same } from "../../kit/merging.ts";
+import { isRecord, type Json } from "../../kit/json-pointer.ts";
+import { isNamedList, type Named, same } from "../../kit/merging.ts";
+import { fieldAt, nameAt, valueWords } from "../form/names.ts";
+import { isList, LISTS } from "../form/sections.ts";
 
 export type Change = { readonly pointer: string; readonly says: string };
 
-const isRecord = (value: Json | undefined): value is Requested =>
-  typeof value === "object" && value !== null && !Array.isArray(value);
-
-const LISTS: Readonly<Record<string, string>> = {
-  blanks: "Garment",
-  colours: "colour",
-  sizes: "size",
-  designs: "Design",
-  offers: "Product",
-  presses: "Press",
-  rules: "Rules",
-};
-
-/** A field's name in the words of the page: "taxPartsPerMillion" as "tax parts per million". */
-const fieldWords = (name: string): string =>
-  name.replaceAll(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
-
-const nameOf = (entry: Json | undefined): string =>
-  isRecord(entry) ? String(entry["name"] ?? entry["id"] ?? "") : "";
-
 /** Every place where `after` is not what `before` was, in the order of the page. */
 export function changesOf(before: Json, after: Json): readonly Change[] {
-  const currency = isRecord(after) ? after["currency"] : null;
-  const money = (value: Json | undefined): string =>
-    typeof value === "number" && typeof currency === "string" && currency in MINOR_DIGITS
-      ? moneyWords(value, currency as CurrencyCode) // a key of the digits
-      : String(value);
   const found: Change[] = [];
-
-  const compare = (at: string, where: string, was: Json | undefined, now: Json | undefined): void => {
-    if (same(was, now)) return;
-    if (Array.isArray(was) || Array.isArray(now)) return compareLists(at, where, asList(was), asList(now));
-    if (isRecord(was) && isRecord(now)) {
-      for (const name of new Set([...Object.keys(was), ...Object.keys(now)])) {
-        const inner =
-          name in LISTS
-            ? `${where}${where === "" ? "" : ", "}${LISTS[name]}`
-            : `${where}: ${fieldWords(name)}`;
-        compare(`${at}/${name}`, inner, was[name], now[name]);
-      }
-      return;
-    }
-    const field = at.split("/").at(-1);
-    if (field === "offered") {
-      const place = where.replace(/: offered$/, "");
-      found.push({
-        pointer: at,
-        says: now === false ? `${place} is taken off sale` : `${place} is on sale again`,
-      });
-    } else if (field === "price") {
-      found.push({ pointer: at, says: `${where} ${money(was)} becomes ${money(now)}, for new orders only` });
-    } else found.push({ pointer: at, says: `${where} ${shown(was)} becomes ${shown(now)}` });
+  const tell = (pointer: string, words: string): void => {
+    found.push({ pointer, says: `${nameAt(after, pointer)}: ${words}` });
   };
 
-  const compareLists = (at: string, where: string, was: readonly Json[], now: readonly Json[]): void => {
-    if (![...was, ...now].every((entry) => isRecord(entry) && typeof entry["id"] === "string")) {
-      found.push({ pointer: at, says: `${where} is another list` });
+  const compare = (at: string, was: Json | undefined, now: Json | undefined): void => {
+    if (same(was, now)) return;
+    const field = at.split("/").at(-1);
+    if (isRecord(was) && isRecord(now) && fieldAt(after, at) === undefined) {
+      for (const name of new Set([...Object.keys(was), ...Object.keys(now)]))
+        compare(`${at}/${name}`, was[name], now[name]);
       return;
     }
-    const idOf = (entry: Json): Json | undefined => (isRecord(entry) ? entry["id"] : undefined);
+    const [earlier, later] = [was ?? [], now ?? []];
+    if (isList(field) && isNamedList(earlier) && isNamedList(later))
+      return compareLists(at, field, earlier, later);
+    if (field === "offered")
+      return tell(at.replace(/\/offered$/, ""), now === false ? "taken off sale" : "on sale again");
+    const from = valueWords(before, at, was);
+    tell(
+      at,
+      `${from} becomes ${valueWords(after, at, now)}${field === "price" ? ", for new orders only" : ""}`,
+    );
+  };
+
+  const compareLists = (
+    at: string,
+    list: keyof typeof LISTS,
+    was: readonly Named[],
+    now: readonly Named[],
+  ): void => {
     now.forEach((entry, index) => {
-      const earlier = was.find((other) => idOf(other) === idOf(entry));
-      if (earlier === undefined)
-        found.push({ pointer: `${at}/${index}`, says: `${where} “${nameOf(entry)}” is new` });
-      else compare(`${at}/${index}`, `${where} “${nameOf(entry)}”`, earlier, entry);
+      const earlier = was.find(({ id }) => id === entry.id);
+      if (earlier === undefined) tell(`${at}/${index}`, "new");
+      else compare(`${at}/${index}`, earlier, entry);
     });
-    for (const entry of was) {
-      if (!now.some((other) => idOf(other) === idOf(entry)))
+    for (const { id, name } of was)
+      if (!now.some((entry) => entry.id === id))
         found.push({
           pointer: at,
-          says: `${where} “${nameOf(entry)}” goes; those after it move up a number`,
+          says: `${LISTS[list].one} ${name ?? id}: taken out; those after it move up a number`,
         });
-    }
   };
 
-  compare("#", "", before, after);
+  compare("#", before, after);
   return found;
 }
-
-const asList = (value: Json | undefined): readonly Json[] => (Array.isArray(value) ? value : []);
-
-const shown = (value: Json | undefined): string =>
-  value === undefined ? "nothing" : typeof value === "object" ? JSON.stringify(value) : `“${value}”`;

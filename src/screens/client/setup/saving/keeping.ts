@@ -1,5 +1,6 @@
 /** The edit as it stands, kept in this browser at every keystroke until it was saved. */
 
+import { Rules } from "../../../../model/menu/rules.ts";
 import type { Json } from "../../kit/json-pointer.ts";
 import { local } from "../../kit/texts-kept.ts";
 
@@ -31,28 +32,5 @@ export const EMPTY_MENU: Json = {
   blanks: [],
   designs: [],
   offers: [],
-  rules: {
-    holdMinutes: 3,
-    garmentsPerLine: 6,
-    garmentsPerOrder: 12,
-    openOrdersPerSender: 3,
-    textsPerMinute: 20,
-    webHoldPercent: 20,
-    unclaimedGarments: 6,
-    claimMinutes: 15,
-    webOrders: true,
-    payment: "not-tracked",
-    payMinutes: 20,
-    taxPartsPerMillion: 0,
-    taxInPrice: false,
-    taxBasis: "order",
-    closingMarginMinutes: 5,
-    lastOrdersMinutes: 30,
-    lowStock: 3,
-    overtakenMost: 3,
-    lookAhead: 6,
-    readyTextSeconds: 10,
-    eraseAfterDays: 30,
-    shareTakings: false,
-  },
+  rules: Rules.parse({}) as Json, // parsed rules are JSON
 };

@@ -27,20 +27,22 @@ const LONGEST = 9;
 /** Nothing is ever written, so nothing is ever read back. */
 const NOWHERE = { get: () => undefined, put: () => undefined, delete: () => false, list: () => [] };
 
+export type Trial = {
+  /** The stall's name. */
+  readonly name: string;
+  readonly stock: StockView | null;
+  readonly texts: readonly string[];
+  readonly now: number;
+};
+
 /** The texts of a customer and the stall's replies; without texts, a whole order is made by picking first choices. */
-export function tryOut(
-  menu: Menu,
-  stallName: string,
-  stock: StockView | null,
-  texts: readonly string[],
-  now: number,
-): readonly Said[] {
+export function tryOut(menu: Menu, { name, stock, texts, now }: Trial): readonly Said[] {
   const unit = new UnitOfWork(NOWHERE);
   const identity = {
     fair: "fair" as FairId, // names of this page's own
     stall: "stall" as StallId,
-    name: stallName,
-    fairName: stallName,
+    name,
+    fairName: name,
     timeZone: "UTC",
     openings: [{ opens: now - HOUR, closes: now + 12 * HOUR }],
   };

@@ -1,0 +1,61 @@
+/** @jsxImportSource preact */
+/** Which colours and sizes of its blank an offer is sold in: all of them, unless some are picked. */
+import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
+import { chosen } from "../state.ts";
+import { at, type Desk } from "../ways.ts";
+import { FaultAt } from "./entry.tsx";
+
+type Props = { readonly offer: string; readonly desk: Desk };
+
+/** The boxes of an offer; none ticked out means no list, and so whatever the blank comes in later too. */
+export function Limits({ offer, desk }: Props) {
+  const { menu } = desk.state.draft;
+  const blank = rowsAt(menu, "#/blanks").find((one) => valueAt(one, "#/id") === at(desk, `${offer}/blank`));
+  return (
+    <div>
+      {(["colours", "sizes"] as const).map((list) => (
+        <Boxes
+          key={list}
+          pointer={`${offer}/${list}`}
+          legend={`Sold in these ${list}`}
+          all={rowsAt(blank ?? null, `#/${list}`)}
+          desk={desk}
+        />
+      ))}
+    </div>
+  );
+}
+
+type BoxesProps = {
+  readonly pointer: string;
+  readonly legend: string;
+  /** What there is, each with its id and name. */
+  readonly all: readonly Json[];
+  readonly desk: Desk;
+};
+
+/** Some of what there is, by id; no list stands for all of it. */
+export function Boxes({ pointer, legend, all, desk }: BoxesProps) {
+  const only = at(desk, pointer);
+  const ids = all.map((one) => String(valueAt(one, "#/id")));
+  const isIn = (id: string): boolean => !Array.isArray(only) || only.includes(id);
+  const turn = (id: string): void => {
+    const now = ids.filter((one) => isIn(one) !== (one === id));
+    desk.ways.change((before) => chosen(before, pointer, now.length === ids.length ? undefined : now));
+  };
+  return (
+    <fieldset class="boxes">
+      <legend>{legend}</legend>
+      <FaultAt pointer={pointer} desk={desk} />
+      {all.map((one, index) => {
+        const id = ids[index] ?? "";
+        return (
+          <label key={id}>
+            <input type="checkbox" checked={isIn(id)} onChange={() => turn(id)} />{" "}
+            {String(valueAt(one, "#/name"))}
+          </label>
+        );
+      })}
+    </fieldset>
+  );
+}

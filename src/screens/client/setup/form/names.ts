@@ -1,0 +1,48 @@
+/** Places of a menu as a person finds them, in the words of the page. Pure. */
+import { type Json, valueAt } from "../../kit/json-pointer.ts";
+import { same } from "../../kit/merging.ts";
+import { currencyOf } from "./currency.ts";
+import { type Field, showField } from "./field.ts";
+import { ESSENTIAL_RULES, OTHER_RULES } from "./rules.ts";
+import { isList, LISTS } from "./sections.ts";
+
+const RULES = [...ESSENTIAL_RULES, ...OTHER_RULES.flatMap(([, fields]) => fields)];
+
+/** The rows that a pointer goes through, the outermost first: their lists and places. */
+function rowsOn(pointer: string): readonly { readonly list: keyof typeof LISTS; readonly at: string }[] {
+  const steps = pointer.split("/");
+  return steps.flatMap((list, n) =>
+    isList(list) && /^\d+$/.test(steps[n + 1] ?? "") ? [{ list, at: steps.slice(0, n + 2).join("/") }] : [],
+  );
+}
+
+/** The field of the page at a place of the menu; undefined if the place is a row or a list. */
+export function fieldAt(menu: Json, pointer: string): Field | undefined {
+  const row = rowsOn(pointer).at(-1);
+  const fields = row === undefined ? RULES : LISTS[row.list].fields(menu, row.at);
+  return fields.find((field) => field.pointer === pointer);
+}
+
+/** "Garment Tee, colour Navy", "Product Otter tee, price", "Rules, sales tax". */
+export function nameAt(menu: Json, pointer: string): string {
+  const rows = rowsOn(pointer).map(
+    ({ list, at }) => `${LISTS[list].one} ${valueAt(menu, `${at}/name`) ?? valueAt(menu, `${at}/id`) ?? ""}`,
+  );
+  const last = pointer.split("/").at(-1) ?? "";
+  const label = fieldAt(menu, pointer)?.label ?? (/^(?:\d+|#)$/.test(last) ? "" : last);
+  const field = label.charAt(0).toLowerCase() + label.slice(1);
+  return [...(pointer.startsWith("#/rules/") ? ["Rules"] : rows), field]
+    .filter((part) => part !== "")
+    .join(", ");
+}
+
+/** What a place of a menu holds, as the page shows it. */
+export function valueWords(menu: Json, pointer: string, value: Json | undefined): string {
+  if (value === undefined) return "nothing";
+  const field = fieldAt(menu, pointer);
+  const choice = field?.choices?.find(([, one]) => same(one, value))?.[0];
+  if (choice !== undefined) return `“${choice}”`;
+  if (typeof value === "object") return "another";
+  if (typeof value === "boolean") return value ? "yes" : "no";
+  return field === undefined ? String(value) : `“${showField(field, value, currencyOf(menu))}”`;
+}

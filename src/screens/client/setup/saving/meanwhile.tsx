@@ -1,0 +1,36 @@
+/** @jsxImportSource preact */
+/** What somebody else saved while this edit was under way, and where the two collide. */
+import type { Json } from "../../kit/json-pointer.ts";
+import { Tap } from "../../parts/tap.tsx";
+import { nameAt } from "../form/names.ts";
+import { takenTheirs } from "../state.ts";
+import type { Desk } from "../ways.ts";
+
+const words = (value: Json | undefined): string =>
+  value === undefined ? "taken out" : typeof value === "object" ? "changed in several places" : `“${value}”`;
+
+export function Meanwhile({ desk: { state, ways } }: { readonly desk: Desk }) {
+  const { meanwhile, draft } = state;
+  return (
+    <section id="meanwhile" class="meanwhile" aria-live="polite" tabIndex={-1} hidden={meanwhile === null}>
+      {meanwhile === null ? null : (
+        <>
+          <h2>Somebody else saved meanwhile</h2>
+          <p>Their changes are in here now, beside yours. Look them over and save again.</p>
+          <ul>
+            {meanwhile.told.map(({ pointer, says }) => (
+              <li key={`${pointer} ${says}`}>{says}</li>
+            ))}
+          </ul>
+          {meanwhile.collisions.map((collision) => (
+            <p key={collision.pointer} class="collision">
+              You both changed {nameAt(draft.menu, collision.pointer)}: yours is {words(collision.mine)},
+              theirs {words(collision.theirs)}. Yours stands.{" "}
+              <Tap onTap={() => ways.change((before) => takenTheirs(before, collision))}>Take theirs</Tap>
+            </p>
+          ))}
+        </>
+      )}
+    </section>
+  );
+}

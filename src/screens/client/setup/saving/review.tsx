@@ -1,0 +1,84 @@
+/** @jsxImportSource preact */
+/** The bar that stays in sight: what was changed and not saved, what it would break, what is still to mend. */
+import type { Fault } from "../../../../model/basics/faults.ts";
+import { ordersWords } from "../../crew/in-use.ts";
+import type { Json } from "../../kit/json-pointer.ts";
+import { Tap } from "../../parts/tap.tsx";
+import { nameAt } from "../form/names.ts";
+import { going } from "../state.ts";
+import type { Desk } from "../ways.ts";
+
+const MOST_SHOWN = 40;
+
+/** Where a fault is, as a person finds it: "#/offers/0/price" in the offer's own name. */
+export const faultWords = (menu: Json) => (fault: Fault) => {
+  const where = nameAt(menu, fault.pointer);
+  return { pointer: fault.pointer, says: where === "" ? fault.detail : `${where}: ${fault.detail}` };
+};
+
+type PlacesProps = {
+  readonly desk: Desk;
+  readonly places: readonly { readonly pointer: string; readonly says: string }[];
+  readonly most?: number;
+};
+
+/** Places of the menu with what is to say of each; a tap leads there. */
+export function Places({ desk: { ways }, places, most = MOST_SHOWN }: PlacesProps) {
+  const more = places.length - most;
+  return (
+    <>
+      {places.slice(0, most).map(({ pointer, says }) => (
+        <li key={`${pointer} ${says}`}>
+          <Tap class="link" onTap={() => ways.change((before) => going(before, pointer))}>
+            {says}
+          </Tap>
+        </li>
+      ))}
+      {more > 0 ? <li>and {more} more</li> : null}
+    </>
+  );
+}
+
+export function SaveBar({ desk }: { readonly desk: Desk }) {
+  const { state, shown, ways } = desk;
+  const told = faultWords(state.draft.menu);
+  const parts = [
+    ["Still to mend", shown.checked.faults.map(told)],
+    ["Would break", state.breaks.map(told)],
+    ["Not saved yet", shown.changes],
+  ] as const;
+  return (
+    <footer id="bar" class="bar">
+      <details>
+        <summary>
+          <span role="status">{shown.unsavedWords}</span>
+        </summary>
+        <div class="review">
+          {parts.map(([title, places]) =>
+            places.length === 0 ? null : (
+              <div key={title}>
+                <h3>{title}</h3>
+                <ul>
+                  <Places desk={desk} places={places} />
+                </ul>
+              </div>
+            ),
+          )}
+          {shown.pricedBefore.length === 0 ? null : (
+            <p>Open orders keep their price: {ordersWords(shown.pricedBefore)}.</p>
+          )}
+        </div>
+      </details>
+      <div class="row">
+        <Tap class="main" disabled={!shown.canSave} onTap={ways.save}>
+          Save
+        </Tap>
+        {shown.changes.length === 0 ? null : (
+          <Tap class="danger" onTap={ways.discard}>
+            Discard changes
+          </Tap>
+        )}
+      </div>
+    </footer>
+  );
+}

@@ -1,0 +1,45 @@
+/** What the set-up page shows beyond the menu as typed: what is wrong, what changed, how far it is. Pure. */
+import { checklist } from "./checklist.ts";
+import { changesOf } from "./saving/changes.ts";
+import { checkMenu } from "./saving/checking.ts";
+import { type State, things } from "./state.ts";
+
+function readyWords(toMend: number, unsaved: number): string {
+  if (toMend > 0) return `${things(toMend)} still to mend; the bar below lists them.`;
+  return unsaved > 0
+    ? "Nothing is wrong. Save it, then try it."
+    : "All is saved and ready to sell. Try an order before the fair opens.";
+}
+
+function unsavedWords(saving: boolean, unsaved: number, toMend: number): string {
+  if (saving) return "Saving…";
+  if (unsaved === 0) return "All is saved.";
+  const changes = unsaved === 1 ? "1 change" : `${unsaved} changes`;
+  return `${changes}, not saved yet${toMend > 0 ? `; ${toMend} to mend first` : ""}.`;
+}
+
+export function shownOf({ draft, tried, left, breaks, needs, saving }: State) {
+  const checked = checkMenu(draft.menu);
+  const changes = changesOf(draft.base, draft.menu);
+  const faults = new Map<string, string>();
+  const told = tried
+    ? [...checked.faults, ...breaks]
+    : checked.faults.filter(({ pointer }) => left.has(pointer));
+  for (const { pointer, detail } of told)
+    faults.set(pointer, `${faults.get(pointer) ?? ""} ${detail}.`.trim());
+  const priced = changes.some(({ pointer }) => pointer.endsWith("/price"));
+  const toMend = checked.faults.length;
+  return {
+    checked,
+    /** What is said beside fields, by pointer. */
+    faults,
+    changes,
+    /** Open orders that keep the price they were given. */
+    pricedBefore: priced ? needs.orders.map(({ number }) => number) : [],
+    steps: checklist(draft.menu, checked.faults, changes.length),
+    readyWords: readyWords(toMend, changes.length),
+    unsavedWords: unsavedWords(saving, changes.length, toMend + breaks.length),
+    canSave: !saving && changes.length > 0,
+  };
+}
+export type Shown = ReturnType<typeof shownOf>;

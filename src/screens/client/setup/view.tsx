@@ -1,0 +1,159 @@
+/** @jsxImportSource preact */
+/** The set-up page as its state is: a checklist, the parts of the menu, its rules, the texts beside them, and the bar that saves. */
+import type { ComponentChildren } from "preact";
+import type { Json } from "../kit/json-pointer.ts";
+import { Tap } from "../parts/tap.tsx";
+import { Begin } from "./begin.tsx";
+import { type Entry as New, newBlank, newDesign, newOffer, newPress } from "./form/adding.ts";
+import { Entries, FaultAt, Line } from "./form/entry.tsx";
+import { idOf } from "./form/field.ts";
+import { type List, Rows } from "./form/rows.tsx";
+import { ESSENTIAL_RULES, OTHER_RULES } from "./form/rules.ts";
+import { Meanwhile } from "./saving/meanwhile.tsx";
+import { SaveBar } from "./saving/review.tsx";
+import { shownOf } from "./shown.ts";
+import { added, leaving, type State, writing } from "./state.ts";
+import { Texts } from "./trying/handset.tsx";
+import type { Desk, Ways } from "./ways.ts";
+
+const Steps = ({ desk }: { readonly desk: Desk }) => (
+  <nav class="steps-rail" aria-label="Steps">
+    <ol id="steps">
+      {desk.shown.steps.map(({ part, name, isDone, says }) => (
+        <li key={part} class={isDone ? "done" : ""}>
+          <a href={`#${part}-title`}>
+            <b>{name}</b> {says}
+          </a>
+        </li>
+      ))}
+    </ol>
+  </nav>
+);
+
+type PartProps = {
+  readonly part: string;
+  readonly title: string;
+  readonly lead: string;
+  readonly children?: ComponentChildren;
+};
+
+const Part = ({ part, title, lead, children }: PartProps) => (
+  <section class="part" aria-labelledby={`${part}-title`}>
+    <h2 id={`${part}-title`} tabIndex={-1}>
+      {title}
+    </h2>
+    <p class="lead">{lead}</p>
+    {children}
+  </section>
+);
+
+type ListPart = Omit<PartProps, "children" | "part"> & {
+  readonly part: List;
+  /** What adds one; with a placeholder, by the name that is typed. */
+  readonly add: string;
+  readonly placeholder?: string;
+  readonly make: (menu: Json, name: string) => New;
+};
+
+const LIST_PARTS: readonly ListPart[] = [
+  {
+    part: "blanks",
+    title: "Garments",
+    lead: "What you press on, in its colours and sizes.",
+    add: "Add a garment",
+    placeholder: "Tee",
+    make: newBlank,
+  },
+  {
+    part: "designs",
+    title: "Designs",
+    lead: "What is pressed on, and how hot, how long, how hard.",
+    add: "Add a design",
+    placeholder: "Otter",
+    make: newDesign,
+  },
+  {
+    part: "offers",
+    title: "Products",
+    lead: "The menu customers choose from: a design on a garment at a price.",
+    add: "Add a product",
+    make: newOffer,
+  },
+  {
+    part: "presses",
+    title: "Presses",
+    lead: "One for each platen that stands at the stall.",
+    add: "Add a press",
+    make: newPress,
+  },
+];
+
+function Add({ of, desk }: { readonly of: ListPart; readonly desk: Desk }) {
+  const { part, add, placeholder, make } = of;
+  const list = `#/${part}`;
+  const id = `${idOf(list)}-add`;
+  const name = (desk.state.written[id] ?? "").trim();
+  const addOne = (): void =>
+    desk.ways.change((before) => added(writing(before, id, ""), list, make(before.draft.menu, name)));
+  return placeholder === undefined ? (
+    <Tap id={id} onTap={addOne}>
+      {add}
+    </Tap>
+  ) : (
+    <Line
+      id={id}
+      label={add}
+      placeholder={placeholder}
+      most={40}
+      desk={desk}
+      sends={() => name !== "" && addOne()}
+    >
+      <button type="submit">Add</button>
+    </Line>
+  );
+}
+
+const Rules = ({ desk }: { readonly desk: Desk }) => (
+  <Part
+    part="rules"
+    title="Rules"
+    lead="What suits a small stall is filled in. The fair’s hours are the organiser’s."
+  >
+    <Entries fields={ESSENTIAL_RULES} desk={desk} />
+    <details class="advanced">
+      <summary>Advanced</summary>
+      {OTHER_RULES.map(([legend, fields]) => (
+        <fieldset key={legend}>
+          <legend>{legend}</legend>
+          <Entries fields={fields} desk={desk} />
+        </fieldset>
+      ))}
+    </details>
+  </Part>
+);
+
+export function Setup({ state, ways }: { readonly state: State; readonly ways: Ways }) {
+  const desk: Desk = { state, shown: shownOf(state), ways };
+  return (
+    <>
+      <Meanwhile desk={desk} />
+      <div class="editor" onFocusOut={() => ways.change(leaving)}>
+        <Steps desk={desk} />
+        <div class="form">
+          <Begin desk={desk} />
+          {LIST_PARTS.map((of) => (
+            <Part key={of.part} part={of.part} title={of.title} lead={of.lead}>
+              <FaultAt pointer={`#/${of.part}`} desk={desk} />
+              <Rows list={of.part} desk={desk} />
+              <Add of={of} desk={desk} />
+            </Part>
+          ))}
+          <Rules desk={desk} />
+          <Part part="check" title="Check" lead={desk.shown.readyWords} />
+        </div>
+        <Texts desk={desk} />
+      </div>
+      <SaveBar desk={desk} />
+    </>
+  );
+}

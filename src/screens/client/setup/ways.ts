@@ -1,0 +1,24 @@
+/** What a view of the set-up page needs: the state, what is shown of it, and what a tap does. */
+import { type Json, valueAt } from "../kit/json-pointer.ts";
+import type { Link } from "./copying.ts";
+import type { Shown } from "./shown.ts";
+import type { State } from "./state.ts";
+
+export type Ways = {
+  readonly change: (to: (before: State) => State) => void;
+  readonly save: () => void;
+  readonly discard: () => void;
+  /** Copies the menu of another stall; null: what was typed is no crew link. */
+  readonly copy: (from: Link | null) => void;
+  /** Sends a design's picture; null takes it away. */
+  readonly picture: (design: string, file: Blob | null) => void;
+  /** Says a text to the conversation that is tried; null begins the sample order again. */
+  readonly text: (words: string | null) => void;
+  /** Addresses of the pages that fill a menu too. */
+  readonly pages: { readonly plan: string; readonly closeout: string };
+};
+
+export type Desk = { readonly state: State; readonly shown: Shown; readonly ways: Ways };
+
+export const at = ({ state }: Desk, pointer: string): Json | undefined => valueAt(state.draft.menu, pointer);
+export const wordsAt = (desk: Desk, pointer: string): string => String(at(desk, pointer) ?? "");

@@ -1,0 +1,284 @@
+/** The whole set-up page through any run of typing, taps, answers and losses of signal. */
+import fc from "fast-check";
+import { h } from "preact";
+import { renderToString } from "preact-render-to-string";
+import { describe, expect, it } from "vitest";
+import { type Json, rowsAt, valueAt, withValue } from "../../../src/screens/client/kit/json-pointer.ts";
+import { newDesign } from "../../../src/screens/client/setup/form/adding.ts";
+import { figure, money, words } from "../../../src/screens/client/setup/form/field.ts";
+import { changesOf } from "../../../src/screens/client/setup/saving/changes.ts";
+import { EMPTY_MENU } from "../../../src/screens/client/setup/saving/keeping.ts";
+import { shownOf } from "../../../src/screens/client/setup/shown.ts";
+import {
+  added,
+  answered,
+  begun,
+  chosen,
+  firstState,
+  going,
+  leaving,
+  looking,
+  removed,
+  type State,
+  savingNow,
+  takenTheirs,
+  texted,
+  tried,
+  typing,
+  writing,
+} from "../../../src/screens/client/setup/state.ts";
+import { Setup } from "../../../src/screens/client/setup/view.tsx";
+import type { Ways } from "../../../src/screens/client/setup/ways.ts";
+import { exampleMenu } from "../../stall/test-stall.ts";
+import { controlsIn } from "../controls.ts";
+
+const saved = JSON.parse(JSON.stringify(exampleMenu())) as Json; // a menu is JSON
+const stateOf = (menu: Json): State =>
+  firstState(
+    { name: "Tern & Tide", stock: null, needs: { orders: [] }, pictures: [], others: [] },
+    { base: menu, tag: "v1", menu },
+  );
+const nothing = (): void => undefined;
+const ways: Ways = {
+  change: nothing,
+  save: nothing,
+  discard: nothing,
+  copy: nothing,
+  picture: nothing,
+  text: nothing,
+  pages: { plan: "/plan", closeout: "/closeout" },
+};
+const read = (state: State): string =>
+  renderToString(h(Setup, { state, ways }))
+    .replaceAll(/<svg.*?<\/svg>/g, "")
+    .replaceAll(/<[^>]*>/g, " ")
+    .replaceAll(/\s+/g, " ");
+const price = (index: number) => money(`#/offers/${index}/price`, "Price");
+
+/** An offer that stays, a design's width and a rule: what is typed over again and again. */
+const TYPED = [
+  { list: "#/offers", id: "longtail-tee", field: "price", of: money },
+  { list: "#/offers", id: "otter-tee", field: "name", of: words },
+  { list: "#/designs", id: "otter", field: "widthInches", of: figure },
+] as const;
+const placeOf = (menu: Json, { list, id, field }: (typeof TYPED)[number]): string => {
+  const index = rowsAt(menu, list).findIndex((row) => valueAt(row, "#/id") === id);
+  return `${list}/${index}/${field}`;
+};
+
+type Act =
+  | { readonly type: "typed"; readonly which: number; readonly text: string }
+  | { readonly type: "elsewhere" | "saved" | "unanswered" | "refused" | "faults" | "tried" | "look" }
+  | { readonly type: "changed"; readonly price: number }
+  | { readonly type: "added" | "removed" | "save" | "text" | "go" };
+
+const acts: fc.Arbitrary<Act> = fc.oneof(
+  fc.record({
+    type: fc.constant("typed" as const),
+    which: fc.nat(TYPED.length - 1),
+    text: fc.constantFrom("2", "24.", "24.5", "a lot", "12,5", "7"),
+  }),
+  fc
+    .constantFrom(
+      ...([
+        "elsewhere",
+        "saved",
+        "unanswered",
+        "refused",
+        "faults",
+        "tried",
+        "added",
+        "removed",
+        "save",
+        "go",
+      ] as const),
+    )
+    .map((type) => ({ type })),
+  fc.record({ type: fc.constant("changed" as const), price: fc.integer({ min: 100, max: 9000 }) }),
+);
+
+function after(state: State, sent: Json, act: Act): State {
+  const { menu, base } = state.draft;
+  switch (act.type) {
+    case "typed": {
+      const one = TYPED[act.which] ?? TYPED[0];
+      return typing(state, one.of(placeOf(menu, one), one.field), act.text);
+    }
+    case "elsewhere":
+      return leaving(state);
+    case "saved":
+      return answered(state, sent, { came: "saved", tag: "v2" });
+    case "unanswered":
+      return answered(state, sent, { came: "unanswered" });
+    case "refused":
+      return answered(state, sent, { came: "refused", why: "Not now.", status: 409 });
+    case "faults":
+      return answered(state, sent, {
+        came: "faults",
+        faults: [{ pointer: "#/offers/0", detail: "is in use" }],
+      });
+    case "tried":
+      return tried(state, menu, [{ pointer: "#/blanks/0", detail: "would fall short" }]);
+    case "changed":
+      // Somebody else moved the rows, changed a price and a rule.
+      return answered(state, sent, {
+        came: "changed",
+        tag: "v3",
+        theirs: withValue(
+          withValue(
+            base,
+            "#/offers",
+            rowsAt(base, "#/offers")
+              .toReversed()
+              .map((row) => withValue(row, "#/price", act.price)),
+          ),
+          "#/rules/lowStock",
+          act.price % 9,
+        ),
+      });
+    case "added":
+      return added(state, "#/designs", newDesign(menu, "Heron"));
+    case "removed":
+      return removed(state, "#/blanks/0/colours", 1);
+    case "save":
+      return savingNow(state);
+    case "text":
+      return texted(writing(state, "say-text", "1"), "1", 0);
+    case "look":
+      return looking(state, 0);
+    case "go":
+      return going(state, "#/designs/0/name");
+    default:
+      return act satisfies never;
+  }
+}
+
+const ANSWERS = ["saved", "unanswered", "refused", "faults", "tried", "look", "changed"];
+
+describe("the set-up page", () => {
+  it("loses nothing that is typed, blames no field before it was left, and has no dead button", () => {
+    fc.assert(
+      fc.property(fc.array(acts, { maxLength: 14 }), (run) => {
+        let state = stateOf(saved);
+        let sent = saved;
+        const typed = new Map<number, string>();
+        for (const act of run) {
+          const before = state;
+          state = after(before, sent, act);
+          if (act.type === "typed") typed.set(act.which, act.text);
+          if (act.type === "save" && state.saving) sent = state.draft.menu;
+          // What somebody typed stands through whatever the stall says, read as its field reads it.
+          for (const [which, text] of typed) {
+            const one = TYPED[which] ?? TYPED[0];
+            const again = typing(stateOf(saved), one.of(placeOf(saved, one), one.field), text).draft.menu;
+            expect(valueAt(state.draft.menu, placeOf(state.draft.menu, one))).toEqual(
+              valueAt(again, placeOf(again, one)),
+            );
+          }
+          if (ANSWERS.includes(act.type)) expect(state.written).toEqual(before.written);
+          if (ANSWERS.includes(act.type) && act.type !== "changed")
+            expect([state.draft.menu, state.typing]).toEqual([before.draft.menu, before.typing]);
+
+          const shown = shownOf(state);
+          if (!state.tried)
+            expect([...shown.faults.keys()].filter((one) => !state.left.has(one))).toEqual([]);
+          const changes = changesOf(state.draft.base, state.draft.menu).length;
+          const controls = controlsIn(h(Setup, { state, ways }));
+          expect(controls.filter(({ gone }) => gone).map(({ name }) => name)).toEqual(
+            changes > 0 && !state.saving ? [] : ["Save"],
+          );
+          expect(controls.some(({ name }) => name === "Discard changes")).toBe(changes > 0);
+        }
+      }),
+      { numRuns: 20 },
+    );
+  });
+
+  it("says what is wrong with a price once it was left, beside it, in its row and in the bar", () => {
+    const typed = typing(going(stateOf(saved), "#/offers/0/price"), price(0), "a lot");
+    expect(shownOf(typed).faults.size).toBe(0);
+    const left = read(leaving(typed));
+    expect(left).toContain("1 thing to mend");
+    expect(left).toContain("must be a sum, like 24 or 24.50.");
+    expect(left).toContain("Product Longtail tee, price: must be a sum, like 24 or 24.50");
+    expect(left).toContain("1 change, not saved yet; 1 to mend first.");
+  });
+
+  it("leads whoever saves too early to the first thing that is wrong, and opens its row", () => {
+    const state = savingNow(leaving(typing(stateOf(saved), price(1), "")));
+    expect(state.saving).toBe(false);
+    expect(state.notice).toContain("One thing is still to mend");
+    expect(state.goto[0]).toBe("at-offers-1-price");
+    expect([...state.open]).toEqual([`offers ${String(valueAt(saved, "#/offers/1/id"))}`]);
+  });
+
+  it("shows a field as it is typed, and as it is kept once it was left", () => {
+    const typed = typing(going(stateOf(saved), "#/offers/0/price"), price(0), "27.5");
+    const valueIn = (state: State): string =>
+      /id="at-offers-0-price"[^>]*value="([^"]*)"/.exec(renderToString(h(Setup, { state, ways })))?.[1] ?? "";
+    expect([valueIn(typed), valueIn(leaving(typed))]).toEqual(["27.5", "27.50"]);
+    expect(valueAt(typed.draft.menu, "#/offers/0/price")).toBe(2750);
+  });
+
+  it("tells a change in the page's own words, and only once", () => {
+    const changed = [
+      chosen(stateOf(saved), "#/rules/payment", "before-pressing"),
+      chosen(stateOf(saved), "#/blanks/0/colours/0/offered", false),
+      chosen(stateOf(saved), "#/designs/0/spot", { at: "back" }),
+      removed(stateOf(saved), "#/offers", 0),
+    ].map(({ draft }) => changesOf(draft.base, draft.menu).map(({ says }) => says));
+    expect(changed).toMatchInlineSnapshot(`
+      [
+        [
+          "Rules, payment: “before it is handed over” becomes “before it is pressed”",
+        ],
+        [
+          "Garment Tee, colour Navy: taken off sale",
+        ],
+        [
+          "Design Longtail, drawn on the: nothing becomes “back”",
+        ],
+        [
+          "Product Longtail tee: taken out; those after it move up a number",
+        ],
+      ]
+    `);
+  });
+
+  it("keeps a blame on its own row when an earlier row goes", () => {
+    const left = leaving(typing(stateOf(saved), price(1), "a lot"));
+    const { faults } = shownOf(removed(left, "#/offers", 0));
+    expect([...faults.keys()]).toEqual(["#/offers/0/price"]);
+  });
+
+  it("takes theirs where both changed the same, and forgets the question", () => {
+    const mine = typing(stateOf(saved), price(0), "31");
+    const theirs = withValue(saved, "#/offers/0/price", 3300);
+    const state = answered(mine, mine.draft.menu, { came: "changed", theirs, tag: "v2" });
+    expect(valueAt(state.draft.menu, "#/offers/0/price")).toBe(3100);
+    const [collision] = state.meanwhile?.collisions ?? [];
+    if (collision === undefined) throw new Error("both changed the price");
+    expect(read(state)).toContain("You both changed Product Longtail tee, price");
+    const taken = takenTheirs(state, collision);
+    expect(valueAt(taken.draft.menu, "#/offers/0/price")).toBe(3300);
+    expect(taken.meanwhile?.collisions).toEqual([]);
+  });
+
+  it("has the conversation of the menu as typed beside it, and answers a text of one's own", () => {
+    const shown = looking(stateOf(saved), 0);
+    expect(read(shown)).toContain("replies, ");
+    const said = texted(shown, "hours", 0);
+    expect(said.looked?.said[0]).toMatchObject({ from: "customer", text: "hours" });
+    expect(texted(said, "  ", 0)).toBe(said);
+    expect(texted(said, null, 0).texts).toEqual([]);
+  });
+
+  it("begins with ways to fill an empty menu, and hides them once there is a garment", () => {
+    const empty = stateOf(EMPTY_MENU);
+    const names = (state: State): readonly string[] =>
+      controlsIn(h(Setup, { state, ways })).map(({ name }) => name);
+    expect(names(empty)).toContain("Begin with a tee in S to 2XL");
+    expect(names(begun(empty, saved))).not.toContain("Begin with a tee in S to 2XL");
+    expect(read(empty)).toContain("Garments Add one");
+  });
+});
