@@ -75,12 +75,8 @@ async function known({ api, place }: Crew): Promise<State | null> {
 /** Moves to the first of some elements that is there. What it stands in opens. */
 function goTo(ids: readonly string[]): void {
   const place = ids.map((id) => document.getElementById(id)).find((one) => one !== null);
-  for (
-    let around = place?.closest("details");
-    around != null;
-    around = around.parentElement?.closest("details")
-  )
-    around.open = true;
+  for (const around of document.querySelectorAll("details"))
+    around.open ||= place != null && around.contains(place);
   place?.focus();
   place?.scrollIntoView({ block: "center" });
 }

@@ -35,10 +35,8 @@ function partAt(menu: Json, list: string, index: number): Part | null {
   return outer === "blanks" || outer === "designs" || outer === "offers" ? { list: outer, id } : null;
 }
 
-export type Removal = { readonly menu: Json; readonly kept: readonly number[] };
-
 /** Takes an entry out; where open orders need it, it is taken off sale instead and those orders are told. */
-export function without(menu: Json, list: string, index: number, needs: OpenNeeds): Removal {
+export function without(menu: Json, list: string, index: number, needs: OpenNeeds) {
   const part = partAt(menu, list, index);
   const kept = part === null ? [] : ordersNeeding(needs, part);
   if (kept.length > 0) return { menu: withValue(menu, `${list}/${index}/offered`, false), kept };

@@ -4,8 +4,7 @@ import type { ComponentChildren } from "preact";
 import { same } from "../../kit/merging.ts";
 import { chosen, typing, writing } from "../state.ts";
 import { at, type Desk } from "../ways.ts";
-import { currencyOf } from "./currency.ts";
-import { type Field, idOf, showField } from "./field.ts";
+import { currencyOf, type Field, idOf, showField } from "./field.ts";
 
 type Props = {
   readonly field: Field;

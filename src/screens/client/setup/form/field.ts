@@ -1,7 +1,7 @@
 /** One field of the set-up as data: its label, and how what is typed into it is read and shown. */
 import { type CurrencyCode, MINOR_DIGITS } from "../../../../model/basics/minor-digits.ts";
 import { minorUnitsTyped } from "../../crew/words/money.ts";
-import type { Json } from "../../kit/json-pointer.ts";
+import { type Json, valueAt } from "../../kit/json-pointer.ts";
 
 /** What a field holds, and so how what is typed is read: whole words, a figure, a sum, a share in percent. */
 type Takes = "words" | "colour" | "figure" | "money" | "percent" | "yes-no";
@@ -34,6 +34,12 @@ export const money = asks("money");
 export const percent = asks("percent");
 export const yesNo = asks("yes-no");
 
+/** The currency of a menu as typed; dollars if it is none, so that sums can be read at all. */
+export function currencyOf(menu: Json): CurrencyCode {
+  const code = valueAt(menu, "#/currency");
+  return typeof code === "string" && code in MINOR_DIGITS ? (code as CurrencyCode) : "USD"; // a key of the digits
+}
+
 /** The id of a field's element, and the beginning of its notes' ids. */
 export const idOf = (pointer: string): string => `at${pointer.replaceAll(/[^A-Za-z0-9]+/g, "-")}`;
 
@@ -44,6 +50,7 @@ export function readField({ takes }: Field, text: string, currency: CurrencyCode
   switch (takes) {
     case "words":
     case "colour":
+    case "yes-no":
       return text;
     case "figure":
       return /^-?\d+(?:[.,]\d+)?$/.test(typed) ? Number(typed.replace(",", ".")) : typed;
@@ -53,8 +60,6 @@ export function readField({ takes }: Field, text: string, currency: CurrencyCode
       const share = /^(\d{1,3})(?:[.,](\d{1,4}))?\s*%?$/.exec(typed);
       return share === null ? typed : Number(`${share[1]}${(share[2] ?? "").padEnd(4, "0")}`);
     }
-    case "yes-no":
-      return typed === "yes";
     default:
       return takes satisfies never;
   }

@@ -35,7 +35,7 @@ type BoxesProps = {
 };
 
 /** Some of what there is, by id; no list stands for all of it. */
-export function Boxes({ pointer, legend, all, desk }: BoxesProps) {
+function Boxes({ pointer, legend, all, desk }: BoxesProps) {
   const only = at(desk, pointer);
   const ids = all.map((one) => String(valueAt(one, "#/id")));
   const isIn = (id: string): boolean => !Array.isArray(only) || only.includes(id);

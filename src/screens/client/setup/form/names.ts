@@ -1,8 +1,7 @@
 /** Places of a menu as a person finds them, in the words of the page. Pure. */
 import { type Json, valueAt } from "../../kit/json-pointer.ts";
 import { same } from "../../kit/merging.ts";
-import { currencyOf } from "./currency.ts";
-import { type Field, showField } from "./field.ts";
+import { currencyOf, type Field, showField } from "./field.ts";
 import { ESSENTIAL_RULES, OTHER_RULES } from "./rules.ts";
 import { isList, LISTS } from "./sections.ts";
 

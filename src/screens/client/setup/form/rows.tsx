@@ -8,9 +8,8 @@ import { DesignPicture, OfferPicture } from "../pictures/picture.tsx";
 import { opening, removed, rowKey, writing } from "../state.ts";
 import { at, type Desk, wordsAt } from "../ways.ts";
 import { Choices } from "./choices.tsx";
-import { currencyOf } from "./currency.ts";
 import { Entries } from "./entry.tsx";
-import { idOf } from "./field.ts";
+import { currencyOf, idOf } from "./field.ts";
 import { Limits } from "./limits.tsx";
 import { KIND_NAMES, LISTS } from "./sections.ts";
 
