@@ -10,11 +10,11 @@ export function PassersByPage({ fair, stall }: Place) {
       <AppBar title="Foot traffic" crew={{ fair, stall, here: "Foot traffic" }} />
       <main id="main" tabindex={-1}>
         <AccountNotices />
-        <div id="watch" class="watch" hidden>
+        <div id="watch" class="stack watch" hidden>
           <p id="how">
             Stand at the stall and tap once for everyone who walks past. Ten minutes of every hour is plenty.
           </p>
-          <p class="clock" aria-live="off">
+          <p class="large" aria-live="off">
             <span id="seen" class="number-big">
               0
             </span>{" "}

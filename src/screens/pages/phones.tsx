@@ -22,7 +22,7 @@ export function PhonesPage() {
           These are pretend numbers; no real texts are sent. Texts go to <b id="number">the fair</b>. Start
           with a stall's short name, or any word to be asked which stall.
         </p>
-        <div id="phones"></div>
+        <div id="phones" class="tiles"></div>
       </main>
     </Page>
   );

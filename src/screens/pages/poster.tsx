@@ -58,7 +58,7 @@ export function PosterPage({ fair, stall, link, number }: PosterProps) {
           Made to order while you wait · <span lang="es">Hecho al momento</span>
         </p>
         <div id="garments" class="drawn-garments"></div>
-        <div class="codes">
+        <div class="row codes">
           {link === null ? (
             <p class="no-print" role="note">
               Only this computer can open the address you used, so its code is left out. Open the poster at
@@ -86,7 +86,7 @@ export function PosterPage({ fair, stall, link, number }: PosterProps) {
             </figure>
           )}
         </div>
-        <div class="languages">
+        <div class="tiles languages">
           <Steps language="en" texts={number !== null} />
           <Steps language="es" texts={number !== null} />
         </div>

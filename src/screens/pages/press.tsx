@@ -15,7 +15,7 @@ export function PressPage({ fair, stall }: Place) {
       </AppBar>
       <main id="main" tabindex={-1}>
         <div class="strip">
-          <p id="counts" class="counts"></p>
+          <p id="counts" class="strong"></p>
           <CrewNotices />
         </div>
         <div id="press"></div>

@@ -103,7 +103,7 @@ export function StartPage() {
             Scan each code with the device it is for, or keep the links somewhere safe. Whoever has a link can
             do what it opens. A lost key can be made anew later; the old one stops then.
           </p>
-          <div id="cards" class="cards"></div>
+          <div id="cards" class="cards tiles"></div>
           <p class="row no-print">
             <a id="go-on" class="button main" href="/">
               Go on: set up the menu
@@ -129,7 +129,7 @@ export function KeysPage({ fair }: { readonly fair: string }) {
       </AppBar>
       <main id="main" tabindex={-1}>
         <p id="trouble" class="notice" role="alert" hidden></p>
-        <div id="cards" class="cards"></div>
+        <div id="cards" class="cards tiles"></div>
         <h2>Name and hours</h2>
         <form id="hours-form" novalidate>
           <div class="asked">
@@ -157,7 +157,7 @@ export function KeysPage({ fair }: { readonly fair: string }) {
             <option value="1440">works a day more</option>
           </select>
         </div>
-        <ul id="stalls" class="stalls"></ul>
+        <ul id="stalls" class="ruled"></ul>
         <form id="add-form" class="asked">
           <label for="add-name">Add a stall: its name</label>
           <div class="row">

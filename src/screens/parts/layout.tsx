@@ -22,7 +22,7 @@ export type PageProps = {
 /** Above every page of a rehearsal. */
 function RehearsalStrip() {
   return (
-    <aside class="rehearsal-strip" aria-label="Rehearsal">
+    <aside class="row apart rehearsal-strip" aria-label="Rehearsal">
       <span>Rehearsal: nothing here is real.</span>
       <span id="rehearsal-said" role="status"></span>
       <button id="rehearsal-wipe" class="danger" type="button">

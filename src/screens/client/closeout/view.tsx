@@ -22,7 +22,7 @@ function WhichDay({ state: { account }, ways }: Props) {
   const isListed = account.days.some(({ day }) => day === shown);
   const days = isListed ? account.days : [...account.days, { day: shown, closed: false }];
   return (
-    <div class="row acts no-print">
+    <div class="row no-print">
       <label for="day">Day</label>
       <select id="day" value={shown} onChange={({ currentTarget: { value } }) => ways.look(value)}>
         {days.map(({ day, closed }) => (
@@ -31,7 +31,7 @@ function WhichDay({ state: { account }, ways }: Props) {
           </option>
         ))}
       </select>
-      <p id="stage" class="stage" role="status">
+      <p id="stage" class="strong" role="status">
         {STAGES[stage] + reopenings.map(({ reason }) => ` Opened again once: ${reason}.`).join("")}
       </p>
     </div>
@@ -96,7 +96,7 @@ function CountStep({ state, ways }: Props) {
         </a>
       </p>
       <RackCount state={state} ways={ways} />
-      <form id="crowd" class="row" onSubmit={sends(ways.keepCrowd)}>
+      <form id="crowd" class="row end" onSubmit={sends(ways.keepCrowd)}>
         <span>
           <label for="passers-by">People who came past</label>
           <input
@@ -213,7 +213,7 @@ function Asked({ state, ways: { change, close, reopen } }: Props) {
     return (
       <Dialog id="close" title="Close this day?" closed={back}>
         <p>Its counts are frozen. What is done after that counts to the next day.</p>
-        <ul id="close-first">
+        <ul id="close-first" class="bullets">
           {closingFirst(state.account).map((one) => (
             <li key={one}>{one}</li>
           ))}

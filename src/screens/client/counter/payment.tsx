@@ -20,7 +20,7 @@ type Props = {
 
 export function Payment({ id, amount, currency, given, busy, type, paid }: Props) {
   return (
-    <div class="payment">
+    <div class="stack">
       <div>
         <label for={id}>Cash given</label>
         <input
@@ -40,10 +40,10 @@ export function Payment({ id, amount, currency, given, busy, type, paid }: Props
           </Tap>
         ))}
       </fieldset>
-      <p class="change" role="status">
+      <p class="larger" role="status">
         {changeDue(given, amount, currency)}
       </p>
-      <div class="row tenders">
+      <div class="tenders">
         {TENDERS.map(([tender, label]) => (
           <Tap
             key={tender}

@@ -35,7 +35,7 @@ function Unpaid({ state, ways: { pay, send } }: Props) {
   if (rows.length === 0) return null;
   return (
     <section class="notice" role="alert">
-      <ul id="unpaid-list" class="kept-taps">
+      <ul id="unpaid-list" class="ruled lines">
         {rows.map(({ order: { number, total }, minutes }) => (
           <li key={number}>
             <span>{`${dropWords(number, minutes)}, ${moneyWords(total.amount, total.currency)}`}</span>
@@ -59,9 +59,9 @@ function Saved({ state, ways: { open, confirmationsSeen } }: Props) {
   const confirmed = book.confirmed ?? [];
   if (orders.length + confirmed.length === 0) return null;
   return (
-    <section id="saved" class="notice saved" aria-labelledby="saved-title">
+    <section id="saved" class="notice" aria-labelledby="saved-title">
       <h2 id="saved-title">{savedHeadline(orders.length, confirmed.length, lost)}</h2>
-      <ol class="kept-taps">
+      <ol class="ruled lines">
         {orders.map((saved) => {
           const { numbered, paper } = saved.act;
           return (
@@ -130,8 +130,8 @@ export function Counter({ state, ways }: Props) {
       )}
       <Unpaid state={state} ways={ways} />
       <Saved state={state} ways={ways} />
-      <div class="ways-in">
-        <div class="row">
+      <div class="row end ways-in">
+        <div class="row even">
           <Tap id="to-take" pressed={state.view === "take"} onTap={() => ways.turnTo("take")}>
             New order
           </Tap>
@@ -145,7 +145,10 @@ export function Counter({ state, ways }: Props) {
         <Find state={state} ways={ways} />
       </div>
       <Take state={state} ways={ways} />
-      <div class={state.order === null ? "desk" : "desk has-order"} hidden={state.view !== "desk"}>
+      <div
+        class={state.order === null ? "stack desk" : "stack desk has-order"}
+        hidden={state.view !== "desk"}
+      >
         <OpenList state={state} ways={ways} />
         <Order state={state} ways={ways} />
         {state.order === null ? <Drawer state={state} ways={ways} /> : null}

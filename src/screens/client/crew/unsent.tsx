@@ -56,7 +56,7 @@ function Notices({ now, quiet, ways: { again, letGo, read, sendAllTheSame } }: P
         </p>
         <details hidden={quiet || taps.length === 0}>
           <summary>{`Not sent yet: ${taps.length}`}</summary>
-          <ol id="unsent-list" class="kept-taps">
+          <ol id="unsent-list" class="ruled lines">
             {taps.map(({ says, at, once }) => (
               <li key={once}>
                 <span>{`${timeOfDay(new Date(at).toISOString())}: ${says}`}</span>
@@ -68,7 +68,7 @@ function Notices({ now, quiet, ways: { again, letGo, read, sendAllTheSame } }: P
         </details>
       </div>
       <div id="news" class="notice" role="alert" hidden={news.length === 0}>
-        <ul id="news-list" class="kept-taps">
+        <ul id="news-list" class="ruled lines">
           {news.map(({ id, text, tap }) => (
             <li key={id}>
               <span>{text}</span>

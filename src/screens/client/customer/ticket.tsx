@@ -42,7 +42,7 @@ function Face({ order, words }: Ordered) {
         </p>
         {stage === "waiting" || stage === "pressing" ? <p>{words.wait(quoteMinutes, paused)}</p> : null}
       </div>
-      {paused && !isOver ? <p class="paused">{words.paused}</p> : null}
+      {paused && !isOver ? <p class="strong">{words.paused}</p> : null}
       {isOver ? null : (
         <p class="word">
           <span>{stage === "ready" ? words.sayWord : words.word}</span> <strong>{word}</strong>
@@ -52,7 +52,7 @@ function Face({ order, words }: Ordered) {
         <p class="bill">{words.bill(billOf(total, { total: total.amount, tax: tax.amount, taxInPrice }))}</p>
       )}
       {isOver || toBeTold === undefined ? null : (
-        <p class="by-text">
+        <p class="by-text strong">
           {`${words.byText} `}
           <a href={smsLink(toBeTold.to, toBeTold.text)}>{words.textTo(toBeTold.text, toBeTold.to)}</a>
         </p>
@@ -75,8 +75,10 @@ function Acts({ order, words, isCancelling, ways }: Props) {
   const { board, cancel } = words;
   if (isCancelling && CANCELLABLE.has(order.stage))
     return (
-      <div class="acts">
-        <p role="status">{cancel.sure(order.number)}</p>
+      <div class="row even acts">
+        <p class="strong" role="status">
+          {cancel.sure(order.number)}
+        </p>
         <Tap id="keep-order" onTap={() => ways.askToCancel(false)}>
           {cancel.no}
         </Tap>
@@ -86,7 +88,7 @@ function Acts({ order, words, isCancelling, ways }: Props) {
       </div>
     );
   return (
-    <div class="acts">
+    <div class="row even acts">
       <a key="board" class="button" href={ways.board}>
         {board}
       </a>
@@ -103,7 +105,7 @@ export function Ticket(props: Props) {
   const { stage } = props.order;
   const isOver = OVER.has(stage);
   return (
-    <section id="ticket" class={`ticket ${isOver ? "over" : stage}`} aria-labelledby="ticket-number">
+    <section id="ticket" class={`ticket hole ${isOver ? "over" : stage}`} aria-labelledby="ticket-number">
       <Face {...props} />
       {isOver ? null : <Acts {...props} />}
     </section>

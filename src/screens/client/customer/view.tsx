@@ -35,7 +35,7 @@ function Stalls({ line: { gist, rest, list, isOpen }, words }: { line: ShownLine
   const kind = `line stall${list === null ? "" : " asks"}${isOpen ? " open" : ""}`;
   return (
     <li class={kind}>
-      <span class="who">{words.stall}</span>
+      <span class="who small">{words.stall}</span>
       <p>
         <Rest text={rest[0]} />
         {gist}
@@ -51,7 +51,7 @@ type CustomersProps = { readonly line: ShownLine; readonly words: PageWords; rea
 function Customers({ line: { gist, isOpening, isUnsent }, words, isCutOff }: CustomersProps) {
   return (
     <li class={`line customer${isOpening ? " opening" : ""}`}>
-      <span class="who">{words.you}</span>
+      <span class="who small">{words.you}</span>
       <p>{gist}</p>
       {isUnsent ? <span class="state">{isCutOff ? words.notSent : words.sending}</span> : null}
     </li>
@@ -76,7 +76,7 @@ function troubleWords(trouble: Trouble, words: PageWords): string {
 function Unsent({ state: { unsent, isCutOff }, words, ways }: Props) {
   const isShown = isCutOff && unsent.length > 0;
   return (
-    <div id="unsent" class="unsent" role="status" hidden={!isShown}>
+    <div id="unsent" class="unsent needs-you" role="status" hidden={!isShown}>
       <p>{isShown ? words.unsent(unsent.length) : ""}</p>
       <Tap id="again" onTap={ways.sendNow}>
         {words.shell.sendAgain}

@@ -38,13 +38,13 @@ export function Glance({
       {found
         .filter(({ such }) => such.length > 0)
         .map(({ sign, such }) => (
-          <div key={sign} class={sign.replaceAll(" ", "-")}>
+          <div key={sign} class={`card ${sign.replaceAll(" ", "-")}`}>
             <dt>{`${sign}: ${such.length}`}</dt>
             <dd>{names(such)}</dd>
           </div>
         ))}
       {nobody.length === 0 ? null : (
-        <div key="none" class="none">
+        <div key="none" class="card none">
           <dt>No stall is</dt>
           <dd>{nobody.join(", ")}</dd>
         </div>

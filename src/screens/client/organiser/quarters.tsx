@@ -116,7 +116,7 @@ export function Quarters({ state: { pace, answered, moment }, ways }: Props) {
   const none = quarters.length === 0;
   return (
     <div>
-      <div class="heading">
+      <div class="row heading">
         <h2 id="pace-heading">{`Pace, by 15 minutes: ${stall?.name ?? "all stalls"}`}</h2>
         {stall === undefined ? null : (
           <Tap id="all-stalls" class="no-print" onTap={() => ways.ask({ chosen: null })}>

@@ -12,7 +12,7 @@ export type Props = { readonly state: State; readonly ways: Ways };
 function Figures({ state: { pace, when, answered }, ways }: Props) {
   return (
     <div>
-      <div class="heading">
+      <div class="row heading">
         <h2 id="of-when">{whenWords(answered.when, pace)}</h2>
         <label class="no-print" for="when">
           Show
@@ -31,7 +31,7 @@ function Figures({ state: { pace, when, answered }, ways }: Props) {
         </select>
       </div>
       <Total pace={pace} />
-      <p class="acts row no-print">
+      <p class="row no-print">
         <Tap id="print" onTap={() => print()}>
           Print this sheet
         </Tap>
@@ -50,7 +50,7 @@ function StallTable(props: Props) {
   const { state, ways } = props;
   return (
     <div>
-      <div class="heading">
+      <div class="row heading">
         <h2 id="stalls-heading">Stalls</h2>
         <Tap
           id="more-columns"

@@ -74,7 +74,7 @@ export function newPhone(number: string, send: SendText): Phone {
   let shown = "";
   return {
     number,
-    node: element("section", { class: "phone" }, element("h2", {}, spaced(number)), log, trouble, form),
+    node: element("section", { class: "card phone" }, element("h2", {}, spaced(number)), log, trouble, form),
     draw(messages) {
       const drawn = JSON.stringify(messages);
       if (drawn === shown) return;

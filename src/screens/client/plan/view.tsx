@@ -83,7 +83,7 @@ function StepHead({ state, ways }: Props) {
   const tabs = TABS[step];
   return (
     <>
-      <div class="step-head no-print">
+      <div class="row apart step-head no-print">
         <h2 id="step-heading" tabindex={-1}>
           {HEADINGS[step]}
         </h2>
@@ -162,7 +162,7 @@ function Onward({ step }: { readonly step: Step }) {
   const before = STEPS[at - 1];
   if (step === "plans") return null;
   return (
-    <nav class="onward no-print" aria-label="Before and after this step">
+    <nav class="row apart onward no-print" aria-label="Before and after this step">
       {before === undefined ? null : (
         <a class="button" href={`#${before[0]}`}>
           {before[1]}
@@ -184,7 +184,7 @@ function Beside({ state, ways }: Props) {
   return (
     <aside class="beside no-print" aria-label="Answer so far">
       {plan === null ? null : (
-        <div class={standing(state, "plan") === "now" ? "answer-slip" : "answer-slip old"}>
+        <div class={standing(state, "plan") === "now" ? "card answer-slip" : "card answer-slip old"}>
           <p class="verdict">{inOneSentence(plan)}</p>
           <div class="deeper">
             <Drawn of={[plan]} draw={() => [histogramOf(plan)]} />

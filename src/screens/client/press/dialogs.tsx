@@ -107,8 +107,8 @@ export function StockDialog({ state: { counting, menu }, queue, ways }: StockPro
     const name = pieceName(menu, piece);
     return (
       <li key={piece}>
-        <span class="stock-name">{name}</span>
-        <span class="stock-is">{`${onHand} there, ${promised} promised, ${free} free`}</span>
+        <span class="strong">{name}</span>
+        <span class="small">{`${onHand} there, ${promised} promised, ${free} free`}</span>
         <input
           inputMode="numeric"
           autocomplete="off"
@@ -157,7 +157,7 @@ export function StockDialog({ state: { counting, menu }, queue, ways }: StockPro
           ))}
         </select>
       </div>
-      <ul id="stock-rows" class="stock-rows">
+      <ul id="stock-rows" class="ruled stock-rows">
         {pieces.filter(({ piece }) => groupOf(piece) === group).map(row)}
       </ul>
       <p id="stock-said" role="status">

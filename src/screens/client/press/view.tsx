@@ -62,7 +62,7 @@ function Tabs({ state, queue, ways }: Props) {
         <div
           key={tab}
           id={`panel-${tab}`}
-          class="panel"
+          class="stack panel"
           role="tabpanel"
           aria-labelledby={`tab-${tab}`}
           hidden={tab !== state.tab}
@@ -81,7 +81,7 @@ function StillOn({ own, state: { looks } }: { readonly own: readonly Press[]; re
   return (
     <div class="still-on" aria-hidden="true">
       {jobs.map((job) => (
-        <p key={job.job}>
+        <p key={job.job} class="row">
           <Garment look={looks.get(job.offer)} colour={job.colour} size={job.size} named />
           <b>{job.number}</b> {garmentWords(job)}, {job.designName}
         </p>
@@ -94,8 +94,8 @@ function Floor({ own, ...props }: Props & { readonly own: readonly Press[] }) {
   const { state, queue, ways } = props;
   const filled = filledPress(state, own);
   return (
-    <div id="floor" class={own.length > 1 ? "floor two" : "floor"}>
-      <div class="benches">
+    <div id="floor" class={own.length > 1 ? "stack floor two" : "stack floor"}>
+      <div class="stack benches">
         {own.map((press, place) => (
           <Bench
             key={place}
@@ -110,7 +110,7 @@ function Floor({ own, ...props }: Props & { readonly own: readonly Press[] }) {
       </div>
       <aside class="side" aria-label="The rest of the stall">
         <StillOn own={own} state={state} />
-        <div class="ahead">
+        <div class="stack tight ahead">
           <h2>Up next</h2>
           <UpNext queue={queue} own={own} state={state} ways={ways} />
           <Problems queue={queue} standing={state.standing} stallNow={state.stallNow} />
@@ -123,7 +123,7 @@ function Floor({ own, ...props }: Props & { readonly own: readonly Press[] }) {
 
 function Choose({ queue, ways }: Props) {
   return (
-    <section class="choose">
+    <section class="stack choose">
       <h2>Which press does this tablet stand at?</h2>
       <div id="presses" class="row">
         {queue.presses.map(({ press, platen }) => (

@@ -104,7 +104,7 @@ function CrewSheet({ menu, stall }: State) {
         </table>
       </section>
       <h3>Every time</h3>
-      <ul class="care">
+      <ul class="bullets">
         {CARE.map((one) => (
           <li key={one}>{one}</li>
         ))}
@@ -159,8 +159,8 @@ export function Prints({ state, ways }: { readonly state: State; readonly ways: 
   const tags = tagsOf(state);
   return (
     <>
-      <div class="choosing no-print">
-        <fieldset class="segmented" aria-label="What to print">
+      <div class="row end choosing no-print">
+        <fieldset class="row" aria-label="What to print">
           {SHEETS.map(([id, name]) => (
             <Tap key={id} id={`print-${id}`} pressed={sheet === id} onTap={() => ways.choose(id)}>
               {name}

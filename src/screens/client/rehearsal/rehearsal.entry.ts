@@ -31,7 +31,11 @@ wipe.addEventListener("click", async () => {
 
 function phone(): void {
   const list = element("ol", {});
-  const log = element("div", { class: "handset", role: "log", "aria-label": "Texts", tabindex: 0 }, list);
+  const log = element(
+    "div",
+    { class: "card handset", role: "log", "aria-label": "Texts", tabindex: 0 },
+    list,
+  );
   const field = element("input", {
     id: "rehearsal-text",
     autocomplete: "off",
@@ -48,7 +52,7 @@ function phone(): void {
   document.body.append(
     element(
       "aside",
-      { class: "rehearsal-phone", "aria-label": "A customer's phone" },
+      { class: "stack rehearsal-phone", "aria-label": "A customer's phone" },
       element("h2", {}, "A customer's phone"),
       log,
       form,

@@ -33,7 +33,7 @@ export function keyCard({ title, says, link, heading }: KeyCard): HTMLElement {
   });
   return element(
     "section",
-    { class: "key-card" },
+    { class: "card key-card" },
     element(heading, {}, title),
     element("p", {}, says),
     codeOf(link, `Code that opens: ${title}`) as unknown as HTMLElement, // only appended, as any node is

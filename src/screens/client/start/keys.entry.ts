@@ -77,7 +77,7 @@ async function look(): Promise<void> {
     ...stalls.map(({ stall, name }) =>
       element(
         "li",
-        { class: "row" },
+        { class: "row apart" },
         element("b", {}, name),
         element(
           "button",

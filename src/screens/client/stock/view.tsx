@@ -76,7 +76,7 @@ export function Stock({ state, ways }: Props) {
         its headings are recognised, colours down or across.
       </p>
       {tables.length < MANY ? null : (
-        <nav class="jump" aria-label="Tables">
+        <nav class="row jump" aria-label="Tables">
           {tables.map(({ key, title }) => (
             <a key={key} href={`#title-${key}`}>
               {title}
@@ -84,15 +84,15 @@ export function Stock({ state, ways }: Props) {
           ))}
         </nav>
       )}
-      <div id="tables" class="tables">
+      <div id="tables" class="row tables">
         {tables.map((table) => (
           <Grid key={table.key} table={table} state={state} ways={ways} />
         ))}
       </div>
       {lookAt.length === 0 ? null : (
-        <section class="conflicts" aria-labelledby="conflicts-title">
+        <section class="notice needs-you conflicts" aria-labelledby="conflicts-title">
           <h2 id="conflicts-title">Look at these before saving</h2>
-          <ul>
+          <ul class="bullets">
             {lookAt.map((one) => (
               <li key={one}>{one}</li>
             ))}

@@ -45,7 +45,7 @@ export function HomePage({ language }: { readonly language: keyof typeof WORDS }
       </AppBar>
       <main id="main" tabindex={-1}>
         <p class="lead">{words.order}</p>
-        <div id="cards" class="cards"></div>
+        <div id="cards" class="cards tiles"></div>
         <section class="card" aria-labelledby="given-title">
           <h2 id="given-title">{words.given}</h2>
           <form id="given-form" novalidate>
@@ -63,7 +63,7 @@ export function HomePage({ language }: { readonly language: keyof typeof WORDS }
           </form>
           <p id="given-scan">{words.scan}</p>
         </section>
-        <div class="cards">
+        <div class="cards tiles">
           {(["plan", "start"] as const).map((way) => (
             <section class="card">
               <h2>{words[way]}</h2>

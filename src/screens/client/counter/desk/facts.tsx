@@ -92,7 +92,7 @@ export function Facts({ order, tracked, phone, reveal }: Props) {
   const { placedAt, dueBy, name, stage } = order;
   const over = isEnding(stage);
   return (
-    <dl id="order-facts" class="fields">
+    <dl id="order-facts" class="row fields">
       {tracked ? <MoneyFields order={order} /> : null}
       <Field label="Ordered">{timeOfDay(placedAt)}</Field>
       {dueBy === null || over ? null : <Field label="Promised by">{timeOfDay(dueBy)}</Field>}

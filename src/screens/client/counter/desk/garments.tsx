@@ -45,7 +45,7 @@ export function Garments({ order, state, ways }: Props) {
   return (
     <section class="garments-in" aria-labelledby="garments-title">
       <h2 id="garments-title">Change or exchange</h2>
-      <ul class="kept-taps">
+      <ul class="ruled lines">
         {jobs.map((job) => {
           const line = lineOf(order, job);
           if (line === undefined) return null;
@@ -104,7 +104,7 @@ function Chooser({ order, state, ways: { change, send } }: Props) {
           ...(note === undefined ? {} : { note }),
         };
   return (
-    <div class="pad" id="chooser">
+    <div class="stack pad" id="chooser">
       <Choices id="change-offers" legend="What" options={pad.offers} choose={(offer) => choose({ offer })} />
       <Choices
         id="change-colours"

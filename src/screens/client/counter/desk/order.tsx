@@ -30,7 +30,7 @@ type Part = { readonly order: CrewOrderView; readonly state: State; readonly way
 function Claim({ order: { number, stage }, state, ways: { send } }: Part) {
   const from = stage === "to-claim" ? "It came from the web and is not in line." : "It came from the web.";
   return (
-    <section class="hand" aria-labelledby="claim-title">
+    <section class="card" aria-labelledby="claim-title">
       <h2 id="claim-title">Not here yet</h2>
       <p>{from} Tap “Is here” when its customer stands here.</p>
       <div class="row">
@@ -49,7 +49,7 @@ function Claim({ order: { number, stage }, state, ways: { send } }: Part) {
 function Pay({ order: { number, total: all, due }, state, ways: { change, pay } }: Part) {
   const total = due ?? all;
   return (
-    <section class="hand" aria-labelledby="pay-sum">
+    <section class="card" aria-labelledby="pay-sum">
       <h2 id="pay-sum">{`To pay: ${moneyWords(total.amount, total.currency)}`}</h2>
       <Payment
         id="given"
@@ -81,7 +81,7 @@ function Pay({ order: { number, total: all, due }, state, ways: { change, pay } 
 function HandOver({ order: { number, word }, state, ways: { change, send } }: Part) {
   const { busy } = state.taps;
   return (
-    <section class="hand" aria-labelledby="hand-title">
+    <section class="card" aria-labelledby="hand-title">
       <h2 id="hand-title">{`Hand over ${number}`}</h2>
       <p>Ask them for their pickup word before you show it.</p>
       <div class="row">
@@ -121,10 +121,10 @@ export function Order({ state, ways }: Omit<Part, "order">) {
   const back = handed(order);
   const isDone = !claim && !pay && !handOver && order.giveBack === null;
   return (
-    <div class="order">
+    <div class="stack order">
       <OrderTag order={order} isSaved={isSaved} menu={menu} looks={state.seen?.menu.looks} />
       {state.change === "" || pay ? null : (
-        <p class="change" role="status">
+        <p class="larger" role="status">
           {state.change}
         </p>
       )}

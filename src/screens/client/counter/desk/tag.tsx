@@ -34,14 +34,14 @@ export function OrderTag({ order, isSaved, menu, looks }: Props) {
   return (
     <section
       id="order-tag"
-      class={`tag${stage === "ready" ? " ready" : ""}`}
+      class={`tag hole${stage === "ready" ? " ready" : ""}`}
       aria-label="The order"
       tabIndex={-1}
     >
-      <div class="tag-head">
-        <p class="tag-number">{number}</p>
+      <div class="row apart tag-head">
+        <p class="tag-number number-big">{number}</p>
         {over ? null : (
-          <p class="tag-word">
+          <p class="tag-word figure">
             <span>pickup word</span>
             {word}
           </p>
@@ -50,13 +50,13 @@ export function OrderTag({ order, isSaved, menu, looks }: Props) {
       {told === "call-out" && stage !== "ready" && !over ? (
         <p class="write">Write the number and the word on a tag and give it to them.</p>
       ) : null}
-      <p class="stands" role="status">
+      <p class="large" role="status">
         {stands(order, isSaved)}
       </p>
       {wish === undefined ? null : <p class="write">{`Asked for, not on the menu: “${wish}”`}</p>}
       <ul class="garments">
         {[...lines.entries()].map(([at, { offer, quantity, name, blank, colour, size }]) => (
-          <li key={at}>
+          <li key={at} class="row strong">
             <Garment look={looks?.[offer]} colour={colour} size={size} named />
             <span>{`${quantity} × ${name}, ${choiceName(menu, blank, colour, size)}`}</span>
           </li>

@@ -90,8 +90,8 @@ function Sums({ drawer, currency }: { readonly drawer: DrawerView; readonly curr
   return (
     <dl class="sums">
       {rows.flatMap(([what, sum]) => [<dt key={`${what} dt`}>{what}</dt>, <dd key={`${what} dd`}>{sum}</dd>])}
-      <dt class="total">Cash that should be there</dt>
-      <dd class="total">{money(drawer.expected)}</dd>
+      <dt class="larger">Cash that should be there</dt>
+      <dd class="larger">{money(drawer.expected)}</dd>
     </dl>
   );
 }

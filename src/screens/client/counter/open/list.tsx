@@ -29,9 +29,9 @@ function OrderRow({ row, state, open }: { row: Row; state: State; open: (number:
   const kind = standing === "listed" ? (order.stage === "ready" ? " ready" : "") : " gone";
   const [first] = lines;
   return (
-    <button type="button" class={`order-row${kind}`} onClick={() => open(number)}>
-      <span class="row-number">{number}</span>
-      <span class="row-what"> {garmentsIn(order, menuOf(state))} </span>
+    <button type="button" class={`order-row hole${kind}`} onClick={() => open(number)}>
+      <span class="row-number larger">{number}</span>
+      <span class="row-what strong"> {garmentsIn(order, menuOf(state))} </span>
       <span class="row-look" aria-hidden="true">
         {first === undefined ? null : (
           <Garment
@@ -42,7 +42,7 @@ function OrderRow({ row, state, open }: { row: Row; state: State; open: (number:
           />
         )}
       </span>
-      <span class={callOut ? "row-stage needs-you" : "row-stage"}>{stage}</span>
+      <span class={callOut ? "row-stage strong needs-you" : "row-stage strong"}>{stage}</span>
       <span class="row-foot">{foot.map((part) => ` ${part}`).join(" ·")}</span>
     </button>
   );
@@ -78,8 +78,8 @@ export function OpenList({ state, ways }: Props) {
     list === "rack" ? garments : orders.filter((order) => isOn(list, order, tracked)).length;
   const isRack = typed === "" && state.list === "rack";
   return (
-    <section class="open-list" aria-label="Open orders">
-      <fieldset class="row lists" aria-label="Which orders">
+    <section class="stack open-list" aria-label="Open orders">
+      <fieldset class="row even" aria-label="Which orders">
         {LISTS.filter((list) => list !== "to-pay" || menu === null || tracked).map((list) => (
           <Tap
             key={list}
@@ -90,7 +90,7 @@ export function OpenList({ state, ways }: Props) {
           </Tap>
         ))}
       </fieldset>
-      <div class="order-rows">
+      <div class="stack tight">
         {rows.map((row) => (
           <OrderRow key={row.order.number} row={row} state={state} open={ways.open} />
         ))}

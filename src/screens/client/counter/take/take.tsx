@@ -46,7 +46,7 @@ function Pad({ state, ways: { change } }: Props) {
     }));
   };
   return (
-    <div class="pad">
+    <div class="stack pad">
       <Choices
         id="offers"
         legend="What"
@@ -74,7 +74,9 @@ function Pad({ state, ways: { change } }: Props) {
         choose={(part) => choose(part)}
       />
       <div class="row add">
-        <span id="quantity-label">How many</span>
+        <span id="quantity-label" class="strong">
+          How many
+        </span>
         <Tap id="fewer" label="One fewer" onTap={() => choose(withMore(choice, -1))}>
           −
         </Tap>
@@ -153,9 +155,9 @@ function Slip({ state, ways }: Props) {
   const write = (part: Partial<typeof slip>): void =>
     change((before) => ({ ...before, slip: { ...before.slip, ...part } }));
   return (
-    <section class="slip" aria-labelledby="slip-title">
+    <section class="stack slip" aria-labelledby="slip-title">
       <h2 id="slip-title">The slip</h2>
-      <ol id="lines" class="lines">
+      <ol id="lines" class="ruled lines">
         {slip.lines.length === 0 ? <li key="none">Nothing on it yet.</li> : null}
         {slip.lines.map((line) => (
           <li key={lineKey(line)}>
@@ -171,10 +173,10 @@ function Slip({ state, ways }: Props) {
       </ol>
       <dl id="sums" class="sums">
         {(menu === null || slip.lines.length === 0 ? [] : sumsOf(slip, menu)).map(([label, sum]) => [
-          <dt key={label} class={label === "Total" ? "total" : undefined}>
+          <dt key={label} class={label === "Total" ? "larger" : undefined}>
             {label}
           </dt>,
-          <dd key={`${label} sum`} class={label === "Total" ? "total" : undefined}>
+          <dd key={`${label} sum`} class={label === "Total" ? "larger" : undefined}>
             {sum}
           </dd>,
         ])}
@@ -211,7 +213,7 @@ function Slip({ state, ways }: Props) {
 
 export function Take({ state, ways }: Props) {
   return (
-    <div class="take" hidden={state.view !== "take"}>
+    <div class="stack take" hidden={state.view !== "take"}>
       <Pad state={state} ways={ways} />
       <Slip state={state} ways={ways} />
     </div>

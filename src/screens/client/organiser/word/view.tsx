@@ -54,6 +54,7 @@ function StopForm({ busy, ways }: Props) {
     <details class="stop-orders">
       <summary>Stop all orders</summary>
       <form
+        class="stack tight"
         onSubmit={(event) => {
           event.preventDefault();
           if (reason.trim() !== "") ways.stop({ reason: reason.trim(), pressing });
@@ -103,6 +104,7 @@ function Announce({ news, busy, ways, stalls }: Props & { readonly stalls: reado
     <details class="announce" open={news.announcements.some(({ unreadBy }) => unreadBy.length > 0)}>
       <summary>Announcements</summary>
       <form
+        class="stack tight"
         onSubmit={(event) => {
           event.preventDefault();
           if (text.trim() === "" || unknown !== undefined) return;

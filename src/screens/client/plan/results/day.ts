@@ -103,7 +103,7 @@ export function histogramOf({ money, currency, scenarios }: Plan): HTMLElement {
     ),
     element(
       "figcaption",
-      {},
+      { class: "row apart small" },
       element("span", {}, first === undefined ? "" : sum(first.from)),
       element("span", {}, `${whole(scenarios)} imagined days; hatched columns are losses`),
       element("span", {}, last === undefined ? "" : sum(last.to)),

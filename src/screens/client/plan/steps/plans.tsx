@@ -136,7 +136,7 @@ function PlanActs({ plan, isOpen, only, ways }: ActsProps) {
     ways.add({ ...plan.day, plan: request }, `A copy of ${name}.`);
   };
   return (
-    <div class="plan-acts">
+    <div class="row plan-acts">
       <button type="button" disabled={isOpen} onClick={() => ways.open(plan.id)}>
         {isOpen ? "Open now" : "Open"}
         <span class="offstage"> {name}</span>

@@ -21,7 +21,7 @@ export function Standing({ state, ways, part }: Props) {
           ? "Not worked out yet."
           : "Out of date: figures have changed since.";
   return (
-    <div class={`upkeep ${isWorking ? "working" : now}`}>
+    <div class={`row upkeep ${isWorking ? "working" : now}`}>
       <p id={`${part}-standing`} role="status">
         {words}
       </p>

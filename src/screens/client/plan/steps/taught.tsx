@@ -34,7 +34,7 @@ export function Taught({ state, ways }: Props) {
           <tbody key={part}>
             <tr>
               <th scope="rowgroup" colspan={4}>
-                <label class="tick-line">
+                <label>
                   <input
                     type="checkbox"
                     id={`taught-${part}`}

@@ -30,8 +30,10 @@ function LastTap({ press: { press }, state, ways }: Pick<Props, "press" | "state
   const { text, pressed, back, until } = last;
   const left = Math.ceil((until - state.now) / 1000);
   return (
-    <div class="last">
-      <p role="status">{text}</p>
+    <div class="row last">
+      <p class="strong" role="status">
+        {text}
+      </p>
       {left <= 0 || (pressed === null && back === null) ? null : (
         <Tap key="undo" busy={state.busy} onTap={() => ways.undo(press)}>
           Undo
@@ -60,7 +62,7 @@ function Dwell({
       type="button"
       key="dwell"
       data-part="dwell"
-      class={counting ? "counting" : openNow ? "open-now" : undefined}
+      class={counting ? "counting" : openNow ? "needs-you" : undefined}
       style={{ "--left": String(left) }}
       onClick={() => ways.dwell(press.press)}
     >
@@ -123,7 +125,7 @@ export function Bench(props: Props) {
   };
   return (
     <div id={`bench-${place}`} class="bench">
-      <section class="tag" aria-label={isAlone ? "On this press" : `On press ${id}`}>
+      <section class="tag hole" aria-label={isAlone ? "On this press" : `On press ${id}`}>
         {/* It can scroll on a low screen, so the keyboard has to reach it; another garment begins at its top. */}
         {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached by the keyboard */}
         <div key={`${id} ${job?.job}`} class="tag-body" tabIndex={0}>
@@ -134,7 +136,7 @@ export function Bench(props: Props) {
           )}
         </div>
       </section>
-      <div class="dock">
+      <div class="stack tight dock">
         <LastTap press={press} state={state} ways={ways} />
         <div class="taps">
           <Taps {...props} />

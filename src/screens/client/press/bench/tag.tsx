@@ -24,13 +24,13 @@ type TagNotes = {
 function HeatChange({ job: { setTo, settings }, notes: { before, meanwhile, goTo } }: TagProps) {
   const to = settings.temperatureFahrenheit;
   if (setTo === null)
-    return before === null || before === to ? null : <p class="change change-to">{heatStep(before, to)}</p>;
+    return before === null || before === to ? null : <p class="change larger">{heatStep(before, to)}</p>;
   const { fahrenheit, aboutMinutes, readyAt } = setTo;
   const isKnown = before !== null && before !== fahrenheit;
   const step = isKnown ? heatStep(before, fahrenheit) : `Set ${temperature(fahrenheit)}`;
   return (
-    <div class="change">
-      <p class="change-to">{`${step}, about ${aboutMinutes} min`}</p>
+    <div class="row change">
+      <p class="larger">{`${step}, about ${aboutMinutes} min`}</p>
       <p>{`There about ${timeOfDay(readyAt)}. The press’s own display decides.`}</p>
       {meanwhile.map((press) => (
         <Tap key={press} onTap={() => goTo(press)}>{`Meanwhile at press ${press}`}</Tap>
@@ -49,7 +49,7 @@ function Settings({ settings, placement }: Pick<JobView, "settings" | "placement
     ...(placement === null ? [] : ([["Where", placement, true]] as const)),
   ];
   return (
-    <dl class="fields">
+    <dl class="row fields">
       {fields.map(([label, value, wide]) => (
         <div key={label} class={wide ? "field wide" : "field"}>
           <dt>{label}</dt>
@@ -91,9 +91,9 @@ export function GarmentTag({ press, job, notes }: TagProps) {
   return (
     <>
       <LookFirst press={press} job={job} />
-      <div class="tag-head">
-        <p class="tag-number">{job.number}</p>
-        <p class="tag-which">
+      <div class="row apart tag-head">
+        <p class="tag-number number-big">{job.number}</p>
+        <p class="tag-which strong">
           {which}
           <br />
           {job.dueBy === null ? null : `by ${timeOfDay(job.dueBy)}`}
@@ -102,11 +102,13 @@ export function GarmentTag({ press, job, notes }: TagProps) {
       </div>
       <div class="garment">
         <Garment look={notes.look} colour={job.colour} size={job.size} measured />
-        <p class="garment-colour">{job.colourName}</p>
+        <p class="garment-colour figure">{job.colourName}</p>
         <p class="garment-blank">{job.blankName}</p>
-        <p class="design">{job.designName}</p>
+        <p class="design figure">{job.designName}</p>
         {/* Long words are set smaller, so that "one size" stays on its line. */}
-        <p class={job.sizeName.length > 3 ? "garment-size long" : "garment-size"}>{job.sizeName}</p>
+        <p class={job.sizeName.length > 3 ? "figure garment-size long" : "figure garment-size"}>
+          {job.sizeName}
+        </p>
       </div>
       <Wishes job={job} />
       <div class="settings">
@@ -138,14 +140,14 @@ export function EmptyTag({ press, queue }: { readonly press: Press; readonly que
   if (press.downSince !== null)
     return (
       <>
-        <p class="empty">Out of order</p>
+        <p class="empty figure">Out of order</p>
         <p>{`Since ${timeOfDay(press.downSince)}. What it had went back to the line, first in turn.`}</p>
         <p>Let it cool with the plug out before anybody opens it; repairs are for whoever is trained.</p>
       </>
     );
   return (
     <>
-      <p class="empty">Nothing on this press</p>
+      <p class="empty figure">Nothing on this press</p>
       <p>
         {next === null
           ? `No garment waits for a ${press.platen} platen.`

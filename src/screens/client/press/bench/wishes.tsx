@@ -3,7 +3,7 @@
 import type { JobView } from "../../../../model/orders/order.ts";
 
 const Wish = ({ says, words }: { readonly says: string; readonly words: string }) => (
-  <p class="wish">
+  <p class="wish figure">
     <span>{says}</span> {words}
   </p>
 );

@@ -33,7 +33,7 @@ type Props = { readonly queue: QueueView; readonly menu: Menu | null; readonly w
 export function Low({ queue: { low, offMenu }, menu, ways: { setOff, openStock } }: Props) {
   return (
     <>
-      <ul id="low" class="rows">
+      <ul id="low" class="ruled rows">
         {low.length === 0 ? (
           <li key="none" class="none">
             Nothing sells out today.
@@ -42,7 +42,7 @@ export function Low({ queue: { low, offMenu }, menu, ways: { setOff, openStock }
         {low.slice(0, SHOWN).map((piece) => (
           <li key={piece.sku}>
             <details>
-              <summary class="sells">
+              <summary class="row apart sells">
                 <b>{pieceName(menu, piece.sku)}</b>
                 <span class="small">{leftWords(piece)}</span>
               </summary>
@@ -53,7 +53,7 @@ export function Low({ queue: { low, offMenu }, menu, ways: { setOff, openStock }
       </ul>
       <div hidden={offMenu.length === 0}>
         <h3>Not sold now</h3>
-        <ul id="off" class="rows">
+        <ul id="off" class="ruled rows">
           {offMenu.map((piece) => (
             <li key={piece} class="row">
               <b>{pieceName(menu, piece)}</b>

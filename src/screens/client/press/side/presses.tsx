@@ -54,7 +54,7 @@ function Other({ press: { press: id, reserve, askedBack }, standing, ways: { sen
 
 export function Presses({ queue, standing, ways }: Props) {
   return (
-    <ul class="stubs presses">
+    <ul class="ruled stubs presses">
       {queue.presses.map((press) => {
         const { press: id, reserve } = press;
         const own = standing.includes(id);
@@ -66,7 +66,7 @@ export function Presses({ queue, standing, ways }: Props) {
             {own || reserve.length > 0 ? (
               <span class="small">{own ? reserveSentence(press) : reserveWords(press)}</span>
             ) : null}
-            <span class="row acts">{own ? <Own {...part} /> : <Other {...part} />}</span>
+            <span class="row">{own ? <Own {...part} /> : <Other {...part} />}</span>
           </li>
         );
       })}

@@ -53,13 +53,13 @@ type Props = {
 export function UpNext({ queue, own, state: { chosen, looks }, ways }: Props) {
   const two = own.length > 1;
   return (
-    <ol id="up-next" class="up-next">
+    <ol id="up-next" class="ruled up-next">
       {own.map((press) => {
         const { press: id, platen } = press;
         const rows = upNext(press, queue, chosen.get(id) ?? null, two ? 2 : 3);
         return [
           two ? (
-            <li key={id} class="whose">
+            <li key={id} class="whose strong">
               Press {id}
             </li>
           ) : null,
