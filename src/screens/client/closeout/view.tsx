@@ -59,7 +59,7 @@ function RackCount({ state: { account, missing }, ways: { change, takeOff } }: P
   return (
     <details>
       <summary>{`Count the rack: ${rack.length} ${rack.length === 1 ? "garment" : "garments"}`}</summary>
-      <ul class="kept-taps">
+      <ul class="ruled lines">
         {rack.map((garment) => (
           <li key={garment.key}>
             <span>

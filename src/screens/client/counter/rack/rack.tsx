@@ -73,7 +73,7 @@ export function Rack({ state, ways }: Props) {
   const off = garments.find(({ key }) => key === state.takingOff);
   return (
     <>
-      <ul class="kept-taps rack">
+      <ul class="ruled lines rack">
         {garments.map((garment) => (
           <Row key={garment.key} garment={garment} state={state} ways={ways} />
         ))}
