@@ -12,7 +12,7 @@ export function Begin({ desk }: { readonly desk: Desk }) {
   const { state, ways } = desk;
   const { menu } = state.draft;
   return (
-    <section class="begin" aria-labelledby="begin-title" hidden={rowsAt(menu, "#/blanks").length > 0}>
+    <section class="card begin" aria-labelledby="begin-title" hidden={rowsAt(menu, "#/blanks").length > 0}>
       <h2 id="begin-title">Where to begin</h2>
       <p class="row">
         <Tap

@@ -137,7 +137,7 @@ export function Setup({ state, ways }: { readonly state: State; readonly ways: W
   return (
     <>
       <Meanwhile desk={desk} />
-      <div class="editor" onFocusOut={() => ways.change(leaving)}>
+      <div class="stack editor" onFocusOut={() => ways.change(leaving)}>
         <Steps desk={desk} />
         <div class="form">
           <Begin desk={desk} />

@@ -12,12 +12,18 @@ const words = (value: Json | undefined): string =>
 export function Meanwhile({ desk: { state, ways } }: { readonly desk: Desk }) {
   const { meanwhile, draft } = state;
   return (
-    <section id="meanwhile" class="meanwhile" aria-live="polite" tabIndex={-1} hidden={meanwhile === null}>
+    <section
+      id="meanwhile"
+      class="card meanwhile"
+      aria-live="polite"
+      tabIndex={-1}
+      hidden={meanwhile === null}
+    >
       {meanwhile === null ? null : (
         <>
           <h2>Somebody else saved meanwhile</h2>
           <p>Their changes are in here now, beside yours. Look them over and save again.</p>
-          <ul>
+          <ul class="bullets">
             {meanwhile.told.map(({ pointer, says }) => (
               <li key={`${pointer} ${says}`}>{says}</li>
             ))}

@@ -37,9 +37,9 @@ function Conversation({ desk }: { readonly desk: Desk }) {
     return <p>It shows here as soon as there is something to sell: a garment, a design and a product.</p>;
   const { said, advice } = looked;
   return (
-    <div id="texts-part">
+    <div id="texts-part" class="stack">
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached by the keyboard */}
-      <div id="texts-log" class="handset" role="log" aria-labelledby="texts-title" tabIndex={0}>
+      <div id="texts-log" class="card handset" role="log" aria-labelledby="texts-title" tabIndex={0}>
         <ol id="texts">
           {said.map((one, index) => (
             <Slip key={index} said={one} />
@@ -67,7 +67,7 @@ function Conversation({ desk }: { readonly desk: Desk }) {
 }
 
 export const Texts = ({ desk }: { readonly desk: Desk }) => (
-  <aside class="texts" aria-labelledby="texts-title">
+  <aside class="stack texts" aria-labelledby="texts-title">
     <h2 id="texts-title">As a customer gets it in texts</h2>
     <Conversation desk={desk} />
   </aside>
