@@ -81,7 +81,7 @@ describe("the press screen", () => {
     await tap(page, "Spoiled…");
     await expectAccessible(page);
     await tap(page, "Note it as spoiled");
-    await page.getByText("Choose one of each.").waitFor();
+    await page.getByText("Choose why.").waitFor();
     await page.getByLabel("Only the transfer").check();
     await page.getByLabel("Crooked").check();
     const before = (await stall.crew.get<StockView>(`${stall.base}/stock`)).body;
@@ -102,6 +102,17 @@ describe("the press screen", () => {
       transfers,
       blanks,
     ]);
+    // In the wrong size it is good: it hangs on the rack, and the right one is next.
+    await tap(page, "Spoiled…");
+    await page.getByLabel("Nothing: it is the wrong size").check();
+    await tap(page, "Hang it on the rack");
+    await page.getByText("Choose its size.").waitFor();
+    await page.getByLabel("XL", { exact: true }).check();
+    await expectAccessible(page);
+    await tap(page, "Hang it on the rack");
+    await page.getByText(`${job} hangs on the rack. A spare is kept for it`).waitFor();
+    const { rack } = (await stall.crew.get<StockView>(`${stall.base}/stock`)).body;
+    expect(rack).toMatchObject([{ size: "XL", why: "wrong-size", second: false }]);
     expect(faults).toEqual([]);
   });
 

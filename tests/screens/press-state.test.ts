@@ -24,6 +24,7 @@ import {
   withStock,
 } from "../../src/screens/client/press/side/counting.ts";
 import { nextTake } from "../../src/screens/client/press/side/reserve.ts";
+import { noteOf } from "../../src/screens/client/press/spoil.ts";
 import {
   choiceAt,
   firstState,
@@ -148,12 +149,11 @@ class Tablet {
     },
     spoil: () => {
       const { spoil } = this.state;
-      if (spoil === null || spoil.lost === null || spoil.reason === null)
+      const note = spoil === null ? null : noteOf(spoil);
+      if (spoil === null || note === null)
         return this.ways.change((now) => ({ ...now, spoil: now.spoil && { ...now.spoil, missing: true } }));
       this.ways.change((now) => ({ ...now, spoil: null }));
-      this.send(
-        spoiling({ press: spoil.press, at: null }, spoil.job, { lost: spoil.lost, reason: spoil.reason }),
-      );
+      this.send(spoiling({ press: spoil.press, at: null }, spoil.job, note));
     },
     choose: (press, job) =>
       this.ways.change((now) => ({

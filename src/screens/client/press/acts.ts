@@ -2,7 +2,7 @@
 import type { JobStage, JobView, OrderStage } from "../../../model/orders/order.ts";
 import type { Write } from "../crew/taps.ts";
 import type { Reply } from "../kit/api.ts";
-import type { SpoilNote } from "./spoil.ts";
+import { type Made, madeOf, type SpoilNote } from "./spoil.ts";
 
 export type Act =
   /** One of the reserve by name, or the next by the stall’s choice (null); without signal only one of the reserve. */
@@ -10,9 +10,17 @@ export type Act =
   | { readonly type: "reserve"; readonly press: string; readonly on: boolean }
   | { readonly type: "reserve-returned"; readonly press: string; readonly jobs: readonly string[] }
   | { readonly type: "reserve-asked-back"; readonly press: string }
-  | { readonly type: "pressed"; readonly job: string; readonly heat: number; readonly press?: string }
+  | {
+      readonly type: "pressed";
+      readonly job: string;
+      readonly heat: number;
+      readonly press?: string;
+      /** Absent in taps that an earlier version of the page kept. */
+      readonly made?: Made;
+    }
   | { readonly type: "undo"; readonly job: string; readonly press?: string }
-  | { readonly type: "spoiled"; readonly job: string; readonly press?: string }
+  /** `rack`: it hangs on the rack. */
+  | { readonly type: "spoiled"; readonly job: string; readonly press?: string; readonly rack?: true }
   | { readonly type: "unspoiled"; readonly job: string; readonly press?: string }
   | { readonly type: "returned"; readonly job: string; readonly press?: string }
   | { readonly type: "pause"; readonly reason: string }
@@ -81,12 +89,16 @@ export const askingReserveBack = (press: string): Unsent => ({
   says: `press ${press} asked for its reserve`,
 });
 
-export const pressing = (here: Here, { job, settings }: JobView): Unsent => ({
-  act: { type: "pressed", job, heat: settings.temperatureFahrenheit, press: here.press },
-  path: `/jobs/${job}/pressed`,
-  body: tapped(here),
-  says: `${job} pressed`,
-});
+export const pressing = (here: Here, garment: JobView): Unsent => {
+  const { job, settings } = garment;
+  const { press } = here;
+  return {
+    act: { type: "pressed", job, heat: settings.temperatureFahrenheit, press, made: madeOf(garment) },
+    path: `/jobs/${job}/pressed`,
+    body: tapped(here),
+    says: `${job} pressed`,
+  };
+};
 
 export const undoing = (press: string, job: string): Unsent => ({
   act: { type: "undo", job, press },
@@ -96,7 +108,7 @@ export const undoing = (press: string, job: string): Unsent => ({
 });
 
 export const spoiling = (here: Here, job: string, note: SpoilNote): Unsent => ({
-  act: { type: "spoiled", job, press: here.press },
+  act: { type: "spoiled", job, press: here.press, ...(note.rack === undefined ? {} : { rack: true }) },
   path: `/jobs/${job}/spoiled`,
   body: { ...note, ...tapped(here) },
   says: `${job} spoiled`,
@@ -209,9 +221,12 @@ export function outcome(act: Act, { status, body }: Reply): string | null {
     case "undo":
       return `${act.job} is not pressed. It waits again, ahead of all others.`;
     case "spoiled":
-      return standing?.stage === "short"
-        ? `${act.job} spoiled. No spare is left: it is short, and keeps its place for the next one.`
-        : `${act.job} spoiled. A spare is kept for it: it is pressed again next.`;
+      return [
+        act.rack ? `${act.job} hangs on the rack.` : `${act.job} spoiled.`,
+        standing?.stage === "short"
+          ? "No spare is left: it is short, and keeps its place for the next one."
+          : "A spare is kept for it: it is pressed again next.",
+      ].join(" ");
     case "unspoiled":
       return `${act.job} is not spoiled. It waits again, ahead of all others.`;
     case "returned":

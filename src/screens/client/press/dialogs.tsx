@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** What the press page asks before it writes: what was lost, why it pauses, what was counted. */
+/** What the press page asks before it writes: why it pauses, what was counted. */
 import type { QueueView } from "../../../model/orders/order.ts";
 import { pieceName } from "../crew/words/names.ts";
 import { garmentWords } from "../crew/words/settings.ts";
@@ -10,44 +10,8 @@ import { pausing } from "./acts.ts";
 import type { Counting } from "./side/counting.ts";
 import { OffButton } from "./side/low.tsx";
 import { groupOf, groupsOf, type Piece, type Way } from "./side/stock-pieces.ts";
-import { LOST, type SpoilQuestion, WHY } from "./spoil.ts";
 import type { State } from "./state.ts";
 import type { Ways } from "./ways.ts";
-
-export function SpoilDialog({
-  asked,
-  ways: { change, spoil },
-}: {
-  readonly asked: SpoilQuestion;
-  readonly ways: Ways;
-}) {
-  const answer = (part: Partial<SpoilQuestion>): void =>
-    change((before) => ({ ...before, spoil: before.spoil && { ...before.spoil, ...part } }));
-  const close = (): void => change((before) => ({ ...before, spoil: null }));
-  return (
-    <Dialog id="spoil" title={`${asked.job} spoiled`} closed={close}>
-      <Choices
-        id="lost"
-        legend="What is lost?"
-        options={optionsOf(LOST, asked.lost)}
-        choose={(lost) => answer({ lost })}
-      />
-      <Choices
-        id="why"
-        legend="Why?"
-        options={optionsOf(WHY, asked.reason)}
-        choose={(reason) => answer({ reason })}
-      />
-      <p role="alert">{asked.missing ? "Choose one of each." : ""}</p>
-      <div class="row">
-        <Tap class="main" onTap={spoil}>
-          Note it as spoiled
-        </Tap>
-        <Tap onTap={close}>Back</Tap>
-      </div>
-    </Dialog>
-  );
-}
 
 const PAUSES = [
   ["rain", "Rain"],

@@ -43,6 +43,7 @@ import { type Counting, noted, sentOff, toSend, withStock } from "./side/countin
 import { idleWords, nextTake, reservedWords } from "./side/reserve.ts";
 import { countsLine } from "./side/up-next.tsx";
 import { silence } from "./silence.ts";
+import { noteOf } from "./spoil.ts";
 import {
   choiceAt,
   dwellAt,
@@ -241,11 +242,12 @@ function run({ api, place }: Crew): void {
     },
     spoil: () => {
       if (state.spoil === null) return;
-      const { press, job, lost, reason } = state.spoil;
-      if (lost === null || reason === null)
+      const { press, job } = state.spoil;
+      const note = noteOf(state.spoil);
+      if (note === null)
         return change((before) => ({ ...before, spoil: before.spoil && { ...before.spoil, missing: true } }));
       change((before) => ({ ...before, spoil: null }));
-      writes.send(spoiling(here(press), job, { lost, reason }));
+      writes.send(spoiling(here(press), job, note));
     },
     choose: (press, job) => {
       const mine = at(press);

@@ -11,7 +11,7 @@ import { withTaps } from "./floor.ts";
 import { type BenchState, filledBench, isHot } from "./shown.ts";
 import { type Counting, NOT_COUNTING } from "./side/counting.ts";
 import type { Signal } from "./side/reserve.ts";
-import type { SpoilQuestion } from "./spoil.ts";
+import type { Made, SpoilQuestion } from "./spoil.ts";
 
 export type Press = QueueView["presses"][number];
 
@@ -20,6 +20,8 @@ type Last = {
   readonly text: string;
   /** The garment that could still be taken back or turn out spoiled. */
   readonly pressed: string | null;
+  /** What that garment is, if this page saw it. */
+  readonly made: Made | null;
   /** What takes any other tap back. */
   readonly back: Unsent | null;
   /** Until then it can be undone, by this tablet's clock in milliseconds. */
@@ -116,10 +118,11 @@ export function said(
   if (text === null) return state;
   const press = pressOf(state, act);
   const before = state.last.get(press);
+  const made = act.type === "pressed" ? (act.made ?? null) : null;
   const isMore = act.type === "pull" && before !== undefined && before.until > state.now;
   const last = isMore
     ? { ...before, text: `${before.text} ${text}` }
-    : { text, pressed, back, until: pressed === null && back === null ? 0 : state.now + UNDO_MS };
+    : { text, pressed, made, back, until: pressed === null && back === null ? 0 : state.now + UNDO_MS };
   return { ...state, last: withKey(state.last, press, last) };
 }
 

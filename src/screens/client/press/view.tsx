@@ -6,7 +6,8 @@ import { Garment } from "../parts/garment.tsx";
 import { Tap } from "../parts/tap.tsx";
 import { resuming } from "./acts.ts";
 import { Bench } from "./bench/bench.tsx";
-import { PauseDialog, SpoilDialog, StockDialog } from "./dialogs.tsx";
+import { SpoilDialog } from "./bench/spoil.tsx";
+import { PauseDialog, StockDialog } from "./dialogs.tsx";
 import { Low } from "./side/low.tsx";
 import { Presses } from "./side/presses.tsx";
 import { LastOrders, Shift } from "./side/shift.tsx";
@@ -156,7 +157,7 @@ export function PressView({ state, ways }: { readonly state: State; readonly way
       )}
       <LastOrders queue={queue} ways={ways} />
       {own.length === 0 ? <Choose {...props} /> : <Floor {...props} own={own} />}
-      {state.spoil === null ? null : <SpoilDialog asked={state.spoil} ways={ways} />}
+      {state.spoil === null ? null : <SpoilDialog asked={state.spoil} menu={state.menu} ways={ways} />}
       {state.pausing ? <PauseDialog ways={ways} /> : null}
       {state.counting.open ? <StockDialog {...props} /> : null}
     </>

@@ -92,7 +92,9 @@ export function spoiled(
     ...tappedAt(tap.at, job.since, now),
   };
   const spare = areThere(lostPieces(line, lost), (piece) => state.free(piece));
-  const kept = rack === undefined ? [] : spoiledToRack(state, order, job, reason, rack.size);
+  // What the customer brought is never for sale.
+  const kept =
+    rack === undefined || line.own === true ? [] : spoiledToRack(state, order, job, reason, rack.size);
   return spare
     ? accept(spoiled, ...kept)
     : accept(spoiled, { type: "fell-short", number, n: job.n }, ...kept);

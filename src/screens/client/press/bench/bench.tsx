@@ -4,7 +4,7 @@ import type { JobView, QueueView } from "../../../../model/orders/order.ts";
 import { Tap } from "../../parts/tap.tsx";
 import { pressUp } from "../acts.ts";
 import { nextTake } from "../side/reserve.ts";
-import { askSpoiled } from "../spoil.ts";
+import { askSpoiled, type Made, madeOf } from "../spoil.ts";
 import { choiceAt, dwellAt, type Press, type State } from "../state.ts";
 import type { Ways } from "../ways.ts";
 import { dwellShown } from "./dwell.ts";
@@ -20,14 +20,14 @@ type Props = {
   readonly filled: boolean;
 };
 
-const askAbout = (ways: Ways, press: string, job: string) => (): void =>
-  ways.change((before) => ({ ...before, spoil: askSpoiled(press, job) }));
+const askAbout = (ways: Ways, press: string, job: string, made: Made | null) => (): void =>
+  ways.change((before) => ({ ...before, spoil: askSpoiled(press, job, made) }));
 
 /** What the last tap came to, with the way back from a wrong one. */
 function LastTap({ press: { press }, state, ways }: Pick<Props, "press" | "state" | "ways">) {
   const last = state.last.get(press);
   if (last === undefined) return null;
-  const { text, pressed, back, until } = last;
+  const { text, pressed, made, back, until } = last;
   const left = Math.ceil((until - state.now) / 1000);
   return (
     <div class="row last">
@@ -42,7 +42,7 @@ function LastTap({ press: { press }, state, ways }: Pick<Props, "press" | "state
         </Tap>
       )}
       {pressed === null ? null : (
-        <Tap key="spoiled" busy={state.busy} onTap={askAbout(ways, press, pressed)}>
+        <Tap key="spoiled" busy={state.busy} onTap={askAbout(ways, press, pressed, made)}>
           It was spoiled…
         </Tap>
       )}
@@ -100,7 +100,7 @@ function Taps({ press, state, ways, filled }: Props) {
       <Tap part="pressed" once busy={busy} onTap={() => ways.pressed(id, false)}>
         Pressed
       </Tap>
-      <Tap part="spoiled" once busy={busy} onTap={askAbout(ways, id, job.job)}>
+      <Tap part="spoiled" once busy={busy} onTap={askAbout(ways, id, job.job, madeOf(job))}>
         Spoiled…
       </Tap>
       <Tap part="give-back" once busy={busy} onTap={() => ways.giveBack(id, job.job)}>
