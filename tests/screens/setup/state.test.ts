@@ -4,9 +4,11 @@ import { h } from "preact";
 import { renderToString } from "preact-render-to-string";
 import { describe, expect, it } from "vitest";
 import { type Json, rowsAt, valueAt, withValue } from "../../../src/screens/client/kit/json-pointer.ts";
-import { newDesign } from "../../../src/screens/client/setup/form/adding.ts";
-import { figure, money, words } from "../../../src/screens/client/setup/form/field.ts";
+import { newDesign, newWish } from "../../../src/screens/client/setup/form/adding.ts";
+import { type Field, figure, money, words } from "../../../src/screens/client/setup/form/field.ts";
+import { LISTS } from "../../../src/screens/client/setup/form/sections.ts";
 import { changesOf } from "../../../src/screens/client/setup/saving/changes.ts";
+import { checkMenu } from "../../../src/screens/client/setup/saving/checking.ts";
 import { EMPTY_MENU } from "../../../src/screens/client/setup/saving/keeping.ts";
 import { shownOf } from "../../../src/screens/client/setup/shown.ts";
 import {
@@ -271,6 +273,59 @@ describe("the set-up page", () => {
     expect(said.looked?.said[0]).toMatchObject({ from: "customer", text: "hours" });
     expect(texted(said, "  ", 0)).toBe(said);
     expect(texted(said, null, 0).texts).toEqual([]);
+  });
+
+  it("takes wishes with their price, time, transfer and words, and offers those that many stalls are asked for", () => {
+    const usual = (state: State): readonly string[] =>
+      controlsIn(h(Setup, { state, ways }))
+        .map(({ name }) => name)
+        .filter((name) => ["Back print", "Own garment", "Gift"].includes(name));
+    expect(usual(stateOf(saved))).toEqual(["Back print", "Own garment", "Gift"]);
+    const one = added(stateOf(saved), "#/wishes", newWish(saved, "Back print"));
+    expect(usual(one)).toEqual(["Own garment", "Gift"]);
+    expect(one.goto[0]).toBe("at-wishes-0-surcharge");
+    const { fields } = LISTS.wishes;
+    const field = (state: State, part: string): Field => {
+      const found = fields(state.draft.menu, "#/wishes/0").find(
+        ({ pointer }) => pointer === `#/wishes/0/${part}`,
+      );
+      if (found === undefined) throw new Error(`a wish has no ${part}`);
+      return found;
+    };
+    const own = added(stateOf(saved), "#/wishes", newWish(saved, "Own garment"));
+    const typed = typing(
+      typing(own, field(own, "surcharge"), "-5"),
+      field(own, "asked"),
+      "my own, bring mine",
+    );
+    const { menu } = checkMenu(typed.draft.menu);
+    expect(menu?.wishes).toEqual([
+      {
+        id: "own-garment",
+        name: "Own garment",
+        offered: true,
+        surcharge: -500,
+        seconds: 0,
+        ownGarment: true,
+        asked: ["my own", "bring mine"],
+      },
+    ]);
+    expect(read(typed)).toContain("Own garment −$5.00");
+    // A wish for a transfer that is not there is told at its own field, and counts to the products.
+    const wrong = savingNow(chosen(one, "#/wishes/0/second", { design: "gone" }));
+    expect([...shownOf(wrong).faults.keys()]).toEqual(["#/wishes/0/second"]);
+    expect(wrong.goto[0]).toBe("at-wishes-0-second");
+    expect(shownOf(wrong).steps.map(({ says }) => says)).toEqual([
+      "3",
+      "4",
+      "1 to mend",
+      "3",
+      "Set",
+      "1 to mend",
+    ]);
+    // The last one taken out leaves a menu as it was.
+    expect(changesOf(saved, removed(one, "#/wishes", 0).draft.menu)).toEqual([]);
+    expect(removed(one, "#/wishes", 0).draft.menu).toEqual(saved);
   });
 
   it("begins with ways to fill an empty menu, and hides them once there is a garment", () => {

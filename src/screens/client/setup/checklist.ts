@@ -10,27 +10,29 @@ export type Step = {
   readonly says: string;
 };
 
+/** Each step with the lists of the menu that it asks for; only the first must hold something. */
 const LISTS = [
-  ["blanks", "Garments"],
-  ["designs", "Designs"],
-  ["offers", "Products"],
-  ["presses", "Presses"],
+  [["blanks"], "Garments"],
+  [["designs"], "Designs"],
+  [["offers", "wishes"], "Products"],
+  [["presses"], "Presses"],
 ] as const;
 
 const toMend = (count: number): string => `${count} to mend`;
 
 /** `unsaved` says how many changes are not saved yet. */
 export function checklist(menu: Json, faults: readonly Fault[], unsaved: number): readonly Step[] {
-  const wrongIn = (part: string): number =>
-    faults.filter(({ pointer }) => pointer === `#/${part}` || pointer.startsWith(`#/${part}/`)).length;
-  const steps = LISTS.map(([part, name]): Step => {
+  const wrongIn = (lists: readonly string[]): number =>
+    faults.filter(({ pointer }) => lists.includes(pointer.split("/")[1] ?? "")).length;
+  const steps = LISTS.map(([lists, name]): Step => {
+    const [part] = lists;
     const count = rowsAt(menu, `#/${part}`).length;
     // An empty list is a fault of its own, which "add one" says better.
-    const wrong = count === 0 ? 0 : wrongIn(part);
+    const wrong = count === 0 ? 0 : wrongIn(lists);
     const says = count === 0 ? "Add one" : wrong > 0 ? toMend(wrong) : String(count);
     return { part, name, isDone: count > 0 && wrong === 0, says };
   });
-  const rules = faults.length - LISTS.reduce((sum, [part]) => sum + wrongIn(part), 0);
+  const rules = faults.length - LISTS.reduce((sum, [lists]) => sum + wrongIn(lists), 0);
   return [
     ...steps,
     { part: "rules", name: "Rules", isDone: rules === 0, says: rules === 0 ? "Set" : toMend(rules) },

@@ -1,5 +1,6 @@
 /** What the set-up page shows beyond the menu as typed: what is wrong, what changed, how far it is. Pure. */
 import { checklist } from "./checklist.ts";
+import { placeAsked } from "./form/names.ts";
 import { changesOf } from "./saving/changes.ts";
 import { checkMenu } from "./saving/checking.ts";
 import { type State, things } from "./state.ts";
@@ -25,8 +26,10 @@ export function shownOf({ draft, tried, left, breaks, needs, saving }: State) {
   const told = tried
     ? [...checked.faults, ...breaks]
     : checked.faults.filter(({ pointer }) => left.has(pointer));
-  for (const { pointer, detail } of told)
-    faults.set(pointer, `${faults.get(pointer) ?? ""} ${detail}.`.trim());
+  for (const { pointer, detail } of told) {
+    const place = placeAsked(draft.menu, pointer);
+    faults.set(place, `${faults.get(place) ?? ""} ${detail}.`.trim());
+  }
   const priced = changes.some(({ pointer }) => pointer.endsWith("/price"));
   const toMend = checked.faults.length;
   return {

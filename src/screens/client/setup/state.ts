@@ -11,7 +11,7 @@ import { type Collision, merge, same } from "../kit/merging.ts";
 import type { Link } from "./copying.ts";
 import { withField, without } from "./form/editing.ts";
 import { currencyOf, type Field, idOf, readField } from "./form/field.ts";
-import { nameAt } from "./form/names.ts";
+import { nameAt, placeAsked } from "./form/names.ts";
 import { isList, LISTS } from "./form/sections.ts";
 import { type Change, changesOf } from "./saving/changes.ts";
 import { checkMenu } from "./saving/checking.ts";
@@ -124,7 +124,8 @@ export function opening(state: State, key: string, isOpen: boolean): State {
 }
 
 /** Moves to a place of the menu: its field, else its row, else its part of the page. The row opens, whatever was looked for. */
-export function going(state: State, pointer: string): State {
+export function going(state: State, to: string): State {
+  const pointer = placeAsked(state.draft.menu, to);
   const [, list, index] = pointer.split("/");
   const at = `#/${list}/${index}`;
   const goto = [idOf(pointer), `${idOf(pointer)}-add`, `${idOf(at)}-row`, `${list}-title`, "rules-title"];

@@ -1,10 +1,18 @@
 /** @jsxImportSource preact */
 /** The set-up page as its state is: a checklist, the parts of the menu, its rules, the texts beside them, and the bar that saves. */
 import type { ComponentChildren } from "preact";
-import type { Json } from "../kit/json-pointer.ts";
+import { type Json, rowsAt, valueAt } from "../kit/json-pointer.ts";
 import { Tap } from "../parts/tap.tsx";
 import { Begin } from "./begin.tsx";
-import { type Entry as New, newBlank, newDesign, newOffer, newPress } from "./form/adding.ts";
+import {
+  type Entry as New,
+  newBlank,
+  newDesign,
+  newOffer,
+  newPress,
+  newWish,
+  USUAL_WISHES,
+} from "./form/adding.ts";
 import { Entries, FaultAt, Line } from "./form/entry.tsx";
 import { idOf } from "./form/field.ts";
 import { type List, Rows } from "./form/rows.tsx";
@@ -53,6 +61,8 @@ type ListPart = Omit<PartProps, "children" | "part"> & {
   readonly add: string;
   readonly placeholder?: string;
   readonly make: (menu: Json, name: string) => New;
+  /** Names of some that are often wanted: each adds one at a tap. */
+  readonly usual?: readonly string[];
 };
 
 const LIST_PARTS: readonly ListPart[] = [
@@ -89,29 +99,77 @@ const LIST_PARTS: readonly ListPart[] = [
 ];
 
 function Add({ of, desk }: { readonly of: ListPart; readonly desk: Desk }) {
-  const { part, add, placeholder, make } = of;
+  const { part, add, placeholder, make, usual = [] } = of;
   const list = `#/${part}`;
   const id = `${idOf(list)}-add`;
-  const name = (desk.state.written[id] ?? "").trim();
-  const addOne = (): void =>
+  const addOne = (name: string): void =>
     desk.ways.change((before) => added(writing(before, id, ""), list, make(before.draft.menu, name)));
-  return placeholder === undefined ? (
-    <Tap id={id} onTap={addOne}>
-      {add}
-    </Tap>
-  ) : (
-    <Line
-      id={id}
-      label={add}
-      placeholder={placeholder}
-      most={40}
-      desk={desk}
-      sends={() => name !== "" && addOne()}
-    >
-      <button type="submit">Add</button>
-    </Line>
+  if (placeholder === undefined)
+    return (
+      <Tap id={id} onTap={() => addOne("")}>
+        {add}
+      </Tap>
+    );
+  const name = (desk.state.written[id] ?? "").trim();
+  const taken = rowsAt(desk.state.draft.menu, list).map((row) => valueAt(row, "#/name"));
+  return (
+    <>
+      <Line
+        id={id}
+        label={add}
+        placeholder={placeholder}
+        most={40}
+        desk={desk}
+        sends={() => name !== "" && addOne(name)}
+      >
+        <button type="submit">Add</button>
+      </Line>
+      <p class="row">
+        {usual
+          .filter((one) => !taken.includes(one))
+          .map((one) => (
+            <Tap key={one} onTap={() => addOne(one)}>
+              {one}
+            </Tap>
+          ))}
+      </p>
+    </>
   );
 }
+
+function ListOf({ of, desk }: { readonly of: ListPart; readonly desk: Desk }) {
+  const { part } = of;
+  return (
+    <>
+      <FaultAt pointer={`#/${part}`} desk={desk} />
+      <Rows list={part} desk={desk} />
+      <Add of={of} desk={desk} />
+    </>
+  );
+}
+
+const Within = ({ of, desk }: { readonly of: ListPart; readonly desk: Desk }) => (
+  <section class="within" aria-labelledby={`${of.part}-title`}>
+    <h3 id={`${of.part}-title`} tabIndex={-1}>
+      {of.title}
+    </h3>
+    <p class="lead">{of.lead}</p>
+    <ListOf of={of} desk={desk} />
+  </section>
+);
+
+/** What a stall may leave out: a part within the products. */
+const OPTIONAL: readonly ListPart[] = [
+  {
+    part: "wishes",
+    title: "Wishes",
+    lead: "What the counter can do to a garment beyond the menu, each with its price.",
+    add: "Add a wish",
+    placeholder: "Back print",
+    make: newWish,
+    usual: Object.keys(USUAL_WISHES),
+  },
+];
 
 const Rules = ({ desk }: { readonly desk: Desk }) => (
   <Part
@@ -143,9 +201,10 @@ export function Setup({ state, ways }: { readonly state: State; readonly ways: W
           <Begin desk={desk} />
           {LIST_PARTS.map((of) => (
             <Part key={of.part} part={of.part} title={of.title} lead={of.lead}>
-              <FaultAt pointer={`#/${of.part}`} desk={desk} />
-              <Rows list={of.part} desk={desk} />
-              <Add of={of} desk={desk} />
+              <ListOf of={of} desk={desk} />
+              {of.part === "offers"
+                ? OPTIONAL.map((one) => <Within key={one.part} of={one} desk={desk} />)
+                : null}
             </Part>
           ))}
           <Rules desk={desk} />

@@ -42,6 +42,23 @@ export const newDesign = (menu: Json, name: string): Entry => ({
   settings: USUAL_SETTINGS["screen-printed"],
 });
 
+/** Wishes that many stalls are asked for: common practice, no source. */
+export const USUAL_WISHES: Readonly<Record<string, Entry>> = {
+  "Back print": { second: {}, asked: ["on the back", "both sides", "front and back"] },
+  "Left chest": { asked: ["left chest", "on the chest"] },
+  Name: {},
+  "Own garment": { ownGarment: true, asked: ["own garment", "my own shirt", "bring my own"] },
+  Gift: { asked: ["gift", "gift wrap"] },
+};
+
+export const newWish = (menu: Json, name: string): Entry => ({
+  ...called(name, slugOf(name), idsAt(menu, "#/wishes")),
+  surcharge: 0,
+  seconds: 0,
+  ownGarment: false,
+  ...USUAL_WISHES[name],
+});
+
 /** The next design and blank that are not sold together yet, the newest design first. */
 export function newOffer(menu: Json): Entry {
   const sold = rowsAt(menu, "#/offers").map(

@@ -41,7 +41,8 @@ export function without(menu: Json, list: string, index: number, needs: OpenNeed
   const kept = part === null ? [] : ordersNeeding(needs, part);
   if (kept.length > 0) return { menu: withValue(menu, `${list}/${index}/offered`, false), kept };
   const rows = rowsAt(menu, list).filter((_, other) => other !== index);
-  const next = withValue(menu, list, rows);
+  const isOptional = rows.length === 0 && list === "#/wishes";
+  const next = withValue(menu, list, isOptional ? undefined : rows);
   return { menu: part !== null && "blank" in part ? unlimited(next, part) : next, kept: [] };
 }
 

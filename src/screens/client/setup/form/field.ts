@@ -2,9 +2,10 @@
 import { type CurrencyCode, MINOR_DIGITS } from "../../../../model/basics/minor-digits.ts";
 import { minorUnitsTyped } from "../../crew/words/money.ts";
 import { type Json, valueAt } from "../../kit/json-pointer.ts";
+import { listed } from "../../start/short-name.ts";
 
-/** What a field holds, and so how what is typed is read: whole words, a figure, a sum, a share in percent. */
-type Takes = "words" | "colour" | "figure" | "money" | "percent" | "yes-no";
+/** What a field holds, and so how what is typed is read: whole words, several with commas between, a figure, a sum (one below zero too), a share in percent. */
+type Takes = "words" | "list" | "colour" | "figure" | "money" | "percent" | "yes-no";
 
 export type Field = {
   readonly pointer: string;
@@ -28,6 +29,7 @@ const asks =
     ...more,
   });
 export const words = asks("words");
+export const list = asks("list");
 export const colour = asks("colour");
 export const figure = asks("figure");
 export const money = asks("money");
@@ -52,10 +54,12 @@ export function readField({ takes }: Field, text: string, currency: CurrencyCode
     case "colour":
     case "yes-no":
       return text;
+    case "list":
+      return listed(text);
     case "figure":
       return /^-?\d+(?:[.,]\d+)?$/.test(typed) ? Number(typed.replace(",", ".")) : typed;
     case "money":
-      return minorUnitsTyped(typed, currency) ?? typed;
+      return sumTyped(typed, currency) ?? typed;
     case "percent": {
       const share = /^(\d{1,3})(?:[.,](\d{1,4}))?\s*%?$/.exec(typed);
       return share === null ? typed : Number(`${share[1]}${(share[2] ?? "").padEnd(4, "0")}`);
@@ -65,9 +69,17 @@ export function readField({ takes }: Field, text: string, currency: CurrencyCode
   }
 }
 
+/** The minor units of a sum as typed, "-5" too; null if it is none. */
+function sumTyped(typed: string, currency: CurrencyCode): number | null {
+  const [, less, sum = ""] = /^([-−]?)\s*(.*)$/.exec(typed) ?? [];
+  const units = minorUnitsTyped(sum, currency);
+  return units === null || less === "" ? units : -units;
+}
+
 /** A kept value as it is typed. */
 export function showField({ takes, guess }: Field, value: Json | undefined, currency: CurrencyCode): string {
   if (value === undefined || value === null) return guess ?? "";
+  if (Array.isArray(value)) return value.join(", ");
   if (typeof value !== "number") return String(value);
   if (takes === "money") {
     const digits = MINOR_DIGITS[currency];

@@ -22,13 +22,20 @@ export function fieldAt(menu: Json, pointer: string): Field | undefined {
   return fields.find((field) => field.pointer === pointer);
 }
 
+/** The place that the page has a field for: this one or the one that it is a part of; else this one. */
+export function placeAsked(menu: Json, pointer: string): string {
+  const within = pointer.replace(/\/\w+$/, "");
+  return fieldAt(menu, pointer) === undefined && fieldAt(menu, within) !== undefined ? within : pointer;
+}
+
 /** "Garment Tee, colour Navy", "Product Otter tee, price", "Rules, sales tax". */
 export function nameAt(menu: Json, pointer: string): string {
   const rows = rowsOn(pointer).map(
     ({ list, at }) => `${LISTS[list].one} ${valueAt(menu, `${at}/name`) ?? valueAt(menu, `${at}/id`) ?? ""}`,
   );
-  const last = pointer.split("/").at(-1) ?? "";
-  const label = fieldAt(menu, pointer)?.label ?? (/^(?:\d+|#)$/.test(last) ? "" : last);
+  const place = placeAsked(menu, pointer);
+  const last = place.split("/").at(-1) ?? "";
+  const label = fieldAt(menu, place)?.label ?? (/^(?:\d+|#)$/.test(last) ? "" : last);
   const field = label.charAt(0).toLowerCase() + label.slice(1);
   return [...(pointer.startsWith("#/rules/") ? ["Rules"] : rows), field]
     .filter((part) => part !== "")

@@ -14,7 +14,7 @@ import { Limits } from "./limits.tsx";
 import { KIND_NAMES, LISTS } from "./sections.ts";
 
 /** A part of the menu that is a list: what its rows say shut, and hold open. */
-export type List = "presses" | "blanks" | "designs" | "offers";
+export type List = "presses" | "blanks" | "designs" | "offers" | "wishes";
 
 type RowProps = { readonly place: string; readonly desk: Desk };
 
@@ -38,11 +38,18 @@ const NOTES: Readonly<Record<List, (place: string, desk: Desk) => string>> = {
     const price = at(desk, `${place}/price`);
     return typeof price === "number" ? moneyWords(price, currencyOf(desk.state.draft.menu)) : "no price yet";
   },
+  wishes: (place, desk) => {
+    const more = at(desk, `${place}/surcharge`);
+    return typeof more === "number" && more !== 0
+      ? `${more < 0 ? "−" : "+"}${moneyWords(Math.abs(more), currencyOf(desk.state.draft.menu))}`
+      : "";
+  },
 };
 
 /** What a row holds beside its fields. */
 const INSIDES: Readonly<Record<List, (props: RowProps) => ComponentChildren>> = {
   presses: () => null,
+  wishes: () => null,
   blanks: ({ place, desk }) => (
     <>
       <Choices list="colours" blank={place} desk={desk} />
@@ -70,7 +77,9 @@ const titleOf = (list: List, place: string, desk: Desk): string =>
   list === "presses" ? `Press ${wordsAt(desk, `${place}/id`)}` : wordsAt(desk, `${place}/name`);
 
 const noteOf = (list: List, place: string, desk: Desk): string =>
-  NOTES[list](place, desk) + (at(desk, `${place}/offered`) === false ? ", off sale" : "");
+  [NOTES[list](place, desk), at(desk, `${place}/offered`) === false ? "off sale" : ""]
+    .filter((part) => part !== "")
+    .join(", ");
 
 function Row({ list, index, desk, hidden }: { list: List; index: number; desk: Desk; hidden: boolean }) {
   const { state, shown, ways } = desk;

@@ -5,7 +5,7 @@ import { SpotName } from "../../../../model/garment/spot.ts";
 import { guessedSwatch } from "../../../../model/garment/swatch.ts";
 import type { TransferKind } from "../../../../model/menu/catalogue.ts";
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
-import { colour, type Field, figure, money, words, yesNo } from "./field.ts";
+import { colour, type Field, figure, list, money, words, yesNo } from "./field.ts";
 
 /** The kinds of transfer by their names on the page. */
 export const KIND_NAMES: Readonly<Record<TransferKind, string>> = {
@@ -117,11 +117,40 @@ function offerFields(menu: Json, at: string): readonly Field[] {
     words(`${at}/blank`, "On", { choices: named(menu, "#/blanks") }),
     money(`${at}/price`, "Price", { unit, help: `${taxed}. A change holds for new orders only.` }),
     ...surchargeFields(menu, at, unit),
+    second(menu, at, []),
     name(at, "As the menu in texts says it; 14 letters or fewer keep replies in one message."),
     otherName(menu, at),
     onSale(at),
   ];
 }
+
+/** A second transfer on a garment: none, another design, and for a wish the product's own once more. */
+const second = (menu: Json, at: string, own: NonNullable<Field["choices"]>): Field =>
+  words(`${at}/second`, "Second transfer", {
+    choices: [
+      ["none", undefined],
+      ...own,
+      ...named(menu, "#/designs").map(([called, design]) => [called, { design }] as const),
+    ],
+    help: "Pressed on its own: two transfers, two presses.",
+  });
+
+const wishFields = (menu: Json, at: string): readonly Field[] => [
+  name(at, "As the chip, the tag and the texts say it."),
+  otherName(menu, at),
+  money(`${at}/surcharge`, "Costs more by", {
+    unit: String(valueAt(menu, "#/currency") ?? ""),
+    help: "Before zero if it makes the garment cheaper: -5.",
+  }),
+  figure(`${at}/seconds`, "Takes longer by", { unit: "seconds", help: "At the press, for each garment." }),
+  yesNo(`${at}/ownGarment`, "The customer brings the garment"),
+  second(menu, at, [["the product’s own design once more", {}]]),
+  list(`${at}/asked`, "Words in a text that mean it", {
+    wide: true,
+    help: "With commas between: on the back, both sides. The text is answered with this wish and its price.",
+  }),
+  onSale(at),
+];
 
 /** A colour or size is a row of a table: these head its columns. */
 const colourFields = (menu: Json, at: string): readonly Field[] => [
@@ -152,6 +181,7 @@ export const LISTS = {
   sizes: { one: "size", first: null, fields: sizeFields },
   designs: { one: "Design", first: "widthInches", fields: designFields },
   offers: { one: "Product", first: "price", fields: offerFields },
+  wishes: { one: "Wish", first: "surcharge", fields: wishFields },
   presses: { one: "Press", first: "id", fields: pressFields },
 } as const satisfies Record<string, List>;
 
