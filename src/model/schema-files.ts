@@ -1,6 +1,7 @@
 /** The schemas that are published as files, and their text. */
 import { z } from "zod";
-import { CloseDay, Closeout, DayCosts, PassersBy, ReopenDay, TellCrowd } from "./accounts/closeout.ts";
+import { CloseDay, Closeout, PassersBy, ReopenDay, TellCrowd } from "./accounts/closeout.ts";
+import { DayCosts } from "./accounts/day-costs.ts";
 import { Learnt } from "./accounts/learnt.ts";
 import { Lessons } from "./accounts/lessons.ts";
 import { CarriedStall, WholeStall } from "./accounts/whole-stall.ts";
@@ -18,6 +19,7 @@ import { BoardView, CrewOrderView, JobView, OrderView, PlacedOrder, QueueView } 
 import { PlaceOrder } from "./orders/place-order.ts";
 import { StockChange, StockView } from "./orders/stock.ts";
 import { AcceptedPlan, PlanTaken } from "./planning/accepted-plan.ts";
+import { KeptPlan } from "./planning/kept-plan.ts";
 import { PitchPlan, PitchRequest } from "./planning/pitch.ts";
 import { Plan } from "./planning/plan-answer.ts";
 import { PlanRequest } from "./planning/plan-request.ts";
@@ -40,6 +42,7 @@ const REQUESTS = {
   gateway: GatewayMapping,
   "plan-request": PlanRequest,
   "accepted-plan": AcceptedPlan,
+  "kept-plan": KeptPlan,
   "sheets-request": SheetRequest,
   "presses-request": PressesRequest,
   "power-request": PowerRequest,

@@ -11,7 +11,7 @@ import type { Strategy } from "./bring/search/shop.ts";
 import { smallerMenu } from "./bring/smaller-menu.ts";
 import { drawingScenarios } from "./demand/demand.ts";
 import { standingAlone, statedLine } from "./demand/stated.ts";
-import { canItPay } from "./money/money.ts";
+import { canItPay, soldByProduct } from "./money/money.ts";
 import { questionSheet } from "./money/questions.ts";
 import { partFaults, planParts } from "./plan-parts.ts";
 import { prepare } from "./request/prepare.ts";
@@ -81,6 +81,7 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
     advice: adviceOn(prepared, tried, best, most),
     smallerMenu: menu,
     money,
+    sold: soldOf(prepared, soldByProduct(prepared, alone, best)),
     cartons: cartonList(prepared, bring),
     questions: questionSheet(money.swings, prepared.currency),
     cautions: cautions(bring.pieces),
@@ -88,6 +89,24 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
     parts: parts.value,
   };
   return ok(plan);
+}
+
+/** Sales by name; what sells on one day in a hundred at most is left out. */
+function soldOf({ products, offers, blanks }: Prepared, sold: readonly number[]): Plan["sold"] {
+  return products.flatMap(({ offer, colour, size }, at) => {
+    const garments = Math.round(100 * (sold[at] ?? 0)) / 100;
+    const one = offers[offer];
+    const blank = blanks[one?.blank ?? -1];
+    if (one === undefined || blank === undefined || garments === 0) return [];
+    return [
+      {
+        offer: one.id,
+        colour: blank.colours.names[colour] ?? "",
+        size: blank.sizes.names[size] ?? "",
+        garments,
+      },
+    ];
+  });
 }
 
 function noSuchWay({ way = "mixed" }: PlanRequest, { presses }: Prepared): MendableFault {

@@ -36,6 +36,7 @@ import type { Answer } from "../model/orders/refusal.ts";
 import type { RefusalView } from "../model/orders/refusal-counts.ts";
 import type { StockView } from "../model/orders/stock.ts";
 import type { PlanTaken } from "../model/planning/accepted-plan.ts";
+import type { KeptPlan } from "../model/planning/kept-plan.ts";
 import type { KeptPicture } from "../pictures/kept-picture.ts";
 import { bindingsOf } from "../texting/bindings.ts";
 import { pinnedHosts } from "../texting/mapping/hosts.ts";
@@ -492,6 +493,10 @@ export class Stall extends DurableObject<StallEnv> {
 
   closeout(generation: number, day: Day | null): Answer<Closeout> {
     return accounts.readCloseout(this.transactions, generation, day);
+  }
+
+  keptPlan(generation: number): Answer<KeptPlan | null> {
+    return accounts.keptPlan(this.transactions, generation);
   }
 
   lessons(generation: number): Answer<readonly Lessons[]> {

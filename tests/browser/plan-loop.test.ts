@@ -53,7 +53,7 @@ it("goes from a plan to a stall, its day, its close-out and the next plan, which
     [`${fair}/knot`, made.body.key],
   );
   await page.reload();
-  await page.getByRole("button", { name: "Set its menu and opening stock" }).click();
+  await page.getByRole("button", { name: "Use this plan at the stall" }).click();
   await page.locator("#fill .verdict", { hasText: "Done: knot opens with" }).waitFor();
   const brought = await page.locator("#bring table .stock strong").allTextContents();
   const opening = await crew.get<StockView>(`${at}/stock`);
@@ -70,15 +70,16 @@ it("goes from a plan to a stall, its day, its close-out and the next plan, which
   await crew.post(`${at}/closeout/crowd`, { day, crowd: { passersBy: 300, uncertainty: 0.2 } });
 
   await page.goto(`${running.url}/crew/${fair}/knot/closeout`);
-  // The plan's costs are there to be kept, and the plan stands beside the day.
-  await page.locator("#planned table").waitFor();
+  // The plan's costs count without a field typed, and the plan stands beside the day.
+  const planned = page.locator("#planned");
+  await planned.locator("table").waitFor();
+  expect(await page.locator("#costs-from").textContent()).toContain("From your plan, and counted already");
   expect(await page.locator('[id="fee 0"]').inputValue()).toBe("240.00");
   expect(await page.getByLabel("Adult tee, each", { exact: true }).inputValue()).toBe("4.10");
-  await page.getByRole("button", { name: "Keep the costs" }).click();
-  await expect.poll(() => page.locator("#notice").textContent()).toBe("The costs are kept.");
-  await expect
-    .poll(() => page.locator("#planned tr", { hasText: "Garments sold" }).textContent())
-    .toMatch(/12$/);
+  const row = (name: string) => planned.locator("tr", { hasText: name });
+  expect(await row("Profit").textContent()).toMatch(/\d$/);
+  expect(await row("Garments sold").textContent()).toMatch(/12$/);
+  expect(await row("L").last().textContent()).toMatch(/^L\d+12$/);
   await expectAccessible(page);
 
   await page.getByRole("link", { name: "Plan the next fair" }).click();

@@ -1,9 +1,12 @@
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
+import { Closeout } from "../../src/model/accounts/closeout.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
+import type { PlacedOrder } from "../../src/model/orders/order.ts";
 import type { PlanTaken } from "../../src/model/planning/accepted-plan.ts";
+import { KeptPlan } from "../../src/model/planning/kept-plan.ts";
 import { PlanRequest } from "../../src/model/planning/plan-request.ts";
 import { planFair } from "../../src/planning/plan.ts";
 import { example, type Running, shared } from "./running.ts";
@@ -15,6 +18,7 @@ const request = {
 const outcome = planFair(PlanRequest.parse(request));
 if (!outcome.ok) throw new Error("the example cannot be planned");
 const { bring } = outcome.value;
+const plan = outcome.value;
 
 let running: Running;
 let fair: string;
@@ -90,6 +94,44 @@ describe("filling a stall from an accepted plan", () => {
     const refused = await crew.post<Problem>(`${at}/plan`, { request: nameless, bring });
     expect(refused.status).toBe(422);
     expect((await crew.get<Menu>(`${at}/menu/whole`)).body).toEqual(after);
+  });
+
+  it("keeps a plan whose answer came along: close-out counts its costs and stands beside it, elsewhere too", async () => {
+    const { crew, at } = await newStall("curlew");
+    await crew.post(`${at}/plan`, { request, bring });
+    expect((await crew.get<KeptPlan | null>(`${at}/plan`)).body).toBeNull();
+    expect((await crew.post(`${at}/plan`, { request, bring, plan })).status).toBe(200);
+    const kept = KeptPlan.parse((await crew.get(`${at}/plan`)).body);
+    const way = plan.manners.find(({ manner }) => manner === plan.best);
+    expect(kept).toMatchObject({ name: request.name, profit: { likely: plan.money.expectedProfit } });
+    expect(kept.garments.likely).toBe(way?.garmentsSold);
+    // Kinds of garment, each rounded to a hundredth, come to all that is sold.
+    expect(kept.sold.reduce((sum, { garments }) => sum + garments, 0)).toBeCloseTo(kept.garments.likely, 0);
+    const untilEnd = kept.hours.at(-1)?.soldBy;
+    expect(untilEnd?.low).toBeLessThan(kept.garments.likely);
+    expect(untilEnd?.high).toBeGreaterThan(kept.garments.likely);
+
+    const line = { offer: "longtail-tee", colour: "navy", size: "M", quantity: 2 };
+    const { number } = (await crew.post<PlacedOrder>(`${at}/orders`, { lines: [line] })).body;
+    await crew.post(`${at}/orders/${number}/paid`, { tender: "cash" });
+    const account = Closeout.parse((await crew.get(`${at}/closeout`)).body);
+    expect([account.costsFrom, account.costs]).toEqual(["plan", kept.costs]);
+    expect(account.money.fees).toBe(kept.costs.fees.reduce((sum, { amount }) => sum + amount, 0));
+    expect(kept.costs.fees.map(({ amount }) => amount)).toContain(24_000);
+    expect(account.planned?.garments.actual).toBe(2);
+    expect(account.planned?.sizes.find(({ size }) => String(size) === "M")).toMatchObject({ sold: 2 });
+    // Nobody sold anything else yet: what is left and what was lost in worth is nearly all that was bought.
+    expect(account.planned?.profit.actual).toBeLessThan(account.money.profit);
+
+    const typed = { ...kept.costs, fees: [{ name: "Pitch", amount: 1000 }] };
+    await crew.post(`${at}/closeout/costs`, { day: account.day, costs: typed });
+    const after = (await crew.get<Closeout>(`${at}/closeout`)).body;
+    expect([after.costsFrom, after.money.fees]).toEqual(["typed", 1000]);
+
+    const other = await newStall("godwit");
+    const carried = await crew.get<object>(`${at}/carry`);
+    expect((await other.crew.post(`${other.at}/carry`, carried.body)).status).toBe(200);
+    expect((await other.crew.get(`${other.at}/plan`)).body).toEqual(kept);
   });
 
   it("tells which garments decorated ahead no menu sells, an offer at a time, and counts none of them", async () => {

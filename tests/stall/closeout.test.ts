@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { DayCosts } from "../../src/model/accounts/closeout.ts";
+import type { DayCosts } from "../../src/model/accounts/day-costs.ts";
 import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";

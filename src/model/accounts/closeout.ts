@@ -1,64 +1,15 @@
 import { z } from "zod";
-import { BlankId, ColourId, DesignId, OfferId, SizeId, Sku } from "../basics/ids.ts";
-import { Currency, minorUnits } from "../basics/money.ts";
+import { ColourId, DesignId, OfferId, SizeId, Sku } from "../basics/ids.ts";
+import { Currency } from "../basics/money.ts";
 import { instant, plainText } from "../basics/words.ts";
 import { Tender } from "../orders/order.ts";
 import { RackGarment } from "../orders/rack.ts";
 import { SpoilReason } from "../orders/taps.ts";
+import { DayCosts } from "./day-costs.ts";
 import { DrawerView } from "./drawer.ts";
 
 /** A day of the account, by the date on which the fair opened. */
 export const Day = z.iso.date();
-
-const percent = (most: number) => z.int().min(0).max(most);
-
-/** What a day cost that the stall cannot count by itself. Amounts in minor units. */
-export const DayCosts = z
-  .strictObject({
-    blanks: z
-      .array(
-        z.strictObject({
-          blank: BlankId,
-          size: SizeId.optional().describe("Only this size of it; without, every size that has no own line"),
-          cost: minorUnits().describe("Of one"),
-          worthPercent: percent(100)
-            .default(80)
-            .describe("What one that is left is worth next time, of its cost"),
-        }),
-      )
-      .max(240)
-      .default([]),
-    transfers: z
-      .array(
-        z.strictObject({
-          design: DesignId,
-          cost: minorUnits().describe("Of one"),
-          worthPercent: percent(100).default(0).describe("0 for a dated one"),
-        }),
-      )
-      .max(60)
-      .default([]),
-    fees: z
-      .array(z.strictObject({ name: plainText(40), amount: minorUnits() }))
-      .max(30)
-      .default([])
-      .describe("Pitch, power, travel, permit"),
-    wages: z
-      .strictObject({
-        people: z.int().min(0).max(60),
-        hours: z.number().min(0).max(48).describe("Paid hours of each"),
-        hourly: minorUnits(),
-      })
-      .optional(),
-    cardFee: z
-      .strictObject({
-        partsPerMillion: z.int().min(0).max(1_000_000).describe("Of what was paid by card: 2.7 % is 27000"),
-        each: minorUnits().default(0).describe("For each payment by card"),
-      })
-      .optional(),
-  })
-  .meta({ id: "DayCosts", description: "What a day cost: pieces, fees, wages, card fees" });
-export type DayCosts = z.infer<typeof DayCosts>;
 
 export const SetCosts = z.strictObject({ day: Day, costs: DayCosts }).meta({ id: "SetCosts" });
 export const CloseDay = z.strictObject({ day: Day }).meta({ id: "CloseDay" });
@@ -113,6 +64,28 @@ const pieceCounts = {
 };
 
 const sold = { garments: count(), amount: money().describe("Before tax"), returned: count() };
+
+const soldAsPlanned = <K extends z.ZodRawShape>(key: K) =>
+  z.array(z.strictObject({ ...key, name: z.string(), planned: z.number(), sold: count() }));
+
+/** The plan that the stall was filled from beside the day, each pair of figures on one basis. */
+const PlannedDay = z
+  .strictObject({
+    name: z.string(),
+    day: Day.nullable(),
+    profit: z
+      .strictObject({ likely: money(), low: money(), high: money(), actual: money().nullable() })
+      .describe("After what bought stock that is left has lost in worth; 9 days in 10 from low to high"),
+    garments: z.strictObject({ likely: z.number(), low: z.number(), high: z.number(), actual: count() }),
+    waitMinutes: z.strictObject({ planned: z.number(), actual: z.number().nullable() }).describe("Median"),
+    spoiled: z.strictObject({ planned: z.number(), actual: count() }).describe("Blanks"),
+    blanksLeft: z.strictObject({ planned: z.number(), actual: count() }),
+    transfersLeft: z.strictObject({ planned: z.number(), actual: count() }),
+    offers: soldAsPlanned({ offer: OfferId }),
+    colours: soldAsPlanned({ colour: ColourId }),
+    sizes: soldAsPlanned({ size: SizeId }),
+  })
+  .meta({ id: "PlannedDay" });
 
 /** One day's account. */
 export const Closeout = z
@@ -218,9 +191,15 @@ export const Closeout = z
     }),
     rack: z.array(RackGarment).optional().describe("What hangs on the rack, as things stand now"),
     drawer: DrawerView.nullable().optional().describe("Null if its float was never set"),
-    costs: DayCosts.nullable().describe("As they were typed for this day"),
+    costs: DayCosts.nullable().describe("As they were typed for this day; until then those of the plan"),
+    costsFrom: z
+      .enum(["typed", "plan"])
+      .nullable()
+      .optional()
+      .describe("Whose the costs are; null: nobody's"),
     earlierCosts: DayCosts.nullable().describe("Those of the last day before, to begin from"),
     unpriced: z.array(z.string()).describe("Blanks and designs used that have no cost yet"),
+    planned: PlannedDay.nullable().optional().describe("Null if the stall was filled from no plan"),
   })
   .meta({ id: "Closeout", description: "One day of a stall: stock, sales, money, waste, waits" });
 export type Closeout = z.infer<typeof Closeout>;

@@ -4,7 +4,8 @@ import { CarriedPicture, MOST_PICTURES } from "../garment/picture.ts";
 import { Menu } from "../menu/catalogue.ts";
 import { CarriedGarment } from "../orders/rack.ts";
 import { StockEntry } from "../orders/stock.ts";
-import { DayCosts } from "./closeout.ts";
+import { KeptPlan } from "../planning/kept-plan.ts";
+import { DayCosts } from "./day-costs.ts";
 import { Lessons } from "./lessons.ts";
 
 /** What goes along to another fair: what is sold, what is left, what was learnt. Never a customer. */
@@ -16,6 +17,7 @@ export const CarriedStall = z
     lessons: z.array(Lessons).max(60),
     costs: DayCosts.nullable().describe("The latest that were typed, to begin from"),
     pictures: z.array(CarriedPicture).max(MOST_PICTURES).default([]).describe("Of the menu's designs"),
+    plan: KeptPlan.nullable().default(null).describe("The plan that the stall was filled from"),
   })
   .meta({ id: "CarriedStall", description: "A stall as it goes to another fair: menu, stock, lessons" });
 export type CarriedStall = z.infer<typeof CarriedStall>;

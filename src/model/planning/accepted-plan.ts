@@ -4,9 +4,15 @@ import { Fault } from "../basics/faults.ts";
 import { DesignId, OfferId, Sku } from "../basics/ids.ts";
 import { TransferKind } from "../menu/catalogue.ts";
 import { StockView } from "../orders/stock.ts";
+import { PlanToKeep } from "./kept-plan.ts";
 import { PlanRequest } from "./plan-request.ts";
 
 const pieces = z.int().min(0).max(100_000);
+const stockLine = {
+  bring: pieces,
+  owned: pieces.default(0),
+  comesHome: z.number().min(0).max(100_000).default(0),
+};
 
 export const AcceptedPlan = z
   .strictObject({
@@ -18,13 +24,18 @@ export const AcceptedPlan = z
       offers: true,
       presses: true,
       costs: true,
+      ahead: true,
+      spoilage: true,
     })
       .strip()
-      .meta({ id: "PlannedMenu", description: "The plan request; its menu, presses and tax are taken" }),
+      .meta({
+        id: "PlannedMenu",
+        description: "The plan request; its menu, presses, tax and costs are taken",
+      }),
     bring: z
       .object({
-        skus: z.array(z.object({ sku: Sku, bring: pieces })).max(2000),
-        transfers: z.array(z.object({ design: DesignId, bring: pieces })).max(60),
+        skus: z.array(z.object({ sku: Sku, ...stockLine })).max(2000),
+        transfers: z.array(z.object({ design: DesignId, ...stockLine })).max(60),
         ready: z
           .array(z.object({ offer: OfferId, bring: pieces }))
           .max(6000)
@@ -44,6 +55,9 @@ export const AcceptedPlan = z
       .max(60)
       .default([])
       .describe("What the plan does not know of its designs; left out, the menu's own or a usual size"),
+    plan: PlanToKeep.optional().describe(
+      "Sent along, the plan is kept with the stall: its close-out begins from its costs and stands beside it",
+    ),
   })
   .meta({ id: "AcceptedPlan", description: "A plan request with the plan's lines: menu and opening stock" });
 export type AcceptedPlan = z.output<typeof AcceptedPlan>;

@@ -22,6 +22,7 @@ export const PlanDemand = z
         minutes: z.int(),
         garments: spread(),
         pressed: z.number().describe("Garments met in a mean day"),
+        soldBy: spread().describe("Garments sold from opening to the end of this hour"),
         capacity: z
           .number()
           .nullable()
@@ -208,6 +209,11 @@ export const Plan = z
     advice: z.string().describe("One sentence on how to run the stall"),
     smallerMenu: PlanSmallerMenu,
     money: PlanMoney,
+    sold: z
+      .array(
+        z.strictObject({ offer: z.string(), colour: z.string(), size: z.string(), garments: z.number() }),
+      )
+      .describe("Garments of each kind sold in a mean day"),
     cartons: z.array(PlanCarton),
     questions: z.array(PlanQuestion),
     cautions: z.array(z.string()),

@@ -145,8 +145,7 @@ function* look(
     scenarios,
     best.stock,
     prepared.hours.map(({ startMinute }) => startMinute),
-    (product) => prepared.products[product]?.offer ?? 0,
-    prepared.offers.length,
+    prepared.products.length,
   );
   const sunk =
     stockCost(prepared, brought) + fixedCosts(prepared, manner).reduce((sum, row) => sum + row.amount, 0);

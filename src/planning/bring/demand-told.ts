@@ -42,6 +42,7 @@ export function demandTold(
       minutes,
       garments: spreadOf(byHour[hour] ?? []),
       pressed: measured.soldByHour[hour] ?? 0,
+      soldBy: spreadAt(measured.soldUntil[hour]),
       capacity: capacity(minutes),
     })),
     offers: offers.flatMap((offer, index) =>
@@ -63,6 +64,7 @@ function addOne(counts: Float64Array | undefined, at: number): void {
 }
 
 function spreadOf(values: ArrayLike<number>): { p5: number; p50: number; p95: number } {
-  const [p5 = 0, p50 = 0, p95 = 0] = sampleQuantiles(values, [0.05, 0.5, 0.95]);
-  return { p5, p50, p95 };
+  return spreadAt(sampleQuantiles(values, [0.05, 0.5, 0.95]));
 }
+
+const spreadAt = ([p5 = 0, p50 = 0, p95 = 0]: readonly number[] = []) => ({ p5, p50, p95 });

@@ -19,10 +19,11 @@ export type Measured = {
   readonly spoiledCost: number;
   readonly waitMedian: number;
   readonly waitP90: number;
-  /** Per hour: mean garments met. */
+  /** Per hour: mean garments met, and 5 / 50 / 95 % of those met from opening to its end. */
   readonly soldByHour: Float64Array;
-  /** Per offer: mean garments sold. */
-  readonly soldByOffer: Float64Array;
+  readonly soldUntil: readonly (readonly number[])[];
+  /** Per product: mean garments sold. */
+  readonly soldByProduct: Float64Array;
 };
 
 /** Waits are counted in bins this wide, in minutes; medians are off by at most half of it. */
@@ -36,8 +37,7 @@ export function* measure(
   scenarios: Scenarios,
   stock: Int32Array,
   hourStarts: readonly number[],
-  offerOf: (product: number) => number,
-  offers: number,
+  products: number,
 ): Work<Measured> {
   const day = blankDay(shop, scenarios);
   const { count } = scenarios;
@@ -47,7 +47,8 @@ export function* measure(
   const oddsSoldOut = new Float64Array(goods);
   const left = new Float64Array(goods);
   const soldByHour = new Float64Array(hourStarts.length);
-  const soldByOffer = new Float64Array(offers);
+  const soldUntil = hourStarts.map(() => new Float64Array(count));
+  const soldByProduct = new Float64Array(products);
   const waits = new Float64Array(BINS);
   let soldOutAsks = 0;
   let waitAsks = 0;
@@ -72,8 +73,10 @@ export function* measure(
       while (hour + 1 < hourStarts.length && (scenarios.minute[ask] ?? 0) >= (hourStarts[hour + 1] ?? 0))
         hour++;
       soldByHour[hour] = (soldByHour[hour] ?? 0) + 1;
-      const offer = offerOf(shop.makes[way] ?? 0);
-      soldByOffer[offer] = (soldByOffer[offer] ?? 0) + 1;
+      const until = soldUntil[hour];
+      if (until !== undefined) until[scenario] = met;
+      const product = shop.makes[way] ?? 0;
+      soldByProduct[product] = (soldByProduct[product] ?? 0) + 1;
       const bin = Math.min(BINS - 1, Math.floor((day.wait[ask - begin] ?? 0) / BIN));
       waits[bin] = (waits[bin] ?? 0) + 1;
       const lost = shop.spoils[way] ? (scenarios.spoils[ask] ?? 0) : 0;
@@ -84,6 +87,11 @@ export function* measure(
       }
     }
     sold[scenario] = met;
+    // An hour in which nothing was sold has what the hours before it sold.
+    for (let at = 1; at < soldUntil.length; at++) {
+      const [before, now] = [soldUntil[at - 1]?.[scenario] ?? 0, soldUntil[at]];
+      if (now !== undefined) now[scenario] = Math.max(before, now[scenario] ?? 0);
+    }
     for (let at = 0; at < goods; at++) {
       const rest = day.left[at] ?? 0;
       left[at] = (left[at] ?? 0) + rest / count;
@@ -117,7 +125,8 @@ export function* measure(
     waitMedian: quantileOfWait(0.5),
     waitP90: quantileOfWait(0.9),
     soldByHour: soldByHour.map(mean),
-    soldByOffer: soldByOffer.map(mean),
+    soldUntil: soldUntil.map((row) => sampleQuantiles(row, [0.05, 0.5, 0.95])),
+    soldByProduct: soldByProduct.map(mean),
   };
 }
 

@@ -94,17 +94,23 @@ function breakEven(
   };
 }
 
+/** Garments of each product sold in a mean day; one that stands alone is the only product of its offer. */
+export function soldByProduct(prepared: Prepared, alone: readonly Alone[], tried: Tried): number[] {
+  return prepared.products.map(({ offer }, product) => {
+    const at = alone.findIndex((one) => one.offer === offer);
+    const { demand } = alone[at] ?? {};
+    if (demand === undefined) return tried.measured.soldByProduct[product] ?? 0;
+    return demand.mean - demand.unmet(tried.brought.aloneQuantities[at] ?? 0);
+  });
+}
+
 function takings(prepared: Prepared, alone: readonly Alone[], tried: Tried): number {
   const tax = prepared.request.costs.tax;
-  const beside = alone.map(({ offer, demand }, at) => {
-    const quantity = tried.brought.aloneQuantities[at] ?? 0;
-    return { offer, sold: demand.mean - demand.unmet(quantity) };
-  });
-  const charged = prepared.offers.reduce((sum, { price }, offer) => {
-    const sold =
-      (tried.measured.soldByOffer[offer] ?? 0) + (beside.find((one) => one.offer === offer)?.sold ?? 0);
-    return sum + price * sold;
-  }, 0);
+  const charged = soldByProduct(prepared, alone, tried).reduce(
+    (sum, garments, product) =>
+      sum + garments * (prepared.offers[prepared.products[product]?.offer ?? -1]?.price ?? 0),
+    0,
+  );
   return tax === undefined || tax.included ? charged : charged * (1 + shareNumber(tax.rate));
 }
 

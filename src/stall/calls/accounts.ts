@@ -5,6 +5,7 @@ import { eachOnce } from "../../lessons/learnt.ts";
 import type { Closeout } from "../../model/accounts/closeout.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type { Answer } from "../../model/orders/refusal.ts";
+import type { KeptPlan } from "../../model/planning/kept-plan.ts";
 import type { Day } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
 import { closeout } from "../day/closeout.ts";
@@ -68,6 +69,10 @@ export function readLessons(transactions: Transactions, generation: number): Ans
     return eachOnce([...imported, ...own]);
   });
 }
+
+/** The plan that the stall was filled from; null if it was filled from none. */
+export const keptPlan = (transactions: Transactions, generation: number): Answer<KeptPlan | null> =>
+  transactions.readAsCrew(generation, ({ state }) => state.plan);
 
 /** Everybody counted walking past today, and the seconds watched. */
 export function passersByCounted({ state }: UnitOfWork, now: Instant): PassersByCounted {

@@ -37,6 +37,7 @@ export function carry(transactions: Transactions, generation: number): Answer<Ca
       lessons: lessons.value.slice(-MOST_LESSONS),
       costs: costs === undefined ? null : (state.dayCosts.get(costs) ?? null),
       pictures: carriedPictures(transactions.store),
+      plan: state.plan,
     };
   });
 }
@@ -46,7 +47,7 @@ export function takeCarried(
   transactions: Transactions,
   generation: number,
   key: WriteKey,
-  { menu, stock, rack, lessons, costs }: CarriedStall,
+  { menu, stock, rack, lessons, costs, plan }: CarriedStall,
   kept: readonly PictureOf[],
 ): Answer<{ readonly version: number }> {
   if (!transactions.admits(generation)) return refused({ code: "old-key" });
@@ -58,6 +59,7 @@ export function takeCarried(
       ...(rack.length > 0 ? [{ type: "bring-rack", garments: rack } as const] : []),
       ...(lessons.length > 0 ? [{ type: "take-lessons", lessons } as const] : []),
       ...(costs === null ? [] : [{ type: "set-costs", day: accountDay(unit.state, now), costs } as const]),
+      ...(plan === null ? [] : [{ type: "keep-plan", plan } as const]),
       ...kept.map(
         ({ design, picture }) => ({ type: "set-picture", design, picture: picture.facts }) as const,
       ),

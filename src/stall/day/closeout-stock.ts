@@ -1,6 +1,7 @@
 /** The stock side of a day's account: what was there, what became of it, and what is left. */
 
-import type { Closeout, DayCosts } from "../../model/accounts/closeout.ts";
+import type { Closeout } from "../../model/accounts/closeout.ts";
+import type { DayCosts } from "../../model/accounts/day-costs.ts";
 import { skuOf } from "../../model/basics/ids.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import { isoOrNull } from "../../time/instants.ts";

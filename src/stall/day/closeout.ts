@@ -2,7 +2,8 @@
 
 import type { Identity } from "../../fair/reports.ts";
 import { quantile } from "../../maths/log-histogram.ts";
-import type { Closeout, DayCosts } from "../../model/accounts/closeout.ts";
+import type { Closeout } from "../../model/accounts/closeout.ts";
+import type { DayCosts } from "../../model/accounts/day-costs.ts";
 import type { DesignId, Sku } from "../../model/basics/ids.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { Day } from "../../time/fair-day.ts";
@@ -15,6 +16,7 @@ import type { StallState } from "../state/state.ts";
 import { moneyOf, wasteOf } from "./closeout-money.ts";
 import { salesOf } from "./closeout-sales.ts";
 import { countsOf, type PricedPiece, piecesOfDay } from "./closeout-stock.ts";
+import { plannedDay } from "./planned.ts";
 import { soldOutOf } from "./sold-out.ts";
 
 export type DayGiven = {
@@ -33,7 +35,11 @@ export function closeout(
   given: DayGiven,
   now: Instant,
 ): Closeout {
-  const { day, rows, later, days, earlierCosts } = given;
+  const { day, later, days, earlierCosts } = given;
+  const { plan } = state;
+  // Nobody has typed any for this stall yet: the plan's stand.
+  const planned = given.rows.costs === null && earlierCosts === null ? (plan?.costs ?? null) : null;
+  const rows = planned === null ? given.rows : { ...given.rows, costs: planned };
   const { totals } = rows;
   const pieces = piecesOfDay(state, menu, rows, later);
   const blanks = pieces.filter(({ key }) => key.startsWith("sku:"));
@@ -43,6 +49,8 @@ export function closeout(
     const seconds = quantile(totals.waits, share);
     return seconds === null ? null : Math.round(seconds / 6) / 10;
   };
+  const sales = salesOf(menu, rows);
+  const money = moneyOf(identity, day, rows, { blanks, transfers });
   const worth = (key: "leftCost" | "worthNextTime"): number =>
     pieces.reduce((sum, piece) => sum + (countsOf(piece)[key] ?? 0), 0);
   return {
@@ -65,8 +73,8 @@ export function closeout(
       const design = piece.key.slice("transfer:".length) as DesignId; // likewise
       return { design, name: designName(menu, design), ...countsOf(piece) };
     }),
-    sales: salesOf(menu, rows),
-    money: moneyOf(identity, day, rows, { blanks, transfers }),
+    sales,
+    money,
     waste: wasteOf(rows, { blanks, transfers }),
     soldOut: soldOutOf(menu, rows, pieces),
     left: {
@@ -82,8 +90,19 @@ export function closeout(
       p90Minutes: minutes(0.9),
     },
     costs: rows.costs,
+    costsFrom: planned !== null ? "plan" : rows.costs === null ? null : "typed",
     earlierCosts,
     unpriced: unpriced(menu, pieces),
+    planned:
+      plan === null
+        ? null
+        : plannedDay(plan, menu, {
+            sales,
+            profit: rows.costs === null ? null : money.profit,
+            blanks,
+            transfers,
+            waitMinutes: minutes(0.5),
+          }),
   };
 }
 

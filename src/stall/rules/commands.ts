@@ -1,7 +1,7 @@
 /** What can be asked of a stall. Chance and ids come in as arguments, so that deciding is repeatable. */
 
 import type { Identity } from "../../fair/reports.ts";
-import type { DayCosts } from "../../model/accounts/closeout.ts";
+import type { DayCosts } from "../../model/accounts/day-costs.ts";
 import type { PayOutReason } from "../../model/accounts/drawer.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type {
@@ -23,6 +23,7 @@ import type { CarriedGarment } from "../../model/orders/rack.ts";
 import type { Refusal } from "../../model/orders/refusal.ts";
 import type { StockEntry } from "../../model/orders/stock.ts";
 import type { Lost, SpoilReason } from "../../model/orders/taps.ts";
+import type { KeptPlan } from "../../model/planning/kept-plan.ts";
 import type { Day } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
 import type {
@@ -96,7 +97,15 @@ export type Command =
   | { readonly type: "set-picture"; readonly design: DesignId; readonly picture: PictureFacts | null }
   | { readonly type: "change-stock"; readonly entries: readonly StockEntry[] }
   /** A menu and the opening stock that was planned with it. */
-  | { readonly type: "accept-plan"; readonly menu: Menu; readonly entries: readonly StockEntry[] }
+  | {
+      readonly type: "accept-plan";
+      readonly menu: Menu;
+      readonly entries: readonly StockEntry[];
+      /** Null if its answer was not sent along. */
+      readonly plan: KeptPlan | null;
+    }
+  /** Keeps the plan that the stall was filled from elsewhere. */
+  | { readonly type: "keep-plan"; readonly plan: KeptPlan }
   /** An ask that came to nothing before any line could be put together. */
   | { readonly type: "note-ask"; readonly ask: Ask; readonly unmet: UnmetReason; readonly wish?: Wish }
   /** Sets stock aside until the customer says yes; takes the place of a hold the customer had. */

@@ -1,7 +1,7 @@
 /** What is put down of one day as it happens, so that its account is read off and never recounted. */
 
 import type { LogHistogram } from "../../maths/log-histogram.ts";
-import type { DayCosts } from "../../model/accounts/closeout.ts";
+import type { DayCosts } from "../../model/accounts/day-costs.ts";
 import type { PayOutReason } from "../../model/accounts/drawer.ts";
 import type { BlankId, ColourId, DesignId, OfferId, SizeId } from "../../model/basics/ids.ts";
 import type { Platen } from "../../model/menu/catalogue.ts";

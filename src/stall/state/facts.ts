@@ -1,7 +1,7 @@
 /** The shapes a stall's state and journal are made of. Instants are milliseconds since 1970, UTC. */
 
 import type { Identity } from "../../fair/reports.ts";
-import type { DayCosts } from "../../model/accounts/closeout.ts";
+import type { DayCosts } from "../../model/accounts/day-costs.ts";
 import type { PayOutReason } from "../../model/accounts/drawer.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type {
@@ -23,6 +23,7 @@ import type { Menu, Platen, TransferKind } from "../../model/menu/catalogue.ts";
 import type { DeviceId, Numbered } from "../../model/orders/counter.ts";
 import type { DiscountReason, Tender } from "../../model/orders/order.ts";
 import type { Lost, SpoilReason } from "../../model/orders/taps.ts";
+import type { KeptPlan } from "../../model/planning/kept-plan.ts";
 import type { Day } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
 
@@ -446,6 +447,8 @@ export type StallEvent =
   | { readonly type: "day-closed"; readonly day: Day }
   /** What happens from now on belongs to that day again, until it is closed once more. */
   | { readonly type: "day-reopened"; readonly day: Day; readonly reason: string }
+  /** The plan that the stall was filled from. */
+  | { readonly type: "plan-kept"; readonly plan: KeptPlan }
   | { readonly type: "costs-set"; readonly day: Day; readonly costs: DayCosts }
   /** What the organiser says of a day's crowd; null takes it back. */
   | {

@@ -1,12 +1,13 @@
 /** One stall's state: its rows, and what is worked out from them. Only apply.ts changes it. */
 
 import type { Identity } from "../../fair/reports.ts";
-import type { DayCosts } from "../../model/accounts/closeout.ts";
+import type { DayCosts } from "../../model/accounts/day-costs.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type { CustomerId, PressId } from "../../model/basics/ids.ts";
 import type { PictureFacts } from "../../model/garment/picture.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { Numbered } from "../../model/orders/counter.ts";
+import type { KeptPlan } from "../../model/planning/kept-plan.ts";
 import type { Bucket } from "../../time/bucket.ts";
 import type { Instant } from "../../time/instants.ts";
 import { type Account, NOTHING_CLOSED } from "./account.ts";
@@ -119,6 +120,7 @@ export class StallState {
   readonly dayCosts: Table<DayCosts>;
   /** What other fairs taught. */
   readonly lessons: Table<Lessons>;
+  readonly #plan: Table<KeptPlan>;
 
   /** `stored` gives the rows that are not held in memory: a finished order, an older bucket, a day's account. */
   constructor(stored?: StoredRows) {
@@ -133,6 +135,7 @@ export class StallState {
       "day-costs:",
       read && { read: (key) => read(key) as DayCosts | undefined },
     );
+    this.#plan = new Table<KeptPlan>("plan", read && { read: (key) => read(key) as KeptPlan | undefined });
     this.lessons = new Table<Lessons>("lesson:", read && { read: (key) => read(key) as Lessons | undefined });
   }
 
@@ -209,6 +212,15 @@ export class StallState {
     this.#account.set(ONLY, account);
   }
 
+  /** The plan that the stall was filled from; null if it was filled from none. */
+  get plan(): KeptPlan | null {
+    return this.#plan.get(ONLY) ?? null;
+  }
+
+  keepPlan(plan: KeptPlan): void {
+    this.#plan.set(ONLY, plan);
+  }
+
   /** The tables whose rows are all in memory, by record prefix: what loading fills and checking compares. */
   get tables() {
     return [
@@ -231,7 +243,7 @@ export class StallState {
 
   /** The tables whose rows are read by key: they grow with history, and memory does not. */
   get readByKey() {
-    return [this.past, this.buckets, this.dayCosts, this.lessons] as const;
+    return [this.past, this.buckets, this.dayCosts, this.lessons, this.#plan] as const;
   }
 
   /** The account of the days, written behind: it changes with nearly every command. */

@@ -5,6 +5,7 @@ import { Menu } from "../../../model/menu/catalogue.ts";
 import { StockChange } from "../../../model/orders/stock.ts";
 import { AcceptedPlan, PlanTaken } from "../../../model/planning/accepted-plan.ts";
 import { type Filled, menuFromPlan } from "../../../planning/accepted.ts";
+import { keptPlan } from "../../../planning/kept.ts";
 import { crewRead, crewRoute, crewWrite, stallBase } from "../../doors/crew.ts";
 import { invalid } from "../../requests/problems.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
@@ -29,7 +30,8 @@ export const acceptedPlanRoutes = newRouter().openapi(acceptPlan, async (c) => {
   const place = c.req.valid("param");
   const now = await crewRead(c, place, (stall, generation) => stall.wholeMenu(generation));
   if (!now.ok) return now.refusal;
-  const filled = menuFromPlan(c.req.valid("json"), now.value.menu);
+  const accepted = c.req.valid("json");
+  const filled = menuFromPlan(accepted, now.value.menu);
   const menu = Menu.safeParse(filled.menu);
   const stock = StockChange.safeParse({ entries: filled.entries });
   if (!menu.success || !stock.success) {
@@ -39,9 +41,17 @@ export const acceptedPlanRoutes = newRouter().openapi(acceptPlan, async (c) => {
     return invalid(c, [...told, ...stockFaults]);
   }
   const answer = await crewWrite(c, place, (stall, generation, key) =>
-    stall.acceptPlan(generation, key, { type: "accept-plan", menu: menu.data, entries: stock.data.entries }, [
-      ...filled.check,
-    ]),
+    stall.acceptPlan(
+      generation,
+      key,
+      {
+        type: "accept-plan",
+        menu: menu.data,
+        entries: stock.data.entries,
+        plan: keptPlan(accepted),
+      },
+      [...filled.check],
+    ),
   );
   return answer.ok ? c.json(answer.value, 200) : answer.refusal;
 });

@@ -17,6 +17,7 @@ import {
 } from "../../../model/accounts/closeout.ts";
 import { Learnt, TakeLessons } from "../../../model/accounts/learnt.ts";
 import { Lessons } from "../../../model/accounts/lessons.ts";
+import { KeptPlan } from "../../../model/planning/kept-plan.ts";
 import type { DayCommand } from "../../../stall/rules/commands.ts";
 import { closeoutCsv } from "../../csv/closeout-csv.ts";
 import { csvHeaders } from "../../csv/csv-sheet.ts";
@@ -110,6 +111,12 @@ export const accountRoutes = crewTable(
     reply: [CountedPassersBy, "All that were counted this day"],
     call: (stall, { generation, key }, { body }) =>
       stall.countPassersBy(generation, key, { type: "count-passers-by", ...body }),
+  }),
+  reads({
+    path: "plan",
+    summary: "The plan that the stall was filled from; null if it was filled from none",
+    reply: [KeptPlan.nullable(), "Costs, and what is expected of the day"],
+    call: (stall, generation) => stall.keptPlan(generation),
   }),
   reads({
     path: "lessons",

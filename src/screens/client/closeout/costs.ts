@@ -3,7 +3,6 @@ import type { Closeout } from "../../../model/accounts/closeout.ts";
 import { MINOR_DIGITS } from "../../../model/basics/minor-digits.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import { minorUnitsTyped } from "../crew/words/money.ts";
-import { plannedCosts } from "./planned.tsx";
 
 const FEES = ["Pitch", "Power", "Travel", "Permit"];
 
@@ -37,7 +36,7 @@ function typed(amount: number | undefined, account: Closeout): string {
 
 /** The form with this day's costs, or with those of the day before to begin from. */
 export function costForm(account: Closeout, menu: Menu): CostForm {
-  const costs = account.costs ?? account.earlierCosts ?? plannedCosts();
+  const costs = account.costs ?? account.earlierCosts;
   const blanks = menu.blanks.flatMap(({ id, name, sizes }): readonly CostRow[] => {
     const lines = costs?.blanks.filter(({ blank }) => blank === id) ?? [];
     const general = lines.find(({ size }) => size === undefined);

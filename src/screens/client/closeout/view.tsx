@@ -148,7 +148,11 @@ function Costs({ state: { account, menu, written, costsFault }, ways }: Props) {
   return (
     <section class="no-print" aria-labelledby="costs-title">
       <h2 id="costs-title">2 Costs</h2>
-      <p>Kept with this day. The next day begins with them.</p>
+      <p id="costs-from">
+        {account.costsFrom === "plan"
+          ? "From your plan, and counted already. Type only what was different, and keep it."
+          : "Kept with this day. The next day begins with them."}
+      </p>
       <form id="costs" onSubmit={sends(ways.keepCosts)}>
         <table aria-labelledby="costs-title">
           {costForm(account, menu).map(({ title, heads, rows }) => (

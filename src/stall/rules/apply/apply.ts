@@ -193,6 +193,8 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return dayClosed(state, event.day, at);
     case "day-reopened":
       return dayReopened(state, event.day, event.reason, at);
+    case "plan-kept":
+      return state.keepPlan(event.plan);
     case "costs-set":
       return state.dayCosts.set(event.day, event.costs);
     case "crowd-told":

@@ -31,6 +31,7 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
   if (state.identity === null) return refuse({ code: "no-such-stall" });
   if (command.type === "set-menu") return setMenu(state, command);
   if (command.type === "accept-plan") return acceptPlan(state, command);
+  if (command.type === "keep-plan") return accept({ type: "plan-kept", plan: command.plan });
   if (command.type === "tick") return accept();
   if (command.type === "set-fair-stop") return setFairStop(state, command, now);
   if (command.type === "hear-announcements") return hearAnnouncements(state, command);

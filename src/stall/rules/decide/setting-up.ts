@@ -91,7 +91,7 @@ export function setMenu(state: StallState, { menu, basedOn }: Of<"set-menu">): D
 }
 
 /** The planned menu and what was brought, both or neither; only before the first order: then counts are the crew's. */
-export function acceptPlan(state: StallState, { menu, entries }: Of<"accept-plan">): Decision {
+export function acceptPlan(state: StallState, { menu, entries, plan }: Of<"accept-plan">): Decision {
   if (state.desk.nextNumber !== OPEN_DESK.nextNumber) {
     const detail = "orders were taken already; change the menu with PUT …/menu and count with POST …/stock";
     return refuse({ code: "stock", faults: [{ pointer: pointer([]), detail }] });
@@ -99,7 +99,9 @@ export function acceptPlan(state: StallState, { menu, entries }: Of<"accept-plan
   const set = setMenu(state, { type: "set-menu", menu });
   if (set.refusal !== null) return set;
   const counted = changeStock(state, menu, { type: "change-stock", entries });
-  return counted.refusal === null ? accept(...set.events, ...counted.events) : counted;
+  if (counted.refusal !== null) return counted;
+  const kept: readonly StallEvent[] = plan === null ? [] : [{ type: "plan-kept", plan }];
+  return accept(...set.events, ...counted.events, ...kept);
 }
 
 export function open({ identity }: Of<"open">): Decision {

@@ -1,5 +1,6 @@
 /** The next fair's day from the last one's: the same menu and costs, what is left owned already, and what was learnt. */
-import type { Closeout, DayCosts } from "../../../../model/accounts/closeout.ts";
+import type { Closeout } from "../../../../model/accounts/closeout.ts";
+import type { DayCosts } from "../../../../model/accounts/day-costs.ts";
 import type { Lessons } from "../../../../model/accounts/lessons.ts";
 import { MINOR_DIGITS } from "../../../../model/basics/minor-digits.ts";
 import type { Menu } from "../../../../model/menu/catalogue.ts";
@@ -7,7 +8,7 @@ import { apiAt } from "../../kit/api.ts";
 import { type Json, rowsAt, valueAt, withValue } from "../../kit/json-pointer.ts";
 import { local } from "../../kit/texts-kept.ts";
 import { wordAt } from "../groups/names.ts";
-import { acceptedAt } from "./accepted.ts";
+import { acceptedDay } from "./accepted.ts";
 import { type Day, FIRST } from "./first.ts";
 import { withDesigns } from "./parts.ts";
 
@@ -34,7 +35,7 @@ export async function closedFair(place: string): Promise<Closed | null> {
 
 /** The day to plan next, after this fair. */
 export function nextDay(place: string, closed: Closed): Day {
-  const before = acceptedAt(place)?.day ?? { ...FIRST, plan: planOfMenu(closed) };
+  const before = acceptedDay(place) ?? { ...FIRST, plan: planOfMenu(closed) };
   const { account } = closed;
   const skus = new Map(rowsAt(before.plan, "#/skus").map((row) => [wordAt(row, "#/sku"), row]));
   const owned = account.skus

@@ -6,8 +6,7 @@ import { apiAt, detailOf } from "../../kit/api.ts";
 import { element } from "../../kit/dom.ts";
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
 import { local } from "../../kit/texts-kept.ts";
-import { type AcceptedHere, keepAccepted } from "../day/accepted.ts";
-import { dayCostsOf } from "../day/costs.ts";
+import { keepAccepted } from "../day/accepted.ts";
 import type { Day } from "../day/first.ts";
 import { sentences } from "../figures.ts";
 import { wordAt } from "../groups/names.ts";
@@ -28,7 +27,7 @@ function places(): readonly Place[] {
 
 /** The button with its stall, and what became of it. */
 export function fillStall(plan: Plan, day: Day): HTMLElement {
-  const heading = element("h3", {}, "Fill your stall from this plan");
+  const heading = element("h3", {}, "Use this plan at your stall");
   const all = places();
   if (all.length === 0)
     return element(
@@ -38,7 +37,7 @@ export function fillStall(plan: Plan, day: Day): HTMLElement {
       element(
         "p",
         {},
-        "Open your stall once in this browser with the link that the organiser gave you: then a button here sets its menu and its opening stock from this plan.",
+        "Open your stall once in this browser with the link that the organiser gave you: then a button here sets its menu and opening stock from this plan, and keeps the plan with it.",
       ),
     );
   const which = element(
@@ -47,7 +46,7 @@ export function fillStall(plan: Plan, day: Day): HTMLElement {
     ...all.map(({ stall }) => element("option", {}, stall)),
   );
   const told = element("div", { role: "status" });
-  const button = element("button", { type: "button" }, "Set its menu and opening stock");
+  const button = element("button", { type: "button" }, "Use this plan at the stall");
   // One key for one intent: sent again after a lost answer, it cannot happen twice.
   let once = nanoid();
   which.addEventListener("change", () => {
@@ -71,13 +70,13 @@ export function fillStall(plan: Plan, day: Day): HTMLElement {
       return;
     }
     const { stock, check } = reply.body as PlanTaken; // as the route documents
-    keepAccepted(place.stall, acceptedHere(plan, day));
+    keepAccepted(place.stall, day);
     const pieces = stock.skus.reduce((sum, { onHand }) => sum + onHand, 0);
     told.replaceChildren(
       element(
         "p",
         { class: "verdict" },
-        `Done: ${stall} opens with ${pieces} blanks and the menu of this plan.`,
+        `Done: ${stall} opens with ${pieces} blanks and the menu of this plan. The plan is kept with the stall: its close-out begins from these costs.`,
       ),
       ...(check.length === 0
         ? []
@@ -92,7 +91,7 @@ export function fillStall(plan: Plan, day: Day): HTMLElement {
     element(
       "p",
       {},
-      "Sets the stall's blanks, designs, offers and prices to this plan's, and counts in what is brought. It can be done until the first order.",
+      "Sets the stall’s blanks, designs, offers and prices, counts in what is brought, and keeps the plan to compare the day with. It can be done until the first order.",
     ),
     element("label", { for: "fill-stall" }, "Stall"),
     element("div", { class: "row" }, which, button),
@@ -100,34 +99,23 @@ export function fillStall(plan: Plan, day: Day): HTMLElement {
   );
 }
 
-function acceptedHere({ money, manners, best, bring }: Plan, day: Day): AcceptedHere {
-  const way = manners.find(({ manner }) => manner === best);
-  return {
-    day,
-    costs: dayCostsOf(day.plan),
-    expected: {
-      profit: money.expectedProfit,
-      profitLow: money.profit.p5,
-      profitHigh: money.profit.p95,
-      garments: way?.garmentsSold ?? 0,
-      blanksLeft: bring.skus.reduce((sum, { comesHome }) => sum + comesHome, 0),
-      waitMinutes: way?.waitMinutes.median ?? 0,
-    },
-  };
-}
-
 const faultsIn = (body: unknown): string[] =>
   rowsAt(body as Json, "#/errors").map(
     (fault) => `${wordAt(fault, "#/pointer")}: ${wordAt(fault, "#/detail")}`,
   ); // a problem's JSON
 
-/** What the route takes: the menu half of the request, the plan's own lines, and the size of the art. */
-function accepted({ bring }: Plan, day: Day): Json {
+/** Kinds of garment whose expected sales go along, those that sell most: a request holds so much and no more. */
+const MOST_SOLD = 400;
+
+/** What the route takes: of the request and the answer what is kept, and the size of the art. */
+function accepted({ bring, name, day: date, best, manners, money, demand, sold }: Plan, day: Day): Json {
   const { plan, sheets } = day;
-  const kept = ["currency", "blanks", "designs", "offers", "presses", "costs"].flatMap((name) => {
-    const value = valueAt(plan, `#/${name}`);
-    return value === undefined ? [] : [[name, value] as const];
-  });
+  const kept = ["currency", "blanks", "designs", "offers", "presses", "costs", "ahead", "spoilage"].flatMap(
+    (field) => {
+      const value = valueAt(plan, `#/${field}`);
+      return value === undefined ? [] : [[field, value] as const];
+    },
+  );
   const planned = new Set(bring.transfers.map(({ design }) => design));
   const scale = wordAt(sheets, "#/unit", "in") === "cm" ? CENTIMETRES : 1;
   const art = rowsAt(sheets, "#/designs").flatMap((row): Json[] => {
@@ -136,13 +124,35 @@ function accepted({ bring }: Plan, day: Day): Json {
     if (typeof width !== "number" || typeof height !== "number" || !planned.has(design)) return [];
     return [{ design, widthInches: width / scale, heightInches: height / scale }];
   });
+  const line = ({
+    bring: pieces,
+    owned,
+    comesHome,
+  }: Plan["bring"]["skus"][number] | Plan["bring"]["transfers"][number]) => ({
+    bring: pieces,
+    owned,
+    comesHome,
+  });
   return {
     request: Object.fromEntries(kept),
     bring: {
-      skus: bring.skus.map(({ sku, bring: pieces }) => ({ sku, bring: pieces })),
-      transfers: bring.transfers.map(({ design, bring: pieces }) => ({ design, bring: pieces })),
+      skus: bring.skus.map((one) => ({ sku: one.sku, ...line(one) })),
+      transfers: bring.transfers.map((one) => ({ design: one.design, ...line(one) })),
       ready: bring.ready.map(({ offer, bring: pieces }) => ({ offer, bring: pieces })),
     },
     art,
+    plan: {
+      name,
+      day: date,
+      best,
+      manners: manners.map(({ manner, garmentsSold, waitMinutes }) => ({
+        manner,
+        garmentsSold,
+        waitMinutes,
+      })),
+      money: { expectedProfit: money.expectedProfit, profit: money.profit },
+      demand: { hours: demand.hours.map(({ from, minutes, soldBy }) => ({ from, minutes, soldBy })) },
+      sold: [...sold].sort((one, other) => other.garments - one.garments).slice(0, MOST_SOLD),
+    },
   };
 }

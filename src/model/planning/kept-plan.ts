@@ -1,0 +1,67 @@
+/** The plan that a stall was filled from, as the stall keeps it: what it costs, and what is expected of the day. */
+import { z } from "zod";
+import { DayCosts } from "../accounts/day-costs.ts";
+import { ColourId, OfferId, SizeId } from "../basics/ids.ts";
+import { PlanDemand, PlanManner, PlanMoney } from "./plan-answer.ts";
+
+const garments = () => z.number().min(0).max(1_000_000);
+const money = () => z.int();
+
+/** Garments in a middle day, and the figures that one day in twenty is below and above. */
+const Range = z.strictObject({ likely: garments(), low: garments(), high: garments() });
+
+export const PlannedSale = z
+  .strictObject({
+    offer: OfferId,
+    colour: ColourId,
+    size: SizeId,
+    garments: garments().describe("Sold in a mean day"),
+  })
+  .meta({ id: "PlannedSale" });
+
+export const KeptPlan = z
+  .strictObject({
+    name: z.string().max(60),
+    day: z.iso.date().nullable(),
+    costs: DayCosts.describe("To begin the day's own from; bags and the like for the garments expected"),
+    profit: z.strictObject({ likely: money(), low: money(), high: money() }),
+    garments: Range.describe("Sold in the day"),
+    waitMinutes: z.strictObject({ median: z.number(), p90: z.number() }),
+    spoiled: garments().describe("Blanks spoiled in a mean day"),
+    left: z.strictObject({ blanks: garments(), transfers: garments() }).describe("In a mean day"),
+    owned: z
+      .record(z.string().max(80), z.int().min(0))
+      .describe("By sku or design: pieces that an earlier day has paid for; those with none are left out"),
+    hours: z
+      .array(
+        z.strictObject({
+          from: z.string().max(5).describe("The fair's own clock"),
+          minutes: z.int().min(1).max(1440),
+          soldBy: Range.describe("Garments sold from opening to the end of this hour"),
+        }),
+      )
+      .max(96),
+    sold: z.array(PlannedSale).max(6000),
+  })
+  .meta({
+    id: "KeptPlan",
+    description: "The plan that a stall was filled from: costs, and what is expected",
+  });
+export type KeptPlan = z.infer<typeof KeptPlan>;
+
+const { hours } = PlanDemand.shape;
+/** What of a plan's answer is kept; the rest of it may be sent along, and is left. */
+export const PlanToKeep = z
+  .object({
+    name: z.string().max(60),
+    day: z.iso.date().nullable(),
+    best: PlanManner.shape.manner,
+    manners: z.array(PlanManner.pick({ manner: true, garmentsSold: true, waitMinutes: true }).strip()).max(3),
+    money: PlanMoney.pick({ expectedProfit: true, profit: true }).strip(),
+    demand: z.object({
+      hours: z.array(hours.element.pick({ from: true, minutes: true, soldBy: true }).strip()).max(96),
+    }),
+    sold: z.array(PlannedSale).max(6000),
+  })
+  .meta({ id: "PlanToKeep", description: "The answer of POST /v1/plans, as it is" });
+export type PlanToKeep = z.output<typeof PlanToKeep>;

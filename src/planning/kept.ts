@@ -1,0 +1,119 @@
+/** What a stall keeps of an accepted plan: its costs as a day's account takes them, and what it expects. */
+import type { DayCosts } from "../model/accounts/day-costs.ts";
+import { BlankId, DesignId, SizeId } from "../model/basics/ids.ts";
+import { plainText } from "../model/basics/words.ts";
+import type { AcceptedPlan } from "../model/planning/accepted-plan.ts";
+import type { KeptPlan } from "../model/planning/kept-plan.ts";
+import { gatherFaults } from "./request/faults.ts";
+import { reader } from "./request/given.ts";
+
+type Request = AcceptedPlan["request"];
+
+const PART_PER_MILLION = 1_000_000;
+const FEE_NAME = plainText(40);
+const MOST_FEES = 30;
+const MOST_BLANKS = 240;
+
+/** Null where the plan's answer was not sent along. */
+export function keptPlan({ request, bring, plan }: AcceptedPlan): KeptPlan | null {
+  if (plan === undefined) return null;
+  const way = plan.manners.find(({ manner }) => manner === plan.best);
+  const garments = way?.garmentsSold ?? 0;
+  const hours = plan.demand.hours.map(({ from, minutes, soldBy: { p5, p50, p95 } }) => ({
+    from,
+    minutes,
+    soldBy: { likely: p50, low: p5, high: p95 },
+  }));
+  const { expectedProfit, profit } = plan.money;
+  const left = (lines: readonly { readonly comesHome: number }[]): number =>
+    lines.reduce((sum, { comesHome }) => sum + comesHome, 0);
+  const whole = hours.at(-1)?.soldBy ?? { likely: garments, low: garments, high: garments };
+  const spoilage = plan.best === "print-ahead" ? 0 : readerOf(request).share(request.spoilage, []);
+  return {
+    name: plan.name,
+    day: plan.day,
+    costs: costsOf(request, bring, garments, plan.best === "print-ahead"),
+    profit: { likely: expectedProfit, low: profit.p5, high: profit.p95 },
+    garments: { ...whole, likely: garments },
+    waitMinutes: way?.waitMinutes ?? { median: 0, p90: 0 },
+    spoiled: spoilage * garments,
+    left: { blanks: left(bring.skus), transfers: left(bring.transfers) },
+    owned: Object.fromEntries([
+      ...bring.skus.flatMap(({ sku, owned }) => (owned > 0 ? [[sku, owned] as const] : [])),
+      ...bring.transfers.flatMap(({ design, owned }) => (owned > 0 ? [[design, owned] as const] : [])),
+    ]),
+    hours,
+    sold: plan.sold,
+  };
+}
+
+const readerOf = ({ currency }: Request) => reader(currency, gatherFaults());
+
+/** Sums in minor units. What can't be read was refused by the planner. */
+function costsOf(
+  request: Request,
+  bring: AcceptedPlan["bring"],
+  garments: number,
+  isAhead: boolean,
+): DayCosts {
+  const { costs, blanks, designs } = request;
+  const { money, share } = readerOf(request);
+  const percent = (given: Parameters<typeof share>[0]): number => Math.round(100 * share(given, []));
+  const fee = (name: string, amount: number): DayCosts["fees"] => {
+    const read = FEE_NAME.safeParse(name.slice(0, 40));
+    return amount === 0 ? [] : [{ name: read.success ? read.data : "Fee", amount }];
+  };
+  const isBrought = new Set([
+    ...bring.transfers.flatMap(({ design, bring: pieces }) => (pieces > 0 ? [design] : [])),
+    ...bring.ready.flatMap(({ offer }) => request.offers.find(({ id }) => id === offer)?.design ?? []),
+  ]);
+  const setUp = designs.reduce(
+    (sum, { id, setUpCost }) => sum + (isBrought.has(DesignId.parse(id)) ? money(setUpCost, []) : 0),
+    0,
+  );
+  return {
+    blanks: blanks
+      .flatMap(({ id, cost, leftoverWorth, sizes }): DayCosts["blanks"] => {
+        const blank = BlankId.parse(id);
+        const worthPercent = percent(leftoverWorth);
+        return [
+          { blank, cost: money(cost, []), worthPercent },
+          ...sizes.flatMap((size) =>
+            size.cost === undefined
+              ? []
+              : [{ blank, size: SizeId.parse(size.id), cost: money(size.cost, []), worthPercent }],
+          ),
+        ];
+      })
+      .slice(0, MOST_BLANKS),
+    transfers: designs.map(({ id, cost, leftoverWorth }) => ({
+      design: DesignId.parse(id),
+      cost: money(cost, []),
+      worthPercent: percent(leftoverWorth),
+    })),
+    fees: [
+      ...costs.fixed
+        .filter(({ onlyWhenPressing }) => !(isAhead && onlyWhenPressing))
+        .flatMap(({ name, cost }) => fee(name, money(cost, []))),
+      ...fee("Design set-up", setUp),
+      ...fee("Bags and tickets", Math.round(money(costs.perGarment, []) * garments)),
+    ].slice(0, MOST_FEES),
+    ...(costs.crew === undefined
+      ? {}
+      : {
+          wages: {
+            people: (isAhead ? request.ahead.peopleAtFair : undefined) ?? costs.crew.people,
+            hours: costs.crew.hours,
+            hourly: money(costs.crew.hourlyWage, []),
+          },
+        }),
+    ...(costs.cardFee === undefined
+      ? {}
+      : {
+          cardFee: {
+            partsPerMillion: Math.round(share(costs.cardFee.share, []) * PART_PER_MILLION),
+            each: money(costs.cardFee.each, []),
+          },
+        }),
+  };
+}
