@@ -10,7 +10,7 @@ const money = () => z.int();
 /** Garments in a middle day, and the figures that one day in twenty is below and above. */
 const Range = z.strictObject({ likely: garments(), low: garments(), high: garments() });
 
-export const PlannedSale = z
+const PlannedSale = z
   .strictObject({
     offer: OfferId,
     colour: ColourId,

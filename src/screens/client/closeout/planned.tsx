@@ -11,7 +11,7 @@ const whole = (figure: number): string => String(Math.round(figure));
 const minutes = (figure: number | null): string => (figure === null ? "–" : `${Math.round(figure)} min`);
 
 /** The day's figures, then what was sold by product, colour and size: each planned and actual. */
-export function comparisons(
+function comparisons(
   planned: PlannedDay,
   currency: Closeout["currency"],
 ): readonly { readonly title: string; readonly rows: readonly Row[] }[] {
