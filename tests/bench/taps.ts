@@ -61,6 +61,21 @@ const WAYS: readonly Way[] = [
     },
   },
   {
+    name: "one tee for part cash, part card, from a blank slip to its number",
+    atMost: 6,
+    before: async () => null,
+    does: async (page) => {
+      await choose(page, /^Longtail tee/);
+      await choose(page, /^Navy/);
+      await choose(page, /^L \(/);
+      await tap(page, "Add to the slip");
+      await page.getByLabel("Cash given").click();
+      await page.keyboard.type("10");
+      await tap(page, /^Rest by card/);
+      await page.locator("#order-tag .tag-number").waitFor();
+    },
+  },
+  {
     name: "an order found by its pickup word",
     atMost: 2,
     before: (stall) => place(stall, {}),

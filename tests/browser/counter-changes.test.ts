@@ -158,18 +158,37 @@ describe("the drawer", () => {
     await tap(page, "Save float");
     await page.getByText("Cash that should be there").waitFor();
     await crew.post(`${base}/orders/${number}/paid`, { tender: "cash", by: "Maya" });
+    // Another one in parts: $10 in cash, the rest by card with $2 on top.
+    await page.getByRole("button", { name: "New order", exact: true }).click();
+    await page.getByLabel("Longtail tee $24.00").check();
+    await page.getByLabel("Navy", { exact: true }).check();
+    await page.locator("#sizes").getByRole("radio", { name: /^L \(/ }).click();
+    await tap(page, "Add to the slip");
+    await page.getByLabel("Cash given").fill("10");
+    await page.getByText("Add a tip").click();
+    await page.getByLabel("Tip (USD)").fill("2");
+    await expectAccessible(page);
+    await tap(page, "Rest by card: $17.74");
+    await page.getByText("$15.74 by card and $10.00 by cash").waitFor();
+    await tap(page, "Next customer");
+    await tap(page, "Orders");
+    await page.getByText("The drawer", { exact: true }).click();
     await page.getByLabel("Take out (USD)").fill("12.50");
     await page.getByLabel("For").selectOption("supplies");
     await tap(page, "Note it");
-    await page.getByLabel("Cash counted (USD)").fill("113.24");
+    await page.getByLabel("Cash counted (USD)").fill("123.24");
     await page.getByLabel("Hand it over to the next shift").check();
     await tap(page, "Save count");
     await page.getByText(/as it should be$/).waitFor();
     await expectAccessible(page);
     const { body: drawer } = await crew.get<DrawerView>(`${base}/drawer`);
-    // $100 + $25.74 - $12.50.
+    // $100 + $25.74 + $10 - $12.50.
     expect(drawer).toMatchObject({
-      expected: 11_324,
+      expected: 12_324,
+      tenders: [
+        { tender: "cash", in: 3574 },
+        { tender: "card", in: 1774, tips: 200 },
+      ],
       counts: [{ difference: 0, handOver: true }],
       takers: [{ name: "Maya", tender: "cash", amount: 2574 }],
     });

@@ -87,7 +87,7 @@ describe("the rack at the counter", () => {
     ]);
     const slip = lines.reduce(withLine, state.slip);
     expect(forSale({ ...state, slip })).toEqual([]);
-    const asked = orderOf(slip, menu, "cash", null, new Date(OPENS));
+    const asked = orderOf(slip, menu, { tender: "cash" }, null, new Date(OPENS));
     expect(asked).toMatchObject({ wanted: { lines: [{ rack: "101-1" }, { rack: "102-1" }, NAVY_L] } });
   });
 
@@ -97,7 +97,9 @@ describe("the rack at the counter", () => {
     if (line === null) throw new Error("there is such a garment");
     const slip = withRack(line, hanging).reduce(withLine, firstState("").slip);
     expect(orderOf(slip, first, null, null, new Date(OPENS))).toMatch(/^Take the money first/);
-    expect(orderOf(slip, first, "card", null, new Date(OPENS))).toMatchObject({ taken: { tender: "card" } });
+    expect(orderOf(slip, first, { tender: "card" }, null, new Date(OPENS))).toMatchObject({
+      taken: { tender: "card" },
+    });
   });
 
   it("sells nothing twice without signal, and hands over at once what it sold", () => {
@@ -105,7 +107,7 @@ describe("the rack at the counter", () => {
     const { line, hanging } = padOn(state, {});
     if (line === null) throw new Error("there is such a garment");
     const slip = withRack(line, hanging).reduce(withLine, state.slip);
-    const asked = orderOf(slip, menu, "cash", null, new Date(OPENS));
+    const asked = orderOf(slip, menu, { tender: "cash" }, null, new Date(OPENS));
     if (typeof asked === "string") throw new Error(asked);
     const block = { number: 120, word: "heron", device: "tablet".padEnd(16, "_") };
     const { act } = placing(asked.wanted, { taken: asked.taken, block, takenAt: null, late: true });

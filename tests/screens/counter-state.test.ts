@@ -91,8 +91,8 @@ class Counters {
       this.state = withRows(to(this.state));
     },
     send: (write) => this.send(write),
-    take: (tender) => {
-      const asked = orderOf(this.state.slip, menuOf(this.state), tender, null, new Date(OPENS));
+    take: (how) => {
+      const asked = orderOf(this.state.slip, menuOf(this.state), how, null, new Date(OPENS));
       if (typeof asked === "string")
         return this.ways.change((now) => ({ ...now, slip: { ...now.slip, missing: asked } }));
       const numbered = { number: 500 + this.#made, word: "anvil", device: "tablet".padEnd(16, "_") };
@@ -100,7 +100,7 @@ class Counters {
         placing(asked.wanted, { taken: asked.taken, block: numbered, takenAt: null, late: this.lost }),
       );
     },
-    pay: (number, tender) => this.send(paying(number, tender, new Date(OPENS).toISOString(), null)),
+    pay: (number, how) => this.send(paying(number, how, new Date(OPENS).toISOString(), null)),
     open: (number) => this.open(number),
     find: () => {},
     turnTo: (view) => this.ways.change((now) => turnedTo(now, view)),

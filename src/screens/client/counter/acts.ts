@@ -1,9 +1,10 @@
 /** What the counter writes. */
 import type { Numbered } from "../../../model/orders/counter.ts";
-import type { OrderStage, Tender } from "../../../model/orders/order.ts";
+import type { OrderStage } from "../../../model/orders/order.ts";
 import type { PlaceOrder } from "../../../model/orders/place-order.ts";
 import type { PlaceAct, Taken } from "../crew/offline.ts";
 import type { Write } from "../crew/taps.ts";
+import { type Paying, tendersIn } from "./cash.ts";
 
 export type Ending = "collected" | "dropped" | "uncollected" | "refunded" | "exchanged";
 
@@ -14,7 +15,7 @@ export type Act =
 
 /** What a tap does to an order. */
 export type Change =
-  | { readonly type: "paid"; readonly tender: Tender; readonly at: string; readonly by: string | null }
+  | (Paying & { readonly type: "paid"; readonly at: string; readonly by: string | null })
   | { readonly type: "unpaid" }
   | { readonly type: "claimed" }
   /** Kept for its payment as long again. */
@@ -53,8 +54,10 @@ export function placing(wanted: Wanted, { taken, block, takenAt, late }: Taking)
   const { paper, name } = wanted;
   const whose =
     paper !== undefined ? `paper order ${paper.number}` : name === undefined ? "an order" : `${name}’s order`;
-  const { tender, total, by } = taken;
-  const paid = tender === null ? {} : { paid: { tender, amount: total, ...(by === null ? {} : { by }) } };
+  const { tender, parts, tip, total, by } = taken;
+  const how = { ...(parts === undefined ? {} : { parts }), ...(tip === undefined ? {} : { tip }) };
+  const paid =
+    tender === null ? {} : { paid: { tender, amount: total, ...how, ...(by === null ? {} : { by }) } };
   const numbered = block === null ? {} : { numbered: { number: block.number, word: block.word } };
   return {
     act: { type: "place", paper: paper?.number ?? null, taken, ...numbered },
@@ -80,10 +83,10 @@ const onOrder = (number: number, action: string, body: object, says: string, cha
 });
 
 /** `by` is who takes it, where the tablet was told. */
-export const paying = (number: number, tender: Tender, at: string, by: string | null): Unsent =>
-  onOrder(number, "paid", by === null ? { tender } : { tender, by }, `paid, ${tender}`, {
+export const paying = (number: number, how: Paying, at: string, by: string | null): Unsent =>
+  onOrder(number, "paid", by === null ? how : { ...how, by }, `paid, ${tendersIn(how)}`, {
     type: "paid",
-    tender,
+    ...how,
     at,
     by,
   });

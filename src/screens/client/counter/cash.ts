@@ -10,6 +10,29 @@ export const TENDERS: readonly (readonly [tender: Tender, label: string])[] = [
   ["other", "Other"],
 ];
 
+/** How something is paid: by one tender or in parts, and what is given on top. Amounts in minor units. */
+export type Paying = {
+  /** Of the first part. */
+  readonly tender: Tender;
+  readonly parts?: readonly { readonly tender: Tender; readonly amount: number }[];
+  readonly tip?: number;
+};
+
+export const payingBy = (tender: Tender, tip: number): Paying => ({ tender, ...(tip > 0 ? { tip } : {}) });
+
+/** Some of it in cash, and the rest, with the tip, by another tender. */
+export const inParts = (cash: number, amount: number, rest: Tender, tip: number): Paying => ({
+  ...payingBy(rest, tip),
+  parts: [
+    { tender: rest, amount: amount - cash },
+    { tender: "cash", amount: cash },
+  ],
+});
+
+/** "cash", or "card and cash". */
+export const tendersIn = ({ tender, parts }: Paying): string =>
+  parts === undefined ? tender : parts.map((part) => part.tender).join(" and ");
+
 /** "Give back $4.26." for what was typed; nothing while nothing was. */
 export function changeDue(typed: string, amount: number, currency: CurrencyCode): string {
   if (typed.trim() === "") return "";

@@ -4,7 +4,7 @@ import { nanoid } from "nanoid";
 import { render } from "preact";
 import type { DrawerView } from "../../../model/accounts/drawer.ts";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
-import type { CrewOrderView, PlacedOrder, QueueView, Tender } from "../../../model/orders/order.ts";
+import type { CrewOrderView, PlacedOrder, QueueView } from "../../../model/orders/order.ts";
 import type { StockView } from "../../../model/orders/stock.ts";
 import { type Crew, keyRefused, notice, openCrew, wholeMenu } from "../crew/crew.ts";
 import { keepPages } from "../crew/keep-pages.ts";
@@ -18,7 +18,7 @@ import { byId, pageData } from "../kit/dom.ts";
 import { poll } from "../kit/poll.ts";
 import { stallClock } from "../kit/stall-clock.ts";
 import { type Act, paying, placing } from "./acts.ts";
-import { changeWords, takerName } from "./cash.ts";
+import { changeWords, type Paying, takerName } from "./cash.ts";
 import { counterNumbers } from "./numbers.ts";
 import { garmentsIn, toOpen } from "./open/lists.ts";
 import { knownOrders } from "./open/open-orders.ts";
@@ -122,10 +122,10 @@ function run({ api, place }: Crew): void {
   }
 
   /** Numbers the order, and keeps it: both before anything else can be tapped. */
-  async function take(tender: Tender | null, given: number | null): Promise<void> {
+  async function take(how: Paying | null, given: number | null): Promise<void> {
     if (taking || writes.busy()) return;
     const menu = menuOf(state);
-    const asked = orderOf(state.slip, menu, tender, takerName(), new Date());
+    const asked = orderOf(state.slip, menu, how, takerName(), new Date());
     if (typeof asked === "string" || menu === null)
       return change((before) => ({ ...before, slip: { ...before.slip, missing: String(asked) } }));
     const { wanted, taken } = asked;
@@ -133,7 +133,7 @@ function run({ api, place }: Crew): void {
     change((before) => ({
       ...before,
       slip: { ...before.slip, missing: "" },
-      change: changeWords(given, taken.total, menu.currency),
+      change: changeWords(given, taken.total + (how?.tip ?? 0), menu.currency),
     }));
     refresh();
     const block = wanted.paper === undefined ? await numbers.take() : null;
@@ -176,12 +176,15 @@ function run({ api, place }: Crew): void {
       notice(null);
       writes.send(write);
     },
-    take: (tender, given) => void take(tender, given),
-    pay: (number, tender, given) => {
+    take: (how, given) => void take(how, given),
+    pay: (number, how, given) => {
       const total = state.order?.number === number ? (state.order.due ?? state.order.total) : null;
       if (total !== null)
-        change((before) => ({ ...before, change: changeWords(given, total.amount, total.currency) }));
-      ways.send(paying(number, tender, new Date().toISOString(), takerName()));
+        change((before) => ({
+          ...before,
+          change: changeWords(given, total.amount + (how.tip ?? 0), total.currency),
+        }));
+      ways.send(paying(number, how, new Date().toISOString(), takerName()));
     },
     open: (number) => void open(number),
     find,

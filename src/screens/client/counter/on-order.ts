@@ -1,6 +1,24 @@
 /** An order as it is once the stall has heard of every tap about it. */
+import type { Money } from "../../../model/basics/money.ts";
 import type { OpenOrder } from "../../../model/orders/open-orders.ts";
 import type { Act, Change } from "./acts.ts";
+import type { Paying } from "./cash.ts";
+
+/** What is seen of a payment that was just tapped. */
+export function paidAs({ tender, parts, tip }: Paying, at: string, total: Money) {
+  const money = (amount: number): Money => ({ ...total, amount });
+  return {
+    paid: {
+      tender,
+      amount: total,
+      at,
+      ...(parts === undefined
+        ? {}
+        : { parts: parts.map((part) => ({ tender: part.tender, amount: money(part.amount) })) }),
+    },
+    ...(tip === undefined ? {} : { tips: money(tip) }),
+  };
+}
 
 /** The order once it has been paid or claimed: in line, if it was outside. */
 const inLine = <T extends OpenOrder>(order: T): T => ({
@@ -12,9 +30,9 @@ const inLine = <T extends OpenOrder>(order: T): T => ({
 function changed<T extends OpenOrder>(order: T, change: Change): T {
   switch (change.type) {
     case "paid": {
-      const paid = { tender: change.tender, amount: order.total, at: change.at };
       const { due: _, ...rest } = order;
-      return { ...inLine(rest as T), paid: order.paid ?? paid, paidTo: change.by }; // the same order, with nothing due
+      const paid = order.paid === null ? paidAs(change, change.at, order.total) : {};
+      return { ...inLine(rest as T), ...paid, paidTo: change.by }; // the same order, with nothing due
     }
     case "claimed":
       return order.stage === "to-pay" ? { ...order, unclaimed: false } : inLine(order);
@@ -28,8 +46,10 @@ function changed<T extends OpenOrder>(order: T, change: Change): T {
       if (change.undo)
         return order.gaveBack === null ? order : { ...order, giveBack: order.gaveBack, gaveBack: null };
       return order.giveBack === null ? order : { ...order, giveBack: null, gaveBack: order.giveBack };
-    case "unpaid":
-      return { ...order, paid: null, paidTo: null };
+    case "unpaid": {
+      const { tips: _, ...rest } = order;
+      return { ...(rest as T), paid: null, paidTo: null }; // the same order without its payment
+    }
     case "ended":
       return { ...order, stage: change.as };
     case "reopened": {

@@ -4,6 +4,8 @@ import type { CrewOrderView } from "../../../model/orders/order.ts";
 import type { SavedOrder } from "../crew/offline.ts";
 import { timeOfDay } from "../crew/words/clock.ts";
 import { moneyWords } from "../crew/words/money.ts";
+import { tendersIn } from "./cash.ts";
+import { paidAs } from "./on-order.ts";
 
 const instantOf = ({ at }: SavedOrder): string => new Date(at).toISOString();
 
@@ -25,6 +27,8 @@ export function asOrder(saved: SavedOrder, menu: Menu): CrewOrderView | null {
     stage: isPressed ? "pressed" : "waiting",
   }));
   const { tender } = taken;
+  const payment =
+    tender === null ? { paid: null } : paidAs({ ...taken, tender }, placedAt, money(taken.total));
   return {
     ...numbered,
     stage: pressed.every((isPressed) => isPressed) ? "ready" : "waiting",
@@ -36,7 +40,7 @@ export function asOrder(saved: SavedOrder, menu: Menu): CrewOrderView | null {
     tax: money(taken.tax),
     placedAt,
     dueBy: null,
-    paid: tender === null ? null : { tender, amount: money(taken.total), at: placedAt },
+    ...payment,
     paidTo: taken.by,
     takenBy: "counter",
     unclaimed: false,
@@ -62,7 +66,7 @@ export function savedFacts(saved: SavedOrder, menu: Menu | null): string {
   const { taken } = saved.act;
   const sum = taken === undefined || menu === null ? [] : [moneyWords(taken.total, menu.currency)];
   const what = (taken?.lines ?? []).map(({ quantity, name }) => `${quantity} × ${name}`);
-  const paid = taken?.tender == null ? [] : [`paid, ${taken.tender}`];
+  const paid = taken?.tender == null ? [] : [`paid, ${tendersIn({ ...taken, tender: taken.tender })}`];
   const facts = [...what, [...sum, ...paid].join(" "), timeOfDay(instantOf(saved))];
   return facts.filter((fact) => fact !== "").join(" · ");
 }

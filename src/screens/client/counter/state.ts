@@ -64,6 +64,7 @@ export type State = {
   /** Where it was opened: the next customer begins there. */
   readonly from: View;
   readonly given: string;
+  readonly tip: string;
   /** What to give back of the cash that was just taken for it. */
   readonly change: string;
   /** Its customer said another word. */
@@ -81,6 +82,7 @@ export type State = {
 /** What is known of the order on the counter before anything was done with it. */
 const UNTOUCHED = {
   given: "",
+  tip: "",
   change: "",
   wrongWord: false,
   phone: null,

@@ -40,7 +40,7 @@ function Unpaid({ state, ways: { pay, send } }: Props) {
           <li key={number}>
             <span>{`${dropWords(number, minutes)}, ${moneyWords(total.amount, total.currency)}`}</span>
             {TENDERS.filter(([tender]) => tender !== "other").map(([tender, label]) => (
-              <Tap key={tender} onTap={() => pay(number, tender, null)}>
+              <Tap key={tender} onTap={() => pay(number, { tender }, null)}>
                 Paid: {label}
               </Tap>
             ))}

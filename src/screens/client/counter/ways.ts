@@ -1,9 +1,9 @@
 /** What the counter's views can have done. */
 import type { PayOutReason } from "../../../model/accounts/drawer.ts";
 import type { CrewSentence } from "../../../model/orders/crew-sentences.ts";
-import type { Tender } from "../../../model/orders/order.ts";
 import type { Write } from "../crew/taps.ts";
 import type { Act } from "./acts.ts";
+import type { Paying } from "./cash.ts";
 import type { State } from "./state.ts";
 
 /** What is done with the drawer; amounts in minor units. */
@@ -19,8 +19,8 @@ export type Ways = {
   readonly change: (to: (before: State) => State) => void;
   readonly send: (write: Write<Act>) => void;
   /** Takes what is on the slip; `given` is the cash handed over, if that is known. */
-  readonly take: (tender: Tender | null, given: number | null) => void;
-  readonly pay: (number: number, tender: Tender, given: number | null) => void;
+  readonly take: (how: Paying | null, given: number | null) => void;
+  readonly pay: (number: number, how: Paying, given: number | null) => void;
   readonly open: (number: number) => void;
   /** Opens the one order that fits what is typed. */
   readonly find: () => void;

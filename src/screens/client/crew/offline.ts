@@ -73,6 +73,8 @@ export type Taken = {
   readonly total: number;
   readonly tax: number;
   readonly tender: Tender | null;
+  readonly parts?: readonly { readonly tender: Tender; readonly amount: number }[];
+  readonly tip?: number;
   readonly by: string | null;
 };
 

@@ -52,6 +52,10 @@ function PriceFields({ order: { bundles = [], discount, exchangeOf, tips } }: { 
   );
 }
 
+/** "$25.74 by card", or "$15.74 by card and $10.00 by cash". */
+const paidWords = ({ tender, amount, parts = [{ tender, amount }] }: NonNullable<CrewOrderView["paid"]>) =>
+  parts.map((part) => `${words(part.amount)} by ${part.tender}`).join(" and ");
+
 function MoneyFields({ order }: { order: CrewOrderView }) {
   const { total, tax, paid, paidTo, giveBack, gaveBack, due } = order;
   const to = paidTo === null ? "" : `to ${paidTo}, `;
@@ -73,7 +77,7 @@ function MoneyFields({ order }: { order: CrewOrderView }) {
         {words(total) + (tax.amount === 0 ? "" : `, ${words(tax)} of it sales tax`)}
       </Field>
       <Field label="Payment">
-        {paid === null ? "not paid" : `${words(paid.amount)} by ${paid.tender}, ${to}${timeOfDay(paid.at)}`}
+        {paid === null ? "not paid" : `${paidWords(paid)}, ${to}${timeOfDay(paid.at)}`}
       </Field>
     </>
   );

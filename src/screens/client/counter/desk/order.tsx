@@ -55,10 +55,10 @@ function Pay({ order: { number, total: all, due }, state, ways: { change, pay } 
         id="given"
         amount={total.amount}
         currency={total.currency}
-        given={state.given}
+        typed={state}
         busy={state.taps.busy}
-        type={(given) => change((before) => ({ ...before, given }))}
-        paid={(tender, given) => pay(number, tender, given)}
+        type={(part) => change((before) => ({ ...before, ...part }))}
+        paid={(how, given) => pay(number, how, given)}
       />
       <div>
         <label for="taker">Who takes it</label>

@@ -1,11 +1,11 @@
 /** The slip: the lines so far, what they come to, and the paper number where it was written on paper. Pure. */
 import type { OfferId } from "../../../../model/basics/ids.ts";
 import type { Menu } from "../../../../model/menu/catalogue.ts";
-import type { Tender } from "../../../../model/orders/order.ts";
 import { type OrderPrice, priced } from "../../../../stall/stock/pricing.ts";
 import type { SlipLine, Taken } from "../../crew/offline.ts";
 import { moneyWords } from "../../crew/words/money.ts";
 import type { Wanted } from "../acts.ts";
+import type { Paying } from "../cash.ts";
 import { nextPaperNumber, paperFrom } from "./paper.ts";
 
 /** More than the stall takes in one order. */
@@ -16,6 +16,7 @@ export type Slip = {
   /** As typed. */
   readonly name: string;
   readonly given: string;
+  readonly tip: string;
   readonly paper: { readonly open: boolean; readonly number: string; readonly time: string };
   /** Why it was not taken. */
   readonly missing: string;
@@ -25,6 +26,7 @@ export const EMPTY_SLIP: Slip = {
   lines: [],
   name: "",
   given: "",
+  tip: "",
   paper: { open: false, number: "", time: "" },
   missing: "",
 };
@@ -89,7 +91,7 @@ export function sumsOf(slip: Slip, menu: Menu): readonly (readonly [string, stri
 export function orderOf(
   { lines, name, paper }: Slip,
   menu: Menu | null,
-  tender: Tender | null,
+  how: Paying | null,
   by: string | null,
   now: Date,
 ): { readonly wanted: Wanted; readonly taken: Taken } | string {
@@ -97,12 +99,13 @@ export function orderOf(
   if (lines.length === 0) return "Add a garment first.";
   if (lines.reduce((sum, { quantity }) => sum + quantity, 0) >= TOO_MANY)
     return `At most ${TOO_MANY - 1} garments in an order. Make two of it.`;
-  if (tender === null && menu.rules.payment === "before-pressing" && lines.some(({ rack }) => rack))
+  if (how === null && menu.rules.payment === "before-pressing" && lines.some(({ rack }) => rack))
     return "Take the money first: a garment from the rack is handed over at once.";
   const written = paper.open ? paperFrom(paper.number, paper.time, now) : null;
   if (typeof written === "string") return written;
   const who = name.trim();
   const { total, tax } = priceOf({ lines }, menu);
+  const payment = how === null ? { tender: null, by: null } : { ...how, by };
   return {
     wanted: {
       lines: lines.map(({ offer, colour, size, quantity, wishes, note, rack }) => ({
@@ -117,6 +120,6 @@ export function orderOf(
       ...(who === "" ? {} : { name: who }),
       ...(written === null ? {} : { paper: written }),
     },
-    taken: { lines, name: who || null, total, tax, tender, by: tender === null ? null : by },
+    taken: { lines, name: who || null, total, tax, ...payment },
   };
 }

@@ -198,9 +198,9 @@ function Slip({ state, ways }: Props) {
           id="slip-given"
           amount={totalOf(slip, menu)}
           currency={menu.currency}
-          given={slip.given}
+          typed={slip}
           busy={taps.busy}
-          type={(given) => write({ given })}
+          type={write}
           paid={take}
         />
       ) : null}
