@@ -2,6 +2,7 @@
 import { z } from "zod";
 import { CloseDay, Closeout, PassersBy, ReopenDay, TellCrowd } from "./accounts/closeout.ts";
 import { DayCosts } from "./accounts/day-costs.ts";
+import { DaySoFar } from "./accounts/day-so-far.ts";
 import { Learnt } from "./accounts/learnt.ts";
 import { Lessons } from "./accounts/lessons.ts";
 import { CarriedStall, WholeStall } from "./accounts/whole-stall.ts";
@@ -43,6 +44,7 @@ const REQUESTS = {
   "plan-request": PlanRequest,
   "accepted-plan": AcceptedPlan,
   "kept-plan": KeptPlan,
+  "day-so-far": DaySoFar,
   "sheets-request": SheetRequest,
   "presses-request": PressesRequest,
   "power-request": PowerRequest,

@@ -8,6 +8,7 @@ import { BoardPage } from "./pages/board.tsx";
 import { CloseoutPage } from "./pages/closeout.tsx";
 import { CounterPage } from "./pages/counter.tsx";
 import { CustomerPage } from "./pages/customer.tsx";
+import { DayPage } from "./pages/day.tsx";
 import { HelpPage } from "./pages/front/help.tsx";
 import { HomePage } from "./pages/front/home.tsx";
 import { type NoPage, NoPageHere } from "./pages/front/no-page.tsx";
@@ -100,6 +101,7 @@ export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }
   .get("/crew/:fair/:stall/setup", atStall(SetupPage))
   .get("/crew/:fair/:stall/prints", atStall(PrintsPage))
   .get("/crew/:fair/:stall/closeout", atStall(CloseoutPage))
+  .get("/crew/:fair/:stall/day", atStall(DayPage))
   .get("/crew/:fair/:stall/passers-by", atStall(PassersByPage))
   .get("/crew/:fair/:stall/stock", atStall(StockPage))
   .get("/start", (c) => c.html(StartPage()))

@@ -6,6 +6,7 @@
 import { DurableObject } from "cloudflare:workers";
 import type { Identity, OrganiserWord, ReportsTo } from "../fair/reports.ts";
 import type { Closeout } from "../model/accounts/closeout.ts";
+import type { DaySoFar } from "../model/accounts/day-so-far.ts";
 import type { DrawerView } from "../model/accounts/drawer.ts";
 import type { Lessons } from "../model/accounts/lessons.ts";
 import type { MovedTo } from "../model/accounts/moved.ts";
@@ -497,6 +498,10 @@ export class Stall extends DurableObject<StallEnv> {
 
   keptPlan(generation: number): Answer<KeptPlan | null> {
     return accounts.keptPlan(this.transactions, generation);
+  }
+
+  daySoFar(generation: number): Answer<DaySoFar | null> {
+    return accounts.readDaySoFar(this.transactions, generation);
   }
 
   lessons(generation: number): Answer<readonly Lessons[]> {

@@ -69,6 +69,10 @@ it("goes from a plan to a stall, its day, its close-out and the next plan, which
   const day = (await crew.get<Closeout>(`${at}/closeout`)).body.day;
   await crew.post(`${at}/closeout/crowd`, { day, crowd: { passersBy: 300, uncertainty: 0.2 } });
 
+  await page.goto(`${running.url}/crew/${fair}/knot/day`);
+  await page.locator("#so-far .verdict").waitFor();
+  expect(await page.locator(".figures-row").textContent()).toContain("12");
+  await expectAccessible(page);
   await page.goto(`${running.url}/crew/${fair}/knot/closeout`);
   // The plan's costs count without a field typed, and the plan stands beside the day.
   const planned = page.locator("#planned");

@@ -59,6 +59,7 @@ it("leads from each of the crew's pages to all others by one menu", async () => 
     ["Count", "/stock"],
     ["Set-up", "/setup"],
     ["Print", "/prints"],
+    ["How the day is going", "/day"],
     ["Close-out", "/closeout"],
     ["Foot traffic", "/passers-by"],
     ["Press", ""],

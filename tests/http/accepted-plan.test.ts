@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import { Closeout } from "../../src/model/accounts/closeout.ts";
+import { DaySoFar } from "../../src/model/accounts/day-so-far.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import type { PlacedOrder } from "../../src/model/orders/order.ts";
@@ -122,6 +123,9 @@ describe("filling a stall from an accepted plan", () => {
     expect(account.planned?.sizes.find(({ size }) => String(size) === "M")).toMatchObject({ sold: 2 });
     // Nobody sold anything else yet: what is left and what was lost in worth is nearly all that was bought.
     expect(account.planned?.profit.actual).toBeLessThan(account.money.profit);
+
+    const going = DaySoFar.parse((await crew.get(`${at}/day-so-far`)).body);
+    expect(going).toMatchObject({ plan: request.name, ordered: 2 });
 
     const typed = { ...kept.costs, fees: [{ name: "Pitch", amount: 1000 }] };
     await crew.post(`${at}/closeout/costs`, { day: account.day, costs: typed });

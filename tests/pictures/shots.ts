@@ -252,6 +252,12 @@ export function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Mid
       sizes: [DESK, PHONE],
       act: (page) => page.locator("#account:not([hidden])").waitFor(),
     },
+    {
+      name: "day",
+      path: `${crew}/day${key}`,
+      sizes: [PHONE, TABLET],
+      act: (page) => page.locator("#so-far .verdict").waitFor(),
+    },
     { name: "passers-by", path: `${crew}/passers-by${key}`, sizes: [PHONE] },
     {
       name: "organiser",

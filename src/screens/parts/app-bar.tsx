@@ -24,6 +24,7 @@ const CREW_PAGES = [
   [
     "Day",
     [
+      ["How the day is going", "/crew/*/day"],
       ["Close-out", "/crew/*/closeout"],
       ["Foot traffic", "/crew/*/passers-by"],
     ],

@@ -3,16 +3,24 @@
 import type { Identity } from "../../fair/reports.ts";
 import { eachOnce } from "../../lessons/learnt.ts";
 import type { Closeout } from "../../model/accounts/closeout.ts";
+import type { DaySoFar } from "../../model/accounts/day-so-far.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
 import type { Answer } from "../../model/orders/refusal.ts";
 import type { KeptPlan } from "../../model/planning/kept-plan.ts";
 import type { Day } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
 import { closeout } from "../day/closeout.ts";
+import { priceOf } from "../day/closeout-stock.ts";
 import { changedAfter, daysOf, rowsOf } from "../day/days.ts";
 import { lessonsOf } from "../day/lessons.ts";
-import { accountDay } from "../state/account-day.ts";
+import { nameIn, pieceName, skuName } from "../day/names.ts";
+import { daySoFar } from "../day/so-far.ts";
+import { accountDay, openingsOf } from "../state/account-day.ts";
 import { EMPTY_TOTALS } from "../state/day-rows.ts";
+import type { PieceKey } from "../state/facts.ts";
+import type { StallState } from "../state/state.ts";
+import { isForSale } from "../stock/rack.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import type { Transactions } from "../transact.ts";
 import { drawerView } from "./counter/drawer-view.ts";
@@ -73,6 +81,78 @@ export function readLessons(transactions: Transactions, generation: number): Ans
 /** The plan that the stall was filled from; null if it was filled from none. */
 export const keptPlan = (transactions: Transactions, generation: number): Answer<KeptPlan | null> =>
   transactions.readAsCrew(generation, ({ state }) => state.plan);
+
+/** How today is going against the plan that the stall was filled from; null if it was filled from none. */
+export const readDaySoFar = (transactions: Transactions, generation: number): Answer<DaySoFar | null> =>
+  transactions.readAsCrew(generation, (unit, menu, now) => {
+    const { state } = unit;
+    if (state.plan === null) return null;
+    const day = accountDay(state, now);
+    const rows = rowsOf(state, day);
+    const openings = openingsOf(opened(unit), day);
+    const ordered = new Map<string, Garments>();
+    const add = (choice: Omit<Garments, "garments">, garments: number): void => {
+      const key = [choice.offer, choice.colour, choice.size].join(".");
+      ordered.set(key, { ...choice, garments: (ordered.get(key)?.garments ?? 0) + garments });
+    };
+    for (const { offer, colour, size, garments, returned } of rows.choices)
+      add({ offer, colour, size }, garments - returned);
+    // An order is a sale once it is paid, or handed over where payments are not noted.
+    for (const { paid, lines } of state.orders.values())
+      if (paid === null)
+        for (const { offer, colour, size, quantity } of lines) add({ offer, colour, size }, quantity);
+    const costs = rows.costs ?? state.plan.costs;
+    return daySoFar(state.plan, {
+      now,
+      opening:
+        openings[0] === undefined ? null : { opens: openings[0].opens, closes: openings.at(-1)?.closes ?? 0 },
+      ordered: [...ordered.values()],
+      pieces: [...state.counts.keys()].map((key) => {
+        const piece = key as PieceKey; // the table's keys are pieces
+        const price = priceOf(costs, piece);
+        return {
+          name: pieceName(menu, piece),
+          free: Math.max(0, state.free(piece)),
+          uses: (choice) => usesPiece(menu, piece, choice),
+          loses: price === null ? null : (price.cost * (100 - price.worthPercent)) / 100,
+        };
+      }),
+      rack: onTheRack(state, menu),
+    });
+  });
+
+type Garments = {
+  readonly offer: string;
+  readonly colour: string;
+  readonly size: string;
+  readonly garments: number;
+};
+
+function usesPiece(
+  { offers }: Menu,
+  piece: PieceKey,
+  { offer, colour, size }: Omit<Garments, "garments">,
+): boolean {
+  const made = offers.find(({ id }) => id === offer);
+  return piece === `transfer:${made?.design}` || piece === `sku:${made?.blank}.${colour}.${size}`;
+}
+
+/** Garments for sale on the rack, by kind. */
+function onTheRack(state: StallState, menu: Menu): readonly (Garments & { readonly name: string })[] {
+  const kinds = new Map<string, Garments & { readonly name: string }>();
+  for (const item of state.rack.values()) {
+    if (!isForSale(state, item)) continue;
+    const { offer, blank, colour, size } = item;
+    const name = [
+      nameIn(menu.offers, offer),
+      ...skuName(menu, `${blank}.${colour}.${size}`).split(", ").slice(-2),
+    ];
+    const key = `${offer}.${colour}.${size}`;
+    const garments = (kinds.get(key)?.garments ?? 0) + 1;
+    kinds.set(key, { offer, colour, size, garments, name: name.join(", ") });
+  }
+  return [...kinds.values()];
+}
 
 /** Everybody counted walking past today, and the seconds watched. */
 export function passersByCounted({ state }: UnitOfWork, now: Instant): PassersByCounted {

@@ -3,15 +3,11 @@
 import type { Closeout } from "../../model/accounts/closeout.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import { type DayChoice, type DayRows, NO_TAKINGS, type PaidBy } from "../state/day-rows.ts";
+import { nameIn } from "./names.ts";
 
 type Sales = Closeout["sales"];
 
 const TENDERS: readonly PaidBy[] = ["cash", "card", "other", "not-noted"];
-
-const nameIn = (
-  list: readonly { readonly id: string; readonly name: string }[] | undefined,
-  id: string,
-): string => list?.find((entry) => entry.id === id)?.name ?? id;
 
 /** What people read for an offer in a colour and size; ids where the menu no longer has them. */
 export function choiceNames(menu: Menu, { offer, blank, colour, size }: DayChoice) {

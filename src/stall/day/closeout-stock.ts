@@ -41,7 +41,7 @@ function keysOf(menu: Menu, day: DayRows): readonly PieceKey[] {
   return [...keys];
 }
 
-const priceOf = (costs: DayCosts | null, key: PieceKey): Price | null => {
+export const priceOf = (costs: DayCosts | null, key: PieceKey): Price | null => {
   if (key.startsWith("transfer:")) return transferPrice(costs, key.slice("transfer:".length));
   const [blank = "", , size = ""] = key.slice("sku:".length).split(".");
   return blankPrice(costs, blank, size);

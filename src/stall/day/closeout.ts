@@ -16,6 +16,7 @@ import type { StallState } from "../state/state.ts";
 import { moneyOf, wasteOf } from "./closeout-money.ts";
 import { salesOf } from "./closeout-sales.ts";
 import { countsOf, type PricedPiece, piecesOfDay } from "./closeout-stock.ts";
+import { designName, nameIn, pieceName, skuName } from "./names.ts";
 import { plannedDay } from "./planned.ts";
 import { soldOutOf } from "./sold-out.ts";
 
@@ -108,17 +109,6 @@ export function closeout(
 
 const sum = (pieces: readonly PricedPiece[]): number => pieces.reduce((total, { left }) => total + left, 0);
 
-const nameIn = (list: readonly { readonly id: string; readonly name: string }[], id: string): string =>
-  list.find((entry) => entry.id === id)?.name ?? id;
-
-function skuName(menu: Menu, sku: string): string {
-  const [blankId = "", colour = "", size = ""] = sku.split(".");
-  const blank = menu.blanks.find(({ id }) => id === blankId);
-  return `${blank?.name ?? blankId}, ${nameIn(blank?.colours ?? [], colour)}, ${nameIn(blank?.sizes ?? [], size)}`;
-}
-
-const designName = (menu: Menu, design: string): string => nameIn(menu.designs, design);
-
 /** Blanks and designs with something to be paid for that nobody has typed a cost for. */
 function unpriced(menu: Menu, pieces: readonly PricedPiece[]): string[] {
   const names = new Set<string>();
@@ -126,7 +116,7 @@ function unpriced(menu: Menu, pieces: readonly PricedPiece[]): string[] {
     if (price !== null || (opening === 0 && left === 0 && row.delivered === 0)) continue;
     names.add(
       key.startsWith("transfer:")
-        ? `${designName(menu, key.slice("transfer:".length))} transfer`
+        ? pieceName(menu, key)
         : nameIn(menu.blanks, key.slice("sku:".length).split(".")[0] ?? ""),
     );
   }

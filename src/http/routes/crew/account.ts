@@ -15,6 +15,7 @@ import {
   SetCosts,
   TellCrowd,
 } from "../../../model/accounts/closeout.ts";
+import { DaySoFar } from "../../../model/accounts/day-so-far.ts";
 import { Learnt, TakeLessons } from "../../../model/accounts/learnt.ts";
 import { Lessons } from "../../../model/accounts/lessons.ts";
 import { KeptPlan } from "../../../model/planning/kept-plan.ts";
@@ -117,6 +118,13 @@ export const accountRoutes = crewTable(
     summary: "The plan that the stall was filled from; null if it was filled from none",
     reply: [KeptPlan.nullable(), "Costs, and what is expected of the day"],
     call: (stall, generation) => stall.keptPlan(generation),
+  }),
+  reads({
+    path: "day-so-far",
+    summary:
+      "What was ordered so far against the plan, what will be left, and what runs out; null without a plan",
+    reply: [DaySoFar.nullable(), "As of now"],
+    call: (stall, generation) => stall.daySoFar(generation),
   }),
   reads({
     path: "lessons",

@@ -1,0 +1,44 @@
+/** How the day is going: what was ordered so far against the plan, what will be left, and what runs out. */
+import { z } from "zod";
+import { instant } from "../basics/words.ts";
+
+const garments = () => z.number().min(0);
+const range = () =>
+  z
+    .strictObject({ likely: garments(), low: garments(), high: garments() })
+    .describe("9 days in 10 from low to high");
+
+export const DaySoFar = z
+  .strictObject({
+    asOf: instant(),
+    plan: z.string().describe("Its name"),
+    closes: instant().nullable().describe("Null where the fair has no opening on this day"),
+    dayGone: z.number().min(0).max(1).describe("Of the opening hours"),
+    ordered: z.int().describe("Garments sold or on open orders"),
+    plannedByNow: range(),
+    pace: z
+      .enum(["below", "within", "above"])
+      .describe("Of what was ordered, beside the plan's range by now"),
+    wholeDay: range().describe("Garments by closing, as the day goes"),
+    runsOut: z
+      .array(z.strictObject({ name: z.string(), free: z.int(), at: instant() }))
+      .describe("Blanks and transfers that will not last, the first to go at the front"),
+    comesHome: z
+      .array(
+        z.strictObject({
+          name: z.string(),
+          free: z.int(),
+          left: z.int().describe("At closing"),
+          loses: z.int().nullable().describe("In worth, minor units; null where its cost is not known"),
+        }),
+      )
+      .describe("Blanks and transfers of which much will be left, the dearest loss first"),
+    stopPressing: z
+      .array(z.strictObject({ name: z.string(), onRack: z.int(), stillToSell: z.number() }))
+      .describe("Garments of which as many hang on the rack as will still be sold"),
+  })
+  .meta({
+    id: "DaySoFar",
+    description: "What was ordered so far against the plan, what will be left or run out",
+  });
+export type DaySoFar = z.infer<typeof DaySoFar>;

@@ -1,0 +1,152 @@
+/** How a day is going against its plan: from the plan, what was ordered, what is there, and the time. */
+import type { DaySoFar } from "../../model/accounts/day-so-far.ts";
+import type { KeptPlan } from "../../model/planning/kept-plan.ts";
+import { type Instant, iso, isoOrNull } from "../../time/instants.ts";
+
+type Range = KeptPlan["garments"];
+type Choice = { readonly offer: string; readonly colour: string; readonly size: string };
+
+export type SoFar = {
+  readonly now: Instant;
+  /** Of this day; null where the fair has none. */
+  readonly opening: { readonly opens: Instant; readonly closes: Instant } | null;
+  /** Garments sold or on open orders. */
+  readonly ordered: readonly (Choice & { readonly garments: number })[];
+  readonly pieces: readonly {
+    readonly name: string;
+    readonly free: number;
+    readonly uses: (choice: Choice) => boolean;
+    /** What one that is left loses in worth; null where its cost is not known. */
+    readonly loses: number | null;
+  }[];
+  readonly rack: readonly (Choice & { readonly name: string; readonly garments: number })[];
+};
+
+/** From a 5 % point to a 95 % point of a normal distribution, in standard deviations. */
+const NINE_IN_TEN = 2 * 1.6449;
+/** How many garments the plan's shares are worth beside what was ordered: the planner's own usual figure. */
+const SHARES_WORTH = 60;
+/** Much of a piece is left if it is a quarter of what is free, and so many. Common practice, no source. */
+const MUCH = { share: 0.25, pieces: 3 } as const;
+/** Before so much of the day has gone, nothing is said about what will be left. */
+const EARLIEST = 0.25;
+
+/**
+ * The day's demand as one unknown factor on the plan's: a gamma prior as wide as the plan's own range, and the orders so far
+ * as Poisson evidence (conjugate; Gelman et al., Bayesian Data Analysis, section 2.6). What is chosen: the plan's shares
+ * as a Dirichlet prior, and the choices so far.
+ */
+export function daySoFar(plan: KeptPlan, so: SoFar): DaySoFar {
+  const gone = dayGone(so);
+  const [byNow, whole] = [plannedBy(plan, gone), plannedBy(plan, 1)];
+  const ordered = so.ordered.reduce((sum, { garments }) => sum + garments, 0);
+  const prior = priorOf(whole);
+  const factor = (prior + ordered) / (prior + byNow.likely);
+  const toCome = Math.max(0, whole.likely - byNow.likely) * factor;
+  const strays = (NINE_IN_TEN / 2) * Math.sqrt(toCome + toCome ** 2 / (prior + ordered));
+  const shares = sharesOf(plan, so.ordered, ordered);
+  const used = ({ uses }: SoFar["pieces"][number]): number =>
+    toCome * shares.reduce((sum, one) => sum + (uses(one) ? one.share : 0), 0);
+  const outlook = so.pieces.map((piece) => ({ piece, need: used(piece) }));
+  return {
+    asOf: iso(so.now),
+    plan: plan.name,
+    closes: isoOrNull(so.opening?.closes ?? null),
+    dayGone: gone,
+    ordered,
+    plannedByNow: byNow,
+    pace: ordered < byNow.low ? "below" : ordered > byNow.high ? "above" : "within",
+    wholeDay: {
+      likely: ordered + toCome,
+      low: ordered + Math.max(0, toCome - strays),
+      high: ordered + toCome + strays,
+    },
+    runsOut: outlook
+      .flatMap(({ piece: { name, free }, need }) => {
+        const at = need <= free ? null : whenGone(plan, so, gone, Math.max(0, free) / need);
+        return at === null ? [] : [{ name, free, at }];
+      })
+      .sort((one, other) => one.at - other.at)
+      .map(({ at, ...one }) => ({ ...one, at: iso(at) })),
+    comesHome: outlook
+      .map(({ piece: { name, free, loses }, need }) => {
+        const left = Math.max(0, Math.round(free - need));
+        return { name, free, left, loses: loses === null ? null : Math.round(left * loses) };
+      })
+      .filter(({ free, left }) => gone >= EARLIEST && left >= MUCH.pieces && left >= MUCH.share * free)
+      .sort((one, other) => (other.loses ?? 0) - (one.loses ?? 0) || other.left - one.left),
+    stopPressing: so.rack.flatMap(({ name, garments, ...choice }) => {
+      const share = shares.find((one) => isSame(one, choice))?.share ?? 0;
+      return garments >= toCome * share
+        ? [{ name, onRack: garments, stillToSell: Math.round(10 * toCome * share) / 10 }]
+        : [];
+    }),
+  };
+}
+
+const isSame = (one: Choice, other: Choice): boolean =>
+  one.offer === other.offer && one.colour === other.colour && one.size === other.size;
+
+function dayGone({ now, opening }: SoFar): number {
+  if (opening === null) return 0;
+  return Math.min(1, Math.max(0, (now - opening.opens) / (opening.closes - opening.opens)));
+}
+
+/** Orders that the plan's own range is worth as evidence: a gamma with its mean and its spread. */
+function priorOf({ likely, low, high }: Range): number {
+  const deviation = (high - low) / NINE_IN_TEN;
+  // Chance alone makes a spread of the root of the mean; only what is beyond it is the plan's own doubt.
+  const doubt = Math.max(deviation ** 2 - likely, 0.01 * likely ** 2, 1e-6);
+  return likely ** 2 / doubt;
+}
+
+/** What the plan sells from opening to a part of the day, straight between the ends of its hours. */
+function plannedBy({ hours, garments }: KeptPlan, gone: number): Range {
+  const minutes = hours.reduce((sum, hour) => sum + hour.minutes, 0);
+  let before: Range = { likely: 0, low: 0, high: 0 };
+  let from = 0;
+  for (const { minutes: length, soldBy } of hours) {
+    const to = from + length / minutes;
+    if (gone <= to) {
+      const part = (gone - from) / (to - from);
+      const between = (name: keyof Range): number => before[name] + part * (soldBy[name] - before[name]);
+      return { likely: between("likely"), low: between("low"), high: between("high") };
+    }
+    [before, from] = [soldBy, to];
+  }
+  if (hours.length > 0) return before;
+  return { likely: gone * garments.likely, low: gone * garments.low, high: gone * garments.high };
+}
+
+/** What part of the garments to come will be of each kind. */
+function sharesOf(
+  { sold }: KeptPlan,
+  ordered: SoFar["ordered"],
+  total: number,
+): readonly (Choice & { readonly share: number })[] {
+  const planned = sold.reduce((sum, { garments }) => sum + garments, 0);
+  const worth = planned > 0 ? SHARES_WORTH : 0;
+  const all: Choice[] = [...sold];
+  for (const one of ordered) if (!sold.some((other) => isSame(one, other))) all.push(one);
+  return all.map((choice) => {
+    const likely = sold.find((one) => isSame(one, choice))?.garments ?? 0;
+    const seen = ordered.find((one) => isSame(one, choice))?.garments ?? 0;
+    const share = ((planned > 0 ? (worth * likely) / planned : 0) + seen) / Math.max(1, worth + total);
+    return { offer: choice.offer, colour: choice.colour, size: choice.size, share };
+  });
+}
+
+/** When a part of what is still to be sold will have been, by the plan's hours; null before the day has an opening. */
+function whenGone(plan: KeptPlan, { now, opening }: SoFar, gone: number, part: number): Instant | null {
+  if (opening === null || gone >= 1) return null;
+  const start = plannedBy(plan, gone).likely;
+  const wanted = start + part * (plannedBy(plan, 1).likely - start);
+  let [low, high] = [gone, 1];
+  // Halving: what is sold never falls with time.
+  for (let step = 0; step < 30; step++) {
+    const middle = (low + high) / 2;
+    if (plannedBy(plan, middle).likely < wanted) low = middle;
+    else high = middle;
+  }
+  return Math.max(now, Math.round(opening.opens + high * (opening.closes - opening.opens)));
+}
