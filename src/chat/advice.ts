@@ -126,7 +126,7 @@ type Named = {
 };
 
 /** Names with letters that texts do not have. */
-function foreignLetters({ offers, blanks, rules }: Menu): readonly Fault[] {
+function foreignLetters({ offers, blanks, rules, answers = {} }: Menu): readonly Fault[] {
   const named = (at: readonly PropertyKey[], { name, translations }: Named): Fault[] => [
     ...letters([...at, "name"], name),
     ...Object.entries(translations ?? {}).flatMap(([language, text]) =>
@@ -140,6 +140,9 @@ function foreignLetters({ offers, blanks, rules }: Menu): readonly Fault[] {
       ...sizes.flatMap((size, index) => named(["blanks", blank, "sizes", index], size)),
     ]),
     ...letters(["rules", "contact"], rules.contact ?? ""),
+    ...Object.entries(answers).flatMap(([subject, said]) =>
+      Object.entries(said).flatMap(([language, text]) => letters(["answers", subject, language], text)),
+    ),
   ];
 }
 

@@ -2,6 +2,8 @@
 
 import type { Menu } from "../model/menu/catalogue.ts";
 import { MINUTE } from "../time/instants.ts";
+import { answerTo } from "./answers/answer.ts";
+import { questionIn } from "./answers/questions.ts";
 import { fitted, isSmall } from "./fitting/fit.ts";
 import { agreed, back, declined, menu, more } from "./steps/around.ts";
 import { changing } from "./steps/changing.ts";
@@ -102,6 +104,8 @@ function remembered({ now }: OrderingPort, before: Talk, talk: Talk, reading: Re
 }
 
 function answer(port: OrderingPort, talk: Talk, reading: Reading, { text }: TurnInput): TurnAnswer {
+  const question = questionIn(lexiconOf(port.menu), talk.language, text, reading);
+  if (question !== null) return answerTo(port, talk, question, reading);
   const changed = changing(port, talk, text);
   if (changed !== null) return changed;
   const wished = wishIn(lexiconOf(port.menu), text);

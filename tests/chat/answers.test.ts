@@ -1,5 +1,144 @@
 import { describe, expect, it } from "vitest";
-import { QUESTIONS } from "./questions.ts";
+import { questionIn } from "../../src/chat/answers/questions.ts";
+import type { Talk } from "../../src/chat/talk/talk.ts";
+import { lexiconOf } from "../../src/chat/understand/lexicon.ts";
+import { FRESH, read } from "../../src/chat/understand/read.ts";
+import { AnswerSubject, Answers } from "../../src/model/menu/answers.ts";
+import type { Menu } from "../../src/model/menu/catalogue.ts";
+import { texter } from "./customer.ts";
+import { exampleMenu } from "./example.ts";
+import { FURTHER_QUESTIONS, QUESTIONS } from "./questions.ts";
+import { READINGS } from "./readings.ts";
+import { openShop, type Shop } from "./stall.ts";
+import { UNSEEN } from "./unseen.ts";
+
+/** Orders with words in them that questions have as well. */
+const COMMON_ORDERS = [
+  "2 otter tees youth M navy, paying cash",
+  "kids otter tee sand youth S for my daughter",
+  "can i get a longtail tee navy L, i have a card",
+  "otter tee navy youth L for my kid, shes 8 years old",
+  "longtail tee navy L and where it says L i mean large",
+  "una camiseta nutria arena S juvenil para mi hija",
+  "dos camisetas mito azul marino L, pago con tarjeta",
+  "change 108 to XL",
+  "cambia 108 a XL",
+  "make it two",
+  "add a tote to 108",
+  "drop",
+  "status",
+  "when is my order ready",
+  "where is my order",
+  "i want to return to the menu",
+  "online says you have navy L, 1 of those",
+  "quiero 2 camisetas de algodon azul marino L",
+  "2 caps for the kids",
+  "the otter one for my son size M",
+  "donde esta mi pedido",
+];
+
+const LANGUAGES = ["en", "es"] as const;
+const mark = (subject: string, language: string): string => `Answer about ${subject} in ${language}.`;
+const answers: Answers = Answers.parse(
+  Object.fromEntries(
+    AnswerSubject.options.map((subject) => [
+      subject,
+      Object.fromEntries(LANGUAGES.map((language) => [language, mark(subject, language)])),
+    ]),
+  ),
+);
+const menu: Menu = { ...exampleMenu(), answers };
+
+/** Where a customer may be when they ask: before anything, at each question, and with an order. */
+const BEFORE: Readonly<Record<string, readonly string[]>> = {
+  nothing: [],
+  menu: ["menu"],
+  colour: ["menu", "1"],
+  size: ["menu", "1", "1"],
+  "how many": ["menu", "1", "1", "3"],
+  confirming: ["1 navy L"],
+  ordered: ["1 navy L", "yes"],
+};
+
+/** What of a conversation a question leaves alone. */
+const underWay = ({ step, basket, pending, list }: Talk) => ({ step, basket, pending, list });
+
+const isRight = (subject: string, language: string, reply: string): boolean =>
+  subject === "price"
+    ? /\$\d/.test(reply)
+    : subject === "wait"
+      ? /\d min|READY/.test(reply)
+      : reply.includes(mark(subject, language));
+
+/** What is wrong with the answer to a question asked at a step; null if nothing is. */
+function wrongWith(
+  shop: Shop,
+  before: readonly string[],
+  { text, subject }: { readonly text: string; readonly subject: string },
+  language: (typeof LANGUAGES)[number],
+  channel: "text" | "web" = "text",
+): "misread" | "ordered" | null {
+  const who = texter(shop, channel);
+  for (const words of before) who.text(words);
+  const talk = who.talk;
+  const [events, orders] = [shop.events.length, shop.state.orders.size];
+  const reply = who.text(text);
+  const changed = JSON.stringify(underWay(who.talk)) !== JSON.stringify(underWay(talk));
+  const moved = JSON.stringify(who.talk.basket) !== JSON.stringify(talk.basket) || changed;
+  if (shop.state.orders.size !== orders || shop.events.slice(events).length > 0) return "ordered";
+  if (moved && talk.step.at !== "idle") return "ordered";
+  return isRight(subject, language, reply) ? null : "misread";
+}
+
+describe("what people ask", () => {
+  it.each(Object.keys(BEFORE))(
+    "is answered in at least 9 of 10, and nothing is ordered by it: %s",
+    (where) => {
+      const wrong = LANGUAGES.flatMap((language) =>
+        QUESTIONS[language].flatMap((question) => {
+          const how = wrongWith(openShop(menu), BEFORE[where] ?? [], question, language);
+          return how === null ? [] : [`${how}: ${question.subject}: ${question.text}`];
+        }),
+      );
+      expect(wrong.filter((one) => one.startsWith("ordered"))).toEqual([]);
+      expect(wrong.length).toBeLessThanOrEqual(12);
+    },
+  );
+});
+
+describe("what people ask in other words", () => {
+  it("is answered in at least 9 of 10, and nothing is ordered by it", () => {
+    const wrong = Object.values(BEFORE).flatMap((before) =>
+      LANGUAGES.flatMap((language) =>
+        FURTHER_QUESTIONS[language].flatMap((question) => {
+          const how = wrongWith(openShop(menu), before, question, language);
+          return how === null ? [] : [`${how}: ${question.subject}: ${question.text}`];
+        }),
+      ),
+    );
+    expect(wrong.filter((one) => one.startsWith("ordered"))).toEqual([]);
+    expect([...new Set(wrong)].slice(4)).toEqual([]);
+  });
+});
+
+describe("what people order", () => {
+  it("is never taken for a question", () => {
+    const rows = [
+      ...READINGS.map(([text, language, reading]) => ({ text, language, reading })),
+      ...UNSEEN,
+      ...COMMON_ORDERS.map((text) => ({ text, language: "en" as const, reading: "an order" })),
+    ];
+    const taken = rows.flatMap(({ text, language, reading }) => {
+      if (reading === "unknown") return [];
+      const asked = questionIn(lexiconOf(menu), language, text, read(menu, language, FRESH, text));
+      // How long it takes is answered with how the orders stand.
+      return asked === null || (reading === "STATUS" && asked.subject === "wait")
+        ? []
+        : [`${asked.subject}: ${text} (${reading})`];
+    });
+    expect(taken).toEqual([]);
+  });
+});
 
 describe("the table of questions", () => {
   it("has 60 of each language, none twice", () => {

@@ -143,6 +143,58 @@ exchange    | hacen devoluciones
 exchange    | aceptan cambios?
 `;
 
+/** Written after the answers were, to be harder: put in other words, or about the subject in passing. */
+const FURTHER_ENGLISH = `
+payment     | do y'all take plastic
+payment     | can i tap my phone to pay
+payment     | u take cash?
+place       | which tent is yours
+place       | im at the gate where do i go
+place       | are you near the stage?
+place       | whereabouts are you
+hours       | how long you guys here for
+hours       | open tmrw?
+hours       | you guys closed already?
+hours       | when do you pack up
+price       | hoodie price
+price       | whats it gonna cost me
+price       | is it more for XL
+price       | how much are totes n caps
+children    | anything for kids
+children    | smallest size for a toddler?
+children    | do these come in kids
+shipping    | could you send it to my house
+shipping    | do u deliver
+shipping    | can i buy one after the fair
+wait        | whats the eta if i order now
+wait        | is it busy
+wait        | how backed up are you
+own-garment | i brought a denim jacket can you do it
+own-garment | can u use my shirt
+fabric      | is it soft
+fabric      | will it shrink
+fabric      | tumble dry ok?
+exchange    | can i swap it later if its too big
+exchange    | money back if it doesnt fit?
+`;
+
+const FURTHER_SPANISH = `
+payment     | pago con tarjeta?
+payment     | se aceptan tarjetas
+place       | por donde estan
+place       | en que lugar estan
+hours       | ya cerraron?
+hours       | hasta cuando estan
+price       | cuanto cobran
+price       | que precio la gorra
+children    | hay tallas chicas para mi niña
+shipping    | hacen entregas a domicilio
+wait        | cuanto se tardan
+fabric      | es 100% algodon?
+exchange    | puedo devolverla
+own-garment | me la estampan en mi sudadera?
+`;
+
 const read = (rows: string): Question[] =>
   rows
     .trim()
@@ -153,6 +205,9 @@ const read = (rows: string): Question[] =>
       if (known === undefined) throw new Error(`no such subject: ${row}`);
       return { text, subject: known };
     });
+
+/** Further questions: 23 of the 45 were answered rightly when they were new. */
+export const FURTHER_QUESTIONS = { en: read(FURTHER_ENGLISH), es: read(FURTHER_SPANISH) };
 
 /** The questions of each language, 60 each. */
 export const QUESTIONS = { en: read(ENGLISH), es: read(SPANISH) };
