@@ -48,7 +48,7 @@ import { carryOut } from "../tracing/calls.ts";
 import * as accounts from "./calls/accounts.ts";
 import { AlarmWork } from "./calls/alarm.ts";
 import { drawerView } from "./calls/counter/drawer-view.ts";
-import { exchange } from "./calls/counter/exchange.ts";
+import { exchange, undoExchange } from "./calls/counter/exchange.ts";
 import { rackView } from "./calls/counter/rack-view.ts";
 import { stockView } from "./calls/counter/stock-view.ts";
 import { textCustomer } from "./calls/counter/text-customer.ts";
@@ -231,6 +231,14 @@ export class Stall extends DurableObject<StallEnv> {
     command: Omit<Of<"garment-exchanged">, "chance">,
   ): Answer<CrewOrderView> {
     return exchange(this.transactions, generation, key, command, bindingsOf(this.env));
+  }
+
+  undoExchange(
+    generation: number,
+    key: WriteKey,
+    command: Of<"undo-garment-exchanged">,
+  ): Answer<CrewOrderView> {
+    return undoExchange(this.transactions, generation, key, command, bindingsOf(this.env));
   }
 
   /** Texts one of the crew's sentences to an order's customer. */

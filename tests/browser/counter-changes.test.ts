@@ -97,6 +97,14 @@ describe("an order at the counter", () => {
     expect(await order(stall, made)).toMatchObject({ exchangeOf: `${number}-1`, stage: "waiting" });
     const { body: rack } = await crew.get<RackView>(`${base}/rack`);
     expect(rack.garments).toMatchObject([{ key: `${number}-1`, why: "exchanged" }]);
+    // Undone, it is theirs again as it was; and exchanged once more.
+    await tap(page, /^Undo: exchanged for .*XL$/);
+    await page.getByRole("button", { name: new RegExp(`^${number}-1 .*, L: pressed$`) }).waitFor();
+    expect((await crew.get<RackView>(`${base}/rack`)).body.garments).toEqual([]);
+    await tap(page, new RegExp(`^${number}-1 `));
+    await page.locator("#change-sizes").getByRole("radio", { name: /^XL/ }).click();
+    await tap(page, /^Exchange for .*XL$/);
+    await page.getByRole("button", { name: /-1 .*XL: waits$/ }).waitFor();
     // Whoever asks for just that gets it from the rack, at once.
     await tap(page, "Next customer");
     await tap(page, "Rack 1");

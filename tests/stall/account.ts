@@ -90,12 +90,23 @@ export function expectAccounts(stall: TestStall, now: number): void {
 function expectGarments({ state, store }: TestStall): void {
   let [more, thrown] = [0, 0];
   const rack = new Map<string, string>();
+  /** What was thrown away as it came back: how many garments, by the garment. */
+  const atOnce = new Map<string, number>();
   for (const { events } of readJournal(store))
     for (const event of events) {
       if (event.type === "racked") {
         rack.set(event.key, event.item.from);
         if (event.item.from === "spoiled" || event.item.from === "brought") more += 1;
       }
+      const isThrown = events.some((other) => other.type === "unracked" && other.as === "thrown");
+      if (event.type === "garment-refunded" || (event.type === "changed" && event.exchanged !== undefined)) {
+        const n = event.type === "changed" ? event.exchanged?.n : event.n;
+        atOnce.set(`${event.number}-${n}`, isThrown ? 1 : 0);
+      }
+      // Its customer has it after all.
+      if (event.type === "undo-garment-refunded") thrown -= atOnce.get(`${event.number}-${event.n}`) ?? 0;
+      if (event.type === "changed" && event.unexchanged !== undefined)
+        thrown -= atOnce.get(`${event.number}-${event.unexchanged}`) ?? 0;
       if (event.type !== "unracked" || event.as === "released") continue;
       if (event.as === "thrown") thrown += 1;
       // A try that was not spoiled after all: the garment is to be pressed again.

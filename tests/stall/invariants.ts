@@ -156,7 +156,14 @@ export function flowsOf(store: Store): { readonly backlog: number; readonly taki
 
 /** The takings of orders that are over, as the journal's orders, payments and endings alone tell them. */
 export function takingsFromJournal(journal: Iterable<JournalEntry>): number {
-  const orders = new Map<number, { total: number; paid: number | null; owed: number; endings: string[] }>();
+  type Told = {
+    total: number;
+    paid: number | null;
+    owed: number;
+    endings: string[];
+    back: Map<number, { amount: number; paid: number }>;
+  };
+  const orders = new Map<number, Told>();
   for (const { events } of journal) {
     for (const event of events) {
       if (event.type === "placed")
@@ -165,15 +172,24 @@ export function takingsFromJournal(journal: Iterable<JournalEntry>): number {
           paid: null,
           owed: event.order.giveBack ?? 0,
           endings: [],
+          back: new Map(),
         });
       if (!("number" in event)) continue;
       const order = orders.get(event.number);
       if (order === undefined) throw new Error(`order ${event.number} was never placed`);
       if (event.type === "paid") order.paid = event.amount;
       if (event.type === "undo-paid") order.paid = null;
+      if (event.type === "undo-paid" && event.carried) order.owed = 0;
       if (event.type === "garment-refunded") {
+        const paid = Math.min(event.amount, order.paid ?? 0);
+        order.back.set(event.n, { amount: event.amount, paid });
         order.total -= event.amount;
-        if (order.paid !== null) order.paid -= Math.min(event.amount, order.paid);
+        if (order.paid !== null) order.paid -= paid;
+      }
+      if (event.type === "undo-garment-refunded") {
+        const { amount, paid } = order.back.get(event.n) ?? { amount: 0, paid: 0 };
+        order.total += amount;
+        if (order.paid !== null) order.paid += paid;
       }
       if (event.type === "more-paid" && order.paid !== null) order.paid += event.amount;
       if (event.type === "given-back") order.owed -= event.amount;

@@ -228,6 +228,22 @@ const command = fc.oneof(
     }),
   },
   {
+    weight: 2,
+    arbitrary: fc.record({
+      type: fc.constant("undo-garment-refunded"),
+      number,
+      jobs: fc.constantFrom([1], [2]),
+    }),
+  },
+  {
+    weight: 2,
+    arbitrary: fc.record({
+      type: fc.constant("undo-garment-exchanged"),
+      number,
+      n: fc.integer({ min: 1, max: 2 }),
+    }),
+  },
+  {
     weight: 1,
     arbitrary: fc.record({
       type: fc.constant("unracked"),

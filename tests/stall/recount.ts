@@ -12,6 +12,16 @@ type Known = {
   owed: number;
   endings: { as: string; at: number }[];
   pressed: Set<number>;
+  /** Garments whose money was given back, with what that was. */
+  returned: Returned[];
+};
+type Returned = {
+  job: Order["jobs"][number];
+  share: number;
+  amount: number;
+  tax: number;
+  parts: { tender: string; amount: number }[];
+  noted: boolean;
 };
 
 export type Recounted = {
@@ -211,6 +221,41 @@ export function recount(
     readyAt.delete(event.number);
   };
 
+  /** A refunded garment is its order's again: all that its refund did is undone. */
+  const undoRefund = (number: number, n: number, at: number): void => {
+    const order = known(number);
+    const found = order.returned.findLastIndex(({ job }) => job.n === n);
+    const [back] = order.returned.splice(found, 1);
+    if (back === undefined) throw new Error(`${number}-${n} was never refunded`);
+    const { job, share, amount, tax, parts } = back;
+    const lines = order.order.lines.map((line, index) =>
+      index === job.line ? { ...line, quantity: line.quantity + 1, off: (line.off ?? 0) + share } : line,
+    );
+    const jobs = [...order.order.jobs, job].sort((one, other) => one.n - other.n);
+    order.order = {
+      ...order.order,
+      lines,
+      jobs,
+      tax: order.order.tax + tax,
+      total: order.order.total + amount,
+    };
+    order.pressed.add(n);
+    const line = lines[job.line];
+    if (line === undefined) throw new Error(`${number}-${n} has no line`);
+    const choice = `${line.offer}.${line.colour}.${line.size}`;
+    add(bookOf(at).choices, choice, "returned", -1);
+    if (line.own !== true) add(bookOf(at).choices, choice, "unsold", -1);
+    bookOf(at).tax += tax;
+    for (const part of parts) {
+      const row = takings(at, part.tender);
+      row.returns -= 1;
+      row.givenBack -= part.amount;
+      const same = order.paid?.parts.find(({ tender }) => tender === part.tender);
+      if (same !== undefined) same.amount += part.amount;
+      else order.paid?.parts.push({ ...part } as Paid["parts"][number]); // a tender: it was paid
+    }
+  };
+
   for (const { at: written, events } of journal) {
     for (const event of events) {
       const at = ("tappedAt" in event ? event.tappedAt : undefined) ?? written;
@@ -232,6 +277,7 @@ export function recount(
           paid: null,
           owed: event.order.giveBack ?? 0,
           endings: [],
+          returned: [],
           pressed: new Set(event.order.jobs.flatMap(({ n, stage }) => (stage === "pressed" ? [n] : []))),
         });
 
@@ -245,6 +291,7 @@ export function recount(
         });
       }
       if (event.type === "undo-paid") {
+        if (event.carried) known(event.number).owed = 0;
         if (event.leavesLine) due.set(event.number, null);
         changing(event.number, at, (order) => {
           order.paid = null;
@@ -283,6 +330,12 @@ export function recount(
         retotal(order, event, at);
         const { lines, jobs, tax, total } = event;
         order.order = { ...order.order, lines, jobs, tax, total };
+        if (event.unexchanged !== undefined) {
+          order.pressed.add(event.unexchanged);
+          const { line } = garment(order, event.unexchanged);
+          const choice = `${line.offer}.${line.colour}.${line.size}`;
+          if (line.own !== true) add(bookOf(at).choices, choice, "unsold", -1);
+        }
         // One of them may be made again, for another that came back.
         const waits = jobs.filter(({ n, stage }) => stage !== "pressed" && order.pressed.has(n));
         for (const { n } of waits) order.pressed.delete(n);
@@ -308,6 +361,7 @@ export function recount(
         const choice = `${line.offer}.${line.colour}.${line.size}`;
         add(bookOf(at).choices, choice, "returned", 1);
         bookOf(at).tax -= event.tax;
+        const parts: Returned["parts"] = [];
         let off = Math.min(
           event.amount,
           order.paid?.parts.reduce((sum, { amount }) => sum + amount, 0) ?? event.amount,
@@ -316,6 +370,7 @@ export function recount(
           const row = takings(at, "not-noted");
           row.returns += 1;
           row.givenBack += off;
+          parts.push({ tender: "not-noted", amount: off });
         }
         while (order.paid !== null && off > 0) {
           const last = order.paid.parts.at(-1);
@@ -326,9 +381,14 @@ export function recount(
           const row = takings(at, last.tender);
           row.returns += 1;
           row.givenBack += part;
+          parts.push({ tender: last.tender, amount: part });
           if (last.amount === 0 && order.paid.parts.length > 1) order.paid.parts.pop();
         }
         const share = Math.floor((line.off ?? 0) / line.quantity);
+        const job = order.order.jobs.find(({ n }) => n === event.n);
+        const { amount, tax } = event;
+        if (job !== undefined)
+          order.returned.push({ job, share, amount, tax, parts, noted: order.paid !== null });
         order.order = {
           ...order.order,
           lines: order.order.lines.map((other) =>
@@ -342,6 +402,7 @@ export function recount(
         };
         order.pressed.delete(event.n);
       }
+      if (event.type === "undo-garment-refunded") undoRefund(event.number, event.n, at);
       if (event.type === "racked") {
         rack.set(event.key, event.item);
         const { offer, colour, size, from } = event.item;

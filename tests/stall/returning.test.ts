@@ -114,7 +114,7 @@ describe("an exchange by the garment", () => {
     expect(stall.run(exchange(1, garment("navy", "XL")), AT).refusal).toBeNull();
     expect(stall.state.order(101)).toMatchObject({ word: before?.word, readyAt: null, total: 4290 });
     expect(stall.state.orderIndex.waiting.flat.at(0)).toMatchObject({ number: 101, n: 1 });
-    expect(onRack(stall)).toEqual(["101-1 exchanged"]);
+    expect(onRack(stall)).toEqual(["101-99 exchanged"]);
     stall.run({ type: "pull", press: "A" as PressId }, AT + 1000);
     stall.run({ type: "pressed", job: "101-1" as JobId }, AT + 60_000);
     expect(stall.run({ type: "closed", number: 101, as: "collected" }, AT + 61_000).refusal).toBeNull();
@@ -149,6 +149,120 @@ describe("an exchange by the garment", () => {
     expect(stall.run(exchange(1, garment("navy", "XL")), AT).refusal).toMatchObject({ code: "sold-out" });
     expect(stall.state.anyOrder(101)).toEqual(before);
     expect(onRack(stall)).toEqual([]);
+  });
+});
+
+describe("undoing what came back", () => {
+  const refund = (...jobs: readonly number[]): Command => ({
+    type: "garment-refunded",
+    number: 101,
+    jobs,
+    keeps: true,
+  });
+  const undoRefund: Command = { type: "undo-garment-refunded", number: 101, jobs: [2] };
+  const undoExchange = (number: number, n = 1): Command => ({ type: "undo-garment-exchanged", number, n });
+  const money = (stall: TestStall) => {
+    const { takings, tax, taxGivenBack, difference, differenceGivenBack, drawer } = day(stall) ?? {};
+    const choices = stall.state.dayChoices
+      .under()
+      .map(([key, { amount, givenBack, garments, returned, unsold }]) => [
+        key,
+        amount - givenBack,
+        garments - returned,
+        unsold,
+      ]);
+    const taken = Object.values(takings ?? {}).reduce((sum, row) => sum + row.amount - row.givenBack, 0);
+    const tender = drawer?.moves.cash;
+    return {
+      taken,
+      tax: (tax ?? 0) - (taxGivenBack ?? 0),
+      difference: (difference ?? 0) - (differenceGivenBack ?? 0),
+      drawer: (tender?.in ?? 0) - (tender?.out ?? 0),
+      choices,
+    };
+  };
+  /** The same stall with its drawer opened before the first sale. */
+  function counted(quantity: number, handed: boolean): TestStall {
+    const stall = made(quantity, handed);
+    stall.run({ type: "float-set", amount: 10_000 }, AT - 1000);
+    return stall;
+  }
+
+  it.each([true, false])(
+    "gives a refunded garment and its money back to its order, to the cent",
+    (handed) => {
+      const stall = counted(3, handed);
+      const [order, account] = [stall.state.anyOrder(101), money(stall)];
+      stall.run(refund(2), AT);
+      expect(stall.run(undoRefund, AT + 1000).refusal).toBeNull();
+      expect(stall.state.anyOrder(101)).toEqual(order);
+      expect(money(stall)).toEqual(account);
+      expect(onRack(stall)).toEqual([]);
+      expectSound(stall);
+      expect(stall.run(undoRefund, AT + 2000).refusal).toMatchObject({ code: "wrong-stage" });
+    },
+  );
+
+  it("of a refund is refused once the garment is sold or gone", () => {
+    const stall = made(3, true);
+    stall.run(refund(2), AT);
+    stall.run({ type: "unracked", key: "101-2" as JobId, as: "thrown" }, AT + 1000);
+    expect(stall.run(undoRefund, AT + 2000).refusal).toMatchObject({ stage: "off the rack" });
+    expectSound(stall);
+  });
+
+  it("makes an order that is still here what it was, if the other one is not on a press yet", () => {
+    const stall = counted(2, false);
+    const [order, account] = [stall.state.anyOrder(101), money(stall)];
+    const free = stall.state.free("sku:tee.navy.XL" as never); // a brand for a test's own key
+    stall.run(exchange(1, garment("navy", "XL")), AT);
+    expect(stall.run(undoExchange(101), AT + 1000).refusal).toBeNull();
+    const { lines, readyAt, ...after } = stall.state.order(101) ?? {};
+    expect([{ lines: lines?.filter(({ quantity }) => quantity > 0), ...after }, readyAt]).toEqual([
+      { ...order, readyAt: undefined },
+      AT + 1000,
+    ]);
+    expect(stall.state.free("sku:tee.navy.XL" as never)).toBe(free); // as above
+    expect(money(stall)).toMatchObject({ taken: account.taken, drawer: account.drawer });
+    expect(onRack(stall)).toEqual([]);
+    expectSound(stall);
+    stall.run(exchange(1, garment("navy", "XL")), AT + 2000);
+    stall.run({ type: "pull", press: "A" as PressId }, AT + 3000);
+    expect(stall.run(undoExchange(101), AT + 4000).refusal).toMatchObject({ stage: "pressing" });
+    expectSound(stall);
+  });
+
+  it.each([1, 2])(
+    "ends the order made for one of %i that were handed over, and carries its money back",
+    (n) => {
+      const stall = counted(n, true);
+      const [order, account] = [stall.state.anyOrder(101), money(stall)];
+      stall.run(exchange(1, garment("sand")), AT);
+      expect(stall.run(undoExchange(102), AT + 1000).refusal).toBeNull();
+      expect(stall.state.anyOrder(101)).toEqual(order);
+      expect(stall.state.anyOrder(102)).toMatchObject({ closed: { as: "dropped" }, paid: null });
+      expect(money(stall)).toMatchObject({
+        taken: account.taken,
+        tax: account.tax,
+        difference: account.difference,
+        drawer: account.drawer,
+      });
+      expect(onRack(stall)).toEqual([]);
+      expect(rackView(stall.state, menu).owed).toEqual([]);
+      expectSound(stall);
+    },
+  );
+
+  it("of an exchange is refused once its difference was paid, or by the order that was exchanged", () => {
+    const stall = made(2, true);
+    stall.run(exchange(1, garment("sand")), AT);
+    stall.run({ type: "paid", number: 102, tender: "card" }, AT + 1000);
+    expect(stall.run(undoExchange(102), AT + 2000).refusal).toMatchObject({ stage: "changed or paid since" });
+    const lone = made(1, true);
+    lone.run(exchange(1, garment("sand")), AT);
+    const undo: Command = { type: "undo-closed", number: 101, was: "exchanged" };
+    expect(lone.run(undo, AT + 1000).refusal).toMatchObject({ needs: "undone from that order" });
+    expectSound(stall);
   });
 });
 

@@ -212,6 +212,17 @@ export const CrewOrderView = OrderView.extend({
     .array(z.strictObject({ job: JobId, words: z.string() }))
     .optional()
     .describe("Wishes in free words, by garment"),
+  undoable: z
+    .array(
+      z.strictObject({
+        job: JobId.describe("What was refunded, or what is made instead of what was exchanged"),
+        act: z.enum(["refunded", "exchanged"]),
+        name: z.string(),
+        amount: Money.optional().describe("What was given back for it"),
+      }),
+    )
+    .optional()
+    .describe("Refunds and exchanges of garments that can be undone"),
   paidTo: z.string().nullable().describe("Who of the crew took the payment, where that was noted"),
   gaveBack: Money.nullable().describe("What of that was handed back"),
   told: z

@@ -110,6 +110,10 @@ const keeps = z
   .default(true)
   .describe("Whether pressed garments go on the rack, to be sold; else they are thrown away");
 export const RefundGarments = z.strictObject({ jobs: Garments, keeps }).meta({ id: "RefundGarments" });
+export const UndoRefund = z.strictObject({ jobs: Garments }).meta({ id: "UndoRefund" });
+export const UndoExchange = z
+  .strictObject({ job: JobId.describe("The garment that was to be made instead") })
+  .meta({ id: "UndoExchange" });
 export const ExchangeGarment = z
   .strictObject({
     job: JobId,

@@ -14,6 +14,7 @@ import type { Order } from "../state/facts.ts";
 import { stillSince } from "../state/opening.ts";
 import { isUnclaimed, jobIn, stageOf, unpaidUntil } from "../state/orders.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
+import { undoableOf } from "./counter/undoable.ts";
 import { orderFacts, orderView } from "./views.ts";
 
 /** An order as it stood when it was placed, before its claim is added. */
@@ -103,6 +104,7 @@ function openOrder(unit: UnitOfWork, menu: Menu, order: Order, bindings: Binding
     const words = unit.people.noteOf(order.number, n);
     return words === undefined ? [] : [{ job: jobId(order.number, n), words }];
   });
+  const undoable = undoableOf(unit.state, menu, order);
   const sumOf = (amount: number | undefined) =>
     amount === undefined ? null : { amount, currency: menu.currency };
   return {
@@ -116,6 +118,7 @@ function openOrder(unit: UnitOfWork, menu: Menu, order: Order, bindings: Binding
     paidTo: order.paid === null ? null : (unit.people.atOrder(order.number).paidTo ?? null),
     giveBack: sumOf(order.giveBack),
     gaveBack: sumOf(order.gaveBack),
+    ...(undoable === undefined ? {} : { undoable }),
     ...(wish === undefined ? {} : { wish }),
     ...(notes.length === 0 ? {} : { notes }),
     ...(tell === null ? {} : { toBeTold: tell }),

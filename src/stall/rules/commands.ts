@@ -244,6 +244,9 @@ export type Command =
       /** In [0, 1): picks the pickup word if it is an order of its own. */
       readonly chance: number;
     }
+  | { readonly type: "undo-garment-refunded"; readonly number: number; readonly jobs: readonly number[] }
+  /** `n` is the garment that was to be made instead. */
+  | { readonly type: "undo-garment-exchanged"; readonly number: number; readonly n: number }
   /** Hangs the garments of another fair's rack on this one. */
   | { readonly type: "bring-rack"; readonly garments: readonly CarriedGarment[] }
   /** Throws a garment of the rack away, or lets it be sold though it is kept for its customer. */
@@ -279,6 +282,7 @@ export type OrderCommand = Of<
   | "discounted"
   | "left-out"
   | "garment-refunded"
+  | "undo-garment-refunded"
   | "given-back"
   | "undo-given-back"
 >;

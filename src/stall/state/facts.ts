@@ -149,6 +149,23 @@ export type RackItem = Omit<Line, "quantity" | "each" | "extra" | "off" | "lower
   readonly day: Day;
 };
 
+/** A garment that came back, as it was in its order: that can be undone while it is still there. */
+export type Returned = {
+  readonly job: Job;
+  readonly line: Line;
+  /** Where it hangs on the rack; null if it was thrown away at once. */
+  readonly key: JobId | null;
+  /** What left its order with it; absent if it was exchanged within the order, which has other sums then. */
+  readonly refund?: {
+    readonly amount: number;
+    readonly tax: number;
+    /** What of it was given back, by tender; none if the stall did not note the payment. */
+    readonly parts: readonly { readonly tender: Tender; readonly amount: number }[] | null;
+    /** It was carried over to another order: no money changed hands. */
+    readonly carried?: true;
+  };
+};
+
 /** A bundle that an order uses: how often, and what that saves. */
 export type BundleUse = { readonly bundle: BundleId; readonly times: number; readonly saving: number };
 
@@ -197,8 +214,11 @@ export type Order = {
   readonly giveBack?: number;
   /** What of that has been handed back. */
   readonly gaveBack?: number;
-  /** The garment of another order that it was exchanged for. */
+  /** The garment of another order that it was exchanged for, and what was paid for that one and counts for this order. */
   readonly exchangeOf?: JobId;
+  readonly carried?: number;
+  /** Garments that came back from it, the last one last. */
+  readonly returned?: readonly Returned[];
   /** Garments of it that were sold from the rack since. */
   readonly soldOn?: readonly number[];
   /** Set for an order from the web: whether somebody came for it, or texted its code. Absent in earlier orders. */
@@ -289,7 +309,13 @@ export type StallEvent =
   /** Web orders are not limited until then; null: they are again. */
   | { readonly type: "claims-lifted"; readonly until: Instant | null }
   /** The payment is taken back; where payment comes first, the order leaves the line as well. */
-  | { readonly type: "undo-paid"; readonly number: number; readonly leavesLine: boolean }
+  | {
+      readonly type: "undo-paid";
+      readonly number: number;
+      readonly leavesLine: boolean;
+      /** It goes back to the garment it was paid for: no money changes hands. */
+      readonly carried?: true;
+    }
   | {
       readonly type: "pulled";
       readonly number: number;
@@ -367,6 +393,10 @@ export type StallEvent =
       readonly dueBy: Instant | null;
       readonly bundles?: readonly BundleUse[];
       readonly discount?: Discount;
+      /** A pressed garment of it was exchanged, and hangs there; null if it was thrown away. */
+      readonly exchanged?: { readonly n: number; readonly key: JobId | null };
+      /** That was undone: the garment is as it was. */
+      readonly unexchanged?: number;
     }
   /** More was paid for an order that was paid before. */
   | {
@@ -402,7 +432,11 @@ export type StallEvent =
       readonly amount: number;
       readonly tax: number;
       readonly carried?: true;
+      /** Where it hangs; null if it was thrown away. Absent in earlier entries, which cannot be undone. */
+      readonly key?: JobId | null;
     }
+  /** It is its order's again, with the money that left with it. */
+  | { readonly type: "undo-garment-refunded"; readonly number: number; readonly n: number }
   /** A pressed garment that nobody took hangs on the rack from now on. */
   | { readonly type: "racked"; readonly key: JobId; readonly item: Omit<RackItem, "at" | "day"> }
   /** It was sold, thrown away, or is its order's again; or it may be sold though it was kept for its customer. */

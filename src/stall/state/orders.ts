@@ -2,7 +2,7 @@
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { OrderStage } from "../../model/orders/order.ts";
 import { type Instant, MINUTE } from "../../time/instants.ts";
-import type { Job, Line, Order } from "./facts.ts";
+import type { Job, Line, Order, Returned } from "./facts.ts";
 
 /** When an order is dropped unless it is paid; null if it is not to be paid first. */
 export const unpaidUntil = ({ rules }: Menu, order: Order): Instant | null =>
@@ -130,7 +130,7 @@ export function withInstead(order: Order, n: number, line: Line): Order {
 }
 
 /** What one garment of a line costs less by bundles and discounts: the others keep the odd minor units. */
-const shareOff = (line: Line | undefined): number =>
+export const shareOff = (line: Line | undefined): number =>
   line?.off === undefined || line.quantity === 0 ? 0 : Math.floor(line.off / line.quantity);
 
 /** The line with so many more garments, which cost so much less together. */
@@ -150,6 +150,24 @@ export function withoutJob(order: Order, n: number): Order {
       index === gone.line ? withMany(line, -1, -shareOff(line)) : line,
     ),
   };
+}
+
+/** The order with a garment that had left it, in its place and on its line, which costs so much less again. */
+export const withJobBack = (order: Order, job: Job, off: number): Order => ({
+  ...order,
+  jobs: [...order.jobs, job].sort((one, other) => one.n - other.n),
+  lines: order.lines.map((line, index) => (index === job.line ? withMany(line, 1, off) : line)),
+});
+
+/** The last time that a garment came back from an order, if that can be undone. */
+export const returnedOf = ({ returned = [] }: Order, n: number): Returned | undefined =>
+  returned.findLast(({ job }) => job.n === n);
+
+/** The order without the last return of a garment. */
+export function withoutReturned({ returned = [], ...order }: Order, n: number): Order {
+  const last = returned.findLastIndex(({ job }) => job.n === n);
+  const left = returned.filter((_, at) => at !== last);
+  return left.length === 0 ? order : { ...order, returned: left };
 }
 
 /** A pickup number as a record's key: keys sort as the numbers do. */

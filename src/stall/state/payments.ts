@@ -29,6 +29,18 @@ export function withLess(payment: OrderPayment, less: number): OrderPayment {
   return paymentOf(parts.length > 0 ? parts : [{ tender: payment.tender, amount: 0 }], payment.at);
 }
 
+/** A payment with some parts more: what was paid by the same tender is one part again. */
+export function withParts(payment: OrderPayment, more: readonly PaidPart[]): OrderPayment {
+  const parts = [...partsOf(payment)];
+  for (const { tender, amount } of more) {
+    const at = parts.findIndex((part) => part.tender === tender);
+    const before = parts[at];
+    if (before === undefined) parts.push({ tender, amount });
+    else parts[at] = { tender, amount: before.amount + amount };
+  }
+  return paymentOf(parts, payment.at);
+}
+
 /** A payment with so much more in the part that was paid last. */
 function withBack(payment: OrderPayment, more: number): OrderPayment {
   const parts = partsOf(payment);

@@ -24,6 +24,17 @@ export function choiceOf(menu: Menu, id: OfferId): OfferParts | undefined {
     : { offer, blank, design };
 }
 
+/** "Longtail tee, Navy, L"; ids for what the menu has no more. */
+export function choiceNames(menu: Menu, { offer, blank, colour, size }: Garment): string {
+  const made = menu.blanks.find(({ id }) => id === blank);
+  return [
+    menu.offers.find(({ id }) => id === offer)?.name ?? offer,
+    made?.colours.find(({ id }) => id === colour)?.name ?? colour,
+    made?.sizes.find(({ id }) => id === size)?.name ?? size,
+  ].join(", ");
+}
+type Garment = Pick<Line, "offer" | "blank" | "colour" | "size">;
+
 /** The colours an offer comes in, as the blank lists them, those no longer offered included. */
 export function coloursOf({ offer, blank }: OfferParts): readonly Colour[] {
   return blank.colours.filter(({ id }) => offer.colours?.includes(id) ?? true);

@@ -69,6 +69,16 @@ export function broughtItem({ misprint, wishes, second, effort, ...made }: Carri
 const LAST_NUMBER = 999_999;
 const MOST_IN_ORDER = 99;
 
+/** A garment of an order may be made more than once: what of it is on the rack then has a number that no garment has. */
+const SPARE_NUMBERS = Array.from({ length: 30 }, (_, at) => 99 - at);
+
+/** The names that garments of an order which are made again have on the rack. */
+export const spareKeys = (number: number): readonly JobId[] => SPARE_NUMBERS.map((n) => jobId(number, n));
+
+/** A name on the rack for a garment of an order that is made again; undefined if it has none left. */
+export const spareKey = ({ rack }: StallState, number: number): JobId | undefined =>
+  spareKeys(number).find((key) => rack.get(key) === undefined);
+
 /** Whether a garment on the rack may be sold: one that is paid and was not fetched is kept until its day is closed. */
 export const isForSale = ({ account }: StallState, { keptFor, day }: RackItem): boolean =>
   keptFor === undefined || isClosed(account, day);

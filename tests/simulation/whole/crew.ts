@@ -184,8 +184,9 @@ export class Crews {
         return onJob({ type: "pressed", job });
       case "spoiled": {
         const lost = random.pick(["blank", "transfer", "both"] as const);
+        const reason = random.pick(["crooked", "wrong-size", "peeled-badly"] as const);
         const rack = random.chance(0.3) ? { rack: random.chance(0.5) ? {} : { size: "M" as SizeId } } : {}; // the menu's own
-        return onJob({ type: "spoiled", job, lost, reason: "crooked", ...rack });
+        return onJob({ type: "spoiled", job, lost, reason, ...rack });
       }
       case "undo-spoiled":
         return onJob({ type: "undo-spoiled", job: this.#spoiled(orders, random) ?? job });
@@ -227,6 +228,8 @@ export class Crews {
         } as const;
         return this.write(stall, id, (object, key) => object.exchange(generation, key, command));
       }
+      case "undo-returned":
+        return this.#undoReturned(stall, id, generation, orders, random);
       case "drawer": {
         const command = random.pick<DrawerCommand>([
           { type: "float-set", amount: 5000 },
@@ -324,6 +327,31 @@ export class Crews {
     const past = this.#past(stall);
     if (past.length === 0 || random.chance(0.4)) return orders.length === 0 ? undefined : random.pick(orders);
     return this.#house.stall(stall).rows.peek(random.pick(past)) as Order | undefined; // a row of that prefix
+  }
+
+  /** A refund or an exchange of a garment is undone, also such as cannot be. */
+  #undoReturned(
+    stall: StallId,
+    id: string,
+    generation: number,
+    orders: readonly Order[],
+    random: Random,
+  ): void {
+    const past = this.#past(stall).map((key) => this.#house.stall(stall).rows.peek(key) as Order); // rows of that prefix
+    const refunded = [...orders, ...past].filter(({ returned = [] }) => returned.some((one) => one.refund));
+    const exchanged = orders.filter(
+      ({ exchangeOf, returned = [] }) => exchangeOf !== undefined || returned.some((one) => !one.refund),
+    );
+    if (exchanged.length > 0 && random.chance(0.6)) {
+      const { number, jobs } = random.pick(exchanged);
+      const n = jobs.length === 0 ? 1 : random.pick(jobs).n;
+      const command = { type: "undo-garment-exchanged", number, n } as const;
+      return this.write(stall, id, (object, key) => object.undoExchange(generation, key, command));
+    }
+    const order = refunded.length === 0 ? undefined : random.pick(refunded);
+    const n = order?.returned?.at(-1)?.job.n ?? 1;
+    const command = { type: "undo-garment-refunded", number: order?.number ?? 101, jobs: [n] } as const;
+    this.write(stall, id, (object, key) => object.onOrder(generation, key, command));
   }
 
   /** A garment of the rack is sold, released or thrown away. */

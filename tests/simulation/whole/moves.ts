@@ -142,9 +142,13 @@ export class Moves {
     const taken = await this.#answered(cell, (object) => object.takeWhole(1, key, all));
     if (taken === null || "fault" in taken)
       throw new RuleBroken("a stall that is loaded", `${cell.name}: ${JSON.stringify(taken)}`);
-    this.#compare(stall, cell, taken.version, await this.#ask(cell, ({ memory }) => memory.state));
-    for (const kind of Object.keys(PEOPLE))
-      same("a stall that is loaded", `${cell.name} ${kind}`, rowsUnder(cell, kind), rowsSent(parts, kind));
+    const state = await this.#ask(cell, ({ memory }) => memory.state);
+    // Its alarm may have rung meanwhile: what came after it was loaded is no part of the file.
+    if (state.version === taken.version) {
+      this.#compare(stall, cell, taken.version, state);
+      for (const kind of Object.keys(PEOPLE))
+        same("a stall that is loaded", `${cell.name} ${kind}`, rowsUnder(cell, kind), rowsSent(parts, kind));
+    }
     // What was broken off is cleared by the alarm.
     const until = this.#house.world.clock + CLEARED_WITHIN;
     await this.#house.world.sleep(CLEARED_WITHIN);
@@ -178,8 +182,6 @@ export class Moves {
 
   /** The rows are those that the old stall's journal tells up to there, under another name. */
   #compare(stall: StallId, { name }: Cell<OpenStall>, version: number, state: StallState): void {
-    // Its alarm may have rung meanwhile: what came after it was loaded is no part of the file.
-    if (state.version > version) return;
     const { rows } = this.#house.stall(stall);
     const journal = rows.list({ prefix: "journal:" }).map(([, entry]) => presentEntry(entry as JournalEntry)); // its rows
     const told = fold(journal.filter(({ sequence }) => sequence < version));

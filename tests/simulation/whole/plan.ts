@@ -21,6 +21,7 @@ export const CREW_ACTS = [
   "discounted",
   "garment-refunded",
   "garment-exchanged",
+  "undo-returned",
   "rack",
   "drawer",
   "left-out",

@@ -113,7 +113,8 @@ export class JournalTally {
       if (line === undefined) throw new RuleBroken("garments", `${number}-${job.n} has no line`);
       // One that waits though it was pressed is another one, made for what came back.
       if (before?.pressed === true && job.stage === "pressed") continue;
-      this.#garments.set(`${number}-${job.n}`, { line, pressed: false, press: before?.press ?? null });
+      const pressed = job.stage === "pressed";
+      this.#garments.set(`${number}-${job.n}`, { line, pressed, press: before?.press ?? null });
     }
   }
 

@@ -119,6 +119,13 @@ export const exchanging = (number: number, job: string, instead: Instead): Unsen
 export const refunding = (number: number, job: string): Unsent =>
   bySaying(number, "garments/refunded", { jobs: [job] }, `money for ${job} given back`);
 
+export const undoingRefund = (number: number, job: string): Unsent =>
+  bySaying(number, "garments/undo-refunded", { jobs: [job] }, `money for ${job} not given back after all`);
+
+/** `job` is the garment that was to be made instead. */
+export const undoingExchange = (number: number, job: string): Unsent =>
+  bySaying(number, "garments/undo-exchanged", { job }, `${job} not exchanged after all`);
+
 /** A garment of the rack is taken off it, or may be sold though it was kept for its customer. */
 export const unracking = (key: string, as: "thrown" | "released"): Unsent => ({
   act: { type: "rack", key, as },

@@ -17,7 +17,7 @@ import { announced, announcementRead, endsStanding, fairStopped } from "./organi
 import { leftOut, pressed, pulled, spoiled, takeBackPress, takenInstead, unspoiled } from "./pressing.ts";
 import { recordMetrics } from "./record-metrics.ts";
 import { letGo, letGoShown } from "./reserve.ts";
-import { garmentRefunded, owedSet, racked, unracked } from "./returning.ts";
+import { garmentRefunded, owedSet, racked, undoGarmentRefunded, unracked } from "./returning.ts";
 import { addCount, bare, changeJob, inLine, openOrder, setOrder, setPress, tally } from "./rows.ts";
 
 type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
@@ -141,6 +141,8 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return reopened(state, event.number, at);
     case "garment-refunded":
       return garmentRefunded(state, event, at);
+    case "undo-garment-refunded":
+      return undoGarmentRefunded(state, event, at);
     case "racked":
       return racked(state, event, at);
     case "unracked":
@@ -296,10 +298,11 @@ function joined(order: Order, dueBy: Instant, turn: number, at: Instant): Order 
   return { ...order, jobs, waitsFrom: at, dueBy };
 }
 
-function unpaid(state: StallState, { number, leavesLine }: EventOf<"undo-paid">, at: Instant): void {
+function unpaid(state: StallState, { number, leavesLine, carried }: EventOf<"undo-paid">, at: Instant): void {
   const { due: _, tips = [], ...before } = openOrder(state, number);
-  if (before.paid !== null) moneyIn(state, at, partsOf(before.paid), tips, -1);
-  const order: Order = { ...before, paid: null };
+  if (before.paid !== null && carried === undefined) moneyIn(state, at, partsOf(before.paid), tips, -1);
+  const { giveBack: _back, ...kept } = before;
+  const order: Order = { ...(carried === undefined ? before : kept), paid: null };
   noteSale(state, openOrder(state, number), order, at);
   if (!leavesLine) return setOrder(state, order);
   const jobs = order.jobs.map((job): Job => ({ ...bare(job, at), stage: "to-pay" }));

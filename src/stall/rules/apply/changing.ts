@@ -1,25 +1,23 @@
 /** What a change of an order does to it: other garments, another sum, and what that leaves to be taken or given. */
 import type { Instant } from "../../../time/instants.ts";
 import type { Order, StallEvent } from "../../state/facts.ts";
-import { nextNumbered, stageOf } from "../../state/orders.ts";
+import { jobOf, lineOf, nextNumbered, returnedOf, stageOf, withoutReturned } from "../../state/orders.ts";
 import { partsOf, paymentOf, retotalled, withOwed, withTip } from "../../state/payments.ts";
 import type { StallState } from "../../state/state.ts";
 import { noteSale } from "./daybook.ts";
 import { moneyIn } from "./drawer.ts";
 import { countReady } from "./pressing.ts";
+import { noteKept } from "./returning.ts";
 import { openOrder, setOrder } from "./rows.ts";
 
 type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
 
-export function changed(
-  state: StallState,
-  { number, lines, jobs, tax, total, dueBy, bundles, discount }: EventOf<"changed">,
-  at: Instant,
-): void {
+export function changed(state: StallState, event: EventOf<"changed">, at: Instant): void {
+  const { number, lines, jobs, tax, total, dueBy, bundles, discount } = event;
   const before = openOrder(state, number);
   const last = nextNumbered(before) - 1;
   const gone = last > (jobs.at(-1)?.n ?? 0) ? { numbered: last } : {};
-  const { bundles: _, discount: __, ...plain } = retotalled(before, { tax, total });
+  const { bundles: _, discount: __, ...plain } = retotalled(withReturns(before, event), { tax, total });
   const rest: Order = {
     ...plain,
     lines,
@@ -42,6 +40,17 @@ export function changed(
   setOrder(state, after);
   noteSale(state, before, after, at);
   if (ready) countReady(state, after, at, 1, at);
+  const kept = event.unexchanged === undefined ? undefined : returnedOf(before, event.unexchanged);
+  if (kept !== undefined) noteKept(state, kept.line, at);
+}
+
+/** The order with what is remembered of a garment of it that is exchanged, or without that once it is undone. */
+function withReturns(order: Order, { exchanged, unexchanged }: EventOf<"changed">): Order {
+  if (unexchanged !== undefined) return withoutReturned(order, unexchanged);
+  if (exchanged === undefined) return order;
+  const job = jobOf(order, exchanged.n);
+  const { returned = [] } = order;
+  return { ...order, returned: [...returned, { job, line: lineOf(order, job), key: exchanged.key }] };
 }
 
 export function morePaid(

@@ -15,7 +15,8 @@ const takenFor = (order: Order | undefined): number =>
 /** The order whose takings an event may change, and when: taking an ending back belongs to when it ended. */
 function takingsOf(state: StallState, event: StallEvent, at: Instant) {
   if (event.type === "closed") return { number: event.number, at };
-  if (event.type === "garment-refunded") return { number: event.number, at };
+  if (event.type === "garment-refunded" || event.type === "undo-garment-refunded")
+    return { number: event.number, at };
   if (event.type !== "undo-closed") return null;
   return { number: event.number, at: state.anyOrder(event.number)?.closed?.at ?? at };
 }

@@ -2,14 +2,31 @@
 import { jobParts } from "../../../model/basics/ids.ts";
 import type { Instant } from "../../../time/instants.ts";
 import { accountDay } from "../../state/account-day.ts";
-import type { Order, StallEvent } from "../../state/facts.ts";
-import { jobOf, lineOf, orderKey, withoutJob } from "../../state/orders.ts";
-import { partsOf, withLess } from "../../state/payments.ts";
+import type { Line, Order, Returned, StallEvent } from "../../state/facts.ts";
+import {
+  jobOf,
+  lineOf,
+  orderKey,
+  returnedOf,
+  shareOff,
+  withJobBack,
+  withoutJob,
+  withoutReturned,
+} from "../../state/orders.ts";
+import { withParts as paidAgain, partsOf, withLess } from "../../state/payments.ts";
 import type { StallState } from "../../state/state.ts";
 import { changeChoice, changeTotals, withParts } from "./daybook.ts";
 import { moneyOut } from "./drawer.ts";
 
 type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
+
+type Refund = NonNullable<Returned["refund"]>;
+
+function orderAt(state: StallState, number: number): Order {
+  const order = state.anyOrder(number);
+  if (order === undefined) throw new Error(`a garment came back to order ${number}, which does not exist`);
+  return order;
+}
 
 /** Writes an order that is open or finished. */
 function putOrder(state: StallState, order: Order): void {
@@ -17,52 +34,84 @@ function putOrder(state: StallState, order: Order): void {
   else state.past.set(orderKey(order.number), order);
 }
 
+/** What was given back for a garment, as the takings have it; times -1: it was not given back after all. */
+function noteGivenBack(state: StallState, line: Line, refund: Refund, times: 1 | -1, at: Instant): void {
+  const { amount, tax, parts, carried } = refund;
+  if (carried === undefined && parts !== null) moneyOut(state, at, parts, times);
+  changeChoice(state, line, at, (row) => ({
+    returned: row.returned + times,
+    givenBack: row.givenBack + times * (amount - tax),
+  }));
+  const by = parts?.map((part) => ({ by: part.tender, amount: part.amount }));
+  const back = parts?.reduce((sum, part) => sum + part.amount, 0) ?? amount;
+  changeTotals(state, at, (totals) => ({
+    takings: withParts(totals.takings, by ?? [{ by: "not-noted", amount }], (taken, part) => ({
+      returns: taken.returns + times,
+      givenBack: taken.givenBack + times * part.amount,
+    })),
+    taxGivenBack: totals.taxGivenBack + times * tax,
+    // What was paid less than the garment cost was never there to be given back.
+    differenceGivenBack: totals.differenceGivenBack + times * (back - amount),
+  }));
+}
+
 /** A garment leaves its order with what it brought; that is given back, and no sale any more. */
 export function garmentRefunded(
   state: StallState,
-  { number, n, amount, tax, carried }: EventOf<"garment-refunded">,
+  { number, n, amount, tax, carried, key }: EventOf<"garment-refunded">,
   at: Instant,
 ): void {
-  const before = state.anyOrder(number);
-  if (before === undefined)
-    throw new Error(`the journal refunds a garment of order ${number}, which does not exist`);
-  const line = lineOf(before, jobOf(before, n));
+  const before = orderAt(state, number);
+  const job = jobOf(before, n);
+  const line = lineOf(before, job);
   const { paid } = before;
-  const back = paid === null ? amount : Math.min(amount, paid.amount);
-  const after: Order = {
+  const less = paid === null ? null : withLess(paid, Math.min(amount, paid.amount));
+  const kept = less === null ? [] : partsOf(less);
+  const parts = (paid === null ? [] : partsOf(paid)).flatMap(({ tender, amount: was }, index) => {
+    const back = was - (kept[index]?.amount ?? 0);
+    return back === 0 ? [] : [{ tender, amount: back }];
+  });
+  const refund: Refund = {
+    amount,
+    tax,
+    parts: paid === null ? null : parts,
+    ...(carried === undefined ? {} : { carried }),
+  };
+  const { returned = [] } = before;
+  putOrder(state, {
     ...withoutJob(before, n),
     tax: before.tax - tax,
     total: before.total - amount,
-    paid: paid === null ? null : withLess(paid, back),
-  };
-  putOrder(state, after);
-  const kept = after.paid === null ? [] : partsOf(after.paid);
-  const parts =
-    paid === null
-      ? [{ by: "not-noted" as const, amount }]
-      : partsOf(paid).flatMap(({ tender, amount: was }, index) => {
-          const less = was - (kept[index]?.amount ?? 0);
-          return less === 0 ? [] : [{ by: tender, amount: less }];
-        });
-  if (carried === undefined && paid !== null)
-    moneyOut(
-      state,
-      at,
-      parts.flatMap((part) => (part.by === "not-noted" ? [] : [{ tender: part.by, amount: part.amount }])),
-    );
-  changeChoice(state, line, at, (row) => ({
-    returned: row.returned + 1,
-    givenBack: row.givenBack + amount - tax,
-  }));
-  changeTotals(state, at, (totals) => ({
-    takings: withParts(totals.takings, parts, (taken, part) => ({
-      returns: taken.returns + 1,
-      givenBack: taken.givenBack + part.amount,
-    })),
-    taxGivenBack: totals.taxGivenBack + tax,
-    // What was paid less than the garment cost was never there to be given back.
-    differenceGivenBack: totals.differenceGivenBack + back - amount,
-  }));
+    paid: less,
+    ...(key === undefined ? {} : { returned: [...returned, { job, line, key, refund }] }),
+  });
+  noteGivenBack(state, line, refund, 1, at);
+}
+
+/** It is its order's again with all that it brought, and no garment that was pressed for nobody. */
+export function undoGarmentRefunded(
+  state: StallState,
+  { number, n }: EventOf<"undo-garment-refunded">,
+  at: Instant,
+): void {
+  const before = orderAt(state, number);
+  const back = returnedOf(before, n);
+  if (back?.refund === undefined) throw new Error(`garment ${n} of order ${number} was never refunded`);
+  const { job, line, refund } = back;
+  const order = withJobBack(withoutReturned(before, n), job, shareOff(line));
+  putOrder(state, {
+    ...order,
+    tax: order.tax + refund.tax,
+    total: order.total + refund.amount,
+    paid: order.paid === null ? null : paidAgain(order.paid, refund.parts ?? []),
+  });
+  noteGivenBack(state, line, refund, -1, at);
+  noteKept(state, line, at);
+}
+
+/** A garment that came back alone is kept after all. */
+export function noteKept(state: StallState, line: Line, at: Instant): void {
+  if (line.own !== true) changeChoice(state, line, at, (row) => ({ unsold: row.unsold - 1 }));
 }
 
 /** A pressed garment hangs on the rack: one that came back alone was not counted as unsold by its order. */

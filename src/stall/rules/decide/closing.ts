@@ -8,7 +8,7 @@ import { type Instant, MINUTE } from "../../../time/instants.ts";
 import { quoteMinutes } from "../../line/quote.ts";
 import { areThere, piecesOf } from "../../state/counts.ts";
 import type { Closed, Job, Order, PieceKey, StallEvent } from "../../state/facts.ts";
-import { isOutside, isUnclaimed, lineOf, orderKey, stageOf } from "../../state/orders.ts";
+import { isOutside, isUnclaimed, jobIn, lineOf, orderKey, stageOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
 import { rackItemOf } from "../../stock/rack.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
@@ -161,7 +161,9 @@ export function undoClosed(state: StallState, menu: Menu, { number, was }: Of<"u
   const order = state.anyOrder(number);
   if (order === undefined) return refuse({ code: "no-such-order", number });
   if (order.closed?.as !== was) return refuse(wrongStage(`order ${number}`, stageOf(order), was));
-  if (order.soldOn !== undefined)
+  if (order.closed.carried === true)
+    return refuse(wrongStage(`order ${number}`, "exchanged for another order", "undone from that order"));
+  if (order.soldOn?.some((n) => jobIn(order, n) !== undefined))
     return refuse(wrongStage(`order ${number}`, "sold from the rack, in part or whole", "still here"));
   const { before } = order.closed;
   const reopened: StallEvent = { type: "undo-closed", number };
@@ -176,7 +178,7 @@ export function undoClosed(state: StallState, menu: Menu, { number, was }: Of<"u
 }
 
 /** The garments of an order that hang on the rack: they are its own again. */
-const offRack = (state: StallState, { number, jobs }: Order): readonly StallEvent[] =>
+export const offRack = (state: StallState, { number, jobs }: Order): readonly StallEvent[] =>
   jobs.flatMap(({ n }): readonly StallEvent[] => {
     const key = jobId(number, n);
     return state.rack.get(key) === undefined ? [] : [{ type: "unracked", key, as: "back" }];

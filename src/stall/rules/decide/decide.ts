@@ -12,6 +12,7 @@ import { discounted } from "./changes/discounting.ts";
 import { leftOut } from "./changes/leaving-out.ts";
 import { garmentExchanged, garmentRefunded, rackBrought, unracked } from "./changes/returning.ts";
 import { takenInstead } from "./changes/taking-instead.ts";
+import { undoGarmentExchanged, undoGarmentRefunded } from "./changes/undoing.ts";
 import { claimed, closed, givenBack, undoClosed } from "./closing.ts";
 import { keepOpen } from "./intake.ts";
 import { giveNumbers } from "./numbering.ts";
@@ -117,6 +118,10 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
       return garmentRefunded(state, menu, command);
     case "garment-exchanged":
       return garmentExchanged(state, menu, command, now);
+    case "undo-garment-refunded":
+      return undoGarmentRefunded(state, command);
+    case "undo-garment-exchanged":
+      return undoGarmentExchanged(state, menu, command);
     case "bring-rack":
       return rackBrought(command);
     case "unracked":

@@ -1,6 +1,6 @@
 /** What became of a garment: pressed, spoiled, or handed back. */
 
-import { type JobId, jobId, jobParts, type SizeId } from "../../../model/basics/ids.ts";
+import { type JobId, jobParts, type SizeId } from "../../../model/basics/ids.ts";
 import { ok, type Result, refused } from "../../../model/basics/result.ts";
 import { type Refusal, wrongStage } from "../../../model/orders/refusal.ts";
 import type { SpoilReason } from "../../../model/orders/taps.ts";
@@ -12,7 +12,7 @@ import type { Job, Line, Order, PieceKey, RackItem, StallEvent } from "../../sta
 import { jobIn, lineOf } from "../../state/orders.ts";
 import type { StallState } from "../../state/state.ts";
 import { onPresses } from "../../stock/on-presses.ts";
-import { rackItemOf } from "../../stock/rack.ts";
+import { rackItemOf, spareKey, spareKeys } from "../../stock/rack.ts";
 import { accept, type Decision, type Of, refuse, type Tapped } from "../commands.ts";
 import { TURNS_PER_ORDER } from "./ordering.ts";
 
@@ -108,9 +108,7 @@ function spoiledToRack(
   reason: SpoilReason,
   size: SizeId | undefined,
 ): readonly StallEvent[] {
-  const free = SPOILED_KEYS.map((n) => jobId(order.number, n)).find(
-    (key) => state.rack.get(key) === undefined,
-  );
+  const free = spareKey(state, order.number);
   if (free === undefined) return [];
   const why = reason === "wrong-size" ? "wrong-size" : "misprint";
   const item = rackItemOf(order, job, { why, from: "spoiled" });
@@ -124,9 +122,6 @@ function spoiledToRack(
 /** How many of a piece are on hand and on no press. */
 const canGive = (state: StallState, piece: PieceKey): number =>
   onHand(state.count(piece)) - (onPresses(state).get(piece) ?? 0);
-
-/** A garment may be spoiled more than once, and be there in the end: a lost try has a number that no garment has. */
-const SPOILED_KEYS = Array.from({ length: 30 }, (_, at) => 99 - at);
 
 /** The blank of another size than the order's was used: that one is gone, and the order's is still there. */
 function otherBlank(
@@ -149,7 +144,7 @@ function spoiledOffRack(
   job: Job,
   { lost, at }: Pick<NonNullable<Job["spoiled"]>, "lost" | "at">,
 ): readonly StallEvent[] {
-  const key = SPOILED_KEYS.map((n) => jobId(order.number, n)).find((id) => state.rack.get(id)?.at === at);
+  const key = spareKeys(order.number).find((id) => state.rack.get(id)?.at === at);
   const made = key === undefined ? undefined : state.rack.get(key);
   if (key === undefined || made === undefined) return [];
   const ordered = rackItemOf(order, job, { why: made.why, from: made.from });

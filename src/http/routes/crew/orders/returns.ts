@@ -4,7 +4,13 @@ import { z } from "zod";
 import { JobId, jobParts } from "../../../../model/basics/ids.ts";
 import { CrewOrderView, PickupNumber } from "../../../../model/orders/order.ts";
 import { RackView } from "../../../../model/orders/rack.ts";
-import { ExchangeGarment, RefundGarments, Unracked } from "../../../../model/orders/taps.ts";
+import {
+  ExchangeGarment,
+  RefundGarments,
+  UndoExchange,
+  UndoRefund,
+  Unracked,
+} from "../../../../model/orders/taps.ts";
 import { crewRead, crewRoute, crewWrite, stallBase } from "../../../doors/crew.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../../../requests/router.ts";
 import { numbersIn } from "./garments.ts";
@@ -27,6 +33,24 @@ const exchanged = createRoute({
   ...crewRoute,
   request: { headers: idempotency, params: onOrder, body: body(ExchangeGarment) },
   responses: { 200: json(CrewOrderView, "The order in which the other one is made"), ...problems },
+});
+
+const undoRefunded = createRoute({
+  method: "post",
+  path: `${stallBase}/orders/{number}/garments/undo-refunded`,
+  summary: "Refunded garments are their order's again with their money, if they are still there",
+  ...crewRoute,
+  request: { headers: idempotency, params: onOrder, body: body(UndoRefund) },
+  responses: { 200: json(CrewOrderView, "The order now"), ...problems },
+});
+
+const undoExchanged = createRoute({
+  method: "post",
+  path: `${stallBase}/orders/{number}/garments/undo-exchanged`,
+  summary: "An exchanged garment is its customer's again, until the other one lies on a press",
+  ...crewRoute,
+  request: { headers: idempotency, params: onOrder, body: body(UndoExchange) },
+  responses: { 200: json(CrewOrderView, "The order that the garment is in again"), ...problems },
 });
 
 const rack = createRoute({
@@ -70,6 +94,26 @@ export const returnRoutes = newRouter()
     const { n } = jobParts(job);
     const answer = await crewWrite(c, path, (stall, generation, key) =>
       stall.exchange(generation, key, { type: "garment-exchanged", number, n, instead, keeps }),
+    );
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
+  })
+  .openapi(undoRefunded, async (c) => {
+    const { number, ...path } = c.req.valid("param");
+    const numbers = await numbersIn(c, path, { number, ...c.req.valid("json"), pointer: "#/jobs" });
+    if (!numbers.ok) return numbers.refusal;
+    const answer = await crewWrite(c, path, (stall, generation, key) =>
+      stall.onOrder(generation, key, { type: "undo-garment-refunded", number, jobs: numbers.value }),
+    );
+    return answer.ok ? c.json(answer.value, 200) : answer.refusal;
+  })
+  .openapi(undoExchanged, async (c) => {
+    const { number, ...path } = c.req.valid("param");
+    const { job } = c.req.valid("json");
+    const numbers = await numbersIn(c, path, { number, jobs: [job], pointer: "#/job" });
+    if (!numbers.ok) return numbers.refusal;
+    const { n } = jobParts(job);
+    const answer = await crewWrite(c, path, (stall, generation, key) =>
+      stall.undoExchange(generation, key, { type: "undo-garment-exchanged", number, n }),
     );
     return answer.ok ? c.json(answer.value, 200) : answer.refusal;
   })

@@ -11,6 +11,8 @@ import {
   isEnding,
   leavingOut,
   reopening,
+  undoingExchange,
+  undoingRefund,
   unpaying,
 } from "../acts.ts";
 import { setTaker } from "../cash.ts";
@@ -145,6 +147,17 @@ export function Order({ state, ways }: Omit<Part, "order">) {
         <Tap id="next-customer" class={isDone ? "main" : undefined} onTap={next}>
           Next customer
         </Tap>
+        {(isSaved ? [] : (order.undoable ?? [])).map(({ job, act, name, amount }) => (
+          <Tap
+            key={`${act} ${job}`}
+            busy={busy}
+            onTap={() => send(act === "refunded" ? undoingRefund(number, job) : undoingExchange(number, job))}
+          >
+            {amount === undefined
+              ? `Undo: exchanged for ${name}`
+              : `Undo: ${moneyWords(amount.amount, amount.currency)} back for ${name}`}
+          </Tap>
+        ))}
         {undo === null ? null : (
           <Tap
             busy={busy}

@@ -1,16 +1,16 @@
 /** Garments that come back one by one: refunded, or exchanged for others; and the rack where they go. */
-import { jobId } from "../../../../model/basics/ids.ts";
+import { type JobId, jobId } from "../../../../model/basics/ids.ts";
 import type { Menu } from "../../../../model/menu/catalogue.ts";
 import { type Refusal, wrongStage } from "../../../../model/orders/refusal.ts";
 import { type Instant, MINUTE } from "../../../../time/instants.ts";
 import { quoteMinutes } from "../../../line/quote.ts";
 import { areThere, piecesOf } from "../../../state/counts.ts";
-import type { Job, Line, Order, StallEvent } from "../../../state/facts.ts";
+import type { Job, Line, Order, RackItem, StallEvent } from "../../../state/facts.ts";
 import { jobIn, lineOf, stageOf, withInstead, withJob } from "../../../state/orders.ts";
 import type { StallState } from "../../../state/state.ts";
 import { choiceOf, leftOf, lineFor, offSale } from "../../../stock/offers.ts";
 import { priced } from "../../../stock/pricing.ts";
-import { broughtItem, garmentShares, isForSale, rackItemOf } from "../../../stock/rack.ts";
+import { broughtItem, garmentShares, isForSale, rackItemOf, spareKey } from "../../../stock/rack.ts";
 import { accept, type Decision, type Of, refuse } from "../../commands.ts";
 import { closed } from "../closing.ts";
 import { numberedFor } from "../numbering.ts";
@@ -40,18 +40,22 @@ function pressedOf(
 
 const isRefusal = (found: readonly Job[] | Refusal): found is Refusal => "code" in found;
 
-/** What becomes of a garment that came back: it hangs on the rack, or is thrown away; what the customer brought stays theirs. */
+/** What becomes of a garment that came back: where it hangs (null: it is thrown away), and the events of that. */
+type CameBack = { readonly key: JobId | null; readonly events: readonly StallEvent[] };
+
+/** A garment that came back hangs on the rack, or is thrown away; what the customer brought stays theirs. */
 function cameBack(
   order: Order,
   job: Job,
-  why: "returned" | "exchanged",
   keeps: boolean,
-  from: "order" | "garment" = "garment",
-): readonly StallEvent[] {
-  if (lineOf(order, job).own === true) return [];
-  const key = jobId(order.number, job.n);
-  const racked: StallEvent = { type: "racked", key, item: rackItemOf(order, job, { why, from }) };
-  return keeps ? [racked] : [racked, { type: "unracked", key, as: "thrown" }];
+  how: Pick<RackItem, "why" | "from">,
+  key: JobId = jobId(order.number, job.n),
+): CameBack {
+  if (lineOf(order, job).own === true) return { key: null, events: [] };
+  const racked: StallEvent = { type: "racked", key, item: rackItemOf(order, job, how) };
+  return keeps
+    ? { key, events: [racked] }
+    : { key: null, events: [racked, { type: "unracked", key, as: "thrown" }] };
 }
 
 /**
@@ -75,10 +79,8 @@ export function garmentRefunded(
   return accept(
     ...found.flatMap((job): readonly StallEvent[] => {
       const { amount, tax } = shares.get(job.n) ?? { amount: 0, tax: 0 };
-      return [
-        { type: "garment-refunded", number, n: job.n, amount, tax },
-        ...cameBack(order, job, "returned", keeps),
-      ];
+      const { key, events } = cameBack(order, job, keeps, { why: "returned", from: "garment" });
+      return [{ type: "garment-refunded", number, n: job.n, amount, tax, key }, ...events];
     }),
   );
 }
@@ -123,11 +125,20 @@ export function garmentExchanged(
     first: false,
     instead: true,
   };
-  const lone = order.closed !== null && order.jobs.length === 1;
-  const back = cameBack(order, job, "exchanged", keeps, lone ? "order" : "garment");
-  return order.closed === null
-    ? accept(asked, ...back, hereExchanged(state, menu, order, job, line.value, now))
-    : accept(asked, ...back, ...takenExchanged(state, menu, order, job, line.value, command, now));
+  if (order.closed !== null) {
+    const from = order.jobs.length === 1 ? "order" : "garment";
+    const { key, events } = cameBack(order, job, keeps, { why: "exchanged", from });
+    return accept(
+      asked,
+      ...events,
+      ...takenExchanged(state, menu, order, job, line.value, command, now, key),
+    );
+  }
+  // The garment that is made instead has its number.
+  const spare = spareKey(state, number);
+  const how = { why: "exchanged", from: "garment" } as const;
+  const { key, events } = cameBack(order, job, keeps && spare !== undefined, how, spare);
+  return accept(asked, ...events, hereExchanged(state, menu, order, job, line.value, now, key));
 }
 
 const headTurn = (state: StallState, n: number): number => -(state.version + 1) * TURNS_PER_ORDER + n;
@@ -140,6 +151,7 @@ function hereExchanged(
   { n }: Job,
   line: Line,
   now: Instant,
+  key: JobId | null,
 ): StallEvent {
   const other = withInstead(order, n, pricedAs(order, n, line));
   const made = jobIn(other, n);
@@ -152,6 +164,7 @@ function hereExchanged(
     jobs: after.jobs,
     ...repriced(menu, after, order.discount),
     dueBy: order.dueBy,
+    exchanged: { n, key },
   };
 }
 
@@ -164,6 +177,7 @@ function takenExchanged(
   wanted: Line,
   { chance }: Of<"garment-exchanged">,
   now: Instant,
+  key: JobId | null,
 ): readonly StallEvent[] {
   const share = garmentShares(before).get(job.n) ?? { amount: 0, tax: 0 };
   const { lines, ...sums } = priced(menu, [pricedAs(before, job.n, wanted)]);
@@ -192,6 +206,7 @@ function takenExchanged(
     ...(wasPaid && due > 0 ? { due } : {}),
     ...(wasPaid && giveBack > 0 ? { giveBack } : {}),
     exchangeOf: jobId(before.number, job.n),
+    ...(wasPaid ? { carried } : {}),
     closed: null,
     told: null,
     toldLate: false,
@@ -200,7 +215,7 @@ function takenExchanged(
   const old: StallEvent =
     lone && before.closed !== null
       ? { type: "closed", number: before.number, as: "exchanged", carried: true }
-      : { type: "garment-refunded", number: before.number, n: job.n, ...share, carried: true };
+      : { type: "garment-refunded", number: before.number, n: job.n, ...share, carried: true, key };
   if (!wasPaid) return [old, placed];
   const tender = before.paid?.tender ?? "cash";
   return [old, placed, { type: "paid", number, tender, amount: carried, carried: true, dueBy, turn }];
