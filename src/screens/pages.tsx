@@ -4,6 +4,7 @@ import type { Context } from "hono";
 import { Hono } from "hono";
 import { accepts } from "hono/accepts";
 import { FairId, StallId } from "../model/basics/ids.ts";
+import { type Spelling, spellingIn } from "../model/basics/region.ts";
 import { BoardPage } from "./pages/board.tsx";
 import { CloseoutPage } from "./pages/closeout.tsx";
 import { CounterPage } from "./pages/counter.tsx";
@@ -71,8 +72,13 @@ export function languageOf(c: Context): (typeof SUPPORTED)[number] {
   return wanted.toLowerCase().startsWith("es") ? "es" : "en";
 }
 
+/** How the browser's English is spelt: for pages that belong to no stall. */
+const spellingFor = (c: Context): Spelling =>
+  spellingIn(/\ben\b[^,;]*/i.exec(c.req.header("Accept-Language") ?? "")?.[0] ?? "en");
+
 /** A page for where there is none. */
-const noPage = (c: Context, what: NoPage) => c.html(NoPageHere({ what, language: languageOf(c) }), 404);
+const noPage = (c: Context, what: NoPage) =>
+  c.html(NoPageHere({ what, language: languageOf(c), spelling: spellingFor(c) }), 404);
 
 /** The answer to an address that no page has. */
 export const pageNotFound = (c: Context) => noPage(c, "unknown");
@@ -86,10 +92,10 @@ const atStall = (shell: Shell) => (c: Context) => {
 
 export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }>()
   .get("/", (c) => c.html(HomePage({ language: languageOf(c) })))
-  .get("/help", (c) => c.html(HelpPage()))
+  .get("/help", (c) => c.html(HelpPage({ spelling: spellingFor(c) })))
   .get("/problems/:name", (c) => {
     const name = c.req.param("name");
-    return isProblemName(name) ? c.html(ProblemPage({ name })) : c.notFound();
+    return isProblemName(name) ? c.html(ProblemPage({ name, spelling: spellingFor(c) })) : c.notFound();
   })
   .get("/at", (c) => noPage(c, "fair"))
   .get("/at/:fair", (c) => noPage(c, "fair"))
@@ -107,9 +113,9 @@ export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }
   .get("/start", (c) => c.html(StartPage()))
   .get("/fair/:fair/keys", (c) => {
     const fair = FairId.safeParse(c.req.param("fair"));
-    return fair.success ? c.html(KeysPage({ fair: fair.data })) : c.notFound();
+    return fair.success ? c.html(KeysPage({ fair: fair.data, spelling: spellingFor(c) })) : c.notFound();
   })
-  .get("/plan", (c) => c.html(PlanPage()))
+  .get("/plan", (c) => c.html(PlanPage({ spelling: spellingFor(c) })))
   .get("/fair/:fair", (c) => {
     const fair = FairId.safeParse(c.req.param("fair"));
     return fair.success ? c.html(OrganiserPage({ fair: fair.data })) : c.notFound();

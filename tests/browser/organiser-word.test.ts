@@ -40,7 +40,7 @@ it("an announcement is on press and counter until one of them has read it; Stop 
   for (const screen of screens)
     await expect
       .poll(() => screen.locator("#organiser-part").textContent())
-      .toContain("The organiser has stopped all orders");
+      .toContain("The fair has stopped all orders");
   await expectAccessible(page);
   for (const screen of screens) await expectAccessible(screen);
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);

@@ -47,7 +47,7 @@ it("goes from a plan to a stall, its day, its close-out and the next plan, which
   });
   await page.locator("#plan-note", { hasText: "small.json" }).waitFor();
   await page.locator("#plan-standing", { hasText: "Up to date" }).waitFor();
-  expect(await page.locator("#fill").textContent()).toContain("the link that the organiser gave you");
+  expect(await page.locator("#fill").textContent()).toContain("the link that you were given");
   await page.evaluate(
     ([place, kept]) => localStorage.setItem(`key crew ${place}`, kept ?? ""),
     [`${fair}/knot`, made.body.key],

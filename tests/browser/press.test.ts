@@ -209,7 +209,7 @@ describe("the press screen", () => {
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(320);
     await page.evaluate(() => localStorage.clear());
     await page.reload();
-    await page.getByText("Open the crew link that the organiser gave you").waitFor();
+    await page.getByText("Open the crew link that you were given").waitFor();
     await expectAccessible(page);
   });
 });

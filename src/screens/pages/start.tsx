@@ -1,4 +1,5 @@
 /** The first run: three questions, and then the keys, shown once. */
+import { type Spelling, spelt } from "../../model/basics/region.ts";
 import { AppBar, NightSwitch } from "../parts/app-bar.tsx";
 import { Page } from "../parts/layout.tsx";
 
@@ -118,7 +119,9 @@ export function StartPage() {
   );
 }
 
-export function KeysPage({ fair }: { readonly fair: string }) {
+type KeysProps = { readonly fair: string; readonly spelling: Spelling };
+
+export function KeysPage({ fair, spelling }: KeysProps) {
   return (
     <Page title="Hours, stalls, keys" screen="keys" styles={["crew", "start"]} data={{ fair }}>
       <AppBar title={`Hours, stalls and keys of ${fair}`}>
@@ -165,12 +168,12 @@ export function KeysPage({ fair }: { readonly fair: string }) {
             <button type="submit">Add it</button>
           </div>
         </form>
-        <h2>The organiser's own key</h2>
+        <h2>{spelt("The organiser’s own key", spelling)}</h2>
         <form id="organiser-form" class="asked">
           <label for="secret">The owner's secret</label>
           <div class="row">
             <input id="secret" type="password" autocomplete="off" maxlength={200} />
-            <button type="submit">Make a new organiser key</button>
+            <button type="submit">{spelt("Make a new organiser key", spelling)}</button>
           </div>
         </form>
       </main>

@@ -6,8 +6,8 @@ export function NoKey() {
     <div id="no-key" class="notice needs-you" hidden>
       <p>This tablet has no key for this stall, or an old one.</p>
       <p>
-        Open the crew link that the organiser gave you. Or on a tablet that works: Menu, Add a tablet, and
-        scan its code with this one. The key is kept after that.
+        Open the crew link that you were given. Or on a tablet that works: Menu, Add a tablet, and scan its
+        code with this one. The key is kept after that.
       </p>
       <a class="button" href="/">
         I was given a link

@@ -93,7 +93,7 @@ export function Page({
 /** Where a page says how fresh it is; the kit's `poll` fills it. */
 export function Freshness() {
   return (
-    <p class="freshness-line">
+    <p class="freshness-line no-print">
       <span id="freshness" class="freshness">
         connecting…
       </span>

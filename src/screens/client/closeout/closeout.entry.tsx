@@ -1,11 +1,13 @@
 /** @jsxImportSource preact */
 /** The close-out: a day's account read, its costs typed, the day closed or opened again. */
+
 import { render } from "preact";
 import type { Closeout } from "../../../model/accounts/closeout.ts";
 import { keyRefused, notice, openCrew, wholeMenu } from "../crew/crew.ts";
 import { type Api, detailOf } from "../kit/api.ts";
 import { byId, pageData } from "../kit/dom.ts";
 import { giveFile } from "../kit/file.ts";
+import { spellAs } from "../kit/spelling.ts";
 import { costForm, costsTyped } from "./costs.ts";
 import { movedAway } from "./moved.ts";
 import { moving } from "./moving.ts";
@@ -19,7 +21,8 @@ function start(api: Api): void {
 
   function show(now: State): void {
     state = now;
-    const { stall, day } = now.account;
+    const { stall, day, currency } = now.account;
+    spellAs(currency);
     byId("account").hidden = false;
     byId("title").textContent = `Close-out, ${stall}, ${day}`;
     document.title = `Close-out ${day}`;

@@ -1,8 +1,10 @@
 /** The day's account as its tables. Pure. */
+
 import type { Closeout } from "../../../model/accounts/closeout.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import { moneyWords } from "../crew/words/money.ts";
 import { rackWords, whyRacked } from "../crew/words/rack.ts";
+import { spelt } from "../kit/spelling.ts";
 
 export type Cell = string | number | null;
 
@@ -142,7 +144,12 @@ export function tablesOf(account: Closeout, menu: Menu) {
       headings: ["Size", ...SOLD],
       rows: inOrder(sales.sizes, menu).map(sold),
     },
-    { id: "colours", title: "By colour", headings: ["Colour", ...SOLD], rows: sales.colours.map(sold) },
+    {
+      id: "colours",
+      title: spelt("By colour"),
+      headings: [spelt("Colour"), ...SOLD],
+      rows: sales.colours.map(sold),
+    },
     {
       id: "hours",
       title: "By hour",

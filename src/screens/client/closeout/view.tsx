@@ -1,7 +1,9 @@
 /** @jsxImportSource preact */
 /** One day's account as four steps: count, costs, check, close; on one sheet of paper where it is printed. */
+
 import type { Closeout } from "../../../model/accounts/closeout.ts";
 import { rackWords, whyRacked } from "../crew/words/rack.ts";
+import { spelt } from "../kit/spelling.ts";
 import { Dialog } from "../parts/dialog.tsx";
 import { Tap } from "../parts/tap.tsx";
 import { Check } from "./check.tsx";
@@ -123,7 +125,9 @@ function CountStep({ state, ways }: Props) {
           </select>
         </span>
         <button type="submit">Keep the number</button>
-        <p class="help">If the organiser knows it. Else the crew’s own count is used for the next plan.</p>
+        <p class="help">
+          {spelt("If the organiser knows it. Else the crew’s own count is used for the next plan.")}
+        </p>
       </form>
     </section>
   );

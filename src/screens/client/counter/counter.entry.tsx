@@ -1,5 +1,6 @@
 /** @jsxImportSource preact */
 /** The counter: polls the queue for what is ready, keeps the menu fresh, and sends what the crew keys in. */
+
 import { nanoid } from "nanoid";
 import { render } from "preact";
 import type { DrawerView } from "../../../model/accounts/drawer.ts";
@@ -16,6 +17,7 @@ import { sender } from "../crew/sender.ts";
 import { detailOf } from "../kit/api.ts";
 import { byId, pageData } from "../kit/dom.ts";
 import { poll } from "../kit/poll.ts";
+import { spellAs } from "../kit/spelling.ts";
 import { stallClock } from "../kit/stall-clock.ts";
 import { type Act, paying, placing } from "./acts.ts";
 import { changeWords, type Paying, takerName } from "./cash.ts";
@@ -56,6 +58,7 @@ function run({ api, place }: Crew): void {
 
   function change(to: (before: State) => State): void {
     state = withRows(to(state));
+    if (state.seen !== null) spellAs(state.seen.menu.currency);
     render(<Counter state={state} ways={ways} />, root);
   }
 

@@ -19,7 +19,7 @@ function OrganiserPart({
       {fairStop ? (
         <p class="notice" role="alert">
           <span>
-            The organiser has stopped all orders since {timeOfDay(fairStop.since)}: {fairStop.reason}.{" "}
+            The fair has stopped all orders since {timeOfDay(fairStop.since)}: {fairStop.reason}.{" "}
             {fairStop.pressing
               ? "Finish what is on a press, and press nothing else."
               : "Go on pressing what was ordered."}
@@ -29,7 +29,7 @@ function OrganiserPart({
       {announcements.map(({ id, text, at }) => (
         <div class="notice needs-you" role="status" key={id}>
           <p>
-            From the organiser, {timeOfDay(at)}: {text}
+            From the fair, {timeOfDay(at)}: {text}
           </p>
           <button type="button" onClick={() => read(id)}>
             Read

@@ -30,9 +30,15 @@ function TileFace({ say, label, picture, isSwatch }: Tile) {
 /** A list's tiles are its own: a thumb that was over an earlier list never taps the next one's. */
 export function Tiles({ shown, label, say }: Props) {
   return (
-    <fieldset id="choices" class={shown?.shape} tabIndex={-1} aria-label={label} data-keeps-focus="">
+    <fieldset
+      id="choices"
+      class={`tiles ${shown?.shape ?? ""}`}
+      tabIndex={-1}
+      aria-label={label}
+      data-keeps-focus=""
+    >
       {shown === null || shown.basket.length === 0 ? null : (
-        <div key={`${shown.line} basket`} class="basket">
+        <div key={`${shown.line} basket`} class="drawn-garments basket">
           {shown.basket.map(({ look, colour, size }, at) => (
             <Garment key={at} look={look} colour={colour} size={size} />
           ))}

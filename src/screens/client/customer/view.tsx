@@ -19,7 +19,7 @@ function Top({ stall }: State) {
   return (
     <div class="top">
       <h1 id="stall-name">{stall}</h1>
-      <p class="freshness-line">
+      <p class="freshness-line no-print">
         <span id="freshness" class="freshness">
           connecting…
         </span>

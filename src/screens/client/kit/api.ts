@@ -1,4 +1,5 @@
 /** Requests to the worker. A dead network is an answer like any other, with status 0. */
+import { spelt } from "./spelling.ts";
 
 export type Reply = {
   readonly status: number;
@@ -85,5 +86,5 @@ export function problemOf({ body }: Reply): string | null {
 export function detailOf({ status, body }: Reply): string {
   if (status === 0) return "No connection. Try again in a moment.";
   const detail = typeof body === "object" && body !== null && "detail" in body ? body.detail : null;
-  return typeof detail === "string" ? detail : `The stall answered ${status}. Try again.`;
+  return typeof detail === "string" ? spelt(detail) : `The stall answered ${status}. Try again.`;
 }

@@ -1,11 +1,13 @@
 /** @jsxImportSource preact */
 /** The organiser's page: every stall's pace. */
+
 import { render } from "preact";
 import type { Throughput } from "../../../model/fair/throughput.ts";
 import { apiAt, detailOf } from "../kit/api.ts";
 import { byId, pageData } from "../kit/dom.ts";
 import { keyFor } from "../kit/key.ts";
 import { poll } from "../kit/poll.ts";
+import { spelt } from "../kit/spelling.ts";
 import { queryOf } from "./asking.ts";
 import { giveSheet } from "./sheets.ts";
 import { AT_ONCE, firstState, type State, type Ways } from "./state.ts";
@@ -13,8 +15,9 @@ import { Fair } from "./view.tsx";
 import { organiserWord } from "./word/word.tsx";
 
 const EVERY_SECONDS = 5;
-const NO_KEY =
-  "This page shows nothing without the organiser's key. Open the link that was printed when the fair was made: it carries the key.";
+const NO_KEY = spelt(
+  "This page shows nothing without the organiser's key. Open the link that was printed when the fair was made: it carries the key.",
+);
 const OLD_KEY = "This key does not open the fair, or no longer does. Open the latest link you were given.";
 
 function trouble(detail: string | null): void {

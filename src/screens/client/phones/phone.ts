@@ -35,7 +35,7 @@ function slip(message: PhoneMessage): HTMLLIElement {
     "li",
     { class: message.refused === null ? kind : `${kind} refused`, "data-id": message.id },
     element("p", { class: "text" }, message.text),
-    element("p", { class: "size" }, note),
+    element("p", { class: message.refused === null ? "size" : "size fault" }, note),
   );
 }
 

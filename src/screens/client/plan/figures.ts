@@ -1,7 +1,9 @@
 /** Figures as a crew reads them, and the small pieces every result is drawn from. */
+
 import { minorDigits } from "../../../planning/request/given.ts";
 import { inPercent } from "../../../planning/request/told.ts";
 import { element } from "../kit/dom.ts";
+import { spelt } from "../kit/spelling.ts";
 
 /** A sum to the whole unit: nobody plans a day to the cent. */
 export function about(minor: number, currency: string): string {
@@ -52,7 +54,7 @@ export function tableOf(
       element(
         "tr",
         {},
-        ...columns.map(({ name }, at) => element("th", { scope: "col", ...number(at) }, name)),
+        ...columns.map(({ name }, at) => element("th", { scope: "col", ...number(at) }, spelt(name))),
       ),
     ),
     element(
@@ -65,7 +67,7 @@ export function tableOf(
           ...row.map((cell, at) =>
             at === 0
               ? element("th", { scope: "row" }, cell)
-              : element("td", { ...number(at), "data-column": columns[at]?.name ?? null }, cell),
+              : element("td", { ...number(at), "data-column": spelt(columns[at]?.name ?? "") }, cell),
           ),
         ),
       ),
@@ -76,7 +78,7 @@ export function tableOf(
 
 /** A list of sentences. */
 export const sentences = (each: readonly string[], kind = "told"): HTMLElement =>
-  element("ul", { class: kind }, ...each.map((one) => element("li", {}, one)));
+  element("ul", { class: kind }, ...each.map((one) => element("li", {}, spelt(one))));
 
 /** What can hurt somebody: never without its heading. */
 export const cautions = (each: readonly string[]): HTMLElement =>

@@ -1,12 +1,15 @@
 /** @jsxImportSource preact */
 /** The planning page: its state, kept at every keystroke, and the planner's worker, which starts again when a figure changes. */
+
 import { nanoid } from "nanoid";
 import { render } from "preact";
 import { byId } from "../kit/dom.ts";
+import { spellAs } from "../kit/spelling.ts";
 import { closedFair, nextDay } from "./day/after.ts";
 import { keepAnswers, keptAnswers } from "./day/answers.ts";
 import { type Day, FIRST } from "./day/first.ts";
 import { dayIn, forgetDay, keepDay, keptPlans } from "./day/keeping.ts";
+import { wordAt } from "./groups/names.ts";
 import type { Part } from "./messages.ts";
 import {
   addressOf,
@@ -38,6 +41,7 @@ let state: State = stateOf(first.id, first.day, {}, placeFrom(location.hash));
 function show(next: State): void {
   const moved = addressOf(next.place) !== addressOf(state.place);
   state = next;
+  spellAs(wordAt(state.day.plan, "#/currency", "USD"));
   render(<Planner state={state} ways={ways} />, place);
   document.title = titleOf(state);
   if (moved) {

@@ -1,6 +1,8 @@
 /** @jsxImportSource preact */
 /** The planning page as its state is: the steps, the one that is open, and the answer beside it. */
+
 import type { ComponentChildren } from "preact";
+import { spelt } from "../kit/spelling.ts";
 import { takenAsUsual } from "./day/first.ts";
 import { Drawn } from "./drawn.tsx";
 import { about } from "./figures.ts";
@@ -55,7 +57,7 @@ function Rail({ state }: Pick<Props, "state">) {
               <span class="step-number" aria-hidden="true">
                 {at + 1}
               </span>
-              {name}
+              {spelt(name)}
             </a>
           </li>
         ))}
@@ -94,7 +96,7 @@ function StepHead({ state, ways }: Props) {
         <nav class="tabs no-print" aria-label={HEADINGS[step]}>
           {tabs.map(([one, name]) => (
             <a key={one} href={`#${step}-${one}`} aria-current={one === tab ? "page" : undefined}>
-              {name}
+              {spelt(name)}
             </a>
           ))}
         </nav>

@@ -2,6 +2,7 @@
 
 import type { Fault } from "../../../model/basics/faults.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
+import { spelt } from "../kit/spelling.ts";
 
 // A small menu sells faster and leaves less over: a couple of colours, the sizes that sell, a few designs.
 const ENOUGH = { offers: 6, colours: 4, designs: 8, pieces: 48 } as const;
@@ -30,7 +31,7 @@ export function tooMany(menu: Menu): readonly Fault[] {
     if (count > ENOUGH.colours)
       advice.push({
         pointer: `#/blanks/${index}/colours`,
-        detail: `${name} in ${count} colours: ${SPREAD}.`,
+        detail: `${name} in ${spelt(`${count} colours`)}: ${SPREAD}.`,
       });
   });
   if (designs > ENOUGH.designs)

@@ -1,5 +1,6 @@
 /** @jsxImportSource preact */
 /** Setting a stall up: its menu fetched, typed over, tried and saved; nothing typed is lost. */
+
 import { nanoid } from "nanoid";
 import { render } from "preact";
 import type { Fault } from "../../../model/basics/faults.ts";
@@ -12,8 +13,10 @@ import { detailOf } from "../kit/api.ts";
 import { byId, pageData } from "../kit/dom.ts";
 import { type Json, withValue } from "../kit/json-pointer.ts";
 import { same } from "../kit/merging.ts";
+import { spellAs } from "../kit/spelling.ts";
 import { local } from "../kit/texts-kept.ts";
 import { knownStalls, menuOf } from "./copying.ts";
+import { currencyOf } from "./form/field.ts";
 import { shrunk } from "./pictures/shrinking.ts";
 import { checkMenu } from "./saving/checking.ts";
 import { type Draft, EMPTY_MENU, keepDraft, keptDraft } from "./saving/keeping.ts";
@@ -104,6 +107,7 @@ function run({ api, place }: Crew, first: State): void {
 
   function draw(): void {
     notice(state.notice);
+    spellAs(currencyOf(state.draft.menu));
     render(<Setup state={state} ways={ways} />, byId("setup"));
   }
 

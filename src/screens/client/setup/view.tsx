@@ -1,7 +1,9 @@
 /** @jsxImportSource preact */
 /** The set-up page as its state is: a checklist, the parts of the menu, its rules, the texts beside them, and the bar that saves. */
+
 import type { ComponentChildren } from "preact";
 import { type Json, rowsAt, valueAt } from "../kit/json-pointer.ts";
+import { spelt } from "../kit/spelling.ts";
 import { Tap } from "../parts/tap.tsx";
 import { Begin } from "./begin.tsx";
 import {
@@ -50,7 +52,7 @@ const Part = ({ part, title, lead, children }: PartProps) => (
     <h2 id={`${part}-title`} tabIndex={-1}>
       {title}
     </h2>
-    <p class="lead">{lead}</p>
+    <p class="lead">{spelt(lead)}</p>
     {children}
   </section>
 );

@@ -1,9 +1,11 @@
 /** The fair's name and hours, keys made anew, and further stalls: the organiser's. */
+
 import { nanoid } from "nanoid";
 import type { Throughput } from "../../../model/fair/throughput.ts";
 import { apiAt, detailOf } from "../kit/api.ts";
 import { byId, element, pageData } from "../kit/dom.ts";
 import { keepKey, keyFor } from "../kit/key.ts";
+import { spelt } from "../kit/spelling.ts";
 import { session } from "../kit/texts-kept.ts";
 import { hours } from "./hours.ts";
 import { keyCard } from "./key-card.ts";
@@ -67,7 +69,9 @@ async function look(): Promise<void> {
   if (reply.status !== 200) {
     say(
       reply.status === 401 || reply.status === 403
-        ? "This page needs the organiser's key. Open the organiser's link once in this browser; if it is lost, make a new one below with the owner's secret."
+        ? spelt(
+            "This page needs the organiser's key. Open the organiser's link once in this browser; if it is lost, make a new one below with the owner's secret.",
+          )
         : detailOf(reply),
     );
     return;
@@ -119,7 +123,7 @@ byId("organiser-form").addEventListener("submit", async (event) => {
   if (secret === "") return say("Type the owner's secret: OWNER_SECRET of this deployment.");
   const owner = apiAt(`/v1/fairs/${fair}`, () => secret);
   const overlapMinutes = overlap();
-  if (!mayStop("All who have the organiser's link", overlapMinutes)) return undefined;
+  if (!mayStop(spelt("All who have the organiser's link"), overlapMinutes)) return undefined;
   const reply = await owner("/key", {
     method: "POST",
     once: onceFor(`organiser ${overlapMinutes}`),
@@ -133,7 +137,12 @@ byId("organiser-form").addEventListener("submit", async (event) => {
   key = made;
   keepKey(`organiser ${fair}`, made);
   await look();
-  showKey("The organiser's new key", "Open it once in the organiser's browser.", `/fair/${fair}`, made);
+  showKey(
+    spelt("The organiser's new key"),
+    spelt("Open it once in the organiser's browser."),
+    `/fair/${fair}`,
+    made,
+  );
   return undefined;
 });
 

@@ -1,6 +1,8 @@
 /** The first run: asks for the fair, the stall and the currency, makes them, and shows their keys once. */
+
 import { byId } from "../kit/dom.ts";
 import { keepKey } from "../kit/key.ts";
+import { spelt } from "../kit/spelling.ts";
 import { local, session } from "../kit/texts-kept.ts";
 import { asking, forget } from "./asking.ts";
 import { keyCard } from "./key-card.ts";
@@ -83,7 +85,7 @@ byId("first").addEventListener("submit", async (event) => {
     }),
     keyCard({
       heading: "h3",
-      title: "The organiser",
+      title: spelt("The organiser"),
       says: "For whoever runs the fair: every stall's pace, and new keys.",
       link: `${reach}/fair/${fair}#key=${made.organiser}`,
     }),

@@ -1,5 +1,6 @@
 /** @jsxImportSource preact */
 /** Counting stock: tables to type into, to paste into and to copy out of; nothing typed is lost. */
+
 import { nanoid } from "nanoid";
 import { render } from "preact";
 import type { OpenNeeds } from "../../../model/orders/open-needs.ts";
@@ -7,6 +8,7 @@ import type { StockView } from "../../../model/orders/stock.ts";
 import { type Crew, keyRefused, notice, openCrew, wholeMenu } from "../crew/crew.ts";
 import { detailOf } from "../kit/api.ts";
 import { byId } from "../kit/dom.ts";
+import { spellAs } from "../kit/spelling.ts";
 import { local } from "../kit/texts-kept.ts";
 import { entriesOf, type Kept, NOTHING, type State, saved, withStock, withTyped } from "./state.ts";
 import { countsOf } from "./tables.ts";
@@ -38,6 +40,7 @@ async function run({ api, place }: Crew): Promise<void> {
     state = to(state);
     if (Object.keys(state.kept.typed).length === 0) local.removeItem(name);
     else local.setItem(name, JSON.stringify(state.kept));
+    spellAs(state.menu.currency);
     render(<Stock state={state} ways={ways} />, byId("stock"));
   }
 

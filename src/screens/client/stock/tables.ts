@@ -1,6 +1,8 @@
 /** The stock as tables: one a blank, colours down and sizes across, and one of all transfers. */
+
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { StockEntry, StockView } from "../../../model/orders/stock.ts";
+import { spelt } from "../kit/spelling.ts";
 
 type Head = { readonly id: string; readonly name: string };
 
@@ -19,7 +21,7 @@ export function tablesOf(menu: Menu): readonly Table[] {
   const blanks = menu.blanks.map(({ id, name, colours, sizes }) => ({
     key: id,
     title: name,
-    down: { what: "Colour", heads: colours },
+    down: { what: spelt("Colour"), heads: colours },
     across: { what: "Size", heads: sizes },
     piece: (colour: string, size: string) => `${id}.${colour}.${size}`,
   }));

@@ -1,5 +1,6 @@
 /** @jsxImportSource preact */
 /** The count page as its state is: tables to type into, what to look at before saving, and what is not saved. */
+import { spelt } from "../kit/spelling.ts";
 import { Tap } from "../parts/tap.tsx";
 import { Grid } from "./grid.tsx";
 import { conflictsOf, faultsOf, type State, unsavedWords } from "./state.ts";
@@ -21,7 +22,7 @@ function SaveBar({ state, ways, conflicts }: Props & { readonly conflicts: numbe
   const changed = Object.keys(kept.typed).length > 0;
   const plain = kept.way === "counted" ? "Save the count" : "Save the delivery";
   return (
-    <footer class="bar">
+    <footer class="bar no-print">
       <p role="status">{unsavedWords(state)}</p>
       <div class="row">
         <Tap
@@ -72,8 +73,9 @@ export function Stock({ state, ways }: Props) {
         ))}
       </fieldset>
       <p class="small">
-        Tab or the arrow keys move from cell to cell. Paste a range copied from a spreadsheet into any cell;
-        its headings are recognised, colours down or across.
+        {spelt(
+          "Tab or the arrow keys move from cell to cell. Paste a range copied from a spreadsheet into any cell; its headings are read, colours down or across.",
+        )}
       </p>
       {tables.length < MANY ? null : (
         <nav class="row jump" aria-label="Tables">

@@ -1,4 +1,5 @@
 /** Help for a crew with a queue before it: one question, one short answer. */
+import { type Spelling, spelt } from "../../../model/basics/region.ts";
 import { AppBar, NightSwitch } from "../../parts/app-bar.tsx";
 import { Page } from "../../parts/layout.tsx";
 
@@ -42,7 +43,7 @@ const ANSWERS = [
 const CAUTIONS =
   "A platen at working heat burns on touch, and goes on burning for a long time after it is switched off. Keep children and customers out of reach. For power, tents and fire, local rules and licensed people decide.";
 
-export function HelpPage() {
+export function HelpPage({ spelling }: { readonly spelling: Spelling }) {
   return (
     <Page title="Help" screen="help-page" script={false} styles={["start"]}>
       <AppBar title="Help">
@@ -56,7 +57,7 @@ export function HelpPage() {
           {ANSWERS.map(([question, answer]) => (
             <div>
               <dt>{question}</dt>
-              <dd>{answer}</dd>
+              <dd>{spelt(answer, spelling)}</dd>
             </div>
           ))}
         </dl>

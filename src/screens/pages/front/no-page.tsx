@@ -1,4 +1,5 @@
 /** What stands where there is no page: what happened, and where each kind of visitor goes from here. */
+import { type Spelling, spelt } from "../../../model/basics/region.ts";
 import { AppBar } from "../../parts/app-bar.tsx";
 import { Page } from "../../parts/layout.tsx";
 
@@ -42,7 +43,9 @@ const WORDS: Readonly<Record<"en" | "es", Words>> = {
   },
 };
 
-export function NoPageHere({ what, language }: { readonly what: NoPage; readonly language: "en" | "es" }) {
+type Props = { readonly what: NoPage; readonly language: "en" | "es"; readonly spelling: Spelling };
+
+export function NoPageHere({ what, language, spelling }: Props) {
   const words = WORDS[language];
   const heading = words.heading[what];
   return (
@@ -51,9 +54,9 @@ export function NoPageHere({ what, language }: { readonly what: NoPage; readonly
       <main id="main" tabindex={-1}>
         <p>{words.toOrder}</p>
         <ul>
-          <li>{words.crew}</li>
+          <li>{spelt(words.crew, spelling)}</li>
           <li>
-            {words.organiser} <a href="/start">{words.start}</a>
+            {spelt(words.organiser, spelling)} <a href="/start">{words.start}</a>
           </li>
           <li>
             <a href="/plan">{words.plan}</a>

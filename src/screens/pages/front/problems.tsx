@@ -1,4 +1,5 @@
 /** What each type of problem means and what to do about it: the page that a problem's `type` leads to (RFC 9457, section 3.1.1). */
+import { type Spelling, spelt } from "../../../model/basics/region.ts";
 import { AppBar, NightSwitch } from "../../parts/app-bar.tsx";
 import { Page } from "../../parts/layout.tsx";
 
@@ -154,7 +155,9 @@ export type ProblemName = keyof typeof PROBLEMS;
 
 export const isProblemName = (name: string): name is ProblemName => Object.hasOwn(PROBLEMS, name);
 
-export function ProblemPage({ name }: { readonly name: ProblemName }) {
+type Props = { readonly name: ProblemName; readonly spelling: Spelling };
+
+export function ProblemPage({ name, spelling }: Props) {
   const [means, todo] = PROBLEMS[name];
   return (
     <Page title={`Problem: ${name}`} screen="help-page" script={false} styles={["start"]}>
@@ -168,11 +171,11 @@ export function ProblemPage({ name }: { readonly name: ProblemName }) {
         <dl class="answers">
           <div>
             <dt>What happened</dt>
-            <dd>{means}</dd>
+            <dd>{spelt(means, spelling)}</dd>
           </div>
           <div>
             <dt>What to do</dt>
-            <dd>{todo}</dd>
+            <dd>{spelt(todo, spelling)}</dd>
           </div>
         </dl>
       </main>

@@ -30,7 +30,7 @@ function Field({
 }) {
   return (
     <div class={wide ? "field wide" : "field"}>
-      <dt>{label}</dt>
+      <dt class="small">{label}</dt>
       <dd>{children}</dd>
     </div>
   );

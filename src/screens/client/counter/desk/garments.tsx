@@ -1,6 +1,8 @@
 /** @jsxImportSource preact */
 /** The garments of the order on the counter: one that waits can become another, one that is pressed can come back. */
+
 import type { CrewOrderView } from "../../../../model/orders/order.ts";
+import { spelt } from "../../kit/spelling.ts";
 import { Choices } from "../../parts/choices.tsx";
 import { Tap } from "../../parts/tap.tsx";
 import { changing, exchanging, refunding, takingOff } from "../acts.ts";
@@ -108,7 +110,7 @@ function Chooser({ order, state, ways: { change, send } }: Props) {
       <Choices id="change-offers" legend="What" options={pad.offers} choose={(offer) => choose({ offer })} />
       <Choices
         id="change-colours"
-        legend="Colour"
+        legend={spelt("Colour")}
         options={pad.colours}
         choose={(colour) => choose({ colour })}
       />

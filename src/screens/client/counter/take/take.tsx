@@ -1,6 +1,8 @@
 /** @jsxImportSource preact */
 /** Taking an order for someone without a phone: the garments to choose from, and the slip they go on. */
+
 import type { Look } from "../../../../model/garment/look.ts";
+import { spelt } from "../../kit/spelling.ts";
 import { Choices } from "../../parts/choices.tsx";
 import { Garment } from "../../parts/garment.tsx";
 import { Tap } from "../../parts/tap.tsx";
@@ -36,7 +38,7 @@ function Pad({ state, ways: { change } }: Props) {
   const add = (from: PadShown["hanging"]): void => {
     const { line } = pad;
     if (line === null)
-      return change((before) => ({ ...before, padMissing: "Choose what, colour and size." }));
+      return change((before) => ({ ...before, padMissing: spelt("Choose what, colour and size.") }));
     const lines = withRack(withWishes(line, wishes, choice), from);
     change((before) => ({
       ...before,
@@ -56,7 +58,7 @@ function Pad({ state, ways: { change } }: Props) {
       />
       <Choices
         id="colours"
-        legend="Colour"
+        legend={spelt("Colour")}
         options={pad.colours}
         choose={(colour) => choose({ colour })}
         picture={(colour) => <Garment look={looks[offer ?? ""]} colour={colour} named />}

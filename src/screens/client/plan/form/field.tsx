@@ -1,7 +1,9 @@
 /** @jsxImportSource preact */
 /** One number or word of a request: its label, its unit and one line of help, and the faults found with it. */
+
 import { useState } from "preact/hooks";
 import { type Json, valueAt } from "../../kit/json-pointer.ts";
+import { spelt } from "../../kit/spelling.ts";
 import { PLAIN, type Writing } from "./writings.ts";
 
 export type Field = {
@@ -81,7 +83,7 @@ function Entry({ field, desk }: { readonly field: Field; readonly desk: Desk }) 
   return (
     <div class="field">
       <label for={id}>
-        {label}
+        {spelt(label)}
         {unit === undefined ? null : <span class="unit"> {unit}</span>}
       </label>
       {field.choices === undefined ? (
@@ -90,7 +92,7 @@ function Entry({ field, desk }: { readonly field: Field; readonly desk: Desk }) 
         <Chosen field={field} desk={desk} own={own} />
       )}
       <p id={`${id}-help`} class="help">
-        {help}
+        {spelt(help)}
         <Origin field={field} desk={desk} />
       </p>
       <p id={`${id}-fault`} class="fault">
@@ -167,7 +169,7 @@ function Chosen({ field, desk, own }: OwnProps) {
     >
       {choices.map(([words], at) => (
         <option key={words} selected={at === standing}>
-          {words}
+          {spelt(words)}
         </option>
       ))}
     </select>

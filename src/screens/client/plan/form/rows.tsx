@@ -1,7 +1,9 @@
 /** @jsxImportSource preact */
 /** A list in a request that grows and shrinks: each row's fields, a button that takes it out, one that adds. */
+
 import { useEffect, useRef } from "preact/hooks";
 import { type Json, rowsAt } from "../../kit/json-pointer.ts";
+import { spelt } from "../../kit/spelling.ts";
 import { type Desk, type Field, Fields, Grid, idOf } from "./field.tsx";
 
 export type Row = {
@@ -58,7 +60,7 @@ export function RowList({ list, desk }: Props) {
   };
   return (
     <div class={short ? "rows short" : "rows"} ref={place}>
-      {help === undefined ? null : <p class="help">{help}</p>}
+      {help === undefined ? null : <p class="help">{spelt(help)}</p>}
       {each.map((row, index) => (
         <OneRow key={row.at} row={row} desk={desk} short={short} takeOut={takeOut(index)} />
       ))}
@@ -71,7 +73,7 @@ export function RowList({ list, desk }: Props) {
           desk.change(pointer, [...now, fresh]);
         }}
       >
-        Add {one}
+        {spelt(`Add ${one}`)}
       </button>
     </div>
   );

@@ -37,7 +37,7 @@ export function fillStall(plan: Plan, day: Day): HTMLElement {
       element(
         "p",
         {},
-        "Open your stall once in this browser with the link that the organiser gave you: then a button here sets its menu and opening stock from this plan, and keeps the plan with it.",
+        "Open your stall once in this browser with the link that you were given: then a button here sets its menu and opening stock from this plan, and keeps the plan with it.",
       ),
     );
   const which = element(

@@ -1,5 +1,6 @@
 /** @jsxImportSource preact */
 /** What earlier fairs changed in this plan: each figure before and after, its sample, and a tick to leave it out. */
+import { spelt } from "../../kit/spelling.ts";
 import { hasLessons, isLeftOut, leavingOut, TAUGHT } from "../day/after.ts";
 import { whole } from "../figures.ts";
 import { planOf, type State } from "../state.ts";
@@ -43,7 +44,7 @@ export function Taught({ state, ways }: Props) {
                       ways.change("organiser", "#/leftOut", leavingOut(state.day, part, !checked))
                     }
                   />
-                  {name}
+                  {spelt(name)}
                 </label>
               </th>
             </tr>

@@ -52,7 +52,7 @@ function Settings({ settings, placement }: Pick<JobView, "settings" | "placement
     <dl class="row fields">
       {fields.map(([label, value, wide]) => (
         <div key={label} class={wide ? "field wide" : "field"}>
-          <dt>{label}</dt>
+          <dt class="small">{label}</dt>
           <dd>{value}</dd>
         </div>
       ))}

@@ -1,6 +1,8 @@
 /** @jsxImportSource preact */
 /** The colours or sizes of a blank: a line each, and one field that takes several at once. */
+
 import { rowsAt } from "../../kit/json-pointer.ts";
+import { spelt } from "../../kit/spelling.ts";
 import { Tap } from "../../parts/tap.tsx";
 import { listed } from "../../start/short-name.ts";
 import { added, removed, type State, writing } from "../state.ts";
@@ -43,7 +45,7 @@ export function Choices({ list, blank, desk }: Props) {
   const rows = rowsAt(menu, place).map((_, index) => `${place}/${index}`);
   return (
     <fieldset class="choice-list">
-      <legend>{one}s</legend>
+      <legend>{spelt(`${one}s`)}</legend>
       <FaultAt pointer={place} desk={desk} />
       {rows[0] === undefined ? null : (
         <div class="wide choice-table">
@@ -52,7 +54,7 @@ export function Choices({ list, blank, desk }: Props) {
               <tr>
                 {LISTS[list].fields(menu, rows[0]).map(({ label }) => (
                   <th key={label} scope="col">
-                    {label}
+                    {spelt(label)}
                   </th>
                 ))}
                 <td />
@@ -63,7 +65,9 @@ export function Choices({ list, blank, desk }: Props) {
                 const name = wordsAt(desk, `${row}/name`);
                 const [first, ...others] = LISTS[list]
                   .fields(menu, row)
-                  .map((field) => <Entry field={field} desk={desk} named={`${field.label} of ${name}`} />);
+                  .map((field) => (
+                    <Entry field={field} desk={desk} named={`${spelt(field.label)} of ${name}`} />
+                  ));
                 return (
                   <tr key={wordsAt(desk, `${row}/id`)}>
                     <th scope="row">{first}</th>
@@ -87,7 +91,7 @@ export function Choices({ list, blank, desk }: Props) {
       )}
       <Line
         id={id}
-        label={add}
+        label={spelt(add)}
         help={help}
         desk={desk}
         sends={() => ways.change((before) => withTyped(before, id, place, make))}

@@ -1,7 +1,9 @@
 /** @jsxImportSource preact */
 /** One field of the set-up: its label, what it takes, and what is wrong with it, told beside it. */
+
 import type { ComponentChildren } from "preact";
 import { same } from "../../kit/merging.ts";
+import { spelt } from "../../kit/spelling.ts";
 import { chosen, typing, writing } from "../state.ts";
 import { at, type Desk } from "../ways.ts";
 import { currencyOf, type Field, idOf, showField } from "./field.ts";
@@ -35,7 +37,7 @@ export function Entry({ field, desk, named }: Props) {
     return (
       <div class="ask tick">
         <label for={id}>
-          {typed} {named === undefined ? label : null}
+          {typed} {named === undefined ? spelt(label) : null}
         </label>
         {fault}
       </div>
@@ -50,12 +52,12 @@ export function Entry({ field, desk, named }: Props) {
   return (
     <div class={wide ? "ask wide" : "ask"}>
       <label for={id}>
-        {label}
+        {spelt(label)}
         {unit === undefined ? null : <span class="unit"> {unit}</span>}
       </label>
       {typed}
       <p id={`${id}-help`} class="help">
-        {help}
+        {help === undefined ? null : spelt(help)}
       </p>
       {fault}
     </div>

@@ -1,6 +1,8 @@
 /** @jsxImportSource preact */
 /** Which colours and sizes of its blank an offer is sold in: all of them, unless some are picked. */
+
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
+import { spelt } from "../../kit/spelling.ts";
 import { chosen } from "../state.ts";
 import { at, type Desk } from "../ways.ts";
 import { FaultAt } from "./entry.tsx";
@@ -17,7 +19,7 @@ export function Limits({ offer, desk }: Props) {
         <Boxes
           key={list}
           pointer={`${offer}/${list}`}
-          legend={`Sold in these ${list}`}
+          legend={spelt(`Sold in these ${list}`)}
           all={rowsAt(blank ?? null, `#/${list}`)}
           desk={desk}
         />

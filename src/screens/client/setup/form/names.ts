@@ -1,6 +1,8 @@
 /** Places of a menu as a person finds them, in the words of the page. Pure. */
+
 import { type Json, valueAt } from "../../kit/json-pointer.ts";
 import { same } from "../../kit/merging.ts";
+import { spelt } from "../../kit/spelling.ts";
 import { currencyOf, type Field, showField } from "./field.ts";
 import { ESSENTIAL_RULES, OTHER_RULES } from "./rules.ts";
 import { isList, LISTS } from "./sections.ts";
@@ -31,11 +33,12 @@ export function placeAsked(menu: Json, pointer: string): string {
 /** "Garment Tee, colour Navy", "Product Otter tee, price", "Rules, sales tax". */
 export function nameAt(menu: Json, pointer: string): string {
   const rows = rowsOn(pointer).map(
-    ({ list, at }) => `${LISTS[list].one} ${valueAt(menu, `${at}/name`) ?? valueAt(menu, `${at}/id`) ?? ""}`,
+    ({ list, at }) =>
+      `${spelt(LISTS[list].one)} ${valueAt(menu, `${at}/name`) ?? valueAt(menu, `${at}/id`) ?? ""}`,
   );
   const place = placeAsked(menu, pointer);
   const last = place.split("/").at(-1) ?? "";
-  const label = fieldAt(menu, place)?.label ?? (/^(?:\d+|#)$/.test(last) ? "" : last);
+  const label = spelt(fieldAt(menu, place)?.label ?? (/^(?:\d+|#)$/.test(last) ? "" : last));
   const field = label.charAt(0).toLowerCase() + label.slice(1);
   return [...(pointer.startsWith("#/rules/") ? ["Rules"] : rows), field]
     .filter((part) => part !== "")

@@ -1,8 +1,10 @@
 /** @jsxImportSource preact */
 /** The rows of a part: shut until one is looked at, so that forty designs are a list and not a wall. */
+
 import type { ComponentChildren } from "preact";
 import { moneyWords } from "../../crew/words/money.ts";
 import { rowsAt } from "../../kit/json-pointer.ts";
+import { spelt } from "../../kit/spelling.ts";
 import { Tap } from "../../parts/tap.tsx";
 import { DesignPicture, OfferPicture } from "../pictures/picture.tsx";
 import { opening, removed, rowKey, writing } from "../state.ts";
@@ -19,7 +21,7 @@ export type List = "presses" | "blanks" | "designs" | "offers" | "wishes";
 type RowProps = { readonly place: string; readonly desk: Desk };
 
 const howMany = (rows: readonly unknown[], one: string): string =>
-  `${rows.length} ${rows.length === 1 ? one : `${one}s`}`;
+  spelt(`${rows.length} ${rows.length === 1 ? one : `${one}s`}`);
 
 const NOTES: Readonly<Record<List, (place: string, desk: Desk) => string>> = {
   presses: (place, desk) => `${wordsAt(desk, `${place}/platen`)} platen`,

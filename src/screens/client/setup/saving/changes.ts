@@ -1,6 +1,8 @@
 /** What differs between two menus, told so that a person knows what an edit will do. */
+
 import { isRecord, type Json } from "../../kit/json-pointer.ts";
 import { isNamedList, type Named, same } from "../../kit/merging.ts";
+import { spelt } from "../../kit/spelling.ts";
 import { fieldAt, nameAt, valueWords } from "../form/names.ts";
 import { isList, LISTS } from "../form/sections.ts";
 
@@ -48,7 +50,7 @@ export function changesOf(before: Json, after: Json): readonly Change[] {
       if (!now.some((entry) => entry.id === id))
         found.push({
           pointer: at,
-          says: `${LISTS[list].one} ${name ?? id}: taken out; those after it move up a number`,
+          says: `${spelt(LISTS[list].one)} ${name ?? id}: taken out; those after it move up a number`,
         });
   };
 

@@ -48,7 +48,7 @@ export function SaveBar({ desk }: { readonly desk: Desk }) {
     ["Not saved yet", shown.changes],
   ] as const;
   return (
-    <footer id="bar" class="bar">
+    <footer id="bar" class="bar no-print">
       <details>
         <summary>
           <span role="status">{shown.unsavedWords}</span>

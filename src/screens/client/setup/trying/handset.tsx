@@ -20,7 +20,7 @@ function Slip({ said }: { readonly said: Said }) {
   return (
     <li class={said.from}>
       <p class="text">{said.text}</p>
-      {said.from === "stall" ? <p class={heavy ? "size heavy" : "size"}>{sizeWords(said)}</p> : null}
+      {said.from === "stall" ? <p class={heavy ? "size fault" : "size"}>{sizeWords(said)}</p> : null}
     </li>
   );
 }
