@@ -101,7 +101,7 @@ describe("the set-up page", () => {
     await page.getByText(`order ${stall.numbers[0]} still needs it`).waitFor();
     await row(page, "Tee").getByRole("button", { name: "Take out “Sand”" }).click();
     await page.locator("#bar summary").click();
-    await page.getByText("Garment Tee, colour Navy: taken off sale").waitFor();
+    await page.getByText("Garment Tee, color Navy: taken off sale").waitFor();
     await save(page);
     const menu = await whole(stall);
     expect(menu.blanks[0]?.colours.map(({ id, offered }) => [id, offered])).toEqual([

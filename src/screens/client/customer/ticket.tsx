@@ -42,7 +42,7 @@ function Face({ order, words }: Ordered) {
         </p>
         {stage === "waiting" || stage === "pressing" ? <p>{words.wait(quoteMinutes, paused)}</p> : null}
       </div>
-      {paused && !isOver ? <p class="strong">{words.paused}</p> : null}
+      {paused && !isOver ? <p class="paused strong">{words.paused}</p> : null}
       {isOver ? null : (
         <p class="word">
           <span>{stage === "ready" ? words.sayWord : words.word}</span> <strong>{word}</strong>
