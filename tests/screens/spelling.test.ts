@@ -22,7 +22,7 @@ const OTHER = /qué, color, talla|prefers-color-scheme/g;
 const read = (html: string): string =>
   html.replaceAll(/<(?:script|style).*?<\/(?:script|style)>|<[^>]*>/gs, " ");
 
-afterEach(() => spellAs("USD"));
+afterEach(() => spellAs("GBP"));
 
 it("spells a sentence either way, and leaves other words alone", () => {
   expect(spelt("Colours down, the organiser's centimetres: cancelled", "american")).toBe(

@@ -235,7 +235,7 @@ describe("the set-up page", () => {
           "Rules, payment: “before it is handed over” becomes “before it is pressed”",
         ],
         [
-          "Garment Tee, color Navy: taken off sale",
+          "Garment Tee, colour Navy: taken off sale",
         ],
         [
           "Design Longtail, drawn on the: nothing becomes “back”",

@@ -1,14 +1,16 @@
-/**
- * How this page spells English: as its stall does, by the currency. Until that is known, and where there is no stall, as
- * the browser's language does.
- */
+/** How this page spells English: as its stall does, by the currency, or as the browser's language does where there is no stall. */
 import { spelt as respelt, type Spelling, spellingIn, spellingOf } from "../../../model/basics/region.ts";
 
-let spelling: Spelling = spellingIn(globalThis.navigator?.language ?? "en");
+let spelling: Spelling = "british";
 
 /** The page's stall sells in this currency. */
 export function spellAs(currency: string): void {
   spelling = spellingOf(currency);
+}
+
+/** The page belongs to no stall, and its reader to this language (BCP 47). */
+export function spellIn(languageTag: string): void {
+  spelling = spellingIn(languageTag);
 }
 
 /** A sentence of the page, written in British spelling, as this page spells. Never what people typed. */

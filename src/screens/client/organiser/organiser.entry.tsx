@@ -7,12 +7,14 @@ import { apiAt, detailOf } from "../kit/api.ts";
 import { byId, pageData } from "../kit/dom.ts";
 import { keyFor } from "../kit/key.ts";
 import { poll } from "../kit/poll.ts";
-import { spelt } from "../kit/spelling.ts";
+import { spellIn, spelt } from "../kit/spelling.ts";
 import { queryOf } from "./asking.ts";
 import { giveSheet } from "./sheets.ts";
 import { AT_ONCE, firstState, type State, type Ways } from "./state.ts";
 import { Fair } from "./view.tsx";
 import { organiserWord } from "./word/word.tsx";
+
+spellIn(navigator.language);
 
 const EVERY_SECONDS = 5;
 const NO_KEY = spelt(

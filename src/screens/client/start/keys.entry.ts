@@ -5,11 +5,13 @@ import type { Throughput } from "../../../model/fair/throughput.ts";
 import { apiAt, detailOf } from "../kit/api.ts";
 import { byId, element, pageData } from "../kit/dom.ts";
 import { keepKey, keyFor } from "../kit/key.ts";
-import { spelt } from "../kit/spelling.ts";
+import { spellIn, spelt } from "../kit/spelling.ts";
 import { session } from "../kit/texts-kept.ts";
 import { hours } from "./hours.ts";
 import { keyCard } from "./key-card.ts";
 import { slugOf, unique } from "./short-name.ts";
+
+spellIn(navigator.language);
 
 const fair = pageData("fair");
 const reach = session.getItem("reach") ?? location.origin;

@@ -2,11 +2,13 @@
 
 import { byId } from "../kit/dom.ts";
 import { keepKey } from "../kit/key.ts";
-import { spelt } from "../kit/spelling.ts";
+import { spellIn, spelt } from "../kit/spelling.ts";
 import { local, session } from "../kit/texts-kept.ts";
 import { asking, forget } from "./asking.ts";
 import { keyCard } from "./key-card.ts";
 import { make } from "./making.ts";
+
+spellIn(navigator.language);
 
 const SECRET = "owner secret";
 
