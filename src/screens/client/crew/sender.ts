@@ -4,9 +4,9 @@
  * their own keys when it is back, so that none happens twice. All crew pages of a stall share one row of them.
  */
 import { nanoid } from "nanoid";
-import { alone } from "../kit/alone.ts";
 import type { Api, Reply } from "../kit/api.ts";
 import { kept } from "../kit/kept.ts";
+import { alone } from "./alone.ts";
 import { presentTaps } from "./earlier-taps.ts";
 import { afterLateOrder, isBusy } from "./offline.ts";
 import { fallenNews, fallsWith, lateNews, nextBefore, oldNews } from "./replies.ts";
