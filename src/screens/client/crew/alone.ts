@@ -1,6 +1,6 @@
 /** One tab of this browser at a time. */
 import { nanoid } from "nanoid";
-import { kept } from "./kept.ts";
+import { kept } from "../kit/kept.ts";
 
 type Lease = { readonly holder: string; readonly until: number };
 
