@@ -35,5 +35,22 @@ it("keeps the old link working for 15 minutes unless told otherwise, and asks be
   await make.click();
   await page.getByText("The old key has stopped.").waitFor();
   expect((await old.get(`${at(fair)}/queue`)).status).toBe(403);
-  expect(faults).toEqual([]);
+
+  // A link for a press is made without ending any, and opens the press page alone.
+  await page.getByRole("button", { name: "Press link for Tern & Tide" }).click();
+  await page.getByText("It cannot refund, discount, change prices or close.").waitFor();
+  await expectAccessible(page);
+  const link = (await page.getByRole("link", { name: "Open here" }).getAttribute("href")) ?? "";
+  const press = await openPage(browser, link);
+  await press.page.getByRole("button", { name: "Press A, flat platen" }).click();
+  await press.page.getByRole("tab", { name: "Presses" }).waitFor();
+  expect(await press.page.getByRole("tab", { name: "Shift" }).count()).toBe(0);
+  expect(await press.page.getByRole("button", { name: "Pause…" }).isVisible()).toBe(false);
+  await press.page.getByText("Menu", { exact: true }).click();
+  const shown = press.page.locator('nav a[href^="/crew/"]:visible');
+  expect(await shown.allTextContents()).toEqual(["Press", "Count"]);
+  await expectAccessible(press.page);
+  await press.page.goto(link.replace(/#.*$/, "/counter"));
+  await press.page.getByText("This tablet has a link for a press.").waitFor();
+  expect([...faults, ...press.faults]).toEqual([]);
 });

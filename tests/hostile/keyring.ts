@@ -45,7 +45,9 @@ export async function keyring(running: Pick<Running, "anyone" | "owner">): Promi
   const [fair, other] = [await example(running), await example(running)];
   const base = at(fair);
   const organiser = await owner.post<{ key: string }>(`/v1/fairs/${fair.fair}/key`, {});
-  const crew = await anyone.withKey(organiser.body.key).post<{ key: string }>(`${base}/key`, {});
+  const asOrganiser = anyone.withKey(organiser.body.key);
+  const ended = await asOrganiser.put<{ pressKey: string }>(base, { name: "Tern & Tide" });
+  const crew = await asOrganiser.post<{ key: string; pressKey: string }>(`${base}/key`, {});
   const order = await ordered(anyone, base);
   const second = await ordered(anyone, base);
   const elsewhere = await ordered(anyone, at(fair, 1));
@@ -53,6 +55,7 @@ export async function keyring(running: Pick<Running, "anyone" | "owner">): Promi
     owner: OWNER_SECRET,
     organiser: organiser.body.key,
     crew: crew.body.key,
+    press: crew.body.pressKey,
     customer: await talking(anyone, base, "a-first-message-of-the-keyring"),
     claim: order.claim,
   };
@@ -67,6 +70,7 @@ export async function keyring(running: Pick<Running, "anyone" | "owner">): Promi
     ...Object.entries(good).map(([role, token]) => key(`the ${role}'s`, token, { role })),
     key("an ended organiser's", fair.key, { role: "organiser", expired: true }),
     key("an ended crew's", crewOf(fair, 0), { role: "crew", expired: true }),
+    key("an ended press's", ended.body.pressKey, { role: "press", expired: true }),
     key("another fair's organiser's", other.key),
     key("another stall's crew's", crewOf(fair, 1)),
     key("another fair's crew's of the same name", crewOf(other, 0)),
@@ -76,6 +80,7 @@ export async function keyring(running: Pick<Running, "anyone" | "owner">): Promi
     ...Object.entries(good).map(([role, token]) => key(`the ${role}'s, one letter altered`, altered(token))),
     ...Object.entries(good).map(([role, token]) => key(`the ${role}'s, cut short`, token.slice(0, -1))),
     key("a later crew's, made up", good.crew.replace("crew.2.", "crew.3.")),
+    key("a press's, called a crew's", crew.body.pressKey.replace("press.", "crew.")),
     key("a crew's, called an organiser's", good.crew.replace("crew.", "organiser.")),
     key("a customer's, called a claim", good.customer.replace("customer.", "claim.")),
     key("with a fourth part", `${good.crew}.x`),

@@ -127,3 +127,45 @@ describe("a new organiser key", () => {
     expect((await running.owner.post("/v1/fairs/no-such-fair/key", {})).status).toBe(404);
   });
 });
+
+describe("a key of the presses", () => {
+  it("pulls, presses, spoils and counts, is refused the rest in words, and ends with the crew's key", async () => {
+    const fair = await example(running);
+    const organiser = running.anyone.withKey(fair.key);
+    const base = at(fair);
+    const stall = await organiser.put<{ key: string; pressKey: string }>(base, { name: "Tern & Tide" });
+    const [crew, press] = [
+      running.anyone.withKey(stall.body.key),
+      running.anyone.withKey(stall.body.pressKey),
+    ];
+    const lines = [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }];
+    const { number } = (await crew.post<{ number: number }>(`${base}/orders`, { lines })).body;
+    await crew.post(`${base}/orders/${number}/paid`, { tender: "cash" });
+    expect((await press.get(`${base}/queue?press=A`)).status).toBe(200);
+    expect((await press.get(`${base}/menu/whole`)).status).toBe(200);
+    expect((await press.post(`${base}/presses/A/pull`)).status).toBe(200);
+    const spoiled = { lost: "transfer", reason: "crooked" };
+    expect((await press.post(`${base}/jobs/${number}-1/spoiled`, spoiled)).status).toBe(200);
+    await press.post(`${base}/presses/A/pull`);
+    expect((await press.post(`${base}/jobs/${number}-1/pressed`, {})).status).toBe(200);
+    const entries = [{ sku: "tee.navy.L", counted: 7 }];
+    expect((await press.post(`${base}/stock`, { entries })).status).toBe(200);
+    for (const [path, body] of [
+      [`orders/${number}/refunded`, {}],
+      [`orders/${number}/garments/refunded`, { jobs: [`${number}-1`] }],
+      [`orders/${number}/discounted`, { off: { by: { amount: 100 }, reason: "gift" } }],
+      [`orders/${number}/paid`, { undo: true }],
+      ["closeout/close", { day: "2027-06-12" }],
+      ["pause", {}],
+    ] as const) {
+      const refused = await press.post<{ type: string; detail: string }>(`${base}/${path}`, body);
+      expect([path, refused.status, refused.body.type]).toEqual([path, 403, "/problems/press-only"]);
+      expect(refused.body.detail).toContain("open the crew’s link");
+    }
+    const { body: menu } = await crew.get<object>(`${base}/menu/whole`);
+    expect((await press.put(`${base}/menu`, menu)).status).toBe(403);
+    expect((await crew.post(`${base}/orders/${number}/refunded`, {})).status).toBe(200);
+    await organiser.post(`${base}/key`, {});
+    expect((await press.get(`${base}/queue`)).status).toBe(403);
+  });
+});

@@ -14,6 +14,8 @@ import { type Guarded, generationOf, writeKey } from "./guard.ts";
 
 export const stallBase = "/v1/fairs/{fair}/stalls/{stall}";
 export const crewRoute = { tags: ["crew"], ...onlyFor("crew") };
+/** A route for the crew, and for whoever stands at a press with a link for that alone. */
+export const pressRoute = { tags: ["crew"], ...onlyFor("crew", "press") };
 
 export type Path = { readonly fair: FairId; readonly stall: StallId };
 /** A stall as a route calls it. */

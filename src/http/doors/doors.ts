@@ -10,7 +10,7 @@ import { SIGNATURE_HEADER } from "../../texting/signing/signature.ts";
 import type { Caller } from "../requests/caller.ts";
 import type { App } from "../requests/env.ts";
 import { fairOf, stallOf } from "../requests/objects.ts";
-import { forbidden, type ProblemResponse, unauthorised } from "../requests/problems.ts";
+import { forbidden, type ProblemResponse, pressOnly, unauthorised } from "../requests/problems.ts";
 import { secretOf } from "../secrets.ts";
 import { claims, customerOf, type Guarded, keysOf } from "./guard.ts";
 import { bearer, sameSecret } from "./keys.ts";
@@ -25,6 +25,7 @@ export const KEYS = {
   owner: shown("The secret of whoever owns the deployment"),
   organiser: shown("The key of a fair's organiser"),
   crew: shown("The key of a stall's crew"),
+  press: shown("A key of a stall's presses: pulls, presses, spoils, counts, and nothing else"),
   customer: shown("The token that a customer's first message brought"),
   claim: shown("The claim that came with an order: opens that order"),
   gateway: {
@@ -56,8 +57,9 @@ async function callerBy(c: Ctx, role: Role, token: string): Promise<Caller | nul
   }
   if (fair === null || stall === null) return null;
   switch (role) {
-    case "crew": {
-      const generation = await keys.crewGeneration(fair, stall, token);
+    case "crew":
+    case "press": {
+      const generation = await keys.stallGeneration(role, { fair, stall }, token);
       return generation === null ? null : { role, generation };
     }
     case "customer": {
@@ -89,8 +91,10 @@ async function shownKey(c: Ctx, roles: readonly Role[], strangers: boolean): Pro
     if (token === null || shown.role !== "stranger") break;
     shown = (await callerBy(c, role, token)) ?? shown;
   }
-  const over = await tooMany(c, shown.role);
+  const isPress = shown.role === "stranger" && token !== null && (await callerBy(c, "press", token)) !== null;
+  const over = await tooMany(c, isPress ? "press" : shown.role);
   if (over !== null) return refused(over);
+  if (isPress) return refused(pressOnly(c));
   if (shown.role !== "stranger" || (header === undefined && strangers)) return ok(shown);
   return refused(token === null ? unauthorised(c) : forbidden(c));
 }

@@ -63,6 +63,10 @@ export class Keys {
     return `crew.${generation}.${await this.#mac(`crew/${fair}/${stall}/${generation}`)}`;
   }
 
+  async press(fair: FairId, stall: StallId, generation: number): Promise<string> {
+    return `press.${generation}.${await this.#mac(`press/${fair}/${stall}/${generation}`)}`;
+  }
+
   async customer(fair: FairId, stall: StallId, customer: CustomerId): Promise<string> {
     return `customer.${customer}.${await this.#mac(`customer/${fair}/${stall}/${customer}`)}`;
   }
@@ -78,10 +82,14 @@ export class Keys {
     return Number(generation);
   }
 
-  /** The generation of a good crew key of this stall, else null. */
-  async crewGeneration(fair: FairId, stall: StallId, token: string): Promise<number | null> {
+  /** The generation of a good key of this stall's crew, or of its presses, else null. */
+  async stallGeneration(
+    whose: "crew" | "press",
+    { fair, stall }: { readonly fair: FairId; readonly stall: StallId },
+    token: string,
+  ): Promise<number | null> {
     const [role, generation, mac] = parts(token);
-    if (role !== "crew" || !(await this.#verify(`crew/${fair}/${stall}/${generation}`, mac))) return null;
+    if (role !== whose || !(await this.#verify(`${whose}/${fair}/${stall}/${generation}`, mac))) return null;
     return Number(generation);
   }
 

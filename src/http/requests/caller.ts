@@ -8,6 +8,8 @@ export type Caller =
   | { readonly role: "owner" }
   | { readonly role: "organiser"; readonly generation: number }
   | { readonly role: "crew"; readonly generation: number }
+  /** At a press alone: it has the generation of the crew's key, and ends with it. */
+  | { readonly role: "press"; readonly generation: number }
   | { readonly role: "customer"; readonly customer: CustomerId }
   | { readonly role: "claim" }
   | { readonly role: "stranger" };

@@ -344,6 +344,13 @@ export const unauthorised = (c: Context): ProblemResponse => {
   return response;
 };
 
+export const pressOnly = (c: Context): ProblemResponse =>
+  problem(c, "press-only", [
+    403,
+    "This link is for a press",
+    "It pulls, presses, notes what is spoiled, and counts. For anything else open the crew’s link.",
+  ]);
+
 export const forbidden = (c: Context): ProblemResponse =>
   problem(c, "wrong-key", [
     403,

@@ -53,7 +53,13 @@ export const CreatedFair = z.strictObject({ fair: FairId, key: z.string() }).met
 export const AddStall = z.strictObject({ name: plainText(40) }).meta({ id: "AddStall" });
 export type AddStall = z.infer<typeof AddStall>;
 
-export const AddedStall = z.strictObject({ stall: StallId, key: z.string() }).meta({ id: "AddedStall" });
+export const AddedStall = z
+  .strictObject({
+    stall: StallId,
+    key: z.string().describe("Of its crew"),
+    pressKey: z.string().describe("Of its presses alone; it ends when the crew's key does"),
+  })
+  .meta({ id: "AddedStall" });
 
 export const NewKey = z
   .strictObject({

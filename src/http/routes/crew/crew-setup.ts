@@ -9,7 +9,7 @@ import { OpenNeeds } from "../../../model/orders/open-needs.ts";
 import { RefusalView } from "../../../model/orders/refusal-counts.ts";
 import { StockChange, StockView } from "../../../model/orders/stock.ts";
 import { entriesFromCsv } from "../../csv/csv.ts";
-import { crewRead, crewRoute, crewWrite, stallBase } from "../../doors/crew.ts";
+import { crewRead, crewRoute, crewWrite, pressRoute, stallBase } from "../../doors/crew.ts";
 import { basedOn, menuTag } from "../../requests/menu-tag.ts";
 import { invalid } from "../../requests/problems.ts";
 import { body, idempotency, json, problems, stallPath } from "../../requests/router.ts";
@@ -56,7 +56,7 @@ const wholeMenu = createRoute({
   method: "get",
   path: `${stallBase}/menu/whole`,
   summary: "The menu as it was set, with settings and rules",
-  ...crewRoute,
+  ...pressRoute,
   request: { params: stallPath },
   responses: { 200: json(Menu.nullable(), "The menu, or null before the first"), ...problems },
 });
@@ -66,7 +66,7 @@ const changeStock = createRoute({
   path: `${stallBase}/stock`,
   summary:
     "Count, deliver or correct, as JSON or as text/csv with the columns piece and counted, delivered or corrected",
-  ...crewRoute,
+  ...pressRoute,
   request: {
     headers: idempotency,
     params: stallPath,
@@ -82,12 +82,14 @@ const changeStock = createRoute({
 export const crewSetupRoutes = crewTable(
   reads({
     path: "stock",
+    press: true,
     summary: "Stock of every sku and transfer: on hand, promised, free",
     reply: [StockView, "Now"],
     call: (stall, generation) => stall.stock(generation),
   }),
   reads({
     path: "needs",
+    press: true,
     summary: "What every open order needs of the menu and the stock",
     reply: [OpenNeeds, "Now"],
     call: (stall, generation) => stall.needs(generation),

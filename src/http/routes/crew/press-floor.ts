@@ -5,7 +5,7 @@ import { JobId, PressId } from "../../../model/basics/ids.ts";
 import { JobStage, OrderStage, PickupNumber, Pulled, QueueView } from "../../../model/orders/order.ts";
 import { Pressed, Pull, Returned, Spoiled } from "../../../model/orders/taps.ts";
 import type { JobCommand } from "../../../stall/rules/commands.ts";
-import { crewRead, crewRoute, crewWrite, stallBase } from "../../doors/crew.ts";
+import { crewRead, crewWrite, pressRoute, stallBase } from "../../doors/crew.ts";
 import { versionHeaders, versionsOf } from "../../requests/objects.ts";
 import { body, idempotency, json, problems, stallPath } from "../../requests/router.ts";
 import { crewTable, nothing, writes } from "./table.ts";
@@ -32,6 +32,7 @@ const onJob = <B extends z.ZodType>(
 ) =>
   writes({
     path: `jobs/{job}/${act}`,
+    press: true,
     at: { job: JobId },
     body: schema,
     summary,
@@ -45,7 +46,7 @@ const queue = createRoute({
   method: "get",
   path: `${stallBase}/queue`,
   summary: "What the press screen shows; answers 304 while nothing changed",
-  ...crewRoute,
+  ...pressRoute,
   request: {
     params: stallPath,
     query: z.strictObject({
@@ -61,7 +62,7 @@ const pull = createRoute({
   method: "post",
   path: `${stallBase}/presses/{press}/pull`,
   summary: "The next garment for this press, or the one named of its reserve; a press that has one keeps it",
-  ...crewRoute,
+  ...pressRoute,
   request: {
     headers: idempotency,
     params: z.strictObject({ ...stallPath.shape, press: PressId }),

@@ -37,6 +37,7 @@ const onPress = <B extends z.ZodType>(
 ) =>
   writes({
     path: `presses/{press}/${act}`,
+    press: true,
     at: { press: PressId },
     body,
     summary,

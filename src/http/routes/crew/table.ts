@@ -8,7 +8,7 @@ import { z } from "zod";
 import type { FairId, StallId } from "../../../model/basics/ids.ts";
 import type { WriteKey } from "../../../model/basics/write-key.ts";
 import type { Answer } from "../../../model/orders/refusal.ts";
-import { crewRead, crewRoute, crewWrite, type StallStub, stallBase } from "../../doors/crew.ts";
+import { crewRead, crewRoute, crewWrite, pressRoute, type StallStub, stallBase } from "../../doors/crew.ts";
 import type { App } from "../../requests/env.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
 
@@ -25,6 +25,8 @@ type Row<P extends z.ZodRawShape, S extends z.ZodType, T> = {
   readonly reply: readonly [schema: S, description: string];
   /** The value as it is shown; absent if the stall answers with just that. */
   readonly show?: (value: T) => z.input<S>;
+  /** For a key of the presses too. */
+  readonly press?: true;
   /** A route of earlier pages: it answers as before, and nothing new calls it. */
   readonly deprecated?: true;
 };
@@ -56,14 +58,21 @@ function sentTo(c: Context<App>) {
 
 const routeOf = (
   method: "get" | "post",
-  { path, summary, at = {}, reply: [schema, description], deprecated }: Row<z.ZodRawShape, z.ZodType, never>,
+  {
+    path,
+    summary,
+    at = {},
+    reply: [schema, description],
+    press,
+    deprecated,
+  }: Row<z.ZodRawShape, z.ZodType, never>,
   request: object,
 ) =>
   createRoute({
     method,
     path: `${stallBase}/${path}`,
     summary,
-    ...crewRoute,
+    ...(press === undefined ? crewRoute : pressRoute),
     ...(deprecated === undefined ? {} : { deprecated }),
     request: { params: z.strictObject({ ...stallPath.shape, ...at }), ...request },
     responses: { 200: json(schema, description), ...problems },

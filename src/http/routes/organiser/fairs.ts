@@ -1,10 +1,12 @@
 /** The owner's and the organiser's routes: fairs and their stalls. */
 import { createRoute } from "@hono/zod-openapi";
+import type { Context } from "hono";
 import { z } from "zod";
-import { FairId, OwnStallId } from "../../../model/basics/ids.ts";
+import { FairId, OwnStallId, type StallId } from "../../../model/basics/ids.ts";
 import { AddedStall, AddStall, CreatedFair, CreateFair, NewKey } from "../../../model/fair/fair.ts";
 import { onlyFor } from "../../doors/doors.ts";
 import { generationOf, keysOf, writeKey } from "../../doors/guard.ts";
+import type { App } from "../../requests/env.ts";
 import { fairOf } from "../../requests/objects.ts";
 import { fairRefusal } from "../../requests/problems.ts";
 import { body, fairPath, idempotency, json, newRouter, problems } from "../../requests/router.ts";
@@ -52,6 +54,16 @@ const rotate = createRoute({
   responses: { 200: json(AddedStall, "The stall and its new crew key"), ...problems },
 });
 
+/** A stall's keys of a generation. */
+async function stallKeys(c: Context<App>, fair: FairId, stall: StallId, generation: number) {
+  const keys = keysOf(c);
+  const [key, pressKey] = await Promise.all([
+    keys.crew(fair, stall, generation),
+    keys.press(fair, stall, generation),
+  ]);
+  return { stall, key, pressKey };
+}
+
 export const fairRoutes = newRouter()
   .openapi(create, async (c) => {
     const key = await writeKey(c, "owner");
@@ -77,7 +89,7 @@ export const fairRoutes = newRouter()
     const keys = await fairOf(c, fair).addStall(generationOf(c), stall, name);
     if (!keys.ok) return fairRefusal(c, keys.refusal, fair);
     await fairOf(c, fair).tellStalls();
-    return c.json({ stall, key: await keysOf(c).crew(fair, stall, keys.value) }, 200);
+    return c.json(await stallKeys(c, fair, stall, keys.value), 200);
   })
   .openapi(rotate, async (c) => {
     const { fair, stall } = c.req.valid("param");
@@ -87,5 +99,5 @@ export const fairRoutes = newRouter()
     const keys = await fairOf(c, fair).newStallKey(generationOf(c), write.value, stall, overlapMinutes);
     if (!keys.ok) return fairRefusal(c, keys.refusal, fair);
     await fairOf(c, fair).tellStalls();
-    return c.json({ stall, key: await keysOf(c).crew(fair, stall, keys.value) }, 200);
+    return c.json(await stallKeys(c, fair, stall, keys.value), 200);
   });

@@ -2,16 +2,24 @@
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import { type Api, apiAt, type Reply } from "../kit/api.ts";
 import { byId, pageData } from "../kit/dom.ts";
-import { keyFor } from "../kit/key.ts";
+import { isPressKey, keyFor } from "../kit/key.ts";
 
 export type Crew = {
   /** Names what this browser keeps for the stall. */
   readonly place: string;
   readonly api: Api;
+  /** The link of this tablet is for a press, and does nothing else. */
+  readonly pressOnly: boolean;
 };
 
-/** The stall of this page. Without a key the page says how to get one, and null is given. */
-export function openCrew(): Crew | null {
+const PRESS_ONLY =
+  "This tablet has a link for a press. It pulls, presses, notes what is spoiled, and counts. For this page open the crew’s link.";
+
+/**
+ * The stall of this page. Without a key the page says how to get one, and with one for a press alone that it is for the
+ * press page (`forPress`); null is given then.
+ */
+export function openCrew(forPress?: true): Crew | null {
   const fair = pageData("fair");
   const stall = pageData("stall");
   const place = `crew ${fair}/${stall}`;
@@ -20,7 +28,12 @@ export function openCrew(): Crew | null {
     byId("no-key").hidden = false;
     return null;
   }
-  return { place, api: apiAt(`/v1/fairs/${fair}/stalls/${stall}`, () => key) };
+  const pressOnly = isPressKey(key);
+  if (pressOnly && forPress === undefined) {
+    notice(PRESS_ONLY);
+    return null;
+  }
+  return { place, pressOnly, api: apiAt(`/v1/fairs/${fair}/stalls/${stall}`, () => key) };
 }
 
 /** The menu as it was set, with settings and rules; null while there is none or it cannot be had. */

@@ -14,6 +14,9 @@ export function keyFor(place: string): string | null {
   return local.getItem(name);
 }
 
+/** Whether a key is for a press alone. */
+export const isPressKey = (key: string): boolean => key.startsWith("press.");
+
 export function keepKey(place: string, key: string): void {
   local.setItem(`key ${place}`, key);
 }

@@ -1,5 +1,6 @@
 /** A page's menu: closes as menus do, and a crew's gives its link to another tablet as a code. */
 import { element, pageData } from "../kit/dom.ts";
+import { isPressKey } from "../kit/key.ts";
 import { local, session } from "../kit/texts-kept.ts";
 import { keyCard } from "../start/key-card.ts";
 
@@ -31,7 +32,9 @@ function showLink(key: string): void {
     keyCard({
       heading: "h2",
       title: "Add a tablet",
-      says: "Point its camera at the code. Whoever has this link can do all that the crew can.",
+      says: isPressKey(key)
+        ? "Point its camera at the code. Whoever has this link can press, note what is spoiled, and count."
+        : "Point its camera at the code. Whoever has this link can do all that the crew can.",
       link: `${session.getItem("reach") ?? location.origin}/crew/${place()}#key=${key}`,
     }),
     close,
@@ -42,8 +45,17 @@ function showLink(key: string): void {
   dialog.showModal();
 }
 
+/** A link for a press opens the press page and the count. */
+const forPress = (address: string): boolean => /^\/crew\/[^/]+\/[^/]+(?:\/stock)?$/.test(address);
+
 menu?.addEventListener("toggle", () => {
-  if (addTablet !== null) addTablet.hidden = crewKey() === null;
+  const key = crewKey();
+  if (addTablet !== null) addTablet.hidden = key === null;
+  const pressOnly = key !== null && isPressKey(key);
+  for (const link of menu.querySelectorAll<HTMLAnchorElement>('nav a[href^="/crew/"]'))
+    link.hidden = pressOnly && !forPress(link.getAttribute("href") ?? "");
+  for (const group of menu.querySelectorAll("section"))
+    group.hidden = group.querySelector("a:not([hidden])") === null;
 });
 addTablet?.addEventListener("click", () => {
   const key = crewKey();

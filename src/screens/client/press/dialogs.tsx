@@ -62,7 +62,7 @@ const shortWords = ({ short }: QueueView): string =>
 
 type StockProps = { readonly state: State; readonly queue: QueueView; readonly ways: Ways };
 
-export function StockDialog({ state: { counting, menu }, queue, ways }: StockProps) {
+export function StockDialog({ state: { counting, menu, pressOnly }, queue, ways }: StockProps) {
   const { way, group, pieces, typed, wrong, said } = counting;
   const change = (part: Partial<Counting>): void =>
     ways.change((before) => ({ ...before, counting: { ...before.counting, ...part } }));
@@ -85,7 +85,9 @@ export function StockDialog({ state: { counting, menu }, queue, ways }: StockPro
           onChange={() => ways.note(piece)}
           onKeyDown={goOn}
         />
-        <OffButton piece={piece} name={name} off={queue.offMenu.includes(piece)} setOff={ways.setOff} />
+        {pressOnly ? null : (
+          <OffButton piece={piece} name={name} off={queue.offMenu.includes(piece)} setOff={ways.setOff} />
+        )}
       </li>
     );
   };

@@ -62,9 +62,9 @@ import type { Ways } from "./ways.ts";
 
 const MAIN_TAP = '[data-part="pull"], [data-part="pressed-next"], [data-part="works-again"]';
 
-function run({ api, place }: Crew): void {
+function run({ api, place, pressOnly }: Crew): void {
   const standingKey = `press ${place}`;
-  let state = firstState(standingIn(local.getItem(standingKey)));
+  let state = firstState(standingIn(local.getItem(standingKey)), pressOnly);
   let tag: string | null = null;
   const root = byId("press");
   const kept = lastLook<QueueView>(`floor ${place}`);
@@ -101,7 +101,7 @@ function run({ api, place }: Crew): void {
     byId("counts").textContent = [countsLine(queue), restWords(queue)]
       .filter((words) => words !== null)
       .join(" ");
-    byId("pause-open").hidden = queue.paused !== null;
+    byId("pause-open").hidden = pressOnly || queue.paused !== null;
   }
 
   /** Takes in what the sender and the clocks have by now. */
@@ -334,6 +334,7 @@ function run({ api, place }: Crew): void {
     return true;
   }
 
+  byId("pause-open").hidden = pressOnly;
   byId("pause-open").addEventListener("click", () => change((before) => ({ ...before, pausing: true })));
   const polling = poll({ everySeconds: 2, look });
   // Without signal nothing else would show that the reserve has ended.
@@ -352,7 +353,7 @@ function run({ api, place }: Crew): void {
   });
 }
 
-const crew = openCrew();
+const crew = openCrew(true);
 if (crew !== null) {
   run(crew);
   void keepPages();

@@ -36,6 +36,8 @@ export const TABS = [
 export type Tab = (typeof TABS)[number][0];
 
 export type State = {
+  /** The tablet's link is for a press: what concerns the whole stall is not offered. */
+  readonly pressOnly: boolean;
   /** The stall's own view. */
   readonly seen: QueueView | null;
   readonly menu: Menu | null;
@@ -62,7 +64,8 @@ export type State = {
   readonly counting: Counting;
 };
 
-export const firstState = (standing: readonly string[]): State => ({
+export const firstState = (standing: readonly string[], pressOnly = false): State => ({
+  pressOnly,
   seen: null,
   menu: null,
   looks: NO_LOOKS,

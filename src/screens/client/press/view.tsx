@@ -17,33 +17,37 @@ import type { Ways } from "./ways.ts";
 
 type Props = { readonly state: State; readonly queue: QueueView; readonly ways: Ways };
 
-const STEP: Readonly<Record<string, (at: number) => number>> = {
-  ArrowRight: (at) => (at + 1) % TABS.length,
-  ArrowLeft: (at) => (at + TABS.length - 1) % TABS.length,
+const STEP: Readonly<Record<string, (at: number, tabs: number) => number>> = {
+  ArrowRight: (at, tabs) => (at + 1) % tabs,
+  ArrowLeft: (at, tabs) => (at + tabs - 1) % tabs,
   Home: () => 0,
-  End: () => TABS.length - 1,
+  End: (_, tabs) => tabs - 1,
 };
 
 /** Tabs by the pattern of the ARIA Authoring Practices: arrow keys go from tab to tab, one panel is shown. */
 function Tabs({ state, queue, ways }: Props) {
   const turnTo = (tab: Tab): void => ways.change((before) => ({ ...before, tab }));
   const onKey = (event: KeyboardEvent): void => {
-    const to = STEP[event.key]?.(TABS.findIndex(([tab]) => tab === state.tab));
-    const next = to === undefined ? undefined : TABS[to];
+    const to = STEP[event.key]?.(
+      tabs.findIndex(([tab]) => tab === state.tab),
+      tabs.length,
+    );
+    const next = to === undefined ? undefined : tabs[to];
     if (next === undefined) return;
     event.preventDefault();
     turnTo(next[0]);
     document.getElementById(`tab-${next[0]}`)?.focus();
   };
+  const tabs = TABS.filter(([tab]) => tab !== "shift" || !state.pressOnly);
   const panels: Readonly<Record<Tab, preact.ComponentChildren>> = {
-    stock: <Low queue={queue} menu={state.menu} ways={ways} />,
+    stock: <Low queue={queue} state={state} ways={ways} />,
     presses: <Presses queue={queue} standing={state.standing} ways={ways} />,
     shift: <Shift queue={queue} ways={ways} />,
   };
   return (
     <div class="tabs">
       <div role="tablist" aria-label="More of the stall">
-        {TABS.map(([tab, label]) => (
+        {tabs.map(([tab, label]) => (
           <button
             key={tab}
             id={`tab-${tab}`}
@@ -59,7 +63,7 @@ function Tabs({ state, queue, ways }: Props) {
           </button>
         ))}
       </div>
-      {TABS.map(([tab]) => (
+      {tabs.map(([tab]) => (
         <div
           key={tab}
           id={`panel-${tab}`}
@@ -150,12 +154,14 @@ export function PressView({ state, ways }: { readonly state: State; readonly way
       {paused === null ? null : (
         <div class="notice needs-you" role="status">
           <p>{`Paused: ${paused}. No new orders are taken.`}</p>
-          <Tap busy={state.busy} onTap={() => ways.send(resuming(paused))}>
-            Take orders again
-          </Tap>
+          {state.pressOnly ? null : (
+            <Tap busy={state.busy} onTap={() => ways.send(resuming(paused))}>
+              Take orders again
+            </Tap>
+          )}
         </div>
       )}
-      <LastOrders queue={queue} ways={ways} />
+      {state.pressOnly ? null : <LastOrders queue={queue} ways={ways} />}
       {own.length === 0 ? <Choose {...props} /> : <Floor {...props} own={own} />}
       {state.spoil === null ? null : <SpoilDialog asked={state.spoil} menu={state.menu} ways={ways} />}
       {state.pausing ? <PauseDialog ways={ways} /> : null}

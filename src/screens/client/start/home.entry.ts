@@ -3,12 +3,16 @@ import type { FairView } from "../../../model/fair/fair.ts";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
 import { apiAt } from "../kit/api.ts";
 import { byId, element } from "../kit/dom.ts";
+import { isPressKey } from "../kit/key.ts";
 import { local } from "../kit/texts-kept.ts";
 import { openable } from "./given-link.ts";
 
 const CREW = /^key crew ([a-z0-9-]+)\/([a-z0-9.-]+)$/;
 const ORGANISER = /^key organiser ([a-z0-9-]+)$/;
 const CUSTOMER = /^customer ([a-z0-9-]+)\/([a-z0-9.-]+)$/;
+
+/** What a link for a press opens. */
+const PRESS_PAGES = ["Press", "Board", "Count"];
 
 type Way = readonly [label: string, address: string];
 
@@ -40,21 +44,28 @@ async function nameFair(heading: HTMLElement, fair: string): Promise<void> {
   if (status === 200) heading.textContent = (body as FairView).name; // as the route documents
 }
 
-function showKept(name: string): void {
+function showKept(name: string, key: string): void {
   const crew = CREW.exec(name);
   const organiser = ORGANISER.exec(name);
   const customer = CUSTOMER.exec(name);
   if (crew !== null) {
     const [, fair = "", stall = ""] = crew;
     const at = `/crew/${fair}/${stall}`;
-    const heading = card(stall, stall.endsWith(".rehearsal") ? "A rehearsal" : `Your stall at ${fair}`, [
+    const pages: readonly Way[] = [
       ["Press", at],
       ["Counter", `${at}/counter`],
       ["Board", `/at/${fair}/${stall}/board`],
       ["Count", `${at}/stock`],
       ["Set-up", `${at}/setup`],
       ["Close-out", `${at}/closeout`],
-    ]);
+    ];
+    const says = stall.endsWith(".rehearsal")
+      ? "A rehearsal"
+      : isPressKey(key)
+        ? `A press at ${fair}`
+        : `Your stall at ${fair}`;
+    const opens = pages.filter(([label]) => !isPressKey(key) || PRESS_PAGES.includes(label));
+    const heading = card(stall, says, opens);
     void nameStall(heading, fair, stall);
   } else if (organiser !== null) {
     const [, fair = ""] = organiser;
@@ -73,7 +84,8 @@ function showKept(name: string): void {
   }
 }
 
-for (const [name] of local.entries().toSorted(([one], [other]) => one.localeCompare(other))) showKept(name);
+for (const [name, key] of local.entries().toSorted(([one], [other]) => one.localeCompare(other)))
+  showKept(name, key);
 
 byId("given-form").addEventListener("submit", (event) => {
   event.preventDefault();

@@ -66,6 +66,20 @@ async function newCrewKey(stall: string, name: string): Promise<void> {
   );
 }
 
+/** Shows the link of the stall's presses; no key stops by that. */
+async function showPressLink(stall: string, name: string): Promise<void> {
+  const reply = await api(`/stalls/${stall}`, { method: "PUT", once: nanoid(), body: { name } });
+  if (reply.status !== 200) return say(detailOf(reply));
+  say(null);
+  const { pressKey } = reply.body as { pressKey: string }; // as the route documents
+  showKey(
+    `${name}: press link`,
+    "It pulls, presses, notes what is spoiled, and counts. It cannot refund, discount, change prices or close. It stops with the crew key.",
+    `/crew/${fair}/${stall}`,
+    pressKey,
+  );
+}
+
 async function look(): Promise<void> {
   const reply = await api("/throughput");
   if (reply.status !== 200) {
@@ -89,6 +103,11 @@ async function look(): Promise<void> {
           "button",
           { type: "button", onclick: () => void newCrewKey(stall, name) },
           `New crew key for ${name}`,
+        ),
+        element(
+          "button",
+          { type: "button", onclick: () => void showPressLink(stall, name) },
+          `Press link for ${name}`,
         ),
       ),
     ),

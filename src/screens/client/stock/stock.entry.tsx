@@ -82,6 +82,6 @@ async function run({ api, place }: Crew): Promise<void> {
   change((before) => before);
 }
 
-const crew = openCrew();
+const crew = openCrew(true);
 if (crew !== null) await run(crew);
 else byId("loading").hidden = true;

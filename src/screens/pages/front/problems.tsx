@@ -139,6 +139,10 @@ export const PROBLEMS = {
   "unsupported-type": ["The body's media type is not taken here.", "The detail names the types that are."],
   "web-off": ["The stall takes no orders on the web just now.", "Order at the counter or by text."],
   "web-share": ["What may be set aside for unpaid web orders is used up.", "Order at the counter."],
+  "press-only": [
+    "The key is good, and only for a press: it pulls, presses, notes what is spoiled, and counts.",
+    "Open the crew's link for anything else: refunds, prices, closing.",
+  ],
   "wrong-key": [
     "The key does not open this address.",
     "Check that the link is whole and for this fair and stall.",

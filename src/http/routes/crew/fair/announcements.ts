@@ -2,7 +2,7 @@
 import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
 import { AnnouncementId } from "../../../../model/fair/organising.ts";
-import { crewRoute, crewWrite, stallBase } from "../../../doors/crew.ts";
+import { crewWrite, pressRoute, stallBase } from "../../../doors/crew.ts";
 import { idempotency, json, newRouter, problems, stallPath } from "../../../requests/router.ts";
 
 const Read = z.strictObject({ version: z.int() }).meta({ id: "AnnouncementRead" });
@@ -11,7 +11,7 @@ const read = createRoute({
   method: "post",
   path: `${stallBase}/announcements/{announcement}/read`,
   summary: "The crew has read an announcement: its screens show it no more, and the organiser sees that",
-  ...crewRoute,
+  ...pressRoute,
   request: { headers: idempotency, params: stallPath.extend({ announcement: AnnouncementId }) },
   responses: { 200: json(Read, "The version in which the stall stands"), ...problems },
 });

@@ -1,10 +1,10 @@
 /** @jsxImportSource preact */
 /** What sells out first and when, and what the crew has stopped selling. */
-import type { Menu } from "../../../../model/menu/catalogue.ts";
 import type { QueueView } from "../../../../model/orders/order.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { pieceName } from "../../crew/words/names.ts";
 import { Tap } from "../../parts/tap.tsx";
+import type { State } from "../state.ts";
 import type { Ways } from "../ways.ts";
 
 const SHOWN = 5;
@@ -28,9 +28,16 @@ function leftWords({ free, emptyAt }: QueueView["low"][number]): string {
   return emptyAt === null ? `${free} left` : `${free} left, gone about ${timeOfDay(emptyAt)}`;
 }
 
-type Props = { readonly queue: QueueView; readonly menu: Menu | null; readonly ways: Ways };
+type Props = { readonly queue: QueueView; readonly state: State; readonly ways: Ways };
 
-export function Low({ queue: { low, offMenu }, menu, ways: { setOff, openStock } }: Props) {
+export function Low({ queue: { low, offMenu }, state, ways: { setOff, openStock } }: Props) {
+  const { menu, pressOnly } = state;
+  const facts = (piece: QueueView["low"][number]) => (
+    <>
+      <b>{pieceName(menu, piece.sku)}</b>
+      <span class="small">{leftWords(piece)}</span>
+    </>
+  );
   return (
     <>
       <ul id="low" class="ruled rows">
@@ -41,13 +48,14 @@ export function Low({ queue: { low, offMenu }, menu, ways: { setOff, openStock }
         ) : null}
         {low.slice(0, SHOWN).map((piece) => (
           <li key={piece.sku}>
-            <details>
-              <summary class="row apart sells">
-                <b>{pieceName(menu, piece.sku)}</b>
-                <span class="small">{leftWords(piece)}</span>
-              </summary>
-              <OffButton piece={piece.sku} name={pieceName(menu, piece.sku)} off={false} setOff={setOff} />
-            </details>
+            {pressOnly ? (
+              <p class="row apart sells">{facts(piece)}</p>
+            ) : (
+              <details>
+                <summary class="row apart sells">{facts(piece)}</summary>
+                <OffButton piece={piece.sku} name={pieceName(menu, piece.sku)} off={false} setOff={setOff} />
+              </details>
+            )}
           </li>
         ))}
       </ul>
@@ -57,7 +65,9 @@ export function Low({ queue: { low, offMenu }, menu, ways: { setOff, openStock }
           {offMenu.map((piece) => (
             <li key={piece} class="row">
               <b>{pieceName(menu, piece)}</b>
-              <OffButton piece={piece} name={pieceName(menu, piece)} off setOff={setOff} />
+              {pressOnly ? null : (
+                <OffButton piece={piece} name={pieceName(menu, piece)} off setOff={setOff} />
+              )}
             </li>
           ))}
         </ul>
