@@ -93,6 +93,8 @@ it("goes from a plan to a stall, its day, its close-out and the next plan, which
   // Sixty guesses of a half each, and twelve asks for L.
   expect(await large.locator("td").allTextContents()).toEqual(["50.0 %", "58.3 %", "12"]);
   expect(await page.locator("#taught-sizes").isChecked()).toBe(true);
+  const effect = page.locator("#taught-sizes-effect");
+  await effect.getByText(/^It changes: .* blanks .*profit expected/).waitFor();
   await page.locator("#taught-sizes").uncheck();
   await large.waitFor({ state: "detached" });
   await page.locator("#taught-sizes").check();

@@ -5,12 +5,19 @@ import type { Plan } from "../../../model/planning/plan-answer.ts";
 import type { PowerPlan } from "../../../model/planning/power.ts";
 import type { PressesPlan } from "../../../model/planning/presses.ts";
 import type { SheetPlan } from "../../../model/planning/sheets.ts";
+import type { TaughtEffect } from "../../../planning/taught-effects.ts";
 import type { Json } from "../kit/json-pointer.ts";
 
 export const PARTS = ["plan", "sheets", "presses", "power", "pitch"] as const;
-export type Part = (typeof PARTS)[number];
+/** A part that a day has figures of its own for. */
+export type DayPart = (typeof PARTS)[number];
+/** What the worker works out: besides, what each part of the lessons changes. */
+export type Part = DayPart | "taught";
 
-/** The presses are planned on the days of the plan request, which comes along with every ask. */
+/**
+ * The presses are planned on the days of the plan request, which comes along with every ask; what was taught, with the
+ * parts of the lessons that are left out.
+ */
 export type Asked = { readonly part: Part; readonly request: Json; readonly plan: Json };
 
 export type Answer =
@@ -19,7 +26,8 @@ export type Answer =
   | { readonly kind: "answer"; readonly part: "sheets"; readonly answer: SheetPlan }
   | { readonly kind: "answer"; readonly part: "presses"; readonly answer: PressesPlan }
   | { readonly kind: "answer"; readonly part: "power"; readonly answer: PowerPlan }
-  | { readonly kind: "answer"; readonly part: "pitch"; readonly answer: PitchPlan };
+  | { readonly kind: "answer"; readonly part: "pitch"; readonly answer: PitchPlan }
+  | { readonly kind: "answer"; readonly part: "taught"; readonly answer: readonly TaughtEffect[] };
 
 export type Told = Answer | { readonly kind: "progress"; readonly stage: string; readonly steps: number };
 

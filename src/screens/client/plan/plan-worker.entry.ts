@@ -13,6 +13,7 @@ import { planPower } from "../../../planning/power/power.ts";
 import { pressesFromPlan } from "../../../planning/presses/press-asks.ts";
 import { planPresses } from "../../../planning/presses/presses.ts";
 import { planSheets } from "../../../planning/sheets/sheets.ts";
+import { taughtEffects } from "../../../planning/taught-effects.ts";
 import type { Json } from "../kit/json-pointer.ts";
 import type { Answer, Asked, Told } from "./messages.ts";
 
@@ -87,6 +88,15 @@ const inThePlan = ({ pointer, detail, mend }: MendableFault): MendableFault => (
   mend,
 });
 
-const PLANNERS = { plan, sheets, presses, power, pitch } as const;
+function taught(request: Json, leftOut: Json): Answer {
+  const read = readPlanRequest(request);
+  if (!read.ok) return { kind: "faults", faults: read.refusal };
+  const outcome = taughtEffects(read.value, Array.isArray(leftOut) ? leftOut.map(String) : []);
+  return outcome.ok
+    ? { kind: "answer", part: "taught", answer: outcome.value }
+    : { kind: "faults", faults: outcome.refusal };
+}
+
+const PLANNERS = { plan, sheets, presses, power, pitch, taught } as const;
 
 self.onmessage = ({ data }: MessageEvent<Asked>) => tell(PLANNERS[data.part](data.request, data.plan));

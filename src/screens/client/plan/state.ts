@@ -1,8 +1,8 @@
 /** What the planning page shows, as plain values: a day, its answers, the step that is open, and what is worked out next. */
 import type { MendableFault } from "../../../model/basics/faults.ts";
 import type { Plan } from "../../../model/planning/plan-answer.ts";
-import type { Json } from "../kit/json-pointer.ts";
-import { planFor } from "./day/after.ts";
+import { type Json, rowsAt } from "../kit/json-pointer.ts";
+import { hasLessons, planFor } from "./day/after.ts";
 import type { Day } from "./day/first.ts";
 import { withFollowing } from "./day/following.ts";
 import { type FromPlan, fromPlan, pitchFor, powerFor, sheetsFor } from "./day/parts.ts";
@@ -100,8 +100,11 @@ export function asked(state: Pick<State, "day" | "answers">, part: Part): Asked 
     sheets: () => sheetsFor(day, given(state)),
     power: () => powerFor(day, given(state)),
     pitch: () => pitchFor(day, given(state)),
+    taught: () => day.plan,
   };
-  return { part, request: requests[part](), plan: part === "presses" ? planFor(day) : null };
+  const beside =
+    part === "presses" ? planFor(day) : part === "taught" ? rowsAt(day.organiser, "#/leftOut") : null;
+  return { part, request: requests[part](), plan: beside };
 }
 
 /** Counted up when answers gain a figure that the pages show: one that was kept before is worked out again. */
@@ -138,7 +141,12 @@ const SHOWS: Readonly<Record<string, readonly Part[]>> = {
 /** The next part to work out: the plan first, then what the open step shows; null if all is up to date. */
 export function nextPart(state: State): Part | null {
   if (state.stopped) return null;
-  const wanted: readonly Part[] = ["plan", ...(SHOWS[addressOf(state.place).slice(1)] ?? [])];
+  const isTaught = state.place.step === "fair" && hasLessons(state.day);
+  const wanted: readonly Part[] = [
+    "plan",
+    ...(SHOWS[addressOf(state.place).slice(1)] ?? []),
+    ...(isTaught ? (["taught"] as const) : []),
+  ];
   return wanted.find((part) => ["none", "out-of-date"].includes(standing(state, part))) ?? null;
 }
 

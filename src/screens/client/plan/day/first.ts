@@ -5,10 +5,10 @@ import power from "../../../../../examples/power.json";
 import presses from "../../../../../examples/presses.json";
 import sheets from "../../../../../examples/sheets.json";
 import { type Json, rowsAt, valueAt, withValue } from "../../kit/json-pointer.ts";
-import type { Part } from "../messages.ts";
+import type { DayPart } from "../messages.ts";
 
 /** Every part's request, and what the organiser's sheet says besides. */
-export type Day = Readonly<Record<Part | "organiser", Json>>;
+export type Day = Readonly<Record<DayPart | "organiser", Json>>;
 
 const without = (request: Json, ...places: readonly string[]): Json =>
   places.reduce((left, place) => withValue(left, place, undefined), request);

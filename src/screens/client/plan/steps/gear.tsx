@@ -9,7 +9,7 @@ import { powerGroups } from "../groups/power.ts";
 import { pressesGroups } from "../groups/presses.ts";
 import { pressingGroups } from "../groups/pressing.ts";
 import { sheetGroups } from "../groups/sheets.ts";
-import type { Answered, Part } from "../messages.ts";
+import type { Answered, DayPart } from "../messages.ts";
 import { drawPitch } from "../results/pitch.ts";
 import { drawPower } from "../results/power.ts";
 import { drawPresses } from "../results/presses.ts";
@@ -44,7 +44,7 @@ export function Sheets({ state, ways }: Props) {
   return part("sheets", sheetGroups(state.day.sheets, given(state), currencyOf(state)), state, ways);
 }
 
-function form(which: Part, groups: readonly Group[], request: Json, state: State, ways: Ways) {
+function form(which: DayPart, groups: readonly Group[], request: Json, state: State, ways: Ways) {
   return (
     <Form
       part={which}
@@ -56,7 +56,7 @@ function form(which: Part, groups: readonly Group[], request: Json, state: State
   );
 }
 
-function part(which: Exclude<Part, "plan">, groups: readonly Group[], state: State, ways: Ways) {
+function part(which: Exclude<DayPart, "plan">, groups: readonly Group[], state: State, ways: Ways) {
   const answered = state.answers[which];
   return (
     <div key={which}>
@@ -80,6 +80,7 @@ function drawPart({ answer }: Answered, state: State): readonly HTMLElement[] {
     case "pitch":
       return drawPitch(answer.answer);
     case "plan":
+    case "taught":
       return [];
     default:
       return answer satisfies never;
