@@ -3,6 +3,7 @@
 import type { Closeout } from "../../../model/accounts/closeout.ts";
 import { moneyWords } from "../crew/words/money.ts";
 import { pageData } from "../kit/dom.ts";
+import { spelt } from "../kit/spelling.ts";
 
 type PlannedDay = NonNullable<Closeout["planned"]>;
 type Row = readonly [figure: string, planned: string, actual: string];
@@ -46,7 +47,7 @@ function comparisons(
       ],
     },
     { title: "Sold by product", rows: sold(planned.offers) },
-    { title: "Sold by colour", rows: sold(planned.colours) },
+    { title: spelt("Sold by colour"), rows: sold(planned.colours) },
     { title: "Sold by size", rows: sold(planned.sizes) },
   ];
 }

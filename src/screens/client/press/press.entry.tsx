@@ -1,5 +1,6 @@
 /** @jsxImportSource preact */
 /** The press screen: polls the queue, shows this tablet's presses, and sends the operator's taps. */
+
 import { render } from "preact";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
@@ -17,6 +18,7 @@ import { detailOf, type Reply } from "../kit/api.ts";
 import { keepAwake } from "../kit/awake.ts";
 import { byId } from "../kit/dom.ts";
 import { poll } from "../kit/poll.ts";
+import { spellAs } from "../kit/spelling.ts";
 import { stallClock } from "../kit/stall-clock.ts";
 import { local } from "../kit/texts-kept.ts";
 import {
@@ -82,6 +84,7 @@ function run({ api, place, pressOnly }: Crew): void {
   function change(to: (before: State) => State): void {
     state = to(state);
     const bench = document.activeElement?.closest(".bench");
+    if (state.menu !== null) spellAs(state.menu.currency);
     render(<PressView state={state} ways={ways} />, root);
     // The button under the thumb gave way to others: the keyboard goes on to the first of them.
     if (bench?.isConnected && document.activeElement === document.body)

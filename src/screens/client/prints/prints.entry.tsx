@@ -1,11 +1,13 @@
 /** @jsxImportSource preact */
 /** What hangs at the stall on paper: prices for customers, settings and cautions for the crew, a tag for each order. */
+
 import { render } from "preact";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
 import type { OpenOrders } from "../../../model/orders/open-orders.ts";
 import { keyRefused, notice, openCrew, wholeMenu } from "../crew/crew.ts";
 import { looksIn, NO_LOOKS } from "../garment/garments.ts";
 import { byId, pageData } from "../kit/dom.ts";
+import { spellAs } from "../kit/spelling.ts";
 import { local } from "../kit/texts-kept.ts";
 import { type State, tagsOf } from "./state.ts";
 import { Prints, type Ways } from "./view.tsx";
@@ -16,6 +18,7 @@ function show(first: State, place: string): void {
   const change = (to: Partial<State>): void => {
     state = { ...state, ...to };
     document.body.dataset["prints"] = state.sheet;
+    spellAs(state.menu.currency);
     render(<Prints state={state} ways={ways} />, root);
   };
   const ways: Ways = {

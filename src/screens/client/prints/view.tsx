@@ -1,7 +1,9 @@
 /** @jsxImportSource preact */
 /** The sheets to print, of which the chosen one is shown. */
+
 import { cautionsFor } from "../../../model/menu/cautions.ts";
 import { dwellWords, pressesWords, temperature } from "../crew/words/settings.ts";
+import { spelt } from "../kit/spelling.ts";
 import { Garment } from "../parts/garment.tsx";
 import { Tap } from "../parts/tap.tsx";
 import { KIND_NAMES } from "../setup/form/sections.ts";
@@ -96,7 +98,7 @@ function CrewSheet({ menu, stall }: State) {
                   <td>{settings.pressure}</td>
                   <td>{`${settings.peel} peel`}</td>
                   <td>{pressesWords(settings)}</td>
-                  <td>{cautions.join(" ")}</td>
+                  <td>{spelt(cautions.join(" "))}</td>
                 </tr>
               );
             })}

@@ -1,6 +1,8 @@
 /** What to bring: each blank with its colours down and sizes across, the transfers, and what to leave off. */
+
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { element } from "../../kit/dom.ts";
+import { spelt } from "../../kit/spelling.ts";
 import { about, bar, odds, sentences, tableOf } from "../figures.ts";
 
 type Line = Plan["bring"]["skus"][number];
@@ -16,7 +18,7 @@ export function drawBring(
   /** "Tee, size 3XL" or "offer Longtail tee" of what could be left off. */
   const dropped = (drop: string, id: string): string => {
     const [whose = "", choice] = id.split(".");
-    return choice === undefined ? `${drop} ${named(id)}` : `${named(whose)}, ${drop} ${choice}`;
+    return choice === undefined ? `${drop} ${named(id)}` : `${named(whose)}, ${spelt(drop)} ${choice}`;
   };
   const blanks = unique(bring.skus.map(({ blank }) => blank));
   const limits =

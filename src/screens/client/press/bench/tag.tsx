@@ -1,9 +1,11 @@
 /** @jsxImportSource preact */
 /** The garment on the press as a swing tag: what to take, what to put on it, how to press it. */
+
 import type { Look } from "../../../../model/garment/look.ts";
 import type { JobView, QueueView } from "../../../../model/orders/order.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { dwellWords, garmentWords, pressesWords, temperature } from "../../crew/words/settings.ts";
+import { spelt } from "../../kit/spelling.ts";
 import { Garment } from "../../parts/garment.tsx";
 import { Tap } from "../../parts/tap.tsx";
 import { heatStep } from "../shown.ts";
@@ -124,7 +126,7 @@ export function GarmentTag({ press, job, notes }: TagProps) {
       </div>
       <ul class="cautions">
         {job.cautions.map((caution) => (
-          <li key={caution}>{caution}</li>
+          <li key={caution}>{spelt(caution)}</li>
         ))}
       </ul>
     </>
