@@ -3,8 +3,10 @@
 import { type Fault, pointer } from "../model/basics/faults.ts";
 import { ok, refused } from "../model/basics/result.ts";
 import type { Language } from "../model/basics/words.ts";
+import type { AnswerSubject } from "../model/menu/answers.ts";
 import type { Menu } from "../model/menu/catalogue.ts";
 import { priceOf } from "../model/menu/prices.ts";
+import { suggested } from "./answers/answer.ts";
 import { inTextAlphabet, outsideTextAlphabet } from "./fitting/alphabet.ts";
 import { fitted, isSmall, pageSize } from "./fitting/fit.ts";
 import { segments } from "./fitting/segments.ts";
@@ -21,6 +23,13 @@ import { LANGUAGES } from "./wording/languages.ts";
 export function menuAdvice(menu: Menu): readonly Fault[] {
   return [...longReplies(menu), ...longLists(menu), ...foreignLetters(menu)];
 }
+
+/** What is answered about a subject on which the stall wrote nothing, where menu and rules say it all. */
+export const unwrittenAnswer = (
+  menu: Menu,
+  subject: Exclude<AnswerSubject, "hours" | "place">,
+  language: Language,
+): string => suggested(standIn(menu), newTalk(language), subject)(0);
 
 /** An ordering port with all of the menu left. */
 function standIn(menu: Menu): OrderingPort {

@@ -52,7 +52,7 @@ function own({ menu }: OrderingPort, { language }: Talk, subject: AnswerSubject)
 }
 
 /** What is answered about a subject on which the stall wrote nothing. */
-function suggested(port: OrderingPort, talk: Talk, subject: AnswerSubject): Say {
+export function suggested(port: OrderingPort, talk: Talk, subject: AnswerSubject): Say {
   const { menu } = port;
   const { sentences } = ANSWERS[talk.language];
   switch (subject) {

@@ -227,6 +227,7 @@ describe("the set-up page", () => {
       chosen(stateOf(saved), "#/rules/payment", "before-pressing"),
       chosen(stateOf(saved), "#/blanks/0/colours/0/offered", false),
       chosen(stateOf(saved), "#/designs/0/spot", { at: "back" }),
+      chosen(stateOf(saved), "#/answers/payment/en", "Cash and cards."),
       removed(stateOf(saved), "#/offers", 0),
     ].map(({ draft }) => changesOf(draft.base, draft.menu).map(({ says }) => says));
     expect(changed).toMatchInlineSnapshot(`
@@ -239,6 +240,9 @@ describe("the set-up page", () => {
         ],
         [
           "Design Longtail, drawn on the: nothing becomes “back”",
+        ],
+        [
+          "Answers, cards? In English: nothing becomes “Cash and cards.”",
         ],
         [
           "Product Longtail tee: taken out; those after it move up a number",

@@ -15,6 +15,7 @@ import {
   newWish,
   USUAL_WISHES,
 } from "./form/adding.ts";
+import { AnswersPart } from "./form/answers.tsx";
 import { Entries, FaultAt, Line } from "./form/entry.tsx";
 import { idOf } from "./form/field.ts";
 import { type List, Rows } from "./form/rows.tsx";
@@ -180,6 +181,7 @@ const Rules = ({ desk }: { readonly desk: Desk }) => (
     lead="What suits a small stall is filled in. The fair’s hours are the organiser’s."
   >
     <Entries fields={ESSENTIAL_RULES} desk={desk} />
+    <AnswersPart desk={desk} />
     <details class="advanced">
       <summary>Advanced</summary>
       {OTHER_RULES.map(([legend, fields]) => (

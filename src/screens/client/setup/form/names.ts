@@ -1,13 +1,22 @@
 /** Places of a menu as a person finds them, in the words of the page. Pure. */
 
+import { AnswerSubject } from "../../../../model/menu/answers.ts";
 import { type Json, valueAt } from "../../kit/json-pointer.ts";
 import { same } from "../../kit/merging.ts";
 import { spelt } from "../../kit/spelling.ts";
 import { currencyOf, type Field, showField } from "./field.ts";
-import { ESSENTIAL_RULES, OTHER_RULES } from "./rules.ts";
+import { answerFields, ESSENTIAL_RULES, OTHER_RULES } from "./rules.ts";
 import { isList, LISTS } from "./sections.ts";
 
-const RULES = [...ESSENTIAL_RULES, ...OTHER_RULES.flatMap(([, fields]) => fields)];
+const RULES = [
+  ...ESSENTIAL_RULES,
+  ...OTHER_RULES.flatMap(([, fields]) => fields),
+  ...AnswerSubject.options.flatMap((subject) => answerFields(subject)),
+];
+const HEADS = [
+  ["#/rules/", "Rules"],
+  ["#/answers/", "Answers"],
+] as const;
 
 /** The rows that a pointer goes through, the outermost first: their lists and places. */
 function rowsOn(pointer: string): readonly { readonly list: keyof typeof LISTS; readonly at: string }[] {
@@ -40,9 +49,8 @@ export function nameAt(menu: Json, pointer: string): string {
   const last = place.split("/").at(-1) ?? "";
   const label = spelt(fieldAt(menu, place)?.label ?? (/^(?:\d+|#)$/.test(last) ? "" : last));
   const field = label.charAt(0).toLowerCase() + label.slice(1);
-  return [...(pointer.startsWith("#/rules/") ? ["Rules"] : rows), field]
-    .filter((part) => part !== "")
-    .join(", ");
+  const head = HEADS.flatMap(([of, called]) => (pointer.startsWith(of) ? [called] : []));
+  return [...(head.length > 0 ? head : rows), field].filter((part) => part !== "").join(", ");
 }
 
 /** What a place of a menu holds, as the page shows it. */

@@ -1,5 +1,8 @@
 /** The rules of a stall as the page asks for them: five that every stall decides, and the others. */
+
 import { MINOR_DIGITS } from "../../../../model/basics/minor-digits.ts";
+import type { Language } from "../../../../model/basics/words.ts";
+import type { AnswerSubject } from "../../../../model/menu/answers.ts";
 import { type Field, figure, percent, words, yesNo } from "./field.ts";
 
 const PAYMENT = [
@@ -26,6 +29,32 @@ export const ESSENTIAL_RULES: readonly Field[] = [
     ],
   }),
 ];
+
+/** What people ask, as it heads the stall's answers. */
+const QUESTIONS: Readonly<Record<AnswerSubject, string>> = {
+  payment: "Cards?",
+  place: "Where are you?",
+  hours: "Until when?",
+  children: "Kids’ sizes?",
+  shipping: "Do you ship?",
+  "own-garment": "Can I bring my own?",
+  fabric: "What is it made of?",
+  exchange: "What if it doesn’t fit?",
+};
+
+/** The stall's answers about a subject, in each language; `help` says what is answered without one. */
+export const answerFields = (
+  subject: AnswerSubject,
+  help?: (language: Language) => string,
+): readonly Field[] =>
+  (
+    [
+      ["en", "English"],
+      ["es", "Spanish"],
+    ] as const
+  ).map(([language, name]) =>
+    words(`#/answers/${subject}/${language}`, `${QUESTIONS[subject]} In ${name}`, { help: help?.(language) }),
+  );
 
 export const OTHER_RULES: readonly (readonly [legend: string, fields: readonly Field[]])[] = [
   [

@@ -18,6 +18,11 @@ export function changesOf(before: Json, after: Json): readonly Change[] {
   const compare = (at: string, was: Json | undefined, now: Json | undefined): void => {
     if (same(was, now)) return;
     const field = at.split("/").at(-1);
+    // A menu without answers has none of any language.
+    if (at.startsWith("#/answers") && fieldAt(after, at) === undefined && (was ?? now) !== undefined) {
+      if (was === undefined) return compare(at, {}, now);
+      if (now === undefined) return compare(at, was, {});
+    }
     if (isRecord(was) && isRecord(now) && fieldAt(after, at) === undefined) {
       for (const name of new Set([...Object.keys(was), ...Object.keys(now)]))
         compare(`${at}/${name}`, was[name], now[name]);
