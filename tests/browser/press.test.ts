@@ -55,6 +55,25 @@ describe("the press screen", () => {
     await page.getByRole("heading", { name: "Press A, flat" }).waitFor();
     await tap(page, "Pull the next");
     await tag(page).getByText("310 °F (154 °C)", { exact: true }).waitFor();
+    // Off until it is turned on: then it rings for the next order.
+    await page.evaluate(() => {
+      const make = AudioContext.prototype.createOscillator;
+      AudioContext.prototype.createOscillator = function counted() {
+        const { dataset } = document.documentElement;
+        dataset["notes"] = String(Number(dataset["notes"] ?? 0) + 1);
+        return make.call(this);
+      };
+    });
+    const notes = (): Promise<number> =>
+      page.evaluate(() => Number(document.documentElement.dataset["notes"] ?? 0));
+    await page.getByText("Menu", { exact: true }).click();
+    await expectAccessible(page);
+    await tap(page, "Chime for new orders");
+    const trial = await notes();
+    expect(trial).toBeGreaterThan(0);
+    await page.keyboard.press("Escape");
+    await stall.crew.post(`${stall.base}/orders`, { lines: [CAP] });
+    await expect.poll(notes).toBe(2 * trial);
     // Down 55 °F at 15 °F a minute is 3 min 40 s.
     expect(await tag(page).textContent()).toContain("365 → 310 °F (154 °C), about 4 min");
     expect(await tag(page).textContent()).toContain("12 s + 6 s");

@@ -379,6 +379,11 @@ export const QueueView = z
         ),
       }),
     ),
+    newest: z
+      .strictObject({ number: PickupNumber, sequence: z.int().describe("Higher for each order that joins") })
+      .nullable()
+      .optional()
+      .describe("The last in line of the orders that are not ready: paid, where payment comes first"),
     next: z.array(JobView).describe("The first 20 that wait"),
     short: z.array(JobView).describe("The first 20 that lack a blank or a transfer"),
     ready: z.array(PickupNumber).describe("The latest 20 ready numbers"),

@@ -96,6 +96,11 @@ function CrewMenu({ fair, stall, here }: Place & { readonly here: CrewPage }) {
   );
   return (
     <Menu label="The stall’s pages" groups={groups} here={here}>
+      {here === "Press" || here === "Counter" ? (
+        <button id="chime" type="button" aria-pressed="false">
+          Chime for new orders
+        </button>
+      ) : null}
       <button id="add-tablet" type="button" hidden>
         Add a tablet…
       </button>

@@ -8,7 +8,7 @@ import { type Instant, iso, isoOrNull, MINUTE } from "../../time/instants.ts";
 import { backlogEnds, intakeEnds, lastOrdersCalled } from "../line/closing-time.ts";
 import { silentFrom } from "../line/forecast.ts";
 import { reservedFor, reserveUntil } from "../line/reserve.ts";
-import { liftedUntil } from "../rules/decide/ordering.ts";
+import { liftedUntil, TURNS_PER_ORDER } from "../rules/decide/ordering.ts";
 import type { Job, PieceKey } from "../state/facts.ts";
 import { openingAt, whyStopped } from "../state/opening.ts";
 import type { Placed } from "../state/order-index.ts";
@@ -270,6 +270,7 @@ export function queueView(
     ready: orderIndex.ready.last(SHOWN).map(({ key }) => Number(key)),
     notTold: notToldOf(state),
     textsRestUntil: isoOrNull(textsRestUntil),
+    newest: newestOf(state),
     unclaimed: unclaimedOf(state),
     unpaid: unpaidOf(state, menu),
     claimsLiftedUntil: isoOrNull(liftedUntil(state, now)),
@@ -290,4 +291,13 @@ export function queueView(
       })),
     offMenu: state.desk.offMenu.map(pieceName),
   };
+}
+
+/** The order that joined the line last of those that are not ready, with when that was as a number that only grows. */
+function newestOf({ orderIndex }: StallState): NonNullable<QueueView["newest"]> | null {
+  const [last] = orderIndex.underWay.last(1);
+  // What is made again goes ahead of all, by a turn below 0: that is no new order.
+  return last === undefined
+    ? null
+    : { number: last.number, sequence: Math.max(0, Math.floor(last.turn / TURNS_PER_ORDER)) };
 }

@@ -8,7 +8,7 @@ import { detailOf, problemOf, type Reply } from "../kit/api.ts";
 import { keepAwake } from "../kit/awake.ts";
 import { byId, pageData } from "../kit/dom.ts";
 import { poll } from "../kit/poll.ts";
-import { newChime } from "./chime.ts";
+import { chimeOn } from "../sound/chime.ts";
 import type { Box } from "./fit.ts";
 import {
   FIRST,
@@ -26,7 +26,10 @@ import { Board } from "./view.tsx";
 const EVERY_SECONDS = 3;
 
 const api = customersApi(`/v1/fairs/${pageData("fair")}/stalls/${pageData("stall")}`, () => null);
-const chime = newChime();
+const sound = byId("sound");
+const ring = chimeOn(sound, (on) => {
+  sound.textContent = on ? "Turn sound off" : "Turn sound on";
+});
 const root = byId("board");
 let state = FIRST;
 let tag: string | null = null;
@@ -91,17 +94,10 @@ async function look(): Promise<boolean> {
     change((before) => heard(before, board));
     byId("stall-name").textContent = `${board.stall}: pickup`;
     document.title = `${board.stall}: pickup`;
-    if (state.fresh.length > 0) chime.ring();
+    if (state.fresh.length > 0) ring();
   } else change((before) => refused(before, told(reply)));
   return true;
 }
-
-const sound = byId("sound");
-sound.addEventListener("click", () => {
-  chime.turn(!chime.isOn());
-  sound.textContent = chime.isOn() ? "Turn sound off" : "Turn sound on";
-  chime.ring();
-});
 
 void api("/menu").then(({ status, body }) => {
   if (status === 200) change((before) => sells(before, body as MenuView)); // as the route documents

@@ -19,6 +19,7 @@ import { byId, pageData } from "../kit/dom.ts";
 import { poll } from "../kit/poll.ts";
 import { spellAs } from "../kit/spelling.ts";
 import { stallClock } from "../kit/stall-clock.ts";
+import { newOrderChime } from "../sound/new-orders.ts";
 import { type Act, paying, placing } from "./acts.ts";
 import { changeWords, type Paying, takerName } from "./cash.ts";
 import { counterNumbers } from "./numbers.ts";
@@ -55,6 +56,8 @@ function run({ api, place }: Crew): void {
   const showOrganiser = organiserPart(api);
   const clock = stallClock();
   const numbers = counterNumbers(api, place);
+  const own = new Set<number>();
+  const chime = newOrderChime((number) => own.has(number));
 
   function change(to: (before: State) => State): void {
     state = withRows(to(state));
@@ -77,6 +80,7 @@ function run({ api, place }: Crew): void {
   /** The top of an order that was just opened is where the eye is; a screen reader begins there. */
   function showOrder(order: CrewOrderView, justTaken = false): void {
     notice(null);
+    if (justTaken) own.add(order.number);
     known.saw(order);
     change((before) => opened({ ...before, orders: known.all() }, order, justTaken));
     const orderTag = byId("order-tag");
@@ -264,6 +268,7 @@ function run({ api, place }: Crew): void {
         whole,
       }; // as the routes document
       showOrganiser(seen.queue);
+      chime(seen.queue.newest);
       change((before) => ({ ...before, seen }));
       clock.heard(reply.date ?? Date.parse(seen.queue.asOf));
     }

@@ -21,6 +21,7 @@ import { poll } from "../kit/poll.ts";
 import { spellAs } from "../kit/spelling.ts";
 import { stallClock } from "../kit/stall-clock.ts";
 import { local } from "../kit/texts-kept.ts";
+import { newOrderChime } from "../sound/new-orders.ts";
 import {
   type Act,
   givingBack,
@@ -73,6 +74,7 @@ function run({ api, place, pressOnly }: Crew): void {
   const keptMenu = lastLook<Menu | null>(`menu ${place}`);
   const keptOffers = lastLook<MenuView>(`offers ${place}`);
   const clock = stallClock();
+  const chime = newOrderChime(() => false);
   const showOrganiser = organiserPart(api);
   const silent = silence();
   const shownLetGo = new Set<string>();
@@ -322,6 +324,7 @@ function run({ api, place, pressOnly }: Crew): void {
         const seen = reply.body as QueueView; // as the route documents
         tag = reply.tag;
         showOrganiser(seen);
+        chime(seen.newest);
         change((before) => ({ ...before, seen }));
         const menu = state.menu ?? (await wholeMenu(api));
         change((before) => ({ ...before, menu }));

@@ -1,4 +1,4 @@
-/** A gentle sound for a number that has become ready: two soft notes, a fourth apart. */
+/** A gentle sound for a number that has become ready or an order that has come: two soft notes, a fourth apart. */
 
 const NOTES = [
   { hertz: 440, afterSeconds: 0 },
@@ -8,14 +8,14 @@ const LOUDNESS = 0.18;
 const RISE_SECONDS = 0.06;
 const FADE_SECONDS = 1.1;
 
-export type Chime = {
+type Chime = {
   readonly isOn: () => boolean;
   /** To be called from a tap: browsers give sound only to pages that were touched. */
   readonly turn: (on: boolean) => void;
   readonly ring: () => void;
 };
 
-export function newChime(): Chime {
+function newChime(): Chime {
   let context: AudioContext | null = null;
   let on = false;
   return {
@@ -42,4 +42,18 @@ export function newChime(): Chime {
       }
     },
   };
+}
+
+/**
+ * The chime that a button turns on and off; it is off until then. `shown` puts on the button how it is now. Gives what
+ * rings it.
+ */
+export function chimeOn(button: HTMLElement, shown: (on: boolean) => void): () => void {
+  const chime = newChime();
+  button.addEventListener("click", () => {
+    chime.turn(!chime.isOn());
+    shown(chime.isOn());
+    chime.ring();
+  });
+  return chime.ring;
 }
