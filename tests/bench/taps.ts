@@ -55,7 +55,7 @@ const WAYS: readonly Way[] = [
       await choose(page, /^Longtail tee/);
       await choose(page, /^Navy/);
       await choose(page, /^L \(/);
-      await tap(page, "Add to the slip");
+      await tap(page, "Add to order");
       await tap(page, /^\$30\.00/);
       await page.locator("#order-tag .tag-number").waitFor();
     },
@@ -68,7 +68,7 @@ const WAYS: readonly Way[] = [
       await choose(page, /^Longtail tee/);
       await choose(page, /^Navy/);
       await choose(page, /^L \(/);
-      await tap(page, "Add to the slip");
+      await tap(page, "Add to order");
       await page.getByLabel("Cash given").click();
       await page.keyboard.type("10");
       await tap(page, /^Rest by card/);

@@ -33,7 +33,7 @@ describe("the close-out page", () => {
     await page.locator("#offers tbody tr").first().waitFor();
     await expectAccessible(page);
     // Whoever counts the rack says what is not there.
-    await page.locator("#rack tbody tr", { hasText: "Its order was dropped" }).waitFor();
+    await page.locator("#rack tbody tr", { hasText: "Its order was cancelled" }).waitFor();
     await page.getByText("Count the rack: 1 garment").click();
     await page.getByRole("button", { name: "Not there…" }).click();
     await expectAccessible(page);
@@ -49,11 +49,11 @@ describe("the close-out page", () => {
       .getByLabel("Tee, sizes at another cost, such as 2XL 5.60, 3XL 6.40")
       .fill("2XL 5.60, 3XL 6.40");
     await page.locator('[id="fee 0"]').fill("a lot");
-    await page.getByRole("button", { name: "Keep the costs" }).click();
+    await page.getByRole("button", { name: "Save costs" }).click();
     await expect.poll(() => page.locator("#costs-faults").textContent()).toContain("“a lot” for Pitch");
     expect((await account()).costs).toBeNull();
     await page.locator('[id="fee 0"]').fill("240");
-    await page.getByRole("button", { name: "Keep the costs" }).click();
+    await page.getByRole("button", { name: "Save costs" }).click();
     await expect.poll(() => page.locator("#notice").textContent()).toBe("The costs are kept.");
     const { costs, money } = await account();
     expect(costs?.fees).toEqual([{ name: "Pitch", amount: 24_000 }]);
@@ -91,13 +91,13 @@ describe("the close-out page", () => {
     await page.locator('[id="paid-hours"]').fill("8.5");
     await page.locator('[id="hourly"]').fill("19.00");
     await page.context().setOffline(true);
-    await page.getByRole("button", { name: "Keep the costs" }).click();
+    await page.getByRole("button", { name: "Save costs" }).click();
     await expect
       .poll(() => page.locator("#notice").textContent())
       .toContain("Nothing that you typed is lost.");
     expect(await page.locator('[id="hourly"]').inputValue()).toBe("19.00");
     await page.context().setOffline(false);
-    await page.getByRole("button", { name: "Keep the costs" }).click();
+    await page.getByRole("button", { name: "Save costs" }).click();
     await expect.poll(async () => (await account()).money.wages).toBe(32_300);
     await close();
   });

@@ -142,7 +142,7 @@ describe("an order at the counter", () => {
     await page.getByText("A wish on it").click();
     await page.getByLabel("Back print +$5.00").check();
     await page.getByLabel("In their own words").fill("ANNA in red");
-    await tap(page, "Add to the slip");
+    await tap(page, "Add to order");
     await tap(page, "Paid: Cash");
     await page.locator("#order-tag .tag-number").waitFor();
     const { body: queue } = await crew.get<QueueView>(`${base}/queue`);
@@ -171,7 +171,7 @@ describe("the drawer", () => {
     await page.getByLabel("Longtail tee $24.00").check();
     await page.getByLabel("Navy", { exact: true }).check();
     await page.locator("#sizes").getByRole("radio", { name: /^L \(/ }).click();
-    await tap(page, "Add to the slip");
+    await tap(page, "Add to order");
     await page.getByLabel("Cash given").fill("10");
     await page.getByText("Add a tip").click();
     await page.getByLabel("Tip (USD)").fill("2");

@@ -67,7 +67,7 @@ async function takeOne(page: Page, button: string): Promise<readonly [number: nu
   await page.getByLabel("Longtail tee $24.00").check();
   await page.getByLabel("Navy", { exact: true }).check();
   await page.getByLabel(/^L \(/).check();
-  await tap(page, "Add to the slip");
+  await tap(page, "Add to order");
   await tap(page, button);
   await orderTag(page).getByText("saved on this tablet, not at the stall yet").waitFor();
   const number = Number(await orderTag(page).locator(".tag-number").textContent());
@@ -182,7 +182,7 @@ describe("the counter without signal", () => {
       await page.getByLabel("Longtail tee $24.00").check();
       await page.getByLabel("Navy", { exact: true }).check();
       await page.getByLabel(/^L \(/).check();
-      await tap(page, "Add to the slip");
+      await tap(page, "Add to order");
       await tap(page, "Paid: Cash");
       await page.getByText("Kept: an order (1 × Longtail tee, Navy, L).").waitFor();
       await page.getByText(`No signal · ${count} saved on this tablet`).waitFor();

@@ -43,7 +43,7 @@ async function key(page: Page, what: string, colour: string, size: RegExp): Prom
   await page.getByLabel(what).check();
   await page.getByLabel(colour, { exact: true }).check();
   await page.getByLabel(size).check();
-  await tap(page, "Add to the slip");
+  await tap(page, "Add to order");
 }
 
 /** Presses every garment that waits on press A. */
@@ -64,12 +64,12 @@ describe("the counter", () => {
     await page.getByLabel("Tern cap $18.00").check();
     await page.getByLabel("Black", { exact: true }).check();
     await tap(page, "One more");
-    await tap(page, "Add to the slip");
+    await tap(page, "Add to order");
     // 24.00 + 2 x 18.00 at 7.25 %: 4.35 of tax, 64.35 in all.
     const sums = await page.locator("#sums").textContent();
     for (const sum of ["$60.00", "$4.35", "$64.35"]) expect(sums).toContain(sum);
-    await page.getByLabel("First name or initials, if they like").fill("Wren");
-    await tap(page, "Take the order, not paid yet");
+    await page.getByLabel("Name or initials (optional)").fill("Wren");
+    await tap(page, "Place order, not paid yet");
     await orderTag(page).getByText("waiting, place 1").waitFor();
     await expectAccessible(page);
 
@@ -86,7 +86,7 @@ describe("the counter", () => {
       expect(said).toContain(words);
 
     await page.getByRole("textbox", { name: "Cash given" }).fill("70");
-    await page.getByText("Give back $5.65.").waitFor();
+    await page.getByText("Change: $5.65.").waitFor();
     await tap(page, "Paid: Cash");
     await facts(page).getByText("$64.35 by cash").waitFor();
     await tap(page, "Undo: paid");
@@ -100,7 +100,7 @@ describe("the counter", () => {
     const other = await stall.crew.post<{ job: { job: string } }>(`${stall.base}/presses/C/pull`);
     await stall.crew.post(`${stall.base}/jobs/${other.body.job.job}/pressed`, {});
     await page.getByRole("heading", { name: `Hand over ${number}` }).waitFor();
-    await tap(page, "Another word");
+    await tap(page, "Wrong word");
     await page.getByText("Do not hand it over yet.").waitFor();
     await expectAccessible(page);
     await tap(page, `They said “${placed.word}”: hand over`);
@@ -128,11 +128,11 @@ describe("the counter", () => {
     await page.getByLabel("Find an order").fill(String(number));
     await page.keyboard.press("Enter");
     await orderTag(page).getByText("waiting, place 1").waitFor();
-    await page.getByText("It ends another way").click();
+    await page.getByText("Cancel, refund or exchange").click();
     // Neither paid nor pressed: there is nothing to give back, exchange or wait for.
     expect(await page.locator("#ends button:visible").allTextContents()).toEqual(["Drop it…"]);
     await tap(page, "Drop it…");
-    await page.getByText("Nobody wants it any more.").waitFor();
+    await page.getByText("The customer cancelled.").waitFor();
     await expectAccessible(page);
     await tap(page, "Drop it");
     await orderTag(page).getByText("dropped", { exact: true }).waitFor();
@@ -154,10 +154,10 @@ describe("the counter", () => {
     await setRules(stall, { payment: "before-pressing" });
     const { page } = await openPage(browser, stall.link("/counter"));
     await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
-    await tap(page, "Take the order, not paid yet");
+    await tap(page, "Place order, not paid yet");
     await orderTag(page).getByText("to be paid", { exact: true }).waitFor();
     expect((await stall.queue()).counts).toMatchObject({ toPay: 1, waiting: 0 });
-    await page.getByLabel("Who takes it").fill("Wren");
+    await page.getByLabel("Taken by").fill("Wren");
     await tap(page, "Paid: Card");
     await orderTag(page).getByText("waiting, place 1").waitFor();
     await facts(page).getByText("by card, to Wren,").waitFor();
@@ -176,7 +176,7 @@ describe("the counter", () => {
     await page.getByLabel("Find an order").fill(String(number));
     await page.keyboard.press("Enter");
     await orderTag(page).getByText("1 short: no blank or transfer").waitFor();
-    await tap(page, "Go on without the 1 that is short");
+    await tap(page, "Remove the 1 we can’t make");
     await facts(page).getByText("$25.74 for what left the order or costs less").waitFor();
     await expectAccessible(page);
     await tap(page, "Hand $25.74 back to them, then tap here");
@@ -265,16 +265,16 @@ describe("the counter", () => {
     const taps = await countTaps(page, async () => {
       for (const label of ["Longtail tee $24.00", "Navy", /^L \(/])
         await page.getByLabel(label, { exact: label === "Navy" }).click();
-      await tap(page, "Add to the slip");
+      await tap(page, "Add to order");
       await page.getByRole("button", { name: "$40.00 back $14.26" }).click();
       await orderTag(page).getByText("waiting, place 1").waitFor();
     });
     expect(taps).toBe(5);
-    await page.getByText("Give back $14.26.").waitFor();
+    await page.getByText("Change: $14.26.").waitFor();
     await expect.poll(async () => (await order(stall, 101)).paid?.tender).toBe("cash");
     await expectAccessible(page);
     await tap(page, "Next customer");
-    expect(await page.getByText("Give back $14.26.").count()).toBe(0);
+    expect(await page.getByText("Change: $14.26.").count()).toBe(0);
     expect(await page.locator(".pad input:checked").count()).toBe(0);
     expect(await page.locator("#lines").textContent()).toContain("Nothing on it yet.");
     expect(faults).toEqual([]);
@@ -307,13 +307,13 @@ describe("the counter", () => {
     const stall = await crewStall(running);
     const { page } = await openPage(browser, stall.link("/counter"));
     await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
-    await page.getByText("This order was taken on paper").click();
+    await page.getByText("Paper order").click();
     await page.getByLabel("Number on the slip").fill("899");
     await page.getByLabel("Time on the slip").fill("00:00");
-    await tap(page, "Take the order, not paid yet");
+    await tap(page, "Place order, not paid yet");
     await page.getByText("The number on the slip must be from 900 to 999.").waitFor();
     await page.getByLabel("Number on the slip").fill("931");
-    await tap(page, "Take the order, not paid yet");
+    await tap(page, "Place order, not paid yet");
     await orderTag(page).getByText("931", { exact: true }).waitFor();
     const midnight = new Date();
     midnight.setHours(0, 0, 0, 0);
@@ -327,23 +327,23 @@ describe("the counter", () => {
     const { page } = await openPage(browser, stall.link("/counter"));
     await key(page, "Longtail tee $24.00", "Sand", /^3XL \(1\)/);
     // 1 to 9, 1 to 6 and the check digit that ISO/IEC 7812-1 gives it.
-    await page.getByLabel("First name or initials, if they like").fill("1234 5678 9123 4563");
+    await page.getByLabel("Name or initials (optional)").fill("1234 5678 9123 4563");
     await page.getByText("That looked like a card number").waitFor();
-    expect(await page.getByLabel("First name or initials, if they like").inputValue()).toBe("");
+    expect(await page.getByLabel("Name or initials (optional)").inputValue()).toBe("");
     expect(await page.evaluate(() => JSON.stringify(localStorage))).not.toContain("4563");
 
     // Somebody else takes the last one meanwhile.
     await stall.crew.post(`${stall.base}/orders`, {
       lines: [{ ...NAVY_L, colour: "sand", size: "3XL" }],
     });
-    await tap(page, "Take the order, not paid yet");
+    await tap(page, "Place order, not paid yet");
     await page.getByText("is not left in that number").waitFor();
     await page.getByLabel("3XL: gone").waitFor();
-    await tap(page, "Take out Longtail tee, Sand, 3XL");
+    await tap(page, "Remove Longtail tee, Sand, 3XL");
 
     await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
     await page.context().setOffline(true);
-    await tap(page, "Take the order, not paid yet");
+    await tap(page, "Place order, not paid yet");
     await orderTag(page).getByText("saved on this tablet, not at the stall yet").waitFor();
     expect(await page.locator("#lines").textContent()).toContain("Nothing on it yet.");
     const said = await orderTag(page).locator(".tag-number").textContent();

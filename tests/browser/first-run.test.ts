@@ -62,7 +62,7 @@ describe("a first run", () => {
       await tabTo(page, label);
       await page.keyboard.type(clock);
     }
-    await tabTo(page, "The fair's clock");
+    await tabTo(page, "Time zone");
     await page.keyboard.type("UTC");
     await type(page, "The stall's name", "Moss & Co");
     await page.keyboard.press("Enter");
@@ -77,7 +77,7 @@ describe("a first run", () => {
     await page.keyboard.press("Enter");
     await type(page, "Add colours", "navy, sand");
     await page.keyboard.press("Enter");
-    await page.getByRole("button", { name: "Take out “sand”" }).waitFor();
+    await page.getByRole("button", { name: "Remove “sand”" }).waitFor();
     await type(page, "Add a design", "Otter");
     await page.keyboard.press("Enter");
     await type(page, "Print width inches", "9");
@@ -89,7 +89,7 @@ describe("a first run", () => {
     await expectAccessible(page);
     await tabToButton(page, "Save");
     await page.keyboard.press("Enter");
-    await page.getByText("All is saved.").waitFor();
+    await page.getByText("Saved.").waitFor();
     await tabToButton(page, "Menu");
     await page.keyboard.press("Enter");
     await tabToButton(page, "Count");
@@ -100,7 +100,7 @@ describe("a first run", () => {
     await type(page, "Otter transfers", "3");
     await tabToButton(page, "Save the count");
     await page.keyboard.press("Enter");
-    await page.getByText("All is saved.").waitFor();
+    await page.getByText("Saved.").waitFor();
     const key = await page.evaluate(() => localStorage.getItem("key crew ferny-hollow-fair/moss-co"));
     const crew = running.anyone.withKey(key);
     const base = "/v1/fairs/ferny-hollow-fair/stalls/moss-co";

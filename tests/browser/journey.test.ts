@@ -37,7 +37,7 @@ describe("one garment, from the customer's thumb to the organiser's figures", ()
     await board.page.locator("#waiting li", { hasText: number }).waitFor();
 
     await press.page.getByRole("button", { name: "Press A, flat platen" }).click();
-    await press.page.getByRole("button", { name: "Pull the next", exact: true }).click();
+    await press.page.getByRole("button", { name: "Pull next garment", exact: true }).click();
     await press.page
       .getByRole("region", { name: "On this press" })
       .getByText(number, { exact: true })

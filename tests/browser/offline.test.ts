@@ -67,7 +67,7 @@ describe("the press screen without signal", () => {
     const stall = await crewStall(running, line(8));
     const [a, b, c] = stall.numbers;
     const { page, faults } = await standAt(stall, "A", 3);
-    await tap(page, "Pull the next");
+    await tap(page, "Pull next garment");
     await tag(page).getByText(String(a), { exact: true }).waitFor();
     await expect.poll(async () => (await stall.queue()).presses[0]?.reserve.length).toBe(3);
     await page.getByText(`${b}-1`).first().waitFor();
@@ -121,7 +121,7 @@ describe("the press screen without signal", () => {
   it("never gives two tablets the same garment, and another tablet takes over from a dead one", async () => {
     const stall = await crewStall(running, line(4));
     const [one, two] = await Promise.all([standAt(stall, "A", 1), standAt(stall, "B", 1)]);
-    await Promise.all([tap(one.page, "Pull the next"), tap(two.page, "Pull the next")]);
+    await Promise.all([tap(one.page, "Pull next garment"), tap(two.page, "Pull next garment")]);
     await Promise.all(
       [one, two].map(({ page }) => page.getByRole("button", { name: "Pressed", exact: true }).waitFor()),
     );
@@ -138,7 +138,7 @@ describe("the press screen without signal", () => {
     const stall = await crewStall(running, line(6));
     const [a, b] = stall.numbers;
     const { page, faults } = await standAt(stall, "A", 3);
-    await tap(page, "Pull the next");
+    await tap(page, "Pull next garment");
     await tag(page).getByText(String(a), { exact: true }).waitFor();
     await page.getByText(`${b}-1`).first().waitFor();
     await offline(page, true);
@@ -156,14 +156,14 @@ describe("the press screen without signal", () => {
     await expect.poll(() => news.count()).toBe(3);
     const said = await news.allTextContents();
     expect(said[0]).toContain(`Not done: ${a}-1 pressed`);
-    expect(said[0]).toContain("Its order was dropped or ended meanwhile.");
+    expect(said[0]).toContain("Its order was cancelled or has ended.");
     expect(said[1]).toContain(`Not done: ${b}-1 put on press A`);
     expect(said[2]).toContain(`Not sent: ${b}-1 pressed`);
     await expectAccessible(page);
     await page.reload();
     await expect.poll(() => news.count()).toBe(3);
     for (let left = 3; left > 0; left -= 1) {
-      await page.getByRole("button", { name: "I have read it" }).first().click();
+      await page.getByRole("button", { name: "Got it" }).first().click();
       await expect.poll(() => news.count()).toBe(left - 1);
     }
     expect(faults).toEqual([]);
@@ -173,7 +173,7 @@ describe("the press screen without signal", () => {
     const stall = await crewStall(running, line(2));
     const [a] = stall.numbers;
     const { page } = await standAt(stall, "A", 1);
-    await tap(page, "Pull the next");
+    await tap(page, "Pull next garment");
     await tag(page).getByText(String(a), { exact: true }).waitFor();
     await offline(page, true);
     await page.getByText("No signal ·").waitFor();
@@ -207,7 +207,7 @@ describe("the press screen without signal", () => {
     await page.goto(stall.link(""));
     await tap(page, "Press A, flat platen");
     await page.getByText("This browser keeps nothing").waitFor();
-    await tap(page, "Pull the next");
+    await tap(page, "Pull next garment");
     await tag(page).getByText(String(stall.numbers[0]), { exact: true }).waitFor();
     await offline(page, true);
     await page.getByText("No signal ·").waitFor();
@@ -257,9 +257,9 @@ describe("the counter without signal", () => {
     await page.getByLabel("Longtail tee $24.00").check();
     await page.getByLabel("Navy", { exact: true }).check();
     await page.getByLabel(/^L \(/).check();
-    await tap(page, "Add to the slip");
+    await tap(page, "Add to order");
     const before = Date.now();
-    await tap(page, "Take the order, not paid yet");
+    await tap(page, "Place order, not paid yet");
     await page.getByText("No signal · 1 order saved on this tablet").waitFor();
     await unsent(page, 2);
     await offline(page, false);

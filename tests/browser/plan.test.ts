@@ -201,7 +201,7 @@ describe("the planning page", () => {
     await page.locator("#plan-offers-add").click();
     await page.locator("#plan-offers-1-name:focus").waitFor();
     await more(page, "#plan-offers-1-id");
-    await page.getByRole("button", { name: "Take out New product" }).click();
+    await page.getByRole("button", { name: "Remove New product" }).click();
     await page.locator("#plan-offers-0-name").fill("Longtail, stated");
     await more(page, "#plan-offers-0-demand");
     await page.locator("#plan-offers-0-demand").selectOption("as a mean and a deviation");
@@ -213,7 +213,7 @@ describe("the planning page", () => {
     expect(await page.locator("#plan-designs-0-id").inputValue()).toBe("long-tail");
     await page.locator("#plan-designs-add").click();
     await more(page, "#plan-designs-1-id");
-    await page.getByRole("button", { name: "Take out New design" }).click();
+    await page.getByRole("button", { name: "Remove New design" }).click();
     await page.locator("#plan-designs-1-id").waitFor({ state: "detached" });
     await go(page, "answer");
     await upToDate(page);

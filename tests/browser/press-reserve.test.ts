@@ -36,7 +36,7 @@ async function standAt(stall: CrewStall, press: string, reserved: number) {
 
 /** Pulls and presses the next garment, and gives its number. */
 async function pressNext(stall: CrewStall, page: Page, press: string): Promise<number> {
-  await tap(page, "Pull the next");
+  await tap(page, "Pull next garment");
   await page.getByRole("button", { name: "Pressed", exact: true }).waitFor();
   const number = (await pressOf(stall, press))?.job?.number ?? 0;
   await tap(page, "Pressed");
@@ -71,12 +71,12 @@ describe("two presses, one of them without signal for a while", () => {
     for (let n = 0; n < 3; n++) atB.push(await pressNext(stall, b.page, "B"));
     expect(atB).toEqual([104, 105, 106]);
     // B would stand idle: A is asked, and does not answer without signal.
-    await tap(b.page, "Pull the next");
+    await tap(b.page, "Pull next garment");
     await b.page
       .getByText("Nothing free for this press now. Press A was asked for some of its reserve.")
       .waitFor();
     expect(await pressOf(stall, "A")).toMatchObject({ askedBack: ["102-1", "103-1"] });
-    await tap(b.page, "Pull the next");
+    await tap(b.page, "Pull next garment");
     expect((await pressOf(stall, "B"))?.job).toBeNull();
 
     // A works on meanwhile; when it is heard it gives back what it has not taken.
@@ -153,7 +153,7 @@ describe("a press that was silent too long", () => {
     ]);
     expect((await answered).postDataJSON()).toEqual({ on: true });
     await expectAccessible(page);
-    await page.getByRole("button", { name: "I have read it" }).click();
+    await page.getByRole("button", { name: "Got it" }).click();
     await expect.poll(() => news.count()).toBe(0);
     expect(faults).toEqual([]);
   });
@@ -167,7 +167,7 @@ describe("a press that was silent too long", () => {
           job.letGo = [{ press: "A" as typeof press, silentSince: job.since }];
     });
     await tap(page, "Press B, flat platen");
-    await tap(page, "Pull the next");
+    await tap(page, "Pull next garment");
     await tag(page).getByText("Look at press A first.").waitFor();
     await expectAccessible(page);
     expect(faults).toEqual([]);

@@ -27,37 +27,37 @@ openStage(async (stage) => {
 describe("the press screen over a shift", () => {
   it("says how many hands there are, and takes a wrong number back", async () => {
     await openTab("Shift");
-    await page.getByText("Hands: one for each press (3).").waitFor();
+    await page.getByText("People pressing: 3 (one for each press).").waitFor();
     await tap("One fewer");
-    await page.getByText("Hands: 2 for 3 presses.").waitFor();
+    await page.getByText("People pressing: 2 for 3 presses.").waitFor();
     await expect.poll(async () => (await stall.queue()).hands).toBe(2);
     await tap("Undo");
-    await page.getByText("Hands: one for each press (3).").waitFor();
+    await page.getByText("People pressing: 3 (one for each press).").waitFor();
     await expect.poll(async () => (await stall.queue()).hands).toBeNull();
   });
 
   it("tells when orders end by themselves, and keeps them open until closing time", async () => {
     const intake = page.locator("#intake-say");
     await intake.getByText(/^Orders are taken until about .* if the line stays as it is\.$/).waitFor();
-    await page.getByText(/^All that waits is pressed by about /).waitFor();
-    await tap(/^Take orders until .* all the same$/);
+    await page.getByText(/^Everything in line is done by about /).waitFor();
+    await tap(/^Keep taking orders until /);
     await intake.getByText(/^Orders are taken until closing time, .*, whatever the line\.$/).waitFor();
     await expect.poll(async () => (await stall.queue()).intake.keptOpen).toBe(true);
-    await tap("Let orders end by themselves");
+    await tap("Stop orders automatically");
     await expect.poll(async () => (await stall.queue()).intake.keptOpen).toBe(false);
   });
 
   it("takes a press out of order with what lies on it, and back", async () => {
-    await tap("Pull the next");
+    await tap("Pull next garment");
     await tag().getByText("Longtail").waitFor();
     await openTab("Presses");
     await tap("Press A is out of order");
     await tag().getByText("Out of order").waitFor();
-    expect(await page.getByRole("button", { name: "Pull the next" }).count()).toBe(0);
+    expect(await page.getByRole("button", { name: "Pull next garment" }).count()).toBe(0);
     await expectAccessible(page);
     await expect.poll(async () => (await stall.queue()).counts).toMatchObject({ pressing: 0, waiting: 4 });
     await tap("It works again");
-    await tap("Pull the next");
+    await tap("Pull next garment");
     await tag().getByText("Longtail").waitFor();
     await expect
       .poll(async () => (await stall.queue()).presses[0])
@@ -68,17 +68,17 @@ describe("the press screen over a shift", () => {
     await tap("Pressed");
     await page.getByText("Order 101 is ready.").waitFor();
     // The look-ahead keeps the heat: the other 365 °F garment goes before the 310 °F one.
-    await tap("Pull the next");
+    await tap("Pull next garment");
     await tag().getByText("103", { exact: true }).waitFor();
     await tap("Pressed");
-    await tap("Pull the next");
+    await tap("Pull next garment");
     // 365 to 310 °F at 15 °F a minute is 3 min 40 s.
     await tag().getByText("365 → 310 °F (154 °C), about 4 min").waitFor();
     await expectAccessible(page);
     const own = await stall.queue();
     const cap = own.presses.find(({ platen }) => platen === "cap")?.press;
-    await tap(`Meanwhile at press ${cap}`);
-    await tap("Pull the next");
+    await tap(`Use press ${cap} meanwhile`);
+    await tap("Pull next garment");
     await tag().getByText("Cap").waitFor();
     await expect.poll(async () => (await stall.queue()).counts.pressing).toBe(2);
     await tap("Go to press A");
@@ -98,7 +98,7 @@ describe("the press screen over a shift", () => {
     await page.locator("#stock-short").getByText(`${late}-1 Navy Tee L`).waitFor();
     await expectAccessible(page);
     expect((await stall.queue()).short.map(({ job }) => job)).toEqual([`${late}-1`]);
-    await page.getByLabel("New ones brought").check();
+    await page.getByLabel("New delivery").check();
     const brought = page.getByLabel("Brought: Tee, Navy, L");
     await brought.fill("3");
     await brought.press("Tab");

@@ -37,13 +37,13 @@ describe("the press screen", () => {
     await tap(page, "Press A, flat platen");
     expect(page.url()).not.toContain("key");
     await expectAccessible(page);
-    await tap(page, "Pull the next");
+    await tap(page, "Pull next garment");
     await tag(page).getByText(String(first), { exact: true }).waitFor();
     const said = await tag(page).textContent();
     // 365 °F is 185 °C by the definition of the scales, (F - 32) x 5/9; 310 °F is 154.4 °C.
     for (const words of ["Navy", "Tee", "L", "Longtail", "365 °F (185 °C)", "5 s", "firm", "hot", "once"])
       expect(said).toContain(words);
-    expect(said).toContain("The supplier’s sheet wins.");
+    expect(said).toContain("If the supplier’s sheet differs, follow the sheet.");
     expect(said).toContain("burns on touch");
     await expectAccessible(page);
     await tap(page, "Pressed");
@@ -53,7 +53,7 @@ describe("the press screen", () => {
     // The tablet remembers its press; the next garment needs another heat.
     await page.reload();
     await page.getByRole("heading", { name: "Press A, flat" }).waitFor();
-    await tap(page, "Pull the next");
+    await tap(page, "Pull next garment");
     await tag(page).getByText("310 °F (154 °C)", { exact: true }).waitFor();
     // Off until it is turned on: then it rings for the next order.
     await page.evaluate(() => {
@@ -85,7 +85,7 @@ describe("the press screen", () => {
     const stall = await crewStall(running, [[NAVY_L]]);
     const job = `${stall.numbers[0]}-1`;
     const { page, faults } = await atPressA(stall);
-    await tap(page, "Pull the next");
+    await tap(page, "Pull next garment");
     await tap(page, "Pressed");
     await tap(page, "Undo");
     // It still lies on the platen, so it is on this press again.
@@ -96,15 +96,15 @@ describe("the press screen", () => {
     await page.getByText(`${job} given back.`).waitFor();
     expect((await stall.queue()).counts).toMatchObject({ waiting: 1, pressing: 0 });
 
-    await tap(page, "Pull the next");
+    await tap(page, "Pull next garment");
     await tap(page, "Spoiled…");
     await expectAccessible(page);
-    await tap(page, "Note it as spoiled");
+    await tap(page, "Mark as spoiled");
     await page.getByText("Choose why.").waitFor();
     await page.getByLabel("Only the transfer").check();
     await page.getByLabel("Crooked").check();
     const before = (await stall.crew.get<StockView>(`${stall.base}/stock`)).body;
-    await tap(page, "Note it as spoiled");
+    await tap(page, "Mark as spoiled");
     await page.getByText(`${job} spoiled. A spare is kept for it`).waitFor();
     const after = (await stall.crew.get<StockView>(`${stall.base}/stock`)).body;
     const onHand = (view: StockView) => [
@@ -138,7 +138,7 @@ describe("the press screen", () => {
   it("counts the dwell down from a tap, shakes at its end, and starts anew for the second press", async () => {
     const stall = await crewStall(running, [[OTTER_M]]);
     const { page, faults } = await atPressA(stall);
-    await tap(page, "Pull the next");
+    await tap(page, "Pull next garment");
     await page.getByRole("button", { name: "Count 12 s, 1 of 2" }).waitFor();
     await page.evaluate(() => {
       navigator.vibrate = () => {
@@ -167,7 +167,7 @@ describe("the press screen", () => {
   it("keeps a tap that could not be sent, through a reload, and sends it once", async () => {
     const stall = await crewStall(running, [[NAVY_L]]);
     const { page } = await atPressA(stall);
-    await tap(page, "Pull the next");
+    await tap(page, "Pull next garment");
     await tag(page).getByText("Longtail").waitFor();
     // The request arrives, its answer does not: the same key must make it one tap.
     let lost = true;
@@ -223,7 +223,7 @@ describe("the press screen", () => {
   it("fits a screen 320 px wide, and says how to get a key where there is none", async () => {
     const stall = await crewStall(running, [[NAVY_L]]);
     const { page } = await atPressA(stall, 320);
-    await tap(page, "Pull the next");
+    await tap(page, "Pull next garment");
     await tag(page).getByText("Longtail").waitFor();
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(320);
     await page.evaluate(() => localStorage.clear());

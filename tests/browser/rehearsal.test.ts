@@ -31,7 +31,7 @@ describe("a rehearsal", () => {
     await page.keyboard.press("Enter");
     await page.getByRole("log", { name: "Texts" }).getByText("101").first().waitFor();
     await page.getByRole("button", { name: "Press A, flat platen" }).click();
-    await page.getByRole("button", { name: "Pull the next", exact: true }).click();
+    await page.getByRole("button", { name: "Pull next garment", exact: true }).click();
     await page.getByRole("region", { name: "On this press" }).getByText("101", { exact: true }).waitFor();
     await expectAccessible(page);
 

@@ -22,7 +22,7 @@ const row = (page: Page, name: string) =>
   page.locator("details.entry", { has: page.locator(`summary b:text-is("${name}")`) });
 const save = async (page: Page): Promise<void> => {
   await page.getByRole("button", { name: "Save", exact: true }).click();
-  await page.getByText("All is saved.").waitFor();
+  await page.getByText("Saved.").waitFor();
 };
 
 describe("the set-up page", () => {
@@ -43,7 +43,7 @@ describe("the set-up page", () => {
     expect(await price.getAttribute("aria-invalid")).toBe(null);
     await price.press("Tab");
     expect(await price.getAttribute("aria-invalid")).toBe("true");
-    await page.getByText("must be a sum").first().waitFor();
+    await page.getByText("must be a price").first().waitFor();
     await page.getByRole("button", { name: "Save", exact: true }).click();
     await page.getByText("One thing is still to mend before").waitFor();
     await expectAccessible(page);
@@ -79,7 +79,7 @@ describe("the set-up page", () => {
     const link = page.getByLabel("Or copy the menu of an earlier fair: its crew link");
     await link.fill("somewhere else");
     await page.getByRole("button", { name: "Copy its menu" }).click();
-    await page.getByText("That is no crew link.").waitFor();
+    await page.getByText("That isn’t a crew link.").waitFor();
     await link.fill(`${earlier.link("").split("#")[0]}#key=crew.1.nobody`);
     await page.getByRole("button", { name: "Copy its menu" }).click();
     await page.getByText("It could not be read:").waitFor();
@@ -97,9 +97,9 @@ describe("the set-up page", () => {
     const stall = await crewStall(running, [[NAVY_L]]);
     const { page, faults, close } = await openPage(browser, setupOf(stall));
     await row(page, "Tee").locator("summary").click();
-    await page.getByRole("button", { name: "Take out “Navy”" }).click();
+    await page.getByRole("button", { name: "Remove “Navy”" }).click();
     await page.getByText(`order ${stall.numbers[0]} still needs it`).waitFor();
-    await row(page, "Tee").getByRole("button", { name: "Take out “Sand”" }).click();
+    await row(page, "Tee").getByRole("button", { name: "Remove “Sand”" }).click();
     await page.locator("#bar summary").click();
     await page.getByText("Garment Tee, color Navy: taken off sale").waitFor();
     await save(page);

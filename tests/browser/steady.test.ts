@@ -28,8 +28,8 @@ describe("while orders come in", () => {
     const stall = await crewStall(running, [[NAVY_L]]);
     const { page, faults } = await openPage(browser, stall.link("/counter"));
     await page.getByLabel("Longtail tee $24.00").check();
-    await page.getByText("This order was taken on paper").click();
-    const name = page.getByLabel("First name or initials, if they like");
+    await page.getByText("Paper order").click();
+    const name = page.getByLabel("Name or initials (optional)");
     await name.focus();
     await page.keyboard.type("Zo");
     const top = await page.evaluate(() => scrollY);
@@ -52,7 +52,7 @@ describe("while orders come in", () => {
     });
     await tap(page, "Press A, flat platen");
     await page.locator("#low summary").first().click();
-    await tap(page, "Pull the next");
+    await tap(page, "Pull next garment");
     // The button that pulled is the one that goes on: the keyboard stays on it.
     await page.getByRole("button", { name: "Pressed, next" }).waitFor();
     expect(await focused(page)).toBe("Pressed, next");

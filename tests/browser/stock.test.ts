@@ -62,7 +62,7 @@ describe("the stock page", () => {
     await page.getByText("48 counts typed, not saved yet.").waitFor();
     await expectAccessible(page);
     await page.getByRole("button", { name: "Save the count" }).click();
-    await page.getByText("All is saved.").waitFor();
+    await page.getByText("Saved.").waitFor();
     const after = await onHand(stall);
     for (const [row, { id: size }] of tee.sizes.entries())
       for (const [column, { id: colour }] of colours.entries())
@@ -79,10 +79,10 @@ describe("the stock page", () => {
     await page.getByLabel("Tee, Navy, M", { exact: true }).focus();
     const wrong = page.getByLabel("Tee, Navy, M", { exact: true });
     await page.keyboard.type("7x");
-    await page.getByText("Put the marked cells right first.").waitFor();
+    await page.getByText("Fix the marked cells first.").waitFor();
     expect(await wrong.getAttribute("aria-invalid")).toBe("true");
     expect(await page.locator(`[id="${await wrong.getAttribute("aria-describedby")}"]`).textContent()).toBe(
-      "“7x” is no count. Type a whole number.",
+      "“7x” isn’t a whole number.",
     );
     expect(await page.getByRole("button", { name: "Save the count" }).isDisabled()).toBe(true);
     await expectAccessible(page);
@@ -92,7 +92,7 @@ describe("the stock page", () => {
     await page.keyboard.type("2");
     await page.getByText(`2 counted, 3 promised. order ${stall.numbers[1]} would fall short`).waitFor();
     await page.context().setOffline(true);
-    await page.getByRole("button", { name: "Save all the same" }).click();
+    await page.getByRole("button", { name: "Save anyway" }).click();
     await page.getByText("No connection, so it is not saved yet.").waitFor();
     await page.context().setOffline(false);
     await page.reload();
@@ -100,15 +100,15 @@ describe("the stock page", () => {
     expect(await page.getByLabel("Tee, Navy, L", { exact: true }).inputValue()).toBe("2");
     await expectAccessible(page);
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(320);
-    await page.getByRole("button", { name: "Save all the same" }).click();
-    await page.getByText("All is saved.").waitFor();
+    await page.getByRole("button", { name: "Save anyway" }).click();
+    await page.getByText("Saved.").waitFor();
     const before = await onHand(stall);
     expect([before.get("tee.navy.M"), before.get("tee.navy.L")]).toEqual([7, 2]);
     expect((await stall.queue()).short.map(({ number }) => number)).toEqual([stall.numbers[1]]);
     await page.getByLabel("a delivery: pieces to add").check();
     await page.getByLabel("Otter transfers", { exact: true }).fill("5");
     await page.getByRole("button", { name: "Save the delivery" }).click();
-    await page.getByText("All is saved.").waitFor();
+    await page.getByText("Saved.").waitFor();
     expect((await onHand(stall)).get("otter")).toBe((before.get("otter") ?? 0) + 5);
     expect(faults).toEqual([]);
     await close();

@@ -92,6 +92,6 @@ describe("a pasted range", () => {
       ["tee.c0.s0", "1"],
       ["tee.c0.s1", "lots"],
     ]);
-    expect(faults).toEqual(["“Lime” is no colour of Tee."]);
+    expect(faults).toEqual(["“Lime” isn’t a colour of Tee."]);
   });
 });

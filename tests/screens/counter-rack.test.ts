@@ -127,7 +127,7 @@ describe("the rack at the counter", () => {
       send: ({ act }: { readonly act: Act }) => sent.push(act),
     } as unknown as Parameters<typeof Rack>[0]["ways"]; // what the rack's view calls
     const said = renderToString(h(Rack, { state, ways }));
-    expect(said).toContain("Its order was dropped");
+    expect(said).toContain("Its order was cancelled");
     expect(said).toContain("Paid on order 104 and not fetched: kept until the day is closed");
     const controls = controlsIn(h(Rack, { state, ways }));
     const names = ["Sell it", "Take it off…", "Let it be sold", "Take it off…"];

@@ -65,7 +65,7 @@ describe("a tablet without signal", () => {
   it("says what its button does: the next by the stall, the first of the reserve, or nothing", () => {
     const press = pressWith({ reserve: [{ job: "102-1" }] });
     const [first] = press.reserve;
-    expect(nextTake(press, "there", null)).toEqual({ label: "Pull the next", can: true, job: null });
+    expect(nextTake(press, "there", null)).toEqual({ label: "Pull next garment", can: true, job: null });
     expect(nextTake(press, "lost", null)).toEqual({ label: "Take 102-1, reserved", can: true, job: first });
     expect(nextTake(press, "ended", null).can).toBe(false);
     expect(nextTake(pressWith({}), "lost", null).can).toBe(false);

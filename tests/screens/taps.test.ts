@@ -97,7 +97,7 @@ describe("what late answers mean", () => {
       "already marked it pressed",
     );
     const dropped = lateNews(tap("/jobs/1-1/pressed"), refused("no-such-job"));
-    expect(dropped).toContain("dropped or ended");
+    expect(dropped).toContain("cancelled or has ended");
     expect(dropped).toContain("one too many");
     expect(lateNews(tap("/orders/101/collected"), refused("not-paid"))).toContain("Because.");
     expect(lateNews(pull("1-1"), got("2-1"))).toContain("Press A had 2-1 on it already");

@@ -182,7 +182,7 @@ function words(refusal: Exclude<Refusal | WriteRefusal, { readonly code: "unread
         refusal.why === "day-limit"
           ? `The number of order ${refusal.number} has had all the texts it may get today. Call the order out.`
           : refusal.why === "opted-out"
-            ? `The customer of order ${refusal.number} wants no texts. Call the order out.`
+            ? `The customer of order ${refusal.number} has opted out of texts. Call the order out.`
             : `No number has texted for order ${refusal.number}. Call the order out, or show the customer the line to text.`,
       ];
     case "wrong-word":

@@ -28,7 +28,7 @@ const STEPS = {
   en: [
     "Scan or text.",
     "Pick by number what you like, and your size.",
-    "Say YES. We text you when it is ready.",
+    "Say YES. We’ll text you when it’s ready.",
   ],
   es: [
     "Escanea o manda un texto.",

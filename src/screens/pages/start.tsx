@@ -51,7 +51,7 @@ function Hours() {
       <button id="day-add" type="button">
         Add a day
       </button>
-      <Picked id="zone" label="The fair's clock" />
+      <Picked id="zone" label="Time zone" />
     </>
   );
 }
@@ -80,7 +80,11 @@ export function StartPage() {
           <Asked id="fair-name" label="The fair's name" help="As visitors call it." />
           <Hours />
           <h2>2. Your stall</h2>
-          <Asked id="stall-name" label="The stall's name" help="It opens every text: short is good." />
+          <Asked
+            id="stall-name"
+            label="The stall's name"
+            help="Shown at the start of every text; keep it short."
+          />
           <h2>3. Money</h2>
           <Picked id="currency" label="Prices are in" />
           <details id="short">
@@ -124,7 +128,7 @@ type KeysProps = { readonly fair: string; readonly spelling: Spelling };
 export function KeysPage({ fair, spelling }: KeysProps) {
   return (
     <Page title="Hours, stalls, keys" screen="keys" styles={["crew", "start"]} data={{ fair }}>
-      <AppBar title={`Hours, stalls and keys of ${fair}`}>
+      <AppBar title={`Settings of ${fair}`}>
         <a class="button" href={`/fair/${fair}`}>
           Live view
         </a>

@@ -14,7 +14,7 @@ export function AccountNotices() {
 export function SaveStall() {
   return (
     <section class="no-print" aria-labelledby="save-title">
-      <h2 id="save-title">Take the stall along</h2>
+      <h2 id="save-title">Back up or move this stall</h2>
       <p>
         To another fair: menu, stock, rack and lessons, no customer. Or the whole stall, names and numbers
         included: keep that file as safe as the stall itself.

@@ -201,9 +201,9 @@ describe("the set-up page", () => {
     expect(shownOf(typed).faults.size).toBe(0);
     const left = read(leaving(typed));
     expect(left).toContain("1 thing to mend");
-    expect(left).toContain("must be a sum, like 24 or 24.50.");
-    expect(left).toContain("Product Longtail tee, price: must be a sum, like 24 or 24.50");
-    expect(left).toContain("1 change, not saved yet; 1 to mend first.");
+    expect(left).toContain("must be a price, e.g. 24.50.");
+    expect(left).toContain("Product Longtail tee, price: must be a price, e.g. 24.50");
+    expect(left).toContain("1 change, not saved yet; fix 1 first.");
   });
 
   it("leads whoever saves too early to the first thing that is wrong, and opens its row", () => {

@@ -116,7 +116,7 @@ export const tillRoutes = crewTable(
   ),
   ...ending("collected", HandOver, "Handed over; the pickup word is checked if it is sent"),
   ...ending("dropped", Undo, "Given up; garments already pressed are counted as decorated and unsold"),
-  ...ending("uncollected", Undo, "Never fetched"),
+  ...ending("uncollected", Undo, "Not collected"),
   ...ending("refunded", Exchange, "Money given back"),
   ...ending("exchanged", Exchange, "Exchanged for something else"),
   writes({

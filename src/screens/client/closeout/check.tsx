@@ -56,7 +56,7 @@ export function Check({ state: { account, menu }, ways }: Props) {
       </h2>
       {account.unpriced.length === 0 ? null : (
         <p class="notice no-print">
-          {`No cost yet for ${account.unpriced.join(", ")}: profit, waste and what is left leave them out. Type them under Costs.`}
+          {`No cost yet for ${account.unpriced.join(", ")}. Add it under Costs: until then, profit, waste and leftover stock leave them out.`}
         </p>
       )}
       <dl id="glance" class="figures-row">

@@ -76,7 +76,7 @@ function start(api: Api): void {
     keepCrowd: () => {
       if (state === null) return;
       const crowd = crowdTyped(state);
-      if (crowd === undefined) return notice(`“${state.passersBy}” is no number of people.`);
+      if (crowd === undefined) return notice(`“${state.passersBy}” isn’t a number of people.`);
       void write("/closeout/crowd", { crowd }, crowd === null ? "Taken out." : "The number is kept.");
     },
     close: () => {

@@ -89,8 +89,8 @@ export function costForm(account: Closeout, menu: Menu): CostForm {
   });
   const share = cardFee === undefined ? undefined : cardFee.partsPerMillion / 10_000;
   return [
-    { title: "Blanks", heads: ["Each", "Worth next time, %"], rows: blanks },
-    { title: "Transfers", heads: ["Each", "Worth next time, %"], rows: transfers },
+    { title: "Blanks", heads: ["Each", "Leftover value, % of cost"], rows: blanks },
+    { title: "Transfers", heads: ["Each", "Leftover value, % of cost"], rows: transfers },
     { title: "Fees", heads: ["Amount"], rows: fees },
     {
       title: "Wages",
@@ -106,7 +106,7 @@ export function costForm(account: Closeout, menu: Menu): CostForm {
       heads: [],
       rows: [
         one("card-share", "Share of each payment, %", share),
-        one("card-each", "And for each payment", typed(cardFee?.each, account)),
+        one("card-each", "Fixed fee per payment", typed(cardFee?.each, account)),
       ],
     },
   ];
@@ -126,7 +126,7 @@ export function costsTyped(
   const fieldText = (id: string): string => (written[id] ?? fields.get(id)?.value ?? "").trim();
   const sum = (text: string, what: string): number => {
     const amount = minorUnitsTyped(text, account.currency);
-    if (amount === null) faults.push(`“${text}” for ${what} is no sum of money, such as 4.10`);
+    if (amount === null) faults.push(`${what}: enter an amount, e.g. 4.10`);
     return amount ?? 0;
   };
   const number = (text: string, what: string, most: number): number => {
@@ -145,7 +145,7 @@ export function costsTyped(
       .flatMap((part) => {
         const [size = "", cost = ""] = part.split(/\s+/);
         if (!sizes.some((one) => one.id === size)) {
-          faults.push(`“${size}” is no size of ${name}`);
+          faults.push(`“${size}” isn’t a size of ${name}`);
           return [];
         }
         return [{ blank: id, size, cost: sum(cost, `${name}, ${size}`), worthPercent }];

@@ -191,7 +191,7 @@ export function tablesOf(account: Closeout, menu: Menu) {
         ["Blanks spoiled", waste.blanks],
         ["Transfers spoiled", waste.transfers],
         ["Pieces missing", waste.missing],
-        ["Garments pressed, not kept", waste.unsold],
+        ["Pressed but unsold", waste.unsold],
         ["All of it, at cost", hasCosts ? sum(waste.cost) : null],
       ],
     },
@@ -216,8 +216,8 @@ export function tablesOf(account: Closeout, menu: Menu) {
     ["Per hour open", sumOrNone(perHour) ?? "–"],
     ["Garments sold", String(garments)],
     ["Promises kept", waits.promised === 0 ? "–" : `${waits.kept} of ${waits.promised}`],
-    ["Half waited at most", waits.medianMinutes === null ? "–" : `${waits.medianMinutes} min`],
-    ["Left, worth next time", hasCosts ? `${sum(left.worthNextTime)} of ${sum(left.cost)}` : "–"],
+    ["Typical wait", waits.medianMinutes === null ? "–" : `${waits.medianMinutes} min`],
+    ["Leftover stock value", hasCosts ? `${sum(left.worthNextTime)} of ${sum(left.cost)}` : "–"],
   ];
   return { glance, money: moneyRows, sheet, stock };
 }

@@ -14,7 +14,7 @@ import { closingFirst, countedWords } from "./steps.ts";
 type Props = { readonly state: State; readonly ways: Ways };
 
 const STAGES: Readonly<Record<Closeout["stage"], string>> = {
-  open: "Not closed yet: the figures still move.",
+  open: "Day still open: figures may change.",
   closed: "Closed: its counts are frozen. What is done now counts to the next day.",
   reopened: "Opened again: what is done now counts to this day.",
 };
@@ -154,7 +154,7 @@ function Costs({ state: { account, menu, written, costsFault }, ways }: Props) {
       <h2 id="costs-title">2 Costs</h2>
       <p id="costs-from">
         {account.costsFrom === "plan"
-          ? "From your plan, and counted already. Type only what was different, and keep it."
+          ? "From your plan, and already counted. Type only what was different, then save."
           : "Kept with this day. The next day begins with them."}
       </p>
       <form id="costs" onSubmit={sends(ways.keepCosts)}>
@@ -186,7 +186,7 @@ function Costs({ state: { account, menu, written, costsFault }, ways }: Props) {
         <p id="costs-faults" role="alert">
           {costsFault}
         </p>
-        <button type="submit">Keep the costs</button>
+        <button type="submit">Save costs</button>
       </form>
     </section>
   );
@@ -208,7 +208,7 @@ function CloseStep({ state: { account }, ways }: Props) {
             Close this day…
           </Tap>
         )}
-        <Tap onTap={ways.saveLessons}>Save what it taught</Tap>
+        <Tap onTap={ways.saveLessons}>Export for planning</Tap>
       </p>
     </section>
   );

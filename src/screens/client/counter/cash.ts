@@ -33,14 +33,14 @@ export const inParts = (cash: number, amount: number, rest: Tender, tip: number)
 export const tendersIn = ({ tender, parts }: Paying): string =>
   parts === undefined ? tender : parts.map((part) => part.tender).join(" and ");
 
-/** "Give back $4.26." for what was typed; nothing while nothing was. */
+/** "Change: $4.26." for what was typed; nothing while nothing was. */
 export function changeDue(typed: string, amount: number, currency: CurrencyCode): string {
   if (typed.trim() === "") return "";
   const sum = minorUnitsTyped(typed, currency);
   if (sum === null) return "Type a sum like 30 or 25.80.";
   return sum < amount
-    ? `${moneyWords(amount - sum, currency)} is missing.`
-    : `Give back ${moneyWords(sum - amount, currency)}.`;
+    ? `${moneyWords(amount - sum, currency)} short.`
+    : `Change: ${moneyWords(sum - amount, currency)}.`;
 }
 
 const ROUND = [1, 2, 5, 10, 20];
@@ -65,4 +65,4 @@ export const setTaker = (name: string): void => local.setItem(TAKER, name.trim()
 
 /** What to give back of a sum handed over; nothing if it is just enough, or not known. */
 export const changeWords = (given: number | null, amount: number, currency: CurrencyCode): string =>
-  given === null || given <= amount ? "" : `Give back ${moneyWords(given - amount, currency)}.`;
+  given === null || given <= amount ? "" : `Change: ${moneyWords(given - amount, currency)}.`;

@@ -28,15 +28,14 @@ const NOW: Readonly<Record<string, string>> = {
   elsewhere: "It was taken by another press, or is back in the line.",
 };
 
-const COUNT_IT = "If it was pressed here all the same, it is one too many: keep it, and count the stock.";
+const COUNT_IT = "If you pressed it here anyway, it is one too many: keep it, and count the stock.";
 
 /** Why a tap about a garment was refused. */
 function aboutGarment(tap: Tap<unknown>, { body }: Reply): string | null {
   const action = /^\/jobs\/[^/]+\/([a-z]+)$/.exec(tap.path)?.[1];
   if (action === undefined && pullOf(tap) === null) return null;
   const { type, stage } = body as { readonly type?: string; readonly stage?: string }; // a problem's members
-  const now =
-    type === "/problems/no-such-job" ? "Its order was dropped or ended meanwhile." : NOW[stage ?? ""];
+  const now = type === "/problems/no-such-job" ? "Its order was cancelled or has ended." : NOW[stage ?? ""];
   if (now === undefined) return null;
   return action === "pressed" && stage !== "pressed" ? `${now} ${COUNT_IT}` : now;
 }

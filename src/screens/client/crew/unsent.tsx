@@ -60,7 +60,7 @@ function Notices({ now, quiet, ways: { again, letGo, read, sendAllTheSame } }: P
             {taps.map(({ says, at, once }) => (
               <li key={once}>
                 <span>{`${timeOfDay(new Date(at).toISOString())}: ${says}`}</span>
-                <Tap onTap={() => letGo(once)}>Let it go</Tap>
+                <Tap onTap={() => letGo(once)}>Discard</Tap>
               </li>
             ))}
           </ol>
@@ -72,8 +72,8 @@ function Notices({ now, quiet, ways: { again, letGo, read, sendAllTheSame } }: P
           {news.map(({ id, text, tap }) => (
             <li key={id}>
               <span>{text}</span>
-              {tap === undefined ? null : <Tap onTap={() => sendAllTheSame(id)}>Send it all the same</Tap>}
-              <Tap onTap={() => read(id)}>I have read it</Tap>
+              {tap === undefined ? null : <Tap onTap={() => sendAllTheSame(id)}>Send anyway</Tap>}
+              <Tap onTap={() => read(id)}>Got it</Tap>
             </li>
           ))}
         </ul>

@@ -63,7 +63,7 @@ export const COLUMNS: readonly Column[] = [
   },
   {
     id: "sign",
-    heading: "How it goes",
+    heading: "Status",
     isNumber: false,
     isNow: true,
     isFurther: false,
@@ -80,7 +80,7 @@ export const COLUMNS: readonly Column[] = [
   now(figure("crew", "Crew last seen", ({ crewAt }, moment) => minutesSince(crewAt, moment.now), ago)),
   now(figure("perHour", "Pressed an hour", ({ perHour }) => perHour)),
   figure("median", "Usual wait", ({ waitMinutes }) => waitMinutes.median, minutesWords),
-  figure("p90", "9 in 10 within", ({ waitMinutes }) => waitMinutes.p90, minutesWords),
+  figure("p90", "90 % waited under", ({ waitMinutes }) => waitMinutes.p90, minutesWords),
   {
     ...figure("kept", "Promises kept", keptShare, (share) =>
       share === null ? NONE : `${Math.round(share * 100)} %`,
@@ -91,14 +91,14 @@ export const COLUMNS: readonly Column[] = [
   figure("pressed", "Pressed", ({ pressed }) => pressed),
   figure("perPressHour", "Per press-hour", ({ perPressHour }) => perPressHour),
   figure("collected", "Handed over", ({ collected }) => collected),
-  figure("dropped", "Dropped", ({ dropped }) => dropped),
+  figure("dropped", "Cancelled", ({ dropped }) => dropped),
   figure(
     "unmet",
-    "Asks unmet",
+    "Turned away",
     ({ unmet }) => unmet,
     (_, stall) => unmetWords(stall),
   ),
-  now(figure("soldOut", "Offers gone", ({ soldOut }) => soldOut)),
+  now(figure("soldOut", "Items sold out", ({ soldOut }) => soldOut)),
   figure(
     "texts",
     "Texts in / out",

@@ -78,7 +78,7 @@ export function Fair(props: Props) {
   return (
     <>
       <div class="no-print">
-        <h2>Who needs a look now</h2>
+        <h2>Needs attention</h2>
         <Glance stalls={pace.stalls} moment={moment} />
       </div>
       <Figures {...props} />

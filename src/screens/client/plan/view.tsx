@@ -73,7 +73,7 @@ const HEADINGS: Readonly<Record<Step, string>> = {
   fair: "The fair",
   products: "What you sell",
   costs: "What the day costs",
-  answer: "What to bring, and can the day pay?",
+  answer: "What to bring, and will the day make money?",
   gear: "Presses, power and the pitch",
   sheets: "Sheets of transfers to order",
   print: "Papers to print and send",

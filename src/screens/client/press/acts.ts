@@ -247,8 +247,8 @@ export function outcome(act: Act, { status, body }: Reply): string | null {
         : "No web orders are taken. Texts and the counter go on.";
     case "keep-open":
       return act.open
-        ? "Orders are taken until closing time, whatever the line."
-        : "Orders end by themselves when the line reaches closing time.";
+        ? "Orders are taken until closing time, however long the line."
+        : "Orders stop when the line reaches closing time.";
     case "hands":
       return "Saved. New wait times use this.";
     case "press-down":

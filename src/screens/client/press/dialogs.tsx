@@ -25,8 +25,8 @@ export function PauseDialog({ ways: { change, send } }: { readonly ways: Ways })
   return (
     <Dialog id="pause" title="Pause the stall" closed={close}>
       <p>
-        No new orders are taken by text or on the web. When you start again, everybody’s promised time moves
-        by as long as the pause was.
+        Nobody can order by text or on the web. When you resume, every promised time moves back by the length
+        of the pause.
       </p>
       <div class="row">
         {PAUSES.map(([reason, label]) => (
@@ -98,8 +98,8 @@ export function StockDialog({ state: { counting, menu, pressOnly }, queue, ways 
         legend="What is the number?"
         options={optionsOf<Way>(
           [
-            ["counted", "All there is, counted"],
-            ["delivered", "New ones brought"],
+            ["counted", "Total on hand"],
+            ["delivered", "New delivery"],
           ],
           way,
         )}

@@ -129,7 +129,7 @@ function Floor({ own, ...props }: Props & { readonly own: readonly Press[] }) {
 function Choose({ queue, ways }: Props) {
   return (
     <section class="stack choose">
-      <h2>Which press does this tablet stand at?</h2>
+      <h2>Which press is this tablet at?</h2>
       <div id="presses" class="row">
         {queue.presses.map(({ press, platen }) => (
           <Tap key={press} onTap={() => ways.stand([press])}>{`Press ${press}, ${platen} platen`}</Tap>

@@ -140,7 +140,7 @@ function run({ api, place }: Crew, first: State): void {
     },
     copy: async (from) => {
       const say = (words: string): void => change((before) => saying(before, "copy", words));
-      if (from === null) return say("That is no crew link. It looks like https://…/crew/FAIR/STALL#key=…");
+      if (from === null) return say("That isn’t a crew link. It looks like https://…/crew/FAIR/STALL#key=…");
       say("Reading it…");
       const copied = await menuOf(from);
       if ("why" in copied) return say(`It could not be read: ${copied.why}`);

@@ -9,14 +9,14 @@ function readyWords(toMend: number, unsaved: number): string {
   if (toMend > 0) return `${things(toMend)} still to mend; the bar below lists them.`;
   return unsaved > 0
     ? "Nothing is wrong. Save it, then try it."
-    : "All is saved and ready to sell. Try an order before the fair opens.";
+    : "Saved and ready to sell. Try an order before the fair opens.";
 }
 
 function unsavedWords(saving: boolean, unsaved: number, toMend: number): string {
   if (saving) return "Saving…";
-  if (unsaved === 0) return "All is saved.";
+  if (unsaved === 0) return "Saved.";
   const changes = unsaved === 1 ? "1 change" : `${unsaved} changes`;
-  return `${changes}, not saved yet${toMend > 0 ? `; ${toMend} to mend first` : ""}.`;
+  return `${changes}, not saved yet${toMend > 0 ? `; fix ${toMend} first` : ""}.`;
 }
 
 export function shownOf({ draft, tried, left, breaks, needs, saving }: State) {

@@ -175,11 +175,7 @@ const OPTIONAL: readonly ListPart[] = [
 ];
 
 const Rules = ({ desk }: { readonly desk: Desk }) => (
-  <Part
-    part="rules"
-    title="Rules"
-    lead="What suits a small stall is filled in. The fair’s hours are the organiser’s."
-  >
+  <Part part="rules" title="Rules" lead="Defaults suit a small stall. The organiser sets the hours.">
     <Entries fields={ESSENTIAL_RULES} desk={desk} />
     <AnswersPart desk={desk} />
     <details class="advanced">

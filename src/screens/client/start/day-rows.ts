@@ -37,7 +37,7 @@ function drawDay(day: Day, changed: () => void): HTMLElement {
           changed();
         },
       },
-      "Take out",
+      "Remove",
     ),
   );
   return row;

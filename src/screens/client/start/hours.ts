@@ -109,7 +109,7 @@ export function hours(
     if (name === "") return say("Give the fair a name.");
     const timeZone = entry("zone").value;
     const openings = rows.openings(timeZone);
-    if (openings === null) return say("Something is still missing; it is told where it is.");
+    if (openings === null) return say("Fix the fields marked below.");
     const mine = { name, timeZone, openings: [...openings] };
     const match = read.tag === null ? {} : { match: read.tag };
     let reply = await api("", { method: "PUT", once, body: mine, ...match });

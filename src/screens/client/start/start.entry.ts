@@ -43,7 +43,7 @@ byId("first").addEventListener("submit", async (event) => {
     secret === "" ? "Type the owner's secret: OWNER_SECRET, as it was set for this deployment." : "";
   if (secret === "") return secretField.focus();
   const asked = form.read();
-  if (asked === null) return say("Something is still missing; it is told where it is.");
+  if (asked === null) return say("Fix the fields marked below.");
   const button = byId<HTMLButtonElement>("make");
   button.disabled = true;
   const made = await make(secret, asked.wanted);

@@ -99,7 +99,7 @@ export function readSheet(
       faults.add(
         label === null
           ? "There are more rows than the table has."
-          : `“${label}” is no ${plain(down.what)} of ${table.title}.`,
+          : `“${label}” isn’t a ${plain(down.what)} of ${table.title}.`,
       );
       return;
     }
@@ -115,7 +115,7 @@ export function readSheet(
         faults.add(
           heading === null
             ? "There are more columns than the table has."
-            : `“${heading}” is no ${plain(across.what)} of ${table.title}.`,
+            : `“${heading}” isn’t a ${plain(across.what)} of ${table.title}.`,
         );
       // What is no count comes along: its cell is marked, and nothing of the copied range is lost.
       else

@@ -61,9 +61,7 @@ export function wrongIn(state: State, piece: string): string | null {
   const { way } = state.kept;
   const text = typedIn(state, piece);
   if (text === "" || entryOf(piece, text, way) !== null) return null;
-  return way === "counted"
-    ? `“${text}” is no count. Type a whole number.`
-    : `“${text}” is no delivery. Type a whole number above 0.`;
+  return way === "counted" ? `“${text}” isn’t a whole number.` : `“${text}” isn’t a whole number above 0.`;
 }
 
 export const entriesOf = ({ kept: { typed, way } }: State): readonly StockEntry[] =>
@@ -99,7 +97,7 @@ export function conflictsOf(state: State): readonly string[] {
 export function unsavedWords(state: State): string {
   const changed = Object.keys(state.kept.typed).length;
   if (state.saving) return "Saving…";
-  if (changed === 0) return "All is saved.";
+  if (changed === 0) return "Saved.";
   const counts = changed === 1 ? "1 count" : `${changed} counts`;
-  return `${counts} typed, not saved yet.${faultsOf(state).length === 0 ? "" : " Put the marked cells right first."}`;
+  return `${counts} typed, not saved yet.${faultsOf(state).length === 0 ? "" : " Fix the marked cells first."}`;
 }

@@ -13,7 +13,7 @@ type Props = { readonly state: State; readonly ways: Ways };
 const MANY = 4;
 
 const WAYS = [
-  ["counted", "a count: all that is not pressed yet"],
+  ["counted", "a count: the total left, unpressed"],
   ["delivered", "a delivery: pieces to add"],
 ] as const;
 
@@ -32,11 +32,11 @@ function SaveBar({ state, ways, conflicts }: Props & { readonly conflicts: numbe
           disabled={!changed || faultsOf(state).length > 0}
           onTap={ways.save}
         >
-          {conflicts > 0 ? "Save all the same" : plain}
+          {conflicts > 0 ? "Save anyway" : plain}
         </Tap>
         {changed ? (
           <Tap class="danger" onTap={ways.discard}>
-            Throw away
+            Discard changes
           </Tap>
         ) : null}
       </div>
@@ -59,7 +59,7 @@ export function Stock({ state, ways }: Props) {
   return (
     <>
       <fieldset class="way">
-        <legend>What you type is</legend>
+        <legend>I’m entering</legend>
         {WAYS.map(([way, words]) => (
           <label key={way}>
             <input

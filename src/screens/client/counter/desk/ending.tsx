@@ -13,21 +13,21 @@ export const ENDING_WORDS: Readonly<Record<Other, readonly [ask: string, yes: st
   dropped: ["Drop it…", "Drop it"],
   refunded: ["Give money back…", "Money is given back"],
   exchanged: ["Exchange…", "It is exchanged"],
-  uncollected: ["Never fetched…", "Never fetched"],
+  uncollected: ["Not collected…", "Not collected"],
 };
 
 function meaning({ total, paid }: CrewOrderView, as: Other): string {
   switch (as) {
     case "dropped":
-      return "Nobody wants it any more. What is not pressed yet goes back to stock; what is pressed counts as decorated, unsold.";
+      return "The customer cancelled. Unpressed pieces go back to stock; finished garments count as unsold.";
     case "refunded": {
       const sum = paid?.amount ?? total;
-      return `You give back ${moneyWords(sum.amount, sum.currency)}. What is not pressed yet goes back to stock.`;
+      return `You give back ${moneyWords(sum.amount, sum.currency)}. Unpressed pieces go back to stock.`;
     }
     case "exchanged":
       return "They bring it back for something else. Take the other garment as a new order after this.";
     case "uncollected":
-      return "Nobody came for it. It counts as decorated, unsold.";
+      return "Nobody came for it. Its garments count as unsold.";
     default:
       return as satisfies never;
   }

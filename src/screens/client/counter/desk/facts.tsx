@@ -10,10 +10,10 @@ import { isEnding } from "../acts.ts";
 const TOLD: Readonly<Record<CrewOrderView["told"], string>> = {
   nothing: "gets a message when it is ready",
   waiting: "the message is about to go out",
-  sent: "was told it is ready",
-  delivered: "was told it is ready, and the text arrived",
+  sent: "has the ready text",
+  delivered: "got the ready text",
   failed: "could not be reached: call the number out",
-  "opted-out": "wants no texts: call the number out",
+  "opted-out": "opted out of texts: call the number out",
   "call-out": "call the number out",
 };
 

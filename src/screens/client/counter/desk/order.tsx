@@ -63,7 +63,7 @@ function Pay({ order: { number, total: all, due }, state, ways: { change, pay } 
         paid={(how, given) => pay(number, how, given)}
       />
       <div>
-        <label for="taker">Who takes it</label>
+        <label for="taker">Taken by</label>
         <input
           id="taker"
           autocomplete="off"
@@ -85,18 +85,18 @@ function HandOver({ order: { number, word }, state, ways: { change, send } }: Pa
   return (
     <section class="card" aria-labelledby="hand-title">
       <h2 id="hand-title">{`Hand over ${number}`}</h2>
-      <p>Ask them for their pickup word before you show it.</p>
+      <p>Ask for their pickup word. Don’t let them see it.</p>
       <div class="row">
         <Tap id="hand-right" class="main" busy={busy} onTap={() => send(handingOver(number, word))}>
           {`They said “${word}”: hand over`}
         </Tap>
-        <Tap onTap={() => change((before) => ({ ...before, wrongWord: true }))}>Another word</Tap>
+        <Tap onTap={() => change((before) => ({ ...before, wrongWord: true }))}>Wrong word</Tap>
       </div>
       {state.wrongWord ? (
         <div role="alert">
           <p>Do not hand it over yet. Check the number with them, or ask to see their text or tag.</p>
           <Tap busy={busy} onTap={() => send(handingOver(number, null))}>
-            It is theirs all the same: hand over
+            Hand over anyway
           </Tap>
         </div>
       ) : null}
@@ -136,7 +136,7 @@ export function Order({ state, ways }: Omit<Part, "order">) {
       <div class="row acts">
         {leaveOut === 0 ? null : (
           <Tap busy={busy} onTap={() => send(leavingOut(number))}>
-            {`Go on without the ${leaveOut} that ${leaveOut === 1 ? "is" : "are"} short`}
+            {`Remove the ${leaveOut} we can’t make`}
           </Tap>
         )}
         {back === null ? null : (
@@ -176,7 +176,7 @@ export function Order({ state, ways }: Omit<Part, "order">) {
       <Facts order={order} tracked={isTracked(menu)} phone={state.phone} reveal={() => reveal(number)} />
       {/* Open or not, it is the same one for as long as this order is here. */}
       <details key={number} hidden={endings.length === 0}>
-        <summary>It ends another way</summary>
+        <summary>Cancel, refund or exchange</summary>
         <div id="ends" class="row">
           {endings.map((as) => (
             <Tap key={as} busy={busy} onTap={() => change((before) => ({ ...before, ending: as }))}>

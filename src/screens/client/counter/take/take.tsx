@@ -65,7 +65,7 @@ function Pad({ state, ways: { change } }: Props) {
       />
       <Choices
         id="sizes"
-        legend="Size, and how many are free"
+        legend="Size (number left)"
         options={pad.sizes}
         choose={(size) => choose({ size })}
       />
@@ -90,7 +90,7 @@ function Pad({ state, ways: { change } }: Props) {
         </Tap>
         {hanging.length === 0 ? (
           <Tap id="add" class={mainClass} onTap={() => add([])}>
-            Add to the slip
+            Add to order
           </Tap>
         ) : (
           <Tap id="add" class="main" onTap={() => add(hanging)}>
@@ -121,7 +121,7 @@ function Paper({ state: { slip }, ways: { change } }: Props) {
     }));
   return (
     <details open={slip.paper.open} onToggle={({ currentTarget: { open } }) => write({ open })}>
-      <summary>This order was taken on paper</summary>
+      <summary>Paper order</summary>
       <p>For slips written while there was no power: number them from 900 to 999 and write the time.</p>
       <div class="pair">
         <div>
@@ -165,10 +165,10 @@ function Slip({ state, ways }: Props) {
           <li key={lineKey(line)}>
             <span>{`${line.quantity} × ${line.name}`}</span>
             <Tap
-              label={`Take out ${line.name}`}
+              label={`Remove ${line.name}`}
               onTap={() => change((before) => ({ ...before, slip: withoutLine(before.slip, line) }))}
             >
-              Take out
+              Remove
             </Tap>
           </li>
         ))}
@@ -184,7 +184,7 @@ function Slip({ state, ways }: Props) {
         ])}
       </dl>
       <div>
-        <label for="name">First name or initials, if they like</label>
+        <label for="name">Name or initials (optional)</label>
         <input
           id="name"
           autocomplete="off"
@@ -207,7 +207,7 @@ function Slip({ state, ways }: Props) {
         />
       ) : null}
       <Tap id="place" class={tracked ? undefined : "main"} busy={taps.busy} onTap={() => take(null, null)}>
-        {tracked ? "Take the order, not paid yet" : "Take the order"}
+        {tracked ? "Place order, not paid yet" : "Place order"}
       </Tap>
     </section>
   );

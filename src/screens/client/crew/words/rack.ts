@@ -6,8 +6,8 @@ export const rackWords = ({ name, colourName, sizeName, wishes = [] }: RackGarme
   [name, colourName, sizeName, ...wishes].join(", ");
 
 const WHY: Readonly<Record<RackGarment["why"], string>> = {
-  dropped: "Its order was dropped",
-  uncollected: "Never fetched",
+  dropped: "Its order was cancelled",
+  uncollected: "Not collected",
   returned: "Brought back, money given back",
   exchanged: "Brought back, exchanged",
   "wrong-size": "Pressed in the wrong size",

@@ -91,7 +91,7 @@ function OneRow({ row, desk, short, takeOut }: RowProps) {
   const mark = `${desk.part} ${at}`;
   const out = (
     <button type="button" class="out-with" onClick={takeOut}>
-      Take out {name}
+      Remove {name}
     </button>
   );
   const lists = rows.map((list) => <RowList key={list.pointer} list={list} desk={desk} />);

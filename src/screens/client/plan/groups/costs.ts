@@ -36,11 +36,11 @@ export function costGroups(request: Json): readonly Group[] {
             name,
             fields: [
               field(`${at}/name`, "For", "What you call it.", { writing: WORDS, settles: true }),
-              field(`${at}/kind`, "Kind", "The pitch is looked at by itself.", { choices: KINDS }),
+              field(`${at}/kind`, "Kind", "The pitch fee is weighed separately.", { choices: KINDS }),
               field(
                 `${at}/onlyWhenPressing`,
                 "Only when pressing there?",
-                "Falls away if all is printed ahead.",
+                "Not needed if everything is printed ahead.",
                 {
                   choices: [
                     ["no", undefined],
@@ -131,8 +131,8 @@ const costs = (currency: string): Field[] => [
   field("#/costs/tax/included", "Tax is in the prices?", "Whether the prices above hold it already.", {
     choices: YES_NO,
   }),
-  field("#/costs/target", "Profit hoped for", "The odds of reaching it are told.", { unit: currency }),
-  field("#/costs/elasticity", "How sales answer to price", "1.5 is a fair guess at a fair.", {
+  field("#/costs/target", "Profit hoped for", "We show your chance of reaching it.", { unit: currency }),
+  field("#/costs/elasticity", "Price sensitivity", "1.5 is a reasonable guess for a fair.", {
     unit: "% fewer for 1 % dearer",
     more: true,
   }),

@@ -91,17 +91,22 @@ function spread(request: Json, pointer: string, what: string, unit: string, usua
   const middle = isRange ? valueAt(request, `${pointer}/likely`) : value;
   const range: Json = { low: middle ?? 0, likely: middle ?? 0, high: middle ?? 0 };
   return [
-    field(pointer, `${what}: how sure`, "Low and high: one day in twenty is beyond each.", {
-      choices: [
-        [usual, middle],
-        ["from low to high", range],
-      ],
-      chosen: isRange ? 1 : 0,
-    }),
+    field(
+      pointer,
+      `${what}: how sure`,
+      "1 day in 20 is below the low figure, and 1 in 20 above the high one.",
+      {
+        choices: [
+          [usual, middle],
+          ["from low to high", range],
+        ],
+        chosen: isRange ? 1 : 0,
+      },
+    ),
     ...(isRange
       ? [
-          field(`${pointer}/low`, `${what}, low`, "Fewer only one day in twenty.", { unit }),
-          field(`${pointer}/high`, `${what}, high`, "More only one day in twenty.", { unit }),
+          field(`${pointer}/low`, `${what}, low`, "Only 1 day in 20 is quieter.", { unit }),
+          field(`${pointer}/high`, `${what}, high`, "Only 1 day in 20 is busier.", { unit }),
         ]
       : []),
   ];
@@ -139,18 +144,18 @@ const howSure = (request: Json, kind: string): Field[] => [
   likely(
     request,
     "#/buying/share",
-    "Who stop and buy",
+    "Share who buy",
     "orders per passer-by",
-    "3 % where you have nothing to go by; better from your own earlier fairs.",
+    "3 % if you have nothing to go by; your own earlier fairs are better.",
   ),
-  ...spread(request, "#/buying/share", "Who stop and buy", "orders per passer-by", "give or take a fifth"),
+  ...spread(request, "#/buying/share", "Share who buy", "orders per passer-by", "give or take a fifth"),
   ...(kind === "hourly"
     ? []
     : spread(request, "#/traffic/passersBy", "People", "people in the day", "from 70 % to 140 % of it")),
-  field("#/newFair", "New to all of you?", "A fair nobody of the crew has been at is less certain.", {
+  field("#/newFair", "First time at this fair?", "Then the crowd is less certain.", {
     choices: YES_NO,
   }),
-  field("#/traffic", "The crowd is known", "By hour: from your own counts, or the organiser's.", {
+  field("#/traffic", "Foot traffic figures", "By hour: from your own counts, or the organiser's.", {
     choices: [
       ["for the whole day", TOTAL],
       ["for every hour", HOURLY],

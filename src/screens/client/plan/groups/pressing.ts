@@ -52,12 +52,17 @@ const pressing = (currency: string): Field[] => [
     unit: "minutes",
   }),
   field("#/spoilage", "Spoiled", "Takes the blank and its transfer.", { unit: "share of garments" }),
-  field("#/substitution/anotherColour", "Take another colour", "Whose colour is out.", {
+  field("#/substitution/anotherColour", "Would switch colour", "Of buyers whose colour is sold out.", {
     unit: "share of askers",
   }),
-  field("#/substitution/anotherDesign", "Take another design", "Whose design is out; the rest walk away.", {
-    unit: "share of askers",
-  }),
+  field(
+    "#/substitution/anotherDesign",
+    "Would switch design",
+    "Of buyers whose design is sold out; the rest walk away.",
+    {
+      unit: "share of askers",
+    },
+  ),
   field(
     "#/ahead/peopleAtFair",
     "Crew if nothing is pressed there",

@@ -22,9 +22,7 @@ export function drawBring(
   };
   const blanks = unique(bring.skus.map(({ blank }) => blank));
   const limits =
-    bring.binding.length === 0
-      ? "No limit holds the day back."
-      : `Held back by: ${bring.binding.join(", ")}.`;
+    bring.binding.length === 0 ? "No limit holds the day back." : `Limited by: ${bring.binding.join(", ")}.`;
   return [
     element(
       "p",

@@ -20,7 +20,7 @@ export function drawDay(plan: Plan): HTMLElement[] {
     ]),
     tableOf(
       "Profit of the day",
-      ["Worse only", "Profit", "Drawn to scale"].map((name, at) => ({ name, isNumber: at === 1 })),
+      ["Worse than this", "Profit", "Drawn to scale"].map((name, at) => ({ name, isNumber: at === 1 })),
       (
         [
           ["1 day in 20", p5],
@@ -55,7 +55,7 @@ export function drawDay(plan: Plan): HTMLElement[] {
       ],
     ),
     tableOf(
-      "Other prices, stock planned anew",
+      "If you changed all prices",
       [{ name: "All prices" }, { name: "Garments sold", isNumber: true }, { name: "Profit", isNumber: true }],
       money.prices.map(({ factor, garments: sold, profit }) => [
         factor === 1

@@ -20,7 +20,7 @@ export function drawPower(plan: PowerPlan): HTMLElement[] {
       [
         { name: "Circuit" },
         { name: "Receptacle" },
-        { name: "What hangs on it" },
+        { name: "Connected" },
         { name: "Load of its breaker" },
         { name: "Room", isNumber: true },
       ],

@@ -17,10 +17,7 @@ export function drawPresses(plan: PressesPlan, currency: string): HTMLElement[] 
     `${at === plan.best ? " (earns most)" : ""}${at === plan.looked && at !== plan.best ? " (planned now)" : ""}`;
   return [
     cautions(heatCautions(USUAL_PLATEN_CELSIUS)),
-    sentences([
-      ...plan.says,
-      "Earnings here are before the pitch, travel and stock that comes home, and stock is taken never to run out.",
-    ]),
+    sentences([...plan.says, "Excludes pitch, travel and leftover stock; assumes you never run out."]),
     ...(plan.oneMore.length === 0
       ? []
       : [

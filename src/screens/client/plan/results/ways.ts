@@ -22,8 +22,8 @@ export function drawWays({ manners, best, currency }: Plan): HTMLElement {
     ["Garments sold", ({ garmentsSold }) => whole(garmentsSold)],
     ["Pieces wasted", ({ wastePieces }) => whole(wastePieces)],
     ["Money wasted", ({ wasteMoney }) => sum(wasteMoney)],
-    ["Asked for and out", ({ soldOutAsks }) => whole(soldOutAsks)],
-    ["Lost to too long a wait", ({ waitAsks }) => whole(waitAsks)],
+    ["Lost: sold out", ({ soldOutAsks }) => whole(soldOutAsks)],
+    ["Lost: wait too long", ({ waitAsks }) => whole(waitAsks)],
     ["Wait, middle", ({ waitMinutes }) => `${whole(waitMinutes.median)} min`],
     ["Wait, one in ten longer", ({ waitMinutes }) => `${whole(waitMinutes.p90)} min`],
   ];

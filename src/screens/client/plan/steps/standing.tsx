@@ -14,7 +14,7 @@ export function Standing({ state, ways, part }: Props) {
   const words = isWorking
     ? `Working it out${working.says === "" ? "" : `: ${working.says}`}.`
     : now === "faulty"
-      ? `${faults === 1 ? "One figure has" : `${faults} figures have`} to be mended first. What stands here is from before.`
+      ? `${faults === 1 ? "One figure has" : `${faults} figures have`} to be fixed first. What you see is from before.`
       : now === "now"
         ? "Up to date."
         : now === "none"

@@ -53,7 +53,7 @@ export function SpoilDialog({ asked, menu, ways: { change, spoil } }: Props) {
       <p role="alert">{!asked.missing ? "" : isGood ? "Choose its size." : "Choose why."}</p>
       <div class="row">
         <Tap class="main" onTap={spoil}>
-          {isGood ? "Hang it on the rack" : "Note it as spoiled"}
+          {isGood ? "Hang it on the rack" : "Mark as spoiled"}
         </Tap>
         <Tap onTap={close}>Back</Tap>
       </div>

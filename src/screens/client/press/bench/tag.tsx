@@ -33,9 +33,9 @@ function HeatChange({ job: { setTo, settings }, notes: { before, meanwhile, goTo
   return (
     <div class="row change">
       <p class="larger">{`${step}, about ${aboutMinutes} min`}</p>
-      <p>{`There about ${timeOfDay(readyAt)}. The press’s own display decides.`}</p>
+      <p>{`Ready about ${timeOfDay(readyAt)}. Trust the press’s own display.`}</p>
       {meanwhile.map((press) => (
-        <Tap key={press} onTap={() => goTo(press)}>{`Meanwhile at press ${press}`}</Tap>
+        <Tap key={press} onTap={() => goTo(press)}>{`Use press ${press} meanwhile`}</Tap>
       ))}
     </div>
   );
@@ -88,8 +88,7 @@ type TagProps = { readonly press: string; readonly job: JobView; readonly notes:
 
 /** The tag of a garment on the press. */
 export function GarmentTag({ press, job, notes }: TagProps) {
-  const which =
-    job.garments === 1 ? "the only garment" : `garment ${job.job.split("-")[1] ?? 1} of ${job.garments}`;
+  const which = job.garments === 1 ? "1 garment" : `garment ${job.job.split("-")[1] ?? 1} of ${job.garments}`;
   return (
     <>
       <LookFirst press={press} job={job} />
@@ -122,7 +121,7 @@ export function GarmentTag({ press, job, notes }: TagProps) {
             <Settings settings={settings} placement={placement} />
           </section>
         ))}
-        <p class="sheet">From the stall’s menu. The supplier’s sheet wins.</p>
+        <p class="sheet">From the stall’s menu. If the supplier’s sheet differs, follow the sheet.</p>
       </div>
       <ul class="cautions">
         {job.cautions.map((caution) => (
@@ -143,16 +142,16 @@ export function EmptyTag({ press, queue }: { readonly press: Press; readonly que
     return (
       <>
         <p class="empty figure">Out of order</p>
-        <p>{`Since ${timeOfDay(press.downSince)}. What it had went back to the line, first in turn.`}</p>
+        <p>{`Since ${timeOfDay(press.downSince)}. Its garment went back to the front of the line.`}</p>
         <p>Let it cool with the plug out before anybody opens it; repairs are for whoever is trained.</p>
       </>
     );
   return (
     <>
-      <p class="empty figure">Nothing on this press</p>
+      <p class="empty figure">This press is free</p>
       <p>
         {next === null
-          ? `No garment waits for a ${press.platen} platen.`
+          ? `Nothing is waiting for a ${press.platen} press.`
           : `Next: ${next.number}, ${garmentWords(next)}, ${next.designName}.`}
       </p>
     </>

@@ -25,7 +25,7 @@ export const OffButton = ({ piece, name, off, setOff }: OffProps) => (
 
 function leftWords({ free, emptyAt }: QueueView["low"][number]): string {
   if (free === 0) return "none left";
-  return emptyAt === null ? `${free} left` : `${free} left, gone about ${timeOfDay(emptyAt)}`;
+  return emptyAt === null ? `${free} left` : `${free} left, sold out by about ${timeOfDay(emptyAt)}`;
 }
 
 type Props = { readonly queue: QueueView; readonly state: State; readonly ways: Ways };

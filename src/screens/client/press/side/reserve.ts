@@ -20,7 +20,7 @@ type Take = {
 export function nextTake({ reserve }: Press, signal: Signal, chosen: JobView | null): Take {
   const first = chosen ?? reserve[0];
   if (signal === "there")
-    return { label: chosen === null ? "Pull the next" : `Pull ${chosen.job}`, can: true, job: chosen };
+    return { label: chosen === null ? "Pull next garment" : `Pull ${chosen.job}`, can: true, job: chosen };
   if (signal === "ended")
     return { label: "No signal for 20 minutes. The reserve has ended", can: false, job: null };
   return first === undefined

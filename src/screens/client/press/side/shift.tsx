@@ -14,27 +14,25 @@ type Props = { readonly queue: QueueView; readonly ways: Ways };
 /** How long orders are taken, in a sentence. */
 function intakeWords({ open, lastOrders, keptOpen, endsAt, closes }: Intake): string {
   if (closes === null) return "Outside the opening hours: no orders by text or on the web.";
-  if (keptOpen) return `Orders are taken until closing time, ${timeOfDay(closes)}, whatever the line.`;
-  if (!open) return "No more orders by text or on the web: what waits takes until closing time.";
+  if (keptOpen) return `Orders are taken until closing time, ${timeOfDay(closes)}, however long the line.`;
+  if (!open) return "No more orders by text or on the web: the line lasts until closing time.";
   const until = timeOfDay(endsAt ?? closes);
   return lastOrders
-    ? `Last orders: they end by themselves about ${until}.`
+    ? `Last orders: orders stop at about ${until}.`
     : `Orders are taken until about ${until} if the line stays as it is.`;
 }
 
 /** Who stands at the presses, in a sentence. */
 const handsWords = ({ hands, presses }: Pick<QueueView, "hands" | "presses">): string =>
   hands === null
-    ? `Hands: one for each press (${presses.length}).`
-    : `Hands: ${hands} for ${presses.length} ${presses.length === 1 ? "press" : "presses"}.`;
+    ? `People pressing: ${presses.length} (one for each press).`
+    : `People pressing: ${hands} for ${presses.length} ${presses.length === 1 ? "press" : "presses"}.`;
 
 function KeepOpen({ queue: { intake }, ways: { send } }: Props) {
   if (intake.closes === null) return null;
   return (
     <Tap onTap={() => send(keepingOpen(!intake.keptOpen))}>
-      {intake.keptOpen
-        ? "Let orders end by themselves"
-        : `Take orders until ${timeOfDay(intake.closes)} all the same`}
+      {intake.keptOpen ? "Stop orders automatically" : `Keep taking orders until ${timeOfDay(intake.closes)}`}
     </Tap>
   );
 }
@@ -59,11 +57,11 @@ export function Shift({ queue, ways }: Props) {
   return (
     <>
       <p id="intake-say">{intakeWords(intake)}</p>
-      <p>{backlogEnds === null ? "" : `All that waits is pressed by about ${timeOfDay(backlogEnds)}.`}</p>
+      <p>{backlogEnds === null ? "" : `Everything in line is done by about ${timeOfDay(backlogEnds)}.`}</p>
       <KeepOpen queue={queue} ways={ways} />
       <p>{handsWords(queue)}</p>
       <fieldset class="row">
-        <legend class="offstage">Hands at the presses</legend>
+        <legend class="offstage">People at the presses</legend>
         <Tap disabled={now <= 1} onTap={set(Math.max(1, now - 1))}>
           One fewer
         </Tap>

@@ -76,10 +76,10 @@ export function Choices({ list, blank, desk }: Props) {
                     ))}
                     <td>
                       <Tap
-                        label={`Take out “${name}”`}
+                        label={`Remove “${name}”`}
                         onTap={() => ways.change((before) => removed(before, place, index))}
                       >
-                        Take out
+                        Remove
                       </Tap>
                     </td>
                   </tr>

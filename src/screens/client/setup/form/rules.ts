@@ -18,7 +18,7 @@ export const ESSENTIAL_RULES: readonly Field[] = [
       ["English", "en"],
       ["Spanish", "es"],
     ],
-    help: "Who writes in the other is answered in it.",
+    help: "We reply in whichever language a customer writes in.",
   }),
   words("#/rules/payment", "Payment", { choices: PAYMENT }),
   percent("#/rules/taxPartsPerMillion", "Sales tax", { unit: "%" }),
@@ -64,9 +64,9 @@ export const OTHER_RULES: readonly (readonly [legend: string, fields: readonly F
         wide: true,
         help: "A link that begins with https://, with {order}, {amount} and {currency} where they belong. The crew still notes each payment.",
       }),
-      figure("#/rules/payMinutes", "An unpaid order is dropped after", {
+      figure("#/rules/payMinutes", "Cancel unpaid orders after", {
         unit: "minutes",
-        help: "Where payment comes before pressing.",
+        help: "If payment comes before pressing.",
       }),
       words("#/rules/taxBasis", "Tax is rounded", {
         choices: [
@@ -79,18 +79,16 @@ export const OTHER_RULES: readonly (readonly [legend: string, fields: readonly F
   [
     "Limits",
     [
-      figure("#/rules/holdMinutes", "Stock is held for an unsaid yes for", { unit: "minutes" }),
+      figure("#/rules/holdMinutes", "Hold stock while a customer decides", { unit: "minutes" }),
       figure("#/rules/garmentsPerLine", "Most of one garment in a phone order"),
       figure("#/rules/garmentsPerOrder", "Most garments in a phone order"),
       figure("#/rules/openOrdersPerSender", "Most unfinished orders of one person"),
       figure("#/rules/textsPerMinute", "Most texts of one person that are answered", { unit: "a minute" }),
-      figure(
-        "#/rules/webHoldPercent",
-        "Most of the free stock that web orders may hold before anybody comes",
-        { unit: "%" },
-      ),
-      figure("#/rules/unclaimedGarments", "Most garments one address has in line before anybody comes"),
-      figure("#/rules/claimMinutes", "Further web orders wait for their customer", { unit: "minutes" }),
+      figure("#/rules/webHoldPercent", "Free stock that unclaimed web orders can hold, at most", {
+        unit: "%",
+      }),
+      figure("#/rules/unclaimedGarments", "Most unclaimed garments in line from one address"),
+      figure("#/rules/claimMinutes", "Cancel unclaimed web orders after", { unit: "minutes" }),
       yesNo("#/rules/webOrders", "Customers may order on the web"),
     ],
   ],
@@ -106,11 +104,11 @@ export const OTHER_RULES: readonly (readonly [legend: string, fields: readonly F
     "Closing time and people",
     [
       figure("#/rules/lastOrdersMinutes", "Last orders are called", { unit: "minutes before" }),
-      figure("#/rules/closingMarginMinutes", "Kept free before closing", { unit: "minutes" }),
-      figure("#/rules/readyTextSeconds", "A ready text waits for an undo", { unit: "seconds" }),
+      figure("#/rules/closingMarginMinutes", "Finish pressing before closing by", { unit: "minutes" }),
+      figure("#/rules/readyTextSeconds", "Delay the “ready” text by", { unit: "seconds" }),
       words("#/rules/contact", "How to reach you", { help: "The last line of HELP: “ask at the red tent”." }),
       figure("#/rules/eraseAfterDays", "Names and numbers are erased after", { unit: "days" }),
-      yesNo("#/rules/shareTakings", "The organiser sees what the stall takes"),
+      yesNo("#/rules/shareTakings", "Share takings with the organiser"),
     ],
   ],
 ];

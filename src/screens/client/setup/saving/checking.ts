@@ -13,7 +13,7 @@ function words(issue: z.core.$ZodIssue): string {
   switch (issue.code) {
     case "invalid_type":
       if (issue.input === undefined || issue.input === null || issue.input === "") return MISSING;
-      if (issue.path.at(-1) === "price") return "must be a sum, like 24 or 24.50";
+      if (issue.path.at(-1) === "price") return "must be a price, e.g. 24.50";
       return issue.expected === "int" ? "must be a whole number, like 12" : "must be a number, like 12";
     case "too_small":
       if (issue.origin === "string") return MISSING;

@@ -68,7 +68,7 @@ function Conversation({ desk }: { readonly desk: Desk }) {
 
 export const Texts = ({ desk }: { readonly desk: Desk }) => (
   <aside class="stack texts" aria-labelledby="texts-title">
-    <h2 id="texts-title">As a customer gets it in texts</h2>
+    <h2 id="texts-title">Preview: what customers see by text</h2>
     <Conversation desk={desk} />
   </aside>
 );
