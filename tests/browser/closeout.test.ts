@@ -50,11 +50,13 @@ describe("the close-out page", () => {
       .fill("2XL 5.60, 3XL 6.40");
     await page.locator('[id="fee 0"]').fill("a lot");
     await page.getByRole("button", { name: "Save costs" }).click();
-    await expect.poll(() => page.locator("#costs-faults").textContent()).toContain("“a lot” for Pitch");
+    await expect
+      .poll(() => page.locator("#costs-faults").textContent())
+      .toContain("Pitch: “a lot” isn’t an amount");
     expect((await account()).costs).toBeNull();
     await page.locator('[id="fee 0"]').fill("240");
     await page.getByRole("button", { name: "Save costs" }).click();
-    await expect.poll(() => page.locator("#notice").textContent()).toBe("The costs are kept.");
+    await expect.poll(() => page.locator("#notice").textContent()).toBe("Costs saved.");
     const { costs, money } = await account();
     expect(costs?.fees).toEqual([{ name: "Pitch", amount: 24_000 }]);
     expect(costs?.blanks).toEqual([

@@ -41,7 +41,7 @@ describe("the press screen over a shift", () => {
     await intake.getByText(/^Orders are taken until about .* if the line stays as it is\.$/).waitFor();
     await page.getByText(/^Everything in line is done by about /).waitFor();
     await tap(/^Keep taking orders until /);
-    await intake.getByText(/^Orders are taken until closing time, .*, whatever the line\.$/).waitFor();
+    await intake.getByText(/^Orders are taken until closing time, .*, however long the line\.$/).waitFor();
     await expect.poll(async () => (await stall.queue()).intake.keptOpen).toBe(true);
     await tap("Stop orders automatically");
     await expect.poll(async () => (await stall.queue()).intake.keptOpen).toBe(false);

@@ -1,4 +1,4 @@
-/** The account of a stall's days, read off their own rows. */
+/** The account of a stall's days, read from their own rows. */
 
 import type { Identity } from "../../fair/reports.ts";
 import { eachOnce } from "../../lessons/learnt.ts";
@@ -29,7 +29,7 @@ import { rackGarments } from "./counter/rack-view.ts";
 export type DayStanding = { readonly day: Day; readonly closed: boolean };
 export type PassersByCounted = { readonly people: number; readonly seconds: number };
 
-/** The day to show if none was named: today if it has begun, else the last one. */
+/** The day to show if none is named: today if it has begun, else the latest day. */
 function latestDay({ state }: UnitOfWork, now: Instant): Day {
   const today = accountDay(state, now);
   if (state.dayTotals.get(today) !== undefined) return today;
@@ -41,7 +41,7 @@ function opened({ state }: UnitOfWork): Identity {
   return state.identity;
 }
 
-/** A day's account; `day` is null for the latest. */
+/** A day's account; null as `day` asks for the latest day. */
 export function readCloseout(
   transactions: Transactions,
   generation: number,
@@ -67,7 +67,7 @@ export function readCloseout(
   });
 }
 
-/** The evidence of every day, imported fairs first; the planner reads it as it is. */
+/** The lessons of every day, imported fairs first, as the planner reads them. */
 export function readLessons(transactions: Transactions, generation: number): Answer<readonly Lessons[]> {
   return transactions.readAsCrew(generation, (unit) => {
     const { state } = unit;
@@ -82,7 +82,7 @@ export function readLessons(transactions: Transactions, generation: number): Ans
 export const keptPlan = (transactions: Transactions, generation: number): Answer<KeptPlan | null> =>
   transactions.readAsCrew(generation, ({ state }) => state.plan);
 
-/** How today is going against the plan that the stall was filled from; null if it was filled from none. */
+/** How today compares with the plan that the stall was filled from; null if there was no plan. */
 export const readDaySoFar = (transactions: Transactions, generation: number): Answer<DaySoFar | null> =>
   transactions.readAsCrew(generation, (unit, menu, now) => {
     const { state } = unit;
@@ -97,7 +97,7 @@ export const readDaySoFar = (transactions: Transactions, generation: number): An
     };
     for (const { offer, colour, size, garments, returned } of rows.choices)
       add({ offer, colour, size }, garments - returned);
-    // An order is a sale once it is paid, or handed over where payments are not noted.
+    // An order counts as a sale once it is paid, or once it is handed over if the stall does not note payments.
     for (const { paid, lines } of state.orders.values())
       if (paid === null)
         for (const { offer, colour, size, quantity } of lines) add({ offer, colour, size }, quantity);
@@ -154,7 +154,7 @@ function onTheRack(state: StallState, menu: Menu): readonly (Garments & { readon
   return [...kinds.values()];
 }
 
-/** Everybody counted walking past today, and the seconds watched. */
+/** People counted walking past today, and the seconds watched. */
 export function passersByCounted({ state }: UnitOfWork, now: Instant): PassersByCounted {
   const { hours } = state.dayTotals.get(accountDay(state, now)) ?? EMPTY_TOTALS;
   const watched = Object.values(hours);

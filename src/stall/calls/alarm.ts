@@ -1,4 +1,4 @@
-/** What a stall does by its alarm: what is overdue, texts to send, news for the fair, people to erase. */
+/** The work of a stall's alarm: apply what is overdue, send texts, report to the fair, erase people. */
 
 import type { Identity, ReportsTo } from "../../fair/reports.ts";
 import type { PhoneNumber } from "../../model/orders/order.ts";
@@ -30,7 +30,7 @@ import { useSending } from "./opening.ts";
 const AFTER_FAILURE = 5000;
 const SWEPT_AT_ONCE = 50;
 
-/** What the alarm reaches outside the stall. */
+/** What the alarm calls outside the stall. */
 export type Outside = {
   readonly fairOf: (identity: Identity) => ReportsTo;
   readonly deployment: Deployment;
@@ -48,12 +48,12 @@ export class AlarmWork {
     this.#outside = outside;
   }
 
-  /** Notes the version of the gateway as the fair has it; an older one is replaced before the next text. */
+  /** Notes the fair's gateway version. If this stall has an older one, it asks for the new one before the next text. */
   noteGateway(version: number): void {
     this.#gateway = Math.max(this.#gateway, version);
   }
 
-  /** Does what fell due. Never throws: a thrown alarm is retried a few times and then lost for good. */
+  /** Does everything that is due. Never throws: the platform retries a thrown alarm only a few times. */
   async ring(): Promise<void> {
     const transactions = this.#transactions;
     transactions.rang();
@@ -66,14 +66,14 @@ export class AlarmWork {
     }
   }
 
-  /** Applies what is overdue, sends texts, tells the fair. A text that cannot be sent is due again later. */
+  /** Applies what is overdue, sends texts, reports to the fair. A text that cannot be sent is due again later. */
   async #doDue(): Promise<void> {
     const transactions = this.#transactions;
     const { identity } = transactions.unit.state;
     if (identity === null) return;
     transactions.clearLeft(transactions.now());
     transactions.transact((unit, now, also) => {
-      // Of a stall that has moved, its new address looks after the orders.
+      // If the stall has moved, its new address looks after the orders.
       if (transactions.movedTo === null) {
         const { events } = unit.carryOut({ type: "tick" }, now);
         if (unit.state.menu !== null) tell(unit, unit.state.menu, events, now);
@@ -87,7 +87,7 @@ export class AlarmWork {
     await this.#report();
   }
 
-  /** Sends the texts that are due, as far as the day's budget goes. */
+  /** Sends the texts that are due, within the day's budget. */
   async #deliver(identity: Identity): Promise<void> {
     const transactions = this.#transactions;
     const due = dueTexts(transactions.unit, transactions.now());
@@ -122,8 +122,8 @@ export class AlarmWork {
   }
 
   /**
-   * Asks the fair for what is needed to send and is not here: its gateway, and more of the day's budget. Returns those of
-   * the due numbers that never said STOP to any of its stalls.
+   * Asks the fair for what sending needs and the stall lacks: its gateway, and more of the day's budget. Returns the
+   * due numbers that never said STOP to any of the fair's stalls.
    */
   async #askFair(identity: Identity): Promise<ReadonlySet<PhoneNumber>> {
     const transactions = this.#transactions;
@@ -148,7 +148,10 @@ export class AlarmWork {
     return new Set(phones.filter((phone) => !stopped.has(phone)));
   }
 
-  /** Tells the fair what changed since it was last told; what cannot be told now is due again later. */
+  /**
+   * Reports to the fair what changed since the last report. If the fair cannot be reached, the report is due again
+   * later.
+   */
   async #report(): Promise<void> {
     const transactions = this.#transactions;
     const { unit } = transactions;
@@ -167,12 +170,12 @@ export class AlarmWork {
     this.#afterwards(({ people }) => people.pushed.set("", reached));
   }
 
-  /** Notes what somebody answered, unless the rehearsal that asked was ended meanwhile: then nothing of it stays. */
+  /** Records an answer from outside, unless the rehearsal that asked for it has ended: then the answer is discarded. */
   #afterwards(note: (unit: UnitOfWork, now: Instant) => void): void {
     if (this.#transactions.unit.state.identity !== null) this.#transactions.transact(note);
   }
 
-  /** A page of recorded answers that are past keeping; the next alarm takes the next page. */
+  /** Deletes a page of recorded answers that are older than they are kept; the next alarm deletes the next page. */
   #sweep(now: Instant): readonly Write[] {
     const { deletes, last } = outlived(this.#transactions.store, this.#sweepFrom, now, SWEPT_AT_ONCE);
     this.#sweepFrom = last;

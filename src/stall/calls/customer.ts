@@ -1,4 +1,4 @@
-/** What customers ask of a stall: to order, and how an order stands. */
+/** The customer's side of a stall: placing an order, and looking at one. */
 
 import type { CustomerId } from "../../model/basics/ids.ts";
 import { ok, refused } from "../../model/basics/result.ts";
@@ -24,19 +24,19 @@ export type PlaceRequest = {
   readonly command: Omit<Extract<Command, { readonly type: "place" }>, "chance">;
   readonly name: string | null;
   readonly phone: PhoneNumber | null;
-  /** Who of the crew took the payment, if it was paid in the same step. */
+  /** The crew member who took the payment, if it was paid in the same step. */
   readonly paidTo?: string;
-  /** The number's keyed hash. */
+  /** The keyed hash of the customer's number. */
   readonly number: CustomerId | null;
-  /** Keyed hash of the address it came from; null for the crew. */
+  /** The keyed hash of the address the order came from; null for the crew. */
   readonly address: string | null;
-  /** Whether nobody knows who orders: no token, no key. */
+  /** True if the sender has neither a token nor a key. */
   readonly isUnknown: boolean;
-  /** The crew key's generation if the crew keys it in; null for a customer. */
+  /** The generation of the crew key if the crew entered the order; null for a customer. */
   readonly generation: number | null;
 };
 
-/** A whole order at once, by the crew for a walk-up or by a customer. */
+/** Places a whole order at once, for the crew (a walk-up) or for a customer. */
 export function place(
   transactions: Transactions,
   key: WriteKey,
@@ -48,7 +48,7 @@ export function place(
   if (transactions.gone !== null) return transactions.gone;
   return transactions.once(key, (unit, now) => {
     const { number, generation, command } = request;
-    // The crew has the number from whoever stands there, so the order is that number's own.
+    // The crew has the number from the customer at the counter, so it is not confirmed again.
     const customer =
       number !== null && generation !== null
         ? customerOfNumber(unit, number, command.customer)
@@ -57,10 +57,11 @@ export function place(
     const { address, isUnknown } = request;
     const before = address === null ? null : unclaimedAt(unit, address);
     const most = menu?.rules.openOrdersPerSender ?? 0;
-    // All who order without a token from one address are one sender.
+    // All orders without a token from one address count as one sender's.
     if (isUnknown && before !== null && menu !== null && before.keylessOrders >= most)
       return refused({ code: "too-many", most, of: "open-orders" });
-    // A customer with a token is counted once a piece; nobody can know that of a stranger, whose refusals are not counted.
+    // Count each refused piece once for a customer with a token. Strangers cannot be told apart, so their refusals are
+    // not counted.
     const isCustomer = generation === null && !isUnknown && menu !== null;
     const { events, refusal } = unit.carryOut(
       {
@@ -79,7 +80,7 @@ export function place(
     const order = found ?? unit.state.anyOrder(command.block?.number ?? 0);
     if (order === undefined) throw new Error("an accepted order left no event");
     const placed = placedReply(unit, menu, unit.state.anyOrder(order.number) ?? order, now);
-    // Sent again after its key was forgotten: it stands as it was noted the first time.
+    // The order was sent again after its key was forgotten: the details noted the first time stay.
     if (found === undefined) return ok(placed);
     notePlaced(unit, order.number, command.lines);
     if (command.paid !== undefined) noteTakers(unit, events, request.paidTo ?? null, now);
@@ -89,14 +90,14 @@ export function place(
       const tell = toBeTold(unit, order, bindings);
       return tell === null ? placed : { ...placed, toBeTold: tell };
     };
-    // Nobody will ask after a walk-up who gave no name and has no token.
+    // A walk-up without a name or a token will never ask about the order.
     const unknown = name === null && phone === null && request.generation !== null;
     if (unknown) return ok(answered());
     const person = unit.people.person(customer);
     unit.people.persons.set(customer, {
       ...person,
       name: name ?? person.name,
-      // The crew has the number from whoever stands there; one typed on the web has to confirm it first.
+      // The crew has the number from the customer at the counter; a number typed on the web must be confirmed first.
       phone: request.generation === null ? person.phone : (phone ?? person.phone),
       lastOrder: placed.number,
     });
@@ -110,7 +111,7 @@ export function place(
   });
 }
 
-/** One order, seen in one way; a number that no order has is refused. */
+/** Shows one order in a given view. Refused if no order has the number. */
 export function seeOrder<T>(
   open: Answer<{ readonly unit: UnitOfWork; readonly menu: Menu; readonly now: Instant }>,
   number: number,

@@ -1,9 +1,9 @@
-/** What the open orders need: whoever edits the menu or counts the stock is told whom it concerns. */
+/** The stock that open orders need, shown to whoever edits the menu or counts the stock. */
 import type { OpenNeeds } from "../../model/orders/open-needs.ts";
 import type { Job, Order } from "../state/facts.ts";
 import type { StallState } from "../state/state.ts";
 
-// Pressed garments used theirs up, short ones have given theirs back.
+// Pressed garments have used their pieces, and short garments have given theirs back.
 const PROMISED: ReadonlySet<Job["stage"]> = new Set([
   "to-pay",
   "to-claim",
@@ -12,7 +12,7 @@ const PROMISED: ReadonlySet<Job["stage"]> = new Set([
   "pressing",
 ]);
 
-/** The turn of an order's last garment: stock that is missing is missed by the last in line. */
+/** The turn of an order's last garment: missing stock is taken from the last in line. */
 const lastTurn = ({ jobs }: Order): number =>
   Math.max(...jobs.map((job) => ("turn" in job ? job.turn : Number.POSITIVE_INFINITY)));
 

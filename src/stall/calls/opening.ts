@@ -1,4 +1,4 @@
-/** What a stall's fair says to it: that there is such a stall, its hours, which crew keys work, how texts are sent. */
+/** What a fair tells its stall: its name and hours, which crew keys work, how texts are sent. */
 import type { Identity, OrganiserWord } from "../../fair/reports.ts";
 import { ok, refused } from "../../model/basics/result.ts";
 import type { WriteKey } from "../../model/basics/write-key.ts";
@@ -12,8 +12,8 @@ import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import type { Transactions } from "../transact.ts";
 
 /**
- * Sends by the fair's gateway as it is now; an older version that arrives late changes nothing. A new one ends the
- * rest that the one before asked for, and what waited for that gateway is tried at once.
+ * Uses the given gateway; an older version that arrives late changes nothing. A new gateway ends the pause that the
+ * last one asked for, and waiting texts are tried at once.
  */
 export function useSending({ people }: UnitOfWork, sending: Sending, now: Instant): void {
   const before = people.sending.get("");
@@ -41,7 +41,7 @@ export function open(
       unit.carryOut({ type: "open", identity }, now);
       keptByNewHours(unit, now);
     }
-    // An older key that arrives late must not lock the newer one out.
+    // An older key that arrives late must not lock out the newer one.
     if (generation >= (unit.people.access.get("")?.generation ?? 0))
       unit.people.access.set("", { generation, earlierUntil });
     if (sending !== undefined) useSending(unit, sending, now);
@@ -49,7 +49,7 @@ export function open(
   });
 }
 
-/** Does what the organiser says, and tells the customers whose waits move by it. */
+/** Follows the organiser's stop and announcements, and tells the customers whose waits change. */
 function hear(unit: UnitOfWork, { edition, stop, announcements }: OrganiserWord, now: Instant): void {
   const { organiser } = unit.people;
   if (edition <= (organiser.get("")?.edition ?? 0)) return;
@@ -64,7 +64,7 @@ function hear(unit: UnitOfWork, { edition, stop, announcements }: OrganiserWord,
   }
 }
 
-/** The crew has read an announcement: no screen of the stall shows it any more. */
+/** Marks an announcement as read: no screen of the stall shows it any more. */
 export function readAnnouncement(
   transactions: Transactions,
   generation: number,

@@ -1,4 +1,4 @@
-/** Pictures of designs: given, taken away, listed and looked at. */
+/** Pictures of designs: set, removed, listed and served. */
 
 import type { DesignId } from "../../model/basics/ids.ts";
 import { ok } from "../../model/basics/result.ts";
@@ -24,7 +24,7 @@ export function picturesView({ pictures }: StallState): PicturesView {
   return { pictures: all, bytes, mostBytes: MOST_PICTURES_BYTES };
 }
 
-/** Gives a design a picture, or takes it away (null); gives all that there are then. */
+/** Sets or removes (null) a design's picture. Answers with all pictures. */
 export function setPicture(
   transactions: Transactions,
   generation: number,

@@ -1,4 +1,4 @@
-/** What the press screen shows. */
+/** The press screen's view of the queue. */
 
 import { type DesignId, jobId, type PressId, skuOf } from "../../model/basics/ids.ts";
 import type { Menu, Press } from "../../model/menu/catalogue.ts";
@@ -19,13 +19,13 @@ import { runningOut } from "../stock/running-out.ts";
 import type { People } from "../storage/people.ts";
 import { wishNames } from "./views.ts";
 
-/** A piece as the views name it: a sku as it is, a transfer by its design. */
+/** The name of a piece in a view: a blank's sku, or a transfer's design. */
 const pieceName = (piece: PieceKey): string => piece.replace(/^sku:/, "");
 
-/** How many rows of anything a screen is sent. */
+/** The most rows of any list that a screen is sent. */
 const SHOWN = 20;
 const READY_LOOKED_AT = 200;
-/** What the press of a garment had to be set to for it, and about how long that takes; null where nothing. */
+/** The temperature that the press had to be set to for a garment, and about how long that takes; null if unchanged. */
 function setToFor(state: StallState, job: Job): JobView["setTo"] {
   if (job.stage !== "pressing") return null;
   const { heat } = state.press(job.press);
@@ -35,7 +35,7 @@ function setToFor(state: StallState, job: Job): JobView["setTo"] {
 }
 
 /** One garment as the press screen shows it. */
-/** What customers said of their orders and garments in their own words. */
+/** What customers wrote about their orders and garments, in their own words. */
 type Words = Pick<People, "wishOf" | "noteOf">;
 const NO_WORDS: Words = { wishOf: () => undefined, noteOf: () => undefined };
 
@@ -50,7 +50,7 @@ function jobView(
   if (order === undefined || job === undefined) return null;
   const line = lineOf(order, job);
   const choice = choiceOf(menu, line.offer);
-  // An open order's offer cannot leave the menu.
+  // The menu must keep every offer that an open order has.
   if (choice === undefined) throw new Error(`order ${number}: offer ${line.offer} is not on the menu`);
   const { offer, blank, design } = choice;
   const { wishes, own, second = [] } = line;
@@ -90,7 +90,7 @@ function jobView(
   };
 }
 
-/** A further transfer of a garment, with what it needs. */
+/** A second transfer on a garment, with its press settings. */
 function transferView({ designs }: Menu, id: DesignId): NonNullable<JobView["second"]> {
   const design = designs.find((other) => other.id === id);
   if (design === undefined) throw new Error(`a garment in line has design ${id}, which is not on the menu`);
@@ -104,7 +104,7 @@ export function pressView(state: StallState, menu: Menu, press: PressId, people 
   return on === undefined ? null : jobView(state, menu, on, people);
 }
 
-/** The first garments of both lines together, by turn. */
+/** The first garments of both lines, merged by turn. */
 function nextUp(state: StallState): readonly Placed[] {
   const { flat, cap } = state.orderIndex.waiting;
   return [...flat.first(SHOWN), ...cap.first(SHOWN)]
@@ -112,7 +112,7 @@ function nextUp(state: StallState): readonly Placed[] {
     .slice(0, SHOWN);
 }
 
-/** What a silent press lost of its reserve, and where that is now. */
+/** The reserved garments that a silent press lost, and where each garment is now. */
 function letGoView(state: StallState, press: PressId): QueueView["presses"][number]["letGo"] {
   const { letGo } = state.press(press);
   if (letGo === undefined) return null;
@@ -204,7 +204,7 @@ function notToldOf(state: StallState): number[] {
     .slice(-SHOWN);
 }
 
-/** The oldest orders from the web that nobody has come for: they hold stock, and one tap frees it. */
+/** The oldest unclaimed web orders: they hold stock, and the crew can drop each with one tap. */
 function unclaimedOf(state: StallState): QueueView["unclaimed"] {
   return state.orderIndex.unclaimed.first(SHOWN).flatMap(({ key }) => {
     const order = state.order(Number(key));
@@ -219,7 +219,7 @@ function unclaimedOf(state: StallState): QueueView["unclaimed"] {
   });
 }
 
-/** The orders that are dropped next unless they are paid. */
+/** The unpaid orders that will be dropped next. */
 function unpaidOf(state: StallState, menu: Menu): QueueView["unpaid"] {
   return state.orderIndex.toPay.first(SHOWN).flatMap(({ key }) => {
     const order = state.order(Number(key));
@@ -230,7 +230,7 @@ function unpaidOf(state: StallState, menu: Menu): QueueView["unpaid"] {
   });
 }
 
-/** What the organiser says: shown until it is over, or read. */
+/** The organiser's announcements that are neither over nor read. */
 function fromOrganiser({
   desk: { fairStop = null },
   announcements,

@@ -1,6 +1,6 @@
 /**
- * A rehearsal: a twin of the stall in an object of its own, with the same menu and as much stock, open now.
- * Nothing of it has to be un-counted, since the stall and the fair never hear of it.
+ * A rehearsal: a copy of the stall in an object of its own, with the same menu and stock, open now. The stall and the
+ * fair never see it, so nothing has to be undone.
  */
 
 import type { Identity } from "../../fair/reports.ts";
@@ -11,7 +11,7 @@ import type { Instant } from "../../time/instants.ts";
 import { skusOf } from "../stock/skus.ts";
 import type { PictureOf } from "../storage/picture-bytes.ts";
 
-/** What each piece has in a rehearsal where nothing was counted yet. */
+/** The count of each piece in a rehearsal if the stall has counted nothing yet. */
 const PRETENDED = 12;
 
 const HOUR = 60 * 60 * 1000;
@@ -21,11 +21,11 @@ export type Rehearsal = {
   readonly menu: Menu;
   readonly entries: readonly StockEntry[];
   readonly pictures: readonly PictureOf[];
-  /** Whether the stock is invented, since nothing was counted. */
+  /** True if the stock is invented because nothing was counted. */
   readonly pretended: boolean;
 };
 
-/** As much of each piece as there is, or where nothing was counted, a dozen. */
+/** The stock of each piece, or a dozen of each if nothing was counted. */
 export function stockToTry(
   menu: Menu,
   stock: StockView | null,
@@ -43,7 +43,7 @@ export function stockToTry(
   return { entries, pretended };
 }
 
-/** The twin of a stall as it stands: its menu with web orders taken, its stock, and hours that are now. */
+/** The rehearsal's copy of a stall: its menu with web orders on, its stock, and opening hours that include now. */
 export function rehearsalOf(
   identity: Identity,
   menu: Menu,

@@ -1,4 +1,4 @@
-/** Rehearsals: what a stall gives its twin, and what the twin does with it. */
+/** Rehearsals: what a stall gives its copy, and how the copy begins and ends. */
 import { ok, refused } from "../../model/basics/result.ts";
 import type { WriteKey } from "../../model/basics/write-key.ts";
 import type { Answer } from "../../model/orders/refusal.ts";
@@ -11,7 +11,7 @@ import { type Rehearsal, rehearsalOf } from "./rehearsal-twin.ts";
 
 export type ForRehearsal = { readonly rehearsal: Rehearsal; readonly access: Access };
 
-/** What a twin of this stall begins with, and the crew keys that open it. */
+/** What a rehearsal of this stall starts from, and the crew keys that open it. */
 export function forRehearsal(transactions: Transactions, generation: number): Answer<ForRehearsal> {
   const pictures = storedPictures(transactions.store);
   const found = transactions.readAsCrew(generation, ({ state, people }, menu, now) => {
@@ -25,7 +25,7 @@ export function forRehearsal(transactions: Transactions, generation: number): An
   return found.value === null ? refused({ code: "no-such-stall" }) : ok(found.value);
 }
 
-/** Begins a rehearsal in this object, which is a twin's; an earlier one is wiped. */
+/** Begins a rehearsal in this object, and wipes any earlier one. */
 export function rehearse(
   transactions: Transactions,
   key: WriteKey,
@@ -54,7 +54,7 @@ export function rehearse(
   });
 }
 
-/** Wipes a rehearsal. Asked of a stall of the fair it is a bug, and is thrown. */
+/** Wipes a rehearsal. Throws if this object is a real stall: that call is a bug. */
 export function endRehearsal(transactions: Transactions): void {
   const { identity } = transactions.unit.state;
   if (identity === null) return;

@@ -1,4 +1,4 @@
-/** What each accepted command answers. */
+/** The answer to each accepted command. */
 
 import { type CustomerId, type JobId, jobId } from "../../model/basics/ids.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
@@ -17,7 +17,7 @@ import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { undoableOf } from "./counter/undoable.ts";
 import { orderFacts, orderView } from "./views.ts";
 
-/** An order as it stood when it was placed, before its claim is added. */
+/** An order at the moment it was placed, before its claim is added. */
 export type PlacedReply = {
   readonly number: number;
   readonly place: number;
@@ -28,13 +28,13 @@ export type PlacedReply = {
   readonly total: { readonly amount: number; readonly currency: Menu["currency"] };
   readonly tax: { readonly amount: number; readonly currency: Menu["currency"] };
   readonly taxInPrice: boolean;
-  /** Garments that nothing is there for. */
+  /** The number of garments that lack stock. */
   readonly short?: number;
-  /** What to text to be told by text. */
+  /** What the customer can text to get news of the order by text. */
   readonly toBeTold?: ToBeTold;
 };
 
-/** Placing answers with the promise itself, not with a fresh estimate. */
+/** Answers with the wait that was promised, not with a new estimate. */
 export function placedReply(unit: UnitOfWork, menu: Menu, order: Order, now: Instant): PlacedReply {
   const money = (amount: number) => ({ amount, currency: menu.currency });
   const short = order.jobs.filter(({ stage }) => stage === "short").length;
@@ -70,7 +70,7 @@ export function jobReply(unit: UnitOfWork, number: number, n: number): JobReply 
   return { job: jobId(number, n), stage: job.stage, number, orderStage: stageOf(order) };
 }
 
-/** How the customer hears of it, as far as this stall knows. */
+/** How the customer learns that the order is ready, as far as this stall knows. */
 function toldOf(unit: UnitOfWork, order: Order): CrewOrderView["told"] {
   if (order.told !== null) return order.told;
   const reach = reachOf(unit, order);
@@ -80,7 +80,7 @@ function toldOf(unit: UnitOfWork, order: Order): CrewOrderView["told"] {
   return stageOf(order) === "ready" ? "sent" : "nothing";
 }
 
-/** An order as the crew sees it; `bindings` lead to the number that its customer can text. */
+/** An order as the crew sees it; `bindings` hold the number that its customer can text. */
 export function crewOrderView(
   unit: UnitOfWork,
   menu: Menu,
@@ -127,7 +127,7 @@ function openOrder(unit: UnitOfWork, menu: Menu, order: Order, bindings: Binding
   };
 }
 
-/** Returns the open orders, the latest of them if there are too many to show, oldest first. */
+/** The open orders, oldest first; only the latest if there are too many to show. */
 export function openOrders(unit: UnitOfWork, menu: Menu, bindings: Bindings): OpenOrders {
   const open = [...unit.state.orders.values()].sort(
     (one, other) => one.placedAt - other.placedAt || one.number - other.number,
@@ -140,7 +140,7 @@ export function openOrders(unit: UnitOfWork, menu: Menu, bindings: Bindings): Op
   };
 }
 
-/** The number the crew reaches an order's customer by; null if none is known. */
+/** The number at which the crew can reach an order's customer; null if none is known. */
 export function phoneOf({ people }: UnitOfWork, { number, customer }: Order): PhoneNumber | null {
   return people.atOrder(number).confirmed?.phone ?? ownNumber(people.person(customer));
 }
@@ -151,8 +151,8 @@ function lastFourOf(unit: UnitOfWork, order: Order): string | null {
 }
 
 /**
- * What a customer has to text to be told by text, and where to: the order's code, whatever number was typed and whether or
- * not that number ever wrote here. Null if there is nothing to text.
+ * What a customer has to text to get news by text, and where to: the order's code. The answer does not depend on
+ * whether a number was typed or has written here. Null if there is nothing to text.
  */
 export function toBeTold(unit: UnitOfWork, order: Order, bindings: Bindings): ToBeTold | null {
   const { identity } = unit.state;
@@ -162,7 +162,8 @@ export function toBeTold(unit: UnitOfWork, order: Order, bindings: Bindings): To
   if (to === null || to === "") return null;
   if (unit.state.order(order.number) === undefined || identity.rehearsal === true) return null;
   if (unit.people.atOrder(order.number).confirmed !== undefined) return null;
-  // A number typed on the web must not show whether it has written here; the crew has one from whoever stands there.
+  // A web order's reply must not reveal whether the typed number has written here. The crew has a number from the
+  // customer.
   if (order.takenBy !== "web" && reachOf(unit, order).by === "text") return null;
   return { text: `${identity.stall} ${order.number} ${order.word}`.toUpperCase(), to };
 }
@@ -173,7 +174,7 @@ export type LatestOrder = Pick<
   "number" | "place" | "quoteMinutes" | "stage" | "word" | "total" | "tax" | "taxInPrice" | "toBeTold"
 > & { readonly paused: boolean };
 
-/** The same; `bindings` lead to the number to text, for a page that shows the order's code. */
+/** A customer's latest order; `bindings` hold the number to text, for a page that shows the order's code. */
 export function standingOf(
   unit: UnitOfWork,
   customer: CustomerId,

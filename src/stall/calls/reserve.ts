@@ -1,10 +1,10 @@
-/** The tablet of a press asks for the queue: that it is there keeps its reserve, and fills it. */
+/** A press's tablet asks for the queue: its press counts as heard, and its reserve fills. */
 import type { PressId } from "../../model/basics/ids.ts";
 import { tell } from "../messages/notices.ts";
 import { hearingChanges } from "../rules/decide/reserving.ts";
 import type { Transactions } from "../transact.ts";
 
-/** Writes only if something changes: most questions of a tablet change nothing. */
+/** Writes only if something changes, which is rare. */
 export function hearPress(transactions: Transactions, generation: number, press: PressId): void {
   if (!transactions.admits(generation)) return;
   const { state } = transactions.unit;

@@ -1,4 +1,4 @@
-/** The stall's conversations, by text and on the web, and what the fair says about them. */
+/** The stall's conversations, by text and on the web, with the fair's opt-outs. */
 
 import { asksSilence } from "../../chat/converse.ts";
 import { fitted, type Say } from "../../chat/fitting/fit.ts";
@@ -26,7 +26,7 @@ export type ChatAnswer = {
   readonly replies: readonly string[];
   readonly order: LatestOrder | null;
   readonly optedOut: boolean;
-  /** On the web only: a text shows no pictures. */
+  /** Pictures and sizes to tap, on the web only. */
   readonly shows?: Shown;
 };
 export type ChatPage = {
@@ -38,7 +38,7 @@ export type ChatPage = {
 export type Said = Omit<Spoken, "chance">;
 export type ListedStall = { readonly number: number; readonly name: string };
 
-/** One message of a customer on the web, and the stall's replies. */
+/** Answers one message of a customer on the web. */
 export function chat(transactions: Transactions, said: Said, bindings: Bindings): Answer<ChatAnswer> {
   const open = transactions.readAsCustomer(() => null);
   if (!open.ok) return open;
@@ -54,7 +54,7 @@ export function chat(transactions: Transactions, said: Said, bindings: Bindings)
   });
 }
 
-/** One text of a customer; its replies go out as texts, once however often the text comes. */
+/** Answers one text. Replies go out as texts, once only, however often the text is delivered to us. */
 export function text(transactions: Transactions, said: Said, fair: FromFair): Answer<ChatAnswer> {
   return answerOnce(transactions, said, fair, (unit, menu, now, byCustomer) => {
     const to = transactions.movedTo;
@@ -64,7 +64,7 @@ export function text(transactions: Transactions, said: Said, fair: FromFair): An
   });
 }
 
-/** A text that could be meant for any of several stalls: this one asks which, on behalf of all. */
+/** Asks which stall a text is meant for, on behalf of all stalls that it might mean. */
 export function askWhich(
   transactions: Transactions,
   given: Said,
@@ -77,7 +77,7 @@ export function askWhich(
   );
 }
 
-/** Answers a text with one sentence, whatever it says; but STOP and START are heard as ever. */
+/** Answers any text with one fixed sentence, except STOP and START, which work as usual. */
 function tell(
   transactions: Transactions,
   unit: UnitOfWork,
@@ -113,7 +113,7 @@ function hearText(
   return ok({ replies, optedOut, order: standingOf(unit, said.customer, now) });
 }
 
-/** Answers a text, or gives the answer that was recorded with what it changed. */
+/** Answers a text once; a repeated text gets the recorded answer. */
 function answerOnce(
   transactions: Transactions,
   said: Said,
@@ -131,14 +131,14 @@ function answerOnce(
     keptAgain(unit, now);
     return answered;
   });
-  // What the number wants now: a late repeat must not take back a later STOP.
+  // Report what the number wants now: a late repeat must not undo a later STOP.
   const { unit } = transactions;
   const writer = number === undefined ? said.customer : knownCustomer(unit, number);
   const optedOut = writer !== undefined && unit.people.person(writer).optedOut;
   return answer.ok ? ok({ ...answer.value, optedOut }) : answer;
 }
 
-/** The number said to another stall of the fair that it wants no more texts, or wants them again. */
+/** Notes that the number has opted out of texts, or in again, at another stall of the fair. */
 export function stopTexts(transactions: Transactions, number: CustomerId, stopped: boolean): void {
   transactions.transact((unit) => {
     const { menu } = unit.state;
@@ -147,14 +147,14 @@ export function stopTexts(transactions: Transactions, number: CustomerId, stoppe
   });
 }
 
-/** What became of a text that was sent. Only "it is ready" is kept track of. */
+/** Notes whether a sent text was delivered. Only the text that an order is ready is tracked. */
 export function receipt(transactions: Transactions, id: string, how: "delivered" | "failed"): void {
   const number = readyOrderOf(id);
   if (number === null || transactions.unit.state.identity === null) return;
   transactions.transact((unit, now) => noteTold(unit, number, how, now));
 }
 
-/** What was said after a given turn, for a page that reads on. */
+/** The messages after a given turn, for a page that reads on. */
 export function history(
   transactions: Transactions,
   customer: CustomerId,

@@ -1,4 +1,4 @@
-/** A stall on the move: what goes along to another fair, and everything, page by page. */
+/** Export and import: what goes to another fair, and the whole stall page by page. */
 
 import type { CarriedStall } from "../../model/accounts/whole-stall.ts";
 import { ok, refused } from "../../model/basics/result.ts";
@@ -19,7 +19,7 @@ import { stockView } from "./counter/stock-view.ts";
 const MOST_LESSONS = 60;
 const inUse: Refusal = wrongStage("this stall", "set up already", "empty: without a menu yet");
 
-/** Menu, stock, rack, lessons, costs and pictures: what goes along to another fair. */
+/** Menu, stock, rack, lessons, costs and pictures, for another fair. */
 export function carry(transactions: Transactions, generation: number): Answer<CarriedStall> {
   const lessons = readLessons(transactions, generation);
   if (!lessons.ok) return lessons;
@@ -42,7 +42,7 @@ export function carry(transactions: Transactions, generation: number): Answer<Ca
   });
 }
 
-/** Imports what was carried from another fair: all of it or, if something does not fit, none. */
+/** Imports what came from another fair: all of it, or nothing if a part does not fit. */
 export function takeCarried(
   transactions: Transactions,
   generation: number,
@@ -64,7 +64,7 @@ export function takeCarried(
         ({ design, picture }) => ({ type: "set-picture", design, picture: picture.facts }) as const,
       ),
     ];
-    // Tried on a copy first: if one command is refused, none is carried out.
+    // Try on a copy first: if one command is refused, none is carried out.
     const trial = new UnitOfWork(transactions.store);
     for (const command of commands) {
       const { refusal } = trial.carryOut(command, now);
@@ -76,7 +76,7 @@ export function takeCarried(
   });
 }
 
-/** A page of everything the stall owns, customers included: a copy to keep safe, or to go on with elsewhere. */
+/** A page of everything the stall owns, customers included: a backup, or a move. */
 export function everything(
   transactions: Transactions,
   generation: number,

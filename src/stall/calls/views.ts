@@ -1,4 +1,4 @@
-/** What each reader sees of a stall. */
+/** The views of a stall, by reader. */
 
 import { jobId, type OfferId, type WishId } from "../../model/basics/ids.ts";
 import { type Look, lookOf } from "../../model/garment/look.ts";
@@ -16,7 +16,7 @@ import { jobOf, stageOf } from "../state/orders.ts";
 import type { StallState } from "../state/state.ts";
 import { choiceOf, coloursOf, freeOf, sizesOf } from "../stock/offers.ts";
 
-/** How many rows of anything the board is sent. */
+/** The most rows of any list that the board is sent. */
 const BOARD_SHOWN = 40;
 
 export function boardView(state: StallState, now: Instant): BoardView {
@@ -80,7 +80,7 @@ function looksOf(state: StallState, menu: Menu): MenuView["looks"] {
   return looks;
 }
 
-/** The wait for one garment of the first offer that is still sold. */
+/** The wait for one garment of the first offer that is still on sale. */
 function waitForOne(state: StallState, menu: Menu, now: Instant): number {
   const offer = menu.offers.find(({ offered }) => offered);
   const choice = offer && choiceOf(menu, offer.id);
@@ -93,13 +93,13 @@ function waitForOne(state: StallState, menu: Menu, now: Instant): number {
   );
 }
 
-/** That a garment is reserved for a press is the crew's business: to its customer it waits. */
+/** A reserved garment is shown to its customer as waiting. */
 function jobStage(order: Order, n: number): OrderView["jobs"][number]["stage"] {
   const { stage } = jobOf(order, n);
   return stage === "reserved" ? "waiting" : stage;
 }
 
-/** Wishes with their names; one that left the menu since is named by its id. */
+/** Wishes with their names; a wish that has left the menu keeps its id as its name. */
 export const wishNames = ({ wishes = [] }: Menu, ids: readonly WishId[]) =>
   ids.map((wish) => ({ wish, name: wishes.find(({ id }) => id === wish)?.name ?? wish }));
 
@@ -109,7 +109,7 @@ export const orderView = (state: StallState, menu: Menu, order: Order, now: Inst
   quoteMinutes: minutesLeft(state, menu, order, now),
 });
 
-/** All of an order that does not depend on the line before it. */
+/** All of an order's view that does not depend on the line before it. */
 export function orderFacts(menu: Menu, order: Order): Omit<OrderView, "place" | "quoteMinutes"> {
   const money = (amount: number) => ({ amount, currency: menu.currency });
   return {

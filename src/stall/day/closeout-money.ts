@@ -1,4 +1,4 @@
-/** The money side of a day's account. Whole minor units throughout. */
+/** The money side of a day's account, in whole minor units. */
 
 import type { Identity } from "../../fair/reports.ts";
 import type { Closeout } from "../../model/accounts/closeout.ts";
@@ -23,8 +23,8 @@ const shareOf = (amount: number, partsPerMillion: number): number =>
   Number((BigInt(amount) * BigInt(partsPerMillion) + BigInt(MILLION / 2)) / BigInt(MILLION));
 
 /**
- * Profit is sales before tax, less what was given back, less what it took: pieces that are gone at cost,
- * fees, wages, card fees. What is left is no cost of this day.
+ * Profit is net sales less refunds and costs: pieces used up at cost, fees, wages, card fees. Leftover stock is no cost
+ * of this day.
  */
 export function moneyOf(
   identity: Identity,
@@ -61,7 +61,7 @@ export function moneyOf(
   };
 }
 
-/** Pieces that brought nothing: spoiled, missing, or pressed for an order that was not kept. */
+/** Pieces that earned nothing: spoiled, missing, or pressed for an order that was not kept. */
 export function wasteOf({ choices, costs }: DayRows, { blanks, transfers }: Pieces): Closeout["waste"] {
   const spoiled = ({ row }: PricedPiece): number => spoiledOf(row);
   const missing = ({ row }: PricedPiece): number => Math.max(0, -row.found);

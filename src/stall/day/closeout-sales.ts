@@ -9,7 +9,7 @@ type Sales = Closeout["sales"];
 
 const TENDERS: readonly PaidBy[] = ["cash", "card", "other", "not-noted"];
 
-/** What people read for an offer in a colour and size; ids where the menu no longer has them. */
+/** The displayed names of an offer, colour and size; ids for what has left the menu. */
 export function choiceNames(menu: Menu, { offer, blank, colour, size }: DayChoice) {
   const made = menu.blanks.find(({ id }) => id === blank);
   return {
@@ -25,12 +25,12 @@ export function choiceNames(menu: Menu, { offer, blank, colour, size }: DayChoic
 type Sold = Pick<Sales["choices"][number], "garments" | "amount" | "returned">;
 type Named<K extends string> = Sold & { readonly name: string } & Readonly<Record<K, string>>;
 
-/** Choices added up by one of their parts, in the order in which the menu has it. */
+/** The choices summed by one of their parts, in menu order. */
 function by<K extends "offer" | "colour" | "size">(choices: Sales["choices"], part: K): Named<K>[] {
   const nameOf = { offer: "name", colour: "colourName", size: "sizeName" } as const;
   const sums = new Map<string, Named<K>>();
   for (const choice of choices) {
-    // A price that was lowered on a later day than it was paid is an amount without a garment.
+    // A price lowered on a later day than the payment leaves an amount without a garment.
     if (choice.garments === 0 && choice.returned === 0 && choice.amount === 0) continue;
     const id: string = choice[part];
     const before = sums.get(id);
@@ -46,7 +46,7 @@ function by<K extends "offer" | "colour" | "size">(choices: Sales["choices"], pa
   return [...sums.values()];
 }
 
-/** Where a choice stands on the menu; what left it comes last. */
+/** A choice's position on the menu; what has left the menu comes last. */
 function place(menu: Menu, { offer, colour, size, blank }: DayChoice): number {
   const made = menu.blanks.find(({ id }) => id === blank);
   const at = (list: readonly { readonly id: string }[] | undefined, id: string): number => {
@@ -79,7 +79,7 @@ export function salesOf(menu: Menu, { totals, choices: rows }: DayRows): Sales {
       .sort((one, other) => (one.from < other.from ? -1 : 1)),
     tenders: TENDERS.flatMap((tender) => {
       const takings = totals.takings[tender];
-      // A payment that was noted and taken back leaves a row of zeros: it is not listed.
+      // A payment that was taken back leaves a row of zeros: leave it out.
       const { payments, amount, returns, givenBack } = takings ?? NO_TAKINGS;
       const isNothing = payments === 0 && amount === 0 && returns === 0 && givenBack === 0;
       return isNothing ? [] : [{ tender, payments, amount, returns, givenBack }];

@@ -1,4 +1,4 @@
-/** The stock side of a day's account: what was there, what became of it, and what is left. */
+/** The stock side of a day's account: opening, changes, and leftovers. */
 
 import type { Closeout } from "../../model/accounts/closeout.ts";
 import type { DayCosts } from "../../model/accounts/day-costs.ts";
@@ -10,19 +10,19 @@ import { type DayPiece, type DayRows, EMPTY_PIECE, netOf, spoiledOf } from "../s
 import type { PieceKey } from "../state/facts.ts";
 import type { StallState } from "../state/state.ts";
 
-/** What one piece costs, and the share of that it is worth next time, in percent. */
+/** The cost of a piece, and the percentage of it that a leftover is worth later. */
 export type Price = { readonly cost: number; readonly worthPercent: number };
 
 export type PricedPiece = {
   readonly key: PieceKey;
   readonly row: DayPiece;
   readonly price: Price | null;
-  /** On hand when the day began, and at its end. */
+  /** On hand when the day began, and when it ended. */
   readonly opening: number;
   readonly left: number;
 };
 
-/** The cost of a blank of some size: its size's own line, else its blank's. */
+/** The cost of a blank in a size: the line of that size if there is one, else the blank's. */
 export function blankPrice(costs: DayCosts | null, blank: string, size: string): Price | null {
   const lines = costs?.blanks.filter((line) => line.blank === blank) ?? [];
   return lines.find((line) => line.size === size) ?? lines.find((line) => line.size === undefined) ?? null;
@@ -31,7 +31,7 @@ export function blankPrice(costs: DayCosts | null, blank: string, size: string):
 export const transferPrice = (costs: DayCosts | null, design: string): Price | null =>
   costs?.transfers.find((line) => line.design === design) ?? null;
 
-/** Every piece of the menu, with those the day knows that left the menu since. */
+/** Every piece of the menu, and pieces of the day that have left the menu since. */
 function keysOf(menu: Menu, day: DayRows): readonly PieceKey[] {
   const keys = new Set<PieceKey>();
   for (const { id, colours, sizes } of menu.blanks)
@@ -47,7 +47,7 @@ export const priceOf = (costs: DayCosts | null, key: PieceKey): Price | null => 
   return blankPrice(costs, blank, size);
 };
 
-/** Every piece with what the day did to it; `later` is what changed after the day. */
+/** What the day did to every piece; `later` is the change of count after the day. */
 export function piecesOfDay(
   state: StallState,
   menu: Menu,
@@ -89,5 +89,5 @@ export function countsOf({ row, price, opening, left }: PricedPiece): Counts {
 const worthOf = (pieces: number, { cost, worthPercent }: Price): number =>
   Math.round((pieces * cost * worthPercent) / 100);
 
-/** Pieces that are gone: pressed, spoiled, or not found by a count. */
+/** Pieces used up: pressed, spoiled, or missing at a count. */
 export const goneOf = ({ row }: PricedPiece): number => row.pressed + spoiledOf(row) - row.found;

@@ -23,7 +23,7 @@ import { soldOutOf } from "./sold-out.ts";
 export type DayGiven = {
   readonly day: Day;
   readonly rows: DayRows;
-  /** By how much each piece's count changed after the day. */
+  /** The change of each piece's count after the day. */
   readonly later: ReadonlyMap<PieceKey, number>;
   readonly days: readonly Day[];
   readonly earlierCosts: DayCosts | null;
@@ -38,7 +38,7 @@ export function closeout(
 ): Closeout {
   const { day, later, days, earlierCosts } = given;
   const { plan } = state;
-  // Nobody has typed any for this stall yet: the plan's stand.
+  // If nobody has entered costs for this stall yet, use the plan's.
   const planned = given.rows.costs === null && earlierCosts === null ? (plan?.costs ?? null) : null;
   const rows = planned === null ? given.rows : { ...given.rows, costs: planned };
   const { totals } = rows;
@@ -109,7 +109,7 @@ export function closeout(
 
 const sum = (pieces: readonly PricedPiece[]): number => pieces.reduce((total, { left }) => total + left, 0);
 
-/** Blanks and designs with something to be paid for that nobody has typed a cost for. */
+/** Blanks and designs of which pieces were used but no cost is entered. */
 function unpriced(menu: Menu, pieces: readonly PricedPiece[]): string[] {
   const names = new Set<string>();
   for (const { key, price, opening, left, row } of pieces) {

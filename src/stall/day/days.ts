@@ -1,4 +1,4 @@
-/** Reading a day's rows: a few hundred at most, whatever the stall has lived through. */
+/** Reads a day's rows: a few hundred at most, however long the stall has run. */
 import type { Day } from "../../time/fair-day.ts";
 import { type DayRows, EMPTY_TOTALS, netOf } from "../state/day-rows.ts";
 import type { PieceKey } from "../state/facts.ts";
@@ -7,7 +7,7 @@ import type { StallState } from "../state/state.ts";
 /** Every day that has an entry, oldest first. */
 export const daysOf = (state: StallState): readonly Day[] => state.dayTotals.under().map(([day]) => day);
 
-/** What was put down of a day; empty where nothing was. */
+/** The rows of a day; empty if there are none. */
 export function rowsOf(state: StallState, day: Day): DayRows {
   const start = `${day} `;
   return {
@@ -20,7 +20,7 @@ export function rowsOf(state: StallState, day: Day): DayRows {
   };
 }
 
-/** By how much each piece's count changed after a day. */
+/** The change of each piece's count after a day. */
 export function changedAfter(state: StallState, day: Day): ReadonlyMap<PieceKey, number> {
   const changes = new Map<PieceKey, number>();
   for (const later of daysOf(state).filter((one) => one > day))

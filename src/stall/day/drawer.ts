@@ -1,4 +1,4 @@
-/** The drawer of a day, read off the day's own row. */
+/** The drawer of a day, read from the day's own row. */
 import type { DrawerView } from "../../model/accounts/drawer.ts";
 import { iso } from "../../time/instants.ts";
 import type { DayDrawer } from "../state/day-rows.ts";
@@ -6,7 +6,7 @@ import type { StallState } from "../state/state.ts";
 
 const TENDERS = ["cash", "card", "other"] as const;
 
-/** Cash that should be in the drawer, in minor units: a count at a hand-over is what the next shift begins with. */
+/** Cash that should be in the drawer, in minor units. After a count at a hand-over, that count is the new start. */
 export function expectedCash({ float, moves, paidOut, counts }: DayDrawer): number {
   const { in: came = 0, out: went = 0 } = moves.cash ?? {};
   const out = paidOut.reduce((sum, { amount }) => sum + amount, 0);
@@ -17,7 +17,7 @@ export function expectedCash({ float, moves, paidOut, counts }: DayDrawer): numb
   return float + came - went - out + found;
 }
 
-/** The drawer of a day, with what is owed and due on orders as things stand now; null if it was never opened. */
+/** The drawer of a day, with what is owed and due on orders now; null if the drawer was never opened. */
 export function drawerOf(
   state: StallState,
   drawer: DayDrawer | undefined,

@@ -1,4 +1,4 @@
-/** What one day of the stall taught, as evidence: the file that the planner reads. */
+/** The evidence of one day, as the file that the planner reads. */
 
 import type { Identity } from "../../fair/reports.ts";
 import { watchedCrowd } from "../../lessons/crowd.ts";
@@ -9,16 +9,16 @@ import { openingsOf } from "../state/account-day.ts";
 import { type DayChoice, type DayHour, type DayRows, EMPTY_HOUR } from "../state/day-rows.ts";
 
 const QUARTER = 15 * 60 * 1000;
-/** The planner's limits of a believable time from one pull to the next. */
+/** The shortest and longest believable seconds from one pull to the next, as the planner has them. */
 const [SHORTEST, LONGEST] = [5, 3600];
 
-/** Names a day's evidence: the same day of the same stall is the same evidence, however often it is read. */
+/** The id of a day's evidence: the same for the same day and stall, however often it is read. */
 const evidenceId = ({ fair, stall }: Identity, day: Day): string => `${fair}/${stall}/${day}`;
 
-/** Seconds of each hour of the fair's clock that the fair is open on a day. */
+/** The seconds that the fair is open in each clock hour of a day. */
 function openHours(identity: Identity, day: Day): ReadonlyMap<string, number> {
   const hours = new Map<string, number>();
-  // In quarters: every clock there is begins its hours on one.
+  // Count in quarter hours: in every time zone the hours begin on a quarter.
   for (const { opens, closes } of openingsOf(identity, day)) {
     for (let at = opens; at < closes; at += QUARTER) {
       const hour = hourOf(at, identity.timeZone);
@@ -43,7 +43,7 @@ function summed<K extends string>(
   return [...rows.values()].filter(({ asks }) => asks > 0);
 }
 
-/** The crowd of the day: what the organiser says, else what the crew counted. */
+/** The day's crowd: the organiser's figure if there is one, else the crew's count. */
 function crowdOf(identity: Identity, day: Day, { totals }: DayRows) {
   const open = openHours(identity, day);
   const names = new Set([...open.keys(), ...Object.keys(totals.hours)]);
@@ -56,7 +56,7 @@ function crowdOf(identity: Identity, day: Day, { totals }: DayRows) {
   return totals.traffic === null ? watched : { ...totals.traffic, hours: watched?.hours ?? new Map() };
 }
 
-/** The evidence of one day; null where nobody asked for anything and nothing was pressed. */
+/** The evidence of one day; null if nobody asked for anything and nothing was pressed. */
 export function lessonsOf(identity: Identity, day: Day, rows: DayRows): Lessons | null {
   const { totals, choices } = rows;
   const hours = Object.entries(totals.hours).sort(([one], [other]) => (one < other ? -1 : 1));

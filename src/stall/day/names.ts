@@ -1,4 +1,4 @@
-/** What people read for blanks and designs; ids where the menu no longer has them. */
+/** The displayed names of blanks and designs; ids for those that have left the menu. */
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { PieceKey } from "../state/facts.ts";
 

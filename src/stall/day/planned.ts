@@ -1,4 +1,4 @@
-/** The plan that a stall was filled from beside what its day became, each pair of figures on one basis. */
+/** Compares the plan that the stall was filled from with the day, each pair of figures on one basis. */
 import type { Closeout } from "../../model/accounts/closeout.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { KeptPlan } from "../../model/planning/kept-plan.ts";
@@ -9,7 +9,7 @@ type Planned = NonNullable<Closeout["planned"]>;
 
 type DayNow = {
   readonly sales: Closeout["sales"];
-  /** As the account has it; null while nobody knows the costs. */
+  /** From the account; null until the costs are known. */
   readonly profit: number | null;
   readonly blanks: readonly PricedPiece[];
   readonly transfers: readonly PricedPiece[];
@@ -39,8 +39,9 @@ export function plannedDay(plan: KeptPlan, menu: Menu, now: DayNow): Planned {
 }
 
 /**
- * What bought stock loses in worth beyond what the account says is gone. A plan counts the loss of every piece it buys and
- * only the rest's worth when one is used, so that a piece paid for by an earlier day costs no more than its worth.
+ * The loss in worth of bought stock beyond the pieces that the account counts as used. A plan charges every bought
+ * piece's loss of worth, and the remaining worth only when a piece is used. So a piece paid for on an earlier day costs
+ * no more than its worth.
  */
 const lostInWorth = (pieces: readonly PricedPiece[], owned: KeptPlan["owned"]): number =>
   Math.round(
@@ -76,7 +77,7 @@ const namesOf = ({ offers, blanks }: Menu): ReadonlyMap<string, string> =>
     ].map(([part, id, name]) => [`${part} ${id}`, name]),
   );
 
-/** Every offer, colour or size that was planned or sold: the planned ones first, most first. */
+/** Every offer, colour or size that was planned or sold, the most planned first. */
 function sideBySide<K extends Part>(
   part: K,
   plan: KeptPlan,

@@ -1,4 +1,4 @@
-/** How a day is going against its plan: from the plan, what was ordered, what is there, and the time. */
+/** Compares a day so far with its plan, from the plan, the orders, the stock and the time. */
 import type { DaySoFar } from "../../model/accounts/day-so-far.ts";
 import type { KeptPlan } from "../../model/planning/kept-plan.ts";
 import { type Instant, iso, isoOrNull } from "../../time/instants.ts";
@@ -8,7 +8,7 @@ type Choice = { readonly offer: string; readonly colour: string; readonly size: 
 
 export type SoFar = {
   readonly now: Instant;
-  /** Of this day; null where the fair has none. */
+  /** The opening of this day; null if the fair is not open that day. */
   readonly opening: { readonly opens: Instant; readonly closes: Instant } | null;
   /** Garments sold or on open orders. */
   readonly ordered: readonly (Choice & { readonly garments: number })[];
@@ -16,19 +16,19 @@ export type SoFar = {
     readonly name: string;
     readonly free: number;
     readonly uses: (choice: Choice) => boolean;
-    /** What one that is left loses in worth; null where its cost is not known. */
+    /** The loss in worth of one leftover; null if its cost is not known. */
     readonly loses: number | null;
   }[];
   readonly rack: readonly (Choice & { readonly name: string; readonly garments: number })[];
 };
 
-/** From a 5 % point to a 95 % point of a normal distribution, in standard deviations. */
+/** The distance from the 5 % to the 95 % point of a normal distribution, in standard deviations. */
 const NINE_IN_TEN = 2 * 1.6449;
-/** How many garments the plan's shares are worth beside what was ordered: the planner's own usual figure. */
+/** The weight of the plan's shares, in garments: the planner's own default. */
 const SHARES_WORTH = 60;
-/** Much of a piece is left if it is a quarter of what is free, and so many. Common practice, no source. */
+/** Warn of leftovers only above this share of the free stock, and this many pieces. Common practice, no source. */
 const MUCH = { share: 0.25, pieces: 3 } as const;
-/** Before so much of the day has gone, nothing is said about what will be left. */
+/** The part of the day before which nothing is said about leftovers. */
 const EARLIEST = 0.25;
 
 /**
@@ -92,15 +92,15 @@ function dayGone({ now, opening }: SoFar): number {
   return Math.min(1, Math.max(0, (now - opening.opens) / (opening.closes - opening.opens)));
 }
 
-/** Orders that the plan's own range is worth as evidence: a gamma with its mean and its spread. */
+/** The weight of the plan's own range, in orders: a gamma with the range's mean and spread. */
 function priorOf({ likely, low, high }: Range): number {
   const deviation = (high - low) / NINE_IN_TEN;
-  // Chance alone makes a spread of the root of the mean; only what is beyond it is the plan's own doubt.
+  // Chance alone spreads a count by the root of its mean; only the rest is the plan's own doubt.
   const doubt = Math.max(deviation ** 2 - likely, 0.01 * likely ** 2, 1e-6);
   return likely ** 2 / doubt;
 }
 
-/** What the plan sells from opening to a part of the day, straight between the ends of its hours. */
+/** The plan's sales from opening to a part of the day, interpolated within each hour. */
 function plannedBy({ hours, garments }: KeptPlan, gone: number): Range {
   const minutes = hours.reduce((sum, hour) => sum + hour.minutes, 0);
   let before: Range = { likely: 0, low: 0, high: 0 };
@@ -118,7 +118,7 @@ function plannedBy({ hours, garments }: KeptPlan, gone: number): Range {
   return { likely: gone * garments.likely, low: gone * garments.low, high: gone * garments.high };
 }
 
-/** What part of the garments to come will be of each kind. */
+/** The expected share of each kind among the garments still to come. */
 function sharesOf(
   { sold }: KeptPlan,
   ordered: SoFar["ordered"],
@@ -136,13 +136,13 @@ function sharesOf(
   });
 }
 
-/** When a part of what is still to be sold will have been, by the plan's hours; null before the day has an opening. */
+/** When a given part of the remaining sales will be done, by the plan's hours; null if the day has no opening. */
 function whenGone(plan: KeptPlan, { now, opening }: SoFar, gone: number, part: number): Instant | null {
   if (opening === null || gone >= 1) return null;
   const start = plannedBy(plan, gone).likely;
   const wanted = start + part * (plannedBy(plan, 1).likely - start);
   let [low, high] = [gone, 1];
-  // Halving: what is sold never falls with time.
+  // Bisection: sales never fall with time.
   for (let step = 0; step < 30; step++) {
     const middle = (low + high) / 2;
     if (plannedBy(plan, middle).likely < wanted) low = middle;

@@ -1,4 +1,4 @@
-/** What sold out on a day, when, and how many asked for it after that. */
+/** What sold out on a day, when, and how many asked afterwards. */
 
 import type { Closeout } from "../../model/accounts/closeout.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
@@ -11,13 +11,13 @@ import { choiceOf, coloursOf, sizesOf } from "../stock/offers.ts";
 import { choiceNames, inMenuOrder } from "./closeout-sales.ts";
 import type { PricedPiece } from "./closeout-stock.ts";
 
-/** Since when a piece was out at the end of the day; "all-day" where there was none, null where some is free. */
+/** Since when a piece was out at the end of the day; "all-day" if there was none, null if some is free. */
 function outSince({ row, left }: PricedPiece): Instant | "all-day" | null {
   if (row.emptyAt !== null) return row.emptyAt;
   return left <= 0 ? "all-day" : null;
 }
 
-/** Every choice of the menu, with those the day knows that left it since. */
+/** Every choice of the menu, and choices of the day that have left the menu since. */
 function choicesOf(menu: Menu, known: readonly DayChoice[]): readonly DayChoice[] {
   const seen = new Map(known.map((row) => [`${row.offer}.${row.colour}.${row.size}`, row]));
   for (const { id, offered } of menu.offers) {
@@ -34,7 +34,7 @@ function choicesOf(menu: Menu, known: readonly DayChoice[]): readonly DayChoice[
   return inMenuOrder(menu, [...seen.values()]);
 }
 
-/** What was out when the day ended: since its blank or its transfer was, whichever went first. */
+/** The choices that were out when the day ended, since the first of their pieces ran out. */
 export function soldOutOf(
   menu: Menu,
   { choices }: DayRows,
@@ -47,7 +47,7 @@ export function soldOutOf(
   }
   return choicesOf(menu, choices).flatMap((choice) => {
     const since = piecesOf(choice).flatMap((piece) => out.get(piece) ?? []);
-    // What was never there and nobody asked for did not sell out: it was not brought.
+    // A choice with no stock all day and no requests did not sell out: it was not brought.
     if (since.length === 0) return [];
     const instants = since.filter((one) => one !== "all-day");
     if (instants.length < since.length && choice.unmetWhileOut === 0) return [];

@@ -1,4 +1,4 @@
-/** Closing time: when last orders are called, when intake closes by itself, and when the line is done. */
+/** Closing time: when last orders are called, when intake closes automatically, and when the line is done. */
 
 import type { Menu } from "../../model/menu/catalogue.ts";
 import { type Instant, MINUTE } from "../../time/instants.ts";
@@ -21,7 +21,7 @@ function waitForOne(state: StallState, menu: Menu, now: Instant, quote: Quote): 
   return 1000 * Math.max(0, ...platens.map((one) => quote(state, menu, [one], now)));
 }
 
-/** When intake closes by itself, the line staying as it is; null outside the hours and where it is kept open. */
+/** When intake closes automatically if the line stays as it is; null outside the hours or if the crew keeps it open. */
 export function intakeEnds(
   state: StallState,
   menu: Menu,
@@ -34,8 +34,8 @@ export function intakeEnds(
 }
 
 /**
- * When somebody must look whether last orders are to be called: they are when that instant has come. Null
- * where they were, or there is nothing to call. While there is time enough the instant is on the early side.
+ * When to check whether last orders are due: they are once this instant has come. Null if they were called or there is
+ * nothing to call. While plenty of time is left, the instant is an early estimate.
  */
 export function lastOrdersDue(
   state: StallState,
@@ -53,13 +53,13 @@ export function lastOrdersDue(
   return null;
 }
 
-/** Whether last orders stand called at an instant. */
+/** Whether last orders have been called, at an instant. */
 export function lastOrdersCalled(state: StallState, now: Instant): boolean {
   const opening = openingAt(state, now);
   return opening.open && state.desk.lastOrders === opening.closes && state.desk.keptOpen !== opening.closes;
 }
 
-/** When all that is in line or on a press is expected to be pressed; null where nothing is. */
+/** When everything in line or on a press is expected to be pressed; null if there is nothing. */
 export function backlogEnds(state: StallState, menu: Menu, now: Instant): Instant | null {
   const { work, onPress } = state.orderIndex;
   const ends = [

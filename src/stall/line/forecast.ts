@@ -1,6 +1,6 @@
 /**
- * How long some garments will take, as a distribution: the work ahead of them, over the presses that fit,
- * their state now and the hands that serve them.
+ * How long some garments will take, as a distribution: from the work ahead of them, the presses that fit, the state of
+ * those presses, and the people at them.
  */
 
 import { larger, type Moments, remaining, remainingAtRandom } from "../../maths/lognormal.ts";
@@ -15,7 +15,7 @@ export type Garments = ReadonlyMap<WorkClass, number>;
 
 /** The time until some garments are pressed, in seconds, as long as no press fails. */
 export type Forecast = Moments & {
-  /** What one press failing meanwhile adds, and how many such failures are expected. */
+  /** The delay that one press failure adds, and the expected number of failures. */
   readonly outageSeconds: number;
   readonly outages: number;
 };
@@ -23,16 +23,16 @@ export type Forecast = Moments & {
 // A press fails once in a day's work of 8 hours and is back after 10 minutes: common practice, no source.
 const OUTAGE_SECONDS = 600;
 const OUTAGES_PER_SECOND = 1 / (8 * 3600);
-// A press that has been down for longer than that still needs a while.
+// The least remaining outage of a press that has been down longer than usual.
 const OUTAGE_LEFT_LEAST = 180;
-// A garment left lying on the press says no more about how long it will lie there.
+// A garment that lies on the press for longer than this many means tells nothing more.
 const LONGEST_OVER_MEAN = 3;
 
-// Nothing came from a press for so many garments' time, with work in line: nobody works it.
+// A press counts as unattended if it finishes nothing for this many garments' time while work is in line.
 const SILENT_GARMENTS = 2.5;
 const SILENT_LONGEST_SECONDS = 1800;
 
-/** A press as the forecast sees it: when it works again, and what is left of the garment on it. */
+/** A press in the forecast: when it works again, and the time left for the garment on it. */
 type Server = { readonly backIn: number; readonly left: Moments | null };
 
 const NOTHING: Moments = { mean: 0, variance: 0 };
@@ -41,7 +41,7 @@ const plus = (one: Moments, other: Moments): Moments => ({
   variance: one.variance + other.variance,
 });
 
-/** What is left of the garment on a press. */
+/** The time left for the garment on a press. */
 function leftOn(
   state: StallState,
   menu: Menu,
@@ -63,13 +63,13 @@ function leftOn(
   };
 }
 
-/** Hands that work at no press now; more than any stall has where nobody said how many there are. */
+/** People not at work at a press now; more than any stall has if the number was never set. */
 const freeHands = (state: StallState): number =>
   Math.max(0, (state.desk.hands ?? Number.POSITIVE_INFINITY) - state.orderIndex.onPress.size);
 
 /**
- * Since when in this opening a press stands idle although work for it is in line and a hand is free, and when it counts as
- * standing still for that; null if it works, or is known to be out of order.
+ * When an idle press became idle in this opening (with work in line and a free pair of hands), and when it counts as
+ * unattended. Null if the press works or is out of order.
  */
 function idleness(state: StallState, menu: Menu, { id, platen }: Press, now: Instant) {
   const { onPress, waiting } = state.orderIndex;
@@ -84,21 +84,18 @@ function idleness(state: StallState, menu: Menu, { id, platen }: Press, now: Ins
   return { since, stillFrom: Math.ceil(since + SILENT_GARMENTS * each * 1000) };
 }
 
-/** When a press that stands idle counts as standing still unless something is pulled to it before; null if it works. */
+/** When an idle press counts as unattended unless somebody pulls a garment to it; null if it works. */
 export const silentFrom = (state: StallState, menu: Menu, press: Press, now: Instant): Instant | null =>
   idleness(state, menu, press, now)?.stillFrom ?? null;
 
-/**
- * Seconds until a press that nobody says is down works again: it stands still as long again as it has, half an hour at
- * the most.
- */
+/** Seconds until an unattended press works again: as long as it has been idle, half an hour at most. */
 function silentSeconds(state: StallState, menu: Menu, press: Press, now: Instant): number {
   const idle = idleness(state, menu, press, now);
   if (idle === null || now < idle.stillFrom) return 0;
   return Math.min((now - idle.since) / 1000, SILENT_LONGEST_SECONDS);
 }
 
-/** The presses of a platen; where there is none, one is assumed: a promise must still be a number. */
+/** The presses of a platen. If there is none, one is assumed, since a promise must be a number. */
 function serversOf(state: StallState, menu: Menu, platen: Platen, now: Instant): readonly Server[] {
   const servers = menu.presses.flatMap((press): Server[] => {
     const { id } = press;
@@ -114,7 +111,7 @@ function serversOf(state: StallState, menu: Menu, platen: Platen, now: Instant):
   return servers.length > 0 ? servers : [{ backIn: 0, left: null }];
 }
 
-/** The share of its time that hands can give each press that has work: 1 where there are enough. */
+/** The share of its time that the people can give each press with work; 1 if there are enough people. */
 function handsForEach(state: StallState, menu: Menu, platen: Platen): number {
   const { hands } = state.desk;
   if (hands === null) return 1;
@@ -127,7 +124,7 @@ function handsForEach(state: StallState, menu: Menu, platen: Platen): number {
   return Math.min(1, hands / Math.max(1, working));
 }
 
-/** The sum of some garments' times on one platen, and how sure the means are that it rests on. */
+/** The total time of some garments on one platen, and how reliable its means are. */
 function workOf(state: StallState, menu: Menu, garments: Garments, platen: Platen) {
   const heating = heatingOf(menu, state.pace, platen);
   let sum = NOTHING;
@@ -145,8 +142,8 @@ function workOf(state: StallState, menu: Menu, garments: Garments, platen: Plate
 }
 
 /**
- * When a press is free for the last garment, given the work before it: presses that are down come back
- * one by one, and while one begins the last, the others are still busy with what is left of theirs.
+ * When a press is free for the last garment, given the work before it. Presses that are down return one by one; while
+ * one press begins the last garment, the others finish theirs.
  */
 function startOfLast(servers: readonly Server[], hands: number, work: Moments, each: Moments) {
   const residual = remainingAtRandom(each);
@@ -165,7 +162,7 @@ function startOfLast(servers: readonly Server[], hands: number, work: Moments, e
   return { mean: at, variance: (work.variance + others * residual.variance) / presses ** 2, presses, others };
 }
 
-/** The forecast for garments of one platen that wait behind the given work; null where there are none. */
+/** The forecast for garments of one platen behind the given work; null if there are no garments. */
 export function forecast(
   state: StallState,
   menu: Menu,
@@ -187,7 +184,7 @@ export function forecast(
     NOTHING,
   );
 
-  // A press is free only where a hand is.
+  // A press is free only if a person is.
   const idle = Math.min(
     freeHands(state),
     servers.filter(({ backIn, left }) => backIn === 0 && left === null).length,
@@ -195,7 +192,7 @@ export function forecast(
   const atOnce = others.count === 0 && mine.count <= idle;
   const start = startOfLast(servers, hands, atOnce ? NOTHING : work, each);
   let ready: Moments = atOnce ? each : plus(start, each);
-  // Of the order's own garments that are under way at the end, the slowest counts.
+  // Of the order's garments that are on presses at the end, the slowest decides.
   const together = Math.min(before, Math.ceil(start.presses) - 1);
   const other = atOnce ? each : plus(start, remainingAtRandom(each));
   for (let n = 0; n < together; n++) ready = withSlower(ready, other, start);
@@ -208,7 +205,7 @@ export function forecast(
   };
 }
 
-/** The later of two ends that share their start. */
+/** The later of two ends that have the same start. */
 function withSlower(one: Moments, other: Moments, start: Moments): Moments {
   const shared = Math.min(start.variance, one.variance, other.variance);
   const later = larger(

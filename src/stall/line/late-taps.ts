@@ -1,13 +1,13 @@
-/** Taps the stall hears of late, from a tablet that had no signal: they count from when they were made. */
+/** Taps that reach the stall late, from a tablet without signal: they count from when they were made. */
 import type { Instant } from "../../time/instants.ts";
 import type { StallEvent } from "../state/facts.ts";
 
-/** A tap is put back by so much at most: a tablet's clock may be wrong by anything. */
+/** The most that a tap is dated back, in milliseconds: a tablet's clock may be wrong. */
 export const LATE_MOST = 6 * 60 * 60 * 1000;
 
 /**
- * When a tap was made, as an event says it: never after now, never before what happened to its garment last.
- * Says nothing where that is now.
+ * When a tap was made: never in the future, never before the garment's last change. Undefined if the tap happened just
+ * now.
  */
 export function tappedAt(
   at: Instant | undefined,
@@ -19,6 +19,6 @@ export function tappedAt(
   return when < now ? { tappedAt: when } : {};
 }
 
-/** When an event happened: as it says itself, else when its journal entry was written. */
+/** When an event happened: its own time if it has one, else the time of its journal entry. */
 export const happenedAt = (event: StallEvent, written: Instant): Instant =>
   ("tappedAt" in event ? event.tappedAt : undefined) ?? written;

@@ -1,13 +1,13 @@
-/** Orders that are going to miss their promise, so that their customers hear of it before they stand there. */
+/** Orders that will miss their promise, so that their customers are told in time. */
 import type { Instant } from "../../time/instants.ts";
 import type { Order, StallEvent } from "../state/facts.ts";
 import { stillSince } from "../state/opening.ts";
 import type { StallState } from "../state/state.ts";
 import { secondsLeft } from "./quote.ts";
 
-/** Orders looked at each time, from the head of the line: so it costs the same however long the line is. */
+/** Orders checked each time, from the head of the line: a fixed cost, however long the line. */
 const NEAR = 8;
-/** Where a press stops or a pair of hands leaves, those further back hear of it at once as well. */
+/** Orders checked when a press stops or a person leaves. */
 const FAR = 100;
 
 const MOVES_THE_LINE: ReadonlySet<StallEvent["type"]> = new Set([
@@ -30,14 +30,14 @@ function untold(state: StallState, most: number): readonly (Order & { readonly d
   });
 }
 
-/** When, at the latest, somebody must look for late orders again; null where nobody near is promised anything. */
+/** When to check for late orders again, at the latest; null if nobody near the head has a promise. */
 export function nextPromise(state: StallState): Instant | null {
   const promised = untold(state, NEAR).map(({ dueBy }) => dueBy);
-  // Just after it: at that very instant nobody is late yet, and the alarm would ring again and again.
+  // Just after the promise: at the very instant nobody is late yet, and the alarm would ring again at once.
   return promised.length === 0 ? null : Math.min(...promised) + 1;
 }
 
-/** The orders that are now expected after their promise, each once; looked for when something moved or `asked`. */
+/** The orders now expected after their promise, each returned once; checked if something moved or if `asked`. */
 export function runningLate(
   state: StallState,
   events: readonly StallEvent[],

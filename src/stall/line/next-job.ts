@@ -1,4 +1,4 @@
-/** Which of the garments in line a press takes next. */
+/** The pull rule: which garment in line a press takes next. */
 
 import type { Rules } from "../../model/menu/rules.ts";
 import type { Instant } from "../../time/instants.ts";
@@ -6,22 +6,22 @@ import type { Order, PlatenHeat } from "../state/facts.ts";
 import { changeTime, suits } from "../state/heating.ts";
 import type { Placed } from "../state/order-index.ts";
 
-/** A garment near the head of the line, with what the choice rests on. */
+/** A garment near the head of the line, with the facts that the choice needs. */
 export type Candidate = {
   readonly placed: Placed;
   readonly order: Order;
   readonly fahrenheit: number;
   readonly overtaken: number;
-  /** What it is expected to take on the press, heating apart. */
+  /** Its expected time on the press without heating. */
   readonly handlingSeconds: number;
 };
 
 type Limits = Pick<Rules, "lookAhead" | "overtakenMost">;
 
-/** A garment that is pressed a second time is next, whatever the platen is set to. */
+/** A garment that must be pressed again goes first, whatever the platen's temperature. */
 const pressedAgain = ({ placed }: Candidate): boolean => placed.turn < 0;
 
-/** Whether its order would still wait for another garment behind a given one: then losing the place costs it nothing. */
+/** Whether its order still waits for a garment behind the given one: then being passed over costs the order nothing. */
 function waitsAnyway({ order, placed }: Candidate, behind: Candidate): boolean {
   return order.jobs.some(
     (job) => job.stage === "waiting" && job.n !== placed.n && job.turn > behind.placed.turn,
@@ -31,7 +31,7 @@ function waitsAnyway({ order, placed }: Candidate, behind: Candidate): boolean {
 const begun = ({ order }: Candidate): boolean =>
   order.jobs.some(({ stage }) => stage === "pressing" || stage === "pressed");
 
-/** When this press alone would be done with each of some garments, one after the other. */
+/** When this press alone would finish each of some garments, one after another. */
 function ends(line: readonly Candidate[], heat: PlatenHeat | null, now: Instant): readonly Instant[] {
   let at = Math.max(now, heat?.readyAt ?? now);
   let fahrenheit = heat?.fahrenheit;
@@ -44,8 +44,8 @@ function ends(line: readonly Candidate[], heat: PlatenHeat | null, now: Instant)
 }
 
 /**
- * Whether the garments before `index` may be passed over: none too often, none that is pressed again, and
- * none that would be in time now and late afterwards, where this press alone went on with them.
+ * Whether the garments before `index` may be passed over: none too often, none that is pressed again, and none that
+ * would be in time now and late afterwards, if this press alone went on with them.
  */
 function mayPass(
   line: readonly Candidate[],
@@ -67,9 +67,9 @@ function mayPass(
 }
 
 /**
- * The index of the garment to take: the first that the platen is hot for, within the look-ahead and
- * where those passed over may be; else the oldest. Among garments the platen is hot for, one that brings
- * together an order already begun goes first where that delays no other order. Null for an empty line.
+ * The index of the garment to take: the first within the look-ahead that the platen is hot for, if those before it may
+ * be passed over; else the oldest. Among garments the platen is hot for, one that completes an order already begun goes
+ * first if that delays no other order. Null for an empty line.
  */
 export function nextJob(
   line: readonly Candidate[],
@@ -90,6 +90,6 @@ export function nextJob(
     ({ candidate, index }) =>
       begun(candidate) && near.slice(0, index).every((passed) => waitsAnyway(passed, candidate)),
   );
-  // A first one that is of an order already begun is found here too: nothing is passed over that was not.
+  // If the first garment belongs to an order already begun, this finds it too: nothing more is passed over.
   return (together ?? first).index;
 }

@@ -1,4 +1,4 @@
-/** The garments that a press can take, with what the choice among them rests on. */
+/** The garments that a press can take, with the facts that the pull rule needs. */
 
 import type { PressId } from "../../model/basics/ids.ts";
 import { ok, type Result, refused } from "../../model/basics/result.ts";
@@ -13,13 +13,13 @@ import type { StallState } from "../state/state.ts";
 import type { Candidate } from "./next-job.ts";
 import { reservedFor } from "./reserve.ts";
 
-/** The press of the menu, or why there is none. */
+/** The press of the menu with this id, or a refusal. */
 export function findPress(menu: Menu, id: PressId): Result<Press, Refusal> {
   const press = menu.presses.find((candidate) => candidate.id === id);
   return press === undefined ? refused({ code: "no-such-press", press: id }) : ok(press);
 }
 
-/** A garment in line with what the pull rule looks at. */
+/** A garment in line with the facts that the pull rule needs. */
 export function candidate(state: StallState, menu: Menu, placed: Placed): Candidate {
   const order = state.order(placed.number);
   if (order === undefined) throw new Error(`order ${placed.number} is in line but not open`);
@@ -34,9 +34,9 @@ export function candidate(state: StallState, menu: Menu, placed: Placed): Candid
 }
 
 /**
- * What a press takes its next garment from: its reserve, after what is pressed again; without a reserve, the line. Who
- * is passed over by a reserved garment was counted when that was reserved. What was asked back is left to whoever
- * wants it.
+ * The garments a press takes its next one from: garments to press again, then its reserve, or the line if it has no
+ * reserve. Overtaking by a reserved garment was counted when the garment was reserved. Garments asked back are left to
+ * the press that asked.
  */
 export function lineToPull(state: StallState, menu: Menu, press: Press): readonly Candidate[] {
   const open = state.orderIndex.waiting[press.platen].first(menu.rules.lookAhead + 1);
@@ -49,7 +49,7 @@ export function lineToPull(state: StallState, menu: Menu, press: Press): readonl
   return line.map((placed) => candidate(state, menu, placed));
 }
 
-/** Takes a garment out of the line; those passed over are one up, and each of that is an event. */
+/** Takes a garment out of the line. Each garment passed over gets an event that counts it. */
 export function taken(
   line: Candidate[],
   index: number,

@@ -1,4 +1,4 @@
-/** From forecasts to the seconds that can be promised. */
+/** Turns forecasts into the seconds that can be promised. */
 import { shareWithin } from "../../maths/lognormal.ts";
 import type { Forecast } from "./forecast.ts";
 
@@ -20,7 +20,7 @@ function shareBy(forecasts: readonly Forecast[], seconds: number): number {
   return all;
 }
 
-/** The seconds within which everything is pressed with the given probability; 0 for nothing at all. */
+/** The seconds within which everything is pressed with the given probability; 0 if there are no forecasts. */
 export function secondsFor(forecasts: readonly Forecast[], probability: number): number {
   if (forecasts.length === 0) return 0;
   const far = ({ mean, variance, outageSeconds }: Forecast): number =>
@@ -36,8 +36,8 @@ export function secondsFor(forecasts: readonly Forecast[], probability: number):
 }
 
 /**
- * Seconds that the given share of one forecast cannot lie beyond, cheaper than the exact ones: at most
- * 1 / (1 + k^2) of any distribution lies k deviations above its mean (Cantelli's inequality).
+ * An upper bound of `secondsFor` for one forecast, cheaper than the exact figure: at most 1 / (1 + k^2) of any
+ * distribution lies k deviations above its mean (Cantelli's inequality).
  */
 export function secondsAtMost(forecast: Forecast, probability: number): number {
   const { mean, variance, outageSeconds, outages } = forecast;

@@ -1,4 +1,4 @@
-/** The wait that is promised, and what an open order still has before it. */
+/** The wait that a new order is promised, and the wait that an open order still has. */
 
 import type { Menu, Platen } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
@@ -13,7 +13,7 @@ export const PLATENS = ["flat", "cap"] as const satisfies readonly Platen[];
 
 type Piece = Pick<Line, "platen" | "kind" | "quantity" | "effort">;
 
-/** Minutes as people say them, the nearest: whole up to 15, then by fives, over an hour by tens. */
+/** Rounds to minutes as people say them: whole up to 15, then fives, over an hour tens. */
 export function friendlyMinutes(seconds: number): number {
   const minutes = seconds / 60;
   const step = minutes <= 15 ? 1 : minutes <= 60 ? 5 : 10;
@@ -42,10 +42,10 @@ export function quoteSeconds(state: StallState, menu: Menu, lines: readonly Piec
   return stretched(state, secondsFor(atTheEnd(state, menu, lines, now), PROMISE));
 }
 
-/** Seconds that such a quote cannot exceed, for whoever only has to know that there is time enough. */
+/** An upper bound of such a quote in seconds, for callers that only need to know that there is time enough. */
 export function quoteAtMost(state: StallState, menu: Menu, lines: readonly Piece[], now: Instant): number {
   const forecasts = atTheEnd(state, menu, lines, now);
-  // Of several platens each gets its share of the risk.
+  // With several platens, each gets its share of the risk.
   const each = PROMISE ** (1 / Math.max(1, forecasts.length));
   return stretched(state, Math.max(0, ...forecasts.map((one) => secondsAtMost(one, each))));
 }
@@ -55,7 +55,7 @@ export function quoteMinutes(state: StallState, menu: Menu, lines: readonly Piec
   return friendlyMinutes(quoteSeconds(state, menu, lines, now));
 }
 
-/** What an open order still has before it; empty when all of it is pressed. */
+/** The forecasts of an open order's remaining work; empty if all of it is pressed. */
 function stillToCome(state: StallState, menu: Menu, order: Order, now: Instant): readonly Forecast[] {
   const toPress = order.jobs.filter((job) => job.stage !== "pressed");
   if (order.closed !== null) return [];
@@ -73,18 +73,18 @@ function stillToCome(state: StallState, menu: Menu, order: Order, now: Instant):
   return [...lying, ...PLATENS.flatMap((platen) => forecast(state, menu, platen, own, ahead, now) ?? [])];
 }
 
-/** The minutes an open order still has to wait as things stand now; 0 when all of it is pressed. */
+/** The minutes an open order still has to wait; 0 if all of it is pressed. */
 export function minutesLeft(state: StallState, menu: Menu, order: Order, now: Instant): number {
   const forecasts = stillToCome(state, menu, order, now);
   return forecasts.length === 0 ? 0 : friendlyMinutes(stretched(state, secondsFor(forecasts, PROMISE)));
 }
 
-/** The seconds an open order is expected to wait still; 0 when all of it is pressed. */
+/** The expected seconds until an open order is done; 0 if all of it is pressed. */
 export function secondsLeft(state: StallState, menu: Menu, order: Order, now: Instant): number {
   return Math.max(0, ...stillToCome(state, menu, order, now).map(({ mean }) => mean));
 }
 
-/** The waiting work ahead of an order: its share of each platen's line, in that line's mix. */
+/** The waiting work ahead of an order: its share of each platen's line, with that line's mix. */
 function aheadOf(state: StallState, order: Order): Garments {
   const { orderIndex } = state;
   const ahead = new Map<WorkClass, number>();
@@ -110,7 +110,7 @@ function aheadOf(state: StallState, order: Order): Garments {
   return ahead;
 }
 
-/** Orders that stand before this one in line, itself included; 0 when nothing of it waits any more. */
+/** An order's place in line, counted from 1; 0 if none of its garments waits. */
 export function placeOf(state: StallState, order: Order): number {
   let turn = Number.POSITIVE_INFINITY;
   let waits = false;

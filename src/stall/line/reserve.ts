@@ -1,4 +1,4 @@
-/** What is reserved for a press whose tablet may lose its signal: how much, and until when. */
+/** The garments reserved for a press whose tablet may lose its signal: how many, and until when. */
 
 import type { PressId } from "../../model/basics/ids.ts";
 import type { Menu, Press } from "../../model/menu/catalogue.ts";
@@ -9,18 +9,18 @@ import { jobOf } from "../state/orders.ts";
 import { expected, heatingOf } from "../state/pace.ts";
 import type { StallState } from "../state/state.ts";
 
-/** A tablet takes reserved garments for so long after it last heard the stall, and no longer. */
+/** A tablet may take reserved garments for this long after its last contact with the stall. */
 export const SILENT_FOR = 20 * MINUTE;
-/** That a tablet was heard is recorded at most this often. */
+/** A tablet's contact is recorded at most this often. */
 export const HEARD_EVERY = 2 * MINUTE;
-/** An answer of the stall may reach a tablet so late. */
+/** The longest that an answer of the stall takes to reach a tablet. */
 const ON_ITS_WAY = MINUTE;
 /**
- * A reserve is let go so long after its press was recorded as heard. Its tablet may have heard the stall up to
+ * A silent press's reserve is released this long after its last recorded contact. Its tablet may have had contact up to
  * HEARD_EVERY and ON_ITS_WAY later, and has stopped taking garments by then.
  */
 export const LET_GO_AFTER = SILENT_FOR + HEARD_EVERY + ON_ITS_WAY;
-/** A screen is sent every reserved garment, so there is a most. */
+/** The most garments reserved for one press, since a screen is sent all of them. */
 export const RESERVED_MOST = 40;
 
 export const reservedFor = (state: StallState, press: PressId): readonly Placed[] => [
@@ -33,7 +33,7 @@ function since(state: StallState, { number, n }: Placed): Instant {
   return jobOf(order, n).since;
 }
 
-/** When a press was last heard: its tablet asked for the queue, or something was tapped there. */
+/** A press's last contact: its tablet asked for the queue, or somebody tapped there. */
 export function heardAt(state: StallState, press: PressId): Instant {
   const on = state.orderIndex.onPress.get(press);
   const has = on === undefined ? reservedFor(state, press) : [...reservedFor(state, press), on];
@@ -44,17 +44,17 @@ export function heardAt(state: StallState, press: PressId): Instant {
   );
 }
 
-/** When the reserve of a press is let go if the press stays silent; null if nothing is reserved for it. */
+/** When a silent press's reserve is released; null if it has none. */
 export const reserveUntil = (state: StallState, press: PressId): Instant | null =>
   reservedFor(state, press).length === 0 ? null : heardAt(state, press) + LET_GO_AFTER;
 
-/** The first instant at which a reserve is let go. */
+/** The first instant at which any reserve is released. */
 export function nextLetGo(state: StallState): Instant | null {
   const until = [...state.orderIndex.reserved.keys()].flatMap((press) => reserveUntil(state, press) ?? []);
   return until.length === 0 ? null : Math.min(...until);
 }
 
-/** Lets go the reserves of presses that were silent for too long; each garment keeps its turn. */
+/** Releases the reserves of presses that were silent for too long; each garment keeps its turn. */
 export const silentReserves = (state: StallState, now: Instant): readonly StallEvent[] =>
   [...state.orderIndex.reserved.keys()].flatMap((press): StallEvent[] => {
     const until = reserveUntil(state, press);
@@ -63,15 +63,15 @@ export const silentReserves = (state: StallState, now: Instant): readonly StallE
     return [{ type: "reserve-let-go", press, silentSince: heardAt(state, press), jobs }];
   });
 
-/** The seconds that a press is expected to need for some garments, changes of its heat included. */
+/** The expected seconds of a press for some garments, heat changes included. */
 export function secondsFor(state: StallState, menu: Menu, press: Press, garments: readonly Placed[]): number {
   const heating = heatingOf(menu, state.pace, press.platen).mean;
   return garments.reduce((sum, { work }) => sum + expected(menu, state.pace, work).mean + heating, 0);
 }
 
 /**
- * The most garments to reserve for a press: all that wait if no other press can take them, else its share of them,
- * so that no other press stands idle.
+ * The most garments to reserve for a press: all that wait if no other press can take them; else its share, so that no
+ * other press stands idle.
  */
 export function shareOf(state: StallState, menu: Menu, press: Press): number {
   const working = menu.presses.filter(
@@ -81,6 +81,6 @@ export function shareOf(state: StallState, menu: Menu, press: Press): number {
   return Math.min(RESERVED_MOST, Math.floor(waiting / Math.max(1, working)));
 }
 
-/** Whether no other press has the platen of this one; a press out of order counts, since it may be mended soon. */
+/** Whether no other press has this platen. A press out of order counts as another, since it may be repaired soon. */
 export const isOnly = (menu: Menu, press: Press): boolean =>
   menu.presses.every(({ id, platen }) => id === press.id || platen !== press.platen);

@@ -58,7 +58,7 @@ function start(api: Api): void {
     const { account, menu, written } = state;
     const read = costsTyped(costForm(account, menu), written, account, menu);
     show({ ...state, costsFault: "fault" in read ? `${read.fault}.` : "" });
-    if ("fault" in read || !(await write("/closeout/costs", read, "The costs are kept."))) return;
+    if ("fault" in read || !(await write("/closeout/costs", read, "Costs saved."))) return;
     // What was typed while they were sent stays.
     ways.change((before) => (before.written === written ? { ...before, written: {} } : before));
   }

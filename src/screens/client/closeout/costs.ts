@@ -126,7 +126,7 @@ export function costsTyped(
   const fieldText = (id: string): string => (written[id] ?? fields.get(id)?.value ?? "").trim();
   const sum = (text: string, what: string): number => {
     const amount = minorUnitsTyped(text, account.currency);
-    if (amount === null) faults.push(`${what}: enter an amount, e.g. 4.10`);
+    if (amount === null) faults.push(`${what}: “${text}” isn’t an amount. Enter one, e.g. 4.10`);
     return amount ?? 0;
   };
   const number = (text: string, what: string, most: number): number => {

@@ -1,4 +1,4 @@
-/** The rack as the counter sees it, with what is owed on orders that are over. */
+/** The rack as the counter sees it, with the money owed on orders that are over. */
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { RackGarment, RackView } from "../../../model/orders/rack.ts";
 import { iso } from "../../../time/instants.ts";
@@ -8,7 +8,7 @@ import { choiceOf } from "../../stock/offers.ts";
 import { isForSale } from "../../stock/rack.ts";
 import { wishNames } from "../views.ts";
 
-/** The garments on the rack, the longest there first. */
+/** The garments on the rack, those that have hung longest first. */
 export function rackGarments(state: StallState, menu: Menu): RackGarment[] {
   const items = [...state.rack.keys()].flatMap((key) => {
     const item = state.rack.get(key);
@@ -19,7 +19,7 @@ export function rackGarments(state: StallState, menu: Menu): RackGarment[] {
     .map(([key, item]) => garmentView(state, menu, key, item));
 }
 
-/** The rack, and what is owed on orders that are over. */
+/** The rack, and the money owed on orders that are over. */
 export function rackView(state: StallState, menu: Menu): RackView {
   return {
     garments: rackGarments(state, menu),

@@ -9,7 +9,7 @@ import { tellFromCrew } from "../../messages/notices.ts";
 import type { Transactions } from "../../transact.ts";
 import { crewOrderView } from "../replies.ts";
 
-/** Puts the sentence into the outbox, for a number that has written only; the answer is the order. */
+/** Queues the sentence, if the customer's number has texted first. Answers with the order. */
 export function textCustomer(
   transactions: Transactions,
   generation: number,

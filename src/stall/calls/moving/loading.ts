@@ -1,4 +1,4 @@
-/** Loading a whole stall into an empty place: part by part, unseen, and there at once when all of it has come. */
+/** Loads a whole stall into an empty place, part by part and out of sight. It appears once all parts have come. */
 
 import type { StallPart } from "../../../model/accounts/whole-stall.ts";
 import type { CustomerId } from "../../../model/basics/ids.ts";
@@ -17,13 +17,15 @@ import type { Transactions } from "../../transact.ts";
 
 const inUse: Refusal = wrongStage("this stall", "set up already", "empty: without a menu yet");
 
-/** The upload's name of a file that comes as one. */
+/** The name of an upload that comes as one file. */
 const AT_ONCE = "at-once";
 
-/** A number's keyed hash at this place, and the customer it writes as. */
+/** A number's keyed hash at this place, and the customer that the number writes as. */
 export type NumberOf = readonly [number: CustomerId, customer: CustomerId];
 
-/** A part of a file as the front door has read it. `text` is a StallPart as JSON in UTF-8; its pictures stand apart. */
+/**
+ * A part of a file as the front door has parsed it. `text` is a StallPart as JSON in UTF-8; its pictures are separate.
+ */
 export type ReadPart = {
   readonly text: Uint8Array;
   readonly numbers: readonly NumberOf[];
@@ -33,7 +35,7 @@ export type ReadPart = {
 export type PartsTaken = { readonly parts: number };
 export type WholeTaken = { readonly version: number };
 
-/** Why nothing can be loaded here; null if it can. */
+/** Why nothing can be loaded here; null if loading is possible. */
 function obstacle(transactions: Transactions, generation: number): Answer<never> | null {
   if (!transactions.admits(generation)) return refused({ code: "old-key" });
   const { identity, menu } = transactions.unit.state;
@@ -41,7 +43,7 @@ function obstacle(transactions: Transactions, generation: number): Answer<never>
   return menu === null ? null : refused(inUse);
 }
 
-/** Rolls the transaction back, and becomes a refusal. */
+/** Thrown to roll the transaction back, then turned into a refusal. */
 class Unreadable extends Error {
   readonly fault: FileFault;
 
@@ -62,17 +64,17 @@ function unlessUnreadable<T>(work: () => T): Answer<T> {
 
 function writePart(homes: Homes, { text, numbers, pictures }: ReadPart): void {
   const store = homes.loadingStore;
-  // The front door read it as one and wrote it out again.
+  // The front door parsed this part and serialised it again.
   const rows = partRows(store, JSON.parse(new TextDecoder().decode(text)) as StallPart);
   if (!rows.ok) throw new Unreadable(rows.refusal);
-  // Conversations and orders follow their numbers, whose keyed hashes are others at this place.
+  // Numbers have other keyed hashes at this place; conversations and orders follow their numbers.
   const known = numbers.map(([number, customer]): Write => [`known:${number}`, { customer } satisfies Known]);
   write(store, [...rows.value, ...known, ...pictures.map(({ picture }) => writing(picture))]);
 }
 
 /**
- * Takes a part of an upload. Parts are counted from 0; the first begins the upload and ends any other. A part that came
- * before changes nothing.
+ * Stores a part of an upload. Parts count from 0. The first part begins the upload and ends any other; a repeated part
+ * changes nothing.
  */
 export function takePart(
   transactions: Transactions,
@@ -97,7 +99,7 @@ export function takePart(
   );
 }
 
-/** The stall of the upload's parts is this stall from now on, under this place's name. */
+/** Makes the uploaded parts this place's stall, under this place's name. */
 export function takeWhole(
   transactions: Transactions,
   generation: number,
@@ -115,7 +117,7 @@ export function takeWhole(
   });
 }
 
-/** Becomes the stall of a small file, sent at once. */
+/** Loads a small file that was sent at once. */
 export function takeEverything(
   transactions: Transactions,
   generation: number,

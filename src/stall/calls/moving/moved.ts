@@ -1,4 +1,4 @@
-/** A stall that has moved: the crew says where to, and can undo it. */
+/** A stall that has moved: the crew gives the new address, and can undo it. */
 import type { MovedTo } from "../../../model/accounts/moved.ts";
 import { ok, refused } from "../../../model/basics/result.ts";
 import type { WriteKey } from "../../../model/basics/write-key.ts";
@@ -6,8 +6,8 @@ import type { Answer } from "../../../model/orders/refusal.ts";
 import type { Transactions } from "../../transact.ts";
 
 /**
- * From now on everybody who comes to this address is sent to the new one, and no command is taken here; null brings the
- * stall back. A stall without a menu has nothing that could have moved.
+ * Sends everybody who comes to this address to the new one; no command is taken here any more. Null brings the stall
+ * back. Refused for a stall without a menu.
  */
 export function setMoved(
   transactions: Transactions,
