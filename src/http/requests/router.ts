@@ -42,6 +42,10 @@ export const problems = {
 export const idempotency = z.object({
   "idempotency-key": z
     .string()
+    // A request without one is refused in words of its own, so it passes here.
     .optional()
-    .describe("Required: new for each write, the same when it is repeated"),
+    .openapi({
+      param: { required: true },
+      description: "New for each write, the same when it is repeated",
+    }),
 });
