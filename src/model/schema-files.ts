@@ -5,6 +5,7 @@ import { DayCosts } from "./accounts/day-costs.ts";
 import { DaySoFar } from "./accounts/day-so-far.ts";
 import { Learnt } from "./accounts/learnt.ts";
 import { Lessons } from "./accounts/lessons.ts";
+import { PastDays } from "./accounts/past-day.ts";
 import { CarriedStall, WholeStall } from "./accounts/whole-stall.ts";
 import { Problem } from "./basics/problem.ts";
 import { AddStall, ChangeFair, CreateFair, FairView } from "./fair/fair.ts";
@@ -44,6 +45,7 @@ const REQUESTS = {
   "plan-request": PlanRequest,
   "accepted-plan": AcceptedPlan,
   "kept-plan": KeptPlan,
+  "past-days": PastDays,
   "day-so-far": DaySoFar,
   "sheets-request": SheetRequest,
   "presses-request": PressesRequest,

@@ -1,6 +1,6 @@
 /** A whole plan as one RFC 4180 table: a figure a row, so that any spreadsheet can filter and turn it. */
-import Papa from "papaparse";
 import type { Plan } from "../model/planning/plan-answer.ts";
+import { csv } from "./csv.ts";
 import { minorDigits } from "./request/given.ts";
 
 type Unit = string;
@@ -24,23 +24,19 @@ export function planTable(plan: Plan): string {
     ...stockRows(plan, money),
     ...moneyRows(plan, money),
   ];
-  const text = Papa.unparse(
-    { fields: ["part", "of", "figure", "value", "unit"], data: rows },
-    { newline: "\r\n" },
+  return csv(
+    ["part", "of", "figure", "value", "unit"],
+    rows.map(({ part, of, figure, value, unit }) => [part, of, figure, value, unit]),
   );
-  return `${text}\r\n`;
 }
 
 type Money = (minor: number | null) => number | null;
 
-/** Words may hold anything: one that a spreadsheet would run as a formula is kept a word by an apostrophe. */
-const word = (text: string): string => (/^[=+\-@\t\r]/.test(text) ? `'${text}` : text);
-
 const row = (part: string, of: string, figure: string, value: Row["value"], unit: Unit): Row => ({
   part,
-  of: word(of),
-  figure: word(figure),
-  value: typeof value === "string" ? word(value) : value,
+  of,
+  figure,
+  value,
   unit,
 });
 

@@ -10,6 +10,7 @@ import { CloseoutPage } from "./pages/closeout.tsx";
 import { CounterPage } from "./pages/counter.tsx";
 import { CustomerPage } from "./pages/customer.tsx";
 import { DayPage } from "./pages/day.tsx";
+import { FairsPage } from "./pages/front/fairs.tsx";
 import { HelpPage } from "./pages/front/help.tsx";
 import { HomePage } from "./pages/front/home.tsx";
 import { type NoPage, NoPageHere } from "./pages/front/no-page.tsx";
@@ -92,6 +93,7 @@ const atStall = (shell: Shell) => (c: Context) => {
 
 export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }>()
   .get("/", (c) => c.html(HomePage({ language: languageOf(c) })))
+  .get("/fairs", (c) => c.html(FairsPage()))
   .get("/help", (c) => c.html(HelpPage({ spelling: spellingFor(c) })))
   .get("/problems/:name", (c) => {
     const name = c.req.param("name");

@@ -107,6 +107,14 @@ it("goes from a plan to a stall, its day, its close-out and the next plan, which
   const left = (await crew.get<Closeout>(`${at}/closeout`)).body.skus.find(({ sku }) => sku === "tee.navy.M");
   expect(kept.plan.skus.find(({ sku }: { sku: string }) => sku === "tee.navy.M").owned).toBe(left?.left);
   await expectAccessible(page);
+
+  // Once its day is closed, the fair stands among the others.
+  expect((await crew.post(`${at}/closeout/close`, { day })).status).toBe(200);
+  await page.goto(`${running.url}/fairs`);
+  await page.locator("#fairs table", { hasText: "Every closed day" }).waitFor();
+  expect(await page.locator("#fairs tr", { hasText: "Knot" }).textContent()).toContain("$");
+  expect(await page.locator("#fairs tr", { hasText: "Longtail" }).first().textContent()).toMatch(/12$/);
+  await expectAccessible(page);
   expect(faults).toEqual([]);
   await close();
 }, 120_000);

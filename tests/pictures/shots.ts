@@ -44,6 +44,12 @@ export function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Mid
   };
   return [
     { name: "home", path: "/", sizes: [PHONE, DESK] },
+    {
+      name: "fairs",
+      path: "/fairs",
+      sizes: [PHONE, DESK],
+      act: (page) => page.locator("#fairs .row").waitFor(),
+    },
     { name: "help", path: "/help", sizes: [PHONE, DESK] },
     { name: "no-page", path: "/nowhere", sizes: [PHONE] },
     { name: "start", path: `/start#owner=${OWNER_SECRET}`, sizes: [PHONE, DESK] },

@@ -84,6 +84,9 @@ export function Planned({ account: { planned, currency } }: { readonly account: 
       <a id="plan-next" class="button no-print" href={`/plan?after=${encodeURIComponent(place)}#fair`}>
         Plan the next fair
       </a>
+      <a class="button no-print" href="/fairs">
+        My fairs
+      </a>
     </section>
   );
 }

@@ -15,6 +15,8 @@ const WORDS = {
     planSays: "What to bring, how many presses, and whether the day can pay.",
     start: "Start a fair",
     startSays: "Make the fair, its stall, and the keys for its tablets.",
+    fairs: "My fairs",
+    fairsSays: "What every closed day earned, and what sells where.",
     help: "Help",
   },
   es: {
@@ -29,6 +31,8 @@ const WORDS = {
     planSays: "Qué llevar, cuántas planchas y si el día compensa.",
     start: "Crear una feria",
     startSays: "Crea la feria, su puesto y las claves de sus tabletas.",
+    fairs: "Mis ferias",
+    fairsSays: "Qué ganó cada día cerrado y qué se vende dónde.",
     help: "Ayuda",
   },
 } as const;
@@ -64,7 +68,7 @@ export function HomePage({ language }: { readonly language: keyof typeof WORDS }
           <p id="given-scan">{words.scan}</p>
         </section>
         <div class="cards tiles">
-          {(["plan", "start"] as const).map((way) => (
+          {(["plan", "start", "fairs"] as const).map((way) => (
             <section class="card">
               <h2>{words[way]}</h2>
               <p>{words[`${way}Says`]}</p>

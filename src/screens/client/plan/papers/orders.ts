@@ -1,7 +1,7 @@
 /** What is sent to who sells blanks and who prints transfers: every line with its price, and the same as CSV. */
-import Papa from "papaparse";
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import type { SheetPlan } from "../../../../model/planning/sheets.ts";
+import { csv } from "../../../../planning/csv.ts";
 import { minorDigits } from "../../../../planning/request/given.ts";
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
 import { wordAt } from "../groups/names.ts";
@@ -46,18 +46,6 @@ export function blankLines({ bring }: Plan, request: Json): readonly BlankLine[]
 
 const money = (minor: number, currency: string): string =>
   (minor / 10 ** minorDigits(currency)).toFixed(minorDigits(currency));
-
-/** Words may hold anything: one that a spreadsheet would run as a formula is kept a word by an apostrophe. */
-const word = (text: string): string => (/^[=+\-@\t\r]/.test(text) ? `'${text}` : text);
-
-const csv = (fields: readonly string[], data: readonly (readonly (string | number)[])[]): string =>
-  `${Papa.unparse(
-    {
-      fields: [...fields],
-      data: data.map((row) => row.map((cell) => (typeof cell === "string" ? word(cell) : cell))),
-    },
-    { newline: "\r\n" },
-  )}\r\n`;
 
 export const blanksCsv = (lines: readonly BlankLine[], currency: string): string =>
   csv(
