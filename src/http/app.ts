@@ -4,6 +4,7 @@ import { HTTPException } from "hono/http-exception";
 import { routePath } from "hono/route";
 import { secureHeaders } from "hono/secure-headers";
 import { areNewerRecords } from "../model/basics/newer-records.ts";
+import { API_VERSION } from "../screens/pages/front/api-changes.tsx";
 import type { ProblemName } from "../screens/pages/front/problems.tsx";
 import { pageNotFound, pages } from "../screens/pages.tsx";
 import { faultFacts, log } from "../tracing/log.ts";
@@ -129,10 +130,11 @@ const documentText = (): string => {
       openapi: "3.1.0",
       info: {
         title: "stallpress",
-        version: "0.1.0",
+        version: API_VERSION,
         description: "Runs a stall that presses garments to order at a fair.",
         license: { name: "MIT" },
       },
+      externalDocs: { url: "/help/api", description: "What has changed" },
     }),
   );
   return document;

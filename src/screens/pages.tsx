@@ -10,6 +10,7 @@ import { CloseoutPage } from "./pages/closeout.tsx";
 import { CounterPage } from "./pages/counter.tsx";
 import { CustomerPage } from "./pages/customer.tsx";
 import { DayPage } from "./pages/day.tsx";
+import { ApiChangesPage } from "./pages/front/api-changes.tsx";
 import { FairsPage } from "./pages/front/fairs.tsx";
 import { HelpPage } from "./pages/front/help.tsx";
 import { HomePage } from "./pages/front/home.tsx";
@@ -95,6 +96,7 @@ export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }
   .get("/", (c) => c.html(HomePage({ language: languageOf(c) })))
   .get("/fairs", (c) => c.html(FairsPage()))
   .get("/help", (c) => c.html(HelpPage({ spelling: spellingFor(c) })))
+  .get("/help/api", (c) => c.html(ApiChangesPage({ spelling: spellingFor(c) })))
   .get("/problems/:name", (c) => {
     const name = c.req.param("name");
     return isProblemName(name) ? c.html(ProblemPage({ name, spelling: spellingFor(c) })) : c.notFound();

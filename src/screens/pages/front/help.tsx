@@ -62,6 +62,9 @@ export function HelpPage({ spelling }: { readonly spelling: Spelling }) {
           ))}
         </dl>
         <p class="notice asked">{CAUTIONS}</p>
+        <p>
+          For programs: <a href="/help/api">changes of the API</a>.
+        </p>
       </main>
     </Page>
   );

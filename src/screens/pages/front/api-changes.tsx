@@ -1,0 +1,66 @@
+/** What has changed in the API, newest first: for whoever has written a program against it. */
+import { type Spelling, spelt } from "../../../model/basics/region.ts";
+import { AppBar, NightSwitch } from "../../parts/app-bar.tsx";
+import { Page } from "../../parts/layout.tsx";
+
+type ApiVersion = {
+  readonly version: string;
+  readonly day: string;
+  /** One sentence each. A path begins below the stall's own, or at /v1. */
+  readonly changes: readonly string[];
+};
+
+/** A new part of a version is a new thing, the last one a correction; nothing that worked stops working before version 1. */
+export const API_CHANGES: readonly [ApiVersion, ...ApiVersion[]] = [
+  {
+    version: "0.2.0",
+    day: "2026-11-27",
+    changes: [
+      "Every undo has a route of its own, such as /orders/{number}/undo-paid. Sending “undo”: true to the act's route still works.",
+      "/jobs/{job}/undo-spoiled takes the place of /jobs/{job}/not-spoiled, which still answers.",
+      "/orders/{number}/kept-unpaid takes the place of /orders/{number}/kept, which still answers.",
+      "An order is changed with /orders/{number}/changed, discounted with /orders/{number}/discounted, and claimed with /orders/{number}/claimed.",
+      "Single garments are refunded and exchanged: /orders/{number}/garments/refunded, /orders/{number}/garments/exchanged.",
+      "/rack lists what is pressed and not taken; /drawer and the routes below it keep the cash.",
+      "A payment may come in parts, with a tip: “parts” and “tip” of /orders/{number}/paid.",
+      "A line of an order may carry wishes; the menu defines them, bundles and surcharges by size.",
+      "/orders/{number}/texted sends a customer one of three fixed sentences.",
+      "A whole stall of any size is read page by page from /everything and loaded in parts with /everything/{upload}/{part}.",
+      "The organiser speaks to the stalls: /v1/fairs/{fair}/announcements, /v1/fairs/{fair}/order-stop, /v1/fairs/{fair}/contacts.",
+      "The document says that a write needs its Idempotency-Key, as it always did.",
+    ],
+  },
+  { version: "0.1.0", day: "2026-11-25", changes: ["The first version."] },
+];
+
+export const API_VERSION = API_CHANGES[0].version;
+
+export function ApiChangesPage({ spelling }: { readonly spelling: Spelling }) {
+  return (
+    <Page title="Changes of the API" screen="help-page" script={false} styles={["start"]}>
+      <AppBar title="Changes of the API">
+        <a class="button" href="/help">
+          Help
+        </a>
+        <NightSwitch />
+      </AppBar>
+      <main id="main" tabindex={-1}>
+        <p>
+          <a href="/v1/openapi.json">The API’s document</a> lists every route with its schemas.
+        </p>
+        <dl class="answers">
+          {API_CHANGES.map(({ version, day, changes }) => (
+            <div>
+              <dt>
+                {version}, <time datetime={day}>{day}</time>
+              </dt>
+              {changes.map((change) => (
+                <dd>{spelt(change, spelling)}</dd>
+              ))}
+            </div>
+          ))}
+        </dl>
+      </main>
+    </Page>
+  );
+}
