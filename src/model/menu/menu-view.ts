@@ -41,6 +41,13 @@ export const MenuView = z
       )
       .optional()
       .describe("Garments that cost less together"),
+    tax: z
+      .strictObject({
+        partsPerMillion: z.int().min(1).describe("7.25 % is 72500"),
+        inPrice: z.boolean().describe("Whether the prices include it; if not, it is added to them"),
+      })
+      .optional()
+      .describe("Sales tax, where the stall has any"),
     looks: z
       .partialRecord(OfferId, Look)
       .describe("How every offer looks, also those that are no longer on sale: open orders may hold them"),

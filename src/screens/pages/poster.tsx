@@ -58,6 +58,7 @@ export function PosterPage({ fair, stall, link, number }: PosterProps) {
           Made to order while you wait · <span lang="es">Hecho al momento</span>
         </p>
         <div id="garments" class="drawn-garments"></div>
+        <div id="prices"></div>
         <div class="row codes">
           {link === null ? (
             <p class="no-print" role="note">

@@ -61,6 +61,7 @@ export function menuView(state: StallState, menu: Menu, now: Instant): MenuView 
       return [{ number: index + 1, offer: offer.id, name: offer.name, price: offer.price, left }];
     }),
     ...bundlesShown(menu),
+    ...taxShown(menu),
     looks: looksOf(state, menu),
   };
 }
@@ -69,6 +70,12 @@ function bundlesShown({ bundles = [] }: Menu): Pick<MenuView, "bundles"> {
   const shown = bundles.filter(({ offered }) => offered);
   if (shown.length === 0) return {};
   return { bundles: shown.map(({ id, name, price, takes }) => ({ bundle: id, name, price, takes })) };
+}
+
+function taxShown({ rules: { taxPartsPerMillion, taxInPrice } }: Menu): Pick<MenuView, "tax"> {
+  return taxPartsPerMillion === 0
+    ? {}
+    : { tax: { partsPerMillion: taxPartsPerMillion, inPrice: taxInPrice } };
 }
 
 function looksOf(state: StallState, menu: Menu): MenuView["looks"] {

@@ -4,7 +4,7 @@ import { h } from "preact";
 import { renderToString } from "preact-render-to-string";
 import { describe, expect, it } from "vitest";
 import { type Json, rowsAt, valueAt, withValue } from "../../../src/screens/client/kit/json-pointer.ts";
-import { newDesign, newWish } from "../../../src/screens/client/setup/form/adding.ts";
+import { newBundle, newDesign, newTake, newWish } from "../../../src/screens/client/setup/form/adding.ts";
 import { type Field, figure, money, words } from "../../../src/screens/client/setup/form/field.ts";
 import { LISTS } from "../../../src/screens/client/setup/form/sections.ts";
 import { changesOf } from "../../../src/screens/client/setup/saving/changes.ts";
@@ -330,6 +330,34 @@ describe("the set-up page", () => {
     // The last one taken out leaves a menu as it was.
     expect(changesOf(saved, removed(one, "#/wishes", 0).draft.menu)).toEqual([]);
     expect(removed(one, "#/wishes", 0).draft.menu).toEqual(saved);
+  });
+
+  it("makes a bundle of the garments that its name has, tells one that saves nothing, and drops what is gone", () => {
+    const takes = (name: string) => valueAt(newBundle(saved, name), "#/takes");
+    const tees = ["longtail-tee", "red-kite-tee", "otter-tee"];
+    expect(takes("Any 2 tees")).toEqual([{ offers: tees, quantity: 2 }]);
+    expect(takes("Tee and cap")).toEqual([
+      { offers: tees, quantity: 1 },
+      { offers: ["tern-cap"], quantity: 1 },
+    ]);
+    const one = added(stateOf(saved), "#/bundles", newBundle(saved, "Any 2 tees"));
+    expect(one.goto[0]).toBe("at-bundles-0-price");
+    const dear = looking(typing(one, money("#/bundles/0/price", "Price"), "52"), 0);
+    expect(read(dear)).toContain("Any 2 tees costs no less than its garments one by one");
+    const good = looking(typing(one, money("#/bundles/0/price", "Price"), "40"), 0);
+    expect(read(good)).not.toContain("costs no less");
+    expect(good.looked?.said.some(({ text }) => text.includes("Any 2 tees $40"))).toBe(true);
+    expect(checkMenu(removed(good, "#/offers", 0).draft.menu).menu?.bundles?.[0]?.takes[0]?.offers).toEqual(
+      tees.slice(1),
+    );
+    const other = added(good, "#/bundles/0/takes", newTake());
+    const cap = chosen(other, "#/bundles/0/takes/1/offers", ["tern-cap"]);
+    expect(checkMenu(cap.draft.menu).faults).toEqual([]);
+    expect(changesOf(good.draft.menu, cap.draft.menu).map(({ says }) => says)).toEqual([
+      "Bundle Any 2 tees, what it takes: changed",
+    ]);
+    const empty = savingNow(other);
+    expect([...shownOf(empty).faults.keys()]).toEqual(["#/bundles/0/takes/1/offers"]);
   });
 
   it("begins with ways to fill an empty menu, and hides them once there is a garment", () => {

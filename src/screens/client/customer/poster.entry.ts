@@ -1,8 +1,9 @@
-/** The poster: puts the stall's own name on it and prints it. */
+/** The poster: puts the stall's own name, garments and prices on it and prints it. */
 import type { MenuView } from "../../../model/menu/menu-view.ts";
 import { garmentOf, onSale } from "../garment/garments.ts";
 import { apiAt } from "../kit/api.ts";
-import { byId, pageData } from "../kit/dom.ts";
+import { byId, element, pageData } from "../kit/dom.ts";
+import { bundleLines, rangeWords, taxLines } from "../prints/posted.ts";
 
 byId("print").addEventListener("click", () => window.print());
 
@@ -13,5 +14,14 @@ const MOST_SHOWN = 3;
 if (status === 200) {
   const view = body as MenuView; // the route's documented answer
   byId("stall-name").textContent = view.stall;
-  byId("garments").replaceChildren(...onSale(view, MOST_SHOWN).map(garmentOf));
+  byId("garments").replaceChildren(
+    ...onSale(view, MOST_SHOWN).map(({ offer, ...look }) =>
+      element("div", {}, garmentOf(look), element("p", {}, `${offer.name} ${rangeWords(offer, view)}`)),
+    ),
+  );
+  const tax = taxLines(view);
+  byId("prices").replaceChildren(
+    ...bundleLines(view).map((line) => element("p", {}, element("b", {}, line))),
+    ...(tax === null ? [] : [element("p", {}, `${tax.en} · `, element("span", { lang: "es" }, tax.es))]),
+  );
 }

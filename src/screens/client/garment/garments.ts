@@ -32,14 +32,18 @@ export const looksIn = ({ looks }: MenuView): Looks =>
 export function onSale(
   view: MenuView,
   most: number,
-): readonly { readonly look: Look; readonly colour: string | undefined }[] {
+): readonly {
+  readonly look: Look;
+  readonly colour: string | undefined;
+  readonly offer: MenuView["offers"][number];
+}[] {
   const looks = looksIn(view);
   const designs = new Set<string>();
-  return view.offers.flatMap(({ offer }) => {
-    const look = looks.get(offer);
+  return view.offers.flatMap((offer) => {
+    const look = looks.get(offer.offer);
     if (look === undefined || designs.has(look.design) || designs.size === most) return [];
     const colour = look.colours[designs.size % Math.max(1, look.colours.length)]?.colour;
     designs.add(look.design);
-    return [{ look, colour }];
+    return [{ look, colour, offer }];
   });
 }

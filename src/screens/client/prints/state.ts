@@ -2,7 +2,7 @@
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import { lowestPrice, surchargeOf } from "../../../model/menu/prices.ts";
 import type { OpenOrder } from "../../../model/orders/open-orders.ts";
-import { moneyWords } from "../crew/words/money.ts";
+import { differenceWords, moneyWords } from "../crew/words/money.ts";
 import { choiceName } from "../crew/words/names.ts";
 import type { Looks } from "../garment/garments.ts";
 
@@ -51,7 +51,7 @@ export function pricesOf(menu: Menu): readonly PriceRow[] {
     ): string =>
       entries
         .filter(({ id, offered }) => offered && (only?.includes(id) ?? true))
-        .map((entry) => (more(entry) === 0 ? entry.name : `${entry.name} +${money(more(entry))}`))
+        .map((entry) => `${entry.name} ${differenceWords(more(entry), menu.currency)}`.trim())
         .join(", ");
     const blank = menu.blanks.find(({ id }) => id === offer.blank);
     const { lowest, varies } =
@@ -70,6 +70,49 @@ export function pricesOf(menu: Menu): readonly PriceRow[] {
       },
     ];
   });
+}
+
+export type BundleRow = {
+  readonly bundle: string;
+  readonly name: string;
+  readonly of: string;
+  readonly price: string;
+};
+
+/** The bundles on sale: "2 × Otter tee or Longtail tee". */
+export function bundlesOf(menu: Menu): readonly BundleRow[] {
+  return (menu.bundles ?? []).flatMap(({ id, name, offered, price, takes }): BundleRow[] => {
+    const parts = takes.map(({ offers, quantity }) => {
+      const names = menu.offers
+        .filter((one) => one.offered && offers.includes(one.id))
+        .map((one) => one.name);
+      return names.length === 0 ? null : `${quantity} × ${names.join(" or ")}`;
+    });
+    if (!offered || parts.includes(null)) return [];
+    return [{ bundle: id, name, of: parts.join(" + "), price: moneyWords(price, menu.currency) }];
+  });
+}
+
+/** What the counter can do beyond the menu, with what it costs more. */
+export const wishesOf = ({ wishes = [], currency }: Menu): string =>
+  wishes
+    .filter(({ offered }) => offered)
+    .map(({ name, surcharge }) => `${name} ${differenceWords(surcharge, currency)}`.trim())
+    .join(", ");
+
+/** What is true of the prices above: bundles and sizes, wishes, tax. */
+export function notesOf(menu: Menu): readonly string[] {
+  const dearer = menu.offers.some((offer) =>
+    menu.blanks.some(
+      ({ id, sizes }) => id === offer.blank && sizes.some((size) => surchargeOf(offer, size) > 0),
+    ),
+  );
+  const wishes = wishesOf(menu);
+  return [
+    dearer && bundlesOf(menu).length > 0 ? "A size that costs more costs that on top of a bundle, too." : "",
+    wishes === "" ? "" : `Ask at the counter: ${wishes}.`,
+    taxWords(menu),
+  ].filter((note) => note !== "");
 }
 
 export function taxWords({ rules: { taxPartsPerMillion, taxInPrice } }: Menu): string {

@@ -8,8 +8,10 @@ import { Garment } from "../parts/garment.tsx";
 import { Tap } from "../parts/tap.tsx";
 import { KIND_NAMES } from "../setup/form/sections.ts";
 import {
+  bundlesOf,
   closeness,
   type HandTag,
+  notesOf,
   pricesOf,
   SHEETS,
   type Sheet,
@@ -17,7 +19,6 @@ import {
   sheetsOf,
   TAGS_A_SHEET,
   tagsOf,
-  taxWords,
 } from "./state.ts";
 
 /** So many garments stand on a price card. */
@@ -35,6 +36,7 @@ const CARE = [
 
 function PriceCard({ menu, looks, stall }: State) {
   const rows = pricesOf(menu);
+  const bundles = bundlesOf(menu);
   return (
     <section class="sheet card" aria-labelledby="card-title">
       <h2 id="card-title">{stall}</h2>
@@ -43,7 +45,7 @@ function PriceCard({ menu, looks, stall }: State) {
           <Garment key={offer} look={looks.get(offer)} />
         ))}
       </div>
-      <ol id="prices" class={closeness(rows.length)}>
+      <ol id="prices" class={closeness(rows.length + bundles.length)}>
         {rows.map(({ offer, number, name, comes, price }) => (
           <li key={offer}>
             <span class="offer-number">{number}</span>
@@ -54,8 +56,20 @@ function PriceCard({ menu, looks, stall }: State) {
             <span class="price">{price}</span>
           </li>
         ))}
+        {bundles.map(({ bundle, name, of, price }) => (
+          <li key={bundle}>
+            <span class="offer-number" />
+            <span class="offer">
+              <b>{name}</b>
+              <span class="comes">{of}</span>
+            </span>
+            <span class="price">{price}</span>
+          </li>
+        ))}
       </ol>
-      <p id="tax">{taxWords(menu)}</p>
+      {notesOf(menu).map((note) => (
+        <p key={note}>{note}</p>
+      ))}
     </section>
   );
 }

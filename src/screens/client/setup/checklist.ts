@@ -14,7 +14,7 @@ export type Step = {
 const LISTS = [
   [["blanks"], "Garments"],
   [["designs"], "Designs"],
-  [["offers", "wishes"], "Products"],
+  [["offers", "bundles", "wishes"], "Products"],
   [["presses"], "Presses"],
 ] as const;
 

@@ -1,4 +1,4 @@
-/** When a menu has more choices than a stall does well with, and why: common practice, no source. */
+/** When a menu has more choices than a stall does well with (common practice, no source), or a bundle that saves nothing. */
 
 import type { Fault } from "../../../model/basics/faults.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
@@ -44,5 +44,16 @@ export function tooMany(menu: Menu): readonly Fault[] {
       pointer: "#/blanks",
       detail: `${pieces} kinds of garment to count, pack and sort: ${SPREAD}.`,
     });
+  (menu.bundles ?? []).forEach(({ name, price, takes }, index) => {
+    const apart = takes.reduce((sum, { offers, quantity }) => {
+      const prices = menu.offers.filter(({ id }) => offers.includes(id)).map((offer) => offer.price);
+      return sum + quantity * Math.max(0, ...prices);
+    }, 0);
+    if (price >= apart)
+      advice.push({
+        pointer: `#/bundles/${index}/price`,
+        detail: `${name} costs no less than its garments one by one, so no order ever gets it.`,
+      });
+  });
   return advice;
 }

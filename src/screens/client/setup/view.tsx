@@ -9,6 +9,7 @@ import { Begin } from "./begin.tsx";
 import {
   type Entry as New,
   newBlank,
+  newBundle,
   newDesign,
   newOffer,
   newPress,
@@ -163,6 +164,14 @@ const Within = ({ of, desk }: { readonly of: ListPart; readonly desk: Desk }) =>
 
 /** What a stall may leave out: a part within the products. */
 const OPTIONAL: readonly ListPart[] = [
+  {
+    part: "bundles",
+    title: "Bundles",
+    lead: "Garments that cost less together. Every order gets the ones that save it the most.",
+    add: "Add a bundle",
+    placeholder: "Any 2 tees",
+    make: newBundle,
+  },
   {
     part: "wishes",
     title: "Wishes",

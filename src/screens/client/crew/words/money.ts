@@ -13,6 +13,10 @@ export function moneyWords(minorUnits: number, currency: CurrencyCode): string {
   return form.format(minorUnits / 10 ** digits);
 }
 
+/** What something costs more or less, "+$3.00" or "−$5.00"; nothing if it costs the same. */
+export const differenceWords = (minorUnits: number, currency: CurrencyCode): string =>
+  minorUnits === 0 ? "" : `${minorUnits < 0 ? "−" : "+"}${moneyWords(Math.abs(minorUnits), currency)}`;
+
 /** The minor units of a sum as typed, "30" or "25.80" or "25,80"; null where it is no such sum. */
 export function minorUnitsTyped(text: string, currency: CurrencyCode): number | null {
   const digits = MINOR_DIGITS[currency];

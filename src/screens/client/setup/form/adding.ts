@@ -73,6 +73,27 @@ export function newOffer(menu: Json): Entry {
   return { ...called(name, slugOf(name), idsAt(menu, "#/offers")), design, blank };
 }
 
+/** A bundle of the garments that its name has: "any 2 tees" two of them, "tee and cap" one of each. */
+export function newBundle(menu: Json, name: string): Entry {
+  const blanks = rowsAt(menu, "#/blanks");
+  const named = blanks.filter((one) =>
+    name.toLowerCase().includes(String(valueAt(one, "#/name")).toLowerCase()),
+  );
+  const taken = named.length === 0 ? blanks.slice(0, 1) : named;
+  const quantity = taken.length > 1 ? 1 : Number(/\d+/.exec(name)?.[0] ?? 2);
+  const offersOn = (blank: Json): readonly Json[] =>
+    rowsAt(menu, "#/offers")
+      .filter((one) => valueAt(one, "#/blank") === valueAt(blank, "#/id"))
+      .map((one) => valueAt(one, "#/id") ?? "");
+  return {
+    ...called(name, slugOf(name), idsAt(menu, "#/bundles")),
+    takes: taken.map((blank) => ({ offers: offersOn(blank), quantity })),
+  };
+}
+
+/** One more garment for a bundle: which is still to be said. */
+export const newTake = (): Entry => ({ offers: [], quantity: 1 });
+
 /** "Otter Tee" for the otter design on the tee. */
 export function offerName(menu: Json, design: string, blank: string): string {
   const named = (list: string, id: string): string => {

@@ -41,10 +41,22 @@ export function without(menu: Json, list: string, index: number, needs: OpenNeed
   const kept = part === null ? [] : ordersNeeding(needs, part);
   if (kept.length > 0) return { menu: withValue(menu, `${list}/${index}/offered`, false), kept };
   const rows = rowsAt(menu, list).filter((_, other) => other !== index);
-  const isOptional = rows.length === 0 && list === "#/wishes";
+  const isOptional = rows.length === 0 && (list === "#/wishes" || list === "#/bundles");
   const next = withValue(menu, list, isOptional ? undefined : rows);
+  if (part?.list === "offers") return { menu: unbundled(next, part.id), kept: [] };
   return { menu: part !== null && "blank" in part ? unlimited(next, part) : next, kept: [] };
 }
+
+/** No bundle takes an offer that is gone. */
+const unbundled = (menu: Json, offer: string): Json =>
+  rowsAt(menu, "#/bundles").reduce<Json>(
+    (so, bundle, index) =>
+      rowsAt(bundle, "#/takes").reduce<Json>((still, take, place) => {
+        const left = rowsAt(take, "#/offers").filter((id) => id !== offer);
+        return withValue(still, `#/bundles/${index}/takes/${place}/offers`, left);
+      }, so),
+    menu,
+  );
 
 /** No offer is limited to a colour or size that is gone. */
 function unlimited(menu: Json, part: Part & { readonly blank: string }): Json {

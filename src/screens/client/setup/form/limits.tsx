@@ -21,6 +21,7 @@ export function Limits({ offer, desk }: Props) {
           pointer={`${offer}/${list}`}
           legend={spelt(`Sold in these ${list}`)}
           all={rowsAt(blank ?? null, `#/${list}`)}
+          isWhole
           desk={desk}
         />
       ))}
@@ -33,17 +34,21 @@ type BoxesProps = {
   readonly legend: string;
   /** What there is, each with its id and name. */
   readonly all: readonly Json[];
+  /** No list stands for all, whatever comes later too. */
+  readonly isWhole: boolean;
   readonly desk: Desk;
 };
 
-/** Some of what there is, by id; no list stands for all of it. */
-function Boxes({ pointer, legend, all, desk }: BoxesProps) {
+/** Some of what there is, by id. */
+export function Boxes({ pointer, legend, all, isWhole, desk }: BoxesProps) {
   const only = at(desk, pointer);
   const ids = all.map((one) => String(valueAt(one, "#/id")));
-  const isIn = (id: string): boolean => !Array.isArray(only) || only.includes(id);
+  const isIn = (id: string): boolean => (Array.isArray(only) ? only.includes(id) : isWhole);
   const turn = (id: string): void => {
     const now = ids.filter((one) => isIn(one) !== (one === id));
-    desk.ways.change((before) => chosen(before, pointer, now.length === ids.length ? undefined : now));
+    desk.ways.change((before) =>
+      chosen(before, pointer, isWhole && now.length === ids.length ? undefined : now),
+    );
   };
   return (
     <fieldset class="boxes">

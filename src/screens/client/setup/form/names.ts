@@ -1,13 +1,15 @@
 /** Places of a menu as a person finds them, in the words of the page. Pure. */
 
 import { AnswerSubject } from "../../../../model/menu/answers.ts";
-import { type Json, valueAt } from "../../kit/json-pointer.ts";
+import { isRecord, type Json, valueAt } from "../../kit/json-pointer.ts";
 import { same } from "../../kit/merging.ts";
 import { spelt } from "../../kit/spelling.ts";
 import { currencyOf, type Field, showField } from "./field.ts";
 import { answerFields, ESSENTIAL_RULES, OTHER_RULES } from "./rules.ts";
 import { isList, LISTS } from "./sections.ts";
 
+/** Places that have no field of their own, in words. */
+const OTHERS: Readonly<Record<string, string>> = { takes: "what it takes", quantity: "how many" };
 const RULES = [
   ...ESSENTIAL_RULES,
   ...OTHER_RULES.flatMap(([, fields]) => fields),
@@ -39,6 +41,12 @@ export function placeAsked(menu: Json, pointer: string): string {
   return fieldAt(menu, pointer) === undefined && fieldAt(menu, within) !== undefined ? within : pointer;
 }
 
+/** A place without a field: a list by what it holds, a row by no name. */
+function wordsOf(last: string): string {
+  if (isList(last)) return LISTS[last].one === "Press" ? "Presses" : `${LISTS[last].one}s`;
+  return /^(?:\d+|#)$/.test(last) ? "" : (OTHERS[last] ?? last);
+}
+
 /** "Garment Tee, colour Navy", "Product Otter tee, price", "Rules, sales tax". */
 export function nameAt(menu: Json, pointer: string): string {
   const rows = rowsOn(pointer).map(
@@ -47,7 +55,7 @@ export function nameAt(menu: Json, pointer: string): string {
   );
   const place = placeAsked(menu, pointer);
   const last = place.split("/").at(-1) ?? "";
-  const label = spelt(fieldAt(menu, place)?.label ?? (/^(?:\d+|#)$/.test(last) ? "" : last));
+  const label = spelt(fieldAt(menu, place)?.label ?? wordsOf(last));
   const field = label.charAt(0).toLowerCase() + label.slice(1);
   const head = HEADS.flatMap(([of, called]) => (pointer.startsWith(of) ? [called] : []));
   return [...(head.length > 0 ? head : rows), field].filter((part) => part !== "").join(", ");
@@ -59,7 +67,7 @@ export function valueWords(menu: Json, pointer: string, value: Json | undefined)
   const field = fieldAt(menu, pointer);
   const choice = field?.choices?.find(([, one]) => same(one, value))?.[0];
   if (choice !== undefined) return `“${choice}”`;
-  if (typeof value === "object") return "another";
+  if (isRecord(value)) return "another";
   if (typeof value === "boolean") return value ? "yes" : "no";
   return field === undefined ? String(value) : `“${showField(field, value, currencyOf(menu))}”`;
 }

@@ -2,7 +2,7 @@
 /** The rows of a part: shut until one is looked at, so that forty designs are a list and not a wall. */
 
 import type { ComponentChildren } from "preact";
-import { moneyWords } from "../../crew/words/money.ts";
+import { differenceWords, moneyWords } from "../../crew/words/money.ts";
 import { rowsAt } from "../../kit/json-pointer.ts";
 import { spelt } from "../../kit/spelling.ts";
 import { Tap } from "../../parts/tap.tsx";
@@ -14,14 +14,20 @@ import { Entries } from "./entry.tsx";
 import { currencyOf, idOf } from "./field.ts";
 import { Limits } from "./limits.tsx";
 import { KIND_NAMES, LISTS } from "./sections.ts";
+import { Takes } from "./takes.tsx";
 
 /** A part of the menu that is a list: what its rows say shut, and hold open. */
-export type List = "presses" | "blanks" | "designs" | "offers" | "wishes";
+export type List = "presses" | "blanks" | "designs" | "offers" | "bundles" | "wishes";
 
 type RowProps = { readonly place: string; readonly desk: Desk };
 
 const howMany = (rows: readonly unknown[], one: string): string =>
   spelt(`${rows.length} ${rows.length === 1 ? one : `${one}s`}`);
+
+function priceNote(place: string, desk: Desk): string {
+  const price = at(desk, `${place}/price`);
+  return typeof price === "number" ? moneyWords(price, currencyOf(desk.state.draft.menu)) : "no price yet";
+}
 
 const NOTES: Readonly<Record<List, (place: string, desk: Desk) => string>> = {
   presses: (place, desk) => `${wordsAt(desk, `${place}/platen`)} platen`,
@@ -36,15 +42,11 @@ const NOTES: Readonly<Record<List, (place: string, desk: Desk) => string>> = {
     );
     return `${width} × ${height} in, ${kind in KIND_NAMES ? KIND_NAMES[kind as keyof typeof KIND_NAMES] : kind}`; // checked beside it
   },
-  offers: (place, desk) => {
-    const price = at(desk, `${place}/price`);
-    return typeof price === "number" ? moneyWords(price, currencyOf(desk.state.draft.menu)) : "no price yet";
-  },
+  offers: priceNote,
+  bundles: priceNote,
   wishes: (place, desk) => {
     const more = at(desk, `${place}/surcharge`);
-    return typeof more === "number" && more !== 0
-      ? `${more < 0 ? "−" : "+"}${moneyWords(Math.abs(more), currencyOf(desk.state.draft.menu))}`
-      : "";
+    return typeof more === "number" ? differenceWords(more, currencyOf(desk.state.draft.menu)) : "";
   },
 };
 
@@ -52,6 +54,7 @@ const NOTES: Readonly<Record<List, (place: string, desk: Desk) => string>> = {
 const INSIDES: Readonly<Record<List, (props: RowProps) => ComponentChildren>> = {
   presses: () => null,
   wishes: () => null,
+  bundles: ({ place, desk }) => <Takes bundle={place} desk={desk} />,
   blanks: ({ place, desk }) => (
     <>
       <Choices list="colours" blank={place} desk={desk} />

@@ -152,6 +152,16 @@ const wishFields = (menu: Json, at: string): readonly Field[] => [
   onSale(at),
 ];
 
+const bundleFields = (menu: Json, at: string): readonly Field[] => [
+  money(`${at}/price`, "Price", {
+    unit: String(valueAt(menu, "#/currency") ?? ""),
+    help: "Of all its garments together. What a size or a wish costs more comes on top.",
+  }),
+  name(at, "As the slip and the texts say it."),
+  otherName(menu, at),
+  onSale(at),
+];
+
 /** A colour or size is a row of a table: these head its columns. */
 const colourFields = (menu: Json, at: string): readonly Field[] => [
   words(`${at}/name`, "Colour"),
@@ -182,6 +192,7 @@ export const LISTS = {
   designs: { one: "Design", first: "widthInches", fields: designFields },
   offers: { one: "Product", first: "price", fields: offerFields },
   wishes: { one: "Wish", first: "surcharge", fields: wishFields },
+  bundles: { one: "Bundle", first: "price", fields: bundleFields },
   presses: { one: "Press", first: "id", fields: pressFields },
 } as const satisfies Record<string, List>;
 

@@ -33,6 +33,8 @@ export function changesOf(before: Json, after: Json): readonly Change[] {
       return compareLists(at, field, earlier, later);
     if (field === "offered")
       return tell(at.replace(/\/offered$/, ""), now === false ? "taken off sale" : "on sale again");
+    if (fieldAt(after, at) === undefined && (typeof was === "object" || typeof now === "object"))
+      return tell(at, "changed");
     const from = valueWords(before, at, was);
     tell(
       at,
