@@ -129,7 +129,7 @@ describe("the price card", () => {
     if (first === undefined) throw new Error("there is an offer");
     expect(rangeWords(first, view)).toBe(`${charged(tee)}–${charged({ ...tee, size: "2XL" })}`);
     expect(bundleLines(view)).toEqual([`Any 2 tees ${charged(tee, kite)}`]);
-    expect(taxLines(view)).toEqual({ en: "7.25 % tax included", es: "7.25 % de impuesto incluido" });
+    expect(taxLines(view)).toEqual({ en: "Tax of 7.25 % included", es: "Impuesto de 7.25 % incluido" });
     // What is off sale stands on neither.
     const off = {
       ...dear,

@@ -16,7 +16,12 @@ if (status === 200) {
   byId("stall-name").textContent = view.stall;
   byId("garments").replaceChildren(
     ...onSale(view, MOST_SHOWN).map(({ offer, ...look }) =>
-      element("div", {}, garmentOf(look), element("p", {}, `${offer.name} ${rangeWords(offer, view)}`)),
+      element(
+        "div",
+        {},
+        garmentOf(look),
+        element("p", {}, `${offer.name} `, element("b", {}, rangeWords(offer, view))),
+      ),
     ),
   );
   const tax = taxLines(view);

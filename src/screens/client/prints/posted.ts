@@ -20,6 +20,6 @@ export function taxLines({ tax }: MenuView): { readonly en: string; readonly es:
   if (tax === undefined) return null;
   const share = `${tax.partsPerMillion / 10_000} %`;
   return tax.inPrice
-    ? { en: `${share} tax included`, es: `${share} de impuesto incluido` }
-    : { en: `plus ${share} tax`, es: `más ${share} de impuesto` };
+    ? { en: `Tax of ${share} included`, es: `Impuesto de ${share} incluido` }
+    : { en: `Plus ${share} tax`, es: `Más ${share} de impuesto` };
 }

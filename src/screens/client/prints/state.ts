@@ -94,7 +94,7 @@ export function bundlesOf(menu: Menu): readonly BundleRow[] {
 }
 
 /** What the counter can do beyond the menu, with what it costs more. */
-export const wishesOf = ({ wishes = [], currency }: Menu): string =>
+const wishesOf = ({ wishes = [], currency }: Menu): string =>
   wishes
     .filter(({ offered }) => offered)
     .map(({ name, surcharge }) => `${name} ${differenceWords(surcharge, currency)}`.trim())
