@@ -112,7 +112,7 @@ function timetableOf({
   const close = minutesOf(closes);
   const test = open - USUAL.test;
   const warm = test - Math.ceil(power?.warmUp.allReadyMinute ?? 0);
-  const rows: { at: number; what: string }[] = [
+  const before: Row[] = [
     { at: warm - setUpMinutes, what: "Arrive, unload, put up cover and tables; vehicles out" },
     { at: warm - 10, what: "Lay and cover cables, test each ground-fault switch, check every plug" },
     ...(power?.warmUp.turns ?? []).map(({ atMinute, loads }) => ({
@@ -121,14 +121,35 @@ function timetableOf({
     })),
     { at: test, what: "Presses at heat: press one garment of each kind and look at it" },
     { at: open, what: "Open" },
+  ];
+  const after: Row[] = [
     { at: close, what: "Close; press what is ordered, then switch off and leave presses open to cool" },
     {
       at: close + USUAL.coolDown,
       what: "Presses cool to the hand: pack; vehicles in when the organiser says",
     },
   ];
-  return rows.map(({ at, what }) => ({ at: clock(at), what }));
+  return [...earlyEnough(before), ...lateEnough(after)].map(({ at, what }) => ({ at: clock(at), what }));
 }
+
+type Row = { readonly at: number; readonly what: string };
+const QUARTER = 15;
+
+/** Every row but the last on a whole quarter of an hour, with at least as long to the next as it takes. */
+function earlyEnough(rows: readonly Row[]): readonly Row[] {
+  const early: Row[] = [];
+  for (const [index, row] of [...rows.entries()].reverse()) {
+    const next = early.at(-1);
+    const takes = (rows[index + 1]?.at ?? row.at) - row.at;
+    const at = next === undefined ? row.at : QUARTER * Math.floor((next.at - takes) / QUARTER);
+    early.push({ ...row, at });
+  }
+  return early.reverse();
+}
+
+/** Every row but the first on a whole quarter of an hour, no earlier than it can begin. */
+const lateEnough = (rows: readonly Row[]): readonly Row[] =>
+  rows.map((row, index) => (index === 0 ? row : { ...row, at: QUARTER * Math.ceil(row.at / QUARTER) }));
 
 function minutesOf(time: string): number {
   const [hours = "0", minutes = "0"] = time.split(":");

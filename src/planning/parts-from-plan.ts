@@ -6,6 +6,10 @@ import type { PlanBring } from "../model/planning/plan-answer.ts";
 /** The presses of one platen kind that a plan counts on. */
 export type PlannedPresses = { readonly platen: string; readonly count: number };
 
+/** The most people to try at the presses that a plan counts on: one for each, and one more. */
+export const handsFor = (presses: readonly { readonly count: number }[]): number =>
+  presses.reduce((sum, { count }) => sum + count, 0) + 1;
+
 /** A press that is planned and not listed yet, and the place in the list of the one it is like. */
 export type MissingPress = { readonly name: string; readonly like: number };
 

@@ -47,11 +47,11 @@ describe("the organiser's sheet", () => {
       expect(sheet.cautions).toContain(caution);
   });
 
-  it("reckons back from opening: test, warm-up, cables, arrival; and on from closing", () => {
+  it("reckons back from opening by whole quarters, each long enough: test, warm-up, cables, arrival", () => {
     expect(sheet.timetable.map(({ at }) => at)).toEqual([
-      "07:57",
-      "09:17",
-      "09:27",
+      "07:30",
+      "09:00",
+      "09:15",
       "09:45",
       "10:00",
       "18:00",
@@ -60,9 +60,14 @@ describe("the organiser's sheet", () => {
     expect(sheet.timetable[2]?.what).toBe("Switch on press-a and lights");
   });
 
+  it("keeps the hours as they are, and rounds what comes after closing up", () => {
+    const odd = organiserSheet({ ...given, opens: "10:10", closes: "18:05" });
+    expect(odd.timetable.slice(-4).map(({ at }) => at)).toEqual(["09:45", "10:10", "18:05", "19:00"]);
+  });
+
   it("stands without either part, and past midnight", () => {
     const bare = organiserSheet({ ...given, opens: "00:30", closes: "04:00", pitch: null, power: null });
     expect(bare.power).toEqual([]);
-    expect(bare.timetable[0]?.at).toBe("22:45");
+    expect(bare.timetable[0]?.at).toBe("22:30");
   });
 });

@@ -84,7 +84,13 @@ export const PressesWish = PressesRequest.omit({
   closesAtSeconds: true,
   scenarios: true,
   spoilage: true,
-}).meta({ id: "PressesWish", description: "Presses and hands to try on the days of a plan" });
+})
+  .extend({ people: PressesRequest.shape.people.partial({ most: true }).prefault({}) })
+  .meta({
+    id: "PressesWish",
+    description:
+      "Presses and hands to try on the days of a plan; without a number of people, one more than its presses",
+  });
 export type PressesWish = z.infer<typeof PressesWish>;
 
 const Counts = z.array(z.strictObject({ platen: Platen, presses: z.int() }));

@@ -6,6 +6,7 @@ import type { PlanRequest } from "../../model/planning/plan-request.ts";
 import type { Platen, PressAsk, PressesRequest, PressesWish } from "../../model/planning/presses.ts";
 import type { Scenarios } from "../demand/asks.ts";
 import { drawScenarios } from "../demand/demand.ts";
+import { handsFor } from "../parts-from-plan.ts";
 import { minorDigits } from "../request/given.ts";
 import { prepare } from "../request/prepare.ts";
 import type { Prepared } from "../request/prepared.ts";
@@ -27,6 +28,7 @@ export function pressesFromPlan(presses: PressesWish, plan: PlanRequest): Presse
   const drawn = drawScenarios(prepared, DAYS, new Set());
   const scenarios = Array.from({ length: drawn.count }, (_, day) => asksOf(prepared, drawn, day));
   const unit = 10 ** minorDigits(prepared.currency);
+  const most = presses.people.most ?? handsFor(prepared.presses);
   return ok({
     ...presses,
     currency: prepared.currency,
@@ -46,10 +48,9 @@ export function pressesFromPlan(presses: PressesWish, plan: PlanRequest): Presse
     }),
     people: {
       ...presses.people,
+      most,
       hourlyWage: prepared.costs.hourlyWage / unit,
-      ...(prepared.costs.people >= 1 && prepared.costs.people <= presses.people.most
-        ? { now: prepared.costs.people }
-        : {}),
+      ...(prepared.costs.people >= 1 && prepared.costs.people <= most ? { now: prepared.costs.people } : {}),
     },
   });
 }

@@ -1,9 +1,12 @@
 import { describe, expect, it } from "vitest";
+import { PlanRequest } from "../../../src/model/planning/plan-request.ts";
 import { PowerRequest } from "../../../src/model/planning/power.ts";
+import { PressesWish } from "../../../src/model/planning/presses.ts";
 import { planPower } from "../../../src/planning/power/power.ts";
-import { rowsAt, valueAt } from "../../../src/screens/client/kit/json-pointer.ts";
+import { pressesFromPlan } from "../../../src/planning/presses/press-asks.ts";
+import { type Json, rowsAt, valueAt, withValue } from "../../../src/screens/client/kit/json-pointer.ts";
 import { EXAMPLE } from "../../../src/screens/client/plan/day/first.ts";
-import { dayIn } from "../../../src/screens/client/plan/day/keeping.ts";
+import { dayIn, fileOfPlans, plansIn } from "../../../src/screens/client/plan/day/keeping.ts";
 import { inMinorUnits, withUnit } from "../../../src/screens/client/plan/form/writings.ts";
 import {
   asked,
@@ -14,6 +17,9 @@ import {
   stateOf,
 } from "../../../src/screens/client/plan/state.ts";
 
+/** What the plan gives is no part of the wish. */
+const wishOf = (request: Json): Json =>
+  ["closesAtSeconds", "scenarios"].reduce((left, name) => withValue(left, `#/${name}`, undefined), request);
 const opened = (): State => stateOf("one", EXAMPLE, {}, placeFrom("#fair"));
 
 describe("what is typed", () => {
@@ -57,6 +63,21 @@ describe("what follows a figure", () => {
     expect(valueAt(twice.day.plan, "#/traffic/passersBy")).toEqual({ low: 5200, likely: 8400, high: 12_000 });
   });
 
+  it("tries one more hand than presses, until another number is typed", () => {
+    const state = opened();
+    expect(given(state).hands).toBe(3);
+    expect(given(changed(state, "plan", "#/presses/0/count", 3)).hands).toBe(5);
+    const wish = PressesWish.parse(wishOf(asked(state, "presses").request));
+    const filled = pressesFromPlan(
+      wish,
+      PlanRequest.parse({ ...(state.day.plan as object), scenarios: 100 }),
+    );
+    expect(filled.ok && filled.value.people.most).toBe(3);
+    const typed = { ...wish, people: { most: 6 } };
+    const over = pressesFromPlan(typed, PlanRequest.parse({ ...(state.day.plan as object), scenarios: 100 }));
+    expect(over.ok && over.value.people.most).toBe(6);
+  });
+
   it("gives power its hours and its presses, until something else is typed there", () => {
     const state = opened();
     expect(given(state)).toMatchObject({ hours: 8.25, pressTemperature: { value: 320, unit: "F" } });
@@ -95,6 +116,18 @@ describe("a file", () => {
       "low-meadow-2",
     ]);
     expect(valueAt(again?.day.plan ?? null, "#/name")).toBe(valueAt(EXAMPLE.plan, "#/name"));
+  });
+
+  it("holds every plan, and brings in those that are not here yet", () => {
+    const other = { ...EXAMPLE, plan: { ...(EXAMPLE.plan as object), name: "Low Meadow Fair" } };
+    const file = fileOfPlans([
+      { id: "a", day: EXAMPLE },
+      { id: "b", day: other },
+    ]);
+    expect(plansIn(file, [])).toEqual([EXAMPLE, other]);
+    expect(plansIn(file, [{ id: "c", day: EXAMPLE }])).toEqual([other]);
+    expect(plansIn(JSON.stringify(EXAMPLE), [])).toBeNull();
+    expect(plansIn("Dear stall", [])).toBeNull();
   });
 
   it("with a request or a whole day is taken, and a letter is not", () => {

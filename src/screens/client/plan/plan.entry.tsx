@@ -8,7 +8,7 @@ import { spellAs } from "../kit/spelling.ts";
 import { closedFair, nextDay } from "./day/after.ts";
 import { keepAnswers, keptAnswers } from "./day/answers.ts";
 import { type Day, FIRST } from "./day/first.ts";
-import { dayIn, forgetDay, keepDay, keptPlans } from "./day/keeping.ts";
+import { dayIn, forgetDay, keepDay, keptPlans, plansIn } from "./day/keeping.ts";
 import { wordAt } from "./groups/names.ts";
 import type { Part } from "./messages.ts";
 import {
@@ -141,12 +141,23 @@ window.addEventListener("hashchange", () => {
   workOut();
 });
 
+/** Keeps the plans of a file beside those there are. */
+function addPlans(days: readonly Day[], file: string): void {
+  for (const day of days) keepDay({ id: nanoid(8), day });
+  // The plan that is open stays so.
+  keepDay(state);
+  const says = days.length === 0 ? "All of its plans are here already" : `${days.length} plans are in`;
+  show({ ...state, note: `${says} (${file}).` });
+}
+
 byId<HTMLInputElement>("load").addEventListener("change", (event) => {
   const input = event.target as HTMLInputElement; // the file input of the shell
   const [file] = input.files ?? [];
   void file?.text().then((contents) => {
+    const plans = plansIn(contents, keptPlans());
     const read = dayIn(contents, state.day);
     input.value = "";
+    if (plans !== null) return addPlans(plans, file.name);
     if (read === null)
       show({
         ...state,

@@ -15,7 +15,7 @@ const without = (request: Json, ...places: readonly string[]): Json =>
 
 /** The example's other parts, with everything left out that follows the plan. */
 const FOLLOWING = {
-  presses,
+  presses: without(presses, "#/people"),
   power: without(power, "#/hours", "#/pressTemperature"),
   pitch: without(pitch, "#/queue"),
   organiser: { stall: "Our stall" },
@@ -105,7 +105,7 @@ export const FIRST: Day = {
     },
   },
   sheets: withValue(sheets, "#/designs", [{ id: "our-design", name: "Our design", width: 10, height: 10 }]),
-  presses: onlyPress(onlyPress(presses, "#/presses", isCapPress), "#/handling", isCapPress),
+  presses: onlyPress(onlyPress(FOLLOWING.presses, "#/presses", isCapPress), "#/handling", isCapPress),
   power: onlyPress(FOLLOWING.power, "#/loads", isCapPress),
   pitch: onlyPress(onlyPress(FOLLOWING.pitch, "#/pieces", isCapPress), "#/cargo", isCapPress),
   organiser: { stall: "Our stall" },

@@ -31,6 +31,28 @@ export function keptPlans(): readonly KeptPlan[] {
     .sort((a, b) => Number(b.id === open) - Number(a.id === open) || a.id.localeCompare(b.id));
 }
 
+const FORMAT = "stallpress-plans";
+
+/** Every plan as one file. */
+export const fileOfPlans = (plans: readonly KeptPlan[]): string =>
+  JSON.stringify({ format: FORMAT, version: 1, plans: plans.map(({ day }) => day) }, null, 2);
+
+/** The plans of such a file that are not kept yet; null if it is none. */
+export function plansIn(text: string, have: readonly KeptPlan[]): readonly Day[] | null {
+  let read: Json;
+  try {
+    read = JSON.parse(text) as Json; // JSON holds nothing else
+  } catch {
+    return null;
+  }
+  if (valueAt(read, "#/format") !== FORMAT) return null;
+  const known = new Set(have.map(({ day }) => JSON.stringify(day)));
+  return rowsAt(read, "#/plans").flatMap((one) => {
+    const day = dayIn(JSON.stringify(one))?.day;
+    return day === undefined || known.has(JSON.stringify(day)) ? [] : [day];
+  });
+}
+
 export type Found = { readonly day: Day; readonly what: string };
 
 /** What a file's text holds: all the requests, one plan request, or lessons, beside the rest of the day; null where none. */

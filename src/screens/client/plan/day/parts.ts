@@ -1,6 +1,7 @@
 /** What the other parts of a day take from its plan, as long as nothing else is typed there. */
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import {
+  handsFor,
   hottest,
   liveHours,
   type MissingPress,
@@ -17,6 +18,8 @@ export type FromPlan = {
   readonly hours: number | undefined;
   readonly pressTemperature: Json | undefined;
   readonly queue: number | undefined;
+  /** The most people to try at the presses; undefined while none are planned. */
+  readonly hands: number | undefined;
   /** Presses that are planned and not listed: each like the last one listed of its platen. */
   readonly loads: readonly MissingPress[];
   readonly pieces: readonly MissingPress[];
@@ -27,6 +30,9 @@ export type FromPlan = {
 /** `plan` is the answer of the day's plan, as soon as there is one. */
 export function fromPlan(day: Day, plan: Plan | null): FromPlan {
   const [opens, closes] = [minuteOf(valueAt(day.plan, "#/opens")), minuteOf(valueAt(day.plan, "#/closes"))];
+  const presses = rowsAt(day.plan, "#/presses").map((row) => ({
+    count: Number(wordAt(row, "#/count", "1")),
+  }));
   const warmUps = rowsAt(day.power, "#/loads").map((load) => Number(valueAt(load, "#/warmUpMinutes") ?? 0));
   const degrees = rowsAt(day.presses, "#/handling").flatMap((one) => {
     const [value, unit] = [valueAt(one, "#/temperature/value"), valueAt(one, "#/temperature/unit")];
@@ -37,6 +43,7 @@ export function fromPlan(day: Day, plan: Plan | null): FromPlan {
       opens === null || closes === null || closes <= opens ? undefined : liveHours(opens, closes, warmUps),
     pressTemperature: hottest(degrees),
     queue: plan === null ? undefined : queueFromPlan(plan),
+    hands: presses.length === 0 ? undefined : handsFor(presses),
     loads: missing(day, rowsAt(day.power, "#/loads"), "load"),
     pieces: missing(day, rowsAt(day.pitch, "#/pieces"), "piece"),
     transfers: plan === null ? new Map() : transfersToBuy(plan.bring),

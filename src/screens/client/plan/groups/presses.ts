@@ -1,6 +1,7 @@
 /** The figures of a request for presses and hands. */
 
 import { type Json, rowsAt } from "../../kit/json-pointer.ts";
+import type { FromPlan } from "../day/parts.ts";
 import type { Group } from "../form/form.tsx";
 import { SEVERAL, WORDS, withUnit } from "../form/writings.ts";
 import { field, freeName, rowsOf, wordAt, YES_NO } from "./names.ts";
@@ -10,7 +11,7 @@ const PLATENS = [
   ["cap", "cap"],
 ] as const;
 
-export function pressesGroups(request: Json): readonly Group[] {
+export function pressesGroups(request: Json, plan: FromPlan): readonly Group[] {
   const other = rowsAt(request, "#/presses").some(
     (_, at) => wordAt(request, `#/presses/${at}/platen`) === "flat",
   );
@@ -19,7 +20,10 @@ export function pressesGroups(request: Json): readonly Group[] {
     {
       legend: "Presses and hands to choose from",
       fields: [
-        field("#/people/most", "Most people pressing", "Paid at the wage given above.", { unit: "people" }),
+        field("#/people/most", "Most people pressing", "Paid at the wage given above.", {
+          unit: "people",
+          fromPlan: plan.hands,
+        }),
         field(
           "#/opensItself",
           "Presses open by themselves?",

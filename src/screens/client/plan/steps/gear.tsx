@@ -34,7 +34,7 @@ export function Gear({ state, ways }: Props) {
       return (
         <>
           {form("plan", pressingGroups(state.day.plan), state.day.plan, state, ways)}
-          {part("presses", pressesGroups(state.day.presses), state, ways)}
+          {part("presses", pressesGroups(state.day.presses, given(state)), state, ways)}
         </>
       );
   }

@@ -6,7 +6,7 @@ import { giveFile } from "../../kit/file.ts";
 import { type Json, withValue } from "../../kit/json-pointer.ts";
 import { keptAnswers } from "../day/answers.ts";
 import { EXAMPLE, FIRST } from "../day/first.ts";
-import type { KeptPlan } from "../day/keeping.ts";
+import { fileOfPlans, type KeptPlan } from "../day/keeping.ts";
 import { about, odds, whole } from "../figures.ts";
 import { rowsOf, wordAt } from "../groups/names.ts";
 import { planOf, type State } from "../state.ts";
@@ -114,8 +114,15 @@ export function Plans({ state, ways }: Props) {
         >
           Save this plan (file)
         </button>
+        <button
+          type="button"
+          id="save-plans"
+          onClick={() => giveFile("fair-plans.json", "application/json", fileOfPlans(all))}
+        >
+          Save all plans (file)
+        </button>
         <label class="button" for="load">
-          Load a plan or lessons (file)
+          Load plans or lessons (file)
         </label>
       </div>
     </>
