@@ -7,6 +7,7 @@ import { savedBy } from "../wording/bundles-said.ts";
 import { sentencesOf } from "../wording/languages.ts";
 import { billOf, price } from "../wording/price.ts";
 import { factsOf, knownOf } from "../wording/say-names.ts";
+import type { WithoutWords } from "./refused.ts";
 import type { TurnAnswer } from "./turn.ts";
 
 /** The answer to a change of an order. If a garment is sold out, the refusal is returned: the caller offers others. */
@@ -100,6 +101,7 @@ function whyNot(refusal: Refusal, stage: string | null): WhyNotChanged {
     case "line-too-long":
       return "closed";
     default:
+      refusal.code satisfies WithoutWords | "web-off" | "web-share";
       return "sorry";
   }
 }

@@ -7,6 +7,35 @@ import { sentencesOf } from "../wording/languages.ts";
 import { timeOf } from "../wording/say-names.ts";
 import type { TurnAnswer } from "./turn.ts";
 
+/**
+ * Refusals that no order of a conversation meets, or that its customer can do nothing about: they are told that it did not
+ * work. A new refusal is either put here or given words of its own: the compiler asks.
+ */
+export type WithoutWords =
+  | "no-such-stall"
+  | "no-menu"
+  | "no-such-offer"
+  | "no-such-choice"
+  | "sold-out"
+  | "nothing-held"
+  | "no-such-order"
+  | "no-such-job"
+  | "no-such-press"
+  | "press-down"
+  | "wrong-stage"
+  | "reserved"
+  | "on-press"
+  | "above-price"
+  | "not-paid"
+  | "cannot-text"
+  | "wrong-word"
+  | "number-taken"
+  | "stock"
+  | "menu"
+  | "menu-changed"
+  | "no-such-design"
+  | "no-picture-room";
+
 /** What to say while no orders are taken at all; null while they are. */
 export function stopped(port: OrderingPort, talk: Talk): Say | null {
   const sentences = sentencesOf(port, talk);
@@ -54,6 +83,7 @@ function reason(port: OrderingPort, talk: Talk, refusal: Refusal): Say {
     case "web-share":
       return sentences.webOff();
     default:
+      refusal.code satisfies WithoutWords;
       return sentences.sorry();
   }
 }

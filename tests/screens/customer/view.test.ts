@@ -190,3 +190,17 @@ describe("the customer's page", () => {
     );
   });
 });
+
+describe("a message that is refused for a reason the page has no words for", () => {
+  it("is told as the stall words it, in English only", () => {
+    const said = saying(first, { id: "one", text: "1" });
+    const [message] = said.unsent;
+    if (message === undefined) throw new Error("nothing was said");
+    const told = refused(said, message, { why: "refused", problem: "too-often", detail: "Wait a minute." });
+    const shown = (languages: string[]): string =>
+      read(renderToString(h(Customer, { state: told, words: pageWords(languages), ways })));
+    expect(shown(["en"])).toContain("Wait a minute.");
+    expect(shown(["es"])).not.toContain("Wait a minute.");
+    expect(shown(["es"])).toContain(pageWords(["es"]).strange);
+  });
+});

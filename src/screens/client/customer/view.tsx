@@ -67,7 +67,10 @@ function troubleWords(trouble: Trouble, words: PageWords): string {
     case "unreachable":
       return words.strange;
     case "refused":
-      return words.problems[trouble.problem ?? ""] ?? trouble.detail;
+      // The stall words what went wrong in English only.
+      return (
+        words.problems[trouble.problem ?? ""] ?? (words.language === "en" ? trouble.detail : words.strange)
+      );
     default:
       return trouble satisfies never;
   }
