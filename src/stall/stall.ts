@@ -103,8 +103,8 @@ export type StallEnv = {
 };
 
 /**
- * Whether a reader has the state as it is. Nobody has a rehearsal's: each begins its versions again, and one that was
- * wiped had the same.
+ * Whether a reader already has this state. Always false for a rehearsal: each one counts its versions from the start,
+ * so a wiped one had the same versions.
  */
 const isKnown = ({ identity, version }: UnitOfWork["state"], have: Versions): boolean =>
   identity?.rehearsal !== true && hasVersion(have, version);
@@ -135,7 +135,7 @@ export class Stall extends DurableObject<StallEnv> {
     return this.transactions.admits(generation);
   }
 
-  /** Writes and reads a row of its own, so that a health check has really been to storage. */
+  /** Writes and reads a row of its own, so that a health check reaches the storage. */
   touch(): number {
     const { store } = this.transactions;
     store.put("touched", Number(store.get("touched") ?? 0) + 1);
@@ -387,7 +387,7 @@ export class Stall extends DurableObject<StallEnv> {
     return transfer.everything(this.transactions, generation, from);
   }
 
-  /** Whether a customer's token or an order's claim was given out where the stall was before. */
+  /** Whether a customer's token or an order's claim was given out at the stall's earlier place. */
   wasIssued(name: string, hash: string): boolean {
     return wasIssued(this.transactions.store, name, hash);
   }
@@ -460,7 +460,8 @@ export class Stall extends DurableObject<StallEnv> {
       const { state, people } = unit;
       const { version } = state;
       const rests = restsUntil(unit, now);
-      // A rest of texts, or an hour without limit, ends without a new version: nobody keeps the tag of what is shown meanwhile.
+      // A pause of texts, or an hour without limit, ends without a new version: such a view must not be kept by its
+      // tag.
       if (rests !== null || liftedUntil(state, now) !== null) {
         const view = JSON.stringify(queueView(state, menu, now, rests, people));
         return { version, view, lasts: false };
@@ -516,7 +517,7 @@ export class Stall extends DurableObject<StallEnv> {
     return accounts.readLessons(this.transactions, generation);
   }
 
-  /** An order as its customer sees it; whoever asks has shown its claim. */
+  /** An order as its customer sees it; the caller has checked the claim. */
   order(number: number): Answer<OrderView> {
     const open = this.transactions.readAsCustomer((unit, menu, now) => ({ unit, menu, now }));
     return seeOrder(open, number, ({ state }, menu, order, now) => orderView(state, menu, order, now));

@@ -24,12 +24,12 @@ import { UnitOfWork } from "./storage/unit-of-work.ts";
 /** The part of the platform's storage that a stall uses. */
 export type StallStorage = Pick<DurableObjectStorage, "kv" | "transactionSync" | "setAlarm" | "deleteAlarm">;
 
-/** Adds rows to the transaction of the call: what is recorded beside the stall's own tables. */
+/** Adds rows to the call's transaction that are outside the stall's own tables. */
 type Also = (writes: readonly Write[]) => void;
 
 /**
- * An alarm that should have rung so long ago is set again. If the clock was moved forward, a runtime on somebody's own
- * computer still waits as long as it would have by the old clock.
+ * An alarm overdue by this much, in milliseconds, is set again: after a clock was moved forward, a local runtime still
+ * waits by the old clock.
  */
 const OVERDUE = 10_000;
 
@@ -96,7 +96,7 @@ export class Transactions {
     this.#homes.forget();
   }
 
-  /** Changes where the stall's rows are, in one transaction; they are read back when they are next needed. */
+  /** Moves the stall's rows, in one transaction; they are read again when they are next needed. */
   rehouse<T>(now: Instant, work: (homes: Homes) => T): T {
     try {
       const value = this.#storage.transactionSync(() => {
@@ -157,7 +157,7 @@ export class Transactions {
     return this.admits(generation) ? this.read(view) : refused({ code: "old-key" });
   }
 
-  /** Whether the crew key of a generation opens the stall; if so, a device of the crew is there. */
+  /** Whether a crew key of this generation opens the stall. If so, the crew counts as present. */
   admits(generation: number): boolean {
     const { unit } = this;
     const access = unit.people.access.get("");
@@ -166,12 +166,12 @@ export class Transactions {
     const earlier = generation === access.generation - 1 && now < access.earlierUntil;
     if (generation !== access.generation && !earlier) return false;
     unit.noticed.crewAt = now;
-    // With nothing to write, nothing else would set the alarm that tells the fair of the crew.
+    // Nothing is written here, so nothing else would set the alarm that reports to the fair.
     if (reportDue(unit, now) === now) this.schedule(now);
     return true;
   }
 
-  /** Does a write unless the very same was done before; the answer is recorded with what it changed. */
+  /** Does a write once. A repeated write gets the recorded answer and changes nothing. */
   once<T>(key: WriteKey, work: (unit: UnitOfWork, now: Instant, also: Also) => Answer<T>): Answer<T> {
     // The scope names the route, and a route records answers of one type only.
     const before = recorded(this.store, key, this.now()) as Answer<T> | null;
@@ -184,7 +184,7 @@ export class Transactions {
     });
   }
 
-  /** Carries out a command of the crew, tells the customers it concerns, and answers. */
+  /** Carries out a command of the crew, queues texts to the customers it concerns, and answers. */
   command<T>(
     generation: number,
     key: WriteKey,

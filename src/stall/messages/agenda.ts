@@ -19,7 +19,7 @@ export function nextDue(unit: UnitOfWork, now: Instant): Instant | null {
 
 const earliest = (due: readonly Instant[]): Instant | null => (due.length === 0 ? null : Math.min(...due));
 
-/** What is still due at the old address of a stall that has moved: texts, erasing, news for the fair, older records. */
+/** What is still due at the old address of a moved stall: texts, erasing, reports to the fair, older records. */
 function dueAnywhere(unit: UnitOfWork, now: Instant): readonly Instant[] {
   const due = [
     nextTextDue(unit, now),
@@ -30,7 +30,7 @@ function dueAnywhere(unit: UnitOfWork, now: Instant): readonly Instant[] {
   return due.filter((at) => at !== null);
 }
 
-/** What is due of orders, presses and hours. */
+/** What is due for orders, presses and opening hours. */
 function dueAtStall({ state }: UnitOfWork, now: Instant): readonly Instant[] {
   const due: Instant[] = [];
   const hold = state.orderIndex.holds.at(0);

@@ -8,7 +8,7 @@ import type { UnitOfWork } from "../storage/unit-of-work.ts";
 
 /** Codes that did not fit, of one sender for one order: after these only the counter can help. */
 const WRONG_CODES_PER_ORDER = 5;
-/** The same for all orders together, so that nobody tries a few words on each of many. */
+/** The limit over all orders together, so that nobody can try a few words on each of many orders. */
 const WRONG_CODES_OF_A_SENDER = 20;
 /** Orders kept with a number: more than anybody may have open at once. */
 const ORDERS_KEPT = 20;
@@ -21,8 +21,8 @@ type Sender = {
 };
 
 /**
- * Binds an order to the number that texted its pickup word. Whether there is such an order, whose number was typed
- * for it, or the word was wrong: the answer is the same.
+ * Binds an order to the number that texted its pickup word. Refusals are alike whether the order is missing, the word
+ * is wrong, or another number was typed for it.
  */
 export function confirmNumber(
   unit: UnitOfWork,
@@ -55,10 +55,10 @@ export function confirmNumber(
   return ok(order);
 }
 
-/** Whether the word is the order's, and the sender the one whose number was typed, if any was. */
+/** Whether the word is the order's; and if a number was typed for the order, whether the sender has that number. */
 function fits({ people }: UnitOfWork, { customer, number }: Sender, order: Order, word: string): boolean {
   const { given, confirmed } = people.atOrder(order.number);
-  // What was ordered by text is the number's that ordered it.
+  // An order placed by text belongs to the number that placed it.
   if (order.takenBy === "text" || order.word !== word) return false;
   if (confirmed !== undefined) return confirmed.customer === customer;
   return given === undefined || given === number;
@@ -71,7 +71,7 @@ export function ordersOf({ state, people }: UnitOfWork, customer: CustomerId): r
   return [...numbers].filter((number) => state.order(number) !== undefined).sort((one, other) => one - other);
 }
 
-/** The customer an order stands under, if this one speaks for it. */
+/** The customer who owns the order, if this customer may act for them. */
 export function ownerFor({ state, people }: UnitOfWork, customer: CustomerId, number: number): CustomerId {
   const isConfirmed = people.person(customer).confirmed?.includes(number) === true;
   return (isConfirmed ? state.anyOrder(number)?.customer : undefined) ?? customer;

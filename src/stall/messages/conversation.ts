@@ -35,9 +35,9 @@ export type Spoken = {
   readonly chance: number;
 };
 
-/** What a text brings with it from the fair. */
+/** What the fair sends along with a text. */
 export type FromFair = {
-  /** Whether the number wants no texts, as the whole fair knows. */
+  /** Whether the number has opted out of texts, according to the fair. */
   readonly stopped: boolean;
   /** The gateway's version as the stall should have it. */
   readonly gateway: number;
@@ -48,13 +48,13 @@ export type FromFair = {
 export type Heard = {
   readonly replies: readonly string[];
   readonly optedOut: boolean;
-  /** False where the message was heard before and the answer is the recorded one. */
+  /** False if the message was answered before and this is the recorded answer. */
   readonly fresh: boolean;
   /** Whether the message was STOP or START. */
   readonly answersStop: boolean;
 };
 
-/** Answers a message, or gives the recorded answer where the very same one was answered before. */
+/** Answers a message. A message that was answered before gets its recorded answer. */
 export function hear(unit: UnitOfWork, given: Spoken, now: Instant): Result<Heard, WriteRefusal> {
   // What a customer typed is kept for a while; a card's number among it never is.
   const spoken = { ...given, text: withoutCardNumbers(given.text) };
@@ -156,7 +156,7 @@ export function reply(
   });
 }
 
-/** What was said after a given turn, as a page shows it. */
+/** The messages after a given turn, as a page shows them. */
 export function messagesAfter(conversation: Conversation, after: number) {
   const first = conversation.said - conversation.turns.length + 1;
   const messages = conversation.turns.flatMap((turn, index): ChatMessage[] => {

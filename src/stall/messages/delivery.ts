@@ -22,7 +22,7 @@ import { noteStopped } from "./text-queue.ts";
 const SENDS_PER_ALARM = 40;
 const SENDS_AT_ONCE = 5;
 
-/** Whether a text has been overtaken: "ready" is worth nothing once the order is handed over or spoiled. */
+/** Whether a text is out of date: "ready" is worthless once the order is handed over or spoiled. */
 function overtaken(unit: UnitOfWork, row: OutRow): boolean {
   if (row.whileReady === null) return false;
   const order = unit.state.order(row.whileReady);
@@ -38,7 +38,7 @@ export function restsUntil({ people }: UnitOfWork, now: Instant): Instant | null
   return until === undefined || until <= now || until > now + LONGEST_REST ? null : until;
 }
 
-/** When the next text may go or has waited too long; null if none waits. */
+/** When the next text may go, or is too old to send; null if none waits. */
 export function nextTextDue(unit: UnitOfWork, now: Instant): Instant | null {
   const { outbox } = unit.people;
   const [nextDue, tooOld] = [outbox.nextDue(now), outbox.nextTooOld()];
@@ -47,12 +47,15 @@ export function nextTextDue(unit: UnitOfWork, now: Instant): Instant | null {
   return tooOld === null ? due : Math.min(due, tooOld);
 }
 
-/** The texts that are due now; none while the gateway asked to be left alone. */
+/** The texts due now; empty while the gateway has asked for a pause. */
 export function dueTexts(unit: UnitOfWork, now: Instant): readonly OutRow[] {
   return restsUntil(unit, now) === null ? unit.people.outbox.due(now, SENDS_PER_ALARM) : [];
 }
 
-/** Gives up the texts that have waited too long, even while the gateway rests; what is read on the web is delivered. */
+/**
+ * Gives up the texts that have waited too long, also during a pause of the gateway. Texts read on the web are
+ * delivered.
+ */
 export function giveUpOld(unit: UnitOfWork, now: Instant): void {
   const { menu } = unit.state;
   for (const row of unit.people.outbox.tooOld(now))
@@ -67,7 +70,7 @@ function deliverOnWeb(unit: UnitOfWork, menu: Menu, row: OutRow): void {
   unit.people.out.delete(row.id);
 }
 
-/** Segments that the due texts need beyond the day's budget; nobody has paid for them yet. */
+/** The segments that the due texts need beyond the day's budget. */
 export function segmentsLacking(unit: UnitOfWork, now: Instant, day: string): SegmentGrant {
   const need = { others: 0, own: 0 };
   for (const row of dueTexts(unit, now))
@@ -80,7 +83,7 @@ export function segmentsLacking(unit: UnitOfWork, now: Instant, day: string): Se
   };
 }
 
-/** What is left of the day's budget. */
+/** The rest of the day's budget. */
 function budgetLeft({ people }: UnitOfWork, day: string): SegmentGrant {
   const budget = people.budget.get("");
   return budget?.day === day ? { others: budget.segments, own: budget.own ?? 0 } : { others: 0, own: 0 };
@@ -118,8 +121,9 @@ export function dropStopped(unit: UnitOfWork, now: Instant, stopped: ReadonlySet
 }
 
 /**
- * What is due and still worth sending, paid for out of the budget; texts to be read on the web are delivered
- * here and now, and what the budget cannot pay is given up. Only the numbers that may be texted are, but for answers to STOP.
+ * Takes the due texts that are worth sending and pays for them from the budget. Texts read on the web are delivered at
+ * once; texts that the budget cannot pay are given up. Only numbers that may be texted get texts, apart from answers to
+ * STOP.
  */
 export function takeDue(
   unit: UnitOfWork,
@@ -163,11 +167,11 @@ function giveUp(unit: UnitOfWork, row: OutRow, now: Instant): void {
 /** The fair's and the stall's names, so that two stalls' texts never bear the same id at the gateway. */
 export type TextSender = { readonly fair: string; readonly stall: string };
 
-/** Whether a text that was taken is still wanted: its number may have opted out since, its order been collected. */
+/** Whether a taken text is still wanted: since then its number may have opted out, or its order may be collected. */
 export const stillWanted = (unit: UnitOfWork, row: OutRow): boolean =>
   unit.people.out.get(row.id) !== undefined && !overtaken(unit, row);
 
-/** What becomes of each text: looked at before it goes, and told of how it went. */
+/** Called for each text: before it is sent, and with the result. */
 type Each = {
   readonly wanted: (row: OutRow) => boolean;
   readonly after: (row: OutRow, sent: Sent) => void;
@@ -208,7 +212,7 @@ export async function send(
 /** Puts down how a text fared: gone, due again later, or given up. */
 export function settleText(unit: UnitOfWork, row: OutRow, sent: Sent, now: Instant, chance: number): void {
   const { out, rests } = unit.people;
-  // A text of which nothing stands any more was dropped while it was under way.
+  // A text whose row is gone was dropped while it was being sent.
   if (out.get(row.id) === undefined) return;
   if (sent.type === "sent") {
     out.delete(row.id);

@@ -1,6 +1,6 @@
 /**
- * Names, numbers and what was said go some days after the fair; the facts and the counts stay. When they go is a stored
- * row, so that a mistyped year or a clock that jumped can be put right in time.
+ * Names, numbers and messages are erased some days after the fair; facts and counts stay. The time of erasing is a
+ * stored row, so that a mistyped year or a clock jump can be corrected in time.
  */
 
 import type { Instant } from "../../time/instants.ts";
@@ -61,7 +61,7 @@ export function keptAgain({ people }: UnitOfWork, now: Instant): void {
     people.erased.set("", { ...erased, again: now + SECOND_THOUGHTS });
 }
 
-/** The fair goes on after its people were forgotten: whoever writes now is kept as at any fair, not for two days. */
+/** The fair goes on after its people were erased: from now on messages are kept as at any fair, not for two days. */
 export function keptByNewHours({ people, state }: UnitOfWork, now: Instant): void {
   const { identity } = state;
   if (identity?.openings.some(({ closes }) => closes > now) === true) people.erased.delete("");

@@ -8,9 +8,12 @@ import type { Instant } from "../../time/instants.ts";
 import type { Conversation, SaidTurn } from "../storage/people.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 
-/** How many turns are kept: enough for a page to show and for a late repeat to be known. */
+/** The turns kept: enough for a page to show, and to recognise a late repeat. */
 const KEPT_TURNS = 40;
-/** How many bytes the turns may take as JSON in UTF-8; the latest is kept however long it is, at most 1,600 characters and its replies. */
+/**
+ * The most bytes of the turns, as JSON in UTF-8. The latest turn is always kept: it has at most 1,600 characters and
+ * its replies.
+ */
 const KEPT_BYTES = 16 * 1024;
 
 const encoder = new TextEncoder();
@@ -31,7 +34,7 @@ export function conversationOf(unit: UnitOfWork, menu: Menu, customer: CustomerI
   return unit.people.conversations.get(customer) ?? { talk: newTalk(menu.language), said: 0, turns: [] };
 }
 
-/** Adds a turn to what is kept of a conversation. A message that gets no answer is not kept, only what it changed. */
+/** Adds a turn to a conversation. Of a message without an answer only its changes are kept. */
 export function remember(
   unit: UnitOfWork,
   customer: CustomerId,

@@ -1,6 +1,6 @@
 /**
- * Which customer a number writes as. A customer's id is random: it stands in the journal for ever, and only the row that
- * leads to it from the keyed hash of a number could tell whose it is. That row is erased with names and numbers.
+ * Which customer a number writes as. A customer's id is random and stays in the journal. Only the row from a number's
+ * keyed hash to the id could tell whose it is, and that row is erased with names and numbers.
  */
 import type { CustomerId } from "../../model/basics/ids.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";

@@ -1,4 +1,4 @@
-/** What the customers must be told of what happened, put into the outbox with the same write. */
+/** Queues the texts that tell customers what happened, in the same write as the events. */
 
 import type { ChatOrder } from "../../chat/talk/ordering-port.ts";
 import { type Notice, notify } from "../../chat/wording/notices.ts";
@@ -19,7 +19,7 @@ type Telling =
   | { readonly order: Order; readonly type: NoticeType }
   | { readonly order: Order; readonly type: "closing-soon"; readonly closes: Instant };
 
-/** Whom some events concern, and how: each order is told of the last thing that happened to it. */
+/** The orders that some events concern, each with the last thing that happened to it. */
 function tellings(unit: UnitOfWork, events: readonly StallEvent[]): readonly Telling[] {
   const found = new Map<number, Telling>();
   for (const event of events) {
@@ -31,18 +31,18 @@ function tellings(unit: UnitOfWork, events: readonly StallEvent[]): readonly Tel
     const type = typeOf(unit, event);
     const order = type !== null && "number" in event ? unit.state.anyOrder(event.number) : undefined;
     if (type === null || order === undefined) continue;
-    // That it runs late is said where nothing weightier is.
+    // "Runs late" is only sent if nothing more important happened to the order.
     if (type !== "late" || !found.has(order.number)) found.set(order.number, { order, type });
   }
   return [...found.values()];
 }
 
-/** Whoever has something ready is reminded when last orders are called. */
+/** The ready orders, whose customers are reminded when last orders are called. */
 function readyOrders({ state }: UnitOfWork): readonly Order[] {
   return [...state.orderIndex.ready].flatMap(({ key }) => state.order(Number(key)) ?? []);
 }
 
-/** What an event is to the customer of its order; null where it is nothing to be told of. */
+/** The notice that an event needs; null if its customer need not be told. */
 function typeOf({ state }: UnitOfWork, event: StallEvent): NoticeType | null {
   switch (event.type) {
     case "left-out":
@@ -60,7 +60,7 @@ function typeOf({ state }: UnitOfWork, event: StallEvent): NoticeType | null {
     case "closing-declined":
       return event.byCustomer ? "not-dropped" : null;
     case "paid":
-      // Where payment comes first it starts the wait; at hand-over the customer stands there anyway.
+      // If payment comes first, paying starts the wait. At hand-over the customer is at the counter anyway.
       return state.menu?.rules.payment === "before-pressing" ? "paid" : null;
     default:
       return null;
@@ -112,7 +112,7 @@ export function tell(unit: UnitOfWork, menu: Menu, events: readonly StallEvent[]
     const text = textFor(unit, menu, reach, noticeOf(menu, telling, chatOrder(unit, menu, order, now)), now);
     if (text === "") continue;
     const delay = type === "ready" ? menu.rules.readyTextSeconds * 1000 : 0;
-    // The same thing may happen to an order twice; the journal's sequence tells the texts apart.
+    // The same thing may happen to an order twice; the journal's sequence number keeps the text ids apart.
     const id = textId(order.number, type, unit.state.version);
     const to = reach.by === "text" ? reach.to : null;
     const whileReady = type === "ready" ? order.number : null;
@@ -121,7 +121,9 @@ export function tell(unit: UnitOfWork, menu: Menu, events: readonly StallEvent[]
   }
 }
 
-/** The words of a notice in the reader's language; the conversation notes a list in it. Empty if none is wanted. */
+/**
+ * The words of a notice in the reader's language; empty if none is wanted. A list in it is noted in the conversation.
+ */
 function textFor(
   unit: UnitOfWork,
   menu: Menu,
@@ -193,7 +195,10 @@ export function noteTold(unit: UnitOfWork, number: number, how: "delivered" | "f
   if (unit.state.menu !== null) tell(unit, unit.state.menu, events, now);
 }
 
-/** The customer of a ready order could not be told: the press screen shows it, and the crew calls it out. */
+/**
+ * Marks that the customer of a ready order could not be reached: the press screen shows it, and the crew calls the
+ * number out.
+ */
 export function notTold(unit: UnitOfWork, number: number, now: Instant): void {
   noteTold(unit, number, "failed", now);
 }

@@ -29,7 +29,7 @@ import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { confirmNumber, ordersOf, ownerFor } from "./confirm-number.ts";
 import { unclaimedAt } from "./unclaimed.ts";
 
-/** What one customer's turn did, beside what was said. */
+/** The events of one customer's turn. */
 export type Doing = { readonly events: StallEvent[] };
 
 export function chatOrder(unit: UnitOfWork, menu: Menu, order: Order, now: Instant): ChatOrder {
@@ -54,7 +54,7 @@ export function chatOrder(unit: UnitOfWork, menu: Menu, order: Order, now: Insta
 
 type Speaker = {
   readonly customer: CustomerId;
-  /** The number this turn came from; absent where it came from none. */
+  /** The number this turn came from; absent on the web. */
   readonly phone?: PhoneNumber;
   /** Its keyed hash. */
   readonly number?: CustomerId;
@@ -74,7 +74,7 @@ type Speaker = {
 export function orderingPortFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, doing: Doing): OrderingPort {
   const { state } = unit;
   const { customer, takenBy, now, chance } = speaker;
-  // At the prices an order is charged: what is held keeps the price at which it was shown.
+  // At the price that will be charged: a held garment keeps the price that the customer was shown.
   const linesOf = (wanted: readonly WantedLine[]): readonly Line[] => {
     const lines = wanted.flatMap((wish, index) => {
       const line = lineFor(menu, wish, index);
@@ -143,7 +143,7 @@ export function orderingPortFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, 
       if (phone === undefined) return refused({ code: "does-not-fit" });
       const confirmed = confirmNumber(unit, { customer, phone, number: hash }, number, word);
       if (!confirmed.ok) return confirmed;
-      // Whoever texts an order's code is a customer: the order is claimed.
+      // Texting an order's code claims the order.
       carryOut({ type: "claimed", number });
       return ok(chatOrder(unit, menu, state.order(number) ?? confirmed.value, now));
     },
@@ -178,7 +178,7 @@ const changesOf = (order: Order | undefined, changes: readonly ChatChange[]): re
   );
 
 type From = Pick<Speaker, "customer" | "takenBy" | "chance"> & {
-  /** The customer under whom the order stands that the request names. */
+  /** The customer who owns the order that the request names. */
   readonly owner: CustomerId;
   readonly wish: Wish;
 };
@@ -233,7 +233,7 @@ function commandFor(
   }
 }
 
-/** What could be promised of a garment, with what this customer already holds of it counted as free. */
+/** The garments that could be promised, counting this customer's own hold as free. */
 function freeFor(unit: UnitOfWork, menu: Menu, customer: CustomerId, garment: Garment): number {
   const choice = choiceOf(menu, garment.offer);
   const colour = choice && coloursOf(choice).find(({ id }) => id === garment.colour);

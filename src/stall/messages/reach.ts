@@ -1,4 +1,4 @@
-/** How a customer can be told of something. */
+/** How a customer can be reached. */
 import type { CustomerId } from "../../model/basics/ids.ts";
 import type { PhoneNumber } from "../../model/orders/order.ts";
 import { mayText } from "../../texting/numbers.ts";
@@ -34,7 +34,7 @@ function textingReach(unit: UnitOfWork, { number, customer }: Order): Reach {
 export const ownNumber = ({ phone, writesAs = null }: Person): PhoneNumber | null =>
   writesAs === null ? phone : null;
 
-/** How the customer of an order is told: by text where that is possible, on the web where it was ordered there. */
+/** How an order's customer is reached: by text if possible, on the web if the order came from there. */
 export function reachOf(unit: UnitOfWork, order: Order): Reach {
   const reach = textingReach(unit, order);
   return reach.by === "nothing" && order.takenBy === "web" ? { by: "web", lane: order.customer } : reach;

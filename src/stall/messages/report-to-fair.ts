@@ -1,4 +1,4 @@
-/** What the stall tells its fair, and when there is something to tell. */
+/** The stall's reports to its fair, and when one is due. */
 
 import type { StallReport } from "../../fair/reports.ts";
 import type { Currency } from "../../model/basics/money.ts";
@@ -14,34 +14,33 @@ import type { UnitOfWork } from "../storage/unit-of-work.ts";
 
 /** Buckets a report looks back over: a late entry reaches at most this far into the past. */
 const LOOK_BACK = 400;
-/** A stall tells its fair of changes at most this often. */
+/** A stall reports changes at most this often, in milliseconds. */
 const REPORT_EVERY = 5000;
 /**
- * A stall at which nothing happens is still heard of this often, as long as its crew's screens ask for
- * anything: that is how idle differs from quiet. Driven by those questions, so that a stall without a crew
- * costs nothing.
+ * A stall without changes reports this often, as long as its crew's screens ask for anything: so the fair can tell an
+ * idle stall from a silent one. The screens' requests trigger it, so a stall without a crew costs nothing.
  */
 export const HEARTBEAT = 3 * 60_000;
 
 const NEVER_TOLD: Pushed = { version: 0, at: 0, toldAt: 0, shares: null };
 
-/** How far the fair has been told, and when it was last tried. */
+/** What the fair was last told, and when the stall last tried. */
 export const toldOf = ({ people }: UnitOfWork): Pushed => people.pushed.get("") ?? NEVER_TOLD;
 
-/** When the fair is to be told next; null where it knows all there is to know. */
+/** When the next report is due; null if the fair is up to date. */
 export function reportDue(unit: UnitOfWork, now: Instant): Instant | null {
   if (unit.state.identity === null) return null;
   const told = toldOf(unit);
-  // Told later than now, the clock was set back since: it is told anew rather than not for as long again.
+  // A report "in the future" dates from before the clock was moved back: report again now.
   if (Math.max(told.at, told.toldAt) > now) return now;
   const { crewAt, textsAt } = unit.noticed;
-  // And what was noticed before that lies ahead: it would be news for ever.
+  // Texts counted "in the future" date from before the clock was moved back: counting them as news would never end.
   const news = unit.state.version > told.version || (textsAt >= told.toldAt && textsAt <= now);
   if (news) return Math.max(now, told.at + REPORT_EVERY);
   return crewAt !== null && Math.min(crewAt, now) - told.at >= HEARTBEAT ? now : null;
 }
 
-/** The currency of the takings that the fair is shown; null where the stall keeps them to itself. */
+/** The currency of the takings that the stall shares; null if it does not share them. */
 const sharesOf = (menu: Menu | null): Currency | null =>
   menu?.rules.shareTakings === true ? menu.currency : null;
 
@@ -64,7 +63,7 @@ function textedBuckets({ people }: UnitOfWork, since: Instant, now: Instant): re
   return keys;
 }
 
-/** The report that brings the fair up to date, given what it was told last. */
+/** The report of what changed since the fair was last told. */
 export function reportOf(unit: UnitOfWork, store: Store, now: Instant): StallReport | null {
   const { state, people, noticed } = unit;
   const { identity, menu, orderIndex } = state;

@@ -1,11 +1,11 @@
-/** Who of the crew took what: kept with the people, by day, and erased with them. */
+/** Which crew member took which payments: kept with the people, by day, and erased with them. */
 import type { Instant } from "../../time/instants.ts";
 import { accountDay } from "../state/account-day.ts";
 import type { StallEvent } from "../state/facts.ts";
 import type { PaidPart } from "../state/payments.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 
-/** What some events took for orders, by order, tips included. */
+/** The payments among some events, by order, tips included. */
 function taken(events: readonly StallEvent[]): ReadonlyMap<number, readonly PaidPart[]> {
   const found = new Map<number, readonly PaidPart[]>();
   for (const event of events) {

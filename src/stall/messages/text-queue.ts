@@ -13,12 +13,12 @@ import { conversationOf } from "./kept-turns.ts";
 const UNCAPPED = Number.POSITIVE_INFINITY;
 
 type Text = Pick<OutRow, "id" | "customer" | "lane" | "to" | "text" | "whileReady" | "dueAt"> & {
-  /** Whether it is about an order of this number's own. */
+  /** Whether the text is about one of this number's own orders. */
   readonly own: boolean;
   readonly answersStop?: true;
 };
 
-/** Whether the text was queued; false where its number has had what it may have today. */
+/** Queues a text. False if the number has had its limit for today. */
 export function queueText(unit: UnitOfWork, menu: Menu, text: Text, now: Instant): boolean {
   const { people, state } = unit;
   if (text.to !== null) {
@@ -36,7 +36,9 @@ export function queueText(unit: UnitOfWork, menu: Menu, text: Text, now: Instant
   return true;
 }
 
-/** Stores whether a number wants texts, and drops what waits for one that wants none; said to another stall of the fair. */
+/**
+ * Stores whether a number wants texts, as said to another stall of the fair; drops the waiting texts if it wants none.
+ */
 export function setStopped(unit: UnitOfWork, menu: Menu, customer: CustomerId, stopped: boolean): void {
   if (noteStopped(unit, menu, customer, stopped) && stopped) dropQueued(unit, customer);
 }

@@ -1,9 +1,9 @@
-/** What one address on the web has ordered that nobody has come for yet. */
+/** The unclaimed web orders of one address. */
 import { garmentsOf, stageOf } from "../state/orders.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 
 export type Unclaimed = {
-  /** Those in line: what waits outside it keeps nobody else of the address out. */
+  /** Garments in line. Orders that wait outside the line do not count against the address. */
   readonly garments: number;
   /** Orders placed without a token: those are all one sender's. */
   readonly keylessOrders: number;

@@ -1,4 +1,4 @@
-/** What can be asked of a stall. Chance and ids come in as arguments, so that deciding is repeatable. */
+/** The commands of a stall. Chance and ids are arguments, so that deciding is repeatable. */
 
 import type { Identity } from "../../fair/reports.ts";
 import type { DayCosts } from "../../model/accounts/day-costs.ts";
@@ -46,11 +46,11 @@ type WishedGarment = Omit<WantedLine, "quantity">;
 
 type Ask = Garment & {
   readonly garments: number;
-  /** What of it the customer had not said. */
+  /** The parts the customer had not said. */
   readonly assumed?: readonly ("colour" | "size")[];
 };
 
-/** How an ask came about: what it is worth as evidence of what people want. */
+/** How a request came about, as evidence of what people want. */
 export type Wish = {
   /** The first thing this customer asks for in 30 minutes. */
   readonly first: boolean;
@@ -79,9 +79,9 @@ export type OrderChange =
   | { readonly type: "add"; readonly line: WantedLine }
   | { readonly type: "take-off"; readonly jobs: readonly number[] };
 
-/** A tap at a press, which may be heard of late. */
+/** A tap at a press, which may arrive late. */
 export type Tapped = {
-  /** Where the operator has the garment; another press may have taken it over meanwhile. */
+  /** The press at which the operator has the garment; another may have taken it over since. */
   readonly press?: PressId;
   readonly at?: Instant;
 };
@@ -91,7 +91,7 @@ export type Of<T extends Command["type"]> = Extract<Command, { readonly type: T 
 
 export type Command =
   | { readonly type: "open"; readonly identity: Identity }
-  /** `basedOn`: the menu's version that the edit began from, where it must still be that one. */
+  /** `basedOn`: the version of the menu that the edit started from; refused if the menu has changed since. */
   | { readonly type: "set-menu"; readonly menu: Menu; readonly basedOn?: number }
   /** Gives a design a picture; null takes it away. */
   | { readonly type: "set-picture"; readonly design: DesignId; readonly picture: PictureFacts | null }
@@ -126,20 +126,22 @@ export type Command =
       readonly lines: readonly WantedLine[];
       readonly asks: readonly number[];
       readonly wish?: Wish;
-      /** Garments of the same address on the web that nobody has come for yet. */
+      /** Unclaimed garments of the same web address. */
       readonly unclaimedAtAddress?: number;
-      /** From somebody unknown: what is refused is no ask of a customer's, or anybody could make up demand. */
+      /** Set for an unknown sender: refusals are not counted as requests, or anybody could invent demand. */
       readonly unknown?: true;
       /** In [0, 1): picks the pickup word. */
       readonly chance: number;
       /** The language of the pickup word; absent: the menu's. */
       readonly language?: Language;
       readonly paper?: { readonly number: number; readonly takenAt: Instant };
-      /** When it was taken, where it is heard of later. A tablet's clock may be wrong: it is never after now. */
+      /**
+       * When the order was taken, if the stall hears of it later. A tablet's clock may be wrong: it is never after now.
+       */
       readonly takenAt?: Instant;
       /** The number and word of a device's block that its customer has. */
       readonly block?: Numbered & { readonly device: DeviceId };
-      /** Its customer has left with the number: what is sold out by now is short. */
+      /** The customer has left with the number: pieces sold out since are short. */
       readonly late?: true;
       readonly paid?: PaymentTold;
     }
@@ -167,7 +169,7 @@ export type Command =
   | { readonly type: "claimed"; readonly number: number }
   /** Lets web orders in without limit for a while, or no longer. */
   | { readonly type: "lift-claims"; readonly minutes: number | null }
-  /** The next garment for a press, or the very one that was reserved for it. */
+  /** Pulls the next garment for a press, or the garment named, from its reserve. */
   | { readonly type: "pull"; readonly press: PressId; readonly job?: JobId; readonly at?: Instant }
   /** Reserves garments for a press from now on, or gives all back: sent by its own tablet. */
   | { readonly type: "set-reserve"; readonly press: PressId; readonly on: boolean }
@@ -175,17 +177,17 @@ export type Command =
   | { readonly type: "fill-reserve"; readonly press: PressId }
   /** The tablet of a press confirms that it gives these back. */
   | { readonly type: "reserve-returned"; readonly press: PressId; readonly jobs: readonly JobId[] }
-  /** Somebody wants what is reserved for another press. */
+  /** Asks for what is reserved for another press. */
   | { readonly type: "reserve-asked-back"; readonly press: PressId }
   | { readonly type: "press-down"; readonly press: PressId }
   | { readonly type: "press-up"; readonly press: PressId }
-  /** The people at the presses; null where there is one for each. */
+  /** Sets the number of people at the presses; null if there is one for each. */
   | { readonly type: "set-hands"; readonly hands: number | null }
   /** Stops or takes again orders from the web alone; texts and the counter go on. */
   | { readonly type: "set-web-orders"; readonly open: boolean }
   /** Takes a blank or a transfer off the menu with whatever needs it, or puts it back. */
   | { readonly type: "set-off-menu"; readonly piece: PieceKey; readonly off: boolean }
-  /** Takes orders until closing time even where the line is too long, or no longer does. */
+  /** Takes orders until closing time even if the line is too long, or stops doing so. */
   | { readonly type: "keep-open"; readonly open: boolean }
   | ({ readonly type: "pressed"; readonly job: JobId } & Tapped)
   | { readonly type: "undo-pressed"; readonly job: JobId }
@@ -217,7 +219,7 @@ export type Command =
       readonly changes: readonly OrderChange[];
       readonly byCustomer?: CustomerId;
     }
-  /** Takes what is short out of an order, by the crew or by its customer; the rest goes on. */
+  /** Removes the short garments from an order, for the crew or its customer; the rest goes on. */
   | { readonly type: "left-out"; readonly number: number; readonly byCustomer?: CustomerId }
   /** Has another garment of the same price in place of one that an order is short of. */
   | {
@@ -251,7 +253,7 @@ export type Command =
   | { readonly type: "bring-rack"; readonly garments: readonly CarriedGarment[] }
   /** Throws a garment of the rack away, or lets it be sold though it is kept for its customer. */
   | { readonly type: "unracked"; readonly key: JobId; readonly as: "thrown" | "released" }
-  /** Hands back what is owed for what was left out of an order. */
+  /** Hands back what is owed for garments removed from an order. */
   | { readonly type: "given-back"; readonly number: number }
   | { readonly type: "undo-given-back"; readonly number: number }
   /** What became of the text that says the order is ready. */
@@ -267,10 +269,10 @@ export type Command =
   | DrawerCommand
   | { readonly type: "tick" };
 
-/** What the crew says of one garment. */
+/** The crew's commands about one garment. */
 export type JobCommand = Of<"pressed" | "undo-pressed" | "spoiled" | "undo-spoiled" | "returned">;
 
-/** What the crew says of one order. */
+/** The crew's commands about one order. */
 export type OrderCommand = Of<
   | "paid"
   | "undo-paid"
@@ -287,7 +289,7 @@ export type OrderCommand = Of<
   | "undo-given-back"
 >;
 
-/** What the crew says of the floor as a whole. */
+/** The crew's commands about the floor. */
 export type FloorCommand = Of<
   | "pause"
   | "resume"
@@ -302,16 +304,16 @@ export type FloorCommand = Of<
   | "set-off-menu"
 >;
 
-/** What the crew says of the account of one day. */
+/** The crew's commands about one day's account. */
 export type DayCommand = Extract<AccountCommand, { readonly day: Day }>;
 
-/** What the crew says of the drawer. */
+/** The crew's commands about the drawer. */
 export type DrawerCommand =
   | { readonly type: "float-set"; readonly amount: number }
   | { readonly type: "paid-out"; readonly amount: number; readonly reason: PayOutReason }
   | { readonly type: "drawer-counted"; readonly counted: number; readonly handOver: boolean };
 
-/** What the crew says of the account of its days. */
+/** The crew's commands about the account of its days. */
 export type AccountCommand =
   | { readonly type: "close-day"; readonly day: Day }
   | { readonly type: "reopen-day"; readonly day: Day; readonly reason: string }
@@ -326,8 +328,8 @@ export type AccountCommand =
   | { readonly type: "take-lessons"; readonly lessons: readonly Lessons[] };
 
 /**
- * What a command comes to: the events to apply, in order, and why it was refused, if it was. A refused command may have
- * events too, since an unmet ask is a fact.
+ * The result of a command: the events to apply, in order, and the refusal if there is one. A refused command may have
+ * events too, since an unmet request is a fact.
  */
 export type Decision = { readonly events: readonly StallEvent[]; readonly refusal: Refusal | null };
 

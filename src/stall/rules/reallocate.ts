@@ -1,4 +1,4 @@
-/** After a change: promises that stock no longer covers fall short, freed stock goes to what is short. */
+/** After a change: promises that stock no longer covers fall short, and freed stock goes to short garments. */
 
 import { areThere, needed, piecesOf } from "../state/counts.ts";
 import type { PieceKey, StallEvent } from "../state/facts.ts";
@@ -8,7 +8,7 @@ import type { StallState } from "../state/state.ts";
 
 type Apply = (event: StallEvent) => void;
 
-/** The pieces whose stock some events may have lowered below what is promised. */
+/** The pieces whose stock some events may have lowered below the promises. */
 function lowered(events: readonly StallEvent[]): ReadonlySet<PieceKey> {
   return new Set(
     events.flatMap((event) => (event.type === "counted" || event.type === "corrected" ? [event.piece] : [])),

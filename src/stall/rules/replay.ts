@@ -1,4 +1,4 @@
-/** The state that a journal tells from the start: what memory and records are checked against. */
+/** The state folded from the journal, against which memory and records are checked. */
 
 import type { JournalEntry } from "../state/facts.ts";
 import { StallState } from "../state/state.ts";

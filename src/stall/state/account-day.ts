@@ -5,7 +5,7 @@ import { type Day, dateAfter, dayOf, fairDay } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
 import type { StallState } from "./state.ts";
 
-/** The day that what happens at an instant is put down to. */
+/** The account day of an instant. */
 export function accountDay(state: StallState, at: Instant): Day {
   const { identity, account } = state;
   if (identity === null) throw new Error("a stall that was never opened has no days");

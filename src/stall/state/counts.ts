@@ -13,7 +13,7 @@ export function onHand(count: Count): number {
   return count.opening + count.delivered + count.corrected - count.pressed - count.spoiled;
 }
 
-/** Whether a piece is a blank, and no transfer. */
+/** Whether a piece is a blank (else it is a transfer). */
 export const isBlank = (piece: string): boolean => piece.startsWith("sku:");
 
 export const skuKey = (sku: Sku): PieceKey => `sku:${sku}`;
@@ -29,8 +29,8 @@ const transferOf = (line: Pick<Line, "design">): PieceKey => transferKey(line.de
 type Made = Pick<Line, "blank" | "colour" | "size" | "design" | "own" | "second" | "rack">;
 
 /**
- * The pieces of one garment: its blank, if it is not the customer's own, and its transfers. One may be there twice; a
- * garment of the rack takes none.
+ * The pieces of one garment: its blank, unless the customer brings it, and its transfers. A transfer may appear twice;
+ * a garment from the rack needs none.
  */
 export const piecesOf = (line: Made): readonly PieceKey[] =>
   line.rack !== undefined
@@ -41,7 +41,7 @@ export const piecesOf = (line: Made): readonly PieceKey[] =>
         ...(line.second ?? []).map(transferKey),
       ];
 
-/** Whether every piece of a garment is there, one that it needs twice twice. */
+/** Whether every piece of a garment is free; a piece needed twice must be free twice. */
 export function areThere(pieces: readonly PieceKey[], free: (piece: PieceKey) => number): boolean {
   return pieces.every((piece) => free(piece) >= pieces.filter((other) => other === piece).length);
 }
@@ -61,7 +61,7 @@ export function lostPieces(line: Line, lost: Lost): readonly PieceKey[] {
   }
 }
 
-/** How many of each piece some lines need together. */
+/** The number of each piece that some lines need together. */
 export function needed(lines: readonly Line[]): ReadonlyMap<PieceKey, number> {
   const pieces = new Map<PieceKey, number>();
   for (const line of lines) {

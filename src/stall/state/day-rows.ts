@@ -1,4 +1,4 @@
-/** What is put down of one day as it happens, so that its account is read off and never recounted. */
+/** What is recorded of a day as it happens, so that its account is read and never recounted. */
 
 import type { LogHistogram } from "../../maths/log-histogram.ts";
 import type { DayCosts } from "../../model/accounts/day-costs.ts";
@@ -11,7 +11,7 @@ import type { Day } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
 import type { PieceKey, UnmetReason } from "./facts.ts";
 
-/** How a sale was paid; null where the stall does not note payments and the garments were handed over. */
+/** How a sale was paid; "not-noted" if the stall does not note payments. */
 export type PaidBy = Tender | "not-noted";
 
 /** Amounts in minor units, tax included. */
@@ -65,15 +65,15 @@ export const NO_DRAWER: DayDrawer = { float: 0, moves: {}, paidOut: [], counts: 
 
 export type DayTotals = {
   readonly takings: Readonly<Partial<Record<PaidBy, Takings>>>;
-  /** Of what was sold, and of what was given back. */
+  /** Tax of what was sold, and of what was given back. */
   readonly tax: number;
   readonly taxGivenBack: number;
-  /** What was paid beyond the orders' totals (less where negative). */
+  /** Paid beyond the orders' totals (less if negative). */
   readonly difference: number;
   readonly differenceGivenBack: number;
   /** Absent until its float was set, or something was paid out or counted. */
   readonly drawer?: DayDrawer;
-  /** Given on top, by tender; absent while there are none. */
+  /** Tips, by tender; absent while there are none. */
   readonly tips?: Readonly<Partial<Record<Tender, number>>>;
   readonly hours: Readonly<Record<string, DayHour>>;
   readonly promised: number;
@@ -84,7 +84,7 @@ export type DayTotals = {
   readonly handling: Readonly<
     Partial<Record<Platen, { readonly garments: number; readonly seconds: number }>>
   >;
-  /** What the organiser says of the crowd; the deviation is a share of it. */
+  /** The organiser's figure of the crowd; the uncertainty is a share of it. */
   readonly traffic: { readonly passersBy: number; readonly uncertainty: number } | null;
   readonly closedAt: Instant | null;
   readonly reopenings: readonly { readonly at: Instant; readonly reason: string }[];
@@ -107,18 +107,18 @@ export const EMPTY_TOTALS: DayTotals = {
   reopenings: [],
 };
 
-/** What a day did to one piece of stock. */
+/** The changes of one piece of stock on a day. */
 export type DayPiece = {
-  /** Its first count ever, where that was on this day. */
+  /** The first count ever, if it was on this day. */
   readonly opening: number;
   readonly delivered: number;
   readonly corrected: number;
   readonly pressed: number;
   readonly spoiled: Readonly<Partial<Record<SpoilReason, number>>>;
-  /** Pieces that counts found beyond what was expected (fewer where negative). */
+  /** Pieces that counts found beyond the expected number (fewer if negative). */
   readonly found: number;
   readonly countedAt: Instant | null;
-  /** Since when none of it is free. */
+  /** Since when no piece is free. */
   readonly emptyAt: Instant | null;
 };
 export const EMPTY_PIECE: DayPiece = {
@@ -132,7 +132,7 @@ export const EMPTY_PIECE: DayPiece = {
   emptyAt: null,
 };
 
-/** What a day did with one offer in one colour and size. */
+/** A day's figures of one offer in one colour and size. */
 export type DayChoice = {
   readonly offer: OfferId;
   readonly blank: BlankId;
@@ -149,9 +149,9 @@ export type DayChoice = {
   /** Garments asked for, met or not. */
   readonly asked: number;
   readonly unmet: Readonly<Partial<Record<UnmetReason, number>>>;
-  /** Those that were asked for in vain while it was out. */
+  /** Requests turned away while it was out. */
   readonly unmetWhileOut: number;
-  /** First wishes, as evidence of what people want: what was only taken instead is left out. */
+  /** First wishes, as evidence of what people want; substitutes are left out. */
   readonly wishes: {
     readonly lines: number;
     readonly colour: number;
@@ -176,7 +176,7 @@ export const choiceRow = (
   { offer, colour, size }: { readonly offer: OfferId; readonly colour: ColourId; readonly size: SizeId },
 ): string => `${day} ${offer}.${colour}.${size}`;
 
-/** Everything put down of one day. */
+/** Everything recorded of one day. */
 export type DayRows = {
   readonly totals: DayTotals;
   readonly pieces: ReadonlyMap<PieceKey, DayPiece>;

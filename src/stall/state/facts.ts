@@ -69,17 +69,14 @@ export type Line = {
   readonly own?: true;
   /** Further transfers on each of them. */
   readonly second?: readonly DesignId[];
-  /** How long one takes at the press, where that is not as long as a plain garment of its kind: 2 is twice as long. */
+  /** How long one takes at the press, in plain garments of its kind: 2 is twice as long. Absent: 1. */
   readonly effort?: number;
 };
 
-/** What a platen is set to, and when it is thought to have got there. */
+/** The temperature a platen is set to, and when it is expected to reach it. */
 export type PlatenHeat = { readonly fahrenheit: number; readonly readyAt: Instant };
 
-/**
- * Where in line a job stands: lower goes first. A job keeps its turn while it is on the press, so that
- * handing it back costs it nothing.
- */
+/** A job's place in line: lower goes first. A job on a press keeps its turn, so that returning it costs nothing. */
 export type Turn = number;
 
 type JobAt =
@@ -322,7 +319,7 @@ export type StallEvent =
       readonly n: number;
       readonly press: PressId;
       readonly countsFrom: Instant;
-      /** What the platen is to be set to, where that is not what it has. */
+      /** The temperature to set the platen to; null if it already has that temperature. */
       readonly set: PlatenHeat | null;
       readonly tappedAt?: Instant;
     }
@@ -349,7 +346,7 @@ export type StallEvent =
       readonly number: number;
       readonly n: number;
       readonly seconds: number;
-      /** When it was done, where the stall heard of it later: then it counts from that instant. */
+      /** When it was done, if the stall learnt of it later: then it counts from that instant. */
       readonly tappedAt?: Instant;
     }
   | { readonly type: "undo-pressed"; readonly number: number; readonly n: number; readonly turn: Turn }
@@ -372,7 +369,7 @@ export type StallEvent =
     }
   | { readonly type: "fell-short"; readonly number: number; readonly n: number }
   | { readonly type: "supplied"; readonly number: number; readonly n: number }
-  /** A garment that nothing is there for is no part of its order any more, which costs so much without it. */
+  /** A short garment left its order, which now costs this much. */
   | {
       readonly type: "left-out";
       readonly number: number;
@@ -380,7 +377,7 @@ export type StallEvent =
       readonly tax: number;
       readonly total: number;
     }
-  /** A garment that nothing is there for became one of this line, of the same price; it is in line where it was. */
+  /** A short garment was replaced by one of this line and the same price, with its place in line. */
   | { readonly type: "taken-instead"; readonly number: number; readonly n: number; readonly line: Line }
   /** Other garments than before, or more, or fewer: what the order is made of from now on, and costs. */
   | {
@@ -406,7 +403,7 @@ export type StallEvent =
       readonly amount: number;
       readonly tip?: number;
     }
-  /** Money for what was left out was handed back; less than nothing where that was not so after all. */
+  /** Money for removed garments was handed back; negative if that was undone. */
   | { readonly type: "given-back"; readonly number: number; readonly amount: number }
   /** The order ends in this way once its reserved garments are given back. */
   | {
@@ -465,9 +462,9 @@ export type StallEvent =
   | { readonly type: "announcement-taken-back"; readonly id: AnnouncementId }
   | { readonly type: "resumed" }
   | { readonly type: "requoted"; readonly number: number; readonly dueBy: Instant }
-  /** The order is going to miss its promise, and its customer is told, once. */
+  /** The order will miss its promise; its customer is told once. */
   | { readonly type: "ran-late"; readonly number: number }
-  /** The people at the presses; null where there is one for each. */
+  /** The number of people at the presses; null if there is one for each. */
   | { readonly type: "hands-set"; readonly hands: number | null }
   /** Intake stays open up to this closing time, whatever the line; null takes that back. */
   | { readonly type: "kept-open"; readonly closes: Instant | null }
@@ -490,19 +487,19 @@ export type StallEvent =
       readonly day: Day;
       readonly crowd: { readonly passersBy: number; readonly uncertainty: number } | null;
     }
-  /** The crew watched for so long, up to now, and counted people walking past. */
+  /** The crew counted people walking past for this many seconds, up to now. */
   | { readonly type: "passers-by-counted"; readonly people: number; readonly seconds: number }
-  /** What other fairs taught, taken in: evidence of the same id takes the place of the older. */
+  /** Lessons imported from other fairs; newer evidence replaces older evidence of the same id. */
   | { readonly type: "lessons-taken"; readonly lessons: readonly Lessons[] };
 
-/** What one accepted command wrote: its events, in order, at one instant. */
+/** The journal entry of one accepted command: its events, in order, at one instant. */
 export type JournalEntry = {
   readonly sequence: number;
   readonly at: Instant;
   readonly events: readonly StallEvent[];
   /**
-   * The rows of the day's account as they stood afterwards, where they were not written out by themselves.
-   * Absent where all were: what is not written out is told by the entries since the last such one.
+   * The rows of the day's account after this entry, if they were not written out. Absent if all were. To read the rows
+   * that are not written out, read the entries since the last one without `ahead`.
    */
   readonly ahead?: readonly (readonly [recordKey: string, row: unknown])[];
 };

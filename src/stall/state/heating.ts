@@ -1,4 +1,4 @@
-/** What a platen has to be set to for a garment, and how long that takes. */
+/** The temperature a garment needs on a platen, and the time to change to it. */
 
 import type { Moments } from "../../maths/lognormal.ts";
 import type { DesignId } from "../../model/basics/ids.ts";
@@ -19,7 +19,7 @@ export function fahrenheitOf(menu: Menu, design: DesignId): number {
   return found.settings.temperatureFahrenheit;
 }
 
-/** Whether a platen can press this without being set anew; one that nobody set yet is assumed to be. */
+/** Whether a platen can press this without a change of temperature; a platen that was never set is assumed to. */
 export const suits = (heat: PlatenHeat | null, fahrenheit: number): boolean =>
   heat === null || Math.abs(heat.fahrenheit - fahrenheit) <= SAME_WITHIN;
 
@@ -30,7 +30,7 @@ export function changeTime(fromFahrenheit: number, toFahrenheit: number): number
   return Math.round(minutes * MINUTE);
 }
 
-/** What a platen is to be set to for a garment pulled now; null where it stays as it is. */
+/** The temperature to set a platen to for a garment pulled now; null if it stays as it is. */
 export function settingFor(heat: PlatenHeat | null, fahrenheit: number, now: Instant): PlatenHeat | null {
   if (heat === null) return { fahrenheit, readyAt: now };
   if (suits(heat, fahrenheit)) return null;
@@ -39,8 +39,8 @@ export function settingFor(heat: PlatenHeat | null, fahrenheit: number, now: Ins
 }
 
 /**
- * What changing temperatures adds to each garment of a platen, in seconds, before any was timed: every
- * temperature of the menu as likely as the next, and runs lengthened by as many as may overtake a job.
+ * The seconds that temperature changes add to each garment of a platen, before any was timed. All temperatures of the
+ * menu are equally likely, and runs are longer by as many garments as may overtake one.
  */
 export function heatingSeed(menu: Menu, platen: Platen): Moments {
   const seeds = SEEDS.get(menu) ?? { flat: seedOf(menu, "flat"), cap: seedOf(menu, "cap") };

@@ -17,7 +17,7 @@ export function openingAt(
   return { open: false, opens: next };
 }
 
-/** When the next span begins after an instant; null where there is none. */
+/** When the next span begins after an instant; null if there is none. */
 export function opensAfter(state: StallState, now: Instant): Instant | null {
   const later = (state.identity?.openings ?? []).filter(({ opens }) => opens > now).map(({ opens }) => opens);
   return later.length === 0 ? null : Math.min(...later);
@@ -27,7 +27,7 @@ export function opensAfter(state: StallState, now: Instant): Instant | null {
 export const whyStopped = ({ fairStop, paused }: Pick<Desk, "fairStop" | "paused">): string | null =>
   fairStop?.reason ?? paused?.reason ?? null;
 
-/** Since when every promised wait stands still; null while the presses go on. */
+/** Since when every promised wait is frozen; null while the presses go on. */
 export function stillSince({ fairStop, paused }: Pick<Desk, "fairStop" | "paused">): Instant | null {
   const since = [paused?.since, fairStop?.pressing === true ? fairStop.since : undefined].filter(
     (at) => at !== undefined,

@@ -9,7 +9,7 @@ import type { Hold, Order, PieceKey, Turn } from "./facts.ts";
 import { isOutside, isUnclaimed, lineOf, orderKey, stageOf, turnOf } from "./orders.ts";
 import { type WorkClass, workClass } from "./pace.ts";
 
-/** A garment's place: which one, and what it needs to be pressed. */
+/** A garment in line, with what pressing it needs. */
 export type Placed = {
   readonly turn: Turn;
   readonly number: number;
@@ -35,14 +35,14 @@ export class OrderIndex {
   };
   readonly short = new SortedList<Placed, Spot>(byTurn);
   readonly onPress = new Map<PressId, Placed>();
-  /** What is reserved for each press, by turn. */
+  /** The garments reserved for each press, by turn. */
   readonly reserved = new Map<PressId, SortedList<Placed, Spot>>();
-  /** Orders in line or on a press, by turn: the place of an order is how many stand before it. */
+  /** Orders in line or on a press, by turn: an order's place is the number of orders before it. */
   readonly underWay = new SortedList<Spot>(byTurn);
   /** Both by when they were last put outside the line. */
   readonly toPay = new SortedList<Dated>(byTime);
   readonly toClaim = new SortedList<Dated>(byTime);
-  /** Orders from the web that nobody has come for, in line or not. */
+  /** Unclaimed web orders, in line or not. */
   readonly unclaimed = new SortedList<Dated>(byTime);
   readonly ready = new SortedList<Dated>(byTime);
   readonly holds = new SortedList<Dated>(byTime);

@@ -1,4 +1,4 @@
-/** What can be said of an order from itself alone. */
+/** Facts of an order that need nothing but the order. */
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { OrderStage } from "../../model/orders/order.ts";
 import { type Instant, MINUTE } from "../../time/instants.ts";
@@ -27,7 +27,7 @@ export function stageOf(order: Order): OrderStage {
     : "waiting";
 }
 
-/** The garment that was the n-th (from 1) when it was ordered; undefined where it was left out since, or never was. */
+/** The garment that was the n-th (from 1) when it was ordered; undefined if it has left the order or never existed. */
 export const jobIn = (order: Order | undefined, n: number): Job | undefined =>
   order?.jobs.find((job) => job.n === n);
 
@@ -53,7 +53,7 @@ export function withJob(order: Order, job: Job): Order {
 export const garmentsOf = (lines: readonly { readonly quantity: number }[]): number =>
   lines.reduce((sum, line) => sum + line.quantity, 0);
 
-/** What lacks a blank or a transfer: how many garments, and what they are. */
+/** The number of garments that lack a blank or a transfer, and their names. */
 export function shortOf(order: Order) {
   const jobs = order.jobs.filter(({ stage }) => stage === "short");
   const short = order.lines.flatMap(({ offer, colour, size, each }, at) => {
@@ -83,7 +83,7 @@ export const isLike = (
   one.size === other.size &&
   (one.wishes ?? []).join() === (other.wishes ?? []).join();
 
-/** Where a garment of a line goes among some lines: to the line like it where there is one, else to a new last one. */
+/** The index of the line a garment belongs to: the line like it if there is one, else a new last one. */
 function lineFor(
   before: readonly Line[],
   line: Line,
@@ -129,11 +129,11 @@ export function withInstead(order: Order, n: number, line: Line): Order {
   };
 }
 
-/** What one garment of a line costs less by bundles and discounts: the others keep the odd minor units. */
+/** The reduction of one garment of a line by bundles and discounts; the other garments keep the odd minor units. */
 export const shareOff = (line: Line | undefined): number =>
   line?.off === undefined || line.quantity === 0 ? 0 : Math.floor(line.off / line.quantity);
 
-/** The line with so many more garments, which cost so much less together. */
+/** The line with `more` garments, which cost `less` less together. */
 function withMany(line: Line, more: number, less: number): Line {
   const { off = 0, ...plain } = { ...line, quantity: line.quantity + more };
   return off + less === 0 ? plain : { ...plain, off: off + less };

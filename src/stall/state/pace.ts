@@ -1,4 +1,4 @@
-/** How long this stall's garments take on a press: learnt from what was timed, seeded by the menu. */
+/** How long this stall's garments take on a press: learnt from timed garments, seeded by the menu. */
 
 import type { Moments } from "../../maths/lognormal.ts";
 import type { PressId } from "../../model/basics/ids.ts";
@@ -28,8 +28,8 @@ export const platenOf = (work: WorkClass): Platen => (work.startsWith("cap/") ? 
 export type Drift = { readonly sum: number; readonly count: number; readonly total: number };
 
 /**
- * A running count, mean and sum of squared differences from it (Welford's recurrence), since the pace last changed. The
- * two drifts watch for the next change; `seed` stands in for the crew's own estimate once that proved wrong.
+ * A running count, mean and sum of squared differences (Welford's recurrence) since the pace last changed. The two
+ * drifts watch for the next change. `seed` replaces the crew's own estimate once that has proved wrong.
  */
 type Timed = {
   readonly count: number;
@@ -42,10 +42,10 @@ type Timed = {
 
 export type Pace = {
   readonly work: Readonly<Partial<Record<PlainWork, Timed>>>;
-  /** Seconds a platen took to change its temperature, over all garments, those that needed none too. */
+  /** Seconds of temperature change of a platen, over all garments, including those that needed none. */
   readonly heating: Readonly<Partial<Record<Platen, Timed>>>;
   readonly spoiled: number;
-  /** What every quote is multiplied by, from the promises kept and broken so far; absent while there were none. */
+  /** The factor on every quote, learnt from promises kept and broken; absent before the first. */
   readonly stretch?: number;
   /** When each press was last done with a garment. */
   readonly freed: Readonly<Partial<Record<PressId, Instant>>>;
@@ -76,7 +76,7 @@ function seed(menu: Menu, platen: Platen): number {
   return fitting.reduce((sum, press) => sum + press.garmentSeconds, 0) / fitting.length;
 }
 
-/** What a garment of this class is expected to take from one pull to the next, heating apart. */
+/** The expected time of a garment of this class from one pull to the next, without heating. */
 export function expected(menu: Menu, pace: Pace, work: WorkClass): Expected {
   const { plain, effort } = takenApart(work);
   const timed = pace.work[plain] ?? UNTIMED;
@@ -88,7 +88,7 @@ export function expected(menu: Menu, pace: Pace, work: WorkClass): Expected {
   return { mean: effort * mean, variance: effort ** 2 * variance, weight };
 }
 
-/** What changing the temperature adds to each garment of a platen, in seconds, those that need none included. */
+/** The seconds that temperature changes add to each garment of a platen, including garments that need none. */
 export function heatingOf(menu: Menu, pace: Pace, platen: Platen): Moments {
   const seeded = heatingSeed(menu, platen);
   const timed = pace.heating[platen] ?? UNTIMED;
@@ -102,7 +102,7 @@ export function heatingOf(menu: Menu, pace: Pace, platen: Platen): Moments {
 }
 
 const STEP = 0.05;
-// With so many orders under way the step is half: their outcomes come late, and much alike.
+// With this many orders under way the step is half: their outcomes come late, and are much alike.
 const OPEN_FOR_HALF = 10;
 const STRETCH = { least: 0.5, most: 3.5 };
 
@@ -152,13 +152,13 @@ export const THRESHOLD = 5;
 const FARTHEST = 2;
 export const STILL: Drift = { sum: 0, count: 0, total: 0 };
 
-/** The drift after one more time, which lies so many deviations beyond what was expected. */
+/** The drift after one more time, which lies `deviations` beyond what was expected. */
 export function drifted({ sum, count, total }: Drift, deviations: number, seconds: number): Drift {
   const next = sum + deviations - ALLOWANCE;
   return next <= 0 ? STILL : { sum: next, count: count + 1, total: total + seconds };
 }
 
-/** The times after one more: begun anew from where a change of pace began, once one is found. */
+/** The times after one more. Once a change of pace is found, they start again from where it began. */
 function timedOnce(before: Timed, { mean, variance }: Moments, seconds: number): Timed {
   const square = Math.log(1 + variance / mean ** 2);
   const far = (Math.log(seconds / mean) + square / 2) / Math.sqrt(square);
@@ -176,7 +176,7 @@ export type Lesson = {
   readonly work: WorkClass;
   readonly press: PressId;
   readonly at: Instant;
-  /** Null where it says nothing: the platen was still changing its temperature. */
+  /** Null if it teaches nothing: the platen was still changing its temperature. */
   readonly handlingSeconds: number | null;
   readonly heatingSeconds: number;
 };

@@ -1,4 +1,4 @@
-/** What was paid for an order, and what another total makes of it. Amounts in minor units. */
+/** The payment of an order, and what a new total does to it. Amounts in minor units. */
 import type { Tender } from "../../model/orders/order.ts";
 import type { Order, OrderPayment } from "./facts.ts";
 
@@ -17,7 +17,7 @@ export function paymentOf(parts: readonly PaidPart[], at: number): OrderPayment 
   return { tender: first.tender, amount, at, ...(parts.length > 1 ? { parts } : {}) };
 }
 
-/** A payment with so much less: the part that was paid last goes first. */
+/** A payment that is lower by `less`: the part paid last is reduced first. */
 export function withLess(payment: OrderPayment, less: number): OrderPayment {
   const parts: PaidPart[] = [];
   let left = less;

@@ -1,4 +1,4 @@
-/** Pickup numbers: the order they are given out in, and the blocks that counters have beforehand. */
+/** Pickup numbers: their order, and the blocks that counters hold in advance. */
 import type { DeviceId, Numbered } from "../../model/orders/counter.ts";
 import { PAPER_NUMBERS } from "../../model/orders/place-order.ts";
 import type { StallState } from "./state.ts";
@@ -14,8 +14,8 @@ export const blockOf = ({ blocks }: StallState, device: DeviceId): readonly Numb
   blocks.get(device) ?? [];
 
 /**
- * Whether an order of a device may have this number: it was given out once, and neither an order nor another device has
- * it. A number is never given out again, so that one of a block that was let go is still good.
+ * Whether a device's order may have this number: it was given out once, and no other order or device has it. A number
+ * is never given out again, so a number of a released block is still good.
  */
 export function isUsable(state: StallState, device: DeviceId, number: number): boolean {
   if (number >= state.desk.nextNumber || isPaper(number) || state.anyOrder(number) !== undefined)

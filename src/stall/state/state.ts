@@ -1,4 +1,4 @@
-/** One stall's state: its rows, and what is worked out from them. Only apply.ts changes it. */
+/** One stall's state: its rows, and the values derived from them. Only apply.ts changes it. */
 
 import type { Identity } from "../../fair/reports.ts";
 import type { DayCosts } from "../../model/accounts/day-costs.ts";
@@ -20,32 +20,32 @@ import { NOTHING_TIMED, type Pace } from "./pace.ts";
 import { Table, type Write } from "./table.ts";
 import { type StoredRows, WriteBehindTable } from "./write-behind-table.ts";
 
-/** What outlives every order: the next pickup number, who is there, and whether intake is stopped. */
+/** What outlives every order: the next pickup number, the people at the presses, and whether intake is stopped. */
 export type Desk = {
   readonly nextNumber: number;
   readonly paused: { readonly reason: string; readonly since: Instant } | null;
   /** Set while the organiser has stopped all orders of the fair. */
   readonly fairStop?: FairStop | null;
-  /** The people at the presses; null where there is one for each. */
+  /** The number of people at the presses; null if there is one for each. */
   readonly hands: number | null;
   /** The closing time up to which the crew keeps intake open, whatever the line. */
   readonly keptOpen: Instant | null;
   /** The closing time for which last orders were called. */
   readonly lastOrders: Instant | null;
-  /** Whether orders from the web are taken just now. */
+  /** Whether web orders are taken now. */
   readonly webOrders: boolean;
   /** Until when the crew lets web orders in without limit; absent or null: they are limited. */
   readonly claimsLiftedUntil?: Instant | null;
   /** How often the menu was set; absent before the first. */
   readonly menuVersion?: number;
-  /** What the crew took off the menu: nothing new is promised of it. */
+  /** Pieces the crew took off the menu: no new order can have them. */
   readonly offMenu: readonly PieceKey[];
 };
 
 /** A stop of all orders by the organiser. */
 export type FairStop = {
   readonly reason: string;
-  /** When pressing, and so every wait, began to stand still; when orders stopped, if presses go on. */
+  /** When pressing, and so every wait, stopped; or when orders stopped, if the presses go on. */
   readonly since: Instant;
   readonly pressing: boolean;
 };
@@ -55,13 +55,13 @@ export type KeptAnnouncement = Announced & { readonly readAt: Instant | null };
 
 export type PressState = {
   readonly downSince: Instant | null;
-  /** Null until something was pulled for it: nobody knows what it is set to. */
+  /** Null until something was pulled for it: its temperature is unknown. */
   readonly heat: PlatenHeat | null;
   /** Whether garments are reserved for it. */
   readonly reserves: boolean;
-  /** When its tablet last asked for the queue, to the two minutes; absent if none ever did. */
+  /** When its tablet last asked for the queue, to within two minutes; absent if it never did. */
   readonly heardAt?: Instant;
-  /** What was let go after silence, until its tablet has shown it. */
+  /** The garments released after silence, until the tablet has shown them. */
   readonly letGo?: {
     readonly at: Instant;
     readonly silentSince: Instant;
@@ -104,9 +104,9 @@ export class StallState {
   readonly presses = new Table<PressState>("press:");
   /** The unused pickup numbers of each counter device, lowest first. */
   readonly blocks = new Table<readonly Numbered[]>("block:");
-  /** Pressed garments that nobody took, by the garment of the order they were made for. */
+  /** Pressed garments that nobody took, by job id. */
   readonly rack = new Table<RackItem>("rack:");
-  /** What is to be given back on orders that are over, by number, in minor units. */
+  /** The money to give back on orders that are over, by number, in minor units. */
   readonly owed = new Table<number>("owed:");
   /** The latest announcements of the organiser, by id. */
   readonly announcements = new Table<KeptAnnouncement>("announcement:");
@@ -251,7 +251,7 @@ export class StallState {
     return [this.dayTotals, this.dayPieces, this.dayChoices] as const;
   }
 
-  /** What must be written since the last call, but for what is written behind. */
+  /** The rows to write since the last call, without those written behind. */
   take(): Write[] {
     return [...this.tables, ...this.readByKey].flatMap((table) => table.take());
   }

@@ -1,8 +1,8 @@
-/** One row to write, or to delete where the value is undefined. */
+/** One row to write, or to delete if the value is undefined. */
 export type Write = readonly [recordKey: string, value: unknown];
 
 export type TableOptions<V> = {
-  /** Told of every change, so that what is derived from the rows can follow. */
+  /** Called with every change, so that derived values can follow. */
   readonly changed?: (before: V | undefined, after: V | undefined) => void;
   /** Reads a row that is not held in memory. Where given, rows leave memory once they are written. */
   readonly read?: (recordKey: string) => V | undefined;
@@ -48,7 +48,7 @@ export class Table<V> {
     this.#options.changed?.(before, undefined);
   }
 
-  /** Takes in a row as it stands in storage. */
+  /** Loads a row from storage. */
   load(key: string, value: V): void {
     this.#rows.set(key, value);
     this.#options.changed?.(undefined, value);

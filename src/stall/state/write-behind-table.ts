@@ -34,7 +34,7 @@ export class WriteBehindTable<V> {
     this.#touched.add(key);
   }
 
-  /** Takes in a row from the journal that was not written out. */
+  /** Loads a row from the journal that was not written out. */
   load(key: string, value: V): void {
     this.#rows.set(key, value);
   }

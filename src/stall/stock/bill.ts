@@ -1,4 +1,4 @@
-/** What an order costs, and the tax in it. Whole numbers throughout, so that no binary fraction can tip a sum. */
+/** The price of an order and the tax in it, in whole numbers, so that no rounding of fractions can change a sum. */
 
 import { sharedOut } from "../../model/basics/shared-out.ts";
 import type { Rules } from "../../model/menu/rules.ts";
@@ -32,7 +32,7 @@ export const taxIn = (amount: number, partsPerMillion: number): number =>
 
 type Charged = Pick<Line, "each" | "quantity" | "off" | "lowered">;
 
-/** What the garments of a line cost together, in minor units, tax included only if the price includes it. */
+/** The price of a line's garments together, in minor units; includes the tax only if prices do. */
 export const lineNet = ({ each, quantity, off = 0, lowered }: Charged): number =>
   (each - (lowered?.by ?? 0)) * quantity - off;
 
@@ -61,8 +61,8 @@ const garmentPrices = (line: Charged): readonly number[] =>
   );
 
 /**
- * What each line of an order brought before tax, in minor units: parts of the total less the tax, in
- * proportion to what the lines cost. They add up to it exactly.
+ * Each line's share of the net total (total less tax), in proportion to the lines' prices. In minor units; the shares
+ * add up exactly.
  */
 export const lineNets = (order: {
   readonly lines: readonly Charged[];

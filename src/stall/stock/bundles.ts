@@ -12,8 +12,8 @@ export type Bundled = { readonly uses: readonly BundleUse[]; readonly offs: read
 type Unit = { readonly line: number; readonly price: number };
 
 /**
- * Garments that the same places of the same bundles take, the dearest first. A bundle has one price, so of such garments
- * it saves the most with the dearest: the garments used are always the first so many of the list.
+ * Garments that fit the same places of the same bundles, dearest first. A bundle has one price, so it saves most with
+ * the dearest garments: those used are always the first ones of the list.
  */
 type Kind = { readonly units: readonly Unit[]; readonly sums: readonly number[]; readonly key: string };
 
@@ -23,8 +23,8 @@ type Use = { readonly bundle: number; readonly taken: readonly number[] };
 type Best = { readonly saving: number; readonly use: Use | null; readonly next: string };
 
 /**
- * The greatest saving, by going through every way to use the bundles one after another; what is left after a number of
- * garments of each kind is worked out once. A use that saves nothing is never part of it.
+ * The greatest saving, by trying every sequence of bundle uses. The best for each remaining number of garments of each
+ * kind is computed once. A use that saves nothing is never included.
  */
 export function bundled(bundles: readonly Bundle[], lines: readonly Priced[]): Bundled {
   const offered = bundles.filter(({ offered: on }) => on);
@@ -58,14 +58,14 @@ export function bundled(bundles: readonly Bundle[], lines: readonly Priced[]): B
 
 const keyOf = (from: number, used: readonly number[]): string => `${from}|${used.join()}`;
 
-/** The price of the first so many garments of each kind. */
+/** The price of the first `used` garments of each kind. */
 const priceOf = (kinds: readonly Kind[], used: readonly number[]): number =>
   kinds.reduce((sum, { sums }, at) => sum + (sums[used[at] ?? 0] ?? 0), 0);
 
 function kindsOf(bundles: readonly Bundle[], lines: readonly Priced[]): readonly Kind[] {
   const byKey = new Map<string, Unit[]>();
   for (const [at, { offer, each, quantity, extra = 0, own, lowered }] of lines.entries()) {
-    // The customer's own garment, and one that costs less for a reason of its own, is part of no bundle.
+    // A customer's own garment, and one with a reduced price, is never part of a bundle.
     if (own === true || lowered !== undefined) continue;
     const places = bundles.map(({ takes }) =>
       takes.map(({ offers }) => Number(offers.includes(offer))).join(""),

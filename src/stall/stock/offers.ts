@@ -1,4 +1,4 @@
-/** What the menu offers and what of it is left. */
+/** The offers of the menu, and the stock left of them. */
 
 import type { DesignId, OfferId } from "../../model/basics/ids.ts";
 import type { Left } from "../../model/basics/problem.ts";
@@ -56,7 +56,7 @@ export function offSale(menu: Menu, line: Pick<Line, "offer" | "colour" | "size"
   return choice === undefined || colour === undefined || size === undefined || !onSale(choice, colour, size);
 }
 
-/** Garments of an offer in a colour and size that could be promised now; 0 for what is not offered. */
+/** The number of garments of an offer in a colour and size that could be promised now; 0 if it is not offered. */
 export function freeOf(state: StallState, choice: OfferParts, colour: Colour, size: Size): number {
   if (!onSale(choice, colour, size)) return 0;
   const second = secondOf(choice.offer, []);
@@ -83,7 +83,7 @@ export function leftOf(state: StallState, choice: OfferParts): readonly Left[] {
   );
 }
 
-/** The order line that a wish comes to at today's price, or why there is no such garment. */
+/** The order line of a wanted garment at today's price, or why there is no such garment. */
 export function lineFor(menu: Menu, wanted: WantedLine, index: number): Result<Line, Refusal> {
   const choice = choiceOf(menu, wanted.offer);
   if (choice === undefined) return refused({ code: "no-such-offer", offer: wanted.offer, line: index });
@@ -112,7 +112,7 @@ export function lineFor(menu: Menu, wanted: WantedLine, index: number): Result<L
   });
 }
 
-/** What one garment costs, and which part of that its size and its wishes add. */
+/** The price of one garment, and the part of it added by size and wishes. */
 function eachOf(offer: Offer, size: Size, wishes: readonly GarmentWish[]): Pick<Line, "each" | "extra"> {
   const added = wishes.reduce((sum, { surcharge }) => sum + surcharge, surchargeOf(offer, size));
   const each = Math.max(0, offer.price + added);
@@ -125,7 +125,7 @@ const secondOf = (offer: Offer, wishes: readonly GarmentWish[]): readonly Design
   ...wishes.flatMap(({ second }) => (second === undefined ? [] : [second.design ?? offer.design])),
 ];
 
-/** What wishes and further transfers make of a garment; nothing of it is in the row of a plain one. */
+/** The members that wishes and further transfers add to a line; a plain garment's row has none of them. */
 function wishedFor(
   menu: Menu,
   { offer, blank }: OfferParts,

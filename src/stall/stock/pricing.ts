@@ -1,4 +1,4 @@
-/** What an order costs: its garments, the best bundles, a discount of the crew, and the tax of what is left. */
+/** The price of an order: its garments, the best bundles, the crew's discount, and the tax on the rest. */
 import { sharedOut } from "../../model/basics/shared-out.ts";
 import type { Bundle } from "../../model/menu/bundles.ts";
 import type { Rules } from "../../model/menu/rules.ts";
@@ -24,8 +24,8 @@ export const discountOn = (price: number, by: Discount["by"]): number =>
   "amount" in by ? by.amount : taxOn(price, by.partsPerMillion);
 
 /**
- * The price of some lines: the bundles that save most, then the discount (never more than what is left), shared out over
- * the lines by what they cost then; the tax is that of the reduced price. All in minor units, and they add up exactly.
+ * Prices some lines: the bundles that save most, then the discount (never more than the rest), shared over the lines by
+ * their price after bundles; then the tax of the reduced price. All in minor units; they add up exactly.
  */
 export function priced<L extends Priced>(
   { bundles = [], rules }: Selling,

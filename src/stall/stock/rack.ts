@@ -8,7 +8,7 @@ import { lineOf } from "../state/orders.ts";
 import type { StallState } from "../state/state.ts";
 import { lineNet } from "./bill.ts";
 
-/** What a garment of an order is on the rack. */
+/** A garment of an order as a row of the rack. */
 export function rackItemOf(
   order: Order,
   job: Job,
@@ -98,8 +98,8 @@ export function onRack(
 export type GarmentShare = { readonly amount: number; readonly tax: number };
 
 /**
- * What a garment brought: its part of the order's total, and of its tax, in proportion to what it costs after bundles and
- * discounts; garments that are alike cost alike. The parts of all garments add up to the order exactly.
+ * A garment's share of its order's total and tax, in proportion to its price after bundles and discounts; like garments
+ * have equal shares. The shares add up exactly.
  */
 export function garmentShares(order: Order): ReadonlyMap<number, GarmentShare> {
   const prices = order.jobs.map((job) => {

@@ -1,4 +1,4 @@
-/** What will run out first at today's pace, and when. */
+/** The pieces that run out first at today's pace, and when. */
 
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
@@ -13,7 +13,7 @@ const LEAST_SEEN = 15 * 60_000;
 
 export type Low = { readonly piece: PieceKey; readonly free: number; readonly emptyAt: Instant | null };
 
-/** When a piece is gone at the pace of today's orders; null where it lasts the day, or nobody took one. */
+/** When a piece runs out at the pace of today's orders; null if it lasts the day, or nobody ordered one. */
 function emptyAt(state: StallState, piece: PieceKey, free: number, now: Instant): Instant | null {
   const opening = openingAt(state, now);
   const { day } = state.count(piece);

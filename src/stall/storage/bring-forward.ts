@@ -8,12 +8,12 @@ import { payerIn, presentEntry, withoutPayer } from "./earlier-names.ts";
 import type { AtOrder } from "./people.ts";
 import { journalKey, RECORDS_VERSION, type Store } from "./records.ts";
 
-/** From this shape on, names of the crew stand apart from the facts. */
+/** From this shape on, the crew's names are stored apart from the facts. */
 const NAMES_APART = 3;
 const CURSOR = "bring-forward";
 /** Rows read for one part. */
 const PART = 500;
-/** Rows of a shape before names stood apart, in the order in which they are brought forward. */
+/** The rows of shapes before 3, in the order in which they are brought forward. */
 const PREFIXES = ["order:", "past:", "journal:"] as const;
 type Prefix = (typeof PREFIXES)[number];
 type Cursor = { readonly prefix: Prefix; readonly after: string | null };
@@ -88,7 +88,7 @@ export class BringForward {
     return [...name, [key, withoutPayer(row as Order)]]; // the prefix's own type
   }
 
-  /** Whether the stall's people are gone: then no name is taken over. */
+  /** Whether the stall's people are erased: then no name is kept. */
   get #isErased(): boolean {
     return this.#store.get("erased") !== undefined;
   }

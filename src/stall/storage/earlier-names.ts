@@ -1,7 +1,7 @@
 /**
- * What rows and events looked like in earlier shapes. They are translated whenever they are read: until shape 4 an undo had
- * a name of its own, until shape 3 the reserve of a press was called aside, and until shape 2 whoever took a payment stood
- * in the order and in the journal.
+ * Earlier shapes of rows and events, translated whenever they are read. Until shape 4 an undo had a name of its own;
+ * until shape 3 a press's reserve was called aside; until shape 2 the name of who took a payment was in the order and
+ * in the journal.
  */
 import type { Job, JournalEntry, Order, StallEvent } from "../state/facts.ts";
 import type { PressState } from "../state/state.ts";
@@ -46,13 +46,13 @@ export const presentEntry = (entry: JournalEntry): JournalEntry =>
 
 type WithPaid = { readonly paid: (Order["paid"] & { readonly by?: unknown }) | null }; // as shape 2 wrote it
 
-/** Who took the payment of a stored order, if its row still says so. */
+/** Who took the payment of a stored order, if its row still has the name. */
 export function payerIn(row: unknown): string | undefined {
   const by = (row as WithPaid | undefined)?.paid?.by; // rows of orders only
   return typeof by === "string" ? by : undefined;
 }
 
-/** The order without the name of whoever took its payment; the very same order if it has none. */
+/** The order without the name of who took its payment; the same object if there is no name. */
 export function withoutPayer(order: Order): Order {
   if (order.paid === null || !("by" in order.paid)) return order;
   const { by: _, ...paid } = order.paid as typeof order.paid & { readonly by?: unknown }; // as shape 2 wrote it

@@ -1,6 +1,6 @@
 /**
- * Where a stall's rows are: its home, a prefix before every key. A whole stall is loaded into a home of its own, unseen,
- * and one row moves it in. What was broken off, and what was left, is cleared a page at a time.
+ * Where a stall's rows are: its home, a prefix before every key. A whole stall is loaded into a new home, out of sight,
+ * and one row moves it in. Broken-off loads and old homes are cleared a page at a time.
  */
 import type { Instant } from "../../time/instants.ts";
 import { StallState } from "../state/state.ts";
@@ -30,7 +30,7 @@ const HOMES = "~";
 /** Programs before this shape know no homes: they must not take a stall that moved for an empty one. */
 const SHAPE = 5;
 const PAGE = 500;
-/** A load without a further part for so long is broken off. */
+/** A load is broken off if no part comes for this long, in milliseconds. */
 const PATIENCE = 60 * 60 * 1000;
 
 /** The rows of a home under their own keys. */
@@ -48,7 +48,7 @@ function storeAt(store: Store, home: string): Store {
   };
 }
 
-/** What does not go along from an empty stall: its short journal, and what was answered and due before. */
+/** What an empty stall does not keep: its short journal, recorded answers, and texts. */
 const NOT_KEPT = (() => {
   const { tables, readByKey, writeBehind } = new StallState();
   const stalls = [...tables, ...readByKey, ...writeBehind].map(({ prefix }) => prefix);
@@ -120,7 +120,7 @@ export class Homes {
     if (loading !== null) this.#set({ ...this.#row, loading: null, left: [...left, loading.home] });
   }
 
-  /** What was loaded is the stall from now on; what belongs to the place comes along from the empty one. */
+  /** Makes the loaded rows the stall; rows that belong to the place are copied from the empty stall. */
   moveIn(): void {
     const { loading, home: before } = this.#row;
     if (loading === null) throw new Error("nothing is being loaded");
@@ -147,7 +147,7 @@ export class Homes {
     return loading === null ? null : loading.at + PATIENCE;
   }
 
-  /** Clears a page of what is left over. */
+  /** Clears a page of the homes left over. */
   clear(now: Instant): void {
     const { loading } = this.#row;
     // A row "in the future" dates from before the clock was moved back: its load is as good as over.
@@ -157,7 +157,7 @@ export class Homes {
     this.#set({ ...this.#row, left: this.#row.left.slice(1) });
   }
 
-  /** Deletes a page of a home's rows; whether none is left. */
+  /** Deletes a page of a home's rows. True if none is left. */
   #clearPage(home: string): boolean {
     const page = [...this.#rows.list({ prefix: home, limit: PAGE })];
     for (const [key] of page) this.#rows.delete(key);

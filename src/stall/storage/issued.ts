@@ -1,4 +1,4 @@
-/** Tokens and claims that customers got where this stall was before: hashes of them came along in its file. */
+/** Tokens and claims that customers got at this stall's earlier place: its file holds hashes of them. */
 import type { Store } from "./records.ts";
 
 export const ISSUED = "issued:";
@@ -7,7 +7,7 @@ export const ISSUED = "issued:";
 export const tokenName = (customer: string): string => `customer.${customer}`;
 export const claimName = (number: number): string => `claim.${number}`;
 
-/** Whether a key of that name and hash was given out at an earlier place. */
+/** Whether a key with this name and hash was given out at an earlier place. */
 export function wasIssued(store: Store, name: string, hash: string): boolean {
   const hashes = store.get(ISSUED + name) as readonly string[] | undefined; // written under this prefix only
   return hashes?.includes(hash) === true;

@@ -1,6 +1,6 @@
 /**
- * A whole stall from its file, part by part. A part's journal is told on from where the last part ended, so what does not
- * fit together is found here, and only open work is ever in memory.
+ * Loads a whole stall from its file, part by part. A part's journal continues the last part's, so contradictions are
+ * found here, and only open work is ever in memory.
  */
 import type { Identity } from "../../fair/reports.ts";
 import type { StallPart } from "../../model/accounts/whole-stall.ts";
@@ -19,7 +19,7 @@ import { bytesOf } from "./picture-bytes.ts";
 import { journalKey, loadState, RECORDS_VERSION, type Store } from "./records.ts";
 import { PEOPLE, ROWS, told } from "./snapshot.ts";
 
-/** What cannot come out of a stall's journal; null if nothing is wrong. */
+/** A state that no stall's journal can lead to; null if nothing is wrong. */
 function faultIn(state: StallState): FileFault | null {
   if (state.identity === null) return { code: "not-opened" };
   for (const key of state.counts.keys()) {
@@ -35,7 +35,7 @@ const taken = (state: StallState): readonly Write[] => [
   ...state.writeBehind.flatMap((table) => table.take()),
 ];
 
-/** The journal of a part told on from what came before it. */
+/** Applies a part's journal after the parts before it. */
 function toldOn(store: Store, journal: readonly JournalEntry[]): Result<readonly Write[], FileFault> {
   if (journal.length === 0) return ok([]);
   const state = loadState(store);
@@ -77,7 +77,7 @@ function issuedIn(store: Store, issued: NonNullable<StallPart["issued"]>): reado
   return [...hashes];
 }
 
-/** What one part of a file writes into the home that is being filled; or why it cannot be read. */
+/** The rows that one part of a file writes into the home being filled, or why the part cannot be read. */
 export function partRows(store: Store, part: StallPart): Result<readonly Write[], FileFault> {
   const journal = toldOn(store, (part.journal ?? []) as unknown as JournalEntry[]); // what is not one does not fit
   if (!journal.ok) return journal;
@@ -91,7 +91,7 @@ export function partRows(store: Store, part: StallPart): Result<readonly Write[]
   ]);
 }
 
-/** A file is written page by page, and a picture may be replaced meanwhile: what is missing from the file is taken away. */
+/** Removes pictures that the file lacks: a file is written page by page, and a picture may be replaced while it is. */
 const withoutPicture = (state: StallState, store: Store): StallEvent[] =>
   [...state.pictures.keys()]
     .filter((key) => {
@@ -100,7 +100,7 @@ const withoutPicture = (state: StallState, store: Store): StallEvent[] =>
     })
     .map((key) => ({ type: "picture-set", design: DesignId.parse(key), picture: null }));
 
-/** What is written when all parts have come: at another place the stall goes on under that place's name. */
+/** The last rows, once all parts have come: the stall goes on under its new place's name. */
 export function lastRows(
   store: Store,
   identity: Identity,

@@ -1,6 +1,6 @@
 /**
- * Who a stall's customers are and what was said, kept apart from the facts: the journal and the orders
- * hold only opaque ids, so these rows can be erased without touching a count.
+ * A stall's customers and their messages, apart from the facts: the journal and the orders hold only opaque ids, so
+ * these rows can be erased without changing a count.
  */
 
 import type { Talk } from "../../chat/talk/talk.ts";
@@ -41,10 +41,10 @@ export type AtOrder = {
   readonly given?: CustomerId;
   /** The number that texted the code; the order's texts go there. */
   readonly confirmed?: { readonly phone: PhoneNumber; readonly customer: CustomerId };
-  /** Who of the crew took the payment, and what of it. */
+  /** Which crew member took the payment, and what of it. */
   readonly paidTo?: string;
   readonly took?: readonly PaidPart[];
-  /** What the customer wished for that is not on the menu, in their words; the crew sees it. */
+  /** The customer's wish for something that is not on the menu, in their words; the crew sees it. */
   readonly wish?: string;
   /** The crew's latest sentence to the customer. */
   readonly texted?: { readonly say: CrewSentence; readonly at: Instant };
@@ -68,17 +68,17 @@ export const NOBODY: Person = {
 export type SaidTurn = {
   /** The message's own id: the same id again gets the same replies and changes nothing. */
   readonly id: string;
-  /** What the customer wrote; null where the stall spoke by itself. */
+  /** The customer's message; null if the stall spoke first. */
   readonly text: string | null;
   readonly replies: readonly string[];
   /** The order placed in this turn. */
   readonly order: number | null;
 };
 
-/** A conversation with what was said last, oldest first. */
+/** A conversation with its latest turns, oldest first. */
 export type Conversation = {
   readonly talk: Talk;
-  /** How many turns there ever were: numbers the messages for a page that reads on. */
+  /** The number of turns so far: it numbers the messages for a page that reads on. */
   readonly said: number;
   readonly turns: readonly SaidTurn[];
   /** Segments put into the outbox for this number on the latest day there were any. */
@@ -129,7 +129,7 @@ export type Access = { readonly generation: number; readonly earlierUntil: Insta
 /** Where the stall has moved to: the address of its customers' page there. */
 export type Moved = { readonly to: string; readonly at: Instant };
 
-/** How far the fair has been told. */
+/** What the fair was last told. */
 export type Pushed = {
   readonly version: number;
   /** When it was last tried. */
@@ -139,7 +139,7 @@ export type Pushed = {
   readonly shares: Currency | null;
 };
 
-/** How often the stall refused, and when that was last written by itself. */
+/** How often the stall refused, and when the counts were last written on their own. */
 export type Refused = { readonly writtenAt: Instant; readonly counts: RefusalCounts };
 
 export type TextCounts = {
@@ -198,7 +198,7 @@ export class People {
     return this.atOrders.get(String(number)) ?? {};
   }
 
-  /** A customer's words for what is not on the menu. */
+  /** A customer's words for something that is not on the menu. */
   readonly wishOf = (number: number): string | undefined => this.atOrder(number).wish;
 
   /** Notes a customer's words for something that is not on the menu. */
@@ -239,7 +239,7 @@ export class People {
     else if (paidTo !== undefined) this.atOrders.set(String(number), before);
   }
 
-  /** Writes what is known of people at an order with the next change: its own row is about to lose a name. */
+  /** Writes an order's row of people with the next change: the order's own row is about to lose a name. */
   keepAtOrder(number: number): void {
     const known = this.atOrders.get(String(number));
     if (known !== undefined) this.atOrders.set(String(number), known);

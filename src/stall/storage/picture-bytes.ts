@@ -22,7 +22,7 @@ export const bytesOf = (store: Store, hash: PictureHash): KeptPicture["bytes"] |
 export const hashesIn = (state: StallState): ReadonlySet<PictureHash> =>
   new Set([...state.pictures.values()].map(({ hash }) => hash));
 
-/** Deletes the bytes that some design had before and none has now. */
+/** Deletes the bytes that a design had before and no design has now. */
 export function forgetting(before: ReadonlySet<PictureHash>, state: StallState): readonly Write[] {
   const now = hashesIn(state);
   return [...before].filter((hash) => !now.has(hash)).map((hash): Write => [bytesKey(hash), undefined]);
@@ -42,7 +42,7 @@ function storedPicture(store: Store, design: string): PictureOf | null {
     : { design: DesignId.parse(design), picture: { facts, bytes } };
 }
 
-/** The picture of a design with its bytes as text, to go along; null if it has none. */
+/** A design's picture with its bytes as text, for export; null if it has none. */
 export function carriedPicture(store: Store, design: string): CarriedPicture | null {
   const stored = storedPicture(store, design);
   return stored === null ? null : { design: stored.design, base64: base64Of(stored.picture.bytes) };

@@ -18,7 +18,7 @@ export const KEPT_FOR = 48 * 60 * 60 * 1000;
 
 const seenKey = (key: WriteKey): string => `seen:${key.scope}`;
 
-/** The answer recorded for this write, or null where it is new. */
+/** The answer recorded for this write, or null if it is new. */
 export function recorded(store: Store, key: WriteKey, now: Instant): Answer<unknown> | null {
   const seen = store.get(seenKey(key)) as Seen | undefined; // rows under seen: are written below only
   if (seen === undefined || seen.at + KEPT_FOR < now) return null;

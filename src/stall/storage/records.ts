@@ -21,7 +21,7 @@ export type Store = {
 /** The shape of the records; a store written by a newer shape is not opened. */
 export const RECORDS_VERSION = 5;
 
-/** How many entries of the journal may carry rows that are not written out: what waking reads, and no more. */
+/** The most journal entries that may carry rows not written out: the most that waking has to read. */
 export const WRITE_BEHIND_MOST = 128;
 
 const JOURNAL = "journal:";
@@ -90,7 +90,7 @@ export function* readJournal(store: Store, after = 0): Generator<JournalEntry> {
   }
 }
 
-/** Writes rows as they stand; call it inside a transaction. */
+/** Writes rows unchanged. Call it inside a transaction. */
 export function write(store: Store, writes: readonly Write[]): void {
   for (const [key, value] of writes) {
     if (value === undefined) store.delete(key);

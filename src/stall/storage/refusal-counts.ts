@@ -1,13 +1,13 @@
 /**
- * How often the stall said no, by reason: what the crew looks at when customers say that ordering does not work. As
- * many counters as there are reasons, so they do not grow. They are no facts of the day: outside journal and fold.
+ * How often the stall refused, by reason, for the crew to look at when customers say that ordering fails. There is one
+ * counter for each reason, so they do not grow. They are outside journal and fold, since they are no facts of the day.
  */
 
 import type { RefusalCounts, RefusalView } from "../../model/orders/refusal-counts.ts";
 import type { Instant } from "../../time/instants.ts";
 import type { People } from "./people.ts";
 
-/** Counts are written at most this often by themselves, else with whatever is written next: a flood costs few rows. */
+/** Counts are written alone at most this often, else with the next write: a flood costs few rows. */
 const WRITTEN_EVERY = 30_000;
 
 /** The reason of an answer that is a refusal, else null. */

@@ -7,7 +7,7 @@ import { claimName, ISSUED, tokenName } from "./issued.ts";
 import { carriedPicture } from "./picture-bytes.ts";
 import type { Store } from "./records.ts";
 
-/** The parts of a stall that are rows of their own, by the prefix they stand under here. */
+/** The parts of a stall that are rows of their own, by their prefix in the store. */
 export const ROWS = {
   persons: "person:",
   conversations: "talk:",
@@ -21,7 +21,7 @@ export const PEOPLE = ["persons", "conversations", "texts", "orders"] as const;
 const PARTS = [...PEOPLE, "pictures", "journal", "issued"] as const;
 type Part = (typeof PARTS)[number];
 
-/** How much a page holds: rows are read by the hundred until their text is as long as this. */
+/** The size of a page: rows are read by the hundred until their text is this long. */
 const PAGE_ROWS = 100;
 /** A picture is as long as a thousand other rows. */
 const PAGE_PICTURES = 5;
@@ -77,7 +77,7 @@ const namesIn = (event: StallEvent): readonly string[] =>
 
 export const FIRST_PAGE: Cursor = { part: PARTS[0], after: null };
 
-/** An entry as a file has it: what it was written with besides follows from the events. */
+/** An entry as a file has it: the rest of the entry follows from its events. */
 export const told = ({ sequence, at, events }: JournalEntry): JournalEntry => ({
   sequence,
   at,

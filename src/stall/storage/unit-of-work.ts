@@ -1,4 +1,4 @@
-/** A stall's state and people together, and what has been done to them since they were last written. */
+/** A stall's state and people together, with their changes since the last write. */
 import type { Instant } from "../../time/instants.ts";
 import type { Command, Decision } from "../rules/commands.ts";
 import { step } from "../rules/step.ts";
@@ -16,7 +16,7 @@ import {
   WRITE_BEHIND_MOST,
 } from "./records.ts";
 
-/** What the object notices and does not write down: after it slept it notices again. */
+/** What the object notices but does not store: after sleeping it notices again. */
 type Noticed = {
   /** When a device of the crew last asked for anything. */
   crewAt: Instant | null;
@@ -30,7 +30,7 @@ export class UnitOfWork {
   readonly forward: BringForward;
   readonly noticed: Noticed = { crewAt: null, textsAt: -1 };
   #entries: JournalEntry[] = [];
-  /** The shape the records have; undefined where there are none. */
+  /** The shape of the records; undefined if there are none. */
   #shape: unknown;
 
   constructor(store: Store) {
@@ -56,7 +56,9 @@ export class UnitOfWork {
     return [...facts, ...this.people.take()];
   }
 
-  /** The new entries of the journal: the last carries what is not written out, or else all of that is. */
+  /**
+   * The new entries of the journal. The last one carries the rows that are not written out, unless all are written now.
+   */
   #takeJournal(): readonly Write[] {
     const entries = this.#entries;
     const last = entries.at(-1);

@@ -1,4 +1,4 @@
-/** What the events of the account itself do: days closed, the crowd, and what was asked for. */
+/** The effects of the account's own events: days closed, crowd counts, requests. */
 import type { Day } from "../../../time/fair-day.ts";
 import type { Instant } from "../../../time/instants.ts";
 import { piecesOf } from "../../state/counts.ts";
@@ -32,7 +32,7 @@ export function crowdTold(
   state.dayTotals.set(day, { ...(state.dayTotals.get(day) ?? EMPTY_TOTALS), traffic });
 }
 
-/** People counted in a watch that ends now; one that began in another hour is put down to this one. */
+/** Adds people counted in a watch that ends now, to this hour even if the watch began in another. */
 export function passersByCounted(state: StallState, people: number, seconds: number, at: Instant): void {
   changeTotals(state, at, (totals) =>
     changeHour(totals, hourAt(state, at), (row) => ({
@@ -42,7 +42,7 @@ export function passersByCounted(state: StallState, people: number, seconds: num
   );
 }
 
-/** Puts an ask down beside what was sold, and the wish in it as evidence for the next fair. */
+/** Counts a request beside the day's sales, and its wish as evidence for the next fair. */
 export function noteAsk(state: StallState, event: Asked, at: Instant): void {
   const choice = state.menu === null ? undefined : choiceOf(state.menu, event.offer);
   if (choice === undefined) return;

@@ -39,7 +39,7 @@ export function affectedPieces(state: StallState, event: StallEvent): ReadonlySe
       return new Set(order === undefined || job === undefined ? [] : piecesOf(lineOf(order, job)));
     }
     default:
-      // Pressing lowers what is on hand and what is promised alike; all else touches no stock.
+      // Pressing lowers on-hand and promised stock alike; the other events touch no stock.
       return NOTHING;
   }
 }

@@ -115,11 +115,11 @@ export function noteEmpty(state: StallState, pieces: Iterable<PieceKey>, at: Ins
   }
 }
 
-/** Whether none of a piece is there to be promised. */
+/** Whether no piece is free to promise. */
 export const isOut = (state: StallState, piece: PieceKey): boolean =>
   state.free(piece) <= 0 || onHand(state.count(piece)) <= 0;
 
-/** An order ready at an instant: its promise and its wait; or that taken back. */
+/** Counts a ready order's promise and wait, or takes that count back. */
 export function noteReady(
   state: StallState,
   { waitsFrom, dueBy }: Order,
@@ -149,9 +149,9 @@ type SalePart = { readonly by: PaidBy; readonly amount: number };
 type Sale = { readonly parts: readonly SalePart[]; readonly amount: number; readonly at: Instant };
 
 /**
- * What an order has been sold for; null where it is not sold, or no longer. Where a payment is noted it is
- * the sale; where none is, handing over is. Whatever comes back, refunded or exchanged, is no sale any more:
- * what is taken in exchange is an order of its own, paid by itself.
+ * The sale of an order; null if it is not sold, or no longer. If the stall notes payments, the payment is the sale;
+ * else handing over is. A refunded or exchanged order is no sale any more: the order made in exchange is paid by
+ * itself.
  */
 export function saleOf({ closed, paid, total }: Order): Sale | null {
   if (closed?.as === "refunded" || closed?.as === "exchanged") return null;
@@ -166,7 +166,7 @@ export function saleOf({ closed, paid, total }: Order): Sale | null {
 
 const cameBack = ({ closed }: Order): boolean => closed?.as === "refunded" || closed?.as === "exchanged";
 
-/** Puts down what a change of an order did to the day's sales and to what was pressed in vain. */
+/** Records what a change of an order did to the day's sales and to garments pressed but unsold. */
 export function noteSale(state: StallState, before: Order, after: Order, at: Instant): void {
   noteTips(state, before, after, at);
   const [was, is] = [saleOf(before), saleOf(after)];
@@ -174,7 +174,7 @@ export function noteSale(state: StallState, before: Order, after: Order, at: Ins
     if (cameBack(after)) giveBack(state, after, was, 1, at);
     else sell(state, before, was, -1, at);
   }
-  // What was sold is another thing now, or more was paid for it.
+  // The sold garments changed, or more was paid for them.
   if (was !== null && is !== null && (before.lines !== after.lines || before.paid !== after.paid)) {
     sell(state, before, was, -1, at);
     sell(state, after, is, 1, at);

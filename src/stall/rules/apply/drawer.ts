@@ -34,7 +34,7 @@ function moved(
   put(state, at, { ...drawer, moves });
 }
 
-/** A payment with what was given on top; or that taken back. */
+/** Records a payment with its tip, or takes that back. */
 export function moneyIn(
   state: StallState,
   at: Instant,

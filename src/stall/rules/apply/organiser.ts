@@ -1,4 +1,4 @@
-/** What the organiser's word changes: the stop of all orders, and announcements. */
+/** The effects of the organiser's stop and announcements. */
 import type { Instant } from "../../../time/instants.ts";
 import type { Announced, StallEvent } from "../../state/facts.ts";
 import { stillSince } from "../../state/opening.ts";
@@ -16,12 +16,12 @@ export function fairStopped(
 ): void {
   const { desk } = state;
   const { fairStop } = desk;
-  // Said again while pressing stands still: waits have stood still since the first time.
+  // The stop is repeated while pressing is stopped: waits have been frozen since the first time.
   const since = fairStop?.pressing === pressing ? fairStop.since : at;
   state.setDesk({ ...desk, fairStop: { reason, pressing, since } });
 }
 
-/** One of two reasons to stand still ends: the other has held the waits since the earlier of the two. */
+/** One of two reasons to stop pressing ends: the other has frozen the waits since the earlier of the two. */
 export function endsStanding(state: StallState, ended: "paused" | "fairStop"): void {
   const { desk } = state;
   const since = stillSince(desk);

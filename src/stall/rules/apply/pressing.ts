@@ -37,7 +37,7 @@ export function pulled(state: StallState, event: EventOf<"pulled">, at: Instant)
   if (event.set !== null) setPress(state, event.press, { heat: event.set });
 }
 
-/** What a pressed garment teaches about the pace; hands that serve several presses share its time out. */
+/** Learns the pace from a pressed garment. People who serve several presses divide its time among them. */
 function learnPace(state: StallState, job: Job, line: Line, at: Instant): void {
   if (state.menu === null || job.stage !== "pressing") return;
   const readyAt = Math.max(job.since, state.press(job.press).heat?.readyAt ?? job.since);
@@ -55,7 +55,7 @@ function learnPace(state: StallState, job: Job, line: Line, at: Instant): void {
   state.setPace(learnt(state.menu, state.pace, lesson));
 }
 
-/** A short garment became another of the same price, in line where it was. */
+/** A short garment was replaced by another of the same price, with its place in line. */
 export function takenInstead(
   state: StallState,
   { number, n, line }: EventOf<"taken-instead">,
@@ -89,7 +89,7 @@ export function pressed(state: StallState, event: EventOf<"pressed">, at: Instan
   countReady(state, order, at, 1, at);
 }
 
-/** A garment leaves its order, which may be ready without it; what was paid for it is no sale any more. */
+/** A garment leaves its order, which may be ready without it; its payment is no sale any more. */
 export function leftOut(
   state: StallState,
   { number, n, tax, total }: EventOf<"left-out">,
@@ -151,11 +151,11 @@ export function spoiled(state: StallState, event: EventOf<"spoiled">, at: Instan
   }));
 }
 
-/** A try that was not lost after all: its pieces are back, and the garment stands where it stood. */
+/** A spoil is undone: its pieces are back, and the garment keeps its place. */
 export function unspoiled(state: StallState, event: EventOf<"undo-spoiled">, at: Instant): void {
   const order = openOrder(state, event.number);
   countSpoiled(state, order, event, -1, jobOf(order, event.n).spoiled?.at ?? at, at);
-  // What is short stays so until its pieces are free: others may have been promised the rest of them meanwhile.
+  // A short garment stays short until its pieces are free: the rest of them may have been promised since.
   changeJob(state, event, (job) => ({
     ...bare(job, at),
     ...rank(job),

@@ -1,4 +1,4 @@
-/** What an event did to the line and to the takings, noted in the quarter of an hour it belongs to. */
+/** Records what an event did to the backlog and the takings, in its quarter of an hour. */
 import type { Instant } from "../../../time/instants.ts";
 import type { Order, StallEvent } from "../../state/facts.ts";
 import type { StallState } from "../../state/state.ts";
@@ -6,8 +6,8 @@ import { saleOf } from "./daybook.ts";
 import { tally } from "./rows.ts";
 
 /**
- * What an order that is over has brought in, tax included. Counted when it ends, so that a payment, which
- * nothing else of the pace depends on, writes no row of its own.
+ * The takings of an ended order, tax included. They are counted when it ends, so that a payment writes no row of its
+ * own: nothing else of the pace depends on payments.
  */
 const takenFor = (order: Order | undefined): number =>
   order === undefined || order.closed === null ? 0 : (saleOf(order)?.amount ?? 0);

@@ -1,4 +1,4 @@
-/** What it does to the orders and to a press when its reserve is let go. */
+/** What releasing a press's reserve does to the orders and to the press. */
 
 import type { PressId } from "../../../model/basics/ids.ts";
 import type { Instant } from "../../../time/instants.ts";
@@ -21,7 +21,7 @@ export function letGo(
   state.presses.set(press, { ...state.press(press), letGo: { at, silentSince, jobs } });
 }
 
-/** The marks stay: somebody else may have begun such a garment before the tablet was heard again. */
+/** The marks stay: another press may have begun such a garment before the tablet was back. */
 export function letGoShown(state: StallState, press: PressId): void {
   const { letGo: _, ...rest } = state.press(press);
   state.presses.set(press, rest);

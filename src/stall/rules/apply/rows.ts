@@ -58,16 +58,16 @@ export function changeJob(
   setOrder(state, withJob(order, change(jobOf(order, n))));
 }
 
-/** What a job keeps in every stage. */
+/** The members that a job keeps in every stage. */
 export const bare = (job: Job, at: Instant) => ({ n: job.n, line: job.line, since: at });
 
-/** Where in line a job stands, to be kept when its stage changes. */
+/** A job's place in line, to be kept when its stage changes. */
 export function rank(job: Job): { readonly turn: number; readonly overtaken: number } {
   if (isOutside(job)) throw new Error(`a garment that is ${job.stage} has no turn`);
   return { turn: job.turn, overtaken: job.stage === "pressed" ? 0 : job.overtaken };
 }
 
-/** What a job keeps that goes from one place off the presses to another. */
+/** The members a job keeps when it moves while off the presses. */
 export const inLine = (job: Job, at: Instant) => ({
   ...bare(job, at),
   ...rank(job),
@@ -75,7 +75,7 @@ export const inLine = (job: Job, at: Instant) => ({
   ...mayBePressed(job),
 });
 
-/** That a silent press may have pressed a garment is kept until somebody says what became of the garment. */
+/** The mark that a silent press may have pressed the garment, kept until somebody says what became of it. */
 export const mayBePressed = ({ letGo }: Job) => (letGo === undefined ? {} : { letGo });
 
 export function setPress(state: StallState, press: PressId, change: Partial<PressState>): void {

@@ -39,7 +39,10 @@ export function account(state: StallState, command: AccountCommand, now: Instant
   }
 }
 
-/** Closing a day closes those before it as well; an order still open goes on into the next. Numbers that counters have beforehand are let go. */
+/**
+ * Closes a day and those before it. Open orders go on into the next day, and the number blocks of counters are
+ * released.
+ */
 function closeDay(state: StallState, { day }: Of<"close-day">, now: Instant): Decision {
   if (isClosed(state.account, day)) return refuse(wrongStage(`the day ${day}`, "closed", "open"));
   if (unknown(state, day, now) || day > accountDay(state, now))

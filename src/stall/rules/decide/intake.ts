@@ -1,4 +1,4 @@
-/** Whether new orders are taken just now. */
+/** Whether the stall takes new orders now. */
 
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { Refusal } from "../../../model/orders/refusal.ts";
@@ -29,7 +29,7 @@ export function intakeRefusal(
   return undefined;
 }
 
-/** The crew takes orders until closing time whatever the line, or lets intake close by itself again. */
+/** Keeps intake open until closing time however long the line, or lets it close automatically again. */
 export function keepOpen(state: StallState, { open }: Of<"keep-open">, now: Instant): Decision {
   const opening = openingAt(state, now);
   if (!opening.open) return refuse({ code: "not-open", opens: opening.opens });

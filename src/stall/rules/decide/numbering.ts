@@ -8,7 +8,7 @@ import type { StallState } from "../../state/state.ts";
 import { accept, type Decision, type Of } from "../commands.ts";
 import { pickupWord } from "./pickup-words.ts";
 
-/** More devices than a stall has: each browser that forgets what it kept asks for a block as a new one. */
+/** More devices than a stall has. A browser that loses its storage asks for a block as a new device. */
 const DEVICES_MOST = 12;
 
 /** The number and word of an order: those its customer has if no other order has the number, else new ones. */
@@ -40,7 +40,7 @@ export function sameOrder(state: StallState, { block, lines }: Of<"place">): Ord
   return areSame && order.lines.length === lines.length ? order : undefined;
 }
 
-/** Fills a device's block up to its size. What it was given and never received counts, so that no number is wasted. */
+/** Fills a device's block up to its size. Numbers given but never received count, so that none is wasted. */
 export function giveNumbers(state: StallState, command: Of<"give-numbers">): Decision {
   const { device, have, after, chances } = command;
   const underWay = blockOf(state, device).filter(({ number }) => number > after);
@@ -66,7 +66,7 @@ function oldestLetGo(state: StallState, device: string): readonly StallEvent[] {
   return [letGo(oldest)];
 }
 
-/** The blocks that nobody uses any more once a day is closed. */
+/** Releases all blocks once a day is closed. */
 export const blocksLetGo = ({ blocks }: StallState): readonly StallEvent[] => [...blocks.keys()].map(letGo);
 
 const letGo = (device: string): StallEvent => ({

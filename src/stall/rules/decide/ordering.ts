@@ -40,7 +40,7 @@ function linesFor(menu: Menu, wanted: readonly WantedLine[]): Result<readonly Li
   return ok(lines);
 }
 
-/** Holding and placing price a line by the hold the customer has, where it has that very garment. */
+/** Prices lines by the customer's hold, if it has the same garment. */
 export function heldPrices(lines: readonly Line[], hold: Hold | undefined): readonly Line[] {
   return lines.map((line) => {
     const held = hold?.lines.find((other) => isLike(other, line));
@@ -51,8 +51,8 @@ export function heldPrices(lines: readonly Line[], hold: Hold | undefined): read
 }
 
 /**
- * The first line that stock does not cover, the customer's own hold counted as free; of what the crew took
- * off the menu there is no more than was held, save for what was taken on paper before.
+ * The first line that lacks stock, counting the customer's own hold as free. Off-menu pieces are limited to the hold,
+ * except for orders taken on paper before.
  */
 function uncovered(
   state: StallState,
@@ -70,8 +70,8 @@ function uncovered(
 }
 
 /**
- * Whether unclaimed web customers would set aside more than their share of all blanks or, the first of them aside, of a
- * piece. Anybody can make any number of web customers; without a limit a few pranks would empty the stall.
+ * Whether unclaimed web customers would hold more than their share of all blanks, or of one piece beyond its first.
+ * Anybody can invent web customers: without a limit a few pranks would empty the stall.
  */
 export function overWebShare(
   state: StallState,
@@ -106,7 +106,7 @@ export function liftedUntil({ desk }: StallState, now: Instant): Instant | null 
   return until > now ? until : null;
 }
 
-/** Whether an order from the web has to be claimed before it joins the line: its address has enough garments there. */
+/** Whether a web order must be claimed before it joins the line, because its address has enough garments there. */
 const isToClaim = (state: StallState, menu: Menu, command: Of<"place">, now: Instant): boolean =>
   command.takenBy === "web" &&
   liftedUntil(state, now) === null &&
@@ -116,8 +116,8 @@ const isHeld = (line: Line, hold: Hold | undefined): boolean =>
   hold?.lines.some((other) => isLike(other, line)) === true;
 
 /**
- * The organiser's stop, as far as it concerns an order taken then: what was on paper before it, and what a counter took
- * without signal, has happened.
+ * The organiser's stop, if it concerns an order taken then. Orders on paper from before the stop, and a counter's
+ * orders without signal, have already happened.
  */
 const stopFor = (
   { desk: { fairStop = null } }: StallState,
@@ -129,7 +129,7 @@ const takenAtOf = ({ paper }: Of<"place">, now: Instant): Instant => Math.min(pa
 
 const TRUSTED: ReadonlySet<TakenBy> = new Set(["counter", "paper"]);
 
-/** What stands in the way of an order or a hold, with the unmet ask where it is one. */
+/** Why an order or a hold is refused, with the unmet request if the refusal is one. */
 function obstacle(
   state: StallState,
   menu: Menu,
@@ -141,7 +141,7 @@ function obstacle(
   late = false,
 ): Refusal | undefined {
   const { rules } = menu;
-  // Whoever was asked to confirm before it, and whoever stands at the counter, waits as well.
+  // The stop also holds for customers who were asked to confirm before it, and for those at the counter.
   if (stop !== null) return { code: "fair-stopped", reason: stop.reason };
   if (!TRUSTED.has(takenBy)) {
     // Somebody who was asked to confirm before closing time may still say yes.
@@ -156,7 +156,7 @@ function obstacle(
     return { code: "too-many", most: TURNS_PER_ORDER - 1, of: "order" };
   }
   if (late) return undefined;
-  // What was asked for on paper, or set aside before, was still on sale then.
+  // Garments asked for on paper, or held earlier, were still on sale then.
   const gone =
     takenBy === "paper"
       ? undefined
@@ -174,7 +174,7 @@ function obstacle(
   return undefined;
 }
 
-/** The asks that some lines are, met or not; each is counted where it was newly made. */
+/** The requests in some lines, met or not; each is counted once, when it is new. */
 function asks(
   lines: readonly Line[],
   counted: readonly number[],
@@ -229,7 +229,7 @@ export function release(state: StallState, command: Of<"release">): Decision {
 }
 
 export function place(state: StallState, menu: Menu, command: Of<"place">, now: Instant): Decision {
-  // Its answer was lost so long ago that its idempotency key is forgotten.
+  // The answer was lost so long ago that the idempotency key is forgotten.
   if (sameOrder(state, command) !== undefined) return accept();
   const before = state.hold(command.customer);
   const found = linesFor(menu, command.lines);
@@ -314,7 +314,7 @@ function rackRefusal(state: StallState, lines: readonly Line[]): Refusal | undef
   return undefined;
 }
 
-/** What a payment comes to: its parts, if there are several, else the amount that was said, else all that is owed. */
+/** The parts of a payment: as given, else the given amount, else all that is owed. */
 export function paymentTold(
   { tender, amount, parts = [], tip = 0 }: PaymentTold,
   owed: number,

@@ -1,4 +1,4 @@
-/** What the organiser says to a stall: all orders stop or go on, and announcements, which the crew reads. */
+/** The organiser's word: stop all orders, let them go on, or announce something to the crew. */
 import type { Instant } from "../../../time/instants.ts";
 import type { StallEvent } from "../../state/facts.ts";
 import { stillSince } from "../../state/opening.ts";
@@ -8,8 +8,8 @@ import { accept, type Command, type Decision } from "../commands.ts";
 type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
 /**
- * Every promise moves by as long as pressing stood still, once no other reason to stand still is left. `after` is the desk
- * as it will be.
+ * Moves every promise by as long as pressing was stopped, once no other reason to stop is left. `after` is the desk as
+ * it will be.
  */
 export function requoted(
   state: StallState,
@@ -36,7 +36,7 @@ export function setFairStop(state: StallState, { stop }: Of<"set-fair-stop">, no
       : accept({ type: "fair-went-on" }, ...requoted(state, { paused, fairStop: null }, now));
   if (fairStop?.reason === stop.reason && fairStop.pressing === stop.pressing) return accept();
   const event = { type: "fair-stopped", reason: stop.reason, pressing: stop.pressing } as const;
-  // From pressing that stands still to pressing that goes on, waits begin to run again.
+  // Pressing goes on again, so waits begin to run again.
   const after = { paused, fairStop: { ...stop, since: now } };
   return accept(event, ...requoted(state, after, now));
 }
@@ -58,7 +58,7 @@ export function hearAnnouncements(state: StallState, { announcements }: Of<"hear
   );
 }
 
-/** The crew has read an announcement; one that was taken back meanwhile needs no reading. */
+/** Marks an announcement as read; one that was withdrawn needs no reading. */
 export function readAnnouncement(state: StallState, { id }: Of<"read-announcement">): Decision {
   return state.announcements.get(id)?.readAt === null ? accept({ type: "announcement-read", id }) : accept();
 }

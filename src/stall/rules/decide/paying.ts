@@ -20,8 +20,8 @@ function droppedUnpaid(state: StallState, number: number): Order | undefined {
 }
 
 /**
- * The money is in the drawer, so an order that was dropped for want of it is open again: a counter without signal takes
- * payments that the stall hears of later. What is sold out by then is short.
+ * The money is in the drawer, so an order dropped for lack of payment is open again: a counter without signal takes
+ * payments that reach the stall later. Pieces sold out since are short.
  */
 export function paid(state: StallState, menu: Menu, { number, ...told }: Of<"paid">, now: Instant): Decision {
   const dropped = droppedUnpaid(state, number);
@@ -60,12 +60,12 @@ export function undoPaid(state: StallState, menu: Menu, { number }: Of<"undo-pai
   return accept({ type: "undo-paid", number, leavesLine });
 }
 
-/** Keeps an order for its payment as long again; one that was dropped meanwhile is open again if its stock is free. */
+/** Restarts the time to pay; an order dropped in that time is open again if its stock is free. */
 export function keptUnpaid(state: StallState, menu: Menu, { number }: Of<"kept-unpaid">): Decision {
   if (droppedUnpaid(state, number) !== undefined)
     return undoClosed(state, menu, { type: "undo-closed", number, was: "dropped" });
   const order = state.order(number);
   if (order === undefined) return refuse(missing(state, number));
-  // Paid or in line meanwhile: nothing drops it.
+  // It is paid or in line by now: nothing will drop it.
   return stageOf(order) === "to-pay" ? accept({ type: "kept-unpaid", number }) : accept();
 }

@@ -17,7 +17,7 @@ import type { StallState } from "../../state/state.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
 import { askOthers } from "./reserving.ts";
 
-/** Since when the press was free for a garment that waited already; now, where it did other things meanwhile. */
+/** Since when the press was free for a garment that was waiting; now, if the press did other things since. */
 function freeFor(
   state: StallState,
   press: PressId,
@@ -44,7 +44,7 @@ function named(
     return refused(wrongStage(`garment ${wanted}`, "elsewhere", needs));
   const line = lineOf(order, job);
   const isOwn = job.stage === "reserved" && job.press === press;
-  // Taken before it went back to the line, and nobody else has it: it lies on this press.
+  // The tablet took it before it went back to the line, and nobody else has it: it is on this press.
   const wasTaken = job.stage === "waiting" && line.platen === platen && at !== undefined && at < job.since;
   if (isOwn || wasTaken)
     return ok(candidate(state, menu, { turn: job.turn, number, n, work: workClass(line) }));

@@ -29,7 +29,7 @@ function find(state: StallState, id: JobId): Result<Found, Refusal> {
 /** A turn ahead of every garment now in line. */
 const headTurn = (state: StallState, n: number): number => -(state.version + 1) * TURNS_PER_ORDER + n;
 
-/** Why a tap at one press comes too late for a garment that another has by now; null where it does not. */
+/** The refusal of a tap about a garment that another press has by now; null if none has. */
 function takenOver(id: JobId, job: Job, { press }: Tapped): Refusal | null {
   const has = job.stage === "pressing" || job.stage === "reserved" ? job.press : press;
   return press === undefined || has === press ? null : wrongStage(id, "elsewhere", `on press ${press}`);
@@ -57,7 +57,7 @@ export function undoPressed(state: StallState, { job: id }: Of<"undo-pressed">):
   return accept({ type: "undo-pressed", number: order.number, n: job.n, turn: headTurn(state, job.n) });
 }
 
-/** Ends a try: the garment is pressed again next where spares are free, else it is short. */
+/** Ends a try: the garment is pressed again next if spares are free, else it is short. */
 export function spoiled(
   state: StallState,
   { job: id, lost, reason, rack, ...tap }: Of<"spoiled">,
@@ -113,7 +113,7 @@ function spoiledToRack(
   const why = reason === "wrong-size" ? "wrong-size" : "misprint";
   const item = rackItemOf(order, job, { why, from: "spoiled" });
   const made = size === undefined ? item : { ...item, size };
-  // What was never counted, or lies on a press, is not corrected: the count was wrong before.
+  // A piece that was never counted, or is on a press, is not corrected: the count was wrong before.
   const other = canGive(state, blankOf(made)) >= 1 ? otherBlank(item, made, 1) : [];
   const noted = other.length > 0 ? { ...made, corrected: true as const } : made;
   return [{ type: "racked", key: free, item: noted }, ...other];

@@ -45,10 +45,10 @@ function toReserve(state: StallState, menu: Menu, press: Press, now: Instant): S
   return events;
 }
 
-/** What the tablet of a press that asks for the queue changes: that it was heard is recorded, and its reserve fills. */
+/** The events when a press's tablet asks for the queue: its contact is recorded, and its reserve fills. */
 function heard(state: StallState, menu: Menu, press: Press, now: Instant): readonly StallEvent[] {
   const { downSince, reserves, letGo } = state.press(press.id);
-  // What was let go is shown first: its tablet must not mix that up with what it is given now.
+  // Show the tablet the released garments first, so that it does not mix them up with new ones.
   if (downSince !== null || !reserves || letGo !== undefined) return [];
   const stale = reservedFor(state, press.id).length > 0 && now - heardAt(state, press.id) >= HEARD_EVERY;
   return [
@@ -114,7 +114,7 @@ function unasked(state: StallState, press: PressId): readonly Placed[] {
 
 const asked = ({ number, n }: Placed): StallEvent => ({ type: "reserve-asked-back", number, n });
 
-/** Asks a press for all that is reserved for it; its tablet gives back what it has not taken. */
+/** Asks a press for its whole reserve; its tablet gives back what it has not taken. */
 export function reserveAskedBack(
   state: StallState,
   menu: Menu,
@@ -135,7 +135,7 @@ export function askOthers(state: StallState, menu: Menu, press: Press): readonly
   return longest.slice(Math.floor(longest.length / 2)).map(asked);
 }
 
-/** Asks the presses for the reserved garments of an order; empty if none of it is reserved. */
+/** Asks the presses for an order's reserved garments; empty if there are none. */
 export function askForOrder(state: StallState, number: number): readonly StallEvent[] {
   return (state.order(number)?.jobs ?? []).flatMap((job): StallEvent[] =>
     job.stage === "reserved" && job.askedBack !== true

@@ -1,4 +1,4 @@
-/** Opening a stall and setting its menu with its pictures, without losing an order that stands. */
+/** Opening a stall, and setting its menu and pictures, without losing an open order. */
 
 import { type Fault, pointer } from "../../../model/basics/faults.ts";
 import { DesignId } from "../../../model/basics/ids.ts";
@@ -11,7 +11,7 @@ import { choiceOf, coloursOf, sizesOf } from "../../stock/offers.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
 import { changeStock } from "./stocktaking.ts";
 
-/** Who is named in a fault: the first few orders, and how many more there are. */
+/** The orders named in a fault: the first few, and the number of others. */
 const NAMED = 6;
 function whose(orders: ReadonlySet<number>): string {
   const numbers = [...orders].sort((one, other) => one - other);
@@ -25,7 +25,7 @@ const RETIRE = "take it off sale (offered: false) instead of leaving it out";
 
 type Missing = { readonly what: string; readonly mend: string };
 
-/** What of a menu an open line would miss; empty where it has all of it. */
+/** The parts of an open line that a menu lacks; empty if it has all of them. */
 export function missingOf(menu: Menu, line: Line): readonly Missing[] {
   const choice = choiceOf(menu, line.offer);
   if (choice === undefined || choice.blank.id !== line.blank || choice.design.id !== line.design)
@@ -43,7 +43,7 @@ export function missingOf(menu: Menu, line: Line): readonly Missing[] {
   return missing;
 }
 
-/** What open orders and holds need that a new menu would no longer have. */
+/** What open orders and holds need and a new menu lacks. */
 function inUse(state: StallState, menu: Menu): Fault[] {
   const found = new Map<string, { readonly orders: Set<number>; readonly mend: string }>();
   const check = (line: Line, number: number | null): void => {
@@ -61,7 +61,7 @@ function inUse(state: StallState, menu: Menu): Fault[] {
   }));
 }
 
-/** Everything that keeps a menu from being used now: it contradicts itself, or what stands needs what it lacks. */
+/** The faults that keep a menu from being used now: it contradicts itself, or lacks what open orders need. */
 export function menuObstacles(state: StallState, menu: Menu): readonly Fault[] {
   const faults = [...menuFaults(menu), ...inUse(state, menu)];
   const held = [...state.orderIndex.reserved].flatMap(([press, reserved]) =>
@@ -90,7 +90,10 @@ export function setMenu(state: StallState, { menu, basedOn }: Of<"set-menu">): D
   return faults.length > 0 ? refuse({ code: "menu", faults }) : accept({ type: "menu-set", menu });
 }
 
-/** The planned menu and what was brought, both or neither; only before the first order: then counts are the crew's. */
+/**
+ * Accepts a planned menu and its opening stock, both or neither. Only before the first order: after it, counts are the
+ * crew's.
+ */
 export function acceptPlan(state: StallState, { menu, entries, plan }: Of<"accept-plan">): Decision {
   if (state.desk.nextNumber !== OPEN_DESK.nextNumber) {
     const detail = "orders were taken already; change the menu with PUT …/menu and count with POST …/stock";

@@ -17,7 +17,7 @@ function eventOf(entry: StockEntry, piece: PieceKey): StallEvent {
   return { type: "corrected", piece, pieces: entry.corrected, ...reason };
 }
 
-/** Takes a piece off the menu or puts it back; what was promised of it before stays promised. */
+/** Takes a piece off the menu or puts it back; earlier promises of it stay. */
 export function setOffMenu(state: StallState, menu: Menu, { piece, off }: Of<"set-off-menu">): Decision {
   const pieces: readonly PieceKey[] = [
     ...skusOf(menu).map(skuKey),
@@ -31,7 +31,7 @@ export function setOffMenu(state: StallState, menu: Menu, { piece, off }: Of<"se
   return accept({ type: "off-menu-set", piece, off });
 }
 
-/** Takes a whole stock sheet or, with every fault named, none of it. */
+/** Applies a whole stock sheet, or none of it with every fault named. */
 export function changeStock(state: StallState, menu: Menu, { entries }: Of<"change-stock">): Decision {
   const skus = new Set<string>(skusOf(menu));
   const designs = new Set<string>(menu.designs.map(({ id }) => id));

@@ -38,9 +38,10 @@ type Priced =
   | { readonly type: "take-off"; readonly jobs: readonly number[] };
 
 /**
- * The order keeps its number, its word and its place; a garment that comes instead of another keeps that one's turn, and
- * one that is added goes where it would in a new order. Garments that stay keep their price, others have today's. Refused
- * with what is left if a piece is gone, and if a garment is on a press or may be. Nothing is given up before all is held.
+ * Changes an open order, which keeps its number, word and place. A replacement keeps the turn of the garment it
+ * replaces; an added garment queues as in a new order. Garments that stay keep their price; others have today's.
+ * Refused if a piece is sold out (with what is left), or if a garment is on a press or may be. Nothing is released
+ * before everything is held.
  */
 export function changed(state: StallState, menu: Menu, command: Changing, now: Instant): Decision {
   const { number, byCustomer } = command;
@@ -86,7 +87,7 @@ export function changed(state: StallState, menu: Menu, command: Changing, now: I
   });
 }
 
-/** Why a garment of an order is not to be changed: there is none, it is pressed, or a press has it or may have it. */
+/** Why a garment cannot be changed: it does not exist, is pressed, or a press has it or may have it. */
 function notToBeChanged(order: Order, n: number, byCustomer: boolean): Decision | undefined {
   const { number } = order;
   const id = jobId(number, n);
@@ -152,7 +153,7 @@ export function pricedAs(order: Order, n: number, line: Line): Line {
   return before !== undefined && isLike(before, line) ? { ...line, each: before.each } : line;
 }
 
-/** A garment that became another one: it waits where the other stood. */
+/** Replaces a garment; the new one takes its place in line. */
 function insteadOf(order: Order, n: number, now: Instant): Order {
   const job = jobIn(order, n);
   if (job === undefined || isOutside(job)) return order;
@@ -174,7 +175,7 @@ function tooMany({ rules }: Menu, after: Order, byCustomer: boolean): Refusal | 
   return garmentsOf(after.lines) > most ? { code: "too-many", most, of: "order" } : undefined;
 }
 
-/** What keeps a customer from having more garments, where the crew may have them. */
+/** Limits on further garments that bind customers but not the crew. */
 function notForCustomers(
   state: StallState,
   menu: Menu,
@@ -193,7 +194,7 @@ function notForCustomers(
   return overWebShare(state, menu, added, undefined) ? { code: "web-share", left: [] } : undefined;
 }
 
-/** The first wanted garment that is off sale or that stock does not cover, the pieces of what goes counted as free. */
+/** The first wanted garment that is off sale or lacks stock, counting the pieces of replaced garments as free. */
 function gone(
   state: StallState,
   menu: Menu,
@@ -219,7 +220,7 @@ function gone(
   return { code: "sold-out", offer, colour, size, left: choice === undefined ? [] : leftOf(state, choice) };
 }
 
-/** What is asked for by the changes: what comes instead of another is no wish of its own. */
+/** The requests in the changes; a replacement is not a new wish. */
 function asksOf(changes: readonly Priced[], refusal: Refusal | undefined): readonly StallEvent[] {
   if (refusal !== undefined && refusal.code !== "sold-out") return [];
   return changes.flatMap((one): StallEvent[] => {

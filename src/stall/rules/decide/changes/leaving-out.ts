@@ -8,8 +8,8 @@ import { bill } from "../../../stock/bill.ts";
 import { accept, type Decision, type Of, refuse } from "../../commands.ts";
 
 /**
- * Every short garment leaves the order; what is paid for it is to be given back. An order of which nothing
- * would be left is refused: it is dropped as a whole.
+ * Removes every short garment from an order; what was paid for it is to be given back. Refused if nothing would be
+ * left: such an order is dropped as a whole.
  */
 export function leftOut(state: StallState, menu: Menu, { number, byCustomer }: Of<"left-out">): Decision {
   const order = state.order(number);

@@ -8,8 +8,8 @@ import { choiceOf, coloursOf, freeOf, leftOf, lineFor, sizesOf } from "../../../
 import { accept, type Decision, type Of, refuse, wishMarks } from "../../commands.ts";
 
 /**
- * Every short garment of one kind in an order becomes another that costs as much, so that no money moves; all of
- * them or none. Refused where the order is not short of it, where the price is another, and where too few are left.
+ * Replaces every short garment of one kind in an order by another of the same price, all or none. Refused if the order
+ * is not short of it, if the price differs, or if too few are left.
  */
 export function takenInstead(
   state: StallState,
