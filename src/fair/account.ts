@@ -1,4 +1,4 @@
-/** What the fair knows of one stall, and its buckets added up as they go by once. */
+/** The fair's account of one stall, with sums over its buckets, each read once. */
 import type { StallId } from "../model/basics/ids.ts";
 import type { Currency } from "../model/basics/money.ts";
 import { BUCKET_MILLISECONDS, type Bucket, bucketKey, bucketStart } from "../time/bucket.ts";
@@ -8,7 +8,7 @@ import { BucketSum } from "./sum.ts";
 
 export type KeyedBucket = readonly [key: string, bucket: Bucket];
 
-/** What a stall said of itself when it last reported, and what it did. */
+/** A stall's latest report, and its sums. */
 export type StallAccount = {
   readonly stall: StallId;
   readonly name: string;
@@ -19,7 +19,7 @@ export type StallAccount = {
   readonly backlog: number;
   readonly soldOut: number;
   readonly backlogEnds: number | null;
-  /** The currency of the takings it shares; null where it shares none. */
+  /** The currency of the takings it shares; null if it shares none. */
   readonly shares: Currency | null;
   /** Its buckets in order of time, at least those since the marks' `needed`. */
   readonly buckets: Iterable<KeyedBucket>;
@@ -46,7 +46,7 @@ export function marksOf(span: AskedSpan, timeZone: string, now: number): Marks {
   return { span, now, hourBegan, dayBegan, needed };
 }
 
-/** One stall's buckets in one pass: the sums of the span, and what is told of the last hour and of today. */
+/** One stall's buckets in one pass: the sums of the span, of the last hour and of today. */
 export class PaceAccount {
   readonly sum = new BucketSum();
   readonly quarters: KeyedBucket[] = [];

@@ -7,7 +7,7 @@ import type { Rows } from "./rows.ts";
 const HOUR = 3_600_000;
 /** So much is kept in memory: today, and yesterday whole. */
 const KEPT = 48 * HOUR;
-/** After so much more it is cut back. */
+/** Rows older than needed by this much are dropped. */
 const SLACK = 24 * HOUR;
 
 const rowKey = (stall: StallId, key: string): string => `bucket:${stall}:${key}`;
@@ -23,7 +23,7 @@ export class BucketRows {
     this.#kept = bucketKey(now - KEPT);
   }
 
-  /** A stall's buckets since an instant, or all of them where it is null, in order of time. */
+  /** A stall's buckets since an instant (null: all of them), in order of time. */
   since(stall: StallId, needed: number | null, now: number): Iterable<KeyedBucket> {
     this.#cutBack(now);
     const first = needed === null ? "" : bucketKey(needed);

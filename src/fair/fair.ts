@@ -95,7 +95,7 @@ export class Fair extends DurableObject<FairEnv> {
     return organiser.newStallKey(this.transactions, generation, key, stall, overlapMinutes);
   }
 
-  /** Tells stalls what has changed, before the change is answered; what fails, or is more than 40, the alarm tells. */
+  /** Sends news to stalls before the change is answered; what fails, or is beyond 40 stalls, is left to the alarm. */
   tellStalls(): Promise<void> {
     return tellStalls(this.transactions, this.#stallOf);
   }
@@ -143,7 +143,7 @@ export class Fair extends DurableObject<FairEnv> {
 
   // ---- texts
 
-  /** How the fair's gateway speaks. */
+  /** The fair's gateway mapping. */
   gateway(): GatewayRow {
     return this.transactions.desk.gateway;
   }
@@ -178,7 +178,7 @@ export class Fair extends DurableObject<FairEnv> {
     return texts.route(this.transactions, inbound, to, bindingsOf(this.env));
   }
 
-  /** Notes that a number wants no more texts, or wants them again; gives the stalls to be told. */
+  /** Notes that a number opted out of texts, or in again; returns the stalls to inform. */
   setStopped(sender: string, stopped: boolean, as?: string): readonly StallId[] {
     return this.transactions.transact(() => this.transactions.switchboard.setStopped(sender, stopped, as));
   }
@@ -188,7 +188,7 @@ export class Fair extends DurableObject<FairEnv> {
     return this.transactions.switchboard.stops.page(stall, own, from);
   }
 
-  /** Takes in the numbers that said STOP where a stall comes from. */
+  /** Imports the numbers that said STOP at a stall's earlier place. */
   takeStops(stall: StallId, list: StopList): void {
     this.transactions.transact(() => this.transactions.switchboard.stops.takeIn(stall, list));
   }
@@ -202,7 +202,7 @@ export class Fair extends DurableObject<FairEnv> {
     return texts.stoppedAmong(this.transactions, phones, this.env.KEY_SECRET);
   }
 
-  /** Every stall has been told of it. */
+  /** Notes that every stall has been informed. */
   toldStopped(sender: string, stopped: boolean): void {
     this.transactions.transact(() => this.transactions.switchboard.toldStopped(sender, stopped));
   }

@@ -7,7 +7,7 @@ export const FAIR_RECORDS_VERSION = 1;
 
 export const FAIR_SHAPE = "records-version";
 
-/** Throws where a newer program wrote here. */
+/** Throws if a newer program wrote these rows. */
 export function mayBeOpened(rows: Pick<Rows, "get">): void {
   const written = rows.get<unknown>(FAIR_SHAPE);
   if (typeof written === "number" && written > FAIR_RECORDS_VERSION)

@@ -1,4 +1,4 @@
-/** What a stall and its fair say to each other: all that the two objects share. */
+/** The messages between a stall and its fair: all that the two objects share. */
 
 import type { FairId, StallId } from "../model/basics/ids.ts";
 import type { Currency } from "../model/basics/money.ts";
@@ -15,14 +15,14 @@ export type Identity = {
   readonly name: string;
   readonly fairName: string;
   readonly timeZone: string;
-  /** How often the fair had changed its name or hours: tells an older edition that arrives late. */
+  /** How often the fair changed its name or hours, so that an older edition that arrives late is recognised. */
   readonly edition?: number;
-  /** Whether this is a twin to try things out on, which the fair never hears of. */
+  /** Set for a rehearsal, which the fair never sees. */
   readonly rehearsal?: true;
   readonly openings: readonly { readonly opens: Instant; readonly closes: Instant }[];
 };
 
-/** What the organiser says to one stall; an older edition that arrives late changes nothing. */
+/** The organiser's word to one stall; an older edition that arrives late changes nothing. */
 export type OrganiserWord = {
   readonly edition: number;
   readonly stop: OrderStop | null;
@@ -33,7 +33,7 @@ export type OrganiserWord = {
   }[];
 };
 
-/** What a fair says to one of its stalls: whose it is, the crew keys it takes, and how its texts are sent. */
+/** A fair's message to one of its stalls: its name and hours, valid crew keys, and how texts are sent. */
 export type HearsFair = {
   readonly open: (
     identity: Identity,
@@ -46,10 +46,10 @@ export type HearsFair = {
 
 export type StallReport = {
   readonly stall: StallId;
-  /** The stall's own version: with the instant, it tells an older report that arrives late. */
+  /** The stall's own version: with the instant, an older report that arrives late is recognised. */
   readonly version: number;
   readonly at: number;
-  /** When a device of the crew last asked for anything; null where none has since the stall woke. */
+  /** When a crew device last asked for anything; null if none has since the stall woke. */
   readonly crewAt: number | null;
   /** Whether intake is stopped, by the crew or by the organiser. */
   readonly paused: boolean;
@@ -57,17 +57,17 @@ export type StallReport = {
   readonly setUp: boolean;
   /** The latest announcements that its crew has read, and when. */
   readonly read: readonly (readonly [id: AnnouncementId, at: Instant])[];
-  /** The currency of the takings in its buckets; null where the stall keeps them to itself. */
+  /** The currency of the takings in its buckets; null if the stall does not share them. */
   readonly shares: Currency | null;
   readonly backlog: number;
   readonly soldOut: number;
-  /** When all of the backlog is expected to be pressed; null where nothing waits. */
+  /** When the whole backlog is expected to be pressed; null if nothing waits. */
   readonly backlogEnds: number | null;
   /** The buckets that changed since the last report, whole. */
   readonly buckets: readonly (readonly [key: string, bucket: Bucket])[];
 };
 
-/** What the fair answers: the version of its gateway, so that a stall hears when it has an older one. */
+/** The fair's answer: the version of its gateway, so that a stall can see that its own is older. */
 export type Told = { readonly gateway: number };
 
 /** Segments of the day's cap by what they are for: a number's own orders have a part that nothing else may use. */

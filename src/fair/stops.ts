@@ -1,6 +1,6 @@
 /**
- * Who said STOP, for good: kept when senders are erased, so that a number is not texted at the fair's next edition either.
- * Numbers that said STOP where a stall came from are known by that place's hash until one of them turns up here.
+ * Numbers that said STOP, kept when senders are erased, so that they get no texts at the next edition either. Numbers
+ * that said STOP at a stall's earlier place are known by that place's hash until they write here.
  */
 import type { StallId } from "../model/basics/ids.ts";
 import type { Rows } from "./rows.ts";
@@ -29,7 +29,7 @@ export class Stops {
     return this.#rows.get<unknown>(OWN + sender) !== undefined;
   }
 
-  /** Notes STOP; without `as` where nobody knows the number any more. What is known already stays. */
+  /** Notes STOP; without `as` if nobody knows the number any more. A hash already stored stays. */
   add(sender: string, stopped: Stopped | true): void {
     const before = this.#rows.get<Stopped | true>(OWN + sender);
     if (before === undefined || before === true) this.#rows.put(OWN + sender, stopped);
@@ -44,13 +44,13 @@ export class Stops {
     return [...this.#rows.list<true>({ prefix: KEYS })].map(([row]) => row.slice(KEYS.length));
   }
 
-  /** Takes in what a stall brings along. */
+  /** Imports the STOP list that a stall brings. */
   takeIn(stall: StallId, { key, numbers }: StopList): void {
     if (numbers.length > 0) this.#rows.put(KEYS + key, true);
     for (const hash of numbers) this.#rows.put(elsewhereKey(key, hash), stall);
   }
 
-  /** The stall that brought a number along as stopped, undefined if none did; forgets that row. */
+  /** The stall that brought a stopped number, undefined if none did; deletes that row. */
   takeOut(key: string, hash: string): StallId | undefined {
     const row = elsewhereKey(key, hash);
     const stall = this.#rows.get<StallId>(row);
@@ -58,7 +58,7 @@ export class Stops {
     return stall;
   }
 
-  /** A page of a stall's numbers that said STOP, and where the next page begins; `own` is this fair's own key. */
+  /** A page of a stall's stopped numbers, and where the next page begins; `own` is this fair's own key. */
   page(
     stall: StallId,
     own: string,

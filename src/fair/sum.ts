@@ -18,7 +18,7 @@ export class BucketSum {
     mergeInto(sum.over, bucket.over);
   }
 
-  /** What was added so far; it goes on changing with the next. */
+  /** The sum so far. The object is live: it changes with the next addition. */
   get value(): Bucket {
     return this.#sum;
   }

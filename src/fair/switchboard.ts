@@ -31,7 +31,7 @@ export type Inbound = {
   /** Keyed hash of the number it is from. */
   readonly sender: string;
   readonly text: string;
-  /** The stall whose own number it was sent to; null where the number is shared. */
+  /** The stall that owns the number the text was sent to; null if the number is shared. */
   readonly own: StallId | null;
 };
 
@@ -40,10 +40,10 @@ export type SenderRow = {
   readonly stall: StallId | null;
   /** Every stall that answered the number: all of them hear when it opts out. */
   readonly stalls: readonly StallId[];
-  /** Whether the list of stalls was the last thing sent, so that a bare number picks one. */
+  /** Whether the list of stalls was sent last, so that a bare number picks one. */
   readonly choosing: boolean;
   readonly stopped: boolean;
-  /** Whether stalls are still being told of the last change of that; absent where nothing ever changed. */
+  /** Whether stalls are still being informed of the last change; absent if there never was one. */
   readonly telling?: boolean;
 };
 
@@ -77,8 +77,8 @@ export class Switchboard {
   }
 
   /**
-   * Routes a text and remembers where it went. Seen before, it goes where it went the first time: that stall
-   * has its answer recorded, or never got it.
+   * Routes a text and remembers the stall. A repeated text goes to the same stall, which has its answer recorded or
+   * never got the text.
    */
   route(inbound: Inbound, stalls: Stalls, now: number): Destination {
     const key = `seen-text:${inbound.message}`;
@@ -94,8 +94,8 @@ export class Switchboard {
   }
 
   /**
-   * The number wants no more texts from anybody here, or wants them again; gives the stalls to be told. `as` is the hash by
-   * which a stall that moves takes that along.
+   * A number opts out of all texts here, or in again; returns the stalls to inform. `as` is the hash that goes along
+   * when a stall moves.
    */
   setStopped(sender: string, stopped: boolean, as?: string): readonly StallId[] {
     const before = this.sender(sender);
@@ -107,7 +107,7 @@ export class Switchboard {
     return before.stalls;
   }
 
-  /** Every stall has been told of it. */
+  /** Notes that every stall has been informed. */
   toldStopped(sender: string, stopped: boolean): void {
     const before = this.sender(sender);
     if (before.stopped === stopped && before.telling === true)

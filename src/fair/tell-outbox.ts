@@ -1,6 +1,6 @@
 /**
- * Which stalls the fair still has to tell of a change: a row a stall, without the news itself. The news is read when it
- * is sent, so a later change replaces an earlier one, and one that arrives twice changes nothing.
+ * The outbox to the stalls: one row for each stall with news, without the news itself. The news is read when it is
+ * sent, so a later change replaces an earlier one, and a repeat changes nothing.
  */
 import type { StallId } from "../model/basics/ids.ts";
 import type { Instant } from "../time/instants.ts";
@@ -12,7 +12,7 @@ export type TellRow = {
   readonly attempts: number;
   /** When it was noted. */
   readonly since: Instant;
-  /** Counts the news for this stall, so that news that came while the last was on its way is not taken for told. */
+  /** Counts the news for this stall, so that news that arrived during a delivery is not taken as delivered. */
   readonly news: number;
 };
 
@@ -31,7 +31,7 @@ export class TellOutbox {
     return [...this.#rows.list<TellRow>({ prefix: PREFIX })].map(([, row]) => row);
   }
 
-  /** Notes that some stalls have to be told. */
+  /** Notes that some stalls have news waiting. */
   add(stalls: readonly StallId[], now: Instant): void {
     for (const stall of stalls) {
       const news = (this.#rows.get<TellRow>(PREFIX + stall)?.news ?? 0) + 1;
@@ -47,7 +47,7 @@ export class TellOutbox {
       .slice(0, most);
   }
 
-  /** The stalls that have not been told of the latest. */
+  /** The stalls that do not have the latest news. */
   waiting(): readonly StallId[] {
     return this.#all().map(({ stall }) => stall);
   }
@@ -57,12 +57,12 @@ export class TellOutbox {
     return due.length === 0 ? undefined : Math.min(...due);
   }
 
-  /** The stall was told of the news of this row, or is no more. */
+  /** Notes that the stall has the news of this row, or does not exist any more. */
   told({ stall, news }: TellRow): void {
     if (this.#rows.get<TellRow>(PREFIX + stall)?.news === news) this.#rows.delete(PREFIX + stall);
   }
 
-  /** The stall could not be told: tried again later, each time after twice as long. */
+  /** Delivery failed: try again later, with double the delay each time. */
   failed(row: TellRow, now: Instant): void {
     if (this.#rows.get<TellRow>(PREFIX + row.stall)?.news !== row.news) return;
     const dueAt = now + Math.min(LONGEST_RETRY, FIRST_RETRY * 2 ** row.attempts);

@@ -8,7 +8,7 @@ export type GatewayRow = { readonly version: number; readonly mapping: GatewayMa
 type Spent = {
   readonly day: string;
   readonly segments: number;
-  /** How many of them for texts about a number's own orders. */
+  /** The part of them for texts about a number's own orders. */
   readonly own?: number;
 };
 
@@ -52,7 +52,7 @@ export class TextDesk {
     return { others: segments - own, own };
   }
 
-  /** Grants segments of the day's cap: what is asked for and some to spare, or what is left. */
+  /** Grants segments of the day's cap: the wanted number and some to spare, or the rest. */
   grant(wanted: SegmentGrant, day: string): SegmentGrant {
     const most = this.gateway.mapping.limits.segmentsPerDay;
     const spent = this.spent(day);
@@ -80,7 +80,7 @@ export class TextDesk {
     this.#grown = true;
   }
 
-  /** The row of the count where it has grown since it was last asked for. */
+  /** The row of the count if it has grown since the last call. */
   unwritten(): readonly (readonly [key: string, value: unknown])[] {
     if (!this.#grown) return [];
     this.#grown = false;

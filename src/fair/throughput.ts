@@ -14,7 +14,7 @@ export type FairClock = {
   readonly hours: readonly Hours[];
 };
 
-/** What the fair knows of its texts beside the counts. */
+/** The fair's facts about texts, apart from the counts. */
 export type TextFacts = {
   readonly badSignatures: number;
   readonly mostToday: number;
@@ -112,7 +112,7 @@ function daysOf({ hours, timeZone }: FairClock): string[] {
   return [...new Set(hours.map(({ opens }) => dayOf(opens, timeZone)))].sort();
 }
 
-/** The organiser's figures as of an instant, or that they would be too many to send. */
+/** The organiser's figures at an instant, or a refusal if they are too many to send. */
 export function throughput(
   fair: FairClock,
   accounts: Iterable<StallAccount>,

@@ -24,7 +24,7 @@ export type FairRow = CreateFair & {
   readonly madeBy: WriteKey;
   /** The write that gave it its present key. */
   readonly rotatedBy: string | null;
-  /** How often its name or hours were changed; absent while they are as it was made. */
+  /** How often the name or hours were changed; absent until the first change. */
   readonly edition?: number;
   /** The write that changed them last, so that its repeat is known. */
   readonly changedBy?: WriteKey;
@@ -33,7 +33,7 @@ export type FairRow = CreateFair & {
 export type StallRow = {
   readonly stall: StallId;
   readonly name: string;
-  /** How many stalls there were before it: its place in lists, the same all day. */
+  /** The number of stalls added before it: its place in lists, which stays the same. */
   readonly added: number;
   readonly generation: number;
   readonly earlierUntil: Instant;
@@ -44,7 +44,7 @@ export type StallRow = {
   readonly heardAt: Instant | null;
   readonly crewAt: Instant | null;
   readonly paused: boolean;
-  /** Whether the stall has a menu; absent in rows of stalls that never said. */
+  /** Whether the stall has a menu; absent if the stall never reported it. */
   readonly setUp?: boolean;
   readonly shares: Currency | null;
   readonly version: number;
@@ -61,7 +61,7 @@ export type FairStorage = {
   readonly setAlarm: (at: Instant) => Promise<void>;
 };
 
-/** What is worked out from the rows and kept in memory. */
+/** Values derived from the rows, kept in memory. */
 class FairMemory {
   readonly desk: TextDesk;
   readonly buckets: BucketRows;

@@ -72,7 +72,7 @@ app.use("/v1/*", readable, whole);
 
 app.use("/v1/*", async (c, next) => {
   await next();
-  // What a key opens, and what is true this moment, is nobody's to keep.
+  // An answer for a key, or one of this moment, must not be cached.
   if (!c.res.headers.has("Cache-Control")) c.header("Cache-Control", "no-store");
 });
 
@@ -141,7 +141,7 @@ const documentText = (): string => {
 };
 app.get("/v1/openapi.json", (c) => c.body(documentText(), 200, { "Content-Type": "application/json" }));
 
-/** What programs call, or a person opened: the first is answered with a problem, the second with a page. */
+/** Answers a failure: a program gets a problem, a person's browser a page. */
 const isPage = ({ req }: Context<App>): boolean =>
   (req.method === "GET" || req.method === "HEAD") && req.path !== "/v1" && !req.path.startsWith("/v1/");
 
@@ -167,7 +167,7 @@ const FULL = [
   "No room left",
   "The disk that keeps this fair is full. Nothing was changed: make room on it, then send the same request again.",
 ] as const;
-/** What the platform's store says, by SQLite's own name for it. */
+/** SQLite's own name for a full store, as the platform passes it on. */
 const isFull = (error: unknown): boolean => error instanceof Error && error.message.includes("SQLITE_FULL");
 const NEWER = [
   503,
@@ -186,8 +186,8 @@ function answerTo(error: Error): Unexpected {
 }
 
 /**
- * Whether a body could not even be compared with what it should be: `{"length": {"toString": 1}}` in a list's place
- * makes the check of its length throw, since such an object is no number and can be made none.
+ * Whether a body broke its own check: `{"length": {"toString": 1}}` in a list's place makes the length check throw,
+ * since that object cannot be converted to a number.
  */
 const isUnreadable = (error: Error, c: Context<App>): boolean =>
   error instanceof TypeError && c.req.raw.body !== null && c.get("read") !== true;

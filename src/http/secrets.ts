@@ -8,7 +8,7 @@ type Name = (typeof NAMES)[number];
 /** The worker was asked for something that needs a secret it does not have. */
 export class SecretFault extends Error {}
 
-/** Says what is wrong with a secret and what to do, or null; never says the secret. */
+/** The fault of a secret and what to do, or null; never the secret itself. */
 function faultOf(env: Env, name: Name): string | null {
   const secret = env[name] ?? "";
   if (secret.length >= SHORTEST) return null;

@@ -1,4 +1,4 @@
-/** How many people walked past, from what somebody watched or was told. */
+/** How many people walked past, from a watch or from the organiser's figure. */
 
 /** One hour of the fair's clock. */
 export type WatchedHour = {
@@ -16,14 +16,14 @@ export type Crowd = {
   readonly hours: ReadonlyMap<string, number>;
 };
 
-/** How far a click misses or doubles a person; common practice, no source. */
+/** The relative error of counting by taps; common practice, no source. */
 const CLICKING = 0.03;
-/** How far an hour nobody watched strays from the others; common practice, no source. */
+/** How far an unwatched hour differs from the others; common practice, no source. */
 const OTHER_HOUR = 0.35;
 
 /**
- * A watch of part of an hour stands for the hour: as many again for the rest of it, with the error of a
- * Poisson count. An hour nobody watched is taken as the mean of those that were. Null where nobody watched.
+ * A watch of part of an hour is extended to the hour, with the error of a Poisson count. An unwatched hour is the mean
+ * of the watched ones. Null if nobody watched.
  */
 export function watchedCrowd(hours: readonly WatchedHour[]): Crowd | null {
   const watched = hours.filter(({ watchedSeconds }) => watchedSeconds > 0);
@@ -41,7 +41,7 @@ export function watchedCrowd(hours: readonly WatchedHour[]): Crowd | null {
       variance += (OTHER_HOUR * expected) ** 2;
       continue;
     }
-    // Watched outside the hours too: what was seen is all there is to say.
+    // If part of the watch was outside the hours, only what was seen counts.
     const stretch = Math.max(1, openSeconds / watchedSeconds);
     byHour.set(hour, seen * stretch);
     passersBy += seen * stretch;

@@ -1,7 +1,7 @@
 /** Days of evidence put together into fairs, and how much an old fair still counts. */
 import type { Lessons } from "../model/accounts/lessons.ts";
 
-/** A fair counts half as much after so many years. Common practice, no source. */
+/** A fair of this many years ago counts half as much. Common practice, no source. */
 export const HALF_LIFE_YEARS = 3;
 /** Days of one name further apart than this are two fairs. Common practice, no source. */
 const LONGEST_BREAK_DAYS = 7;

@@ -1,8 +1,8 @@
 /**
- * What days at fairs teach, from their evidence: shares as Dirichlet, rates as gamma-Poisson. Fairs differ, so
- * the spans of several fairs are of the next fair's truth (pooled-shares.ts, pooled-rates.ts). One fair cannot
- * show how much fairs differ: its spans are of its own truth. The planner adds the same evidence to its own
- * plan's shares instead of to the weak beginning used here.
+ * What days at fairs teach, from their evidence: shares as Dirichlet, rates as gamma-Poisson. Fairs differ, so with
+ * several fairs a span is for the next fair's true value (pooled-shares.ts, pooled-rates.ts). One fair cannot show how
+ * much fairs differ: its spans are for its own true value. The planner adds the same evidence to its own plan's shares
+ * instead of to the weak prior used here.
  */
 import { betaQuantile } from "../maths/beta.ts";
 import { gammaQuantile } from "../maths/gamma.ts";
@@ -25,8 +25,8 @@ export function eachOnce(lessons: readonly Lessons[]): readonly Lessons[] {
 }
 
 /**
- * Shares from counts under a Dirichlet prior: the mean of the posterior, and the span of each share, whose
- * own distribution is a beta. `prior` gives an entry's weight; weak where it gives none.
+ * Shares from counts under a Dirichlet prior: the posterior mean, and the span of each share (its marginal is a beta).
+ * `prior` gives an entry's weight, or a weak one if it has none.
  */
 export function sharesFrom(
   counts: readonly Counted[],
@@ -78,7 +78,7 @@ function seenFair(days: readonly Buying[], weight: number): SeenFair[] {
   return [{ events, exposure, uncertainty, weight }];
 }
 
-/** Orders of a hundred at the next fair; of one fair, its own. Null where nobody counted the crowd. */
+/** Orders per hundred passers-by at the next fair; with one fair, at that fair. Null if nobody counted the crowd. */
 function perHundredOver(fairs: readonly { readonly days: readonly Buying[]; readonly weight: number }[]) {
   const seen = fairs.flatMap(({ days, weight }) => seenFair(days, weight));
   if (seen.length < 2) return perHundred(fairs.flatMap(({ days }) => days));

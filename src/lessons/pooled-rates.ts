@@ -23,9 +23,9 @@ export type Span = { readonly mean: number; readonly low: number; readonly high:
 const SPREAD_SCALE = 0.45;
 const MOST_SPREAD = 1.6;
 const STEPS = 30;
-/** The mean and the fairs' weights depend on each other: so many rounds settle them. */
+/** The mean and the fairs' weights depend on each other; this many rounds settle them. */
 const ROUNDS = 3;
-/** Half an event, so that no rate is none. */
+/** Half an event, so that no rate is 0. */
 const WEAK = 0.5;
 const [LOW, HIGH] = [0.05, 0.95];
 

@@ -15,7 +15,7 @@ type CountedFair = { readonly counts: readonly number[]; readonly weight: number
 /** How unlike fairs are: 1 / (concentration + 1), the share of a count's variance that lies between fairs. */
 const STEPS = 24;
 const MOST_UNLIKE = 0.7;
-/** Half an ask for each entry (Jeffreys), so that what nobody asked for keeps a chance. */
+/** Half a request for each entry (Jeffreys), so that an entry nobody asked for keeps a chance. */
 const WEAK = 0.5;
 const [LOW, HIGH] = [0.05, 0.95];
 
@@ -56,7 +56,7 @@ function nextFair(fairs: readonly CountedFair[], entries: number): Part[] {
     const log =
       fairs.reduce((sum, { counts, weight }) => sum + weight * logLikelihood(counts, weights), 0) -
       ((entries - 1) / 2) * Math.log(worth);
-    // The spread of the next fair and what is not known of the mean, as one concentration.
+    // The spread of the next fair and the uncertainty of the mean, as one concentration.
     const variance = unlike + (1 - unlike) / (whole + 1);
     return { log, means, concentration: 1 / variance - 1 };
   });

@@ -14,7 +14,7 @@ const client = `${root}src/screens/client`;
 
 const packages = createRequire(import.meta.url);
 const FONT = "@fontsource-variable/atkinson-hyperlegible-next";
-/** What a library brings beside its code: its style, since pages may hold none, a font, and their licences. */
+/** Files of a library beside its code: its style sheet (pages may hold none inline), a font, and their licences. */
 const LIBRARY_FILES = [
   ["uplot/dist/uPlot.min.css", "uplot.css"],
   ["uplot/LICENSE", "uplot-license.txt"],

@@ -5,13 +5,13 @@ export type Reply<T> = { readonly status: number; readonly headers: Headers; rea
 
 type Fetch = (request: Request) => Promise<Response>;
 
-/** A request with what every one needs: a key where there is one, and an Idempotency-Key on each write. */
+/** A request with its usual headers: a key if there is one, and an Idempotency-Key on each write. */
 export class Client {
   readonly #url: string;
   readonly #key: string | null;
   readonly #fetch: Fetch;
 
-  /** `fetch`: how a request gets there, where it is not by the network. */
+  /** `fetch` replaces the network in tests. */
   constructor(url: string, key: string | null = null, fetch: Fetch = globalThis.fetch) {
     this.#url = url;
     this.#key = key;

@@ -6,7 +6,7 @@ const EVERY_MILLISECONDS = 1000;
 
 /** Calls `act` each time the clock was set back by a second or more; gives what ends the watch. */
 export function whenSetBack(act: () => void): () => void {
-  // How far the time of day is ahead of a clock that nobody can set.
+  // How far the time of day is ahead of the monotonic clock.
   const ahead = (): number => Date.now() - performance.now();
   let before = ahead();
   const timer = setInterval(() => {

@@ -34,7 +34,7 @@ function pause(seconds: number, signal: AbortSignal): Promise<void> {
 /** Seconds to the next event of a steady stream. */
 const exponential = (random: Random, mean: number): number => -Math.log(1 - random.next()) * mean;
 
-/** Ways in which people order; what is not on a stall's menu gets a question back, as in life. */
+/** Ways in which people order; a request for something off the menu gets a question back. */
 const TEXTS = [
   "1 navy L",
   "2 sand M",

@@ -17,7 +17,7 @@ const fair = await demoFair();
 const [tern] = fair.stalls;
 if (tern === undefined) throw new Error("the example fair has no stall");
 
-/** The fair of an earlier run where its day is not over, else a new one: a day's data outlives a restart. */
+/** The fair of an earlier run if its day is not over, else a new one, so that a day's data survives a restart. */
 async function demoFair(): Promise<LoadedFair> {
   const file = `${settings.data}/demo.json`;
   const kept = await readFile(file, "utf8").then(

@@ -1,6 +1,6 @@
 /**
- * What stands between a network and the runtime on this computer. The runtime believes what a caller says of its own address
- * and takes orders from headers and paths of its own: here the address is the peer's, and those are left out.
+ * A proxy between the network and the local runtime. The runtime trusts a caller's own address header and obeys some
+ * internal headers and paths: the proxy sets the peer's real address and removes the rest.
  */
 import { Agent, request as ask, createServer, type IncomingHttpHeaders } from "node:http";
 import type { AddressInfo } from "node:net";

@@ -1,4 +1,4 @@
-/** What `npm start` and `npm run demo` do alike: the worker on this computer and its network. */
+/** What `npm start` and `npm run demo` share: the worker on this computer and its network. */
 import { createHmac } from "node:crypto";
 import { handsetFor } from "./handset/handset.ts";
 import { localSecrets, type Secrets } from "./secrets.ts";
@@ -15,7 +15,7 @@ export type RunningStall = {
   readonly here: string;
   /** As phones on the same network reach it. */
   readonly reachable: string;
-  /** Whether texts come and go by a gateway that the environment names. */
+  /** Whether the environment names a gateway for texts. */
   readonly gateway: boolean;
   /** Opens the pretend phones; null if there are none. */
   readonly phones: string | null;
@@ -23,13 +23,13 @@ export type RunningStall = {
 
 const TAKEN: ReadonlySet<string> = new Set(["EADDRINUSE", "ERR_ADDRESS_IN_USE"]);
 
-/** What only the demo has: pretend phones, and planning without a key. */
+/** Options of the demo only: pretend phones, and planning without a key. */
 export type Demo = {
   /** The short name of the fair that the pretend phones begin with. */
   readonly fair: string;
 };
 
-/** What opens the pretend phones: the same as long as the secrets are, so that the printed link survives a restart. */
+/** The key of the pretend phones, derived from the secrets, so that the printed link survives a restart. */
 const phonesKey = ({ KEY_SECRET }: Secrets): string =>
   createHmac("sha256", KEY_SECRET).update("pretend phones").digest("base64url");
 

@@ -21,16 +21,16 @@ export type ServeOptions = {
   /** Folder the store is kept in. */
   readonly data: string;
   readonly secrets: Readonly<Record<string, string>>;
-  /** Another entry than the worker's own, with objects of its own beside the worker's: for benches. */
+  /** Another entry script than the worker's, with further objects, for benches. */
   readonly entry?: { readonly file: string; readonly objects: Readonly<Record<string, string>> };
   /**
-   * Keeps to the limits of wrangler.toml, with buckets in memory, and counts each peer by its real address; without it
+   * Applies the limits of wrangler.toml with buckets in memory, and counts each peer by its real address. If absent,
    * nobody is counted.
    */
   readonly limits?: boolean;
   /** Takes each line of the worker's log; without it, warnings and errors are shown and the rest is not. */
   readonly log?: (line: string) => void;
-  /** Port where a debugger may look into the worker; without it, none may. */
+  /** Port for a debugger; without it there is none. */
   readonly inspectorPort?: number;
   /** Answers what the worker passes on under /phones. */
   readonly handset?: (request: Request) => Promise<Response>;
@@ -120,8 +120,8 @@ export async function serve({
   const miniflare = new Miniflare(local);
   const url = await miniflare.ready;
   front?.open(Number(url.port));
-  // The runtime's time of day never goes back: until the clock is where it was, it stands still there and no alarm
-  // rings. Started anew, in some tenths of a second and on the same store and port, it takes the clock as it is.
+  // The runtime's time of day never goes back: after the clock was set back, it stands still and no alarm rings until
+  // the old time is reached. A restart, some tenths of a second on the same store and port, accepts the clock.
   const unwatch = whenSetBack(() => {
     console.error("This computer's clock was set back: starting the worker anew.");
     miniflare
@@ -139,7 +139,7 @@ export async function serve({
   };
 }
 
-/** This computer's address on the local network, for phones on the same one; null where there is none. */
+/** This computer's address on the local network, for phones on it; null if there is none. */
 export function lanAddress(): string | null {
   for (const addresses of Object.values(networkInterfaces())) {
     for (const address of addresses ?? []) {

@@ -1,9 +1,9 @@
-/** What the environment sets for a local run. */
+/** Settings of a local run, from the environment. */
 const DEFAULT_PORT = 8787;
 
 export type LocalSettings = { readonly port: number; readonly data: string };
 
-/** What the environment sets for the gateway of texts: everything that begins with GATEWAY_. */
+/** The gateway's settings from the environment: everything that begins with GATEWAY_. */
 export function gatewayBindings(
   environment: NodeJS.ProcessEnv = process.env,
 ): Readonly<Record<string, string>> {

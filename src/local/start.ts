@@ -1,4 +1,4 @@
-/** `npm start`: a stall for real use on this computer. On an empty store all it says is where to begin. */
+/** `npm start`: a stall for real use on this computer. On an empty store it prints where to begin. */
 import { Client } from "./client.ts";
 import { terminalCode } from "./code.ts";
 import { run, stopOnSignal } from "./run.ts";

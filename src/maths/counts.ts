@@ -2,7 +2,7 @@ import { logGamma } from "./gamma.ts";
 import { standardNormal } from "./normal-draw.ts";
 import type { Random } from "./random.ts";
 
-/** Probability of exactly `count` events where `mean` are expected (Poisson). */
+/** The probability of exactly `count` events if `mean` are expected (Poisson). */
 export function poissonChance(count: number, mean: number): number {
   if (mean === 0) return count === 0 ? 1 : 0;
   return Math.exp(count * Math.log(mean) - mean - logGamma(count + 1));

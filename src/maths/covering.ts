@@ -6,11 +6,11 @@
 export type Column = { readonly amounts: readonly number[]; readonly cost: number };
 
 export type Covering = {
-  /** No covering costs less than this: valid even where the iterations ran out, only weaker then. */
+  /** A lower bound of every covering's cost: valid even if the iterations ran out, only weaker then. */
   readonly bound: number;
   /** A price for one unit of each need; no column is worth more than it costs at these prices. */
   readonly prices: readonly number[];
-  /** How much of which columns the best fractional covering found buys. */
+  /** The columns that the best fractional covering uses, and how much of each. */
   readonly bought: readonly { readonly column: Column; readonly amount: number }[];
 };
 

@@ -17,12 +17,12 @@ export function dirichletMean(weights: readonly number[]): number[] {
   return weights.map((weight) => weight / sum);
 }
 
-/** What counting teaches: counts are added to the weights (Dirichlet prior, multinomial counts). */
+/** The posterior weights after counting (Dirichlet prior, multinomial counts). */
 export function afterCountingShares(weights: readonly number[], counts: readonly number[]): number[] {
   return weights.map((weight, index) => weight + (counts[index] ?? 0));
 }
 
-/** Probability of exactly these counts where the shares are Dirichlet with these weights. */
+/** The probability of exactly these counts if the shares are Dirichlet with these weights. */
 export function dirichletCountsChance(counts: readonly number[], weights: readonly number[]): number {
   const total = counts.reduce((sum, count) => sum + count, 0);
   const weight = weights.reduce((sum, value) => sum + value, 0);

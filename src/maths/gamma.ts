@@ -26,7 +26,7 @@ export function gammaBelow(shape: number, x: number): number {
   return x < shape + 1 ? lowerBySeries(shape, x) : 1 - upperByFraction(shape, x);
 }
 
-/** The share above x, kept accurate where it is tiny. */
+/** The probability above x, accurate also where it is tiny. */
 export function gammaAbove(shape: number, x: number): number {
   return x < shape + 1 ? 1 - lowerBySeries(shape, x) : upperByFraction(shape, x);
 }
@@ -98,8 +98,8 @@ export function drawGamma(random: Random, shape: number, rate: number): number {
 export type Gamma = { readonly shape: number; readonly rate: number };
 
 /**
- * What counting `events` over `exposure` teaches about their rate: gamma prior, Poisson counts
- * (conjugate pair; Johnson, Ott & Dogucu, Bayes Rules!, chapter 5).
+ * The posterior of a rate after `events` over `exposure`: gamma prior, Poisson counts (conjugate pair; Johnson, Ott &
+ * Dogucu, Bayes Rules!, chapter 5).
  */
 export function afterCounting(prior: Gamma, events: number, exposure: number): Gamma {
   return { shape: prior.shape + events, rate: prior.rate + exposure };

@@ -24,7 +24,7 @@ export function mergeInto(sum: Record<string, number>, more: LogHistogram): void
   for (const bin in more) sum[bin] = (sum[bin] ?? 0) + (more[bin] ?? 0);
 }
 
-/** The value below which the given share of the values lies (nearest rank); null where there are none. */
+/** The value below which the given share of the values lies (nearest rank); null if there are none. */
 export function quantile(histogram: LogHistogram, share: number): number | null {
   const bins = Object.entries(histogram)
     .map(([bin, count]) => [Number(bin), count] as const)

@@ -28,7 +28,7 @@ export function shareWithin(moments: Moments, time: number): number {
   return normalShare((Math.log(time) - mu) / sigma);
 }
 
-/** What is still to go of a time that has lasted `elapsed` already. */
+/** The remaining time, given that `elapsed` has passed. */
 export function remaining(moments: Moments, elapsed: number): Moments {
   if (elapsed <= 0 || moments.variance <= 0) {
     return { mean: Math.max(moments.mean - elapsed, 0), variance: moments.variance };
@@ -42,10 +42,7 @@ export function remaining(moments: Moments, elapsed: number): Moments {
   return { mean: first - elapsed, variance: Math.max(0, second - first ** 2) };
 }
 
-/**
- * What is still to go of a time come upon at a random instant: mean E[X^2] / 2E[X], second moment
- * E[X^3] / 3E[X] (renewal theory).
- */
+/** The remaining time seen at a random instant: mean E[X^2] / 2E[X], second moment E[X^3] / 3E[X] (renewal theory). */
 export function remainingAtRandom({ mean, variance }: Moments): Moments {
   const spread = 1 + variance / mean ** 2;
   const left = (mean * spread) / 2;

@@ -8,7 +8,7 @@ export type Random = {
   readonly pick: <T>(values: readonly T[]) => T;
   /** True with the given probability. */
   readonly chance: (probability: number) => boolean;
-  /** A new, independent source, so that drawing more here does not shift what is drawn there. */
+  /** A new, independent source: numbers drawn from it do not shift those drawn here. */
   readonly fork: () => Random;
 };
 

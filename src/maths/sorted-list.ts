@@ -1,6 +1,6 @@
 /**
- * Items kept in the order of `compare`, which reads their key part K and must tell any two different
- * items apart. Finding is by halving; adding and removing move what lies behind.
+ * Items kept in the order of `compare`, which reads their key part K and must distinguish any two different items.
+ * Search is binary; adding and removing move the items behind.
  */
 export class SortedList<T extends K, K = T> {
   readonly #items: T[] = [];

@@ -1,6 +1,6 @@
 /**
- * Long work in short steps, so that it can be watched and stopped, and something else can be done in between.
- * Each step tells how many asks it lived through.
+ * Long work in short steps, so that it can be watched and stopped, and other work can run between them. Each step
+ * yields the number of requests it simulated.
  */
 export type Work<Result> = Generator<number, Result, void>;
 

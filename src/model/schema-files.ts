@@ -29,7 +29,7 @@ import { PowerPlan, PowerRequest } from "./planning/power.ts";
 import { PressesPlan, PressesRequest } from "./planning/presses.ts";
 import { SheetPlan, SheetRequest } from "./planning/sheets.ts";
 
-/** What others send us: fields with a default may be left out. */
+/** Schemas of what others send; fields with a default may be absent. */
 const REQUESTS = {
   menu: Menu,
   rules: Rules,
@@ -61,7 +61,7 @@ const REQUESTS = {
   "passers-by": PassersBy,
 } as const;
 
-/** What we send others. */
+/** Schemas of what we send. */
 const ANSWERS = {
   "fair-view": FairView,
   stock: StockView,

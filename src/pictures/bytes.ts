@@ -1,6 +1,6 @@
 /** Numbers and letters in the header of a file. Reading past the end gives NaN, which no check lets through. */
 
-/** An unsigned number of so many bytes, the most significant first. */
+/** An unsigned number of `length` bytes, the most significant first. */
 export function bigEndian(bytes: Uint8Array, at: number, length: number): number {
   let value = 0;
   for (let n = 0; n < length; n += 1) value = value * 256 + (bytes[at + n] ?? Number.NaN);

@@ -4,7 +4,7 @@ import { bigEndian, joined, letters } from "./bytes.ts";
 import { broken, type PictureReading } from "./reading.ts";
 
 const [SOI, EOI, SOS, DQT, DHT, DRI, TEM] = [0xd8, 0xd9, 0xda, 0xdb, 0xc4, 0xdd, 0x01];
-/** Application segment 14, by which decoders tell how a picture's three components stand for colours. */
+/** Application segment 14, which tells decoders how the three components encode colours. */
 const APP14 = 0xee;
 const APP14_BYTES = 12;
 const [BASELINE, EXTENDED, PROGRESSIVE] = [0xc0, 0xc1, 0xc2];
@@ -30,13 +30,13 @@ function endOfScan(bytes: Uint8Array, from: number): number {
   return at;
 }
 
-/** A JPEG with the segments it needs, or what is wrong with it. Whatever follows its end is left out. */
+/** A JPEG with only the segments it needs, or its flaw. Bytes after its end are dropped. */
 export function readJpeg(bytes: Uint8Array): PictureReading {
   const kept: Uint8Array[] = [bytes.subarray(0, 2)];
   let size: { readonly width: number; readonly height: number } | null = null;
   let scans = 0;
   for (let at = 2; ; ) {
-    // Fill bytes may stand before a marker.
+    // Fill bytes may come before a marker.
     while (bytes[at] === 0xff && bytes[at + 1] === 0xff) at += 1;
     const marker = bytes[at + 1];
     if (bytes[at] !== 0xff || marker === undefined) return broken("ends-early");

@@ -21,7 +21,7 @@ function bareOf(bytes: Uint8Array): PictureReading {
 const hex = (bytes: ArrayBuffer): string =>
   [...new Uint8Array(bytes)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 
-/** A picture as it is kept, named by the SHA-256 of what is kept; or why it is not. */
+/** A picture as stored, named by the SHA-256 of its stored bytes; or why it is refused. */
 export async function pictureFrom(given: Uint8Array): Promise<Result<KeptPicture, PictureRefusal>> {
   const bare = bareOf(given);
   if (!bare.ok) return bare;

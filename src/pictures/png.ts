@@ -4,7 +4,7 @@ import { bigEndian, joined, letters } from "./bytes.ts";
 import { broken, type PictureReading } from "./reading.ts";
 
 const SIGNATURE = [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a];
-/** What a picture needs to look right; words, times, profiles, thumbnails and further frames are left out. */
+/** Chunks a picture needs to look right; texts, times, profiles, thumbnails and further frames are dropped. */
 const NEEDED: ReadonlySet<string> = new Set(["IHDR", "PLTE", "tRNS", "gAMA", "sRGB", "IDAT", "IEND"]);
 const HEADER_BYTES = 13;
 /** Colour types with the bit depths that each may have (section 11.2.1). */
@@ -31,7 +31,7 @@ function crc(bytes: Uint8Array): number {
   return (value ^ 0xffffffff) >>> 0;
 }
 
-/** A PNG with the chunks it needs, or what is wrong with it. Whatever follows its end is left out. */
+/** A PNG with only the chunks it needs, or its flaw. Bytes after its end are dropped. */
 export function readPng(bytes: Uint8Array): PictureReading {
   const kept: Uint8Array[] = [bytes.subarray(0, SIGNATURE.length)];
   let [width, height] = [0, 0];

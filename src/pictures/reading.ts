@@ -1,9 +1,9 @@
-/** What reading a picture's bytes comes to: the picture without its notes, or why it is not taken. */
+/** The result of reading a picture's bytes: the picture without its metadata, or its flaw. */
 
 import { type Result, refused } from "../model/basics/result.ts";
 import type { PictureType } from "../model/garment/picture.ts";
 
-/** How a file fails to keep to its own format, or to what browsers draw. */
+/** How a file breaks its own format, or what browsers can draw. */
 export type Flaw =
   | "ends-early"
   | "empty"

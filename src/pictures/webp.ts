@@ -30,7 +30,7 @@ const number = (value: number): Uint8Array =>
   Uint8Array.from([value, value >>> 8, value >>> 16, value >>> 24], (byte) => byte & 0xff);
 const text = (words: string): Uint8Array => Uint8Array.from(words, (letter) => letter.charCodeAt(0));
 
-/** A WebP with the chunks it needs, or what is wrong with it. Whatever follows its end is left out. */
+/** A WebP with only the chunks it needs, or its flaw. Bytes after its end are dropped. */
 export function readWebp(bytes: Uint8Array): PictureReading {
   const end = 8 + littleEndian(bytes, 4, 4);
   if (!(end <= bytes.length)) return broken("ends-early");

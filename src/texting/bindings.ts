@@ -1,7 +1,7 @@
 /** Secrets and settings of the deployment that a gateway mapping may use, by name. */
 export type Bindings = (name: string) => string | undefined;
 
-/** What every fair may name. */
+/** Bindings that every fair may name. */
 const EVERYBODYS: ReadonlySet<string> = new Set(["GATEWAY_URL", "GATEWAY_SECRET", "GATEWAY_NUMBER"]);
 
 /** A list as the owner writes it: names with commas between. */

@@ -1,4 +1,4 @@
-/** What is done with a telephone number once it is known to be one. */
+/** Rules about telephone numbers. */
 import type { PhoneNumber } from "../model/orders/order.ts";
 
 /** A number as digits only, for comparing and for gateways that want it so. */

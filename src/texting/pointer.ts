@@ -1,6 +1,6 @@
 /** RFC 6901: the value a JSON Pointer names. */
 
-/** The value at a pointer ("" is the whole), or undefined where it names nothing. */
+/** The value at a pointer ("" is the whole), or undefined if there is none. */
 export function valueAt(whole: unknown, pointer: string): unknown {
   if (pointer === "") return whole;
   if (!pointer.startsWith("/")) return undefined;

@@ -1,4 +1,4 @@
-/** Who a text is from: E.164 through libphonenumber, in its smallest metadata. */
+/** The sender of a text as an E.164 number, by libphonenumber with its smallest metadata. */
 import { type CountryCode, isSupportedCountry, parsePhoneNumberFromString } from "libphonenumber-js/min";
 import { PhoneNumber } from "../model/orders/order.ts";
 
@@ -15,7 +15,7 @@ const LONGEST = 40;
 
 export const isCountry = (country: string): country is CountryCode => isSupportedCountry(country);
 
-// Validity is not asked for: new ranges are given out faster than any list of them is updated.
+// Validity is not checked: new ranges are assigned faster than any list of them is updated.
 function possible(text: string, country: string): PhoneNumber | null {
   const parsed = parsePhoneNumberFromString(text, isCountry(country) ? country : undefined);
   if (parsed === undefined || !parsed.isPossible()) return null;
@@ -23,7 +23,7 @@ function possible(text: string, country: string): PhoneNumber | null {
   return phone.success ? phone.data : null;
 }
 
-/** Who a text is from. `country` is where a number without a country code belongs, as ISO 3166-1. */
+/** The sender of a text. `country` (ISO 3166-1) is for numbers without a country code. */
 export function readSender(raw: string, country: string): Sender {
   const [text = ""] = raw.trim().replace(/^tel:/i, "").split(";", 1);
   if (/\p{L}/u.test(text)) return { type: "name" };

@@ -1,6 +1,6 @@
 /**
- * The hash by which a number's STOP goes along when its stall moves to another deployment. The number itself may be erased
- * by then. Whoever has both key and hash can try numbers, so the hash is a slow one: PBKDF2 (RFC 8018, section 5.2).
+ * The hash by which a number's STOP moves to another deployment with its stall; the number itself may be erased by
+ * then. Somebody with both key and hash can try numbers, so the hash is slow: PBKDF2 (RFC 8018, section 5.2).
  */
 import type { PhoneNumber } from "../model/orders/order.ts";
 
@@ -16,5 +16,5 @@ export async function stopHash(key: string, phone: PhoneNumber): Promise<string>
   return [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
-/** What a fair's key for these hashes is derived from. */
+/** The purpose from which a fair's key for these hashes is derived. */
 export const stopKeyOf = (fair: string): string => `stops/${fair}`;

@@ -1,6 +1,6 @@
 /** Text with named slots: "{to}" stands for a value. */
 
-/** Gives a slot its value; undefined where there is no such slot. */
+/** Returns a slot's value; undefined if there is no such slot. */
 export type Slots = (name: string) => string | undefined;
 
 const SLOT = /\{([A-Za-z][A-Za-z0-9_:-]*)\}/g;
@@ -9,7 +9,7 @@ const SLOT = /\{([A-Za-z][A-Za-z0-9_:-]*)\}/g;
 export const slotsIn = (template: string): readonly string[] =>
   [...template.matchAll(SLOT)].map(([, name]) => name ?? "");
 
-/** The template with its slots filled, each value encoded for where it stands. */
+/** The template with its slots filled, each value encoded for its place. */
 export function filled(
   template: string,
   slots: Slots,

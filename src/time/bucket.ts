@@ -1,4 +1,4 @@
-/** What a stall did in one quarter of an hour, and how such counts add up. */
+/** A stall's counts in one quarter of an hour, and how to add them. */
 import type { LogHistogram } from "../maths/log-histogram.ts";
 import type { Tally } from "../model/fair/throughput.ts";
 
@@ -11,7 +11,7 @@ export type Bucket = Tally & {
   readonly over: LogHistogram;
   /** Garments that came into line less those that left it, pressed or dropped. */
   readonly backlogChange: number;
-  /** For orders that are over, less what came back, in minor units; told only by stalls that share them. */
+  /** For orders that are over, less refunds, in minor units; only from stalls that share them. */
   readonly takings: number;
   /** The sequence of the stall's journal entry that changed it last. */
   readonly changed: number;
@@ -49,8 +49,8 @@ export const EMPTY_BUCKET: Bucket = {
 export const TALLY_FIELDS = Object.keys(EMPTY_TALLY) as (keyof Tally)[]; // the keys of a literal of that very type
 
 /**
- * The bucket an instant falls in, as a key that sorts by time. Every time zone in use is a whole number
- * of quarters off UTC, so a quarter of UTC is a quarter of the fair's own clock.
+ * The bucket of an instant, as a key that sorts by time. Every time zone in use is a whole number of quarters off UTC,
+ * so a quarter of UTC is a quarter of the fair's own clock.
  */
 export function bucketKey(at: number): string {
   return String(Math.floor(at / BUCKET_MILLISECONDS)).padStart(9, "0");

@@ -9,7 +9,7 @@ export type Hours = { readonly opens: number; readonly closes: number };
 export type Stretch = { readonly from: number; readonly to: number };
 
 const HOUR = 3_600_000;
-/** How long after closing time what is done still belongs to that day: packing up after midnight. */
+/** Work this long after closing time still belongs to that day: packing up after midnight. */
 const PACKING_UP = 6 * HOUR;
 /** An opening that lasts longer is one of several days, each the calendar's, and not a long evening. */
 const LONGEST_DAY = 36 * HOUR;
@@ -30,7 +30,7 @@ function kept(
   return format;
 }
 
-/** The date at an instant where the fair is, "2027-06-12". */
+/** The date at an instant in the fair's time zone, "2027-06-12". */
 export function dayOf(at: number, timeZone: string): string {
   const digits = { year: "numeric", month: "2-digit", day: "2-digit" } as const;
   return kept(formats, timeZone, "en-CA", digits).format(at);
@@ -45,7 +45,7 @@ export function localInstant(at: number, timeZone: string): string {
   return `${new Date(at + ahead).toISOString().slice(0, 19)}${sign}${hours}:${minutes}`;
 }
 
-/** The first quarter of an hour of a date where the fair is, however long the days around it are. */
+/** The first quarter of an hour of a date in the fair's time zone, however long the days around it are. */
 export function midnight(date: string, timeZone: string): number {
   const utc = Date.parse(`${date}T00:00:00Z`);
   let before = (utc - FURTHEST) / BUCKET_MILLISECONDS;
@@ -79,7 +79,7 @@ export function fairDay(at: number, timeZone: string, hours: readonly Hours[]): 
 /** The first quarter of an hour of a day of the fair: midnight, or when the day before is over if that is later. */
 function dayBegins(date: string, timeZone: string, hours: readonly Hours[]): number {
   const first = midnight(date, timeZone);
-  // A day changes only where an opening begins or its packing up ends.
+  // A day can only change at an opening, or at the end of its packing up.
   const changes = [first, ...hours.flatMap(({ opens, closes }) => [opens, closes + PACKING_UP])]
     .filter((at) => at >= first)
     .sort((one, other) => one - other);

@@ -4,12 +4,12 @@
  */
 import { faultFacts, log } from "./log.ts";
 
-/** What an object offers so that it can be called under a request's id. */
+/** An object that can be called under a request's id. */
 type Traced = {
   readonly under: (request: string, method: string, values: readonly unknown[]) => Promise<unknown>;
 };
 
-/** What every stub has beside the object's own methods, and what awaiting one looks for. */
+/** Members that every stub has beside the object's own methods, and the one that awaiting looks for. */
 const OWN_TO_STUBS: ReadonlySet<string> = new Set(["fetch", "connect", "id", "name", "dup", "then"]);
 
 /** The same object, whose calls carry the id of a request. */

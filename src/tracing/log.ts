@@ -1,6 +1,6 @@
 /**
- * One line of JSON a happening, for the platform's log. Never a name, a number or what somebody wrote: what goes in
- * is chosen by us field by field, and of an exception only what we wrote ourselves.
+ * One line of JSON for each event, for the platform's log. Never a name, a number or a message: we choose the members
+ * field by field, and of an exception only what we wrote ourselves.
  */
 
 export type Facts = Readonly<Record<string, string | number>>;
@@ -15,8 +15,8 @@ const FRAME = /^ {4}at [^\n]{1,200}/gm;
 const MOST_FRAMES = 5;
 
 /**
- * An exception as facts for the log: its kind and where it came from. Its message only where it is an `Error` of our
- * own: those of the language and of libraries quote their input ("Unexpected token 'A', \"Anna…\"").
+ * An exception as facts for the log: its kind and where it came from. Its message only if it is an `Error` of our own:
+ * those of the language and of libraries quote their input ("Unexpected token 'A', \"Anna…\"").
  */
 export function faultFacts(error: unknown): Facts {
   if (!(error instanceof Error)) return { error: typeof error };

@@ -1,4 +1,4 @@
-/** What a fair does by its alarm: stalls to be told of changes, and people to erase. */
+/** The work of a fair's alarm: news for stalls, and people to erase. */
 
 import { faultFacts, log } from "../../tracing/log.ts";
 import type { HearsFair, Identity } from "../reports.ts";
@@ -6,7 +6,7 @@ import type { FairRow, FairTransactions, StallRow } from "../transact.ts";
 import { erase } from "./erasing.ts";
 import { sendingOf } from "./texts.ts";
 
-/** Stalls told in one ringing: within the platform's 50 calls of one request on the free plan. */
+/** Stalls called in one alarm: the platform's free plan allows 50 calls a request. */
 const TOLD_AT_ONCE = 40;
 /** Reaches the object of one of the fair's stalls. */
 export type StallOf = (fair: FairRow, stall: StallRow) => HearsFair;
@@ -24,7 +24,7 @@ const identityOf = (
   ...(edition === 0 ? {} : { edition }),
 });
 
-/** Tells stalls what has changed, at most 40; the alarm goes on with the others. */
+/** Sends waiting news to at most 40 stalls; the next alarm goes on with the others. */
 export async function tellStalls(transactions: FairTransactions, stallOf: StallOf): Promise<void> {
   const fair = transactions.fair();
   if (fair === undefined) return;

@@ -5,7 +5,7 @@ import type { FairRow, FairTransactions } from "../transact.ts";
 const DAY = 24 * 60 * 60 * 1000;
 /** How long after the last closing the fair still knows who wrote to whom. */
 const ERASED_AFTER = 30 * DAY;
-/** Nobody is erased sooner than this after hours changed or a clock was found to have jumped: a typo can be put right. */
+/** Nobody is erased sooner than this after the hours changed or a clock jumped, so that a typo can be corrected. */
 const SECOND_THOUGHTS = 2 * DAY;
 const ERASED_AT_ONCE = 500;
 

@@ -24,7 +24,7 @@ function obstacle(transactions: FairTransactions, generation: number): FairAnswe
   return transactions.admits(generation) ? null : refused({ code: "old-key" });
 }
 
-/** What the organiser has said, and how far it has reached. */
+/** The organiser's stop and announcements, and which stalls have them. */
 export function news(transactions: FairTransactions, generation: number): FairAnswer<OrganiserNews> {
   const refusal = obstacle(transactions, generation);
   if (refusal !== null) return refusal;

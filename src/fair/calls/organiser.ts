@@ -1,4 +1,4 @@
-/** What the owner and the organiser ask of a fair: to make it, its hours, its stalls and their keys. */
+/** The owner's and the organiser's commands: make a fair, change its hours, add stalls, replace keys. */
 
 import type { FairId, StallId } from "../../model/basics/ids.ts";
 import { ok, refused } from "../../model/basics/result.ts";
@@ -12,7 +12,7 @@ import { changedBy } from "./texts.ts";
 
 export type FairFacts = Omit<CreateFair, "fair"> & {
   readonly fair: FairId;
-  /** How often these facts were changed: tells an older edition that arrives late. */
+  /** How often these facts were changed, so that an older edition that arrives late is recognised. */
   readonly edition: number;
 };
 
@@ -62,9 +62,9 @@ export function create(
 }
 
 /**
- * Changes the fair's name, clock and hours if they still are of the edition the change began from; every stall is told.
- * Repeated with the same key it changes nothing. A last closing is moved into the past only where the request says that
- * the fair is over: people are erased by it, and a mistyped year looks the same.
+ * Changes the fair's name, clock and hours if its edition is still the one the change started from; every stall gets
+ * them. Repeated with the same key, it changes nothing. Moving the last closing into the past needs `over: true`,
+ * because people are erased by it and a mistyped year looks the same.
  */
 export function change(
   transactions: FairTransactions,

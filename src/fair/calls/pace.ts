@@ -1,4 +1,4 @@
-/** What the stalls report, and the pace the organiser reads. */
+/** The stalls' reports, and the pace that the organiser reads. */
 
 import type { StallId } from "../../model/basics/ids.ts";
 import { ok, refused } from "../../model/basics/result.ts";
@@ -17,7 +17,7 @@ import { gatewayVersion } from "./texts.ts";
 /** The pace as JSON with its entity tag; the text is null if the reader has it. */
 export type TaggedPace = { readonly tag: string; readonly text: string | null };
 
-/** Renderings kept for other readers of the same. */
+/** Renderings kept for readers of the same figures. */
 const MOST_RENDERED = 8;
 
 const isOlder = (report: StallReport, { version, heardAt }: StallRow): boolean =>
@@ -58,7 +58,7 @@ export function report(transactions: FairTransactions, reported: StallReport): T
 const hoursOf = ({ openings }: FairRow): readonly Hours[] =>
   openings.map(({ opens, closes }) => ({ opens: Date.parse(opens), closes: Date.parse(closes) }));
 
-/** Answers readers of the pace; one rendering serves all who ask for the same. */
+/** Answers readers of the pace; readers of the same figures share one rendering. */
 export class PaceReader {
   readonly #transactions: FairTransactions;
   readonly #rendered = new Map<string, { readonly tag: string; readonly text: string }>();

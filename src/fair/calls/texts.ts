@@ -21,7 +21,7 @@ import { eraseLater } from "./erasing.ts";
 export type Route = {
   readonly destination: Destination;
   readonly stopped: boolean;
-  /** Whether stalls may not have been told of that yet. */
+  /** Whether some stalls may not know it yet. */
   readonly telling: boolean;
   /** The gateway's version as the stall should have it. */
   readonly gateway: number;
@@ -33,7 +33,7 @@ export type Route = {
 export const gatewayVersion = (transactions: FairTransactions): number =>
   transactions.desk.gateway.version + transactions.stalls().length;
 
-/** What one stall needs to send by itself. */
+/** What one stall needs to send texts on its own. */
 export function sendingOf(transactions: FairTransactions, stall: StallId): Sending {
   const stalls = transactions.stalls().map((row) => row.stall);
   return sendingFor(transactions.desk.gateway.mapping, stall, stalls, gatewayVersion(transactions));
@@ -54,11 +54,11 @@ export function badSignature(transactions: FairTransactions, version: number): G
   return null;
 }
 
-/** The mapping as it stands now, or why it was not set: no such fair, an old key, or another host than the fair's first. */
+/** The current mapping, or why it was not set: no such fair, an old key, or another host than the fair's first. */
 
 /**
- * Sets the gateway's mapping, checked before. Every stall is told. `host` is where it sends to if the owner pins no hosts:
- * the first that is saved stays, so that a key in wrong hands cannot send the deployment's secrets elsewhere.
+ * Sets the gateway's mapping, already checked; every stall gets it. If the owner pins no hosts, the first saved `host`
+ * stays, so that a stolen key cannot send the deployment's secrets elsewhere.
  */
 export function setGateway(
   transactions: FairTransactions,
@@ -70,7 +70,7 @@ export function setGateway(
   if (transactions.fair() === undefined) return refused({ code: "no-such-fair" });
   if (!transactions.admits(generation)) return refused({ code: "old-key" });
   const { kv, desk } = transactions;
-  // A mapping that was saved before there was such a row names the first host.
+  // If the mapping was saved before this row existed, its host is the first host.
   const saved = desk.gateway.version > 1 ? hostOf(desk.gateway.mapping.outbound, bindings) : null;
   const firstHost = kv.get<string>("gateway-host") ?? saved;
   if (host !== null && firstHost !== null && firstHost !== host)
@@ -115,8 +115,8 @@ export function route(
 }
 
 /**
- * Those of the numbers that want no texts; asked at the moment of sending. The numbers are not kept. One that said STOP
- * where a stall came from is from now on known here by this fair's own hash.
+ * The numbers among these that have opted out; asked at the moment of sending. The numbers are not kept. A number that
+ * said STOP at a stall's earlier place is stored from now on by this fair's own hash.
  */
 export async function stoppedAmong(
   transactions: FairTransactions,

@@ -1,4 +1,4 @@
-/** What the organiser says to the stalls: announcements, with who has read them, and the stop of all orders. */
+/** The organiser's announcements, with who has read them, and the stop of all orders. */
 import type { StallId } from "../../model/basics/ids.ts";
 import type {
   AnnouncementId,
@@ -51,7 +51,7 @@ export class OrganiserDesk {
     return rows.sort((one, other) => one.at - other.at);
   }
 
-  /** What one stall is told. */
+  /** The word for one stall. */
   word(stall: StallId): OrganiserWord {
     const stop = this.#stop;
     return {
@@ -84,7 +84,7 @@ export class OrganiserDesk {
     this.#nextEdition();
   }
 
-  /** Takes an announcement back: screens on which it is not read yet show it no more. The stalls to tell, or null. */
+  /** Withdraws an announcement: screens that show it unread drop it. Returns the stalls to inform, or null. */
   takeBack(id: AnnouncementId): Pick<AnnouncementRow, "stalls"> | null {
     const row = this.#rows.get<AnnouncementRow>(PREFIX + id);
     if (row === undefined) return null;

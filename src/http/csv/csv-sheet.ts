@@ -11,7 +11,7 @@ export function csvSheet<Row>(columns: readonly SheetColumn<Row>[], rows: readon
   return `${Papa.unparse({ fields, data }, { newline: "\r\n", escapeFormulae: true })}\r\n`;
 }
 
-/** What goes with a sheet that a browser saves under a name. */
+/** The headers of a sheet that a browser saves under a name. */
 export const csvHeaders = (name: string) => ({
   "Content-Type": "text/csv; charset=utf-8; header=present",
   "Content-Disposition": `attachment; filename="${name}.csv"`,

@@ -6,7 +6,7 @@ import { StockChange } from "../../model/orders/stock.ts";
 
 const HOW = ["counted", "delivered", "corrected"] as const;
 
-/** A sheet's rows as stock entries, or what is wrong with it, row by row. */
+/** A sheet's rows as stock entries, or its faults, row by row. */
 export function entriesFromCsv(text: string): Result<StockChange, readonly Fault[]> {
   const { data, errors, meta } = Papa.parse<Record<string, string>>(text.replace(/^\uFEFF/, ""), {
     header: true,

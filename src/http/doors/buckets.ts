@@ -1,6 +1,6 @@
 import { MINUTE } from "../../time/instants.ts";
 
-/** How often somebody may call, where the platform's own limiter is not bound: as on a laptop. */
+/** A rate limiter in memory, for when the platform's own is not bound: on a laptop, for one. */
 
 /** So many callers are remembered; past that, those who have been quiet longest are forgotten. */
 const MOST_REMEMBERED = 20_000;
@@ -12,7 +12,9 @@ const MOST_REMEMBERED = 20_000;
 export class Buckets {
   readonly #full = new Map<string, number>();
 
-  /** Takes one call of a caller who may make `most` a `period`; seconds to wait until the next may be made, 0 where it may. */
+  /**
+   * Counts one call of a caller who may make `most` a `period`. Returns the seconds to wait; 0 if the call may go on.
+   */
   take(caller: string, most: number, now: number, period = MINUTE): number {
     const each = period / most;
     const known = this.#full.get(caller) ?? now;
@@ -20,7 +22,7 @@ export class Buckets {
     const before = known > now + period + each ? now : known;
     const full = Math.max(before, now) + each;
     if (full - now > period + each / 2) return Math.max(1, Math.ceil((full - now - period) / 1000));
-    // Written anew, so that the map's order is by the last call.
+    // Delete and set again, so that the map's order is by the latest call.
     this.#full.delete(caller);
     this.#full.set(caller, full);
     if (this.#full.size > MOST_REMEMBERED) this.#forget();

@@ -1,4 +1,4 @@
-/** What every crew route does alike: read the write's own key, and ask the stall with the caller's generation. */
+/** The steps that every crew route shares: read the write's key, and call the stall with the caller's generation. */
 
 import type { Context } from "hono";
 import type { FairId, StallId } from "../../model/basics/ids.ts";
@@ -14,7 +14,7 @@ import { type Guarded, generationOf, writeKey } from "./guard.ts";
 
 export const stallBase = "/v1/fairs/{fair}/stalls/{stall}";
 export const crewRoute = { tags: ["crew"], ...onlyFor("crew") };
-/** A route for the crew, and for whoever stands at a press with a link for that alone. */
+/** A route for the crew, and for the holder of a link for the press screen only. */
 export const pressRoute = { tags: ["crew"], ...onlyFor("crew", "press") };
 
 export type Path = { readonly fair: FairId; readonly stall: StallId };

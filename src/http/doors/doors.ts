@@ -1,7 +1,6 @@
 /**
- * Who may come in by which route, said once: a route spreads one of these into `createRoute`. What it puts under
- * `security` is what the OpenAPI document says and what the guard beside it lets in, before anything else of the
- * request is read.
+ * Which callers each route admits, in one place: a route spreads one of these into `createRoute`. Its `security` is
+ * both what the OpenAPI document says and what the guard checks before it reads the request.
  */
 import type { Context, MiddlewareHandler, Next } from "hono";
 import { FairId, StallId } from "../../model/basics/ids.ts";
@@ -36,17 +35,17 @@ export const KEYS = {
   },
 } as const;
 
-/** Who shows a key of their own. */
+/** The roles that have a key of their own. */
 export type Role = Exclude<keyof typeof KEYS, "gateway">;
 
-/** The fair and stall a key would have to be for; planning has no address of its own and names them in the query. */
+/** The fair and stall a key must be for; planning has no address of its own and names them in the query. */
 function placeOf(c: Ctx) {
   const fair = FairId.safeParse(c.req.param("fair") ?? c.req.query("fair"));
   const stall = StallId.safeParse(c.req.param("stall") ?? c.req.query("stall"));
   return { fair: fair.data ?? null, stall: stall.data ?? null };
 }
 
-/** Who shows a token, if it is this role's and for the place that the address names; else null. */
+/** The token's claims, if it is for this role and place; else null. */
 async function callerBy(c: Ctx, role: Role, token: string): Promise<Caller | null> {
   const { fair, stall } = placeOf(c);
   if (role === "owner") return (await sameSecret(token, secretOf(c.env, "OWNER_SECRET"))) ? { role } : null;
@@ -73,7 +72,7 @@ async function callerBy(c: Ctx, role: Role, token: string): Promise<Caller | nul
   }
 }
 
-/** Good keys are counted each for itself, whoever else is behind the same address; all others by their address. */
+/** Each valid key has its own count, whatever its address; all other callers are counted by address. */
 function tooMany(c: Ctx, role: Role | "stranger"): Promise<ProblemResponse | null> {
   if (role === "stranger") return overLimit(c, "stranger");
   const { fair, stall } = placeOf(c);
@@ -82,7 +81,7 @@ function tooMany(c: Ctx, role: Role | "stranger"): Promise<ProblemResponse | nul
   return overLimit(c, role === "customer" || role === "claim" ? "customer" : "key", caller);
 }
 
-/** Who calls, of those who may come in. A key that is shown must be good, even where none is needed. */
+/** The caller, if this route admits it. A key that is sent must be valid even if none is needed. */
 async function shownKey(c: Ctx, roles: readonly Role[], strangers: boolean): Promise<Guarded<Caller>> {
   const header = c.req.header("Authorization");
   const token = bearer(header);
@@ -112,28 +111,28 @@ const guarding =
 
 const named = (roles: readonly Role[]) => roles.map((role) => ({ [role]: [] as string[] }));
 
-/** A route for whoever shows a key of one of these roles, for the fair and stall of the address. */
+/** A route for callers with a key of one of these roles, for the fair and stall of the address. */
 export const onlyFor = (...roles: readonly Role[]) => ({
   security: named(roles),
   middleware: guarding(roles, false),
 });
 
-/** The same, and for whoever shows no key at all. */
+/** Like forKeys, and also for callers without a key. */
 export const forAllAnd = (...roles: readonly Role[]) => ({
   security: [...named(roles), {}],
   middleware: guarding(roles, true),
 });
 
-/** A route for everybody: no key is asked for and none is looked at. */
+/** A route for everybody: no key is asked for or checked. */
 export const forAll = { security: [{}], middleware: limited("reader") };
 
-/** The same where each call writes something: an address has fewer of them. */
+/** A route for everybody that writes: an address may make fewer such calls. */
 export const forAllToWrite = { security: [{}], middleware: limited("stranger") };
 
 /** A web hook: the gateway's signature is over the body, so the route itself checks it. */
 export const forGateway = { security: [{ gateway: [] as string[] }] };
 
-/** Whether the object still takes keys of the caller's generation; the place is in the query and was checked. */
+/** Whether the object still accepts the caller's generation; the place is in the query and was checked. */
 async function stillGood(c: Ctx, caller: Caller): Promise<boolean> {
   const { fair, stall } = placeOf(c);
   if (caller.role === "owner") return true;
@@ -144,22 +143,22 @@ async function stillGood(c: Ctx, caller: Caller): Promise<boolean> {
   );
 }
 
-/** The owner last, whose secret is needed only if the key is nobody else's. */
+/** The owner last: their secret is only compared if the key fits nobody else. */
 const PLANNERS = ["organiser", "crew", "owner"] as const;
 
-/** When the plan that is being worked out was begun, if one is; and how long the longest of late took. */
+/** When the running plan was begun, if there is one, and how long the longest recent one took. */
 let begunAt: number | null = null;
 let longestMs = 3000;
-/** A plan longer than those before is asked after again in so many milliseconds. */
+/** A plan that runs longer than those before is asked for again after this many milliseconds. */
 const ASK_AGAIN_MS = 2000;
 /** Each plan makes an old long one count for less. */
 const FADES = 0.8;
 const BUSY = "Another plan is being worked out here. The page /plan works one out in your own browser.";
 
-/** Lets the requests that have arrived meanwhile be answered. */
+/** Lets waiting requests be answered before work goes on. */
 export const turn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
 
-/** Does one plan at a time: requests that come meanwhile are refused, and are told when it will be done. */
+/** Does one plan at a time. A request that comes during a plan is refused, with the expected time of its end. */
 async function oneAtATime(c: Ctx, next: Next): Promise<ProblemResponse | undefined> {
   const now = Date.now();
   if (begunAt !== null) {
@@ -193,7 +192,7 @@ async function planner(c: Ctx, next: Next): Promise<ProblemResponse | undefined>
 }
 
 /**
- * Planning: the owner, and the organiser or crew whose fair and stall the query names (a key is signed for its
- * place, so without the place it cannot be checked); anybody where the deployment sets OPEN_PLANNING.
+ * Planning is open to the owner, and to the organiser or crew whose fair and stall the query names (a key is signed for
+ * its place, so it cannot be checked without the place). It is open to everybody if the deployment sets OPEN_PLANNING.
  */
 export const forPlanners = { security: named(PLANNERS), middleware: planner };

@@ -1,4 +1,4 @@
-/** What checking a caller takes: the deployment's keys, tokens and claims, and the write's own key. */
+/** The means to check a caller: the deployment's keys, tokens and claims, and the write's own key. */
 
 import type { Context } from "hono";
 import { CustomerId, type FairId, type StallId } from "../../model/basics/ids.ts";
@@ -16,7 +16,7 @@ import { networkOf } from "./networks.ts";
 
 type Ctx = Context<App>;
 
-/** What a guard found, or the response that ends the request. */
+/** A guard's result, or the response that ends the request. */
 export type Guarded<T> = Result<T, ProblemResponse>;
 
 let made: { readonly secret: string; readonly keys: Keys } | null = null;
@@ -28,7 +28,7 @@ export function keysOf(c: Ctx): Keys {
   return made.keys;
 }
 
-/** Who calls this route: found out once, by the route's door. */
+/** The caller of this route, found by the route's door. */
 export function callerOf(c: Ctx): Caller {
   const caller = c.get("caller");
   if (caller === undefined) throw new Error("a route asks for its caller and has no door that checks keys");
@@ -55,7 +55,7 @@ export async function customerOf(c: Ctx, place: Place, token: string): Promise<C
   return isKnown ? customer.data : null;
 }
 
-/** Whether a claim opens this order, given out here or where the stall was before. */
+/** Whether a claim opens this order, given out here or at the stall's earlier place. */
 export async function claims(c: Ctx, place: Place, number: number, token: string): Promise<boolean> {
   if (await keysOf(c).claims(place.fair, place.stall, number, token)) return true;
   if (!/^claim\.\d{1,9}\.[\w-]{43}$/.test(token) || token.split(".")[1] !== String(number)) return false;
@@ -66,8 +66,8 @@ export async function claims(c: Ctx, place: Place, number: number, token: string
 const IDEMPOTENCY_KEY = /^(?:"([\x20-\x21\x23-\x5b\x5d-\x7e]{8,100})"|([A-Za-z0-9_.:-]{8,100}))$/;
 
 /**
- * Who a write without a key is from, as far as its Idempotency-Key goes: the keyed hash of the address, so that nobody
- * elsewhere gets the answer to somebody's order by guessing its key.
+ * The sender of a write without a key: the keyed hash of the address. So nobody elsewhere gets the answer to an order
+ * by guessing its Idempotency-Key.
  */
 async function strangerAt(c: Ctx): Promise<string> {
   const network = networkOf(c.req.header("CF-Connecting-IP"));
@@ -87,7 +87,7 @@ export async function writeKey(c: Ctx, role: string): Promise<Guarded<WriteKey>>
     return refused(problem(c, "idempotency-key-needed", [400, "Idempotency-Key is needed", detail]));
   }
   const type = c.req.header("Content-Type") ?? "";
-  // A picture's bytes are no text: read as one, two pictures could look the same.
+  // A picture's bytes are not text: decoded as text, two pictures could look the same.
   const said = type.startsWith("image/")
     ? base64Of(new Uint8Array(await c.req.arrayBuffer()))
     : await c.req.text();

@@ -19,7 +19,7 @@ function fromBase64url(text: string): Uint8Array<ArrayBuffer> | null {
   return Uint8Array.from(binary, (character) => character.charCodeAt(0));
 }
 
-/** How many checked keys an isolate remembers, so that a screen that polls is not checked afresh each time. */
+/** The checked keys an isolate remembers, so that a screen that polls is not checked every time. */
 const REMEMBERED = 2000;
 
 /** Makes and checks every key of one deployment. Comparing is left to `crypto.subtle.verify`: constant time. */
@@ -122,7 +122,7 @@ function parts(token: string): [role: string, named: string, mac: string] {
   return rest.length > 0 ? ["", "", ""] : [role, named, mac];
 }
 
-/** Whether two secrets are equal, in time that does not tell where they differ. */
+/** Whether two secrets are equal, in time that does not depend on where they differ. */
 export async function sameSecret(given: string, kept: string): Promise<boolean> {
   const key = await crypto.subtle.generateKey({ name: "HMAC", hash: "SHA-256" }, false, ["sign", "verify"]);
   const mac = await crypto.subtle.sign("HMAC", key as CryptoKey, encoder.encode(kept)); // an HMAC key is never a pair
@@ -134,7 +134,7 @@ export async function fingerprint(text: string): Promise<string> {
   return base64url(await crypto.subtle.digest("SHA-256", encoder.encode(text)));
 }
 
-/** What a stall's file holds of a token or claim: 132 bits of its SHA-256, by which nobody can show it. */
+/** The hash of a token or claim in a stall's file: 132 bits of its SHA-256, from which nobody can make it. */
 export const issuedHash = async (token: string): Promise<string> => (await fingerprint(token)).slice(0, 22);
 
 /** A caller's key from `Authorization: Bearer`, or null. */

@@ -1,6 +1,6 @@
 /**
- * How often anybody may call. The numbers stand in wrangler.toml; the platform's limiter counts where it is bound, a
- * bucket in memory elsewhere. They are for floods: a whole fair behind one carrier's address stays far below.
+ * Rate limits. The numbers are in wrangler.toml; the platform's limiter counts if it is bound, else a bucket in memory.
+ * They are for floods: a whole fair behind one carrier's address stays far below.
  */
 import type { Context, MiddlewareHandler } from "hono";
 import type { App, Env } from "../requests/env.ts";
@@ -9,8 +9,8 @@ import { Buckets } from "./buckets.ts";
 import { networkOf } from "./networks.ts";
 
 /**
- * Who is counted: a key of the fair's people, a customer's token or claim, an address that reads what is open to all,
- * an address that writes without a key or shows one that is not good, and whoever has something planned.
+ * The kinds of caller that are counted: a key of the fair's people, a customer's token or claim, an address that reads
+ * public pages, an address that writes without a valid key, and a caller who plans.
  */
 export type Counted = "key" | "customer" | "reader" | "stranger" | "plan";
 
@@ -26,7 +26,7 @@ const LIMITERS = {
 const PLATFORM_SECONDS = 60;
 const buckets = new Buckets();
 
-/** Seconds the caller has to wait; 0 where the call may go on. Without a limit set, nobody is counted. */
+/** Seconds the caller has to wait; 0 if the call may go on. Without limits set, nobody is counted. */
 async function waitFor(env: Env, counted: Counted, caller: string): Promise<number> {
   const { limiter, perMinute } = LIMITERS[counted];
   const platform = env[limiter];
@@ -62,7 +62,7 @@ export const tooOften = (
   return response;
 };
 
-/** Counts a call; the response that ends it where there were too many, else null. */
+/** Counts a call; returns the response that ends it if there were too many, else null. */
 export async function overLimit(
   c: Context<App>,
   counted: Counted,

@@ -3,7 +3,7 @@
 /** The groups of 16 bits of an IPv6 address that name a network: what one household or phone is given whole. */
 const NETWORK_GROUPS = 4;
 
-/** What is counted of an address: an IPv4 address, or the network of an IPv6 one. */
+/** The part of an address that is counted: an IPv4 address, or the network of an IPv6 address. */
 export function networkOf(address: string | undefined): string {
   if (address === undefined) return "unknown";
   if (!address.includes(":")) return address;

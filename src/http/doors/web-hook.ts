@@ -15,12 +15,12 @@ import { type ProblemResponse, problem } from "../requests/problems.ts";
 import type { Guarded } from "./guard.ts";
 import { overLimit } from "./limits.ts";
 
-/** How long an isolate trusts what it knows of a fair's gateway before it asks again. */
+/** How long an isolate trusts its copy of a fair's gateway, in milliseconds. */
 const KNOWN_FOR = 5000;
 const MOST_KNOWN = 500;
 const known = new Map<FairId, { readonly row: GatewayRow; readonly at: number }>();
 
-/** How the fair's gateway speaks: asked of the fair now and then, not for every text. */
+/** The fair's gateway mapping, from a copy that is renewed now and then instead of for every text. */
 export async function gatewayOf(c: Context<App>, fair: FairId): Promise<GatewayRow> {
   const before = known.get(fair);
   const now = Date.now();
@@ -30,13 +30,13 @@ export async function gatewayOf(c: Context<App>, fair: FairId): Promise<GatewayR
   return row;
 }
 
-/** Puts down a mapping that was just heard of. */
+/** Keeps a mapping that the fair just sent. */
 export function keep(fair: FairId, row: GatewayRow): void {
   if (known.size >= MOST_KNOWN) known.clear();
   known.set(fair, { row, at: Date.now() });
 }
 
-/** Whether only this computer can reach the worker: said by whoever started it so. */
+/** Whether only this computer can reach the worker, as its starter says. */
 export const onLoopback = (c: Context<App>): boolean => c.env.LOOPBACK === "only";
 
 async function incoming(c: Context<App>): Promise<Incoming> {
@@ -49,7 +49,7 @@ async function incoming(c: Context<App>): Promise<Incoming> {
 
 export type Hook = { readonly mapping: GatewayRow["mapping"]; readonly body: string };
 
-/** What would let a web hook in (RFC 9110, section 11.6.1 asks a 401 to say so). */
+/** Adds the WWW-Authenticate header that a 401 must have (RFC 9110, section 11.6.1). */
 function unsignedBy(response: ProblemResponse): ProblemResponse {
   response.headers.set("WWW-Authenticate", SIGNATURE_HEADER);
   return response;

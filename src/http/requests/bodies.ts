@@ -1,11 +1,11 @@
-/** What a request brings along: of a kind that is read here, not too much of it, and not too slowly. */
+/** Limits on a request's body: its media type, its size, and the time it takes to arrive. */
 import type { Context, MiddlewareHandler } from "hono";
 import { bodyLimit } from "hono/body-limit";
 import type { App } from "./env.ts";
 import { type ProblemResponse, problem } from "./problems.ts";
 
 const KIB = 1024;
-/** What a request may hold: little, but for a stall that moves with its menu and pictures, or whole with its journal. */
+/** The most bytes of a body: few, except for a stall that moves with its menu and pictures, or with its journal. */
 const MOST_KIB = 64;
 /** A part of a whole stall. */
 const PART = /^\/v1\/fairs\/[^/]+\/stalls\/[^/]+\/everything\/[^/]+\/\d+$/;
@@ -14,7 +14,7 @@ const mostKib = (path: string): number =>
 
 const HAS_BODY: ReadonlySet<string> = new Set(["POST", "PUT", "PATCH"]);
 const READ_TYPES = /^(?:application\/json|text\/csv)(?:\s*;|$)/i;
-/** Where a gateway calls: it sends what it sends, and the fair's mapping says how that is read. */
+/** The address of a gateway's web hook: any media type is read, by the fair's mapping. */
 const WEB_HOOK = /^\/v1\/fairs\/[^/]+\/(?:texts|receipts)$/;
 
 const PICTURE = /^\/v1\/fairs\/[^/]+\/stalls\/[^/]+\/designs\/[^/]+\/picture$/;
@@ -44,8 +44,8 @@ function tooLarge(c: Context<App>, mostKib: number): ProblemResponse {
 }
 
 /**
- * Reads the body whole before anything is asked or opened: turns away what is too large, or does not come to its end. A
- * large one has to say how long it is, and is read only after its key was found good: whoever has none fills no memory.
+ * Reads the whole body before anything else happens; refuses one that is too large or never ends. A large body must
+ * state its length, and is read only after its key was found valid, so that strangers cannot fill the memory.
  */
 export const whole: MiddlewareHandler<App> = async (c, next) => {
   if (c.req.raw.body === null) return next();
@@ -60,7 +60,7 @@ export const whole: MiddlewareHandler<App> = async (c, next) => {
   const late = new Promise<Response>((resolve) => {
     timer = setTimeout(() => resolve(tooSlow()), PATIENCE_SECONDS * 1000);
   });
-  // What is read here is kept by the request for whoever asks for it later.
+  // The request keeps the body for later readers.
   const read = async (): Promise<void> =>
     void (await (PICTURE.test(c.req.path) ? c.req.arrayBuffer() : c.req.text()));
   const limit = bodyLimit({ maxSize: most * KIB, onError: () => tooLarge(c, most) });

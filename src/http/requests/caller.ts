@@ -1,8 +1,8 @@
 import type { CustomerId } from "../../model/basics/ids.ts";
 
 /**
- * Who calls, as the route's door has found out. A key's generation still has to be accepted by the fair or stall, which
- * knows the newest one.
+ * The caller, as the route's door has found. The fair or stall must still accept the key's generation, since it knows
+ * the newest one.
  */
 export type Caller =
   | { readonly role: "owner" }

@@ -2,24 +2,24 @@ import type { Fair } from "../../fair/fair.ts";
 import type { Stall } from "../../stall/stall.ts";
 import type { Caller } from "./caller.ts";
 
-/** What the worker is given: its objects, its files, and the secrets and settings of the deployment. */
+/** The worker's environment: its objects, its files, and the deployment's secrets and settings. */
 export type Env = {
   readonly STALL: DurableObjectNamespace<Stall>;
   readonly FAIR: DurableObjectNamespace<Fair>;
   readonly ASSETS: Fetcher;
   /** The one secret all keys are derived from. */
   readonly KEY_SECRET?: string;
-  /** What the owner of the deployment shows to make a fair. */
+  /** The secret that the owner needs to make a fair. */
   readonly OWNER_SECRET?: string;
-  /** The plain gateway's; further bindings that begin with GATEWAY_ are there where a mapping names them. */
+  /** Bindings of the plain gateway; a mapping may name further bindings that begin with GATEWAY_. */
   readonly GATEWAY_URL?: string;
   readonly GATEWAY_SECRET?: string;
   readonly GATEWAY_NUMBER?: string;
-  /** "only" where nobody but this computer can reach the worker. */
+  /** "only" if nobody but this computer can reach the worker. */
   readonly LOOPBACK?: string;
-  /** Planning without a key, where set to anything. */
+  /** If set to anything, planning needs no key. */
   readonly OPEN_PLANNING?: string;
-  /** Calls a minute (limits.ts), and the platform's own limiters where they are bound. */
+  /** Calls a minute (limits.ts), and the platform's own limiters if they are bound. */
   readonly LIMIT_KEY?: string;
   readonly LIMIT_CUSTOMER?: string;
   readonly LIMIT_READER?: string;
@@ -41,11 +41,11 @@ export type App = {
   readonly Variables: {
     /** The request's id, a UUID made here: in the answer, in every log line, and with every call on an object. */
     readonly request: string;
-    /** Who calls, once the route's door has checked the key. */
+    /** The caller, once the route's door has checked the key. */
     readonly caller?: Caller;
-    /** True once the body was read as what it should be. */
+    /** True once the body was read and is valid. */
     readonly read?: boolean;
-    /** Why the request was refused, where it was. */
+    /** Why the request was refused, if it was. */
     readonly refused?: string;
   };
 };

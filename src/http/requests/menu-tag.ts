@@ -1,4 +1,4 @@
-/** The menu's version as an entity tag, so that nobody saves over what somebody else saved meanwhile. */
+/** The menu's version as an entity tag, so that nobody overwrites another person's save. */
 import type { Context } from "hono";
 import type { App } from "./env.ts";
 

@@ -25,5 +25,5 @@ export function versionsOf(c: Context<App>): Versions {
   return [...header.matchAll(/(?:W\/)?"v(\d{1,15})"/g)].map(([, digits]) => Number(digits));
 }
 
-/** What goes with a versioned answer, changed or not. */
+/** The headers of a versioned answer, changed or not. */
 export const versionHeaders = (version: number) => ({ ETag: `"v${version}"`, "Cache-Control": "no-cache" });

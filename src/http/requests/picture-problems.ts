@@ -1,4 +1,4 @@
-/** Why a picture is not taken, in words: as a problem for whoever sends one, as a fault in a file that holds several. */
+/** The words for a refused picture: as a problem for whoever sends one, and as a fault in a file that holds several. */
 import type { Context } from "hono";
 import type { Flaw, PictureRefusal } from "../../pictures/reading.ts";
 import { type ProblemResponse, problem } from "./problems.ts";
@@ -23,7 +23,7 @@ const FLAWS: Readonly<Record<Flaw, string>> = {
   moving: "moving pictures are not taken",
 };
 
-/** What is wrong with a picture, and what to do. */
+/** What is wrong with a picture, and what to do about it. */
 export function pictureWords(refusal: PictureRefusal): string {
   switch (refusal.code) {
     case "not-a-picture":

@@ -264,7 +264,7 @@ function fileWords(fault: FileFault): string {
   }
 }
 
-/** The response to what a fair refuses. `at` names the fair, for whoever mistyped it. */
+/** The response to a fair's refusal. `at` is the fair in the address, named in case it was mistyped. */
 export function fairRefusal(c: Context, refused: FairRefusal, at: FairId): ProblemResponse {
   const { code } = refused;
   switch (code) {

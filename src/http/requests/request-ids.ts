@@ -1,4 +1,4 @@
-/** What every request gets first: an id of its own, and a line in the log where it was refused. */
+/** The first step of every request: an id of its own, and a log line if it is refused. */
 import type { MiddlewareHandler } from "hono";
 import { routePath } from "hono/route";
 import { FairId, StallId } from "../../model/basics/ids.ts";

@@ -35,7 +35,7 @@ async function expectLogin(): Promise<void> {
   say("✓ wrangler is logged in");
 }
 
-/** The secrets that the worker has; none before its first deployment. */
+/** The secrets that the worker already has; none before its first deployment. */
 async function secretsSet(): Promise<ReadonlySet<string>> {
   const { code, out } = await wrangler(["secret", "list", "--format", "json"]);
   if (code !== 0) return new Set();

@@ -3,7 +3,7 @@ import { spawn } from "node:child_process";
 
 export type Ran = { readonly code: number; readonly out: string; readonly complaints: string };
 
-/** Runs `wrangler` with some arguments and gives what it printed; `input` is handed to it unseen by the list of processes. */
+/** Runs `wrangler` and returns its output. `input` goes in by stdin, so that it is not in the list of processes. */
 export function wrangler(
   args: readonly string[],
   { input = "", environment = {} }: { input?: string; environment?: Readonly<Record<string, string>> } = {},

@@ -1,14 +1,14 @@
-/** What pretend phones have sent and received: bounded, in memory. */
+/** The messages of the pretend phones: bounded, in memory. */
 
 export type PhoneMessage = {
   readonly id: string;
   readonly from: "phone" | "stall";
   readonly text: string;
   readonly at: string;
-  /** How many text messages it takes, and in which alphabet. */
+  /** The number of text segments, and their alphabet. */
   readonly parts: number;
   readonly alphabet: "GSM-7" | "UCS-2";
-  /** Why it was not taken; null where it was. */
+  /** Why it was refused; null if it was accepted. */
   readonly refused: string | null;
 };
 

@@ -1,7 +1,6 @@
 /**
- * Pretend phones for trying the text conversation on one computer: what is typed on them is signed and
- * handed in as a gateway would, and what the stalls send out arrives on them. All of it is kept in memory
- * and forgotten with the process.
+ * Pretend phones to try the text conversation on one computer. A typed text is signed and posted as a gateway would,
+ * and the stalls' texts arrive on the phones. Everything is in memory and gone with the process.
  */
 import { createHash, timingSafeEqual } from "node:crypto";
 import { Hono } from "hono";
@@ -22,7 +21,7 @@ export type HandsetOptions = {
   readonly worker: () => string;
   /** The short name of the fair that the page begins with; it can be changed there. */
   readonly fair: string | null;
-  /** What opens the phones: whoever has it can read every text and write as any of the numbers. */
+  /** The key of the phones: its holder can read every text and write as any of the numbers. */
   readonly key: string;
 };
 
@@ -45,7 +44,7 @@ const MOST_BYTES = 16 * 1024;
 
 const digest = (text: string): Buffer => createHash("sha256").update(text).digest();
 
-/** Whether a request shows the key; the time taken tells nothing of it. */
+/** Whether a request has the key, compared in constant time. */
 const shows = (header: string | undefined, key: string): boolean =>
   timingSafeEqual(digest(header ?? ""), digest(`Bearer ${key}`));
 
@@ -65,7 +64,7 @@ export function handsetFor(options: HandsetOptions): (request: Request) => Promi
     return c.json({ detail: "Open the pretend phones by the link that the demo printed." }, 401);
   });
 
-  /** What the phones named by `of` hold; 304 while nothing has changed. */
+  /** The messages of the phones in `of`; 304 if nothing has changed. */
   app.get("/phones/messages", (c) => {
     const tag = `"v${messages.version}"`;
     if (c.req.header("If-None-Match") === tag) return c.body(null, 304, { ETag: tag });
@@ -115,7 +114,7 @@ async function handIn({ secret, number, worker }: HandsetOptions, { id, from, fa
   }
 }
 
-/** A request's JSON, or null where it is not any or too much. */
+/** A request's JSON, or null if it is not JSON or too large. */
 async function bodyOf(request: Request): Promise<unknown> {
   const text = await request.text();
   return text.length > MOST_BYTES ? null : jsonOf(text);

@@ -16,7 +16,7 @@ const nameAt = (now: Date): string =>
     .replace(/\.\d+Z$/, "Z")
     .replaceAll(":", "-");
 
-/** The finished copies in a folder, oldest first; none if there is no such folder. */
+/** The finished copies in a folder, oldest first; empty if there is no such folder. */
 export async function copiesIn(folder: string): Promise<readonly string[]> {
   const names = await readdir(folder).catch(() => []);
   return names.filter((name) => COPY.test(name)).sort();
@@ -59,7 +59,10 @@ export async function copyStore(data: string, folder: string, now: Date): Promis
   return name;
 }
 
-/** Copies the store now and every five minutes until the process ends; each failure is told once until one succeeds. */
+/**
+ * Copies the store now and every five minutes until the process ends. A failure is reported once, until a copy
+ * succeeds.
+ */
 export function keepCopies(data: string, folder: string, tell: (line: string) => void): void {
   let told = "";
   let busy = false;

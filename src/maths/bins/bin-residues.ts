@@ -1,13 +1,12 @@
-/** Larger tables of what is left of the weights are not worth their time. */
+/** The most entries of a table of remaining weights; a larger table costs more time than it saves. */
 const MOST_STATES = 2_500;
 const STEPS = 4_000_000;
 
 /**
- * Whether division shows that weights cannot go into bins. Divide all by some weight: in any packing a bin of
- * capacity c whose weights leave the remainders r wastes at least (c - r) modulo the divisor, for what it wastes
- * is at least nothing and leaves that very remainder. So the least waste is found by sharing the remainders
- * alone over the bins, which are few and alike, and if that is more than the bins have to spare, there is no
- * packing. Exact in whole numbers; false proves nothing. Work is bounded in steps.
+ * Whether divisibility proves that weights cannot be packed into bins. Choose a divisor. In any packing, a bin of
+ * capacity c whose weights leave the remainders r wastes at least (c - r) modulo the divisor. So the least waste is
+ * found by distributing the remainders alone, which are few and alike. If that is more than the bins have to spare,
+ * there is no packing. Exact in whole numbers; false proves nothing. The work is bounded in steps.
  */
 export function remaindersForbid(weights: readonly number[], capacities: readonly number[]): boolean {
   const whole = Math.max(0, ...capacities);
@@ -22,7 +21,7 @@ export function remaindersForbid(weights: readonly number[], capacities: readonl
   return divisors.some((divisor) => leastWaste(weights, capacities, divisor, slack, budget) > slack);
 }
 
-/** The least waste of any sharing of the remainders; 0 where finding it takes too large a table or too long. */
+/** The least waste of any distribution of the remainders; 0 if finding it takes too large a table or too long. */
 function leastWaste(
   weights: readonly number[],
   capacities: readonly number[],

@@ -6,14 +6,14 @@ export type Searched =
   /** The budget of steps ran out before all was tried. */
   | { readonly type: "gave-up" };
 
-/** How many fillings of one bin are looked at before the search calls itself incomplete. */
+/** The most fillings of one bin that are tried before the search counts as incomplete. */
 const FILLINGS = 400;
 
 /**
- * Whether all weights (falling) go into these bins, bin by bin: the largest weight left must lie in some
- * bin, so each size of bin is tried with each filling that no other filling makes needless. A filling is
- * needless when a weight left out could take the place of one or two of its own, or simply join them:
- * what it drives out fits where that weight would have gone (dominance after Martello and Toth).
+ * Whether all weights (falling) fit these bins, bin by bin. The largest weight left must be in some bin, so each bin
+ * size is tried with each filling that is not dominated. A filling is dominated if a weight left out could replace one
+ * or two of its own or simply join them: what it replaces fits where that weight would have gone (after Martello and
+ * Toth).
  */
 export function search(
   weights: readonly number[],
@@ -23,7 +23,7 @@ export function search(
   const total = weights.reduce((sum, weight) => sum + weight, 0);
   const slackAtFirst = capacities.reduce((sum, capacity) => sum + capacity, 0) - total;
   const binOf = new Array<number>(weights.length).fill(-1);
-  /** What was already tried in vain: other orders of filling lead to the same weights left. */
+  /** States already tried without success: other orders of filling lead to the same weights left. */
   const refuted = new Set<string>();
   let spent = 0;
   let complete = true;
@@ -58,7 +58,7 @@ export function search(
     }
     return false;
   };
-  // Equal weights, and equal bins, are alike: what is left is known by its sizes.
+  // Equal weights, and equal bins, are interchangeable: the rest is identified by its sizes.
   const weightRank = (item: number): number => weights.indexOf(at(item));
   const roomRank = (bin: number): number => capacities.indexOf(room(bin));
   const at = (item: number): number => weights[item] ?? 0;

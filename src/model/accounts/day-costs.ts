@@ -5,7 +5,7 @@ import { plainText } from "../basics/words.ts";
 
 const percent = (most: number) => z.int().min(0).max(most);
 
-/** What a day cost that the stall cannot count by itself. Amounts in minor units. */
+/** The costs of a day that the stall cannot count itself. Amounts in minor units. */
 export const DayCosts = z
   .strictObject({
     blanks: z

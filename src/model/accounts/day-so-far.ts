@@ -1,4 +1,4 @@
-/** How the day is going: what was ordered so far against the plan, what will be left, and what runs out. */
+/** A day so far against its plan: orders, expected leftovers, and what runs out. */
 import { z } from "zod";
 import { instant } from "../basics/words.ts";
 

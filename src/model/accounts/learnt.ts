@@ -9,7 +9,7 @@ const estimate = { low: z.number(), high: z.number() };
 
 const shares = z.array(z.strictObject({ id: z.string(), asks: count(), share: share(), ...estimate }));
 
-/** What some days taught together, each day's evidence counted once. */
+/** The combined lessons of some days, each day's evidence counted once. */
 export const Learnt = z
   .strictObject({
     from: z.array(z.strictObject({ id: z.string(), fair: z.string(), day: z.iso.date() })),
@@ -49,7 +49,7 @@ export const Learnt = z
   .meta({ id: "Learnt", description: "What the days taught: each figure with its nine-in-ten span" });
 export type Learnt = z.infer<typeof Learnt>;
 
-/** Lessons of other fairs that a stall takes in. */
+/** Lessons of other fairs for a stall to import. */
 export const TakeLessons = z
   .strictObject({ lessons: z.array(Lessons).min(1).max(60) })
   .meta({ id: "TakeLessons" });

@@ -4,8 +4,8 @@ const tally = (what: string) => z.int().min(0).max(1_000_000).describe(what);
 const named = z.string().min(1).max(40);
 
 /**
- * What one day at one fair taught, as evidence only: counts, no priors. Whoever reads several of them
- * adds them to its own prior, and reads the same `id` once.
+ * The evidence of one day at one fair: counts, no priors. A reader of several adds them to its own prior, and counts
+ * each `id` once.
  */
 export const Lessons = z
   .strictObject({

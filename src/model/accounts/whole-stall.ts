@@ -8,7 +8,7 @@ import { KeptPlan } from "../planning/kept-plan.ts";
 import { DayCosts } from "./day-costs.ts";
 import { Lessons } from "./lessons.ts";
 
-/** What goes along to another fair: what is sold, what is left, what was learnt. Never a customer. */
+/** The export for another fair: menu, leftovers and lessons. Never a customer. */
 export const CarriedStall = z
   .strictObject({
     menu: Menu,
@@ -37,12 +37,12 @@ const Stops = z.array(
   z.strictObject({ key: z.string().min(1).max(60), numbers: z.array(z.string().max(60)) }),
 );
 
-/** A record as it stands, under its own key. */
+/** A record unchanged, under its own key. */
 const Rows = z.array(z.tuple([z.string().min(1).max(400), z.looseObject({})])).max(200_000);
 
 /**
- * All that a stall owns. Its state is not in it: it follows from the journal, entry by entry. Customers' names,
- * numbers and conversations stand apart, so that a copy can be made without them.
+ * Everything a stall owns. Its state is not included, since it follows from the journal. Customers' names, numbers and
+ * conversations are separate, so that a copy can be made without them.
  */
 export const WholeStall = z
   .strictObject({

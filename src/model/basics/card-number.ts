@@ -1,4 +1,4 @@
-/** Telling a card's number from other numbers, so that none is ever kept: the stall notes a tender, not a card. */
+/** Recognises card numbers, so that none is ever kept: the stall notes a tender, not a card. */
 
 /** The check digit of ISO/IEC 7812-1, annex B: from the right, every second digit doubled and its digits summed. */
 function checkDigitHolds(digits: string): boolean {
@@ -17,8 +17,8 @@ const LONGEST = 19;
 const RUN = /[0-9](?:[ .-]?[0-9])*/g;
 
 /**
- * Whether some text holds what could be a card's number: 13 to 19 digits, in one piece or in groups with
- * spaces, dots or hyphens between, whose check digit holds.
+ * Whether a text contains a possible card number: 13 to 19 digits, in one piece or in groups with spaces, dots or
+ * hyphens, with a correct check digit.
  */
 export function looksLikeCardNumber(text: string): boolean {
   for (const [run] of text.matchAll(RUN)) {

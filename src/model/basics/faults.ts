@@ -1,7 +1,7 @@
 import { z } from "zod";
 import type { Result } from "./result.ts";
 
-/** One thing wrong with what was sent: where (RFC 6901 JSON Pointer in a URI fragment) and what to do. */
+/** One fault of a request: its place (RFC 6901 JSON Pointer in a URI fragment) and what to do. */
 export const Fault = z
   .strictObject({ pointer: z.string(), detail: z.string() })
   .meta({ id: "Fault", description: "One thing wrong with what was sent, and where" });
@@ -10,7 +10,7 @@ export type Fault = z.infer<typeof Fault>;
 /** A fault with what would mend it: what the planner finds in a request. */
 export type MendableFault = Fault & { readonly mend: string };
 
-/** What the planner makes of a request: its value, or every fault of the request. */
+/** The planner's result: a value, or every fault of the request. */
 export type OrFaults<T> = Result<T, readonly MendableFault[]>;
 
 /** The RFC 6901 pointer of a path, "#/offers/0/price". */
@@ -19,7 +19,7 @@ export function pointer(path: readonly PropertyKey[]): string {
   return `#${parts.join("")}`;
 }
 
-/** What zod found wrong, as faults. */
+/** Zod's issues as faults. */
 export function faultsOf(error: z.ZodError): readonly Fault[] {
   return error.issues.flatMap((issue) => {
     if (issue.code !== "unrecognized_keys") return [{ pointer: pointer(issue.path), detail: issue.message }];

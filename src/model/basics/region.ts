@@ -1,4 +1,4 @@
-/** How English is spelt on screens and in texts: a stall's currency says where it sells. */
+/** The English spelling on screens and in texts, by the currency of the stall. */
 import type { Currency } from "./money.ts";
 
 export type Spelling = "american" | "british";
@@ -9,7 +9,7 @@ const AMERICAN: ReadonlySet<string> = new Set<Currency>(["USD"]);
 /** The spelling of English that people at a stall with this currency are used to. */
 export const spellingOf = (currency: string): Spelling => (AMERICAN.has(currency) ? "american" : "british");
 
-/** The spelling that a reader with this language tag (BCP 47) is used to, where there is no stall to go by. */
+/** The spelling for a reader's language tag (BCP 47), if there is no stall to go by. */
 export const spellingIn = (languageTag: string): Spelling =>
   /^en-US\b/i.test(languageTag) ? "american" : "british";
 

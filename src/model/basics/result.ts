@@ -1,6 +1,6 @@
 /**
- * The one shape of whatever can be refused: a value, or a refusal. A refusal is a union keyed by `code` that carries
- * typed facts; its wording is in the table of whoever shows it.
+ * The one shape of everything that can be refused: a value, or a refusal. A refusal is a union keyed by `code` with
+ * typed facts; whoever shows it has the wording.
  */
 export type Result<T, R> =
   | { readonly ok: true; readonly value: T }

@@ -1,7 +1,7 @@
 /**
- * Parts of a whole amount in proportion to the weights, in whole units that add up to it exactly: each part
- * is rounded down, and what is left goes one by one to the largest remainders, the earlier first (the largest
- * remainder method). Weights that are all 0 are taken as equal; an amount without weights has no parts.
+ * Shares an amount in whole units in proportion to weights, adding up exactly: each part is rounded down, and the rest
+ * goes one by one to the largest remainders, earlier ones first (the largest remainder method). Weights that are all 0
+ * count as equal; without weights there are no parts.
  */
 export function sharedOut(amount: number, weights: readonly number[]): readonly number[] {
   const given = weights.reduce((sum, weight) => sum + weight, 0);

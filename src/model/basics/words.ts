@@ -1,8 +1,8 @@
 import { z } from "zod";
 import { looksLikeCardNumber } from "./card-number.ts";
 
-// Control characters, line and paragraph separators, and the marks that reorder text: none of them
-// belongs in a name, and each of them can forge what a screen, a log or a label says.
+// Control characters, line and paragraph separators, and marks that reorder text: none belongs in a name, and each can
+// forge what a screen, a log or a label says.
 const PLAIN = /^[^\p{Cc}\u2028\u2029\u202A-\u202E\u2066-\u2069]*$/u;
 
 /** One line that a person typed, digits and all: a telephone number may look like a card's. */

@@ -1,4 +1,4 @@
-/** Names one write of one caller on one route, and what it said. */
+/** Identifies one write of one caller on one route, with its content. */
 export type WriteKey = {
   /** Role, route and the caller's Idempotency-Key. */
   readonly scope: string;

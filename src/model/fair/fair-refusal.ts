@@ -1,4 +1,4 @@
-/** Why a fair refuses what its owner or organiser asks: typed facts, worded where they are shown. */
+/** A fair's refusals to its owner or organiser: typed facts, worded where they are shown. */
 import type { Result } from "../basics/result.ts";
 
 export type FairRefusal =
@@ -11,8 +11,8 @@ export type FairRefusal =
   | { readonly code: "last-closing-past" }
   | { readonly code: "no-such-stall"; readonly stall: string }
   | { readonly code: "too-many-quarters" }
-  /** Texts were sent to another host before, and the owner pins none. */
+  /** Texts went to another host before, and the owner pins none. */
   | { readonly code: "other-host"; readonly firstHost: string };
 
-/** What a fair answers to its owner or organiser: the value, or why not. */
+/** A fair's answer to its owner or organiser: a value, or a refusal. */
 export type FairAnswer<T> = Result<T, FairRefusal>;

@@ -24,7 +24,7 @@ export const CreateFair = z
   .meta({ id: "CreateFair" });
 export type CreateFair = z.infer<typeof CreateFair>;
 
-/** What of a fair may change once it stands: everything but its address. */
+/** What can change after a fair is made: everything but its address. */
 export const ChangeFair = z
   .strictObject({
     name: plainText(60),

@@ -1,6 +1,6 @@
 /**
- * How one message gateway says things: where its web hooks carry a text, how they are signed, and what request
- * sends one. A gateway is described here, never named.
+ * One message gateway's own formats: where its web hooks carry a text, how they are signed, and which request sends
+ * one. A gateway is described here, never named.
  */
 import { z } from "zod";
 import { StallId } from "../basics/ids.ts";

@@ -1,4 +1,4 @@
-/** What an organiser says to the stalls: announcements, and that all orders stop for a while. */
+/** The organiser's announcements to the stalls, and the stop of all orders. */
 import { z } from "zod";
 import { OwnStallId, StallId } from "../basics/ids.ts";
 import { instant, plainText } from "../basics/words.ts";
@@ -60,7 +60,7 @@ export const SetOrderStop = z
   .strictObject({ stop: OrderStop.nullable().describe("Null: all stalls go on") })
   .meta({ id: "SetOrderStop" });
 
-/** What the organiser has said, and how far it has reached. */
+/** The organiser's stop and announcements, and which stalls have them. */
 export const OrganiserNews = z
   .strictObject({
     stop: z.strictObject({ ...OrderStop.shape, since: instant() }).nullable(),

@@ -1,4 +1,4 @@
-/** Every stall's pace as the organiser reads it, and what can be asked of it. */
+/** Every stall's pace as the organiser reads it, and the query for it. */
 import { z } from "zod";
 import { StallId } from "../basics/ids.ts";
 import { Money } from "../basics/money.ts";
@@ -112,7 +112,7 @@ export const Throughput = z
   .meta({ id: "Throughput", description: "Every stall's pace, in 15-minute buckets and in total" });
 export type Throughput = z.infer<typeof Throughput>;
 
-/** What of the pace is asked for. `from` and `to` go before `day`, and `day` before `span`. */
+/** The query of the pace. `from` and `to` win over `day`, and `day` wins over `span`. */
 export const ThroughputQuery = z
   .strictObject({
     span: z

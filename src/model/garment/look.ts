@@ -1,4 +1,4 @@
-/** How an offer looks: all that is needed to draw its garment in any colour and size. */
+/** The look of an offer: everything needed to draw its garment in any colour and size. */
 import { z } from "zod";
 import { ColourId, DesignId, type OfferId } from "../basics/ids.ts";
 import type { Menu } from "../menu/catalogue.ts";
@@ -25,7 +25,7 @@ export type Look = z.infer<typeof Look>;
 
 type Pictures = (design: DesignId) => PictureFacts | undefined;
 
-/** How an offer looks; undefined if the menu has no such offer. */
+/** The look of an offer; undefined if the menu has no such offer. */
 export function lookOf(menu: Menu, pictures: Pictures, offer: OfferId): Look | undefined {
   const found = menu.offers.find(({ id }) => id === offer);
   const blank = menu.blanks.find(({ id }) => id === found?.blank);

@@ -1,4 +1,4 @@
-/** How light a colour is. Apart from its schema, so that pages can draw without carrying the schema library along. */
+/** The luminance of a colour, in a file without its schema, so that pages can draw without the schema library. */
 
 /** Red, green and blue of a colour written #rrggbb, each from 0 to 255. */
 export const channels = (swatch: string): readonly number[] =>

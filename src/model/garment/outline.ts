@@ -17,7 +17,7 @@ const WORDS: readonly (readonly [RegExp, Outline])[] = [
   [/\btees?\b|t-?shirt|\bshirts?\b|camiseta|playera|polera|remera/, "tee"],
 ];
 
-/** The outline that a blank's name suggests; `other` if none. What goes on a cap platen is a cap. */
+/** The outline that a blank's name suggests; `other` if none. Everything on a cap platen is a cap. */
 export function guessedOutline(name: string, platen: "flat" | "cap" = "flat"): Outline {
   const plain = name.normalize("NFD").replaceAll(/\p{M}/gu, "").toLowerCase();
   return WORDS.find(([words]) => words.test(plain))?.[1] ?? (platen === "cap" ? "cap" : "other");

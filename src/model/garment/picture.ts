@@ -1,4 +1,4 @@
-/** The picture of a design: what is kept of it and how much there may be. */
+/** The picture of a design: its stored facts, and its limits. */
 import { z } from "zod";
 import { DesignId } from "../basics/ids.ts";
 
@@ -20,7 +20,7 @@ export const PictureHash = z
   .meta({ id: "PictureHash", description: "SHA-256 of the picture's bytes (FIPS 180-4), in hexadecimal" });
 export type PictureHash = z.infer<typeof PictureHash>;
 
-/** What is known of a picture without its bytes. */
+/** The facts of a picture without its bytes. */
 export const PictureFacts = z
   .strictObject({
     hash: PictureHash,

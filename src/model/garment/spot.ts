@@ -44,7 +44,7 @@ const WORDS: readonly (readonly [RegExp, SpotName])[] = [
 /** A length before in, inch or ": "3 in below", "3.5 inches down". */
 const INCHES = /(\d{1,2}(?:\.\d{1,2})?)\s?(?:in\b|inch|")/;
 
-/** Where a design goes if nothing is said: in the middle of what has no front, else on the front. */
+/** The default place of a design: on the front, or in the middle of a garment that has no front. */
 const usual = (outline: Outline): SpotName =>
   outline === "cap" ? "cap-front" : /^(?:tote|bandana|other)$/.test(outline) ? "middle" : "centre-front";
 
@@ -65,7 +65,7 @@ function has(outline: Outline, at: SpotName): boolean {
   return outline !== "tank" || !at.endsWith("sleeve");
 }
 
-/** Where a design goes on a blank of this outline: as the stall chose; what it did not choose, as its words say. */
+/** The place of a design on a blank of this outline: the stall's choice, else the place that its words suggest. */
 export function spotOf(
   design: { readonly placement?: string | undefined; readonly spot?: Spot | undefined },
   outline: Outline,

@@ -99,7 +99,7 @@ const CLOTH: Readonly<Record<string, Swatch>> = {
   crema: "#f5ead0",
 };
 
-/** How far a word before or after the colour's own moves it: towards white, or towards black where less than nothing. */
+/** How far a word beside the colour's name moves it: towards white, or towards black if negative. */
 const SHADES: Readonly<Record<string, number>> = {
   light: 0.35,
   pale: 0.45,

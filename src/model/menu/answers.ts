@@ -1,8 +1,8 @@
-/** What a stall answers to the questions that people ask, in its own words. */
+/** A stall's answers, in its own words, to questions that people ask. */
 import { z } from "zod";
 import { Language, plainText } from "../basics/words.ts";
 
-/** What people ask about and a stall may answer in its own words. */
+/** The subjects that a stall may answer in its own words. */
 export const AnswerSubject = z
   .enum(["payment", "place", "hours", "children", "shipping", "own-garment", "fabric", "exchange"])
   .meta({ id: "AnswerSubject" });

@@ -16,7 +16,7 @@ export type Platen = z.infer<typeof Platen>;
 
 const Fabric = z.enum(["cotton", "polyester", "blend", "other"]).meta({ id: "Fabric" });
 
-/** A name as the menu says it, and the same in other languages where the stall wrote one. */
+/** A name, with its translations if the stall wrote any. */
 const named = {
   name: plainText(40),
   translations: z.partialRecord(Language, plainText(40)).optional(),

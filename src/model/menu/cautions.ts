@@ -7,7 +7,7 @@ import type { Blank, Design } from "./catalogue.ts";
 // Polyester can scorch or let its dye move from about here on: from memory.
 const POLYESTER_FAHRENHEIT = 280;
 
-/** What the operator should be told of this garment, most pressing first. */
+/** The cautions for this garment, most urgent first. */
 export function cautionsFor(blank: Blank, design: Design): string[] {
   const cautions = ["Hot platen: burns on touch. Never leave it closed or unattended."];
   const hot = design.settings.temperatureFahrenheit >= POLYESTER_FAHRENHEIT;

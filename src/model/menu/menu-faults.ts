@@ -34,7 +34,7 @@ function unknown(
   );
 }
 
-/** Whether two lists of choices, where none given means all, have one in common. */
+/** Whether two lists of choices have one in common; no list means all choices. */
 function share(one: readonly string[] | undefined, other: readonly string[] | undefined): boolean {
   return one === undefined || other === undefined || one.some((id) => other.includes(id));
 }

@@ -1,4 +1,4 @@
-/** What a customer is shown of a menu. */
+/** The menu as customers see it. */
 import { z } from "zod";
 import { BundleId, ColourId, OfferId, SizeId } from "../basics/ids.ts";
 import { Currency, minorUnits } from "../basics/money.ts";

@@ -27,7 +27,7 @@ export function paymentLink(template: string, { order, minorUnits, currency }: P
   });
 }
 
-/** What is wrong with a template; null where nothing is. */
+/** The fault of a template; null if there is none. */
 export function paymentLinkFault(template: string): string | null {
   if (!ADDRESS.test(template))
     return "must be an address that begins with https:// and has only the letters and signs of addresses";

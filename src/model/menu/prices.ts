@@ -1,7 +1,7 @@
 /** The price of a garment: an offer's price, and what its size costs on top. In minor units. */
 import type { Blank, Offer, Size } from "./catalogue.ts";
 
-/** What a size costs on top of the offer's price: as the offer says, else as the blank's size does, else nothing. */
+/** The surcharge of a size: the offer's own, else the blank's, else nothing. */
 export const surchargeOf = (offer: Pick<Offer, "surcharges">, size: Pick<Size, "id" | "surcharge">): number =>
   offer.surcharges?.[size.id] ?? size.surcharge ?? 0;
 

@@ -7,7 +7,7 @@ const PaymentRule = z.enum(["before-pressing", "before-handover", "not-tracked"]
 
 const partsPerMillion = () => z.int().min(0).max(1_000_000);
 
-/** What a stall may set for itself; every field has the default that suits a small stall. */
+/** A stall's own rules; every default suits a small stall. */
 export const Rules = z
   .strictObject({
     holdMinutes: z

@@ -1,6 +1,6 @@
 /**
- * Settings that are usual for each kind of transfer, where nobody said any: common practice, no source, the last three
- * from memory. Whatever fills them in says so beside them; the supplier's sheet wins.
+ * Usual settings for each kind of transfer, for when none are given: common practice, no source, the last three from
+ * memory. Screens that fill them in say so; the supplier's sheet overrides them.
  */
 import type { Design } from "./catalogue.ts";
 

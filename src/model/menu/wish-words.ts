@@ -1,2 +1,2 @@
-/** How many characters a wish in free words may have. */
+/** The most characters of a wish in free words. */
 export const WISH_WORDS = 80;

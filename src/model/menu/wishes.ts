@@ -1,4 +1,4 @@
-/** What can be wished for on a garment beyond the menu: the chips that the stall offers at its counter. */
+/** Wishes for a garment beyond the menu, which the stall offers at its counter. */
 import { z } from "zod";
 import { DesignId, WishId } from "../basics/ids.ts";
 import { Language, plainText } from "../basics/words.ts";

@@ -1,2 +1,2 @@
-/** How many unused pickup numbers a device has at the most. Apart from the schemas, so that a page reads it without them. */
+/** The most unused pickup numbers of a device. In a file of its own, so that a page can read it without the schemas. */
 export const BLOCK_SIZE = 20;

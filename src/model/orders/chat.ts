@@ -2,7 +2,7 @@ import { z } from "zod";
 import { ColourId, OfferId, SizeId } from "../basics/ids.ts";
 import { OrderStanding, PhoneNumber } from "./order.ts";
 
-/** What a customer typed: kept as it came, since what cannot be read must still be answered. */
+/** A customer's message: kept as it came, since even an unreadable one must be answered. */
 export const ChatTurn = z
   .strictObject({
     id: z

@@ -1,4 +1,4 @@
-/** What a counter's device has beforehand, so that it can number orders without signal. */
+/** The numbers that a counter's device holds in advance, to number orders without signal. */
 import { z } from "zod";
 import { minorUnits } from "../basics/money.ts";
 import { instant, plainText } from "../basics/words.ts";
@@ -33,7 +33,7 @@ export const NumbersGiven = z
   .meta({ id: "NumbersGiven" });
 export type NumbersGiven = z.infer<typeof NumbersGiven>;
 
-/** What only a counter says of an order. */
+/** The members of an order that only a counter sends. */
 export const counterFields = {
   takenAt: instant()
     .optional()

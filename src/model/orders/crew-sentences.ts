@@ -1,4 +1,4 @@
-/** What the crew can text to an order's customer: a few fixed sentences, said in the customer's language. */
+/** The sentences that the crew can text to an order's customer, in the customer's language. */
 import { z } from "zod";
 
 export const CrewSentence = z

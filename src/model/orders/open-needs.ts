@@ -1,4 +1,4 @@
-/** What open orders still need of the menu and the stock. */
+/** What open orders need of the menu and the stock. */
 import { z } from "zod";
 import { BlankId, ColourId, DesignId, OfferId, SizeId } from "../basics/ids.ts";
 import { PickupNumber } from "./order.ts";

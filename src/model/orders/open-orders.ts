@@ -6,7 +6,7 @@ import { CrewOrderView } from "./order.ts";
 export const OpenOrder = CrewOrderView.omit({ place: true, quoteMinutes: true }).meta({ id: "OpenOrder" });
 export type OpenOrder = z.infer<typeof OpenOrder>;
 
-/** Nobody reads a longer list; what is left out of it is found by its number. */
+/** Nobody reads a longer list; further orders are found by number. */
 export const MOST_OPEN_SHOWN = 300;
 
 export const OpenOrders = z

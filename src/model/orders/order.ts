@@ -50,7 +50,7 @@ export const DiscountReason = z
   .meta({ id: "DiscountReason" });
 export type DiscountReason = z.infer<typeof DiscountReason>;
 
-/** What a customer asks for: so many garments of one offer in one colour and size. */
+/** What a customer asks for: a quantity of one offer in one colour and size. */
 export const WantedLine = z
   .strictObject({
     offer: OfferId,
@@ -74,7 +74,7 @@ export const PhoneNumber = z
   .meta({ id: "PhoneNumber", examples: ["+12125550100"] });
 export type PhoneNumber = z.infer<typeof PhoneNumber>;
 
-/** Where an order stands, as its customer sees it. */
+/** The state of an order, as its customer sees it. */
 const standing = {
   number: PickupNumber,
   place: z.int().min(0).describe("1 is next; 0 when nothing of it is waiting any more"),
@@ -84,7 +84,10 @@ const standing = {
   claim: z.string().describe("Bearer token that opens this order"),
 };
 
-/** stallpress never texts a number that has not texted first: what to text, and where to. */
+/**
+ * How a customer gets news by text: what to text, and where to. stallpress never texts a number that has not texted
+ * first.
+ */
 export const ToBeTold = z
   .strictObject({ text: z.string(), to: z.string() })
   .meta({ id: "ToBeTold", description: "What to text, and where to, to be told when it is ready" });
@@ -321,7 +324,7 @@ const pressRow = {
   reserveUntil: instant().nullable().describe("When its reserve is let go if it stays silent"),
 };
 
-/** What a tap on the floor as a whole comes to. */
+/** The answer to a tap on the floor as a whole. */
 export const FloorView = z
   .strictObject({
     version: z.int().min(0),
@@ -334,7 +337,7 @@ export const FloorView = z
   .meta({ id: "Floor" });
 export type FloorView = z.infer<typeof FloorView>;
 
-/** A reserve that was let go, and where its garments are now. */
+/** A reserve that was released, and where its garments are now. */
 const LetGo = z.strictObject({
   at: instant(),
   silentSince: instant(),

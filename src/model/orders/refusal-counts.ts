@@ -1,6 +1,6 @@
 import { z } from "zod";
 
-/** How often the stall refused for each reason, as its records hold it. */
+/** How often the stall refused for each reason, as stored. */
 export type RefusalCounts = Readonly<Record<string, { readonly count: number; readonly lastAt: number }>>;
 
 export const RefusalView = z

@@ -50,10 +50,10 @@ export type Refusal =
     }
   /** A press has a garment of the order, or may have it: it cannot be changed any more. */
   | { readonly code: "on-press"; readonly number: number; readonly job: string; readonly press: PressId }
-  /** A discount is more than what it is taken off. */
+  /** The discount is larger than the price. */
   | { readonly code: "above-price"; readonly number: number }
   | { readonly code: "not-paid"; readonly number: number }
-  /** No text goes to an order's customer: the number has not written, wants none, or has had its day's texts. */
+  /** No text goes to an order's customer: the number has not written, has opted out, or has had its limit for today. */
   | {
       readonly code: "cannot-text";
       readonly number: number;
@@ -83,10 +83,10 @@ export type FileFault =
   | { readonly code: "not-opened" }
   | { readonly code: "stock-below-nothing"; readonly piece: string; readonly pieces: number }
   | { readonly code: "entry-missing"; readonly sequence: number }
-  /** `error` is what applying the event said: for whoever mends the file. */
+  /** `error` is the message of the failed event, for whoever fixes the file. */
   | { readonly code: "event-does-not-fit"; readonly sequence: number; readonly error: string };
 
-/** What an object answers to a call: the value, or why not. */
+/** An object's answer to a call: a value, or a refusal. */
 export type Answer<T> = Result<T, Refusal | WriteRefusal>;
 
 export const wrongStage = (what: string, stage: OrderStage | string, needs: string): Refusal => ({

@@ -7,7 +7,7 @@ const pieces = (least: number) => z.int().min(least).max(100_000);
 
 const reason = plainText(80).optional();
 
-/** One line of a stock sheet: what was counted, delivered or put right. */
+/** One line of a stock sheet: a count, a delivery or a correction. */
 export const StockEntry = z
   .union([
     z.strictObject({ sku: Sku, counted: pieces(0), reason }),

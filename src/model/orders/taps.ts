@@ -1,4 +1,4 @@
-/** What the crew's taps say: at a press, at the counter, over the floor. */
+/** The bodies of the crew's taps: at a press, at the counter, over the floor. */
 import { z } from "zod";
 import { JobId, PressId, SizeId } from "../basics/ids.ts";
 import { minorUnits } from "../basics/money.ts";
@@ -43,7 +43,7 @@ export const Pressed = z
   .strictObject({ ...tappedHere, undo: z.boolean().default(false) })
   .meta({ id: "Pressed" });
 export const Returned = z.strictObject(tappedHere).meta({ id: "Returned" });
-/** What a payment is made of beside its tender and amount. */
+/** The members of a payment beside its tender and amount. */
 export const paymentFields = {
   parts: z
     .array(z.strictObject({ tender: Tender, amount: minorUnits() }))
@@ -104,7 +104,7 @@ export const HandOver = z
     undo: z.boolean().default(false),
   })
   .meta({ id: "HandOver" });
-/** Some garments of an order that came back, and where they go. */
+/** The returned garments of an order, and where they go. */
 const keeps = z
   .boolean()
   .default(true)

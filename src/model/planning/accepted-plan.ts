@@ -16,7 +16,7 @@ const stockLine = {
 
 export const AcceptedPlan = z
   .strictObject({
-    // The whole request and the plan's own lines may be sent as they are: what is not needed is left.
+    // The whole request and the plan's own lines may be sent: members that are not needed are ignored.
     request: PlanRequest.pick({
       currency: true,
       blanks: true,

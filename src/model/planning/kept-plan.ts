@@ -1,4 +1,4 @@
-/** The plan that a stall was filled from, as the stall keeps it: what it costs, and what is expected of the day. */
+/** The plan that a stall was filled from, as stored: its costs, and its forecast of the day. */
 import { z } from "zod";
 import { DayCosts } from "../accounts/day-costs.ts";
 import { ColourId, OfferId, SizeId } from "../basics/ids.ts";
@@ -50,7 +50,7 @@ export const KeptPlan = z
 export type KeptPlan = z.infer<typeof KeptPlan>;
 
 const { hours } = PlanDemand.shape;
-/** What of a plan's answer is kept; the rest of it may be sent along, and is left. */
+/** The part of a plan's answer that is kept; the rest may be sent along and is ignored. */
 export const PlanToKeep = z
   .object({
     name: z.string().max(60),

@@ -107,7 +107,7 @@ export const PlanBring = z
   .meta({ id: "PlanBring" });
 export type PlanBring = z.infer<typeof PlanBring>;
 
-/** An offer planned by itself from its stated demand: exactly, without scenarios. */
+/** An offer planned alone from its stated demand: exactly, without scenarios. */
 export const PlanStated = z
   .strictObject({
     offer: z.string(),

@@ -38,7 +38,7 @@ export type ShareRangeGiven = z.infer<typeof ShareRangeGiven>;
 
 const garments = () => z.number().min(0).max(1_000_000);
 
-/** How many garments of one offer will be asked for in the day, where somebody knows better than the crowd says. */
+/** How many garments of one offer will be asked for, if somebody knows better than the crowd figures. */
 export const StatedDemand = z
   .discriminatedUnion("kind", [
     z.strictObject({

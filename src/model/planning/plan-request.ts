@@ -20,7 +20,7 @@ const sizeId = () => z.string().regex(/^[A-Za-z0-9-]{1,8}$/, "must be 1 to 8 let
 const name = () => z.string().trim().min(1).max(60);
 const pieces = () => z.int().min(0).max(100_000);
 
-/** What stock of one kind may be: shared by blanks, skus and transfers. */
+/** Rules shared by blanks, skus and transfers. */
 const stockRules = {
   owned: pieces().optional().describe("Pieces already paid for"),
   minimum: pieces().optional().describe("Bring at least this many"),
@@ -282,7 +282,7 @@ export const PlanRequest = z
     parts: PlanPartsWanted.optional(),
   })
   .meta({ id: "PlanRequest", description: "Everything a plan is made from: crowd, menu, costs and limits" });
-/** As it is sent: what has a default may be left out. */
+/** The request as sent: members with a default may be absent. */
 export type PlanRequestSent = z.input<typeof PlanRequest>;
 /** As it is planned from: every default filled in. */
 export type PlanRequest = z.output<typeof PlanRequest>;

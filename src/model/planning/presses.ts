@@ -77,7 +77,7 @@ export const PressesRequest = z
   .meta({ id: "PressesRequest" });
 export type PressesRequest = z.infer<typeof PressesRequest>;
 
-/** What a plan cannot know: the machines to choose from and the hands' times. The rest is the plan's own. */
+/** Facts that a plan lacks: the machines to choose from and the handling times. The rest comes from the plan. */
 export const PressesWish = PressesRequest.omit({
   currency: true,
   seed: true,

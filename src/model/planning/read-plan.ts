@@ -26,7 +26,7 @@ function faultsOfIssue(issue: z.core.$ZodIssue): MendableFault[] {
   return [{ pointer: pointer(issue.path), detail: detailOf(issue), mend: mendOf(issue) }];
 }
 
-/** What is wrong, in words; a schema's own words where it has some. */
+/** An issue in words; the schema's own words if it has some. */
 function detailOf(issue: z.core.$ZodIssue): string {
   switch (issue.code) {
     case "too_small":
@@ -56,7 +56,7 @@ const EXPECTED: Readonly<Record<string, string>> = {
   object: "a group of fields",
 };
 
-/** What would mend it, from what the schema asked for. */
+/** How to fix it, from what the schema requires. */
 function mendOf(issue: z.core.$ZodIssue): string {
   switch (issue.code) {
     case "too_small":
@@ -74,7 +74,7 @@ function mendOf(issue: z.core.$ZodIssue): string {
 
 const unitOf = (origin: string): string => amount(origin, " letters or digits", " entries", "");
 
-/** Words by what is counted: letters, entries, or a figure itself. */
+/** The words for an amount of letters or of entries, or for a figure. */
 function amount(origin: string, letters: string, entries: string, figure: string): string {
   if (origin === "string") return letters;
   return origin === "array" ? entries : figure;

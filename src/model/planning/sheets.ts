@@ -1,6 +1,6 @@
 /**
- * Gang sheets: what is asked of the planner and what it answers. Ranges are checked by the planner itself
- * (planning/sheets/faults.ts), so that every fault is answered at once with its pointer and what would mend it.
+ * Gang sheets: the planner's request and answer. The planner checks ranges itself (planning/sheets/faults.ts), so that
+ * every fault is answered at once with its pointer and how to fix it.
  */
 import { z } from "zod";
 

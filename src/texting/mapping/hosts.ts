@@ -23,7 +23,7 @@ export function pinnedHosts(env: object): PinnedHosts {
   return host === null ? null : [host];
 }
 
-/** The address of a mapping with its leading binding put in; other slots stand after the host. */
+/** A mapping's address with its leading binding filled in; other slots come after the host. */
 export function addressIn({ url }: OutboundMapping, bindings: Bindings): string | null {
   const [slot, name] = /^\{binding:([A-Z0-9_]+)\}/.exec(url) ?? [];
   if (slot === undefined || name === undefined) return url;
@@ -31,13 +31,13 @@ export function addressIn({ url }: OutboundMapping, bindings: Bindings): string 
   return value === undefined ? null : value + url.slice(slot.length);
 }
 
-/** The host that a mapping sends to; null if its address is none. */
+/** The host that a mapping sends to; null if its address has none. */
 export function hostOf(outbound: OutboundMapping, bindings: Bindings): string | null {
   const address = addressIn(outbound, bindings);
   return address === null ? null : hostIn(address.replaceAll(/\{[^{}]*\}/g, "slot"));
 }
 
-/** Whether a whole address is at one of the hosts. */
+/** Whether an address is on one of the hosts. */
 export function mayGo(url: string, hosts: PinnedHosts): boolean {
   const host = hostIn(url);
   return host !== null && (hosts === null || hosts.includes(host));

@@ -20,12 +20,12 @@ type Reading<T> = Result<readonly T[], NothingFound>;
 
 const nothingAt = (field: string) => refused({ code: "nothing-found", field });
 
-/** Gives what stands at a place of one message, or undefined. */
+/** Returns the value at a place of one message, or undefined. */
 type Look = (place: string) => string | undefined;
 
 type Body = Pick<InboundMapping, "body" | "messages">;
 
-/** The messages of a body, each as a way to look into it; null where the body is not of its kind. */
+/** The messages of a body, each as a look-up function; null if the body has another media type. */
 function messagesOf({ body, messages }: Body, text: string): readonly Look[] | null {
   if (body === "form") {
     const form = new URLSearchParams(text);
@@ -57,7 +57,7 @@ function instantOf(said: string | undefined): number | null {
 
 const LONGEST_TEXT = 1600;
 
-/** The texts of a web hook, in the order they were sent where it says when. */
+/** The texts of a web hook, in the order they were sent if it has times. */
 export function readTexts(mapping: InboundMapping, body: string): Reading<Received> {
   const messages = messagesOf(mapping, body);
   if (messages === null) return nothingAt("messages");
@@ -106,14 +106,14 @@ const XML: Readonly<Record<string, string>> = {
   "'": "&apos;",
 };
 
-/** A reply as it may stand inside an answer of that content type. */
+/** A reply escaped for an answer of that content type. */
 function escaped(text: string, contentType: string): string {
   if (contentType === "application/json") return JSON.stringify(text).slice(1, -1);
   if (contentType === "text/plain") return text;
   return text.replaceAll(/[&<>"']/g, (character) => XML[character] ?? character);
 }
 
-/** What the gateway is answered; the replies are in it where the mapping puts them there. */
+/** The answer to the gateway, with the replies in it if the mapping puts them there. */
 export function answerBody({ answer }: InboundMapping, replies: readonly string[]): string {
   const { body, reply, contentType } = answer;
   if (reply === undefined) return body;

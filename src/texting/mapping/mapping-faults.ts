@@ -1,4 +1,4 @@
-/** What is wrong with a gateway mapping, found when it is saved rather than when a text is lost. */
+/** Faults of a gateway mapping, found when it is saved rather than when a text is lost. */
 import { type Fault, pointer } from "../../model/basics/faults.ts";
 import type { GatewayMapping, InboundMapping, ReceiptMapping } from "../../model/fair/gateway.ts";
 import { type Bindings, missingBinding } from "../bindings.ts";
@@ -16,7 +16,7 @@ const fault = (path: Path, detail: string): Fault => ({ pointer: pointer(path), 
 const SLOTS = new Set(["id", "from", "to", "text", "from-digits", "to-digits"]);
 const TRIED = { id: "id", from: "+12125550199", to: "+12125550100", text: "text" };
 
-/** The bindings a slot reads, or null where there is no such slot. */
+/** The bindings a slot reads, or null if there is no such slot. */
 function bindingsIn(slot: string): readonly string[] | null {
   if (SLOTS.has(slot)) return [];
   const [kind, ...names] = slot.split(":");
@@ -131,7 +131,7 @@ function answerFaults({ answer }: InboundMapping): readonly Fault[] {
   ];
 }
 
-/** Says where texts go, and who can change that. */
+/** Says where texts may go, and who can change that. */
 export const elsewhere = (hosts: readonly string[]): string =>
   `must be at ${hosts.join(" or ")}: the owner of this deployment lists further hosts in GATEWAY_HOSTS`;
 
@@ -170,7 +170,7 @@ function numberFaults({ numbers, country }: GatewayMapping, bindings: Bindings):
   ];
 }
 
-/** Everything that is wrong with a mapping, where, and what to do; empty for a good one. */
+/** Every fault of a mapping with its place and what to do; empty for a good mapping. */
 export function mappingFaults(
   mapping: GatewayMapping,
   bindings: Bindings,
@@ -201,7 +201,7 @@ export function mappingFaults(
   ];
 }
 
-/** Whether every slot has a value now: a binding may have been taken away since the mapping was saved. */
+/** Whether every slot has a value now: a binding may have been removed since the mapping was saved. */
 export const canSend = (mapping: GatewayMapping["outbound"], bindings: Bindings): boolean =>
   strings({ ...mapping, signature: undefined }).every(([, text]) =>
     slotsIn(text).every((slot) => slotsFor(TRIED, bindings)(slot) !== undefined),

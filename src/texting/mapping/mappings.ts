@@ -3,8 +3,8 @@ import { GatewayMapping } from "../../model/fair/gateway.ts";
 import { SIGNATURE_HEADER } from "../signing/signature.ts";
 
 /**
- * Our own plain JSON, signed with HMAC-SHA-256 of the body: what a fair speaks until another mapping is set.
- * Where it goes stands in the bindings GATEWAY_URL, GATEWAY_SECRET and GATEWAY_NUMBER.
+ * Our own plain JSON, signed with HMAC-SHA-256 of the body: a fair's mapping until it sets another. Its address and
+ * secret are the bindings GATEWAY_URL, GATEWAY_SECRET and GATEWAY_NUMBER.
  */
 export const PLAIN: GatewayMapping = GatewayMapping.parse({
   name: "Plain",

@@ -10,10 +10,10 @@ export type Sent =
   | { readonly type: "sent" }
   /** `rest`: the gateway asked to be left alone that many milliseconds, by every text. */
   | { readonly type: "later"; readonly retryAfter: number; readonly rest: number }
-  /** `why`: what is wrong with the mapping, if the gateway was not asked at all. */
+  /** `why`: the fault of the mapping, if the gateway was not called at all. */
   | { readonly type: "refused"; readonly status: number; readonly why?: string };
 
-/** What the deployment lets a mapping use. */
+/** The bindings and hosts that a deployment lets a mapping use. */
 export type Deployment = { readonly bindings: Bindings; readonly hosts: PinnedHosts };
 
 /** A text that is not handed on, and why. */

@@ -22,7 +22,7 @@ export function nextAttempt(row: Waiting, now: number, chance: number, retryAfte
   return now + Math.max(Math.round(longest * (0.5 + chance / 2)), retryAfter);
 }
 
-/** What was put down later than now is of before the clock was set back: it would wait as long again. */
+/** A row stored "in the future" dates from before the clock was moved back; treat it as due. */
 const isDue = ({ dueAt, since }: Waiting, now: number): boolean => dueAt <= now || since > now;
 
 const byDue = (one: Waiting, other: Waiting): number =>
@@ -56,7 +56,7 @@ export class Outbox<R extends Waiting> {
     return this.#lanes.get(lane) ?? [];
   }
 
-  /** When the next text may go; null where none waits. */
+  /** When the next text may go; null if none waits. */
   nextDue(now: number): number | null {
     const next = this.#free.at(0);
     return next === undefined ? null : isDue(next, now) ? Math.min(next.dueAt, now) : next.dueAt;

@@ -10,7 +10,7 @@ const FIXED = new RegExp(`^${DAYS}, [0-9]{2} ${MONTHS} [0-9]{4} ${TIME} GMT$`);
 const OBSOLETE = new RegExp(`^${LONG_DAYS}, ([0-9]{2})-(${MONTHS})-([0-9]{2}) (${TIME}) GMT$`);
 const ASCTIME = new RegExp(`^${DAYS} (${MONTHS}) ([ 0-9][0-9]) (${TIME}) ([0-9]{4})$`);
 
-/** The instant of an HTTP date, or null where it is none. */
+/** The instant of an HTTP date, or null if the text is not one. */
 export function httpDate(text: string, now: number): number | null {
   const obsolete = OBSOLETE.exec(text);
   const asctime = ASCTIME.exec(text);

@@ -1,4 +1,4 @@
-/** All a stall needs to know of its fair's gateway to send by itself. */
+/** What a stall needs of its fair's gateway to send texts on its own. */
 
 import type { StallId } from "../../model/basics/ids.ts";
 import type { GatewayMapping, OutboundMapping } from "../../model/fair/gateway.ts";
@@ -20,13 +20,13 @@ export type Sending = {
 
 type Numbers = GatewayMapping["numbers"];
 
-/** The stalls that send from the number that is nobody's own. */
+/** The stalls that send from the shared number. */
 const onOpenNumber = (numbers: Numbers, stalls: readonly StallId[]): readonly StallId[] =>
   stalls.filter((stall) => !numbers.some((number) => number.stall === stall));
 
 /**
- * The stalls whose texts change as one is added: itself, and the one that had the open number to itself. The others
- * hear of a newer version with the answer to their next report.
+ * The stalls whose texts change when one is added: the new one, and the one that had the shared number alone. The
+ * others learn of the new version with the answer to their next report.
  */
 export function changedByAdding(
   numbers: Numbers,
@@ -37,7 +37,7 @@ export function changedByAdding(
   return onOpen.length === 2 && onOpen.includes(added) ? onOpen : [added];
 }
 
-/** What one of the fair's stalls needs. */
+/** The sending settings of one of the fair's stalls. */
 export function sendingFor(
   mapping: GatewayMapping,
   stall: StallId,
@@ -57,7 +57,7 @@ export function sendingFor(
   };
 }
 
-/** The stall whose own number a text was sent to; null where the number is shared or not ours. */
+/** The stall that owns the number a text was sent to; null if the number is shared or not ours. */
 export function ownerOf(numbers: Numbers, to: string, bindings: Bindings): StallId | null {
   const found = numbers.find(({ number }) => {
     const own = numberOf(number, bindings);

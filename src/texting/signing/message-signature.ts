@@ -24,7 +24,7 @@ export type SignatureKey = {
   readonly keyId?: string | undefined;
 };
 
-/** A component's value for the signature base (RFC 9421, sections 2.1 and 2.2), or null where it has none. */
+/** A component's value for the signature base (RFC 9421, sections 2.1 and 2.2), or null if it has none. */
 function componentOf({ method, url, headers }: Incoming, name: string): string | null {
   const target = new URL(url);
   switch (name) {
@@ -47,12 +47,12 @@ function componentOf({ method, url, headers }: Incoming, name: string): string |
   }
 }
 
-/** The signature base (section 2.5), or null where a component is missing, doubled or of a kind not known here. */
+/** The signature base (section 2.5), or null if a component is missing, doubled or of an unknown kind. */
 function signatureBase(request: Incoming, input: InnerList): string | null {
   const lines: string[] = [];
   const seen = new Set<string>();
   for (const [name, parameters] of input[0]) {
-    // A component with parameters is a part or another reading of a field; none is needed from a gateway.
+    // A component with parameters is a part or a variant of a field; no gateway needs one.
     if (typeof name !== "string" || parameters.size > 0 || seen.has(name)) return null;
     seen.add(name);
     const value = componentOf(request, name);
@@ -78,7 +78,7 @@ function dictionary(header: string | undefined): ReadonlyMap<string, Item | Inne
 
 const DIGESTS = { "sha-256": "SHA-256", "sha-512": "SHA-512" } as const;
 
-/** Whether Content-Digest is there and every digest in it that is known here is the body's (RFC 9530). */
+/** Whether Content-Digest is present and every digest of a known kind in it is the body's (RFC 9530). */
 export async function digestFits(header: string | undefined, body: string): Promise<boolean> {
   let known = 0;
   for (const [name, item] of dictionary(header)) {
@@ -95,8 +95,8 @@ export async function digestFits(header: string | undefined, body: string): Prom
 export type Wanted = { readonly covers: readonly string[]; readonly toleranceSeconds: number };
 
 /**
- * Whether one of the request's signatures was made with the key, covers what it must, and is of now.
- * `now` in milliseconds since 1970.
+ * Whether one of the request's signatures was made with the key, covers the required parts, and is recent. `now` is in
+ * milliseconds since 1970.
  */
 export async function messageSignatureFits(
   request: Incoming,

@@ -15,7 +15,7 @@ export function encoded(bytes: Bytes, encoding: Encoding): string {
   return [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
-/** The bytes of hex or base64 text (also in its url form, padded or not), or null where it is neither. */
+/** The bytes of hex or base64 text (also base64url, padded or not), or null if it is neither. */
 export function decoded(text: string, encoding: Encoding): Bytes | null {
   if (encoding === "hex") {
     if (!/^(?:[0-9a-fA-F]{2})+$/.test(text)) return null;
@@ -31,7 +31,7 @@ export async function hmac(secret: Bytes, hash: Hash, data: Bytes): Promise<Byte
   return new Uint8Array(await crypto.subtle.sign("HMAC", await hmacKey(secret, hash), data));
 }
 
-/** Whether a MAC is that of the bytes; compared in constant time by the platform. */
+/** Whether a MAC matches the bytes; the platform compares in constant time. */
 export async function hmacFits(secret: Bytes, hash: Hash, data: Bytes, mac: Bytes): Promise<boolean> {
   return crypto.subtle.verify("HMAC", await hmacKey(secret, hash), mac, data);
 }
@@ -45,7 +45,7 @@ export async function sign(secret: string, body: string): Promise<string> {
   return PREFIX + encoded(await hmac(bytesOf(secret), "SHA-256", bytesOf(body)), "hex");
 }
 
-/** Whether a header carries the body's signature in our own plain form. */
+/** Whether a header has the body's signature in our own plain form. */
 export async function verify(secret: string, body: string, header: string | undefined): Promise<boolean> {
   const mac = header?.startsWith(PREFIX) === true ? decoded(header.slice(PREFIX.length), "hex") : null;
   return mac !== null && (await hmacFits(bytesOf(secret), "SHA-256", bytesOf(body), mac));

@@ -1,4 +1,7 @@
-/** What a mapping uses of a web hook although no signature covers it: anybody who saw one hook could change it in another. */
+/**
+ * Parts of a web hook that a mapping uses although no signature covers them: anybody who saw one hook could change them
+ * in another.
+ */
 import type { GatewayMapping } from "../../model/fair/gateway.ts";
 
 /** Names of the form's fields that are read, and whether anything is read from the query of the address. */
@@ -19,7 +22,9 @@ function usedBy({ inbound, receipts }: GatewayMapping) {
   };
 }
 
-/** What is used and not signed, in words; empty if everything is, or if the mapping knows the gateway by other means. */
+/**
+ * The used but unsigned parts, in words; empty if all are signed or the mapping identifies the gateway by other means.
+ */
 export function unsignedParts(mapping: GatewayMapping): readonly string[] {
   const { verification } = mapping;
   const { fields, query } = usedBy(mapping);

@@ -1,4 +1,4 @@
-/** Whether a web hook really comes from the gateway, by what the mapping says of it. */
+/** Checks that a web hook comes from the gateway, as the mapping says how. */
 import type { SignedPart, Verification } from "../../model/fair/gateway.ts";
 import type { Bindings } from "../bindings.ts";
 import { type Incoming, messageSignatureFits } from "./message-signature.ts";
@@ -6,7 +6,7 @@ import { bytesOf, decoded, hmac, hmacFits } from "./signature.ts";
 
 type By<B extends Verification["by"]> = Extract<Verification, { readonly by: B }>;
 
-/** What was signed, put together in the mapping's order; null where a part is missing. */
+/** The signed text, put together in the mapping's order; null if a part is missing. */
 function signedText(parts: readonly SignedPart[], joiner: string, request: Incoming): string | null {
   const values = parts.map((part): string | undefined => {
     switch (part.part) {
@@ -62,7 +62,7 @@ async function hmacVerified(
   return hmacFits(bytesOf(secret), rule.hash, bytesOf(said), mac);
 }
 
-/** Compares by the MAC of each under a key made for it, so that the time taken tells nothing. */
+/** Compares MACs under a fresh key, so that the time taken reveals nothing. */
 async function sameText(given: string, kept: string): Promise<boolean> {
   const key = crypto.getRandomValues(new Uint8Array(32));
   return hmacFits(key, "SHA-256", bytesOf(kept), await hmac(key, "SHA-256", bytesOf(given)));
@@ -75,7 +75,7 @@ export type Surroundings = {
   readonly now: number;
 };
 
-/** Whether the request is the gateway's. A secret that is missing verifies nothing. */
+/** Whether the request is the gateway's. Without its secret nothing is verified. */
 export async function verified(
   rule: Verification,
   request: Incoming,

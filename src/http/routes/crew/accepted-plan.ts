@@ -20,7 +20,7 @@ const acceptPlan = createRoute({
   responses: { 200: json(PlanTaken, "The stock as it opens, and what to look at first"), ...problems },
 });
 
-/** A fault of the menu that was made, told where the plan request has the figure it came from. */
+/** A fault of the generated menu, at the place in the plan request that the figure came from. */
 const inRequest = (pointer: string, { offersFrom }: Filled): string =>
   pointer
     .replace(/^#\/(?=blanks|designs|offers|presses|currency|rules)/, "#/request/")

@@ -1,4 +1,4 @@
-/** What the crew sets up: the menu, the stock, and whether a menu could be saved now. */
+/** The crew's set-up routes: the menu, the stock, and whether a menu could be saved now. */
 import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
 import { menuAdvice } from "../../../chat/advice.ts";

@@ -1,4 +1,4 @@
-/** The people of a stall's file at its new place, where the keyed hashes of their numbers are others. */
+/** The people of a stall's file at its new place, where their numbers have other keyed hashes. */
 
 import type { StallPart } from "../../../model/accounts/whole-stall.ts";
 import { CustomerId, type FairId, type StallId } from "../../../model/basics/ids.ts";
@@ -11,7 +11,10 @@ type PeopleAt = {
   readonly stopped: readonly CustomerId[];
 };
 
-/** Finds each number's customer again, and those who said STOP; a number that was only typed on the web is nobody's. */
+/**
+ * Maps each number to its customer, and lists those who said STOP. A number that was only typed on the web maps to
+ * nobody.
+ */
 export async function peopleAt(
   { persons = [] }: StallPart,
   { fair, stall }: { readonly fair: FairId; readonly stall: StallId },

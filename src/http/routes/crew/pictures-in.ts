@@ -7,7 +7,7 @@ import { pictureFrom } from "../../../pictures/kept-picture.ts";
 import type { PictureOf } from "../../../stall/storage/picture-bytes.ts";
 import { pictureWords } from "../../requests/picture-problems.ts";
 
-/** All of them, or the first that is none. */
+/** All of the pictures, or the first one that is refused. */
 export async function picturesIn(
   carried: readonly CarriedPicture[],
 ): Promise<Result<readonly PictureOf[], Fault>> {

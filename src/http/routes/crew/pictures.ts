@@ -47,7 +47,7 @@ const list = createRoute({
 export const pictureRoutes = newRouter()
   .openapi(set, async (c) => {
     const { design, ...place } = c.req.valid("param");
-    // Whoever has no good key learns nothing of pictures.
+    // Check the key first: without a valid key nothing about pictures is revealed.
     const open = await crewRead(c, place, (stall, generation) => stall.picturesOf(generation));
     if (!open.ok) return open.refusal;
     const read = await pictureFrom(new Uint8Array(await c.req.arrayBuffer()));

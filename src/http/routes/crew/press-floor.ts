@@ -12,7 +12,7 @@ import { crewTable, nothing, writes } from "./table.ts";
 
 type Tap = { readonly press?: PressId | undefined; readonly at?: string | undefined };
 
-/** What the body says of a tap, as the stall takes it. */
+/** The body of a tap as the stall takes it. */
 const tapped = ({ press, at }: Tap) => ({
   ...(press === undefined ? {} : { press }),
   ...(at === undefined ? {} : { at: Date.parse(at) }),

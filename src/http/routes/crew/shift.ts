@@ -1,4 +1,4 @@
-/** Who and what is at work: presses out of order, reserves, hands, pauses, and which orders are taken. */
+/** Routes of a shift: presses out of order, reserves, people at the presses, pauses, and which orders are taken. */
 import { z } from "zod";
 import { PressId } from "../../../model/basics/ids.ts";
 import { FloorView, Hands } from "../../../model/orders/order.ts";
@@ -15,7 +15,7 @@ type OnFloor<B extends z.ZodType> = readonly [
   command: (sent: z.output<B>) => FloorCommand,
 ];
 
-/** What the rows of acts on the floor as a whole have alike. */
+/** The common members of the rows for acts on the whole floor. */
 const floorRow = <B extends z.ZodType>(...[path, body, summary, command]: OnFloor<B>) => ({
   path,
   body,

@@ -1,6 +1,6 @@
 /**
- * The crew's routes as a table. A row names the address below the stall's own, what may be sent, the call it comes to,
- * and what comes back; the door, the write's own key and the refusals are the same for every row.
+ * The crew's routes as a table. A row names the address below the stall's, the body's schema, the command, and the
+ * reply; the door, the write's key and the refusals are the same for every row.
  */
 import { createRoute } from "@hono/zod-openapi";
 import type { Context, Handler } from "hono";
@@ -12,7 +12,7 @@ import { crewRead, crewRoute, crewWrite, pressRoute, type StallStub, stallBase }
 import type { App } from "../../requests/env.ts";
 import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
 
-/** What a request has sent, checked against the row's own schemas. */
+/** A request's values, checked against the row's schemas. */
 type Sent<P extends z.ZodRawShape, B> = { readonly at: z.output<z.ZodObject<P>>; readonly body: B };
 
 type Row<P extends z.ZodRawShape, S extends z.ZodType, T> = {
@@ -21,7 +21,7 @@ type Row<P extends z.ZodRawShape, S extends z.ZodType, T> = {
   readonly summary: string;
   /** The names in the address. */
   readonly at?: P;
-  /** What comes back, and what that is. */
+  /** The reply's schema and its description. */
   readonly reply: readonly [schema: S, description: string];
   /** The value as it is shown; absent if the stall answers with just that. */
   readonly show?: (value: T) => z.input<S>;

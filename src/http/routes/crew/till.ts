@@ -45,7 +45,7 @@ const undoable = <B extends z.ZodType<{ readonly undo: boolean }>>(
   onOrder(`undo-${act}`, nothing, `Takes "${act}" back`, undo),
 ];
 
-/** An order ends in one of its ways, or goes on after all. */
+/** The rows of one way in which an order ends, and of its undo. */
 const ending = (
   as: "collected" | "dropped" | "uncollected" | "refunded" | "exchanged",
   body: z.ZodType<{

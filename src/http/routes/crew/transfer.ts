@@ -159,7 +159,7 @@ export const movingRoutes = newRouter()
 
 type Path = { readonly fair: FairId; readonly stall: StallId };
 
-/** A part of a file as the stall takes it, and who in it said STOP; or the fault of the first picture that is none. */
+/** A part of a file as the stall takes it, with its stopped numbers; or the fault of its first bad picture. */
 async function partIn(c: Context<App>, path: Path, { pictures = [], stops: _, ...rows }: StallPart) {
   const kept = await picturesIn(pictures);
   if (!kept.ok) return kept;

@@ -1,4 +1,4 @@
-/** What customers use: the menu, ordering, the conversation, the board. */
+/** The customer's routes: the menu, ordering, the conversation, the board. */
 
 import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
@@ -109,7 +109,7 @@ async function withClaim(
   return { order: { ...standing, claim: await keysOf(c).claim(fair, stall, standing.number) } };
 }
 
-/** The language a browser asks for, where the conversation speaks it. */
+/** The language of the browser, if the conversation speaks it. */
 function languageOf(c: Context<App>): { language?: Language } {
   const wanted = (c.req.header("Accept-Language") ?? "")
     .split(",")
@@ -142,7 +142,7 @@ type Given = { readonly phone: PhoneNumber; readonly number: CustomerId } | null
 const addressOf = (c: Context<App>, { fair, stall }: Path): Promise<CustomerId> =>
   keysOf(c).opaqueId(`address/${fair}/${stall}/${networkOf(c.req.header("CF-Connecting-IP"))}`);
 
-/** What only a crew says of an order. */
+/** The members of an order that only the crew may send. */
 function asCounter({ paper, takenAt, block, late, paid }: PlaceOrder) {
   return {
     ...(paper === undefined ? {} : { paper: { number: paper.number, takenAt: Date.parse(paper.takenAt) } }),

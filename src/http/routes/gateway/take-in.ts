@@ -32,7 +32,7 @@ export type TextPath = {
 export type InText = {
   readonly id: string;
   readonly phone: PhoneNumber;
-  /** The number it was sent to, where the gateway says. */
+  /** The number the text was sent to, if the gateway says so. */
   readonly to: string | null;
   readonly text: string;
 };
@@ -58,7 +58,7 @@ export async function takeIn(
   if (stall === undefined) throw new Error(`fair ${fair} asks which stall without naming one`);
   const [number, customer] = await Promise.all([
     path.opaqueId(`customer/${fair}/${stall}/${phone}`),
-    // Whoever knows numbers cannot come to this id: it is made from the message's own.
+    // Nobody who knows numbers can compute this id: it is made from the message's own id.
     path.opaqueId(`first-text/${fair}/${stall}/${given}`),
   ]);
   const said = { id, customer, number, phone, text: destination.to === "stall" ? destination.text : text };
@@ -76,8 +76,8 @@ export async function takeIn(
 }
 
 /**
- * The fair puts it down first: from then on no text is routed without it, and every stall the number wrote to
- * up to then is told.
+ * The fair records it first: from then on every text is routed with it, and the stalls the number wrote to before are
+ * informed.
  */
 async function tellAll(
   path: TextPath,

@@ -89,7 +89,7 @@ async function received(c: Ctx, fair: FairId, mapping: GatewayMapping, text: Rec
   });
 }
 
-/** The fair of the address, or null where it cannot be the name of one. */
+/** The fair of the address, or null if it cannot be a fair's name. */
 const namedFair = (c: Ctx): FairId | null => FairId.safeParse(c.req.param("fair")).data ?? null;
 
 export const textRoutes = newRouter();

@@ -1,4 +1,4 @@
-/** A fair's name, clock and hours: anybody may read them, its organiser changes them, and every stall is told. */
+/** A fair's name, clock and hours: everybody may read them, its organiser changes them, and every stall gets them. */
 import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { z } from "zod";
@@ -57,8 +57,8 @@ const viewOf = ({ fair, name, timeZone, openings }: FairFacts): FairView => ({
 const NONE = -1;
 
 /**
- * The edition a change began from, by If-Match; the comparison is strong (RFC 9110, section 13.1.1). Null, where it is
- * not sent or `*`, changes the fair whatever it was.
+ * The edition a change started from, by If-Match; the comparison is strong (RFC 9110, section 13.1.1). Null (not sent,
+ * or `*`): change the fair whatever its edition.
  */
 function basedOn(c: Context<App>): number | null {
   const header = c.req.header("If-Match")?.trim();

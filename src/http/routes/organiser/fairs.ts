@@ -11,7 +11,7 @@ import { fairOf } from "../../requests/objects.ts";
 import { fairRefusal } from "../../requests/problems.ts";
 import { body, fairPath, idempotency, json, newRouter, problems } from "../../requests/router.ts";
 
-/** Only stalls of the fair are added and have keys made; a rehearsal is begun by its crew. */
+/** Only real stalls can be added or get keys; a rehearsal is begun by its crew. */
 const ownStallPath = z.strictObject({ fair: FairId, stall: OwnStallId });
 
 const create = createRoute({

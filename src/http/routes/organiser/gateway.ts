@@ -39,7 +39,7 @@ const get = createRoute({
 export const gatewayRoutes = newRouter()
   .openapi(set, async (c) => {
     const { fair } = c.req.valid("param");
-    // Its mistakes tell which secrets the deployment has: nothing for a key that was replaced.
+    // A mapping's faults reveal which secrets the deployment has, so a replaced key must not see them.
     if (!(await fairOf(c, fair).admits(generationOf(c)))) return forbidden(c);
     const mapping = c.req.valid("json");
     const [bindings, hosts] = [bindingsOf(c.env), pinnedHosts(c.env)];

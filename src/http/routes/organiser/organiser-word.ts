@@ -1,4 +1,4 @@
-/** What an organiser says to the stalls: announcements, and the stop of all orders. */
+/** The organiser's routes for announcements and the stop of all orders. */
 import { createRoute } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { nanoid } from "nanoid";
@@ -77,7 +77,9 @@ const setContact = createRoute({
 
 const unkept = { "Cache-Control": "no-store" };
 
-/** Does a write and tells the stalls, before it is answered; what is more than one request may tell, the fair's alarm does. */
+/**
+ * Does a write and informs the stalls before it answers; beyond what one request may call, the fair's alarm goes on.
+ */
 async function said<T>(
   c: Context<App>,
   fair: FairId,

@@ -51,7 +51,7 @@ export const paceRoutes = newRouter().openapi(pace, async (c) => {
     ETag: `"${tag}${kind}"`,
     "Cache-Control": "private, no-cache",
     Vary: "Accept, Authorization",
-    // A reader counts "heard so long ago" from now, also where nothing changed.
+    // A reader counts "seconds ago" from this date, also if nothing changed.
     Date: new Date().toUTCString(),
   };
   if (text === null) return c.body(null, 304, headers);

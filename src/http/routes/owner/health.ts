@@ -1,4 +1,4 @@
-/** Whether the worker and its objects answer. */
+/** The health check: whether the worker and its objects answer. */
 import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
 import { carrying } from "../../../tracing/calls.ts";

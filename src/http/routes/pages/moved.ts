@@ -1,4 +1,4 @@
-/** The pages of a stall that has moved: each says where it is now, in place of what stood there. */
+/** The pages of a stall that has moved: each names the new address. */
 import { type Context, Hono, type Next } from "hono";
 import { FairId, StallId } from "../../../model/basics/ids.ts";
 import { MovedPage } from "../../../screens/pages/front/moved.tsx";

@@ -1,4 +1,4 @@
-/** The handset page and what it talks to: only where the worker runs on a computer that offers one. */
+/** The page of pretend phones and its calls, only if the worker runs on a computer that offers them. */
 import { Hono } from "hono";
 import { PhonesPage } from "../../../screens/pages/phones.tsx";
 import type { App } from "../../requests/env.ts";

@@ -83,7 +83,7 @@ const pitch = createRoute({
   responses: { 200: json(PitchPlan, "The pitch, to scale, in millimetres"), ...problems },
 });
 
-/** Says every fault at once: where it is, and what would mend it. */
+/** Lists every fault at once: its place, and how to fix it. */
 function faulty(c: Context<App>, faults: readonly MendableFault[]) {
   const [first] = faults;
   const errors = faults.map(({ pointer, detail, mend }) => ({ pointer, detail: `${detail}; ${mend}` }));

@@ -1,4 +1,4 @@
-/** The crew says where its stall has moved to, and undoes it. */
+/** The route by which the crew gives the stall's new address, and undoes that. */
 import { createRoute } from "@hono/zod-openapi";
 import { MovedTo } from "../../../../model/accounts/moved.ts";
 import { crewRead, crewRoute, crewWrite, stallBase } from "../../../doors/crew.ts";
