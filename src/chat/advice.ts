@@ -1,4 +1,4 @@
-/** What a crew is told when it saves a menu: how its names will do in texts. */
+/** Advice to the crew when it saves a menu: how its names will work in texts. */
 
 import { type Fault, pointer } from "../model/basics/faults.ts";
 import { ok, refused } from "../model/basics/result.ts";
@@ -17,14 +17,14 @@ import { EMPTY_DRAFT, newTalk, type Step } from "./talk/talk.ts";
 import { LANGUAGES } from "./wording/languages.ts";
 
 /**
- * Advice, none of which stops a menu from being used: replies that take a second message, with the count;
- * letters that texts do not have; lists that need a further page. Each with the JSON Pointer of its cause.
+ * Advice that does not stop a menu from being used: replies that need a second message, with the count; letters that
+ * texts lack; lists that need another page. Each with the JSON Pointer of its cause.
  */
 export function menuAdvice(menu: Menu): readonly Fault[] {
   return [...longReplies(menu), ...longLists(menu), ...foreignLetters(menu)];
 }
 
-/** What is answered about a subject on which the stall wrote nothing, where menu and rules say it all. */
+/** The answer to a subject on which the stall wrote nothing, if menu and rules say it all. */
 export const unwrittenAnswer = (
   menu: Menu,
   subject: Exclude<AnswerSubject, "hours" | "place">,
@@ -60,7 +60,7 @@ function standIn(menu: Menu): OrderingPort {
   };
 }
 
-/** The most septets and parts that a question takes in any language while nothing is gone yet. */
+/** The most septets and parts that a question takes in any language while nothing is sold out. */
 function longest(menu: Menu, step: Step, basket: Parameters<typeof ask>[1]["basket"] = []) {
   const small = isSmall(menu);
   const port = standIn(menu);

@@ -27,12 +27,12 @@ import { sentencesOf } from "./wording/languages.ts";
 import { isOpen } from "./wording/say-names.ts";
 import { signed } from "./wording/signed.ts";
 
-// A basket that was left this long is not added to: the customer begins anew.
+// A basket left for this long is not added to: the customer starts again.
 const FORGOTTEN_AFTER = 30 * MINUTE;
 
 /**
- * Answers one text. The stall may be changed by it (stock set aside, an order placed or dropped); the
- * conversation comes back as a new value. Never throws on any text; says nothing where silence is meant.
+ * Answers one text. May change the stall (stock held, an order placed or dropped); returns the conversation as a new
+ * value. Never throws on any text. Has no reply if silence is meant.
  */
 export function converse(port: OrderingPort, talk: Talk, said: TurnInput): ConversationTurn {
   const heard = spoken(hearing(port, talk), said);
@@ -52,7 +52,7 @@ export function converse(port: OrderingPort, talk: Talk, said: TurnInput): Conve
   return spokenTurn(port, answer(port, remembered(port, talk, heard, reading), reading, said), said);
 }
 
-/** Whether a text asks for no more texts, or for texts again: heard whatever else was being asked. */
+/** Whether a text opts out of texts or in again: obeyed whatever the last question was. */
 export function asksSilence(menu: Menu, talk: Talk, text: string): boolean {
   const reading = read(menu, talk.language, contextOf(talk), text);
   return reading.type === "command" && (reading.command === "stop" || reading.command === "start");
@@ -92,7 +92,7 @@ function optingOut(port: OrderingPort, talk: Talk, said: TurnInput): Conversatio
   };
 }
 
-/** Forgets what was begun long ago when something new is begun. */
+/** Forgets an old basket when the customer begins a new one. */
 function remembered({ now }: OrderingPort, before: Talk, talk: Talk, reading: Reading): Talk {
   const begins =
     reading.type === "garments" ||
@@ -125,7 +125,9 @@ function answer(port: OrderingPort, talk: Talk, reading: Reading, { text }: Turn
   }
 }
 
-/** What was not understood costs nobody their place: the same question again, or what can be said here. */
+/**
+ * A text that was not understood keeps the customer's place: ask the same question again, or say what is possible here.
+ */
 function puzzled(port: OrderingPort, talk: Talk): TurnAnswer {
   if (talk.step.at !== "idle") return after(sentencesOf(port, talk).notUnderstood(), ask(port, talk));
   if (port.orders().length > 0 || talk.basket.length > 0)

@@ -141,7 +141,7 @@ const documentText = (): string => {
 };
 app.get("/v1/openapi.json", (c) => c.body(documentText(), 200, { "Content-Type": "application/json" }));
 
-/** Answers a failure: a program gets a problem, a person's browser a page. */
+/** Whether a person opened this address: errors are then a page, for API calls a problem. */
 const isPage = ({ req }: Context<App>): boolean =>
   (req.method === "GET" || req.method === "HEAD") && req.path !== "/v1" && !req.path.startsWith("/v1/");
 

@@ -11,7 +11,7 @@ export class Client {
   readonly #key: string | null;
   readonly #fetch: Fetch;
 
-  /** `fetch` replaces the network in tests. */
+  /** `fetch` may replace the network. */
   constructor(url: string, key: string | null = null, fetch: Fetch = globalThis.fetch) {
     this.#url = url;
     this.#key = key;

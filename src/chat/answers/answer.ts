@@ -23,7 +23,7 @@ export function answerTo(
   const talk: Talk = { ...before, language, languageChosen: true };
   if (subject === "wait" && port.orders().some(isOpen)) return status(port, talk);
   const again = ask(port, talk);
-  // The sum stands in that question.
+  // That question already says the sum.
   if (subject === "price" && talk.step.at === "confirm") return again;
   const say =
     subject === "price"
@@ -44,14 +44,14 @@ export function answerTo(
 /** The question is said one step more briefly than the answer. */
 const SHORTER: readonly Brevity[] = [1, 2, 3, 4, 5];
 
-/** What the stall wrote, in another language rather than not at all. */
+/** The stall's own answer; in another language rather than none. */
 function own({ menu }: OrderingPort, { language }: Talk, subject: AnswerSubject): Say | null {
   const written = menu.answers?.[subject];
   const text = written?.[language] ?? Object.values(written ?? {})[0];
   return text === undefined ? null : () => text;
 }
 
-/** What is answered about a subject on which the stall wrote nothing. */
+/** The answer to a subject on which the stall wrote nothing. */
 export function suggested(port: OrderingPort, talk: Talk, subject: AnswerSubject): Say {
   const { menu } = port;
   const { sentences } = ANSWERS[talk.language];
@@ -105,7 +105,7 @@ const asking = ({ menu }: OrderingPort, { language }: Talk): Say =>
 const onSale = ({ menu }: OrderingPort): readonly Range[] =>
   [...rangesOf(menu).values()].filter(({ offer, blank }) => offer.offered && blank.offered);
 
-/** The prices of what a text names, of what is being chosen, or of everything. */
+/** The prices of what a text names, else of what is being chosen, else of everything. */
 function prices(port: OrderingPort, talk: Talk, reading: Reading): Say {
   const { menu } = port;
   const named = reading.type === "garments" ? reading.lines.flatMap(offersIn) : [];

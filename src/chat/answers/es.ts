@@ -1,4 +1,4 @@
-/** Spanish: how questions are asked, and what is answered. */
+/** Spanish: questions and their answers. */
 import { joined, rows } from "../wording/compose.ts";
 import type { AnswerSentences, AnswerWording, QuestionWords } from "./shape.ts";
 

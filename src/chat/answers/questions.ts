@@ -14,7 +14,7 @@ const LANGUAGES = Object.keys(ANSWERS) as readonly Language[]; // the keys of a 
 /** A question, and the language it is asked in. */
 export type Question = { readonly subject: Subject; readonly language: Language };
 
-/** So many other words may stand between two words of a pattern. */
+/** The most other words between two words of a pattern. */
 const MOST_BETWEEN = 4;
 /** A text that is any other command is no question. */
 const VAGUE: ReadonlySet<string> = new Set(["status", "sizes", "help", "menu", "hello", "thanks"]);
@@ -48,8 +48,8 @@ const READY = LANGUAGES.map((language) => {
 });
 
 /**
- * The question in a text, or null. A text that reads as an order is one unless it asks in so many words. The language of
- * the conversation is tried first.
+ * The question in a text, or null. A text that reads as an order is only a question if it has the form of one. The
+ * conversation's language is tried first.
  */
 export function questionIn(
   { meanings }: Lexicon,
@@ -88,7 +88,7 @@ function asks(
   return patterns.some((pattern) => follows(pattern, said));
 }
 
-/** Whether the words of a pattern stand in a text, in this order and near each other. */
+/** Whether the words of a pattern occur in a text, in this order and near each other. */
 function follows(pattern: readonly Words[], said: readonly string[]): boolean {
   const [first, ...others] = pattern;
   if (first === undefined) return false;
@@ -105,7 +105,7 @@ function follows(pattern: readonly Words[], said: readonly string[]): boolean {
   });
 }
 
-/** Whether a word is one of some, a slip of the thumb in a long one forgiven. */
+/** Whether a word is in a list, allowing a typing slip in a long word. */
 function has(words: Words, word: string): boolean {
   if (words.has(word)) return true;
   if (word.length < LONG) return false;

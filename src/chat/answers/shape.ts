@@ -1,12 +1,12 @@
-/** What a language gives for answering questions: the words they are known by, and what is answered. */
+/** A language's part of answering questions: the words they are recognised by, and the answers. */
 import type { AnswerSubject } from "../../model/menu/answers.ts";
 import type { Say } from "../fitting/fit.ts";
 import type { Paying } from "../wording/shape.ts";
 
-/** What people ask about: what the stall may answer in its own words, and what only the moment can answer. */
+/** The subjects people ask about: those a stall may answer in its own words, and those only the moment can answer. */
 export type Subject = AnswerSubject | "price" | "wait";
 
-/** How a question about a subject is known. Words are in small letters without accents. */
+/** How a question about a subject is recognised. Words are in small letters without accents. */
 export type Asking = {
   /** Any one of these is enough. */
   readonly words?: string;
@@ -22,7 +22,7 @@ export type QuestionWords = {
   readonly subjects: Readonly<Record<Subject, Asking>>;
   /** Say nothing in a question. */
   readonly fillers: string;
-  /** Begin a question or stand in it: with none of them, what reads as an order is one. */
+  /** Words that mark a question: without one, a text that reads as an order is an order. */
   readonly cues: string;
 };
 
@@ -32,7 +32,7 @@ type Priced = { readonly name: string; readonly price: string };
 export type AnswerSentences = {
   readonly payment: (facts: { readonly paying: Paying; readonly byLink: boolean }) => Say;
   readonly place: (facts: { readonly stall: string; readonly fair: string }) => Say;
-  /** `closes` is null while it is closed, `opens` if nobody knows when it opens next. */
+  /** `closes` is null while the stall is closed; `opens` is null if the next opening is unknown. */
   readonly hours: (facts: { readonly closes: string | null; readonly opens: string | null }) => Say;
   readonly children: (facts: { readonly sizes: readonly string[]; readonly smallest: string }) => Say;
   readonly ownGarment: (facts: { readonly name: string; readonly more: string | null }) => Say;

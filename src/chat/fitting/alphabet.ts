@@ -15,10 +15,10 @@ const SEPTETS: ReadonlyMap<string, 1 | 2> = new Map([
   ...[...EXTENSION].map((character) => [character, 2] as const),
 ]);
 
-/** How many septets a character takes; undefined where the alphabet does not have it. */
+/** The septets of a character; undefined if the alphabet lacks it. */
 export const septetsOf = (character: string): 1 | 2 | undefined => SEPTETS.get(character);
 
-/** What stands for letters and marks that the alphabet lacks and that do not come apart into ones it has. */
+/** Replacements for letters and marks that the alphabet lacks and that do not decompose into ones it has. */
 const STAND_INS: ReadonlyMap<string, string> = new Map([
   ["‘", "'"],
   ["’", "'"],
@@ -66,8 +66,8 @@ const MARKS = /\p{M}/gu;
 const UNSEEN = /[\p{Cf}\p{Cc}\p{M}]/u;
 
 /**
- * The same text in the default alphabet. Letters lose only the marks the alphabet lacks (á becomes a, ñ
- * stays); what has no letter there becomes "?", a run of such characters one, and what cannot be seen goes.
+ * The text in the default alphabet. Letters lose only marks that the alphabet lacks (á becomes a, ñ stays). A run of
+ * other characters becomes one "?"; invisible characters are removed.
  */
 export function inTextAlphabet(text: string): string {
   let written = "";

@@ -1,13 +1,12 @@
-/** Making a reply fit: shorter wordings of it until it takes one message, two at the very most. */
+/** Makes a reply fit: takes shorter wordings until it needs one message, two at most. */
 import type { Menu } from "../../model/menu/catalogue.ts";
 import { inTextAlphabet } from "./alphabet.ts";
 import { segments } from "./segments.ts";
 
 /**
- * How short a sentence must be, in the order in which whole phrases are left out:
- * 1 greetings and courtesies go; 2 hints go; 3 prices in lists go, and a list says only how its choices differ;
- * 4 what the customer just said is not repeated in full; 5 nothing stays but the question or the news itself.
- * No phrase is ever cut: a name is said whole or not at all.
+ * How short a sentence must be, in the order in which phrases are left out: 1 greetings and courtesies; 2 hints; 3
+ * prices in lists, which then say only how choices differ; 4 a full repeat of what the customer just said; 5 everything
+ * but the question or the news. No phrase is ever cut: a name is said whole or not at all.
  */
 export type Brevity = 0 | 1 | 2 | 3 | 4 | 5;
 const BREVITIES: readonly Brevity[] = [0, 1, 2, 3, 4, 5];
@@ -15,7 +14,7 @@ const BREVITIES: readonly Brevity[] = [0, 1, 2, 3, 4, 5];
 /** A sentence that can be said at more than one length. */
 export type Say = (brevity: Brevity) => string;
 
-/** The shortest a reply to a larger menu is made for the sake of one message: what it asks about is worth a second. */
+/** The shortest wording of a reply to a larger menu: the list of choices is worth a second message. */
 const LONG_ENOUGH: Brevity = 3;
 const SMALL = { offers: 6, letters: 14 } as const;
 
@@ -30,8 +29,8 @@ export function isSmall({ offers }: Pick<Menu, "offers">): boolean {
 }
 
 /**
- * The reply as it is sent in a text: in the default alphabet, at the fullest length that takes one message;
- * else two. For a small menu one is reached at any price, for others not by leaving out what is asked about.
+ * The reply as it is texted: in the default alphabet, in the fullest wording that fits one message, else two. A small
+ * menu always fits one; other menus never leave out the choices for it.
  */
 export function fitted(say: Say, small: boolean): string {
   let two: string | undefined;
@@ -51,7 +50,7 @@ const ROOM_FOR_LIST = 240;
 /** Septets beside a choice's name: its number, that it is sold out, the end of its line. */
 const BESIDE_NAME = 11;
 
-/** How many of some choices one text lists: nine, or fewer if their names are too long for two messages. */
+/** The choices that one text lists: nine, or fewer if their names are too long for two messages. */
 export function pageSize(names: readonly string[]): number {
   const longest = names
     .map((name) => segments(inTextAlphabet(name)).units)

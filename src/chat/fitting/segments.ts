@@ -1,4 +1,4 @@
-/** How many text messages a text takes: the arithmetic of 3GPP TS 23.038 and TS 23.040. */
+/** The number of segments that a text takes, by 3GPP TS 23.038 and TS 23.040. */
 import { septetsOf } from "./alphabet.ts";
 
 export type Segments = {
@@ -35,7 +35,7 @@ export function segments(text: string): Segments {
   return { alphabet, units, parts };
 }
 
-/** The septets of each character, or null where one is not in the default alphabet. */
+/** The septets of each character, or null if one is not in the default alphabet. */
 function inSeptets(text: string): readonly number[] | null {
   const widths: number[] = [];
   for (const character of text) {

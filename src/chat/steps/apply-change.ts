@@ -1,4 +1,4 @@
-/** Having an order changed, and saying what it is then or why it cannot be. */
+/** Changes an order, and says what it is then or why it cannot be changed. */
 import { ok, type Result, refused } from "../../model/basics/result.ts";
 import type { Refusal } from "../../model/orders/refusal.ts";
 import type { ChatChange, Garment, OrderingPort } from "../talk/ordering-port.ts";
@@ -34,7 +34,7 @@ export function changedTalk({ changing: _, ...talk }: Talk): Talk {
   return { ...talk, step: IDLE, list: NO_LIST };
 }
 
-/** Has an order changed; all of the changes or none. */
+/** Applies changes to an order, all or none. */
 export function applyChanges(
   port: OrderingPort,
   talk: Talk,
@@ -79,7 +79,7 @@ export function takenOff(
   return applied.value;
 }
 
-/** Why an order cannot be changed, as its customer is told. */
+/** The reason given to the customer. */
 type WhyNotChanged = "on-press" | "ready" | "all-of-it" | "too-many" | "closed" | "over" | "sorry";
 
 function whyNot(refusal: Refusal, stage: string | null): WhyNotChanged {

@@ -20,7 +20,7 @@ export const menuTalk = ({ changing: _, ...talk }: Talk): Talk => ({
   step: { at: "choosing", draft: EMPTY_DRAFT, page: 0 },
 });
 
-/** An answer, and the menu after it where there is room. */
+/** An answer, followed by the menu if there is room. */
 export function menuAfter(port: OrderingPort, { talk, say }: TurnAnswer): TurnAnswer {
   const menu = ask(port, menuTalk(talk));
   const idle = sentencesOf(port, talk).idle();
@@ -30,14 +30,14 @@ export function menuAfter(port: OrderingPort, { talk, say }: TurnAnswer): TurnAn
   };
 }
 
-/** YES, wherever it is said. */
+/** Handles YES at any step. */
 export function agreed(port: OrderingPort, talk: Talk): TurnAnswer {
   if (talk.step.at === "confirm" && talk.basket.length > 0) return yes(port, talk, talk.step.shown);
   if (talk.step.at === "idle") return talk.basket.length > 0 ? hold(port, talk) : status(port, talk);
   return ask(port, talk);
 }
 
-/** NO, wherever it is said. */
+/** Handles NO at any step. */
 export function declined(port: OrderingPort, talk: Talk): TurnAnswer {
   switch (talk.step.at) {
     case "confirm":

@@ -11,7 +11,7 @@ import { proceed } from "./choose.ts";
 import { ask } from "./question.ts";
 import type { TurnAnswer } from "./turn.ts";
 
-/** A change of a placed order, if a text asks for one; null if it does not, or means what is being put together. */
+/** The change that a text asks for in a placed order; null if it asks for none or means the basket. */
 export function changing(port: OrderingPort, talk: Talk, text: string): TurnAnswer | null {
   const asked = changeAsked(text);
   if (asked === null) return null;
@@ -47,7 +47,7 @@ export function onOrder(port: OrderingPort, talk: Talk, number: number, asked: C
 
 type Line = ChatOrder["lines"][number];
 
-/** The lines of an order that some words may mean; all of them if the words mean none. */
+/** The lines of an order that some words may mean; all lines if the words fit none. */
 function meant({ lines }: ChatOrder, named: Draft): readonly Line[] {
   const fits = lines.filter(
     ({ offer, colour, size }) =>
@@ -84,7 +84,7 @@ export function onLine(
   );
 }
 
-/** Asks what of a garment to change. */
+/** Asks which part of a garment to change. */
 function whatPart(port: OrderingPort, talk: Talk, number: number, line: Line): TurnAnswer {
   const parts = (["colour", "size", "quantity", "offer", "all"] as const).filter((part) => {
     const only = fitting(port.menu, {

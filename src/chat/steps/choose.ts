@@ -1,4 +1,4 @@
-/** Putting a garment together: what comes next once something more of it is known. */
+/** Completes a garment: the next step once one more part of it is known. */
 import type { Refusal } from "../../model/orders/refusal.ts";
 import { counted, likeliest, newAsks, unmet } from "../talk/asks.ts";
 import { isLeft, roomFor } from "../talk/free-stock.ts";
@@ -20,7 +20,7 @@ import { ask } from "./question.ts";
 import { refused, stopped } from "./refused.ts";
 import { after, type TurnAnswer } from "./turn.ts";
 
-/** Goes on with a garment: asks for what it lacks, says that it is gone, or puts it in the basket. */
+/** Goes on with a garment: asks for a missing part, says that it is sold out, or puts it in the basket. */
 export function proceed(port: OrderingPort, talk: Talk, draft: Draft): TurnAnswer {
   const { menu } = port;
   const sentences = sentencesOf(port, talk);
@@ -43,7 +43,7 @@ export function proceed(port: OrderingPort, talk: Talk, draft: Draft): TurnAnswe
   return ask(port, { ...talk, step: { at: "choosing", draft, page: 0 } });
 }
 
-/** A garment of a placed order becomes another one, or is added to it; what is gone is offered the nearest of. */
+/** Replaces a garment of a placed order, or adds one; if it is sold out, offers the nearest. */
 function changed(
   port: OrderingPort,
   talk: Talk,
@@ -149,7 +149,7 @@ export function hold(port: OrderingPort, before: Talk): TurnAnswer {
   return ask(port, { ...noted, step: { at: "confirm", shown: port.bill(lines).total } });
 }
 
-/** What follows when the stall would not hold or place the basket. */
+/** The next step if the stall would not hold or place the basket. */
 export function refusedAt(
   port: OrderingPort,
   talk: Talk,
@@ -183,7 +183,7 @@ export function refusedAt(
   return refused(port, noted, refusal);
 }
 
-/** Says that a choice is gone, or that fewer are left than wanted, and offers what is nearest. */
+/** Says that a choice is sold out, or that too few are left, and offers the nearest. */
 function instead(port: OrderingPort, before: Talk, wanted: Draft, left: number): TurnAnswer {
   const talk = unmet(port, before, wanted, left);
   const draft: Draft = {
@@ -213,7 +213,7 @@ function alternatives(port: OrderingPort, talk: Talk, draft: Draft, left: number
   ];
 }
 
-/** What is near when the colour or size is still open: other colours or sizes of the offer, else other offers. */
+/** The nearest while colour or size is open: other colours or sizes of the offer, else other offers. */
 function partly(port: OrderingPort, talk: Talk, draft: Draft): readonly Choice[] {
   const ranges = rangesOf(port.menu);
   const range = draft.offer === null ? undefined : ranges.get(draft.offer);

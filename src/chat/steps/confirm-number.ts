@@ -14,7 +14,7 @@ export function codeIn(text: string, words: ReadonlySet<string>): Code | null {
   return word === undefined || !words.has(word) ? null : { number: Number(found?.[1]), word };
 }
 
-/** Confirms the number, and says how the order stands. Whatever does not fit gets one and the same answer. */
+/** Confirms the number, and gives the order's state. Every mismatch gets the same answer. */
 export function confirmNumber(port: OrderingPort, talk: Talk, { number, word }: Code): TurnAnswer {
   const sentences = sentencesOf(port, talk);
   const outcome = port.confirmNumber(number, word);

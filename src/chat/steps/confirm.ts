@@ -21,8 +21,8 @@ import { after, type TurnAnswer } from "./turn.ts";
 const wanted = (basket: readonly BasketLine[]) => basket.map(({ each: _, ...line }) => line);
 
 /**
- * Places the basket. A hold that has expired is taken again where stock is free; where the price has
- * changed meanwhile, the customer is asked again.
+ * Places the basket. An expired hold is taken again if stock is free; if the price has changed, the customer is asked
+ * again.
  */
 export function yes(port: OrderingPort, talk: Talk, shown: number): TurnAnswer {
   const sentences = sentencesOf(port, talk);
@@ -56,12 +56,12 @@ export function yes(port: OrderingPort, talk: Talk, shown: number): TurnAnswer {
   return { talk: done, say };
 }
 
-/** The menu again, for another garment; what was settled stays set aside. */
+/** Shows the menu again for another garment; the basket stays held. */
 export function add(port: OrderingPort, talk: Talk): TurnAnswer {
   return proceed(port, talk, EMPTY_DRAFT);
 }
 
-/** Asks what to change; where there is one line, what of it. */
+/** Asks which line to change; if there is only one, which part of it. */
 export function change(port: OrderingPort, talk: Talk): TurnAnswer {
   return ask(port, {
     ...talk,
@@ -69,7 +69,7 @@ export function change(port: OrderingPort, talk: Talk): TurnAnswer {
   });
 }
 
-/** Takes one part of a line back, to be said anew. */
+/** Clears one part of a line, to be chosen again. */
 export function changePart(port: OrderingPort, talk: Talk, index: number, part: Part): TurnAnswer {
   const line = talk.basket[index];
   if (line === undefined) return ask(port, talk);
@@ -81,7 +81,7 @@ export function changePart(port: OrderingPort, talk: Talk, index: number, part: 
   return proceed(port, without, { ...draft, [part]: null });
 }
 
-/** Gives up what was not confirmed. */
+/** Discards the basket. */
 export function emptied(port: OrderingPort, talk: Talk): TurnAnswer {
   if (port.holding) port.attempt({ type: "release" });
   const { wish: _, ...rest } = talk;

@@ -1,4 +1,4 @@
-/** Dropping an order, or what was not confirmed yet. */
+/** Drops an order or the basket. */
 import { begunAt } from "../talk/draft.ts";
 import type { OrderingPort } from "../talk/ordering-port.ts";
 import { IDLE, NO_LIST, type Talk } from "../talk/talk.ts";
@@ -33,7 +33,7 @@ export function drop(port: OrderingPort, talk: Talk, number: number | null, asks
   return ask(port, { ...talk, step: { at: "drop", orders, ...(before === undefined ? {} : { before }) } });
 }
 
-/** Goes on where the customer was before being asked what to drop, or without the garment that was under way. */
+/** Returns to the step before the question what to drop, or drops the garment under way. */
 export function resumed(port: OrderingPort, talk: Talk, withoutDraft: boolean): TurnAnswer {
   const before = talk.step.at === "drop" ? talk.step.before : undefined;
   if (before !== undefined && !withoutDraft && begunAt(before) !== null)
@@ -42,7 +42,7 @@ export function resumed(port: OrderingPort, talk: Talk, withoutDraft: boolean): 
   return status(port, { ...talk, step: IDLE, list: NO_LIST });
 }
 
-/** Drops one order, if it is the customer's and no press has begun it. */
+/** Drops one order, if it is the customer's and not on a press. */
 export function dropOrder(port: OrderingPort, talk: Talk, number: number): TurnAnswer {
   const sentences = sentencesOf(port, talk);
   const order = port.orders().find((other) => other.number === number);

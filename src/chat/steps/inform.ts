@@ -6,7 +6,7 @@ import { sentencesOf } from "../wording/languages.ts";
 import { factsOf, isOpen } from "../wording/say-names.ts";
 import type { TurnAnswer } from "./turn.ts";
 
-/** How each open order stands, else how the last one ended. */
+/** The state of each open order, else of the last ended one. */
 export function status(port: OrderingPort, talk: Talk): TurnAnswer {
   const sentences = sentencesOf(port, talk);
   const orders = port.orders().filter(isOpen);

@@ -1,4 +1,4 @@
-/** The question that a conversation stands at, and the list that a bare number then answers. */
+/** The question of a conversation's current step, and the list that a bare number answers. */
 
 import type { Language } from "../../model/basics/words.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
@@ -29,7 +29,7 @@ import type { TurnAnswer } from "./turn.ts";
 /** Lines of an order say more, so fewer of them fit. */
 const LINES = 3;
 
-/** Asks, again where need be, what the conversation's step asks, and sets the list that answers it. */
+/** Asks the question of the current step, and stores the list that answers it. */
 export function ask(port: OrderingPort, talk: Talk): TurnAnswer {
   const { say, list } = question(port, talk);
   return { talk: { ...talk, list }, say };
@@ -91,7 +91,7 @@ function question(port: OrderingPort, talk: Talk): Question {
   }
 }
 
-/** What can be dropped: orders, the garment being put together, all that is not confirmed; or nothing after all. */
+/** What can be dropped: orders, the garment under way, the basket; or nothing. */
 function droppable(
   { basket }: Talk,
   { orders, before }: Extract<Step, { readonly at: "drop" }>,
@@ -167,7 +167,7 @@ function pageOf<Row>(
   return { shown: rows.slice(from, from + most), more: rows.length > most };
 }
 
-/** One page of the menu, or of what of it comes in the colour and size already named. */
+/** One page of the menu, or of the offers in the colour and size already named. */
 function offers(port: OrderingPort, talk: Talk, draft: Draft, page: number): Question {
   const { menu } = port;
   const sentences = sentencesOf(port, talk);

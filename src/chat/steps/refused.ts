@@ -8,8 +8,8 @@ import { timeOf } from "../wording/say-names.ts";
 import type { TurnAnswer } from "./turn.ts";
 
 /**
- * Refusals that no order of a conversation meets, or that its customer can do nothing about: they are told that it did not
- * work. A new refusal is either put here or given words of its own: the compiler asks.
+ * Refusals that a conversation never meets, or that its customer cannot change: the reply says only that it did not
+ * work. A new refusal needs an entry here or words of its own; the compiler checks that.
  */
 export type WithoutWords =
   | "no-such-stall"
@@ -36,7 +36,7 @@ export type WithoutWords =
   | "no-such-design"
   | "no-picture-room";
 
-/** What to say while no orders are taken at all; null while they are. */
+/** The reply while no orders are taken at all; null while they are. */
 export function stopped(port: OrderingPort, talk: Talk): Say | null {
   const sentences = sentencesOf(port, talk);
   const { opening } = port;

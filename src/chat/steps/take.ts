@@ -1,4 +1,4 @@
-/** A bare number: what it stands for on the list last sent, and doing that. */
+/** A bare number: finds its choice on the last list, and carries it out. */
 
 import { draftOf, fitting } from "../talk/draft.ts";
 import type { OrderingPort } from "../talk/ordering-port.ts";
@@ -63,7 +63,7 @@ function choiceOf({ list }: Talk, number: number): Choice | undefined {
 const notListed = (port: OrderingPort, talk: Talk): TurnAnswer =>
   after(sentencesOf(port, talk).notOnTheList(), ask(port, talk));
 
-/** Does what a choice stands for. */
+/** Carries out a choice. */
 function taken(port: OrderingPort, talk: Talk, choice: Choice): TurnAnswer {
   const draft = draftOf(talk) ?? EMPTY_DRAFT;
   switch (choice.take) {
@@ -123,8 +123,8 @@ function swapped(port: OrderingPort, talk: Talk, number: number, draft: Draft): 
 }
 
 /**
- * Another garment takes the place of what is short. Where something else of the order is still short, or it is
- * gone meanwhile, what is left is asked about.
+ * Replaces a short garment by another. If more of the order is short, or the other is sold out by now, asks about the
+ * rest.
  */
 function insteadOfShort(
   port: OrderingPort,
@@ -146,7 +146,7 @@ function insteadOfShort(
   return { talk, say: sentencesOf(port, talk).tookInstead({ order: factsOf(port, order), taken }) };
 }
 
-/** What is short is left out of an order; where that cannot be any more, how the order stands is said. */
+/** Removes short garments from an order; if that is not possible any more, gives the order's state. */
 function withoutShort(port: OrderingPort, before: Talk, number: number): TurnAnswer {
   const talk = { ...before, list: NO_LIST };
   const totalOf = (): number => port.orders().find((order) => order.number === number)?.total ?? 0;

@@ -1,4 +1,4 @@
-/** What the steps of a conversation hand to each other. */
+/** The values that the steps of a conversation pass to each other. */
 import type { Language } from "../../model/basics/words.ts";
 import type { Say } from "../fitting/fit.ts";
 import type { Talk } from "../talk/talk.ts";
@@ -7,14 +7,14 @@ import { joined } from "../wording/compose.ts";
 export type TurnInput = {
   readonly text: string;
   readonly channel: "text" | "web";
-  /** What the browser prefers; counts until the customer's own words choose. */
+  /** The browser's language; used until the customer's own words choose one. */
   readonly language?: Language;
 };
 
-/** What came of one text. */
+/** The result of one text. */
 export type ConversationTurn = {
   readonly talk: Talk;
-  /** Empty where silence is meant: opted out, or too many texts. */
+  /** Empty if silence is meant: opted out, or too many texts. */
   readonly replies: readonly string[];
   /** The customer wants no more texts, from this number, for the whole fair. */
   readonly optOut?: true;
@@ -23,15 +23,15 @@ export type ConversationTurn = {
   readonly overLimit?: true;
 };
 
-/** What a step comes to: the conversation as it stands then, and what to say. */
+/** The result of a step: the new conversation, and the reply. */
 export type TurnAnswer = {
   readonly talk: Talk;
   readonly say: Say;
-  /** Whether something is said before the question already. */
+  /** Whether the reply already begins with something before the question. */
   readonly led?: true;
 };
 
-/** The same answer with something said before it; where room is shortest, only one such thing. */
+/** The same answer with a phrase before it; if room is short, only one such phrase. */
 export const after = (lead: Say, { talk, say, led }: TurnAnswer): TurnAnswer => ({
   talk,
   say: (brevity) => (led && brevity === 5 ? say(brevity) : joined([lead(brevity), say(brevity)])),

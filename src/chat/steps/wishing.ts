@@ -13,7 +13,7 @@ import { numbered } from "./take.ts";
 import { after, type TurnAnswer } from "./turn.ts";
 import { worded } from "./words.ts";
 
-/** Takes up what else a text says; whatever comes to be confirmed is confirmed without the wish. */
+/** Handles the rest of a text with a wish; the confirmation then says "without the wish". */
 export function wishing(port: OrderingPort, before: Talk, { words, rest }: Wished): TurnAnswer {
   const talk: Talk = { ...before, wish: shortWish(before.wish, words) };
   const { menu: offered } = port;
@@ -23,7 +23,7 @@ export function wishing(port: OrderingPort, before: Talk, { words, rest }: Wishe
   if (reading.type === "number" && talk.step.at !== "idle") return numbered(port, talk, reading.number);
   const taken = takenAtCounter(port, talk, words);
   const say = sentencesOf(port, talk).wishes({ wish: shortWish(undefined, words), taken });
-  // Nothing is being ordered, and what was ordered is not changed by it.
+  // Nothing is being ordered, and the text does not change an order.
   if (talk.step.at === "idle" && talk.basket.length === 0 && port.orders().length > 0)
     return { talk: before, say };
   if (talk.step.at === "idle") return menuAfter(port, { talk, say });

@@ -11,7 +11,7 @@ import { hold, proceed, proceedAll, settledOf } from "./choose.ts";
 import { ask } from "./question.ts";
 import { after, type TurnAnswer } from "./turn.ts";
 
-/** What a text says of garments; at the confirming question a word alone changes the line asked about. */
+/** Handles words about garments. At the confirmation a word alone changes the line asked about. */
 export function worded(
   port: OrderingPort,
   talk: Talk,
@@ -27,12 +27,12 @@ export function worded(
   const clear = lines.filter(({ ambiguous, impossible }) => ambiguous === null && impossible === null);
   const [doubtful, ...others] = lines.filter((line) => !clear.includes(line));
   if (doubtful === undefined) return proceedAll(port, talk, clear.map(draftFrom));
-  // What is doubtful is asked about first; what is whole is in the basket by then and cannot get lost.
+  // Ask about doubtful garments first; complete ones are in the basket by then and cannot get lost.
   const { talk: settled, open } = settledOf(port, talk, clear.map(draftFrom));
   return oneLine(port, { ...settled, pending: [...open, ...others.map(draftFrom)] }, doubtful);
 }
 
-/** Whether the text says again what is to be confirmed: sent twice on a bad line, it is not wanted twice. */
+/** Whether the text repeats what is to be confirmed: a text sent twice on a bad line is not wanted twice. */
 function repeats({ step, basket }: Talk, lines: readonly LineReading[]): boolean {
   if (step.at !== "confirm" || lines.length !== basket.length) return false;
   return lines.every(({ understood: { offer, colour, size, quantity } }, index) => {

@@ -33,8 +33,8 @@ function remembered(talk: Talk, now: number, keys: readonly string[]): Talk {
 }
 
 /**
- * Notes a wish that came to nothing because what was named of it is gone. What was not said yet is filled
- * in with the likeliest (the first colour, the middle grown-up size), and the stall is told so.
+ * Notes a wish that failed because the named parts are sold out. Parts not said yet are filled in with the likeliest
+ * (the first colour, the middle adult size), and the stall is told which.
  */
 export function unmet(port: OrderingPort, talk: Talk, draft: Draft, left: number): Talk {
   const wish = likeliest(port, draft);
@@ -54,7 +54,7 @@ export function unmet(port: OrderingPort, talk: Talk, draft: Draft, left: number
   return remembered(talk, port.now, [key]);
 }
 
-/** The garment a draft is likeliest to become; null where not even the offer is known. */
+/** The likeliest garment of a draft; null if not even the offer is known. */
 export function likeliest(
   port: OrderingPort,
   draft: Draft,

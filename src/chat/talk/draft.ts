@@ -1,4 +1,4 @@
-/** What is being put together, and making it fit what its offer comes in. */
+/** The garment being put together, and making it fit its offer's choices. */
 import type { Menu } from "../../model/menu/catalogue.ts";
 import { rangesOf } from "./range.ts";
 import type { Draft, Step, Talk } from "./talk.ts";
@@ -15,7 +15,7 @@ export function begunAt(step: Step): Draft | null {
   return draft !== null && Object.values(draft).some((part) => part !== null) ? draft : null;
 }
 
-/** A draft without what its offer does not come in, and with what it comes in only one of. */
+/** A draft without parts that its offer lacks, and with parts of which the offer has only one. */
 export function fitting(menu: Menu, draft: Draft): Draft {
   const range = draft.offer === null ? undefined : rangesOf(menu).get(draft.offer);
   if (range === undefined) return draft;

@@ -1,4 +1,4 @@
-/** What of a half-named garment is left for this customer. */
+/** The stock left for this customer of a partly named garment. */
 import type { Colour, Size } from "../../model/menu/catalogue.ts";
 import type { WantedLine } from "../../model/orders/order.ts";
 import type { Garment, OrderingPort } from "./ordering-port.ts";
@@ -20,7 +20,7 @@ export function roomFor(port: OrderingPort, basket: readonly WantedLine[], garme
   return used === 0 ? free : Math.max(0, free - used);
 }
 
-/** Whether anything is left that fits what is known of the garment. */
+/** Whether stock is left that fits the known parts of the garment. */
 export function isLeft(port: OrderingPort, { basket }: Pick<Talk, "basket">, draft: Draft): boolean {
   const ranges = rangesOf(port.menu);
   const range = draft.offer === null ? undefined : ranges.get(draft.offer);

@@ -1,4 +1,4 @@
-/** What comes nearest to a garment that is gone. */
+/** The nearest choices to a sold-out garment. */
 
 import { garmentOf, roomFor } from "./free-stock.ts";
 import type { Garment, OrderingPort } from "./ordering-port.ts";
@@ -8,8 +8,8 @@ import type { BasketLine } from "./talk.ts";
 const MOST = 5;
 
 /**
- * What is left, nearest first: the same offer and size in another colour; the same colour in the next
- * sizes up, then down; other designs on the same blank. A child's size is only near a child's.
+ * Garments with stock, nearest first: the same offer and size in another colour; the same colour in the next sizes up,
+ * then down; other designs on the same blank. A child's size is only near a child's.
  */
 export function nearest(
   port: OrderingPort,

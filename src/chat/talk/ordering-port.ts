@@ -1,6 +1,6 @@
 /**
- * What a conversation needs of a stall. The stall gives it; the conversation knows nothing of how the
- * stall keeps its unit. All instants are milliseconds since 1970, UTC.
+ * The interface of a conversation to its stall. The stall implements it; the conversation knows nothing else of the
+ * stall. All instants are milliseconds since 1970, UTC.
  */
 
 import type { BundleId, ColourId, OfferId, SizeId } from "../../model/basics/ids.ts";
@@ -12,7 +12,7 @@ import type { Refusal } from "../../model/orders/refusal.ts";
 
 export type Garment = { readonly offer: OfferId; readonly colour: ColourId; readonly size: SizeId };
 
-/** An order of this customer, as it stands now. */
+/** One of this customer's orders, now. */
 export type ChatOrder = {
   readonly number: number;
   readonly word: string;
@@ -25,7 +25,7 @@ export type ChatOrder = {
   readonly shortGarments: number;
   /** The same by what they are, with the price of one before tax, in minor units. */
   readonly short: readonly (WantedLine & { readonly each: number })[];
-  /** Still to be paid of a paid order that was changed, and what of the payment is to be given back. */
+  /** Still due on a changed order that was paid, and the part of the payment to give back. */
   readonly due?: number;
   readonly giveBack?: number;
   /** In minor units of the menu's currency, tax included. */
@@ -34,7 +34,7 @@ export type ChatOrder = {
   readonly tax: number;
   /** The bundles that the total rests on, with what each saved, in minor units. */
   readonly bundles?: readonly { readonly bundle: BundleId; readonly saving: number }[];
-  /** Whether the prices include that part; if not, it was added to them. */
+  /** Whether the prices include the tax; if not, it is added to them. */
   readonly taxInPrice?: true;
 };
 
@@ -50,10 +50,10 @@ export type ChatChange =
   | { readonly type: "take-off"; readonly wanted: Garment; readonly quantity: number };
 
 export type ChatRequest =
-  /** Sets the lines aside (all of them or none), in place of what was set aside before. */
+  /** Holds the lines, all or none, in place of the last hold. */
   | { readonly type: "hold"; readonly lines: readonly WantedLine[]; readonly asks: readonly number[] }
   | { readonly type: "release" }
-  /** Places the lines as an order; what is held for the customer counts as free for it. */
+  /** Places the lines as an order; the customer's own hold counts as free for it. */
   | {
       readonly type: "place";
       readonly lines: readonly WantedLine[];
@@ -64,9 +64,9 @@ export type ChatRequest =
       readonly wish: string | null;
     }
   | { readonly type: "drop"; readonly number: number }
-  /** Other garments in an order that is not pressed yet, more or fewer: all of it or none. */
+  /** Changes the garments of an order that is not pressed yet, all or none. */
   | { readonly type: "change"; readonly number: number; readonly changes: readonly ChatChange[] }
-  /** Takes what is short out of an order; the rest of it goes on. */
+  /** Removes the short garments from an order; the rest goes on. */
   | { readonly type: "leave-out"; readonly number: number }
   /** Has another garment of the same price in place of each of those that an order is short of. */
   | {
@@ -78,7 +78,7 @@ export type ChatRequest =
   | {
       readonly type: "note-ask";
       readonly garment: Garment;
-      /** What of the garment the customer had not said yet, and the conversation filled in as likeliest. */
+      /** The parts of the garment that the customer had not said, filled in with the likeliest. */
       readonly assumed?: readonly ("colour" | "size")[];
       readonly garments: number;
       readonly unmet: "sold-out" | "closed" | "too-long";
@@ -102,7 +102,7 @@ export type OrderingPort = {
   readonly opening:
     | { readonly open: true; readonly closes: number }
     | { readonly open: false; readonly opens: number | null };
-  /** When it opens again after the span that is open now; absent where nobody knows. */
+  /** When the stall opens again after the present span; absent if unknown. */
   readonly opensNext?: number | null;
   readonly paused: boolean;
   /** Whether the stall takes orders: false while the crew pauses or the organiser has stopped all orders. */
@@ -113,19 +113,19 @@ export type OrderingPort = {
   readonly free: (garment: Garment) => number;
   /** The wait in minutes that the lines would be promised now. */
   readonly waitMinutes: (lines: readonly WantedLine[]) => number;
-  /** What the lines cost, tax included, and the tax in it, in minor units. */
+  /** The price of the lines with tax, and the tax in it, in minor units. */
   readonly bill: (
     lines: readonly WantedLine[],
   ) => Pick<ChatOrder, "total" | "tax" | "taxInPrice" | "bundles">;
-  /** Whether stock is set aside for this customer at this moment. */
+  /** Whether this customer has a hold now. */
   readonly holding: boolean;
   /** The customer's open orders, oldest first. */
   readonly orders: () => readonly ChatOrder[];
-  /** The customer's latest order that has ended, for STATUS; null where there is none. */
+  /** The customer's latest ended order, for STATUS; null if there is none. */
   readonly lastEnded: () => ChatOrder | null;
-  /** Does what is asked at once; later calls see the change. */
+  /** Carries out a request at once; later calls see the change. */
   readonly attempt: (request: ChatRequest) => ChatOutcome;
-  /** The words an order may have for its pickup: such a word after a number is a code, not a wish. */
+  /** The words an order may have for pickup: such a word after a number is a code, not a wish. */
   readonly pickupWords: ReadonlySet<string>;
   /** Binds an order from the web to the number this text came from, if its pickup word is right. */
   readonly confirmNumber: (number: number, word: string) => Result<ChatOrder, CodeRefusal>;

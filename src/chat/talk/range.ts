@@ -1,4 +1,4 @@
-/** What an offer comes in, as the menu lists it. */
+/** The choices that an offer comes in, as the menu lists them. */
 
 import type { ColourId, OfferId, SizeId } from "../../model/basics/ids.ts";
 import type { Language } from "../../model/basics/words.ts";

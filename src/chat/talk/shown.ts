@@ -1,8 +1,8 @@
-/** The garments that a conversation shows at the moment: what each number of its list stands for, and what is in the basket. */
+/** The garments that a conversation shows now: the choices of its list, and the basket. */
 import type { Shown, ShownGarment } from "../../model/orders/chat.ts";
 import { type Choice, type Draft, EMPTY_DRAFT, type Talk } from "./talk.ts";
 
-/** A draft as far as it can be drawn; null while nobody said what it is. */
+/** A draft as far as it can be drawn; null if its offer is unknown. */
 function garmentIn({ offer, colour, size }: Draft): ShownGarment | null {
   if (offer === null) return null;
   return { offer, ...(colour === null ? {} : { colour }), ...(size === null ? {} : { size }) };
@@ -28,7 +28,7 @@ function ofPick(pick: Choice, draft: Draft): ShownGarment | null {
 
 const draftOf = ({ step }: Talk): Draft => ("draft" in step ? step.draft : EMPTY_DRAFT);
 
-/** What the list last sent stands for, by its numbers. */
+/** The garments of the last list, by number. */
 function listed(talk: Talk): readonly (ShownGarment | null)[] {
   const { list } = talk;
   const draft = draftOf(talk);

@@ -1,10 +1,10 @@
-/** What the stall remembers of a conversation: plain data that can be stored and cloned. */
+/** The stall's memory of a conversation: plain data that can be stored and cloned. */
 import type { ColourId, OfferId, SizeId } from "../../model/basics/ids.ts";
 import type { Language } from "../../model/basics/words.ts";
 import type { WantedLine } from "../../model/orders/order.ts";
 import type { Garment } from "./ordering-port.ts";
 
-/** A garment being put together; null is what is still to be said. */
+/** A garment being put together; null members are not said yet. */
 export type Draft = {
   readonly offer: OfferId | null;
   readonly colour: ColourId | null;
@@ -18,7 +18,7 @@ export type BasketLine = WantedLine & { readonly each: number };
 /** A change of an order that the customer asks for, with the garments in their own words. */
 export type ChangeAsked = {
   readonly act: "change" | "add" | "take-off";
-  /** The order's number if it was said, whether or not there is such an order. */
+  /** The number that was said, whether or not such an order exists. */
   readonly number: number | null;
   /** Which garment is meant; empty if that was not said. */
   readonly which: string;
@@ -26,19 +26,19 @@ export type ChangeAsked = {
   readonly what: string;
 };
 
-/** What a number of a list stands for. */
+/** The meaning of a number on a list. */
 export type Choice =
   | { readonly take: "offer"; readonly offer: OfferId }
   | { readonly take: "colour"; readonly colour: ColourId }
   | { readonly take: "size"; readonly size: SizeId }
-  /** One of several things a text could have meant; takes the place of what is being put together. */
+  /** One of several things a text could mean; replaces the garment under way. */
   | { readonly take: "drafts"; readonly drafts: readonly Draft[] }
   | { readonly take: "yes" }
   | { readonly take: "add" }
   | { readonly take: "change" }
   | { readonly take: "line"; readonly line: number }
   | { readonly take: "part"; readonly part: Part; readonly line: number }
-  /** Which order is to be changed, which garments of it, or what of those. */
+  /** The order to change, which garments of it, or which part of those. */
   | { readonly take: "change-order"; readonly number: number; readonly asked: ChangeAsked }
   | {
       readonly take: "change-line";
@@ -63,7 +63,7 @@ export type Choice =
       readonly draft: Draft & Garment;
       readonly paid: boolean;
     }
-  /** Does without what is short of an order. */
+  /** Removes the short garments of an order. */
   | { readonly take: "leave-out"; readonly number: number }
   /** Waits on with an order that lacks stock. */
   | { readonly take: "keep"; readonly number: number }
@@ -93,19 +93,19 @@ export type Step =
       readonly picks: readonly Choice[];
       readonly page?: number;
     }
-  /** Told that a choice is gone, and offered what is nearest. */
+  /** A choice is sold out, and the nearest were offered. */
   | {
       readonly at: "instead";
       readonly draft: Draft;
-      /** How many of it are left: fewer than were wanted, or none. */
+      /** The number left: fewer than were wanted, or none. */
       readonly left: number;
       readonly picks: readonly Choice[];
     }
   /** Asked to confirm the basket at the total shown, in minor units. */
   | { readonly at: "confirm"; readonly shown: number }
-  /** Asked which line to change (so many pages on), or what of the line. */
+  /** Asked which line to change (on this page of the list), or which part of the line. */
   | { readonly at: "change"; readonly line: number | null; readonly page: number }
-  /** Asked which placed order to change, which garments of it, or what of those. */
+  /** Asked which placed order to change, which garments of it, or which part of those. */
   | {
       readonly at: "changing";
       readonly about: "order" | "line" | "part";
@@ -120,7 +120,7 @@ export type RecentAsk = { readonly garment: string; readonly at: number };
 
 export type Talk = {
   readonly language: Language;
-  /** Whether the customer's own words chose the language; a browser's preference no longer counts then. */
+  /** Whether the customer's own words chose the language; the browser's then no longer counts. */
   readonly languageChosen: boolean;
   readonly step: Step;
   readonly list: List;
@@ -139,7 +139,7 @@ export type Talk = {
     readonly wanted: Garment | null;
     readonly quantity: number;
   };
-  /** Words for something that is not on the menu, said about what is being ordered. */
+  /** Words for something off the menu, about the garments being ordered. */
   readonly wish?: string;
 };
 
@@ -147,7 +147,7 @@ export const EMPTY_DRAFT: Draft = { offer: null, colour: null, size: null, quant
 export const NO_LIST: List = { of: "nothing" };
 export const IDLE: Step = { at: "idle" };
 
-/** A conversation that has not begun. */
+/** A new conversation. */
 export function newTalk(language: Language): Talk {
   return {
     language,

@@ -12,7 +12,7 @@ const every = (which: (words: Words) => readonly string[]): readonly (readonly s
 const single = (which: (words: Words) => readonly string[]): ReadonlySet<string> =>
   new Set(every(which).map((words) => words.join(" ")));
 
-/** The phrases that begin such a text, with what each asks for. */
+/** The phrases that begin such a text, with their meaning. */
 const VERBS: readonly (readonly [act: ChangeAsked["act"], phrases: readonly (readonly string[])[]])[] = [
   ["take-off", every(({ removals }) => removals)],
   ["change", every(({ amount }) => amount)],
@@ -22,11 +22,11 @@ const VERBS: readonly (readonly [act: ChangeAsked["act"], phrases: readonly (rea
 const ORDER_WORDS = single(({ orderWords }) => orderWords);
 const INTO = single(({ into }) => into);
 const OF = single(({ outOf }) => outOf);
-/** "Could you please change": so many words may stand before the verb. */
+/** "Could you please change": the most words before the verb. */
 const WORDS_BEFORE = 4;
 const FIRST_ORDER_NUMBER = 100;
 
-/** The change that a text asks for; null if it asks for none. */
+/** The change that a text asks for; null if none. */
 export function changeAsked(text: string): ChangeAsked | null {
   const found = tokens(text);
   const verb = verbIn(found);
@@ -62,7 +62,7 @@ function verbIn(found: readonly RawToken[]): { act: ChangeAsked["act"]; after: n
         .sort((one, other) => other.length - one.length)[0];
       if (phrase !== undefined) return { act, after: at + phrase.length };
     }
-    // A text that begins with a number or a garment of its own is an order.
+    // A text that begins with a number or a garment is an order.
     if (found[at]?.type !== "word") return null;
   }
   return null;

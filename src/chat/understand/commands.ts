@@ -37,14 +37,14 @@ const RANK: readonly CommandWord[] = [
   "thanks",
   "hello",
 ];
-/** These are meant even among a few words nobody knows: "show me the menu". Dropping is not. */
+/** These commands count even among a few unknown words: "show me the menu". Dropping does not. */
 const PLAIN: ReadonlySet<CommandWord> = new Set(["status", "sizes", "help", "menu", "back"]);
 const NUMBERED: ReadonlySet<CommandWord> = new Set(["drop", "status"]);
 const FIRST_ORDER_NUMBER = 100;
 
 /**
- * The command a text is; null where it is about garments or nothing. A word for opting out counts only on
- * its own: "cancel my order" does not, and is answered with the question which one.
+ * The command of a text; null if it is about garments or nothing. A word for opting out counts only alone: "cancel my
+ * order" does not, and is answered with the question which one.
  */
 export function commandIn(lexicon: Lexicon, tokens: readonly RawToken[], onPage = false): Commanded | null {
   const words = tokens.flatMap((token) => (token.type === "word" ? [token.text] : []));
@@ -66,7 +66,7 @@ export function commandIn(lexicon: Lexicon, tokens: readonly RawToken[], onPage 
   return command === "menu" && number >= FIRST_ORDER_NUMBER ? { command: "status", number } : null;
 }
 
-/** Whether a text asks to take something off: that is never read as ordering it. */
+/** Whether a text asks to remove something: then it never orders it. */
 function removes(lexicon: Lexicon, tokens: readonly RawToken[]): boolean {
   return tokens.some((_, index) => phraseAt(lexicon, tokens, index)?.meaning.role === "removal");
 }
@@ -106,18 +106,18 @@ function named(lexicon: Lexicon, tokens: readonly RawToken[]): CommandWord | nul
   }
   const command = RANK.find((candidate) => commands.has(candidate)) ?? null;
   if (command === null || unknown === 0) return command;
-  // In a longer sentence an everyday word such as "where" is only that.
+  // In a longer sentence an everyday word such as "where" is no command.
   return PLAIN.has(command) && unknown <= about && !asksForAPlace(tokens) ? command : null;
 }
 
-/** Whether a text asks for a place, such as the toilets, and not for something of the customer's own. */
+/** Whether a text asks for a place, such as the toilets, and not about the customer's order. */
 function asksForAPlace(tokens: readonly RawToken[]): boolean {
   const words = tokens.flatMap((token) => (token.type === "word" ? [token.text] : []));
   const theirs = words.some((word) => MINE.has(word) || ORDER_WORDS.has(word));
   return words.some((word) => WHEREVER.has(word)) && !theirs;
 }
 
-/** Whether a word says something of a garment: more than that it is one, as "shirt" does. */
+/** Whether a word describes a garment, beyond saying that it is one, as "shirt" does. */
 function tells({ offers, colours, sizes, childSizes, number, role }: Meaning): boolean {
   if ((colours ?? sizes ?? childSizes) !== undefined || offers?.size === 1) return true;
   return offers === undefined && number !== undefined && role !== "filler";

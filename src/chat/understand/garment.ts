@@ -9,20 +9,20 @@ type Slot = "offer" | "colour" | "size";
 
 /** What a text says about one garment. */
 export type LineReading = {
-  /** What is clear; null where nothing or nothing clear was said. */
+  /** The clear parts; null for parts that are not said or not clear. */
   readonly understood: Draft;
-  /** What was not said, in the order it is asked for. */
+  /** The missing parts, in the order they are asked for. */
   readonly missing: readonly Slot[];
-  /** What could be more than one thing, and which. */
+  /** The ambiguous part, with its possible meanings. */
   readonly ambiguous:
     | { readonly about: "offer"; readonly offers: readonly OfferId[] }
     | { readonly about: "colour"; readonly colours: readonly ColourId[] }
     | { readonly about: "size"; readonly sizes: readonly SizeId[] }
     | { readonly about: "reading"; readonly drafts: readonly Draft[] }
     | null;
-  /** What was said but the offer does not come in, or a number that no list has. */
+  /** The part that was said but that the offer lacks, or a number that no list has. */
   readonly impossible: Slot | "number" | null;
-  /** How many of offer, colour and size this text stated by itself. */
+  /** How many of offer, colour and size this text states itself. */
   readonly stated: number;
 };
 
@@ -33,20 +33,20 @@ export type Claims = {
   readonly sizes: readonly ReadonlyMap<BlankId, ReadonlySet<SizeId>>[];
   /** A word for children was used without a size of theirs. */
   readonly child: boolean;
-  /** Bare numbers: places in the lists of what is still open, in order. */
+  /** Bare numbers: places in the lists of the open parts, in order. */
   readonly row: readonly number[];
   readonly quantity: number | null;
 };
 
 type Filled = { offer: number | null; colour: number | null; size: number | null; quantity: number | null };
 
-/** Hands the numbers of a row to what is open, in the order offer, colour, size, how many. */
+/** Assigns the numbers of a row to the open parts, in the order offer, colour, size, quantity. */
 function dealt(menu: Menu, claims: Claims, base: Draft): Filled | null {
   const numbers = [...claims.row];
   const offer = claims.offers.length > 0 || base.offer !== null ? null : (numbers.shift() ?? null);
   const id = offer === null ? (onlyOf(claims.offers) ?? base.offer) : menu.offers[offer - 1]?.id;
   const range = id == null ? undefined : rangesOf(menu).get(id);
-  // What comes in one colour or size only is not asked for, so no number is spent on it.
+  // A part with only one choice is not asked for, so no number is spent on it.
   const open = (said: boolean, choices: number | undefined): boolean => !said && choices !== 1;
   const colour = open(claims.colours.length > 0 || base.colour !== null, range?.colours.length)
     ? numbers.shift()
@@ -58,7 +58,7 @@ function dealt(menu: Menu, claims: Claims, base: Draft): Filled | null {
   return numbers.length > 0 ? null : { offer, colour: colour ?? null, size: size ?? null, quantity };
 }
 
-/** What two sets share. */
+/** The intersection of two sets. */
 const both = <T>(one: ReadonlySet<T>, other: ReadonlySet<T>): ReadonlySet<T> =>
   new Set([...one].filter((value) => other.has(value)));
 
@@ -71,7 +71,7 @@ const onlyOf = (sets: readonly ReadonlySet<OfferId>[]): OfferId | null => {
   return only === undefined || others.length > 0 ? null : only;
 };
 
-/** What the claims leave of an offer's choices; null where nothing was claimed. */
+/** The choices of an offer that the claims leave; null if nothing was claimed. */
 function leftOf<Id extends string>(
   { blank }: Range,
   choices: readonly { readonly id: Id }[],
@@ -97,8 +97,8 @@ type Fit = {
 };
 
 /**
- * What the claims come to, on top of what was known before. Null where they contradict each other: words
- * of two offers, or more numbers than there are things to number.
+ * The result of the claims, on top of what was known. Null if they contradict each other: words of two offers, or more
+ * numbers than parts.
  */
 export function tried(menu: Menu, claims: Claims, base: Draft): LineReading | null {
   const ranges = rangesOf(menu);
@@ -139,7 +139,7 @@ export function tried(menu: Menu, claims: Claims, base: Draft): LineReading | nu
 
 const single = <Id>(ids: readonly Id[] | null): Id | null => (ids?.length === 1 ? (ids[0] ?? null) : null);
 
-/** More than one offer can be meant, or none was named. */
+/** The result if more than one offer can be meant, or none was named. */
 function undecided(
   fits: readonly Fit[],
   first: Fit,

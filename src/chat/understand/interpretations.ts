@@ -16,10 +16,10 @@ export type Token =
   | {
       readonly type: "name";
       readonly meaning: Meaning;
-      /** Whether it was only guessed from a short word with a slip in it. */
+      /** Whether it was guessed from a short word with a slip in it. */
       readonly doubtful: boolean;
     }
-  /** Says nothing about what is wanted, but may count one: "una". */
+  /** Not part of the order, but may count one: "una". */
   | { readonly type: "filler"; readonly one?: boolean }
   | {
       readonly type:
@@ -39,7 +39,7 @@ export type Piece = readonly Token[];
 // "car" and "hot" are a slip from "cap" and "hat", but words of their own too.
 const SURE_GUESS = 5;
 
-/** What each token means: the longest phrase the menu or a language knows, else the word a slip away from it. */
+/** The meaning of each token: the longest phrase that the menu or a language has, else the word a slip away. */
 export function interpretations(lexicon: Lexicon, tokens: readonly RawToken[]): Piece {
   const said: Token[] = [];
   for (let index = 0; index < tokens.length; index++) {
@@ -128,7 +128,7 @@ function meant(meaning: Meaning, text: string): Token {
   return meaning.command === undefined ? { type: "unknown", text } : { type: "filler" };
 }
 
-/** The one name that a spoilt word can be, or the word itself where it is none or more than one. */
+/** The one name that a misspelt word can be; the word itself if there is none or more than one. */
 function guessed(lexicon: Lexicon, word: string): Token {
   const unknown: Token = { type: "unknown", text: word };
   const most = slipsForgiven(word);
@@ -140,7 +140,7 @@ function guessed(lexicon: Lexicon, word: string): Token {
   return { type: "name", meaning: first, doubtful: word.length < SURE_GUESS };
 }
 
-/** Whether two words name the very same things. */
+/** Whether two words name the same things. */
 function same(one: Meaning, other: Meaning): boolean {
   const named = ({ offers, colours, sizes }: Meaning) =>
     JSON.stringify([

@@ -105,7 +105,7 @@ class Builder {
   }
 }
 
-/** The words of every language that stand for the same thing as a word. */
+/** The words of every language with the same meaning as a word. */
 const ALIKE: ReadonlyMap<string, readonly string[]> = (() => {
   const alike = new Map<string, string[]>();
   for (const words of LANGUAGES.flatMap((language) => WORDINGS[language].words.alike)) {
@@ -114,7 +114,7 @@ const ALIKE: ReadonlyMap<string, readonly string[]> = (() => {
   return alike;
 })();
 
-/** The words that stand for the same thing as a word, itself first. */
+/** The words with the same meaning as a word, itself first. */
 function likes(word: string): readonly string[] {
   if (word.length === 1) return [word];
   return [...new Set([word, `${word}s`, word.replace(/s$/, ""), ...(ALIKE.get(word) ?? [])])];
@@ -166,7 +166,7 @@ function wishPhrases({ wishes = [] }: Menu): ReadonlyMap<string, GarmentWish> {
   return phrases;
 }
 
-/** The label letters that each word for a size stands for, in every language. */
+/** The label letters of each word for a size, in every language. */
 const SCALES: ReadonlyMap<string, readonly Scale[]> = (() => {
   const scales = new Map<string, Scale[]>();
   for (const language of LANGUAGES) {

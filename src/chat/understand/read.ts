@@ -1,4 +1,4 @@
-/** What a customer meant: what was understood, what is missing, what could be more than one thing. */
+/** The meaning of a text: the understood parts, the missing ones, and the ambiguous ones. */
 
 import type { Language } from "../../model/basics/words.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
@@ -13,10 +13,10 @@ import { spacedOut } from "./run-together.ts";
 import { sharedQuantity } from "./shared-quantity.ts";
 import { tokens } from "./tokens.ts";
 
-/** What the customer was asked about; null where nothing is under way. */
+/** What the customer was asked about; null if nothing is under way. */
 export type Context = {
   readonly draft: Draft | null;
-  /** Whether it is said on the page, to which no text is sent. */
+  /** Whether it was said on the web page, which gets no texts. */
   readonly onPage?: boolean;
 };
 
@@ -29,12 +29,12 @@ export type Reading =
   /** A bare number: it answers the list last sent. */
   | { readonly type: "number"; readonly number: number }
   | { readonly type: "garments"; readonly lines: readonly LineReading[] }
-  /** Words, but none of them about anything here. */
+  /** Words, but none about anything here. */
   | { readonly type: "unknown" };
 
 /**
- * Reads a text. The language is that of the conversation: it decides only where a word is of two
- * languages, every language is understood. Never throws, and takes bounded time on any text.
+ * Reads a text. All languages are understood; the conversation's language decides only about words of two languages.
+ * Never throws, and takes bounded time on any text.
  */
 export function read(menu: Menu, language: Language, context: Context, text: string): Reading {
   void language;
@@ -78,8 +78,8 @@ function garments(menu: Menu, lexicon: Lexicon, context: Context, said: readonly
 }
 
 /**
- * Whether a text is about something else, though a word in it could be a colour, a size or a number: it names
- * no offer for sure, and has more words that mean nothing here.
+ * Whether a text is about something else, though a word in it could be a colour, a size or a number: it names no offer
+ * for certain, and most of its words mean nothing here.
  */
 function isOtherTalk(said: readonly Token[]): boolean {
   const named = said.filter((one) => one.type === "name" && !one.doubtful);
@@ -114,7 +114,7 @@ function completed(
   return [{ ...first, understood: { ...first.understood, ...given }, missing }];
 }
 
-/** Whether a "no" stands before a name: "no navy" could be told two ways, so it is not told at all. */
+/** Whether a "no" comes before a name: "no navy" has two meanings, so it is not read at all. */
 function negates(said: readonly Token[], index: number): boolean {
   const next = said.slice(index + 1).find(({ type }) => type !== "filler");
   return next?.type === "name";

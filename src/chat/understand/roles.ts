@@ -23,7 +23,7 @@ const isDescription = (said: Token | undefined): boolean =>
   said?.type === "unknown" ||
   (said?.type === "name" && said.meaning.offers === undefined);
 
-/** Whether a number stands before an offer's word, with at most a colour, a size or words that say nothing between. */
+/** Whether a number comes before an offer's word, with at most a colour, a size or fillers between. */
 function countsWhatFollows(piece: Piece, index: number): boolean {
   let next = index + 1;
   while (isDescription(piece[next])) next += 1;
@@ -36,7 +36,7 @@ function comesAfterOffer(piece: Piece, index: number): boolean {
   return isOffer(piece[before]);
 }
 
-/** The roles one word or number can have, given what stands around it. */
+/** The possible roles of one word or number, given its neighbours. */
 function rolesOf(lexicon: Lexicon, piece: Piece, index: number, child: boolean): readonly Role[] {
   const said = piece[index];
   switch (said?.type) {
@@ -47,7 +47,7 @@ function rolesOf(lexicon: Lexicon, piece: Piece, index: number, child: boolean):
       if (colours !== undefined) roles.push({ type: "colour", meaning: said.meaning });
       const size = child && childSizes !== undefined ? childSizes : sizes;
       if (size !== undefined) roles.push({ type: "size", meaning: { sizes: size } });
-      // A size that only children's garments have, without a word for children: nobody's size here.
+      // A size that only children's garments have, without a word for children, is no size here.
       else if (childSizes !== undefined) roles.push({ type: "size", meaning: { sizes: new Map() } });
       return roles;
     }
@@ -102,7 +102,10 @@ function combinations(choices: readonly (readonly Role[])[]): readonly (readonly
 const whole = ({ missing, ambiguous, impossible }: LineReading): boolean =>
   missing.length === 0 && ambiguous === null && impossible === null;
 
-/** What a piece says about a garment, on top of what was (surely, or only likely) spoken of before; null where it makes no sense at all. */
+/**
+ * What a piece says about a garment, on top of the garment spoken of before (certain or only likely); null if it makes
+ * no sense.
+ */
 export function garmentOf(
   menu: Menu,
   lexicon: Lexicon,
@@ -143,14 +146,14 @@ function spellingsOf(piece: Piece): readonly Piece[] {
   return [[...piece.slice(0, at), size, ...piece.slice(at + 2)], piece];
 }
 
-/** Whether a piece could be a whole row of its own, apart from what was asked. */
+/** Whether a piece could be a whole row of its own, apart from the question. */
 function standsWithout(piece: Piece, goesOn: Speaking["goesOn"]): boolean {
   const numbers = piece.filter(({ type }) => type === "number").length;
   const names = piece.filter(({ type }) => type === "name").length;
   return numbers > 0 && numbers + names >= (goesOn === "no" ? 3 : 2);
 }
 
-/** What a reading comes to: a number nobody said is one. */
+/** The identity of a reading: a number nobody said counts as one. */
 const keyOf = ({ understood, ambiguous, impossible }: LineReading): string =>
   JSON.stringify([{ ...understood, quantity: understood.quantity ?? 1 }, ambiguous, impossible]);
 
@@ -176,7 +179,7 @@ function settled(readings: readonly LineReading[], doubtful: "number" | "size" |
   };
 }
 
-/** What all the drafts agree on. */
+/** The parts that all drafts agree on. */
 function shared(drafts: readonly Draft[]): Draft {
   const [first = EMPTY_DRAFT, ...others] = drafts;
   const agree = <Key extends keyof Draft>(key: Key): Draft[Key] | null =>

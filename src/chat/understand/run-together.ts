@@ -31,8 +31,8 @@ const isPart = (meaning: Meaning): boolean =>
 const introduces = ({ role }: Meaning): boolean => role === "size-word" || role === "child";
 
 /**
- * The tokens, with each that is no known word parted into known words, where that can be done in one way
- * only. No slips are forgiven inside the parts, and no parts are taken that contradict each other.
+ * The tokens, with each unknown word split into known words if there is exactly one way. Slips are not forgiven inside
+ * the parts, and parts must not contradict each other.
  */
 export function spacedOut(lexicon: Lexicon, tokens: readonly RawToken[]): readonly RawToken[] {
   return tokens.flatMap((token): readonly RawToken[] => {
@@ -47,7 +47,7 @@ export function spacedOut(lexicon: Lexicon, tokens: readonly RawToken[]): readon
   });
 }
 
-/** Notes every way to part what is left of a token. */
+/** Collects every way to split the rest of a token. */
 function part(
   parts: ReadonlyMap<string, Part>,
   rest: string,
@@ -62,7 +62,7 @@ function part(
   }
 }
 
-/** Whether a part can stand after those before it: a number only first, one letter only as an announced size. */
+/** Whether a part can follow those before it: a number only first, one letter only as an announced size. */
 function follows(taken: readonly Part[], { phrase, meaning }: Part): boolean {
   const last = taken.at(-1);
   if (phrase.length === 1) return last !== undefined && introduces(last.meaning);

@@ -1,4 +1,4 @@
-/** A number of garments said first and told apart afterwards: "two navy longtail tees, one small one large". */
+/** A total followed by its parts: "two navy longtail tees, one small one large". */
 
 import type { Piece, Token } from "./interpretations.ts";
 import {
@@ -12,7 +12,7 @@ import {
 } from "./split-items.ts";
 
 type Counted = { readonly count: number | null; readonly words: Piece };
-/** One of the garments told apart, and whether it names what the head did once more. */
+/** One of the parts, and whether it names the head's garment again. */
 type Told = Counted & { readonly again: boolean };
 
 /** The garments a text speaks of, with a total shared out among those that follow it. */
@@ -28,9 +28,8 @@ export function sharedQuantity(said: Piece): readonly Speaking[] {
 }
 
 /**
- * The garments under a total; null where nothing is told apart. Where their numbers do not come to the total,
- * or the first number could as well count only the first of them, all is one garment with more than one thing
- * it could be, which is asked about.
+ * The garments under a total; null if no parts follow. If their numbers do not add up to the total, or the first number
+ * could count only the first part, the result is one ambiguous garment, which is asked about.
  */
 function sharedOut(said: Piece): readonly Speaking[] | null {
   const { head, marked, rest } = headed(said);
@@ -72,7 +71,7 @@ function headed(said: Piece): { readonly head: Piece; readonly marked: boolean; 
   const from = said.slice(0, first).findLastIndex(partsGarments) + 1;
   const marked = said[mark]?.type === "comma" && !said.slice(end, mark).some(isCounting);
   const to = marked ? mark : end;
-  // What was said before the head must be small talk: "hi, two caps".
+  // Words before the head must be small talk: "hi, two caps".
   const alone = !said
     .slice(0, from)
     .some(({ type }) => type === "name" || type === "number" || type === "times");
@@ -82,7 +81,7 @@ function headed(said: Piece): { readonly head: Piece; readonly marked: boolean; 
 const isCounting = (one: Token): boolean =>
   one.type === "number" || one.type === "times" || (one.type === "filler" && one.one === true);
 
-/** A piece's words and the one number that counts it; null where there are more numbers. */
+/** A piece's words and the one number that counts it; null if there are more numbers. */
 function countedIn(piece: Piece): Counted | null {
   const counts = piece.flatMap((one) => (one.type === "number" || one.type === "times" ? [one.n] : []));
   const [count] = counts;
@@ -97,7 +96,7 @@ function countedIn(piece: Piece): Counted | null {
   };
 }
 
-/** The offers that all of a piece's words can mean; null where it names none. */
+/** The offers that all of a piece's words can mean; null if it names none. */
 function offersOf(piece: Piece): ReadonlySet<string> | null {
   const named = piece.filter(isOffer);
   const [first] = named;
@@ -116,7 +115,7 @@ function namesAgain(piece: Piece, head: Piece): boolean {
   return offers !== null && [...(offersOf(head) ?? [])].every((offer) => offers.has(offer));
 }
 
-/** Two or more garments that each say something the head does not; null where that is not what follows. */
+/** Two or more garments that each add something to the head; null if something else follows. */
 function toldApart(rest: Piece, head: Piece): readonly Told[] | null {
   const pieces = partedAt(rest, ({ type }) => type === "joiner" || type === "break")
     .flatMap(softParts)

@@ -1,6 +1,6 @@
 /** Slips of the thumb: a letter wrong, missing, too many, or two the wrong way round. */
 
-/** How many slips are forgiven in a word: one, in a long word two, in the shortest none. */
+/** The slips forgiven in a word: one, in a long word two, in the shortest none. */
 export const slipsForgiven = (word: string): 0 | 1 | 2 => (word.length >= 8 ? 2 : word.length >= 3 ? 1 : 0);
 
 /**
@@ -44,7 +44,7 @@ const lettersOf = (word: string): number => {
 export const targetsOf = (words: Iterable<string>): readonly Target[] =>
   Array.from(words, (word) => ({ word, letters: lettersOf(word) }));
 
-/** The words that are no more than so many slips from what was typed. */
+/** The words at most this many slips from what was typed. */
 export function near(typed: string, targets: readonly Target[], most: number): readonly string[] {
   const letters = lettersOf(typed);
   return targets.flatMap(({ word, letters: others }) => {

@@ -4,8 +4,8 @@ import type { Piece, Token } from "./interpretations.ts";
 import type { Meaning } from "./lexicon.ts";
 
 /**
- * One garment's words. Those without an offer's word may go on about the offer named before them: likely,
- * where a number among them could also be an offer's; surely, under a heading.
+ * One garment's words. Those without an offer's word may belong to the offer named before: likely, if a number among
+ * them could also be an offer's; certainly, under a heading.
  */
 export type Speaking = { readonly piece: Piece; readonly goesOn: "no" | "likely" | "surely" };
 
@@ -29,7 +29,7 @@ export function slotsOf(piece: Piece): Slots {
 
 const TELLING: ReadonlySet<Token["type"]> = new Set(["name", "number", "times", "child"]);
 
-/** Whether a piece names a garment of its own, and is not just one more word about another. */
+/** Whether a piece names a garment of its own, and is not one more word about another. */
 function standsAlone(piece: Piece): boolean {
   const { offer, colour, size, numbers } = slotsOf(piece);
   const counted = piece.some(({ type }) => type === "times");
@@ -37,9 +37,9 @@ function standsAlone(piece: Piece): boolean {
 }
 
 /**
- * The garments a text speaks of. A plus sign or an "and" parts two garments, and so do commas and line
- * ends where each side names a garment of its own; otherwise they only part the words of one. A garment
- * without an offer's word goes on about the offer before it: "2 longtail: navy L, sand M".
+ * The garments in a text. A plus sign or an "and" separates two garments; commas and line ends do so if each side names
+ * a garment of its own, otherwise they separate words of one. A garment without an offer's word belongs to the offer
+ * before it: "2 longtail: navy L, sand M".
  */
 export function splitItems(said: Piece): readonly Speaking[] {
   const parts = partedAt(said, ({ type }) => type === "joiner" || type === "break").map(softParts);
@@ -64,7 +64,7 @@ export function splitItems(said: Piece): readonly Speaking[] {
   return garments;
 }
 
-/** The pieces between commas and line ends, where each names a garment of its own; else all as one. */
+/** The pieces between commas and line ends, if each names a garment of its own; else one piece. */
 export function softParts(piece: Piece): readonly Piece[] {
   const parts = partedAt(piece, ({ type }) => type === "comma");
   return parts.length > 1 && parts.every(standsAlone)
@@ -73,8 +73,8 @@ export function softParts(piece: Piece): readonly Piece[] {
 }
 
 /**
- * An offer's name alone, before what is wanted of it: the first words of one garment, or the heading of
- * several, whose number then only counts what follows.
+ * An offer's name alone, before its details: the first words of one garment, or the heading of several, whose number
+ * then only counts them.
  */
 function withoutHeading(garments: readonly Speaking[]): readonly Speaking[] {
   const [head, ...under] = garments;
@@ -95,7 +95,7 @@ const isLoneNumber = (piece: Piece): boolean =>
   slotsOf(piece).numbers === 1 &&
   piece.every(({ type }) => type === "number" || type === "times" || type === "filler");
 
-/** Whether a piece names an offer and says nothing else of it but how many. */
+/** Whether a piece names an offer and nothing else but a quantity. */
 function onlyNames(piece: Piece): boolean {
   const { offer, colour, size } = slotsOf(piece);
   return offer && !colour && !size;
@@ -120,7 +120,7 @@ export const isOffer = (said: Token | undefined): said is Token & { type: "name"
   said?.type === "name" && said.meaning.offers !== undefined;
 const isCount = (said: Token | undefined): boolean => said?.type === "number" || said?.type === "times";
 
-/** Parts a piece where a second offer is named that cannot be the first, or where rows follow each other. */
+/** Splits a piece where a second offer is named that cannot be the first, or where rows follow each other. */
 export function partedAtRepeats(piece: Piece): readonly Piece[] {
   const starts = [0];
   let offers: ReadonlySet<string> | undefined;
@@ -140,8 +140,8 @@ export function partedAtRepeats(piece: Piece): readonly Piece[] {
 }
 
 /**
- * Where the garment begins that is named at `offer`: where a second colour or size is said that the garment
- * before cannot also have, or at the number that counts it, or else at its own name.
+ * Where the garment named at `offer` begins: at a second colour or size that the garment before cannot also have, else
+ * at the number that counts it, else at its name.
  */
 function beginning(piece: Piece, from: number, offer: number): number {
   const again = repeated(piece, from, offer);
@@ -168,7 +168,7 @@ function repeated(piece: Piece, from: number, to: number): number | null {
   return null;
 }
 
-/** Whether two words for colours, or for sizes, cannot be of one garment. */
+/** Whether two words for colours, or for sizes, cannot belong to one garment. */
 function apart<Id>(
   one: ReadonlyMap<string, ReadonlySet<Id>>,
   other: ReadonlyMap<string, ReadonlySet<Id>> | undefined,

@@ -10,7 +10,7 @@ export type RawToken =
   /** Parts two garments: a plus sign. */
   | { readonly type: "break" };
 
-// More than this nobody types by hand for a shirt; what follows is not read.
+// Nobody types more than this by hand for a shirt; the rest is not read.
 const MOST_TOKENS = 60;
 const MOST_CHARACTERS = 400;
 const MOST = 999;
@@ -33,7 +33,7 @@ export const wordsOf = (name: string): readonly string[] =>
     token.type === "word" ? [token.text] : token.type === "number" ? [String(token.n)] : [],
   );
 
-/** What a text is made of, in order; whatever is neither letter nor digit only parts what is. */
+/** The parts of a text, in order; anything that is neither letter nor digit only separates them. */
 export function tokens(text: string): readonly RawToken[] {
   const found: RawToken[] = [];
   const spaced = plain(text.slice(0, MOST_CHARACTERS)).trim().replace(SPACES, " ");

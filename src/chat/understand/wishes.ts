@@ -4,10 +4,10 @@ import { LANGUAGES, WORDINGS } from "../wording/languages.ts";
 import { isName, type Lexicon } from "./lexicon.ts";
 import { plain } from "./tokens.ts";
 
-/** A customer's words for what is not on the menu, and what else the text says. */
+/** A customer's words for something off the menu, and the rest of the text. */
 export type Wished = { readonly words: string; readonly rest: string };
 
-/** The wish of the stall's counter that some words mean; null if it takes none such. */
+/** The counter's wish that some words mean; null if there is none. */
 export function counterWish({ wishes }: Lexicon, words: string): GarmentWish | null {
   const said = ` ${[...words.matchAll(WORD)].map(([word]) => plain(word)).join(" ")} `;
   for (const [phrase, wish] of wishes) if (said.includes(` ${phrase} `)) return wish;
@@ -59,7 +59,7 @@ export function wishIn(lexicon: Lexicon, text: string): Wished | null {
   return { words: said.join(" "), rest };
 }
 
-/** How many words of a phrase for a wish begin here; none if the menu has the words. */
+/** How many words of a phrase for a wish begin here; 0 if the menu has the words. */
 function phraseAt(lexicon: Lexicon, words: readonly Word[], at: number): number {
   for (let length = Math.min(LONGEST, words.length - at); length > 0; length--) {
     const phrase = words
@@ -72,7 +72,7 @@ function phraseAt(lexicon: Lexicon, words: readonly Word[], at: number): number 
   return 0;
 }
 
-/** Whether a word next to a wish is part of it: no mark between them, and it says nothing of a garment. */
+/** Whether a word next to a wish is part of it: no mark is between them, and it describes no garment. */
 function belongs(
   lexicon: Lexicon,
   text: string,
@@ -95,7 +95,7 @@ function parted(text: string, one: Word, other: Word): boolean {
   return PARTS.test(text.slice(first.to, second.from));
 }
 
-/** Whether a word is the name that was asked for, in capitals among small letters. */
+/** Whether a word is the requested name, in capitals among small letters. */
 function isNamed(text: string, words: readonly Word[], index: number): boolean {
   const word = words[index];
   const before = words[index - 1];
@@ -104,7 +104,7 @@ function isNamed(text: string, words: readonly Word[], index: number): boolean {
   return text !== text.toUpperCase() && /^\p{Lu}{2,}$/u.test(text.slice(word.from, word.to));
 }
 
-/** A wish and what was wished before, in whole words that fit where the crew sees them. */
+/** A wish added to earlier wishes, in whole words that fit the crew's screen. */
 export function shortWish(before: string | undefined, words: string): string {
   const said = before === undefined || before === words ? words : `${before}; ${words}`;
   let short = "";

@@ -6,7 +6,7 @@ import { nameIn } from "../talk/range.ts";
 import { price } from "./price.ts";
 import type { Saved } from "./shape.ts";
 
-/** The bundles of an order by name, each with what it saved. */
+/** The bundles of an order by name, each with its saving. */
 export const savedBy = (
   menu: Menu,
   language: Language,
@@ -17,7 +17,7 @@ export const savedBy = (
     return found === undefined ? [] : [{ name: nameIn(language, found), saving: price(menu, saving) }];
   });
 
-/** What garments cost together: "Any 2 tees $40". */
+/** The bundles as the menu says them: "Any 2 tees $40". */
 export const bundlesOnSale = (menu: Menu, language: Language): readonly string[] =>
   (menu.bundles ?? [])
     .filter(({ offered }) => offered)

@@ -1,4 +1,4 @@
-/** Putting sentences together: what is the same in every language. */
+/** Builds sentences: the part that is alike in every language. */
 import type { Brevity } from "../fitting/fit.ts";
 import type { Item, KnownGarment } from "./shape.ts";
 
@@ -11,13 +11,13 @@ const LINES: readonly number[] = [12, 12, 12, 6, 3, 1];
 // Orders, or sizes, that one text goes through, by brevity.
 const ROWS: readonly number[] = [20, 12, 8, 8, 6, 4];
 
-/** "2x Longtail tee, Navy, L": what is known of a garment. */
+/** "2x Longtail tee, Navy, L": the known parts of a garment. */
 export function known({ quantity, offer, colour, size }: KnownGarment): string {
   const count = quantity === null || quantity === 1 ? null : `${quantity}x`;
   return joined([count, joined([offer, colour, size], ", ")]);
 }
 
-/** What is known of a garment and its price, followed by a full stop; only its name, then nothing, if room is short. */
+/** The known parts of a garment and its price, with a full stop; if room is short only its name, then nothing. */
 export function lead(what: KnownGarment, brevity: Brevity): string {
   const price = brevity < 1 && what.offer !== null ? what.price : undefined;
   const text = brevity < 4 ? joined([known(what), price], ", ") : brevity < 5 ? (what.offer ?? "") : "";

@@ -1,4 +1,4 @@
-/** A wish that the stall's counter takes, as it is told to whoever asks by text. */
+/** A wish that the counter takes, for a customer who asks by text. */
 import type { OrderingPort } from "../talk/ordering-port.ts";
 import { nameIn } from "../talk/range.ts";
 import type { Talk } from "../talk/talk.ts";
@@ -7,7 +7,7 @@ import { counterWish } from "../understand/wishes.ts";
 import { price } from "./price.ts";
 import type { CounterWish } from "./shape.ts";
 
-/** The wish of the counter that some words mean, with what it costs; null if the counter takes none such. */
+/** The counter's wish that some words mean, with its price; null if there is none. */
 export function takenAtCounter(
   { menu }: OrderingPort,
   { language }: Talk,

@@ -461,7 +461,7 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
       `Order ${number} is ready and we close at ${closes}. Come and ${say(word)}.`,
 });
 
-/** English as it is spelt where the stall sells. */
+/** English in the spelling of the stall's region. */
 export const EN_SENTENCES: Readonly<Record<Spelling, Sentences>> = {
   american: sentencesIn("color", "canceled"),
   british: sentencesIn("colour", "cancelled"),

@@ -1,4 +1,4 @@
-/** The lines of a list whose numbers stand for doing something. */
+/** The lines of a list whose numbers stand for actions. */
 import type { OrderingPort } from "../talk/ordering-port.ts";
 import { type BasketLine, type Choice, type Draft, EMPTY_DRAFT, type Talk } from "../talk/talk.ts";
 import { known } from "./compose.ts";
@@ -63,7 +63,7 @@ const withoutNamed = (draft: Draft, beside: Draft): Draft => ({
   quantity: draft.quantity === beside.quantity ? null : draft.quantity,
 });
 
-/** How a draft differs from what was just named; all of it if it does not. */
+/** How a draft differs from the one named before it; the whole draft if it does not. */
 function different(draft: Draft, beside: Draft): Draft {
   const unlike = <Key extends keyof Draft>(key: Key): Draft[Key] | null =>
     draft[key] === beside[key] ? null : draft[key];

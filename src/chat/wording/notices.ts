@@ -1,4 +1,4 @@
-/** The texts a stall sends by itself. */
+/** The texts that a stall sends unasked. */
 import type { CrewSentence } from "../../model/orders/crew-sentences.ts";
 import { fitted, isSmall, type Say } from "../fitting/fit.ts";
 import { nearest } from "../talk/nearest.ts";
@@ -12,7 +12,7 @@ import { factsOf, knownOf, timeOf } from "./say-names.ts";
 import { signed } from "./signed.ts";
 
 export type Notice =
-  /** `owed` is what is still to be paid at hand-over, in minor units; 0 where nothing is. */
+  /** `owed` is the amount due at hand-over, in minor units; 0 if none. */
   | { readonly type: "ready"; readonly order: ChatOrder; readonly owed: number }
   | { readonly type: "late"; readonly order: ChatOrder }
   /** Its payment was noted, so it is in line now. */
@@ -25,7 +25,7 @@ export type Notice =
       readonly order: ChatOrder;
       readonly why: "unpaid" | "unclaimed" | "stock-gone" | "as-asked";
     }
-  /** The customer wanted to drop it, and a press had begun it already. */
+  /** The customer wanted to drop it, but a press had begun it. */
   | { readonly type: "not-dropped"; readonly order: ChatOrder }
   /** The crew says something to its customer. */
   | { readonly type: "from-crew"; readonly order: ChatOrder; readonly said: CrewSentence }
@@ -33,9 +33,8 @@ export type Notice =
   | { readonly type: "closing-soon"; readonly order: ChatOrder; readonly closes: number };
 
 /**
- * The text for something the customer did not ask about. Only "short" sends a list, which the next bare
- * number then answers; what the customer was choosing stays where it was. The text is empty where the
- * customer wants none.
+ * The text of a notice. Only "short" sends a list, which the next bare number answers; the customer's own step is kept.
+ * Empty if the customer wants no such text.
  */
 export function notify(
   port: OrderingPort,
@@ -84,8 +83,8 @@ function noticed(port: OrderingPort, talk: Talk, notice: Notice): { readonly tal
 const MOST_INSTEAD = 3;
 
 /**
- * What may be had in place of what is short: anything, as an order of its own, where the order is that one kind
- * and not paid for; else what costs the same, in its place in the order, so that no money moves.
+ * The substitutes for a short garment: anything, as a new order, if the order has only that kind and is not paid; else
+ * garments of the same price in its place, so that no money moves.
  */
 function insteadOf(port: OrderingPort, talk: Talk, order: ChatOrder, paid: boolean): readonly Choice[] {
   const [line] = order.short;
@@ -109,8 +108,8 @@ function insteadOf(port: OrderingPort, talk: Talk, order: ChatOrder, paid: boole
 }
 
 /**
- * An order that lacks stock: what is left instead; to wait; or to have it left out, or dropped where nothing
- * else is in it, with the money back.
+ * A short order: the substitutes; to wait; or to remove the garment (drop the order if nothing else is in it), with the
+ * money back.
  */
 export function shortNotice(
   port: OrderingPort,
@@ -121,7 +120,7 @@ export function shortNotice(
   const sentences = sentencesOf(port, talk);
   const swaps = insteadOf(port, talk, order, paid);
   const { number } = order;
-  // The rest of it, begun or not, goes on without what is short.
+  // The rest of the order goes on without the short garments.
   const all = order.shortGarments >= order.lines.reduce((sum, { quantity }) => sum + quantity, 0);
   const lastChoice: Choice = all ? { take: "drop-order", number } : { take: "leave-out", number };
   const picks: readonly Choice[] = [...swaps, { take: "keep", number }, lastChoice];

@@ -23,7 +23,7 @@ export function price({ currency }: Priced, minor: number): string {
   return format.format(minor / 10 ** digits);
 }
 
-/** What an order costs, each sum written out. */
+/** The price of an order, each sum written out. */
 export const billOf = (priced: Priced, { total, tax, taxInPrice }: Sums): Bill => ({
   taxInPrice: taxInPrice === true,
   net: price(priced, total - tax),

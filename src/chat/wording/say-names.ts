@@ -19,7 +19,7 @@ export function offerPrice(menu: Menu, language: Language, { offer, blank }: Ran
   return varies ? sentencesOf({ menu }, { language }).from(words) : words;
 }
 
-/** What is known of a garment, in words. */
+/** The known parts of a garment, in words. */
 export function knownOf(menu: Menu, language: Language, draft: Draft): KnownGarment {
   const ranges = rangesOf(menu);
   const range = draft.offer === null ? undefined : ranges.get(draft.offer);
@@ -61,7 +61,7 @@ export const factsOf = ({ paused }: OrderingPort, order: ChatOrder): OrderFacts 
   paused,
 });
 
-/** The stall's payment page for an order; null where it has none, or notes no payments. */
+/** The stall's payment page for an order; null if it has none, or notes no payments. */
 export function payAtOf({ rules, currency }: Menu, { number, total }: ChatOrder): string | null {
   if (rules.paymentLink === undefined || rules.payment === "not-tracked") return null;
   return paymentLink(rules.paymentLink, { order: number, minorUnits: total, currency });
@@ -106,7 +106,7 @@ function clock(language: Language, timeZone: string, withDay: boolean): Intl.Dat
   return format;
 }
 
-/** An instant as the fair's clocks show it, with the day where it is not today. */
+/** An instant on the fair's clock, with the day if it is not today. */
 export function timeOf(port: OrderingPort, { language }: Talk, instant: number): string {
   const plain = clock(language, port.timeZone, false);
   const day = (at: number): string => dayOf(port.timeZone, at);

@@ -1,4 +1,4 @@
-/** What a language file gives: every sentence the stall says, and every word it understands. */
+/** The parts of a language file: every sentence the stall says, and every word it understands. */
 import type { CrewSentence } from "../../model/orders/crew-sentences.ts";
 import type { OrderStage } from "../../model/orders/order.ts";
 import type { Say } from "../fitting/fit.ts";
@@ -13,7 +13,7 @@ export type Item = {
   readonly gone?: boolean;
 };
 
-/** What is known of a garment so far, in words. */
+/** The known parts of a garment, in words. */
 export type KnownGarment = {
   readonly quantity: number | null;
   readonly offer: string | null;
@@ -34,22 +34,22 @@ export type OrderFacts = {
   readonly paused: boolean;
 };
 
-/** What an order costs, each sum written out; `tax` is null if there is none. */
+/** The price of an order, each sum written out; `tax` is null if there is none. */
 export type Bill = {
   readonly net: string;
   readonly tax: string | null;
   readonly total: string;
-  /** Whether the prices include the tax; if not, it is added to them. */
+  /** Whether the prices include the tax; if not, it is added. */
   readonly taxInPrice: boolean;
 };
 
-/** A question with its numbered choices; `more` where there is a further page of them. */
+/** A question with its numbered choices; `more` if there is another page. */
 type Asking = { readonly known: KnownGarment; readonly items: readonly Item[]; readonly more: boolean };
 
-/** What the counter takes beyond the menu, and what it costs on top; null: nothing. */
+/** A wish that the counter takes, with its price; null: no price is set. */
 export type CounterWish = { readonly name: string; readonly more: string | null };
 
-/** A bundle, and what it saved. */
+/** A bundle and its saving. */
 export type Saved = { readonly name: string; readonly saving: string };
 
 /** When the stall wants its money. */
@@ -64,7 +64,7 @@ export type Sentences = {
     readonly example: string;
     readonly more: boolean;
     readonly basket: number;
-    /** What garments cost together. */
+    /** The bundles on sale. */
     readonly bundles?: readonly string[];
     readonly lastOrders?: boolean;
   }) => Say;
@@ -84,7 +84,7 @@ export type Sentences = {
     readonly bill: Bill;
     readonly saved?: readonly Saved[];
     readonly minutes: number;
-    /** Words for something that is not on the menu; null if there are none. */
+    /** Words for something off the menu; null if there are none. */
     readonly wish: string | null;
     /** The wish of the counter that those words mean. */
     readonly taken: CounterWish | null;
@@ -98,14 +98,14 @@ export type Sentences = {
     readonly saved?: readonly Saved[];
     readonly paying: Paying;
     readonly payMinutes: number;
-    /** How long it is kept outside the line until somebody comes for it. */
+    /** How long an unclaimed order is kept outside the line. */
     readonly claimMinutes: number;
-    /** Where it can be paid from the phone; null where the stall has no such page. */
+    /** The stall's payment page; null if it has none. */
     readonly payAt: string | null;
   }) => Say;
   readonly changeWhich: (facts: { readonly items: readonly Item[]; readonly more: boolean }) => Say;
   readonly changeWhat: (facts: { readonly known: KnownGarment; readonly items: readonly Item[] }) => Say;
-  /** What a placed order is after a change, what it costs, and what is still to change hands. */
+  /** The order after a change: its garments, its price, and the amount still to pay or give back. */
   readonly orderChanged: (facts: {
     readonly order: OrderFacts;
     readonly lines: readonly KnownGarment[];
@@ -113,7 +113,7 @@ export type Sentences = {
     readonly saved?: readonly Saved[];
     readonly due: string | null;
     readonly giveBack: string | null;
-    /** Whether garments were added: those stand at the end of the line. */
+    /** Whether garments were added: those are at the end of the line. */
     readonly added: boolean;
   }) => Say;
   readonly cannotChange: (facts: {
@@ -128,7 +128,7 @@ export type Sentences = {
   readonly dropped: (facts: { readonly number: number }) => Say;
   readonly basketDropped: () => Say;
   readonly nothingToDrop: () => Say;
-  /** A press may have begun it: whether it is dropped is said later. */
+  /** A press may have begun it: the answer whether it is dropped comes later. */
   readonly dropAsked: (facts: { readonly number: number }) => Say;
   readonly cannotDrop: (facts: { readonly number: number; readonly stage: OrderStage }) => Say;
   readonly status: (facts: { readonly orders: readonly OrderFacts[] }) => Say;
@@ -174,7 +174,7 @@ export type Sentences = {
     /** The garment that is short; null if there are several kinds. */
     readonly what: KnownGarment | null;
     readonly items: readonly Item[];
-    /** Whether some of the items are garments to take instead. */
+    /** Whether some of the items are substitutes. */
     readonly instead: boolean;
     readonly paid: boolean;
   }) => Say;
@@ -185,16 +185,16 @@ export type Sentences = {
   readonly keepWaiting: () => string;
   readonly leaveOut: () => string;
   readonly moneyBack: () => string;
-  /** What is short was left out; it costs `less` than before. */
+  /** The short garments were removed; the order costs `less` less. */
   readonly leftOut: (facts: { readonly number: number; readonly less: string }) => Say;
-  /** Another garment took the place of what was short; the order goes on. */
+  /** Another garment replaced the short one; the order goes on. */
   readonly tookInstead: (facts: { readonly order: OrderFacts; readonly taken: KnownGarment }) => Say;
   readonly dropIt: () => string;
   readonly gaveUp: (facts: {
     readonly number: number;
     readonly why: "unpaid" | "unclaimed" | "stock-gone" | "as-asked";
   }) => Say;
-  /** What the crew says about an order; `closes` is null if it is closed, or nobody knows until when it is open. */
+  /** The crew's sentence about an order; `closes` is null if the stall is closed or its closing time is unknown. */
   readonly fromCrew: (facts: {
     readonly number: number;
     readonly said: CrewSentence;
@@ -203,7 +203,7 @@ export type Sentences = {
   readonly closingSoon: (facts: { readonly order: OrderFacts; readonly closes: string }) => Say;
 };
 
-/** What a customer can ask for by one word. */
+/** The commands of one word. */
 export type CommandWord =
   | "menu"
   | "back"
@@ -226,9 +226,9 @@ export type CommandWord =
 /** Words are written in small letters without accents; a phrase's words stand apart by single spaces. */
 export type Words = {
   readonly commands: Readonly<Record<Exclude<CommandWord, "drop-asked">, readonly string[]>>;
-  /** What this language is called, in any language a customer might use. */
+  /** The names of this language, in every language that customers use. */
   readonly names: readonly string[];
-  /** Words that say nothing about what is wanted. */
+  /** Words with no meaning for an order. */
   readonly fillers: readonly string[];
   /** Words that only somebody writing this language uses. */
   readonly marks: readonly string[];
@@ -238,10 +238,10 @@ export type Words = {
   readonly oneSize: readonly string[];
   readonly child: readonly string[];
   readonly adult: readonly string[];
-  /** Words that may stand around a word for opting out without making it mean anything else. */
+  /** Words around an opt-out word that do not change its meaning. */
   readonly aroundStop: readonly string[];
   readonly orderWords: readonly string[];
-  /** Phrases for what is not on the menu: "on the back", "with my name". */
+  /** Phrases for something off the menu: "on the back", "with my name". */
   readonly wishes: readonly string[];
   /** Speaks of cancelling, which is not the drop word. */
   readonly giveUp: readonly string[];
@@ -249,17 +249,17 @@ export type Words = {
   readonly notWanted: readonly string[];
   /** Asks for a place, which may be any place at all. */
   readonly wherever: readonly string[];
-  /** Says that what is asked about is theirs: "where is my …". */
+  /** Mark the customer's own order: "where is my …". */
   readonly mine: readonly string[];
-  /** Before a number: so many of what was asked about. */
+  /** Before a number: a quantity. */
   readonly amount: readonly string[];
   /** Before a name: not that one. */
   readonly negations: readonly string[];
   /** Asks to take something off the order. */
   readonly removals: readonly string[];
-  /** Begin a text that changes what was ordered, beside the commands for it. */
+  /** Begin a text that changes an order, beside the commands for it. */
   readonly changing: readonly string[];
-  /** Begin a text that adds to what was ordered. */
+  /** Begin a text that adds to an order. */
   readonly adding: readonly string[];
   /** Lead to what something is to become, or to an order: "to XL", "to 108". */
   readonly into: readonly string[];
@@ -269,7 +269,7 @@ export type Words = {
   /** Words before a size: "size 8". */
   readonly sizeWords: readonly string[];
   readonly colourWords: readonly string[];
-  /** Words for the same thing, the menu's likeliest word first. */
+  /** Words with the same meaning, the menu's likeliest word first. */
   readonly alike: readonly (readonly string[])[];
 };
 

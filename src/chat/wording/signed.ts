@@ -1,4 +1,4 @@
-/** Naming the stall in its texts where several send from one number. */
+/** Names the stall in its texts if several send from one number. */
 
 import type { Say } from "../fitting/fit.ts";
 import type { OrderingPort } from "../talk/ordering-port.ts";

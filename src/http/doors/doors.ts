@@ -117,7 +117,7 @@ export const onlyFor = (...roles: readonly Role[]) => ({
   middleware: guarding(roles, false),
 });
 
-/** Like forKeys, and also for callers without a key. */
+/** Like onlyFor, and also for callers without a key. */
 export const forAllAnd = (...roles: readonly Role[]) => ({
   security: [...named(roles), {}],
   middleware: guarding(roles, true),

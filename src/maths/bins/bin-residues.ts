@@ -3,7 +3,7 @@ const MOST_STATES = 2_500;
 const STEPS = 4_000_000;
 
 /**
- * Whether divisibility proves that weights cannot be packed into bins. Choose a divisor. In any packing, a bin of
+ * Whether divisibility proves that weights cannot be packed into bins. Take one of the weights as divisor. In any packing, a bin of
  * capacity c whose weights leave the remainders r wastes at least (c - r) modulo the divisor. So the least waste is
  * found by distributing the remainders alone, which are few and alike. If that is more than the bins have to spare,
  * there is no packing. Exact in whole numbers; false proves nothing. The work is bounded in steps.
