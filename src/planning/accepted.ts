@@ -19,7 +19,7 @@ export type Filled = {
     | { readonly sku: string; readonly counted: number }
     | { readonly design: string; readonly counted: number }
   )[];
-  /** What nobody said and was filled in, or what a menu cannot hold. */
+  /** Values filled in because none were given, and parts of the plan that a menu cannot hold. */
   readonly check: readonly Fault[];
   /** Per line of the menu's offers: its place in the request. */
   readonly offersFrom: readonly number[];
@@ -130,7 +130,7 @@ function designOf(
   };
 }
 
-/** Garments decorated beforehand, an offer at a time: a menu sells what is pressed at the stall. */
+/** Garments decorated beforehand, by offer: a menu sells only garments pressed at the stall. */
 function notSold(ready: AcceptedPlan["bring"]["ready"], note: Note): void {
   for (const [at, { offer }] of ready.entries()) {
     if (ready.findIndex((line) => line.offer === offer) !== at) continue;

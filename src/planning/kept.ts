@@ -1,4 +1,4 @@
-/** What a stall keeps of an accepted plan: its costs as a day's account takes them, and what it expects. */
+/** The part of an accepted plan that a stall keeps: costs for the day's account, and the forecast. */
 import type { DayCosts } from "../model/accounts/day-costs.ts";
 import { BlankId, DesignId, SizeId } from "../model/basics/ids.ts";
 import { plainText } from "../model/basics/words.ts";
@@ -14,7 +14,7 @@ const FEE_NAME = plainText(40);
 const MOST_FEES = 30;
 const MOST_BLANKS = 240;
 
-/** Null where the plan's answer was not sent along. */
+/** Null if the plan's answer was not sent along. */
 export function keptPlan({ request, bring, plan }: AcceptedPlan): KeptPlan | null {
   if (plan === undefined) return null;
   const way = plan.manners.find(({ manner }) => manner === plan.best);
@@ -49,7 +49,7 @@ export function keptPlan({ request, bring, plan }: AcceptedPlan): KeptPlan | nul
 
 const readerOf = ({ currency }: Request) => reader(currency, gatherFaults());
 
-/** Sums in minor units. What can't be read was refused by the planner. */
+/** Amounts in minor units. The planner has already refused unreadable ones. */
 function costsOf(
   request: Request,
   bring: AcceptedPlan["bring"],

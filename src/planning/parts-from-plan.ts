@@ -1,4 +1,7 @@
-/** What a plan of the day says about its other parts: hours, heat and presses for power, presses and queue for the pitch. */
+/**
+ * Inputs that a plan of the day gives its other parts: hours, heat and presses for power, presses and queue for the
+ * pitch.
+ */
 import { inCelsius } from "../maths/units.ts";
 import type { Temperature } from "../model/basics/measure.ts";
 import type { PlanBring } from "../model/planning/plan-answer.ts";
@@ -29,7 +32,7 @@ export function liveHours(
   return Math.ceil((closesMinute - opensMinute + longest) / 15) / 4;
 }
 
-/** The hottest of the temperatures that garments are pressed at; undefined if there is none. */
+/** The highest pressing temperature; undefined if there is none. */
 export const hottest = (temperatures: readonly Temperature[]): Temperature | undefined =>
   temperatures.reduce<Temperature | undefined>(
     (most, one) => (most === undefined || inCelsius(one) > inCelsius(most) ? one : most),
@@ -37,8 +40,8 @@ export const hottest = (temperatures: readonly Temperature[]): Temperature | und
   );
 
 /**
- * The presses that the plan counts on and the list does not hold. Presses are known by their names: a "flat press"
- * has a flat platen. Each missing one is like the last listed of its platen; without any to copy, none is added.
+ * The presses that the plan counts on and the list lacks. Presses are recognised by name: a "flat press" has a flat
+ * platen. Each missing one copies the last listed of its platen; if there is none to copy, none is added.
  */
 export function missingPresses(
   planned: readonly PlannedPresses[],

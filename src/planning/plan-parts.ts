@@ -25,7 +25,7 @@ const NAMELESS = { stall: "Our stall", fair: "the fair" } as const;
 
 type Outcome = OrFaults<PlanParts | null>;
 
-/** What is wrong with the other parts of a request, before any long work is begun. */
+/** Faults in the other parts of a request, found before any long work begins. */
 export function partFaults(request: PlanRequest): readonly MendableFault[] {
   const { sheets, presses, power, pitch } = request.parts ?? {};
   const filled = presses === undefined ? null : pressesFromPlan(presses, request);
@@ -37,7 +37,7 @@ export function partFaults(request: PlanRequest): readonly MendableFault[] {
   ];
 }
 
-/** What the other parts take from the plan. */
+/** The values that the other parts take from the plan. */
 type Planned = Pick<Plan, "bring" | "demand" | "manners" | "best">;
 
 /** Plans every other part asked for; only what the plan itself put in can still be wrong with them. */
@@ -85,7 +85,7 @@ const minuteOf = (clock: string): number => {
   return Number(hours) * 60 + Number(minutes);
 };
 
-/** The request for power with the plan's hours, heat and presses wherever none are given. */
+/** The request for power, with the plan's hours, heat and presses if none are given. */
 function powered(wish: NonNullable<PlanPartsWanted["power"]>, request: PlanRequest): PowerRequest {
   const { opens, closes, presses, parts } = request;
   const warmUps = wish.loads.map(({ warmUpMinutes = 0 }) => warmUpMinutes);
@@ -105,7 +105,7 @@ function powered(wish: NonNullable<PlanPartsWanted["power"]>, request: PlanReque
   };
 }
 
-/** The request for the pitch with the plan's presses and queue wherever none are given. */
+/** The request for the pitch, with the plan's presses and queue if none are given. */
 function pitched(
   wish: NonNullable<PlanPartsWanted["pitch"]>,
   { presses }: PlanRequest,
@@ -125,7 +125,7 @@ function pitched(
   };
 }
 
-/** The wish for sheets with the plan's counts; designs the plan knows and buys none of are left out. */
+/** The wish for sheets with the plan's counts; designs of which the plan buys none are left out. */
 function counted(sheets: SheetRequest, { bring }: Planned): SheetRequest {
   const designs = sheets.designs.flatMap((design) => {
     const bought = transfersToBuy(bring).get(design.id);

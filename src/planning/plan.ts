@@ -21,14 +21,14 @@ import { honestly, inThreeSentences } from "./words/summary.ts";
 
 export type PlanOutcome = OrFaults<Plan>;
 
-/** How far a plan has come; `steps` counts asks lived through, so that it means the same on any machine. */
+/** The progress of a plan; `steps` counts simulated requests, so that it means the same on any machine. */
 export type PlanProgress = { readonly stage: PlanStage; readonly steps: number };
 type PlanStage = "demand" | "what to bring" | "smaller menu" | "money" | "other parts";
 
 /**
- * Plans a day at a fair: what may be asked for, what to bring, whether to press on site or print ahead, and
- * whether it can pay. Pure: the same request gives the same plan. Gives the faults of a request that
- * contradicts itself, each with its pointer and what would mend it.
+ * Plans a day at a fair: what to bring, whether to press on site or print ahead, and whether it makes money. Pure: the
+ * same request gives the same plan. Returns every fault of a request that contradicts itself, with its pointer and how
+ * to fix it.
  */
 export function planFair(request: PlanRequest, onProgress?: (progress: PlanProgress) => void): PlanOutcome {
   const work = planInSteps(request);
@@ -38,7 +38,7 @@ export function planFair(request: PlanRequest, onProgress?: (progress: PlanProgr
   }
 }
 
-/** The same, step by step, each some milliseconds long, for a caller that wants to do something else in between. */
+/** Like `plan`, in steps of some milliseconds, for a caller that does other work between them. */
 export function* planInSteps(request: PlanRequest): Generator<PlanProgress, PlanOutcome, void> {
   const preparation = prepare(request);
   if (!preparation.ok) return preparation;
@@ -123,7 +123,7 @@ function noSuchWay({ way = "mixed" }: PlanRequest, { presses }: Prepared): Menda
 /** A less simple way must earn more by this part of what sales leave before it is worth its trouble. */
 const WORTH_THE_TROUBLE = 0.01;
 
-/** The way that earns most; the simplest, which comes first, where they earn as much. */
+/** The most profitable way; of equals the simplest, which comes first. */
 function bestOf(tried: readonly Tried[]): Tried {
   return tried.reduce((most, one) => {
     const gain = mean(one.profits) - mean(most.profits);
@@ -182,7 +182,7 @@ const SENTENCES: Readonly<Record<Tried["manner"], string>> = {
   mixed: "Print the sure sellers ahead and press the rest",
 };
 
-/** Said with every plan: what it does not know, and where lifting and heat can hurt. */
+/** Cautions with every plan: what it does not know, and where lifting and heat can hurt. */
 function cautions(pieces: number): string[] {
   return [
     "These are estimates from the figures given; the crowd decides. Look at the low end before spending money you cannot lose.",
@@ -194,7 +194,7 @@ function cautions(pieces: number): string[] {
   ];
 }
 
-/** What to enter as the opening stock if the plan is accepted: counts per sku and per design. */
+/** The opening stock if the plan is accepted: counts by sku and by design. */
 export function openingStock(plan: Plan): {
   skus: { sku: string; counted: number }[];
   transfers: { design: string; counted: number }[];

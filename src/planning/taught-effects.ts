@@ -1,4 +1,4 @@
-/** What each part of the lessons changes in the advice and in the profit expected. */
+/** The effect of each part of the lessons on the advice and on the expected profit. */
 import type { OrFaults } from "../model/basics/faults.ts";
 import { ok } from "../model/basics/result.ts";
 import type { Plan } from "../model/planning/plan-answer.ts";
@@ -16,11 +16,11 @@ export type TaughtEffect = {
   readonly blanks: number;
   /** The blanks that change most, in pieces; the largest change first. */
   readonly moves: readonly { readonly sku: string; readonly pieces: number }[];
-  /** The way to run the stall, where it becomes another. */
+  /** The way to run the stall, if it changes. */
   readonly way: Plan["best"] | null;
 };
 
-/** Two plans on the same few days differ by what was changed: more days say it no better. */
+/** Two plans on the same few days differ by the change alone: more days do not show it better. */
 const MOST_DAYS = 200;
 const MOST_MOVES = 2;
 

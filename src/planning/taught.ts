@@ -1,4 +1,4 @@
-/** What the lessons of earlier fairs change in a plan's own figures: each before and after, and the sample behind it. */
+/** The changes that lessons of earlier fairs make to a plan's own figures: each before and after, with its sample. */
 import type { Plan } from "../model/planning/plan-answer.ts";
 import type { PlanRequest } from "../model/planning/plan-request.ts";
 import { prepare } from "./request/prepare.ts";
@@ -7,7 +7,7 @@ import type { Prepared } from "./request/prepared.ts";
 type Change = Plan["taught"][number];
 type Lessons = PlanRequest["lessons"];
 
-/** Every figure that the request's lessons move, in the order of the menu; none for a request that has none. */
+/** Every figure changed by the request's lessons, in menu order; empty without lessons. */
 export function taughtBy(request: PlanRequest): Change[] {
   if (request.lessons.length === 0) return [];
   const [after, before] = [prepare(request), prepare({ ...request, lessons: [] })];

@@ -14,7 +14,7 @@ import { openShop } from "./search/shop.ts";
 
 export type MannerName = PlanManner["manner"];
 
-/** One way to run the stall, its best stock, and what that comes to. */
+/** One way to run the stall, its best stock, and the result. */
 export type Tried = {
   readonly manner: MannerName;
   readonly brought: Brought;
@@ -59,16 +59,16 @@ export function* tryManners(
 
 /** Asks of the days that the parts are compared on. */
 const PART_ASKS = 15_000;
-/** How the best part is worked out. */
+/** How carefully the best part is planned. */
 const CAREFUL: Care = { steps: 16, passes: 8, last: 3 };
 /** Shares of a sure seller's mean day that a mixed plan may decorate beforehand. */
 const PARTS = [0.08, 0.15, 0.25, 0.4, 0.6, 0.85, 1.1];
 const MOST_PART = 1.1;
 
 /**
- * The sure sellers decorated beforehand for when the presses fall behind, the rest pressed. What a shorter
- * line is worth shows only when the day is lived, so a few parts are tried in full, the pressed stock
- * planned anew beside each, and the best is worked out with care.
+ * The sure sellers decorated beforehand for when the presses fall behind, the rest pressed. Only a simulation shows the
+ * worth of a shorter line, so a few parts are tried in full, each with its pressed stock planned again, and the best is
+ * planned with care.
  */
 function* mixedPlan(
   prepared: Prepared,
@@ -80,7 +80,7 @@ function* mixedPlan(
   const sure = surest(scenarios, decorated, prepared.request.ahead.mostKinds);
   const manner = { pressed: true, readyMade: sure.map(({ product }) => product) };
   const few = upToAsks(scenarios, PART_ASKS);
-  // Of more asks than the budget can pay garments for, the parts are those of what it can.
+  // If the budget cannot pay for every requested garment, the parts are of what it can pay.
   const ready = openShop(prepared, manner).goods.slice(prepared.stocks.length);
   const paid = ready.reduce((sum, { cost }, at) => sum + cost * (sure[at]?.asked ?? 0), 0);
   const within = Math.min(1, (prepared.budget * scenarios.count) / Math.max(1, paid * MOST_PART));
@@ -131,7 +131,7 @@ function surest(
     .slice(0, most);
 }
 
-/** Lives every scenario through with what was brought, and adds up every cost. */
+/** Simulates every scenario with this stock, and adds up every cost. */
 function* look(
   manner: MannerName,
   prepared: Prepared,

@@ -10,13 +10,13 @@ import { outlay, vanLoad } from "./search/score.ts";
 import type { Goods } from "./search/shop.ts";
 import { shoppingList } from "./shopping.ts";
 
-/** Presses are told to bind when waiting loses at least this many garments for each one sold. */
+/** Presses count as binding if waiting loses at least this many garments for each one sold. */
 const PRESSES_BIND = 0.01;
 
 type Line = Omit<PlanBring["transfers"][number], "design">;
 type PlannedAlone = { readonly quantity: number; readonly alone: Alone };
 
-/** The answer's lines of what to bring, with what is known of each kind of goods. */
+/** The answer's lines of what to bring, with the figures of each kind of goods. */
 export function bringLines(prepared: Prepared, alone: readonly Alone[], tried: Tried): PlanBring {
   const { shop, best, aloneQuantities } = tried.brought;
   const pressed = tried.manner !== "print-ahead";
@@ -58,7 +58,7 @@ export function bringLines(prepared: Prepared, alone: readonly Alone[], tried: T
   };
 }
 
-/** Per index into the stocks: the offer that stands alone and is made of it. */
+/** By index into the stocks: the separately planned offer that uses it. */
 function plannedAlone(
   prepared: Prepared,
   alone: readonly Alone[],

@@ -9,32 +9,32 @@ import { openShop, type Shop, type Strategy } from "./search/shop.ts";
 /** Where plans are only compared, starting from one that is known. */
 export const LIGHT_CARE: Care = { steps: 0, passes: 3, last: 0 };
 
-/** A shop and the stock that earns most in it, with whatever stands alone beside it. */
+/** A shop and its most profitable stock, with the separately planned offers. */
 export type Brought = {
   readonly shop: Shop;
   readonly best: Afforded;
-  /** Per offer that stands alone: how many to bring. */
+  /** For each separately planned offer: the number to bring. */
   readonly aloneQuantities: readonly number[];
-  /** How much dearer money was made for those. */
+  /** The extra price of money for those. */
   readonly aloneDearer: number;
 };
 
 export type BringOptions = {
   readonly manner: Strategy;
   readonly alone: readonly Alone[];
-  /** A plan to start from, where one is known. */
+  /** A plan to start from, if there is one. */
   readonly from?: ArrayLike<number>;
   readonly care?: Care;
-  /** How many of each ready-made garment there are, where that is settled beforehand. */
+  /** The number of each ready-made garment, if it is fixed beforehand. */
   readonly readyStock?: readonly number[];
   /** Products left off the menu. */
   readonly dropped?: ReadonlySet<number>;
 };
 
 /**
- * Whole numbers of everything to bring in this manner, jointly: blanks by colour and size, transfers, and
- * garments decorated beforehand. Expected profit over the scenarios, first come first served, as large as
- * the search finds it within budget, van, minimums, maximums and packs.
+ * Whole numbers of everything to bring, found jointly: blanks by colour and size, transfers, and garments decorated
+ * beforehand. Maximises the expected profit over the scenarios, first come first served, within budget, van, minimums,
+ * maximums and packs, as far as the search gets.
  */
 export function* whatToBring(prepared: Prepared, scenarios: Scenarios, options: BringOptions): Work<Brought> {
   const { alone, care = FULL_CARE } = options;
@@ -59,7 +59,7 @@ export function* whatToBring(prepared: Prepared, scenarios: Scenarios, options: 
   };
 }
 
-/** The shop without the stock of offers that are planned by themselves. */
+/** The shop without the stock of separately planned offers. */
 function withoutAlone(prepared: Prepared, shop: Shop, alone: readonly Alone[]): Shop {
   const apart = new Set(alone.map(({ offer }) => offer));
   const theirs = new Set(

@@ -2,8 +2,8 @@ import type { PlanBring, PlanCarton } from "../../model/planning/plan-answer.ts"
 import type { Prepared } from "../request/prepared.ts";
 
 /**
- * What goes into which carton: each blank's pieces in the order of its colours and sizes, cartons filled
- * to the brim; decorated garments after them; transfers together in one folder, since they lie flat.
+ * Which goods go into which carton: each blank by colour and size, cartons filled up; then decorated garments;
+ * transfers together in one folder, since they are flat.
  */
 export function cartonList(prepared: Prepared, bring: PlanBring): PlanCarton[] {
   const cartons: PlanCarton[] = [];

@@ -6,7 +6,7 @@ import { stake } from "./search/score.ts";
 
 export type CostRow = { readonly name: string; readonly amount: number };
 
-/** What the day costs before a garment is sold, stock aside. Printing ahead saves what only pressing needs. */
+/** The costs of the day before a garment is sold, without stock. Printing ahead saves the costs of pressing. */
 export function fixedCosts(prepared: Prepared, manner: PlanManner["manner"]): CostRow[] {
   const { costs, request } = prepared;
   const ahead = manner === "print-ahead";
@@ -18,7 +18,7 @@ export function fixedCosts(prepared: Prepared, manner: PlanManner["manner"]): Co
   return wages > 0 ? [...rows, { name: "Wages", amount: wages }] : rows;
 }
 
-/** What this stock costs in itself: the loss on each bought piece were it to come home, and the designs' set-up. */
+/** The cost of bringing this stock: the loss on each bought piece if it came home, and the designs' set-up. */
 export function stockCost(prepared: Prepared, brought: Brought): number {
   return stake(brought.shop.goods, brought.best.stock) + setUpCost(prepared, brought);
 }

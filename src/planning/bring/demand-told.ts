@@ -6,7 +6,7 @@ import { statedMoments } from "../demand/crowd.ts";
 import type { Prepared } from "../request/prepared.ts";
 import type { Measured } from "./measure.ts";
 
-/** The demand as the answer tells it: totals, hours, offers, and what the mixes are taken to be. */
+/** The demand in the answer: totals, hours, offers, and the mixes that were assumed. */
 export function demandTold(
   prepared: Prepared,
   scenarios: Scenarios,

@@ -4,14 +4,17 @@ import type { Scenarios } from "../demand/asks.ts";
 import { blankDay, liveDay, SOLD_OUT } from "./search/day.ts";
 import type { Shop } from "./search/shop.ts";
 
-/** What a stock comes to over all the scenarios. Means are of a day. */
+/** The results of a stock over all scenarios. Means are for one day. */
 export type Measured = {
   /** Per scenario: gain before what the stock cost, and garments sold. */
   readonly gain: Float64Array;
   readonly sold: Float64Array;
   readonly soldOutAsks: number;
   readonly waitAsks: number;
-  /** Per goods: chance that none is left, chance that some is, mean left, and 5 / 50 / 95 % of what asks would use. */
+  /**
+   * For each kind of goods: the chance that none is left, the chance that some is, the mean left, and the 5, 50 and 95
+   * % points of the requests that would use it.
+   */
   readonly oddsSoldOut: Float64Array;
   readonly left: Float64Array;
   readonly asked: readonly (readonly number[])[];

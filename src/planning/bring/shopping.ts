@@ -2,8 +2,8 @@ import type { PlanBring } from "../../model/planning/plan-answer.ts";
 import type { Prepared } from "../request/prepared.ts";
 
 /**
- * Every blank and transfer the plan needs, whether it is brought as it is or decorated beforehand (with
- * spares for what spoils then), less what is owned, in whole packs.
+ * Every blank and transfer the plan needs, brought as it is or decorated beforehand (with spares for spoils), less what
+ * is owned, in whole packs.
  */
 export function shoppingList(
   prepared: Prepared,

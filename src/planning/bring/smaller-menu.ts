@@ -21,9 +21,8 @@ type Choice = {
 };
 
 /**
- * What the menu would earn without each offer, design, colour and size, its stock planned anew: those who
- * wanted it do as they do when a choice is out. Then all that could be left off for nothing, together,
- * for as long as that stays true.
+ * The profit of the menu without each offer, design, colour and size, with the stock planned again: customers who
+ * wanted it react as when a choice is sold out. Then all that could be left out together at no loss.
  */
 export function* smallerMenu(
   prepared: Prepared,

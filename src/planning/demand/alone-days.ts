@@ -3,7 +3,7 @@ import type { Prepared } from "../request/prepared.ts";
 import { evenly } from "./demand.ts";
 import type { Alone } from "./stated.ts";
 
-/** What the offers that stand alone bring in on each scenario's day, after their own stock's cost. */
+/** The profit of the separately planned offers on each scenario's day, after their own stock's cost. */
 export function aloneProfits(
   prepared: Prepared,
   alone: readonly Alone[],

@@ -11,13 +11,13 @@ export type Scenarios = {
   /** Minutes after midnight. */
   readonly minute: Float32Array;
   readonly product: Uint16Array;
-  /** What the customer does if it is out: 0 walks, 1 takes another colour, 2 another design. */
+  /** The customer's reaction if it is out: 0 walks, 1 takes another colour, 2 another design. */
   readonly reaction: Uint8Array;
   /** Minutes the customer is ready to wait. */
   readonly patience: Float32Array;
   /** Garments spoiled before this one comes out right. */
   readonly spoils: Uint8Array;
-  /** 1 where an order begins. */
+  /** 1 at the start of an order. */
   readonly opens: Uint8Array;
 };
 
@@ -83,7 +83,7 @@ function moved<Kind extends { set: (from: Kind) => void }>(from: Kind, to: Kind)
   return to;
 }
 
-/** The fewest days that stand for all of them, however many asks they have. */
+/** The fewest days that represent all, however many requests they have. */
 const LEAST_DAYS = 40;
 
 /** The first days of the scenarios with about this many asks together; the scenarios themselves if they have no more. */
@@ -92,13 +92,13 @@ export function upToAsks(scenarios: Scenarios, asks: number): Scenarios {
   return days >= scenarios.count ? scenarios : firstDays(scenarios, days);
 }
 
-/** How many days of these scenarios have about this many asks. */
+/** The number of these scenarios' days that have about this many requests. */
 export function daysOfAsks({ count, starts }: Scenarios, asks: number): number {
   const aDay = Math.max(1, (starts[count] ?? 0) / count);
   return Math.max(LEAST_DAYS, Math.round(asks / aDay));
 }
 
-/** The first so many of the scenarios, sharing their memory. */
+/** The first `most` scenarios, sharing memory with all of them. */
 function firstDays(scenarios: Scenarios, most: number): Scenarios {
   const count = Math.min(most, scenarios.count);
   const end = scenarios.starts[count] ?? 0;

@@ -36,9 +36,9 @@ function crowdMoment(crowd: GivenRange, power: number): number {
 export type Moments = { readonly mean: number; readonly deviation: number };
 
 /**
- * What the day's orders and garments come to by the stated figures alone, without drawing anything:
- * mean and standard deviation of crowd x weather x share who buy, gamma-Poisson over the hours, times
- * garments per order; stated demands added. The scenarios are tested against it.
+ * The day's orders and garments from the stated figures alone, without sampling: mean and standard deviation of crowd x
+ * weather x share who buy, gamma-Poisson over the hours, times garments per order, plus stated demands. The scenarios
+ * are tested against it.
  */
 export function statedMoments(
   prepared: Prepared,

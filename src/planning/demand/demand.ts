@@ -19,7 +19,7 @@ const MOST_SPOILS = 9;
 /** Asks drawn between two steps: some milliseconds of work. */
 const STEP_ASKS = 10_000;
 
-/** What may be held fixed while everything else keeps its chance: for the swing chart. */
+/** Quantities that may be fixed while everything else stays random: for the swing chart. */
 export type Held = {
   readonly crowd?: number;
   readonly buyingRate?: number;
@@ -200,8 +200,8 @@ function pickOffer(random: Random, shares: Shares): number {
 }
 
 /**
- * The garments of one order: of one offer, each in its own colour and size; one patience for all. Gives 1,
- * or 0 for an order that does not stay (drawn all the same, so that the others do not change).
+ * The garments of one order: of one offer, each in its own colour and size, with one patience for all. Returns 1, or 0
+ * for an order that does not stay (sampled anyway, so that the others do not change).
  */
 function drawOrder(drawing: Drawing, minute: number, offer: number, keep: number, count?: number): number {
   const { prepared, random, menu, shares, asks } = drawing;

@@ -7,10 +7,10 @@ import {
 import { normalBelow, normalLoss, normalQuantile } from "../../maths/normal.ts";
 import type { StatedDemand } from "../../model/planning/plan-given.ts";
 
-/** What planning needs to know of a distribution of demand, in garments. */
+/** The planner's view of a distribution of demand, in garments. */
 export type Demand = {
   readonly mean: number;
-  /** Whether only the values of a list can occur; then best quantities are values of the list. */
+  /** Whether only listed values can occur; then the best quantities are listed values. */
   readonly discrete: boolean;
   /** Least demand whose cumulative probability reaches the share (0 < share < 1). */
   readonly quantile: (share: number) => number;

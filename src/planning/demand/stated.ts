@@ -3,7 +3,7 @@ import { shareNumber } from "../request/given.ts";
 import type { Prepared } from "../request/prepared.ts";
 import { type Demand, demandOf } from "./stated-demand.ts";
 
-/** An offer whose demand is stated and whose stock nothing else uses: a newsvendor by itself. */
+/** An offer with stated demand whose stock no other offer uses: a newsvendor problem of its own. */
 export type Alone = {
   readonly offer: number;
   readonly demand: Demand;
@@ -14,7 +14,7 @@ export type Alone = {
   readonly maximum: number;
 };
 
-/** The offers that can be planned exactly, each by itself. */
+/** The offers that can be planned exactly, each alone. */
 export function standingAlone(prepared: Prepared): Alone[] {
   if (prepared.vanLimit !== Number.POSITIVE_INFINITY) return [];
   return prepared.offers.flatMap((offer, index): Alone[] => {
@@ -81,8 +81,8 @@ export function spentAlone(alone: readonly Alone[], dearer: number): number {
 }
 
 /**
- * How much dearer money must be for the exact quantities to cost no more than the budget: the multiplier
- * of the budget line, by halving. 0 where the budget does not bind.
+ * The extra price of money at which the exact quantities fit the budget: the multiplier of the budget constraint, by
+ * bisection. 0 if the budget does not bind.
  */
 export function multiplierFor(alone: readonly Alone[], budget: number): number {
   const spent = (dearer: number) => alone.reduce((sum, one) => sum + one.cost * bestQuantity(one, dearer), 0);
@@ -120,7 +120,7 @@ export function quantitiesWithin(alone: readonly Alone[], dearer: number, budget
   }
 }
 
-/** The answer's line for an offer planned by itself. */
+/** The answer's line of a separately planned offer. */
 export function statedLine(prepared: Prepared, alone: Alone, quantity: number, dearer: number): PlanStated {
   const unmet = alone.demand.unmet(quantity);
   const sold = alone.demand.mean - unmet;

@@ -18,8 +18,8 @@ const PRICE_FACTORS = [0.8, 0.9, 1, 1.1, 1.2] as const;
 const BARS = 24;
 
 /**
- * Whether the day can pay: the spread of its profit, what it takes to break even, what pitch is worth
- * its fee, what the answer hangs on, and what other prices would do.
+ * Whether the day makes money: the spread of its profit, the break-even point, the pitch fee it can pay, what the
+ * answer depends on, and the effect of other prices.
  */
 export function* canItPay(
   prepared: Prepared,
@@ -64,8 +64,8 @@ export function* canItPay(
 }
 
 /**
- * Sales that bring in what is sunk before the first: what all garments leave on average, against the
- * fixed costs and what the stock loses if it all comes home. Passers-by at the plan's asks per head.
+ * Sales that cover the sunk costs: the average margin of all garments, against the fixed costs and the stock's loss if
+ * it all comes home. Passers-by at the plan's requests per head.
  */
 function breakEven(
   prepared: Prepared,
@@ -94,7 +94,7 @@ function breakEven(
   };
 }
 
-/** Garments of each product sold in a mean day; one that stands alone is the only product of its offer. */
+/** Garments of each product sold on a mean day; a separately planned offer has one product. */
 export function soldByProduct(prepared: Prepared, alone: readonly Alone[], tried: Tried): number[] {
   return prepared.products.map(({ offer }, product) => {
     const at = alone.findIndex((one) => one.offer === offer);
@@ -114,7 +114,7 @@ function takings(prepared: Prepared, alone: readonly Alone[], tried: Tried): num
   return tax === undefined || tax.included ? charged : charged * (1 + shareNumber(tax.rate));
 }
 
-/** Where the takings go in a mean day; what is left is the expected profit. */
+/** The uses of the takings on a mean day; the rest is the expected profit. */
 function costRows(prepared: Prepared, alone: readonly Alone[], tried: Tried): PlanMoney["costs"] {
   const fixed = fixedCosts(prepared, tried.manner).map(({ name, amount }) => ({
     name,
@@ -159,8 +159,8 @@ function histogram(profits: Float64Array): PlanMoney["histogram"] {
 }
 
 /**
- * The profit at other prices, all changed alike, with the stated elasticity and the stock planned again: what it
- * changes on a part of the days, added to what is expected over all of them.
+ * The profit at other prices, all changed alike, with the stated elasticity and the stock planned again: the change on
+ * a part of the days, added to the expected profit over all of them.
  */
 function* priceLadder(
   prepared: Prepared,

@@ -3,7 +3,7 @@ import { inMoney } from "../request/told.ts";
 
 type Asked = Pick<PlanQuestion, "ask" | "question">;
 
-/** What to ask about each thing the plan may hang on. */
+/** Questions about each thing that the plan may depend on. */
 const QUESTIONS: Readonly<Record<string, readonly Asked[]>> = {
   "passers-by": [
     { ask: "organiser", question: "How many people came each day last year, and how were they counted?" },

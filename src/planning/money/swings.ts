@@ -21,7 +21,7 @@ type Turn = {
   readonly value: string;
   readonly prepared: Prepared;
   readonly held: Held;
-  /** The days as they turn out then, where they need not be drawn anew. */
+  /** The days with the change, if they need not be sampled again. */
   readonly days?: (own: Scenarios) => Scenarios;
 };
 
@@ -35,9 +35,9 @@ export type Swing = {
 export const COMPARED_ASKS = 20_000;
 
 /**
- * The expected profit with one thing at a time at its low and its high, the stock as planned: everything
- * else keeps its chance, and the same days are drawn again. What each end changes is found on a part of the days,
- * and told as a change of what is expected over all of them.
+ * The expected profit with one input at a time at its low and its high, the stock as planned; everything else stays
+ * random, on the same sampled days. Each change is found on a part of the days, and added to the expected profit over
+ * all of them.
  */
 export function* swings(
   prepared: Prepared,
@@ -91,7 +91,7 @@ function leversOf(prepared: Prepared): Lever[] {
     prepared: { ...prepared, ...change },
     held,
   });
-  /** What changes nothing of who comes and what is asked for. */
+  /** Options that do not change demand are evaluated on the same sampled days. */
   const sameDays = (value: string, change: Partial<Prepared>, days = (own: Scenarios) => own): Turn => ({
     ...turn(value, change),
     days,

@@ -22,7 +22,7 @@ type Partial = {
   readonly promise: number;
 };
 
-/** A look at one more piece for one partial packing costs as much as so many looks of the plain fillers. */
+/** Considering one more piece for a partial packing costs this many steps of the plain fillers. */
 const STEPS_A_LOOK = 60;
 const MOST_FROM_ONE = 3;
 

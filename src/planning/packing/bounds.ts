@@ -16,7 +16,7 @@ export type SheetBound = {
 
 type Share = (length: number) => number;
 
-/** Cuts what is under `small` to nothing and what leaves less than `small` to a whole side. */
+/** Reduces lengths under `small` to 0, and extends lengths that leave less than `small` to a whole side. */
 const cutOff =
   (side: number, small: number): Share =>
   (length) =>
@@ -31,7 +31,7 @@ const counting = (side: number, unit: number): Share => {
   };
 };
 
-/** Rounds to k-ths, downwards, except where the length is an exact multiple of the (k+1)-th part. */
+/** Rounds down to k-ths, except for an exact multiple of the (k+1)-th part. */
 const rounding =
   (side: number, parts: number): Share =>
   (length) => {
@@ -81,8 +81,8 @@ export function sheetBound(
 }
 
 /**
- * Several lists of weights as above, each the heaviest for some mix of pieces: the first for `counts`, the others
- * for single pieces and pairs. A piece that fits the sheet in no way weighs more than a sheet.
+ * Several such lists of weights, each the heaviest for some mix of pieces: the first for `counts`, the others for
+ * single pieces and pairs. A piece that fits the sheet in no way weighs more than a sheet.
  */
 export function sheetWeights(
   pieces: readonly PackPiece[],
@@ -105,7 +105,7 @@ export function sheetWeights(
 /** More mixes than this find hardly any other weights. */
 const MOST_MIXES = 60;
 
-/** What `counts` of the pieces weigh together: more than 1 never fits one sheet. */
+/** The total weight of `counts`; a total over 1 never fits one sheet. */
 export function loadOf(weights: ArrayLike<number>, counts: readonly number[]): number {
   let sum = 0;
   for (let at = 0; at < counts.length; at++) sum += (weights[at] ?? 0) * (counts[at] ?? 0);

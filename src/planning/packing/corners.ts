@@ -1,8 +1,8 @@
 /**
- * Whether pieces fit on ONE sheet, decided exactly. Pieces are placed one after another with their lower-left
- * corner in a corner of the staircase over what already lies; every packing pushed left and down can be built
- * that way (Martello and Vigo 1998, Management Science 44, 388-399; the order exists because left-or-below
- * relations of rectangles in the plane have no circles).
+ * Decides exactly whether pieces fit on ONE sheet. Pieces are placed in turn with their lower-left corner in a corner
+ * of the staircase over the placed ones; every packing pushed left and down can be built that way (Martello and Vigo
+ * 1998, Management Science 44, 388-399; the order exists because left-or-below relations of rectangles in the plane
+ * have no circles).
  */
 import { type PackPiece, type PackSteps, type Placement, type Sheet, waysToLie } from "./shapes.ts";
 
@@ -128,7 +128,7 @@ function roomBeyond(corners: readonly Corner[], sheet: Sheet, kinds: readonly Ki
   return open ? room + (sheet.width - open.x) * (sheet.height - open.y) : room;
 }
 
-/** The staircase once a piece lies in `corner`; what is lower left of the piece is lost to later ones. */
+/** The staircase with a piece in `corner`; the area to the lower left of the piece is lost to later ones. */
 function staircase(
   corners: readonly Corner[],
   corner: Corner,

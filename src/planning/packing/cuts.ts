@@ -1,6 +1,6 @@
 /**
- * Which straight cuts, in which order, part a sheet into its pieces. Found from the placements alone, whoever
- * made them: any line that no piece crosses may be cut first, since cutting never makes a later cut impossible.
+ * Straight cuts, in order, that separate a sheet into its pieces. They are found from the placements alone: any line
+ * that no piece crosses may be cut first, since a cut never makes a later one impossible.
  */
 
 export type CutRectangle = {
@@ -10,7 +10,7 @@ export type CutRectangle = {
   readonly height: number;
 };
 
-/** One cut from edge to edge of what is in hand; `part` of the sheet it is made in, before the cut. */
+/** One cut from edge to edge of a part of the sheet; `part` is that part before the cut. */
 export type Cut = {
   readonly direction: "across" | "upward";
   readonly from: { readonly x: number; readonly y: number };
@@ -18,8 +18,8 @@ export type Cut = {
 };
 
 /**
- * The cuts in cutting order, each in the middle of the clear space between pieces; null when some pieces
- * cannot be parted by straight cuts. `sheet` is what is in hand at first.
+ * The cuts in cutting order, each in the middle of the free space between pieces; null if straight cuts cannot separate
+ * some pieces. `sheet` is the part to begin with.
  */
 export function cutsInOrder(pieces: readonly CutRectangle[], sheet: CutRectangle): readonly Cut[] | null {
   if (pieces.length <= 1) return [];

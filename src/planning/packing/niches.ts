@@ -8,12 +8,11 @@ import type { Filling, Orientations, PackSteps, Placement, Sheet } from "./shape
 
 export type Filler = {
   /**
-   * Packs what it can of `order` onto `count` sheets, one after another. Gives the area left over, or
-   * Infinity as soon as more than `mostWaste` of the sheets is lost under niches that nothing fits.
-   * One step for every piece looked at.
+   * Packs what it can of `order` onto `count` sheets, one after another. Returns the unplaced area, or Infinity once
+   * more than `mostWaste` of the sheets is lost under niches that nothing fits. One step for each piece considered.
    */
   readonly fill: (order: readonly number[], count: number, mostWaste: number, steps: PackSteps) => number;
-  /** What the last `fill` did. */
+  /** The result of the last `fill`. */
   readonly filling: () => Filling;
 };
 
@@ -44,7 +43,7 @@ export function nicheFiller(orientations: Orientations, sheet: Sheet): Filler {
     tops.copyWithin(at, at + 1, segments);
     segments -= 1;
   };
-  /** Joins segment `at` with its right, then its left neighbour where they are level. */
+  /** Joins segment `at` with its right, then its left neighbour if they are level. */
   const level = (at: number): void => {
     if (at + 1 < segments && tops[at + 1] === tops[at]) remove(at + 1);
     if (at > 0 && tops[at - 1] === tops[at]) remove(at);

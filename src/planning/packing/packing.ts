@@ -38,10 +38,10 @@ export type Packing =
       readonly proven: boolean;
       readonly stepsUsed: number;
     }
-  /** Pieces that fit the sheet neither as they are nor, where they may, turned. */
+  /** Pieces that do not fit the sheet in any permitted orientation. */
   | { readonly kind: "too-large"; readonly pieces: readonly number[] };
 
-/** Beyond this many pieces an exact search is hopeless and not begun. */
+/** Beyond this many pieces an exact search is hopeless and not started. */
 const MOST_PIECES_EXACT = 24;
 const LEAST_STEPS_EXACT = 1_000_000;
 
@@ -51,10 +51,9 @@ const BEAM_WIDTHS = [200, 200, 400, 400];
 const MOST_BEAMS = 64;
 
 /**
- * Packs all pieces, in whole units with gaps already added (see packing/shapes.ts). Heuristics first, down to
- * the lower bound or until a twentieth of the steps is gone; then, for few pieces, the exact search, which may prove
- * the number or find one sheet fewer; then heuristics again, with beams where hardly any
- * waste is left to spare.
+ * Packs all pieces, in whole units with gaps already added (see packing/shapes.ts). Heuristics come first, down to the
+ * lower bound or until a twentieth of the steps is used. Then, for few pieces, the exact search, which may prove the
+ * number or find one sheet fewer. Then heuristics again, with beams if hardly any waste is allowed.
  */
 export function packSheets(pieces: readonly PackPiece[], sheet: Sheet, options: PackingOptions): Packing {
   const tooLarge = pieces.flatMap((piece, index) => (waysToLie(piece, sheet).length === 0 ? [index] : []));

@@ -1,7 +1,6 @@
 /**
- * Packs pieces onto a given number of sheets by taking a few sheets apart again and again: their pieces and
- * whatever found no place are packed anew in orders that drift from one try to the next, and a result is kept
- * when no more is left over than before.
+ * Packs pieces onto a given number of sheets by repeatedly emptying a few sheets: their pieces and all unplaced pieces
+ * are packed again in orders that change gradually, and a result is kept if no more is left over than before.
  */
 import type { Random } from "../../maths/random.ts";
 import { nicheFiller } from "./niches.ts";
@@ -16,7 +15,7 @@ import {
 import { spreadOver } from "./skylines.ts";
 import { sliceOver } from "./slices.ts";
 
-/** How one order becomes a packing: the area left over, and what lies where if that is wanted. */
+/** Turns one order into a packing: returns the unplaced area, and the placements if wanted. */
 type Decoder = (order: readonly number[], count: number, mostLeft: number, steps: PackSteps) => number;
 
 export type Decoders = readonly { readonly decode: Decoder; readonly filling: () => Filling }[];
@@ -54,7 +53,7 @@ export function decodersFor(orientations: Orientations, sheet: Sheet, cuts: "fre
 /** Few pieces are tried in few orders before other sheets get their turn; many need patience. */
 const triesFor = (pieces: number): number => (pieces <= 15 ? 2 * pieces : 25 * pieces);
 
-/** What a try costs besides the places it looks at, so that a step means much the same work everywhere. */
+/** The cost of a try apart from the places it considers, so that a step means about the same work everywhere. */
 const STEPS_A_TRY = 100;
 
 /**

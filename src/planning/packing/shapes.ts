@@ -1,6 +1,6 @@
 /**
- * Rectangles in whole units. Whoever calls has already widened each piece by the gap and the sheet by one
- * gap (and narrowed it by its margins), so that here pieces may touch and nothing else needs saying.
+ * Rectangles in whole units. The caller has already widened each piece by the gap and the sheet by one gap (and reduced
+ * it by its margins), so pieces may touch here.
  */
 export type PackPiece = { readonly width: number; readonly height: number; readonly mayTurn: boolean };
 
@@ -18,10 +18,10 @@ export type Placement = {
 
 export type Cuts = "free" | "guillotine";
 
-/** Work still allowed, in steps; what it is spent on is said where it is spent. Clocks are never read. */
+/** The remaining work, in steps; each use says what it costs. Clocks are never read. */
 export type PackSteps = { left: number };
 
-/** The ways a piece can lie on the sheet: none, one, or (width, height swapped) two. */
+/** The orientations in which a piece fits the sheet: none, one or two (width and height swapped). */
 export function waysToLie(
   piece: PackPiece,
   sheet: Sheet,
@@ -47,7 +47,7 @@ export type Orientations = {
   readonly areas: Float64Array;
 };
 
-/** What a filler did: placements sheet by sheet, and the pieces that found no place. */
+/** The result of a filler: placements by sheet, and the unplaced pieces. */
 export type Filling = {
   readonly sheets: readonly (readonly Placement[])[];
   readonly left: readonly number[];

@@ -1,6 +1,6 @@
 /**
- * Whether a pattern of pieces fits on one sheet: a quick try first, then the exact answer. Answers are
- * remembered, because plans ask about the same patterns over and over.
+ * Whether a pattern of pieces fits on one sheet: a quick try first, then the exact answer. Answers are cached, since
+ * plans ask about the same patterns often.
  */
 import { seededRandom } from "../../maths/random.ts";
 import { loadOf, sheetWeights } from "./bounds.ts";
@@ -21,21 +21,21 @@ import { sliceOver } from "./slices.ts";
 
 export type SingleSheet = {
   /**
-   * Whether `counts[k]` pieces of every kind fit together; `piece` in the placements is the kind. A quick try
-   * comes first; then the packer takes `patience` steps at most, and seldom says no.
+   * Whether `counts[k]` pieces of every kind fit together; `piece` in the placements is the kind. A quick try comes
+   * first; then the packer takes at most `patience` steps, and seldom proves a no.
    */
   readonly fit: (counts: readonly number[], steps: PackSteps, patience: number) => Verdict;
-  /** The same, with the exact tests between the quick try and the packer's. */
+  /** Like `fit`, with the exact tests between the quick try and the packer's. */
   readonly decide: (counts: readonly number[], steps: PackSteps) => Verdict;
-  /** False where area or a dual bound rules the pattern out; cheap, and never false for one that fits. */
+  /** False if area or a dual bound rules the pattern out; cheap, and never false for a pattern that fits. */
   readonly mightFit: (counts: readonly number[]) => boolean;
   /** Lists of weights for the kinds: no sheet holds more than 1 of any list. The first is by area. */
   readonly weights: readonly (readonly number[])[];
 };
 
-/** What one question may cost before it is answered "unknown". */
+/** The most that one question may cost before its answer is "unknown". */
 const STEPS_A_QUESTION = 30_000;
-/** What one step of an exact test costs: as much as so many looks of the packer. */
+/** The cost of one step of an exact test, in steps of the packer. */
 const STEPS_AN_EXACT_STEP = 10;
 
 /** With more pieces than this the exact answer for free placement is out of reach. */
@@ -141,7 +141,7 @@ function quickly(
   return null;
 }
 
-/** Gives one question its share of the steps, and takes what it used from all, each step at its price. */
+/** Gives one question its share of the steps, and charges the steps used to the total. */
 function spending<Answer>(
   steps: PackSteps,
   patience: number,

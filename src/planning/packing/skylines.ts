@@ -1,13 +1,16 @@
 /**
- * Packs pieces in a given order onto a given number of sheets, each piece where it wastes least under it.
- * Where niches.ts lets the niche choose its piece, here the piece chooses its place: the better rule when a
- * sheet holds only a few large pieces.
+ * Packs pieces in a given order onto a given number of sheets, each piece in the place where it wastes least below it.
+ * In niches.ts the niche chooses its piece; here the piece chooses its place, which is better if a sheet holds only a
+ * few large pieces.
  */
 import type { Filling, Orientations, PackSteps, Placement, Sheet } from "./shapes.ts";
 
 type Skyline = { starts: number[]; tops: number[]; free: number };
 
-/** Packs what it can of `order` onto `count` sheets; four steps for every corner tried, which is dearer than a look at a niche. */
+/**
+ * Packs what it can of `order` onto `count` sheets; four steps for every corner tried, which costs more than trying a
+ * niche.
+ */
 export function spreadOver(
   orientations: Orientations,
   order: readonly number[],
@@ -28,7 +31,7 @@ export function spreadOver(
     let bestReach = Number.POSITIVE_INFINITY;
     for (let s = 0; s < Math.min(count, lines.length + 1); s++) {
       const line = lines[s] ?? emptyLine(sheet);
-      // A sheet not begun yet is taken only when nothing else holds the piece.
+      // An empty sheet is used only if no other has room for the piece.
       if (s === lines.length) {
         if (bestLine !== null) break;
         lines.push(line);

@@ -1,6 +1,6 @@
 /**
- * Packs pieces in a given order so that straight cuts from edge to edge part them: each piece goes to the
- * lower-left corner of a free rectangle, and what is left of that rectangle is cut in two.
+ * Packs pieces in a given order so that straight cuts from edge to edge separate them: each piece goes to the
+ * lower-left corner of a free rectangle, and the rest of that rectangle is split in two.
  */
 import type { Filling, Orientations, PackSteps, Placement, Sheet } from "./shapes.ts";
 
@@ -48,7 +48,7 @@ export function sliceOver(
   return { sheets, left };
 }
 
-/** The free rectangle and way with the least to spare on its tighter side; none when nothing holds the piece. */
+/** The free rectangle and orientation with the least to spare on the tighter side; null if the piece fits nowhere. */
 function bestPlace(
   orientations: Orientations,
   piece: number,

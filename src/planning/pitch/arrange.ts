@@ -21,7 +21,7 @@ export type Furniture = {
   readonly depth: number;
   readonly swing: { readonly side: "behind" | "left" | "right"; readonly reach: number } | null;
   readonly clearance: number;
-  /** Floor to stand on; 0 for none. */
+  /** Floor for a person to stand on; 0 for none. */
   readonly standing: number;
 };
 
@@ -41,20 +41,20 @@ export type Arranged = {
 
 const SIDES: readonly Side[] = ["front", "back", "left", "right"];
 const ORDER: readonly Furniture["kind"][] = ["counter", "press", "rack", "table", "other"];
-/** Places looked at before the search gives up; a share of them, and so many tried, before it starts afresh. */
+/** Places tried before the search gives up; and the share, and the number of trials, after which it restarts. */
 const LOOKS = 400_000;
 const ATTEMPT_SHARE = 1 / 8;
 const ATTEMPT_TRIES = 250;
 const ATTEMPTS = 40;
-/** Looking for the ways out costs about as much as looking at so many places. */
+/** Checking the ways out costs about as much as trying this many places. */
 const WAY_LOOKS = 50;
 
 /**
- * Finds places for all pieces: counters along the public's line, the rest against borders and one another,
- * presses as far from the public as can be. Every rule is kept: nothing overlaps, clearances and standing
- * room are free, hot parts keep their distance from the public, and everyone has a way out. A depth-first
- * search that starts afresh with another order of trying when it gets stuck; an arrangement found is sound,
- * none found is no proof that there is none. Then the fullest arrangement seen is answered.
+ * Finds places for all pieces: counters along the public's line, the rest against borders and one another, presses as
+ * far from the public as possible. Every rule is kept: nothing overlaps, clearances and standing room are free, hot
+ * parts keep their distance from the public, and everyone has a way out. A depth-first search that restarts with
+ * another order when it gets stuck. An arrangement it finds is valid; finding none proves nothing. If it finds none, it
+ * answers with the fullest arrangement seen.
  */
 export function arrange(furniture: readonly Furniture[], room: Room, looks: number = LOOKS): Arranged {
   const pieces = [...furniture].sort(
@@ -101,7 +101,7 @@ function attemptAt(
     for (const { candidate } of order) {
       if (++tries > ATTEMPT_TRIES || looked > looks) return false;
       looked += WAY_LOOKS;
-      // What stands later only narrows the ways, so a placing that closes one is given up at once.
+      // Later pieces only narrow the ways, so a placing that closes one is rejected at once.
       const next = [...placed, candidate];
       if (wayOut(next, room) === null) continue;
       if (place(next)) return true;
@@ -112,7 +112,7 @@ function attemptAt(
   return { placed: fullest, looked };
 }
 
-/** Every allowed placing of a piece in a corner of what is there, and how many were looked at. */
+/** Every allowed placing of a piece in a free corner, and the number tried. */
 export function candidates(
   piece: Furniture,
   placed: readonly PlacedPiece[],
@@ -172,7 +172,9 @@ function moved(shape: PlacedPiece, x: number, y: number): PlacedPiece {
   };
 }
 
-/** Where the swept rectangle may start along one axis: against a border, a piece, or the floor someone stands on. */
+/**
+ * The possible starts of the swept rectangle along one axis: against a border, a piece, or somebody's standing place.
+ */
 function starts(
   placed: readonly PlacedPiece[],
   crew: Rectangle,
@@ -203,13 +205,13 @@ function allowed(candidate: PlacedPiece, placed: readonly PlacedPiece[], room: R
     if (overlaps(candidate.kept, other.swept) || overlaps(candidate.swept, other.kept)) return false;
     if (candidate.standing !== null && overlaps(candidate.standing, other.swept)) return false;
     if (other.standing !== null && overlaps(other.standing, candidate.swept)) return false;
-    // Two people at hot presses do not share one place to stand.
+    // Two people at hot presses must not share a standing place.
     const bothHot = candidate.kind === "press" && other.kind === "press";
     return !(bothHot && candidate.standing && other.standing && overlaps(candidate.standing, other.standing));
   });
 }
 
-/** From the hot part, lid and all, to the nearest place the public can be; Infinity where there is none. */
+/** The distance from the hot part, lid included, to the nearest place open to the public; Infinity if there is none. */
 export const publicDistance = ({ swept }: PlacedPiece, { publicAreas }: Room): number =>
   Math.min(...publicAreas.map((area) => distanceBetween(swept, area)));
 

@@ -2,7 +2,7 @@ import type { Rectangle, Side } from "../../model/planning/pitch.ts";
 
 /** Rectangles on the floor of a pitch: x to the right, y from the front edge to the back. */
 
-/** Lengths closer than this are the same: a hair's breadth, in millimetres. */
+/** Lengths closer than this, in millimetres, are equal. */
 const HAIR = 1e-6;
 
 export const right = (rectangle: Rectangle): number => rectangle.x + rectangle.width;
@@ -17,7 +17,7 @@ export const inside = (inner: Rectangle, outer: Rectangle): boolean =>
   right(inner) <= right(outer) + HAIR &&
   back(inner) <= back(outer) + HAIR;
 
-/** Grown by so much on each side. */
+/** The rectangle extended by `by` on each side. */
 export const grown = (rectangle: Rectangle, by: number): Rectangle => ({
   x: rectangle.x - by,
   y: rectangle.y - by,
@@ -71,5 +71,5 @@ const TURNED: Readonly<Record<Side, Readonly<Record<"behind" | "left" | "right",
   right: { behind: "left", left: "front", right: "back" },
 };
 
-/** A side as seen by who stands on the `facing` side and looks at the piece, told as a side of the pitch. */
+/** A side of a piece, seen by somebody on its `facing` side, as a side of the pitch. */
 export const seenFrom = (facing: Side, side: "behind" | "left" | "right"): Side => TURNED[facing][side];

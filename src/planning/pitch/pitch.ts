@@ -11,19 +11,19 @@ import { pitchFaults } from "./pitch-faults.ts";
 import { vehicleLoads } from "./vehicle-loads.ts";
 import { whatWouldFit, whyUnplaced } from "./what-would-fit.ts";
 
-/** Millimetres. All common practice, no source, but where one is named. */
+/** Millimetres. All common practice, no source, unless one is named. */
 const USUAL = {
   pressClearance: 150,
   pressStanding: 750,
   standing: 600,
   /** Width of a way out: the 36 in of North American building codes (from memory). */
   exitWidth: 914.4,
-  /** One person in a queue: so much along it, and so much across. */
+  /** One person in a queue: length along it, and width across. */
   queuePerson: 600,
   queueLane: 750,
 } as const;
 
-/** Beyond the pitch the public may stand anywhere; this is far enough. */
+/** Outside the pitch the public may stand anywhere; this is far enough. */
 const FAR = 100_000;
 
 export type PitchOutcome = OrFaults<PitchPlan>;

@@ -58,7 +58,7 @@ export function vehicleLoads(
   return { loads, left: [...new Set(left)], says: inWords(loads, left, items) };
 }
 
-/** When not everything can go: the heaviest first, wherever there is room. -1 for what stays. */
+/** If not everything fits: the heaviest first, wherever there is room. -1 for pieces that stay. */
 function byHeaviest(
   items: readonly { readonly kilograms: number }[],
   trips: readonly { readonly kilograms: number }[],

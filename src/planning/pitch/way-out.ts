@@ -2,7 +2,7 @@ import type { PlacedPiece, Rectangle, Side } from "../../model/planning/pitch.ts
 import { back, right } from "./floor.ts";
 
 export type Ground = {
-  /** The floor the crew can use: the pitch without what the public stands on. */
+  /** The crew's floor: the pitch without the public's part. */
   readonly crew: Rectangle;
   readonly exitSide: Side;
   /** The way must be this wide all along, in millimetres. */
@@ -125,7 +125,7 @@ function onEdge(cell: number, side: Side, columns: number, rows: number): boolea
   }
 }
 
-/** Only the points where the way turns. */
+/** Keeps only the points where the way turns. */
 function corners(way: readonly Point[]): Point[] {
   return way.filter((point, at) => {
     const before = way[at - 1];

@@ -8,9 +8,9 @@ import type { OpenCircuit, World } from "./receptacles.ts";
 export type OfferedKind = PricedKind & { readonly carriesAmps: number; readonly world: World };
 
 /**
- * The circuits to order when the site has given none: the fewest, then for each the cheapest kind that
- * carries its share (the smaller breaker where prices are equal or unknown). `sharedUpTo` says whether
- * loads that share may be put on the largest kind offered, or only on the smallest that holds each of them.
+ * The circuits to order if the site has named none: the fewest, then for each the cheapest kind that carries its share
+ * (the smaller breaker if prices are equal or unknown). `sharedUpTo` says whether shared loads may use the largest kind
+ * offered, or only the smallest that holds each of them.
  */
 export function circuitsToOrder(
   loads: readonly PlateLoad[],
@@ -42,7 +42,7 @@ export function circuitsToOrder(
     }));
 }
 
-/** Whether nothing but tills and computers is left to place, and the presses' circuits have room for all of them. */
+/** Whether only tills and computers are left to place, and the presses' circuits have room for all of them. */
 function allGoAlong(here: readonly PlateLoad[], roomAmps: readonly number[]): boolean {
   const sharing = here.filter(({ alone }) => !alone).sort((a, b) => b.countedAmps - a.countedAmps);
   if (sharing.some(({ small }) => !small)) return false;
@@ -78,7 +78,7 @@ function shared(
   return [...sums.values()].map((sum) => cheapest(offered, sum));
 }
 
-/** The cheapest kind that carries so many amps; null when none does. Kinds without a price come last. */
+/** The cheapest kind that carries this current; null if none does. Kinds without a price come last. */
 function cheapest(kinds: readonly OfferedKind[], amps: number): OfferedKind | null {
   const price = (kind: OfferedKind): number => kind.price ?? Number.MAX_SAFE_INTEGER;
   const fitting = kinds.filter((kind) => holds(kind, amps));

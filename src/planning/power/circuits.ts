@@ -21,13 +21,13 @@ export type Shared = {
 export const MICROAMPS = 1_000_000;
 const ROUNDING = 100;
 
-/** A current is a whole number of parts where it is as near to one as this. */
+/** A current counts as a whole number of parts if it is this close to one. */
 const NEARLY = 1e-7;
 const MOST_PARTS = 10_000;
 
 /**
- * Into how many parts an ampere can be divided so that every current is a whole number of them: plates in
- * watts at one voltage have such a part, and whole numbers prove more. Null where there is none.
+ * The number of parts of an ampere in which every current is a whole number: plates in watts at one voltage have one,
+ * and whole numbers prove more. Null if there is none.
  */
 function partsOfAnAmpere(amps: readonly number[]): number | null {
   for (let parts = 1; parts <= MOST_PARTS; parts++)
@@ -144,7 +144,10 @@ function packed(
   return { placed, unplaced, atLeast: 0, proven: answer.proven };
 }
 
-/** The same with tills and computers beside presses that let them along, the tightest room first; null if there are none. */
+/**
+ * Like the above, with tills and computers beside presses that allow it, the tightest room first; null if there are
+ * none.
+ */
 function alongPresses(
   sharing: readonly PlateLoad[],
   open: readonly OpenCircuit[],
@@ -170,7 +173,7 @@ function alongPresses(
   return { ...packed(rest, open, placed, steps), atLeast };
 }
 
-/** Whether a circuit carries this many counted amps. */
+/** Whether a circuit carries this much counted current. */
 export const holds = (circuit: { readonly carriesAmps: number }, amps: number): boolean =>
   inMicroamps(amps) <= inMicroamps(circuit.carriesAmps) + ROUNDING;
 

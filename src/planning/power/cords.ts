@@ -7,7 +7,7 @@ import { heatShareAt, voltsAtElement, warmUpStretch } from "./heating.ts";
 import type { PlateLoad } from "./loads.ts";
 import { CORD_SIZES, type CordSize, dropVolts } from "./wire.ts";
 
-/** What one cord has to do. */
+/** The task of one cord. */
 export type CordTask = {
   /** By the plate. */
   readonly amps: number;
@@ -53,7 +53,10 @@ function whyAdvisedAgainst(cord: CordSize, task: CordTask, rules: RegionRules): 
   return [`it loses ${round(lost * 100, 1)} % of the voltage, over the ${rules.dropAdvised * 100} % advised`];
 }
 
-/** The lightest conductor that is safe for the task and within the advice, else the lightest safe one; null if none is safe. */
+/**
+ * The lightest conductor that is safe for the task and meets the advice, else the lightest safe one; null if none is
+ * safe.
+ */
 export function lightestSafe(task: CordTask, rules: RegionRules): CordSize | null {
   const safe = CORD_SIZES[rules.cordSystem].filter((cord) => whyUnsafe(cord, task, rules).length === 0);
   return safe.find((cord) => whyAdvisedAgainst(cord, task, rules).length === 0) ?? safe[0] ?? null;
@@ -66,7 +69,10 @@ function cordMetres(run: CordRun, rules: RegionRules): number {
   return rules.cordLengthsMetres.find((length) => length >= distance - 1e-9) ?? distance;
 }
 
-/** The lightest safe cord for a load on its circuit, what it does to the voltage and the heat, and a judgement on a cord already owned. */
+/**
+ * The lightest safe cord for a load on its circuit, its effect on voltage and heat, and a verdict on a cord already
+ * owned.
+ */
 export function adviseCord(
   load: PlateLoad,
   run: CordRun,

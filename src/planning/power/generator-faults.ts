@@ -2,7 +2,7 @@ import { inCelsius, inMetres } from "../../maths/units.ts";
 import type { Generator } from "../../model/planning/generator.ts";
 import type { Checks } from "../request/fault-checks.ts";
 
-/** Adds what is wrong with a generator and with the count of its outlets. */
+/** Adds the faults of a generator and of its outlets' number. */
 export function generatorFaults(list: Checks, generator: Generator, outlets: number): void {
   const { runningWatts, startingWatts, powerFactor, altitude, airTemperature, consumption, tank } = generator;
   list.between(["generator", "powerFactor"], powerFactor, 0.3, 1, "The power factor of the generator");

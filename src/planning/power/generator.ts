@@ -10,7 +10,7 @@ const sum = (values: readonly number[]): number => values.reduce((total, value) 
 export type Output = {
   readonly runningWatts: number;
   readonly startingWatts: number;
-  /** What is left of the figures on its plate. */
+  /** The part of the plate's figures that remains. */
   readonly share: number;
 };
 
@@ -36,13 +36,13 @@ type Demand = {
   readonly startingTogetherWatts: number;
   /** One after the other, the largest surge first. */
   readonly startingInTurnWatts: number;
-  /** Everything on, and the worst of the motors that start again by themselves starting. */
+  /** Everything on, plus the largest starting current of a motor that restarts automatically. */
   readonly worstStartWatts: number;
 };
 
 /**
- * What the loads ask of whatever feeds them all, in volt-amperes, which are never less than the watts. A motor
- * that starts again by itself can do so at any time: its surge comes on top of everything that runs.
+ * The load of everything together, in volt-amperes, which are never less than the watts. A motor that restarts
+ * automatically can start at any time: its surge comes on top of everything that runs.
  */
 function demandOf(loads: readonly PlateLoad[]): Demand {
   const runningWatts = sum(loads.map(({ watts }) => watts));
@@ -63,11 +63,11 @@ function demandOf(loads: readonly PlateLoad[]): Demand {
   };
 }
 
-/** The largest start it must carry: in turn in the morning, or a motor by itself later. */
+/** The largest start to carry: in turn in the morning, or an automatic restart later. */
 const largestStart = ({ startingInTurnWatts, worstStartWatts }: Demand): number =>
   Math.max(startingInTurnWatts, worstStartWatts);
 
-/** Whether it carries the loads all day with room left; the last watt of its starting figure is never counted on. */
+/** Whether it carries the loads all day with a margin; the last watt of its starting figure is never used. */
 export function generatorHolds(generator: Generator, loads: readonly PlateLoad[]): boolean {
   const output = outputOf(generator);
   const demand = demandOf(loads);
@@ -91,9 +91,8 @@ export function plateNeeded(
 }
 
 /**
- * Litres an hour at a share of the running watts: straight lines between the stated points, never less
- * than the lowest of them (an idling engine burns too), and along the last line above the highest.
- * A single point is taken in proportion upwards.
+ * Litres an hour at a share of the running watts: interpolated between the stated points, never less than the lowest of
+ * them (an idling engine burns too), extrapolated above the highest. A single point is extended in proportion.
  */
 function litresPerHour(consumption: Generator["consumption"], share: number): number | null {
   const points = consumption

@@ -1,6 +1,6 @@
 /**
- * How a heating element behaves at the end of a long cord. It is a resistance, so its power goes with the
- * square of the voltage that reaches it.
+ * A heating element at the end of a long cord. It is a resistance, so its power goes with the square of the voltage
+ * that reaches it.
  */
 
 /** Volts left at a resistance behind a cord of two conductors (voltage divider). */
@@ -18,10 +18,10 @@ export function voltsAtElement(
 export const heatShareAt = (volts: number, plateVolts: number): number => (volts / plateVolts) ** 2;
 
 /**
- * How many times longer the warm-up takes with a share of the heat. A body that gains P and loses heat in
- * proportion to its temperature (Newton's law of cooling) reaches working heat after
- * -tau ln(1 - holding / P); `holdingShare` is what holding that heat takes of the full power. With nothing
- * lost this is 1 / heatShare. Null when the heat only just holds it, or less: it never gets there.
+ * The factor by which the warm-up is longer with a share of the heat. A body that gains P and loses heat in proportion
+ * to its temperature (Newton's law of cooling) reaches working heat after -tau ln(1 - holding / P); `holdingShare` is
+ * the part of full power that holds that heat. Without losses this is 1 / heatShare. Null if the heat is at most enough
+ * to hold it: it never gets there.
  */
 export function warmUpStretch(heatShare: number, holdingShare: number): number | null {
   if (holdingShare >= heatShare) return null;

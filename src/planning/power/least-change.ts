@@ -8,7 +8,7 @@ import { countedAmps, type PlateLoad } from "./loads.ts";
 import type { OpenCircuit } from "./receptacles.ts";
 import type { Supply, Works } from "./supply.ts";
 
-/** Each trial of a change solves the sharing anew, so each gets a smaller budget. */
+/** Each trial of a change solves the sharing again, so each gets a smaller budget. */
 const TRIAL_STEPS = 2_000;
 const MOST_MORE_CIRCUITS = 12;
 const MOST_PRESSES_LEFT = 6;

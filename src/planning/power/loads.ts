@@ -8,12 +8,12 @@ export type PlateLoad = {
   readonly kind: PowerLoad["kind"];
   readonly world: World;
   readonly volts: number;
-  /** On the plate; for a heater on a higher voltage than its plate's, what it then draws. */
+  /** From the plate; for a heater on a higher voltage than its plate's, the current it then draws. */
   readonly amps: number;
   /** Volts times amps: never less than its true watts, whatever its power factor. */
   readonly watts: number;
   readonly startingWatts: number;
-  /** Starts again by itself, at any time of the day. */
+  /** Restarts automatically, at any time of the day. */
   readonly restarts: boolean;
   /** Amps as they count against a breaker. */
   readonly countedAmps: number;
@@ -38,7 +38,7 @@ const PRESS_HOLDING_SHARE = 0.3;
 const MOTOR_STARTS_TIMES = 4;
 /** Of a small motor whose plate does not say. Common practice, no source. */
 const MOTOR_POWER_FACTOR = 0.8;
-/** How far a plate's voltage may lie from the socket's and still mean the same supply (110 or 115 against 120). */
+/** The most that a plate's voltage may differ from the socket's for the same supply (110 or 115 against 120). */
 const VOLTS_TOLERANCE = 0.1;
 
 const sameSupply = (plateVolts: number, socketVolts: number): boolean =>

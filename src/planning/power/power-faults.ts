@@ -13,7 +13,7 @@ import { CORD_SIZES } from "./wire.ts";
 
 const MOST_LOADS = 60;
 const MOST_CIRCUITS = 60;
-/** How far stated watts may lie from volts times amps. */
+/** The most that stated watts may differ from volts times amps. */
 const PLATE_AGREES = 0.1;
 const MOST_METRES = 150;
 

@@ -101,7 +101,7 @@ const slowedWarmUp = ({ load, warmUpMinutes }: PlateLoad, cords: readonly CordAd
 
 const addedBy = (least: PowerPlan["least"]) => (least?.change === "more-circuits" ? least.circuits : []);
 
-/** What the ordered circuits cost; null when nothing is ordered or a price is not known. */
+/** The price of the ordered circuits; null if nothing is ordered or a price is unknown. */
 function priceOf(
   ordered: readonly { volts: number; breakerAmps: number }[],
   kinds: readonly PricedKind[],

@@ -7,8 +7,8 @@ import { round } from "../words/phrases.ts";
 import type { RegionRules } from "../words/region-rules.ts";
 
 /**
- * Plugs and circuits that belong together: a voltage and a size. A load is shared only over circuits of its
- * own world, so an ordinary plug never ends up on a 30 A circuit.
+ * Plugs and circuits that belong together: a voltage and a size. A load is shared only over circuits of its own world,
+ * so an ordinary plug never goes on a 30 A circuit.
  */
 export type World = string;
 
@@ -41,7 +41,7 @@ export function loadWorld(
   return `${voltsWorld(volts)} ${sizeOf(given.plugAmps ?? needed, rules)}`;
 }
 
-/** A place where plugs can go: a circuit, or one outlet of the distribution box that stands on it. */
+/** A place for plugs: a circuit, or one outlet of a distribution box on it. */
 export type OpenCircuit = {
   readonly circuit: string;
   readonly volts: number;
@@ -84,7 +84,7 @@ export function placesOf(
 export const wantsBox = (breakerAmps: number, rules: RegionRules): boolean =>
   rules.ordinaryPlugsUpToAmps !== null && breakerAmps > rules.ordinaryPlugsUpToAmps;
 
-/** The receptacle to ask for on a circuit, with the plugs it takes; null where no standard can be cited. */
+/** The receptacle to ask for on a circuit, with the plugs it takes; null if no standard can be cited. */
 export function receptacleOf(
   { volts, breakerAmps }: { readonly volts: number; readonly breakerAmps: number },
   rules: RegionRules,

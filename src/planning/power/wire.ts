@@ -33,7 +33,7 @@ export type CordSize = {
   readonly ohmsPerKilometre: number;
   /** Two current-carrying conductors, 30 °C around, lying free and unrolled. */
   readonly ratedAmps: number;
-  /** True where the table's value is remembered and not read. */
+  /** True if the table's value is from memory and was not read. */
   readonly fromMemory: boolean;
 };
 

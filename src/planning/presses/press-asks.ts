@@ -17,9 +17,9 @@ const DAYS = 60;
 export type PressesFromPlan = OrFaults<PressesRequest>;
 
 /**
- * Fills a request for presses from a plan request: the same drawn days, the hours, the spoilage, the wage, the
- * presses planned so far, and what a garment earns and a spoiled one costs on average, by platen kind. Stock is
- * taken to be there: what is out at the stall is not asked of a press. Gives the plan request's own faults.
+ * Builds a request for presses from a plan request: the same sampled days, the hours, the spoilage, the wage, the
+ * planned presses, and the average profit of a garment and cost of a spoiled one, by platen. Assumes stock never runs
+ * out. Returns the plan request's own faults.
  */
 export function pressesFromPlan(presses: PressesWish, plan: PlanRequest): PressesFromPlan {
   const preparation = prepare(plan);
@@ -87,7 +87,7 @@ function platenOf(prepared: Prepared, product: number): Platen | null {
   return prepared.blanks[prepared.offers[offer]?.blank ?? 0]?.platen ?? null;
 }
 
-/** What one garment of a platen kind leaves after its stock, and what its stock costs, in minor units. */
+/** The profit of one garment of a platen kind after its stock, and its stock's cost, in minor units. */
 function worthOf(prepared: Prepared, drawn: Scenarios, platen: Platen): { earns: number; spoils: number } {
   let net = 0;
   let stock = 0;

@@ -1,12 +1,12 @@
 import type { PressSteps } from "./press-day.ts";
 
-/** What a garment takes of presses and of hands, and when a closed press wants its person. */
+/** The time that a garment takes of presses and of hands, and when a closed press needs its person. */
 
 /** Seconds that one garment holds a press, on average. */
 export const pressSeconds = (steps: PressSteps): number =>
   steps.load + steps.dwells.reduce((sum, dwell) => sum + dwell, 0) + steps.peel + steps.unload;
 
-/** Seconds that one garment takes of hands: the dwell too, where a press must be stood by and no folding fits in. */
+/** Seconds of hands for one garment: also the dwell, if the press must be attended and no folding fits in. */
 export function handSeconds(steps: PressSteps, opensItself: boolean): number {
   const work = steps.load + steps.peel + steps.unload + steps.fold;
   if (opensItself) return work;
@@ -35,6 +35,6 @@ export function attention(steps: PressSteps, pace: number, dwell: number, until:
   return spans;
 }
 
-/** Whether none of these spans falls into one of those. */
+/** Whether no span of one list overlaps a span of the other. */
 export const apart = (some: readonly Span[], others: readonly Span[]): boolean =>
   some.every((one) => others.every((other) => one.to <= other.from || other.to <= one.from));

@@ -46,7 +46,7 @@ export const stepsOf = (handling: Handling, celsius: number): PressSteps => ({
   fold: handling.foldSeconds,
 });
 
-/** Draws what chance decides of one day: pace of hands, spoilage, and the patience of those who state none. */
+/** Samples the chances of one day: pace of hands, spoilage, and the patience of customers without a stated one. */
 export function drawDay(
   asks: readonly PressAsk[],
   handling: readonly Handling[],

@@ -28,7 +28,7 @@ export function pricesOf(request: PressesRequest): GarmentPrices {
   };
 }
 
-/** What each day earns: garments handed over, less those spoiled, presses, power, and wages until the last garment. */
+/** The profit of each day: garments handed over, less spoils, presses, power, and wages until the last garment. */
 export function earningsOf(
   run: PressRun,
   { days, table, closesAt }: PressSums,

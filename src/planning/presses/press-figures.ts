@@ -23,7 +23,7 @@ const platenOf = ({ table }: PressSums, day: PressDay, order: number): number =>
 const counts = (presses: readonly number[], platen: number): number =>
   presses.filter((each) => each === platen).length;
 
-/** What one platen kind did, over all days; the formula's part is added by the caller. */
+/** The figures of one platen kind over all days; the caller adds the formula's part. */
 export function platenFigures(
   run: PressRun,
   sums: PressSums,
@@ -133,7 +133,7 @@ export function hourFigures(
   });
 }
 
-/** How long after closing the last garment comes off. */
+/** How long after closing the last garment is pressed. */
 export function lateness(
   run: PressRun,
   closesAt: number,

@@ -46,8 +46,8 @@ export function busiestHour(
 }
 
 /**
- * Garments an hour that presses and people can do at most: each press is held so long by a garment, and each
- * garment takes so much of the hands, of which other platen kinds leave `handsShare`.
+ * The most garments an hour of presses and people: each press is held this long by a garment, and each garment takes
+ * this much of the hands, of which other platen kinds leave `handsShare`.
  */
 export const capacityPerHour = (
   busiest: Busiest,
@@ -60,9 +60,9 @@ export const capacityPerHour = (
     : 3600 / Math.max(busiest.pressSeconds / presses, busiest.handSeconds / (people * handsShare));
 
 /**
- * A first answer without simulating: as many servers as presses, each slowed to the pace that the hands allow
- * (Allen-Cunneen; orders of several garments make arrivals uneven by mean square over mean). Waits are from
- * asking to handed over. Null where the line would never settle.
+ * A first answer without simulation: as many servers as presses, each slowed to the pace that the hands allow
+ * (Allen-Cunneen; orders of several garments make arrivals uneven by mean square over mean). Waits are from ordering to
+ * hand-over. Null if the line would grow without end.
  */
 export function firstAnswer(
   busiest: Busiest,

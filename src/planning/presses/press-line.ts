@@ -1,12 +1,12 @@
 import { apart, attention, handSeconds, openSeconds, pressSeconds } from "./press-attention.ts";
 import type { PressDay, PressSteps } from "./press-day.ts";
 
-/** Who and what works on one day, and how. */
+/** The people and presses of one day, and how they work. */
 export type PressCrew = {
   /** For each press, its platen kind. */
   readonly presses: readonly number[];
   readonly people: number;
-  /** Presses open by themselves when the dwell is over. */
+  /** Presses open automatically after the dwell. */
   readonly opensItself: boolean;
   readonly heatingCelsiusPerSecond: number;
   readonly coolingCelsiusPerSecond: number;
@@ -47,16 +47,16 @@ type Task =
   | { readonly kind: "load" | "open"; readonly press: Press }
   | { readonly kind: "fold"; readonly job: Job };
 
-/** How far down the line a press looks for a job of its own settings. */
+/** How far down the line a press looks for a job with its own settings. */
 const LOOK_AHEAD = 30;
 
 /**
- * Lives one day through, event by event. Hands load (with pre-press and placing), peel, unload and fold; a
- * press is held from loading to unloading. Who closes a press opens it: meanwhile only work that will be over
- * by then is begun, since a closed press is never left. Jobs go first come, first served, but those that
- * share a press's settings may go before an earlier one for `holdBackSeconds`, or while another press minds
- * the earlier one's settings, since changing the heat takes minutes. A spoiled garment goes back to the head of its line. A customer told a wait longer than their
- * patience walks; the wait is told by the work ahead and the pace of presses and hands.
+ * Simulates one day, event by event. Hands load (with pre-press and placing), peel, unload and fold; a press is held
+ * from loading to unloading. Whoever closes a press opens it, and until then begins only work that is over by then,
+ * since a closed press is never left. Jobs go first come, first served, but those with a press's settings may overtake
+ * for `holdBackSeconds`, or while another press serves the earlier one's settings, since changing the heat takes
+ * minutes. A spoiled garment goes back to the head of its line. A customer quoted a wait longer than their patience
+ * walks; the quote follows from the work ahead and the pace of presses and hands.
  */
 export function liveDay(day: PressDay, table: readonly PressSteps[], crew: PressCrew): Lived {
   const orders = day.at.length;
@@ -113,7 +113,7 @@ export function liveDay(day: PressDay, table: readonly PressSteps[], crew: Press
   };
   const sameHeat = (a: number, b: number): boolean => table[a]?.celsius === table[b]?.celsius;
 
-  /** Starts a change of heat where the next job needs one; of the presses free and set right, that of the earliest job. */
+  /** Starts a change of heat if the next job needs one; of the presses free and already right, the earliest job's. */
   const freePress = (): Press | null => {
     let earliest: Press | null = null;
     let asked = Number.POSITIVE_INFINITY;
@@ -187,7 +187,7 @@ export function liveDay(day: PressDay, table: readonly PressSteps[], crew: Press
     return true;
   };
 
-  /** Whether a press loaded now would want its person only when none of the presses they closed already does. */
+  /** Whether a press loaded now would need its person only at times when no other press they closed does. */
   const opensInTime = (person: number, job: Job, loadSeconds: number): boolean => {
     const own = attention(stepsOf(job), pace(job), 0, now + loadSeconds + (stepsOf(job).dwells[0] ?? 0));
     return presses.every((press) => {

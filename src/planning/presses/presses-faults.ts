@@ -10,7 +10,7 @@ const MOST_SCENARIOS = 2_000;
 const MOST_ASKS = 1_000_000;
 const MOST_PRESSES = 8;
 const MOST_PEOPLE = 8;
-/** Asks may be many: after so many that are wrong, the rest are only counted. */
+/** There may be many requests: beyond this many faulty ones, the rest are only counted. */
 const MOST_ASK_FAULTS = 20;
 
 /** Everything wrong with a request for presses and hands, each with its place and what would mend it. */

@@ -4,7 +4,7 @@ import { honestly } from "../words/summary.ts";
 
 const minutes = (seconds: number): string => `${round(seconds / 60)} min`;
 
-/** The hour, while the stall is open, in which the most customers walk, or wait the longest if none does. */
+/** The opening hour in which the most customers walk, or wait the longest if none does. */
 export function pinchIn(hours: readonly HourFigures[], closesAtSeconds: number): PressesPlan["pinch"] {
   const open = hours.filter(({ fromSeconds, asked }) => fromSeconds < closesAtSeconds && asked > 0);
   const [worst] = [...open].sort(

@@ -22,7 +22,7 @@ import { pinchIn, pressesInWords } from "./presses-told.ts";
 const HEATING_PER_MINUTE = 9.7;
 const COOLING_PER_MINUTE = 5;
 const HAND_VARIATION = 0.25;
-/** How long an earlier job may be passed over for the sake of the heat. Common practice, no source. */
+/** How long an earlier job may be passed over to keep the heat. Common practice, no source. */
 const HOLD_BACK_SECONDS = 600;
 
 /** Garments lived through over all combinations: the budget that decides how many scenarios are used. */
@@ -32,11 +32,10 @@ const FEWEST_SCENARIOS = 10;
 export type PressesOutcome = OrFaults<PressesPlan>;
 
 /**
- * How many presses and hands: lives the same days through with every number of presses of each platen kind and
- * of people, and says for each the pace, the waits, who walks, how late the last garment comes and what the day
- * earns; what one more press or person is worth, and which hour is the pinch. The days are the given scenarios,
- * as many as the budget of steps allows; chance is seeded and the same for every combination.
- * Answers every fault at once when the request is not good.
+ * The number of presses and people to bring. Simulates the same days with every number of presses of each platen kind
+ * and of people. Gives for each the pace, the waits, who walks, how late the last garment is and the day's profit; also
+ * the worth of one more press or person, and the busiest hour. The days are the given scenarios, as many as the step
+ * budget allows; chance is seeded and the same for every combination. Returns every fault of a bad request at once.
  */
 export function planPresses(request: PressesRequest): PressesOutcome {
   const faults = pressesFaults(request);
@@ -174,7 +173,7 @@ const dwellOf = ({ table }: PressSums, platen: number): number =>
 
 const indexOfMost = (values: readonly number[]): number => values.indexOf(Math.max(...values));
 
-/** The combination planned so far; null when the request names none. */
+/** The combination planned so far; null if the request names none. */
 function lookedAt({ presses, people }: PressesRequest, choices: readonly Choice[]): number | null {
   if (people.now === undefined || presses.some(({ now }) => now === undefined)) return null;
   const index = choices.findIndex(
@@ -187,7 +186,10 @@ function lookedAt({ presses, people }: PressesRequest, choices: readonly Choice[
   return index < 0 ? null : index;
 }
 
-/** What one more of each is worth, day by day against the same days without it; those past the most are not tried. */
+/**
+ * The worth of one more of each, compared day by day with the same days without it; those beyond the limit are not
+ * tried.
+ */
 function worthOfOneMore(tried: readonly Tried[], chosen: Tried): OneMore[] {
   const key = (presses: readonly number[], people: number): string =>
     `${[...presses].sort().join()} ${people}`;

@@ -2,7 +2,10 @@ import { type FaultPath, type Faults, gatherFaults } from "./faults.ts";
 
 /** Gathers faults, with the checks that the planners share. */
 export type Checks = Faults & {
-  /** Whether a number, when there is one, lies between two ends, both allowed; a fault if not. `what` begins a sentence. */
+  /**
+   * Checks that a number, if there is one, lies between two ends, both allowed; else adds a fault. `what` begins a
+   * sentence.
+   */
   readonly between: (
     path: FaultPath,
     value: number | undefined,

@@ -2,7 +2,7 @@ import { type MendableFault, pointer } from "../../model/basics/faults.ts";
 
 export type FaultPath = readonly (string | number)[];
 
-/** Gathers every fault of a request, so that all are told at once. */
+/** Collects every fault of a request, so that all are answered at once. */
 export type Faults = {
   readonly add: (path: FaultPath, detail: string, mend: string) => void;
   readonly found: () => readonly MendableFault[];

@@ -7,7 +7,7 @@ import type {
 } from "../../model/planning/plan-given.ts";
 import type { FaultPath, Faults } from "./faults.ts";
 
-/** A figure nobody is sure of: 5, 50 and 95 % points. */
+/** An uncertain figure: its 5, 50 and 95 % points. */
 export type GivenRange = { readonly low: number; readonly likely: number; readonly high: number };
 
 /** Reads figures as people write them; what cannot be read is a fault and counts as 0. */

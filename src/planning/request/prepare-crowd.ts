@@ -8,13 +8,13 @@ import type { Buying, Hour, Weather } from "./prepared.ts";
 
 /** Standard normal 95 % point: low and high are 5 and 95 % points. */
 const Z95 = 1.6448536269514722;
-/** Spread taken where only one figure was given; common practice, no source. */
+/** The spread if only one figure was given; common practice, no source. */
 const LONE_CROWD = { known: { low: 0.7, high: 1.4 }, fresh: { low: 0.5, high: 1.8 } };
 const LONE_BUYING = { known: 0.2, fresh: 0.35 };
-/** A crew that was never there is told to be this much less sure; common practice, no source. */
+/** The extra uncertainty of a crew that was never there; common practice, no source. */
 const NEW_FAIR_WIDENS = 1.4;
 
-/** A weight as it was given, and where. */
+/** A weight as given, and its place in the request. */
 type Weighed = { readonly given: WeightGiven; readonly at: FaultPath };
 
 /** Weights as shares of their sum. Refuses a list of nothing but 0, and one of per cents beside bare numbers above 1. */
@@ -168,7 +168,7 @@ function hoursFrom(
   });
 }
 
-/** Weather as cumulative chances; fair weather where none is told. */
+/** Weather as cumulative chances; fair weather if none is given. */
 export function prepareWeather(request: PlanRequest, read: Reader, faults: Faults): Weather[] {
   if (request.weather.length === 0) return [{ name: "usual", upTo: 1, crowd: 1 }];
   const given = request.weather.map(({ chance }, index) => ({

@@ -2,7 +2,7 @@ import type { FaultPath, Faults } from "./faults.ts";
 import type { Prepared, Stock } from "./prepared.ts";
 import { inMoney } from "./told.ts";
 
-/** Faults of limits that contradict each other: an impossible limit is told, never quietly relaxed. */
+/** Faults of limits that contradict each other: an impossible limit is a fault, never quietly relaxed. */
 export function checkLimits(prepared: Prepared, faults: Faults): void {
   const { stocks, budget, vanLimit, currency } = prepared;
   let cost = 0;
@@ -48,7 +48,7 @@ export function checkLimits(prepared: Prepared, faults: Faults): void {
   }
 }
 
-/** The fewest pieces that meet the minimum: what is owned, and whole packs on top of it. */
+/** The fewest pieces that meet the minimum: the owned ones, and whole packs. */
 function leastOf(stock: Pick<Stock, "minimum" | "owned" | "pack">): number {
   const missing = stock.minimum - stock.owned;
   return missing <= 0 ? stock.minimum : stock.owned + Math.ceil(missing / stock.pack) * stock.pack;

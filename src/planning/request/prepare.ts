@@ -10,12 +10,12 @@ import { checkLimits } from "./prepare-limits.ts";
 import { prepareBlanks, prepareOffers, prepareStock } from "./prepare-menu.ts";
 import type { Prepared, PreparedCosts } from "./prepared.ts";
 
-/** How many garments the crew's own figures for spoilage and handling count as, beside what was counted. */
+/** The weight, in garments, of the crew's own figures for spoilage and handling beside counted ones. */
 const PRIOR_GARMENTS = 100;
 
 export type Preparation = OrFaults<Prepared>;
 
-/** Reads a request into one set of units, or tells everything that is wrong with it. */
+/** Converts a request to one set of units, or returns every fault in it. */
 export function prepare(request: PlanRequest): Preparation {
   const faults = gatherFaults();
   const read = reader(request.currency, faults);

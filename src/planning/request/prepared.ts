@@ -7,14 +7,14 @@ export type Stock = {
   readonly id: string;
   readonly kind: "sku" | "transfer";
   readonly cost: number;
-  /** What one that comes home is worth. */
+  /** The value of a leftover. */
   readonly worth: number;
   readonly owned: number;
   readonly minimum: number;
   readonly maximum: number;
   /** Bought in multiples of this. */
   readonly pack: number;
-  /** How much of the van's limit one takes: a piece, or a share of a carton; transfers take none. */
+  /** The part of the van's limit that one takes: a piece, or a share of a carton; transfers take none. */
   readonly vanShare: number;
 };
 
@@ -35,10 +35,10 @@ export type PreparedOffer = {
   /** Index of its blank and of its design; -1 for a blank sold as it is. */
   readonly blank: number;
   readonly design: number;
-  /** What one sale leaves after tax, card fee and per-garment costs, before blank and transfer. */
+  /** The profit of one sale after tax, card fee and per-garment costs, before blank and transfer. */
   readonly net: number;
   readonly price: number;
-  /** Weight among the offers that share the crowd; 0 where demand is stated. */
+  /** Weight among the offers that share the crowd; 0 if demand is stated. */
   readonly weight: number;
   readonly stated: StatedDemand | null;
 };
@@ -62,7 +62,7 @@ export type Hour = {
 };
 
 export type Buying = {
-  /** Orders per passer-by, as a gamma distribution (prior and what lessons added); null where it is certain. */
+  /** Orders per passer-by, as a gamma distribution (prior plus lessons); null if certain. */
   readonly rate: { readonly shape: number; readonly rate: number } | number;
   /** Cumulative chances of 1, 2, 3 … garments. */
   readonly garments: readonly { readonly garments: number; readonly upTo: number }[];
@@ -110,7 +110,7 @@ export type Prepared = {
   readonly setUpCosts: readonly number[];
   readonly anotherColour: number;
   readonly anotherDesign: number;
-  /** Presses per platen; absent where pressing is no limit. */
+  /** Presses of each platen; absent if pressing is no limit. */
   readonly presses: readonly {
     readonly platen: "flat" | "cap";
     readonly count: number;

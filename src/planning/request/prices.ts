@@ -2,7 +2,7 @@ import type { CircuitKind, PricedKind } from "../../model/planning/power.ts";
 import { gatherFaults } from "./faults.ts";
 import { reader } from "./given.ts";
 
-/** What sums are in when a request names no currency. */
+/** The currency of amounts if a request names none. */
 export const USUAL_CURRENCY = "USD";
 
 /** Kinds of circuit with their prices in minor units; prices that cannot be read were refused before. */

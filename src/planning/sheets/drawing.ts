@@ -1,7 +1,6 @@
 /**
- * A layout drawn to scale as SVG: printed at 100 % an inch is an inch, which the bar below proves. Meaning is
- * never in colour alone: names and sizes stand inside the pieces, turned art carries an arrow, cuts are numbered
- * in cutting order.
+ * A layout drawn to scale as SVG: printed at 100 % an inch is an inch, which the bar below proves. Meaning is never in
+ * colour alone: names and sizes are inside the pieces, turned art has an arrow, cuts are numbered in cutting order.
  */
 import type { SheetLayout, SheetPiece } from "../../model/planning/sheets.ts";
 
@@ -23,7 +22,7 @@ const TOP = 0.6;
 const RIGHT = 0.35;
 const BOTTOM = 1.1;
 
-/** Tints told apart by lightness as well as by hue, light enough for black text. */
+/** Tints that differ in lightness as well as in hue, light enough for black text. */
 const TINTS = ["#ffffff", "#d9ecfa", "#fde9c4", "#d5efe4", "#f9f3b0", "#ece0ee", "#e6e6e6", "#fadfd2"];
 
 /** One layout as a whole SVG document; `names` gives each design's name by its id. */

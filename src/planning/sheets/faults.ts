@@ -1,4 +1,4 @@
-/** Everything that can be wrong with a request, all at once, each with where it is and what would mend it. */
+/** Every fault of a request at once, each with its place and how to fix it. */
 import type { SheetDesign, SheetFault, SheetRequest, SheetSize } from "../../model/planning/sheets.ts";
 
 const MOST_KINDS = 200;
@@ -211,7 +211,7 @@ function ofQuestion({ question, designs }: SheetRequest, total: number, say: Say
   }
 }
 
-/** Designs larger than every sheet: by how much, on the sheet where least is missing, and whether turning helps. */
+/** Designs larger than every sheet: by how much on the sheet that is nearest, and whether turning helps. */
 function tooLarge({ designs, sheets, unit }: SheetRequest, say: Say): void {
   designs.forEach((design, at) => {
     const over = sheets.map((size) => {

@@ -1,6 +1,6 @@
 /**
- * What fits in the room left on a layout: for each small place a garment has, the largest size of every design
- * that fits there and on the sheet, keeping its proportions.
+ * Uses for the free room on a layout: for each small place on a garment, the largest size of every design that fits the
+ * place and the room, in proportion.
  */
 import type { SheetRoom } from "../../model/planning/sheets.ts";
 import type { Placement, Sheet } from "../packing/shapes.ts";

@@ -116,9 +116,9 @@ const NOT_PROVEN = "Not every layout was looked at: the plan is good, not proven
 type Found = { readonly runs: readonly SheetRun[]; readonly limit: number };
 
 /**
- * The cheapest plan found, and a cost that none can be below. Even plans by the packer first, bettered one or two
- * layouts at a time; then all layouts if they can be listed, else those of column generation, and a branch and
- * bound over their copies.
+ * The cheapest plan found, and a lower bound of the cost. First even plans by the packer, improved one or two layouts
+ * at a time; then all layouts if they can be listed, else those of column generation, and a branch and bound over their
+ * copies.
  */
 function* cheapestRuns(request: SheetRequest, problem: GangProblem, plain: readonly SheetRun[]): Work<Found> {
   const cost = (runs: readonly SheetRun[]) => costOf(problem, runs);

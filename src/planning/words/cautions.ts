@@ -13,7 +13,7 @@ export const BARE_METAL_BURNS = {
   eightHours: 43,
 } as const;
 
-/** The hottest platen when the request names none: 365 °F, a hot-peel transfer. Common practice, no source. */
+/** The hottest platen if the request names none: 365 °F, a hot-peel transfer. Common practice, no source. */
 export const USUAL_PLATEN_CELSIUS = 185;
 
 const fahrenheit = (celsius: number): number => round((celsius * 9) / 5 + 32);

@@ -1,9 +1,9 @@
 import type { PricedKind, Region } from "../../model/planning/power.ts";
 
-/** A figure or rule with where it comes from. */
+/** A figure or rule with its source. */
 type Sourced = { readonly rule: string; readonly source: string };
 
-/** What an electrical estimate needs to know of a region. Estimates only: the code in force and the fair's own rules decide. */
+/** A region's facts for an electrical estimate. Estimates only: the code in force and the fair's own rules decide. */
 export type RegionRules = {
   readonly name: string;
   /** Voltages of the sockets one meets there, the ordinary one first. */
@@ -16,7 +16,7 @@ export type RegionRules = {
   readonly oneLoadShare: number | null;
   /** The largest circuit that ordinary plugs go on directly; null if no rule can be cited. */
   readonly ordinaryPlugsUpToAmps: number | null;
-  /** What to ask for when nothing is known, the smallest first. */
+  /** The circuits to ask for if nothing is known, the smallest first. */
   readonly usualCircuits: readonly Omit<PricedKind, "price">[];
   /** The ordinary plug. */
   readonly plugAmps: number;

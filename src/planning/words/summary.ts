@@ -17,7 +17,7 @@ export function honestly(minor: number, errorMinor: number, currency: string): s
   const step = (STEPS.find((one) => one * power >= error) ?? 10) * power;
   const rounded = Math.round(minor / unit / step) * step;
   const form = new Intl.NumberFormat("en", { style: "currency", currency, maximumFractionDigits: 0 });
-  // A minus sign of its own, so that a loss is not overlooked, and no "-$0".
+  // A separate minus sign, so that a loss is not overlooked, and no "-$0".
   return rounded < 0 ? `−\u2060${form.format(-rounded)}` : form.format(Math.abs(rounded));
 }
 
@@ -27,14 +27,14 @@ export function profitError({ money, scenarios }: Pick<Plan, "money" | "scenario
   return (p95 - p5) / DEVIATIONS_BETWEEN / Math.sqrt(Math.max(1, scenarios));
 }
 
-/** How many days lose money, in words: "1 day in 9 loses money". */
+/** The share of days with a loss, in words: "1 day in 9 loses money". */
 export function lossWords(chance: number): string {
   if (chance < 0.005) return "hardly any day loses money";
   if (chance < 0.4) return `1 day in ${Math.round(1 / chance)} loses money`;
   return `${Math.round(chance * 10)} days in 10 lose money`;
 }
 
-/** What to bring, what it earns and how sure, and what would change the answer most. */
+/** What to bring, the expected profit and its certainty, and what would change the answer most. */
 export function inThreeSentences({ bring, money, scenarios, currency }: Planned): string[] {
   const error = profitError({ money, scenarios });
   const sum = (minor: number) => honestly(minor, error, currency);

@@ -8,7 +8,7 @@ import type { Goods } from "./shop.ts";
 export type ClimbOptions = {
   readonly seed: number;
   readonly vanLimit: number;
-  /** What there is to spend when money is this much dearer than it is. */
+  /** The amount to spend at this extra price of money. */
   readonly budget: (dearer: number) => number;
   readonly from?: ArrayLike<number>;
   readonly steps: number;
@@ -87,7 +87,7 @@ export function* climb(trial: Trial, options: ClimbOptions): Work<Climbed> {
   return { at: sum.map((total) => total / summed), guess, dearer: dearerSum / summed };
 }
 
-/** How much dearer money must be for the first guess to be paid; 0 if it can be as it is. */
+/** The extra price of money at which the first guess can be paid; 0 if it can without. */
 function dearEnough(trial: Trial, budget: (dearer: number) => number): number {
   const paid = (dearer: number) =>
     outlay(trial.shop.goods, firstGuess(trial.shop, trial.wanted(), dearer).stock) <= budget(dearer);

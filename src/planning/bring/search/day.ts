@@ -5,17 +5,20 @@ import type { Shop } from "./shop.ts";
 export const SOLD_OUT = -1;
 const TOO_LONG_A_WAIT = -2;
 
-/** What one simulated day leaves behind; its arrays are used again for the next. */
+/** The results of one simulated day; its arrays are reused for the next. */
 export type Day = {
   /** Per ask of the day: the way it was met by, SOLD_OUT or TOO_LONG_A_WAIT. */
   readonly taken: Int32Array;
-  /** Per ask: minutes until the garment was ready; meaningful where one was taken. */
+  /** For each request: minutes until the garment was ready; meaningful only if one was taken. */
   readonly wait: Float32Array;
   /** Per ask: one bit for each platen whose wait was beyond the customer's patience, and BUSY. */
   readonly seen: Uint8Array;
-  /** Per goods: what is left at the end. */
+  /** For each kind of goods: the number left at the end. */
   readonly left: Int32Array;
-  /** The first ask of the day that took the last of something or did not get its first way; all of them if none did. */
+  /**
+   * The first request of the day that took the last of something or did not get its first way; the number of requests
+   * if none did.
+   */
   scarceFrom: number;
 };
 
@@ -132,7 +135,7 @@ function workPress(freeAt: Float64Array | undefined, minute: number, minutes: nu
   return done - minute;
 }
 
-/** Whether the day's wait for a press ruled this way out. */
+/** Whether the day's wait at the press ruled this way out. */
 export function ruledOut(shop: Shop, way: number, marks: number): boolean {
   const press = shop.platen[way] ?? -1;
   return press >= 0 && (marks & (1 << press)) !== 0;

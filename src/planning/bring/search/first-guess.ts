@@ -12,7 +12,7 @@ export type FirstGuess = {
   readonly stride: Float64Array;
 };
 
-/** What the asks want of each kind of goods, whatever money costs. */
+/** The requests for each kind of goods, whatever the price of money. */
 export type GoodsAsked = {
   readonly days: number;
   /** Per goods and day, the asks whose first choice would use it; sorted within each kind of goods. */
@@ -27,8 +27,8 @@ const LEAST_DEVIATION = 0.6;
 const LEAST_DENSITY = 0.15;
 
 /**
- * Each kind of goods as if it were alone: the newsvendor's quantity for the asks that would use it, its
- * margin after the partner's cost. Never more than the busiest scenario could use, or the maximum.
+ * Each kind of goods planned alone: the newsvendor's quantity for the requests that would use it, its margin after the
+ * partner's cost. Never more than the busiest scenario could use, or the maximum.
  */
 export function firstGuess(shop: Shop, wanted: GoodsAsked, dearer: number): FirstGuess {
   const count = shop.goods.length;

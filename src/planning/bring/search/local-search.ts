@@ -5,7 +5,7 @@ import { nearest, stepDown, stepUp } from "./pieces.ts";
 import { outlay, paidFor, stake, type Trial, vanLoad } from "./score.ts";
 import type { Goods, Shop } from "./shop.ts";
 
-/** A stock, what it earns, and what one more or fewer of each kind would. */
+/** A stock, its profit, and the change from one more or fewer of each kind. */
 export type Found = {
   readonly stock: Int32Array;
   /** Mean profit before fixed costs. */
@@ -18,19 +18,19 @@ export type RightOptions = {
   /** Never more to pay than this. */
   readonly outlayLimit: number;
   /**
-   * How dear money is taken to be when moves are looked for, one after the other: at a fixed outlay the
-   * right price is not known, and whatever is above it makes room for whatever is below.
+   * The prices of money tried in turn when looking for moves: at a fixed outlay the right price is unknown, and what is
+   * worth more than it makes room for what is worth less.
    */
   readonly prices: readonly number[];
   readonly passes: number;
 };
 
-/** How much of the local bend of the profit lasts over a whole pack. */
+/** The part of the profit's local curvature that lasts over a whole pack. */
 export const BEND = 0.35;
 const FIRST_WIDTH = 24;
-/** The part of what is bought of a kind of goods that is left out at once where money is short. */
+/** The part of a bought kind of goods that is left out at once when money is short. */
 const SHED = 0.2;
-/** The part of the way to where the slope would be nothing that one move goes at most. */
+/** The most that one move covers of the distance to slope 0. */
 const FIRST_REACH = 0.5;
 
 /** One kind of goods, or the two that a way needs, some pieces or packs up or down together. */
@@ -111,7 +111,7 @@ export function* withinOutlay(
   return stock;
 }
 
-/** A move, from where to where. */
+/** The key of a move: its start and end. */
 function keyOf(stock: Int32Array, { steps }: Move): string {
   return steps.map(({ index, to }) => `${index}: ${stock[index]} > ${to}`).join(", ");
 }
@@ -133,7 +133,7 @@ function promising(
     pieces <= one.owned ? 0 : one.cost - one.worth + price * one.cost;
   const now = paidFor(goods, best.stock);
   const changed = Int32Array.from(best.stock);
-  /** What another count of one kind of goods changes of what is paid, at that price of money. */
+  /** The change in payment from another count of one kind of goods, at that price of money. */
   const paidMore = (one: Goods, index: number, from: number, to: number): number => {
     if (one.made === undefined) {
       const paid = (pieces: number) => Math.max(0, pieces - one.owned) * eachCosts(one, pieces);
@@ -186,8 +186,8 @@ function promising(
 }
 
 /**
- * Of the promising moves, those to try together: what is left off first, then what that makes room for
- * within van and outlay. No kind of goods moves twice.
+ * The promising moves to try together: first those that leave something out, then what fits the room that they make in
+ * van and outlay. No kind of goods moves twice.
  */
 function takeMoves(
   goods: readonly Goods[],

@@ -2,7 +2,7 @@ import type { Scenarios } from "../../demand/asks.ts";
 import { type Day, listsAt, ruledOut } from "./day.ts";
 import type { Shop } from "./shop.ts";
 
-/** What one more, and one fewer, would have changed. */
+/** The change from one more, and from one fewer. */
 export type Slopes = {
   /** Per kind of goods. */
   readonly more: Float64Array;
@@ -100,7 +100,7 @@ export function addSlopes(
       if (lacksC === 1 && lacksD === 1) {
         bothMore[other] = (net[other] as number) - need * (worthUsed[other] as number) - gain;
       }
-      // Only a piece that alone would have made the difference is worth something by itself.
+      // Only a piece that alone would have made the difference has a value of its own.
       const lacking = lacksC === 1 && lacksD <= 0 ? c : lacksD === 1 && lacksC <= 0 ? d : -1;
       if (lacking < 0 || changes === changed.length || isChanged(changed, changes, lacking)) continue;
       const partner = lacking === c ? d : c;
@@ -153,7 +153,9 @@ type Met = {
   readonly used: number;
 };
 
-/** What changes if this ask could not take the last of `gone`: its gain is lost, its partner freed, another way found. */
+/**
+ * The change if this request cannot take the last of `gone`: its gain is lost, its partner freed, another way found.
+ */
 function missed(shop: Shop, ledger: Ledger, ask: Met, gone: number, partner: number): number {
   const { more, fewer, left } = ledger;
   let worth = -ask.gain;

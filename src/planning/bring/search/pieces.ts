@@ -6,12 +6,12 @@ export function nearest(one: Goods, rough: number): number {
   return one.owned + Math.round((rough - one.owned) / one.pack) * one.pack;
 }
 
-/** One piece more, or one pack beyond what is owned. */
+/** One piece more, or one pack more beyond what is owned. */
 export function stepUp(one: Goods, pieces: number): number {
   return pieces < one.owned ? pieces + 1 : pieces + one.pack;
 }
 
-/** One piece or pack fewer; never below none. */
+/** One piece or pack fewer; never below 0. */
 export function stepDown(one: Goods, pieces: number): number {
   return pieces <= one.owned ? Math.max(0, pieces - 1) : pieces - one.pack;
 }

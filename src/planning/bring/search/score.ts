@@ -14,11 +14,11 @@ export type Trial = {
   readonly scenarios: Scenarios;
   /** Asks of all the scenarios together. */
   readonly asks: number;
-  /** What the asks want of each kind of goods; counted once, when it is first wanted. */
+  /** The requests for each kind of goods, counted at first use. */
   readonly wanted: () => GoodsAsked;
   /** Mean gain of these scenarios with this stock, before what the stock cost. */
   readonly gain: (stock: Int32Array) => Work<number>;
-  /** The same, with the mean worth of one more and one fewer of each kind of goods put into `slopes`. */
+  /** Like `score`, and writes the mean value of one more and one fewer of each kind of goods into `slopes`. */
   readonly slopes: (stock: Int32Array, slopes: Slopes, which?: Int32Array) => Work<number>;
 };
 
@@ -66,13 +66,13 @@ export function newTrial(shop: Shop, scenarios: Scenarios): Trial {
 
 export type Paid = { readonly outlay: number; readonly stake: number };
 
-/** Pieces that a sum of parts of pieces comes to, a hair off so that rounding errors buy no pack. */
+/** Whole pieces of a sum of parts, minus a small tolerance, so that rounding errors buy no pack. */
 const HAIR = 1e-9;
 
 /**
- * What this stock costs. Outlay: the money of its shopping list, whole packs of every blank and transfer beyond what
- * is owned, those of garments decorated beforehand included. Stake: what of that is lost were all to come home, and
- * the work on decorated garments.
+ * The cost of this stock. Outlay: the price of its shopping list, whole packs of every blank and transfer beyond what
+ * is owned, including those of garments decorated beforehand. Stake: the part of that which is lost if everything comes
+ * home, and the work on decorated garments.
  */
 export function paidFor(goods: readonly Goods[], stock: ArrayLike<number>): Paid {
   let outlay = 0;
@@ -110,15 +110,15 @@ export function paidFor(goods: readonly Goods[], stock: ArrayLike<number>): Paid
 
 type Bought = Pick<Goods, "cost" | "worth" | "owned" | "pack">;
 
-/** What bringing this stock costs in itself: what is lost on each piece bought, were it to come home. */
+/** The cost of bringing this stock: the loss on each bought piece if it came home. */
 export const stake = (goods: readonly Goods[], stock: ArrayLike<number>): number =>
   paidFor(goods, stock).stake;
 
-/** What has to be paid for this stock, beyond what is owned. */
+/** The price of this stock beyond what is owned. */
 export const outlay = (goods: readonly Goods[], stock: ArrayLike<number>): number =>
   paidFor(goods, stock).outlay;
 
-/** How much of the van's limit this stock takes. */
+/** The part of the van's limit that this stock takes. */
 export function vanLoad(goods: readonly Goods[], stock: ArrayLike<number>): number {
   let sum = 0;
   for (let at = 0; at < goods.length; at++) sum += (stock[at] ?? 0) * (goods[at]?.vanShare ?? 0);

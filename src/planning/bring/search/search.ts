@@ -8,7 +8,7 @@ import { nearest, stepDown, stepUp } from "./pieces.ts";
 import { newTrial, outlay, stake, type Trial, vanLoad } from "./score.ts";
 import type { Goods } from "./shop.ts";
 
-/** How much a search may do: steps of the climb, and passes piece by piece over a part of the days and over all. */
+/** Limits of a search: steps of the climb, and passes piece by piece over a part of the days and over all. */
 export type Care = { readonly steps: number; readonly passes: number; readonly last: number };
 
 export const FULL_CARE: Care = { steps: 60, passes: 16, last: 4 };
@@ -16,7 +16,7 @@ export const FULL_CARE: Care = { steps: 60, passes: 16, last: 4 };
 export type SearchOptions = {
   readonly seed: number;
   readonly vanLimit: number;
-  /** What the budget leaves for this stock when money is this much dearer: other things are bought from it too. */
+  /** The budget left for this stock at this extra price of money: other things are bought from it too. */
   readonly budget: (dearer: number) => number;
   /** A stock to start from, if one is known. */
   readonly from?: ArrayLike<number>;
@@ -24,15 +24,15 @@ export type SearchOptions = {
 };
 
 export type Afforded = Found & {
-  /** How much dearer money had to be made; 0 if the budget does not bind. */
+  /** The extra price of money; 0 if the budget does not bind. */
   readonly dearer: number;
 };
 
 /** Piece by piece, the search goes over days of this many asks. */
 const PART_ASKS = 40_000;
-/** At the end: enough that what is still unsure of the stock is less than the days themselves are. */
+/** At the end: enough that the stock's own uncertainty is below that of the days. */
 const LAST_ASKS = 300_000;
-/** A price of money below this is none. */
+/** A price of money below this counts as 0. */
 const NO_PRICE = 0.002;
 
 /**
@@ -92,7 +92,7 @@ function wholePieces(
     whole[index] = pieces;
   });
   while (vanLoad(goods, whole) > vanLimit + 1e-9) {
-    // Leave out where rounding added most.
+    // Leave out the piece for which rounding added most.
     let worst = -1;
     let surplus = Number.NEGATIVE_INFINITY;
     goods.forEach((one, index) => {

@@ -5,27 +5,27 @@ export type Goods = Pick<
   Stock,
   "id" | "cost" | "worth" | "owned" | "minimum" | "maximum" | "pack" | "vanShare"
 > & {
-  /** What a garment decorated beforehand is made of; none for what is brought as it is bought. */
+  /** The parts of a garment decorated beforehand; absent for goods brought as bought. */
   readonly made?: Made;
 };
 
 type Made = {
   /** Blank and transfer: their places among all stocks, and how many of each one garment takes, spoiled ones included. */
   readonly parts: readonly { readonly at: number; readonly stock: Stock; readonly pieces: number }[];
-  /** What the work on one costs. */
+  /** The cost of the work on one. */
   readonly work: number;
 };
 
 /**
- * How asks can be met. A *way* makes one garment out of one or two kinds of goods: a blank and a transfer
- * pressed on site, a blank as it is, or a garment decorated beforehand.
+ * The ways to meet requests. A *way* makes one garment out of one or two kinds of goods: a blank and a transfer pressed
+ * on site, a blank as it is, or a garment decorated beforehand.
  */
 export type Shop = {
   readonly goods: readonly Goods[];
-  /** Per way: the goods it uses; -1 where there is no second. */
+  /** For each way: the goods it uses; -1 if there is no second. */
   readonly first: Int32Array;
   readonly second: Int32Array;
-  /** Per way: the product it makes, which platen it needs (-1: none or no limit), whether it may spoil. */
+  /** For each way: its product, its platen (-1: none or no limit), and whether it may spoil. */
   readonly makes: Int32Array;
   readonly platen: Int8Array;
   readonly spoils: Uint8Array;

@@ -5,8 +5,8 @@ import type { LoadedCircuit, Shared } from "../circuits.ts";
 import { receptacleOf } from "../receptacles.ts";
 
 /**
- * What to ask the organiser for, in one sentence: the circuits that carry a load, with the receptacle and what
- * each is for; and the circuits or the distribution box still to be added, if that makes the supply do.
+ * What to ask the organiser for, in one sentence: the circuits with a load, each with its receptacle and use; and the
+ * circuits or the distribution box to add, if that makes the supply sufficient.
  */
 export function orderSentence(
   request: Pick<PowerRequest, "hours" | "generator">,

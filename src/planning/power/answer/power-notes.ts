@@ -14,7 +14,7 @@ export const neverHot = (loads: readonly PlateLoad[], cords: readonly CordAdvice
     })
     .map(({ load }) => `${load} would never reach its heat on so low a voltage.`);
 
-/** What a person has to know besides the shares of the circuits. */
+/** Notes for a person beside the shares of the circuits. */
 export function notesOn(
   loads: readonly PlateLoad[],
   shared: Shared,

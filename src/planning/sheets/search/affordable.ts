@@ -1,6 +1,6 @@
 /**
- * The other way round: so many sheets, or so much money, and the mix of transfers that is worth most. A
- * transfer counts up to what is wanted of its design; more of it is spare.
+ * The reverse question: for this many sheets, or this much money, the most valuable mix of transfers. A transfer counts
+ * up to the wanted number of its design; more are spare.
  */
 import type { Random } from "../../../maths/random.ts";
 import type { Work } from "../../../maths/work.ts";

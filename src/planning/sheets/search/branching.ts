@@ -134,7 +134,7 @@ export function* proveByBranching(
   return { runs, limit: least - extra };
 }
 
-/** What at least 0, 1, 2 ... copies cost, the extra layout included, up to all that could be useful. */
+/** The price of at least 0, 1, 2 ... copies, including the extra layout, up to the most that could be useful. */
 function costsUpTo(problem: GangProblem, { counts, size }: Layout): number[] {
   const useful = counts.map((many, at) => (many > 0 ? Math.ceil((problem.wanted[at] ?? 0) / many) : 0));
   const prices = problem.sizes[size]?.prices;

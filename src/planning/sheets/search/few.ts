@@ -1,7 +1,7 @@
 /**
- * The cheapest one or two layouts that make what is lacking. Copies are chosen first: all pairs of orders whose
- * room, pooled, could hold the counts, the roomiest kinds first and the cheapest first among them. For each, the
- * counts are shared out between the two sheets, and the packer says whether both shares fit.
+ * The cheapest one or two layouts that make the missing counts. Copies are chosen first: all pairs of orders whose
+ * combined room could hold the counts, the roomiest kinds first and the cheapest first among them. For each pair, the
+ * counts are divided between the two sheets, and the packer checks both shares.
  */
 import type { Work } from "../../../maths/work.ts";
 import { type GangProblem, type Layout, pause, type SheetRun } from "./problem.ts";
@@ -42,7 +42,7 @@ function layoutFor(
   return verdict.fits === "yes" ? { size: size.at, counts, placed: verdict.placed } : null;
 }
 
-/** At most two layouts that make all of `rest` for less than `limit`; null if none were found. */
+/** At most two layouts that make all of `rest` for less than `limit`; null if none are found. */
 export function* cheapestFew(
   problem: GangProblem,
   rest: readonly number[],

@@ -39,7 +39,7 @@ function cheapestSheets(problem: GangProblem, known: number): number {
   return floor;
 }
 
-/** No sheet holds more than this of `weights`, since it holds no more than 1 of any of its own lists. */
+/** The most that a sheet holds of `weights`, since it holds at most 1 of any of its own lists. */
 function mostOn(own: readonly (readonly number[])[], weights: readonly number[]): number {
   const ratios = own.map((list) =>
     weights.reduce(

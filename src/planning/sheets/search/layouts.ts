@@ -5,7 +5,7 @@
 import type { Work } from "../../../maths/work.ts";
 import { type DesignSize, type GangProblem, type Layout, pause } from "./problem.ts";
 
-/** How many transfers of each design lie on a sheet of this size, whether or not it is known how. */
+/** The transfers of each design on a sheet of this size, whether or not a layout is known. */
 type Pattern = { readonly size: number; readonly counts: readonly number[] };
 
 export type Layouts = {

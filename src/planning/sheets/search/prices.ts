@@ -1,8 +1,8 @@
-/** What copies of one layout cost: the price table, minimum copies, and copies bought only for a better price. */
+/** The price of copies of one layout: the price table, minimum copies, and copies bought only for a better price. */
 import type { SheetSize } from "../../../model/planning/sheets.ts";
 
 type Order = {
-  /** Copies to order: at least those needed, more where more are cheaper. */
+  /** Copies to order: at least those needed, more if more are cheaper. */
   readonly copies: number;
   readonly pricePerSheet: number;
   readonly price: number;
@@ -11,11 +11,11 @@ type Order = {
 export type SheetPrices = {
   /** The cheapest order with at least `needed` copies of one layout; `most` copies can be had at most. */
   readonly atLeast: (needed: number) => Order;
-  /** Every copy costs the same, and one alone can be ordered. */
+  /** Every copy costs the same, and a single one can be ordered. */
   readonly flat: boolean;
   /** The least any copy can cost, however many are ordered. */
   readonly least: number;
-  /** Exactly so many copies, where that many can be ordered; null below the minimum. */
+  /** Exactly this many copies, if they can be ordered; null below the minimum. */
   readonly exactly: (copies: number) => Order | null;
 };
 

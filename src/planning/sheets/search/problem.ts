@@ -40,7 +40,7 @@ export type GangProblem = {
   readonly extraLayoutPrice: number;
   readonly cuts: Cuts;
   readonly steps: PackSteps;
-  /** How many steps were left at the last pause. */
+  /** The steps left at the last pause. */
   readonly paused: { at: number };
 };
 
@@ -83,7 +83,7 @@ export function problemOf(request: SheetRequest): GangProblem {
   };
 }
 
-/** What all runs cost together, the layouts after the first included. */
+/** The price of all runs together, including the layouts after the first. */
 export function costOf(problem: GangProblem, runs: readonly SheetRun[]): number {
   const sheets = runs.reduce((sum, { layout, copies }) => sum + priceOf(problem, layout.size, copies), 0);
   return sheets + Math.max(0, runs.length - 1) * problem.extraLayoutPrice;
@@ -95,7 +95,7 @@ export function priceOf(problem: GangProblem, size: number, copies: number): num
   return order.price;
 }
 
-/** What `wanted` still lacks once these runs are made; never below 0. */
+/** The counts of `wanted` still missing after these runs; never below 0. */
 export function lacking(wanted: readonly number[], runs: readonly SheetRun[]): number[] {
   return wanted.map((want, at) =>
     Math.max(

@@ -25,12 +25,12 @@ export function slotsOf(problem: GangProblem, rest: readonly number[], limit: nu
   return slots.sort((a, b) => a.cost - b.cost);
 }
 
-/** How many of each design go on one layout alone. */
+/** The number of each design on one layout alone. */
 export function countsFor(rest: readonly number[], copies: number): number[] {
   return rest.map((want) => Math.ceil(want / copies));
 }
 
-/** Ways to make `want` of a design on two layouts, none of them needless: so many on each. */
+/** Minimal ways to make `want` of a design on two layouts: the number on each. */
 export function* waysToShare(want: number, one: number, other: number): Generator<readonly [number, number]> {
   let before = Number.POSITIVE_INFINITY;
   for (let first = 0; ; first++) {

@@ -1,6 +1,6 @@
 /**
- * What goes on layouts besides what is needed: first everything needless is left off, then spare transfers are
- * added where the plan values them most. Where no design has a value for one more, the room stays free.
+ * Fills layouts beyond what is needed: first everything needless is removed, then spare transfers are added where the
+ * plan values them most. If no design has a value for one more, the room stays free.
  */
 import { type GangProblem, lacking, type SheetRun } from "./problem.ts";
 
@@ -32,7 +32,7 @@ function trim(problem: GangProblem, runs: readonly SheetRun[]): readonly SheetRu
   return current;
 }
 
-/** Adds one transfer after another, the most valued that still fits first, until none does. */
+/** Adds transfers one by one, the most valued that still fits first, until none fits. */
 function fill(problem: GangProblem, run: SheetRun, values: readonly number[]): SheetRun {
   const size = problem.sizes[run.layout.size];
   if (!size) return run;
