@@ -27,7 +27,7 @@ import { KeysPage, StartPage } from "./pages/start.tsx";
 import { StockPage } from "./pages/stock.tsx";
 import type { Place } from "./parts/place.ts";
 
-/** The fair and stall of the address, or null where they cannot be names of any. */
+/** The fair and stall of the address, or null if they cannot be names. */
 function placeOf(c: Context): Place | null {
   const fair = FairId.safeParse(c.req.param("fair"));
   const stall = StallId.safeParse(c.req.param("stall"));
@@ -56,7 +56,7 @@ function board(c: Context) {
   return place === null ? c.notFound() : c.html(BoardPage({ ...place, link: customersLink(c, place) }));
 }
 
-/** The poster prints only what works: an address others can open, and a number that a gateway stands behind. */
+/** The poster prints only what works: an address that others can open, and a number that has a gateway. */
 function poster(c: Context<{ Bindings: PosterBindings }>) {
   const place = placeOf(c);
   if (place === null) return c.notFound();
@@ -74,11 +74,11 @@ export function languageOf(c: Context): (typeof SUPPORTED)[number] {
   return wanted.toLowerCase().startsWith("es") ? "es" : "en";
 }
 
-/** How the browser's English is spelt: for pages that belong to no stall. */
+/** The browser's English spelling, for pages without a stall. */
 const spellingFor = (c: Context): Spelling =>
   spellingIn(/\ben\b[^,;]*/i.exec(c.req.header("Accept-Language") ?? "")?.[0] ?? "en");
 
-/** A page for where there is none. */
+/** The page for an address without one. */
 const noPage = (c: Context, what: NoPage) =>
   c.html(NoPageHere({ what, language: languageOf(c), spelling: spellingFor(c) }), 404);
 

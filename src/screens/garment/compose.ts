@@ -1,6 +1,6 @@
 /**
- * One picture of a garment: its outline in its colour, and the design at true scale where it goes. Pure: a tree of SVG
- * elements with attributes only, since pages may hold no style of their own.
+ * One picture of a garment: its outline in its colour, and the design at true scale in its place. Pure: a tree of SVG
+ * elements with attributes only, since pages may hold no inline style.
  */
 import type { Look } from "../../model/garment/look.ts";
 import { luminance } from "../../model/garment/luminance.ts";
@@ -16,7 +16,7 @@ export type Drawn = {
 
 export type GarmentWish = {
   readonly look: Look;
-  /** A colour of the look; the first if none is said. */
+  /** A colour of the look; absent: the first. */
   readonly colour?: string | undefined;
   /** By its size, a print takes more or less of the garment's width. */
   readonly size?: string | undefined;
@@ -31,7 +31,10 @@ const UNITS = 240;
 const INCHES_BELOW_COLLAR = 3;
 /** A chest print is as far from the middle: common practice, no source. */
 const INCHES_FROM_MIDDLE = 4;
-/** The luminance from which black shows better on a colour than white does: where both contrasts (WCAG 2.2) are equal. */
+/**
+ * The luminance from which black contrasts better with a colour than white does: where both contrasts (WCAG 2.2) are
+ * equal.
+ */
 const MIDDLE_LUMINANCE = Math.sqrt(1.05 * 0.05) - 0.05;
 
 const draw = (
@@ -138,13 +141,13 @@ function dimension({ spot }: Look, shape: GarmentShape, box: Box, ink: string): 
 const colourOf = ({ colours }: Look, colour: string | undefined) =>
   colours.find((one) => one.colour === colour) ?? colours[0];
 
-/** What a garment is in words: "Otter on sand tee". */
+/** A garment in words: "Otter on sand tee". */
 function garmentWords(look: Look, colour?: string): string {
   const named = colourOf(look, colour)?.name.toLowerCase() ?? "";
   return `${look.designName} on ${named} ${look.blankName.toLowerCase()}`.replaceAll(/\s+/g, " ");
 }
 
-/** One of its colours as a patch of cloth. Its name stands beside it. */
+/** One of its colours as a patch of cloth, with its name beside it. */
 export function drawSwatch(look: Look, colour: string): Drawn {
   const fill = colourOf(look, colour)?.swatch ?? UNKNOWN_SWATCH;
   const edge = { stroke: "currentColor", "stroke-width": 2 };
@@ -162,7 +165,7 @@ export function compose({ look, colour, size, address, measured = false }: Garme
   const swatch = colourOf(look, colour)?.swatch ?? UNKNOWN_SWATCH;
   const ink = inkOn(swatch);
   const inches = (size === undefined ? undefined : look.chestInches[size]) ?? shape.width.inches;
-  // Chest widths are of what has a chest: a cap that says one is still drawn as wide as a cap.
+  // Chest widths are only for garments with a chest: a cap that states one is still drawn as wide as a cap.
   const hasChest = shape.middles["cap-front"] === undefined && shape.middles["middle"] === undefined;
   const scale = shape.width.units / (hasChest ? inches : shape.width.inches);
   const box = printBox(look, shape, scale);

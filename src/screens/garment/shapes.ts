@@ -6,11 +6,11 @@ export type GarmentShape = {
   readonly body: string;
   /** The lines inside: collar, seams, pocket. */
   readonly seams: string;
-  /** The body and lines seen from behind, where they differ. */
+  /** The body and lines seen from behind, if they differ. */
   readonly back?: { readonly body: string; readonly seams: string };
-  /** So many units stand for so many inches, unless the size says how wide its chest is. */
+  /** The number of units for this many inches, unless the size gives its chest's width. */
   readonly width: { readonly units: number; readonly inches: number };
-  /** Where inches are counted from: the collar, or the upper edge of what has none. */
+  /** Where inches are measured from: the collar, or the upper edge of a garment without one. */
   readonly collar: number;
   /** Middle of the print for places that are not counted from the collar. */
   readonly middles: Partial<Readonly<Record<SpotName, readonly [x: number, y: number]>>>;

@@ -1,4 +1,7 @@
-/** The pickup board: numbers and their states, to be read across a field; with no orders, what is sold and how to order. */
+/**
+ * The pickup board: numbers and their states, readable across a field; without orders, the garments on sale and how to
+ * order.
+ */
 import { AppBar, NightSwitch } from "../parts/app-bar.tsx";
 import { Code } from "../parts/code.tsx";
 import { Page } from "../parts/layout.tsx";

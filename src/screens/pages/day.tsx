@@ -1,4 +1,4 @@
-/** How the day is going against its plan: the shell; its script fills it. */
+/** The day against its plan: the shell; its script fills it. */
 import { AppBar } from "../parts/app-bar.tsx";
 import { AccountNotices } from "../parts/closeout-parts.tsx";
 import { Page } from "../parts/layout.tsx";

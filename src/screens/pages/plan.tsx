@@ -1,4 +1,4 @@
-/** Before the fair: what to bring, the sheets to order, power, the pitch, and whether the day can pay. */
+/** Before the fair: what to bring, the sheets to order, power, the pitch, and whether the day makes money. */
 import { type Spelling, spelt } from "../../model/basics/region.ts";
 import { AppBar } from "../parts/app-bar.tsx";
 import { Page } from "../parts/layout.tsx";

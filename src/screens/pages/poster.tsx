@@ -7,7 +7,7 @@ import type { Place } from "../parts/place.ts";
 export type PosterProps = Place & {
   /** Where customers order on the web; null if only this computer knows the address it was opened at. */
   readonly link: string | null;
-  /** The number texts go to; null if the stall takes none. */
+  /** The number for texts; null if the stall takes none. */
   readonly number: string | null;
 };
 

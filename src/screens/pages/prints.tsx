@@ -1,4 +1,4 @@
-/** What is printed for the stall: the price card, the crew's sheet, and a tag for each order. */
+/** The stall's printed papers: the price card, the crew's sheet, and a tag for each order. */
 import { AppBar } from "../parts/app-bar.tsx";
 import { CrewNotices } from "../parts/crew-parts.tsx";
 import { Page } from "../parts/layout.tsx";

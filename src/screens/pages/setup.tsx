@@ -1,4 +1,4 @@
-/** Setting a stall up: what is pressed, on what, at what price, by which rules, and how it reads in texts. */
+/** Setting a stall up: garments, designs, prices, rules, and a preview in texts. */
 
 import { AppBar } from "../parts/app-bar.tsx";
 import { CrewNotices } from "../parts/crew-parts.tsx";

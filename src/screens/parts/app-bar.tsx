@@ -43,7 +43,7 @@ export function NightSwitch() {
 }
 
 type MenuProps = {
-  /** What its links lead to, for whoever hears the page. */
+  /** The label of its links, for screen readers. */
   readonly label: string;
   readonly groups: readonly (readonly [
     heading: string,
@@ -110,9 +110,9 @@ function CrewMenu({ fair, stall, here }: Place & { readonly here: CrewPage }) {
 
 export type AppBarProps = {
   readonly title: Child;
-  /** The title's element, where the page's script renames it. */
+  /** The title's element, if the page's script renames it. */
   readonly titleId?: string;
-  /** Whether the page keeps asking, and so says how fresh it is. */
+  /** Whether the page polls, and so shows how fresh it is. */
   readonly asks?: boolean;
   /** Of a crew's page: the stall, and which of its pages this is. */
   readonly crew?: Place & { readonly here: CrewPage };

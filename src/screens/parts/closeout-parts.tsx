@@ -1,7 +1,7 @@
 /** The parts of the close-out that are there whatever the day: notices, and the stall as a file. */
 import { NoKey } from "./crew-parts.tsx";
 
-/** What an account page has above everything else: a missing key, a refusal. */
+/** The notices at the top of an account page: a missing key, a refusal. */
 export function AccountNotices() {
   return (
     <div class="notices no-print">
@@ -31,7 +31,7 @@ export function SaveStall() {
   );
 }
 
-/** Shown where the stall is empty: only then can it become another. */
+/** Shown if the stall is empty: only then can it load another. */
 export function LoadStall() {
   return (
     <section id="load" class="no-print" aria-labelledby="load-title" hidden>

@@ -4,7 +4,7 @@ import { encode } from "uqr";
 /** Light modules around a code, as the standard asks. */
 const QUIET = 4;
 
-/** The code of a text, black on white, as large as its place; `label` says what it is to whoever cannot scan. */
+/** The QR code of a text, black on white, as large as its place; `label` is for people who cannot scan it. */
 export function Code({ text, label }: { readonly text: string; readonly label: string }) {
   const { data, size } = encode(text, { ecc: "M", border: QUIET });
   const dark = data.flatMap((row, y) => row.flatMap((module, x) => (module ? [`M${x} ${y}h1v1h-1z`] : [])));

@@ -1,6 +1,6 @@
-/** What both crew pages have above everything else: a missing key, a refusal, what was not sent yet. */
+/** The notices at the top of both crew pages: a missing key, a refusal, unsent taps. */
 
-/** Where keys come from, on a device that has none for this stall. */
+/** Where to get a key, on a device that has none for this stall. */
 export function NoKey() {
   return (
     <div id="no-key" class="notice needs-you" hidden>

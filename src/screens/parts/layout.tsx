@@ -9,12 +9,12 @@ export type PageProps = {
   readonly screen: string;
   /** Styles that it shares with some other pages, and those of libraries, by name. */
   readonly shares?: readonly string[];
-  /** The styles of its own, where they are not one that is named like its script. */
+  /** Its own style sheets, if they are not named like its script. */
   readonly styles?: readonly string[];
   readonly language?: string;
-  /** False for a page that only tells something: it has neither script nor style of its own. */
+  /** False for a page of text only: it has neither script nor style of its own. */
   readonly script?: false;
-  /** What the script needs to know, as data attributes of the body. */
+  /** Data for the script, as data attributes of the body. */
   readonly data?: Readonly<Record<string, string>>;
   readonly children?: Child;
 };

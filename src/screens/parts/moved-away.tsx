@@ -1,4 +1,4 @@
-/** On the close-out page: where the stall has moved to, once its file is loaded there. */
+/** The part of the close-out page that takes the stall's new address, once its file is loaded there. */
 export function MovedAway() {
   return (
     <section class="no-print" aria-labelledby="moved-title">

@@ -1,8 +1,7 @@
 /**
- * Opens the crew pages without a network. It keeps the shells of the stalls this browser has opened, with the
- * styles and scripts they name, all of one build; a new build brings a new worker, which fetches its own whole
- * set before it takes the old one's place. Shells hold no data. Whatever is asked of the stall itself passes by
- * untouched: no answer and no key is ever kept here.
+ * Opens the crew pages without a network. It keeps the shells of the stalls this browser has opened, with their styles
+ * and scripts, all of one build. A new build brings a new worker, which fetches its whole set before it replaces the
+ * old one. Shells hold no data. Requests to the stall itself pass through: no answer and no key is ever kept here.
  */
 export {};
 
@@ -13,7 +12,7 @@ declare const BUILD: string;
 const FAMILY = "crew pages ";
 const OURS = FAMILY + BUILD;
 const NAMED = /(?:href|src)="(\/assets\/[^"?#]+)"/g;
-/** Named by what is in them, so they outlive a build; some are of designs that are gone. */
+/** Named by their content, so they outlive a build; some are of designs that are gone. */
 const PICTURES = "pictures of designs";
 const MOST_PICTURES = 120;
 const isPicture = (path: string): boolean => /^\/at\/[^/]+\/[^/]+\/pictures\/[0-9a-f]{64}$/.test(path);

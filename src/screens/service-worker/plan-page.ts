@@ -43,7 +43,7 @@ self.addEventListener("activate", (event) => {
   event.waitUntil(tidy());
 });
 
-/** The network's answer; without one, what is kept. */
+/** The network's answer; without a network, the kept copy. */
 async function answer(request: Request, path: string): Promise<Response> {
   try {
     return await fetch(request);

@@ -34,7 +34,7 @@ const root = byId("board");
 let state = FIRST;
 let tag: string | null = null;
 
-/** The room that a part's numbers have: its own, less what else stands in it. */
+/** The room for a part's numbers: its own, less the other elements in it. */
 function roomOf(part: string): Box {
   const box = document.querySelector(part);
   if (box === null) return { width: 0, height: 0 };
@@ -62,7 +62,7 @@ const measure = (): Room => ({
 
 const draw = (): void => render(<Board state={state} />, root);
 
-/** Draws twice if need be: the parts have to be there to be measured, and what is left out takes a line. */
+/** May draw twice: the parts must exist to be measured, and the "more" line takes room of its own. */
 function change(to: (before: State) => State): void {
   state = to(state);
   draw();
@@ -77,7 +77,7 @@ function change(to: (before: State) => State): void {
   }
 }
 
-/** What somebody in front of the board should know. */
+/** Notices for people in front of the board. */
 const TOLD: Readonly<Record<string, string>> = {
   "no-menu": "This stall isn’t set up yet. Come back in a little while.",
   "no-such-stall": "There’s no stall at this address. Check the link.",

@@ -1,4 +1,4 @@
-/** How large the board's numbers can be so that all of them fit the room there is. Pure: pixels in, pixels out. */
+/** The largest size at which all of the board's numbers fit its room. Pure: pixels in, pixels out. */
 
 export type Box = { readonly width: number; readonly height: number };
 
@@ -17,8 +17,8 @@ const LEAST_PX = 24;
 const MOST_LINE_SHARE = 0.6;
 
 /**
- * The greatest whole number of pixels from `least` to `most` for which everything fits, `least` if none
- * does. What fits at one size fits at every smaller one, so halving the range finds it.
+ * Binary search: the greatest whole number of pixels from `least` to `most` at which everything fits, or `least`. If a
+ * size fits, every smaller one must.
  */
 export function greatestFitting(least: number, most: number, fits: (pixels: number) => boolean): number {
   let low = least;
@@ -31,7 +31,7 @@ export function greatestFitting(least: number, most: number, fits: (pixels: numb
   return low;
 }
 
-/** How high tags of these numbers stand in rows as wide as the room. */
+/** The height of tags with these numbers, in rows as wide as the room. */
 export function heightOf(numbers: readonly number[], pixels: number, width: number): number {
   if (numbers.length === 0) return 0;
   const digits = Math.max(...numbers.map((number) => String(number).length));

@@ -1,4 +1,4 @@
-/** The board as one value: what the stall last said, what has just become ready, and the room there is. */
+/** The board's state: the stall's last answer, the numbers that just became ready, and the room. */
 import type { MenuView } from "../../../model/menu/menu-view.ts";
 import type { BoardView } from "../../../model/orders/order.ts";
 import { onSale } from "../garment/garments.ts";
@@ -17,12 +17,12 @@ export type State = {
   readonly room: Room | null;
 };
 
-/** What is sold, shown while no number is. */
+/** The most garments shown while there are no numbers. */
 const MOST_GARMENTS = 6;
 
 export const FIRST: State = { board: null, fresh: [], trouble: null, garments: [], room: null };
 
-/** A look at the stall. What was ready when the page was opened is no news. */
+/** The state after an answer of the stall. Orders already ready when the page opened are not news. */
 export function heard(state: State, board: BoardView): State {
   const known = new Set(state.board?.ready ?? board.ready);
   return { ...state, board, fresh: board.ready.filter((number) => !known.has(number)), trouble: null };
@@ -40,7 +40,7 @@ export type Shown = {
   readonly ready: readonly number[];
   readonly making: readonly number[];
   readonly waiting: readonly number[];
-  /** How many more are in line. */
+  /** How many more orders are in line. */
   readonly more: number;
   readonly readyPixels: number;
   readonly linePixels: number;
@@ -48,7 +48,7 @@ export type Shown = {
 
 const byNumber = (one: number, other: number): number => one - other;
 
-/** The numbers as they are shown; null if there are none. */
+/** The numbers to show; null if there are none. */
 export function shownOf({ board, room }: State): Shown | null {
   if (board === null) return null;
   const [ready, making, waiting] = [board.ready, board.pressing, board.waiting].map((numbers) =>

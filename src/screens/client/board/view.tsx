@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** The board: what is ready on two thirds of it, what is being made and in line on one. */
+/** The board: ready orders on two thirds, orders in the making and in line on one third. */
 import { Garment } from "../parts/garment.tsx";
 import { type Shown, type State, shownOf } from "./state.ts";
 

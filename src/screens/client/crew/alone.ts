@@ -9,7 +9,7 @@ const LEASE = 15_000;
 const LOOK_AGAIN = 500;
 const me = nanoid();
 
-/** By a lease in what both tabs keep: for addresses without TLS, where browsers have no locks. */
+/** By a lease in the tabs' shared storage: for addresses without TLS, where browsers have no locks. */
 async function byLease(
   name: string,
   work: (stillAlone: () => Promise<void>) => Promise<void>,

@@ -1,4 +1,4 @@
-/** The crew's side of a stall: where it is, the key this browser keeps for it, and its requests. */
+/** The crew's connection to a stall: its address, the key in this browser, and requests. */
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import { type Api, apiAt, type Reply } from "../kit/api.ts";
 import { byId, pageData } from "../kit/dom.ts";
@@ -36,13 +36,13 @@ export function openCrew(forPress?: true): Crew | null {
   return { place, pressOnly, api: apiAt(`/v1/fairs/${fair}/stalls/${stall}`, () => key) };
 }
 
-/** The menu as it was set, with settings and rules; null while there is none or it cannot be had. */
+/** The menu with its settings and rules; null if there is none or it cannot be fetched. */
 export async function wholeMenu(api: Api): Promise<Menu | null> {
   const { status, body } = await api("/menu/whole");
   return status === 200 ? (body as Menu | null) : null; // as the route documents
 }
 
-/** Shows that the key was refused, where it was; says whether it was. */
+/** Shows that the key was refused, if it was. Returns whether it was. */
 export function keyRefused({ status }: Pick<Reply, "status">): boolean {
   const refused = status === 401 || status === 403;
   byId("no-key").hidden = !refused;

@@ -18,7 +18,7 @@ function presentTap<Act>(tap: Tap<Act>): Tap<Act> {
 const presentBook = <Act>(book: Book<Act>): Book<Act> =>
   book.taps.some(({ path }) => ASIDE.test(path)) ? { ...book, taps: book.taps.map(presentTap) } : book;
 
-/** What is kept, as it is named now. */
+/** The kept taps under today's names. */
 export const presentTaps = <Act>(store: Kept<Book<Act>>): Kept<Book<Act>> => ({
   read: async () => presentBook(await store.read()),
   change: (to) => store.change((before) => to(presentBook(before))),

@@ -6,15 +6,15 @@ const LOOK_FOR_NEWER = 30 * 60 * 1000;
 const TRY_AGAIN = 5 * 1000;
 
 /**
- * Browsers have this on https and on localhost only, and some not in a private window: elsewhere the page
- * works all the same, as long as it is not loaded anew without a network.
+ * Browsers allow this on https and on localhost only, and some not in a private window. Elsewhere the page works too,
+ * until it is reloaded without a network.
  */
 export async function keepPages(): Promise<void> {
   if (!("serviceWorker" in navigator)) return;
   const { serviceWorker } = navigator;
   const hadOne = serviceWorker.controller !== null;
   serviceWorker.addEventListener("controllerchange", () => {
-    // The first one changes nothing; a later one is of a newer build than what is open here.
+    // The first worker changes nothing; a later one is from a newer build than this page.
     if (hadOne) byId("newer").hidden = false;
   });
   byId("newer-load").addEventListener("click", () => location.reload());

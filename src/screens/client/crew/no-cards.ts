@@ -8,5 +8,5 @@ function refuse({ target }: Event): void {
   notice("That looked like a card number, so it was wiped. Use the card reader, then tap “Paid: Card”.");
 }
 
-/** Heard on the way down, before a view reads what was typed. */
+/** In the capture phase, before a view reads what was typed. */
 export const refuseCardNumbers = (): void => document.addEventListener("input", refuse, { capture: true });

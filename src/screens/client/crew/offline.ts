@@ -1,6 +1,6 @@
 /**
- * What a counter works with while it has no signal: the pickup numbers it was given beforehand, the orders it keeps until
- * the stall has answered, and the stock as it was last seen. Pure.
+ * A counter's stores while it has no signal: pickup numbers given in advance, orders kept until the stall answers, and
+ * the stock last seen. Pure.
  */
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
@@ -18,7 +18,7 @@ export type Block = {
   readonly device: string;
   /** Those no order has, lowest first. */
   readonly numbers: readonly Numbered[];
-  /** The highest that was ever given: the stall's answers may overtake each other, and none is taken in twice. */
+  /** The highest number ever given: the stall's answers may overtake each other, and none is added twice. */
   readonly above: number;
 };
 
@@ -26,7 +26,7 @@ export const NO_BLOCK: Block = { device: "", numbers: [], above: 0 };
 
 const LOW = BLOCK_SIZE / 2;
 
-/** What to ask the stall for; null while there are enough. */
+/** The request for more numbers; null while there are enough. */
 export const numbersWanted = ({ device, numbers, above }: Block): NumbersWanted | null =>
   numbers.length >= LOW
     ? null
@@ -40,10 +40,10 @@ export function withNumbers(block: Block, device: string, given: readonly Number
   return { device, numbers, above: Math.max(block.above, ...fresh.map(({ number }) => number)) };
 }
 
-/** The block of a stall that was put back to an earlier state: it knows none of these numbers, and begins again. */
+/** The stall was restored to an earlier state and knows none of these numbers: start a new block. */
 export const begunAgain = (device: string): Block => ({ ...NO_BLOCK, device });
 
-/** Takes the lowest number out; null if there is none. */
+/** Takes the lowest number; null if there is none. */
 export function takeNumber(block: Block): { readonly block: Block; readonly taken: Numbered | null } {
   const [taken = null, ...numbers] = block.numbers;
   return { block: { ...block, numbers }, taken };
@@ -66,7 +66,7 @@ export type SlipLine = {
   readonly rack?: string;
 };
 
-/** What a kept order is to the screen. */
+/** A kept order as the screen shows it. */
 export type Taken = {
   readonly lines: readonly SlipLine[];
   readonly name: string | null;
@@ -98,11 +98,11 @@ const isOrder = ({ path }: Tap<unknown>): boolean => path === "/orders";
 export const savedOrders = ({ taps }: Book<unknown>): readonly SavedOrder[] =>
   taps.flatMap(({ act, at }) => (isPlace(act) ? [{ act, at }] : []));
 
-/** Taps other than orders, which the counter lists by themselves. */
+/** Taps other than orders, which the counter lists itself. */
 export const otherTaps = <Act>({ taps }: Book<Act>): readonly Tap<Act>[] =>
   taps.filter((tap) => !isOrder(tap));
 
-/** Whether nothing else may be tapped: a tap is just being written down, or its answer tells how to go on. */
+/** Whether nothing else may be tapped: a tap is being written to disk, or the next step depends on its answer. */
 export const isBusy = (now: {
   readonly keeping: number;
   /** Taps whose answers are expected at once. */
@@ -121,7 +121,7 @@ type PlacedReply = Numbered & { readonly short?: number };
 const garments = (short: number): string =>
   short === 1 ? "1 garment of it is" : `${short} garments of it are`;
 
-/** What has to be read of an order that the stall took late; null if it is as its customer was told. */
+/** The message about an order that the stall took late; null if the customer was told the same. */
 function newsOf({ body, says }: Tap<unknown>, { number, word, short = 0 }: PlacedReply): string | null {
   const { block } = body as OrderBody; // as orders are written
   const parts: string[] = [];

@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** What the organiser says, above a crew's page: a stop of all orders, and announcements until they are read. */
+/** The organiser's word above a crew's page: a stop of all orders, and announcements until they are read. */
 import { nanoid } from "nanoid";
 import { render } from "preact";
 import type { QueueView } from "../../../model/orders/order.ts";
@@ -40,7 +40,10 @@ function OrganiserPart({
   );
 }
 
-/** Shows it as the queue has it; what is tapped as read is hidden at once, and said to the stall until the stall has heard. */
+/**
+ * Shows the word from the queue. An announcement marked as read is hidden at once; the tap is sent until the stall has
+ * it.
+ */
 export function organiserPart(api: Api): (queue: Said) => void {
   const tapped = new Set<string>();
   let seen: Said = {};

@@ -1,4 +1,4 @@
-/** What the stall's answer to a tap that was kept for a while means, in words for whoever tapped. */
+/** The stall's answer to a tap that was kept for a while, in words for the crew. */
 import { detailOf, type Reply } from "../kit/api.ts";
 import type { Tap, Write } from "./taps.ts";
 import { timeOfDay } from "./words/clock.ts";
@@ -18,7 +18,7 @@ const jobIn = ({ status, body }: Reply): string | null =>
 
 const madeAt = (tap: Tap<unknown>): string => timeOfDay(new Date(tap.at).toISOString());
 
-// What a garment is now, where a tap about it came too late.
+// The state of a garment, if a tap about it came too late.
 const NOW: Readonly<Record<string, string>> = {
   pressed: "Someone already marked it pressed.",
   waiting: "It is back in the line.",
@@ -40,7 +40,7 @@ function aboutGarment(tap: Tap<unknown>, { body }: Reply): string | null {
   return action === "pressed" && stage !== "pressed" ? `${now} ${COUNT_IT}` : now;
 }
 
-/** What has to be read about a tap that was answered late; null where all went as the screen had shown. */
+/** The message about a tap that was answered late; null if everything went as the screen had shown. */
 export function lateNews(tap: Tap<unknown>, reply: Reply): string | null {
   const what = `${tap.says}, tapped at ${madeAt(tap)}`;
   if (reply.status >= 400) return `Not done: ${what}. ${aboutGarment(tap, reply) ?? detailOf(reply)}`;
@@ -52,8 +52,8 @@ export function lateNews(tap: Tap<unknown>, reply: Reply): string | null {
 }
 
 /**
- * What a garment's taps begin with, where it never came onto the press it was taken for: they are not sent,
- * since the garment of that number is somebody else's by now. Null where the pull was granted, and for other taps.
+ * The path prefix of a garment's further taps, if the garment never came onto the press it was taken for. They are not
+ * sent, since that garment is at another press by now. Null if the pull was granted, and for other taps.
  */
 export function fallsWith(tap: Tap<unknown>, reply: Reply): string | null {
   const pull = pullOf(tap);
@@ -61,14 +61,14 @@ export function fallsWith(tap: Tap<unknown>, reply: Reply): string | null {
   return reply.status < 400 && jobIn(reply) === pull.job ? null : `/jobs/${pull.job}/`;
 }
 
-/** What is to be read about a tap that falls with the one before. */
+/** The message about a tap that is dropped with the one before it. */
 export const fallenNews = (tap: Tap<unknown>): string =>
   `Not sent: ${tap.says}, tapped at ${madeAt(tap)}. The stall never had it on this press. ${COUNT_IT}`;
 
 /**
- * What has to be sent next after a pull that was answered, before all that waits. A pull under way when the
- * signal went may have been heard: then the stall put a garment of its own choice on the press, while the
- * operator took one of the reserve. The stall's choice is given back.
+ * The tap to send next, before all waiting ones, after a pull was answered. A pull under way when the signal went may
+ * have arrived: then the stall put a garment of its own choice on the press, while the operator took one from the
+ * reserve. The stall's choice is given back.
  */
 export function nextBefore(
   tap: Tap<unknown>,
@@ -83,6 +83,6 @@ export function nextBefore(
   return { path: `/jobs/${got}/returned`, body: {}, says: `${got} given back` };
 }
 
-/** Why a tap is not sent any more by itself. */
+/** Why an old tap is not sent automatically any more. */
 export const oldNews = (tap: Tap<unknown>): string =>
   `${tap.says}: tapped more than two days ago and never answered, so it is not sent by itself. It may have been done. Look first.`;

@@ -1,7 +1,7 @@
 /**
- * Sends the crew's taps in the order they were made and loses none: each is on this tablet's disk before the
- * screen shows it, and stays there until the stall has answered. Without signal they wait, and are sent with
- * their own keys when it is back, so that none happens twice. All crew pages of a stall share one row of them.
+ * Outbox of the crew's taps: sends them in order and loses none. Each tap is on this tablet's disk before the screen
+ * shows it, and stays there until the stall answers. Without signal they wait; each has an idempotency key, so that
+ * none happens twice. All crew pages of a stall share one outbox.
  */
 import { nanoid } from "nanoid";
 import type { Api, Reply } from "../kit/api.ts";
@@ -32,25 +32,25 @@ import { unsentPanel } from "./unsent.tsx";
 
 export type Sender<Act> = {
   readonly send: (write: Write<Act>) => void;
-  /** Takes the last tap back where it was never sent; says whether it could. */
+  /** Withdraws the last tap if it was never sent. Returns whether it could. */
   readonly takeBack: (path: string) => Promise<boolean>;
   /** Shows something until somebody has read it; once for each id. */
   readonly tell: (id: string, text: string) => void;
-  /** To be told whether the stall answered when the page looked. */
+  /** Tells the sender whether the stall answered the last poll. */
   readonly heard: (answered: boolean) => void;
-  /** Nothing else may be tapped: a tap is just being kept, or its answer tells how to go on. */
+  /** Whether nothing else may be tapped: a tap is being kept, or the next step depends on its answer. */
   readonly busy: () => boolean;
   /** The stall cannot be reached just now. */
   readonly lost: () => boolean;
-  /** What is kept, and what there is to be read of it. */
+  /** The kept taps, and the messages about late ones. */
   readonly book: () => Book<Act>;
-  /** Says again what is unsent, and what the page says beside it. */
+  /** Shows again what is unsent, and the page's own words beside it. */
   readonly banner: () => void;
   /** The confirmed orders were seen. */
   readonly confirmationsSeen: () => void;
-  /** What was done and is not seen in the stall's own view yet, in order. */
+  /** Acts that are not in the stall's own view yet, in order. */
   readonly ahead: () => readonly Act[];
-  /** To be called before a look; gives what is to be called when its view is there. */
+  /** Call before a poll; call the returned function when its view has arrived. */
   readonly looking: () => () => void;
 };
 
@@ -58,21 +58,21 @@ type Settings<Act> = {
   readonly api: Api;
   /** Names the stall whose taps these are. */
   readonly place: string;
-  /** This page; only its own taps are told to it below. */
+  /** The id of this page; the callbacks below are for its own taps only. */
   readonly page: string;
-  /** The stall answered a tap. Where that was late, a refusal is told above all else already. */
+  /** The stall answered a tap. If it answered late, a refusal is shown as news already. */
   readonly answered: (write: Write<Act>, reply: Reply, late: boolean) => void;
   /** Its answer does not come at once: it is kept, and shown as done. */
   readonly held: (write: Write<Act>) => void;
-  /** What the other members give may have changed. */
+  /** The values above may have changed. */
   readonly changed: () => void;
-  /** Those of the taps that the page does not show by itself. */
+  /** The taps that the page does not show itself. */
   readonly listed?: (book: Book<Act>) => readonly Tap<Act>[];
-  /** What follows "No signal". */
+  /** The words after "No signal". */
   readonly beside?: () => string;
 };
 
-// Neither says what became of the write. 408, 425 and 429 ask for another try in so many words.
+// Answers that do not say whether the write was done. 408, 425 and 429 ask for another try.
 const unanswered = ({ status }: Reply): boolean =>
   status === 0 || status >= 500 || status === 408 || status === 425 || status === 429;
 const keyEnded = ({ status }: Reply): boolean => status === 401 || status === 403;
@@ -133,7 +133,7 @@ export function sender<Act>(settings: Settings<Act>): Sender<Act> {
 
   const take = (now: Book<Act>): void => {
     book = now;
-    // Gone though nobody here was told its answer: another tab has sent it.
+    // It is gone without an answer here: another tab has sent it.
     for (const tap of prompt.values()) if (!book.taps.some(({ once }) => once === tap.once)) hold(tap);
     show();
   };
@@ -150,7 +150,7 @@ export function sender<Act>(settings: Settings<Act>): Sender<Act> {
     if (now !== before) show();
   };
 
-  /** What the stall's answer comes to; what is late is put in the book, to be read. */
+  /** Handles the stall's answer; news of late ones go into the book, to be read. */
   async function settle(tap: Tap<Act>, reply: Reply): Promise<void> {
     const late = !prompt.delete(tap.once);
     const text = late ? lateNews(tap, reply) : null;
@@ -196,7 +196,7 @@ export function sender<Act>(settings: Settings<Act>): Sender<Act> {
 
   const retry = retrying({
     attempt: async () => {
-      // Not even tried: then it is known that the stall has not heard of it.
+      // It was not even tried, so the stall cannot have it.
       if (lost && !navigator.onLine) return book.taps.length === 0;
       await alone(`taps ${place}`, async (stillAlone) => {
         while (await sendFirst()) await stillAlone();

@@ -1,19 +1,19 @@
 /**
- * The taps of this tablet that the stall has not answered yet, in the order they were made, and what there
- * is to be told about those it answered late. Pure: what is kept, and how it changes.
+ * The taps of this tablet that the stall has not answered, in order, and the messages about those it answered late.
+ * Pure.
  */
 
-/** One write: what it is for the screen, for the stall and for a person. */
+/** One write: for the screen, for the stall and for a person. */
 export type Write<Act> = {
-  /** What it does, so that the screen can show it before the stall has heard of it. */
+  /** Its effect, so that the screen can show it before the stall has it. */
   readonly act: Act;
   readonly path: string;
   readonly body: unknown;
-  /** What it is, for a person: "127-1 pressed". */
+  /** Its name for a person: "127-1 pressed". */
   readonly says: string;
-  /** Only its answer tells how to go on: nothing else is tapped until then, or until it is held. */
+  /** The next step depends on its answer: nothing else is tapped until then, or until the tap is held. */
   readonly waits?: true;
-  /** It is shown as done after so many milliseconds without an answer, and not only once the signal is known to be lost. */
+  /** Show it as done after this many milliseconds without an answer, not only once the signal is lost. */
   readonly patience?: number;
 };
 
@@ -104,24 +104,24 @@ export const readNews = <Act>(book: Book<Act>, id: string): Book<Act> => ({
 });
 
 /**
- * Whether the stall may have carried it out and forgotten its key, so that it could happen twice. A tablet
- * whose clock was set back meanwhile counts as not having waited at all.
+ * Whether the stall may have carried it out and forgotten its key, so that it could happen twice. If the tablet's clock
+ * was moved back since, the tap counts as new.
  */
 export const tooOld = ({ firstSent }: Tap<unknown>, now: number): boolean =>
   firstSent !== null && now - firstSent > SENT_AGAIN_FOR;
 
-/** A tap that is too old to go by itself becomes something to read, with the tap in it. */
+/** Turns a tap that is too old to send into a message that contains the tap. */
 export const retired = <Act>(book: Book<Act>, tap: Tap<Act>, news: News<Act>): Book<Act> =>
   withNews(without(book, tap.once), { ...news, tap });
 
-/** Sends a retired tap all the same: as a new write, since its old key says nothing any more. */
+/** Sends a retired tap anyway, as a new write, since its old key is forgotten. */
 export function revived<Act>(book: Book<Act>, id: string, once: string): Book<Act> {
   const tap = book.news.find((news) => news.id === id)?.tap;
   const rest = readNews(book, id);
   return tap === undefined ? rest : withTap(rest, { ...tap, once, firstSent: null });
 }
 
-/** Whether a tap can still be taken back unheard: the last one made, and never sent. */
+/** Whether a tap can be withdrawn: it is the last one, and was never sent. */
 export const canTakeBack = <Act>(book: Book<Act>, path: string): boolean => {
   const last = book.taps.at(-1);
   return last !== undefined && last.path === path && last.firstSent === null;

@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** Says what was tapped and not sent yet, and what came of taps that were sent late, until somebody has read it. */
+/** The unsent taps, and the outcome of taps sent late, until somebody has read it. */
 import { render } from "preact";
 import { byId } from "../kit/dom.ts";
 import { keepsLastingly } from "../kit/kept.ts";
@@ -17,13 +17,13 @@ type Ways = {
 export type Unsent = {
   /** Those that are listed here. */
   readonly taps: readonly Made<unknown>[];
-  /** How many there are in all. */
+  /** The total number. */
   readonly kept: number;
   readonly news: readonly News<unknown>[];
   readonly lost: boolean;
   /** The key of this tablet was refused. */
   readonly ended: boolean;
-  /** What else is said beside it. */
+  /** Further words beside it. */
   readonly beside: string;
 };
 
@@ -92,7 +92,7 @@ export function unsentPanel(ways: Ways): { show: (now: Unsent) => void } {
     const waited = first === undefined ? 0 : Math.abs(Date.now() - first.at);
     const onItsWay = first !== undefined && !lost && !ended && waited < PATIENCE;
     if (onItsWay) timer = setTimeout(() => show(now), PATIENCE - waited);
-    // What the page lists by itself says as well that there is no signal.
+    // The page's own list of kept orders already shows that there is no signal.
     const quiet = onItsWay || (first === undefined && !(ended && kept > 0) && !(lost && kept === 0));
     render(<Notices now={now} quiet={quiet} ways={ways} />, byId("unsent-part"));
   }

@@ -4,11 +4,11 @@
  */
 
 export type Choice = {
-  /** What tapping it says, as if it were typed. */
+  /** The text that tapping it sends. */
   readonly say: string;
-  /** What it stands for; empty where the number says it all. */
+  /** Its name; empty if the number says it all. */
   readonly label: string;
-  /** Whether the list says it is gone; it can be chosen all the same, which notes the wish. */
+  /** Whether the list says it is sold out. It can still be chosen, which notes the wish. */
   readonly gone: boolean;
 };
 
@@ -24,7 +24,7 @@ const MOST_BUTTONS = 12;
 
 const choice = (say: string, label: string): Choice => ({ say, label, gone: GONE.test(label) });
 
-/** What a reply says before its list, and the list; without one the whole reply is `lead`. */
+/** A reply split into the text before its list, and the list; without a list the whole reply is `lead`. */
 export function askedIn(reply: string): Asked {
   const lines = reply.split("\n");
   const listed = inLines(lines);
@@ -83,8 +83,8 @@ function inOneLine(tail: string): readonly Choice[] {
 }
 
 /**
- * Splits a list that runs on at each next number. A label may hold a number of its own ("2XL", "Size 4");
- * of two equal numbers in a row the first belongs to the label.
+ * Splits a one-line list at each next number. A label may have a number of its own ("2XL", "Size 4"); of two equal
+ * numbers in a row the first belongs to the label.
  */
 function runTogether(tokens: readonly string[]): readonly Choice[] {
   const first = Number(tokens[0]);

@@ -30,7 +30,7 @@ const root = byId("page");
 const outbox = outboxIn(local, `${fair}/${stall}`);
 let state = firstState(stall, outbox.before);
 
-/** One change of state: kept, drawn, and the reader left where they were. */
+/** Changes the state: keeps it, draws it, and leaves the reader's position alone. */
 function change(to: (before: State) => State): void {
   const before = state;
   state = to(before);
@@ -52,7 +52,7 @@ const ways: Ways = {
   },
 };
 
-/** How long the talk waits for the garments that it is drawn with, in milliseconds. */
+/** How long the conversation waits for its garment pictures, in milliseconds. */
 const PATIENCE = 3_000;
 const menuApi = customersApi(base, () => null);
 let isMenuKnown = false;

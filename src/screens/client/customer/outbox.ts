@@ -1,6 +1,6 @@
 /**
- * What the customer said and the stall has not heard yet: kept in the browser, so that neither a dead
- * network nor a reload loses it, and sent again with the same id, so that it is heard once.
+ * The customer's unsent messages, kept in the browser. So neither a dead network nor a reload loses one, and a repeat
+ * with the same id counts once.
  */
 import type { TextsKept } from "../kit/texts-kept.ts";
 
@@ -26,7 +26,7 @@ function kept(store: Store, name: string): readonly Unsent[] {
 }
 
 export type Outbox = {
-  /** What an earlier visit left. */
+  /** Messages left from an earlier visit. */
   readonly before: readonly Unsent[];
   readonly keep: (unsent: readonly Unsent[]) => void;
 };

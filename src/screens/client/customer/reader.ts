@@ -32,7 +32,7 @@ export function keepPlace(isOwn: boolean, draw: () => void): void {
   });
 }
 
-/** Draws; if what had the focus is gone, the part it was in takes it: a reader by keyboard goes on from there. */
+/** Draws. If the focused element is gone, its part gets the focus, so that a keyboard user goes on from there. */
 export function keepFocus(draw: () => void): void {
   const part = document.activeElement?.closest<HTMLElement>("[data-keeps-focus]");
   draw();

@@ -1,4 +1,4 @@
-/** On a customers' page: if the stall has moved, the page is asked for again, whose own address then says where the stall is. */
+/** For customers' pages: if the stall has moved, loads the page again, and its address then leads to the new place. */
 import { type Api, apiAt, problemOf } from "../kit/api.ts";
 
 export function customersApi(...at: Parameters<typeof apiAt>): Api {

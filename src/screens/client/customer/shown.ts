@@ -1,4 +1,4 @@
-/** What the customer's page shows of its state: each line as it reads now, and the tiles that answer the open question. */
+/** What the customer's page shows of its state: the lines, and the tiles that answer the open question. */
 import type { Look } from "../../../model/garment/look.ts";
 import type { ShownGarment } from "../../../model/orders/chat.ts";
 import { type Asked, askedIn, type Choice, gistOf } from "./choices.ts";
@@ -15,7 +15,7 @@ export type ShownLine = {
   readonly from: "customer" | "stall";
   /** The text; of a question the part that says which step it was, once it is answered. */
   readonly gist: string;
-  /** What stands before and after it. */
+  /** The text before and after it. */
   readonly rest: readonly [before: string, after: string];
   /** The choices that a question offers, as text. */
   readonly list: string | null;
@@ -27,7 +27,7 @@ export type ShownLine = {
 
 export type Tile = Choice & {
   readonly picture: Picture | null;
-  /** Whether its colour is what tells it from the others. */
+  /** Whether its colour distinguishes it from the others. */
   readonly isSwatch: boolean;
   readonly isMain: boolean;
 };
@@ -46,8 +46,8 @@ const LONG = 12;
 const SHORT = 4;
 
 /**
- * The line whose list is open: the last one with choices, unless an answer without any came after it. News that the
- * stall sends unasked closes no list. While a message is on its way none is open: a second tap would answer the next list.
+ * The line whose list is open: the last one with choices, unless a later answer has none. News that the stall sends
+ * unasked closes no list. While a message is being sent no list is open: a second tap would answer the next list.
  */
 function openIn({ lines, unsent }: State): { readonly id: string; readonly asked: Asked } | null {
   if (unsent.length > 0) return null;
@@ -60,7 +60,7 @@ function openIn({ lines, unsent }: State): { readonly id: string; readonly asked
   return null;
 }
 
-/** A number that answers a list is shown as what it stands for. */
+/** A number that answers a list is shown as the choice it means. */
 const spoken = (text: string, listed: readonly Choice[]): string =>
   listed.find(({ say }) => say === text)?.label || text;
 
@@ -69,7 +69,7 @@ const listOf = (choices: readonly Choice[]): string =>
     .map(({ say, label }) => (label === say ? say : `${say} ${label}`.trim()))
     .join(choices.every(({ label }) => label === "") ? "  " : "\n");
 
-/** The lines, then what is not sent yet. `menu` names the step that the stall begins with its own name. */
+/** The lines, then the unsent messages. `menu` is the title of the step for which the stall gives its own name. */
 export function linesOf(state: State, menu: string): readonly ShownLine[] {
   const open = openIn(state);
   let listed: readonly Choice[] = [];
@@ -118,7 +118,7 @@ function shapeOf(choices: readonly Choice[], isConfirming: boolean, isPictured: 
   return choices.every(({ label }) => label.length <= SHORT) ? "short" : "plain";
 }
 
-/** What can be tapped now; null if no question is open. */
+/** The choices to tap now; null if no question is open. */
 export function tilesOf(state: State): Tiles | null {
   const open = openIn(state);
   if (open === null) return null;
@@ -128,7 +128,7 @@ export function tilesOf(state: State): Tiles | null {
     const look = state.looks?.get(offer);
     return look === undefined ? null : { look, colour, size };
   };
-  // A size looks like the next: only what is chosen by how it looks is drawn.
+  // Sizes look alike: only things chosen by their looks are drawn.
   const isBySight = new Set(choices.map(({ say }) => looksAlike(garments.get(say)))).size > 1;
   const isOneOffer = new Set([...garments.values()].map(({ offer }) => offer)).size === 1;
   // What is in the basket is to be confirmed: the first choice says yes to it.

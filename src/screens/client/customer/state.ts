@@ -1,4 +1,4 @@
-/** The customer's page as one value: what the stall last said, what is not sent yet, what is typed. Every change is pure. */
+/** The customer's page as one value: the stall's last answer, unsent messages, and the text being typed. Pure. */
 import type { ChatHistory, ChatMessage, ChatReply, Shown } from "../../../model/orders/chat.ts";
 import type { OrderStanding } from "../../../model/orders/order.ts";
 import { type Looks, NO_LOOKS } from "../garment/garments.ts";
@@ -8,11 +8,11 @@ export type Line = {
   readonly id: string;
   readonly from: "customer" | "stall";
   readonly text: string;
-  /** Whether the customer asked for it; the stall also speaks unasked. */
+  /** Whether it answers the customer; the stall also writes unasked. */
   readonly isAnswer: boolean;
 };
 
-/** What went wrong, for the page to word. */
+/** A fault, for the page to word. */
 export type Trouble =
   | { readonly why: "no-reply" | "started-again" | "unreachable" }
   | { readonly why: "refused"; readonly problem: string | null; readonly detail: string };
@@ -22,7 +22,7 @@ export type State = {
   readonly lines: readonly Line[];
   /** The sequence of the last line of the history. */
   readonly last: number;
-  /** Whether what was said before this page was opened is shown, so that what is said now comes after it. */
+  /** Whether earlier messages are shown, so that new ones come after them. */
   readonly isCaughtUp: boolean;
   /** Said and not heard by the stall yet, in order. */
   readonly unsent: readonly Unsent[];
@@ -32,12 +32,12 @@ export type State = {
   readonly shows: Shown | undefined;
   readonly order: OrderStanding | undefined;
   readonly trouble: Trouble | null;
-  /** Whether asking for news went wrong: the next news ends that trouble. */
+  /** Whether asking for news failed: the next news ends that trouble. */
   readonly isNewsless: boolean;
   readonly typed: string;
-  /** Whether the customer is asked if they are sure to cancel. */
+  /** Whether the page asks if the customer really wants to cancel. */
   readonly isCancelling: boolean;
-  /** How offers look; null until the stall has been asked. */
+  /** The looks of the offers; null until the stall has answered. */
   readonly looks: Looks | null;
 };
 
@@ -77,7 +77,7 @@ export const unpictured = (state: State): State => ({ ...state, looks: state.loo
 
 export const typing = (state: State, typed: string): State => ({ ...state, typed });
 
-/** Says something; it goes out after what is not sent yet. */
+/** Adds a message; it is sent after the unsent ones. */
 export const saying = (state: State, one: Unsent): State => ({
   ...state,
   unsent: [...state.unsent, one],
@@ -108,7 +108,7 @@ export function heard(state: State, { id, text }: Unsent, { replies, order, show
   };
 }
 
-/** The signal is gone, or the stall too busy: what is unsent stays for later. */
+/** There is no signal, or the stall is too busy: unsent messages wait. */
 export const cutOff = (state: State): State => ({ ...state, isCutOff: state.unsent.length > 0 });
 
 /** The stall refuses a message; sending it again would change nothing. */
@@ -130,7 +130,7 @@ function linesIn(messages: readonly ChatMessage[]): readonly Line[] {
   return messages.map(({ id, from, text, sequence }) => ({ id, from, text, isAnswer: asked.has(sequence) }));
 }
 
-/** What the history has that is new. What is on its way this moment comes with its own reply. */
+/** Adds the new part of the history. A message being sent now gets its reply itself. */
 export function news(state: State, { messages, last, order, shows }: ChatHistory): State {
   const under = new Set(state.unsent.map(({ id }) => id));
   const more = linesIn(messages.filter(({ id }) => !under.has(id.slice(0, ID_LENGTH))));

@@ -1,4 +1,4 @@
-/** Talking with the stall: what is said waits in the outbox and is sent in order, what the stall says is asked for. */
+/** The conversation with the stall: messages wait in the outbox and are sent in order; news is polled. */
 import { nanoid } from "nanoid";
 import type { ChatHistory, ChatReply } from "../../../model/orders/chat.ts";
 import { type Api, detailOf, problemOf, type Reply } from "../kit/api.ts";
@@ -26,7 +26,7 @@ type Token = {
 export type Talking = {
   /** Says something, now or as soon as there is a connection. */
   readonly say: (text: string) => void;
-  /** Sends what is unsent, then asks for news; whether the stall answered. */
+  /** Sends unsent messages, then asks for news. Returns whether the stall answered. */
   readonly look: () => Promise<boolean>;
   readonly sendNow: () => Promise<boolean>;
 };
@@ -55,7 +55,7 @@ export function talking({ api, token, state, change }: TalkingTools): Talking {
     change(forgotten);
   };
 
-  /** Whether the stall answered. */
+  /** Sends one message. Returns whether the stall answered. */
   async function sendOne(one: Unsent): Promise<boolean> {
     const reply = await api("/chat", { method: "POST", body: { id: one.id, text: one.text } });
     if (reply.status === 200) {
@@ -76,7 +76,7 @@ export function talking({ api, token, state, change }: TalkingTools): Talking {
     return true;
   }
 
-  /** Asks for what is new; whether the stall answered. */
+  /** Asks for news. Returns whether the stall answered. */
   async function look(): Promise<boolean> {
     const reply = await api(`/chat?after=${state().last}`);
     if (reply.status === 0) return false;

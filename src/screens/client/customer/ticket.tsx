@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** Where the order stands, pinned at the top like the tag that will hang on its garment. */
+/** The order's state, pinned at the top like the tag on its garment. */
 import { billOf } from "../../../chat/wording/price.ts";
 import { spellingOf } from "../../../model/basics/region.ts";
 import type { OrderStage, OrderStanding } from "../../../model/orders/order.ts";
@@ -22,7 +22,7 @@ type Ordered = { readonly order: OrderStanding; readonly words: PageWords };
 const stageOf = ({ order: { stage, total }, words }: Ordered): string =>
   words.stages(spellingOf(total.currency))[stage];
 
-/** A change of stage, said once to whoever does not see it. */
+/** A change of stage, announced once for screen readers. */
 export const ticketNews = ({ order, words }: Ordered): string => {
   const said = `${words.number} ${order.number}: ${stageOf({ order, words })}`;
   return order.stage === "ready" ? `${said} ${words.sayWord} ${order.word}` : said;

@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** What can be said next, as tiles. */
+/** The possible answers, as tiles. */
 import { Garment, Swatch } from "../parts/garment.tsx";
 import { Tap } from "../parts/tap.tsx";
 import type { Tiles as Shown, Tile } from "./shown.ts";

@@ -10,7 +10,7 @@ export function tokenOf(place: string) {
   };
 }
 
-/** Keeps the token that a link from the stall's old address brings, unless this browser has one for the stall already. */
+/** Keeps the token from a link of the stall's old address, unless this browser already has one for the stall. */
 export function takeBrought({ get, keep }: ReturnType<typeof tokenOf>): void {
   const brought = new URLSearchParams(location.hash.slice(1)).get("customer");
   if (brought === null) return;

@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** The customer's page as its state is: the order, the conversation, and what can be said. */
+/** The customer's page: the order, the conversation, and the possible answers. */
 import { Tap } from "../parts/tap.tsx";
 import { linesOf, type ShownLine, tilesOf } from "./shown.ts";
 import type { State, Trouble } from "./state.ts";
@@ -14,7 +14,7 @@ export type Ways = TicketWays & {
 
 type Props = { readonly state: State; readonly words: PageWords; readonly ways: Ways };
 
-/** How fresh the page is, which the poll itself keeps telling: the same every time, so that it is left alone. */
+/** The freshness line, which the poll itself updates: always the same element, so that drawing leaves it alone. */
 function Top({ stall }: State) {
   return (
     <div class="top">

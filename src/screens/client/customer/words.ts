@@ -24,7 +24,7 @@ export type PageWords = {
   readonly silent: string;
   readonly strange: string;
   readonly startedAgain: string;
-  /** What a customer can do about a refusal, by the problem's name; the others are told as the stall words them. */
+  /** What a customer can do about a refusal, by the problem's name; for the others the stall's words are shown. */
   readonly problems: Readonly<Record<string, string>>;
   readonly number: string;
   readonly word: string;
@@ -40,7 +40,7 @@ export type PageWords = {
   /** The way from an order to the stall's board. */
   readonly board: string;
   readonly cancel: {
-    /** What the conversation understands before an order's number. */
+    /** The command that the conversation understands before an order's number. */
     readonly say: string;
     readonly button: string;
     readonly sure: (number: number) => string;
@@ -202,7 +202,7 @@ const es: PageWords = {
   },
 };
 
-/** The first of the browser's languages that the page speaks; English where it speaks none. */
+/** The first of the browser's languages that the page speaks; English if there is none. */
 export function pageWords(languages: readonly string[]): PageWords {
   const wanted = languages
     .map((tag) => tag.slice(0, 2).toLowerCase())

@@ -24,7 +24,7 @@ export const garmentOf = (wish: Omit<GarmentWish, "address">): SVGElement =>
 export type Looks = ReadonlyMap<string, Look>;
 export const NO_LOOKS: Looks = new Map();
 
-/** How each offer of a menu looks, by its id. */
+/** The look of each offer of a menu, by id. */
 export const looksIn = ({ looks }: MenuView): Looks =>
   new Map(Object.entries(looks).flatMap(([id, look]) => (look === undefined ? [] : [[id, look] as const])));
 

@@ -5,7 +5,7 @@ export type Reply = {
   readonly status: number;
   readonly body: unknown;
   readonly tag: string | null;
-  /** The worker's own clock, in milliseconds since 1970, where the answer says. */
+  /** The worker's own clock, in milliseconds since 1970, if the answer has it. */
   readonly date: number | null;
 };
 
@@ -17,7 +17,7 @@ export type Request = {
   readonly once?: string;
   /** The entity tag of what the page already shows. */
   readonly have?: string | null;
-  /** The entity tag that what is written over must still have. */
+  /** The entity tag that the overwritten value must still have. */
   readonly match?: string;
   /** Another type than JSON, whose text is the answer's body. */
   readonly accept?: string;
@@ -82,7 +82,7 @@ export function problemOf({ body }: Reply): string | null {
   return typeof type === "string" ? type.replace("/problems/", "") : null;
 }
 
-/** What a refused request says a person can do; the network's own failure in plain words. */
+/** A refused request's advice for a person; a network failure in plain words. */
 export function detailOf({ status, body }: Reply): string {
   if (status === 0) return "No connection. Try again in a moment.";
   const detail = typeof body === "object" && body !== null && "detail" in body ? body.detail : null;

@@ -11,7 +11,7 @@ function shape(name: string, attributes: Readonly<Record<string, string>>): SVGE
   return made;
 }
 
-/** The code of a text, black on white; `label` says what it is to whoever cannot scan. */
+/** The QR code of a text, black on white; `label` is for people who cannot scan it. */
 export function codeOf(text: string, label: string): SVGElement {
   const { data, size } = encode(text, { ecc: "M", border: QUIET });
   const dark = data.flatMap((row, y) => row.flatMap((module, x) => (module ? [`M${x} ${y}h1v1h-1z`] : [])));

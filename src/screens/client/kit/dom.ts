@@ -32,6 +32,6 @@ export function pageData(name: string): string {
   return value;
 }
 
-/** A token of the styles as the page has it now, for what is drawn without styles: `--ink`, by day or by night. */
+/** The present value of a style token, such as `--ink` by day or by night, for drawings without styles. */
 export const token = (name: `--${string}`): string =>
   getComputedStyle(document.documentElement).getPropertyValue(name).trim();

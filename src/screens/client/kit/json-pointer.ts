@@ -13,7 +13,7 @@ const stepsOf = (pointer: string): string[] =>
 export const isRecord = (value: Json | undefined): value is Requested =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 
-/** What stands there, or undefined. */
+/** The value at a pointer, or undefined. */
 export function valueAt(request: Json, pointer: string): Json | undefined {
   let value: Json | undefined = request;
   for (const step of stepsOf(pointer)) {
@@ -24,7 +24,7 @@ export function valueAt(request: Json, pointer: string): Json | undefined {
   return value;
 }
 
-/** The rows that stand there; none where there is no list. */
+/** The rows at a pointer; empty if there is no list. */
 export function rowsAt(request: Json, pointer: string): readonly Json[] {
   const value = valueAt(request, pointer);
   return Array.isArray(value) ? value : [];

@@ -1,4 +1,4 @@
-/** What a page keeps in this browser through a reload or a flat battery: one value a name, in IndexedDB. */
+/** Values that a page keeps in this browser through a reload or a flat battery, one for each name, in IndexedDB. */
 import { get, promisifyRequest, type UseStore, update } from "idb-keyval";
 
 const DATABASE = "stallpress";
@@ -11,7 +11,7 @@ function database(): Promise<IDBDatabase> {
   const request = indexedDB.open(DATABASE);
   request.onupgradeneeded = () => request.result.createObjectStore(STORE);
   opened = promisifyRequest(request);
-  // A database that the browser closed by itself, or would not open, is opened anew the next time.
+  // A database that the browser closed or would not open is opened again the next time.
   opened.then(
     (db) => {
       db.onclose = () => {
@@ -31,20 +31,20 @@ const onDisk: UseStore = async (mode, work) => {
   return work(db.transaction(STORE, mode, { durability: "strict" }).objectStore(STORE));
 };
 
-/** Only for as long as the page is open: where the browser keeps nothing, as some do in a private window. */
+/** In memory only, if the browser stores nothing, as some do in a private window. */
 const inMemory = new Map<string, unknown>();
 let lasting = true;
 
-/** Whether what is kept outlives the page. True until the browser refused. */
+/** Whether kept values outlive the page. True until the browser has refused. */
 export const keepsLastingly = (): boolean => lasting;
 
 export type Kept<T> = {
   readonly read: () => Promise<T>;
-  /** Changes it in one step, so that two tabs cannot undo each other's change; gives what is kept now. */
+  /** Changes a value in one step, so that two tabs cannot undo each other's change. Returns the new value. */
   readonly change: (to: (before: T) => T) => Promise<T>;
 };
 
-/** What the disk gave, or null where the browser refused: from then on things are kept in memory only. */
+/** A result of the disk, or null if the browser refused: from then on values are kept in memory only. */
 async function fromDisk<T>(ask: () => Promise<T>): Promise<{ readonly value: T } | null> {
   if (!lasting) return null;
   try {

@@ -2,7 +2,7 @@
 
 import { local } from "./texts-kept.ts";
 
-/** The key kept for a place, taken from the fragment (`#key=…`) where the link brought one; null where there is none. */
+/** The key for a place, from the fragment (`#key=…`) if the link has one, else the kept one; null if there is none. */
 export function keyFor(place: string): string | null {
   const name = `key ${place}`;
   const brought = new URLSearchParams(location.hash.slice(1)).get("key");
@@ -14,7 +14,7 @@ export function keyFor(place: string): string | null {
   return local.getItem(name);
 }
 
-/** Whether a key is for a press alone. */
+/** Whether a key is for the press screen only. */
 export const isPressKey = (key: string): boolean => key.startsWith("press.");
 
 export function keepKey(place: string, key: string): void {

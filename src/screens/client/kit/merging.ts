@@ -9,13 +9,13 @@ export type Collision = {
 };
 export type Merged = { readonly menu: Json; readonly collisions: readonly Collision[] };
 
-/** An entry of a list that is told apart by its id. */
+/** An entry of a list that is identified by its id. */
 export type Named = Requested & { readonly id: string };
 
 export const same = (one: Json | undefined, other: Json | undefined): boolean =>
   stable(one) === stable(other);
 
-/** Text that is the same for the same value, in whatever order its fields stand. */
+/** A text that is equal for equal values, whatever the order of their fields. */
 function stable(value: Json | undefined): string {
   return JSON.stringify(value, (_, inner: Json) => (isRecord(inner) ? sorted(inner) : inner)) ?? "";
 }
@@ -23,14 +23,14 @@ function stable(value: Json | undefined): string {
 const sorted = (record: Requested): Requested =>
   Object.fromEntries(Object.entries(record).sort(([one], [other]) => (one < other ? -1 : 1)));
 
-/** A list whose entries have ids, which is how they are told apart. */
+/** Whether a value is a list whose entries all have ids. */
 export const isNamedList = (value: Json | undefined): value is readonly Named[] =>
   Array.isArray(value) && value.every((entry) => isRecord(entry) && typeof entry["id"] === "string");
 
 /**
- * `mine` and `theirs` were both made from `base`. Where only one of the two changed a place, that change
- * stands; where both changed it differently, mine stands and the collision is told. What one took out and
- * the other changed is kept: an option is never lost by a merge.
+ * Merges two edits of `base`. A place that only one of them changed has that change. If both changed it differently,
+ * mine wins and the collision is reported. An entry that one removed and the other changed is kept: a merge never loses
+ * an option.
  */
 export function merge(base: Json, mine: Json, theirs: Json): Merged {
   const collisions: Collision[] = [];

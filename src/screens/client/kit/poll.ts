@@ -1,10 +1,10 @@
 /** Asking again and again, politely: slower while the page is hidden or the network fails. */
 import { byId } from "./dom.ts";
 
-/** How a page says how fresh it is. */
+/** A page's words about how fresh it is. */
 export type FreshnessWords = {
   readonly never: string;
-  /** While what is shown is current. */
+  /** While the page is up to date. */
   readonly current: string;
   readonly ago: (seconds: number) => string;
   readonly lost: string;
@@ -33,7 +33,7 @@ const STALE_SECONDS = 15;
 export type Polls = {
   /** Looks at once. */
   readonly now: () => void;
-  /** What is shown is from before this page was opened: the stall was last heard then (milliseconds since 1970). */
+  /** The page shows kept data: the last answer of the stall was at this time (milliseconds since 1970). */
   readonly heardBefore: (at: number) => void;
 };
 
@@ -47,7 +47,7 @@ export function poll({ everySeconds, look, words = ENGLISH }: Polling): Polls {
 
   const say = (): void => {
     const line = byId("freshness");
-    // A clock that was set back meanwhile must not make it the future.
+    // A clock that was moved back must not put it in the future.
     const seconds = heardAt === null ? null : Math.max(0, Math.round((Date.now() - heardAt) / 1000));
     const stale = failures > 0 || (seconds ?? 0) > STALE_SECONDS;
     line.classList.toggle("stale", stale);
@@ -57,7 +57,7 @@ export function poll({ everySeconds, look, words = ENGLISH }: Polling): Polls {
     announce();
   };
 
-  // The ticking line is for the eye; a screen reader is told only when the connection goes and comes back.
+  // The ticking line is for the eye; a screen reader only hears that the connection is lost or back.
   const announce = (): void => {
     const live = byId("connection");
     const lost = failures > 0;
@@ -68,7 +68,7 @@ export function poll({ everySeconds, look, words = ENGLISH }: Polling): Polls {
 
   const once = async (): Promise<void> => {
     if (looking) {
-      // The look under way may have been answered before what is to be seen now.
+      // The poll under way may have been answered before the change that must be shown.
       wanted = true;
       return;
     }

@@ -1,4 +1,4 @@
-/** How this page spells English: as its stall does, by the currency, or as the browser's language does where there is no stall. */
+/** The English spelling of this page: the stall's, by its currency, or the browser's language if there is no stall. */
 import { spelt as respelt, type Spelling, spellingIn, spellingOf } from "../../../model/basics/region.ts";
 
 let spelling: Spelling = "british";

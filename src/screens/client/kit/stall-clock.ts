@@ -1,6 +1,6 @@
 /**
- * The stall's clock as far as a tablet can tell: its own may be wrong by hours. An answer says when it was made,
- * and it is never earlier than that when the answer arrives; the latest such hint is the best.
+ * The stall's clock, as far as a tablet can know: the tablet's own may be wrong by hours. An answer has the time it was
+ * made, and arrives no earlier than that; so the latest such time is the best estimate.
  */
 export type StallClock = {
   /** The stall made an answer at this instant, in milliseconds since 1970. */

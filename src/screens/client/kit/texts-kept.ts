@@ -1,6 +1,6 @@
 /**
- * Short texts that a page keeps in this browser by name: `local` for good, `session` for as long as its tab is open. A
- * browser that keeps nothing refuses even to be asked: there they last as long as the page, which works all the same.
+ * Short texts that a page keeps in this browser by name: `local` for good, `session` as long as its tab is open. A
+ * browser without storage throws even when asked: then they last as long as the page.
  */
 
 export type TextsKept = {

@@ -7,7 +7,7 @@
   const dark = matchMedia("(prefers-color-scheme: dark)");
   const root = document.documentElement;
 
-  /** What was chosen on this device; null where nothing was, or where the browser keeps nothing. */
+  /** The choice made on this device; null if there is none, or if the browser stores nothing. */
   const chosen = (): string | null => {
     try {
       return localStorage.getItem(PLACE);

@@ -1,4 +1,4 @@
-/** What the organiser asks for: a stretch of time, and perhaps one stall's own quarters. */
+/** The organiser's query: a stretch of time, and perhaps one stall's own quarters. */
 import type { Throughput } from "../../../model/fair/throughput.ts";
 
 /** "now", "today", "all", or a day of the fair. */

@@ -10,7 +10,7 @@ const QUARTER = 15 * 60 * 1000;
 /** Two days of quarters: no chart shows more. */
 const MOST = 192;
 
-/** The quarters up to an instant, those in which nothing happened put in; the backlog stands over them. */
+/** The quarters up to an instant, empty ones included, with the backlog over each. */
 export function everyQuarter(buckets: readonly Quarter[], until: number): readonly Quarter[] {
   const first = buckets[0];
   if (first === undefined) return [];

@@ -4,7 +4,7 @@ import { token } from "../kit/dom.ts";
 import type { Quarter } from "./buckets.ts";
 
 const HEIGHT = 280;
-/** Narrower bars than fit in this could not be told apart; a narrow chart shows the latest quarters. */
+/** Narrower bars could not be distinguished, so a narrow chart shows the latest quarters. */
 const PIXELS_A_QUARTER = 15;
 
 export type PaceChart = { readonly draw: (quarters: readonly Quarter[]) => void };
@@ -19,7 +19,7 @@ const bars = (align: -1 | 1): uPlot.Series.PathBuilder | null =>
 /** A chart in a place of the page. */
 export function paceChart(place: HTMLElement, timeZone: string): PaceChart {
   const clock = clockOf(timeZone);
-  // Hollow, solid and a line: told apart without colour.
+  // Hollow, solid and a line: distinguishable without colour.
   const bar = (label: string, fill: () => string, align: -1 | 1): uPlot.Series => {
     const paths = bars(align);
     return {

@@ -1,4 +1,4 @@
-/** The columns of the organiser's table: what each shows, and what it sorts by. */
+/** The columns of the organiser's table: the content and the sort key of each. */
 import type { StallPace } from "../../../model/fair/throughput.ts";
 import { moneyWords } from "../crew/words/money.ts";
 import { minutesWords } from "./minutes.ts";
@@ -9,12 +9,12 @@ export type Column = {
   readonly id: string;
   readonly heading: string;
   readonly isNumber: boolean;
-  /** Whether it tells how things are now, which a sheet of a day leaves out. */
+  /** Whether it is about this moment; a sheet of a past day leaves it out. */
   readonly isNow: boolean;
-  /** Whether it is out of sight until more columns are asked for. */
+  /** Whether it is hidden until more columns are asked for. */
   readonly isFurther: boolean;
   readonly text: (stall: StallPace, moment: Moment) => string;
-  /** What it sorts by; null goes last either way. */
+  /** The sort key; null goes last in either direction. */
   readonly sortsBy: (stall: StallPace, moment: Moment) => number | string | null;
   /** Whether a first tap puts the greatest first. */
   readonly greatestFirst: boolean;

@@ -53,7 +53,7 @@ export function Glance({
   );
 }
 
-/** A figure, what it counts, in small what else there is to say of it, and whether it is only of now. */
+/** A figure, its label, a note in small print, and whether it is about this moment only. */
 type Figure = readonly [value: number | string, of: string, note?: string, kind?: "now"];
 
 function textFigures(

@@ -9,7 +9,7 @@ function nameOf(response: Response): string {
   return name ?? "pace.csv";
 }
 
-/** Fetches a sheet and hands it over; gives what went wrong, null where nothing did. */
+/** Downloads a sheet. Returns what went wrong, or null. */
 export async function giveSheet(address: string, key: string): Promise<string | null> {
   const headers = { Authorization: `Bearer ${key}`, Accept: "text/csv" };
   try {

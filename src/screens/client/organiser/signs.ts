@@ -1,4 +1,4 @@
-/** What a stall's figures say at a glance. */
+/** The signs that a stall's figures give at a glance. */
 import type { StallPace } from "../../../model/fair/throughput.ts";
 
 /** In the order in which an organiser should look. */
@@ -17,7 +17,7 @@ export type Sign = (typeof SIGNS)[number];
 /** The moment at which the figures are looked at. */
 export type Moment = { readonly now: number; readonly open: boolean };
 
-/** A crew's screens ask for something every few seconds, and the fair hears of it every three minutes. */
+/** A crew's screens ask every few seconds, and the stall reports that to the fair every three minutes. */
 const QUIET_MINUTES = 10;
 /** More work than this many minutes is too much. */
 const SWAMPED_MINUTES = 30;
@@ -32,8 +32,8 @@ type Figures = Pick<
 > & { readonly setUp?: boolean };
 
 /**
- * Minutes until the backlog is pressed: as the stall expects, else at the pace of the last hour; null where
- * nothing was pressed in it.
+ * Minutes until the backlog is pressed: the stall's estimate, else at the pace of the last hour; null if nothing was
+ * pressed in it.
  */
 export function minutesToClear(
   { backlog, backlogEnds, perHour }: Pick<Figures, "backlog" | "backlogEnds" | "perHour">,
@@ -45,7 +45,7 @@ export function minutesToClear(
   return perHour === 0 ? null : Math.round((backlog * 60) / perHour);
 }
 
-/** Minutes since something; null where it never was. */
+/** Minutes since an instant; null if there is none. */
 export function minutesSince(instant: string | null, now: number): number | null {
   return instant === null ? null : Math.max(0, Math.floor((now - Date.parse(instant)) / 60_000));
 }
@@ -72,5 +72,5 @@ export function signsOf(stall: Figures, { now, open }: Moment): readonly [Sign, 
   return [first, ...more];
 }
 
-/** How pressing a stall is: 0 is the most. */
+/** The urgency of a stall: 0 is the highest. */
 export const rankOf = (stall: Figures, moment: Moment): number => SIGNS.indexOf(signsOf(stall, moment)[0]);

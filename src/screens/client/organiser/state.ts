@@ -1,10 +1,10 @@
-/** The organiser's page: what is asked for, what the fair last answered, and how it is looked at. */
+/** The organiser's page: its query, the fair's last answer, and the view of it. */
 import type { Throughput } from "../../../model/fair/throughput.ts";
 import type { When } from "./asking.ts";
 import { COLUMNS, type Column, type Order } from "./columns.ts";
 import type { Moment } from "./signs.ts";
 
-/** So many rows are drawn at once; where there are more, the rest follows when these are on the screen. */
+/** This many rows are drawn at once; the others follow once these are on the screen. */
 export const AT_ONCE = 50;
 
 export type State = {
@@ -12,13 +12,13 @@ export type State = {
   /** The stall whose quarters are shown; null: all stalls together. */
   readonly chosen: string | null;
   readonly pace: Throughput;
-  /** What the answer is an answer to. */
+  /** The query that the answer is for. */
   readonly answered: Pick<State, "when" | "chosen">;
   readonly moment: Moment;
   readonly order: Order | null;
   /** Every column, and not only those that an organiser acts on. */
   readonly every: boolean;
-  /** How many rows are drawn. */
+  /** The number of rows drawn. */
   readonly most: number;
 };
 

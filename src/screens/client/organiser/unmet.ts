@@ -3,7 +3,7 @@ import type { Tally } from "../../../model/fair/throughput.ts";
 
 type Unmet = Pick<Tally, "unmet" | "unmetSoldOut" | "unmetClosed" | "unmetWait">;
 
-/** "5 sold out, 2 long wait"; nothing where no ask was unmet. */
+/** "5 sold out, 2 long wait"; empty if no request was turned away. */
 export function reasonsWords({ unmetSoldOut, unmetClosed, unmetWait }: Unmet): string {
   const reasons = [
     [unmetSoldOut, "sold out"],
@@ -16,7 +16,7 @@ export function reasonsWords({ unmetSoldOut, unmetClosed, unmetWait }: Unmet): s
     .join(", ");
 }
 
-/** "7 (5 sold out, 2 long wait)"; only the number where there is none. */
+/** "7 (5 sold out, 2 long wait)"; only the number if there are no reasons. */
 export function unmetWords(tally: Unmet): string {
   const reasons = reasonsWords(tally);
   return reasons === "" ? String(tally.unmet) : `${tally.unmet} (${reasons})`;

@@ -15,7 +15,7 @@ type ChoicesProps<T extends string> = {
   readonly legend: string;
   readonly options: readonly Option<T>[];
   readonly choose: (value: T) => void;
-  /** What an option looks like. */
+  /** The picture of an option. */
   readonly picture?: (value: T) => ComponentChildren;
 };
 

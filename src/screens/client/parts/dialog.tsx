@@ -13,7 +13,7 @@ type Props = {
 
 export function Dialog({ id, title, closed, children }: Props) {
   const dialog = useRef<HTMLDialogElement>(null);
-  // Whoever was asked goes on where the question came up.
+  // When the dialog closes, the focus goes back to where it was.
   useLayoutEffect(() => {
     const before = document.activeElement;
     dialog.current?.showModal();

@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** A garment's picture, and the picture it stands on, in a view. */
+/** A garment's picture in a view. */
 import { h, type VNode } from "preact";
 import { compose, type Drawn, drawSwatch, type GarmentWish } from "../../garment/compose.ts";
 import { pictureAddress } from "../garment/garments.ts";
@@ -9,11 +9,11 @@ const node = ({ tag, attributes, children }: Drawn): VNode =>
 
 type Wish = Omit<GarmentWish, "address" | "look"> & {
   readonly look: GarmentWish["look"] | undefined;
-  /** The words beside it say what it is. */
+  /** The words beside it name it. */
   readonly named?: true;
 };
 
-/** The garment of a look; nothing where it is not known. `named`: what stands beside it says it already. */
+/** The garment of a look; nothing if there is no look. `named`: the words beside it name it already. */
 export function Garment({ look, named, ...wish }: Wish) {
   if (look === undefined) return null;
   const { tag, attributes, children } = compose({ ...wish, look, address: pictureAddress });
@@ -21,6 +21,6 @@ export function Garment({ look, named, ...wish }: Wish) {
   return node({ tag, attributes: named ? quiet : attributes, children });
 }
 
-/** A colour of a garment as a patch of cloth. Its name stands beside it. */
+/** A colour of a garment as a patch of cloth, with its name beside it. */
 export const Swatch = ({ look, colour }: { readonly look: GarmentWish["look"]; readonly colour: string }) =>
   node(drawSwatch(look, colour));

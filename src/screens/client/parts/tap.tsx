@@ -7,7 +7,7 @@ type Props = {
   /** Nothing may be tapped for a moment. It keeps the focus, which a disabled button would lose. */
   readonly busy?: boolean;
   readonly disabled?: boolean;
-  /** The second click of a double tap is meant for what stood here before. */
+  /** The second click of a double tap was meant for the button that was here before. */
   readonly once?: true;
   readonly id?: string;
   readonly class?: string | undefined;

@@ -1,4 +1,4 @@
-/** A watch that survives a reload: when it began, what was seen, and its own key once it is over. */
+/** A watch that survives a reload: its start, its count, and its own key once it is over. */
 
 export type Watch = {
   readonly since: number;

@@ -1,4 +1,4 @@
-/** One pretend phone: what it sent and received, and a line to type. */
+/** One pretend phone: its messages, and a line to type. */
 import { nanoid } from "nanoid";
 import { element } from "../kit/dom.ts";
 

@@ -6,7 +6,7 @@ import { poll } from "../kit/poll.ts";
 import { local } from "../kit/texts-kept.ts";
 import { newPhone, type Phone, type PhoneMessage } from "./phone.ts";
 
-/** What the handset's own process answers. */
+/** The answer of the pretend phones' own process. */
 type Held = {
   readonly fair: string | null;
   readonly number: string;

@@ -1,4 +1,4 @@
-/** The floor as it is once the stall has heard of every tap: what was tapped is seen at once, signal or none. */
+/** The floor as it will be once the stall has every tap: taps show at once, with or without signal. */
 import type { JobView, QueueView } from "../../../model/orders/order.ts";
 import type { Act } from "./acts.ts";
 
@@ -112,7 +112,7 @@ const intake = ({ intake: now, paused }: QueueView, keptOpen: boolean): QueueVie
     ? { ...now, keptOpen, open: paused === null, lastOrders: false, endsAt: now.closes }
     : { ...now, keptOpen: false };
 
-/** What is free of each piece as it was just counted; when it is gone is the stall's to say. */
+/** The free number of each piece as just counted; when it runs out is for the stall to say. */
 const recounted = (view: QueueView, free: Readonly<Record<string, number>>): QueueView => ({
   ...view,
   low: view.low.map((row) => {

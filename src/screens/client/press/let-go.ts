@@ -1,4 +1,4 @@
-/** What a press is told that was silent so long that its reserve was let go. */
+/** The news for a press that was silent for so long that its reserve was released. */
 import type { QueueView } from "../../../model/orders/order.ts";
 
 type Press = QueueView["presses"][number];

@@ -1,4 +1,7 @@
-/** How long this tablet has not heard the stall: it takes reserved garments for 20 minutes, and no longer. */
+/**
+ * How long this tablet has had no answer of the stall: it takes reserved garments for 20 minutes without one, and no
+ * longer.
+ */
 
 /** The stall lets a reserve go a little later, so the two never overlap. */
 const SILENT_FOR = 20 * 60_000;
@@ -9,7 +12,7 @@ type Moment = { readonly set: number; readonly ticked: number | null };
 export type Silence = {
   /** To be called before the stall is asked: from then on it may count its 20 minutes. */
   readonly asking: () => Moment;
-  /** The stall answered what was asked then. */
+  /** The stall answered the request made at that moment. */
   readonly heard: (asked: Moment) => void;
   /** The page was opened again; the stall was last heard then by the tablet's clock (milliseconds since 1970). */
   readonly heardBefore: (at: number) => void;

@@ -1,8 +1,8 @@
-/** What the poster says of prices, in both languages where it needs words: the same that an order is charged. Pure. */
+/** The prices on the poster, in both languages where words are needed: the same that an order is charged. Pure. */
 import type { MenuView } from "../../../model/menu/menu-view.ts";
 import { moneyWords } from "../crew/words/money.ts";
 
-/** "$24.00", or from the lowest to the highest where sizes differ: "$24.00–$27.00". */
+/** "$24.00", or from lowest to highest if sizes differ: "$24.00–$27.00". */
 export function rangeWords({ price, left }: MenuView["offers"][number], { currency }: MenuView): string {
   const prices = left.length === 0 ? [price] : left.map((one) => one.price);
   const [lowest, highest] = [Math.min(...prices), Math.max(...prices)].map((one) =>
@@ -15,7 +15,7 @@ export function rangeWords({ price, left }: MenuView["offers"][number], { curren
 export const bundleLines = ({ bundles = [], currency }: MenuView): readonly string[] =>
   bundles.map(({ name, price }) => `${name} ${moneyWords(price, currency)}`);
 
-/** What tax does to these prices; null where there is none. */
+/** The tax on these prices, in words; null if there is none. */
 export function taxLines({ tax }: MenuView): { readonly en: string; readonly es: string } | null {
   if (tax === undefined) return null;
   const share = `${tax.partsPerMillion / 10_000} %`;

@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** What hangs at the stall on paper: prices for customers, settings and cautions for the crew, a tag for each order. */
+/** The stall's papers: prices for customers, settings and cautions for the crew, a tag for each order. */
 
 import { render } from "preact";
 import type { MenuView } from "../../../model/menu/menu-view.ts";

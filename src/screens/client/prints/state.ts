@@ -1,4 +1,4 @@
-/** What hangs at the stall on paper, as one value: the menu, the orders that want a tag, and which sheet is meant. */
+/** The stall's papers as one value: the menu, the orders that need a tag, and the chosen sheet. */
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import { lowestPrice, surchargeOf } from "../../../model/menu/prices.ts";
 import type { OpenOrder } from "../../../model/orders/open-orders.ts";
@@ -25,7 +25,7 @@ export type State = {
   readonly from: string;
 };
 
-/** How closely a list is set so that it stays on one page. */
+/** How closely a list is set, so that it stays on one page. */
 export const closeness = (rows: number): string => (rows > 24 ? "closest" : rows > 12 ? "closer" : "wide");
 
 type Named = { readonly id: string; readonly name: string; readonly offered: boolean };
@@ -34,7 +34,7 @@ export type PriceRow = {
   readonly offer: string;
   readonly number: number;
   readonly name: string;
-  /** Its colours and sizes, each with what it costs more. */
+  /** Its colours and sizes, with their surcharges. */
   readonly comes: string;
   readonly price: string;
 };
@@ -93,14 +93,14 @@ export function bundlesOf(menu: Menu): readonly BundleRow[] {
   });
 }
 
-/** What the counter can do beyond the menu, with what it costs more. */
+/** The counter's wishes beyond the menu, with their prices. */
 const wishesOf = ({ wishes = [], currency }: Menu): string =>
   wishes
     .filter(({ offered }) => offered)
     .map(({ name, surcharge }) => `${name} ${differenceWords(surcharge, currency)}`.trim())
     .join(", ");
 
-/** What is true of the prices above: bundles and sizes, wishes, tax. */
+/** Notes to the prices: bundles and sizes, wishes, tax. */
 export function notesOf(menu: Menu): readonly string[] {
   const dearer = menu.offers.some((offer) =>
     menu.blanks.some(
@@ -126,7 +126,7 @@ export type HandTag = {
   readonly word: string;
   /** "2 × Otter tee, Sand, M". */
   readonly garments: readonly string[];
-  /** What its customer texts to get a text when it is ready; absent if there is nothing to text. */
+  /** What its customer texts to get the ready text; absent if there is nothing to text. */
   readonly toText?: string;
 };
 
@@ -149,7 +149,7 @@ export function tagsOf({ orders, menu, from }: Pick<State, "orders" | "menu" | "
     }));
 }
 
-/** A sheet of paper takes so many tags. */
+/** The tags on one sheet of paper. */
 export const TAGS_A_SHEET = 8;
 
 /** In groups of a sheet each. */

@@ -21,9 +21,9 @@ import {
   tagsOf,
 } from "./state.ts";
 
-/** So many garments stand on a price card. */
+/** The most garments on a price card. */
 const MOST_SHOWN = 6;
-/** A tag names so many lines; what an order has more is on the counter's screen. */
+/** The most lines on a tag; further ones are on the counter's screen. */
 const MOST_LINES = 4;
 
 const HEADS = ["Design", "Transfer", "Heat", "Dwell", "Pressure", "Peel", "Press", "Take care"];
@@ -97,7 +97,7 @@ function CrewSheet({ menu, stall }: State) {
               const blanks = menu.offers.flatMap((offer) =>
                 offer.design === id ? menu.blanks.filter((one) => one.id === offer.blank) : [],
               );
-              // What every platen asks for stands once, below.
+              // Cautions common to every platen are printed once, below.
               const cautions = [...new Set(blanks.flatMap((blank) => cautionsFor(blank, design)))].filter(
                 (one) => !one.startsWith("Hot platen"),
               );

@@ -1,4 +1,4 @@
-/** What every page of a rehearsal has more: a way out that wipes it, and beside the press a customer's phone. */
+/** Additions to every page of a rehearsal: a button that ends it, and beside the press a customer's phone. */
 import { nanoid } from "nanoid";
 import { segments } from "../../../chat/fitting/segments.ts";
 import type { ChatHistory, ChatReply } from "../../../model/orders/chat.ts";

@@ -1,4 +1,4 @@
-/** The form of a first run: what was typed is kept in this browser until the fair is made. */
+/** The form of a first run: its values are kept in this browser until the fair is made. */
 import { MINOR_DIGITS } from "../../../model/basics/minor-digits.ts";
 import { byId, element } from "../kit/dom.ts";
 import { local } from "../kit/texts-kept.ts";
@@ -24,7 +24,7 @@ export const forget = (): void => local.removeItem(PLACE);
 
 export type Asked = { readonly wanted: Wanted; readonly currency: string };
 
-/** Sets the form up; `read` gives what is wanted, or null where something is still missing, which is then told in place. */
+/** Sets the form up. `read` returns its values, or null if some are missing, which are then marked. */
 export function asking(): {
   readonly read: () => Asked | null;
   readonly say: (name: FieldName, text: string) => void;

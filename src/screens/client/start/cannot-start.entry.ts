@@ -1,6 +1,6 @@
 /**
- * On every page, before its own script: where that one cannot be fetched or breaks off, the page says so instead of
- * connecting for ever. What goes wrong later is the page's own to tell.
+ * On every page, before its own script: if that one cannot be fetched or breaks, the page says so instead of connecting
+ * for ever. Later errors are the page's own to show.
  */
 const LINES = [
   ["en", "This page could not start. Reload it; if that does not help, open it in another browser."],
@@ -23,7 +23,7 @@ function tell({ target }: Event): void {
   document.body.prepend(notice);
 }
 
-// Caught on the way down: a script that cannot be fetched tells nobody but itself.
+// In the capture phase: the error event of a script that cannot be fetched does not bubble.
 window.addEventListener("error", tell, true);
 window.addEventListener("load", () => window.removeEventListener("error", tell, true), { once: true });
 

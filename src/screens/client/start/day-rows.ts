@@ -46,11 +46,11 @@ function drawDay(day: Day, changed: () => void): HTMLElement {
 export type DayRows = {
   readonly typed: () => readonly Day[];
   readonly show: (days: readonly Day[]) => void;
-  /** The spans by a zone's clock; null where a day still lacks something, which is then told in place. */
+  /** The spans on a zone's clock; null if a day is incomplete, which is then marked. */
   readonly openings: (zone: string) => readonly { readonly opens: string; readonly closes: string }[] | null;
 };
 
-/** Sets the rows up in the page's `days`, with the button that adds one; `changed` hears of every change. */
+/** Sets up the rows in the page's `days`, with the button that adds one; calls `changed` on every change. */
 export function dayRows(changed: () => void): DayRows {
   const typed = (): readonly Day[] =>
     [...byId("days").children].map((row) => {

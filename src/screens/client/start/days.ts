@@ -29,7 +29,7 @@ function aheadMinutes(zone: string, at: number): number {
   return Math.round((shown - at) / MINUTE);
 }
 
-/** The instant at which a zone's clock shows a date and time; null where that is no date and time. */
+/** The instant at which a zone's clock shows a date and time; null if it never does. */
 function instantAt(zone: string, date: string, time: string): number | null {
   const shown = Date.parse(`${date}T${time}:00Z`);
   if (Number.isNaN(shown)) return null;
@@ -40,7 +40,7 @@ function instantAt(zone: string, date: string, time: string): number | null {
 
 const two = (part: number): string => String(part).padStart(2, "0");
 
-/** What a zone's clock shows at an instant: "2027-06-12" and "10:00". */
+/** The date and time on a zone's clock at an instant: "2027-06-12" and "10:00". */
 function shownAt(zone: string, at: number): { readonly date: string; readonly time: string } {
   const shown = new Date(at + aheadMinutes(zone, at) * MINUTE);
   return {
@@ -55,7 +55,7 @@ export function dayOf(zone: string, opens: string, closes: string): Day {
   return { date: from.date, opens: from.time, closes: shownAt(zone, Date.parse(closes)).time };
 }
 
-/** The day as an opening span; null where it is not filled in. */
+/** The day as an opening span; null if it is incomplete. */
 export function openingOf(zone: string, { date, opens, closes }: Day) {
   const from = instantAt(zone, date, opens);
   const to = instantAt(zone, date, closes);

@@ -2,7 +2,7 @@
 
 export type NotOpenable = { readonly fault: string };
 
-/** The page's address on this site, fragment and all; what is wrong with the link where it opens none. */
+/** The page's address on this site, fragment included; or what is wrong with the link. */
 export function openable(pasted: string, origin: string): string | NotOpenable {
   const text = pasted.trim();
   if (text === "") return { fault: "Paste the link first." };

@@ -11,7 +11,7 @@ const CREW = /^key crew ([a-z0-9-]+)\/([a-z0-9.-]+)$/;
 const ORGANISER = /^key organiser ([a-z0-9-]+)$/;
 const CUSTOMER = /^customer ([a-z0-9-]+)\/([a-z0-9.-]+)$/;
 
-/** What a link for a press opens. */
+/** The pages that a press link opens. */
 const PRESS_PAGES = ["Press", "Board", "Count"];
 
 type Way = readonly [label: string, address: string];

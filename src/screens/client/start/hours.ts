@@ -1,4 +1,7 @@
-/** The fair's name, clock and hours on the organiser's page: what was typed stays until it is saved, over a reload too. */
+/**
+ * The fair's name, clock and hours on the organiser's page: typed values stay until they are saved, also through a
+ * reload.
+ */
 import { nanoid } from "nanoid";
 import type { Problem } from "../../../model/basics/problem.ts";
 import type { FairView } from "../../../model/fair/fair.ts";
@@ -11,9 +14,9 @@ import { type Day, dayOf } from "./days.ts";
 
 type Api = (path: string, request?: Request) => Promise<Reply>;
 
-/** What of a fair may change. */
+/** The parts of a fair that can change. */
 type Changeable = Pick<FairView, "name" | "timeZone" | "openings">;
-/** The fair as it was read, with its tag, and what was typed over it. */
+/** The fair as it was read, with its tag, and the typed changes. */
 type Kept = {
   readonly base: Changeable;
   readonly tag: string | null;
@@ -71,7 +74,7 @@ export function hours(
     }
     const { name, timeZone, openings } = reply.body as FairView; // as the route documents
     const written = (instant: string): string => new Date(instant).toISOString();
-    // Written as the form writes them, so that what nobody changed is not taken for a change.
+    // Written as the form writes them, so that an unchanged value is not taken for a change.
     const days = openings.map(({ opens, closes }) => ({ opens: written(opens), closes: written(closes) }));
     return { base: { name, timeZone, openings: days }, tag: reply.tag };
   }
@@ -89,7 +92,10 @@ export function hours(
     if (read !== null) showFair(read.base);
   }
 
-  /** Somebody saved meanwhile: what only they changed is taken over; what both did is told, and stands as typed. */
+  /**
+   * Somebody else saved: their changes are taken over; where both changed a value, mine stays and the collision is
+   * shown.
+   */
   async function bringTogether(mine: Changeable): Promise<void> {
     const theirs = await fetched();
     if (theirs === null || read === null) return;

@@ -1,4 +1,4 @@
-/** A key as what it is for: a link to open on a device, and a code to carry it there. Shown once. */
+/** A key as a link to open on a device, with a QR code to carry it there. Shown once. */
 
 import { codeOf } from "../kit/code.ts";
 import { element } from "../kit/dom.ts";
@@ -8,7 +8,7 @@ export type KeyCard = {
   readonly title: string;
   readonly says: string;
   readonly link: string;
-  /** Where it stands in the page's outline. */
+  /** Its heading level on the page. */
   readonly heading: "h2" | "h3";
 };
 

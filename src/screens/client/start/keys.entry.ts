@@ -1,4 +1,4 @@
-/** The fair's name and hours, keys made anew, and further stalls: the organiser's. */
+/** The organiser's settings: the fair's name and hours, new keys, and further stalls. */
 
 import { nanoid } from "nanoid";
 import type { Throughput } from "../../../model/fair/throughput.ts";

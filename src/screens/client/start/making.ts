@@ -19,7 +19,7 @@ export type Made =
 
 const PLACE = "making a fair";
 
-/** The keys of the two writes for exactly what is wanted, so that a reload repeats them and does not make a second fair. */
+/** The keys of the two writes for these exact values, so that a reload repeats them and does not make a second fair. */
 function intentFor(wanted: Wanted): { readonly fair: string; readonly stall: string } {
   const said = JSON.stringify(wanted);
   const kept = JSON.parse(session.getItem(PLACE) ?? "null") as {

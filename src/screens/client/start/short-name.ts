@@ -1,6 +1,6 @@
 /** Short names for web addresses and stock, made from the names people type, so that nobody has to think of one. */
 
-/** "Long-tail Ténder" as "long-tail-tender"; null where nothing of it can stand in an address. */
+/** "Long-tail Ténder" as "long-tail-tender"; null if no character of it can be in an address. */
 export function slugOf(name: string): string | null {
   const plain = name
     .normalize("NFKD")
@@ -39,7 +39,7 @@ export function pressIdAfter(taken: readonly string[]): string {
   return [...letters].find((letter) => !taken.includes(letter)) ?? unique("A1", taken);
 }
 
-/** What was typed between commas or on lines of its own. */
+/** The parts typed between commas or on separate lines. */
 export const listed = (text: string): readonly string[] =>
   text
     .split(/[,;\n\t]/)

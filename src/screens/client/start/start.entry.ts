@@ -12,7 +12,7 @@ spellIn(navigator.language);
 
 const SECRET = "owner secret";
 
-/** What the link brought: the owner's secret, and the address other devices reach this computer at. */
+/** From the link: the owner's secret, and this computer's address for other devices. */
 function brought(): { readonly secret: string | null; readonly reach: string } {
   const parts = new URLSearchParams(location.hash.slice(1));
   const secret = parts.get("owner");

@@ -1,4 +1,4 @@
-/** Counts below what is promised, and the orders that would fall short: the last in line are the ones. */
+/** Counts below the promises, and the orders that would fall short: those last in line. */
 import type { OpenNeeds } from "../../../model/orders/open-needs.ts";
 
 export type Conflict = {
@@ -16,7 +16,7 @@ type Line = OpenNeeds["orders"][number]["lines"][number];
 const needsPiece = (line: Line, piece: string): boolean =>
   piece === `transfer:${line.design}` || piece === `${line.blank}.${line.colour}.${line.size}`;
 
-/** What a count below the promises would cost; null where it covers them. */
+/** The effects of a count below the promises; null if it covers them. */
 export function conflictOf(
   piece: string,
   counted: number,

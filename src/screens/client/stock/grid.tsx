@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** One table: fields to type counts into, moved about by the keyboard, with what is promised and free. */
+/** One table: fields for counts, with arrow keys between them, and the promised and free numbers. */
 import { giveFile } from "../kit/file.ts";
 import { Tap } from "../parts/tap.tsx";
 import { isCount, readSheet, sheetOf } from "./sheet.ts";
@@ -15,7 +15,7 @@ const MOVES: Readonly<Record<string, readonly [down: number, across: number]>> =
   ArrowRight: [0, 1],
 };
 
-/** Whether an arrow key would leave the text of a field rather than move within it. */
+/** Whether an arrow key would leave the field instead of moving within its text. */
 const atEdge = (field: HTMLInputElement, key: string): boolean =>
   key === "ArrowLeft"
     ? field.selectionEnd === 0

@@ -15,7 +15,7 @@ export function sheetOf(table: Table, value: (piece: string) => string, delimite
 
 export type Pasted = {
   readonly cells: ReadonlyMap<string, string>;
-  /** What could not be placed, and why. */
+  /** Cells that could not be placed, and why. */
   readonly faults: readonly string[];
 };
 
@@ -24,15 +24,15 @@ const plain = (text: string): string => text.trim().toLowerCase();
 const find = (heads: Heads, text: string): number =>
   heads.findIndex(({ id, name }) => plain(name) === plain(text) || plain(id) === plain(text));
 const isTotal = (text: string): boolean => /^(?:total|sum)s?$/i.test(text.trim());
-/** Characters of a pasted cell that are kept where they are no count. */
+/** The most characters kept of a pasted cell that is not a count. */
 const MOST_SHOWN = 20;
 export const isCount = (text: string): boolean => /^\d{1,5}$/.test(text.trim());
 
-/** Whether most of some cells name heads of a list: it is how a heading is known. */
+/** Whether most of these cells name heads of a list: this identifies a heading. */
 function names(cells: readonly string[], heads: Heads): boolean {
   const filled = cells.filter((cell) => cell.trim() !== "" && !isTotal(cell));
   const known = filled.filter((cell) => find(heads, cell) >= 0);
-  // A size may be a bare figure, so figures count as names only where all of them are.
+  // A size may be a bare number, so numbers count as names only if all of them are.
   return (
     known.length > 0 &&
     known.length * 2 >= filled.length &&
@@ -73,7 +73,7 @@ export function readSheet(
   }
   const { top, side } = first(rows);
   const hasSide = names(side, down.heads);
-  // A row of headings over bare counts begins at the very corner.
+  // A row of headings over bare counts begins at the corner itself.
   const bareTop =
     !hasSide && find(across.heads, rows[0]?.[0] ?? "") >= 0 && names(rows[0] ?? [], across.heads);
   const hasTop = !bareTop && names(top, across.heads);

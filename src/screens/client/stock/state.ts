@@ -1,4 +1,4 @@
-/** The count page: what the stall has, what was typed, and what that would come to. Pure. */
+/** The count page: the stall's stock, the typed counts, and their effects. Pure. */
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { OpenNeeds } from "../../../model/orders/open-needs.ts";
 import type { StockEntry, StockView } from "../../../model/orders/stock.ts";
@@ -7,7 +7,7 @@ import { pieceName } from "../crew/words/names.ts";
 import { conflictOf } from "./conflicts.ts";
 import { type Counts, countsOf, entryOf, type Way } from "./tables.ts";
 
-/** What was typed, with the key that it is sent with; kept in the browser until it is saved. */
+/** The typed counts, with the key they are sent with; kept in the browser until they are saved. */
 export type Kept = {
   readonly way: Way;
   readonly typed: Readonly<Record<string, string>>;
@@ -21,7 +21,7 @@ export type State = {
   readonly needs: OpenNeeds;
   readonly kept: Kept;
   readonly saving: boolean;
-  /** The table that was copied last, to copy by hand where the browser may not. */
+  /** The last copied table, to copy by hand if the browser forbids it. */
   readonly copied: string | null;
 };
 
@@ -40,7 +40,7 @@ export function withTyped(
   };
 }
 
-/** What was sent is saved; what was typed since stays. */
+/** The sent counts are saved; those typed since stay. */
 export function saved({ kept, ...state }: State, sent: Kept, once: string): State {
   const left = Object.entries(kept.typed).filter(([piece, text]) => sent.typed[piece] !== text);
   return { ...state, kept: { ...kept, typed: Object.fromEntries(left), once } };
@@ -48,7 +48,7 @@ export function saved({ kept, ...state }: State, sent: Kept, once: string): Stat
 
 export const typedIn = ({ kept }: State, piece: string): string => kept.typed[piece] ?? "";
 
-/** What a piece would come to: typed where it was, else what there is. */
+/** The new number of a piece: the typed one if there is one, else the present one. */
 export function becomes(state: State, piece: string): number {
   const { onHand } = state.counts(piece);
   const entry = entryOf(piece, typedIn(state, piece), state.kept.way);
@@ -56,7 +56,7 @@ export function becomes(state: State, piece: string): number {
   return "counted" in entry ? entry.counted : onHand + ("delivered" in entry ? entry.delivered : 0);
 }
 
-/** Why what was typed for a piece cannot be taken; null if it can. */
+/** Why a typed number cannot be accepted; null if it can. */
 export function wrongIn(state: State, piece: string): string | null {
   const { way } = state.kept;
   const text = typedIn(state, piece);
@@ -76,7 +76,7 @@ export const faultsOf = (state: State): readonly string[] =>
     return why === null ? [] : [`${pieceWords(state, piece)}: ${why}`];
   });
 
-/** What counts below the promises would cost, in words. */
+/** The effects of counts below the promises, in words. */
 export function conflictsOf(state: State): readonly string[] {
   const { kept, counts, needs } = state;
   if (kept.way === "delivered") return [];
@@ -93,7 +93,7 @@ export function conflictsOf(state: State): readonly string[] {
   });
 }
 
-/** How much is typed and not saved. */
+/** How much is typed but not saved. */
 export function unsavedWords(state: State): string {
   const changed = Object.keys(state.kept.typed).length;
   if (state.saving) return "Saving…";

@@ -38,7 +38,7 @@ export function tablesOf(menu: Menu): readonly Table[] {
 export type Counts = { readonly onHand: number; readonly promised: number; readonly free: number };
 const NONE: Counts = { onHand: 0, promised: 0, free: 0 };
 
-/** What there is of each piece. */
+/** The present number of each piece. */
 export function countsOf(stock: StockView): (piece: string) => Counts {
   const all = new Map<string, Counts>([
     ...stock.skus.map((one) => [one.sku as string, one] as const),
@@ -49,7 +49,7 @@ export function countsOf(stock: StockView): (piece: string) => Counts {
 
 export type Way = "counted" | "delivered";
 
-/** What was typed of a piece as the stall takes it; null where it is no number of pieces. */
+/** A typed number as the stall takes it; null if it is not a number of pieces. */
 export function entryOf(piece: string, typed: string, way: Way): StockEntry | null {
   if (!/^\d{1,5}$/.test(typed.trim())) return null;
   const pieces = Number(typed.trim());

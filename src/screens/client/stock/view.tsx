@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** The count page as its state is: tables to type into, what to look at before saving, and what is not saved. */
+/** The count page: tables to type into, warnings before saving, and what is not saved. */
 import { spelt } from "../kit/spelling.ts";
 import { Tap } from "../parts/tap.tsx";
 import { Grid } from "./grid.tsx";
@@ -9,7 +9,7 @@ import type { Ways } from "./ways.ts";
 
 type Props = { readonly state: State; readonly ways: Ways };
 
-/** With so many tables, a way to each. */
+/** With this many tables, the page has a link to each. */
 const MANY = 4;
 
 const WAYS = [

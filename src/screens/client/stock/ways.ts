@@ -1,4 +1,4 @@
-/** What the count page's views can have done. */
+/** The acts of the count page's views. */
 import type { Way } from "./tables.ts";
 
 export type Ways = {
@@ -6,7 +6,7 @@ export type Ways = {
   readonly setWay: (way: Way) => void;
   readonly save: () => void;
   readonly discard: () => void;
-  /** Puts a table on the clipboard, where the browser may. */
+  /** Copies a table to the clipboard, if the browser allows it. */
   readonly copy: (text: string) => void;
   readonly say: (text: string | null) => void;
 };

@@ -1,4 +1,4 @@
-/** What has changed in the API, newest first: for whoever has written a program against it. */
+/** The changes of the API, newest first, for authors of programs that use it. */
 import { type Spelling, spelt } from "../../../model/basics/region.ts";
 import { AppBar, NightSwitch } from "../../parts/app-bar.tsx";
 import { Page } from "../../parts/layout.tsx";

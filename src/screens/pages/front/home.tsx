@@ -1,4 +1,4 @@
-/** The front page: whoever comes, crew, organiser, planner or customer, finds the way from here. */
+/** The front page, from which crew, organiser, planner and customer find their pages. */
 import { AppBar, NightSwitch } from "../../parts/app-bar.tsx";
 import { Page } from "../../parts/layout.tsx";
 

@@ -1,4 +1,4 @@
-/** Stands at the old address of a stall that has moved: where it is now. */
+/** The page at the old address of a stall that has moved, with its new address. */
 import { AppBar } from "../../parts/app-bar.tsx";
 import { Page } from "../../parts/layout.tsx";
 import type { Place } from "../../parts/place.ts";

@@ -1,9 +1,9 @@
-/** What stands where there is no page: what happened, and where each kind of visitor goes from here. */
+/** The page for a wrong address: what happened, and where each kind of visitor can go. */
 import { type Spelling, spelt } from "../../../model/basics/region.ts";
 import { AppBar } from "../../parts/app-bar.tsx";
 import { Page } from "../../parts/layout.tsx";
 
-/** An address of a fair without a stall, or one that nothing stands at. */
+/** An address of a fair without a stall, or an address of nothing. */
 export type NoPage = "fair" | "unknown";
 
 type Words = {

@@ -1,4 +1,7 @@
-/** What each type of problem means and what to do about it: the page that a problem's `type` leads to (RFC 9457, section 3.1.1). */
+/**
+ * The meaning of each type of problem and what to do about it: the page that a problem's `type` leads to (RFC 9457,
+ * section 3.1.1).
+ */
 import { type Spelling, spelt } from "../../../model/basics/region.ts";
 import { AppBar, NightSwitch } from "../../parts/app-bar.tsx";
 import { Page } from "../../parts/layout.tsx";

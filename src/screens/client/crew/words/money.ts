@@ -13,11 +13,11 @@ export function moneyWords(minorUnits: number, currency: CurrencyCode): string {
   return form.format(minorUnits / 10 ** digits);
 }
 
-/** What something costs more or less, "+$3.00" or "−$5.00"; nothing if it costs the same. */
+/** A difference in price, "+$3.00" or "−$5.00"; empty if there is none. */
 export const differenceWords = (minorUnits: number, currency: CurrencyCode): string =>
   minorUnits === 0 ? "" : `${minorUnits < 0 ? "−" : "+"}${moneyWords(Math.abs(minorUnits), currency)}`;
 
-/** The minor units of a sum as typed, "30" or "25.80" or "25,80"; null where it is no such sum. */
+/** The minor units of a typed amount, "30" or "25.80" or "25,80"; null if it is not an amount. */
 export function minorUnitsTyped(text: string, currency: CurrencyCode): number | null {
   const digits = MINOR_DIGITS[currency];
   const match = /^(\d{1,7})(?:[.,](\d+))?$/.exec(text.trim());

@@ -1,4 +1,4 @@
-/** A garment of the rack in words: what it is, and why it hangs there. */
+/** A garment of the rack in words: its kind, and why it is there. */
 import type { RackGarment } from "../../../../model/orders/rack.ts";
 
 /** "Longtail tee, Navy, L, Back print". */

@@ -1,4 +1,4 @@
-/** A garment and its transfer's settings in the words of the bench. The values are the menu's own; none is made up here. */
+/** A garment and its transfer's settings in the operator's words. All values come from the menu. */
 import type { Settings } from "../../../../model/menu/catalogue.ts";
 import type { JobView } from "../../../../model/orders/order.ts";
 
@@ -8,7 +8,7 @@ const wholeCelsius = (fahrenheit: number): number => Math.round(((fahrenheit - 3
 export const temperature = (fahrenheit: number): string =>
   `${fahrenheit} °F (${wholeCelsius(fahrenheit)} °C)`;
 
-/** How long the platen is down each time, in seconds: one number a press. */
+/** The platen's seconds for each press of the garment. */
 export function dwells({ dwellSeconds, presses, secondDwellSeconds }: Settings): readonly number[] {
   const later = secondDwellSeconds ?? dwellSeconds;
   return Array.from({ length: presses }, (_, press) => (press === 0 ? dwellSeconds : later));

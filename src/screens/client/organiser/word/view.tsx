@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** What the organiser says to the stalls: stop all orders and go on, announce, and see who has read it. */
+/** The organiser's word to the stalls: stop all orders and go on, announce, and see who has read it. */
 import { useState } from "preact/hooks";
 import type { OrderStop, OrganiserNews, SentAnnouncement } from "../../../../model/fair/organising.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
@@ -12,7 +12,7 @@ export type WordWays = {
 
 export type WordState = {
   readonly news: OrganiserNews;
-  /** What became of the last tap; null: nothing to say. */
+  /** The result of the last tap; null: nothing to say. */
   readonly said: string | null;
   /** A tap is on its way. */
   readonly busy: boolean;
@@ -22,7 +22,7 @@ type Props = WordState & { readonly ways: WordWays };
 
 const REASONS = ["Storm", "Evacuation", "Power"];
 
-/** How far it has reached, in words. */
+/** How many stalls have it, in words. */
 function reach({ untold }: Pick<OrganiserNews, "untold">): string {
   if (untold.length === 0) return "Every stall has it.";
   return untold.length > 5

@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** Keeps the organiser's own part of the page: what was said to the stalls, and how far it has reached. */
+/** The organiser's word on the page: what was said to the stalls, and which of them have it. */
 import { nanoid } from "nanoid";
 import { render } from "preact";
 import type { OrganiserNews } from "../../../../model/fair/organising.ts";
@@ -7,7 +7,7 @@ import { type Api, detailOf, type Reply, type Request } from "../../kit/api.ts";
 import { byId } from "../../kit/dom.ts";
 import { OrganiserWord, type WordState, type WordWays } from "./view.tsx";
 
-/** Gives what is to be called with each look at the fair. */
+/** Returns the function to call with each poll of the fair. */
 export function organiserWord(api: Api, stallNames: () => readonly string[]): () => Promise<void> {
   let state: WordState = { news: { stop: null, announcements: [], untold: [] }, said: null, busy: false };
 

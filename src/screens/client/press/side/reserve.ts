@@ -1,4 +1,4 @@
-/** What is reserved for a press: all that its tablet may take without signal. */
+/** The reserve of a press: the garments its tablet may take without signal. */
 import type { JobView, QueueView } from "../../../../model/orders/order.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import type { Reply } from "../../kit/api.ts";
@@ -6,7 +6,9 @@ import type { Act } from "../acts.ts";
 
 type Press = QueueView["presses"][number];
 
-/** What the tablet may do without the stall: "ended" after 20 silent minutes, when the reserve may be let go any time. */
+/**
+ * What the tablet may do without the stall: "ended" after 20 silent minutes, when the reserve may be released any time.
+ */
 export type Signal = "there" | "lost" | "ended";
 
 type Take = {
