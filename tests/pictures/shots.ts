@@ -246,6 +246,17 @@ export function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Mid
         await page.locator(".advanced > summary").click();
       },
     },
+    {
+      name: "setup-typed",
+      path: `${crew}/setup${key}`,
+      sizes: [DESK, PHONE],
+      act: async (page) => {
+        await page.getByRole("button", { name: "Back print" }).click();
+        await page.getByLabel("Add a bundle").fill("Any 2 tees");
+        await page.keyboard.press("Enter");
+        await page.locator("#bar summary").click();
+      },
+    },
     ...(["card", "crew", "tags", "strip", "blank"] as const).map((sheet) => ({
       name: `prints-${sheet}`,
       path: `${crew}/prints${key}`,

@@ -33,8 +33,10 @@ export const newBlank = (menu: Json, name: string): Entry => ({
 export const newColour = (menu: Json, list: string, name: string): Entry =>
   called(name, slugOf(name), idsAt(menu, list));
 
-export const newSize = (menu: Json, list: string, name: string): Entry =>
-  called(name, sizeIdOf(name), idsAt(menu, list));
+export const newSize = (menu: Json, list: string, name: string): Entry => ({
+  ...called(name, sizeIdOf(name), idsAt(menu, list)),
+  child: /\b(?:kid|child|youth|toddler)/i.test(name),
+});
 
 export const newDesign = (menu: Json, name: string): Entry => ({
   ...called(name, slugOf(name), idsAt(menu, "#/designs")),

@@ -173,6 +173,7 @@ const sizeFields = (menu: Json, at: string): readonly Field[] => [
   words(`${at}/name`, "Size"),
   otherName(menu, at),
   figure(`${at}/chestInches`, "Chest laid flat, inches"),
+  yesNo(`${at}/child`, "Child’s"),
   money(`${at}/surcharge`, `Costs more by, ${String(valueAt(menu, "#/currency") ?? "")}`),
   onSale(at),
 ];
