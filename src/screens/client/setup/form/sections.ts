@@ -140,7 +140,7 @@ const wishFields = (menu: Json, at: string): readonly Field[] => [
   otherName(menu, at),
   money(`${at}/surcharge`, "Costs more by", {
     unit: String(valueAt(menu, "#/currency") ?? ""),
-    help: "Before zero if it makes the garment cheaper: -5.",
+    help: "Below 0 if it makes the garment cheaper: -5.",
   }),
   figure(`${at}/seconds`, "Takes longer by", { unit: "seconds", help: "At the press, for each garment." }),
   yesNo(`${at}/ownGarment`, "The customer brings the garment"),

@@ -33,11 +33,14 @@ function costWords(said: readonly Said[]): string {
 
 function Conversation({ desk }: { readonly desk: Desk }) {
   const { looked, draft } = desk.state;
-  if (looked === null || desk.shown.checked.menu === null)
+  if (looked === null)
     return <p>It shows here as soon as there is something to sell: a garment, a design and a product.</p>;
   const { said, advice } = looked;
   return (
     <div id="texts-part" class="stack">
+      <p class="small" hidden={desk.shown.checked.menu !== null}>
+        As it was before the last change. What is still to mend keeps the rest from showing.
+      </p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached by the keyboard */}
       <div id="texts-log" class="card handset" role="log" aria-labelledby="texts-title" tabIndex={0}>
         <ol id="texts">
