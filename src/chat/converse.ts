@@ -20,6 +20,7 @@ import { worded } from "./steps/words.ts";
 import { draftOf } from "./talk/draft.ts";
 import type { OrderingPort } from "./talk/ordering-port.ts";
 import { IDLE, NO_LIST, type Talk } from "./talk/talk.ts";
+import { asksErasing } from "./understand/commands.ts";
 import { lexiconOf } from "./understand/lexicon.ts";
 import { type Context, type Reading, read } from "./understand/read.ts";
 import { wishIn } from "./understand/wishes.ts";
@@ -41,6 +42,7 @@ export function converse(port: OrderingPort, talk: Talk, said: TurnInput): Conve
   if (stop) return optingOut(port, heard, said);
   const over = heard.rate.texts - port.menu.rules.textsPerMinute;
   if (over > 0) return { talk: heard, replies: [], ...(over === 1 ? { overLimit: true } : {}) };
+  if (asksErasing(said.text)) return erasing(port, heard, said);
   if (heard.optedOut && reading.type === "command" && reading.command === "start") {
     const back = { ...heard, optedOut: false };
     const say = sentencesOf(port, heard).optedIn({ stall: port.stallName });
@@ -90,6 +92,14 @@ function optingOut(port: OrderingPort, talk: Talk, said: TurnInput): Conversatio
     ...spokenTurn({ ...port, sharesNumber: false }, { talk: { ...talk, optedOut: true }, say }, said),
     optOut: true,
   };
+}
+
+/** Whoever wants no texts is erased without one. */
+function erasing(port: OrderingPort, talk: Talk, said: TurnInput): ConversationTurn {
+  const orders = port.orders().filter(isOpen).length;
+  const say = sentencesOf(port, talk).erased({ stall: port.stallName, orders });
+  const isSilent = talk.optedOut && said.channel === "text";
+  return { ...spokenTurn(port, { talk, say }, said), ...(isSilent ? { replies: [] } : {}), erase: true };
 }
 
 /** Forgets an old basket when the customer begins a new one. */

@@ -16,6 +16,7 @@ import { HelpPage } from "./pages/front/help.tsx";
 import { HomePage } from "./pages/front/home.tsx";
 import { type NoPage, NoPageHere } from "./pages/front/no-page.tsx";
 import { isProblemName, ProblemPage } from "./pages/front/problems.tsx";
+import { YourDataPage } from "./pages/front/your-data.tsx";
 import { OrganiserPage } from "./pages/organiser.tsx";
 import { PassersByPage } from "./pages/passers-by.tsx";
 import { PlanPage } from "./pages/plan.tsx";
@@ -104,6 +105,12 @@ export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }
   .get("/at", (c) => noPage(c, "fair"))
   .get("/at/:fair", (c) => noPage(c, "fair"))
   .get("/at/:fair/:stall", atStall(CustomerPage))
+  .get("/at/:fair/:stall/your-data", (c) => {
+    const place = placeOf(c);
+    return place === null
+      ? c.notFound()
+      : c.html(YourDataPage({ ...place, language: languageOf(c), spelling: spellingFor(c) }));
+  })
   .get("/at/:fair/:stall/board", board)
   .get("/at/:fair/:stall/poster", poster)
   .get("/crew/:fair/:stall", atStall(PressPage))

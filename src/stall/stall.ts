@@ -20,6 +20,7 @@ import type { PictureHash, PicturesView } from "../model/garment/picture.ts";
 import type { Menu } from "../model/menu/catalogue.ts";
 import type { MenuView } from "../model/menu/menu-view.ts";
 import { BLOCK_SIZE } from "../model/orders/block-size.ts";
+import type { PeopleKept } from "../model/orders/chat.ts";
 import type { Numbered, NumbersWanted } from "../model/orders/counter.ts";
 import type { CrewSentence } from "../model/orders/crew-sentences.ts";
 import type { OpenNeeds } from "../model/orders/open-needs.ts";
@@ -348,6 +349,14 @@ export class Stall extends DurableObject<StallEnv> {
 
   history(customer: CustomerId, after: number): Answer<texts.ChatPage> {
     return texts.history(this.transactions, customer, after, bindingsOf(this.env));
+  }
+
+  eraseCustomer(customer: CustomerId): Answer<null> {
+    return texts.eraseCustomer(this.transactions, customer);
+  }
+
+  peopleKept(): Answer<PeopleKept> {
+    return texts.peopleKept(this.transactions);
   }
 
   text(said: texts.Said, fair: FromFair): Answer<texts.ChatAnswer> {

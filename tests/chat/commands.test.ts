@@ -109,7 +109,7 @@ describe("asking", () => {
 
   it("answers HELP with the words there are and how to reach the stall", () => {
     expect(texter(openShop(exampleMenu())).text("INFO")).toBe(
-      "Tern: MENU to order, BACK to go back, STATUS to check, DROP to cancel, SIZES, STOP for no more texts. Ask us: tern@brackenfield.example",
+      "Tern: MENU to order, BACK, STATUS, DROP to cancel, SIZES, STOP for no more texts, ERASE ME to be forgotten. Ask us: tern@brackenfield.example",
     );
   });
 

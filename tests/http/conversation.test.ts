@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
-import type { ChatHistory, ChatReply } from "../../src/model/orders/chat.ts";
+import type { ChatHistory, ChatReply, PeopleKept } from "../../src/model/orders/chat.ts";
 import type { CrewOrderView } from "../../src/model/orders/order.ts";
 import type { StockView } from "../../src/model/orders/stock.ts";
 import { SIGNATURE_HEADER, sign } from "../../src/texting/signing/signature.ts";
@@ -59,6 +59,21 @@ describe("on the web", () => {
     expect((await crew.get(`${base}/stock`)).body).toEqual(before.body);
     const other = await running.anyone.post<Problem>(`${base}/chat`, { id, text: "2 sand M" });
     expect([other.status, other.body.type]).toEqual([422, "/problems/key-reused"]);
+  });
+
+  it("is erased at once by whoever holds its token; the order stays, with nobody's name", async () => {
+    const kept = await running.anyone.get<PeopleKept>(`${base}/people-kept`);
+    expect([kept.body.eraseAfterDays, kept.body.erasedAt === null]).toEqual([30, false]);
+    const hello = await say(running.anyone, "1 navy L");
+    const customer = running.anyone.withKey(hello.customer);
+    const number = (await say(customer, "yes")).order?.number ?? 0;
+    expect((await running.anyone.post(`${base}/chat/erased`, {})).status).toBe(401);
+    expect((await customer.post(`${base}/chat/erased`, {})).body).toEqual({ erased: true });
+    const after = await customer.get<ChatHistory>(`${base}/chat?after=0`);
+    expect([after.body.messages, after.body.order]).toEqual([[], undefined]);
+    expect((await crew.get<CrewOrderView>(`${base}/orders/${number}/whole`)).body.stage).toBe("waiting");
+    const page = await running.anyone.get<string>(`/at/${fair.fair}/tern/your-data`);
+    expect([page.status, String(page.body).includes("ERASE ME")]).toEqual([200, true]);
   });
 
   it("reads on from where the page was", async () => {
@@ -122,6 +137,28 @@ describe("by text", () => {
       });
       expect(status).toBe(401);
     }
+  });
+
+  it("ERASE ME forgets the number and what was said, and STOP outlives it", async () => {
+    const shy = "+12125550105";
+    await text("tern 1 navy M", nextId(), shy);
+    await text("yes", nextId(), shy);
+    await expect.poll(() => received(shy)).toHaveLength(2);
+    const number = Number(/\b1\d\d\b/.exec(received(shy)[1] ?? "")?.[0]);
+    await text("erase me", nextId(), shy);
+    await expect.poll(() => received(shy)).toHaveLength(3);
+    expect(received(shy)[2]).toContain("erased your number");
+    const { body } = await crew.get<CrewOrderView>(`${base}/orders/${number}/whole`);
+    expect([body.stage, body.phone, body.told]).toEqual(["waiting", null, "call-out"]);
+    const { body: whole } = await crew.get<object>(`${base}/everything`);
+    expect(JSON.stringify(whole)).not.toContain(shy);
+    await text("stop", nextId(), shy);
+    await expect.poll(() => received(shy)).toHaveLength(4);
+    await text("erase me", nextId(), shy);
+    await text("menu", nextId(), shy);
+    await text("menu", nextId(), "+12125550106");
+    await expect.poll(() => received("+12125550106").length).toBeGreaterThan(0);
+    expect(received(shy)).toHaveLength(4);
   });
 
   it("STOP is honoured: no text after it, and the crew sees it", async () => {

@@ -19,6 +19,8 @@ export type ConversationTurn = {
   /** The customer wants no more texts, from this number, for the whole fair. */
   readonly optOut?: true;
   readonly optIn?: true;
+  /** The customer wants to be forgotten: nothing of this turn is kept either. */
+  readonly erase?: true;
   /** Set once when a sender goes over the texts of a minute, so that it can be logged. */
   readonly overLimit?: true;
 };

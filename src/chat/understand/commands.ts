@@ -5,7 +5,7 @@ import type { CommandWord, Words } from "../wording/shape.ts";
 import { phraseAt } from "./interpretations.ts";
 import { isName, type Lexicon, type Meaning } from "./lexicon.ts";
 import { near, slipsBetween, slipsForgiven } from "./slips.ts";
-import type { RawToken } from "./tokens.ts";
+import { type RawToken, tokens as tokensOf } from "./tokens.ts";
 
 export type Commanded = { readonly command: CommandWord; readonly number: number | null };
 
@@ -14,6 +14,7 @@ const every = (which: (words: Words) => readonly string[]): ReadonlySet<string> 
 
 const STOP = every(({ commands }) => commands.stop);
 const AROUND_STOP = every(({ aroundStop }) => aroundStop);
+const ERASING = every(({ erasing }) => erasing);
 const GIVE_UP = every(({ giveUp }) => giveUp);
 const ORDER_WORDS = every(({ orderWords }) => orderWords);
 const NOT_WANTED = [...every(({ notWanted }) => notWanted)];
@@ -65,6 +66,14 @@ export function commandIn(lexicon: Lexicon, tokens: readonly RawToken[], onPage 
   if (NUMBERED.has(command)) return { command, number };
   return command === "menu" && number >= FIRST_ORDER_NUMBER ? { command: "status", number } : null;
 }
+
+/** Whether a text asks to be forgotten: its number and all that was said. */
+export const asksErasing = (text: string): boolean =>
+  ERASING.has(
+    tokensOf(text)
+      .flatMap((token) => (token.type === "word" ? [token.text] : ["?"]))
+      .join(" "),
+  );
 
 /** Whether a text asks to remove something: then it never orders it. */
 function removes(lexicon: Lexicon, tokens: readonly RawToken[]): boolean {

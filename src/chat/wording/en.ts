@@ -297,7 +297,7 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
     ({ stall, contact }) =>
     (brevity) =>
       joined([
-        `${brevity < 4 ? `${stall}: ` : ""}MENU to order, BACK to go back, STATUS to check, DROP to cancel, SIZES, STOP for no more texts.`,
+        `${brevity < 4 ? `${stall}: ` : ""}MENU to order, ${brevity < 1 ? "BACK to go back, STATUS to check" : "BACK, STATUS"}, DROP to cancel, SIZES, STOP for no more texts${brevity < 4 ? ", ERASE ME to be forgotten" : ""}.`,
         contact !== null && `Ask us: ${contact}`,
       ]),
   chests:
@@ -323,6 +323,14 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
     ({ stall }) =>
     () =>
       `Welcome back to ${stall}.`,
+  erased:
+    ({ stall, orders }) =>
+    (brevity) =>
+      joined([
+        `${brevity < 4 ? `${stall} has` : "We have"} erased your number and what was said here.`,
+        orders > 0 &&
+          `Your ${orders === 1 ? "order is" : "orders are"} still on: keep the number and the word${brevity < 3 ? "; no texts will come" : ""}.`,
+      ]),
   notUnderstood: () => (brevity) => (brevity < 2 ? "Sorry, I didn’t get that." : "Not understood."),
   notOnTheList: () => () => "That number isn’t on the list.",
   nothingBack: () => () => "That was the first step.",

@@ -292,7 +292,7 @@ const sentences: Sentences = {
     ({ stall, contact }) =>
     (brevity) =>
       joined([
-        `${brevity < 4 ? `${stall}: ` : ""}MENU para pedir, ATRAS para volver, ESTADO de tu pedido, ANULAR para cancelarlo, TALLAS, STOP para no recibir más.`,
+        `${brevity < 4 ? `${stall}: ` : ""}MENU para pedir, ${brevity < 1 ? "ATRAS para volver, ESTADO de tu pedido" : "ATRAS, ESTADO"}, ANULAR para cancelarlo, TALLAS, STOP para no recibir más${brevity < 4 ? ", BORRAME para olvidarte" : ""}.`,
         contact !== null && `Escríbenos: ${contact}`,
       ]),
   chests:
@@ -318,6 +318,14 @@ const sentences: Sentences = {
     ({ stall }) =>
     () =>
       `Te damos la bienvenida de nuevo a ${stall}.`,
+  erased:
+    ({ stall, orders }) =>
+    (brevity) =>
+      joined([
+        `${brevity < 4 ? `${stall} borró` : "Borramos"} tu número y lo que se dijo aquí.`,
+        orders > 0 &&
+          `${orders === 1 ? "Tu pedido sigue en pie" : "Tus pedidos siguen en pie"}: guarda el número y la palabra${brevity < 3 ? "; no habrá más mensajes" : ""}.`,
+      ]),
   notUnderstood: () => (brevity) => (brevity < 2 ? "Perdona, no entendí." : "No entendí."),
   notOnTheList: () => () => "Ese número no está en la lista.",
   nothingBack: () => () => "Ese era el primer paso.",

@@ -149,6 +149,8 @@ export type Sentences = {
     readonly orders: number;
   }) => Say;
   readonly optedIn: (facts: { readonly stall: string }) => Say;
+  /** The number and the conversation are erased; open orders stay on without them. */
+  readonly erased: (facts: { readonly stall: string; readonly orders: number }) => Say;
   readonly notUnderstood: () => Say;
   readonly notOnTheList: () => Say;
   readonly nothingBack: () => Say;
@@ -255,6 +257,8 @@ export type Words = {
   readonly amount: readonly string[];
   /** Before a name: not that one. */
   readonly negations: readonly string[];
+  /** The whole of a text that has its number and its conversation erased. */
+  readonly erasing: readonly string[];
   /** Asks to take something off the order. */
   readonly removals: readonly string[];
   /** Begin a text that changes an order, beside the commands for it. */

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { ColourId, OfferId, SizeId } from "../basics/ids.ts";
+import { instant } from "../basics/words.ts";
 import { OrderStanding, PhoneNumber } from "./order.ts";
 
 /** A customer's message: kept as it came, since even an unreadable one must be answered. */
@@ -73,3 +74,15 @@ export const OutboundText = z
   .strictObject({ id: z.string(), from: z.string(), to: PhoneNumber, text: z.string() })
   .meta({ id: "OutboundText" });
 export type OutboundText = z.infer<typeof OutboundText>;
+
+/** What a stall keeps of people, for whoever asks. */
+export const PeopleKept = z
+  .strictObject({
+    stall: z.string(),
+    fair: z.string(),
+    contact: z.string().nullable(),
+    eraseAfterDays: z.int().describe("Days after the fair until names, numbers and conversations go"),
+    erasedAt: instant().nullable().describe("When that is, by the hours as they stand; null if nobody knows"),
+  })
+  .meta({ id: "PeopleKept" });
+export type PeopleKept = z.infer<typeof PeopleKept>;

@@ -95,6 +95,13 @@ export function PosterPage({ fair, stall, link, number }: PosterProps) {
           We only text about your order. Text STOP to opt out. ·{" "}
           <span lang="es">Solo te escribimos sobre tu pedido. Envía STOP para no recibir más.</span>
         </p>
+        {link === null ? null : (
+          <p class="small">
+            What we keep about you, and how to erase it ·{" "}
+            <span lang="es">Lo que guardamos y cómo borrarlo</span>:{" "}
+            <span class="address">{`${link.replace(/^https?:\/\//, "")}/your-data`}</span>
+          </p>
+        )}
         <button id="print" type="button" class="main no-print">
           Print
         </button>

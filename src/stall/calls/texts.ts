@@ -8,12 +8,12 @@ import type { Sentences } from "../../chat/wording/shape.ts";
 import type { CustomerId } from "../../model/basics/ids.ts";
 import { ok } from "../../model/basics/result.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
-import type { ChatMessage, Shown } from "../../model/orders/chat.ts";
+import type { ChatMessage, PeopleKept, Shown } from "../../model/orders/chat.ts";
 import type { Answer } from "../../model/orders/refusal.ts";
 import type { Bindings } from "../../texting/bindings.ts";
-import type { Instant } from "../../time/instants.ts";
+import { type Instant, isoOrNull } from "../../time/instants.ts";
 import { type FromFair, hear, messagesAfter, reply, type Spoken } from "../messages/conversation.ts";
-import { keptAgain } from "../messages/erasing.ts";
+import { forget, keptAgain, whenErased } from "../messages/erasing.ts";
 import { conversationOf, remember } from "../messages/kept-turns.ts";
 import { customerOfNumber, knownCustomer } from "../messages/known-numbers.ts";
 import { noteTold, readyOrderOf } from "../messages/notices.ts";
@@ -134,7 +134,8 @@ function answerOnce(
   // Report what the number wants now: a late repeat must not undo a later STOP.
   const { unit } = transactions;
   const writer = number === undefined ? said.customer : knownCustomer(unit, number);
-  const optedOut = writer !== undefined && unit.people.person(writer).optedOut;
+  // Of a number that was erased only the fair knows.
+  const optedOut = writer === undefined ? stopped : unit.people.person(writer).optedOut;
   return answer.ok ? ok({ ...answer.value, optedOut }) : answer;
 }
 
@@ -146,6 +147,26 @@ export function stopTexts(transactions: Transactions, number: CustomerId, stoppe
     if (menu !== null && customer !== undefined) setStopped(unit, menu, customer, stopped);
   });
 }
+
+/** Erases a customer of the page: conversation, name, and the number that texted an order's code. */
+export function eraseCustomer(transactions: Transactions, customer: CustomerId): Answer<null> {
+  const open = transactions.readAsCustomer(() => null);
+  if (!open.ok) return open;
+  return transactions.transact((unit) => {
+    forget(unit, customer);
+    return ok(null);
+  });
+}
+
+/** Who keeps what people say and until when. */
+export const peopleKept = (transactions: Transactions): Answer<PeopleKept> =>
+  transactions.readAsCustomer((unit, { rules }) => ({
+    stall: unit.state.identity?.name ?? "",
+    fair: unit.state.identity?.fairName ?? "",
+    contact: rules.contact ?? null,
+    eraseAfterDays: rules.eraseAfterDays,
+    erasedAt: isoOrNull(whenErased(unit)),
+  }));
 
 /** Notes whether a sent text was delivered. Only the text that an order is ready is tracked. */
 export function receipt(transactions: Transactions, id: string, how: "delivered" | "failed"): void {

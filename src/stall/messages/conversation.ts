@@ -15,6 +15,7 @@ import type { Instant } from "../../time/instants.ts";
 import type { Conversation, Person, TextCounts } from "../storage/people.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { ordersOf } from "./confirm-number.ts";
+import { forget } from "./erasing.ts";
 import { conversationOf, remember } from "./kept-turns.ts";
 import { tell } from "./notices.ts";
 import { type Doing, orderingPortFor } from "./ordering-port.ts";
@@ -100,7 +101,13 @@ export function hear(unit: UnitOfWork, given: Spoken, now: Instant): Result<Hear
     wroteFirst: since.wroteFirst || phone !== null,
     optedOut,
     lastOrder: placed ?? since.lastOrder,
+    ...(number === undefined ? {} : { number }),
   };
+  if (turn.erase === true) {
+    forget(unit, customer);
+    countTexts(unit, now, { textsIn: 1, textsOut: phone === null ? turn.replies.length : 0 });
+    return ok({ replies: turn.replies, optedOut, fresh: true, answersStop: false });
+  }
   if (!samePerson(since, after)) unit.people.persons.set(customer, after);
   remember(
     unit,
@@ -131,6 +138,7 @@ const samePerson = (one: Person, other: Person): boolean =>
   one.phone === other.phone &&
   one.wroteFirst === other.wroteFirst &&
   one.optedOut === other.optedOut &&
+  one.number === other.number &&
   one.lastOrder === other.lastOrder;
 
 /** The replies to a text, to be sent as texts themselves. */

@@ -3,11 +3,13 @@
  * stored row, so that a mistyped year or a clock jump can be corrected in time.
  */
 
+import type { CustomerId } from "../../model/basics/ids.ts";
 import type { Instant } from "../../time/instants.ts";
 import type { Write } from "../state/table.ts";
 import type { Erasing } from "../storage/people.ts";
 import type { Store } from "../storage/records.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
+import { ordersOf } from "./confirm-number.ts";
 
 const DAY = 24 * 60 * 60 * 1000;
 const AT_ONCE = 300;
@@ -84,4 +86,47 @@ export function erase(unit: UnitOfWork, store: Store, now: Instant): readonly Wr
   if (keys.length < AT_ONCE) erased.set("", { at: now, again: null });
   for (const text of [...out.values()]) out.delete(text.id);
   return keys.map((key): Write => [key, undefined]);
+}
+
+/**
+ * Erases one customer at once: number, name, conversation, texts that wait, and what leads from a number to them. Orders
+ * stay, with nobody's number; what was wished for on an open one stays with it until the people go, since it is still to be made.
+ */
+export function forget(unit: UnitOfWork, customer: CustomerId): void {
+  const { people } = unit;
+  const person = people.person(customer);
+  const said = people.conversations.get(customer)?.turns ?? [];
+  const numbers = [
+    ...ordersOf(unit, customer),
+    ...(person.confirmed ?? []),
+    ...said.flatMap(({ order }) => (order === null ? [] : [order])),
+    ...(person.lastOrder === null ? [] : [person.lastOrder]),
+  ];
+  for (const number of new Set(numbers)) forgetAtOrder(unit, number, customer);
+  for (const row of [...people.outbox.of(customer)]) people.out.delete(row.id);
+  if (person.number !== undefined) people.known.delete(person.number);
+  people.persons.delete(customer);
+  people.conversations.delete(customer);
+}
+
+/** Erases whose an order was; the number that texted its code is the same customer's, and goes where it has no other order. */
+function forgetAtOrder(unit: UnitOfWork, number: number, customer: CustomerId): void {
+  const { people, state } = unit;
+  const { confirmed, given: _, address: _address, texted: _texted, ...rest } = people.atOrder(number);
+  const { wish: _wish, notes: _notes, ...crews } = rest;
+  const kept = state.order(number) === undefined ? crews : rest;
+  if (Object.keys(kept).length === 0) people.atOrders.delete(String(number));
+  else people.atOrders.set(String(number), kept);
+  if (confirmed === undefined || confirmed.customer === customer) return;
+  const texter = people.person(confirmed.customer);
+  const others = (texter.confirmed ?? []).filter((other) => other !== number);
+  people.persons.set(confirmed.customer, { ...texter, confirmed: others });
+  if (others.length === 0 && state.orderIndex.ordersOf(confirmed.customer).length === 0)
+    forget(unit, confirmed.customer);
+}
+
+/** When names, numbers and conversations go; null if nobody knows, since there is no menu yet or they have gone. */
+export function whenErased({ people }: UnitOfWork): Instant | null {
+  const row = people.erasing.get("");
+  return row === undefined ? null : (eraseAt(row) ?? row.due);
 }

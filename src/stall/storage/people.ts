@@ -23,6 +23,8 @@ export type Person = {
   readonly optedOut: boolean;
   /** Only in rows of earlier versions: the number was typed on the web and never confirmed, so nothing is sent to it. */
   readonly writesAs?: CustomerId | null;
+  /** Keyed hash of the number: leads to the row that leads here. */
+  readonly number?: CustomerId;
   /** The latest order, open or ended. */
   readonly lastOrder: number | null;
   /** Orders from the web that this number confirmed, latest last. */

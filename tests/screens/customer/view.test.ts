@@ -24,6 +24,7 @@ import { pageWords } from "../../../src/screens/client/customer/words.ts";
 const nothing = (): void => undefined;
 const ways: Ways = {
   board: "/at/fair/tern/board",
+  yourData: "/at/fair/tern/your-data",
   say: nothing,
   type: nothing,
   sendNow: nothing,
@@ -78,7 +79,7 @@ describe("the customer's page", () => {
       replies: [{ id: "r2", text: "How many? 1 to 2" }],
     });
     expect(part(next, "main")).toBe(
-      "Conversation You menu Stall Menu Text a number: 1 Longtail tee $24 2 Tern cap $18 You Tern cap $18 Stall How many? 1 2 [ 1 ][ 2 ]",
+      "Conversation You menu Stall Menu Text a number: 1 Longtail tee $24 2 Tern cap $18 You Tern cap $18 Stall How many? 1 2 [ 1 ][ 2 ] [What we keep about you]",
     );
   });
 

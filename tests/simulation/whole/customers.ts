@@ -31,6 +31,7 @@ const HABITS: readonly (readonly string[])[] = [
   ["S G", "yes", "S G", "yes", "STOP", "menu", "START"],
   ["S G", "yes", "change to L", "make it two", "add a kite cap to my order", "take off one"],
   ["S G", "yes", "change", "1", "2", "cambia a M", "status"],
+  ["S G", "yes", "erase me", "S G", "yes", "STOP", "erase me", "menu"],
   ["S", "do u take cards", "G", "how much is it", "yes", "where are you"],
   ["S hola", "aceptan tarjeta?", "G", "hasta que hora estan", "sí"],
 ];

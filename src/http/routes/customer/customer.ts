@@ -8,7 +8,7 @@ import { CustomerId, type FairId, type StallId } from "../../../model/basics/ids
 import { ok, refused } from "../../../model/basics/result.ts";
 import type { Language } from "../../../model/basics/words.ts";
 import { MenuView } from "../../../model/menu/menu-view.ts";
-import { ChatHistory, ChatReply, ChatTurn } from "../../../model/orders/chat.ts";
+import { ChatHistory, ChatReply, ChatTurn, PeopleKept } from "../../../model/orders/chat.ts";
 import {
   BoardView,
   type OrderStanding,
@@ -38,6 +38,7 @@ type Path = { readonly fair: FairId; readonly stall: StallId };
 
 const onOrder = z.strictObject({ ...stallPath.shape, number: z.coerce.number().pipe(PickupNumber) });
 const tags = ["customer"];
+const Erased = z.strictObject({ erased: z.literal(true) }).meta({ id: "Erased" });
 
 const menu = createRoute({
   method: "get",
@@ -87,6 +88,26 @@ const history = createRoute({
   ...onlyFor("customer"),
   request: { params: stallPath, query: z.strictObject({ after: z.coerce.number().int().min(0).default(0) }) },
   responses: { 200: json(ChatHistory, "Newer messages, and the latest order"), ...problems },
+});
+
+const erased = createRoute({
+  method: "post",
+  path: `${stallBase}/chat/erased`,
+  summary: "Erases the customer's conversation, name and number at once; open orders stay without them",
+  tags,
+  ...onlyFor("customer"),
+  request: { params: stallPath },
+  responses: { 200: json(Erased, "They are gone"), ...problems },
+});
+
+const people = createRoute({
+  method: "get",
+  path: `${stallBase}/people-kept`,
+  summary: "Who keeps what people say, and until when",
+  tags,
+  ...forAll,
+  request: { params: stallPath },
+  responses: { 200: json(PeopleKept, "Now"), ...problems },
 });
 
 const board = createRoute({
@@ -248,6 +269,16 @@ export const customerRoutes = newRouter()
     if (!answer.ok) return answer.refusal;
     const { order: standing, ...page } = answer.value;
     return c.json({ ...page, ...(await withClaim(c, path, standing)) }, 200, { "Cache-Control": "no-store" });
+  })
+  .openapi(erased, async (c) => {
+    const who = callerOf(c);
+    if (who.role !== "customer") return unauthorised(c);
+    const answer = settled(c, await stallOf(c, c.req.valid("param")).eraseCustomer(who.customer));
+    return answer.ok ? c.json({ erased: true } as const, 200) : answer.refusal;
+  })
+  .openapi(people, async (c) => {
+    const answer = settled(c, await stallOf(c, c.req.valid("param")).peopleKept());
+    return answer.ok ? c.json(answer.value, 200, { "Cache-Control": "no-store" }) : answer.refusal;
   })
   .openapi(board, async (c) => {
     const answer = settled(c, await stallOf(c, c.req.valid("param")).board(versionsOf(c)));

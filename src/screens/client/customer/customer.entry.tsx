@@ -43,6 +43,7 @@ function change(to: (before: State) => State): void {
 const talk = talking({ api: customersApi(base, token.get), token, state: () => state, change });
 const ways: Ways = {
   board: `/at/${fair}/${stall}/board`,
+  yourData: `/at/${fair}/${stall}/your-data`,
   say: talk.say,
   sendNow: () => void talk.sendNow(),
   type: (text) => change((before) => typing(before, text)),

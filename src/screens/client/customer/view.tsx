@@ -10,6 +10,8 @@ import type { PageWords } from "./words.ts";
 export type Ways = TicketWays & {
   readonly type: (text: string) => void;
   readonly sendNow: () => void;
+  /** The address of the page on what the stall keeps about its customers. */
+  readonly yourData: string;
 };
 
 type Props = { readonly state: State; readonly words: PageWords; readonly ways: Ways };
@@ -136,6 +138,11 @@ function Talk({ state, words, ways }: Props) {
         </ol>
       </div>
       <Tiles shown={isKnown ? tilesOf(state) : null} label={words.shell.choose} say={ways.say} />
+      {isKnown ? (
+        <p class="small">
+          <a href={ways.yourData}>{words.yourData}</a>
+        </p>
+      ) : null}
     </>
   );
 }

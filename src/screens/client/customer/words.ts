@@ -37,6 +37,8 @@ export type PageWords = {
   /** Before the line that gets an order's news sent by text. */
   readonly byText: string;
   readonly textTo: (line: string, to: string) => string;
+  /** The way to what the stall keeps about its customers. */
+  readonly yourData: string;
   /** The way from an order to the stall's board. */
   readonly board: string;
   readonly cancel: {
@@ -107,6 +109,7 @@ const en: PageWords = {
   sayWord: "At the counter, say the word",
   byText: "To get updates by text, send",
   textTo: (line, to) => `${line} to ${to}`,
+  yourData: "What we keep about you",
   board: "Watch the board",
   cancel: {
     say: "DROP",
@@ -185,6 +188,7 @@ const es: PageWords = {
   sayWord: "En el mostrador, di la palabra",
   byText: "Para recibir avisos por mensaje, manda",
   textTo: (line, to) => `${line} al ${to}`,
+  yourData: "Lo que guardamos de ti",
   board: "Ver el tablero",
   cancel: {
     say: "ANULAR",
