@@ -58,7 +58,7 @@ function Hours() {
 
 export function StartPage() {
   return (
-    <Page title="Begin a fair" screen="start" shares={["crew"]}>
+    <Page title="Start a fair" screen="start" shares={["crew"]}>
       <AppBar title="Start a fair">
         <a class="button" href="/">
           All pages
@@ -106,7 +106,7 @@ export function StartPage() {
           </h2>
           <p>
             Scan each code with the device it is for, or keep the links somewhere safe. Whoever has a link can
-            do what it opens. A lost key can be made anew later; the old one stops then.
+            do what it opens. If a link is lost, make a new one later; the old one then stops.
           </p>
           <div id="cards" class="cards tiles"></div>
           <p class="row no-print">

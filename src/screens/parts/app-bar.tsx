@@ -76,7 +76,7 @@ function Menu({ label, groups, here, children }: MenuProps) {
             Help
           </a>
           <a class="button" href="/">
-            All stalls
+            All pages
           </a>
           <NightSwitch />
         </div>

@@ -70,7 +70,7 @@ function showKept(name: string, key: string): void {
   } else if (organiser !== null) {
     const [, fair = ""] = organiser;
     const heading = card(fair, "Your fair", [
-      ["Pace", `/fair/${fair}`],
+      ["Live view", `/fair/${fair}`],
       ["Hours, keys", `/fair/${fair}/keys`],
     ]);
     void nameFair(heading, fair);

@@ -12,6 +12,7 @@ type Words = {
   readonly crew: string;
   readonly organiser: string;
   readonly start: string;
+  readonly ahead: string;
   readonly plan: string;
   readonly all: string;
 };
@@ -25,9 +26,10 @@ const WORDS: Readonly<Record<"en" | "es", Words>> = {
     toOrder: "To order, scan the code at the stall or open the link it gave you.",
     crew: "Stall crew: open your crew link. The organiser can give you a new one.",
     organiser: "Organiser: open your fair’s link.",
-    start: "Set up a new fair",
-    plan: "Plan what to bring",
-    all: "Find your stall, or paste a link",
+    start: "Start a fair",
+    ahead: "Before the fair: what to bring, and whether the day can pay.",
+    plan: "Plan a fair",
+    all: "Paste a link",
   },
   es: {
     heading: {
@@ -38,8 +40,9 @@ const WORDS: Readonly<Record<"en" | "es", Words>> = {
     crew: "Equipo del puesto: abre tu enlace. La organización puede darte uno nuevo.",
     organiser: "Organización: abre el enlace de tu feria.",
     start: "Crear una feria",
-    plan: "Planear qué llevar",
-    all: "Busca tu puesto o pega un enlace",
+    ahead: "Antes de la feria: qué llevar y si el día compensa.",
+    plan: "Planear una feria",
+    all: "Pegar un enlace",
   },
 };
 
@@ -52,18 +55,22 @@ export function NoPageHere({ what, language, spelling }: Props) {
     <Page title={heading} screen="no-page" language={language} script={false} styles={["start"]}>
       <AppBar title={heading} />
       <main id="main" tabindex={-1}>
-        <p>{words.toOrder}</p>
-        <ul>
-          <li>{spelt(words.crew, spelling)}</li>
-          <li>
-            {spelt(words.organiser, spelling)} <a href="/start">{words.start}</a>
-          </li>
-          <li>
-            <a href="/plan">{words.plan}</a>
-          </li>
-          <li>
-            <a href="/">{words.all}</a>
-          </li>
+        <p class="lead">{words.toOrder}</p>
+        <ul class="ruled ways-on">
+          {(
+            [
+              [spelt(words.crew, spelling), "/", words.all],
+              [spelt(words.organiser, spelling), "/start", words.start],
+              [words.ahead, "/plan", words.plan],
+            ] as const
+          ).map(([who, address, way]) => (
+            <li class="row apart">
+              <span>{who}</span>
+              <a class="button" href={address}>
+                {way}
+              </a>
+            </li>
+          ))}
         </ul>
       </main>
     </Page>
