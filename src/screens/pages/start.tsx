@@ -128,7 +128,7 @@ type KeysProps = { readonly fair: string; readonly spelling: Spelling };
 export function KeysPage({ fair, spelling }: KeysProps) {
   return (
     <Page title="Hours, stalls, keys" screen="keys" styles={["crew", "start"]} data={{ fair }}>
-      <AppBar title={`Settings of ${fair}`}>
+      <AppBar title={`Settings of ${fair}`} titleId="title">
         <a class="button" href={`/fair/${fair}`}>
           Live view
         </a>

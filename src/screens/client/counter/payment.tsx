@@ -51,7 +51,7 @@ export function Payment(props: Props) {
   const tip = minorUnitsTyped(typed.tip, currency) ?? 0;
   const all = amount + tip;
   return (
-    <div class="payment">
+    <div class="stack">
       <div>
         <label for={id}>Cash given</label>
         <input
@@ -71,11 +71,11 @@ export function Payment(props: Props) {
           </Tap>
         ))}
       </fieldset>
-      <p class="change" role="status">
+      <p class="larger" role="status">
         {changeDue(typed.given, all, currency)}
       </p>
       <CashTaps {...props} />
-      <div class="row tenders">
+      <div class="tenders">
         {TENDERS.map(([tender, label]) => (
           <Tap
             key={tender}

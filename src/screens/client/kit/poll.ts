@@ -51,6 +51,7 @@ export function poll({ everySeconds, look, words = ENGLISH }: Polling): Polls {
     const seconds = heardAt === null ? null : Math.max(0, Math.round((Date.now() - heardAt) / 1000));
     const stale = failures > 0 || (seconds ?? 0) > STALE_SECONDS;
     line.classList.toggle("stale", stale);
+    line.classList.toggle("current", heardAt !== null && !stale);
     const heard = seconds === null ? words.never : stale ? words.ago(seconds) : words.current;
     const told = failures > 0 ? `${words.lost} ${heard}` : heard;
     if (line.textContent !== told) line.textContent = told;

@@ -16,20 +16,18 @@ const PRESS_PAGES = ["Press", "Board", "Count"];
 
 type Way = readonly [label: string, address: string];
 
-function card(title: string, says: string, ways: readonly Way[]): HTMLElement {
+/** What on a card gives a short name until the full one is known. */
+type Named = { readonly heading: HTMLElement; readonly says: HTMLElement };
+
+function card(title: string, text: string, ways: readonly Way[]): Named {
   const heading = element("h2", {}, title);
+  const says = element("p", {}, text);
   const links = ways.map(([label, href]) =>
     element("li", {}, element("a", { class: "button", href }, label)),
   );
-  const made = element(
-    "section",
-    { class: "card" },
-    heading,
-    element("p", {}, says),
-    element("ul", {}, ...links),
-  );
+  const made = element("section", { class: "card" }, heading, says, element("ul", {}, ...links));
   byId("cards").append(made);
-  return heading;
+  return { heading, says };
 }
 
 const nobody = (): null => null;
@@ -39,9 +37,9 @@ async function nameStall(heading: HTMLElement, fair: string, stall: string): Pro
   const { status, body } = await apiAt(`/v1/fairs/${fair}/stalls/${stall}`, nobody)("/menu");
   if (status === 200) heading.textContent = (body as MenuView).stall; // as the route documents
 }
-async function nameFair(heading: HTMLElement, fair: string): Promise<void> {
+async function nameFair(line: HTMLElement, fair: string): Promise<void> {
   const { status, body } = await apiAt("/v1/fairs", nobody)(`/${fair}`);
-  if (status === 200) heading.textContent = (body as FairView).name; // as the route documents
+  if (status === 200) line.textContent = line.textContent.replace(fair, (body as FairView).name); // as the route documents
 }
 
 function showKept(name: string, key: string): void {
@@ -65,18 +63,19 @@ function showKept(name: string, key: string): void {
         ? `A press at ${fair}`
         : `Your stall at ${fair}`;
     const opens = pages.filter(([label]) => !isPressKey(key) || PRESS_PAGES.includes(label));
-    const heading = card(stall, says, opens);
-    void nameStall(heading, fair, stall);
+    const named = card(stall, says, opens);
+    void nameStall(named.heading, fair, stall);
+    void nameFair(named.says, fair);
   } else if (organiser !== null) {
     const [, fair = ""] = organiser;
-    const heading = card(fair, "Your fair", [
+    const { heading } = card(fair, "Your fair", [
       ["Live view", `/fair/${fair}`],
       ["Hours, keys", `/fair/${fair}/keys`],
     ]);
     void nameFair(heading, fair);
   } else if (customer !== null) {
     const [, fair = "", stall = ""] = customer;
-    const heading = card(stall, "Where you ordered", [
+    const { heading } = card(stall, "Where you ordered", [
       ["Your order", `/at/${fair}/${stall}`],
       ["Board", `/at/${fair}/${stall}/board`],
     ]);

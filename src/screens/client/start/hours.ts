@@ -54,6 +54,7 @@ export function hours(
 
   function show({ name, zone, days }: Kept["typed"]): void {
     entry("fair-name-now").value = name;
+    byId("title").textContent = `Settings of ${name}`;
     const known = [...byId<HTMLSelectElement>("zone").options].some(({ value }) => value === zone);
     if (!known) byId("zone").append(element("option", {}, zone));
     entry("zone").value = zone;

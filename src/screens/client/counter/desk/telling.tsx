@@ -32,7 +32,7 @@ export function Telling({ order: { number, stage, toBeTold, mayText, texted }, b
   if (mayText !== true) return null;
   const said = isEnding(stage) ? TO_SAY.filter((one) => one === "come-back") : TO_SAY;
   return (
-    <section class="hand" aria-labelledby={`telling-${number}`}>
+    <section class="card" aria-labelledby={`telling-${number}`}>
       <h2 id={`telling-${number}`}>Text the customer</h2>
       <div class="row">
         {said.map((one) => (
