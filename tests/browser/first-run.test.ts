@@ -75,7 +75,7 @@ describe("a first run", () => {
     await page.waitForURL("**/crew/ferny-hollow-fair/moss-co/setup");
     await tabToButton(page, "Begin with a tee in S to 2XL");
     await page.keyboard.press("Enter");
-    await type(page, "Add colours", "navy, sand");
+    await type(page, "Add colors", "navy, sand");
     await page.keyboard.press("Enter");
     await page.getByRole("button", { name: "Remove “sand”" }).waitFor();
     await type(page, "Add a design", "Otter");
