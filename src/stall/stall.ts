@@ -54,10 +54,11 @@ import { rackView } from "./calls/counter/rack-view.ts";
 import { stockView } from "./calls/counter/stock-view.ts";
 import { textCustomer } from "./calls/counter/text-customer.ts";
 import { type PlaceRequest, place, seeOrder } from "./calls/customer.ts";
+import { open, readAnnouncement } from "./calls/from-fair.ts";
+import * as moving from "./calls/moving/carry-and-save.ts";
 import * as loading from "./calls/moving/loading.ts";
 import { setMoved } from "./calls/moving/moved.ts";
 import { openNeeds } from "./calls/open-needs.ts";
-import { open, readAnnouncement } from "./calls/opening.ts";
 import * as pictures from "./calls/pictures.ts";
 import { floorView, pressView, queueView } from "./calls/queue-view.ts";
 import * as rehearsal from "./calls/rehearsal.ts";
@@ -72,7 +73,6 @@ import {
 } from "./calls/replies.ts";
 import { hearPress } from "./calls/reserve.ts";
 import * as texts from "./calls/texts.ts";
-import * as transfer from "./calls/transfer.ts";
 import { hasVersion, type Versioned, type Versions } from "./calls/versions.ts";
 import { boardView, menuView, orderView } from "./calls/views.ts";
 import type { FromFair } from "./messages/conversation.ts";
@@ -380,7 +380,7 @@ export class Stall extends DurableObject<StallEnv> {
   // ---- the stall on the move
 
   carry(generation: number): Answer<CarriedStall> {
-    return transfer.carry(this.transactions, generation);
+    return moving.carry(this.transactions, generation);
   }
 
   takeCarried(
@@ -389,11 +389,11 @@ export class Stall extends DurableObject<StallEnv> {
     carried: CarriedStall,
     kept: readonly PictureOf[],
   ): Answer<{ readonly version: number }> {
-    return transfer.takeCarried(this.transactions, generation, key, carried, kept);
+    return moving.takeCarried(this.transactions, generation, key, carried, kept);
   }
 
   everything(generation: number, from: Cursor | null): Answer<SavedPage> {
-    return transfer.everything(this.transactions, generation, from);
+    return moving.everything(this.transactions, generation, from);
   }
 
   /** Whether a customer's token or an order's claim was given out at the stall's earlier place. */

@@ -11,7 +11,7 @@ import { nextDue } from "../../src/stall/messages/agenda.ts";
 import { hear } from "../../src/stall/messages/conversation.ts";
 import { tell } from "../../src/stall/messages/notices.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
-import { judgedPromise, NOTHING_TIMED, PROMISE } from "../../src/stall/state/pace.ts";
+import { KEPT_SHARE, NOTHING_TIMED, withQuotesCorrected } from "../../src/stall/state/pace.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { MINUTE } from "../../src/time/instants.ts";
 import { CLOSES, customer, exampleMenu, type MemoryStore, OPENS, testStall } from "./test-stall.ts";
@@ -80,10 +80,10 @@ describe("a quote", () => {
   });
   it("is longer after broken promises, and shorter again after kept ones", () => {
     let pace = NOTHING_TIMED;
-    for (let n = 0; n < 20; n++) pace = judgedPromise(pace, false, 0);
+    for (let n = 0; n < 20; n++) pace = withQuotesCorrected(pace, false, 0);
     const longer = pace.stretch ?? 0;
     expect(longer).toBeGreaterThan(2);
-    for (let n = 0; n < 200; n++) pace = judgedPromise(pace, true, 0);
+    for (let n = 0; n < 200; n++) pace = withQuotesCorrected(pace, true, 0);
     expect(pace.stretch).toBeLessThan(longer / 2);
   });
   it("keeps nine promises in ten in the long run, however wrong the model is", () => {
@@ -94,9 +94,9 @@ describe("a quote", () => {
       for (let n = 0; n < 20_000; n++) {
         const inTime = truth * (0.5 + random.next()) <= (pace.stretch ?? 1);
         kept += inTime ? 1 : 0;
-        pace = judgedPromise(pace, inTime, 0);
+        pace = withQuotesCorrected(pace, inTime, 0);
       }
-      expect(kept / 20_000).toBeCloseTo(PROMISE, 2);
+      expect(kept / 20_000).toBeCloseTo(KEPT_SHARE, 2);
     }
   });
   it("is not spoilt by one garment left on the press over lunch", () => {

@@ -25,7 +25,7 @@ import type { Write } from "../state/table.ts";
 import { outlived } from "../storage/recorded-answers.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import type { Transactions } from "../transact.ts";
-import { useSending } from "./opening.ts";
+import { useSending } from "./from-fair.ts";
 
 const AFTER_FAILURE = 5000;
 const SWEPT_AT_ONCE = 50;

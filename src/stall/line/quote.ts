@@ -4,7 +4,7 @@ import type { Menu, Platen } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
 import type { Line, Order } from "../state/facts.ts";
 import { isOutside, lineOf } from "../state/orders.ts";
-import { PROMISE, platenOf, type WorkClass, workClass } from "../state/pace.ts";
+import { KEPT_SHARE, platenOf, type WorkClass, workClass } from "../state/pace.ts";
 import type { StallState } from "../state/state.ts";
 import { type Forecast, forecast, forecastOnPress, type Garments } from "./forecast.ts";
 import { secondsAtMost, secondsFor } from "./promise.ts";
@@ -39,14 +39,14 @@ const stretched = (state: StallState, seconds: number): number => (state.pace.st
 
 /** The wait, in seconds, that nine in ten orders placed now at the end of the line are within. */
 export function quoteSeconds(state: StallState, menu: Menu, lines: readonly Piece[], now: Instant): number {
-  return stretched(state, secondsFor(atTheEnd(state, menu, lines, now), PROMISE));
+  return stretched(state, secondsFor(atTheEnd(state, menu, lines, now), KEPT_SHARE));
 }
 
 /** An upper bound of such a quote in seconds, for callers that only need to know that there is time enough. */
 export function quoteAtMost(state: StallState, menu: Menu, lines: readonly Piece[], now: Instant): number {
   const forecasts = atTheEnd(state, menu, lines, now);
   // With several platens, each gets its share of the risk.
-  const each = PROMISE ** (1 / Math.max(1, forecasts.length));
+  const each = KEPT_SHARE ** (1 / Math.max(1, forecasts.length));
   return stretched(state, Math.max(0, ...forecasts.map((one) => secondsAtMost(one, each))));
 }
 
@@ -76,7 +76,7 @@ function stillToCome(state: StallState, menu: Menu, order: Order, now: Instant):
 /** The minutes an open order still has to wait; 0 if all of it is pressed. */
 export function minutesLeft(state: StallState, menu: Menu, order: Order, now: Instant): number {
   const forecasts = stillToCome(state, menu, order, now);
-  return forecasts.length === 0 ? 0 : friendlyMinutes(stretched(state, secondsFor(forecasts, PROMISE)));
+  return forecasts.length === 0 ? 0 : friendlyMinutes(stretched(state, secondsFor(forecasts, KEPT_SHARE)));
 }
 
 /** The expected seconds until an open order is done; 0 if all of it is pressed. */

@@ -52,7 +52,7 @@ export type Pace = {
 };
 
 /** The share of promises that are meant to be kept. */
-export const PROMISE = 0.9;
+export const KEPT_SHARE = 0.9;
 
 export const NOTHING_TIMED: Pace = { work: {}, heating: {}, spoiled: 0, freed: {} };
 const UNTIMED: Timed = { count: 0, mean: 0, squares: 0 };
@@ -112,9 +112,9 @@ const STRETCH = { least: 0.5, most: 3.5 };
  * inference (I. Gibbs and E. Candès, "Adaptive conformal inference under distribution shift", 2021) on the logarithm of
  * what the model's own quote is multiplied by.
  */
-export function judgedPromise(pace: Pace, kept: boolean, open: number): Pace {
+export function withQuotesCorrected(pace: Pace, kept: boolean, open: number): Pace {
   const step = STEP / (1 + open / OPEN_FOR_HALF);
-  const logarithm = Math.log(pace.stretch ?? 1) + step * (kept ? PROMISE - 1 : PROMISE);
+  const logarithm = Math.log(pace.stretch ?? 1) + step * (kept ? KEPT_SHARE - 1 : KEPT_SHARE);
   return { ...pace, stretch: Math.min(Math.max(Math.exp(logarithm), STRETCH.least), STRETCH.most) };
 }
 

@@ -1,12 +1,10 @@
-/** Garments that are pressed and not taken, and what one of an order brought. */
+/** Garments that are pressed and not taken. */
 import { type JobId, jobId } from "../../model/basics/ids.ts";
-import { sharedOut } from "../../model/basics/shared-out.ts";
 import type { CarriedGarment } from "../../model/orders/rack.ts";
 import { isClosed } from "../state/account.ts";
 import type { Job, Line, Order, RackItem } from "../state/facts.ts";
 import { lineOf } from "../state/orders.ts";
 import type { StallState } from "../state/state.ts";
-import { lineNet } from "./bill.ts";
 
 /** A garment of an order as a row of the rack. */
 export function rackItemOf(
@@ -92,31 +90,4 @@ export function onRack(
   const item = state.rack.get(key);
   const fits = item !== undefined && item.offer === offer && item.colour === colour && item.size === size;
   return fits && isForSale(state, item) ? item : undefined;
-}
-
-/** What was paid for one garment of an order, in minor units. */
-export type GarmentShare = { readonly amount: number; readonly tax: number };
-
-/**
- * A garment's share of its order's total and tax, in proportion to its price after bundles and discounts; like garments
- * have equal shares. The shares add up exactly.
- */
-export function garmentShares(order: Order): ReadonlyMap<number, GarmentShare> {
-  const prices = order.jobs.map((job) => {
-    const line = lineOf(order, job);
-    const alike = order.jobs.filter((other) => other.line === job.line);
-    const each = sharedOut(
-      lineNet(line),
-      alike.map(() => 1),
-    );
-    return each[alike.indexOf(job)] ?? 0;
-  });
-  const amounts = sharedOut(order.total, prices);
-  const taxes = sharedOut(order.tax, prices);
-  return new Map(
-    order.jobs.map(({ n }, at) => [
-      n,
-      { amount: amounts[at] ?? 0, tax: Math.min(taxes[at] ?? 0, amounts[at] ?? 0) },
-    ]),
-  );
 }

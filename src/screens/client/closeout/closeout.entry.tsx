@@ -10,7 +10,7 @@ import { giveFile } from "../kit/file.ts";
 import { spellAs } from "../kit/spelling.ts";
 import { costForm, costsTyped } from "./costs.ts";
 import { movedAway } from "./moved.ts";
-import { moving } from "./moving.ts";
+import { moving } from "./save-and-load.ts";
 import { crowdTyped, firstState, type State, type Ways } from "./state.ts";
 import { Account } from "./view.tsx";
 import { writer } from "./writes.ts";

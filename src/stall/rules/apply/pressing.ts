@@ -6,7 +6,7 @@ import { accountDay } from "../../state/account-day.ts";
 import { lostPieces, piecesOf } from "../../state/counts.ts";
 import type { Job, Line, Order, StallEvent } from "../../state/facts.ts";
 import { jobOf, lineOf, stageOf, withInstead, withJob, withoutJob } from "../../state/orders.ts";
-import { judgedPromise, type Lesson, learnt, workClass } from "../../state/pace.ts";
+import { type Lesson, learnt, withQuotesCorrected, workClass } from "../../state/pace.ts";
 import { retotalled } from "../../state/payments.ts";
 import type { StallState } from "../../state/state.ts";
 import { changeTotals, noteHandling, noteReady, noteSale } from "./daybook.ts";
@@ -116,7 +116,7 @@ export function countReady(
   const over = dueBy === null ? 0 : (readyAt - dueBy) / 1000;
   noteReady(state, order, readyAt, times, at);
   if (dueBy !== null && times === 1)
-    state.setPace(judgedPromise(state.pace, over <= 0, state.orderIndex.underWay.length));
+    state.setPace(withQuotesCorrected(state.pace, over <= 0, state.orderIndex.underWay.length));
   tally(state, readyAt, (bucket) => ({
     ...(waitsFrom === null ? {} : { waits: withValue(bucket.waits, (readyAt - waitsFrom) / 1000, times) }),
     ...(over <= 0 ? {} : { over: withValue(bucket.over, over, times) }),

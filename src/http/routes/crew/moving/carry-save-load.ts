@@ -9,19 +9,19 @@ import {
   StallPart,
   TakenIn,
   WholeStall,
-} from "../../../model/accounts/whole-stall.ts";
-import type { CustomerId, FairId, StallId } from "../../../model/basics/ids.ts";
-import { ok } from "../../../model/basics/result.ts";
-import type { Cursor } from "../../../stall/storage/snapshot.ts";
-import { crewRead, crewRoute, crewWrite, settled, stallBase } from "../../doors/crew.ts";
-import { generationOf, keysOf } from "../../doors/guard.ts";
-import type { App } from "../../requests/env.ts";
-import { fairOf, stallOf } from "../../requests/objects.ts";
-import { invalid } from "../../requests/problems.ts";
-import { body, idempotency, json, newRouter, problems, stallPath } from "../../requests/router.ts";
-import { peopleAt } from "./people-at.ts";
-import { picturesIn } from "./pictures-in.ts";
-import { savedFile, streamed } from "./saving.ts";
+} from "../../../../model/accounts/whole-stall.ts";
+import type { CustomerId, FairId, StallId } from "../../../../model/basics/ids.ts";
+import { ok } from "../../../../model/basics/result.ts";
+import type { Cursor } from "../../../../stall/storage/snapshot.ts";
+import { crewRead, crewRoute, crewWrite, settled, stallBase } from "../../../doors/crew.ts";
+import { generationOf, keysOf } from "../../../doors/guard.ts";
+import type { App } from "../../../requests/env.ts";
+import { fairOf, stallOf } from "../../../requests/objects.ts";
+import { invalid } from "../../../requests/problems.ts";
+import { body, idempotency, json, newRouter, problems, stallPath } from "../../../requests/router.ts";
+import { peopleAt } from "../people-at.ts";
+import { picturesIn } from "../pictures-in.ts";
+import { savedFile, streamed } from "./saved-file.ts";
 
 const carry = createRoute({
   method: "get",

@@ -1,14 +1,14 @@
 /** A stall as one file, written page by page: however large it is, a page is in memory. */
 import type { Context } from "hono";
-import { type StopList, type Stops, together } from "../../../fair/stops.ts";
-import { CustomerId, type FairId, type StallId } from "../../../model/basics/ids.ts";
-import type { Answer } from "../../../model/orders/refusal.ts";
-import type { Cursor, SavedPage } from "../../../stall/storage/snapshot.ts";
-import { stopKeyOf } from "../../../texting/stop-hash.ts";
-import { keysOf } from "../../doors/guard.ts";
-import { issuedHash } from "../../doors/keys.ts";
-import type { App } from "../../requests/env.ts";
-import { fairOf } from "../../requests/objects.ts";
+import { type StopList, type Stops, together } from "../../../../fair/stops.ts";
+import { CustomerId, type FairId, type StallId } from "../../../../model/basics/ids.ts";
+import type { Answer } from "../../../../model/orders/refusal.ts";
+import type { Cursor, SavedPage } from "../../../../stall/storage/snapshot.ts";
+import { stopKeyOf } from "../../../../texting/stop-hash.ts";
+import { keysOf } from "../../../doors/guard.ts";
+import { issuedHash } from "../../../doors/keys.ts";
+import type { App } from "../../../requests/env.ts";
+import { fairOf } from "../../../requests/objects.ts";
 
 type Path = { readonly fair: FairId; readonly stall: StallId };
 type PageAt = (from: Cursor) => Promise<Answer<SavedPage>>;

@@ -1,20 +1,20 @@
 /** Export and import: what goes to another fair, and the whole stall page by page. */
 
-import type { CarriedStall } from "../../model/accounts/whole-stall.ts";
-import { ok, refused } from "../../model/basics/result.ts";
-import type { WriteKey } from "../../model/basics/write-key.ts";
-import { type Answer, type Refusal, wrongStage } from "../../model/orders/refusal.ts";
-import type { StockEntry } from "../../model/orders/stock.ts";
-import { daysOf } from "../day/days.ts";
-import type { Command } from "../rules/commands.ts";
-import { accountDay } from "../state/account-day.ts";
-import { carriedRack } from "../stock/rack.ts";
-import { carriedPictures, type PictureOf, writing } from "../storage/picture-bytes.ts";
-import { type Cursor, FIRST_PAGE, type SavedPage, savedPage } from "../storage/snapshot.ts";
-import { UnitOfWork } from "../storage/unit-of-work.ts";
-import type { Transactions } from "../transact.ts";
-import { readLessons } from "./accounts.ts";
-import { stockView } from "./counter/stock-view.ts";
+import type { CarriedStall } from "../../../model/accounts/whole-stall.ts";
+import { ok, refused } from "../../../model/basics/result.ts";
+import type { WriteKey } from "../../../model/basics/write-key.ts";
+import { type Answer, type Refusal, wrongStage } from "../../../model/orders/refusal.ts";
+import type { StockEntry } from "../../../model/orders/stock.ts";
+import { daysOf } from "../../day/days.ts";
+import type { Command } from "../../rules/commands.ts";
+import { accountDay } from "../../state/account-day.ts";
+import { carriedRack } from "../../stock/rack.ts";
+import { carriedPictures, type PictureOf, writing } from "../../storage/picture-bytes.ts";
+import { type Cursor, FIRST_PAGE, type SavedPage, savedPage } from "../../storage/snapshot.ts";
+import { UnitOfWork } from "../../storage/unit-of-work.ts";
+import type { Transactions } from "../../transact.ts";
+import { readLessons } from "../accounts.ts";
+import { stockView } from "../counter/stock-view.ts";
 
 const MOST_LESSONS = 60;
 const inUse: Refusal = wrongStage("this stall", "set up already", "empty: without a menu yet");

@@ -1,0 +1,32 @@
+/** What each garment of an order brought, for a refund or an exchange of one of them. */
+import { sharedOut } from "../../model/basics/shared-out.ts";
+import type { Order } from "../state/facts.ts";
+import { lineOf } from "../state/orders.ts";
+import { lineNet } from "./bill.ts";
+
+/** What was paid for one garment of an order, in minor units. */
+export type GarmentShare = { readonly amount: number; readonly tax: number };
+
+/**
+ * A garment's share of its order's total and tax, in proportion to its price after bundles and discounts; like garments
+ * have equal shares. The shares add up exactly.
+ */
+export function garmentShares(order: Order): ReadonlyMap<number, GarmentShare> {
+  const prices = order.jobs.map((job) => {
+    const line = lineOf(order, job);
+    const alike = order.jobs.filter((other) => other.line === job.line);
+    const each = sharedOut(
+      lineNet(line),
+      alike.map(() => 1),
+    );
+    return each[alike.indexOf(job)] ?? 0;
+  });
+  const amounts = sharedOut(order.total, prices);
+  const taxes = sharedOut(order.tax, prices);
+  return new Map(
+    order.jobs.map(({ n }, at) => [
+      n,
+      { amount: amounts[at] ?? 0, tax: Math.min(taxes[at] ?? 0, amounts[at] ?? 0) },
+    ]),
+  );
+}
