@@ -129,7 +129,7 @@ describe("an order at the counter", () => {
     expect((await crew.get<QueueView>(`${base}/queue`)).body.counts.waiting).toBe(1);
   });
 
-  it("is taken with a wish, which stands on the press's tag", async () => {
+  it("is taken with a wish, which is on the press's tag", async () => {
     const stall = await crewStall(running);
     const { crew, base } = stall;
     const { body: menu } = await crew.get<Menu>(`${base}/menu/whole`);

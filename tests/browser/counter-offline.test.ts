@@ -136,7 +136,7 @@ describe("the counter without signal", () => {
     expect(await order(stall, number)).toMatchObject({ word, paid: { tender: "cash" } });
   });
 
-  it("doubles nothing where the answer is lost, and goes on with the next order meanwhile", async () => {
+  it("repeats nothing if an answer is lost, and takes the next order in the meantime", async () => {
     const stall = await crewStall(running);
     const link = stall.link("/counter").replace(running.url, relay.url);
     const { page } = await counterWithBlock(link);
@@ -157,7 +157,7 @@ describe("the counter without signal", () => {
     expect(await page.locator("#place").isDisabled()).toBe(false);
   });
 
-  it("takes orders without a number where none was ever given, and its button stays alive", async () => {
+  it("takes orders without a number if none was ever given, and its button stays alive", async () => {
     const stall = await crewStall(running);
     const { page } = await openPage(browser, stall.link("/counter"));
     await page.route("**/numbers", (route) => route.abort());

@@ -149,7 +149,7 @@ describe("the counter", () => {
     expect(faults).toEqual([]);
   });
 
-  it("keeps an order out of the line until it is paid, where the stall wants that", async () => {
+  it("keeps an order out of the line until it is paid, if the stall wants that", async () => {
     const stall = await crewStall(running);
     await setRules(stall, { payment: "before-pressing" });
     const { page } = await openPage(browser, stall.link("/counter"));
@@ -194,7 +194,7 @@ describe("the counter", () => {
     expect(faults).toEqual([]);
   });
 
-  it("asks for no money where the stall does not note it", async () => {
+  it("asks for no money if the stall does not note it", async () => {
     const stall = await crewStall(running, [[NAVY_L]]);
     await setRules(stall, { payment: "not-tracked" });
     await pressAll(stall);

@@ -311,7 +311,7 @@ describe("the customer's page", () => {
     }
   });
 
-  it("says what is wrong where there is no such stall", async () => {
+  it("says what is wrong if there is no such stall", async () => {
     const { page, close } = await openPage(browser, `${running.url}/at/${fair.fair}/nobody`);
     await page.locator("#trouble:not([hidden])").waitFor();
     expect(await page.locator("#trouble").textContent()).toContain("no stall");

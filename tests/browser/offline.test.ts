@@ -169,7 +169,7 @@ describe("the press screen without signal", () => {
     expect(faults).toEqual([]);
   });
 
-  it("keeps the taps where the key has ended, and sends them with the new one", async () => {
+  it("keeps the taps if the key has ended, and sends them with the new one", async () => {
     const stall = await crewStall(running, line(2));
     const [a] = stall.numbers;
     const { page } = await standAt(stall, "A", 1);
@@ -193,7 +193,7 @@ describe("the press screen without signal", () => {
     expect(await page.locator("#unsent").isVisible()).toBe(false);
   });
 
-  it("works for as long as it is open where the browser keeps nothing, and says so", async () => {
+  it("works for as long as it is open if the browser keeps nothing, and says so", async () => {
     const stall = await crewStall(running, line(2));
     const context = await browser.newContext({ viewport: { width: 390, height: 844 }, locale: "en-US" });
     const page = await context.newPage();

@@ -170,7 +170,7 @@ describe("the organiser's page", () => {
   it.each([
     ["cannot be fetched", (route: Route) => route.abort()],
     ["breaks off", (route: Route) => route.fulfill({ contentType: "text/javascript", body: "null.length" })],
-  ])("says so where its script %s, and never where all is well", async (_, instead) => {
+  ])("says so if its script %s, and never if all is well", async (_, instead) => {
     const context = await browser.newContext({ locale: "en-US" });
     const page = await context.newPage();
     const address = `${running.url}/fair/${fair.fair}#key=${fair.key}`;

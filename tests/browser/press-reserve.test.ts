@@ -105,7 +105,7 @@ describe("two presses, one of them without signal for a while", () => {
   });
 });
 
-describe("a press that was silent too long", () => {
+describe("a press that was silent for too long", () => {
   it("takes nothing from its reserve any more, by its own clock", async () => {
     const stall = await crewStall(running, line(6));
     const { page, faults } = await openPage(browser, "about:blank");
@@ -124,7 +124,7 @@ describe("a press that was silent too long", () => {
     expect(faults).toEqual([]);
   });
 
-  it("is told where its garments went, and says so until somebody has read it", async () => {
+  it("shows where its garments went until somebody has read it", async () => {
     const stall = await crewStall(running, line(6));
     const { page, faults } = await standAt(stall, "A", 3);
     const at = "2027-06-12T14:00:00Z";
@@ -158,7 +158,7 @@ describe("a press that was silent too long", () => {
     expect(faults).toEqual([]);
   });
 
-  it("is looked at first by whoever gets one of its garments", async () => {
+  it("is named on the tag of each of its garments, to be looked at first", async () => {
     const stall = await crewStall(running, line(2));
     const { page, faults } = await openPage(browser, stall.link(""));
     await readAs(page, ({ presses }) => {

@@ -36,7 +36,7 @@ describe("the press screen over a shift", () => {
     await expect.poll(async () => (await stall.queue()).hands).toBeNull();
   });
 
-  it("tells when orders end by themselves, and keeps them open until closing time", async () => {
+  it("says when orders stop automatically, and keeps them open until closing time", async () => {
     const intake = page.locator("#intake-say");
     await intake.getByText(/^Orders are taken until about .* if the line stays as it is\.$/).waitFor();
     await page.getByText(/^Everything in line is done by about /).waitFor();

@@ -135,7 +135,7 @@ describe("the press screen", () => {
     expect(faults).toEqual([]);
   });
 
-  it("counts the dwell down from a tap, shakes at its end, and starts anew for the second press", async () => {
+  it("counts the dwell down from a tap, shakes at its end, and starts again for the second press", async () => {
     const stall = await crewStall(running, [[OTTER_M]]);
     const { page, faults } = await atPressA(stall);
     await tap(page, "Pull next garment");
@@ -220,7 +220,7 @@ describe("the press screen", () => {
     expect(faults).toEqual([]);
   });
 
-  it("fits a screen 320 px wide, and says how to get a key where there is none", async () => {
+  it("fits a screen 320 px wide, and says how to get a key if there is none", async () => {
     const stall = await crewStall(running, [[NAVY_L]]);
     const { page } = await atPressA(stall, 320);
     await tap(page, "Pull next garment");

@@ -61,7 +61,7 @@ describe("the set-up page", () => {
     await close();
   });
 
-  it("copies the menu of an earlier fair by its crew link, and says why where it cannot", async () => {
+  it("copies the menu of an earlier fair by its crew link, and says why if it cannot", async () => {
     const earlier = await crewStall(running);
     const openings = [
       {
@@ -116,7 +116,7 @@ describe("the set-up page", () => {
     await close();
   });
 
-  it("tells the later of two savers what changed, merges what does not collide, and lets one choose where it does", async () => {
+  it("tells the later of two savers what changed, merges what does not collide, and lets one choose if it does", async () => {
     const stall = await crewStall(running);
     const order = (await stall.crew.post<PlacedOrder>(`${stall.base}/orders`, { lines: [NAVY_L] })).body;
     const { page, faults, close } = await openPage(browser, setupOf(stall), {

@@ -33,7 +33,7 @@ describe("advice on a menu", () => {
     ]);
   });
 
-  it("asks for another name where nothing of it can be written", () => {
+  it("asks for another name if nothing of it can be written", () => {
     const [first] = about(withOffers(["鶴 tee", "Plain tee"]), "#/offers/0/name");
     expect(first?.detail).toContain('texts will say "? tee"');
     expect(first?.detail).toContain("give it a name in plain letters");

@@ -94,7 +94,7 @@ describe("changing a placed order by text", () => {
     expect(linesOf(shop)).toEqual(["1 longtail-tee navy L"]);
   });
 
-  it("offers what is nearest where the new one is gone, and keeps the old one meanwhile", () => {
+  it("offers what is nearest if the new one is gone, and keeps the old one meanwhile", () => {
     const { shop, ana } = ordered("1 navy L");
     shop.stock([StockEntry.parse({ sku: "tee.navy.XL", counted: 0 })]);
     expect(ana.text("change 101 to XL")).toContain("sold out");

@@ -64,7 +64,7 @@ describe("dropping", () => {
     expect(ana.text("drop")).toBe("You have no order to cancel. Text MENU to order.");
   });
 
-  it("asks which where there are several, and takes a number", () => {
+  it("asks which if there are several, and takes a number", () => {
     const shop = openShop(exampleMenu());
     const ana = texter(shop);
     ana.text("1 navy L", "yes", "4 black", "yes");
@@ -113,7 +113,7 @@ describe("asking", () => {
     );
   });
 
-  it("answers SIZES with chest widths where the blank gives them", () => {
+  it("answers SIZES with chest widths if the blank gives them", () => {
     const ana = texter(openShop(exampleMenu()));
     expect(ana.text("sizes")).toBe("Inches across the chest, laid flat: S 18, M 20, L 22, XL 24, 2XL 26.");
     ana.text("3");

@@ -207,7 +207,7 @@ describe("confirming", () => {
     expect([...shop.state.orders.values()][0]?.total).toBe(Number(total.slice(1)) * 100);
   });
 
-  it("takes an expired hold again, or asks again where the price changed meanwhile", () => {
+  it("takes an expired hold again, or asks again if the price changed meanwhile", () => {
     const shop = openShop(exampleMenu());
     const ana = texter(shop);
     const ben = texter(shop);
@@ -222,7 +222,7 @@ describe("confirming", () => {
     expect(ben.text("yes")).toContain("$30.");
   });
 
-  it("offers what is left where an expired hold's stock is gone", () => {
+  it("offers what is left if an expired hold's stock is gone", () => {
     const shop = openShop(exampleMenu());
     const ana = texter(shop);
     ana.text("1 navy L");
@@ -252,7 +252,7 @@ function raise(shop: Shop): void {
   expect(shop.do({ type: "set-menu", menu: { ...menu, offers } }).refusal).toBeNull();
 }
 
-describe("what is gone", () => {
+describe("a sold-out choice", () => {
   it("stays on the list in its place, records the ask when chosen and offers what is nearest", () => {
     const shop = openShop(exampleMenu());
     sellOut(shop, "tee.sand.L");
@@ -265,7 +265,7 @@ describe("what is gone", () => {
     expect(ana.text("3")).toContain("Longtail tee, Sand, XL, $24. How many?");
   });
 
-  it("offers other designs on the same blank where only the transfer ran out", () => {
+  it("offers other designs on the same blank if only the transfer ran out", () => {
     const shop = openShop(exampleMenu());
     shop.stock([{ design: exampleMenu().designs[0]?.id as never, counted: 0 }]); // the example's first design
     const ana = texter(shop);
@@ -283,7 +283,7 @@ describe("what is gone", () => {
     expect(ana.text("1")).toContain("Longtail tee, Sand, $24. Which size?");
   });
 
-  it("offers what there is of it where there are too few", () => {
+  it("offers what there is of it if there are too few", () => {
     const shop = openShop(exampleMenu());
     left(shop, "tee.navy.L", 2);
     const ana = texter(shop);

@@ -5,7 +5,7 @@ import { texter } from "./customer.ts";
 import { exampleMenu } from "./example.ts";
 import { openShop } from "./stall.ts";
 
-describe("texts the stall sends by itself", () => {
+describe("texts the stall sends unasked", () => {
   const placed = (payment: "not-tracked" | "before-handover" = "not-tracked") => {
     const shop = openShop(exampleMenu({ payment }));
     const ana = texter(shop);
@@ -76,7 +76,7 @@ describe("texts the stall sends by itself", () => {
     ana.hears(talk);
   });
 
-  it("ask again where what was picked is gone meanwhile, and for the next thing that is short", () => {
+  it("ask again if what was picked is gone meanwhile, and for the next thing that is short", () => {
     const shop = openShop(exampleMenu());
     const ana = texter(shop);
     ana.text("1 navy L", "add", "1 sand M", "yes");

@@ -50,7 +50,7 @@ describe("a wish that is not on the menu", () => {
     expect(shop.state.order(101)).toBeUndefined();
   });
 
-  it("said alone is answered, also where an order is in line already", () => {
+  it("said alone is answered, also if an order is in line already", () => {
     const ana = texter(openShop(exampleMenu()));
     expect(ana.text("do you gift wrap?")).toContain("For anything else, come to the counter.");
     ana.text("1 navy L", "yes");

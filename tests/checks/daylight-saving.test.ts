@@ -99,7 +99,7 @@ describe("an evening past midnight", () => {
     expect(after).toEqual({ from: packedUp, to: Date.parse("2027-11-08T05:00:00Z") });
   });
 
-  it("is not one day where the fair stays open over several", () => {
+  it("is not one day if the fair stays open over several", () => {
     const [long] = [
       { opens: Date.parse("2027-11-05T14:00:00Z"), closes: Date.parse("2027-11-07T23:00:00Z") },
     ];

@@ -97,7 +97,7 @@ describe("gamma-Poisson, Bayes Rules! chapter 5", () => {
     ]);
   });
 
-  it("a library agrees, also where the successes are not whole", () => {
+  it("a library agrees, also if the successes are not whole", () => {
     expect(negativeBinomialQuantile(0.95, 2.5, 0.2)).toBe(24);
     for (const [successes, chance] of [
       [2.5, 0.2],

@@ -86,7 +86,7 @@ it("tries a stall that does not answer again until it does, with the latest news
   expect(told.get(silent)).toMatchObject({ fairName: "Third", edition: 2 });
 });
 
-it("does not take news for told that came in the same millisecond as what was on its way", async () => {
+it("keeps news as undelivered if it came in the same millisecond as a delivery under way", async () => {
   const { transactions, told, calls, names, stallOf, runUntil, clock } = fairOf(1);
   await runUntil(clock.now + 60_000);
   newHours(transactions, "Second");
@@ -129,7 +129,7 @@ it("erases who wrote no sooner than two days after a typing error in the hours, 
   expect(isKnown()).toBe(false);
 });
 
-it("erases nobody when the clock jumps a year ahead and is put right", async () => {
+it("erases nobody when the clock jumps a year ahead and is corrected", async () => {
   const { transactions, clock, rows, runUntil } = fairOf(1);
   await runUntil(clock.now + 60_000);
   const sender = "a keyed hash";

@@ -90,7 +90,7 @@ describe("the document", () => {
 });
 
 describe("every route and every key", () => {
-  it("opens to whom the document says and to nobody else, and every answer is guarded", async () => {
+  it("opens to the callers in the OpenAPI document and to nobody else, with security headers on every answer", async () => {
     const wrong: string[] = [];
     for (const route of routes) {
       const address = addressOf(route, ring.place, instances);
@@ -119,7 +119,7 @@ describe("every route and every key", () => {
     expect(wrong).toEqual([]);
   });
 
-  it("says the same of what is not there as of what is somebody else's", async () => {
+  it("answers alike for a missing thing and for somebody else's", async () => {
     const different: string[] = [];
     const said = ({ status, problem }: Answer) => JSON.stringify([status, { ...problem, instance: "" }]);
     for (const route of routes.filter(({ keys, open }) => keys.length > 0 && !open)) {

@@ -142,7 +142,7 @@ describe("limits", () => {
     expect((await few.anyone.withKey(known).post(`${base}/chat`, next, ADDRESS)).status).toBe(200);
   });
 
-  it("are the platform's where its limiter is bound", async () => {
+  it("are the platform's if its limiter is bound", async () => {
     const asked: string[] = [];
     const limiter = (name: string, success: boolean) => ({
       limit: async ({ key }: { key: string }) => {

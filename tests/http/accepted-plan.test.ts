@@ -71,7 +71,7 @@ describe("filling a stall from an accepted plan", () => {
     expect(late.body.errors?.[0]?.detail).toContain("orders were taken");
   });
 
-  it("keeps what the stall's own menu says, and changes nothing where the plan does not fit it", async () => {
+  it("keeps what the stall's own menu says, and changes nothing if the plan does not fit it", async () => {
     const { crew, at } = await newStall("knot");
     await crew.post(`${at}/plan`, { request, bring });
     const { body: before } = await crew.get<Menu>(`${at}/menu/whole`);

@@ -88,7 +88,7 @@ describe("a fair's name and hours", () => {
     expect(days.map(({ day }) => day)).toContain(dayOf(began));
   });
 
-  it("are changed once however often it is sent, and never over what somebody else changed meanwhile", async () => {
+  it("are changed once however often the request is sent, and never over another person's change", async () => {
     const tag = (await running.anyone.get(path)).headers.get("etag") ?? "";
     const mine = { name: "Mine", openings: [opening(-60, 300)] };
     const headers = { "if-match": tag, "idempotency-key": "my-hours-once" };

@@ -33,7 +33,7 @@ const csv = async (query: string) => {
 };
 
 describe("the pace of a fair", () => {
-  it("is what happened at its stalls, in all and by the quarter, takings only where they are shared", async () => {
+  it("is what happened at its stalls, in all and by the quarter, takings only if they are shared", async () => {
     const { body: menu } = await crew.get<{ rules: object }>(`${at(fair)}/menu/whole`);
     const shared = { ...menu, rules: { ...menu.rules, shareTakings: true } };
     expect((await crew.put(`${at(fair)}/menu`, shared)).status).toBe(200);

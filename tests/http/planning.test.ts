@@ -40,7 +40,7 @@ describe("planning by request", () => {
     expect(PressesPlan.parse(presses).combinations.length).toBe(3 * 2 * 4);
   });
 
-  it("answers the whole plan as a table where that is asked for", async () => {
+  it("answers the whole plan as a table if that is asked for", async () => {
     const table = await open.anyone.post<string>("/v1/plans", plan, { accept: "text/csv" });
     expect(table.status).toBe(200);
     expect(table.headers.get("content-type")).toMatch(/^text\/csv/);
@@ -77,7 +77,7 @@ describe("planning by request", () => {
   });
 });
 
-describe("planning where it is not open to all", () => {
+describe("planning if it is not open to all", () => {
   let closed: Running;
   let fair: LoadedFair;
   beforeAll(async () => {

@@ -99,7 +99,7 @@ describe("fairs that differ", () => {
     expect(learntFrom(named, "school")).toEqual(learntFrom(named));
   });
 
-  it("teach nothing where there are none", () => {
+  it("teach nothing if there are none", () => {
     expect(learntFrom([])).toMatchObject({ fairs: 0, offers: [], ordersPerHundred: null, spoilage: null });
   });
 });
@@ -111,7 +111,7 @@ describe("a crowd that was watched", () => {
     watchedSeconds,
     people,
   });
-  it("is what was seen where all of it was", () => {
+  it("is what was seen if all of it was", () => {
     const crowd = watchedCrowd([hour("10:00", 3600, 400), hour("11:00", 3600, 600)]);
     expect(crowd?.passersBy).toBe(1000);
     // Only the clicking is left to be unsure of.
@@ -131,7 +131,7 @@ describe("a crowd that was watched", () => {
     expect(half?.uncertainty).toBeGreaterThan(0.15);
     expect(half?.hours.has("11:00")).toBe(false);
   });
-  it("is unknown where nobody watched", () => {
+  it("is unknown if nobody watched", () => {
     expect(watchedCrowd([hour("10:00", 0, 0)])).toBeNull();
   });
 });

@@ -23,7 +23,7 @@ describe("a swatch", () => {
     expect(light).toBeGreaterThan(plain ?? 1);
     expect(plain).toBeGreaterThan(dark ?? 1);
   });
-  it("is what the stall typed, where it typed one", () => {
+  it("is what the stall typed, if it typed one", () => {
     expect(swatchOf({ name: "Navy", swatch: "#010203" })).toBe("#010203");
   });
   it("is as bright as WCAG 2.2 says: white 1, black 0, and the first grey that passes 4.5 : 1 on white", () => {

@@ -53,7 +53,7 @@ describe("a payment link", () => {
     expect(Rules.safeParse({ paymentLink }).success).toBe(false);
   });
 
-  it("stands in the text that confirms an order, in one or two messages, where payments are noted", () => {
+  it("stands in the text that confirms an order, in one or two messages, if payments are noted", () => {
     for (const payment of ["before-pressing", "before-handover"]) {
       const shop = openShop(withRules({ paymentLink: LINK, payment }));
       const reply = texter(shop).text("1 navy L", "yes");

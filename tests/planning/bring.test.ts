@@ -15,7 +15,7 @@ const tiny = (seed: number) =>
   inventedFair({ seed, blanks: 1, colours: 2, sizes: 3, designs: 2, passersBy: 1200, scenarios: 100 });
 
 describe("the worth of one more", () => {
-  it("is what living the days again with one more gives, where every pressing takes one piece", () => {
+  it("is what living the days again with one more gives, if every pressing takes one piece", () => {
     for (const substitution of [{}, { anotherColour: 0.4, anotherDesign: 0.3 }]) {
       const { shop, trial } = daysOf({ ...tiny(11), substitution }, 60);
       const stock = Int32Array.from(shop.goods, (_, at) => (at < 6 ? 6 : 14));

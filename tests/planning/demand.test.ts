@@ -122,7 +122,7 @@ describe("scenarios", () => {
     });
   });
 
-  it("are fewer where a day is too busy for memory, never a day cut short", () => {
+  it("are fewer if a day is too busy for memory, never a day cut short", () => {
     const scenarios = drawScenarios(
       preparedFrom(
         small({ traffic: { kind: "total", passersBy: { low: 90_000, likely: 100_000, high: 110_000 } } }),

@@ -33,7 +33,7 @@ describe("a generator", () => {
     expect(fuel?.fillings).toBe(4);
   });
 
-  it("starts in turns where everything at once would trip it, and holds at every turn", () => {
+  it("starts in turns if everything at once would trip it, and holds at every turn", () => {
     const request = withGenerator([press("press", 1500), fan("fan-1"), fan("fan-2")], 3400, 3700);
     const plan = planned(request);
     expect(plan.fits).toBe(true);
@@ -54,7 +54,7 @@ describe("a generator", () => {
     expect(running).toBe(2700);
   });
 
-  it("starts all at once where that holds", () => {
+  it("starts all at once if that holds", () => {
     expect(planned(withGenerator([press("press", 1500), fan("fan")], 3000, 3600)).warmUp).toMatchObject({
       together: "holds",
       turns: [{ atMinute: 0 }],

@@ -118,7 +118,7 @@ describe("can it pay", () => {
     expect(money.oddsOfLoss).toBeLessThanOrEqual(perhapsLost + 1e-9);
   });
 
-  it("more people are needed to break even where the pitch costs more", () => {
+  it("more people are needed to break even if the pitch costs more", () => {
     const sent = example();
     const dearer = planned({
       ...sent,

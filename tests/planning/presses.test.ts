@@ -69,7 +69,7 @@ describe("a day at the press", () => {
     expect([...live([ask(0), ask(0)]).wait]).toEqual([44, 88]);
   });
 
-  it("folds during the dwell where it fits", () => {
+  it("folds during the dwell if it fits", () => {
     const slow = { ...hotPeel, dwellSeconds: [20] };
     // Loaded at 24, dwell to 44, off at 51; loaded again at 75, folded 75 to 83; dwell to 95, off at 102, folded at 110.
     expect([...live([ask(0), ask(0)], {}, [slow]).wait]).toEqual([83, 110]);

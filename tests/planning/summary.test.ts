@@ -13,7 +13,7 @@ describe("figures rounded to what is known", () => {
     expect(honestly(minor, error, "USD")).toBe(words);
   });
 
-  it("speaks of whole units where a currency has no smaller ones", () => {
+  it("speaks of whole units if a currency has no smaller ones", () => {
     expect(honestly(16_178, 30, "JPY")).toBe("¥16,200");
   });
 

@@ -61,7 +61,7 @@ describe("the floor after taps that the stall has not heard of", () => {
       expect(seen(withTaps(view(), [act]))).toEqual(seen(view()));
   });
 
-  it("is the same where the stall has heard of a tap already", () => {
+  it("is the same if the stall has heard of a tap already", () => {
     const acts = [pressed("101-1"), pull("A", "102-1"), pressed("102-1")];
     for (let heard = 0; heard <= acts.length; heard += 1) {
       const known = withTaps(view(), acts.slice(0, heard));

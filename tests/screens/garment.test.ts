@@ -60,7 +60,7 @@ describe("the picture of a garment", () => {
       stroke: "currentColor",
     });
   });
-  it("has initials in a perforated box where there is no picture, in an ink that shows on the colour", () => {
+  it("has initials in a perforated box if there is no picture, in an ink that shows on the colour", () => {
     const bare = draw(look({ picture: null, designName: "Red kite" }), { colour: "black" });
     expect(find(bare, "image")).toBeUndefined();
     expect(find(bare, "rect")?.attributes).toMatchObject({ stroke: "#ffffff", "stroke-dasharray": "5 4" });

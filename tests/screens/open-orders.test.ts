@@ -74,7 +74,7 @@ describe("the lists", () => {
     expect(listsOf(one)).toEqual(lists);
   });
 
-  it("ask for no money where the stall notes none", () => {
+  it("ask for no money if the stall notes none", () => {
     expect(listsOf(order(101), false)).toEqual(["all"]);
   });
 

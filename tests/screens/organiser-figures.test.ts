@@ -79,7 +79,7 @@ describe("what a stall's figures say", () => {
 });
 
 describe("the quarters of an hour", () => {
-  it("have no gaps, and the backlog stands where nothing happened", () => {
+  it("have no gaps, and the backlog stands if nothing happened", () => {
     const bucket = (start: string, backlog: number) => ({
       start,
       placed: 1,

@@ -49,7 +49,7 @@ describe("what comes next to a press", () => {
     ]);
     expect(upNext(press({ reserve }), line, null, 3)).toHaveLength(3);
   });
-  it("says the temperature before and after where a garment needs another than the one before it", () => {
+  it("says the temperature before and after if a garment needs another than the one before it", () => {
     const rows = upNext(press({ reserve, fahrenheit: 365, job: job("101-1", 310) }), line, null, 4);
     expect(rows.map(({ heat, changes }) => [heat, changes])).toEqual([
       ["310 °F", false],
@@ -81,7 +81,7 @@ describe("the heat of a platen", () => {
       true,
     ]);
   });
-  it("has an arrow only where it changes from one that is known", () => {
+  it("has an arrow only if it changes from one that is known", () => {
     // 310 °F is 154.4 °C and 365 °F is 185 °C by the definition of the scales, (F - 32) x 5/9.
     expect(heatStep(365, 310)).toBe("365 → 310 °F (154 °C)");
     expect([heatStep(null, 365), heatStep(365, 365)]).toEqual(["365 °F (185 °C)", "365 °F (185 °C)"]);

@@ -76,7 +76,7 @@ describe("a tablet without signal", () => {
   });
 });
 
-describe("a tablet that was silent too long", () => {
+describe("a tablet that was silent for too long", () => {
   const job = (id: string, stage: string | null, press: string | null) => ({ job: id, stage, press });
   it("is told which of its garments are at another press, over, or back in the queue", () => {
     const jobs = [

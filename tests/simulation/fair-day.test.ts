@@ -21,7 +21,7 @@ const DAYS: FairDays = {
 
 const waited = ({ placedAt, readyAt }: Lived): number => (readyAt - placedAt) / 1000;
 
-describe("fair days lived through", () => {
+describe("simulated fair days", () => {
   it("keep about nine promises in ten without quoting long", () => {
     const orders = Array.from({ length: 14 }, (_, day) => fairDay(DAYS, 500 + day)).flatMap(
       (day) => day.orders,
@@ -32,7 +32,7 @@ describe("fair days lived through", () => {
     expect(kept).toBeLessThan(0.95);
     expect(over / orders.reduce((sum, order) => sum + waited(order), 0)).toBeLessThan(0.35);
   });
-  it("keep the same share with several presses, where nothing fails and the menu's estimate is right", () => {
+  it("keep the same share with several presses, if nothing fails and the menu's estimate is right", () => {
     const calm = { ...DAYS, presses: [3], breakdownMinutes: 0, spoilShare: 0, trueToMenu: [1, 1] as const };
     const orders = Array.from({ length: 10 }, (_, day) => fairDay(calm, 700 + day)).flatMap(
       (day) => day.orders,
@@ -42,7 +42,7 @@ describe("fair days lived through", () => {
     expect(kept).toBeGreaterThan(0.89);
     expect(kept).toBeLessThan(0.93);
   });
-  it("learn the true pace: a menu that guesses half the time is put right within the day", () => {
+  it("learn the true pace: a menu that guesses half the time is corrected within the day", () => {
     const slow = { ...DAYS, presses: [2], trueToMenu: [2, 2] as const, peakLoad: [0.6, 0.6] as const };
     const orders = Array.from({ length: 12 }, (_, day) => fairDay(slow, 900 + day)).flatMap(
       (day) => day.orders,
@@ -60,7 +60,7 @@ describe("fair days lived through", () => {
   it("are the same for the same seed", () => {
     expect(fairDay(DAYS, 3).orders).toEqual(fairDay(DAYS, 3).orders);
   });
-  it("end with everything pressed soon after closing time, since intake closes by itself", () => {
+  it("end with everything pressed soon after closing time, since intake closes automatically", () => {
     const full = { ...DAYS, loadByHour: [1, 1, 1, 1, 1, 1, 1, 1, 2], peakLoad: [1.2, 1.2] as const };
     const closes = OPENS + DAYS.hours * 3_600_000;
     for (let seed = 1; seed <= 6; seed++) {

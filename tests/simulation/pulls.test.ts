@@ -83,7 +83,7 @@ describe("pulls by the rule", () => {
     // The limit is reached, so the look-ahead is at work, and never passed.
     expect(most).toBe(3);
   });
-  it("are first come, first served where nobody may be passed over", () => {
+  it("are first come, first served if nobody may be passed over", () => {
     for (let seed = 1; seed <= 10; seed++) expect(tapped(seed, { overtakenMost: 0 }).passedOver.size).toBe(0);
   });
   it("press every garment once in the end", () => {

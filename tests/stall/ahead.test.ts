@@ -60,7 +60,7 @@ describe("the account of a day, written ahead in the journal", () => {
     expect(stall.state.dayTotals.get(accountDay(stall.state, OPENS))?.pressed).toBe(70);
   });
 
-  it("writes none of its rows with most commands, and never lets more than so many entries carry them", () => {
+  it("writes none of its rows with most commands, and limits the entries that carry them", () => {
     const stall = stallWithStock();
     let writing = 0;
     for (let n = 0; n < 70; n++) {
@@ -73,7 +73,7 @@ describe("the account of a day, written ahead in the journal", () => {
     expect(writing).toBe(Math.floor(entries(stall).length / WRITE_BEHIND_MOST));
   });
 
-  it("opens records of the first shape, in which every row was written by itself, and goes on from there", () => {
+  it("opens records of the first shape, in which every row was written alone, and goes on from there", () => {
     const stall = stallWithStock();
     for (let n = 0; n < 5; n++) sell(stall, n, OPENS + n * 120_000);
     const { store } = stall;

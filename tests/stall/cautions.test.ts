@@ -13,7 +13,7 @@ const at = (fabric: typeof blank.fabric, temperatureFahrenheit: number): string 
   ).join(" ");
 
 describe("cautions beside the settings", () => {
-  it("always name the hot platen, and polyester where it is pressed hot", () => {
+  it("always name the hot platen, and polyester if it is pressed hot", () => {
     for (const fabric of ["cotton", "polyester", "blend", "other"] as const)
       expect(at(fabric, 365)).toContain("Hot platen: burns on touch.");
     // Polyester yellows and marks at the heat that cotton takes (common practice, no source).

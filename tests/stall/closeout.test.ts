@@ -139,7 +139,7 @@ describe("a day's account", () => {
     expectAccounts(stall, CLOSES);
   });
 
-  it("says what sold out, when, and how many asked in vain after it", () => {
+  it("says what sold out, when, and how many asked for it afterwards", () => {
     const stall = testStall(menu(), STOCK);
     for (const name of ["ann", "ben", "cat", "dan", "eve"]) stall.run(place(name), OPENS + MINUTE);
     for (const name of ["fay", "gus"]) {

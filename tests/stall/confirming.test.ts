@@ -56,7 +56,7 @@ describe("an order's code by text", () => {
     expect(text("pat", `${other.number} ${other.word}`)).toContain(String(other.number));
     expect(text("quinn", `${one.number} ${one.word}`)).toContain(String(one.number));
   });
-  it("does not fit where another number was typed, where another confirmed, or where it was not ordered on the web", () => {
+  it("does not fit if another number was typed, if another confirmed, or if it was not ordered on the web", () => {
     const { unit, text, order } = open();
     const typed = order("ann");
     unit.people.atOrders.set(String(typed.number), { given: customer("pat") });

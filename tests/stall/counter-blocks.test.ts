@@ -91,7 +91,7 @@ describe("a counter's block of pickup numbers", () => {
     expect(numbers.slice(-2)).toEqual([899, 1000]);
   });
 
-  it("is let go at the close of the day, and a number of it is still good and still nobody else's", () => {
+  it("is released at the close of the day; its numbers stay good, and nobody else gets them", () => {
     const stall = stallWith(9);
     const [given] = give(stall, TILL);
     stall.run({ type: "close-day", day: DAY } as Command, OPENS + MINUTE);
@@ -125,7 +125,7 @@ describe("an order with a number of a block", () => {
     expectAgreement(stall.state, stall.store);
   });
 
-  it("stands once if it is sent again after its key was forgotten", () => {
+  it("exists once if it is sent again after its key was forgotten", () => {
     const stall = stallWith(9);
     const [given] = give(stall, TILL);
     stall.run(place("ann", of(given)), OPENS);
@@ -150,7 +150,7 @@ describe("an order with a number of a block", () => {
     expectAgreement(stall.state, stall.store);
   });
 
-  it("is short where it proves sold out afterwards, keeps its number and word, and gets the next stock", () => {
+  it("is short if it proves sold out afterwards, keeps its number and word, and gets the next stock", () => {
     const stall = stallWith(3, { payment: "before-pressing" });
     const [given] = give(stall, TILL);
     stall.run(place("ann", PAID, 2), OPENS);
@@ -166,7 +166,7 @@ describe("an order with a number of a block", () => {
     expectAgreement(stall.state, stall.store);
   });
 
-  it("is short too if it is off the menu by now, or taken unpaid where payment comes first", () => {
+  it("is short too if it is off the menu by now, or taken unpaid if payment comes first", () => {
     const stall = stallWith(1, { payment: "before-pressing" });
     const [one, two] = give(stall, TILL);
     stall.run({ type: "set-off-menu", piece: skuKey("tee.navy.L" as Sku), off: true }, OPENS);
@@ -186,7 +186,7 @@ describe("an order that waits for its payment", () => {
     return stall;
   };
 
-  it("waits from when the stall heard of it, however late that was", () => {
+  it("waits from when the stall received it, however late", () => {
     const stall = waiting();
     stall.run({ type: "tick" }, UNTIL - 1);
     expect(stage(stall, 101)).toBe("to-pay");
@@ -194,7 +194,7 @@ describe("an order that waits for its payment", () => {
     expect(stage(stall, 101)).toBe("dropped");
   });
 
-  it("is kept as long again at a tap, also at one that was heard of too late", () => {
+  it("is kept as long again at a tap, also at one that arrived too late", () => {
     const stall = waiting();
     stall.run({ type: "kept-unpaid", number: 101 }, UNTIL - MINUTE);
     stall.run({ type: "tick" }, UNTIL + 18 * MINUTE);

@@ -55,7 +55,7 @@ describe("while the organiser has stopped all orders", () => {
     expectStockHolds(stall.state);
   });
 
-  it("what was ordered on paper before, and what a counter took without signal, is taken", () => {
+  it("orders taken before on paper, or by a counter without signal, are accepted", () => {
     does({ type: "set-fair-stop", stop: STORM });
     now += MINUTE;
     expect(order("paper", { paper: { number: 7001, takenAt: now - 2 * MINUTE } }).refusal).toBeNull();
@@ -89,7 +89,7 @@ describe("while the organiser has stopped all orders", () => {
 });
 
 describe("promised waits", () => {
-  it("stay as they are while the presses go on, and pressing goes on", () => {
+  it("stay as they are while the presses work", () => {
     order("counter");
     const promised = dueBy(101);
     does({ type: "set-fair-stop", stop: STORM });
@@ -99,7 +99,7 @@ describe("promised waits", () => {
     expect(dueBy(101)).toBe(promised);
   });
 
-  it("move by as long as pressing stood still; nothing is pulled meanwhile, but what is on a press can be finished", () => {
+  it("move by as long as pressing was stopped; nothing is pulled in that time, but a garment on a press can be finished", () => {
     order("counter");
     order("web");
     does({ type: "pull", press: "A" as PressId });
@@ -151,7 +151,7 @@ describe("promised waits", () => {
     }
   });
 
-  it("begin to run again where only pressing goes on", () => {
+  it("begin to run again if only pressing goes on", () => {
     order("counter");
     const promised = dueBy(101);
     does({ type: "set-fair-stop", stop: EVACUATED });

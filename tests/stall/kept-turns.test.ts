@@ -28,7 +28,7 @@ describe("a conversation's row", () => {
     expect(turns.length).toBeGreaterThan(2);
   });
 
-  it("keeps the latest turn even where that alone is longer, and at most 40 short ones", () => {
+  it("keeps the latest turn even if that alone is longer, and at most 40 short ones", () => {
     const { store } = testStall(exampleMenu(), []);
     const unit = new UnitOfWork(store);
     const talk = { ...unit.people.conversations.get(ANN), talk: {} as never, said: 0, turns: [] };

@@ -38,7 +38,7 @@ function stallWith(orders: number) {
   return stall;
 }
 
-describe("a tap that is heard of late", () => {
+describe("a tap that arrives late", () => {
   it("counts from when it was made: the order was ready then, and kept its promise", () => {
     const stall = stallWith(1);
     const dueBy = stall.state.order(101)?.dueBy ?? 0;
@@ -89,7 +89,7 @@ describe("a tap that is heard of late", () => {
   });
 });
 
-describe("a garment taken without signal, and heard of after it went back to the line", () => {
+describe("a garment taken without signal, if the tap arrives after the garment went back to the line", () => {
   function takenThen(between: (stall: ReturnType<typeof stallWith>, heard: number) => void) {
     const stall = stallWith(4);
     stall.run({ type: "pressed", job: first, press: A }, OPENS + 2 * MINUTE);
@@ -100,7 +100,7 @@ describe("a garment taken without signal, and heard of after it went back to the
     between(stall, heard);
     return stall.run({ type: "pull", press: A, job: second, at: OPENS + 3 * MINUTE }, heard);
   }
-  it("is on that press after all where nobody else took it", () => {
+  it("is on that press after all if nobody else took it", () => {
     expect(takenThen(() => undefined).refusal).toBeNull();
   });
   it("stays with whoever took it meanwhile", () => {

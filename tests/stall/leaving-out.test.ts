@@ -31,7 +31,7 @@ function scorched(): TestStall {
   return stall;
 }
 
-describe("leaving out what is short", () => {
+describe("removing short garments", () => {
   it("lowers the sum, owes the difference, and makes the order ready with what is pressed", () => {
     const stall = scorched();
     const before = stall.state.order(101);
@@ -71,7 +71,7 @@ describe("leaving out what is short", () => {
     expect(stall.run(LEAVE, OPENS + 73_000).refusal).toMatchObject({ needs: "dropped as a whole" });
   });
 
-  it("finds nothing short where the spoiled tap is taken back", () => {
+  it("finds nothing short if the spoiled tap is taken back", () => {
     const stall = scorched();
     const job = "101-1" as JobId;
     const unspoil = () => stall.run({ type: "undo-spoiled", job }, OPENS + 65_000).refusal;
@@ -121,7 +121,7 @@ describe("leaving out what is short", () => {
   });
 });
 
-describe("taking another garment instead of what is short", () => {
+describe("taking another garment instead of a short one", () => {
   const garment = (colour: string, offer = "longtail-tee") => ({ offer, colour, size: "L" });
   const instead = (wanted: object, other: object): Command =>
     ({ type: "taken-instead", number: 101, wanted, instead: other }) as unknown as Command; // plain ids

@@ -55,7 +55,7 @@ describe("a blank taken off the menu", () => {
     expect(stall.run(paper, OPENS).refusal).toBeNull();
   });
 
-  it("is refused where the menu has no such piece", () => {
+  it("is refused if the menu has no such piece", () => {
     const stall = testStall(menu, STOCK);
     expect(stall.run(piece("tee.pink.L", true), OPENS).refusal).toMatchObject({ code: "stock" });
   });

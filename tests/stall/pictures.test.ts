@@ -46,7 +46,7 @@ describe("the pictures of a stall", () => {
     agrees(stall);
   });
 
-  it("change nothing where they are there already", () => {
+  it("change nothing if they are there already", () => {
     const stall = testStall(exampleMenu(), []);
     stall.run(set("kite", picture(1)), OPENS);
     expect(stall.run(set("kite", picture(1)), OPENS).events).toEqual([]);

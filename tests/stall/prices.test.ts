@@ -70,7 +70,7 @@ describe("bundles", () => {
   const twoTees = bundle("two-tees", 4000, [["tee", "otter"], 2]);
   const teeAndCap = bundle("tee-and-cap", 3800, [["tee", "otter"], 1], [["cap"], 1]);
 
-  it("takes any two tees, the dearest where there are three, and leaves surcharges on top", () => {
+  it("takes any two tees, the dearest if there are three, and leaves surcharges on top", () => {
     const tees = [
       lineOf({ offer: "tee", each: 2400, quantity: 2, extra: 300 }),
       lineOf({ offer: "otter", each: 2200, quantity: 1, extra: 0 }),
@@ -225,7 +225,7 @@ describe("an order at a lower price", () => {
     expectAccounts(stall, OPENS + 60_000);
   });
 
-  it("keeps its share of a bundle where the stall leaves a garment out", () => {
+  it("keeps its share of a bundle if the stall leaves a garment out", () => {
     const stall = start(3);
     expect(stall.state.order(101)?.total).toBe(4290 + 2574);
     stall.run({ type: "paid", number: 101, tender: "card" }, OPENS);

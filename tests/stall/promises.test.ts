@@ -68,7 +68,7 @@ describe("a quote", () => {
     stall.run({ type: "set-hands", hands: 1 }, OPENS);
     expect(quote(OPENS)).toBeGreaterThan(empty + 60);
   });
-  it("counts on no press that nobody works while garments wait for it", () => {
+  it("does not count on an unattended press while garments wait for it", () => {
     const stall = open();
     const quote = (now: number) => quoteSeconds(stall.state, exampleMenu(), [TEE], now);
     for (let n = 0; n < 12; n++) stall.run(place(n), OPENS);
@@ -132,7 +132,7 @@ describe("a quote", () => {
 });
 
 describe("a promise that will be broken", () => {
-  it("is told of once, by text, with the new time, when its press goes down", () => {
+  it("is announced once, by text, with the new time, when its press goes down", () => {
     const menu = exampleMenu();
     const stall = open();
     const store = stall.store as MemoryStore;
@@ -154,7 +154,7 @@ describe("a promise that will be broken", () => {
     const again = unit.carryOut({ type: "tick" }, OPENS + 20 * MINUTE);
     expect(again.events.filter((event) => event.type === "ran-late" && event.number === 104)).toEqual([]);
   });
-  it("is found by the alarm where nobody taps anything, and the promise itself stays what it was", () => {
+  it("is found by the alarm if nobody taps anything, and the promise itself stays what it was", () => {
     const stall = open();
     stall.run(place(1), OPENS);
     const dueBy = stall.state.order(101)?.dueBy ?? 0;
@@ -186,7 +186,7 @@ describe("a promise that will be broken", () => {
 
 describe("closing time", () => {
   const text = (n: number) => place(n, { takenBy: "text" });
-  it("is announced, closes intake by itself, and the crew can keep it open and take that back", () => {
+  it("is announced and closes intake automatically; the crew can keep intake open, and undo that", () => {
     const menu = exampleMenu();
     const stall = open();
     expect(stall.run({ type: "tick" }, CLOSES - 60 * MINUTE).events).toEqual([]);

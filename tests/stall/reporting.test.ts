@@ -81,7 +81,7 @@ describe("a report", () => {
     expect(reportDue(own, end + 3000)).toBeNull();
   });
 
-  it("brings takings only where the menu shares them, and every bucket again when that changes", () => {
+  it("brings takings only if the menu shares them, and every bucket again when that changes", () => {
     const { run, report } = unit();
     const menu = exampleMenu();
     const sharing = (shareTakings: boolean): Command => ({
@@ -118,7 +118,7 @@ describe("a sign of life", () => {
     expect(reportDue(own, OPENS + HEARTBEAT)).toBeNull();
   });
 
-  it("is due at once where the clock was set back since the last one", () => {
+  it("is due at once if the clock was set back since the last one", () => {
     const { own, report } = unit();
     report(OPENS + 4 * QUARTER);
     expect(reportDue(own, OPENS)).toBe(OPENS);

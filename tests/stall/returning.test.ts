@@ -338,7 +338,7 @@ describe("the rack", () => {
     expectSound(stall);
   });
 
-  it("goes along to the next fair, where its garments are sold like its own", () => {
+  it("goes to the next fair, where its garments are sold like its own", () => {
     const stall = made(1, false);
     stall.run({ type: "closed", number: 101, as: "uncollected" }, AT);
     const next = testStall(menu, STOCK);

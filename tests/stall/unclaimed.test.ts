@@ -64,7 +64,7 @@ const check = (stall: TestStall): void => {
   expectFloorHolds(stall.state);
 };
 
-describe("orders from the web that nobody has come for", () => {
+describe("unclaimed web orders", () => {
   it("go into the line while their address has at most six garments there; more wait outside it, with their stock", () => {
     const stall = stallWith();
     webOrder(stall, 6, 0);
@@ -185,7 +185,7 @@ describe("orders from the web that nobody has come for", () => {
 });
 
 describe("the garments of one address", () => {
-  it("are those in line: what waits outside keeps nobody else of the address out", () => {
+  it("are those in line: orders outside the line do not count against the address", () => {
     const unit = new UnitOfWork(stallWith().store);
     const ordered = (quantity: number): string => {
       const address = "a keyed hash";

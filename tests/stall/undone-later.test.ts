@@ -36,7 +36,7 @@ function stallWithOrder() {
 }
 
 describe("an order that is taken up again", () => {
-  it("is not, where the menu has lost what it needs: no screen could show it", () => {
+  it("is not, if the menu has lost what it needs: no screen could show it", () => {
     const { stall, menu } = stallWithOrder();
     stall.run({ type: "closed", number: 101, as: "dropped" }, OPENS + 1000);
     const offers = menu.offers.filter(({ id }) => id !== "longtail-tee");
@@ -44,7 +44,7 @@ describe("an order that is taken up again", () => {
     const { refusal } = stall.run({ type: "undo-closed", number: 101, was: "dropped" }, OPENS + 3000);
     expect(refusal).toMatchObject({ code: "wrong-stage", stage: "off the menu" });
   });
-  it("is in line for every press, where it was reserved for one that is out of order now", () => {
+  it("is in line for every press, if it was reserved for one that is out of order now", () => {
     const { stall } = stallWithOrder();
     stall.run({ type: "set-reserve", press: PRESS, on: true }, OPENS + 1000);
     expect(stall.state.order(101)?.jobs[0]?.stage).toBe("reserved");

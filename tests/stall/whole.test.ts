@@ -104,7 +104,7 @@ function writtenOut({ rows }: MemoryStore): Record<string, unknown> {
 }
 
 describe("everything a stall owns", () => {
-  it("comes back to the same records and the same views, whatever was lived", () => {
+  it("comes back to the same records and the same views after any history", () => {
     fc.assert(
       fc.property(
         fc.array(fc.integer({ min: 0, max: 60 }), { minLength: 3, maxLength: 40 }),
@@ -154,7 +154,7 @@ describe("everything a stall owns", () => {
     expect(state.order(101)).toEqual(stall.state.order(101));
   });
 
-  it("is refused with the reason where its journal has a gap or does not fit together", () => {
+  it("is refused with the reason if its journal has a gap or does not fit together", () => {
     const { stall, now } = lived([0, 2, 3]);
     const { identity } = stall.state;
     if (identity === null) throw new Error("the stall is not set up");

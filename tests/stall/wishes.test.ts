@@ -127,7 +127,7 @@ describe("a wish on a garment", () => {
     expectAgreement(stall.state, stall.store);
   });
 
-  it("stands on the press's tag with its second transfer", () => {
+  it("is on the press's tag with its second transfer", () => {
     const stall = testStall(menu, STOCK);
     stall.run(place(line("otter-back", "own-shirt")), OPENS);
     const words = { wishOf: () => undefined, noteOf: () => "ANNA in red" };

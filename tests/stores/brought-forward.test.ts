@@ -102,7 +102,7 @@ describe("who took a payment, in a store of shape 2", () => {
     expectAgreement(opened.state, store);
   });
 
-  it("is not taken over where the stall's people were erased", () => {
+  it("is not taken over if the stall's people were erased", () => {
     store.put("erased", { at: OPENS, again: null });
     expect(new UnitOfWork(store).people.atOrder(101).paidTo).toBeUndefined();
     bringAll(store);

@@ -40,7 +40,7 @@ describe("a mapping without fault", () => {
   });
 });
 
-describe("a mistake is named where it stands", () => {
+describe("a mistake is named with its place", () => {
   const { outbound, inbound } = EXAMPLE;
   const cases: readonly (readonly [string, GatewayMapping, string])[] = [
     [
@@ -172,7 +172,7 @@ describe("a mistake is named where it stands", () => {
       expect.stringContaining("#/outbound/signature/secret the binding GATEWAY_SECRET is missing"),
     ]);
   });
-  it("unsigned texts are fine where nobody else can call", () => {
+  it("unsigned texts are fine if nobody else can call", () => {
     expect(faults({ ...EXAMPLE, verification: { by: "none" } }, ENV, true)).toEqual([]);
   });
 });

@@ -34,7 +34,7 @@ describe("a sender", () => {
 
 describe("a number", () => {
   const phone = PhoneNumber.parse("+12125550100");
-  it("may be sent to only where its country is allowed", () => {
+  it("may be sent to only if its country is allowed", () => {
     expect([mayText(phone, ["+1"]), mayText(phone, ["+44", "+34"]), mayText(phone, ["+"])]).toEqual([
       true,
       false,

@@ -165,7 +165,7 @@ async function spokenTo(name: string) {
   return { opens, closes, ringAt, hours };
 }
 
-it("a mistyped year that is put right after four seconds erases nobody, and one that is left does after 48 hours", async () => {
+it("a mistyped year that is corrected after four seconds erases nobody; one that is left does after 48 hours", async () => {
   const { opens, closes, ringAt, hours } = await spokenTo("typing");
   const at = opens + 2 * HOUR;
   vi.setSystemTime(at);
@@ -180,7 +180,7 @@ it("a mistyped year that is put right after four seconds erases nobody, and one 
   expect(await ringAt(closes + 3 * DAY + 1000)).toBe(false);
 });
 
-it("a clock that jumps ahead erases nobody for 48 hours, and put right in time it erases nobody", async () => {
+it("a clock that jumps ahead erases nobody for 48 hours, and nobody at all if it is corrected in time", async () => {
   const { opens, closes, ringAt } = await spokenTo("jumping");
   expect(await ringAt(closes + 400 * DAY)).toBe(true);
   expect(await ringAt(closes + 402 * DAY - HOUR)).toBe(true);

@@ -116,7 +116,7 @@ describe("memory, records and journal", () => {
 });
 
 describe("the alarm", () => {
-  it("lets a hold go that nobody confirmed, and twice does no harm", async () => {
+  it("releases a hold that nobody confirmed, and doing so twice does no harm", async () => {
     const stall = await openStall("alarm");
     const said = await stall.chat({
       id: "message-0000000001",

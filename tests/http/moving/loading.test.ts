@@ -106,7 +106,7 @@ describe("a saved stall in parts", () => {
     expect(again.people).toEqual((JSON.parse(saved) as WholeStall).people);
   });
 
-  it("is refused with its fault where a part is missing, and can be begun again", async () => {
+  it("is refused with its fault if a part is missing, and can be begun again", async () => {
     const next = await newStall("begun-again");
     const parts = await partsIn(saved, 64, 700);
     const send = async (upload: string, sent: readonly StallPart[]) => {

@@ -80,7 +80,7 @@ describe("the choices of a reply", () => {
     ]);
   });
 
-  it("finds none where nothing is asked", () => {
+  it("finds none if nothing is asked", () => {
     for (const reply of [
       "101: 1st in line, about 3 min.",
       "Thank you! Order 101, pickup word granite.",

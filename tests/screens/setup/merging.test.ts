@@ -16,7 +16,7 @@ const [a, b] = base.offers;
 if (a === undefined || b === undefined) throw new Error("two offers");
 
 describe("a merge", () => {
-  it("keeps both edits of one entry where they touch different fields", () => {
+  it("keeps both edits of one entry if they touch different fields", () => {
     const mine = { ...base, offers: [{ ...a, price: 150 }, b], rules: { ...base.rules, holdMinutes: 5 } };
     const theirs = { ...base, offers: [{ ...a, name: "Ay" }, b], rules: { ...base.rules, lowStock: 9 } };
     const { menu, collisions } = merge(base, mine, theirs);
@@ -46,7 +46,7 @@ describe("a merge", () => {
     }
   });
 
-  it("of any three menus: gives back the edited one where the other is untouched, and is the same for equals", () => {
+  it("of any three menus: gives back the edited one if the other is untouched, and is the same for equals", () => {
     const value = fc.oneof(fc.integer(), fc.string(), fc.boolean());
     const entries = fc.uniqueArray(
       fc.record({ id: fc.constantFrom("a", "b", "c", "d"), name: value, price: value }),

@@ -257,7 +257,7 @@ describe("the set-up page", () => {
     expect([...faults.keys()]).toEqual(["#/offers/0/price"]);
   });
 
-  it("takes theirs where both changed the same, and forgets the question", () => {
+  it("takes theirs if both changed the same, and forgets the question", () => {
     const mine = typing(stateOf(saved), price(0), "31");
     const theirs = withValue(saved, "#/offers/0/price", 3300);
     const state = answered(mine, mine.draft.menu, { came: "changed", theirs, tag: "v2" });
