@@ -123,11 +123,11 @@ export async function serve({
   // The runtime's time of day never goes back: after the clock was set back, it stands still and no alarm rings until
   // the old time is reached. A restart, some tenths of a second on the same store and port, accepts the clock.
   const unwatch = whenSetBack(() => {
-    console.error("This computer's clock was set back: starting the worker anew.");
+    console.error("This computer's clock was set back. Restarting the worker.");
     miniflare
       .setOptions(local)
       .then(async () => front?.open(Number((await miniflare.ready).port)))
-      .catch((error: unknown) => console.error("It could not be started anew.", error));
+      .catch((error: unknown) => console.error("The worker could not be restarted.", error));
   });
   return {
     url: front === null ? url.origin : `http://127.0.0.1:${front.port}`,

@@ -337,7 +337,7 @@ describe("the counter", () => {
       lines: [{ ...NAVY_L, colour: "sand", size: "3XL" }],
     });
     await tap(page, "Place order, not paid yet");
-    await page.getByText("is not left in that number").waitFor();
+    await page.getByText("too few are left").waitFor();
     await page.getByLabel("3XL: gone").waitFor();
     await tap(page, "Remove Longtail tee, Sand, 3XL");
 

@@ -39,7 +39,7 @@ export async function tellStalls(transactions: FairTransactions, stallOf: StallO
         await stallOf(fair, stall).open(identityOf(fair, stall), generation, earlierUntil, sending, word);
         transactions.transact(() => transactions.outbox.told(row));
       } catch (error) {
-        log("warn", "a stall could not be told", { stall: row.stall, ...faultFacts(error) });
+        log("warn", "a stall could not be reached", { stall: row.stall, ...faultFacts(error) });
         transactions.transact((now) => transactions.outbox.failed(row, now));
       }
     }),

@@ -101,7 +101,7 @@ export async function receivedHook(c: Context<App>, fair: FairId): Promise<Guard
       if (open.length > 0) return refused(partlySigned(c, open));
       const unchecked = mapping.verification.by === "none";
       if (unchecked)
-        log("error", "unsigned texts are refused: this worker can be reached from elsewhere", { fair });
+        log("error", "unsigned texts are refused, because others can reach this worker", { fair });
       return refused(unchecked ? unsigned(c) : badSignature(c));
     }
     keep(fair, newer);

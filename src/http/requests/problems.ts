@@ -72,7 +72,7 @@ function words(refusal: Exclude<Refusal | WriteRefusal, { readonly code: "unread
           errors: [
             {
               pointer: `#/lines/${refusal.line}/${refusal.what}`,
-              detail: `is no ${refusal.what} of this offer`,
+              detail: `this offer has no such ${refusal.what}`,
             },
           ],
         },
@@ -81,7 +81,7 @@ function words(refusal: Exclude<Refusal | WriteRefusal, { readonly code: "unread
       return [
         409,
         "Sold out",
-        `"${refusal.offer}" in ${refusal.colour}, ${refusal.size} is not left in that number. What is left of it stands in "left".`,
+        `"${refusal.offer}" in ${refusal.colour}, ${refusal.size} is sold out, or too few are left. Pick another; "left" lists what there is.`,
         { left: refusal.left },
       ];
     case "too-many":
@@ -98,13 +98,13 @@ function words(refusal: Exclude<Refusal | WriteRefusal, { readonly code: "unread
       return [
         409,
         "Order at the counter",
-        "What may be set aside for unpaid web orders is used up. Order at the counter.",
+        "Web orders hold as much stock as they may. Order at the counter.",
       ];
     case "web-off":
       return [
         409,
         "No web orders now",
-        "The stall takes no orders on the web just now. Order at the counter or by text.",
+        "The stall takes no web orders right now. Order at the counter or by text.",
       ];
     case "not-open":
       return [
@@ -126,25 +126,21 @@ function words(refusal: Exclude<Refusal | WriteRefusal, { readonly code: "unread
       return [
         409,
         "The organiser has stopped orders",
-        `All orders of the fair are stopped for now (${refusal.reason}). Try again when the organiser says go on.`,
+        `All orders of the fair are stopped for now (${refusal.reason}). Try again when the organiser starts them again.`,
       ];
     case "nothing-held":
       return [409, "Nothing set aside", "Nothing is set aside for this customer."];
     case "no-such-order":
       return [404, "No such order", `There is no order ${refusal.number} here. Check the number.`];
     case "no-such-job":
-      return [
-        404,
-        "No such garment",
-        `There is no garment ${refusal.job} being worked on. Look at the queue again.`,
-      ];
+      return [404, "No such garment", `There is no open garment ${refusal.job}. Look at the queue again.`];
     case "no-such-press":
       return [404, "No such press", `The menu has no press "${refusal.press}".`];
     case "press-down":
       return [
         409,
         "Press is down",
-        `Press ${refusal.press} is marked as down. Mark it as up to pull for it.`,
+        `Press ${refusal.press} is out of order. Mark it as working before you pull for it.`,
       ];
     case "wrong-stage":
       return [
@@ -197,14 +193,14 @@ function words(refusal: Exclude<Refusal | WriteRefusal, { readonly code: "unread
       return [
         422,
         "Stock sheet has faults",
-        'Nothing was changed. Each fault stands in "errors".',
+        'Nothing was changed. "errors" lists each fault: fix them and send it again.',
         { errors: refusal.faults },
       ];
     case "menu":
       return [
         422,
         "Menu has faults",
-        'Nothing was changed. Each fault stands in "errors".',
+        'Nothing was changed. "errors" lists each fault: fix them and send it again.',
         { errors: refusal.faults },
       ];
     case "menu-changed":
@@ -223,7 +219,7 @@ function words(refusal: Exclude<Refusal | WriteRefusal, { readonly code: "unread
       return [
         409,
         "No room for more pictures",
-        `A stall keeps ${refusal.most} pictures of ${refusal.mostBytes / 1_000_000} MB together at most. Take one away or send a smaller one.`,
+        `A stall keeps ${refusal.most} pictures of ${refusal.mostBytes / 1_000_000} MB together at most. Remove one, or send a smaller one.`,
       ];
     case "old-key":
       return [
@@ -235,7 +231,7 @@ function words(refusal: Exclude<Refusal | WriteRefusal, { readonly code: "unread
       return [
         410,
         "The stall has moved",
-        `This stall is now at ${refusal.to}. Go on there.`,
+        `This stall is now at ${refusal.to}. Use it there.`,
         { movedTo: refusal.to },
       ];
     case "key-reused":

@@ -52,9 +52,7 @@ const pieceCounts = {
   pressed: count(),
   spoiled: z.partialRecord(SpoilReason, count()).describe("By reason"),
   expected: count().describe("opening + delivered + corrected - pressed - spoiled"),
-  counted: count()
-    .nullable()
-    .describe("The last count, less what was used after it; null where nobody counted"),
+  counted: count().nullable().describe("The last count, less use since then; null if nobody counted"),
   missing: count().nullable().describe("expected - counted"),
   left: count().describe("On hand at the end of the day"),
   emptyAt: instant().nullable().describe("Since when none of it was free"),
@@ -100,7 +98,7 @@ export const Closeout = z
     closedAt: instant().nullable(),
     reopenings: z.array(z.strictObject({ at: instant(), reason: z.string() })),
     days: z.array(z.strictObject({ day: Day, closed: z.boolean() })).describe("Every day there is"),
-    openOrders: count().describe("Orders not finished yet, as things stand now"),
+    openOrders: count().describe("Orders not finished yet"),
     skus: z.array(
       z.strictObject({
         sku: Sku,
@@ -146,9 +144,9 @@ export const Closeout = z
     }),
     money: z.strictObject({
       sales: money().describe("Before tax, at the prices of the orders"),
-      difference: money().describe("Paid beyond the prices, less where negative"),
-      givenBack: money().describe("Of both, to whoever brought something back"),
-      tax: money().describe("Collected, less what was given back: owed, not earned"),
+      difference: money().describe("Paid beyond the prices; negative if less"),
+      givenBack: money().describe("Of both, to customers who returned something"),
+      tax: money().describe("Collected, less refunds: owed, not earned"),
       blanks: money().describe("Blanks pressed, spoiled or missing, at cost"),
       transfers: money().describe("Transfers pressed, spoiled or missing, at cost"),
       fees: money(),
@@ -173,8 +171,8 @@ export const Closeout = z
         colourName: z.string(),
         size: SizeId,
         sizeName: z.string(),
-        at: instant().nullable().describe("Null where there was none of it all day"),
-        unmetAfter: count().describe("Garments asked for in vain while it was out"),
+        at: instant().nullable().describe("Null if there was none of it all day"),
+        unmetAfter: count().describe("Garments asked for while it was out"),
       }),
     ),
     left: z.strictObject({
@@ -189,7 +187,7 @@ export const Closeout = z
       medianMinutes: z.number().nullable(),
       p90Minutes: z.number().nullable(),
     }),
-    rack: z.array(RackGarment).optional().describe("What hangs on the rack, as things stand now"),
+    rack: z.array(RackGarment).optional().describe("The garments on the rack now"),
     drawer: DrawerView.nullable().optional().describe("Null if its float was never set"),
     costs: DayCosts.nullable().describe("As they were typed for this day; until then those of the plan"),
     costsFrom: z

@@ -45,7 +45,7 @@ export const DayCosts = z
       .optional(),
     cardFee: z
       .strictObject({
-        partsPerMillion: z.int().min(0).max(1_000_000).describe("Of what was paid by card: 2.7 % is 27000"),
+        partsPerMillion: z.int().min(0).max(1_000_000).describe("Of card payments: 2.7 % is 27000"),
         each: minorUnits().default(0).describe("For each payment by card"),
       })
       .optional(),

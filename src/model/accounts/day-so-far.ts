@@ -12,13 +12,13 @@ export const DaySoFar = z
   .strictObject({
     asOf: instant(),
     plan: z.string().describe("Its name"),
-    closes: instant().nullable().describe("Null where the fair has no opening on this day"),
+    closes: instant().nullable().describe("Null if the fair is not open on this day"),
     dayGone: z.number().min(0).max(1).describe("Of the opening hours"),
     ordered: z.int().describe("Garments sold or on open orders"),
     plannedByNow: range(),
     pace: z
       .enum(["below", "within", "above"])
-      .describe("Of what was ordered, beside the plan's range by now"),
+      .describe("Of the orders so far, beside the plan's range for now"),
     wholeDay: range().describe("Garments by closing, as the day goes"),
     runsOut: z
       .array(z.strictObject({ name: z.string(), free: z.int(), at: instant() }))
@@ -29,7 +29,7 @@ export const DaySoFar = z
           name: z.string(),
           free: z.int(),
           left: z.int().describe("At closing"),
-          loses: z.int().nullable().describe("In worth, minor units; null where its cost is not known"),
+          loses: z.int().nullable().describe("Loss in worth, minor units; null if its cost is unknown"),
         }),
       )
       .describe("Blanks and transfers of which much will be left, the dearest loss first"),
@@ -39,6 +39,6 @@ export const DaySoFar = z
   })
   .meta({
     id: "DaySoFar",
-    description: "What was ordered so far against the plan, what will be left or run out",
+    description: "Orders so far against the plan, expected leftovers, and what runs out",
   });
 export type DaySoFar = z.infer<typeof DaySoFar>;

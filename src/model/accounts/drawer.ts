@@ -21,7 +21,7 @@ export const DrawerCount = z
     handOver: z
       .boolean()
       .default(false)
-      .describe("Another shift takes the drawer over with what was counted"),
+      .describe("Another shift takes over the drawer with the counted cash"),
   })
   .meta({ id: "DrawerCount" });
 

@@ -17,7 +17,7 @@ export const Learnt = z
     spans: z
       .enum(["this-fair", "next-fair"])
       .describe("Whose truth the spans hold nine times of ten: one fair cannot show how much fairs differ"),
-    halfLifeYears: z.number().describe("A fair counts half as much after so many years"),
+    halfLifeYears: z.number().describe("After this many years a fair counts half as much"),
     sizes: z.array(z.strictObject({ blank: z.string(), shares })).describe("Of the garments asked for"),
     colours: z.array(z.strictObject({ blank: z.string(), shares })),
     offers: shares.describe("Of the orders asked for"),
@@ -29,7 +29,7 @@ export const Learnt = z
         ...estimate,
       })
       .nullable()
-      .describe("Orders asked for, of a hundred people who walk past; null where nobody counted these"),
+      .describe("Orders for each hundred people who walk past; null if nobody counted them"),
     hours: z.array(
       z.strictObject({
         hour: z.string().describe("The fair's own clock"),

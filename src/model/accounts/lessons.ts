@@ -42,7 +42,7 @@ export const Lessons = z
         z.strictObject({
           hour: z.string().regex(/^[0-2][0-9]:00$/, "must be an hour such as 14:00"),
           orders: tally("Orders asked for, met or not"),
-          passersBy: z.int().min(0).max(10_000_000).nullable().describe("Null where nobody counted"),
+          passersBy: z.int().min(0).max(10_000_000).nullable().describe("Null if nobody counted"),
         }),
       )
       .max(24)

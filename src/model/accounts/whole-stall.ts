@@ -12,8 +12,8 @@ import { Lessons } from "./lessons.ts";
 export const CarriedStall = z
   .strictObject({
     menu: Menu,
-    stock: z.array(StockEntry).max(2000).describe("What is on hand, as counted"),
-    rack: z.array(CarriedGarment).max(500).default([]).describe("What is pressed and not taken"),
+    stock: z.array(StockEntry).max(2000).describe("Pieces on hand, as counted"),
+    rack: z.array(CarriedGarment).max(500).default([]).describe("Pressed garments that nobody took"),
     lessons: z.array(Lessons).max(60),
     costs: DayCosts.nullable().describe("The latest that were typed, to begin from"),
     pictures: z.array(CarriedPicture).max(MOST_PICTURES).default([]).describe("Of the menu's designs"),
@@ -53,7 +53,7 @@ export const WholeStall = z
     people: z
       .strictObject({
         persons: Rows.describe("Names and numbers, by customer id"),
-        conversations: Rows.describe("What was said last, by customer id"),
+        conversations: Rows.describe("The latest conversations, by customer id"),
         texts: Rows.describe("Texts in and out by the quarter of an hour"),
         orders: Rows.optional().describe("Numbers that confirmed an order, and who took its payment"),
       })

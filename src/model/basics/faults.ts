@@ -4,7 +4,7 @@ import type { Result } from "./result.ts";
 /** One fault of a request: its place (RFC 6901 JSON Pointer in a URI fragment) and what to do. */
 export const Fault = z
   .strictObject({ pointer: z.string(), detail: z.string() })
-  .meta({ id: "Fault", description: "One thing wrong with what was sent, and where" });
+  .meta({ id: "Fault", description: "One fault of the request, with its place" });
 export type Fault = z.infer<typeof Fault>;
 
 /** A fault with what would mend it: what the planner finds in a request. */

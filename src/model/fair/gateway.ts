@@ -61,7 +61,7 @@ export type SignedPart = z.infer<typeof SignedPart>;
 
 export const Verification = z
   .discriminatedUnion("by", [
-    z.strictObject({ by: z.literal("none") }).describe("Only where nobody but this computer can call"),
+    z.strictObject({ by: z.literal("none") }).describe("Only if nobody but this computer can call"),
     z.strictObject({
       by: z.literal("hmac"),
       ...hmac,
@@ -74,7 +74,7 @@ export const Verification = z
           toleranceSeconds: z.int().min(1).max(3600).default(300),
         })
         .optional()
-        .describe("A signed time; what is older or newer than the tolerance is refused"),
+        .describe("A signed time; refused if older or newer than the tolerance"),
     }),
     z.strictObject({
       by: z.literal("header"),
@@ -123,7 +123,7 @@ export const InboundMapping = z
       .strictObject({
         status: z.int().min(200).max(299).default(200),
         contentType: z.enum(["application/json", "application/xml", "text/xml", "text/plain"]),
-        body: template().describe("With the slot {replies} where the answer carries the reply"),
+        body: template().describe("With the slot {replies} if the answer carries the reply"),
         reply: template().optional().describe("One reply in the answer, with the slot {text}"),
       })
       .default({ status: 200, contentType: "application/json", body: '{"taken":true}' }),
@@ -157,7 +157,7 @@ export const OutboundMapping = z
       .strictObject(hmac)
       .nullable()
       .default(null)
-      .describe("An HMAC of the body, where the gateway wants one"),
+      .describe("An HMAC of the body, if the gateway wants one"),
   })
   .meta({ id: "OutboundMapping" });
 export type OutboundMapping = z.infer<typeof OutboundMapping>;

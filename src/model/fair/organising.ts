@@ -48,7 +48,7 @@ export type SentAnnouncement = z.infer<typeof SentAnnouncement>;
 export const OrderStop = z
   .strictObject({
     reason: plainText(80).describe("Why: storm, evacuation, power. Crews and customers are shown it"),
-    pressing: z.boolean().describe("Whether pressing stops too; else what is ordered is pressed"),
+    pressing: z.boolean().describe("Whether pressing stops too; else open orders are pressed"),
   })
   .meta({
     id: "OrderStop",

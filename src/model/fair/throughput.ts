@@ -35,7 +35,7 @@ export type Tally = z.infer<typeof Tally>;
 
 const waitMinutes = z
   .strictObject({ median: minutes(), p90: minutes() })
-  .describe("From placed (or paid, where payment comes first) to ready; see waitErrorPercent");
+  .describe("From placed (or paid, if payment comes first) to ready; see waitErrorPercent");
 
 export const Quarter = z
   .strictObject({
@@ -67,7 +67,7 @@ export const StallPace = z
     crewAt: instant().nullable().describe("When a device of its crew last asked the stall for anything"),
     orderedAt: instant()
       .nullable()
-      .describe("When the latest quarter of an hour with an order began; null where none is known of today"),
+      .describe("When the latest quarter of an hour with an order began; null if there is none today"),
     paused: z.boolean().describe("Whether intake is stopped, by the crew or by the organiser"),
     setUp: z.boolean().describe("Whether the stall has a menu yet"),
     soldOut: count().describe("Offers of the menu of which nothing is left"),
@@ -75,7 +75,7 @@ export const StallPace = z
     takings: Money.nullable().describe(
       "For orders that are over, less what came back, tax included; null unless the stall's menu shares them",
     ),
-    buckets: z.array(Quarter).optional().describe("Its own quarters of an hour, where they were asked for"),
+    buckets: z.array(Quarter).optional().describe("Its own quarters of an hour, if they were asked for"),
   })
   .meta({ id: "StallPace" });
 export type StallPace = z.infer<typeof StallPace>;
@@ -84,7 +84,7 @@ export const Throughput = z
   .strictObject({
     asOf: instant(),
     fair: z.string(),
-    timeZone: TimeZone.describe("The fair's own clock, for whoever shows the buckets"),
+    timeZone: TimeZone.describe("The fair's time zone, for programs that show the buckets"),
     open: z.boolean().describe("Whether the fair is open now"),
     today: fairDate(),
     days: z.array(fairDate()).describe("The days on which the fair opens"),

@@ -18,7 +18,7 @@ export const Look = z
     spot: Spot,
     picture: PictureHash.nullable().describe("GET /at/{fair}/{stall}/pictures/{hash}; null: none"),
     colours: z.array(z.strictObject({ colour: ColourId, name: z.string(), swatch: Swatch })),
-    chestInches: z.record(z.string(), z.number()).describe("By size, where the stall said it"),
+    chestInches: z.record(z.string(), z.number()).describe("By size, if the stall has set it"),
   })
   .meta({ id: "Look", description: "How an offer looks in each of its colours" });
 export type Look = z.infer<typeof Look>;

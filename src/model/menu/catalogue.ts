@@ -135,7 +135,7 @@ export const Menu = z
     presses: z.array(Press).min(1).max(12),
     bundles: z.array(Bundle).max(8).optional().describe("Garments that cost less together"),
     wishes: z.array(GarmentWish).max(12).optional().describe("What the counter can take beyond the menu"),
-    answers: Answers.optional().describe("What is answered to people's questions, in the stall's own words"),
+    answers: Answers.optional().describe("Answers to people's questions, in the stall's own words"),
     rules: Rules.prefault({}),
   })
   .meta({ id: "Menu", description: "All that a stall sells and presses with, and its rules" });

@@ -47,7 +47,7 @@ export const MenuView = z
         inPrice: z.boolean().describe("Whether the prices include it; if not, it is added to them"),
       })
       .optional()
-      .describe("Sales tax, where the stall has any"),
+      .describe("Sales tax, if the stall charges any"),
     looks: z
       .partialRecord(OfferId, Look)
       .describe("How every offer looks, also those that are no longer on sale: open orders may hold them"),

@@ -25,7 +25,7 @@ export const Rules = z
       .min(1)
       .max(100)
       .default(20)
-      .describe("Most of what is free that unclaimed web orders and holds may set aside, in percent"),
+      .describe("The most free stock that unclaimed web orders and holds may take, in percent"),
     unclaimedGarments: z
       .int()
       .min(1)
@@ -38,7 +38,7 @@ export const Rules = z
       .max(60)
       .default(15)
       .describe("How long a web order beyond that waits to be claimed at the counter"),
-    webOrders: z.boolean().default(true).describe("Whether customers may order on the web page just now"),
+    webOrders: z.boolean().default(true).describe("Whether customers may order on the web page now"),
     payment: PaymentRule.default("not-tracked"),
     payMinutes: z.int().min(1).max(240).default(20).describe("How long an order may wait for its payment"),
     paymentLink: z
@@ -91,7 +91,7 @@ export const Rules = z
     shareTakings: z
       .boolean()
       .default(false)
-      .describe("Whether the organiser sees what the stall takes; counts are seen in any case"),
+      .describe("Whether the organiser sees the stall's takings; counts are shared in any case"),
     contact: plainText(40).optional().describe("How to reach the stall, for the last line of a text"),
   })
   .meta({ id: "Rules" });

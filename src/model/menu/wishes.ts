@@ -14,7 +14,7 @@ export const GarmentWish = z
       .min(-100_000)
       .max(100_000)
       .default(0)
-      .describe("On top of the garment's price, in minor units; negative: so much cheaper"),
+      .describe("On top of the garment's price, in minor units; negative: cheaper"),
     seconds: z.int().min(0).max(900).default(0).describe("How much longer the garment takes at the press"),
     ownGarment: z
       .boolean()

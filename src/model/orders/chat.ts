@@ -32,8 +32,8 @@ export const Shown = z
   .strictObject({
     choices: z
       .array(z.strictObject({ number: z.int().min(1), ...ShownGarment.shape }))
-      .describe("What numbers of the list last sent stand for"),
-    basket: z.array(ShownGarment).describe("What is to be confirmed; empty at any other step"),
+      .describe("The choices of the last list, by number"),
+    basket: z.array(ShownGarment).describe("The basket to confirm; empty at any other step"),
   })
   .meta({ id: "Shown", description: "The garments that a page can draw beside the last reply" });
 export type Shown = z.infer<typeof Shown>;

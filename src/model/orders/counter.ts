@@ -35,9 +35,7 @@ export type NumbersGiven = z.infer<typeof NumbersGiven>;
 
 /** The members of an order that only a counter sends. */
 export const counterFields = {
-  takenAt: instant()
-    .optional()
-    .describe("When it was taken, where the crew's tablet had no signal then; crew only"),
+  takenAt: instant().optional().describe("When it was taken, if the crew's tablet had no signal; crew only"),
   block: z
     .strictObject({ device: DeviceId, number: PickupNumber, word })
     .optional()
@@ -47,11 +45,11 @@ export const counterFields = {
   late: z
     .literal(true)
     .optional()
-    .describe("It was taken before the stall heard of it: what is sold out by now is short; crew only"),
+    .describe("Taken before the stall knew of it: pieces sold out since are short; crew only"),
   paid: z
     .strictObject({
       tender: Tender,
-      amount: minorUnits().optional().describe("The order's total where left out"),
+      amount: minorUnits().optional().describe("Absent: the order's total"),
       ...paymentFields,
       by: plainText(20).optional().describe("Who of the crew took it"),
     })

@@ -90,7 +90,7 @@ const standing = {
  */
 export const ToBeTold = z
   .strictObject({ text: z.string(), to: z.string() })
-  .meta({ id: "ToBeTold", description: "What to text, and where to, to be told when it is ready" });
+  .meta({ id: "ToBeTold", description: "What to text, and where to, to get the ready text" });
 export type ToBeTold = z.infer<typeof ToBeTold>;
 const toBeTold = ToBeTold.optional().describe(
   "The line to text to get this order's texts; the same for every number",
@@ -143,7 +143,7 @@ export const OrderView = z
     number: PickupNumber,
     stage: OrderStage,
     place: z.int().min(0),
-    quoteMinutes: z.int().min(0).describe("Minutes still to wait as things stand now"),
+    quoteMinutes: z.int().min(0).describe("Minutes still to wait, estimated now"),
     word: z.string(),
     lines: z.array(OrderLineView),
     jobs: z.array(
@@ -157,7 +157,7 @@ export const OrderView = z
     tax: Money,
     taxInPrice: z.boolean().describe("Whether the prices of the lines include the tax"),
     placedAt: instant(),
-    dueBy: instant().nullable().describe("What was promised when it was placed or paid"),
+    dueBy: instant().nullable().describe("The promise when it was placed or paid"),
     paid: z
       .strictObject({
         tender: Tender.describe("Of the first part"),
@@ -166,7 +166,7 @@ export const OrderView = z
         parts: z
           .array(z.strictObject({ tender: Tender, amount: Money }))
           .optional()
-          .describe("Where it was paid in several parts"),
+          .describe("The parts, if it was paid in several"),
       })
       .nullable(),
     bundles: z
@@ -218,19 +218,19 @@ export const CrewOrderView = OrderView.extend({
   undoable: z
     .array(
       z.strictObject({
-        job: JobId.describe("What was refunded, or what is made instead of what was exchanged"),
+        job: JobId.describe("The refund, or the garment made in exchange"),
         act: z.enum(["refunded", "exchanged"]),
         name: z.string(),
-        amount: Money.optional().describe("What was given back for it"),
+        amount: Money.optional().describe("The refund for it"),
       }),
     )
     .optional()
     .describe("Refunds and exchanges of garments that can be undone"),
-  paidTo: z.string().nullable().describe("Who of the crew took the payment, where that was noted"),
+  paidTo: z.string().nullable().describe("The crew member who took the payment, if noted"),
   gaveBack: Money.nullable().describe("What of that was handed back"),
   told: z
     .enum(["nothing", "waiting", "sent", "delivered", "failed", "opted-out", "call-out"])
-    .describe("How the customer is told it is ready"),
+    .describe("How the customer learns that it is ready"),
   toBeTold,
   mayText: z
     .literal(true)
@@ -272,7 +272,7 @@ export const JobView = z
     wishes: z
       .array(z.strictObject({ wish: WishId, name: z.string() }))
       .optional()
-      .describe("What was wished for on this garment and is to be made"),
+      .describe("Wishes for this garment, to be made"),
     note: z.string().optional().describe("A wish on this garment in the customer's own words"),
     ownGarment: z.literal(true).optional().describe("The customer brought it: it takes no blank"),
     second: z
@@ -298,7 +298,7 @@ export const JobView = z
         readyAt: instant().describe("When the platen is thought to be there"),
       })
       .nullable()
-      .describe("What its press has to be set to for it; null where it stays as it is"),
+      .describe("The temperature to set its press to; null if it stays as it is"),
   })
   .meta({ id: "Job" });
 export type JobView = z.infer<typeof JobView>;
@@ -308,7 +308,7 @@ const intake = z
     open: z.boolean().describe("Whether one more garment would be taken now"),
     lastOrders: z.boolean().describe("Last orders were called"),
     keptOpen: z.boolean().describe("The crew keeps it open until closing time"),
-    endsAt: instant().nullable().describe("When it closes by itself if the line stays as it is"),
+    endsAt: instant().nullable().describe("When intake closes automatically if the line stays as it is"),
     closes: instant().nullable().describe("Closing time; null outside the hours"),
   })
   .describe("Taking orders");
@@ -321,7 +321,7 @@ const pressRow = {
   downSince: instant().nullable().describe("Out of order since then"),
   fahrenheit: z.int().nullable().describe("What it was last set to; null before the first garment"),
   reserves: z.boolean().describe("Whether garments are reserved for it"),
-  reserveUntil: instant().nullable().describe("When its reserve is let go if it stays silent"),
+  reserveUntil: instant().nullable().describe("When its reserve is released if it stays silent"),
 };
 
 /** The answer to a tap on the floor as a whole. */
@@ -361,7 +361,7 @@ export const QueueView = z
       .optional()
       .describe("Set while the organiser has stopped all orders of the fair; the crew cannot change it"),
     announcements: z.array(Announcement).optional().describe("The organiser's, not read yet"),
-    webOrders: z.boolean().describe("Whether customers may order on the web just now"),
+    webOrders: z.boolean().describe("Whether customers may order on the web now"),
     intake,
     hands,
     backlogEnds: instant().nullable().describe("When all that waits is expected to be pressed"),
@@ -386,11 +386,13 @@ export const QueueView = z
       .strictObject({ number: PickupNumber, sequence: z.int().describe("Higher for each order that joins") })
       .nullable()
       .optional()
-      .describe("The last in line of the orders that are not ready: paid, where payment comes first"),
+      .describe("The last in line of the orders that are not ready: paid, if payment comes first"),
     next: z.array(JobView).describe("The first 20 that wait"),
     short: z.array(JobView).describe("The first 20 that lack a blank or a transfer"),
     ready: z.array(PickupNumber).describe("The latest 20 ready numbers"),
-    notTold: z.array(PickupNumber).describe("Ready numbers whose customer could not be told: call them out"),
+    notTold: z
+      .array(PickupNumber)
+      .describe("Ready numbers whose customers could not be reached: call them out"),
     textsRestUntil: instant()
       .nullable()
       .describe("Until when no text goes out because the gateway asked to be left alone, or null"),
@@ -413,7 +415,7 @@ export const QueueView = z
       z.strictObject({
         sku: z.string(),
         free: z.int(),
-        emptyAt: instant().nullable().describe("At today's pace; null where it lasts the day"),
+        emptyAt: instant().nullable().describe("At today's pace; null if it lasts the day"),
       }),
     ),
     offMenu,

@@ -17,7 +17,7 @@ export const RackGarment = z
     colourName: z.string(),
     size: SizeId,
     sizeName: z.string(),
-    wishes: z.array(z.string()).optional().describe("What was made on it beyond the menu"),
+    wishes: z.array(z.string()).optional().describe("Additions to it beyond the menu"),
     why: z.enum(["dropped", "uncollected", "returned", "exchanged", "wrong-size", "misprint", "brought"]),
     second: z.boolean().describe("It is not as it should be, and is sold as a second"),
     keptFor: PickupNumber.nullable().describe("Paid and not fetched: not for sale before it is released"),
@@ -53,6 +53,6 @@ export const RackView = z
   })
   .meta({
     id: "Rack",
-    description: "What is pressed and not taken, and what is owed on orders that are over",
+    description: "Pressed garments that nobody took, and money owed on orders that are over",
   });
 export type RackView = z.infer<typeof RackView>;

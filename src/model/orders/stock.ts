@@ -46,7 +46,10 @@ export const StockView = z
   .strictObject({
     skus: z.array(z.strictObject({ sku: Sku, ...counts })),
     transfers: z.array(z.strictObject({ design: DesignId, ...counts })),
-    rack: z.array(RackGarment).optional().describe("What is pressed and not taken, the longest there first"),
+    rack: z
+      .array(RackGarment)
+      .optional()
+      .describe("Pressed garments that nobody took, the longest there first"),
   })
   .meta({ id: "Stock" });
 export type StockView = z.infer<typeof StockView>;

@@ -12,7 +12,7 @@ const tappedAt = instant()
   );
 /** A tap on the garment that lies on a press, or did. */
 const tappedHere = {
-  press: PressId.optional().describe("Where it lies: refused where another press has it by now"),
+  press: PressId.optional().describe("The press that has it: refused if another press has it by now"),
   at: tappedAt,
 };
 
@@ -56,7 +56,7 @@ export const paymentFields = {
 export const Payment = z
   .strictObject({
     tender: Tender.default("cash"),
-    amount: minorUnits().optional().describe("The order's total where left out"),
+    amount: minorUnits().optional().describe("Absent: the order's total"),
     ...paymentFields,
     by: plainText(20).optional().describe("Who of the crew took it"),
     undo: z.boolean().default(false),
@@ -100,7 +100,7 @@ export const DiscountOrder = z
   .meta({ id: "DiscountOrder" });
 export const HandOver = z
   .strictObject({
-    word: plainText(20).optional().describe("Checked where given"),
+    word: plainText(20).optional().describe("Checked if given"),
     undo: z.boolean().default(false),
   })
   .meta({ id: "HandOver" });
@@ -132,7 +132,9 @@ export const Exchange = z
   .strictObject({ reason: plainText(80).optional(), keeps, undo: z.boolean().default(false) })
   .meta({ id: "Exchange" });
 export const Reserve = z
-  .strictObject({ on: z.boolean().describe("Whether to reserve garments from now on; false gives all back") })
+  .strictObject({
+    on: z.boolean().describe("Whether to reserve garments from now on; false gives them all back"),
+  })
   .meta({ id: "Reserve" });
 export const ReserveReturned = z
   .strictObject({ jobs: z.array(JobId).min(1).max(60) })

@@ -40,7 +40,7 @@ export const AcceptedPlan = z
           .array(z.object({ offer: OfferId, bring: pieces }))
           .max(6000)
           .default([])
-          .describe("Garments decorated beforehand: no menu sells them, so they are told and not counted"),
+          .describe("Garments decorated beforehand: no menu sells them, so they are listed and not counted"),
       })
       .meta({ id: "PlannedStock", description: "The plan's own lines of what to bring" }),
     art: z
@@ -66,7 +66,9 @@ export const PlanTaken = z
   .strictObject({
     version: z.int(),
     stock: StockView,
-    check: z.array(Fault).describe("What was filled in by common practice or left off: look at it first"),
+    check: z
+      .array(Fault)
+      .describe("Values filled in by common practice, and parts left out: check them first"),
   })
   .meta({ id: "PlanTaken" });
 export type PlanTaken = z.infer<typeof PlanTaken>;

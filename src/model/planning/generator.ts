@@ -23,13 +23,13 @@ export const Generator = z
 export type Generator = z.infer<typeof Generator>;
 
 export const GeneratorAnswer = z.strictObject({
-  runningWatts: z.number().meta({ description: "Of all loads, in volt-amperes where those are more." }),
+  runningWatts: z.number().meta({ description: "Of all loads, in volt-amperes if those are more." }),
   use: z.number().meta({ description: "Share of what it can keep up here with everything on." }),
   startingTogetherWatts: z.number(),
   startingInTurnWatts: z.number(),
   worstStartWatts: z
     .number()
-    .meta({ description: "Everything on, and the worst motor that starts again by itself starting." }),
+    .meta({ description: "Everything on, and the worst automatically restarting motor starting." }),
   availableRunningWatts: z.number().meta({ description: "After power factor, height and heat." }),
   availableStartingWatts: z.number(),
   continuousWatts: z.number().meta({ description: "The most it may carry all day: 80 % of the available." }),

@@ -45,7 +45,7 @@ export const KeptPlan = z
   })
   .meta({
     id: "KeptPlan",
-    description: "The plan that a stall was filled from: costs, and what is expected",
+    description: "The plan that a stall was filled from: its costs and forecast",
   });
 export type KeptPlan = z.infer<typeof KeptPlan>;
 

@@ -21,8 +21,11 @@ export const Piece = z
     swing: z
       .strictObject({ side: z.enum(["behind", "left", "right"]), reach: Length })
       .optional()
-      .meta({ description: "Where a lid or arm swings out beyond the footprint, seen by who works at it." }),
-    clearance: Length.optional().meta({ description: "Kept free around it; a press has some unless told." }),
+      .meta({
+        description:
+          "Where a lid or arm swings out beyond the footprint, seen by the person who works at it.",
+      }),
+    clearance: Length.optional().meta({ description: "Kept free around it; a press has a default." }),
     standing: Length.optional().meta({ description: "Depth of floor kept free for who works at it." }),
   })
   .meta({ id: "Piece", description: "Something that stands on the pitch." });
@@ -74,7 +77,7 @@ const PlacedPiece = z.strictObject({
   publicMillimetres: z
     .number()
     .nullable()
-    .meta({ description: "From a hot part to where the public can stand." }),
+    .meta({ description: "From a hot part to the nearest place for the public." }),
 });
 export type PlacedPiece = z.infer<typeof PlacedPiece>;
 

@@ -26,7 +26,7 @@ export const PlanDemand = z
         capacity: z
           .number()
           .nullable()
-          .describe("Garments the presses can make; null where pressing is no limit"),
+          .describe("Garments the presses can make; null if pressing is no limit"),
       }),
     ),
     offers: z.array(z.strictObject({ offer: z.string(), garments: spread() })),
@@ -41,7 +41,7 @@ const line = {
   bring: pieces(),
   buy: pieces().describe("Beyond what is owned, in whole packs"),
   owned: pieces(),
-  cost: money().describe("To pay for what is bought"),
+  cost: money().describe("The price of what is bought"),
   asked: spread().describe("Garments asked for that would use it"),
   oddsSoldOut: chance().describe("That none is left at closing"),
   oddsComesHome: chance().describe("That at least one is left at closing"),
@@ -72,7 +72,7 @@ export const PlanManner = z
     outlay: money().describe("To pay for stock"),
     pieces: pieces().describe("Garments, decorated or not, in the van"),
     wastePieces: z.number().describe("Pieces spoiled, or home and worth nothing"),
-    wasteMoney: money().describe("What was paid for stock that came home or spoiled, less its worth"),
+    wasteMoney: money().describe("Paid for stock that came home or spoiled, less its worth"),
     soldOutAsks: z.number().describe("Garments asked for in a mean day and out"),
     waitAsks: z.number().describe("Garments lost in a mean day to too long a wait"),
     waitMinutes: z.strictObject({ median: z.number(), p90: z.number() }),
@@ -94,7 +94,7 @@ export const PlanBring = z
           need: pieces(),
           owned: pieces(),
           buy: pieces().describe("In whole packs"),
-          cost: money().describe("To pay for what is bought"),
+          cost: money().describe("The price of what is bought"),
         }),
       )
       .describe("Blanks and transfers to have, those for garments decorated beforehand included"),
@@ -130,7 +130,7 @@ export const PlanSmallerMenu = z
       z.strictObject({
         drop: z.enum(["offer", "design", "colour", "size"]),
         id: z.string(),
-        change: money().describe("Change of the expected profit, its stock planned anew"),
+        change: money().describe("Change of the expected profit, with stock planned again"),
         advised: z.boolean(),
       }),
     ),
@@ -153,7 +153,7 @@ export const PlanMoney = z
     oddsOfTarget: chance(),
     breakEven: z
       .strictObject({ garments: z.number().nullable(), passersBy: z.number().nullable() })
-      .describe("With this stock; null where no number of sales is enough"),
+      .describe("With this stock; null if no number of sales is enough"),
     pitchFee: z.strictObject({
       now: money(),
       highest: money().describe("At which the expected profit is nothing"),
@@ -164,7 +164,7 @@ export const PlanMoney = z
       .describe("One thing at a time, stock unchanged; largest first"),
     prices: z
       .array(z.strictObject({ factor: z.number(), profit: money(), garments: z.number() }))
-      .describe("All prices changed alike, stock planned anew"),
+      .describe("All prices changed alike, with stock planned again"),
   })
   .meta({ id: "PlanMoney" });
 export type PlanMoney = z.infer<typeof PlanMoney>;
@@ -194,7 +194,7 @@ export const Plan = z
     day: z.iso.date().nullable(),
     currency: z.string(),
     seed: z.int(),
-    scenarios: z.int().describe("Fewer than asked for where a busy day would not fit in memory"),
+    scenarios: z.int().describe("Fewer than asked for if a busy day would not fit in memory"),
     demand: PlanDemand,
     bring: PlanBring,
     stated: z.array(PlanStated),
@@ -228,7 +228,7 @@ export const Plan = z
         }),
       )
       .describe("Shares that the lessons of earlier fairs change, before and after"),
-    parts: PlanParts.nullable().describe("Null where no other part was asked for"),
+    parts: PlanParts.nullable().describe("Null if no other part was asked for"),
   })
-  .meta({ id: "Plan", description: "What to bring, how to run the stall, and whether the day can pay" });
+  .meta({ id: "Plan", description: "What to bring, how to run the stall, and whether the day makes money" });
 export type Plan = z.infer<typeof Plan>;

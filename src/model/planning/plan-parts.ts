@@ -37,5 +37,5 @@ export const PlanParts = z
     pitch: PitchPlan.nullable(),
     organiser: OrganiserSheet,
   })
-  .meta({ id: "PlanParts", description: "The other parts of the plan; null where they were not asked for" });
+  .meta({ id: "PlanParts", description: "The other parts of the plan; null if they were not asked for" });
 export type PlanParts = z.infer<typeof PlanParts>;

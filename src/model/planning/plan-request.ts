@@ -149,7 +149,7 @@ const Costs = z
     tax: z
       .strictObject({
         rate: ShareGiven,
-        included: z.boolean().describe("Whether the prices hold the tax already"),
+        included: z.boolean().describe("Whether the prices include the tax"),
       })
       .optional(),
     target: MoneyGiven.default(0).describe("The profit hoped for"),

@@ -30,7 +30,7 @@ export const PowerLoad = z
   .strictObject({
     load: Name.meta({ description: "A name used once in the request, such as press-a." }),
     kind: z.enum(["press", "till", "light", "computer", "motor", "other"]).meta({
-      description: "motor: a fridge, a compressor, a pump, and all that starts again by itself.",
+      description: "motor: a fridge, a compressor, a pump, and everything that restarts automatically.",
     }),
     watts: z
       .number()
@@ -57,7 +57,9 @@ export const PowerLoad = z
     ownCircuit: z
       .boolean()
       .optional()
-      .meta({ description: "Wants a circuit to itself; a press does, unless told, but lets a till along." }),
+      .meta({
+        description: "Needs a circuit of its own; a press does by default, but may share with a till.",
+      }),
     plugAmps: z.number().optional().meta({
       description: "What its plug is rated for. Left out: an ordinary plug (15 or 20 A in North America).",
     }),
@@ -123,7 +125,7 @@ const CircuitUse = z.strictObject({
     .meta({ description: "Of the breaker before the plugs: a box's own if it has one." }),
   carriesAmps: z.number().meta({ description: "Less than its breaker only behind a distribution box." }),
   receptacle: z.string().nullable().meta({
-    description: "The receptacle, and the plugs that go into it; null where no standard can be cited.",
+    description: "The receptacle, and the plugs that go into it; null if no standard can be cited.",
   }),
   ordered: z.boolean().meta({ description: "Not among the circuits given: to be ordered." }),
   loads: z.array(
@@ -139,7 +141,7 @@ export const PricedKind = z
   .strictObject({
     volts: z.number(),
     breakerAmps: z.number(),
-    price: MinorUnits.nullable().meta({ description: "Null where no price was given." }),
+    price: MinorUnits.nullable().meta({ description: "Null if no price was given." }),
   })
   .meta({ id: "PricedKind" });
 export type PricedKind = z.infer<typeof PricedKind>;

@@ -12,7 +12,7 @@ export const PressAsk = z
     platen: Platen,
     garments: z.int(),
     settings: z.string().optional().meta({ description: "Which handling; left out, the platen's first." }),
-    patienceSeconds: z.number().optional().meta({ description: "Walks when told a longer wait." }),
+    patienceSeconds: z.number().optional().meta({ description: "Walks if quoted a longer wait." }),
   })
   .meta({ id: "PressAsk", description: "One customer's wish for garments of one platen kind." });
 export type PressAsk = z.infer<typeof PressAsk>;

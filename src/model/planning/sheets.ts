@@ -32,7 +32,7 @@ const SheetPrice = z
   })
   .meta({
     id: "SheetPrice",
-    description: "One line of a price table: the price per sheet from so many copies of one layout",
+    description: "One line of a price table: the price per sheet from this many copies of one layout",
   });
 
 export const SheetSize = z
@@ -109,7 +109,7 @@ const SheetCut = z
     from: Point,
     to: Point,
   })
-  .meta({ id: "SheetCut", description: "One straight cut from edge to edge of what is then in hand" });
+  .meta({ id: "SheetCut", description: "One straight cut from edge to edge of the part in hand" });
 
 export const SheetRoom = z
   .object({
@@ -137,7 +137,7 @@ export const SheetLayout = z
     cuts: z
       .array(SheetCut)
       .nullable()
-      .meta({ description: "In cutting order; null where straight cuts cannot part the pieces" }),
+      .meta({ description: "In cutting order; null if straight cuts cannot separate the pieces" }),
     fill: z.number().meta({ description: "Share of the sheet that is printed" }),
     room: z.array(SheetRoom),
   })
@@ -176,7 +176,7 @@ export const SheetPlan = z
 
 export const SheetFault = z.object({ pointer: z.string(), fault: z.string(), mend: z.string() }).meta({
   id: "SheetFault",
-  description: "One fault of a request: where (RFC 6901), what, and what would mend it",
+  description: "One fault of a request: its place (RFC 6901), what is wrong, and how to fix it",
 });
 
 export const SheetRefusal = z

@@ -98,7 +98,7 @@ export class AlarmWork {
         mayText = await this.#askFair(identity);
       } catch (error) {
         const facts = { stall: identity.stall, ...faultFacts(error) };
-        log("warn", "the fair could not be asked about texts", facts);
+        log("warn", "the fair could not be reached before sending texts", facts);
         this.#afterwards((unit, now) => unit.people.rests.set("", now + AFTER_FAILURE));
         return;
       }
@@ -165,7 +165,7 @@ export class AlarmWork {
       this.noteGateway((await this.#outside.fairOf(identity).report(report)).gateway);
       reached = { version: report.version, at: now, toldAt: now, shares: report.shares };
     } catch (error) {
-      log("warn", "the fair could not be told", { stall: identity.stall, ...faultFacts(error) });
+      log("warn", "the fair could not be reached", { stall: identity.stall, ...faultFacts(error) });
     }
     this.#afterwards(({ people }) => people.pushed.set("", reached));
   }

@@ -293,7 +293,7 @@ export type StallEvent =
       readonly number: number;
       readonly tender: Tender;
       readonly amount: number;
-      /** Where it was paid in several parts, which add up to the amount. */
+      /** The parts, if it was paid in several, which add up to the amount. */
       readonly parts?: readonly { readonly tender: Tender; readonly amount: number }[];
       readonly tip?: number;
       /** It was paid for the garment that was exchanged: no money changed hands. */

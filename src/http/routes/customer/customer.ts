@@ -63,7 +63,7 @@ const place = createRoute({
 const order = createRoute({
   method: "get",
   path: `${stallBase}/orders/{number}`,
-  summary: "An order, for whoever holds its claim",
+  summary: "An order, for the holder of its claim",
   tags,
   ...onlyFor("claim"),
   request: { params: onOrder },
@@ -83,7 +83,7 @@ const chat = createRoute({
 const history = createRoute({
   method: "get",
   path: `${stallBase}/chat`,
-  summary: "What was said after a given message",
+  summary: "The messages after a given one",
   tags,
   ...onlyFor("customer"),
   request: { params: stallPath, query: z.strictObject({ after: z.coerce.number().int().min(0).default(0) }) },

@@ -24,7 +24,7 @@ const shared = { tags: ["organiser"], ...onlyFor("organiser") };
 const read = createRoute({
   method: "get",
   path: "/v1/fairs/{fair}/announcements",
-  summary: "What the organiser has said, who has read it, and whether all orders are stopped",
+  summary: "The organiser's announcements, who has read them, and whether all orders are stopped",
   ...shared,
   request: { params: fairPath },
   responses: { 200: json(OrganiserNews, "As it is now"), ...problems },
@@ -42,7 +42,7 @@ const announce = createRoute({
 const takeBack = createRoute({
   method: "delete",
   path: "/v1/fairs/{fair}/announcements/{announcement}",
-  summary: "Take an announcement back: whoever has not read it sees it no more",
+  summary: "Withdraw an announcement: crews that have not read it no longer see it",
   ...shared,
   request: { headers: idempotency, params: fairPath.extend({ announcement: AnnouncementId }) },
   responses: { 200: json(OrganiserNews, "As it is now"), ...problems },

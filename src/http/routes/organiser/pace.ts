@@ -15,7 +15,7 @@ import { tagsOf } from "../../requests/tags.ts";
 const pace = createRoute({
   method: "get",
   path: "/v1/fairs/{fair}/throughput",
-  summary: "Every stall's pace, of today or of any span; as csv where that is asked for",
+  summary: "Every stall's pace, of today or of any span; as CSV if asked for",
   tags: ["organiser"],
   ...onlyFor("organiser"),
   request: { params: fairPath, query: ThroughputQuery },

@@ -27,13 +27,13 @@ import { body, json, newRouter, problems } from "../../requests/router.ts";
 const plans = createRoute({
   method: "post",
   path: "/v1/plans",
-  summary: "What to bring, how to run the stall, whether the day can pay, and any other part asked for",
+  summary: "What to bring, how to run the stall, whether the day makes money, and any other part asked for",
   tags: ["planning"],
   ...forPlanners,
   request: { body: body(PlanRequest) },
   responses: {
     200: {
-      description: "The plan; as a table with a figure a row (RFC 4180) where text/csv is accepted",
+      description: "The plan; as a table with one figure in each row (RFC 4180) if text/csv is accepted",
       content: { "application/json": { schema: Plan }, "text/csv": { schema: z.string() } },
     },
     ...problems,

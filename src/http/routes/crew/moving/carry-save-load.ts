@@ -53,7 +53,7 @@ const everything = createRoute({
 const takeEverything = createRoute({
   method: "put",
   path: `${stallBase}/everything`,
-  summary: "Take such a file into an empty stall, which then stands as the other did",
+  summary: "Load such a file into an empty stall, which becomes the saved one",
   ...crewRoute,
   request: { headers: idempotency, params: stallPath, body: body(WholeStall) },
   responses: { 200: json(TakenIn, "The version in which it stands"), ...problems },
@@ -92,7 +92,7 @@ const takePart = createRoute({
 const takeWhole = createRoute({
   method: "post",
   path: `${stallBase}/everything/{upload}`,
-  summary: "All parts have come: the stall stands as the other did",
+  summary: "All parts have come: the stall becomes the uploaded one",
   ...crewRoute,
   request: { headers: idempotency, params: uploadPath, body: body(AllParts) },
   responses: { 200: json(TakenIn, "The version in which it stands"), ...problems },

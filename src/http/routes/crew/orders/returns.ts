@@ -20,7 +20,7 @@ const onOrder = z.strictObject({ ...stallPath.shape, number: z.coerce.number().p
 const refunded = createRoute({
   method: "post",
   path: `${stallBase}/orders/{number}/garments/refunded`,
-  summary: "The money of some pressed garments is given back: each its part of what was paid",
+  summary: "Refund some pressed garments: for each its part of the payment",
   ...crewRoute,
   request: { headers: idempotency, params: onOrder, body: body(RefundGarments) },
   responses: { 200: json(CrewOrderView, "The order now"), ...problems },
@@ -29,7 +29,7 @@ const refunded = createRoute({
 const exchanged = createRoute({
   method: "post",
   path: `${stallBase}/orders/{number}/garments/exchanged`,
-  summary: "Another garment for one that was pressed, next in line, with what was paid for it",
+  summary: "Exchange a pressed garment: the new one is next in line, and its payment carries over",
   ...crewRoute,
   request: { headers: idempotency, params: onOrder, body: body(ExchangeGarment) },
   responses: { 200: json(CrewOrderView, "The order in which the other one is made"), ...problems },
@@ -56,7 +56,7 @@ const undoExchanged = createRoute({
 const rack = createRoute({
   method: "get",
   path: `${stallBase}/rack`,
-  summary: "What is pressed and not taken, and what is owed on orders that are over",
+  summary: "Pressed garments that nobody took, and money owed on orders that are over",
   ...crewRoute,
   request: { params: stallPath },
   responses: { 200: json(RackView, "Now"), ...problems },
