@@ -46,7 +46,7 @@ function importsOf(file: string): readonly string[] {
 
 const imports = new Map(files.map((file) => [file, importsOf(file)]));
 
-/** The room a file stands in, and its floor counted from the top. */
+/** The room of a file, and its floor counted from the top. */
 function roomOf(file: string): { readonly room: string; readonly floor: number } {
   const rooms = FLOORS.flatMap((names, floor) => names.map((room) => ({ room, floor })));
   const found = rooms
@@ -100,7 +100,7 @@ describe("the house", () => {
 
   it("gives a type's name to one thing only, in the rooms that work together", () => {
     const homes = new Map<string, string[]>();
-    // Pages, planners and the laptop's own tools keep to themselves: what they call a row is nobody else's business.
+    // Pages, planners and local tools are left out: their names stay inside their own room.
     const apart = /^src\/(?:screens|planning|model\/planning|local|maths|lessons)\//;
     for (const file of files.filter((one) => !apart.test(one))) {
       const text = readFileSync(join(root, file), "utf8");

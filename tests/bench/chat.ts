@@ -1,4 +1,4 @@
-/** The conversation measured: what an order costs in texts, what is understood, and how long a turn takes. */
+/** Measures the conversation: texts an order takes, texts understood, and the time of a turn. */
 
 import { converse } from "../../src/chat/converse.ts";
 import type { OrderingPort } from "../../src/chat/talk/ordering-port.ts";
@@ -80,7 +80,7 @@ function crowdFigures(): readonly Figure[] {
 const sum = (visits: readonly Visit[], what: "textsOut" | "segmentsOut"): number =>
   visits.reduce((total, visit) => total + visit[what], 0);
 
-/** How the rows of a table that state a whole order are read. */
+/** The share read correctly among the rows of a table that state a whole order. */
 function tableFigures(name: string, rows: readonly Row[]): readonly Figure[] {
   const menu = exampleMenu();
   const whole = rows.filter(([, , reading]) => isWhole(reading));
@@ -101,7 +101,7 @@ function tableFigures(name: string, rows: readonly Row[]): readonly Figure[] {
   ];
 }
 
-/** The rows written before the code was read, where they are there. */
+/** The rows written by somebody who had not seen the code, if the file exists. */
 async function unseenRows(): Promise<readonly Row[] | null> {
   try {
     const module: { UNSEEN: readonly { text: string; language: "en" | "es"; reading: string }[] } =

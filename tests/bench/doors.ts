@@ -1,6 +1,6 @@
 /**
- * Whether the time of a refusal tells a stranger what is there: each question is asked in turn of something there is and
- * of something there is not, and the middle times are held against each other. What cannot be told apart reads 1.
+ * Whether the time of a refusal tells a stranger what exists. Each question is asked in turn about something that
+ * exists and something that does not, and the median times are compared. 1 means that they cannot be distinguished.
  */
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";

@@ -3,14 +3,14 @@ export type Figure = {
   readonly bench: string;
   readonly name: string;
   readonly figure: number;
-  /** What was aimed at, in words: "at least 0.6"; null where the figure is only shown. */
+  /** The goal; null if the figure is only shown. */
   readonly goal: { readonly atLeast: number } | { readonly atMost: number } | null;
   readonly unit: string;
 };
 
 export type Bench = { readonly name: string; readonly run: () => Promise<readonly Figure[]> };
 
-/** Whether the figure reaches its goal; null where there is none. */
+/** Whether the figure reaches its goal; null if there is none. */
 export function met({ figure, goal }: Figure): boolean | null {
   if (goal === null) return null;
   return "atLeast" in goal ? figure >= goal.atLeast : figure <= goal.atMost;

@@ -1,6 +1,6 @@
 /**
- * What grows with a fair, small against large in one run and in turn: stalls, waiting garments, past orders. Prints the
- * ratios that the README names.
+ * The costs that grow with a fair, small against large in one run, in turn: stalls, waiting garments, past orders.
+ * Prints the ratios that the README names.
  */
 import { randomUUID } from "node:crypto";
 import { mkdtemp, rm } from "node:fs/promises";

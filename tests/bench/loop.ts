@@ -1,6 +1,6 @@
 /**
- * The loop: whether the fourth fair earns more when it is planned with what the first three taught. Each vendor's
- * fourth fair is lived on the same fresh days with both stocks, by a simulator of its own.
+ * The loop: whether the fourth fair earns more when it is planned with the lessons of the first three. A simulator of
+ * its own plays each vendor's fourth fair on the same fresh days with both stocks.
  */
 import { bestStock, daysOf } from "../planning/days.ts";
 import type { Bench, Figure } from "./figure.ts";

@@ -95,7 +95,7 @@ async function polls(
   url: string,
   { base, crew, key }: { base: string; crew: Client; key: string },
 ): Promise<readonly Figure[]> {
-  // Nobody presses here: on a busy machine an order runs late meanwhile, and that is news to every screen. In a pause none does.
+  // Nobody presses here, so on a busy machine orders run late, which changes every screen. During a pause none does.
   const paused = await crew.post(`${base}/pause`, { reason: "lunch" });
   if (paused.status !== 200) throw new Error(`pausing: ${paused.status}`);
   const tag = (await crew.get(`${base}/queue`)).headers.get("etag") ?? "";

@@ -14,7 +14,7 @@ export const LINE = { offer: "longtail-tee", colour: "navy", size: "L", quantity
 
 export type Place = { readonly base: string; readonly crew: Client; readonly key: string };
 
-/** A fair of its own of that name. */
+/** A new fair of that name. */
 export async function openPlace(owner: Client, fair: string): Promise<Place> {
   const { stalls } = await loadExample(owner, Date.now(), fair);
   const key = stalls[0]?.key ?? "";

@@ -34,7 +34,7 @@ function stall(random: Random, count: number, watts: (random: Random) => number)
   };
 }
 
-/** How many of these plans are proven to use the fewest circuits, and the milliseconds each took. */
+/** How many of these plans are proven minimal, and the milliseconds of each. */
 function sharing(
   count: number,
   runs: number,

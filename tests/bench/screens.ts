@@ -16,7 +16,7 @@ const RUNS = 3;
 const POLLS = 3;
 
 type Visit = {
-  /** Of all that was fetched but pictures, compressed with gzip where it is not compressed already. */
+  /** The size of everything fetched except pictures, compressed with gzip if it is not compressed already. */
   readonly bytes: number;
   readonly usableMilliseconds: number;
   readonly shiftLoading: number;

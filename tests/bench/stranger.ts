@@ -1,6 +1,6 @@
 /**
- * What strangers behind one address can do to a stall with the rules every stall begins with: pranksters who order for a
- * minute, in its second half while plans are asked for, and two hundred honest customers in an hour.
+ * What strangers behind one address can do to a stall with the default rules: pranksters who order for a minute, plans
+ * requested in its second half, and two hundred honest customers in an hour.
  */
 import { randomUUID } from "node:crypto";
 import { mkdtemp, readFile, rm } from "node:fs/promises";
@@ -38,7 +38,7 @@ async function limits(): Promise<Readonly<Record<string, string>>> {
   return Object.fromEntries(found.map(([, name = "", most = ""]) => [name, most]));
 }
 
-/** The answer; null where none came before the client gave up. */
+/** The answer; null if none came before the client gave up. */
 const answered = <T>(sending: Promise<T>): Promise<T | null> =>
   sending.catch((fault: unknown) => {
     if (fault instanceof Error && fault.name === "TimeoutError") return null;
@@ -63,7 +63,7 @@ async function orderAlways(anyone: Client, base: string, random: Random, until: 
   }
 }
 
-/** Begins conversations, one after the other, each as somebody new; every second one says yes to what was set aside. */
+/** Begins conversations one after another, each as somebody new; every second one says yes to the confirmation. */
 async function talkAlways(anyone: Client, base: string, random: Random, until: number, counted: Counted) {
   while (performance.now() < until) {
     const wish = `${random.chance(0.5) ? SPOKEN[0] : random.pick(SPOKEN)} x${1 + random.below(6)}`;

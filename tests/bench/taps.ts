@@ -1,4 +1,4 @@
-/** How often the counter is tapped for what it does all day, by a real browser: a tap is a press of the pointer. */
+/** The taps that the counter's daily tasks take in a real browser: a tap is one press of the pointer. */
 import type { Page } from "playwright-core";
 import type { PlacedOrder } from "../../src/model/orders/order.ts";
 import { type CrewStall, crewStall, NAVY_L, OTTER_M } from "../browser/crew-page.ts";
@@ -24,7 +24,7 @@ const choose = (page: Page, label: string | RegExp): Promise<void> =>
 const place = async ({ crew, base }: CrewStall, more: object): Promise<PlacedOrder> =>
   (await crew.post<PlacedOrder>(`${base}/orders`, { lines: [OTTER_M], ...more })).body;
 
-/** Opens an order by its number: the field is tapped, and what is typed is sent by its own key. */
+/** Opens an order by its number: taps the field, types, and presses Enter. */
 async function open(page: Page, order: PlacedOrder | null): Promise<void> {
   await page.getByLabel("Find an order").click();
   await page.keyboard.type(String(order?.number));

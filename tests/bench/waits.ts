@@ -69,7 +69,7 @@ function promises(): readonly Figure[] {
   ];
 }
 
-/** What the same day would keep if the crew had tapped every change when it came. */
+/** The promises kept on the same day if the crew had reported every change at once. */
 const asTold = (regime: Regime): Regime => ({
   ...regime,
   changes: (regime.changes ?? []).map((change) => ({ ...change, told: true })),

@@ -18,7 +18,7 @@ import { partsOfLived, type Size } from "./whole/lived.ts";
 const LARGE_ORDERS = Number(process.env["WHOLE_ORDERS"] ?? 200_000);
 const LARGE: Size = { orders: LARGE_ORDERS, conversations: Math.round(LARGE_ORDERS * 0.15) };
 const SMALL: Size = { orders: LARGE.orders / 20, conversations: LARGE.conversations / 20 };
-/** A stall twenty times as large may keep so much more in memory. */
+/** The extra memory allowed for a stall twenty times as large, in MiB. */
 const MORE_MEBIBYTES = 16;
 const EVERY_MS = 5000;
 const TRIES = 3;
@@ -50,7 +50,7 @@ async function peakDuring<T>(
 
 type Place = { readonly crew: Client; readonly base: string };
 
-/** Sends until there is an answer: a connection that stood idle while a part was made may have been closed. */
+/** Sends until there is an answer: a connection that was idle while a part was made may have been closed. */
 async function answered<T>(send: () => Promise<T>): Promise<T> {
   for (let attempt = 1; ; attempt++) {
     try {
@@ -78,7 +78,7 @@ async function load({ crew, base }: Place, parts: Iterable<StallPart>): Promise<
   return characters;
 }
 
-/** Saves the stall; gives the bytes of the file, of which none is kept. */
+/** Saves the stall; returns the bytes of the file, and keeps none of it. */
 async function save(url: string, base: string, key: string): Promise<number> {
   const answer = await fetch(`${url}${base}/everything`, { headers: { authorization: `Bearer ${key}` } });
   if (answer.status !== 200 || answer.body === null) throw new Error(`saving: ${answer.status}`);

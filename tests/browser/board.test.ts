@@ -29,7 +29,7 @@ async function pull(): Promise<string> {
 }
 const pressed = (job: string) => crew.post(`${base}/jobs/${job}/pressed`);
 
-/** Every number with the heading that it stands under. */
+/** Every number with its heading. */
 const tags = (page: Page): Promise<string[]> =>
   page
     .locator(".numbers li")
@@ -56,7 +56,7 @@ describe("the pickup board", () => {
     });
     const notes = (): Promise<number> =>
       page.evaluate(() => Number(document.documentElement.dataset["notes"] ?? 0));
-    // With no number there are pictures of what is sold, and how to order.
+    // Without numbers, the board shows pictures of the garments on sale, and how to order.
     await page.locator(".idle .drawn-garment").first().waitFor();
     expect(await page.locator("#order-code").isVisible()).toBe(true);
     await expectAccessible(page);

@@ -22,7 +22,7 @@ export type Opened = {
 /** For a page that is to open without a network later. */
 export const KEPT: BrowserContextOptions = { serviceWorkers: "allow" };
 
-/** A page of its own, with everything it complains about in the console or to its policy. */
+/** A new page, with its console errors and policy violations. */
 export async function openPage(
   browser: Browser,
   url: string,
@@ -39,8 +39,8 @@ export async function openPage(
   const page = await context.newPage();
   const faults: string[] = [];
   page.on("console", (message) => {
-    // A refused request is part of some journeys, a script that could not be had is asked for again by the page, and a
-    // plain address of a local network gives no isolation: the browser logs each as an error of its own.
+    // Expected errors: a refused request is part of some journeys, the page itself retries a script that failed, and a
+    // plain address of a local network gives no isolation.
     const isOwn =
       /^(?:Failed to load resource|An unknown error occurred when fetching the script|The Cross-Origin-Opener-Policy header has been ignored)/;
     if (message.type() === "error" && !isOwn.test(message.text())) faults.push(message.text());
@@ -61,7 +61,7 @@ const axeSource = readFile(createRequire(import.meta.url).resolve("axe-core/axe.
 export async function expectAccessible(page: Page): Promise<void> {
   // Evaluated, not added as a script: the page's own policy forbids inline scripts.
   if (!(await page.evaluate(() => "axe" in globalThis))) await page.evaluate(await axeSource);
-  // What is in order is not told in full: that takes longer than finding what is not.
+  // Ask only for violations: listing everything in order takes longer than finding them.
   const violations = await page.evaluate(async () => {
     const { axe } = globalThis as unknown as {
       axe: { run: (options: object) => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };

@@ -32,7 +32,7 @@ describe("the close-out page", () => {
     const { page, faults, close } = await openPage(browser, stall.link("/closeout"));
     await page.locator("#offers tbody tr").first().waitFor();
     await expectAccessible(page);
-    // Whoever counts the rack says what is not there.
+    // Counting the rack: mark what is not there.
     await page.locator("#rack tbody tr", { hasText: "Its order was cancelled" }).waitFor();
     await page.getByText("Count the rack: 1 garment").click();
     await page.getByRole("button", { name: "Not there…" }).click();
@@ -40,7 +40,7 @@ describe("the close-out page", () => {
     await page.getByRole("button", { name: "Take it off" }).click();
     await expect.poll(() => page.locator("#rack").count()).toBe(0);
     expect((await account()).rack).toEqual([]);
-    // Sizes stand in the menu's order, and nothing is called profit before its costs are in.
+    // Sizes are in menu order, and nothing is called profit before its costs are entered.
     expect(await page.locator("#sizes tbody th").allTextContents()).toEqual(["L", "one size"]);
     expect(await page.locator("#glance dt").first().textContent()).toBe("Sales, before tax");
     expect(await page.locator("#money tr", { hasText: "Profit" }).count()).toBe(0);

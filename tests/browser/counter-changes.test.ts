@@ -25,7 +25,7 @@ const order = async ({ crew, base }: CrewStall, number: number): Promise<CrewOrd
 const linesOf = async (stall: CrewStall, number: number): Promise<readonly string[]> =>
   (await order(stall, number)).lines.map(({ colour, size, quantity }) => `${quantity} ${colour} ${size}`);
 
-/** How many times the page is tapped during some work. */
+/** The number of taps during some work. */
 async function countTaps(page: Page, work: () => Promise<void>): Promise<number> {
   const counter = await page.evaluateHandle(() => {
     const taps = { count: 0 };
@@ -105,7 +105,7 @@ describe("an order at the counter", () => {
     await page.locator("#change-sizes").getByRole("radio", { name: /^XL/ }).click();
     await tap(page, /^Exchange for .*XL$/);
     await page.getByRole("button", { name: /-1 .*XL: waits$/ }).waitFor();
-    // Whoever asks for just that gets it from the rack, at once.
+    // A customer who asks for just that garment gets it from the rack at once.
     await tap(page, "Next customer");
     await tap(page, "Rack 1");
     await page.getByText("Brought back, exchanged").waitFor();

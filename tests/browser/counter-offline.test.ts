@@ -17,7 +17,7 @@ openStage(async (stage) => {
   relay = await relayTo(running.url);
 });
 afterAll(() => relay.stop());
-// A page left open goes on asking.
+// A page left open keeps polling.
 afterEach(() => closePages(browser));
 
 const tap = (page: Page, name: string): Promise<void> =>
@@ -28,7 +28,7 @@ const offline = (page: Page, off: boolean): Promise<void> => page.context().setO
 const order = async ({ crew, base }: CrewStall, number: number): Promise<CrewOrderView> =>
   (await crew.get<CrewOrderView>(`${base}/orders/${number}/whole`)).body;
 
-/** What the browser keeps under names that begin so. */
+/** The values the browser keeps under names with this prefix. */
 const keptAs = (page: Page, name: string): Promise<unknown> =>
   page.evaluate(
     (start) =>
@@ -143,7 +143,7 @@ describe("the counter without signal", () => {
     let lost = 0;
     await page.route("**/orders", async (route) => {
       if (route.request().method() !== "POST") return route.continue();
-      // The stall has it, and nobody here hears of that.
+      // The stall has the order, but its answer is lost.
       await route.fetch();
       lost += 1;
       return lost < 3 ? route.abort("connectionreset") : route.continue();

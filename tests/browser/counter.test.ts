@@ -12,7 +12,7 @@ let browser: Browser;
 openStage((stage) => {
   ({ running, browser } = stage);
 });
-// A page left open goes on asking.
+// A page left open keeps polling.
 afterEach(() => closePages(browser));
 
 const tap = (page: Page, name: string): Promise<void> =>
@@ -25,7 +25,7 @@ const facts = (page: Page) => page.locator("#order-facts");
 const order = async ({ crew, base }: CrewStall, number: number): Promise<CrewOrderView> =>
   (await crew.get<CrewOrderView>(`${base}/orders/${number}/whole`)).body;
 
-/** How many times the page is tapped during some work. */
+/** The number of taps during some work. */
 async function countTaps(page: Page, work: () => Promise<void>): Promise<number> {
   const counter = await page.evaluateHandle(() => {
     const taps = { count: 0 };
@@ -332,7 +332,7 @@ describe("the counter", () => {
     expect(await page.getByLabel("Name or initials (optional)").inputValue()).toBe("");
     expect(await page.evaluate(() => JSON.stringify(localStorage))).not.toContain("4563");
 
-    // Somebody else takes the last one meanwhile.
+    // Somebody else takes the last one.
     await stall.crew.post(`${stall.base}/orders`, {
       lines: [{ ...NAVY_L, colour: "sand", size: "3XL" }],
     });

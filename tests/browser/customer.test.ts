@@ -41,7 +41,7 @@ async function send(page: Page, text: string): Promise<void> {
   await expect.poll(() => page.locator(".line.stall").count()).toBe(answers + 1);
 }
 
-/** Has the page look for news once, and waits until what came of it is drawn. */
+/** Makes the page poll once, and waits until the result is drawn. */
 async function looked(page: Page): Promise<void> {
   const answered = page.waitForResponse((response) => response.url().includes("/chat?after="));
   await page.evaluate(() => window.dispatchEvent(new Event("online")));
@@ -51,7 +51,7 @@ async function looked(page: Page): Promise<void> {
   );
 }
 
-/** The answered steps as they are seen, each with what was said to it; none may take more than one line. */
+/** The answered steps as shown, each with the customer's answer; none may take more than one line. */
 const steps = (page: Page): Promise<string[]> =>
   page.evaluate(() => {
     const seen = (part: Element | null | undefined): string =>
@@ -97,7 +97,7 @@ describe("the customer's page", () => {
     expect(await ticket.textContent()).toContain("Next in line");
     expect(await ticket.locator(".bill").textContent()).toBe("$24 + $1.74 tax = $25.74");
     expect(await ticket.locator("a").getAttribute("href")).toBe(new URL(`${address}/board`).pathname);
-    // What was answered stands in one line each: the question, and the words of what was tapped.
+    // An answered step takes one line: the question, and the answer.
     expect(await steps(page)).toEqual([
       "Menu|Longtail tee $24",
       "Which color?|Navy",
@@ -234,7 +234,7 @@ describe("the customer's page", () => {
 
     // Reading further up, with a choice focused by key.
     await page.locator(".choice").nth(1).focus();
-    // Where the line being read stands in the window: a tag that grows at the top does not move it.
+    // The position of the line being read in the window: a tag that grows at the top does not move it.
     const place = () =>
       page.evaluate(() => {
         const read = document.querySelectorAll(".line")[3]?.getBoundingClientRect();
@@ -242,7 +242,7 @@ describe("the customer's page", () => {
       });
     await page.evaluate(() => window.scrollTo({ top: 40 }));
     const first = await place();
-    // A window scrolls by whole pixels, what is read may stand between two of them.
+    // A window scrolls by whole pixels, but a line's position may be fractional.
     const isAt = async (wanted: number) => Math.abs((await place()) - wanted) < 1;
     const button = await page.locator(".choice").nth(1).elementHandle();
     await looked(page);
@@ -264,7 +264,7 @@ describe("the customer's page", () => {
     expect(await page.evaluate(() => document.activeElement?.id)).toBe("text");
     expect(await page.locator("#text").inputValue()).toBe("1 na");
 
-    // What the customer says is shown, wherever they were reading.
+    // A customer's own message is shown, wherever they were reading.
     await page.locator("#text").fill("status");
     await page.locator("#text").press("Enter");
     await expect.poll(end).toBeLessThanOrEqual(1);

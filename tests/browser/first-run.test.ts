@@ -1,4 +1,4 @@
-/** From an empty store to a first order by the pages alone, with the keyboard; keys shown once, and made anew. */
+/** From an empty store to a first order by the pages and the keyboard alone; keys are shown once, and replaced. */
 import type { Browser, Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { FairView } from "../../src/model/fair/fair.ts";
@@ -129,7 +129,7 @@ describe("a first run", () => {
     await page.getByText("still works for 15 minutes").waitFor();
     expect((await running.anyone.withKey(fresh).get(`${base}/stock`)).status).toBe(200);
 
-    // The fair closes earlier and has a second day; another stall comes; the organiser's key is made anew.
+    // The fair closes earlier and has a second day; another stall is added; the organiser's key is replaced.
     await type(page, "The fair's name", "Ferny Hollow Summer Fair");
     await page.reload();
     await page.getByText("Not saved yet.").waitFor();
@@ -138,7 +138,8 @@ describe("a first run", () => {
     await page.keyboard.type("1130PM");
     await tabToButton(page, "Add a day");
     await page.keyboard.press("Enter");
-    // Meanwhile somebody else sets the clock (Reykjavik keeps UTC all year): that comes into what is typed here, and is saved with it.
+    // In the meantime somebody else sets the time zone (Reykjavik keeps UTC all year): that is merged into the typed
+    // changes, and saved with them.
     const path = "/v1/fairs/ferny-hollow-fair";
     const found = (await running.anyone.get<FairView>(path)).body;
     const other = running.anyone.withKey(

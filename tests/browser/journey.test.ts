@@ -14,7 +14,7 @@ openStage(async (stage) => {
   fair = await example(running);
 });
 
-/** Each screen with a store of its own, as each stands on a device of its own. */
+/** Each screen has its own storage, since each is on its own device. */
 const open = (path: string, width: number): Promise<Opened> =>
   openPage(browser, running.url + path, { viewport: { width, height: 900 } });
 

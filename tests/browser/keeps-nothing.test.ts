@@ -1,4 +1,4 @@
-/** A browser that is told to keep nothing refuses even to be asked: every page works in it for as long as it is open. */
+/** A browser without storage throws even when asked: every page works in it for as long as it is open. */
 import type { Browser, Page } from "playwright-core";
 import { expect, it } from "vitest";
 import { at, example, type Running } from "../http/running.ts";
@@ -66,7 +66,7 @@ it("opens every page of the crew, the organiser and whoever plans, with the key 
     "/start",
   ]) {
     const { page, errors } = await open(path);
-    // Ready once it has heard from the stall, or where it asks for nothing.
+    // The page is ready once the stall has answered, or if it does not poll.
     await page.waitForFunction(() => {
       const line = document.querySelector("#freshness");
       return line === null || /[0-9]|Up to date/.test(line.textContent ?? "");

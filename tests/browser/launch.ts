@@ -1,9 +1,9 @@
-/** A real browser: the installed Chrome where CHROME_PATH names one, else the one a package ships. */
+/** A real browser: the installed Chrome if CHROME_PATH names one, else the one in a package. */
 import chromium from "@sparticuz/chromium";
 import { type Browser, chromium as playwright } from "playwright-core";
 import { packagedBrowser } from "./packaged-browser.ts";
 
-/** A name that stands for an address others can open: this computer, by another name than its own. */
+/** A host name that counts as open to others: this computer under another name. */
 export const OPEN_HOST = "fair.test";
 
 const QUIET = [

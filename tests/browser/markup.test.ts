@@ -62,7 +62,7 @@ describe("HTML in names and texts", () => {
         wrong.push(`${name}: a dialog says ${dialog.message()}`);
         void dialog.dismiss();
       });
-      // Ready once it has heard from the stall, or where it asks for nothing.
+      // The page is ready once the stall has answered, or if it does not poll.
       await page.waitForFunction(() => {
         const line = document.querySelector("#freshness");
         return line === null || /[0-9]|Up to date/.test(line.textContent ?? "");

@@ -41,7 +41,7 @@ it("the crew sends people on from the close-out page; an open page follows with 
   await expect.poll(() => crew.page.locator("#moved-now").textContent()).toContain(`/at/${fair}/moved-here`);
   await expectAccessible(crew.page);
 
-  // The page that stands open asks again within seconds, and finds that the stall has moved.
+  // The open page polls within seconds, and finds that the stall has moved.
   await expect.poll(() => visitor.page.title()).toBe("This stall has moved");
   await expectAccessible(visitor.page);
   await visitor.page.locator("#new-address").click();

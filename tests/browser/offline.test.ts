@@ -1,4 +1,4 @@
-/** Bad signal: what is tapped without it arrives once and in order, and the page opens without it. */
+/** Bad signal: taps made without it arrive once and in order, and the page opens without it. */
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, afterEach, describe, expect, it } from "vitest";
 import type { Running } from "../http/running.ts";
@@ -17,7 +17,7 @@ openStage(async (stage) => {
 });
 afterAll(() => relay.stop());
 
-// A page left open goes on asking.
+// A page left open keeps polling.
 afterEach(() => closePages(browser));
 
 const line = (garments: number) => Array.from({ length: garments }, () => [NAVY_L]);
@@ -147,7 +147,7 @@ describe("the press screen without signal", () => {
     await tap(page, `Take ${b}-1, reserved`);
     await tap(page, "Pressed");
     await unsent(page, 3);
-    // Meanwhile the one order is dropped, and another press takes what was reserved.
+    // In the meantime one order is dropped, and another press takes the reserved garment.
     await stall.crew.post(`${stall.base}/orders/${a}/dropped`);
     await stall.crew.post(`${stall.base}/jobs/${b}-1/returned`, { press: "A" });
     expect((await stall.crew.post(`${stall.base}/presses/B/pull`)).status).toBe(200);

@@ -45,10 +45,10 @@ describe("the organiser's page", () => {
     expect(await row(page, "Tern & Tide").locator("td").nth(1).textContent()).toBe("2");
     expect(await row(page, "Tern & Tide").locator(".sign").allTextContents()).toEqual(["keeping up"]);
 
-    // The chart and its table stand side by side, in the fair's own time.
+    // The chart and its table are side by side, in the fair's own time.
     expect(await page.locator("#chart canvas").count()).toBe(1);
     expect(await page.locator("#clock").textContent()).toContain("America/New_York");
-    // A quarter of an hour may end at any moment, so what they come to is looked at, latest first.
+    // A quarter of an hour may end at any moment, so compare the sums, latest first.
     const quarters = await Promise.all(
       (await page.locator("#buckets tbody tr").all()).map((one) => one.locator("td").allTextContents()),
     );
@@ -67,7 +67,7 @@ describe("the organiser's page", () => {
     expect(await page.locator("#stalls [aria-sort]").getAttribute("aria-sort")).toBe("ascending");
     await expectAccessible(page);
 
-    // A stall's name shows its own pace, and a poll takes the focus from nobody.
+    // A stall's name shows its own pace, and a poll does not take the focus away.
     await row(page, "Gannet Goods").locator("th button").focus();
     await page.keyboard.press("Enter");
     await expect.poll(() => page.locator("#pace-heading").textContent()).toContain("Gannet Goods");

@@ -74,7 +74,7 @@ it("goes from a plan to a stall, its day, its close-out and the next plan, which
   expect(await page.locator(".figures-row").textContent()).toContain("12");
   await expectAccessible(page);
   await page.goto(`${running.url}/crew/${fair}/knot/closeout`);
-  // The plan's costs count without a field typed, and the plan stands beside the day.
+  // The plan's costs count without a field typed, and the plan is shown beside the day.
   const planned = page.locator("#planned");
   await planned.locator("table").waitFor();
   expect(await page.locator("#costs-from").textContent()).toContain("From your plan, and counted already");
@@ -108,7 +108,7 @@ it("goes from a plan to a stall, its day, its close-out and the next plan, which
   expect(kept.plan.skus.find(({ sku }: { sku: string }) => sku === "tee.navy.M").owned).toBe(left?.left);
   await expectAccessible(page);
 
-  // Once its day is closed, the fair stands among the others.
+  // Once its day is closed, the fair is among the others.
   expect((await crew.post(`${at}/closeout/close`, { day })).status).toBe(200);
   await page.goto(`${running.url}/fairs`);
   await page.locator("#fairs table", { hasText: "Every closed day" }).waitFor();

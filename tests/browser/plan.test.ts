@@ -58,7 +58,7 @@ async function go(page: Page, place: string): Promise<void> {
   if (tab !== undefined) await page.locator(`.tabs [aria-current][href="#${place}"]`).waitFor();
 }
 
-/** Opens what an entry stands in that is shut. */
+/** Opens the closed part that contains an entry. */
 const more = (page: Page, place: string): Promise<void> =>
   page.locator(place).evaluate((entry) => {
     for (let at = entry.closest("details"); at !== null; at = at.parentElement?.closest("details") ?? null)
@@ -112,7 +112,7 @@ describe("the planning page", () => {
     if (!outcome.ok) throw new Error("the new fair cannot be planned");
     const pieces = outcome.value.bring.skus.reduce((sum, one) => sum + one.bring, 0);
     expect(said).toMatch(new RegExp(`^Likely .*; .* los(?:es|e) money; bring ${pieces} blanks\\.$`));
-    // What is still taken as usual is said, and what was typed is not.
+    // Values still at their defaults are listed, typed ones are not.
     expect(await page.locator(".usual").textContent()).toContain("a blank costs 4");
     expect(await page.locator(".usual").textContent()).not.toContain("2,000 people");
     await page.reload();
@@ -141,7 +141,7 @@ describe("the planning page", () => {
     await upToDate(page);
     expect(await page.locator("#plan-faults").count()).toBe(0);
     await expectAccessible(page);
-    // The narrowest phone: nothing stands out at the side.
+    // The narrowest phone: nothing overflows at the side.
     await page.setViewportSize({ width: 320, height: 640 });
     const [wide, room] = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
     expect(wide).toBeLessThanOrEqual(room ?? 0);
@@ -194,7 +194,7 @@ describe("the planning page", () => {
 
   it("takes rows in and out, follows a short name that changes, and keeps several plans side by side", async () => {
     const { page, faults, close } = await open(1280, "products");
-    // Nothing else uses its stock, and no press or pack stands between: a newsvendor by itself.
+    // No other offer uses its stock, and neither presses nor packs matter: a newsvendor problem of its own.
     const [tee] = small.plan.blanks;
     const plainly = { presses: [], spoilage: 0, limits: {}, blanks: [{ ...tee, casePack: 1 }] };
     await load(page, "plain.json", JSON.stringify({ ...small, plan: { ...small.plan, ...plainly } }));

@@ -16,7 +16,7 @@ openStage(
   () => start({ GATEWAY_NUMBER: "+12125550199", GATEWAY_URL: "http://127.0.0.1:9/out" }),
 );
 
-/** What a camera would read off the n-th code of the page, by a decoder that shares nothing with the encoder. */
+/** The text of the n-th code on the page, read by a decoder that shares nothing with the encoder. */
 async function read(page: Page, n: number): Promise<string | undefined> {
   const svg = page.locator("svg.code").nth(n);
   const picture = await svg.evaluate(async (drawing) => {
@@ -34,7 +34,7 @@ async function read(page: Page, n: number): Promise<string | undefined> {
     if (context === null) throw new Error("the browser has no canvas");
     context.drawImage(image, 0, 0);
     const { data } = context.getImageData(0, 0, SIDE, SIDE);
-    // As text, a byte a letter: so long an array of numbers takes the browser's wire ten seconds.
+    // As text, a byte a letter: an array of that many numbers takes ten seconds on the browser's wire.
     return { side: SIDE, bytes: Array.from(data, (byte) => String.fromCharCode(byte)).join("") };
   });
   const { side, bytes } = picture;

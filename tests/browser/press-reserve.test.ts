@@ -13,7 +13,7 @@ let browser: Browser;
 openStage(async (stage) => {
   ({ running, browser } = stage);
 });
-// A page left open goes on asking.
+// A page left open keeps polling.
 afterEach(() => closePages(browser));
 
 const line = (garments: number) => Array.from({ length: garments }, () => [NAVY_L]);
@@ -70,7 +70,7 @@ describe("two presses, one of them without signal for a while", () => {
     const atB: number[] = [];
     for (let n = 0; n < 3; n++) atB.push(await pressNext(stall, b.page, "B"));
     expect(atB).toEqual([104, 105, 106]);
-    // B would stand idle: A is asked, and does not answer without signal.
+    // B would be idle: A is asked, and does not answer without signal.
     await tap(b.page, "Pull next garment");
     await b.page
       .getByText("Nothing free for this press now. Press A was asked for some of its reserve.")
@@ -79,7 +79,7 @@ describe("two presses, one of them without signal for a while", () => {
     await tap(b.page, "Pull next garment");
     expect((await pressOf(stall, "B"))?.job).toBeNull();
 
-    // A works on meanwhile; when it is heard it gives back what it has not taken.
+    // A works on; back with signal, it gives back what it has not taken.
     await tap(a.page, "Take 102-1, reserved");
     await tag(a.page).getByText("102", { exact: true }).waitFor();
     await offline(a.page, false);

@@ -104,7 +104,7 @@ describe("the press screen over a shift", () => {
     await brought.press("Tab");
     await expect.poll(async () => (await stall.queue()).short).toEqual([]);
     await tap("Done");
-    // A wrong one is taken back as it was typed: none is there again.
+    // Undoing restores the state before: there is none again.
     await tap("Undo");
     await expect.poll(async () => (await stall.queue()).short.map(({ job }) => job)).toEqual([`${late}-1`]);
     await stall.crew.post(`${stall.base}/stock`, { entries: [{ sku: "tee.navy.L", delivered: 3 }] });

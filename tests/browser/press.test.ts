@@ -12,7 +12,7 @@ let browser: Browser;
 openStage((stage) => {
   ({ running, browser } = stage);
 });
-// A page left open goes on asking.
+// A page left open keeps polling.
 afterEach(() => closePages(browser));
 
 const tap = (page: Page, name: string): Promise<void> =>
@@ -190,7 +190,7 @@ describe("the press screen", () => {
     const stall = await crewStall(running, [[NAVY_L], [CAP], [{ ...OTTER_M, quantity: 2 }]]);
     const { page, faults } = await atPressA(stall, 1024);
     await page.getByText("4 waiting · 0 pressing · 0 ready").waitFor();
-    // Only what fits this platen, at most three, and the temperature before and after where it changes.
+    // Only garments that fit this platen, at most three, with the temperature before and after if it changes.
     const rows = page.locator("#up-next li");
     expect(await rows.count()).toBe(3);
     expect(await rows.first().textContent()).toContain("101-1 Navy Tee L");

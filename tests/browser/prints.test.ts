@@ -1,4 +1,4 @@
-/** What is printed at the stall, as pages of paper. */
+/** The stall's papers, as printed pages. */
 import type { Browser, Page } from "playwright-core";
 import { expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
@@ -61,7 +61,7 @@ it("prints a tag for each order, eight a sheet, from a number on, and empty ones
   await expectAccessible(page);
   expect(await sheets(page)).toBe(1);
 
-  // What was printed is not printed again the next time.
+  // Printed tags are not printed again the next time.
   await page.getByRole("button", { name: "Hand tags" }).click();
   await page.getByRole("button", { name: "Print", exact: true }).click();
   await page.reload();

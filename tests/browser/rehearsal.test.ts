@@ -45,7 +45,7 @@ describe("a rehearsal", () => {
     expect((await twin.get(`${twinBase}/queue`)).status).toBe(200);
     expect((await twin.get(`${stall.base}/queue`)).status).toBe(403);
     expect((await stall.crew.post(`${stall.base}/wipe`)).status).toBe(409);
-    // Begun anew, its versions begin again: a second tablet is never told that it has seen this already.
+    // A new rehearsal counts its versions from the start: a second tablet must not be answered "not modified".
     const tag = (await twin.get(`${twinBase}/queue`)).headers.get("etag") ?? "";
     expect((await twin.get(`${twinBase}/queue`, { "if-none-match": tag })).status).toBe(200);
     expect((await twin.get(`${twinBase}/board`, { "if-none-match": tag })).status).toBe(200);

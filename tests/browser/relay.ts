@@ -1,4 +1,4 @@
-/** A way to a worker that a test can change: what passes through, and what it looks like on the way. */
+/** A proxy to a worker that a test can control: what passes, and what is changed on the way. */
 import { createServer, type IncomingMessage, type ServerResponse } from "node:http";
 
 export type Relay = {

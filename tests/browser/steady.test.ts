@@ -1,4 +1,4 @@
-/** Pages that ask again and again leave whoever works on them alone: focus, half-typed words, open parts, scrolling. */
+/** Polling pages do not disturb the person at work: focus, half-typed words, open parts, scrolling. */
 import type { Browser, Page } from "playwright-core";
 import { afterEach, describe, expect, it } from "vitest";
 import type { Running } from "../http/running.ts";
@@ -53,7 +53,7 @@ describe("while orders come in", () => {
     await tap(page, "Press A, flat platen");
     await page.locator("#low summary").first().click();
     await tap(page, "Pull next garment");
-    // The button that pulled is the one that goes on: the keyboard stays on it.
+    // The button keeps the focus as it turns from pulling to pressing.
     await page.getByRole("button", { name: "Pressed, next" }).waitFor();
     expect(await focused(page)).toBe("Pressed, next");
     await page.getByRole("button", { name: "Spoiled…" }).focus();

@@ -23,7 +23,7 @@ const onHand = async ({ crew, base }: CrewStall): Promise<ReadonlyMap<string, nu
     ...body.transfers.map((one) => [one.design as string, one.onHand] as const),
   ]);
 };
-/** What a spreadsheet puts on the clipboard, pasted into a cell. */
+/** Pastes a range copied from a spreadsheet into a cell. */
 const paste = (page: Page, label: string, text: string): Promise<void> =>
   page.getByLabel(label, { exact: true }).evaluate((field, given) => {
     const data = new DataTransfer();

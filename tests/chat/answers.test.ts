@@ -60,7 +60,7 @@ const BEFORE: Readonly<Record<string, readonly string[]>> = {
   ordered: ["1 navy L", "yes"],
 };
 
-/** What of a conversation a question leaves alone. */
+/** The parts of a conversation that a question must not change. */
 const underWay = ({ step, basket, pending, list }: Talk) => ({ step, basket, pending, list });
 
 const isRight = (subject: string, language: string, reply: string): boolean =>
@@ -70,7 +70,7 @@ const isRight = (subject: string, language: string, reply: string): boolean =>
       ? /\d min|READY/.test(reply)
       : reply.includes(mark(subject, language));
 
-/** What is wrong with the answer to a question asked at a step; null if nothing is. */
+/** The fault in the answer to a question at a step; null if there is none. */
 function wrongWith(
   shop: Shop,
   before: readonly string[],
@@ -131,7 +131,7 @@ describe("what people order", () => {
     const taken = rows.flatMap(({ text, language, reading }) => {
       if (reading === "unknown") return [];
       const asked = questionIn(lexiconOf(menu), language, text, read(menu, language, FRESH, text));
-      // How long it takes is answered with how the orders stand.
+      // The question "how long" is answered with the orders' state.
       return asked === null || (reading === "STATUS" && asked.subject === "wait")
         ? []
         : [`${asked.subject}: ${text} (${reading})`];

@@ -14,13 +14,13 @@ export type Visit = {
   readonly textsIn: number;
   readonly textsOut: number;
   readonly segmentsOut: number;
-  /** Whether the first text that stated the order was answered with the confirming question. */
+  /** Whether the first text with the whole order led to the confirmation at once. */
   readonly atFirstTry: boolean;
-  /** Null where nothing was ordered. */
+  /** Null if nothing was ordered. */
   readonly asWished: boolean | null;
 };
 
-/** What each customer wishes for: mostly one garment, sometimes two. */
+/** A customer's wish: mostly one garment, sometimes two. */
 function wish(menu: Menu, random: Random): readonly WantedLine[] {
   const lines = Array.from({ length: random.chance(0.18) ? 2 : 1 }, (): WantedLine => {
     const offer = random.pick(menu.offers);
@@ -177,7 +177,7 @@ function visit(shop: Shop, menu: Menu, random: Random, who: number, steps: boole
   return { steps, ...count, atFirstTry: first ?? false, asWished };
 }
 
-/** Presses and hands over what is there, so that the line stays as long as at a fair. */
+/** Presses and hands over ready orders, so that the line stays as long as at a fair. */
 function work(shop: Shop, menu: Menu): void {
   for (const { id } of menu.presses) {
     const pulled = shop.do({ type: "pull", press: id }).events.find((event) => event.type === "pulled");

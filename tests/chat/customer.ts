@@ -1,4 +1,4 @@
-/** A customer who texts a stall and reads what comes back. */
+/** A customer who texts a stall and reads the replies. */
 
 import { converse } from "../../src/chat/converse.ts";
 import type { ConversationTurn } from "../../src/chat/steps/turn.ts";

@@ -11,7 +11,7 @@ import { customer, openShop } from "./stall.ts";
 
 const plain = fc.constantFrom(..."abcdefghijklmnopqrstuvwxyzABCDEFGH ");
 
-/** Every reply of a conversation, and of the notices about what was ordered in it. */
+/** Every reply of a conversation, and the notices of its orders. */
 function replies(menu: Menu, texts: readonly string[], pieces: number): readonly string[] {
   const shop = openShop(menu, pieces);
   let talk = newTalk(menu.language);

@@ -22,7 +22,7 @@ const names = (count: { min: number; max: number }, { letters, unit }: Limits): 
     { minLength: count.min, maxLength: count.max, selector: (name) => name.toLowerCase() },
   );
 
-/** A menu with so many offers at most, on two blanks of so many colours and sizes at most. */
+/** A menu with at most these numbers of offers, and of colours and sizes on its two blanks. */
 export const anyMenu = (limits: Limits): fc.Arbitrary<Menu> =>
   fc
     .tuple(

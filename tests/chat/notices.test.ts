@@ -56,7 +56,7 @@ describe("texts the stall sends unasked", () => {
     expect(after?.lines.filter(({ quantity }) => quantity > 0)).toEqual([
       { offer: "longtail-tee", colour: "sand", size: "L", quantity: 1 },
     ]);
-    // A number of a list that was answered stands for nothing any more.
+    // A number of an answered list has no meaning any more.
     expect(ana.text("1")).not.toContain("Done:");
   });
 

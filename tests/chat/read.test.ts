@@ -16,7 +16,7 @@ describe("reading what people type", () => {
   });
 
   it.each([
-    // At "Longtail tee, which colour?": what is said goes on from there, unless it names another offer.
+    // At "Longtail tee, which colour?" a text continues that garment, unless it names another offer.
     ["sand", "1 longtail-tee sand -"],
     ["sand M", "1 longtail-tee sand M"],
     ["M", "1 longtail-tee - M"],

@@ -9,7 +9,7 @@ const GSM =
 
 const gsmText = fc.string({ unit: fc.constantFrom(...GSM, ..."^{}\\[~]|€"), maxLength: 500 });
 const anyText = fc.string({ unit: "binary", maxLength: 200 });
-// Long runs near the limits, with wide characters where a part ends.
+// Long runs near the limits, with wide characters at the end of a segment.
 const nearLimits = fc
   .tuple(fc.constantFrom(66, 67, 69, 70, 133, 134, 151, 152, 153, 159, 160, 305, 306), gsmText, anyText)
   .chain(([n, gsm, any]) => fc.constantFrom("a".repeat(n) + gsm, "á".repeat(n) + any, "a".repeat(n) + any));

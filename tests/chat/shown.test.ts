@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { shownBy } from "../../src/chat/talk/shown.ts";
 import { type List, newTalk, type Step, type Talk } from "../../src/chat/talk/talk.ts";
 
-// Plain ids stand for branded ones.
+// Plain ids in place of branded ones.
 const talk = (step: unknown, list: unknown, basket: unknown = []): Talk => ({
   ...newTalk("en"),
   step: step as Step,

@@ -1,4 +1,4 @@
-/** What is used of split-sms, which ships no types of its own. */
+/** The part of split-sms that is used here; the package has no types of its own. */
 declare module "split-sms" {
   const splitter: {
     split(text: string): {

@@ -22,14 +22,14 @@ export type Shop = {
   readonly events: StallEvent[];
   readonly do: (command: Command) => Decision;
   readonly port: (customer: CustomerId, takenBy?: "text" | "web") => OrderingPort;
-  /** What a customer wished for with an order, as the crew sees it. */
+  /** A customer's wish with an order, as the crew sees it. */
   readonly wish: (number: number) => string | undefined;
   readonly stock: (entries: readonly StockEntry[]) => void;
 };
 
 export const customer = (n: number): CustomerId => `customer-${String(n).padStart(8, "0")}` as CustomerId; // brand put on
 
-/** An open stall with so many of every piece. */
+/** An open stall with this many of every piece. */
 export function openShop(menu: Menu, pieces = 20, seed = 1): Shop {
   const unit = new UnitOfWork(new MemoryStore());
   const { state } = unit;

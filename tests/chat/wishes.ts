@@ -1,4 +1,4 @@
-/** What customers may write, with and without a wish that no menu has; written before the phrases were. */
+/** Texts of customers, with and without a wish for something off the menu; written before the phrases were. */
 export const WISHES: readonly (readonly [text: string, wishes: boolean])[] = [
   ["1 navy L print on the back", true],
   ["longtail tee navy L, add my name JAKE", true],

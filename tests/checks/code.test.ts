@@ -8,7 +8,7 @@ import { terminalCode } from "../../src/local/code.ts";
 
 const MODULE_PIXELS = 4;
 
-/** What the terminal shows, as pixels: light half blocks on a dark ground. */
+/** The terminal's output as pixels: light half blocks on a dark ground. */
 function pixels(drawn: string): { data: Uint8ClampedArray; side: number; height: number } {
   const rows = drawn
     .split("\n")

@@ -14,7 +14,7 @@ import { REGION_RULES } from "../../src/planning/words/region-rules.ts";
 
 const METRES_PER_FOOT = 0.3048;
 
-/** Whether one load of so many amps, alone on one circuit, fits; its plug is as large as the circuit. */
+/** Whether one load of this current fits alone on one circuit; its plug is as large as the circuit. */
 function fits(
   amps: number,
   breakerAmps: number,

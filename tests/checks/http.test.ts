@@ -25,7 +25,7 @@ describe("RFC 9457 section 3.1: the members of a problem", () => {
     expect(typeof body["type"]).toBe("string");
     expect(typeof body["title"]).toBe("string");
     expect(typeof body["detail"]).toBe("string");
-    // "The status member, if present, is only advisory": it must equal the real status all the same.
+    // "The status member, if present, is only advisory": it must equal the real status anyway.
     expect(body["status"]).toBe(status);
     // A relative type is a URI reference; it must resolve against the address.
     expect(new URL(String(body["type"]), running.url).pathname).toBe("/problems/not-found");

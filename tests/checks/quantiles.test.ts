@@ -9,7 +9,7 @@ import { type LogHistogram, quantile, RELATIVE_ERROR, withValue } from "../../sr
 const histogram = (values: readonly number[]): LogHistogram =>
   values.reduce((sum: LogHistogram, value) => withValue(sum, value), {});
 
-/** How far a histogram's quantile is from a value, as a share of it. */
+/** The relative error of a histogram's quantile. */
 const off = (values: readonly number[], share: number, exact: number): number =>
   Math.abs((quantile(histogram(values), share) ?? Number.NaN) / exact - 1);
 

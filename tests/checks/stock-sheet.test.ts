@@ -30,7 +30,7 @@ describe("RFC 4180 (section 2)", () => {
         fc.constantFrom<"," | "\t">(",", "\t"),
         fc.infiniteStream(fc.nat(9999)),
         (down, across, delimiter, counts) => {
-          // A tab within a name cannot be told from one between cells before it is quoted; names on the menu have none.
+          // A tab within an unquoted name cannot be distinguished from one between cells; names on the menu have none.
           fc.pre(![...down, ...across].some((one) => /[\t\r\n;]/.test(one)));
           const one = table(down, across);
           const cells = new Map<string, string>();

@@ -15,7 +15,7 @@ const key = (scope: string) => ({ scope, fingerprint: "same" });
 
 afterEach(() => vi.restoreAllMocks());
 
-/** A fair of so many stalls at a clock that a test moves; each stall notes what it was told last. */
+/** A fair of this many stalls on a clock that the test moves; each stall notes the last news it got. */
 function fairOf(stalls: number) {
   const clock = { now: START };
   vi.spyOn(Date, "now").mockImplementation(() => clock.now);
@@ -43,7 +43,7 @@ function fairOf(stalls: number) {
   });
   const names = Array.from({ length: stalls }, (_, n) => `stall-${n}` as StallId); // a test's own ids
   for (const stall of names) addStall(transactions, 1, stall, stall);
-  /** Lets the clock run to each alarm until none is set any more before `until`; the most calls of one ringing. */
+  /** Runs the clock from alarm to alarm until none is set before `until`; returns the most calls of one alarm. */
   const runUntil = async (until: number): Promise<number> => {
     let most = 0;
     while (alarm.at !== null && alarm.at <= until) {
@@ -93,7 +93,7 @@ it("keeps news as undelivered if it came in the same millisecond as a delivery u
   const [only] = names as [StallId];
   const slow: StallOf = (fair, stall) => ({
     open: async (...news) => {
-      // Changed again while the stall is being told.
+      // Changes again during the delivery.
       if (calls.now === 0) newHours(transactions, "Third");
       await stallOf(fair, stall).open(...news);
     },
@@ -113,7 +113,7 @@ it("erases who wrote no sooner than two days after a typing error in the hours, 
   route(transactions, { message: "one", sender, text: "menu" }, null, () => undefined);
   const isKnown = () => rows.get(`sender:${sender}`) !== undefined;
 
-  // The year before, put right after four seconds.
+  // The year before, corrected after four seconds.
   const typo = [{ opens: "2026-06-12T14:00:00Z", closes: "2026-06-12T22:00:00Z" }];
   change(transactions, 1, key("typo"), { name: "Fair", openings: typo }, null);
   await runUntil(clock.now + 4000);

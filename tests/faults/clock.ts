@@ -1,7 +1,7 @@
 /**
- * `node tests/faults/clock.ts`: the computer's clock is set back an hour, forth, and right again under the running
- * worker. Orders keep their numbers, and texts go out at once at every hour it shows. On Linux with a C compiler, where
- * one process can be given a clock of its own.
+ * `node tests/faults/clock.ts`: moves the computer's clock back an hour, forward, and back to the right time under the
+ * running worker. Orders keep their numbers, and texts go out at once at every time. On Linux with a C compiler, where
+ * one process can have a clock of its own.
  */
 import { execFileSync } from "node:child_process";
 import { mkdtemp, open, rm } from "node:fs/promises";
@@ -17,7 +17,9 @@ import { freePort, startProcess } from "./worker-process.ts";
 const HOUR = 3600;
 const SHIFTS = [0, -HOUR, 0, HOUR, 0, -HOUR, HOUR, 0];
 const ORDERS = 25;
-/** Longest that a text may take to come, in milliseconds: it is sent by an alarm, and one overdue is set anew after 10 s. */
+/**
+ * The longest that a text may take, in milliseconds: an alarm sends it, and an overdue alarm is set again after 10 s.
+ */
 const PATIENCE = 20_000;
 const MOMENT = 2000;
 const OWN_NUMBER = "+12125550199";
@@ -48,11 +50,11 @@ try {
   const orders = await Orders.open(worker.url);
   const { faults } = orders;
   const fair = orders.base.split("/stalls/")[0] ?? "";
-  // Texts are for the fair's second stall, where nothing else waits.
+  // Texts go to the fair's second stall, where nothing else waits.
   const stall = `${fair}/stalls/gannet`;
   const crew = orders.crew.withKey(orders.keys.get("gannet") ?? "");
 
-  /** As every screen and gateway does while the worker starts anew: the same once more. */
+  /** Like every screen and gateway while the worker restarts: sends the same again. */
   async function again<T>(send: () => Promise<T>): Promise<T> {
     const until = performance.now() + PATIENCE;
     for (;;) {
@@ -72,7 +74,7 @@ try {
     if (status !== 200) faults.push(`"${said}" was answered ${status}`);
   }
 
-  /** Waits for a text to a number, the crew's screen asking meanwhile as it does all day. */
+  /** Waits for a text to a number; the crew's screen polls all the while, as on any day. */
   async function comes(to: string, what: RegExp): Promise<void> {
     const until = performance.now() + PATIENCE;
     while (!sink.texts.some((sent) => sent.to === to && what.test(sent.text))) {

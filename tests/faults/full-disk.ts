@@ -1,6 +1,6 @@
 /**
- * `node tests/faults/full-disk.ts`: the store's disk fills up in the middle of a rush and has room again later. On
- * Linux, where the process gets a small disk of its own in memory that nobody else sees.
+ * `node tests/faults/full-disk.ts`: the store's disk fills up during a rush, and has room again later. On Linux, where
+ * the process gets a small private disk in memory.
  */
 import { mkdtemp, rm, statfs, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
@@ -11,7 +11,7 @@ import { freePort, startProcess } from "./worker-process.ts";
 
 const MEBIBYTE = 1024 * 1024;
 const SIZE = 8;
-/** Room for some orders, and none for many. */
+/** Room for some orders but not for many. */
 const LEFT = 0.5;
 const ORDERS = 400;
 const say = (line: string): void => void process.stdout.write(`${line}\n`);

@@ -1,4 +1,4 @@
-/** Orders placed at a stall under faults: what was acknowledged must be there afterwards, once. */
+/** Orders placed at a stall under faults: each acknowledged order must be there afterwards, once. */
 import { Client } from "../../src/local/client.ts";
 import { loadExample } from "../../src/local/example.ts";
 import type { OrderView, PlacedOrder } from "../../src/model/orders/order.ts";
@@ -40,7 +40,7 @@ export class Orders {
     return orders;
   }
 
-  /** Sends an order, a new one where no key is given; gives the answer's status, 0 where none came. */
+  /** Sends an order, a new one if no key is given; returns the answer's status, 0 if none came. */
   async place(key = `order-number-${this.#asked++}`): Promise<number> {
     this.unanswered.add(key);
     const answer = await this.crew
@@ -57,7 +57,7 @@ export class Orders {
     return status;
   }
 
-  /** Sends again what was not answered, and some of what was, as a device does that did not hear it. */
+  /** Sends again the unanswered orders and some of the answered ones, as a device does that lost the answers. */
   async repeat(): Promise<void> {
     for (const key of [...this.unanswered, ...[...this.acknowledged.keys()].slice(-5)]) {
       const status = await this.place(key);
@@ -65,7 +65,7 @@ export class Orders {
     }
   }
 
-  /** Looks for every order, none of which was closed; gives what was found in words. */
+  /** Looks for every order, none of which was closed; returns the result in words. */
   async check(): Promise<string> {
     const { acknowledged } = this;
     let lost = 0;
@@ -76,7 +76,7 @@ export class Orders {
     const numbers = new Set([...acknowledged.values()].map(({ number }) => number));
     const stock = (await this.crew.get<StockView>(`${this.base}/stock`)).body;
     const promised = stock.skus.find(({ sku }) => sku === SKU)?.promised ?? 0;
-    // Every order is one garment: what is promised beyond the acknowledged was done twice.
+    // Every order has one garment, so promises beyond the acknowledged orders were made twice.
     const doubled = acknowledged.size - numbers.size + Math.max(0, promised - acknowledged.size);
     if (promised < acknowledged.size) this.faults.push(`only ${promised} garments are promised`);
     if (lost + doubled > 0) this.faults.push(`${lost} lost, ${doubled} doubled`);
@@ -84,7 +84,7 @@ export class Orders {
   }
 }
 
-/** Prints what went wrong, and ends the process so where anything did. */
+/** Prints the faults, and ends the process with an error if there are any. */
 export function conclude(faults: readonly string[]): void {
   for (const fault of new Set(faults)) process.stdout.write(`FAULT: ${fault}\n`);
   if (faults.length > 0) process.exitCode = 1;

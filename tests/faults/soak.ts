@@ -1,7 +1,6 @@
 /**
- * `npm run soak -- --minutes 30`: a paced crowd against the worker as a process of its own. Prints the memory as
- * it goes and the slope of what the worker keeps, then lets the crowd go home and looks for what is left behind: a garment, a hold
- * or a text.
+ * `npm run soak -- --minutes 30`: a paced crowd against the worker in its own process. Prints the memory and its slope,
+ * then lets the crowd go home and looks for leftovers: a garment, a hold or a text.
  */
 
 import { execFileSync } from "node:child_process";
@@ -22,11 +21,11 @@ import { openSink } from "../http/sink.ts";
 import { freePort, startProcess } from "./worker-process.ts";
 
 const LOOK_EVERY = 60_000;
-/** Most that what is kept may grow by in an hour, in MiB: orders, customers and journal rows all stay in storage. */
+/** The most that kept memory may grow in an hour, in MiB: orders, customers and journal rows all stay in storage. */
 const FLAT = 4;
-/** What is compiled and first loaded comes in this share of the time; the slope is that of the rest. */
+/** Compiling and first loading happen in this share of the time; the slope is of the rest. */
 const WARMING = 1 / 3;
-/** Longest that anything may take to end by itself after the crowd went: holds last five minutes in the example. */
+/** The longest that anything may last after the crowd has gone: holds last five minutes in the example. */
 const REST = 8 * MINUTE;
 
 const { values } = parseArgs({ options: { minutes: { type: "string", default: "30" } } });
@@ -103,7 +102,7 @@ try {
   if (perHour > FLAT) faults.push(`what is kept grows by ${perHour.toFixed(2)} MiB an hour`);
   say(`texts in ${said}, texts out ${sink.texts.length}`);
 
-  // The crew presses what is left and hands it over; then nothing may be promised or waiting any more.
+  // The crew presses and hands over the rest; then nothing may be promised or waiting.
   for (const { stall, key } of fair.stalls) {
     const base = `/v1/fairs/${fair.fair}/stalls/${stall}`;
     const crew = client.withKey(key);

@@ -1,4 +1,4 @@
-/** What the worker's own OpenAPI document says: every route, who may call it, and what it takes. */
+/** The worker's own OpenAPI document: every route, its callers, and its body. */
 import type { Random } from "../../src/maths/random.ts";
 import { Instances, type Schema, type Schemas } from "./instances.ts";
 
@@ -62,7 +62,7 @@ export function addressOf({ path, operation }: Route, place: Place, instances: I
   return operation.tags?.includes("planning") ? `${filled}?fair=${place.fair}&stall=${place.stall}` : filled;
 }
 
-/** The schema of a route's JSON body, or null where it takes none. */
+/** The schema of a route's JSON body, or null if it has none. */
 export const bodySchema = ({ operation }: Route): Schema | null =>
   operation.requestBody?.content["application/json"]?.schema ?? null;
 

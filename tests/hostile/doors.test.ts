@@ -68,7 +68,7 @@ async function knock(route: Route, address: string, key: ShownKey, body = NOTHIN
 
 type Expected = "in" | 401 | 403;
 
-/** What the document says of a key at a route. */
+/** The document's answer for a key at a route. */
 function expected(route: Route, key: ShownKey): Expected {
   if (route.keys.includes("gateway")) return 401;
   if (route.keys.length === 0) return "in";
@@ -84,7 +84,7 @@ describe("the document", () => {
     expect(routes.length).toBeGreaterThan(30);
     const kinds = new Set(routes.flatMap(({ keys }) => keys));
     expect([...kinds].sort()).toEqual(Object.keys(document.components.securitySchemes).sort());
-    // A key with which nobody can do anything, or a route that only a ghost may call, would be a mistake.
+    // A key that opens nothing, or a route that no key opens, would be a mistake.
     expect(kinds.size).toBe(7);
   });
 });

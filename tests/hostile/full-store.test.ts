@@ -1,4 +1,4 @@
-/** A store without room: whoever writes is told what to do, nothing is half-written, and nothing is done twice after. */
+/** A full store: a writer learns what to do, nothing is half-written, and nothing is done twice afterwards. */
 import { beforeAll, expect, it, vi } from "vitest";
 import type { Problem } from "../../src/model/basics/problem.ts";
 import type { PlacedOrder, QueueView } from "../../src/model/orders/order.ts";

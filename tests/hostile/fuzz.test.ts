@@ -7,7 +7,7 @@ it("2,000 random and mutated bodies and texts: no fault, nothing half-written", 
   const { faults, halfWritten, byStatus } = await fuzz(await bundled(), 2_000, 1);
   expect(faults).toEqual([]);
   expect(halfWritten).toEqual([]);
-  // It reaches what it is meant to: much is taken, much is refused, for more than one reason.
+  // The fuzzer reaches both outcomes: much is accepted, much is refused, for several reasons.
   const count = (status: number): number => byStatus.get(status) ?? 0;
   expect(count(200) + count(201) + count(204)).toBeGreaterThan(500);
   expect(count(400)).toBeGreaterThan(100);

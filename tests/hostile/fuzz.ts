@@ -21,7 +21,7 @@ export type Fuzzed = {
   readonly faults: readonly string[];
   /** Requests that took longer than HANG_MILLISECONDS of the processor's time, however often they were sent again. */
   readonly hangs: readonly string[];
-  /** Stalls whose memory, records and journal no longer say the same. */
+  /** Stalls whose memory, records and journal disagree. */
   readonly halfWritten: readonly string[];
   readonly byStatus: ReadonlyMap<number, number>;
   readonly slowestMilliseconds: number;
@@ -51,7 +51,7 @@ function agrees({ object, storage }: Living): boolean {
   );
 }
 
-/** Names that mean something to the example stall, by the field they stand in. */
+/** Names that the example stall knows, by their field. */
 const KNOWN: Readonly<Record<string, readonly unknown[]>> = {
   offer: ["longtail-tee", "otter-tee", "kite-tee", "no-such-tee"],
   colour: ["navy", "sand", "black"],
@@ -250,7 +250,7 @@ export async function fuzz(start: () => InProcess, bodies: number, seed: number)
       }
       if (sending.route.endsWith("/key") && status === 200)
         requests.renewed(sending.route, ((await response.json()) as { key: string }).key);
-      // Another program or a collection of garbage may fall into any request; what is slow by itself is slow again.
+      // Another program or a garbage collection may slow any request; a slow request is slow again on repeat.
       for (let again = 0; again < 4 && milliseconds > HANG_MILLISECONDS; again++)
         milliseconds = Math.min(milliseconds, await workOf(worker, sending.request()));
       slowestMilliseconds = Math.max(slowestMilliseconds, milliseconds);

@@ -1,4 +1,4 @@
-/** What a fair's gateway mapping could give away: secrets to the public, or to a host of the writer's choice. */
+/** Leaks through a fair's gateway mapping: secrets to the public, or to a host of the writer's choice. */
 import { afterEach, beforeAll, expect, it, vi } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
@@ -93,7 +93,7 @@ it("a fair names only the bindings that the owner lists", async () => {
 
 it("a saved mapping that signs a part only takes no text in, and says why", async () => {
   const worker = start({ GATEWAY_URL: "https://one.example/out" });
-  // What the front door knows of a fair's gateway it keeps for some seconds, so this one is nobody else's.
+  // The front door caches a fair's gateway for some seconds, so this test uses its own fair.
   await organiserOf(worker, "partly");
   const partly = GatewayMapping.parse({
     ...PLAIN,

@@ -1,7 +1,6 @@
 /**
- * The whole worker inside the test's own process, its objects on stores in memory: thousands of requests a second,
- * and every row can be looked at. The platform's part is played by what is written here; what depends on the real one
- * is tested on the real one.
+ * The whole worker inside the test's process, its objects on stores in memory: thousands of requests a second, and
+ * every row can be inspected. This file plays the platform; tests that depend on the real platform run on it.
  */
 import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
@@ -127,10 +126,10 @@ Object.assign(globalThis, {
   workersCrypto: quickCrypto,
 });
 
-/** What the worker logged since this was last asked. */
+/** The worker's log lines since the last call. */
 export const logged = (): readonly string[] => lines.splice(0);
 
-/** Says how long its body is, as whoever sends one in one piece does. */
+/** Adds the body's length, as a client does that sends it in one piece. */
 async function measured(request: Request): Promise<Request> {
   if (request.body === null) return request;
   const { byteLength } = await request.clone().arrayBuffer();
@@ -139,7 +138,7 @@ async function measured(request: Request): Promise<Request> {
   return new Request(request, { headers });
 }
 
-/** How long bundling may take, in milliseconds, with everything else under way on a slow machine. */
+/** The longest that bundling may take on a slow machine, in milliseconds. */
 export const BUNDLING = 180_000;
 
 /** The worker with all its libraries as one module, `banner` before its first line. */

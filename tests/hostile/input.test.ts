@@ -1,4 +1,4 @@
-/** What is sent on purpose: bombs, tricks with paths and headers, formulas, replays, pranks. */
+/** Malicious input: bombs, tricks with paths and headers, formulas, replays, pranks. */
 import Papa from "papaparse";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";

@@ -7,9 +7,9 @@ import type { Place } from "./document.ts";
 
 export type ShownKey = {
   readonly name: string;
-  /** The whole Authorization header; null where none is sent. */
+  /** The whole Authorization header; null if none is sent. */
   readonly header: string | null;
-  /** Whose key it is, where it is good at the place that is tried. */
+  /** The key's role, if it is valid at the tried place. */
   readonly role: string | null;
   /** Once good, and ended by a newer one. */
   readonly expired?: boolean;
@@ -39,7 +39,7 @@ const altered = (key: string): string => {
   return key.slice(0, middle) + (key[middle] === "A" ? "B" : "A") + key.slice(middle + 1);
 };
 
-/** Loads two fairs, gives both kinds of key anew, and takes an order and a conversation at two stalls. */
+/** Loads two fairs, replaces both kinds of key, and makes an order and a conversation at two stalls. */
 export async function keyring(running: Pick<Running, "anyone" | "owner">): Promise<Keyring> {
   const { anyone, owner } = running;
   const [fair, other] = [await example(running), await example(running)];

@@ -101,7 +101,7 @@ describe("limits", () => {
     const { body, headers } = await first(ADDRESS);
     expect(body.type).toBe("/problems/too-often");
     expect(Number(headers.get("retry-after"))).toBeGreaterThan(0);
-    // A wrong key is counted with the strangers, and tells nothing of whether it is wrong.
+    // A wrong key counts as a stranger's, and the answer does not reveal that it is wrong.
     expect((await worker.anyone.withKey("x").get(`${base}/queue`, ADDRESS)).status).toBe(429);
     expect((await crew.get(`${base}/queue`, ADDRESS)).status).toBe(200);
     expect((await first(CARRIER)).status).toBe(200);

@@ -1,4 +1,4 @@
-/** What is logged: enough to find a request again, and nothing of anybody. */
+/** The log: enough to find a request again, and nothing about any person. */
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
@@ -10,7 +10,7 @@ import { GATEWAY_SECRET } from "../http/secrets.ts";
 import { BUNDLING, bundled, type InProcess, logged } from "./in-process.ts";
 
 const LINE = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };
-/** What must be in no line: a name, a number in any form, what was said, a key. */
+/** Must be in no line: a name, a number in any form, a message, a key. */
 const NAME = "Wilhelmina";
 const PHONE = "+12125550147";
 const SAID = "my neighbour Ottoline wants it too";

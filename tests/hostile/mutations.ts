@@ -131,7 +131,7 @@ const WORDS =
     " ",
   );
 
-/** What a customer, a child, a script or a cat may write. */
+/** Texts as a customer, a child, a script or a cat may write them. */
 export function saying(random: Random): string {
   const chance = random.next();
   if (chance < 0.7) return Array.from({ length: 1 + random.below(6) }, () => random.pick(WORDS)).join(" ");

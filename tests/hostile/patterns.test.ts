@@ -30,7 +30,7 @@ const written = new Set<string>();
 const builtBy = new Set<string>();
 const built = new Set<string>();
 
-/** In place of the worker's own constructor: notes what it makes. */
+/** Replaces the worker's constructor, to collect the patterns it makes. */
 const Noting = new Proxy(RegExp, {
   construct: (kind, [source, flags]: [string | RegExp, string | undefined]) => {
     const made = new kind(source, flags);
@@ -88,7 +88,7 @@ const isTreeOfSegments = (pattern: string): boolean => {
 
 const judged = new Map<string, string | null>();
 
-/** What the analyser says against a pattern; null if its steps grow with the text's length at most. */
+/** The analyser's objection to a pattern; null if its steps grow at most with the text's length. */
 function judge(pattern: string): string | null {
   const end = pattern.lastIndexOf("/");
   const { status, complexity, attack } = checkSync(
@@ -103,7 +103,7 @@ function judge(pattern: string): string | null {
   return status === "safe" ? null : `${pattern} ${complexity?.summary ?? status}: ${attack?.pattern ?? ""}`;
 }
 
-/** What is said against each pattern that is not known to be at most linear; a pattern is judged once. */
+/** The objections to every pattern not known to be at most linear; each pattern is judged once. */
 function slow(patterns: Iterable<string>): readonly string[] {
   return [...patterns]
     .filter((pattern) => repeats(pattern) && !isTreeOfSegments(pattern))

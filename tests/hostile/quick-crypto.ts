@@ -1,6 +1,6 @@
 /**
- * HMAC and SHA at once instead of by way of other threads, which costs a hundred times what it works out: for tests
- * that send requests by the hundred thousand. Anything else is left to the platform.
+ * Synchronous HMAC and SHA instead of the threaded ones, which cost a hundred times the work itself: for tests that
+ * send requests by the hundred thousand. Everything else is the platform's.
  */
 import { createHash, createHmac, randomBytes, timingSafeEqual } from "node:crypto";
 

@@ -1,4 +1,4 @@
-/** Bodies that never come to their end hold up nobody, and nothing of them is kept. */
+/** Bodies that never end hold up nobody, and nothing of them is kept. */
 import { once } from "node:events";
 import { connect, type Socket } from "node:net";
 import { afterEach, beforeAll, describe, expect, it, vi } from "vitest";

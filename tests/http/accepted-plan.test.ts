@@ -106,7 +106,7 @@ describe("filling a stall from an accepted plan", () => {
     const way = plan.manners.find(({ manner }) => manner === plan.best);
     expect(kept).toMatchObject({ name: request.name, profit: { likely: plan.money.expectedProfit } });
     expect(kept.garments.likely).toBe(way?.garmentsSold);
-    // Kinds of garment, each rounded to a hundredth, come to all that is sold.
+    // The sales by kind of garment, each rounded to a hundredth, add up to all sales.
     expect(kept.sold.reduce((sum, { garments }) => sum + garments, 0)).toBeCloseTo(kept.garments.likely, 0);
     const untilEnd = kept.hours.at(-1)?.soldBy;
     expect(untilEnd?.low).toBeLessThan(kept.garments.likely);
@@ -121,7 +121,7 @@ describe("filling a stall from an accepted plan", () => {
     expect(kept.costs.fees.map(({ amount }) => amount)).toContain(24_000);
     expect(account.planned?.garments.actual).toBe(2);
     expect(account.planned?.sizes.find(({ size }) => String(size) === "M")).toMatchObject({ sold: 2 });
-    // Nobody sold anything else yet: what is left and what was lost in worth is nearly all that was bought.
+    // Nothing else was sold yet: leftover stock and lost worth make up nearly everything bought.
     expect(account.planned?.profit.actual).toBeLessThan(account.money.profit);
 
     const going = DaySoFar.parse((await crew.get(`${at}/day-so-far`)).body);

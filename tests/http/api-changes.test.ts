@@ -1,4 +1,4 @@
-/** The list of the API's changes and its document say the same. */
+/** The list of the API's changes agrees with its document. */
 import { expect, it } from "vitest";
 import { API_CHANGES } from "../../src/screens/pages/front/api-changes.tsx";
 import type { Document } from "../hostile/document.ts";

@@ -325,7 +325,7 @@ describe("a stall restored elsewhere", () => {
       lines: [LINE],
       phone: quiet,
     });
-    // Whoever said STOP is not answered at the new place either; the other stalls of that fair keep to it as well.
+    // A number that said STOP gets no answer at the new place either; the other stalls of that fair obey it as well.
     for (const words of [order.toBeTold?.text ?? "", "new menu", "tern menu"])
       expect((await text(after, quiet, words)).status).toBe(200);
     await there.post(`${base}/orders`, { lines: [LINE], phone: quiet });
@@ -339,7 +339,7 @@ describe("limits", () => {
   it("of a day end the texts of every stall, the press screen says whom to call, and the account adds up", async () => {
     const fair = await example(running, "capped");
     const price = { perThousandSegments: 1000, currency: "USD" };
-    // A cap this small is granted a text at a time, so nothing is left over when it is lowered to what is spent.
+    // A cap this small is granted one text at a time, so nothing is left over when it is lowered to the used amount.
     const cap = (segmentsPerDay: number) =>
       setMapping(fair, { ...PLAIN, price, limits: { segmentsPerDay, segmentsPerSender: 100 } });
     expect((await cap(40)).status).toBe(200);

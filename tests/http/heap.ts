@@ -1,4 +1,4 @@
-/** What the worker keeps in memory, asked of its engine through the port for debuggers. */
+/** The worker's heap, read through the debugger port. */
 
 type Answer = {
   readonly id: number;

@@ -22,7 +22,7 @@ beforeAll(async () => {
 });
 
 const path = "/v1/fairs/hours";
-/** An opening from and to so many minutes from now. */
+/** An opening, in minutes from now. */
 const opening = (from: number, to: number) => ({
   opens: new Date(Date.now() + from * MINUTE).toISOString(),
   closes: new Date(Date.now() + to * MINUTE).toISOString(),
@@ -52,7 +52,7 @@ describe("a fair's name and hours", () => {
   it("reach every stall: it closes, opens and calls last orders by them, and its day is the fair's", async () => {
     expect((await order()).status).toBe(201);
     const over = [opening(-600, -1)];
-    // A mistyped year looks the same, so the request has to say that the fair is over; a new name alone does not.
+    // A mistyped year looks the same, so the request must say that the fair is over; a new name alone need not.
     const typo = await organiser.put<Problem>(path, { name: "Hours Fair", openings: over });
     expect([typo.status, typo.body.type]).toEqual([409, "/problems/last-closing-past"]);
     expect(typo.body.detail).toContain('"over": true');
@@ -74,7 +74,7 @@ describe("a fair's name and hours", () => {
     const pace = await organiser.get<Throughput>(`${path}/throughput`);
     expect(pace.body.fair).toBe("Longer Fair");
 
-    // The evening began yesterday: what is done after midnight is put down to yesterday.
+    // The evening began yesterday: work after midnight counts as yesterday's.
     const zone = (await running.anyone.get<FairView>(path)).body.timeZone;
     const dayOf = (from: number) =>
       new Intl.DateTimeFormat("en-CA", { timeZone: zone }).format(Date.now() + from * MINUTE);

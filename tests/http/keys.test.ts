@@ -13,7 +13,7 @@ beforeAll(async () => {
   other = await example(running);
 });
 
-/** What a problem says, without which request it was. */
+/** A problem without its request's id. */
 const said = (problem: Problem): Partial<Problem> => ({ ...problem, instance: undefined });
 const crewKey = (loaded: LoadedFair, index = 0): string => loaded.stalls[index]?.key ?? "";
 

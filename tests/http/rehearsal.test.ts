@@ -39,7 +39,7 @@ it("goes its own way, and its wiping leaves the stall as it was", async () => {
   expect((await crew.get(`${twin}/queue`)).status).toBe(403);
   expect((await rehearsing.post(`${base}/wipe`, {})).status).toBe(403);
   expect((await crew.post(`${twin}/wipe`, {})).status).toBe(403);
-  // No rehearsal of a rehearsal, which would be a second twin of nobody's.
+  // A rehearsal of a rehearsal is refused.
   expect((await rehearsing.post<Problem>(`${twin}/rehearsal`, {})).body.type).toBe("/problems/rehearsal");
 
   const again = { "idempotency-key": '"wipe-the-rehearsal"' };

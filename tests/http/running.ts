@@ -57,8 +57,8 @@ async function startIn(
 let sharedWorker: Promise<Running> | null = null;
 
 /**
- * The worker that the test files of this process share: each file loads fairs of its own into it (`example`). It ends
- * with the process; a file that needs other secrets, limits or an empty store starts its own.
+ * The worker that the test files of this process share: each file loads its own fairs into it (`example`). It ends with
+ * the process; a file that needs other secrets, limits or an empty store starts its own.
  */
 export function shared(): Promise<Running> {
   sharedWorker ??= (async () => {

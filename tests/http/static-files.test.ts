@@ -1,4 +1,4 @@
-/** Scripts, styles and pictures carry the same cautions as pages, although the platform serves them by itself. */
+/** Scripts, styles and pictures have the same security headers as pages, although the platform serves them. */
 import { readdir } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { beforeAll, expect, it } from "vitest";

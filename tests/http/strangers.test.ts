@@ -1,4 +1,4 @@
-/** What somebody on the web is told of orders that nobody has come for, and what their refusals leave behind. */
+/** What strangers on the web learn about unclaimed orders, and what their refusals leave behind. */
 import { randomUUID } from "node:crypto";
 import { beforeAll, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
@@ -61,7 +61,7 @@ it("the same wish of a customer with a token is one ask, however often the whole
   const body = { lines: [{ offer: "longtail-tee", colour: "navy", size: "S", quantity: 1 }] };
   for (let time = 0; time < 5; time++) expect((await as.post(`${base}/orders`, body)).status).toBe(409);
   expect(await version()).toBe(before + 1);
-  // Without a token nobody knows who asks: nothing is written.
+  // Without a token the sender is unknown: nothing is written.
   for (let time = 0; time < 5; time++)
     expect((await running.anyone.post(`${base}/orders`, body)).status).toBe(409);
   expect(await version()).toBe(before + 1);

@@ -103,7 +103,7 @@ export function family(seed: number, fairs: number): { lessons: Lessons[]; next:
 type Spanned = { readonly low: number; readonly high: number };
 const holds = ({ low, high }: Spanned, truth: number): boolean => low <= truth && truth <= high;
 
-/** Which spans of what was learnt hold the truth, by figure. */
+/** The spans of the lessons that contain the truth, by figure. */
 function held(learnt: Learnt, next: Truth): Readonly<Record<keyof Truth, readonly boolean[]>> {
   const shares = (rows: Learnt["offers"], names: readonly string[], truth: readonly number[]): boolean[] =>
     names.map((name, at) => {
@@ -120,7 +120,7 @@ function held(learnt: Learnt, next: Truth): Readonly<Record<keyof Truth, readonl
   };
 }
 
-/** The share of spans that hold the next fair's truth, over many families of so many fairs. */
+/** The share of spans that contain the next fair's truth, over many families of this many fairs. */
 export function coverage(
   learn: (lessons: readonly Lessons[]) => Learnt,
   families: number,

@@ -1,4 +1,4 @@
-/** What `npm start` lets in from the network it stands on. */
+/** The requests that `npm start` accepts from its network. */
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";

@@ -1,4 +1,4 @@
-/** Going live against a stand-in for the platform's command-line tool that records every call. */
+/** Going live, with a fake of the platform's command-line tool that records every call. */
 import { spawn } from "node:child_process";
 import { chmod, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { createServer, type Server } from "node:http";

@@ -1,6 +1,6 @@
-/** What is wrong with how a page is laid out, told by its structure: runs in the page itself, so it uses nothing from outside. */
+/** Flaws in a page's layout, found from its structure. Runs in the page itself, so it uses nothing from outside. */
 
-/** Each flaw in one line; none if the page is well. `least` is the smallest side of a target in pixels. */
+/** Each flaw in one line; empty if there are none. `least` is the smallest side of a target in pixels. */
 export function flawsIn(least: number): readonly string[] {
   const ROUNDING = 1;
   const root = document.documentElement;
@@ -14,7 +14,7 @@ export function flawsIn(least: number): readonly string[] {
     const text = (element.textContent ?? "").trim().replaceAll(/\s+/g, " ").slice(0, 30);
     return `${element.tagName.toLowerCase()}${id}${kind} “${text}”`;
   };
-  /** Kept for whoever hears the page only. */
+  /** For screen readers only. */
   const isClippedAway = (element: Element): boolean => {
     for (let above: Element | null = element; above !== null; above = above.parentElement)
       if (getComputedStyle(above).clipPath === "inset(50%)") return true;
@@ -46,7 +46,7 @@ export function flawsIn(least: number): readonly string[] {
       flaws.push(`is a target of ${Math.round(width)} × ${Math.round(height)} px: ${nameOf(own)}`);
   }
 
-  /** What is seen of a line of text: its letters without the room above and below, less what an ancestor hides. */
+  /** The visible box of a line of text: its letters without the space above and below, less what an ancestor clips. */
   const inkOf = (element: Element, line: DOMRect): DOMRect => {
     let [left, top] = [line.left, line.top + line.height * 0.2];
     let [right, bottom] = [line.right, line.bottom - line.height * 0.2];
@@ -71,7 +71,7 @@ export function flawsIn(least: number): readonly string[] {
       if (box.width > 1 && box.height > 1) pieces.push({ element, box });
   }
 
-  /** Whether an ancestor scrolls, or pins its contents over the page: what is beyond its edge can still be reached. */
+  /** Whether an ancestor scrolls or is pinned over the page: content beyond its edge can still be reached. */
   const scrolls = (style: CSSStyleDeclaration): boolean =>
     /auto|scroll/.test(`${style.overflowX} ${style.overflowY}`);
   const cut = new Set<Element>();
@@ -109,7 +109,7 @@ export function flawsIn(least: number): readonly string[] {
         flaws.push(`is cut off: placeholder “${field.placeholder}”`);
     }
 
-  /** What is pinned over the page covers what scrolls below it, as it should. */
+  /** An element pinned over the page may cover what scrolls below it. */
   const pinOf = (element: Element): Element | null => {
     for (let above: Element | null = element; above !== null; above = above.parentElement)
       if (/sticky|fixed/.test(getComputedStyle(above).position) || above.matches("dialog, .menu > nav"))

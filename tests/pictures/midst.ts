@@ -10,13 +10,13 @@ export type Midst = {
   readonly place: string;
   readonly crewKey: string;
   readonly organiserKey: string;
-  /** The address of a stall that nobody has ordered at yet. */
+  /** The address of a stall without orders. */
   readonly idle: string;
-  /** What the browser of a customer keeps whose order is ready. */
+  /** The browser storage of a customer whose order is ready. */
   readonly customers: readonly (readonly [name: string, value: string])[];
   /** The number of an order that is ready. */
   readonly ready: number;
-  /** What the browser of a crew that is also the organiser keeps. */
+  /** The browser storage of a crew that is also the organiser. */
   readonly kept: readonly (readonly [name: string, value: string])[];
 };
 
@@ -52,7 +52,7 @@ export async function fairInTheMidst(running: Running): Promise<Midst> {
     lines: [{ offer: "otter-tee", colour: "sand", size: "M", quantity: 1 }],
   });
   const { presses } = (await crew.get<QueueView>(`${base}/queue`)).body;
-  // Everything that comes to the presses in three rounds is pressed; then each of them has one garment.
+  // Presses everything that reaches the presses in three rounds; then each has one garment.
   for (let round = 0; round < 4; round += 1)
     for (const { press } of presses) {
       const { status, body } = await crew.post<{ job: { job: string } }>(`${base}/presses/${press}/pull`);

@@ -17,7 +17,7 @@ export type Shot = {
   readonly name: string;
   readonly path: string;
   readonly sizes: readonly Size[];
-  /** What brings the page into the state to be seen. */
+  /** Brings the page into the state to photograph. */
   readonly act?: (page: Page) => Promise<void>;
   /** Only what the window shows, for pages that are never scrolled. */
   readonly window?: true;

@@ -25,8 +25,8 @@ function quarters(random: Random, least: number, most: number): number {
 }
 
 /**
- * Two to eight designs, none so small that more than eight pieces of any kind could lie on a sheet (each takes
- * over a ninth of it, its gap included), wanted 5 to 80 times.
+ * Two to eight designs, none so small that more than eight pieces of any kind fit on a sheet (each takes over a ninth
+ * of it, its gap included), wanted 5 to 80 times.
  */
 export function gangingProblem(seed: number): SheetRequest {
   const random = seededRandom(seed);

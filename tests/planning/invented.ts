@@ -1,7 +1,7 @@
 import { seededRandom } from "../../src/maths/random.ts";
 import { PlanRequest, type PlanRequestSent } from "../../src/model/planning/plan-request.ts";
 
-/** A request with every default filled in; throws where the request is not one. */
+/** A request with every default filled in; throws if it is not valid. */
 export function request(sent: PlanRequestSent): PlanRequest {
   return PlanRequest.parse(sent);
 }

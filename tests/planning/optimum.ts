@@ -5,7 +5,7 @@
 import highsLoader from "highs";
 import type { SheetRequest } from "../../src/model/planning/sheets.ts";
 
-/** How many transfers of each design lie on one sheet of a size. */
+/** The number of transfers of each design on one sheet of a size. */
 export type Pattern = { readonly size: number; readonly counts: readonly number[] };
 
 export type Optimum = { readonly status: string; readonly cost: number };

@@ -1,4 +1,7 @@
-/** An independent check of a packing: every piece once, inside, apart, true to size, and cut apart where asked. */
+/**
+ * An independent check of a packing: every piece once, inside, without overlap, true to size, and separable by cuts if
+ * asked.
+ */
 import type { PackPiece, Placement, Sheet } from "../../src/planning/packing/shapes.ts";
 
 export function packingFaults(

@@ -13,7 +13,7 @@ const anyPiece = (most: number) =>
     mayTurn: fc.boolean(),
   });
 
-/** Whether pieces fit, by trying every whole position: slow, and plainly right. */
+/** Whether pieces fit, by trying every whole position: slow, but obviously right. */
 function fitsByTrying(pieces: readonly PackPiece[], sheet: Sheet): boolean {
   const taken = new Uint8Array(sheet.width * sheet.height);
   const mark = (x: number, y: number, w: number, h: number, value: number) => {

@@ -5,7 +5,7 @@ import { prepare } from "../../src/planning/request/prepare.ts";
 import type { Prepared } from "../../src/planning/request/prepared.ts";
 import { request } from "./invented.ts";
 
-/** The plan of a request; throws, showing the faults, where there is none. */
+/** The plan of a request; throws, with the faults, if there is none. */
 export function planned(sent: PlanRequestSent): Plan {
   const outcome = planFair(request(sent));
   if (!outcome.ok) throw new Error(JSON.stringify(outcome));

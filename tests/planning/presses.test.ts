@@ -157,7 +157,7 @@ describe("a day at the press", () => {
     const walked = [...wait].filter(Number.isNaN).length;
     expect(walked).toBeGreaterThan(0);
     expect(walked).toBeLessThan(10);
-    // Those who stay wait about as long as they were told, and nobody told more than 200 s stays.
+    // Those who stay wait about as long as quoted, and nobody quoted more than 200 s stays.
     expect(Math.max(...[...wait].filter((each) => each >= 0))).toBeLessThanOrEqual(200);
   });
 });

@@ -1,4 +1,4 @@
-/** The controls of a view, found by going through its tree: what can be tapped, and whether it is able to be. */
+/** The controls of a view, found in its tree: what can be tapped, and whether it is enabled. */
 import type { VNode } from "preact";
 import { Dialog } from "../../src/screens/client/parts/dialog.tsx";
 
@@ -21,7 +21,7 @@ const wordsIn = (node: unknown): string =>
       ? wordsIn((node as VNode<Props>).props.children) // what JSX makes
       : String(node ?? "");
 
-/** Every button and tile of a view; what stands under `hidden` cannot be tapped. */
+/** Every button and tile of a view; elements under `hidden` cannot be tapped. */
 export function controlsIn(node: unknown): readonly Control[] {
   if (Array.isArray(node)) return node.flatMap(controlsIn);
   if (typeof node !== "object" || node === null) return [];

@@ -91,13 +91,13 @@ class Answering {
 
 const LINES = { lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }] };
 
-/** The page: what is on its disk, and what it forgets when it is loaded again. */
+/** The page: the contents of its disk, and what it loses on reload. */
 class Counter {
   block = begunAgain(DEVICE);
   book: Book<Act> = EMPTY_BOOK;
   lost = false;
   awaited = new Map<string, Tap<Act>>();
-  /** What customers left with, in order. */
+  /** The numbers that customers left with, in order. */
   readonly given: Numbered[] = [];
   unnumbered = 0;
   #made = 0;
@@ -156,7 +156,7 @@ class Counter {
       return;
     }
     this.book = without(this.book, tap.once);
-    // A refusal at once is said to whoever stands there, and nobody leaves with a number.
+    // An immediate refusal is shown to the customer, who leaves without a number.
     if (answer.status < 400) this.#handed(tap);
   }
 }
@@ -202,7 +202,7 @@ describe("a counter's state without signal", () => {
               page.lost = false;
               break;
             case "reload":
-              // Whoever took an order and did not see its answer: its customer has the number it showed, if it did.
+              // An order whose answer was not seen: its customer has the number it showed, if it did.
               page.hold();
               break;
             case "patience":
@@ -284,7 +284,7 @@ describe("the stock that a counter shows", () => {
     expect(leftAfter(view, menu, stock, [])).toBe(view);
     const all = { ...act, taken: { lines: [{ ...LINE, quantity: 9 }] } };
     expect(free("longtail-tee", "navy", leftAfter(view, menu, stock, [all]))).toBe(0);
-    // What the stall would promise once it has the order is the same.
+    // The stall would promise the same once it has the order.
     stall.run(
       {
         type: "place",

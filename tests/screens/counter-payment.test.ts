@@ -11,7 +11,7 @@ import { controlsIn } from "./controls.ts";
 
 const DUE = 2574;
 
-/** What was tapped for a sum of $25.74, with what was typed before. */
+/** The payment tapped for $25.74, after some typing. */
 function tapped(typed: Partial<Typed>, name: RegExp): readonly [how: Paying, given: number | null] {
   const taps: (readonly [Paying, number | null])[] = [];
   const view = h(Payment, {

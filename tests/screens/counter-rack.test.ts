@@ -1,4 +1,4 @@
-/** The rack at the counter: what of it is offered to whoever asks, and what the tablet knows of it without signal. */
+/** The rack at the counter: which garments are offered to a customer, and what the tablet knows without signal. */
 import { h } from "preact";
 import { renderToString } from "preact-render-to-string";
 import { describe, expect, it } from "vitest";

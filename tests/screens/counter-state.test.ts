@@ -190,7 +190,7 @@ class Counters {
   }
 }
 
-/** What the order on the counter allows, worked out from the stall's word and the taps alone. */
+/** What the order on the counter allows, derived from the stall's last answer and the taps alone. */
 function allowed({ state }: Counters): readonly RegExp[] {
   if (state.view !== "desk" || state.order === null) return [];
   const now = withTapsOn(state.order, state.taps.acts);

@@ -37,7 +37,7 @@ const view = (): QueueView =>
 const pull = (id: string, wanted: string | null): Act => ({ type: "pull", press: id, job: wanted });
 const pressed = (id: string): Act => ({ type: "pressed", job: id, heat: 320 });
 
-/** What lies on the presses, what they keep, the line, and the counts of what waits and is pressed. */
+/** The garments on the presses, the presses' heat, the line, and the counts of waiting and pressed garments. */
 const seen = ({ presses, next, counts }: QueueView) => ({
   on: presses.map(({ job: one }) => one?.job ?? null),
   reserve: presses.map(({ reserve }) => reserve.map((one) => one.job)),

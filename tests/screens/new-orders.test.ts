@@ -1,4 +1,4 @@
-/** What the chime rings for: an order that has joined the line, paid where payment comes first. */
+/** When the chime rings: for an order that has joined the line, paid if payment comes first. */
 import { describe, expect, it } from "vitest";
 import type { PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";

@@ -1,4 +1,6 @@
-/** The counter's lists of open orders: what belongs where, what a typed word finds, and that rows keep their places. */
+/**
+ * The counter's lists of open orders: which order is where, what a typed word finds, and that rows keep their places.
+ */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { OpenOrder, OpenOrders } from "../../src/model/orders/open-orders.ts";

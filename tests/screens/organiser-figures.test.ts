@@ -71,7 +71,7 @@ describe("what a stall's figures say", () => {
   it("tell how long the work will take: as the stall expects, else at the pace of the last hour", () => {
     expect(minutesToClear({ ...BUSY, backlog: 10, backlogEnds: ago(-25) }, NOW)).toBe(25);
     expect(minutesToClear({ ...BUSY, backlog: 10, perHour: 40 }, NOW)).toBe(15);
-    // What was expected has come and gone, and the work has not.
+    // The expected time has passed, and the work is not done.
     expect(minutesToClear({ ...BUSY, backlog: 10, perHour: 40, backlogEnds: ago(1) }, NOW)).toBe(15);
     expect(minutesToClear({ ...BUSY, backlog: 0, perHour: 0 }, NOW)).toBe(0);
     expect(minutesToClear({ ...BUSY, backlog: 3, perHour: 0 }, NOW)).toBeNull();

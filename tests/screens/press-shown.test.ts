@@ -1,4 +1,4 @@
-/** What the press page shows of a view: the next garments, changes of heat, problems, and the one filled button. */
+/** What the press page shows: the next garments, changes of heat, problems, and the one filled button. */
 import { describe, expect, it } from "vitest";
 import type { JobView, QueueView } from "../../src/model/orders/order.ts";
 import {

@@ -73,7 +73,7 @@ function busyStall(): TestStall {
   return stall;
 }
 
-/** What a tap is to the stall; null for what plays no part here. */
+/** The command of a tap; null if it plays no part here. */
 function commandOf(act: Act): Command | null {
   const command = ((): object | null => {
     switch (act.type) {
@@ -234,7 +234,7 @@ class Tablet {
   }
 }
 
-/** What the presses this tablet stands at allow, by the stall's last view and the taps since. */
+/** What this tablet's presses allow, by the stall's last view and the taps since. */
 function allowed(tablet: Tablet): readonly RegExp[] {
   const { state } = tablet;
   const queue = floorOf(state);
@@ -313,7 +313,7 @@ describe("the press’s page", () => {
           }
           tablet.refresh();
           const { state } = tablet;
-          // What stands in the other tabs is one tap away.
+          // The other tabs' contents are one tap away.
           tablet.state = { ...state, tab: "presses" };
           const now = tablet.controls;
           tablet.state = state;

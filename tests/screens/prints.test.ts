@@ -130,7 +130,7 @@ describe("the price card", () => {
     expect(rangeWords(first, view)).toBe(`${charged(tee)}–${charged({ ...tee, size: "2XL" })}`);
     expect(bundleLines(view)).toEqual([`Any 2 tees ${charged(tee, kite)}`]);
     expect(taxLines(view)).toEqual({ en: "Tax of 7.25 % included", es: "Impuesto de 7.25 % incluido" });
-    // What is off sale stands on neither.
+    // Garments off sale are on neither.
     const off = {
       ...dear,
       offers: dear.offers.map((offer) => ({ ...offer, offered: !offer.id.endsWith("tee") })),

@@ -1,4 +1,4 @@
-/** What the press screen makes of its reserve: in silence, after silence, and from what an earlier page kept. */
+/** The press screen and its reserve: during silence, after silence, and from an earlier page's storage. */
 
 import { describe, expect, it } from "vitest";
 import type { JobView, QueueView } from "../../src/model/orders/order.ts";

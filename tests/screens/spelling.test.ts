@@ -18,7 +18,7 @@ const BRITISH =
 /** Spanish, and the name of a media query. */
 const OTHER = /qué, color, talla|prefers-color-scheme/g;
 
-/** What is read of a page: neither its tags nor its scripts. */
+/** The readable text of a page: neither its tags nor its scripts. */
 const read = (html: string): string =>
   html.replaceAll(/<(?:script|style).*?<\/(?:script|style)>|<[^>]*>/gs, " ");
 
@@ -85,7 +85,7 @@ it("is written in British spelling everywhere, so that a British stall reads no 
   const texts = globSync("{client,pages,parts}/**/*.{ts,tsx}", { cwd: root }).flatMap((file) =>
     readFileSync(root + file, "utf8")
       .split("\n")
-      // Sentences, not the names that the web's own standards spell: they stand alone between their quotes.
+      // Only sentences: names that web standards spell are alone between their quotes.
       .filter(
         (line) =>
           / [a-z]/.test(line) &&

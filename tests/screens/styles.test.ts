@@ -28,7 +28,7 @@ it("has no colour but those of the tokens", () => {
   expect(files).toContain(TOKENS);
   const NAMES = "white|black|red|green|blue|yellow|orange|gr[ae]y|brown|silver|gold";
   const COLOUR = new RegExp(`#[0-9a-f]{3,8}\\b|\\b(?:rgb|hsl|oklch|lab)a?\\(|: (?:${NAMES})\\b`, "i");
-  // Only what stands between braces: a selector may read like a colour (#add).
+  // Only text between braces: a selector may look like a colour (#add).
   const coloured = [...css].flatMap(([file, text]) =>
     [...text.matchAll(/\{([^{}]*)\}/g)]
       .filter(([, body = ""]) => file !== TOKENS && COLOUR.test(body))

@@ -81,7 +81,7 @@ describe("the taps of a tablet", () => {
     const sent = tap("/orders", {}, { firstSent: 0 });
     expect(tooOld(sent, KEPT_FOR - 2 * HOUR)).toBe(false);
     expect(tooOld(sent, KEPT_FOR)).toBe(true);
-    // One that was never sent cannot have happened; and a clock set back makes none old.
+    // A tap that was never sent cannot have happened; and a clock moved back makes none old.
     expect(tooOld(tap("/orders"), 10 * KEPT_FOR)).toBe(false);
     expect(tooOld({ ...sent, firstSent: KEPT_FOR * 5 }, 0)).toBe(false);
     const book = retired(withTap(EMPTY_BOOK as Book<string>, sent), sent, { id: "news", text: "old" });

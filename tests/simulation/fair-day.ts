@@ -24,9 +24,9 @@ export type FairDays = {
   readonly fahrenheit: readonly number[];
   readonly climbsPerMinute: Span;
   readonly coolsPerMinute: Span;
-  /** How many can work at once, drawn a day and told at the opening; where it is not given, one a press. */
+  /** How many can work at once, drawn for each day and told to the stall at opening; absent: one for each press. */
   readonly hands?: readonly number[];
-  /** Some garments take so many times as long. */
+  /** A share of garments takes several times as long. */
   readonly tail?: { readonly share: number; readonly times: number } | null;
   /** Parties that come at once. */
   readonly partiesPerHour?: number;
@@ -37,7 +37,7 @@ export type FairDays = {
     readonly minutes: number;
     readonly told: boolean;
   }[];
-  /** From an hour on garments take `pace` times as long as at first, and so many work. */
+  /** From an hour on, garments take `pace` times as long as at first, and this many people work. */
   readonly changes?: readonly {
     readonly atHour: number;
     readonly pace: number;

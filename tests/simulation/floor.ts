@@ -9,7 +9,7 @@ import { lineFor } from "../../src/stall/stock/offers.ts";
 import { carryOut, customerOf } from "./stall.ts";
 
 type Arrival = { readonly at: number; readonly lines: readonly WantedLine[] };
-/** A press that stands still for a while; where nobody says so, what lies on it lies there as long. */
+/** A press that stops for a while; if nobody reports it, the garment on it stays there as long. */
 type Breakdown = {
   readonly press: PressId;
   readonly from: number;
@@ -21,13 +21,13 @@ export type Floor = {
   readonly state: StallState;
   readonly arrivals: readonly Arrival[];
   readonly breakdowns: readonly Breakdown[];
-  /** Whether customers come by text and may be turned away, or the crew takes everybody. */
+  /** Whether customers order by text and may be refused, or the crew accepts everybody. */
   readonly takenBy: "text" | "counter";
   readonly handlingSeconds: (at: number) => number;
-  /** How many garments can be worked on at once, whatever the presses; and what the crew says of it, when. */
+  /** How many garments can be worked on at once, whatever the presses; and what the crew reports of it, when. */
   readonly hands: (at: number) => number;
   readonly handsTold: readonly { readonly at: number; readonly hands: number }[];
-  /** How long the platen really takes from one temperature to another. */
+  /** The real time of a platen from one temperature to another. */
   readonly changeSeconds: (press: PressId, fromFahrenheit: number, toFahrenheit: number) => number;
   readonly spoilShare: number;
   readonly chance: Random;

@@ -1,4 +1,4 @@
-/** How well what fairs taught holds what was true of them. */
+/** How well the spans of lessons contain the truth. */
 import { learntFrom, sharesFrom } from "../../src/lessons/learnt.ts";
 import type { Learnt } from "../../src/model/accounts/learnt.ts";
 import { type LivedFair, wishNames } from "./wishes.ts";
@@ -22,7 +22,7 @@ const holds = ({ low, high }: Span, truth: number): boolean => low <= truth && t
 
 function held(shares: Learnt["offers"], names: readonly string[], truth: readonly number[]): boolean[] {
   return names.map((name, index) => {
-    // What nobody asked for has no row: its span is that of no asks at all.
+    // A choice nobody asked for has no row: its span is that of no requests at all.
     const all = sharesFrom(names.map((id) => ({ id, asks: shares.find((row) => row.id === id)?.asks ?? 0 })));
     const row = all.find(({ id }) => id === name);
     return row !== undefined && holds(row, truth[index] ?? 0);

@@ -45,7 +45,7 @@ function expectMean(values: readonly number[], known: number): void {
   const square = values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (values.length - 1);
   const error = Math.sqrt(square / values.length);
   expect(Math.abs(mean - known), `${mean} against ${known}, standard error ${error}`).toBeLessThan(3 * error);
-  // A test that any value would pass is none.
+  // The test must not pass for just any value.
   expect(error / known).toBeLessThan(0.1);
 }
 

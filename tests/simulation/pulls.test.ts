@@ -5,7 +5,7 @@ import type { StallState } from "../../src/stall/state/state.ts";
 import { garments } from "./fair-day.ts";
 import { carryOut, customerOf, OPENS, openStall, PRESSES, simulatedMenu } from "./stall.ts";
 
-/** What waits in line now, by turn, re-presses left out: whoever is behind one of them in time is passed over. */
+/** The garments in line now, by turn, without re-presses: garments behind one of those in time are passed over. */
 const inLine = (state: StallState): readonly string[] =>
   [...state.orderIndex.waiting.flat].filter(({ turn }) => turn >= 0).map(({ number, n }) => `${number}-${n}`);
 

@@ -1,6 +1,6 @@
 /**
- * A fair whose truth is known, lived on the real `step`: what people want, how many of those who walk past
- * buy, and stock that runs out of what is wanted most. The invented figures are round numbers, no source.
+ * A fair with a known truth, played on the real `step`: what people want, how many passers-by buy, and popular stock
+ * that runs out. The invented figures are round numbers, no source.
  */
 import { drawPoisson } from "../../src/maths/counts.ts";
 import { drawDirichlet } from "../../src/maths/dirichlet.ts";
@@ -39,7 +39,7 @@ export type LivedFair = {
   /** Garments sold by size, in the order of `truth.sizes`. */
   readonly soldBySize: readonly number[];
   readonly askedBySize: readonly number[];
-  /** Garments asked for in vain. */
+  /** Garments requested but not sold. */
   readonly unmet: number;
 };
 
@@ -78,7 +78,7 @@ function pickOf<T>(random: Random, values: readonly T[], shares: readonly number
   return last;
 }
 
-/** As many of every size, whatever people wear: what is wanted most is gone first. */
+/** The same number of every size, whatever people wear: the most wanted runs out first. */
 function stockFor(expected: number): StockEntry[] {
   const each = Math.ceil((1.1 * expected) / (SIZES.length * COLOURS.length));
   const blanks = COLOURS.flatMap((colour) =>

@@ -29,7 +29,7 @@ const NOTHING: Recounted = {
   ready: { promised: 0, kept: 0 },
 };
 
-/** Every day's account is what the journal alone comes to, and each day begins with what the last one left. */
+/** Every day's account equals what the journal alone gives, and each day begins with the last one's leftovers. */
 export function expectAccounts(stall: TestStall, now: number): void {
   const { state, store } = stall;
   expectGarments(stall);
@@ -72,7 +72,7 @@ export function expectAccounts(stall: TestStall, now: number): void {
       expect(soldIn(part)).toEqual(soldIn(sales.choices));
     for (const { tender, ...taken } of sales.tenders) expect(taken, day).toEqual(takings[tender]);
     expect(money.tax, day).toBe(tax);
-    // All that was taken is sales, tax, or what was paid beyond the price.
+    // Everything paid is sales, tax, or paid beyond the price.
     const takenInAll = sales.tenders.reduce((sum, { amount, givenBack }) => sum + amount - givenBack, 0);
     expect(takenInAll, day).toBe(money.sales + money.difference - money.givenBack + money.tax);
     expect(waste.unsold, day).toBe(Object.values(choices).reduce((sum, { unsold = 0 }) => sum + unsold, 0));
@@ -90,7 +90,7 @@ export function expectAccounts(stall: TestStall, now: number): void {
 function expectGarments({ state, store }: TestStall): void {
   let [more, thrown] = [0, 0];
   const rack = new Map<string, string>();
-  /** What was thrown away as it came back: how many garments, by the garment. */
+  /** Garments thrown away when returned: how many, by garment. */
   const atOnce = new Map<string, number>();
   for (const { events } of readJournal(store))
     for (const event of events) {

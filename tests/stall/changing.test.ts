@@ -110,7 +110,7 @@ describe("changing an order", () => {
     stall.run(change({ type: "add", line: line("sand", "L", 2) }), AT);
     expect(stall.state.order(101)).toMatchObject({ total: 7722, paid: { amount: 5148 }, due: 2574 });
     expect(stall.state.order(101)?.giveBack).toBeUndefined();
-    // The number of a garment that left is nobody's any more.
+    // The number of a garment that left is not used again.
     expect(stall.state.order(101)?.jobs.map(({ n }) => n)).toEqual([1, 3, 4]);
     expectSound(stall);
   });

@@ -29,7 +29,7 @@ const stallWith = (navyL: number, rules: Partial<Menu["rules"]> = {}): TestStall
 
 const CHANCES = Array.from({ length: BLOCK_SIZE }, (_, index) => index / BLOCK_SIZE);
 
-/** What a device is given that asks with so many unused numbers. */
+/** The numbers given to a device that has this many unused ones. */
 function give(stall: TestStall, to: DeviceId, have = 0, after = 0, now = OPENS): readonly Numbered[] {
   const { refusal } = stall.run({ type: "give-numbers", device: to, have, after, chances: CHANCES }, now);
   expect(refusal).toBeNull();

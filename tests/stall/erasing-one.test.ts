@@ -55,7 +55,7 @@ describe("a customer who wants to be forgotten", () => {
     expect([...unit.people.out.values()].map(({ text }) => text.includes("erased"))).toEqual([true]);
     expect(unit.state.order(order.number)?.word).toBe(order.word);
     expect(say("status", "phone")).not.toContain(String(order.number));
-    // Whoever has the number and the word is its customer again.
+    // With the number and the word, the customer has the order again.
     expect(say(`${order.number} ${order.word}`, "phone")).not.toContain("Order");
   });
   it("on the page: the number that texted the order's code goes as well", () => {

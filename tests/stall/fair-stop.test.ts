@@ -1,4 +1,4 @@
-/** The organiser stops all orders of the fair and lets them go on: whoever is refused, and whose wait moves. */
+/** The organiser stops all orders of the fair and lets them go on: which orders are refused, and which waits move. */
 import { beforeEach, describe, expect, it } from "vitest";
 import type { OfferId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
@@ -108,7 +108,7 @@ describe("promised waits", () => {
     expect(does({ type: "pull", press: "B" as PressId }).refusal).toMatchObject({ code: "fair-stopped" });
     expect(does({ type: "pressed", job: "101-1" }).refusal).toBeNull();
     now += 20 * MINUTE;
-    // Nobody is told that an order runs late while everything stands still.
+    // No "runs late" is sent while everything is stopped.
     expect(does({ type: "tick" }, now).events).toEqual([]);
     does({ type: "set-fair-stop", stop: null });
     expect(dueBy(102)).toBe(promised + 20 * MINUTE);

@@ -1,4 +1,4 @@
-/** What must hold of a stall after every command, checked against a count kept by other means. */
+/** Rules that hold for a stall after every command, checked against a count kept by other means. */
 import { expect } from "vitest";
 import { RESERVED_MOST } from "../../src/stall/line/reserve.ts";
 import { fold } from "../../src/stall/rules/replay.ts";
@@ -11,7 +11,7 @@ import { loadState, readJournal, type Store } from "../../src/stall/storage/reco
 import type { Bucket } from "../../src/time/bucket.ts";
 import { rowsOf } from "./rows.ts";
 
-/** Memory, records and the folded journal say the same. */
+/** Memory, records and the folded journal agree. */
 export function expectAgreement(
   memory: StallState,
   store: Store,
@@ -92,13 +92,13 @@ export function expectFloorHolds(state: StallState): void {
     expect(state.press(press).downSince, press).toBeNull();
 }
 
-/** What a spoil cost of a garment's pieces: of several transfers the last, unless all is lost. */
+/** The pieces of a garment that a spoil cost: of several transfers the last, unless all are lost. */
 function lostOf(pieces: readonly PieceKey[], lost: "blank" | "transfer" | "both"): readonly PieceKey[] {
   if (lost === "both") return pieces;
   return lost === "blank" ? pieces.filter((piece) => piece.startsWith("sku:")) : pieces.slice(-1);
 }
 
-/** Stock as the journal's stock events alone tell it: `opening + delivered + corrected - pressed - spoiled`. */
+/** Stock from the journal's stock events alone: `opening + delivered + corrected - pressed - spoiled`. */
 export function onHandFromJournal(journal: Iterable<JournalEntry>): Map<PieceKey, number> {
   const hand = new Map<PieceKey, number>();
   const garments = new Map<string, { pieces: readonly PieceKey[]; pressed: boolean }>();
@@ -120,7 +120,7 @@ export function onHandFromJournal(journal: Iterable<JournalEntry>): Map<PieceKey
         for (const { n, line, stage } of event.jobs) {
           const pieces = event.lines[line];
           const garment = garments.get(`${event.number}-${n}`);
-          // One that waits though it was pressed is another one, made for what came back.
+          // A waiting garment that was pressed before is a new one, made in place of a returned one.
           if (pieces !== undefined && (garment?.pressed !== true || stage !== "pressed"))
             garments.set(`${event.number}-${n}`, { pieces: piecesOf(pieces), pressed: false });
         }
@@ -143,7 +143,7 @@ export function onHandFromJournal(journal: Iterable<JournalEntry>): Map<PieceKey
   return hand;
 }
 
-/** What the quarters of an hour say in sum of the line and of the takings. */
+/** The sums of the quarters of an hour, for the backlog and the takings. */
 export function flowsOf(store: Store): { readonly backlog: number; readonly takings: number } {
   const sum = { backlog: 0, takings: 0 };
   for (const [, row] of store.list({ prefix: "bucket:" })) {
@@ -154,7 +154,7 @@ export function flowsOf(store: Store): { readonly backlog: number; readonly taki
   return sum;
 }
 
-/** The takings of orders that are over, as the journal's orders, payments and endings alone tell them. */
+/** The takings of ended orders, from the journal's orders, payments and endings alone. */
 export function takingsFromJournal(journal: Iterable<JournalEntry>): number {
   type Told = {
     total: number;

@@ -48,7 +48,7 @@ describe("a conversation's row", () => {
     const unit = new UnitOfWork(store);
     const say = (id: string, text: string) =>
       hear(unit, { id, text, customer: ANN, phone: PHONE, chance: 0 }, OPENS);
-    // Over the texts a minute that a number may send, nobody answers; nor after STOP.
+    // Texts beyond a number's limit a minute get no answer, nor do texts after STOP.
     for (let n = 0; n < 30; n++) say(`menu-${n}`, "menu");
     const kept = unit.people.conversations.get(ANN)?.turns ?? [];
     expect([kept.length, kept.every(({ replies }) => replies.length > 0)]).toEqual([20, true]);

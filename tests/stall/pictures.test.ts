@@ -21,7 +21,7 @@ const set = (design: string, facts: PictureFacts | null): Command => ({
   design: DesignId.parse(design),
   picture: facts,
 });
-/** The example's menu with so many designs more. */
+/** The example's menu with this many more designs. */
 function menuWith(more: number): Menu {
   const menu = exampleMenu();
   const [first] = menu.designs;

@@ -249,7 +249,7 @@ describe("an order at a lower price", () => {
     stall.run(off({ partsPerMillion: 500_000 }), OPENS);
     expect(stall.state.order(101)).toMatchObject({ total: 1287, discount: { amount: 1200, reason: "gift" } });
     stall.run({ type: "discounted", number: 101, off: null }, OPENS);
-    // At the full price again: what was to be given back is kept, and nothing is due.
+    // At the full price again: the amount to give back is kept, and nothing is due.
     expect(stall.state.order(101)).toMatchObject({ total: 2574, paid: { amount: 2574 } });
     expect(stall.state.order(101)?.due).toBeUndefined();
     expectAgreement(stall.state, stall.store);

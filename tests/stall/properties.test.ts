@@ -368,7 +368,7 @@ const onFloor = fc.record({
   onPress: press,
   act: fc.constantFrom("pressed", "pressed", "spoiled", "returned"),
   lost,
-  /** How long ago it was tapped, in seconds; a tablet's clock may be ahead. */
+  /** How long ago it was tapped, in seconds; a tablet's clock may be fast. */
   ago: fc.constantFrom(null, null, -30, 0, 20, 600, 90_000),
 });
 

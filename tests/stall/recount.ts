@@ -8,7 +8,7 @@ type Paid = { parts: { tender: string; amount: number }[]; at: number };
 type Known = {
   order: Order;
   paid: Paid | null;
-  /** What is to be given back of what was paid. */
+  /** The part of the payment to give back. */
   owed: number;
   endings: { as: string; at: number }[];
   pressed: Set<number>;
@@ -34,7 +34,7 @@ export type Recounted = {
 
 const PACKING_UP = 6 * 3_600_000;
 
-/** What each line brought before tax: every minor unit goes to the line that lacks most of its exact part. */
+/** Each line's net sales: every minor unit goes to the line that lacks most of its exact part. */
 function broughtBy({ lines, total, tax }: Order): number[] {
   const priced = lines.map(
     ({ each, quantity, off = 0, lowered }) => (each - (lowered?.by ?? 0)) * quantity - off,
@@ -123,7 +123,7 @@ export function recount(
     book.takings[tender] = row;
     return row;
   };
-  /** Changes an order, and puts down what that did to what is sold. */
+  /** Changes an order, and records what that did to the sales. */
   const changing = (number: number, at: number, work: (order: Known) => void): void => {
     const order = known(number);
     const [was, cameBackBefore, keptBefore] = [sold(order), back(order), kept(order)];
@@ -175,7 +175,7 @@ export function recount(
     book.ready.promised += times;
     book.ready.kept += readyAt <= dueBy ? times : 0;
   };
-  /** Another total of an order: less is owed to its customer, more is first taken from what is owed. */
+  /** A new total of an order: a lower one adds to the amount to give back, a higher one first reduces it. */
   const retotal = (order: Known, { tax, total }: { tax: number; total: number }, at: number): void => {
     const { paid } = order;
     if (paid === null) return;
@@ -429,7 +429,7 @@ export function recount(
           }
         }
         const share = Math.floor((line.off ?? 0) / line.quantity);
-        // A line of its own for each, so that the garments are told apart by nothing but their numbers.
+        // A line for each garment, so that only their numbers distinguish garments.
         const lines = [
           ...order.order.lines.map((other) =>
             other === line

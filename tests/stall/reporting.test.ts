@@ -24,7 +24,7 @@ const place = (name: string, quantity: number): Command =>
     chance: 0,
   }) as unknown as Command; // plain ids
 
-/** A stall's unit, and a way to tell the fair as the alarm does. */
+/** A stall's unit, and a function that reports to the fair as the alarm does. */
 function unit() {
   const { store } = testStall(exampleMenu(), COUNTS);
   const own = new UnitOfWork(store);

@@ -75,7 +75,7 @@ function live(steps: readonly (typeof step extends fc.Arbitrary<infer T> ? T : n
       if (one.do === "press") tablet.press();
       if (one.do === "flush") tablet.flush();
       if (one.do === "signal") tablet.signal = one.there;
-      // What one tablet does never moves what is reserved for the other; only a long silence does.
+      // A tablet's acts never change the other's reserve; only a long silence does.
       const own = one.which === 0 ? A : B;
       for (const [job, press] of held)
         if (press !== null && press !== own && heldBy(job) !== press)

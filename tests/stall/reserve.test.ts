@@ -37,7 +37,7 @@ const place = (n: number): Command =>
     chance: 0.1,
   }) as unknown as Command; // plain ids
 
-/** A stall with so many orders of one tee in line. */
+/** A stall with this many orders of one tee in line. */
 function waiting(orders: number, menu: Menu = exampleMenu()) {
   const stall = testStall(menu, STOCK);
   for (let n = 0; n < orders; n++) stall.run(place(n), OPENS);
@@ -155,7 +155,7 @@ describe("a silent press", () => {
   it("keeps its reserve for 20 minutes after its tablet was last heard, and then loses it with its turn kept", () => {
     const stall = waiting(8);
     stall.run(reserve(A), OPENS);
-    // The tablet goes on asking, and nothing is written each time; then it falls silent.
+    // The tablet keeps polling, and nothing is written each time; then it falls silent.
     let heard = OPENS;
     for (let at = OPENS; at <= OPENS + 5 * MINUTE; at += 2000) {
       stall.run({ type: "fill-reserve", press: A }, at);
@@ -173,7 +173,7 @@ describe("a silent press", () => {
     expect(nextLetGo(stall.state)).toBeNull();
     stall.run({ type: "pull", press: B }, until);
     expect(on(stall, B)).toBe(101);
-    // Whoever has it now is told to look at the silent press first.
+    // The press that has it now is told to look at the silent press first.
     expect(stall.state.order(101)?.jobs[0]?.letGo).toMatchObject([{ press: A }]);
     expectAgreement(stall.state, stall.store);
   });
@@ -213,13 +213,13 @@ describe("a reserve that is wanted elsewhere", () => {
       return one?.stage === "reserved" && one.askedBack === true;
     });
     expect(asked).toEqual(own.slice(Math.floor(own.length / 2)));
-    // Until the tablet answers nobody else gets them, not even by asking again.
+    // Until the tablet answers, no other press gets them, not even by asking again.
     expect(stall.run({ type: "pull", press: B }, OPENS + MINUTE).events).toEqual([]);
     expect(stall.run({ type: "returned", job: job(asked[0] ?? 0) }, OPENS).refusal).not.toBeNull();
     stall.run({ type: "reserve-returned", press: A, jobs: asked.map(job) }, OPENS + MINUTE);
     stall.run({ type: "pull", press: B }, OPENS + MINUTE);
     expect(on(stall, B)).toBe(asked[0]);
-    // The press does not take back what it gave.
+    // The press does not take back the garments it gave.
     stall.run({ type: "fill-reserve", press: A }, OPENS + MINUTE);
     expect(reserveOf(stall, A)).toEqual(own.filter((number) => !asked.includes(number)));
   });

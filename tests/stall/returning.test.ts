@@ -124,7 +124,7 @@ describe("an exchange by the garment", () => {
   it("makes a new order of one that was handed over, with what was paid carried over", () => {
     const stall = made(2, true);
     expect(stall.run(exchange(1, garment("sand")), AT).refusal).toBeNull();
-    // Its half of $42.90 is carried over; by itself the other one is $25.74.
+    // Its half of $42.90 is carried over; alone, the other costs $25.74.
     expect(stall.state.order(102)).toMatchObject({
       exchangeOf: "101-1",
       total: 2574,

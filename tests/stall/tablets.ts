@@ -7,7 +7,7 @@ import { hearingChanges } from "../../src/stall/rules/decide/reserving.ts";
 import type { StallState } from "../../src/stall/state/state.ts";
 import type { TestStall } from "./test-stall.ts";
 
-/** What was really done to the garments of a day, whatever the stall knows of it. */
+/** What really happened to the garments of a day, whatever the stall knows. */
 export type World = {
   readonly stall: TestStall;
   now: number;
@@ -22,13 +22,13 @@ const stageOf = (state: StallState, job: JobId): string | undefined => {
   return state.order(number)?.jobs.find((one) => one.n === n)?.stage;
 };
 
-/** The tablet that stands at a press, with the operator who believes it and looks at the other press when told to. */
+/** A press's tablet, with an operator who believes it and looks at the other press when told to. */
 export class Tablet {
   signal = true;
   readonly #world: World;
   readonly #press: PressId;
   readonly #taps: Command[] = [];
-  /** The reserve as the tablet last saw it, less what it took or gave back since. */
+  /** The reserve as the tablet last saw it, without the garments it has taken or given back since. */
   #reserve: readonly JobId[] = [];
   #heardAt = Number.NEGATIVE_INFINITY;
   /** An answer to a pull was lost on its way: what the stall put on the press, unknown here. */
@@ -145,7 +145,7 @@ export class Tablet {
     if (got !== null) this.#lay(got);
   }
 
-  /** The operator looks where the tag says; what is tapped if the garment is pressed there or lies there, else null. */
+  /** The operator looks where the tag says. Returns the tap if the garment is pressed or lies there, else null. */
   #lookFirst(job: JobId): Command | null {
     const { pressed, lies, stall } = this.#world;
     const [number = 0, n = 0] = job.split("-").map(Number);

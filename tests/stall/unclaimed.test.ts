@@ -27,7 +27,7 @@ function stallWith(payment: Payment = "not-tracked", rules: Partial<Rules> = {})
 
 let people = 0;
 
-/** Somebody new on the web orders navy L; so many garments of the address are unclaimed by then. */
+/** A new customer on the web orders navy L; this many garments of the address are unclaimed by then. */
 function webOrder(
   stall: TestStall,
   quantity: number,
@@ -71,7 +71,7 @@ describe("unclaimed web orders", () => {
     webOrder(stall, 1, 6);
     expect([stageAt(stall, 101), stageAt(stall, 102)]).toEqual(["waiting", "to-claim"]);
     expect(stall.state.free(PIECE)).toBe(93);
-    // What is not in line is never pulled; its wait is told as if it were.
+    // An order outside the line is never pulled; its wait is quoted as if it were in line.
     expect(stall.state.order(102)?.dueBy).toBeGreaterThan(OPENS);
     for (let garment = 0; garment < 7; garment++) {
       stall.run({ type: "pull", press }, OPENS + garment);

@@ -1,4 +1,4 @@
-/** What is taken back late finds the stall changed since: faults that the simulation of whole fairs found. */
+/** Late undos that find the stall changed: faults that the simulation of whole fairs found. */
 import { describe, expect, it } from "vitest";
 import type { OfferId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";

@@ -23,7 +23,7 @@ const STOCK = [
 ].map((entry) => StockEntry.parse(entry));
 const DAY = "2027-06-12";
 
-/** A short day with everything in it that has a record of its own. */
+/** A short day that contains every kind of record. */
 function lived(steps: readonly number[]): { stall: TestStall; now: number } {
   const stall = testStall(exampleMenu(), STOCK);
   let now = OPENS;
@@ -83,7 +83,7 @@ function loaded(
   return ok(store);
 }
 
-/** A file in parts of so many rows of one list. */
+/** A file in parts of this many rows of one list. */
 const inParts = (whole: WholeStall, rows: number): StallPart[] =>
   Object.entries(asPart(whole)).flatMap(([list, all]) =>
     Array.from({ length: Math.ceil((all?.length ?? 0) / rows) }, (_, at) => ({
@@ -91,7 +91,7 @@ const inParts = (whole: WholeStall, rows: number): StallPart[] =>
     })),
   );
 
-/** The records with the rows that the journal carries written out by themselves. */
+/** The records, with the journal's unwritten rows written out. */
 function writtenOut({ rows }: MemoryStore): Record<string, unknown> {
   const written: Record<string, unknown> = Object.fromEntries(rows);
   for (const [key, value] of [...rows].sort(([one], [other]) => (one < other ? -1 : 1))) {

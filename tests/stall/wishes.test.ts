@@ -47,7 +47,7 @@ describe("a wish on a garment", () => {
     stall.run(place(line("back-print")), OPENS);
     expect(stall.state.order(101)).toMatchObject({ total: 3110, lines: [{ second: ["longtail"] }] });
     expect([free(stall, "sku:tee.navy.L"), free(stall, "transfer:longtail")]).toEqual([1, 1]);
-    // One transfer is left, and such a garment needs two.
+    // One transfer is left, but the garment needs two.
     expect(stall.run(place(line("back-print")), OPENS).refusal).toMatchObject({ code: "sold-out" });
     stall.run({ type: "pull", press: "A" as PressId }, OPENS + 1000);
     stall.run({ type: "pressed", job: "101-1" as JobId }, OPENS + 120_000);

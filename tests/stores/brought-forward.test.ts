@@ -115,7 +115,7 @@ describe("who took a payment, in a store of shape 2", () => {
   });
 });
 
-/** The same store with many orders of the past, in an object's storage that counts what is read and written at once. */
+/** The same store with many past orders, in an object's storage that counts what is read and written at once. */
 function largeObject() {
   const small = shapeTwo();
   const rows = new Rows();

@@ -1,7 +1,7 @@
 /**
- * `npm run keep-store`: plays half a simulated fair and keeps the rows of its objects as they stand then, a row a line,
- * in `stall-SHAPE.jsonl` and `fair-SHAPE.jsonl` beside this file. Run once for a shape that is released, and never
- * again: what was kept is what people have.
+ * `npm run keep-store`: plays half a simulated fair and keeps the rows of its objects, one on each line, in
+ * `stall-SHAPE.jsonl` and `fair-SHAPE.jsonl` beside this file. Run it once for a released shape, and never again: the
+ * kept rows are what people have.
  */
 import { existsSync, writeFileSync } from "node:fs";
 import { isDeepStrictEqual } from "node:util";

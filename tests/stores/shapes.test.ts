@@ -20,7 +20,7 @@ const shapesOf = (object: "stall" | "fair"): number[] =>
     .sort((one, other) => one - other);
 const upTo = (most: number): number[] => Array.from({ length: most }, (_, before) => before + 1);
 
-/** What was learnt goes on from the row, as the rule of its time had it; a replay learns by the rule of today. */
+/** The learnt pace goes on from the row, as the rule of its time had it; a replay learns by today's rule. */
 const LEARNT = ["pace"];
 
 /** The rows of a kept store. */

@@ -139,7 +139,7 @@ describe("a stall at which nothing happens", () => {
     const key: WriteKey = { scope: "test menu", fingerprint: "same" };
     const menu = Menu.parse(exampleMenu);
     expect((await stall.setMenu(1, key, { type: "set-menu", menu })).ok).toBe(true);
-    // What was news is told. The alarm set on the way, in case that fails, rings once more for nothing.
+    // The news was delivered. The alarm that was set in case the delivery failed rings once more without effect.
     const ring = async () => {
       await runDurableObjectAlarm(stall);
       await runDurableObjectAlarm(stall);
@@ -153,7 +153,7 @@ describe("a stall at which nothing happens", () => {
       );
     const past = now - HEARTBEAT - 1000;
     await runInDurableObject(stall, (_, { storage }) => {
-      // As if it had been told a while ago.
+      // As if the report had been made a while ago.
       const pushed = storage.kv.get<object>("pushed");
       storage.kv.put("pushed", { ...pushed, at: past, toldAt: past });
     });

@@ -21,7 +21,7 @@ const customer = (name: string) => name.padEnd(16, "_") as CustomerId;
 const PHONES = ["+12125550101", "+12125550102", "+12125550103"] as PhoneNumber[];
 const NAME = "Wilhelmina";
 const WORDS = "navy please for my cousin";
-/** What somebody wished for that is not on the menu: it stands at the order. */
+/** A wish for something off the menu: it is stored with the order. */
 const WISH = "with initials QZW";
 const FROM_FAIR = { stopped: false, gateway: 0, inAnswer: false };
 
@@ -96,7 +96,7 @@ it("thirty days after the last closing no record holds a name, a number or what 
   });
   expect(orders).toBe(2);
 
-  // Whoever writes after that is answered, and forgotten two days later.
+  // A customer who writes later is answered, and erased two days after.
   expect((await text("cat", late, "hello")).ok).toBe(true);
   await ring();
   expect(await held()).toEqual([late.slice(1)]);
@@ -125,7 +125,7 @@ it("thirty days after the last closing no record holds a name, a number or what 
     expect(said).not.toContain(secret);
 }, 60_000);
 
-/** A stall at which one number wrote, on its fair's day; what it still holds of the number, and its alarm. */
+/** A stall at which one number wrote, on its fair's day: what it still holds of the number, and its alarm. */
 async function spokenTo(name: string) {
   vi.useFakeTimers({ toFake: ["Date"] });
   const opens = Date.parse("2027-06-12T14:00:00Z");

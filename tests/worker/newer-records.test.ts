@@ -1,4 +1,4 @@
-/** A store of a newer program in the Workers runtime: what somebody who asks is told. */
+/** A store of a newer program in the Workers runtime: the answer to its callers. */
 import { evictDurableObject, runInDurableObject } from "cloudflare:test";
 import { env } from "cloudflare:workers";
 import { describe, expect, it } from "vitest";

@@ -1,4 +1,4 @@
-/** A stall restored at another place, with another secret, stands as it did: STOP, tokens and claims came along. */
+/** A stall restored at another place, with another secret, is unchanged: STOP, tokens and claims came along. */
 
 import { runDurableObjectAlarm } from "cloudflare:test";
 import { env } from "cloudflare:workers";

@@ -18,7 +18,7 @@ const key = (): WriteKey => ({ scope: `test ${++writes}`, fingerprint: "same" })
 const customer = (name: string) => name.padEnd(16, "_") as CustomerId;
 const lines = [{ offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 1 }] as never;
 
-/** An open stall with 20 of the navy L and 20 transfers, under a name of its own. */
+/** An open stall with 20 navy L blanks and 20 transfers, under its own name. */
 async function openStall(name: string) {
   const stall = env.STALL.getByName(`fair/${name}`);
   const opens = Date.now() - HOUR;

@@ -98,7 +98,7 @@ function alarmLater(stall: Stall): Promise<void> {
   return stall.alarm();
 }
 
-/** Each kind of change, what it needs first, and the step of it that breaks. */
+/** Each kind of change, its preparation, and its failing step. */
 const CHANGES: Readonly<
   Record<
     string,
@@ -222,7 +222,7 @@ const seen = ({ state, people }: UnitOfWork) =>
     people.budget.get(""),
   ]);
 
-/** What is changed by the alarm, which never throws: it rings again. */
+/** Changes made by the alarm, which never throws: it rings again. */
 const BY_ALARM = [
   "what fell due",
   "a text that is due",

@@ -54,12 +54,9 @@ export const PowerLoad = z
     continuous: z.boolean().optional().meta({
       description: "At full current for three hours or more; left out, judged from the hours of the day.",
     }),
-    ownCircuit: z
-      .boolean()
-      .optional()
-      .meta({
-        description: "Needs a circuit of its own; a press does by default, but may share with a till.",
-      }),
+    ownCircuit: z.boolean().optional().meta({
+      description: "Needs a circuit of its own; a press does by default, but may share with a till.",
+    }),
     plugAmps: z.number().optional().meta({
       description: "What its plug is rated for. Left out: an ordinary plug (15 or 20 A in North America).",
     }),

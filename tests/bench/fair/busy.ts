@@ -42,7 +42,7 @@ function busyBucket(random: Random): Bucket {
   };
 }
 
-/** What a stall reports at an instant: the present quarter, with the days before it where they are wanted. */
+/** A stall's report at an instant: the present quarter, and the days before it if wanted. */
 export function busyReport(random: Random, stall: StallId, now: number, days: number): StallReport {
   const buckets: (readonly [string, Bucket])[] = [[bucketKey(now), busyBucket(random)]];
   for (let day = 0; day < days; day++) {

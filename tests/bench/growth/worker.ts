@@ -16,7 +16,7 @@ export class Fair extends RealFair {
 }
 
 export class Stall extends RealStall {
-  /** Writes so many orders of the past: copies of one that is waiting, under numbers nobody has. */
+  /** Writes many past orders: copies of one that is waiting, under unused numbers. */
   age(orders: number): number {
     const [like] = [...this.transactions.unit.state.orders.values()];
     if (like === undefined) throw new Error("there is no order to copy");

@@ -1,6 +1,6 @@
 /**
- * Vendors whose truth is known and whom nobody told it: they guess the usual shares, and differ from them and from fair
- * to fair. The figures are round numbers, no source. Nothing here shares code with the planner.
+ * Vendors with a known truth that they do not know: they guess the usual shares, and differ from them and from fair to
+ * fair. The figures are round numbers, no source. Nothing here shares code with the planner.
  */
 import { drawPoisson } from "../../../src/maths/counts.ts";
 import { drawDirichlet } from "../../../src/maths/dirichlet.ts";
@@ -17,7 +17,7 @@ const PASSERS_BY = 2500;
 const PRICE = 25;
 const BLANK = 4.5;
 const TRANSFER = 2.5;
-/** What a blank that comes home is worth; a transfer is worth nothing. */
+/** The value of a leftover blank, as a share of its cost; a leftover transfer is worth nothing. */
 const LEFT = 0.8;
 const GARMENT_COSTS = 0.15;
 
@@ -81,7 +81,7 @@ export function dayOf({ sizes, colours, offers, rate }: Truth, random: Random): 
   return { passersBy: Math.max(1, Math.round(passersBy)), orders };
 }
 
-/** What the day's account teaches: every ask counted, the crowd estimated. */
+/** The lessons of a day's account: every request counted, the crowd estimated. */
 export function lessonsFrom({ passersBy, orders }: Day, fair: number): Lessons {
   const tally = (names: readonly string[], of: (order: Order) => number) =>
     names.map((name, at) => ({ name, asks: orders.filter((order) => of(order) === at).length }));
@@ -106,7 +106,7 @@ export function lessonsFrom({ passersBy, orders }: Day, fair: number): Lessons {
   };
 }
 
-/** What the vendor asks the planner, with what earlier fairs taught. */
+/** The vendor's request to the planner, with the lessons of earlier fairs. */
 export function requestOf(lessons: readonly Lessons[]): PlanRequestSent {
   const rows = (shares: Readonly<Record<string, number>>) =>
     Object.entries(shares).map(([id, share]) => ({ id, share }));
@@ -130,7 +130,7 @@ export function requestOf(lessons: readonly Lessons[]): PlanRequestSent {
 
 export type Stock = ReadonlyMap<string, number>;
 
-/** What the day leaves of what its stock cost: sales, less stock, with blanks that come home worth a part. */
+/** The day's result: sales less stock, with a part of the value of leftover blanks. */
 export function profitOf(stock: Stock, { orders }: Day): number {
   const left = new Map(stock);
   let sold = 0;

@@ -1,6 +1,6 @@
 /**
- * The worker with what it is measured against beside it: an otherwise empty object that writes given rows in
- * one transaction, and one that does nothing. And the stall itself with its writes counted.
+ * The worker, with the objects it is compared to: one that writes given rows in one transaction, and one that does
+ * nothing. Also the stall itself, with its writes counted.
  */
 import { DurableObject } from "cloudflare:workers";
 import { app } from "../../../src/http/app.ts";
@@ -25,10 +25,10 @@ export class Bare extends DurableObject {
 
 type Ctx = ConstructorParameters<typeof RealStall>[0];
 
-/** What a stall writes: how many rows, and the rows themselves. Setting an alarm is billed as a row, so it counts as one. */
+/** A stall's writes: the number of rows, and the rows. Setting an alarm is billed as a row, so it counts as one. */
 type Counts = { puts: number; rows: (readonly [string, unknown])[] };
 
-/** The same context, whose storage counts what is written. */
+/** The same context, with storage that counts writes. */
 function counting(ctx: Ctx, counts: Counts): Ctx {
   const { storage } = ctx;
   const { kv } = storage;

@@ -47,7 +47,7 @@ export async function referencePlans(
   return { packer, program: Number.isFinite(optimum.cost) && optimum.cost > 0 ? optimum.cost : best };
 }
 
-/** The price of at least so many copies: more of them if that is cheaper. */
+/** The price of at least this many copies: of more, if that is cheaper. */
 function priceOf(request: SheetRequest, size: number, needed: number): number {
   const { prices = [], minimumCopies = 1 } = request.sheets[size] ?? {};
   const copies = [needed, minimumCopies, ...prices.map((line) => line.copies)];

@@ -1,4 +1,7 @@
-/** Honest customers who all order by one address, on a clock of their own: each walks up, waits, and takes what is pressed. */
+/**
+ * Honest customers who all order from one address, on a clock of their own: each walks up, waits, and takes the pressed
+ * garment.
+ */
 import { seededRandom } from "../../../src/maths/random.ts";
 import { type CustomerId, JobId } from "../../../src/model/basics/ids.ts";
 import type { Press } from "../../../src/model/menu/catalogue.ts";
@@ -20,13 +23,13 @@ const ADDRESS = "one address for all";
 
 export type Crowd = {
   readonly customers: number;
-  /** Who ordered on the web and was in line at once. */
+  /** Ordered on the web and was in line at once. */
   readonly atOnce: number;
-  /** Who ordered on the web and was in line only once they had walked up. */
+  /** Ordered on the web and was in line only after walking up. */
   readonly toClaim: number;
-  /** Who could not order on the web and ordered at the counter. */
+  /** Could not order on the web and ordered at the counter. */
   readonly toCounter: number;
-  /** Who did not get all they wanted. */
+  /** Did not get everything they wanted. */
   readonly lost: number;
 };
 
@@ -76,7 +79,7 @@ export function crowdBehindOneAddress(customers: number): Crowd {
     return true;
   };
 
-  /** Hands over what is ready to whoever stands there. */
+  /** Hands ready orders over to customers at the counter. */
   const handOver = (number: number, now: Instant): void => {
     const found = unit.state.order(number);
     const visit = visits.get(number);
@@ -139,7 +142,7 @@ export function crowdBehindOneAddress(customers: number): Crowd {
   };
 }
 
-/** Takes what comes first out of the agenda. */
+/** Takes the earliest entry out of the agenda. */
 function takeFirst(agenda: Entry[]): Entry | undefined {
   let first = 0;
   for (const [index, { at }] of agenda.entries()) if (at < (agenda[first]?.at ?? 0)) first = index;

@@ -1,4 +1,6 @@
-/** A long-lived stall as the parts of its file, made by the stall's own rules: so many orders and conversations, none kept here. */
+/**
+ * The parts of a long-lived stall's file, made by the stall's own rules: many orders and conversations, none kept here.
+ */
 import type { StallPart } from "../../../src/model/accounts/whole-stall.ts";
 import type { CustomerId, FairId, JobId, PressId, StallId } from "../../../src/model/basics/ids.ts";
 import type { Menu } from "../../../src/model/menu/catalogue.ts";

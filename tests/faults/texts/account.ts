@@ -1,4 +1,4 @@
-/** What is wrong after a rush: nothing, if no text and no order was lost or doubled. */
+/** The faults after a rush: none, if no text and no order was lost or doubled. */
 import type { CrewOrderView } from "../../../src/model/orders/order.ts";
 import { PAPER_NUMBERS } from "../../../src/model/orders/place-order.ts";
 import type { StockView } from "../../../src/model/orders/stock.ts";
@@ -44,7 +44,7 @@ export async function faultsOf({
   return faults;
 }
 
-/** How bad the day was: texts the gateway took, and how many it was handed again. */
+/** How bad the day was: texts the gateway accepted, and repeats among them. */
 export const badness = ({ entries }: Rush) => ({
   texts: entries.filter(({ is }) => is === "out").length,
   again: entries.filter(({ is }) => is === "again").length,

@@ -1,4 +1,4 @@
-/** What the relay puts into its log. */
+/** The entries of the relay's log. */
 export type FromPhone = {
   readonly id: string;
   readonly from: string;

@@ -1,7 +1,7 @@
 /**
- * A gateway on a bad day, run as a process: `node relay.ts PORT LOG WORKER_URL SEED`. It answers the stall's texts
- * with 500 and 429 at random, takes some and loses the reply, and delivers what phones say twice and out of order.
- * What it took stands in its log before anybody hears of it, so that it can be killed and started again.
+ * A gateway on a bad day, run as a process: `node relay.ts PORT LOG WORKER_URL SEED`. It answers the stall's texts with
+ * 500 and 429 at random, accepts some and loses the reply, and delivers texts from phones twice and out of order. It
+ * logs a text before it answers, so that it can be killed and restarted.
  */
 import { appendFileSync, existsSync, readFileSync } from "node:fs";
 import { createServer, type IncomingMessage, type ServerResponse } from "node:http";

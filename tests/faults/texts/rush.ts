@@ -47,7 +47,7 @@ async function insist<T>(what: () => Promise<T>): Promise<T> {
   }
 }
 
-/** Everything the relay took, read on from where the last look ended. */
+/** All entries of the relay, read on from the last look. */
 class Inbox {
   readonly entries: Entry[] = [];
   readonly texts = new Map<string, string[]>();

@@ -1,4 +1,4 @@
-/** A whole stall loaded part by part, by the very code of the close-out page: cut anywhere, repeated, broken off. */
+/** A whole stall loaded part by part, by the code of the close-out page: cut anywhere, repeated, broken off. */
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../../src/local/client.ts";
 import type { Closeout } from "../../../src/model/accounts/closeout.ts";
@@ -34,7 +34,7 @@ async function newStall(name: string): Promise<{ readonly crew: Client; readonly
   return { crew: running.anyone.withKey(body.key), base: `${fairBase}/${name}` };
 }
 
-/** The text in pieces of so many bytes, so that letters of several bytes are cut. */
+/** The text in pieces of this many bytes, so that letters of several bytes are cut. */
 async function* cut(text: string, bytes: number): AsyncGenerator<string> {
   const [all, decoder] = [new TextEncoder().encode(text), new TextDecoder()];
   for (let from = 0; from < all.length; from += bytes)

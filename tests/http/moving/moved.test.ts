@@ -1,4 +1,4 @@
-/** A stall that has moved: whoever comes to the old address is sent on, and the crew can undo it. */
+/** A stall that has moved: visitors of the old address are sent on, and the crew can undo it. */
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../../src/local/client.ts";
 import type { MovedTo } from "../../../src/model/accounts/moved.ts";
@@ -46,7 +46,7 @@ async function text(words: string, from = NUMBER): Promise<number> {
   return (await running.anyone.post(`/v1/fairs/${fair}/texts`, body, headers)).status;
 }
 
-/** What the gateway was given for a number. */
+/** The texts that the gateway got for a number. */
 const sentTo = (number: string): readonly string[] =>
   sink.texts.filter(({ to }) => to === number).map((sent) => sent.text);
 

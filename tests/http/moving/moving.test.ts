@@ -96,7 +96,7 @@ describe("a stall as one file", () => {
       ];
     };
     expect(await readings(next.crew, next.base)).toEqual(await readings(crew, base));
-    // It goes on from there, and cannot be taken in twice.
+    // The stall goes on there, and the file cannot be loaded twice.
     const lines = [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }];
     const fourth = await next.crew.post<PlacedOrder>(`${next.base}/orders`, { lines });
     expect(fourth.body.number).toBe(104);

@@ -7,7 +7,7 @@ import { cancelling, firstState, type State, typing } from "../../../src/screens
 import { talking } from "../../../src/screens/client/customer/talking.ts";
 import type { Api, Reply } from "../../../src/screens/client/kit/api.ts";
 
-/** What becomes of a request: answered, lost on the way there or on the way back, or turned away. */
+/** The fate of a request: answered, lost on the way there or back, or refused. */
 const FATES = ["answered", "lost", "reply-lost", "busy", "down", "unknown-customer", "refused"] as const;
 type Fate = (typeof FATES)[number];
 
@@ -45,7 +45,7 @@ class Stall {
     return fate === "reply-lost" ? reply(0) : reply(200, answer);
   };
 
-  /** News that nobody asked for. */
+  /** Unasked news. */
   speak(text: string): void {
     if (this.token !== null) this.#keep(`news${this.#messages.length}`, "stall", text, this.#sequence + 1);
   }
@@ -131,7 +131,7 @@ describe("the customer's page", () => {
                 gone.push(
                   ...before.unsent.filter((one) => !state.unsent.includes(one)).map(({ text }) => text),
                 );
-              // What is typed is nobody's but the customer's.
+              // Only the customer changes the typed text.
               expect(state.typed).toBe(typed);
               expect(new Set(state.lines.map(({ id }) => id)).size).toBe(state.lines.length);
             },
@@ -160,7 +160,7 @@ describe("the customer's page", () => {
           expect(state.isCutOff).toBe(false);
           expect(state.isNewsless).toBe(false);
           expect(stall.heard.length).toBe(said.length - gone.length);
-          // In order: what was heard is what was said, less what was refused.
+          // In order: the stall has what was said, less what was refused.
           const left = [...said];
           for (const text of stall.heard) {
             const at = left.indexOf(text);

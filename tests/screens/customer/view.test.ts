@@ -32,7 +32,7 @@ const ways: Ways = {
 };
 const words = pageWords(["en"]);
 const markup = (state: State): string => renderToString(h(Customer, { state, words, ways }));
-/** What is read of a part of the page; of a whole row of buttons each in brackets. */
+/** The text of a part of the page; the buttons of a row are each in brackets. */
 const read = (html: string): string =>
   html
     .replaceAll(/<(?:button|a)\b[^>]*>/g, "[")

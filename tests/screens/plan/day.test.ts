@@ -17,7 +17,7 @@ import {
   stateOf,
 } from "../../../src/screens/client/plan/state.ts";
 
-/** What the plan gives is no part of the wish. */
+/** Values from the plan are not part of the wish. */
 const wishOf = (request: Json): Json =>
   ["closesAtSeconds", "scenarios"].reduce((left, name) => withValue(left, `#/${name}`, undefined), request);
 const opened = (): State => stateOf("one", EXAMPLE, {}, placeFrom("#fair"));

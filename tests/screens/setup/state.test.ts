@@ -57,7 +57,7 @@ const read = (state: State): string =>
     .replaceAll(/\s+/g, " ");
 const price = (index: number) => money(`#/offers/${index}/price`, "Price");
 
-/** An offer that stays, a design's width and a rule: what is typed over again and again. */
+/** An offer that stays, a design's width and a rule: typed over again and again. */
 const TYPED = [
   { list: "#/offers", id: "longtail-tee", field: "price", of: money },
   { list: "#/offers", id: "otter-tee", field: "name", of: words },
@@ -169,7 +169,7 @@ describe("the set-up page", () => {
           state = after(before, sent, act);
           if (act.type === "typed") typed.set(act.which, act.text);
           if (act.type === "save" && state.saving) sent = state.draft.menu;
-          // What somebody typed stands through whatever the stall says, read as its field reads it.
+          // A typed value stays whatever the stall answers, read as its field reads it.
           for (const [which, text] of typed) {
             const one = TYPED[which] ?? TYPED[0];
             const again = typing(stateOf(saved), one.of(placeOf(saved, one), one.field), text).draft.menu;
@@ -315,7 +315,7 @@ describe("the set-up page", () => {
       },
     ]);
     expect(read(typed)).toContain("Own garment −$5.00");
-    // A wish for a transfer that is not there is told at its own field, and counts to the products.
+    // A wish for a missing transfer is reported at its own field, and counts as a fault of the products.
     const wrong = savingNow(chosen(one, "#/wishes/0/second", { design: "gone" }));
     expect([...shownOf(wrong).faults.keys()]).toEqual(["#/wishes/0/second"]);
     expect(wrong.goto[0]).toBe("at-wishes-0-second");

@@ -17,7 +17,7 @@ import { type House, idFor, STALLS } from "./house.ts";
 import { mark } from "./marks.ts";
 import { atCounter } from "./menu.ts";
 
-/** What the stall may still answer to an order that is late: its garment was taken out of the menu. */
+/** The allowed refusals of a late order: its garment was removed from the menu. */
 const MENU_CHANGED: ReadonlySet<string> = new Set(["no-menu", "no-such-offer", "no-such-choice"]);
 
 type Kept = {
@@ -106,7 +106,7 @@ export class Counters {
     }
   }
 
-  /** Sends what is kept, in order, until all of it is answered. */
+  /** Sends the kept orders, in order, until all are answered. */
   async #send(stall: StallId, till: Till): Promise<void> {
     const { world } = this.#house;
     till.sending = true;
@@ -123,7 +123,7 @@ export class Counters {
     till.sending = false;
   }
 
-  /** Whether nothing of it is left to send. */
+  /** Sends one order. Returns whether none of it is left to send. */
   async #sendOne(stall: StallId, order: Kept): Promise<boolean> {
     const { numbered, late, once } = order;
     const cell = this.#house.stall(stall);

@@ -30,7 +30,7 @@ const ENDINGS = [
 const DAYS = ["2027-06-12", "2027-06-13"] as const;
 export const PRESSES = ["A", "B", "C"] as const;
 
-/** What a customer at the counter has changed: one garment or two, not always such as can be had. */
+/** A change that a customer wants at the counter: one garment or two, not always possible ones. */
 function changesOf(order: Order | undefined, random: Random): readonly OrderChange[] {
   const jobs = order?.jobs ?? [];
   const n = jobs.length === 0 ? 1 : random.pick(jobs).n;
@@ -58,7 +58,7 @@ function paymentOf(order: Order | undefined, random: Random): PaymentTold {
   return { tender, parts, ...tip };
 }
 
-/** What the crew takes off, now and then more than there is, or takes back. */
+/** A discount, sometimes more than the price, or its undo. */
 function discountOf(order: Order | undefined, random: Random) {
   const by = random.pick([
     { amount: 100 + random.below(900) },
@@ -114,7 +114,7 @@ export class Crews {
           world.note(`${stall} ${id} ${JSON.stringify(answer)}`);
           mark(answer);
           if (answer.ok) answered(answer.value);
-          // A key that was changed meanwhile opens nothing, not even a recorded answer.
+          // A key that was replaced in the meantime opens nothing, not even a recorded answer.
           if (!answer.ok && answer.refusal.code === "old-key") return;
           if (first !== null) same("nothing twice", `${stall} ${id}`, answer, JSON.parse(first));
           first ??= JSON.stringify(answer);
@@ -287,7 +287,7 @@ export class Crews {
     }
   }
 
-  /** Somebody comes to a press or leaves it, wants the reserve of another, or a tablet confirms what it gives back. */
+  /** Somebody comes to a press or leaves it, wants another's reserve, or a tablet confirms what it gives back. */
   #reserve(
     orders: readonly Order[],
     press: PressId,
@@ -314,7 +314,7 @@ export class Crews {
       });
   }
 
-  /** A garment that was just spoiled, where there is one. */
+  /** A garment that was just spoiled, if there is one. */
   #spoiled(orders: readonly Order[], random: Random): JobId | null {
     const found = orders.flatMap(({ number, jobs }) =>
       jobs.flatMap(({ n, spoiled }) => (spoiled === undefined ? [] : [`${number}-${n}`])),

@@ -12,7 +12,7 @@ import { CHOICES } from "./menu.ts";
 
 const GARMENTS = ["longtail navy L", "longtail sand M", "kite navy L", "kite cap", "2 longtail navy L"];
 
-/** What each kind of customer writes, from the first text on; S stands for a stall's word, G for a garment. */
+/** The texts of each kind of customer, from the first on; S is a stall's word, G a garment. */
 const HABITS: readonly (readonly string[])[] = [
   ["S", "G", "yes", "status", "thanks"],
   ["S G", "yes", "status"],
@@ -86,7 +86,7 @@ export class Customers {
     this.#gateway.say(`m${index}`, phone, `${stall} ${number} ${said}`.toUpperCase());
   }
 
-  /** A stranger on the web, or the crew for somebody who stands there, sends a whole order. */
+  /** A stranger on the web, or the crew for a customer at the counter, sends a whole order. */
   order(kind: "web-order" | "walk-up" | "paper", index: number, random: Random): void {
     const stall = random.pick(STALLS) as StallId; // the names of the stalls there are
     const customer = idFor(`order ${index}`);

@@ -9,7 +9,7 @@ export class RuleBroken extends Error {
   }
 }
 
-/** Throws where two things that must be the same are not. */
+/** Throws if two things that must be equal are not. */
 export function same(rule: string, what: string, one: unknown, other: unknown): void {
   const [first, second] = [JSON.stringify(one), JSON.stringify(other)];
   if (first !== second) throw new RuleBroken(rule, `${what}: ${first} is not ${second}`);

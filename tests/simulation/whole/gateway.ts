@@ -11,7 +11,7 @@ export type Weather = {
   doubled: number;
   /** Longest way of a text, in milliseconds. */
   way: number;
-  /** Shares of sendings that fail or are answered to nobody. */
+  /** Shares of sendings that fail or get no answer. */
   failing: number;
   unanswered: number;
 };
@@ -21,7 +21,7 @@ const TRIES = 8;
 
 type Sent = { readonly id: string; readonly to: string; readonly text: string };
 
-/** What opts out and in again, in the languages that customers write. */
+/** Words for opting out, in the languages that customers write. */
 const STOPS = /^(?:stop|alto|baja)$/i;
 const STARTS = /^(?:start|alta)$/i;
 
@@ -29,7 +29,7 @@ export class Gateway {
   weather: Weather = { ...CALM };
   /** Set by a planned outage: everything is answered 503 until then. */
   downUntil = 0;
-  /** Deliveries that have not come to an end. */
+  /** Deliveries under way. */
   pending = 0;
   readonly #house: House;
   readonly #fail: (error: unknown) => void;
@@ -73,7 +73,7 @@ export class Gateway {
     const { world, path } = this.#house;
     try {
       for (let attempt = 1; ; attempt++) {
-        // Whoever writes START may be sent texts from the moment it is taken in.
+        // A number that writes START may be texted from the moment the text is accepted.
         if (STARTS.test(text)) this.#stopped.delete(phone);
         try {
           const answer = await takeIn(path, FAIR, false, { id, phone, to: null, text });
@@ -97,7 +97,7 @@ export class Gateway {
     }
   }
 
-  /** What the stalls' requests meet. */
+  /** The gateway's answer to the stalls' requests. */
   readonly fetch = async (_: unknown, init?: { readonly body?: unknown }): Promise<Response> => {
     const { world } = this.#house;
     const { random } = world;

@@ -3,7 +3,7 @@ import { shells } from "./shells.ts";
 import type { World } from "./world.ts";
 
 const SHELLS = shells();
-/** What runs on a computer beside the worker is not simulated, and may watch the real clock meanwhile. */
+/** Programs beside the worker are not simulated, and may use the real clock. */
 const OURS = /\/(?:src\/(?!local\/)|tests\/simulation\/)/;
 
 /** The file that asked: the nearest caller outside this one. */

@@ -2,17 +2,17 @@
 import { Life, Rows, StorageFailed, storageFor } from "./storage.ts";
 import type { World } from "./world.ts";
 
-/** The call got no answer: what it asked for may have been done or not. */
+/** The call got no answer: it may have been carried out or not. */
 export class Lost extends Error {}
 
 type Alarming = { readonly alarm: () => Promise<void> };
 type Started<T> = { readonly object: T; readonly life: Life };
 
 export type Faultiness = {
-  /** How late alarms may ring, in milliseconds. */
+  /** The delay of alarms, in milliseconds. */
   alarmLate: number;
   alarmTwice: number;
-  /** How long a call between objects may take. */
+  /** The time of a call between objects. */
   callTakes: number;
 };
 
@@ -36,12 +36,12 @@ export class Cell<T extends Alarming> {
     this.#make = make;
   }
 
-  /** The object where it is in memory. */
+  /** The object if it is in memory. */
   get awake(): T | null {
     return this.#started === null || this.#started.life.over ? null : this.#started.object;
   }
 
-  /** Calls the object. Rejects with `Lost` where it died meanwhile. */
+  /** Calls the object. Rejects with `Lost` if it died before it answered. */
   async call<R>(work: (object: T) => R | Promise<R>): Promise<R> {
     const { object, life } = this.#start();
     this.#busy += 1;
@@ -57,7 +57,7 @@ export class Cell<T extends Alarming> {
     }
   }
 
-  /** Takes it out of memory where it is idle. */
+  /** Removes it from memory if it is idle. */
   evict(): boolean {
     if (this.#busy > 0 || this.#ringing) return false;
     this.#started = null;
@@ -144,7 +144,7 @@ export class Cell<T extends Alarming> {
       if (!(error instanceof StorageFailed)) throw error;
     }
     this.#ringing = false;
-    // The platform rings again where an alarm did not come to its end, and may do so where it did.
+    // The platform repeats an alarm that did not end, and may repeat one that did.
     if ((life.over || again) && this.alarmAt === null) this.#set_(this.#world.clock + 2000);
   }
 }

@@ -1,4 +1,4 @@
-/** A whole fair on the real objects: one fair, several stalls, and what stands between them. */
+/** A whole fair on the real objects: one fair, several stalls, and the connections between them. */
 import { Fair, type FairEnv } from "../../../src/fair/fair.ts";
 import type { HearsFair, SegmentGrant, StallReport } from "../../../src/fair/reports.ts";
 import type { TextPath } from "../../../src/http/routes/gateway/take-in.ts";
@@ -27,9 +27,9 @@ export class House {
   readonly fair: Cell<Fair>;
   readonly stalls = new Map<StallId, Cell<OpenStall>>();
   readonly watches = new Map<StallId, StallWatch>();
-  /** What every stall's object is bound to. */
+  /** The environment of every stall's object. */
   readonly #env: StallEnv;
-  /** How the calls between objects fare: the share that is lost on the way there or back. */
+  /** The share of calls between objects that is lost on the way there or back. */
   lostCalls = 0;
 
   constructor(world: World) {
@@ -126,6 +126,6 @@ export class House {
   }
 }
 
-/** An id that stands for a keyed hash. */
+/** An id in place of a keyed hash. */
 export const idFor = (of: string): CustomerId =>
   of.replaceAll(/[^A-Za-z0-9]/g, "_").padStart(22, "_") as CustomerId; // a brand for a simulation's own id

@@ -1,4 +1,4 @@
-/** Which refusals were ever reached: a rule that no simulated fair meets is a rule nobody tried. */
+/** Counts the refusals that were reached: a rule that no simulated fair meets is untested. */
 import type { Answer, Refusal, WriteRefusal } from "../../../src/model/orders/refusal.ts";
 import { UnitOfWork } from "../../../src/stall/storage/unit-of-work.ts";
 
@@ -68,7 +68,7 @@ const NOBODY_ASKS: ReadonlySet<string> = new Set([
 export const unreached = (): readonly string[] =>
   Object.keys(ALL).filter((code) => !reached.has(code) && !NOBODY_ASKS.has(code));
 
-// A conversation words its refusals itself, so they are noted where a command is carried out.
+// A conversation words its refusals itself, so they are counted where the command is carried out.
 const { carryOut } = UnitOfWork.prototype;
 UnitOfWork.prototype.carryOut = function (command, now) {
   const outcome = carryOut.call(this, command, now);

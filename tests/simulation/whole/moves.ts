@@ -47,7 +47,7 @@ function rowsSent(parts: readonly StallPart[], kind: string): unknown {
 }
 
 export class Moves {
-  /** Moves that have not come to their end. */
+  /** Moves under way. */
   pending = 0;
   readonly #house: House;
   readonly #crews: Crews;
@@ -143,16 +143,16 @@ export class Moves {
     if (taken === null || "fault" in taken)
       throw new RuleBroken("a stall that is loaded", `${cell.name}: ${JSON.stringify(taken)}`);
     const state = await this.#ask(cell, ({ memory }) => memory.state);
-    // Its alarm may have rung meanwhile: what came after it was loaded is no part of the file.
+    // Its alarm may have rung in the meantime: changes after loading are not part of the file.
     if (state.version === taken.version) {
       this.#compare(stall, cell, taken.version, state);
       for (const kind of Object.keys(PEOPLE))
         same("a stall that is loaded", `${cell.name} ${kind}`, rowsUnder(cell, kind), rowsSent(parts, kind));
     }
-    // What was broken off is cleared by the alarm.
+    // The alarm clears a load that was broken off.
     const until = this.#house.world.clock + CLEARED_WITHIN;
     await this.#house.world.sleep(CLEARED_WITHIN);
-    // An alarm waits again if the clock was set back meanwhile.
+    // If the clock was moved back, the alarm waits again.
     if (this.#house.world.clock < until - 1) return;
     const left = cell.rows.list({ prefix: "~" }).filter(([row]) => !row.startsWith(homeOf(cell)));
     same("a stall that is loaded", `${cell.name} leaves`, left.length, 0);
@@ -180,7 +180,7 @@ export class Moves {
     return come;
   }
 
-  /** The rows are those that the old stall's journal tells up to there, under another name. */
+  /** The rows are those that the old stall's journal leads to up to there, under another name. */
   #compare(stall: StallId, { name }: Cell<OpenStall>, version: number, state: StallState): void {
     const { rows } = this.#house.stall(stall);
     const journal = rows.list({ prefix: "journal:" }).map(([, entry]) => presentEntry(entry as JournalEntry)); // its rows
@@ -191,7 +191,7 @@ export class Moves {
     same("a stall that is loaded", `${name} version`, state.version, told.version + 1);
   }
 
-  /** A twin takes an order and is wiped; nothing of it stays, and its stall never hears of it. */
+  /** A rehearsal takes an order and is ended; nothing of it stays, and its stall never sees it. */
   async #rehearse(stall: StallId, generation: number, cell: Cell<OpenStall>): Promise<void> {
     const given = await this.#answered(this.#house.stall(stall), (object) => object.forRehearsal(generation));
     if (given === null) return;

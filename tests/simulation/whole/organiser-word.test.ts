@@ -1,4 +1,7 @@
-/** The organiser stops a fair of 300 stalls: the alarm tells 40 at a time until each has heard, also one that was away. */
+/**
+ * The organiser stops a fair of 300 stalls: each alarm informs 40, until all have it, including one that was
+ * unreachable.
+ */
 import { expect, it } from "vitest";
 import { Fair } from "../../../src/fair/fair.ts";
 import type { OrganiserWord } from "../../../src/fair/reports.ts";
@@ -58,7 +61,7 @@ it("reaches 300 stalls in eight rings of the alarm, one that cannot be reached o
   expect([before.untold.length, before.stop?.reason]).toEqual([STALLS, "storm"]);
   expect(await ringOut(1)).toBe(Math.ceil(STALLS / AT_ONCE));
   expect(stopped()).toBe(STALLS - 1);
-  // Said again it is no news, and nobody is told twice.
+  // A repeat is no news, and no customer is told twice.
   fair.setOrderStop(1, STOP);
   expect(await ringOut(1)).toBe(0);
 

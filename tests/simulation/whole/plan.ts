@@ -1,4 +1,4 @@
-/** What happens at a simulated fair: a list that one seed makes, each act with chance of its own. */
+/** The acts of a simulated fair: a list made from one seed, each act with its own chance. */
 import { seededRandom } from "../../../src/maths/random.ts";
 
 export const CUSTOMER_ACTS = ["text", "web-order", "web-talk", "again"] as const;

@@ -101,7 +101,7 @@ export const PLANTED: Readonly<Record<string, Planted>> = {
   "opting out holds for one stall only": {
     breaks: "no text after opting out",
     from: 120,
-    // Neither are the other stalls told, nor does the fair know when one of them asks before it sends.
+    // The other stalls are not informed, and the fair does not know when one of them asks before it sends.
     plant: () => {
       const takeOuts = [
         replaced(Switchboard.prototype, "setStopped", () => () => []),

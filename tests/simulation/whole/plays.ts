@@ -4,7 +4,7 @@ import { shrink } from "./shrink.ts";
 
 const SHRINKING_RUNS = 60;
 
-/** What the first failing seed broke, made short; null where every rule held. */
+/** The fault of the first failing seed, shortened; null if every rule held. */
 export async function firstFault(from: number, seeds: number): Promise<string | null> {
   for (let seed = from; seed < from + seeds; seed++) {
     const { fault } = await run(seed);

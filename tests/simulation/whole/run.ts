@@ -21,7 +21,7 @@ import { settled, World } from "./world.ts";
 export const ACTS = 160;
 const OPENS = Date.parse("2027-06-12T14:00:00Z");
 const CLOSES = Date.parse("2027-06-13T00:00:00Z");
-/** All rows are compared at once after so many acts; what was written is compared after every step. */
+/** All rows are compared after this many acts; written ones are compared after every step. */
 const WHOLE_EVERY = 40;
 const UNSIGNED = GatewayMapping.parse({ ...PLAIN, outbound: { ...PLAIN.outbound, signature: null } });
 

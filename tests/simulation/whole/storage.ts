@@ -14,7 +14,7 @@ type ListOptions = {
 /** The group of keys that a listing reads: every prefix in use ends with a colon. */
 const groupOf = (key: string): string => key.slice(0, key.indexOf(":") + 1);
 
-/** The place of a key in a sorted list, or where it would stand. */
+/** The place of a key in a sorted list, or its insertion point. */
 function placeOf(keys: readonly string[], key: string): number {
   let [low, high] = [0, keys.length];
   while (low < high) {
@@ -95,7 +95,7 @@ export class Rows {
   }
 }
 
-/** One life of an object: what it started before it was killed reaches nothing any more. */
+/** One life of an object: work it started before it was killed has no effect any more. */
 export class Life {
   over = false;
   /** It ends with the next write that succeeds: after the commit, before the reply. */
@@ -124,7 +124,7 @@ type SimulatedAlarm = {
   readonly clear?: () => void;
 };
 
-/** What one life of an object is given as its storage. */
+/** The storage that one life of an object gets. */
 export function storageFor(rows: Rows, life: Life, alarm: SimulatedAlarm) {
   let undo: Map<string, unknown> | null = null;
   const alive = (): void => {
@@ -179,7 +179,7 @@ export function storageFor(rows: Rows, life: Life, alarm: SimulatedAlarm) {
         undo = null;
       }
     },
-    // Nobody hears of an alarm that the dead set: they have no turn any more in which to hear of it.
+    // An alarm set by a dead object is ignored: that life has no turn left.
     setAlarm: (at: number): Promise<void> => {
       if (life.over) return new Promise(() => {});
       alarm.set(at);

@@ -1,4 +1,4 @@
-/** What a stall's journal says it did, counted here by other means than the stall's own. */
+/** The effects of a stall's journal, counted by other means than the stall's own. */
 
 import { lostPieces, piecesOf } from "../../../src/stall/state/counts.ts";
 import type { JournalEntry, Order, PieceKey, StallEvent } from "../../../src/stall/state/facts.ts";
@@ -111,7 +111,7 @@ export class JournalTally {
       const line = lines[job.line];
       const before = this.#garments.get(`${number}-${job.n}`);
       if (line === undefined) throw new RuleBroken("garments", `${number}-${job.n} has no line`);
-      // One that waits though it was pressed is another one, made for what came back.
+      // A waiting garment that was pressed before is a new one, made in place of a returned one.
       if (before?.pressed === true && job.stage === "pressed") continue;
       const pressed = job.stage === "pressed";
       this.#garments.set(`${number}-${job.n}`, { line, pressed, press: before?.press ?? null });

@@ -1,4 +1,6 @@
-/** A gateway that asks to be left alone: for how long, what the crew sees, what is given up, and what ends it. */
+/**
+ * A gateway that asks for a pause: how long it lasts, what the crew sees, which texts are given up, and what ends it.
+ */
 
 import { readFileSync } from "node:fs";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
@@ -21,7 +23,7 @@ const [FAIR, STALL] = ["brackenfield" as FairId, "tern" as StallId]; // brands f
 const PHONE = "+12125550101" as PhoneNumber;
 const sending = (version: number) => sendingFor(PLAIN, STALL, [STALL], version);
 
-/** What the gateway answers, and the requests it had. */
+/** The gateway's answer, and the requests it got. */
 let retryAfter: string | null = null;
 let asked = 0;
 

@@ -55,7 +55,7 @@ export class StallWatch {
     if (row?.word !== word) throw new RuleBroken("acknowledged orders", `${number} ${word} is lost`);
   }
 
-  /** What was written since the last look: memory, records and the folded journal say the same of it. */
+  /** Of the rows written since the last look, memory, records and the folded journal agree. */
   look(): void {
     const { rows } = this.#cell;
     const written = rows.takeWritten();

@@ -28,12 +28,12 @@ export class World {
     this.#at = starts;
   }
 
-  /** What the objects' clock shows. */
+  /** The time on the objects' clock. */
   get clock(): number {
     return this.#at + this.#offset;
   }
 
-  /** The clock is set by so many milliseconds; what was under way takes as long as it would have. */
+  /** Moves the clock by this many milliseconds; running waits take as long as before. */
   jump(milliseconds: number): void {
     this.#latest = Math.max(this.#latest, this.clock);
     this.#offset += milliseconds;
@@ -44,7 +44,7 @@ export class World {
     this.#offset += Math.max(0, this.#latest - this.clock);
   }
 
-  /** Has something happen after so many milliseconds. */
+  /** Runs something after this many milliseconds. */
   later(milliseconds: number, happen: () => void): void {
     const item = { at: this.#at + Math.max(0, milliseconds), sequence: this.#sequence++, happen };
     let place = this.#heap.push(item) - 1;
@@ -61,7 +61,7 @@ export class World {
   readonly sleep = (milliseconds: number): Promise<void> =>
     new Promise((resolve) => this.later(milliseconds, resolve));
 
-  /** Lets so many milliseconds pass, with everything that happens meanwhile. */
+  /** Lets this many milliseconds pass, with everything due in them. */
   async pass(milliseconds: number): Promise<void> {
     const until = this.#at + milliseconds;
     let still = 0;
