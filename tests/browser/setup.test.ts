@@ -45,7 +45,7 @@ describe("the set-up page", () => {
     expect(await price.getAttribute("aria-invalid")).toBe("true");
     await page.getByText("must be a price").first().waitFor();
     await page.getByRole("button", { name: "Save", exact: true }).click();
-    await page.getByText("One thing is still to mend before").waitFor();
+    await page.getByText("One thing is still to fix before").waitFor();
     await expectAccessible(page);
     await page.reload();
     await page.getByText("What was typed here before and not saved is still here.").waitFor();

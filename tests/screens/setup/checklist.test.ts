@@ -27,7 +27,7 @@ describe("the steps of a set-up", () => {
       "○ Products: Add one",
       "✓ Presses: 1",
       "✓ Rules: Set",
-      expect.stringMatching(/^○ Check: \d to mend$/),
+      expect.stringMatching(/^○ Check: \d to fix$/),
     ]);
   });
 
@@ -38,11 +38,11 @@ describe("the steps of a set-up", () => {
     expect(said(example, 2).at(-1)).toBe("○ Check: Save");
   });
 
-  it("say where something is to mend", () => {
+  it("say where something is to fix", () => {
     const [first, ...others] = example.offers;
     const wrong = { ...example, offers: [{ ...first, price: "a lot" }, ...others] };
-    expect(said(wrong, 1)).toContain("○ Products: 1 to mend");
-    expect(said(wrong, 1).at(-1)).toBe("○ Check: 1 to mend");
+    expect(said(wrong, 1)).toContain("○ Products: 1 to fix");
+    expect(said(wrong, 1).at(-1)).toBe("○ Check: 1 to fix");
   });
 });
 

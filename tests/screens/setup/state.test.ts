@@ -200,7 +200,7 @@ describe("the set-up page", () => {
     const typed = typing(going(stateOf(saved), "#/offers/0/price"), price(0), "a lot");
     expect(shownOf(typed).faults.size).toBe(0);
     const left = read(leaving(typed));
-    expect(left).toContain("1 thing to mend");
+    expect(left).toContain("1 thing to fix");
     expect(left).toContain("must be a price, e.g. 24.50.");
     expect(left).toContain("Product Longtail tee, price: must be a price, e.g. 24.50");
     expect(left).toContain("1 change, not saved yet; fix 1 first.");
@@ -209,7 +209,7 @@ describe("the set-up page", () => {
   it("leads whoever saves too early to the first thing that is wrong, and opens its row", () => {
     const state = savingNow(leaving(typing(stateOf(saved), price(1), "")));
     expect(state.saving).toBe(false);
-    expect(state.notice).toContain("One thing is still to mend");
+    expect(state.notice).toContain("One thing is still to fix");
     expect(state.goto[0]).toBe("at-offers-1-price");
     expect([...state.open]).toEqual([`offers ${String(valueAt(saved, "#/offers/1/id"))}`]);
   });
@@ -322,10 +322,10 @@ describe("the set-up page", () => {
     expect(shownOf(wrong).steps.map(({ says }) => says)).toEqual([
       "3",
       "4",
-      "1 to mend",
+      "1 to fix",
       "3",
       "Set",
-      "1 to mend",
+      "1 to fix",
     ]);
     // The last one taken out leaves a menu as it was.
     expect(changesOf(saved, removed(one, "#/wishes", 0).draft.menu)).toEqual([]);

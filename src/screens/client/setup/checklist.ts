@@ -18,7 +18,7 @@ const LISTS = [
   [["presses"], "Presses"],
 ] as const;
 
-const toMend = (count: number): string => `${count} to mend`;
+const toMend = (count: number): string => `${count} to fix`;
 
 /** `unsaved` says how many changes are not saved yet. */
 export function checklist(menu: Json, faults: readonly Fault[], unsaved: number): readonly Step[] {

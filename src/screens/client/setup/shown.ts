@@ -6,7 +6,7 @@ import { checkMenu } from "./saving/checking.ts";
 import { type State, things } from "./state.ts";
 
 function readyWords(toMend: number, unsaved: number): string {
-  if (toMend > 0) return `${things(toMend)} still to mend; the bar below lists them.`;
+  if (toMend > 0) return `${things(toMend)} still to fix; the bar below lists them.`;
   return unsaved > 0
     ? "Nothing is wrong. Save it, then try it."
     : "Saved and ready to sell. Try an order before the fair opens.";

@@ -196,7 +196,7 @@ export function savingNow(state: State): State {
   const { faults } = checkMenu(state.draft.menu);
   const [first] = faults;
   if (first === undefined) return { ...next, saving: true };
-  const notice = `${things(faults.length)} still to mend before this can be saved. Nothing you typed is lost.`;
+  const notice = `${things(faults.length)} still to fix before this can be saved. Nothing you typed is lost.`;
   return { ...going(next, first.pointer), notice };
 }
 

@@ -33,6 +33,11 @@ function Cell({ table, state, ways, row, column }: CellProps) {
   const id = idAt(row, column);
   const { onHand, promised, free } = state.counts(piece);
   const low = becomes(state, piece) < promised;
+  const notes = [
+    `${free} free`,
+    ...(promised === 0 ? [] : [`${promised} promised`]),
+    ...(low ? ["below promised"] : []),
+  ];
   const why = wrongIn(state, piece);
 
   function move(event: KeyboardEvent & { readonly currentTarget: HTMLInputElement }): void {
@@ -77,8 +82,7 @@ function Cell({ table, state, ways, row, column }: CellProps) {
         onPaste={paste}
       />
       <span id={`${id}-note`} class={why === null ? "note" : "note fault"}>
-        {why ??
-          `${promised === 0 ? "" : `${promised} promised, `}${free} free${low ? " · below what is promised" : ""}`}
+        {why ?? notes.map((note) => <span key={note}>{note}</span>)}
       </span>
     </td>
   );

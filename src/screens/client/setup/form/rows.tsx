@@ -106,7 +106,7 @@ function Row({ list, index, desk, hidden }: { list: List; index: number; desk: D
         <b>{title === "" ? "(no name yet)" : title}</b>
         <span class="note"> {noteOf(list, place, desk)} </span>
         <span class="fault">
-          {toMend === 0 ? "" : toMend === 1 ? "1 thing to mend" : `${toMend} things to mend`}
+          {toMend === 0 ? "" : toMend === 1 ? "1 thing to fix" : `${toMend} things to fix`}
         </span>
       </summary>
       {isOpen ? (

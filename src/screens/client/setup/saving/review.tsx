@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** The bar that stays in sight: what was changed and not saved, what it would break, what is still to mend. */
+/** The bar that stays in sight: what was changed and not saved, what it would break, what is still to fix. */
 import type { Fault } from "../../../../model/basics/faults.ts";
 import { ordersWords } from "../../crew/in-use.ts";
 import type { Json } from "../../kit/json-pointer.ts";
@@ -43,7 +43,7 @@ export function SaveBar({ desk }: { readonly desk: Desk }) {
   const { state, shown, ways } = desk;
   const told = faultWords(state.draft.menu);
   const parts = [
-    ["Still to mend", shown.checked.faults.map(told)],
+    ["Still to fix", shown.checked.faults.map(told)],
     ["Would break", state.breaks.map(told)],
     ["Not saved yet", shown.changes],
   ] as const;

@@ -39,7 +39,7 @@ function Conversation({ desk }: { readonly desk: Desk }) {
   return (
     <div id="texts-part" class="stack">
       <p class="small" hidden={desk.shown.checked.menu !== null}>
-        As it was before the last change. What is still to mend keeps the rest from showing.
+        As it was before the last change. What is still to fix keeps the rest from showing.
       </p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached by the keyboard */}
       <div id="texts-log" class="card handset" role="log" aria-labelledby="texts-title" tabIndex={0}>
