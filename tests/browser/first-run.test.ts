@@ -168,7 +168,7 @@ describe("a first run", () => {
     await page.getByLabel("When a new key is made, the old one").selectOption("0");
     await type(page, "The owner's secret", OWNER_SECRET);
     await page.keyboard.press("Enter");
-    await page.getByRole("heading", { name: "The organiser's new key" }).waitFor();
+    await page.getByRole("heading", { name: "The organizer's new key" }).waitFor();
     await expectAccessible(page);
     const pace = (made: string | null) =>
       running.anyone.withKey(made).get("/v1/fairs/ferny-hollow-fair/throughput");
