@@ -92,7 +92,7 @@ describe("the press screen", () => {
     await tag(page).getByText("Longtail").waitFor();
     await expect.poll(async () => (await stall.queue()).presses[0]?.job?.job).toBe(job);
 
-    await tap(page, "Give back");
+    await tap(page, "Return to line");
     await page.getByText(`${job} given back.`).waitFor();
     expect((await stall.queue()).counts).toMatchObject({ waiting: 1, pressing: 0 });
 

@@ -60,7 +60,7 @@ function expectSound(plan: PitchPlan, borders: PitchRequest["borders"] = {}): vo
     expect(nearest).toBeGreaterThanOrEqual(plan.hotDistanceMillimetres - 1e-6);
     expect(one.publicMillimetres).toBeCloseTo(nearest, 6);
   });
-  // The way: a square as wide as it can be carried along every straight of it, touching nothing that stands.
+  // The way: a square of its width, moved along every straight of it, touches no piece.
   const half = plan.exit.widthMillimetres / 2;
   plan.exit.way.forEach((from, at) => {
     const to = plan.exit.way[at + 1] ?? from;

@@ -243,7 +243,7 @@ function allowed(tablet: Tablet): readonly RegExp[] {
   return own.flatMap(({ press, job, downSince, reserve }) => [
     ...(downSince !== null ? [/^It works again$/] : []),
     ...(job !== null
-      ? [/^Pressed$/, /^Pressed, next$/, /^Spoiled…$/, /^Give back$/, /^(?:Count|Open now|\d+ s)/]
+      ? [/^Pressed$/, /^Pressed, next$/, /^Spoiled…$/, /^Return to line$/, /^(?:Count|Open now|\d+ s)/]
       : []),
     ...(job === null && downSince === null && (!tablet.lost || reserve.length > 0)
       ? [/^(?:Pull |Take )/]
@@ -280,7 +280,10 @@ describe("the press’s page", () => {
               const control = able[at % able.length];
               const before = tablet.sent;
               control?.tap();
-              if (control !== undefined && /^(?:Pressed|Give back|Pull |Take |It works)/.test(control.name))
+              if (
+                control !== undefined &&
+                /^(?:Pressed|Return to line|Pull |Take |It works)/.test(control.name)
+              )
                 expect([control.name, tablet.sent > before]).toEqual([control.name, true]);
               break;
             }

@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** What a day came to: the figures at a glance, and the tables that print on one sheet. */
+/** The results of a day: the figures at a glance, and the tables that print on one sheet. */
 import { Tap } from "../parts/tap.tsx";
 import { Planned } from "./planned.tsx";
 import type { State, Ways } from "./state.ts";

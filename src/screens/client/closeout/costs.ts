@@ -1,4 +1,4 @@
-/** What a day cost: a row for each blank and design, the fees, the wages, the card's share. Pure. */
+/** The costs of a day: a row for each blank and design, the fees, the wages, the card's share. Pure. */
 import type { Closeout } from "../../../model/accounts/closeout.ts";
 import { MINOR_DIGITS } from "../../../model/basics/minor-digits.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
@@ -14,20 +14,20 @@ export type CostField = {
   /** It takes words as well, and the width of two. */
   readonly wide?: true;
 };
-/** What a row is for, in words or as a field of its own, and its figures. */
+/** A row's name (words, or a field of its own), and its figures. */
 type CostRow = { readonly heading: string | CostField; readonly cells: readonly CostField[] };
 export type CostForm = readonly {
   readonly title: string;
   readonly heads: readonly string[];
   readonly rows: readonly CostRow[];
 }[];
-/** What was typed since, by the fields' ids. */
+/** The values typed since, by the fields' ids. */
 export type Written = Readonly<Record<string, string>>;
 
 const fieldsOf = ({ heading, cells }: CostRow): readonly CostField[] =>
   typeof heading === "string" ? cells : [heading, ...cells];
 
-/** Minor units as they are typed: "4.10"; nothing for what is not known. */
+/** Minor units as typed: "4.10"; empty if unknown. */
 function typed(amount: number | undefined, account: Closeout): string {
   if (amount === undefined) return "";
   const digits = MINOR_DIGITS[account.currency];
@@ -112,7 +112,7 @@ export function costForm(account: Closeout, menu: Menu): CostForm {
   ];
 }
 
-/** The costs as typed, or what cannot be read of them and where. */
+/** The costs as typed, or the values that cannot be read, with their places. */
 export function costsTyped(
   form: CostForm,
   written: Written,

@@ -1,4 +1,4 @@
-/** Saying where the stall has moved to, and undoing it. */
+/** Entering the stall's new address, and undoing it. */
 import { nanoid } from "nanoid";
 import type { MovedTo } from "../../../model/accounts/moved.ts";
 import { type Api, detailOf } from "../kit/api.ts";

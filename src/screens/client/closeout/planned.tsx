@@ -11,7 +11,7 @@ type Row = readonly [figure: string, planned: string, actual: string];
 const whole = (figure: number): string => String(Math.round(figure));
 const minutes = (figure: number | null): string => (figure === null ? "–" : `${Math.round(figure)} min`);
 
-/** The day's figures, then what was sold by product, colour and size: each planned and actual. */
+/** The day's figures, then sales by product, colour and size: each planned and actual. */
 function comparisons(
   planned: PlannedDay,
   currency: Closeout["currency"],

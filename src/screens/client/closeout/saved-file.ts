@@ -1,7 +1,7 @@
 /** A saved stall read a piece at a time: its rows come out in parts, however large the file is. */
 import type { StallPart } from "../../../model/accounts/whole-stall.ts";
 
-/** Where a part ends: after so many characters of rows. */
+/** A part ends after this many characters of rows. */
 const PART_LENGTH = 1_000_000;
 /** Half of the rows that a part may have: a wish of two words makes a short row. */
 const PART_ROWS = 10_000;
@@ -22,12 +22,12 @@ const LISTS: ReadonlyMap<string, keyof StallPart> = new Map([
 
 /** Finds the rows of the lists in a JSON text that comes in pieces, cut anywhere. */
 class RowReader {
-  /** The names that lead to what is open; an item of a list has none. */
+  /** The open names down to the present place; list items have none. */
   readonly #open: string[] = [];
   #name = "";
   #string: string | null = null;
   #escaped = false;
-  /** How much was open when the row began; null between rows. */
+  /** How many were open when the row began; null between rows. */
   #rowAt: number | null = null;
   #row = "";
   #whole = false;
@@ -77,7 +77,10 @@ class RowReader {
   }
 }
 
-/** The parts of a file, in order, each of about so many characters. Throws a SyntaxError if it is no whole JSON text. */
+/**
+ * The parts of a file, in order, each of about this many characters. Throws a SyntaxError if the file is not a whole
+ * JSON text.
+ */
 export async function* partsOf(
   pieces: AsyncIterable<string>,
   partLength = PART_LENGTH,

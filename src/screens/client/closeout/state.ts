@@ -1,4 +1,4 @@
-/** The close-out page: the day's account, and what is typed and asked about it. */
+/** The close-out page: the day's account, with what is typed and open on the page. */
 import type { Closeout } from "../../../model/accounts/closeout.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { Written } from "./costs.ts";
@@ -29,7 +29,7 @@ export const firstState = (account: Closeout, menu: Menu): State => ({
   reason: "",
 });
 
-/** The crowd as typed: null takes it out; undefined where it is no number of people. */
+/** The crowd as typed: null removes it; undefined if it is not a number of people. */
 export function crowdTyped({
   passersBy,
   sure,

@@ -1,4 +1,4 @@
-/** What a day still wants before it is closed. */
+/** The steps a day still needs before it is closed. */
 import type { Closeout } from "../../../model/accounts/closeout.ts";
 
 const inUse = ({ skus, transfers }: Closeout) =>
@@ -6,7 +6,7 @@ const inUse = ({ skus, transfers }: Closeout) =>
     ({ left, expected, counted }) => left !== 0 || expected !== 0 || counted !== null,
   );
 
-/** How much of the stock was counted on this day, and what was not found. */
+/** How much of the stock was counted on this day, and what was missing. */
 export function countedWords(account: Closeout): string {
   const pieces = inUse(account);
   const counted = pieces.filter((piece) => piece.counted !== null);
@@ -15,7 +15,7 @@ export function countedWords(account: Closeout): string {
   return `Counted: ${counted.length} of ${pieces.length} blanks and transfers.${found}`;
 }
 
-/** What somebody should know before the day's counts are frozen. */
+/** Warnings before the day's counts are frozen. */
 export function closingFirst(account: Closeout): readonly string[] {
   const kept = (account.rack ?? []).filter(({ keptFor }) => keptFor !== null).length;
   const uncounted = inUse(account).filter(({ counted }) => counted === null).length;

@@ -53,7 +53,7 @@ function spoiledWords(spoiled: Closeout["skus"][number]["spoiled"]): string {
 
 type Piece = Closeout["skus"][number] | Closeout["transfers"][number];
 
-/** A piece that was never there and never touched tells nothing. */
+/** A piece that was never there and never used is left out. */
 const touched = (piece: Piece): boolean =>
   piece.opening !== 0 ||
   piece.delivered !== 0 ||
@@ -77,7 +77,7 @@ function rackCounts({ rack = [] }: Closeout): ReadonlyMap<string, number> {
   return counts;
 }
 
-/** What the day brought and cost, its tables in two parts, and the figures that say it at a glance. */
+/** The day's takings and costs, its tables in two parts, and the figures at a glance. */
 export function tablesOf(account: Closeout, menu: Menu) {
   const { currency, sales, money, waste, left, waits } = account;
   const sum = (amount: number): string => moneyWords(amount, currency);

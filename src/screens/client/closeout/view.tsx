@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** One day's account as four steps: count, costs, check, close; on one sheet of paper where it is printed. */
+/** One day's account in four steps: count, costs, check, close; printed on one sheet of paper. */
 
 import type { Closeout } from "../../../model/accounts/closeout.ts";
 import { rackWords, whyRacked } from "../crew/words/rack.ts";
@@ -52,7 +52,7 @@ const sends = (act: () => void) => (event: Event) => {
   act();
 };
 
-/** What hangs on the rack: whoever counts it taps what is not there. */
+/** The garments on the rack: tap those that are not there. */
 function RackCount({ state: { account, missing }, ways: { change, takeOff } }: Props) {
   const { rack = [] } = account;
   const back = (): void => change((before) => ({ ...before, missing: null }));

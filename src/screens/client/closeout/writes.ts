@@ -1,8 +1,8 @@
-/** Writes that are made by hand, now and then: what was not answered keeps its key until it is. */
+/** Writes made by hand, now and then: an unanswered write keeps its key until it is answered. */
 import { nanoid } from "nanoid";
 import type { Api, Reply } from "../kit/api.ts";
 
-/** Sends a write; the very same one again, after no answer, is the same write to the stall. */
+/** Sends a write; repeating it after no answer is the same write to the stall. */
 export function writer(api: Api): (path: string, body: unknown) => Promise<Reply> {
   const unanswered = new Map<string, string>();
   return async (path, body) => {

@@ -1,4 +1,4 @@
-/** What the counter writes. */
+/** The counter's writes. */
 import type { Numbered } from "../../../model/orders/counter.ts";
 import type { OrderStage } from "../../../model/orders/order.ts";
 import type { PlaceOrder } from "../../../model/orders/place-order.ts";
@@ -13,7 +13,7 @@ export type Act =
   | { readonly type: "order"; readonly number: number; readonly change: Change }
   | { readonly type: "rack"; readonly key: string; readonly as: "thrown" | "released" };
 
-/** What a tap does to an order. */
+/** A tap's effect on an order. */
 export type Change =
   | (Paying & { readonly type: "paid"; readonly at: string; readonly by: string | null })
   | { readonly type: "unpaid" }
@@ -36,18 +36,18 @@ export type Wanted = {
   readonly paper?: NonNullable<PlaceOrder["paper"]>;
 };
 
-/** What else is known where an order is taken. */
+/** Further facts of an order being taken. */
 export type Taking = {
   readonly taken: Taken;
   /** Its number and word, and the device whose block they are of; null without. */
   readonly block: (Numbered & { readonly device: string }) | null;
   /** By the stall's clock, if that is known. */
   readonly takenAt: string | null;
-  /** There is no signal: its customer leaves before the stall hears of it. */
+  /** There is no signal: the customer leaves before the stall has the order. */
   readonly late: boolean;
 };
 
-/** The stall's answer is waited for so long before an order that has its number counts as taken. */
+/** After this many milliseconds without the stall's answer, an order with a number counts as taken. */
 const PATIENCE = 2500;
 
 export function placing(wanted: Wanted, { taken, block, takenAt, late }: Taking): Unsent {
@@ -82,7 +82,7 @@ const onOrder = (number: number, action: string, body: object, says: string, cha
   says: `${number} ${says}`,
 });
 
-/** `by` is who takes it, where the tablet was told. */
+/** `by` is the crew member who takes it, if the tablet knows. */
 export const paying = (number: number, how: Paying, at: string, by: string | null): Unsent =>
   onOrder(number, "paid", by === null ? how : { ...how, by }, `paid, ${tendersIn(how)}`, {
     type: "paid",
@@ -154,18 +154,18 @@ export const keeping = (number: number): Unsent =>
 export const unpaying = (number: number): Unsent =>
   onOrder(number, "paid", { undo: true }, "not paid after all", { type: "unpaid" });
 
-/** Takes what is short out of the order; the rest goes on. */
+/** Removes the short garments from the order; the rest goes on. */
 export const leavingOut = (number: number): Unsent =>
   onOrder(number, "left-out", {}, "goes on without what is short", { type: "left-out" });
 
-/** Hands back what was paid for what was left out, or takes that back. */
+/** Hands back the payment for removed garments, or undoes that. */
 export const givingBack = (number: number, undo: boolean): Unsent =>
   onOrder(number, "given-back", { undo }, undo ? "money not handed back after all" : "money handed back", {
     type: "given-back",
     undo,
   });
 
-/** Hands over; the word is checked by the stall where it is given. */
+/** Hands over; the stall checks the word if one is given. */
 export const handingOver = (number: number, word: string | null): Unsent =>
   onOrder(number, "collected", word === null ? {} : { word }, "handed over", {
     type: "ended",

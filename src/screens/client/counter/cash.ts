@@ -10,7 +10,7 @@ export const TENDERS: readonly (readonly [tender: Tender, label: string])[] = [
   ["other", "Other"],
 ];
 
-/** How something is paid: by one tender or in parts, and what is given on top. Amounts in minor units. */
+/** How something is paid: by one tender or in parts, and the tip. Amounts in minor units. */
 export type Paying = {
   /** Of the first part. */
   readonly tender: Tender;
@@ -33,7 +33,7 @@ export const inParts = (cash: number, amount: number, rest: Tender, tip: number)
 export const tendersIn = ({ tender, parts }: Paying): string =>
   parts === undefined ? tender : parts.map((part) => part.tender).join(" and ");
 
-/** "Change: $4.26." for what was typed; nothing while nothing was. */
+/** "Change: $4.26." for the typed amount; empty if nothing is typed. */
 export function changeDue(typed: string, amount: number, currency: CurrencyCode): string {
   if (typed.trim() === "") return "";
   const sum = minorUnitsTyped(typed, currency);
@@ -45,7 +45,7 @@ export function changeDue(typed: string, amount: number, currency: CurrencyCode)
 
 const ROUND = [1, 2, 5, 10, 20];
 const OFFERED = 3;
-/** Nobody hands over more than so many times what is due. */
+/** Nobody hands over more than this many times the amount due. */
 const TIMES_DUE = 3;
 
 /** The round sums above an amount that are most likely handed over for it, in minor units: 30, 40 and 50 for 25.74. */
@@ -56,13 +56,13 @@ export function roundSums(amount: number): readonly number[] {
   return [...new Set(sums)].filter((sum) => sum > amount && sum < TIMES_DUE * amount).slice(0, OFFERED);
 }
 
-/** Who stands at this tablet is known on it alone, until somebody else types another name. */
+/** The name of the person at this tablet, known on it alone, until another name is typed. */
 const TAKER = "who takes the money";
 
 export const takerName = (): string | null => local.getItem(TAKER) || null;
 
 export const setTaker = (name: string): void => local.setItem(TAKER, name.trim());
 
-/** What to give back of a sum handed over; nothing if it is just enough, or not known. */
+/** The change for a sum handed over; empty if it is exact, or unknown. */
 export const changeWords = (given: number | null, amount: number, currency: CurrencyCode): string =>
   given === null || given <= amount ? "" : `Change: ${moneyWords(given - amount, currency)}.`;

@@ -6,7 +6,7 @@ import type { Api } from "../kit/api.ts";
 import { kept } from "../kit/kept.ts";
 
 export type Numbers = {
-  /** Takes one out, on the disk first; null if there is none. */
+  /** Takes a number, on the disk first; null if there is none. */
   readonly take: () => Promise<(Numbered & { readonly device: string }) | null>;
   /** Asks the stall for more if they run low; to be called whenever it has just answered. */
   readonly fill: () => Promise<void>;
@@ -20,7 +20,7 @@ export function counterNumbers(api: Api, place: string): Numbers {
 
   async function ask(): Promise<void> {
     if (numbersWanted(await store.read()) === null) return;
-    // Another tab may have filled it meanwhile, and each block has one device.
+    // Another tab may have filled it since; each block has one device.
     const block = await store.change(named);
     const wanted = numbersWanted(block);
     if (wanted === null) return;

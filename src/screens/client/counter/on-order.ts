@@ -1,10 +1,10 @@
-/** An order as it is once the stall has heard of every tap about it. */
+/** An order as it will be once the stall has every tap about it. */
 import type { Money } from "../../../model/basics/money.ts";
 import type { OpenOrder } from "../../../model/orders/open-orders.ts";
 import type { Act, Change } from "./acts.ts";
 import type { Paying } from "./cash.ts";
 
-/** What is seen of a payment that was just tapped. */
+/** The payment that was just tapped, as an order shows it. */
 export function paidAs({ tender, parts, tip }: Paying, at: string, total: Money) {
   const money = (amount: number): Money => ({ ...total, amount });
   return {

@@ -55,13 +55,13 @@ export function asOrder(saved: SavedOrder, menu: Menu): CrewOrderView | null {
 
 const ordersWords = (count: number): string => (count === 1 ? "1 order" : `${count} orders`);
 
-/** "No signal · 2 orders saved on this tablet"; `sent` is how many have come to the stall since somebody looked. */
+/** "No signal · 2 orders saved on this tablet"; `sent` is the number that reached the stall since somebody looked. */
 export function savedHeadline(kept: number, sent: number, lost: boolean): string {
   if (kept === 0) return sent === 0 ? "" : `Sent: ${ordersWords(sent)}`;
   return `${lost ? "No signal" : "Sending"} · ${ordersWords(kept)} saved on this tablet`;
 }
 
-/** What a kept order is, in one line: its garments, its sum, how it was paid, when. */
+/** A kept order in one line: its garments, its sum, how it was paid, when. */
 export function savedFacts(saved: SavedOrder, menu: Menu | null): string {
   const { taken } = saved.act;
   const sum = taken === undefined || menu === null ? [] : [moneyWords(taken.total, menu.currency)];

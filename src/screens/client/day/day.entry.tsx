@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** How the day is going: asks the stall now and then, and shows its day against the plan. */
+/** The day so far: polls the stall, and shows its day against the plan. */
 import { render } from "preact";
 import type { DaySoFar } from "../../../model/accounts/day-so-far.ts";
 import { keyRefused, notice, openCrew, wholeMenu } from "../crew/crew.ts";

@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** How the day is going: one sentence, three figures, and what to do about what runs out or will be left. */
+/** The day so far: one sentence, three figures, and advice on what runs out or will be left. */
 import type { Shown } from "./state.ts";
 
 export function SoFar({ shown }: { readonly shown: Shown | null }) {

@@ -1,4 +1,4 @@
-/** The history of a crew's fairs: a closed day in short, days put together, and what they come to. Pure. */
+/** The history of a crew's fairs: closed days in short, merged, and their totals. Pure. */
 import type { Closeout } from "../../../model/accounts/closeout.ts";
 import { type PastDay, PastDays } from "../../../model/accounts/past-day.ts";
 import { MINOR_DIGITS } from "../../../model/basics/minor-digits.ts";
@@ -44,7 +44,7 @@ export function pastDay(place: string, account: Closeout): PastDay | null {
 type Pieces = PastDay["designs"];
 type Piece = Closeout["skus"][number] | Closeout["transfers"][number];
 
-/** Pieces pressed and left, by name; what was never there is left out. */
+/** Pieces pressed and left, by name; those never there are left out. */
 function grouped(
   all: readonly { readonly name: string; readonly pressed: number; readonly left: number }[],
 ): Pieces {
@@ -74,7 +74,7 @@ function mistakesOf(all: readonly Piece[]): PastDay["mistakes"] {
 
 const keyOf = ({ place, day }: Pick<PastDay, "place" | "day">): string => `${place} ${day}`;
 
-/** Days put together, each once: the later knowledge stands. The latest day first. */
+/** Merges days, each once: the later version of a day wins. The latest day first. */
 export const together = (before: readonly PastDay[], more: readonly PastDay[]): readonly PastDay[] =>
   [...new Map([...before, ...more].map((day) => [keyOf(day), day])).values()].sort(
     (one, other) => other.day.localeCompare(one.day) || one.place.localeCompare(other.place),
@@ -107,7 +107,7 @@ export function byCurrency(
 export type SoldThrough = { readonly name: string; readonly used: number; readonly share: number };
 
 /**
- * How much was pressed of what was there, most pressed first. What is left after a fair's last day counts; what is left
+ * How much of the stock was pressed, most pressed first. What is left after a fair's last day counts; what is left
  * between its days is sold on the next.
  */
 export function soldThrough(
@@ -154,7 +154,7 @@ export type Taxed = {
   readonly tax: number;
 };
 
-/** Sales less what was given back, and the tax collected, by fair and quarter, the latest first. */
+/** Sales less refunds, and the tax collected, by fair and quarter, the latest first. */
 export function taxes(days: readonly PastDay[]): readonly Taxed[] {
   const sums = new Map<string, Taxed>();
   for (const { fair, day, sales, difference, givenBack, tax } of days) {
@@ -204,7 +204,7 @@ const SUMS = [
   "cardFees",
 ] as const;
 
-/** A row a day for whoever keeps the books; sums in whole units. */
+/** A row for each day, for bookkeeping; amounts in whole units. */
 export function booksCsv(days: readonly PastDay[]): string {
   return csv(
     [

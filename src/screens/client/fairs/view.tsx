@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** Every closed day, and what the fairs come to together: profit, what sold, mistakes, tax, what sells where. */
+/** Every closed day, and the fairs' totals: profit, sales, mistakes, tax, and what sells where. */
 import type { ComponentChildren } from "preact";
 import type { PastDay } from "../../../model/accounts/past-day.ts";
 import { moneyWords } from "../crew/words/money.ts";
@@ -126,7 +126,7 @@ type TableProps = {
   readonly rows: readonly (readonly string[])[];
 };
 
-/** The first column names the row, the others are figures; nothing where there are no rows. */
+/** The first column names the row, the others are figures; nothing if there are no rows. */
 function Table({ title, heads, rows }: TableProps): ComponentChildren {
   if (rows.length === 0) return null;
   return (

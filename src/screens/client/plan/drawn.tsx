@@ -8,7 +8,7 @@ type Props = {
   /** Draws again when one of these is another. */
   readonly of: readonly unknown[];
   readonly draw: () => readonly Node[];
-  /** What has to wait until the elements stand on the page and have a width. */
+  /** Work that must wait until the elements are on the page and have a width. */
   readonly then?: () => void;
 };
 

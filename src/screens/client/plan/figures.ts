@@ -5,10 +5,10 @@ import { inPercent } from "../../../planning/request/told.ts";
 import { element } from "../kit/dom.ts";
 import { spelt } from "../kit/spelling.ts";
 
-/** A sum to the whole unit: nobody plans a day to the cent. */
+/** An amount in whole units: nobody plans a day to the cent. */
 export function about(minor: number, currency: string): string {
   const form = new Intl.NumberFormat("en", { style: "currency", currency, maximumFractionDigits: 0 });
-  // A minus sign of its own, so that a loss is not overlooked, joined to its sum; and no "-$0".
+  // A separate minus sign, joined to its amount, so that a loss is not overlooked; and no "-$0".
   const words = form.format(Math.abs(minor) / 10 ** minorDigits(currency));
   return Math.round(minor / 10 ** minorDigits(currency)) < 0 ? `−\u2060${words}` : words;
 }
@@ -34,7 +34,7 @@ export type Column = { readonly name: string; readonly isNumber?: boolean };
 type Cell = string | Node;
 
 /**
- * A table that scrolls by itself if it is too wide; the first cell of each row is its heading. One of long words is
+ * A table that scrolls alone if it is too wide; the first cell of each row is its heading. A table of long words is
  * `stacked`: a list of its rows on a phone.
  */
 export function tableOf(
@@ -80,7 +80,7 @@ export function tableOf(
 export const sentences = (each: readonly string[], kind = "told"): HTMLElement =>
   element("ul", { class: kind }, ...each.map((one) => element("li", {}, spelt(one))));
 
-/** What can hurt somebody: never without its heading. */
+/** Cautions of danger: never without their heading. */
 export const cautions = (each: readonly string[]): HTMLElement =>
   element("section", { class: "notice cautions" }, element("h3", {}, "Take care"), sentences(each));
 

@@ -1,4 +1,4 @@
-/** What the page and its planning worker say to each other. */
+/** The messages between the page and its planning worker. */
 import type { MendableFault } from "../../../model/basics/faults.ts";
 import type { PitchPlan } from "../../../model/planning/pitch.ts";
 import type { Plan } from "../../../model/planning/plan-answer.ts";
@@ -9,9 +9,9 @@ import type { TaughtEffect } from "../../../planning/taught-effects.ts";
 import type { Json } from "../kit/json-pointer.ts";
 
 export const PARTS = ["plan", "sheets", "presses", "power", "pitch"] as const;
-/** A part that a day has figures of its own for. */
+/** A part with figures of its own in a day. */
 export type DayPart = (typeof PARTS)[number];
-/** What the worker works out: besides, what each part of the lessons changes. */
+/** The parts the worker computes: those, and the effects of the lessons. */
 export type Part = DayPart | "taught";
 
 /**
@@ -31,6 +31,6 @@ export type Answer =
 
 export type Told = Answer | { readonly kind: "progress"; readonly stage: string; readonly steps: number };
 
-/** An answer and what it answers. */
+/** An answer, with its request. */
 export type Answered = { readonly key: string; readonly answer: Extract<Answer, { kind: "answer" }> };
 export type Answers = { readonly [P in Part]?: Answered };

@@ -62,7 +62,7 @@ function pitch(request: Json): Answer {
     : { kind: "faults", faults: outcome.refusal };
 }
 
-/** A whole request for presses holds days of its own, which give way to the plan's. */
+/** A request for presses has days of its own, which the plan's replace. */
 const wishIn = (request: Json): Json => {
   if (typeof request !== "object" || request === null || Array.isArray(request)) return request;
   const own = new Set(["currency", "seed", "closesAtSeconds", "scenarios", "spoilage"]);
@@ -81,7 +81,7 @@ function presses(request: Json, sent: Json): Answer {
     : { kind: "faults", faults: outcome.refusal };
 }
 
-/** A fault of the day's own request, told where only the presses are asked about. */
+/** A fault of the day's own request, with its place there, although only the presses were asked for. */
 const inThePlan = ({ pointer, detail, mend }: MendableFault): MendableFault => ({
   pointer: `plan request ${pointer}`,
   detail,

@@ -3,7 +3,7 @@ import { element } from "../kit/dom.ts";
 
 const LEFT_OUT = "not-printed";
 
-/** A button that prints the answer, or the part of an answer, that it stands in. */
+/** A button that prints the answer, or the part of an answer, that contains it. */
 export function printButton(words: string): HTMLElement {
   const print = (event: Event): void => {
     const sheet = (event.currentTarget as HTMLElement).closest(".result, .answer"); // the button made here

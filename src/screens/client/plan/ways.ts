@@ -1,4 +1,4 @@
-/** What a person can do on the planning page. */
+/** The acts of a person on the planning page. */
 import type { Json } from "../kit/json-pointer.ts";
 import type { Day } from "./day/first.ts";
 import type { KeptPlan } from "./day/keeping.ts";

@@ -10,7 +10,7 @@ export type Outcome =
   | { readonly kind: "broken"; readonly detail: string };
 
 export type Desk = {
-  /** Does one piece of work; what is under way is stopped first. */
+  /** Does one piece of work, and stops the running one first. */
   readonly ask: (asked: Asked, onProgress?: (progress: Progress) => void) => Promise<Outcome>;
   readonly stop: (kind?: "stopped" | "replaced") => void;
 };

@@ -46,7 +46,7 @@ export function PauseDialog({ ways: { change, send } }: { readonly ways: Ways })
   );
 }
 
-/** Enter goes on to the next field, which notes this one. */
+/** Enter goes on to the next field, and stores this one. */
 function goOn(event: KeyboardEvent): void {
   const { target, key } = event;
   if (key !== "Enter" || !(target instanceof HTMLInputElement)) return;

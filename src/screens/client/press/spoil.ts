@@ -1,9 +1,9 @@
-/** What was ruined with a spoiled garment, and why; or that it is good and in the wrong size. Pure. */
+/** What was ruined on a spoiled garment, and why; or that it is good but in the wrong size. Pure. */
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { JobView } from "../../../model/orders/order.ts";
 import type { Lost, SpoilReason } from "../../../model/orders/taps.ts";
 
-/** What the stall is told. */
+/** The report to the stall. */
 export type SpoilNote = {
   readonly lost: Lost;
   readonly reason: SpoilReason;
@@ -55,7 +55,7 @@ export function otherSizes(menu: Menu | null, made: Made | null): readonly (read
   return sizes.filter(({ id }) => id !== made.size).map(({ id, name }) => [id, name] as const);
 }
 
-/** What can be ruined. What the customer brought is no blank of the stall, and is never for sale. */
+/** The parts that can be ruined. The customer's own garment is not stock, and never for sale. */
 export function ruinedChoices(menu: Menu | null, made: Made | null): readonly (readonly [Ruined, string])[] {
   const blank = made?.own === true ? "their garment" : "the blank";
   return [
@@ -79,7 +79,7 @@ export const WHY: readonly (readonly [SpoilReason, string])[] = [
 export const canBeSecond = ({ ruined, made }: SpoilQuestion): boolean =>
   ruined === "both" && made?.own !== true;
 
-/** What the stall is told; null while an answer is missing. */
+/** The report to the stall; null while an answer is missing. */
 export function noteOf(asked: SpoilQuestion): SpoilNote | null {
   const { ruined, reason, size, asSecond } = asked;
   if (ruined === "wrong-size")

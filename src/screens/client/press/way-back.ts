@@ -1,4 +1,4 @@
-/** What takes a tap back, where a single tap does; a pressed garment has ways of its own. */
+/** The tap that undoes another, if there is a single one; a pressed garment has its own ways. */
 import {
   type Act,
   keepingOpen,
@@ -15,7 +15,7 @@ import {
   webOrders,
 } from "./acts.ts";
 
-/** The tap that undoes one that was accepted. Null where none does. */
+/** The undo of an accepted tap; null if there is none. */
 export function wayBack(act: Act): Unsent | null {
   switch (act.type) {
     case "spoiled":

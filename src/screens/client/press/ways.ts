@@ -1,9 +1,9 @@
-/** What the press page's views can have done. */
+/** The acts of the press page's views. */
 import type { Unsent } from "./acts.ts";
 import type { State } from "./state.ts";
 
 export type Ways = {
-  /** Changes what the page knows by itself. */
+  /** Changes the page's own state. */
   readonly change: (to: (before: State) => State) => void;
   readonly send: (write: Unsent) => void;
   readonly pull: (press: string) => void;
@@ -22,6 +22,6 @@ export type Ways = {
   readonly stand: (presses: readonly string[]) => void;
   readonly setOff: (piece: string, name: string, off: boolean) => void;
   readonly openStock: () => void;
-  /** The number typed for a piece stands. */
+  /** Stores the number typed for a piece. */
   readonly note: (piece: string) => void;
 };

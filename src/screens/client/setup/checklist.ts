@@ -1,4 +1,4 @@
-/** How far a set-up is, step by step. Pure: a menu as typed and what is wrong with it in, what to say of each step out. */
+/** The progress of a set-up, step by step. Pure: takes a menu as typed and its faults, returns words for each step. */
 import type { Fault } from "../../../model/basics/faults.ts";
 import { type Json, rowsAt } from "../kit/json-pointer.ts";
 
@@ -27,7 +27,7 @@ export function checklist(menu: Json, faults: readonly Fault[], unsaved: number)
   const steps = LISTS.map(([lists, name]): Step => {
     const [part] = lists;
     const count = rowsAt(menu, `#/${part}`).length;
-    // An empty list is a fault of its own, which "add one" says better.
+    // An empty list is a fault of its own, but "add one" says it better.
     const wrong = count === 0 ? 0 : wrongIn(lists);
     const says = count === 0 ? "Add one" : wrong > 0 ? toMend(wrong) : String(count);
     return { part, name, isDone: count > 0 && wrong === 0, says };

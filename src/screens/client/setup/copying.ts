@@ -8,7 +8,7 @@ type Copied = { readonly menu: Menu } | { readonly why: string };
 /** Another stall and its crew key. */
 export type Link = { readonly place: string; readonly key: string };
 
-/** Where a crew link leads and the key it brings; null where it is no such link. */
+/** The address and the key of a crew link; null if the text is not one. */
 export function linkParts(link: string): Link | null {
   const match = /\/crew\/([a-z0-9-]+\/[a-z0-9-]+)[^#]*#(?:.*&)?key=([\w.-]+)/.exec(link.trim());
   const [, place, key] = match ?? [];

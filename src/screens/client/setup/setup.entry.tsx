@@ -36,7 +36,7 @@ import { tryButton } from "./trying/trying.ts";
 import { Setup } from "./view.tsx";
 import type { Ways } from "./ways.ts";
 
-/** How long the typing rests before the conversation is worked out, in milliseconds. */
+/** How long typing must pause before the conversation is computed, in milliseconds. */
 const SOON = 350;
 
 /** A menu that nothing is in yet, in the currency that was asked for when the stall was made. */
@@ -45,7 +45,7 @@ function emptyMenu(place: string): Json {
   return asked === null ? EMPTY_MENU : withValue(EMPTY_MENU, "#/currency", asked);
 }
 
-/** What the stall has, with what this browser kept of an edit that was not saved. */
+/** The stall's menu, with this browser's unsaved edit. */
 async function known({ api, place }: Crew): Promise<State | null> {
   const [menu, view, stock, needs, pictures] = await Promise.all([
     api("/menu/whole"),
@@ -75,7 +75,7 @@ async function known({ api, place }: Crew): Promise<State | null> {
   );
 }
 
-/** Moves to the first of some elements that is there. What it stands in opens. */
+/** Moves to the first of some elements that exists, and opens the parts that contain it. */
 function goTo(ids: readonly string[]): void {
   const place = ids.map((id) => document.getElementById(id)).find((one) => one !== null);
   for (const around of document.querySelectorAll("details"))
@@ -111,7 +111,7 @@ function run({ api, place }: Crew, first: State): void {
     render(<Setup state={state} ways={ways} />, byId("setup"));
   }
 
-  /** What takes longer: the conversation, and what the stall says of the edit. */
+  /** Slower checks: the conversation, and the stall's verdict on the edit. */
   async function look(): Promise<void> {
     change((before) => looking(before, Date.now()));
     const asked = state.draft.menu;

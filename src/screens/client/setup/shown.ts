@@ -1,4 +1,4 @@
-/** What the set-up page shows beyond the menu as typed: what is wrong, what changed, how far it is. Pure. */
+/** What the set-up page shows beside the menu as typed: faults, changes, progress. Pure. */
 import { checklist } from "./checklist.ts";
 import { placeAsked } from "./form/names.ts";
 import { changesOf } from "./saving/changes.ts";
@@ -34,7 +34,7 @@ export function shownOf({ draft, tried, left, breaks, needs, saving }: State) {
   const toMend = checked.faults.length;
   return {
     checked,
-    /** What is said beside fields, by pointer. */
+    /** The messages beside fields, by pointer. */
     faults,
     changes,
     /** Open orders that keep the price they were given. */

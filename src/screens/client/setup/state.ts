@@ -1,4 +1,4 @@
-/** The set-up page as plain values: what the stall last said, what is typed and not saved, and what of it is shown. Pure. */
+/** The set-up page as plain values: the stall's last answer, the unsaved edit, and what is open on the page. Pure. */
 
 import { segments } from "../../../chat/fitting/segments.ts";
 import type { Fault } from "../../../model/basics/faults.ts";
@@ -20,7 +20,7 @@ import type { SaveOutcome } from "./saving/saving.ts";
 import { type Looked, lookAt } from "./trying/looking.ts";
 
 export type State = {
-  /** What the stall last said. */
+  /** The stall's last answer. */
   readonly name: string;
   readonly stock: StockView | null;
   readonly needs: OpenNeeds;
@@ -30,22 +30,22 @@ export type State = {
   readonly draft: Draft;
   /** The field somebody is in, exactly as typed. */
   readonly typing: { readonly pointer: string; readonly text: string } | null;
-  /** Fields that were typed in and left: nothing is said yet of what is wrong with the others. */
+  /** Fields that were typed in and left: faults of other fields are not shown yet. */
   readonly left: ReadonlySet<string>;
   /** A save was tried: all that is wrong is said. */
   readonly tried: boolean;
-  /** What the stall says this edit would break. */
+  /** What this edit would break, by the stall's answer. */
   readonly breaks: readonly Fault[];
   readonly saving: boolean;
-  /** What somebody else saved during this edit, and where both changed the same. */
+  /** Changes somebody else saved during this edit, and the places that both changed. */
   readonly meanwhile: { readonly told: readonly Change[]; readonly collisions: readonly Collision[] } | null;
-  /** The rows that stand open, by key. */
+  /** The open rows, by key. */
   readonly open: ReadonlySet<string>;
   /** Lines typed beside the menu, by their element's id: names to add, a row to find, a link, a text to try. */
   readonly written: Readonly<Record<string, string>>;
-  /** What came of something, by the id of its place. */
+  /** The results of acts, by the id of their place. */
   readonly said: Readonly<Record<string, string>>;
-  /** The texts of whoever tries the conversation. */
+  /** The texts of the person trying the conversation. */
   readonly texts: readonly string[];
   readonly looked: Looked | null;
   readonly notice: string | null;
@@ -76,7 +76,7 @@ export function firstState(
   };
 }
 
-/** A row's name among those of its list, the same wherever the row stands. A press may be renamed. */
+/** A row's key in its list, the same wherever the row moves. A press may be renamed. */
 export function rowKey(menu: Json, at: string): string {
   const [, list, index] = at.split("/");
   return `${list} ${list === "presses" ? index : valueAt(menu, `${at}/id`)}`;
@@ -101,7 +101,7 @@ export function typing(state: State, field: Field, text: string): State {
 export const chosen = (state: State, pointer: string, value: Json | undefined): State =>
   edited(state, withField(state.draft.menu, pointer, value));
 
-/** Whoever typed goes elsewhere: what is wrong with the field may be said. */
+/** The person leaves the field: its fault may be shown. */
 export const leaving = (state: State): State =>
   state.typing === null
     ? state
@@ -134,7 +134,7 @@ export function going(state: State, to: string): State {
   return { ...opening(writing(state, `${list}-find`, ""), rowKey(state.draft.menu, at), true), goto };
 }
 
-/** An entry added to the end of a list. A row opens, and whoever added it goes on in its first field. */
+/** Adds an entry to the end of a list. Its row opens, with the focus on its first field. */
 export function added(state: State, list: string, entry: Json): State {
   const rows = [...rowsAt(state.draft.menu, list), entry];
   const next = edited(state, withValue(state.draft.menu, list, rows));
@@ -155,7 +155,7 @@ export function removed(state: State, list: string, index: number): State {
   return { ...next, notice: `${called} is off sale but can’t be deleted yet: ${orders}` };
 }
 
-/** The fields that were left, where they stand once an entry is out. */
+/** The places of the fields that were left, after an entry is removed. */
 function movedUp(left: ReadonlySet<string>, list: string, index: number): ReadonlySet<string> {
   const moved = [...left].flatMap((pointer) => {
     if (!pointer.startsWith(`${list}/`)) return [pointer];
@@ -166,7 +166,7 @@ function movedUp(left: ReadonlySet<string>, list: string, index: number): Readon
   return new Set(moved);
 }
 
-/** Another menu in place of what was typed: one copied, or what was saved last. */
+/** Replaces the typed menu: by a copied one, or by the saved one. */
 export const begun = (state: State, menu: Json): State => ({
   ...edited(state, menu),
   typing: null,
@@ -174,7 +174,7 @@ export const begun = (state: State, menu: Json): State => ({
   tried: false,
 });
 
-/** Theirs, where both changed the same. */
+/** Takes their value at a place that both changed. */
 export function takenTheirs(state: State, collision: Collision): State {
   const { meanwhile } = state;
   const { menu } = state.draft;
@@ -190,7 +190,7 @@ export function takenTheirs(state: State, collision: Collision): State {
 /** "One thing is", "3 things are". */
 export const things = (count: number): string => (count === 1 ? "One thing is" : `${count} things are`);
 
-/** Whoever taps Save sees all that is wrong and is led to the first; if nothing is, the save begins. */
+/** Tapping Save shows every fault and leads to the first; without faults, the save begins. */
 export function savingNow(state: State): State {
   const next = { ...leaving(state), tried: true };
   const { faults } = checkMenu(state.draft.menu);
@@ -200,7 +200,7 @@ export function savingNow(state: State): State {
   return { ...going(next, first.pointer), notice };
 }
 
-/** What came of a save. What was typed while it was sent stays. */
+/** The result of a save. Changes typed while it was sent stay. */
 export function answered(before: State, sent: Json, outcome: SaveOutcome): State {
   const state = { ...before, saving: false };
   const { draft } = state;
@@ -249,10 +249,10 @@ export function looking(state: State, now: number): State {
   return menu === null || faults.length > 0 ? state : { ...state, looked: lookAt(menu, { ...state, now }) };
 }
 
-/** A longer text costs whoever sends it too much. */
+/** A longer text costs its sender too much. */
 const MOST_PARTS = 4;
 
-/** Another text said by whoever tries the conversation; null begins the sample order again. */
+/** Another text of the person trying the conversation; null starts the sample order again. */
 export function texted(state: State, text: string | null, now: number): State {
   const { looked } = state;
   const words = text?.trim() ?? "";
@@ -263,6 +263,6 @@ export function texted(state: State, text: string | null, now: number): State {
   return { ...next, texts, looked: lookAt(looked.menu, { ...state, texts, now }) };
 }
 
-/** What the stall says an edit would break, if that edit still stands. */
+/** The stall's verdict on an edit, if that edit is still current. */
 export const tried = (state: State, asked: Json, breaks: readonly Fault[]): State =>
   state.draft.menu === asked ? { ...state, breaks } : state;

@@ -61,7 +61,7 @@ const Part = ({ part, title, lead, children }: PartProps) => (
 
 type ListPart = Omit<PartProps, "children" | "part"> & {
   readonly part: List;
-  /** What adds one; with a placeholder, by the name that is typed. */
+  /** The label of the button that adds one; with a placeholder, a typed name adds it. */
   readonly add: string;
   readonly placeholder?: string;
   readonly make: (menu: Json, name: string) => New;
@@ -162,7 +162,7 @@ const Within = ({ of, desk }: { readonly of: ListPart; readonly desk: Desk }) =>
   </section>
 );
 
-/** What a stall may leave out: a part within the products. */
+/** Parts that a stall may leave out: within the products. */
 const OPTIONAL: readonly ListPart[] = [
   {
     part: "bundles",

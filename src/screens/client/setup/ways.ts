@@ -1,4 +1,4 @@
-/** What a view of the set-up page needs: the state, what is shown of it, and what a tap does. */
+/** The needs of a set-up view: the state, what is shown of it, and the effect of a tap. */
 import { type Json, valueAt } from "../kit/json-pointer.ts";
 import type { Link } from "./copying.ts";
 import type { Shown } from "./shown.ts";
@@ -8,7 +8,7 @@ export type Ways = {
   readonly change: (to: (before: State) => State) => void;
   readonly save: () => void;
   readonly discard: () => void;
-  /** Copies the menu of another stall; null: what was typed is no crew link. */
+  /** Copies the menu of another stall; null: the typed text is not a crew link. */
   readonly copy: (from: Link | null) => void;
   /** Sends a design's picture; null takes it away. */
   readonly picture: (design: string, file: Blob | null) => void;

@@ -1,4 +1,4 @@
-/** Ringing for an order that has just joined the line: paid, where the stall takes payment first. */
+/** Rings for an order that has just joined the line: paid, if the stall takes payment first. */
 import type { QueueView } from "../../../model/orders/order.ts";
 import { byId } from "../kit/dom.ts";
 import { chimeOn } from "./chime.ts";

@@ -8,7 +8,7 @@ import type { Ending } from "../acts.ts";
 
 export type Other = Exclude<Ending, "collected">;
 
-/** What the button that asks says, and the one that means it. */
+/** The words of the button that asks, and of the button that confirms. */
 export const ENDING_WORDS: Readonly<Record<Other, readonly [ask: string, yes: string]>> = {
   dropped: ["Drop it…", "Drop it"],
   refunded: ["Give money back…", "Money is given back"],

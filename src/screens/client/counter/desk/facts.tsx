@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** What else there is to know of the order on the counter: its money, its times, its customer. */
+/** Further facts of the order on the counter: its money, its times, its customer. */
 import type { Money } from "../../../../model/basics/money.ts";
 import type { CrewOrderView } from "../../../../model/orders/order.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
@@ -91,7 +91,7 @@ type Props = {
   readonly reveal: () => void;
 };
 
-/** Once an order is over, nothing of what was to come is said any more. */
+/** Once an order is over, its expected times are not shown. */
 export function Facts({ order, tracked, phone, reveal }: Props) {
   const { placedAt, dueBy, name, stage } = order;
   const over = isEnding(stage);

@@ -28,10 +28,10 @@ const STAGES: Readonly<Record<Job["stage"], string>> = {
 const lineOf = ({ lines }: CrewOrderView, { line }: Job): Line | undefined =>
   line === undefined ? undefined : lines[line];
 
-/** Whether a garment can still become another one, or has to come back for it. */
+/** Whether a garment can only be exchanged because it is pressed; else it can be changed. */
 const comesBack = ({ stage }: Job): boolean => stage === "pressed";
 
-/** The garments, to be tapped by whoever wants one of them changed. */
+/** The garments, to tap when a customer wants one changed. */
 export function Garments({ order, state, ways }: Props) {
   const { change } = ways;
   const menu = menuOf(state);
@@ -72,7 +72,7 @@ export function Garments({ order, state, ways }: Props) {
   );
 }
 
-/** What the garment is to be, and the taps that make it so. */
+/** The choice of the new garment, and the taps that change it. */
 function Chooser({ order, state, ways: { change, send } }: Props) {
   const { editing, taps } = state;
   const menu = leftOf(state);

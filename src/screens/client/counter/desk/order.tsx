@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** The order on the counter, and what can be done with it: one filled button, for what comes next. */
+/** The order on the counter and its acts, with one filled button for the next. */
 import type { CrewOrderView } from "../../../../model/orders/order.ts";
 import { moneyWords } from "../../crew/words/money.ts";
 import { Tap } from "../../parts/tap.tsx";

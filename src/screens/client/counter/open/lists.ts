@@ -1,4 +1,4 @@
-/** The open orders by what is still to be done for them, and how one is found among them. Pure. */
+/** The open orders by what they still need, and how to find one. Pure. */
 import type { Menu } from "../../../../model/menu/catalogue.ts";
 import type { OpenOrder } from "../../../../model/orders/open-orders.ts";
 import { choiceName } from "../../crew/words/names.ts";
@@ -55,12 +55,12 @@ export type Found =
   | { readonly type: "several"; readonly count: number }
   | { readonly type: "none" };
 
-/** An order below this number there is none. */
+/** No order has a number below this. */
 const LOWEST = 100;
 
 /**
- * What to open for what was typed. A whole number is a pickup number, open or not, unless it is the last four digits of
- * one customer's number and of no open order.
+ * The orders to open for a typed text. A whole number is a pickup number, open or not, unless it is the last four
+ * digits of one customer's number and of no open order.
  */
 export function toOpen(
   orders: readonly OpenOrder[],

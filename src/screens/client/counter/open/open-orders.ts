@@ -19,13 +19,13 @@ export type Known = {
   readonly all: () => readonly OpenOrder[];
   /** The order as this tablet last saw it, or null. Its place and its wait are not known then. */
   readonly find: (number: number) => CrewOrderView | null;
-  /** Takes in what the stall answered about one order. */
+  /** Stores the stall's answer about one order. */
   readonly saw: (order: CrewOrderView) => void;
   /** Asks for the list if the stall has changed since and it is time; says whether it is another one now. */
   readonly look: (version: number, isShown: boolean) => Promise<boolean>;
-  /** Reads what was kept, unless the stall was faster. */
+  /** Reads the kept list, unless the stall was faster. */
   readonly restore: () => Promise<void>;
-  /** How many older orders the list leaves out. */
+  /** The number of older orders that the list leaves out. */
   readonly more: () => number;
 };
 

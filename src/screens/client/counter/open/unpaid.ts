@@ -1,4 +1,4 @@
-/** Orders that are about to be dropped because nobody has paid them, announced in time to do something about it. Pure. */
+/** Orders that will soon be dropped as unpaid, shown in time to act. Pure. */
 import type { QueueView } from "../../../../model/orders/order.ts";
 import type { Act } from "../acts.ts";
 
@@ -7,7 +7,7 @@ type Unpaid = QueueView["unpaid"][number];
 const MINUTE = 60_000;
 const ANNOUNCED = 2 * MINUTE;
 
-/** The orders that are dropped within two minutes, with the minutes that are left; 0 where the time is over. */
+/** The orders dropped within two minutes, with the minutes left; 0 if the time is over. */
 export function aboutToDrop(
   queue: Partial<Pick<QueueView, "unpaid">>,
   acts: readonly Act[],

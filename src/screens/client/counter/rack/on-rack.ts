@@ -1,4 +1,4 @@
-/** The rack as this tablet knows it: less what was sold from it or taken off it since the stall answered. Pure. */
+/** The rack as this tablet knows it, without the garments it has sold or removed since the stall's answer. Pure. */
 import type { MenuView } from "../../../../model/menu/menu-view.ts";
 import type { RackGarment } from "../../../../model/orders/rack.ts";
 import type { StockView } from "../../../../model/orders/stock.ts";
@@ -24,7 +24,7 @@ export function rackOf({ seen, taps }: Known): readonly RackGarment[] {
   );
 }
 
-/** The garments that are as new and may be sold to whoever asks for just that; those on the slip are left out. */
+/** The unblemished garments for sale; those in the order being taken are left out. */
 export function forSale(
   state: Known & { readonly slip: { readonly lines: readonly SlipLine[] } },
 ): readonly RackGarment[] {
@@ -37,7 +37,7 @@ export function forSale(
 
 type Asked = { readonly offer: string; readonly colour: string; readonly size: string };
 
-/** The garments that are just what is asked for, the longest there first. */
+/** The garments of exactly this kind, those that have hung longest first. */
 export const alike = (garments: readonly RackGarment[], { offer, colour, size }: Asked) =>
   garments.filter((one) => one.offer === offer && one.colour === colour && one.size === size);
 
@@ -48,7 +48,7 @@ const fromRack = (line: SlipLine, { key }: RackGarment): SlipLine => ({
   rack: key,
 });
 
-/** What was asked for as lines of a slip: some garments from the rack, one a line, and the rest to be pressed. */
+/** The wanted garments as lines: some from the rack, one a line, and the rest to press. */
 export function withRack(line: SlipLine, garments: readonly RackGarment[]): readonly SlipLine[] {
   const taken = garments.slice(0, line.quantity).map((garment) => fromRack(line, garment));
   const quantity = line.quantity - taken.length;

@@ -46,7 +46,7 @@ function Row({ garment, state, ways }: Props & { readonly garment: RackGarment }
   );
 }
 
-/** Asks once more: what is taken off is written off. */
+/** Asks again: a garment taken off is written off. */
 function TakeOffDialog({ garment, ways }: { readonly garment: RackGarment; readonly ways: Ways }) {
   const back = (): void => ways.change((before) => ({ ...before, takingOff: null }));
   return (

@@ -1,4 +1,4 @@
-/** Choosing a garment: what, colour, size, how many. Gone choices stay where they are, and say so. Pure. */
+/** Choosing a garment: offer, colour, size, quantity. Sold-out choices keep their places, and say so. Pure. */
 
 import type { MenuView } from "../../../../model/menu/menu-view.ts";
 import type { RackGarment } from "../../../../model/orders/rack.ts";
@@ -7,7 +7,7 @@ import { moneyWords } from "../../crew/words/money.ts";
 import type { Option } from "../../parts/choices.tsx";
 import { alike } from "../rack/on-rack.ts";
 
-/** What was tapped; what of it still stands is worked out from the menu each time. */
+/** The tapped choices; which of them still apply follows from the menu each time. */
 export type Choice = {
   readonly offer: string | null;
   readonly colour: string | null;
@@ -53,11 +53,11 @@ export type Pad = {
   readonly offers: readonly Option[];
   readonly colours: readonly Option[];
   readonly sizes: readonly Option[];
-  /** What would go on the slip; null while something is missing. */
+  /** The line to add; null while something is missing. */
   readonly line: SlipLine | null;
-  /** How many of that can be pressed. */
+  /** How many of it can be pressed. */
   readonly free: number;
-  /** What hangs on the rack and is just that. */
+  /** The garments on the rack of exactly this kind. */
   readonly hanging: readonly RackGarment[];
 };
 
@@ -66,7 +66,7 @@ export const withMore = (choice: Choice, more: number): Choice => ({
   quantity: Math.min(Math.max(choice.quantity + more, 1), MOST),
 });
 
-/** The choice that stands: what was tapped if there is any of it, or the only one. */
+/** The applicable choice: the tapped one if it is left, or the only one. */
 function marked(options: readonly Omit<Option, "chosen">[], tapped: string | null): readonly Option[] {
   const chosen =
     options.find(({ value, gone }) => value === tapped && !gone) ??
@@ -77,7 +77,7 @@ function marked(options: readonly Omit<Option, "chosen">[], tapped: string | nul
 const chosenIn = (options: readonly Option[]): string | undefined =>
   options.find(({ chosen }) => chosen)?.value;
 
-/** "$24.00", or "from $24.00" if some of what it comes in costs more. */
+/** "$24.00", or "from $24.00" if some choices cost more. */
 function offerPrice({ price, left }: Offer, currency: MenuView["currency"]): string {
   const prices = left.map((piece) => piece.price);
   const lowest = prices.length === 0 ? price : Math.min(...prices);
@@ -85,7 +85,7 @@ function offerPrice({ price, left }: Offer, currency: MenuView["currency"]): str
   return prices.some((one) => one > lowest) ? `from ${words}` : words;
 }
 
-/** How many there are of each colour or size, in the menu's order. */
+/** The number left of each colour or size, in menu order. */
 function counted(left: readonly Left[], by: "colour" | "size") {
   const found = new Map<string, { readonly piece: Left; readonly there: number }>();
   for (const piece of left)
@@ -103,7 +103,7 @@ function sizeWords({ sizeName, price, free, hanging }: Left, base: number, curre
   return `${sizeName}${more}${counts.length === 0 ? "" : ` (${counts.join(", ")})`}`;
 }
 
-/** The pad for a choice; `rack` is what may be sold from there. */
+/** The pad for a choice; `rack` are the garments for sale there. */
 export function padOf(
   { offers: onMenu, currency }: MenuView,
   choice: Choice,

@@ -9,7 +9,7 @@ const LAST = 999;
 /** The number after this one, as the next slip most likely has it; empty at the end of the block. */
 export const nextPaperNumber = (number: number): string => (number < LAST ? String(number + 1) : "");
 
-/** The paper number and instant of a slip written on the day of `now`, or what is wrong with what was typed. */
+/** The paper number and instant of a slip written on the day of `now`, or the fault in what was typed. */
 export function paperFrom(number: string, time: string, now: Date): Paper | string {
   const typed = Number(number.trim());
   if (!Number.isInteger(typed) || typed < FIRST || typed > LAST)

@@ -1,4 +1,4 @@
-/** The next fair's day from the last one's: the same menu and costs, what is left owned already, and what was learnt. */
+/** The next fair's day from the last one: the same menu and costs, leftovers as owned stock, and the lessons. */
 import type { Closeout } from "../../../../model/accounts/closeout.ts";
 import type { DayCosts } from "../../../../model/accounts/day-costs.ts";
 import type { Lessons } from "../../../../model/accounts/lessons.ts";
@@ -18,7 +18,7 @@ export type Closed = {
   readonly menu: Menu;
 };
 
-/** Asks the stall what its fair left and taught; null where its key is not kept here or it does not answer. */
+/** Asks the stall for its leftovers and lessons; null if its key is not kept here or it does not answer. */
 export async function closedFair(place: string): Promise<Closed | null> {
   const key = local.getItem(`key crew ${place}`);
   if (key === null) return null;

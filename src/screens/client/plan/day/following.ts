@@ -1,4 +1,4 @@
-/** What else of a day has to change with one figure of it. */
+/** Changes that follow from one changed figure of a day. */
 import { type Json, rowsAt, valueAt, withValue } from "../../kit/json-pointer.ts";
 import type { Day } from "./first.ts";
 import { withHours } from "./hours.ts";

@@ -6,8 +6,8 @@ const LISTS = ["#/traffic/profile", "#/traffic/hours"] as const;
 const QUARTER = 15;
 
 /**
- * The plan request with another opening or closing, and its crowd by hour stretched or pushed along: the first row
- * starts at opening, the others keep their part of the day, to the quarter hour. Gives what it did in words.
+ * The plan request with another opening or closing, and its crowd by hour stretched or shifted: the first row starts at
+ * opening, the others keep their part of the day, to the quarter hour. Says in words what it did.
  */
 export function withHours(
   request: Json,

@@ -9,28 +9,28 @@ import { PLAIN, type Writing } from "./writings.ts";
 export type Field = {
   readonly pointer: string;
   readonly label: string;
-  /** What the figure is counted in; shown behind the label. */
+  /** The unit of the figure, shown behind the label. */
   readonly unit?: string;
   readonly help: string;
-  /** How it is written; as figures and words where left out. */
+  /** How it is written; absent: as figures and words. */
   readonly writing?: Writing;
   /** The browser's own entry for a day or a time of day. */
   readonly entry?: "date" | "time";
-  /** Words to choose from, each with the value it stands for; undefined takes the field out. */
+  /** Words to choose from, with their values; undefined removes the field. */
   readonly choices?: readonly Choice[];
-  /** Which of the choices stands, where that is not told by the value itself. */
+  /** The chosen one, if the value itself does not show it. */
   readonly chosen?: number;
   /** Taken only once it is left: other places of the request follow it. */
   readonly settles?: boolean;
-  /** Few need it: it stands under More. */
+  /** Few people need it: it is under More. */
   readonly more?: boolean;
-  /** What the plan gives here as long as nothing is typed. */
+  /** The plan's value for it, unless something is typed. */
   readonly fromPlan?: Json | undefined;
 };
 
 export type Choice = readonly [words: string, value: Json | undefined];
 
-/** A part's form: its request, where a new value goes, and what is wrong, by the pointer of the field. */
+/** A part's form: its request, the handler of a new value, and the faults by the pointer of the field. */
 export type Desk = {
   readonly part: string;
   readonly request: Json;

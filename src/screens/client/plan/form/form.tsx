@@ -11,7 +11,7 @@ export type Group = {
   readonly legend: string;
   readonly fields?: readonly Field[];
   readonly rows?: readonly Rows[];
-  /** Everybody needs it: it stands open, without a lid. */
+  /** Everybody needs it: it is always open. */
   readonly essential?: boolean;
   /** Leads to the entry that loads a file into this group. */
   readonly loads?: string;
@@ -110,7 +110,7 @@ function OneGroup({ group, desk }: { readonly group: Group; readonly desk: Desk 
   );
 }
 
-/** The field a fault is about: the very one, else one inside what it names, else the one that holds it. */
+/** The field of a fault: the exact one, else one inside the place it names, else the one that contains it. */
 function fieldFor(pointer: string, all: readonly Field[]): Field | undefined {
   return (
     all.find((one) => one.pointer === pointer) ??

@@ -8,7 +8,7 @@ import { type Desk, type Field, Fields, Grid, idOf } from "./field.tsx";
 
 export type Row = {
   readonly at: string;
-  /** What a person calls it. */
+  /** Its name for a person. */
   readonly name: string;
   /** Its main figures in a few words, read while it is shut. */
   readonly digest?: string;
@@ -18,12 +18,12 @@ export type Row = {
 
 export type Rows = {
   readonly pointer: string;
-  /** What one of them is called, with its article: "an offer". */
+  /** One of them with its article: "an offer". */
   readonly one: string;
-  /** What a new row starts as. */
+  /** The start value of a new row. */
   readonly fresh: Json;
   readonly each: readonly Row[];
-  /** Few figures a row: they stand open in one line, the rest under More. */
+  /** Few figures a row: they are in one line, the rest under More. */
   readonly short?: boolean;
   /** One line about the list. */
   readonly help?: string;

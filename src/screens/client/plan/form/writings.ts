@@ -1,14 +1,14 @@
-/** How a value of a request is written by hand, and read back; what cannot be read stays as it was typed. */
+/** How a value of a request is written by hand, and read; unreadable text stays as typed. */
 import { minorDigits } from "../../../../planning/request/given.ts";
 import type { Json } from "../../kit/json-pointer.ts";
 
 export type Writing = {
   readonly shown: (value: Json | undefined) => string;
-  /** `before` is what stands there now: a bare number keeps its unit. */
+  /** `before` is the present value: a bare number keeps its unit. */
   readonly read: (text: string, before: Json | undefined) => Json | undefined;
 };
 
-/** A figure where it is one, else the words as typed: the planner says what is wrong with them. */
+/** A figure if it is one, else the words as typed: the planner reports their fault. */
 function typed(text: string): Json | undefined {
   const trimmed = text.trim();
   if (trimmed === "") return undefined;
@@ -93,7 +93,7 @@ export const VOLTS: Writing = {
   },
 };
 
-/** Several words or figures with commas between; none at all takes the field out. */
+/** Several words or figures separated by commas; an empty text removes the field. */
 export const SEVERAL: Writing = {
   shown: (value) => (Array.isArray(value) ? value.map(plainly).join(", ") : plainly(value)),
   read: (text) => {
@@ -102,7 +102,7 @@ export const SEVERAL: Writing = {
   },
 };
 
-/** The same where the words are names, even those that look like figures. */
+/** Like SEVERAL, for names, even those that look like figures. */
 export const NAMES: Writing = {
   shown: SEVERAL.shown,
   read: (text) => {
@@ -111,7 +111,7 @@ export const NAMES: Writing = {
   },
 };
 
-/** Words, even where they look like a figure. */
+/** Words, even if they look like a figure. */
 export const WORDS: Writing = {
   shown: plainly,
   read: (text) => (text.trim() === "" ? undefined : text.trim()),

@@ -1,4 +1,4 @@
-/** What the day costs, what holds it back, and what earlier fairs taught. */
+/** The day's costs, its limits, and the lessons of earlier fairs. */
 
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
 import type { Field } from "../form/field.tsx";
@@ -83,7 +83,7 @@ const KINDS = [
   ["permit", "permit"],
 ] as const;
 
-/** What a day taught, in a few words; its own counts are the account's and are not typed here. */
+/** The lessons of a day in a few words; its own counts come from the account and are not typed here. */
 function lesson(request: Json, at: string, fair: string) {
   const day = wordAt(request, `${at}/day`);
   const counts = (["sizes", "colours", "offers"] as const).flatMap((list) => {

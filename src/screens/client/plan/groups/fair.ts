@@ -84,7 +84,7 @@ function likely(request: Json, pointer: string, label: string, unit: string, hel
   return field(at, label, help, { unit, settles: at !== pointer });
 }
 
-/** Whether low and high are known, and what they are. */
+/** Whether low and high are known, and their values. */
 function spread(request: Json, pointer: string, what: string, unit: string, usual: string): Field[] {
   const value = valueAt(request, pointer);
   const isRange = typeof value === "object" && value !== null;

@@ -3,7 +3,7 @@
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
 import type { Choice, Field } from "../form/field.tsx";
 
-/** The word at a place, or what to say where there is none. */
+/** The word at a place, or a default if there is none. */
 export function wordAt(request: Json, pointer: string, otherwise = ""): string {
   const value = valueAt(request, pointer);
   return typeof value === "string" || typeof value === "number" ? String(value) : otherwise;

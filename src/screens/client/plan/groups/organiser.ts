@@ -1,4 +1,4 @@
-/** What the organiser's sheet says besides power and pitch. */
+/** The parts of the organiser's sheet besides power and pitch. */
 import type { Group } from "../form/form.tsx";
 import { WORDS } from "../form/writings.ts";
 import { field } from "./names.ts";

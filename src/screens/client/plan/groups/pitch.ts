@@ -1,4 +1,4 @@
-/** The figures of a request for the pitch: its size, what stands on it, the hot side, and the load. */
+/** The figures of a request for the pitch: its size, the pieces on it, the hot side, and the load. */
 
 import { type Json, valueAt } from "../../kit/json-pointer.ts";
 import type { FromPlan } from "../day/parts.ts";

@@ -1,4 +1,4 @@
-/** How the stall presses: its presses, how long people wait, what is spoiled, and what printing ahead would take. */
+/** How the stall presses: its presses, how long people wait, what spoils, and what printing ahead would take. */
 
 import { type Json, rowsAt } from "../../kit/json-pointer.ts";
 import type { Field } from "../form/field.tsx";

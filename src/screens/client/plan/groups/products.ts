@@ -1,4 +1,4 @@
-/** The figures about what is sold: offers, blanks in their colours and sizes, designs, and stock owned already. */
+/** The figures about products: offers, blanks in their colours and sizes, designs, and stock already owned. */
 
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
 import type { Choice, Field } from "../form/field.tsx";

@@ -14,7 +14,7 @@ import { drawn } from "../results/sheets.ts";
 import { drawPacking, drawQuestions } from "../results/ways.ts";
 import { blankLines, blanksCsv, transferLines, transfersCsv } from "./orders.ts";
 
-/** What every paper says first: what it is, whose stall, which fair and day. */
+/** The head of every paper: its title, the stall, the fair and the day. */
 function headOf(day: Day, what: string): HTMLElement {
   const date = wordAt(day.plan, "#/day");
   const fair = wordAt(day.plan, "#/name", "the fair");

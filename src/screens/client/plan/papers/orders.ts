@@ -1,4 +1,4 @@
-/** What is sent to who sells blanks and who prints transfers: every line with its price, and the same as CSV. */
+/** Orders to the suppliers of blanks and of transfers: every line with its price, and the same as CSV. */
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import type { SheetPlan } from "../../../../model/planning/sheets.ts";
 import { csv } from "../../../../planning/csv.ts";

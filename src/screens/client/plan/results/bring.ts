@@ -1,4 +1,4 @@
-/** What to bring: each blank with its colours down and sizes across, the transfers, and what to leave off. */
+/** What to bring: each blank with colours down and sizes across, the transfers, and what to leave out. */
 
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { element } from "../../kit/dom.ts";

@@ -1,4 +1,4 @@
-/** Can the day pay: the spread of profit, its odds, and where it comes from. */
+/** Whether the day makes money: the spread of profit, its odds, and where it comes from. */
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { element } from "../../kit/dom.ts";
 import { about, bar, facts, odds, tableOf, whole } from "../figures.ts";

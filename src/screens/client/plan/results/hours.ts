@@ -7,7 +7,7 @@ import { tableOf, whole } from "../figures.ts";
 
 const HEIGHT = 260;
 
-/** The chart and its table; `fit` draws it once it stands on the page and has a width. */
+/** The chart and its table; `fit` draws the chart once it is on the page and has a width. */
 export function drawHours({ demand }: Plan): { readonly drawn: HTMLElement[]; readonly fit: () => void } {
   const { hours } = demand;
   const place = element("div", {
@@ -45,7 +45,7 @@ export function drawHours({ demand }: Plan): { readonly drawn: HTMLElement[]; re
 
 function chartIn(place: HTMLElement, hours: Plan["demand"]["hours"]): void {
   const paths = uPlot.paths.bars?.({ size: [0.6, 60] });
-  // Bars, a thin line and a thick one: told apart without colour.
+  // Bars, a thin line and a thick one: distinguishable without colour.
   const line = (label: string, width: number): uPlot.Series => ({
     label,
     stroke: ink,

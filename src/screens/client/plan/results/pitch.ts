@@ -1,4 +1,4 @@
-/** The pitch to scale: what stands where, who stands where, the way out, and the cautions. */
+/** The pitch to scale: pieces, people, the way out, and the cautions. */
 import type { PitchPlan, Rectangle } from "../../../../model/planning/pitch.ts";
 import { element } from "../../kit/dom.ts";
 import { cautions, sentences, tableOf } from "../figures.ts";
@@ -56,7 +56,7 @@ export function drawPitch(plan: PitchPlan): HTMLElement[] {
 const key = ({ hotRule, exit }: PitchPlan): string =>
   `Hatched: hot. Shaded: floor kept free for who works there. Thick line: the way out at the ${exit.side}, ${metres(exit.widthMillimetres)} wide. Hot parts stay ${metres(hotRule.millimetres)} from the public.`;
 
-/** Front below, back above, as one stands before the stall. */
+/** Front below, back above, as seen by somebody before the stall. */
 function drawing(plan: PitchPlan): SVGElement {
   const { widthMillimetres: width, depthMillimetres: depth } = plan;
   const box = ({ x, y, width: wide, depth: deep }: Rectangle): Attributes => ({

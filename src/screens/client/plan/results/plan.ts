@@ -11,7 +11,7 @@ import { drawDay } from "./day.ts";
 import { drawOffers } from "./stated.ts";
 import { drawSwings, drawWays } from "./ways.ts";
 
-/** What the day brings, what can go wrong, and what to pack. */
+/** The day's profit, its risk, and what to pack. */
 export function inOneSentence({ money, bring, currency, scenarios }: Plan): string {
   const pieces = (lines: readonly { readonly bring: number }[]): number =>
     lines.reduce((sum, line) => sum + line.bring, 0);

@@ -1,4 +1,4 @@
-/** How many presses and hands: each number tried on the same days, what one more is worth, and the pinch. */
+/** How many presses and people: each number tried on the same days, the worth of one more, and the busiest hour. */
 import type { PressesPlan } from "../../../../model/planning/presses.ts";
 import { heatCautions, USUAL_PLATEN_CELSIUS } from "../../../../planning/words/cautions.ts";
 import { element } from "../../kit/dom.ts";

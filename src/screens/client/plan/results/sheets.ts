@@ -67,7 +67,7 @@ export function drawSheets(plan: SheetPlan, names: ReadonlyMap<string, string>):
   ];
 }
 
-/** What would still fit on the sheet, the same piece said once. */
+/** Pieces that would still fit on the sheet, each kind once. */
 function roomLeft({ room }: SheetPlan["layouts"][number], named: (id: string) => string): HTMLElement {
   const each = room.map(
     ({ design, use, width, height }) =>

@@ -1,4 +1,4 @@
-/** What each offer is asked for; and those whose demand was stated and that are planned by themselves, exactly. */
+/** The requests for each offer; and the offers with stated demand, which are planned separately and exactly. */
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { element } from "../../kit/dom.ts";
 import { about, bar, odds, tableOf, whole } from "../figures.ts";

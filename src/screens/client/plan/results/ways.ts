@@ -90,7 +90,7 @@ export function drawQuestions({ questions }: Plan): HTMLElement[] {
   ]);
 }
 
-/** What goes into each carton, with a box to tick, and what has to be bought. */
+/** The contents of each carton, with a box to tick, and what has to be bought. */
 export function drawPacking(
   { cartons, bring, currency }: Plan,
   names: ReadonlyMap<string, string>,

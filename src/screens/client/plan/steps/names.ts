@@ -1,4 +1,4 @@
-/** What the plan's products, blanks and designs are called, by their short names. */
+/** The plan's names of products, blanks and designs, by their short names. */
 import type { Day } from "../day/first.ts";
 import { rowsOf, wordAt } from "../groups/names.ts";
 

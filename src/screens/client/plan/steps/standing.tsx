@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** How an answer stands to its figures: worked out, being worked out, out of date, or waiting for a figure to be mended. */
+/** The state of an answer: up to date, being worked out, out of date, or waiting for a figure to be fixed. */
 import type { Part } from "../messages.ts";
 import { faultsOf, type State, standing } from "../state.ts";
 import type { Ways } from "../ways.ts";

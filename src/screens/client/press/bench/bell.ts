@@ -11,7 +11,7 @@ const HERTZ = 880;
 const BEEP_SECONDS = 0.18;
 const BEEPS = 3;
 
-/** Three beeps, and three shakes where the tablet can. */
+/** Three beeps, and three shakes if the tablet can. */
 export function ringBell(): void {
   navigator.vibrate?.([250, 100, 250, 100, 500]);
   if (audio === null) return;

@@ -23,7 +23,7 @@ type Props = {
 const askAbout = (ways: Ways, press: string, job: string, made: Made | null) => (): void =>
   ways.change((before) => ({ ...before, spoil: askSpoiled(press, job, made) }));
 
-/** What the last tap came to, with the way back from a wrong one. */
+/** The result of the last tap, with its undo. */
 function LastTap({ press: { press }, state, ways }: Pick<Props, "press" | "state" | "ways">) {
   const last = state.last.get(press);
   if (last === undefined) return null;
@@ -104,7 +104,7 @@ function Taps({ press, state, ways, filled }: Props) {
         Spoiled…
       </Tap>
       <Tap part="give-back" once busy={busy} onTap={() => ways.giveBack(id, job.job)}>
-        Give back
+        Return to line
       </Tap>
     </>
   );

@@ -8,9 +8,9 @@ const countsOf = ({ settings, second = [] }: JobView): readonly number[] =>
 
 export type Dwell = {
   readonly job: string;
-  /** How many counts are over. */
+  /** The number of finished dwells. */
   readonly done: number;
-  /** When the one that runs ends, by this tablet's clock in milliseconds; null while none runs. */
+  /** When the running dwell ends, by this tablet's clock in milliseconds; null while none runs. */
   readonly endsAt: number | null;
 };
 

@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** Asks what was ruined with a garment, and why; one in the wrong size is good and goes on the rack. */
+/** Asks what was ruined on a garment, and why; a garment in the wrong size is good and goes on the rack. */
 import type { Menu } from "../../../../model/menu/catalogue.ts";
 import { Choices, optionsOf } from "../../parts/choices.tsx";
 import { Dialog } from "../../parts/dialog.tsx";

@@ -14,7 +14,7 @@ import { Wishes } from "./wishes.tsx";
 type Press = QueueView["presses"][number];
 
 type TagNotes = {
-  /** What the press was last set to, where this tablet knows. */
+  /** The press's last temperature, if this tablet knows it. */
   readonly before: number | null;
   /** Presses an operator may serve while this one changes its heat. */
   readonly meanwhile: readonly string[];
@@ -22,7 +22,7 @@ type TagNotes = {
   readonly look: Look | undefined;
 };
 
-/** What the platen is to be set to, about how long that takes, and where to be useful until then. */
+/** The platen's new temperature, about how long the change takes, and which press to use until then. */
 function HeatChange({ job: { setTo, settings }, notes: { before, meanwhile, goTo } }: TagProps) {
   const to = settings.temperatureFahrenheit;
   if (setTo === null)
@@ -74,7 +74,7 @@ function LookFirst({ press: own, job: { letGo } }: Pick<TagProps, "press" | "job
           ]
         : [
             `Look at press ${press} first.`,
-            `It had this garment reserved and was silent from ${since}. If the garment is pressed there, tap Pressed. If it lies on that press, tap Give back.`,
+            `It had this garment reserved and was silent from ${since}. If the garment is pressed there, tap Pressed. If it lies on that press, tap Return to line.`,
           ];
     return (
       <p key={press} class="change look-first">
@@ -132,7 +132,7 @@ export function GarmentTag({ press, job, notes }: TagProps) {
   );
 }
 
-/** The garment that comes next to a press, as far as the screen is told. */
+/** The press's next garment, as far as the screen knows. */
 const nextFor = ({ platen, reserve }: Press, queue: QueueView): JobView | null =>
   reserve[0] ?? queue.next.find((job) => job.platen === platen) ?? null;
 

@@ -9,7 +9,7 @@ const UNDOING_MS = 1000;
 export function ticker(state: () => State, change: (to: (before: State) => State) => void) {
   let ticking: ReturnType<typeof setInterval> | undefined;
 
-  /** To be called whenever a count or the time to undo has begun. */
+  /** Call whenever a dwell or the time to undo has begun. */
   function keepTicking(): void {
     clearInterval(ticking);
     const { dwells, last, now } = state();
@@ -18,7 +18,7 @@ export function ticker(state: () => State, change: (to: (before: State) => State
     if (counts || undoes) ticking = setInterval(tick, counts ? COUNTING_MS : UNDOING_MS);
   }
 
-  /** Rings where a dwell is over. */
+  /** Rings if a dwell is over. */
   function tick(): void {
     const now = Date.now();
     const before = state().dwells;

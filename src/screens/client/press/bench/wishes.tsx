@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** What was wished for on a garment: read before it is pressed. */
+/** The wishes for a garment, to read before it is pressed. */
 import type { JobView } from "../../../../model/orders/order.ts";
 
 const Wish = ({ says, words }: { readonly says: string; readonly words: string }) => (

@@ -1,4 +1,4 @@
-/** Counting stock as it is counted, and adding what was brought, without leaving the bench. Pure. */
+/** Counting stock and adding deliveries without leaving the bench. Pure. */
 import type { Menu } from "../../../../model/menu/catalogue.ts";
 import type { StockView } from "../../../../model/orders/stock.ts";
 import { pieceName } from "../../crew/words/names.ts";
@@ -12,11 +12,11 @@ export type Counting = {
   readonly way: Way;
   readonly group: string;
   readonly pieces: readonly Piece[];
-  /** What is half typed. */
+  /** The numbers being typed. */
   readonly typed: ByPiece<string>;
-  /** The piece whose number is none. */
+  /** The piece whose typed text is not a number. */
   readonly wrong: string | null;
-  /** What was typed and waits to be sent. */
+  /** The entries waiting to be sent. */
   readonly entries: ByPiece<StockLine>;
   /** By how much that changes each piece, as far as the screen knows. */
   readonly changes: ByPiece<number>;
@@ -42,7 +42,7 @@ export function withStock(counting: Counting, view: StockView): Counting {
   return { ...counting, pieces, group: isThere ? counting.group : groupOf(pieces[0]?.piece ?? "") };
 }
 
-/** The number typed for a piece is noted, as soon as somebody goes on to the next. */
+/** Stores the number typed for a piece, when the person goes on to the next. */
 export function noted(counting: Counting, piece: string): Counting {
   const text = counting.typed[piece] ?? "";
   if (text.trim() === "") return { ...counting, wrong: counting.wrong === piece ? null : counting.wrong };
@@ -62,7 +62,7 @@ export function noted(counting: Counting, piece: string): Counting {
   };
 }
 
-/** What waits to be sent, as one tap; null if nothing does. */
+/** The waiting entries as one tap; null if there are none. */
 export function toSend({ entries, changes, pieces }: Counting, menu: Menu | null): Unsent | null {
   const names = Object.keys(entries).map((piece) => pieceName(menu, piece));
   if (names.length === 0) return null;

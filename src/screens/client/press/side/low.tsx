@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** What sells out first and when, and what the crew has stopped selling. */
+/** The pieces that sell out first and when, and those the crew has stopped selling. */
 import type { QueueView } from "../../../../model/orders/order.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { pieceName } from "../../crew/words/names.ts";

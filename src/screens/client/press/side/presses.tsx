@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** The stall's presses: what lies on them, how hot they are, and which of them this tablet stands at. */
+/** The stall's presses: their garments, their heat, and which of them this tablet is at. */
 import type { QueueView } from "../../../../model/orders/order.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { garmentWords, temperature } from "../../crew/words/settings.ts";
@@ -9,14 +9,14 @@ import type { Press } from "../state.ts";
 import type { Ways } from "../ways.ts";
 import { reserveLabel, reserveSentence, untilWords } from "./reserve.ts";
 
-/** What is to be said of a press in one line. */
+/** A press's state in one line. */
 function pressWords({ platen, downSince, job, fahrenheit }: Press): string {
   if (downSince !== null) return `${platen}, out of order since ${timeOfDay(downSince)}`;
   if (job !== null) return `${job.job}, ${garmentWords(job)}, since ${timeOfDay(job.since)}`;
   return `${platen}, nothing on it${fahrenheit === null ? "" : `, ${temperature(fahrenheit)}`}`;
 }
 
-/** What is reserved for another press, and when it comes back if that press is silent. */
+/** Another press's reserve, and when it is released if that press is silent. */
 function reserveWords({ reserve, askedBack, reserveUntil }: Press): string {
   const asked = askedBack.length === 0 ? "" : ` Asked for ${askedBack.length}.`;
   return `${reserve.length} reserved.${asked}${untilWords(reserveUntil)}`;

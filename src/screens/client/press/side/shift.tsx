@@ -22,7 +22,7 @@ function intakeWords({ open, lastOrders, keptOpen, endsAt, closes }: Intake): st
     : `Orders are taken until about ${until} if the line stays as it is.`;
 }
 
-/** Who stands at the presses, in a sentence. */
+/** The number of people at the presses, in a sentence. */
 const handsWords = ({ hands, presses }: Pick<QueueView, "hands" | "presses">): string =>
   hands === null
     ? `People pressing: ${presses.length} (one for each press).`

@@ -19,7 +19,7 @@ export const piecesOf = ({ skus, transfers }: StockView): readonly Piece[] => [
   ...transfers.map(({ design, ...counts }) => ({ piece: `${TRANSFER}${design}`, ...counts })),
 ];
 
-/** What a piece is listed under: its blank, or the transfers. */
+/** The heading of a piece: its blank, or the transfers. */
 export const groupOf = (piece: string): string =>
   piece.startsWith(TRANSFER) ? TRANSFER : (piece.split(".")[0] ?? piece);
 
@@ -33,7 +33,7 @@ export function groupsOf(
   }));
 }
 
-/** What was typed as a count, or as pieces brought, which are one at least; null where it is neither. */
+/** A typed count, or a delivery of at least one; null if it is neither. */
 export function wholeNumber(text: string, way: Way): number | null {
   const digits = text.trim();
   if (!/^\d{1,6}$/.test(digits)) return null;
@@ -51,7 +51,7 @@ export const afterNote = (
   pieces.map((row) => {
     if (row.piece !== piece) return row;
     const onHand = way === "counted" ? number : row.onHand + number;
-    // Below what is promised the latest fall short, and promise nothing any more.
+    // If the count is below the promises, the latest orders fall short and promise nothing any more.
     return {
       ...row,
       onHand,

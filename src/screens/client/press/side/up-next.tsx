@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** What comes next to each press of this tablet, and what needs somebody. */
+/** The next garments for each press of this tablet, and problems that need somebody. */
 import type { QueueView } from "../../../../model/orders/order.ts";
 import { garmentWords } from "../../crew/words/settings.ts";
 import { Garment } from "../../parts/garment.tsx";

@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** What the stall answers to the questions people ask, in each language; beside each what is said if it is left empty. */
+/** The stall's answers to people's questions, in each language; beside each the reply if it is left empty. */
 import { unwrittenAnswer } from "../../../../chat/advice.ts";
 import type { Language } from "../../../../model/basics/words.ts";
 import { AnswerSubject } from "../../../../model/menu/answers.ts";
@@ -10,7 +10,7 @@ import { answerFields } from "./rules.ts";
 const helpOf = ({ state, shown }: Desk, subject: AnswerSubject, language: Language): string => {
   if (subject === "hours") return "Empty: until when you are open, by the fair’s hours.";
   if (subject === "place") return "Empty: to look for your stall’s name at the fair.";
-  // While something in the menu is wrong, what was right last.
+  // While the menu has a fault, use the last valid one.
   const menu = shown.checked.menu ?? state.looked?.menu ?? null;
   return menu === null ? "" : `Empty: “${unwrittenAnswer(menu, subject, language)}”`;
 };

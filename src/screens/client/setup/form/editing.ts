@@ -6,9 +6,12 @@ import { ordersNeeding, type Part } from "../../crew/in-use.ts";
 import { type Json, rowsAt, valueAt, withValue } from "../../kit/json-pointer.ts";
 import { offerName } from "./adding.ts";
 
-/** The menu with a field set, and what follows from it: a kind's usual settings, an offer's name while nobody typed one. */
+/**
+ * The menu with a field set, and what follows from it: a kind's usual settings, an offer's name until somebody types
+ * one.
+ */
 export function withField(menu: Json, pointer: string, value: Json | undefined): Json {
-  // An empty translation is none at all.
+  // An empty translation is removed.
   const place = value === undefined ? pointer.replace(/\/translations\/\w+$/, "/translations") : pointer;
   const next = withValue(menu, place, value);
   const kind = /^(#\/designs\/\d+)\/kind$/.exec(pointer)?.[1];
@@ -26,7 +29,7 @@ export function withField(menu: Json, pointer: string, value: Json | undefined):
   return next;
 }
 
-/** What a row of a list is, for whoever asks which orders need it; null where orders need no such thing. */
+/** The kind of a list's row, to find the orders that need it; null if orders cannot need it. */
 function partAt(menu: Json, list: string, index: number): Part | null {
   const id = String(valueAt(menu, `${list}/${index}/id`));
   const [, outer, at, inner] = list.split("/");
@@ -35,7 +38,7 @@ function partAt(menu: Json, list: string, index: number): Part | null {
   return outer === "blanks" || outer === "designs" || outer === "offers" ? { list: outer, id } : null;
 }
 
-/** Takes an entry out; where open orders need it, it is taken off sale instead and those orders are told. */
+/** Removes an entry. If open orders need it, it is taken off sale instead, and those orders are named. */
 export function without(menu: Json, list: string, index: number, needs: OpenNeeds) {
   const part = partAt(menu, list, index);
   const kept = part === null ? [] : ordersNeeding(needs, part);

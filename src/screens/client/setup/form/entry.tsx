@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** One field of the set-up: its label, what it takes, and what is wrong with it, told beside it. */
+/** One field of the set-up: its label, its control, and its fault beside it. */
 
 import type { ComponentChildren } from "preact";
 import { same } from "../../kit/merging.ts";
@@ -11,11 +11,11 @@ import { currencyOf, type Field, idOf, showField } from "./field.ts";
 type Props = {
   readonly field: Field;
   readonly desk: Desk;
-  /** In a table, whose column and row say what it is to whoever sees them, and this to whoever does not. */
+  /** In a table, column and row name it for the eye; this names it for screen readers. */
   readonly named?: string;
 };
 
-/** What is wrong at a place of the menu, where it is said. */
+/** The fault at a place of the menu. */
 export const FaultAt = ({ pointer, desk }: { readonly pointer: string; readonly desk: Desk }) => (
   <p id={`${idOf(pointer)}-fault`} class="fault">
     {desk.shown.faults.get(pointer)}

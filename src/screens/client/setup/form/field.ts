@@ -1,10 +1,13 @@
-/** One field of the set-up as data: its label, and how what is typed into it is read and shown. */
+/** One field of the set-up as data: its label, and how its text is read and shown. */
 import { type CurrencyCode, MINOR_DIGITS } from "../../../../model/basics/minor-digits.ts";
 import { minorUnitsTyped } from "../../crew/words/money.ts";
 import { type Json, valueAt } from "../../kit/json-pointer.ts";
 import { listed } from "../../start/short-name.ts";
 
-/** What a field holds, and so how what is typed is read: whole words, several with commas between, a figure, a sum (one below zero too), a share in percent. */
+/**
+ * The kind of a field's value, and so how its text is read: whole words, several with commas between, a figure, an
+ * amount (also below zero), a share in percent.
+ */
 type Takes = "words" | "list" | "colour" | "figure" | "money" | "percent" | "yes-no";
 
 export type Field = {
@@ -14,7 +17,7 @@ export type Field = {
   readonly unit?: string;
   readonly help?: string | undefined;
   readonly wide?: true;
-  /** What is shown of a colour that nobody has typed. */
+  /** The colour shown while none is typed. */
   readonly guess?: string;
   readonly choices?: readonly (readonly [words: string, value: Json | undefined])[];
 };
@@ -36,7 +39,7 @@ export const money = asks("money");
 export const percent = asks("percent");
 export const yesNo = asks("yes-no");
 
-/** The currency of a menu as typed; dollars if it is none, so that sums can be read at all. */
+/** The currency of a menu as typed; dollars if it is invalid, so that amounts can be read at all. */
 export function currencyOf(menu: Json): CurrencyCode {
   const code = valueAt(menu, "#/currency");
   return typeof code === "string" && code in MINOR_DIGITS ? (code as CurrencyCode) : "USD"; // a key of the digits
@@ -45,7 +48,7 @@ export function currencyOf(menu: Json): CurrencyCode {
 /** The id of a field's element, and the beginning of its notes' ids. */
 export const idOf = (pointer: string): string => `at${pointer.replaceAll(/[^A-Za-z0-9]+/g, "-")}`;
 
-/** Exactly what a sum or share is in its smallest unit where it is one, else the words as typed: nothing is lost. */
+/** The exact amount or share in its smallest unit if it is one, else the words as typed: nothing is lost. */
 export function readField({ takes }: Field, text: string, currency: CurrencyCode): Json | undefined {
   const typed = text.trim();
   if (typed === "") return undefined;
@@ -69,7 +72,7 @@ export function readField({ takes }: Field, text: string, currency: CurrencyCode
   }
 }
 
-/** The minor units of a sum as typed, "-5" too; null if it is none. */
+/** The minor units of a typed amount, "-5" too; null if it is not one. */
 function sumTyped(typed: string, currency: CurrencyCode): number | null {
   const [, less, sum = ""] = /^([-−]?)\s*(.*)$/.exec(typed) ?? [];
   const units = minorUnitsTyped(sum, currency);

@@ -9,7 +9,7 @@ import { FaultAt } from "./entry.tsx";
 
 type Props = { readonly offer: string; readonly desk: Desk };
 
-/** The boxes of an offer; none ticked out means no list, and so whatever the blank comes in later too. */
+/** The boxes of an offer. None cleared means no list, so that later additions to the blank are included. */
 export function Limits({ offer, desk }: Props) {
   const { menu } = desk.state.draft;
   const blank = rowsAt(menu, "#/blanks").find((one) => valueAt(one, "#/id") === at(desk, `${offer}/blank`));
@@ -32,9 +32,9 @@ export function Limits({ offer, desk }: Props) {
 type BoxesProps = {
   readonly pointer: string;
   readonly legend: string;
-  /** What there is, each with its id and name. */
+  /** All choices, each with its id and name. */
   readonly all: readonly Json[];
-  /** No list stands for all, whatever comes later too. */
+  /** No list means all choices, later additions included. */
   readonly isWhole: boolean;
   readonly desk: Desk;
 };

@@ -41,7 +41,7 @@ export function placeAsked(menu: Json, pointer: string): string {
   return fieldAt(menu, pointer) === undefined && fieldAt(menu, within) !== undefined ? within : pointer;
 }
 
-/** A place without a field: a list by what it holds, a row by no name. */
+/** A place without a field: a list by its contents, a row without a name. */
 function wordsOf(last: string): string {
   if (isList(last)) return LISTS[last].one === "Press" ? "Presses" : `${LISTS[last].one}s`;
   return /^(?:\d+|#)$/.test(last) ? "" : (OTHERS[last] ?? last);
@@ -61,7 +61,7 @@ export function nameAt(menu: Json, pointer: string): string {
   return [...(head.length > 0 ? head : rows), field].filter((part) => part !== "").join(", ");
 }
 
-/** What a place of a menu holds, as the page shows it. */
+/** The value at a place of a menu, as the page shows it. */
 export function valueWords(menu: Json, pointer: string, value: Json | undefined): string {
   if (value === undefined) return "nothing";
   const field = fieldAt(menu, pointer);

@@ -50,7 +50,7 @@ const NOTES: Readonly<Record<List, (place: string, desk: Desk) => string>> = {
   },
 };
 
-/** What a row holds beside its fields. */
+/** The parts of a row beside its fields. */
 const INSIDES: Readonly<Record<List, (props: RowProps) => ComponentChildren>> = {
   presses: () => null,
   wishes: () => null,

@@ -30,7 +30,7 @@ export const ESSENTIAL_RULES: readonly Field[] = [
   }),
 ];
 
-/** What people ask, as it heads the stall's answers. */
+/** People's questions, as headings of the stall's answers. */
 const QUESTIONS: Readonly<Record<AnswerSubject, string>> = {
   payment: "Cards?",
   place: "Where are you?",
@@ -42,7 +42,7 @@ const QUESTIONS: Readonly<Record<AnswerSubject, string>> = {
   exchange: "What if it doesn’t fit?",
 };
 
-/** The stall's answers about a subject, in each language; `help` says what is answered without one. */
+/** The stall's answers about a subject, in each language; `help` is the reply without one. */
 export const answerFields = (
   subject: AnswerSubject,
   help?: (language: Language) => string,

@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** What a bundle takes: how many of which products, and of which others with them. */
+/** The contents of a bundle: how many of which products, and of which others with them. */
 import { rowsAt } from "../../kit/json-pointer.ts";
 import { Tap } from "../../parts/tap.tsx";
 import { added, removed } from "../state.ts";

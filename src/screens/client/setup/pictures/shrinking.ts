@@ -1,7 +1,7 @@
 /** A picture drawn again by the browser: small enough to be sent, and without what a camera wrote into it. */
 import { MOST_PICTURE_BYTES, MOST_PIXELS } from "../../../../model/garment/picture.ts";
 
-/** Tried in turn until one is small enough: fewer pixels each time, and WebP before PNG where the browser writes it. */
+/** Tried in turn until one is small enough: fewer pixels each time, and WebP before PNG if the browser can write it. */
 const SIDES = [1, 0.8, 0.6, 0.45, 0.3].map((share) => Math.round(MOST_PIXELS * share));
 const QUALITIES = [0.9, 0.75];
 

@@ -1,4 +1,4 @@
-/** What differs between two menus, told so that a person knows what an edit will do. */
+/** The differences between two menus, worded so that a person sees what an edit will do. */
 
 import { isRecord, type Json } from "../../kit/json-pointer.ts";
 import { isNamedList, type Named, same } from "../../kit/merging.ts";
@@ -8,7 +8,7 @@ import { isList, LISTS } from "../form/sections.ts";
 
 export type Change = { readonly pointer: string; readonly says: string };
 
-/** Every place where `after` is not what `before` was, in the order of the page. */
+/** Every place at which `after` differs from `before`, in page order. */
 export function changesOf(before: Json, after: Json): readonly Change[] {
   const found: Change[] = [];
   const tell = (pointer: string, words: string): void => {
@@ -18,7 +18,7 @@ export function changesOf(before: Json, after: Json): readonly Change[] {
   const compare = (at: string, was: Json | undefined, now: Json | undefined): void => {
     if (same(was, now)) return;
     const field = at.split("/").at(-1);
-    // A menu without answers has none of any language.
+    // A menu without answers has none in any language.
     if (at.startsWith("#/answers") && fieldAt(after, at) === undefined && (was ?? now) !== undefined) {
       if (was === undefined) return compare(at, {}, now);
       if (now === undefined) return compare(at, was, {});

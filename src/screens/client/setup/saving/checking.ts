@@ -1,4 +1,4 @@
-/** What is wrong with a menu as typed, in the words of whoever types it. */
+/** The faults of a menu as typed, in the words of the person who types it. */
 import type { z } from "zod";
 import { type Fault, pointer } from "../../../../model/basics/faults.ts";
 import { Menu } from "../../../../model/menu/catalogue.ts";
@@ -32,7 +32,7 @@ function words(issue: z.core.$ZodIssue): string {
   }
 }
 
-/** The menu that the form makes, where it makes one, and all that keeps it from being saved. */
+/** The menu of the form, if it is valid, and every fault that prevents saving. */
 export function checkMenu(form: Json): Checked {
   const parsed = Menu.safeParse(form, { reportInput: true });
   if (!parsed.success) {

@@ -1,11 +1,11 @@
-/** The edit as it stands, kept in this browser at every keystroke until it was saved. */
+/** The present edit, kept in this browser at every keystroke until it is saved. */
 
 import { Rules } from "../../../../model/menu/rules.ts";
 import type { Json } from "../../kit/json-pointer.ts";
 import { local } from "../../kit/texts-kept.ts";
 
 export type Draft = {
-  /** The menu the edit began from, as it was saved; null where there was none. */
+  /** The saved menu that the edit started from; null if there was none. */
   readonly base: Json;
   /** The entity tag of that one. */
   readonly tag: string | null;
@@ -24,7 +24,7 @@ export function keptDraft(place: string): Draft | null {
   return kept === null ? null : (JSON.parse(kept) as Draft); // written above only
 }
 
-/** What a menu has before anything was typed. */
+/** A menu before anything is typed. */
 export const EMPTY_MENU: Json = {
   currency: "USD",
   language: "en",

@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** What somebody else saved while this edit was under way, and where the two collide. */
+/** Changes that somebody else saved during this edit, and the collisions. */
 import type { Json } from "../../kit/json-pointer.ts";
 import { Tap } from "../../parts/tap.tsx";
 import { nameAt } from "../form/names.ts";

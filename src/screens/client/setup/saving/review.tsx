@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-/** The bar that stays in sight: what was changed and not saved, what it would break, what is still to fix. */
+/** The bar that stays in sight: unsaved changes, what they would break, and what must be fixed. */
 import type { Fault } from "../../../../model/basics/faults.ts";
 import { ordersWords } from "../../crew/in-use.ts";
 import type { Json } from "../../kit/json-pointer.ts";
@@ -22,7 +22,7 @@ type PlacesProps = {
   readonly most?: number;
 };
 
-/** Places of the menu with what is to say of each; a tap leads there. */
+/** Places of the menu, each with a message; a tap leads there. */
 export function Places({ desk: { ways }, places, most = MOST_SHOWN }: PlacesProps) {
   const more = places.length - most;
   return (

@@ -1,4 +1,4 @@
-/** Saving the menu: once, on top of the one it began from, and told in words what came of it. */
+/** Saves the menu once, on top of the one it started from, and words the result. */
 import { nanoid } from "nanoid";
 import type { Fault } from "../../../../model/basics/faults.ts";
 import { type Api, detailOf } from "../../kit/api.ts";
@@ -7,7 +7,7 @@ import type { Json } from "../../kit/json-pointer.ts";
 export type SaveOutcome =
   | { readonly came: "saved"; readonly tag: string | null }
   | { readonly came: "faults"; readonly faults: readonly Fault[] }
-  /** Somebody else saved meanwhile. */
+  /** Somebody else has saved since. */
   | { readonly came: "changed"; readonly theirs: Json; readonly tag: string | null }
   | { readonly came: "unanswered" }
   | { readonly came: "refused"; readonly why: string; readonly status: number };

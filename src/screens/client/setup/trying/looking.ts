@@ -1,4 +1,6 @@
-/** What a menu does in texts, worked out once the typing rests: the conversation, and advice on its names and length. Pure. */
+/**
+ * The menu's effect on texts, computed once typing pauses: the conversation, and advice on its names and length. Pure.
+ */
 import { menuAdvice } from "../../../../chat/advice.ts";
 import type { Fault } from "../../../../model/basics/faults.ts";
 import type { Menu } from "../../../../model/menu/catalogue.ts";
