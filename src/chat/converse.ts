@@ -94,7 +94,7 @@ function optingOut(port: OrderingPort, talk: Talk, said: TurnInput): Conversatio
   };
 }
 
-/** Whoever wants no texts is erased without one. */
+/** A number that has opted out is erased without an answer. */
 function erasing(port: OrderingPort, talk: Talk, said: TurnInput): ConversationTurn {
   const orders = port.orders().filter(isOpen).length;
   const say = sentencesOf(port, talk).erased({ stall: port.stallName, orders });

@@ -75,7 +75,7 @@ export const OutboundText = z
   .meta({ id: "OutboundText" });
 export type OutboundText = z.infer<typeof OutboundText>;
 
-/** What a stall keeps of people, for whoever asks. */
+/** What a stall keeps of people, for everybody who asks. */
 export const PeopleKept = z
   .strictObject({
     stall: z.string(),

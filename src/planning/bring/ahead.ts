@@ -24,9 +24,9 @@ export type Tried = {
 };
 
 /**
- * The same days lived three ways: everything pressed on site; everything decorated beforehand (one stack
- * for each offer, colour and size, so that a navy L with one design cannot become another); and, where
- * presses are a limit, the sure sellers decorated and the rest pressed. Each with its own best stock.
+ * The same days simulated three ways: everything pressed on site; everything decorated beforehand (one stack for each
+ * offer, colour and size, so a navy L with one design cannot become another); and, if presses are a limit, the sure
+ * sellers decorated and the rest pressed. Each way has its own best stock.
  */
 export function* tryManners(
   prepared: Prepared,

@@ -31,7 +31,7 @@ export type Swing = {
   readonly high: { readonly value: string; readonly profit: number };
 };
 
-/** Asks of the days lived through for each end of each lever, about. */
+/** About how many requests are simulated for each end of each lever. */
 export const COMPARED_ASKS = 20_000;
 
 /**

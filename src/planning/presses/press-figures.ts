@@ -4,7 +4,7 @@ import type { PressDay, PressSteps } from "./press-day.ts";
 import { PLATENS } from "./press-day.ts";
 import type { Lived } from "./press-line.ts";
 
-/** One combination of presses and people, lived through over all scenarios. */
+/** One combination of presses and people, simulated over all scenarios. */
 export type PressRun = {
   readonly presses: readonly number[];
   readonly people: number;

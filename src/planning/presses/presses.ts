@@ -25,7 +25,7 @@ const HAND_VARIATION = 0.25;
 /** How long an earlier job may be passed over to keep the heat. Common practice, no source. */
 const HOLD_BACK_SECONDS = 600;
 
-/** Garments lived through over all combinations: the budget that decides how many scenarios are used. */
+/** Garments simulated over all combinations: the budget that decides how many scenarios are used. */
 const GARMENTS = 300_000;
 const FEWEST_SCENARIOS = 10;
 

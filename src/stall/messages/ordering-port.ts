@@ -64,7 +64,7 @@ type Speaker = {
   readonly chance: number;
   /** Whether the customer asked for nothing in the last 30 minutes. */
   readonly fresh: boolean;
-  /** Whether the customer was just told that something is gone. */
+  /** Whether the customer just learnt that something is sold out. */
   readonly instead: boolean;
   /** Keyed hash of the address this turn came from on the web. */
   readonly address?: string;

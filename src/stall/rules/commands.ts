@@ -323,7 +323,7 @@ export type AccountCommand =
       readonly day: Day;
       readonly crowd: { readonly passersBy: number; readonly uncertainty: number } | null;
     }
-  /** People counted walking past in so many seconds, up to now. */
+  /** People counted walking past for this many seconds, up to now. */
   | { readonly type: "count-passers-by"; readonly people: number; readonly seconds: number }
   | { readonly type: "take-lessons"; readonly lessons: readonly Lessons[] };
 

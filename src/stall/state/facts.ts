@@ -133,12 +133,12 @@ export type Closed = {
   readonly before: Closed | null;
 };
 
-/** A garment that is pressed and not taken: what it is, where it comes from, and why it is there. */
+/** A pressed garment that nobody took: its kind, its origin, and why it is there. */
 export type RackItem = Omit<Line, "quantity" | "each" | "extra" | "off" | "lowered" | "rack"> & {
   readonly why: "dropped" | "uncollected" | "returned" | "exchanged" | "wrong-size" | "misprint" | "brought";
   /** What put it there, and so how it was counted: its order, it alone, a spoiled try, or an earlier fair. */
   readonly from: "order" | "garment" | "spoiled" | "brought";
-  /** It is of another size than ordered, and the count of both blanks was put right. */
+  /** It has another size than ordered, and the counts of both blanks were corrected. */
   readonly corrected?: true;
   /** It is paid and was not fetched: the order's number. */
   readonly keptFor?: number;
@@ -205,7 +205,7 @@ export type Order = {
   readonly tips?: readonly { readonly tender: Tender; readonly amount: number }[];
   /** What is still to be paid of an order that was paid and costs more since. */
   readonly due?: number;
-  /** The highest number a garment of it ever had, where that garment has left it: no other gets the number. */
+  /** The highest number of a garment that has left the order: no other garment gets it. */
   readonly numbered?: number;
   /** What was paid for garments that left the order since, or cost less, and is to be given back. */
   readonly giveBack?: number;
@@ -225,7 +225,7 @@ export type Order = {
   readonly closed: Closed | null;
   /** What became of the text that says it is ready, as far as is known; "failed": the crew calls it out. */
   readonly told: "delivered" | "failed" | null;
-  /** Whether the customer was told that it runs late. */
+  /** Whether the customer was told that the order runs late. */
   readonly toldLate: boolean;
 };
 
@@ -271,7 +271,7 @@ export type StallEvent =
       readonly size: SizeId;
       readonly garments: number;
       readonly unmet: UnmetReason | null;
-      /** What the customer had not said, and was filled in as likeliest. */
+      /** The parts the customer had not said, filled in with the likeliest. */
       readonly assumed?: readonly ("colour" | "size")[];
       /** Whether it is the first thing this customer asks for in 30 minutes. */
       readonly first?: boolean;

@@ -152,7 +152,7 @@ export function withoutJob(order: Order, n: number): Order {
   };
 }
 
-/** The order with a garment that had left it, in its place and on its line, which costs so much less again. */
+/** The order with a garment that had left it, in its old place and line, with its reduction `off`. */
 export const withJobBack = (order: Order, job: Job, off: number): Order => ({
   ...order,
   jobs: [...order.jobs, job].sort((one, other) => one.n - other.n),

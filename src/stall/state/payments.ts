@@ -9,7 +9,7 @@ export type PaidPart = { readonly tender: Tender; readonly amount: number };
 export const partsOf = ({ tender, amount, parts }: OrderPayment): readonly PaidPart[] =>
   parts ?? [{ tender, amount }];
 
-/** A payment of these parts; a single one stands by itself. */
+/** A payment of these parts; a single part is stored without a list. */
 export function paymentOf(parts: readonly PaidPart[], at: number): OrderPayment {
   const [first] = parts;
   if (first === undefined) throw new Error("a payment without a part");
@@ -41,7 +41,7 @@ export function withParts(payment: OrderPayment, more: readonly PaidPart[]): Ord
   return paymentOf(parts, payment.at);
 }
 
-/** A payment with so much more in the part that was paid last. */
+/** A payment that is higher by `more`, in the part paid last. */
 function withBack(payment: OrderPayment, more: number): OrderPayment {
   const parts = partsOf(payment);
   const last = parts.length - 1;

@@ -38,7 +38,7 @@ function presentEvent(event: StallEvent | EarlierEvent): StallEvent {
   return paid;
 }
 
-/** The entry with the events as they are written now; the very same entry if they are. */
+/** The entry with its events as they are written today; the same object if nothing changes. */
 export const presentEntry = (entry: JournalEntry): JournalEntry =>
   entry.events.some(isEarlier)
     ? { ...entry, events: (entry.events as readonly (StallEvent | EarlierEvent)[]).map(presentEvent) } // as shapes 1 to 4 wrote them

@@ -1,7 +1,7 @@
 import type { Scenarios } from "../../demand/asks.ts";
 import type { Shop } from "./shop.ts";
 
-/** One day in this many is also lived the other way. */
+/** One day in this many is also simulated the other way. */
 const EVERY = 2;
 
 /**

@@ -5,7 +5,7 @@ import { asksPerGoods, type GoodsAsked } from "./first-guess.ts";
 import { addSlopes, blankLedger, type Ledger, type Slopes } from "./marginal-values.ts";
 import type { Goods, Shop } from "./shop.ts";
 
-/** Asks lived through between two steps: some milliseconds of work. */
+/** Requests simulated between two steps: some milliseconds of work. */
 const STEP_ASKS = 20_000;
 
 /** A shop with its scenarios and the room to live them through: made once, used for every try. */

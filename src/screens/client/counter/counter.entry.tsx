@@ -40,7 +40,7 @@ import { orderOf } from "./take/slip.ts";
 import { Counter } from "./view.tsx";
 import type { DrawerAct, Ways } from "./ways.ts";
 
-/** While a customer may be texting the order's line, every so many looks at the queue are one at the order. */
+/** While a customer may be texting the order's line, every n-th poll of the queue also asks for the order. */
 const LOOKS_FOR_A_TEXT = 5;
 
 const bodyOf = ({ type: _, ...body }: DrawerAct): object => body;
@@ -65,7 +65,7 @@ function run({ api, place }: Crew): void {
     render(<Counter state={state} ways={ways} />, root);
   }
 
-  /** Takes in what the sender and the list of orders have by now. */
+  /** Updates the state from the sender and the list of orders. */
   function refresh(): void {
     const now = clock.now();
     change((before) => ({

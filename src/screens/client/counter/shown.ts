@@ -52,7 +52,7 @@ export function withRows(state: State): State {
 
 export type Row = {
   readonly order: OpenOrder;
-  /** How it stands to the list it is on. */
+  /** Whether it belongs to the list it is shown in. */
   readonly standing: "listed" | "moved-on" | "closed";
   readonly callOut: boolean;
   readonly stage: string;

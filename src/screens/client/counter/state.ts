@@ -143,7 +143,7 @@ export const opened = (state: State, order: CrewOrderView, justTaken = false): S
 export const heardOf = (state: State, order: CrewOrderView): State =>
   state.order?.number === order.number ? { ...state, order } : state;
 
-/** The slip was taken: an empty one; what is chosen on the pad stays for whoever wants the same. */
+/** The order was taken: starts an empty one, and keeps the choice on the pad for the next customer. */
 export const slipTaken = (state: State, paper: number | null): State => ({ ...state, slip: nextSlip(paper) });
 
 /** Everything as for somebody who has just come. */

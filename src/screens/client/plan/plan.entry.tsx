@@ -189,7 +189,7 @@ async function openFirst(): Promise<void> {
 /** Browsers have this on https and on localhost only, and some not in a private window: elsewhere it works as long as it is open. */
 async function keepPage(): Promise<void> {
   if (!("serviceWorker" in navigator)) return;
-  // A worker's script is served by whoever has its own address in scope, not by its page's.
+  // A worker's script is served by the service worker whose scope holds the script's own address, not its page's.
   for (const scope of ["/plan", "/assets/plan-worker.js"])
     await navigator.serviceWorker.register("/plan-service-worker.js", { scope }).catch(() => null);
 }

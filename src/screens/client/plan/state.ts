@@ -56,7 +56,7 @@ export type State = {
   readonly working: { readonly part: Part; readonly says: string } | null;
   /** Stopped by hand: nothing is worked out until a figure changes or somebody asks for it. */
   readonly stopped: boolean;
-  /** What just happened, for whoever cannot see it. */
+  /** The latest event, for screen readers. */
   readonly note: string | null;
 };
 
@@ -115,7 +115,7 @@ export const keyOf = ({ part, request, plan }: Asked): string =>
 
 export type Standing = "none" | "now" | "out-of-date" | "faulty";
 
-/** How a part's answer stands to its figures. */
+/** The state of a part's answer: whether its figures have changed since. */
 export function standing(state: State, part: Part): Standing {
   const key = keyOf(asked(state, part));
   if (state.amiss[part]?.key === key) return "faulty";

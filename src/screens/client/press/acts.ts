@@ -32,7 +32,7 @@ export type Act =
   | { readonly type: "press-down"; readonly press: string }
   | { readonly type: "press-up"; readonly press: string }
   | { readonly type: "off-menu"; readonly piece: string; readonly name: string; readonly off: boolean }
-  /** `free`: what is free of each piece by that, where the screen knows; `back`: what takes it back. */
+  /** `free`: the new free number of each piece, if the screen knows it; `back`: the act that undoes this one. */
   | {
       readonly type: "stock";
       readonly names: readonly string[];
@@ -53,7 +53,7 @@ export const pulling = (press: string): Unsent => ({
   waits: true,
 });
 
-/** Where and when a tap was made; when by the stall's clock, where that is known. */
+/** Where and when a tap was made, by the stall's clock if that is known. */
 export type Here = { readonly press: string; readonly at: string | null };
 
 const when = ({ at }: Here) => (at === null ? {} : { at });
@@ -208,7 +208,7 @@ export const stockTakenBack = (entries: readonly StockLine[], names: readonly st
 
 type Standing = { readonly stage: JobStage; readonly number: number; readonly orderStage: OrderStage };
 
-/** What a tap that the stall accepted came to; null where the screen itself shows it. */
+/** The result of an accepted tap in words; null if the screen itself shows it. */
 export function outcome(act: Act, { status, body }: Reply): string | null {
   const standing = body as Standing | null; // what the job routes document
   switch (act.type) {

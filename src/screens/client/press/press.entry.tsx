@@ -109,7 +109,7 @@ function run({ api, place, pressOnly }: Crew): void {
     byId("pause-open").hidden = pressOnly || queue.paused !== null;
   }
 
-  /** Takes in what the sender and the clocks have by now. */
+  /** Updates the state from the sender and the clocks. */
   function refresh(): void {
     const heat = state.standing.map((press) => [press, Number(local.getItem(heatKey(press)))] as const);
     change((before) => ({
@@ -208,7 +208,7 @@ function run({ api, place, pressOnly }: Crew): void {
   /** Stands at these presses from now on. */
   function stand(presses: readonly string[]): void {
     const before = state.standing;
-    // A press that nobody stands at must not keep garments from the others.
+    // A press without a tablet must not keep garments from the others.
     for (const press of before)
       if (!presses.includes(press) && at(press)?.reserves === true) writes.send(reserving(press, false));
     if (presses.length === 0) local.removeItem(standingKey);

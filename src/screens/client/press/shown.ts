@@ -80,7 +80,7 @@ export function filledBench(states: readonly BenchState[]): number | null {
   return null;
 }
 
-/** The presses a tablet stands at, as the browser keeps them: "A", or "A B" for two side by side. */
+/** The presses of a tablet, as the browser keeps them: "A", or "A B" for two side by side. */
 export const standingIn = (kept: string | null): readonly string[] =>
   kept === null
     ? []

@@ -47,11 +47,11 @@ export type State = {
   /** Nothing else may be tapped for a moment. */
   readonly busy: boolean;
   readonly signal: Signal;
-  /** The presses this tablet stands at, two at the most. */
+  /** The presses of this tablet, at most two. */
   readonly standing: readonly string[];
   /** The garment that the operator wants next, by press. */
   readonly chosen: ReadonlyMap<string, string>;
-  /** What each press was last set to, where this tablet knows. */
+  /** Each press's last temperature, if this tablet knows it. */
   readonly heat: ReadonlyMap<string, number>;
   /** By this tablet's clock and by the stall's, in milliseconds since 1970. */
   readonly now: number;

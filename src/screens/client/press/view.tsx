@@ -79,7 +79,7 @@ function Tabs({ state, queue, ways }: Props) {
   );
 }
 
-/** On a phone the tag scrolls away: what is on the press stays in view all the same, small. */
+/** On a phone the tag scrolls away: the garment on the press stays in view, small. */
 function StillOn({ own, state: { looks } }: { readonly own: readonly Press[]; readonly state: State }) {
   const jobs = own.flatMap(({ job }) => job ?? []);
   if (jobs.length === 0) return null;
@@ -139,7 +139,7 @@ function Choose({ queue, ways }: Props) {
   );
 }
 
-/** The presses this tablet stands at, as they are. */
+/** The presses of this tablet, with their present state. */
 export const ownPresses = ({ standing }: State, queue: QueueView): readonly Press[] =>
   standing.flatMap((press) => pressIn(queue, press) ?? []);
 

@@ -309,7 +309,7 @@ function unpaid(state: StallState, { number, leavesLine, carried }: EventOf<"und
   setOrder(state, { ...order, jobs, waitsFrom: null, dueBy: null });
 }
 
-/** What it does to the takings was put down when the garments were left out. */
+/** The takings were changed when the garments were removed, so they stay. */
 function givenBack(state: StallState, { number, amount }: EventOf<"given-back">, at: Instant): void {
   const order = state.anyOrder(number);
   if (order === undefined)
@@ -338,7 +338,7 @@ function closed(state: StallState, { number, as, carried }: EventOf<"closed">, a
   countClosed(state, how, 1);
 }
 
-/** Takes back the last closing: the order stands as it did before it. */
+/** Undoes the last closing: the order is as it was before. */
 function reopened(state: StallState, number: number, at: Instant): void {
   const order = state.past.get(orderKey(number));
   if (order === undefined || order.closed === null) {

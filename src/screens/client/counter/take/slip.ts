@@ -8,7 +8,7 @@ import type { Wanted } from "../acts.ts";
 import type { Paying } from "../cash.ts";
 import { nextPaperNumber, paperFrom } from "./paper.ts";
 
-/** More than the stall takes in one order. */
+/** More garments than the stall accepts in one order. */
 const TOO_MANY = 64;
 
 export type Slip = {

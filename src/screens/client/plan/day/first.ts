@@ -111,7 +111,7 @@ export const FIRST: Day = {
   organiser: { stall: "Our stall" },
 };
 
-/** What a new plan takes as usual, in words, each with its place: told until another figure is typed. */
+/** The defaults of a new plan, in words, each with its place; a default is listed until another figure is typed. */
 const USUAL: readonly (readonly [step: string, pointer: string, words: string])[] = [
   ["fair", "#/traffic/passersBy", "2,000 people pass your pitch"],
   ["fair", "#/buying/share", "3 in 100 of them buy, give or take a fifth"],

@@ -55,7 +55,7 @@ export function plansIn(text: string, have: readonly KeptPlan[]): readonly Day[]
 
 export type Found = { readonly day: Day; readonly what: string };
 
-/** What a file's text holds: all the requests, one plan request, or lessons, beside the rest of the day; null where none. */
+/** The contents of a file: all the requests, one plan request, or lessons, merged into the day; null if none. */
 export function dayIn(text: string, rest: Day = FIRST): Found | null {
   let read: Json;
   try {
@@ -78,7 +78,7 @@ export function dayIn(text: string, rest: Day = FIRST): Found | null {
 const isRecord = (value: Json): value is Requested =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 
-/** One day's lessons, or several in a list: told by the fair and the day they are from. */
+/** One day's lessons, or a list of several. */
 function lessonsIn(read: Json): readonly Json[] {
   const all: readonly Json[] = Array.isArray(read) ? read : [read];
   const are = all.every(
@@ -87,7 +87,7 @@ function lessonsIn(read: Json): readonly Json[] {
   return are ? all : [];
 }
 
-/** Lessons beside those there are; the same evidence, told by its id, is not kept twice. */
+/** Adds lessons to the day's; the same evidence, by its id, is kept once. */
 function withLessons(day: Day, lessons: readonly Json[]): Day {
   const ids = new Set(lessons.map((one) => valueAt(one, "#/id")));
   const others = rowsAt(day.plan, "#/lessons").filter((one) => !ids.has(valueAt(one, "#/id")));

@@ -1,4 +1,4 @@
-/** An accepted plan becomes a stall's menu and opening stock, for whoever keeps that stall's crew key here. */
+/** Turns an accepted plan into a stall's menu and opening stock, if the stall's crew key is in this browser. */
 import { nanoid } from "nanoid";
 import type { PlanTaken } from "../../../../model/planning/accepted-plan.ts";
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
@@ -104,7 +104,7 @@ const faultsIn = (body: unknown): string[] =>
     (fault) => `${wordAt(fault, "#/pointer")}: ${wordAt(fault, "#/detail")}`,
   ); // a problem's JSON
 
-/** Kinds of garment whose expected sales go along, those that sell most: a request holds so much and no more. */
+/** The most kinds of garment whose expected sales are sent, best sellers first: a request has a limit. */
 const MOST_SOLD = 400;
 
 /** What the route takes: of the request and the answer what is kept, and the size of the art. */

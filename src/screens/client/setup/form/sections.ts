@@ -178,7 +178,7 @@ const sizeFields = (menu: Json, at: string): readonly Field[] => [
   onSale(at),
 ];
 
-/** A list of the menu: what one entry is called, its fields, and the one that whoever added a row goes to. */
+/** A list of the menu: the name of an entry, its fields, and the field that gets the focus in a new row. */
 type List = {
   readonly one: string;
   readonly first: string | null;
