@@ -6,8 +6,8 @@ export function SoFar({ shown }: { readonly shown: Shown | null }) {
   if (shown === null)
     return (
       <p class="verdict">
-        No plan is kept with this stall. On the planning page, “Use this plan at the stall” keeps one; then
-        the day stands beside it here.
+        This stall has no plan yet. Tap “Use this plan at the stall” on the planning page, and this page
+        compares the day with it.
       </p>
     );
   return (

@@ -14,8 +14,8 @@ export function Fairs({ days, ways }: Props) {
     <>
       {days.length === 0 ? (
         <p class="lead">
-          No day is closed yet. Close one on a stall’s Close-out page, in this browser: then it stands here,
-          with what sold and what it earned.
+          No day is closed yet. Close a stall’s day on its Close-out page in this browser, and this page lists
+          what sold and what it earned.
         </p>
       ) : (
         byCurrency(days).map(([currency, some]) => (
