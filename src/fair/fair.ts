@@ -15,6 +15,7 @@ import type {
   OrganiserNews,
   SentAnnouncement,
 } from "../model/fair/organising.ts";
+import type { SeenFair } from "../model/fair/seen.ts";
 import type { ThroughputQuery } from "../model/fair/throughput.ts";
 import type { PhoneNumber } from "../model/orders/order.ts";
 import { bindingsOf } from "../texting/bindings.ts";
@@ -24,6 +25,7 @@ import { ring, type StallOf, tellStalls } from "./calls/alarm.ts";
 import * as organiser from "./calls/organiser.ts";
 import * as organiserWord from "./calls/organiser-word.ts";
 import { PaceReader, report, type TaggedPace } from "./calls/pace.ts";
+import { seenFair } from "./calls/seen.ts";
 import * as texts from "./calls/texts.ts";
 import type { HearsFair, SegmentGrant, StallReport, Told } from "./reports.ts";
 import type { StopList, Stops } from "./stops.ts";
@@ -129,6 +131,11 @@ export class Fair extends DurableObject<FairEnv> {
 
   setContact(generation: number, stall: StallId, contact: StallContact | null): FairAnswer<StallContacts> {
     return organiserWord.setContact(this.transactions, generation, stall, contact);
+  }
+
+  /** What visitors see of the fair. */
+  seen(): FairAnswer<SeenFair> {
+    return seenFair(this.transactions, Date.now());
   }
 
   // ---- the stalls' pace

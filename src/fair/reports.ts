@@ -3,6 +3,8 @@
 import type { FairId, StallId } from "../model/basics/ids.ts";
 import type { Currency } from "../model/basics/money.ts";
 import type { AnnouncementId, OrderStop } from "../model/fair/organising.ts";
+import type { HowMuchLeft } from "../model/fair/seen.ts";
+import type { PictureHash } from "../model/garment/picture.ts";
 import type { PhoneNumber } from "../model/orders/order.ts";
 import type { Sending } from "../texting/sending/sending.ts";
 import type { Bucket } from "../time/bucket.ts";
@@ -44,6 +46,19 @@ export type HearsFair = {
   ) => Promise<void>;
 };
 
+/** What visitors of the fair see of a stall. */
+export type SeenStall = {
+  /** Its garments, in at most 32 letters. */
+  readonly makes: string;
+  readonly lowest: number;
+  readonly highest: number;
+  readonly currency: Currency;
+  /** For one garment ordered now. */
+  readonly waitMinutes: number;
+  readonly left: HowMuchLeft;
+  readonly picture: PictureHash | null;
+};
+
 export type StallReport = {
   readonly stall: StallId;
   /** The stall's own version: with the instant, an older report that arrives late is recognised. */
@@ -59,6 +74,8 @@ export type StallReport = {
   readonly read: readonly (readonly [id: AnnouncementId, at: Instant])[];
   /** The currency of the takings in its buckets; null if the stall does not share them. */
   readonly shares: Currency | null;
+  /** Null if the stall does not want to be seen, or has no menu. */
+  readonly seen?: SeenStall | null;
   readonly backlog: number;
   readonly soldOut: number;
   /** When the whole backlog is expected to be pressed; null if nothing waits. */

@@ -6,13 +6,24 @@ import type { StallId } from "../model/basics/ids.ts";
 import type { Rows } from "./rows.ts";
 import { Stops } from "./stops.ts";
 
-type Listed = { readonly number: number; readonly stall: StallId; readonly name: string };
+type Listed = {
+  readonly number: number;
+  readonly stall: StallId;
+  readonly name: string;
+  /** The wait for one garment, if it is one of the shortest; null: nobody knows. */
+  readonly minutes?: number | null;
+};
 
 /** Where a text goes. */
 export type Destination =
   | { readonly to: "stall"; readonly stall: StallId; readonly text: string }
   /** The sender could mean any of several. */
-  | { readonly to: "which"; readonly stalls: readonly Listed[] }
+  | {
+      readonly to: "which";
+      readonly stalls: readonly Listed[];
+      /** The stall that asks, on behalf of all; the first of the list in rows of earlier versions. */
+      readonly by?: StallId;
+    }
   | { readonly to: "nobody" }
   /** A repeat from long ago. */
   | { readonly to: "dropped" };
@@ -22,7 +33,7 @@ export const answeredBy = (destination: Destination): StallId | undefined =>
   destination.to === "stall"
     ? destination.stall
     : destination.to === "which"
-      ? destination.stalls[0]?.stall
+      ? (destination.by ?? destination.stalls[0]?.stall)
       : undefined;
 
 export type Inbound = {
@@ -48,6 +59,10 @@ export type SenderRow = {
 };
 
 type Seen = { readonly at: number; readonly destination: Destination };
+/** Those of some stalls that a sender who named none is offered. */
+type Shortest = (listed: readonly Listed[]) => readonly Listed[];
+/** No text holds more. */
+const MOST_LISTED = 9;
 type Stalls = readonly { readonly stall: StallId; readonly name: string }[];
 
 const STRANGER: SenderRow = { stall: null, stalls: [], choosing: false, stopped: false };
@@ -80,13 +95,13 @@ export class Switchboard {
    * Routes a text and remembers the stall. A repeated text goes to the same stall, which has its answer recorded or
    * never got the text.
    */
-  route(inbound: Inbound, stalls: Stalls, now: number): Destination {
+  route(inbound: Inbound, stalls: Stalls, now: number, shortest: Shortest = (listed) => listed): Destination {
     const key = `seen-text:${inbound.message}`;
     const earlier = this.#rows.get<Seen>(key);
     if (earlier !== undefined)
       return now - earlier.at > REPEATED_FOR ? { to: "dropped" } : earlier.destination;
     const before = this.sender(inbound.sender);
-    const destination = destinationOf(inbound, before, stalls);
+    const destination = destinationOf(inbound, before, stalls, shortest);
     this.#rows.put(key, { at: now, destination } satisfies Seen);
     const after = afterText(before, destination);
     if (JSON.stringify(after) !== JSON.stringify(before)) this.#rows.put(senderKey(inbound.sender), after);
@@ -137,7 +152,12 @@ function afterText(before: SenderRow, destination: Destination): SenderRow {
     : { ...before, stalls, choosing: true };
 }
 
-function destinationOf({ text, own }: Inbound, sender: SenderRow, stalls: Stalls): Destination {
+function destinationOf(
+  { text, own }: Inbound,
+  sender: SenderRow,
+  stalls: Stalls,
+  shortest: Shortest,
+): Destination {
   const [first = "", ...rest] = text.trim().split(/\s+/);
   // "Tern," and "Tern:" name the stall as well.
   const word = /^.*[\p{L}\p{N}]/u.exec(first.toLowerCase())?.[0] ?? "";
@@ -147,13 +167,13 @@ function destinationOf({ text, own }: Inbound, sender: SenderRow, stalls: Stalls
   const [only, ...others] = stalls;
   if (only === undefined) return { to: "nobody" };
   if (others.length === 0) return { to: "stall", stall: only.stall, text };
-  const list: Destination = {
-    to: "which",
-    stalls: stalls.map(({ stall, name }, index) => ({ number: index + 1, stall, name })),
-  };
-  if (word === "stalls") return list;
-  const bare = rest.length === 0 && /^[1-9][0-9]?$/.test(word);
+  const listed = stalls.map(({ stall, name }, index) => ({ number: index + 1, stall, name }));
+  const asking = { to: "which", by: only.stall } as const;
+  if (word === "stalls") return { ...asking, stalls: listed.slice(0, MOST_LISTED) };
+  const bare = rest.length === 0 && /^[1-9][0-9]{0,2}$/.test(word);
   const numbered = bare && (sender.choosing || sender.stall === null) ? stalls[Number(word) - 1] : undefined;
   if (numbered !== undefined) return { to: "stall", stall: numbered.stall, text: "menu" };
-  return sender.stall === null ? list : { to: "stall", stall: sender.stall, text };
+  return sender.stall === null
+    ? { ...asking, stalls: shortest(listed) }
+    : { to: "stall", stall: sender.stall, text };
 }

@@ -12,6 +12,7 @@ import { BucketRows } from "./bucket-rows.ts";
 import { Contacts } from "./organiser/contacts.ts";
 import { OrganiserDesk } from "./organiser/organiser-desk.ts";
 import { mayBeOpened } from "./records.ts";
+import type { SeenStall } from "./reports.ts";
 import type { Rows } from "./rows.ts";
 import { Switchboard } from "./switchboard.ts";
 import { TellOutbox } from "./tell-outbox.ts";
@@ -47,6 +48,8 @@ export type StallRow = {
   /** Whether the stall has a menu; absent if the stall never reported it. */
   readonly setUp?: boolean;
   readonly shares: Currency | null;
+  /** What visitors see of it; absent if the stall never reported it. */
+  readonly seen?: SeenStall | null;
   readonly version: number;
   readonly backlog: number;
   readonly soldOut: number;

@@ -30,6 +30,7 @@ import { rehearsalRoutes } from "./routes/crew/rehearsals.ts";
 import { shiftRoutes } from "./routes/crew/shift.ts";
 import { tillRoutes } from "./routes/crew/till.ts";
 import { customerRoutes } from "./routes/customer/customer.ts";
+import { seenFairRoutes } from "./routes/customer/seen-fair.ts";
 import { seenPictureRoutes } from "./routes/customer/seen-pictures.ts";
 import { textRoutes } from "./routes/gateway/texts.ts";
 import { fairHourRoutes } from "./routes/organiser/fair-hours.ts";
@@ -97,6 +98,7 @@ for (const routes of [
   movingRoutes,
   movedRoutes,
   customerRoutes,
+  seenFairRoutes,
   seenPictureRoutes,
   textRoutes,
   planningRoutes,

@@ -16,6 +16,7 @@ import { HelpPage } from "./pages/front/help.tsx";
 import { HomePage } from "./pages/front/home.tsx";
 import { type NoPage, NoPageHere } from "./pages/front/no-page.tsx";
 import { isProblemName, ProblemPage } from "./pages/front/problems.tsx";
+import { SeenPage } from "./pages/front/seen.tsx";
 import { YourDataPage } from "./pages/front/your-data.tsx";
 import { OrganiserPage } from "./pages/organiser.tsx";
 import { PassersByPage } from "./pages/passers-by.tsx";
@@ -103,7 +104,10 @@ export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }
     return isProblemName(name) ? c.html(ProblemPage({ name, spelling: spellingFor(c) })) : c.notFound();
   })
   .get("/at", (c) => noPage(c, "fair"))
-  .get("/at/:fair", (c) => noPage(c, "fair"))
+  .get("/at/:fair", (c) => {
+    const fair = FairId.safeParse(c.req.param("fair"));
+    return fair.success ? c.html(SeenPage({ fair: fair.data, language: languageOf(c) })) : noPage(c, "fair");
+  })
   .get("/at/:fair/:stall", atStall(CustomerPage))
   .get("/at/:fair/:stall/your-data", (c) => {
     const place = placeOf(c);

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
+import type { SeenFair } from "../../src/model/fair/seen.ts";
 import type { Throughput } from "../../src/model/fair/throughput.ts";
 import type { CrewOrderView, PlacedOrder, QueueView } from "../../src/model/orders/order.ts";
 import { PLAIN } from "../../src/texting/mapping/mappings.ts";
@@ -166,6 +167,13 @@ describe("one number for two stalls", () => {
     const question = await ask(fair, phone, "hello");
     expect(question).toContain("1 Tern & Tide");
     expect(question).toContain("2 Gannet Goods");
+    // The shortest waits, once the stalls have told the fair of them.
+    const seen = async () => (await running.anyone.get<SeenFair>("/v1/fairs/shared/seen")).body;
+    await expect.poll(async () => (await seen()).stalls.length, { timeout: 15_000 }).toBe(2);
+    const waiting = (await seen()).stalls.map(([stall, , , lowest, highest, currency, , left]) => [
+      ...[stall, lowest, highest, currency, left],
+    ]);
+    expect(waiting).toContainEqual(["tern", 1600, 2600, "USD", "plenty"]);
     expect(await ask(fair, phone, "2")).toContain("Gannet Goods");
     expect(await ask(fair, phone, "1")).toContain("Gannet Goods");
     expect(await ask(fair, phone, "STALLS")).toContain("1 Tern & Tide");

@@ -11,7 +11,7 @@ beforeAll(async () => {
 const PLACES = [
   ["/", 200, "Pressed to order at the fair"],
   ["/at", 404, "Which stall?"],
-  ["/at/brackenfield", 404, "Which stall?"],
+  ["/at/No Fair", 404, "Which stall?"],
   ["/at/brackenfield/tern/nowhere", 404, "There’s no page here"],
   ["/at/No Fair/Tern", 404, "There’s no page here"],
   ["/menu", 404, "There’s no page here"],
@@ -35,7 +35,7 @@ it("answer a browser with a page that says where to go", async () => {
 });
 
 it("answer in Spanish to a browser that prefers it", async () => {
-  const answer = await fetch(`${running.url}/at/brackenfield`, {
+  const answer = await fetch(`${running.url}/at/No Fair`, {
     headers: { "Accept-Language": "es-MX,es;q=0.9,en;q=0.5" },
   });
   const text = await answer.text();

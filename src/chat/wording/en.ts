@@ -413,9 +413,16 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
       joined(
         [
           brevity < 1
-            ? "Which stall? Text its number; STALLS shows this list again."
+            ? "Which stall? Text its number to order there; STALLS lists them."
             : "Which stall? Text its number.",
-          listed(items, gone(brevity), brevity, "\n"),
+          listed(
+            items.map(({ minutes, ...item }) =>
+              minutes === null ? item : { ...item, price: about(minutes) },
+            ),
+            gone(brevity),
+            brevity,
+            "\n",
+          ),
         ],
         "\n",
       ),

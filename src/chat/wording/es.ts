@@ -407,9 +407,16 @@ const sentences: Sentences = {
       joined(
         [
           brevity < 1
-            ? "¿Qué puesto? Escribe su número; STALLS muestra esta lista otra vez."
+            ? "¿Qué puesto? Escribe su número para pedir ahí; STALLS los muestra."
             : "¿Qué puesto? Escribe su número.",
-          listed(items, gone(brevity), brevity, "\n"),
+          listed(
+            items.map(({ minutes, ...item }) =>
+              minutes === null ? item : { ...item, price: about(minutes) },
+            ),
+            gone(brevity),
+            brevity,
+            "\n",
+          ),
         ],
         "\n",
       ),

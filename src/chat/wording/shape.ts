@@ -181,7 +181,10 @@ export type Sentences = {
     readonly paid: boolean;
   }) => Say;
   /** Which of the stalls behind one number is meant. */
-  readonly whichStall: (facts: { readonly items: readonly Item[] }) => Say;
+  readonly whichStall: (facts: {
+    /** With the wait for one garment, if it is known: these are the shortest then. */
+    readonly items: readonly (Item & { readonly minutes: number | null })[];
+  }) => Say;
   /** The stall has moved and takes nothing here any more. */
   readonly movedTo: (facts: { readonly stall: string; readonly to: string }) => Say;
   readonly keepWaiting: () => string;

@@ -42,11 +42,12 @@ export function report(transactions: FairTransactions, reported: StallReport): T
     backlog,
     soldOut,
     backlogEnds,
+    seen = null,
   } = reported;
   const { buckets, desk, kv } = transactions;
   transactions.transact(() => {
     transactions.organiser.noteRead(reported);
-    const now = { version, heardAt, paused, setUp, shares, backlog, soldOut, backlogEnds };
+    const now = { version, heardAt, paused, setUp, shares, seen, backlog, soldOut, backlogEnds };
     transactions.saveStall({ ...before, ...now, crewAt: crewAt ?? before.crewAt });
     for (const [key, row] of [...buckets.writes(stall, reported.buckets), ...desk.unwritten()])
       kv.put(key, row);

@@ -16,6 +16,7 @@ import type { Destination, Inbound } from "../switchboard.ts";
 import type { GatewayRow } from "../text-desk.ts";
 import type { FairTransactions } from "../transact.ts";
 import { eraseLater } from "./erasing.ts";
+import { shortestWaits } from "./seen.ts";
 
 /** Where a text goes, with what the whole fair knows of its sender. */
 export type Route = {
@@ -107,7 +108,9 @@ export function route(
       ? { to: "nobody" }
       : transactions.transact((now) => {
           eraseLater(transactions, fair, now);
-          return switchboard.route({ ...inbound, own }, stalls, now);
+          return switchboard.route({ ...inbound, own }, stalls, now, (listed) =>
+            shortestWaits(transactions, listed, now),
+          );
         });
   const { stopped, telling = false } = switchboard.sender(inbound.sender);
   const elsewhere = switchboard.stops.keysElsewhere().length > 0 ? ({ elsewhere: true } as const) : {};

@@ -88,6 +88,7 @@ export const Rules = z
       .max(365)
       .default(30)
       .describe("Days after the fair until names and numbers go"),
+    seenAtFair: z.boolean().default(true).describe("Whether visitors see the stall on the fair's own page"),
     shareTakings: z
       .boolean()
       .default(false)

@@ -36,7 +36,11 @@ export type ChatPage = {
   readonly shows: Shown;
 };
 export type Said = Omit<Spoken, "chance">;
-export type ListedStall = { readonly number: number; readonly name: string };
+export type ListedStall = {
+  readonly number: number;
+  readonly name: string;
+  readonly minutes?: number | null;
+};
 
 /** Answers one message of a customer on the web. */
 export function chat(transactions: Transactions, said: Said, bindings: Bindings): Answer<ChatAnswer> {
@@ -71,7 +75,7 @@ export function askWhich(
   fair: FromFair,
   stalls: readonly ListedStall[],
 ): Answer<ChatAnswer> {
-  const items = stalls.map(({ number, name }) => ({ number, name }));
+  const items = stalls.map(({ number, name, minutes = null }) => ({ number, name, minutes }));
   return answerOnce(transactions, given, fair, (unit, menu, now, said) =>
     tell(transactions, unit, menu, said, fair, now, ({ whichStall }) => whichStall({ items })),
   );

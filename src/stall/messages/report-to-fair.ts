@@ -1,13 +1,16 @@
 /** The stall's reports to its fair, and when one is due. */
 
-import type { StallReport } from "../../fair/reports.ts";
+import type { SeenStall, StallReport } from "../../fair/reports.ts";
 import type { Currency } from "../../model/basics/money.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
+import { priceOf } from "../../model/menu/prices.ts";
 import { BUCKET_MILLISECONDS, type Bucket, bucketKey, bucketStart, EMPTY_BUCKET } from "../../time/bucket.ts";
 import type { Instant } from "../../time/instants.ts";
 import { backlogEnds } from "../line/closing-time.ts";
+import { quoteMinutes } from "../line/quote.ts";
 import { whyStopped } from "../state/opening.ts";
-import { choiceOf, leftOf } from "../stock/offers.ts";
+import type { StallState } from "../state/state.ts";
+import { choiceOf, coloursOf, leftOf, type OfferParts, sizesOf } from "../stock/offers.ts";
 import type { Pushed } from "../storage/people.ts";
 import type { Store } from "../storage/records.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
@@ -63,6 +66,43 @@ function textedBuckets({ people }: UnitOfWork, since: Instant, now: Instant): re
   return keys;
 }
 
+/** So many letters of what it makes are shown. */
+const MOST_LETTERS = 32;
+/** Less than this part of the menu left is few. */
+const FEW = 1 / 3;
+
+/** What visitors of the fair see; null if the stall does not want to be seen, or sells nothing. */
+function seenOf(
+  state: StallState,
+  menu: Menu,
+  choices: readonly OfferParts[],
+  now: Instant,
+): SeenStall | null {
+  const [first] = choices;
+  if (!menu.rules.seenAtFair || first === undefined) return null;
+  const left = choices.map((choice) => ({ choice, left: leftOf(state, choice).length }));
+  const parts = left.reduce((sum, { left: some }) => sum + some, 0);
+  const all = choices.reduce((sum, one) => sum + coloursOf(one).length * sizesOf(one).length, 0);
+  const prices = choices.flatMap((one) => sizesOf(one).map((size) => priceOf(one.offer, size)));
+  const shown = left.find(({ left: some }) => some > 0)?.choice ?? first;
+  let makes = "";
+  for (const name of new Set(choices.map(({ blank }) => blank.name))) {
+    const longer = makes === "" ? name.slice(0, MOST_LETTERS) : `${makes}, ${name}`;
+    if (longer.length > MOST_LETTERS) break;
+    makes = longer;
+  }
+  const { platen } = shown.blank;
+  return {
+    makes,
+    lowest: Math.min(...prices),
+    highest: Math.max(...prices),
+    currency: menu.currency,
+    waitMinutes: quoteMinutes(state, menu, [{ platen, kind: shown.design.kind, quantity: 1 }], now),
+    left: parts === 0 ? "gone" : parts < all * FEW ? "few" : "plenty",
+    picture: state.pictures.get(shown.design.id)?.hash ?? null,
+  };
+}
+
 /** The report of what changed since the fair was last told. */
 export function reportOf(unit: UnitOfWork, store: Store, now: Instant): StallReport | null {
   const { state, people, noticed } = unit;
@@ -89,6 +129,7 @@ export function reportOf(unit: UnitOfWork, store: Store, now: Instant): StallRep
     read: [...state.announcements.values()].flatMap(({ id, readAt }) =>
       readAt === null ? [] : [[id, readAt] as const],
     ),
+    seen: menu === null ? null : seenOf(state, menu, choices, now),
     shares,
     backlogEnds: menu === null ? null : backlogEnds(state, menu, now),
     backlog: orderIndex.backlog,

@@ -108,6 +108,7 @@ export const OTHER_RULES: readonly (readonly [legend: string, fields: readonly F
       figure("#/rules/readyTextSeconds", "Delay the “ready” text by", { unit: "seconds" }),
       words("#/rules/contact", "How to reach you", { help: "The last line of HELP: “ask at the red tent”." }),
       figure("#/rules/eraseAfterDays", "Names and numbers are erased after", { unit: "days" }),
+      yesNo("#/rules/seenAtFair", "Visitors see the stall on the fair’s page"),
       yesNo("#/rules/shareTakings", "Share takings with the organiser"),
     ],
   ],

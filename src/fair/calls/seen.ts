@@ -1,0 +1,63 @@
+/** What visitors see of a fair, and which stalls have the shortest waits: from what stalls reported last. */
+import { ok, refused } from "../../model/basics/result.ts";
+import type { FairAnswer } from "../../model/fair/fair-refusal.ts";
+import type { SeenFair, SeenRow } from "../../model/fair/seen.ts";
+import type { Instant } from "../../time/instants.ts";
+import type { FairTransactions, StallRow } from "../transact.ts";
+
+/** A stall that was not heard of for so long says no wait: nobody knows it. */
+const UNHEARD = 15 * 60_000;
+const SHORTEST = 3;
+
+/** Minutes for one garment; null if the stall takes no orders, or was not heard of lately. */
+function waitOf({ seen, paused, heardAt }: StallRow, isOpen: boolean, now: Instant): number | null {
+  const isHeard = heardAt !== null && now - heardAt < UNHEARD;
+  return seen == null || paused || !isOpen || !isHeard || seen.left === "gone" ? null : seen.waitMinutes;
+}
+
+const byWait = (one: number | null, other: number | null): number =>
+  (one ?? Number.POSITIVE_INFINITY) === (other ?? Number.POSITIVE_INFINITY)
+    ? 0
+    : (one ?? Number.POSITIVE_INFINITY) - (other ?? Number.POSITIVE_INFINITY);
+
+const openUntil = (transactions: FairTransactions, now: Instant): string | null =>
+  transactions
+    .fair()
+    ?.openings.find(({ opens, closes }) => Date.parse(opens) <= now && now < Date.parse(closes))?.closes ??
+  null;
+
+/** The stalls that want to be seen, the shortest wait first. */
+export function seenFair(transactions: FairTransactions, now: Instant): FairAnswer<SeenFair> {
+  const fair = transactions.fair();
+  if (fair === undefined) return refused({ code: "no-such-fair" });
+  const closes = openUntil(transactions, now);
+  const stalls = transactions.stalls().flatMap((row): SeenRow[] => {
+    if (row.seen == null) return [];
+    const { makes, lowest, highest, currency, left, picture } = row.seen;
+    const wait = waitOf(row, closes !== null, now);
+    return [[row.stall, row.name, makes, lowest, highest, currency, wait, left, picture]];
+  });
+  return ok({
+    name: fair.name,
+    timeZone: fair.timeZone,
+    closes,
+    stalls: stalls.toSorted((one, other) => byWait(one[6], other[6])),
+  });
+}
+
+/** Of stalls by their places in the fair's list, those with the shortest waits; in the list's order where nobody knows. */
+export function shortestWaits<Listed extends { readonly stall: string }>(
+  transactions: FairTransactions,
+  listed: readonly Listed[],
+  now: Instant,
+): readonly (Listed & { readonly minutes: number | null })[] {
+  const isOpen = openUntil(transactions, now) !== null;
+  const rows = new Map(transactions.stalls().map((row) => [row.stall as string, row]));
+  return listed
+    .map((one) => {
+      const row = rows.get(one.stall);
+      return { ...one, minutes: row === undefined ? null : waitOf(row, isOpen, now) };
+    })
+    .toSorted((one, other) => byWait(one.minutes, other.minutes))
+    .slice(0, SHORTEST);
+}

@@ -1,0 +1,87 @@
+/** @jsxImportSource preact */
+/** The stalls of a fair as a visitor chooses among them. */
+import { price } from "../../../chat/wording/price.ts";
+import type { HowMuchLeft, SeenFair, SeenRow } from "../../../model/fair/seen.ts";
+
+type Words = {
+  readonly now: string;
+  readonly closed: string;
+  readonly noOrders: string;
+  readonly none: string;
+  readonly until: (time: string) => string;
+  readonly wait: (minutes: number) => string;
+  readonly line: Readonly<Record<"none" | "short" | "long", string>>;
+  readonly left: Readonly<Record<HowMuchLeft, string>>;
+};
+
+const SEEN_WORDS: Readonly<Record<"en" | "es", Words>> = {
+  en: {
+    now: "Order here",
+    closed: "The fair is closed now.",
+    noOrders: "takes no orders right now",
+    none: "No stall shows itself here yet.",
+    until: (time) => `Open until ${time}.`,
+    wait: (minutes) => `about ${minutes} min`,
+    line: { none: "no line", short: "a short line", long: "a long line" },
+    left: { plenty: "plenty left", few: "few left", gone: "sold out" },
+  },
+  es: {
+    now: "Pedir aquí",
+    closed: "La feria está cerrada ahora.",
+    noOrders: "ahora no toma pedidos",
+    none: "Todavía no hay ningún puesto aquí.",
+    until: (time) => `Abierto hasta las ${time}.`,
+    wait: (minutes) => `unos ${minutes} min`,
+    line: { none: "sin fila", short: "fila corta", long: "fila larga" },
+    left: { plenty: "hay de todo", few: "queda poco", gone: "agotado" },
+  },
+};
+
+/** How far a line reaches, without counting anybody. */
+const lineOf = (minutes: number): "none" | "short" | "long" =>
+  minutes <= 5 ? "none" : minutes <= 20 ? "short" : "long";
+
+function Stall({
+  row,
+  fair,
+  words,
+}: {
+  readonly row: SeenRow;
+  readonly fair: string;
+  readonly words: Words;
+}) {
+  const [stall, name, makes, lowest, highest, currency, minutes, left, picture] = row;
+  const [from, to] = [lowest, highest].map((amount) => price({ currency }, amount));
+  const wait = minutes === null ? words.noOrders : `${words.wait(minutes)}, ${words.line[lineOf(minutes)]}`;
+  return (
+    <li class="card">
+      <a href={`/at/${fair}/${stall}`} aria-label={`${name}: ${words.now}`}>
+        <h2>{name}</h2>
+      </a>
+      {picture === null ? null : (
+        <img src={`/at/${fair}/${stall}/pictures/${picture}`} alt="" width={96} height={96} loading="lazy" />
+      )}
+      <p>{`${makes}, ${from === to ? from : `${from} – ${to}`}`}</p>
+      <p class="strong">{wait}</p>
+      <p>{words.left[left]}</p>
+    </li>
+  );
+}
+
+type Props = { readonly seen: SeenFair; readonly fair: string; readonly language: "en" | "es" };
+
+export function Seen({ seen: { closes, timeZone, stalls }, fair, language }: Props) {
+  const words = SEEN_WORDS[language];
+  const clock = new Intl.DateTimeFormat(language, { timeZone, hour: "numeric", minute: "2-digit" });
+  return (
+    <div class="stack">
+      <p>{closes === null ? words.closed : words.until(clock.format(new Date(closes)))}</p>
+      {stalls.length === 0 ? <p>{words.none}</p> : null}
+      <ul class="stack">
+        {stalls.map((row) => (
+          <Stall key={row[0]} row={row} fair={fair} words={words} />
+        ))}
+      </ul>
+    </div>
+  );
+}
