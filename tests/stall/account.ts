@@ -5,6 +5,7 @@ import { closeout } from "../../src/stall/day/closeout.ts";
 import { changedAfter, daysOf, rowsOf } from "../../src/stall/day/days.ts";
 import type { Order } from "../../src/stall/state/facts.ts";
 import { readJournal } from "../../src/stall/storage/records.ts";
+import { balances } from "./balances.ts";
 import { type Recounted, recount } from "./recount.ts";
 import type { TestStall } from "./test-stall.ts";
 
@@ -32,7 +33,7 @@ const NOTHING: Recounted = {
 /** Every day's account equals what the journal alone gives, and each day begins with the last one's leftovers. */
 export function expectAccounts(stall: TestStall, now: number): void {
   const { state, store } = stall;
-  expectGarments(stall);
+  for (const [what, one, other] of balances(state, store)) expect(one, what).toBe(other);
   const again = recount(readJournal(store), state.identity?.openings ?? []);
   const days = daysOf(state);
   for (const day of again.keys()) expect(days).toContain(day);
@@ -84,45 +85,6 @@ export function expectAccounts(stall: TestStall, now: number): void {
     const { opening, delivered, corrected, pressed, spoiled } = count;
     expect(pieces, key).toBe(opening + delivered + corrected - pressed - spoiled);
   }
-}
-
-/** Every garment that was ever pressed here or brought is with its order, handed over, on the rack, or thrown away. */
-function expectGarments({ state, store }: TestStall): void {
-  let [more, thrown] = [0, 0];
-  const rack = new Map<string, string>();
-  /** Garments thrown away when returned: how many, by garment. */
-  const atOnce = new Map<string, number>();
-  for (const { events } of readJournal(store))
-    for (const event of events) {
-      if (event.type === "racked") {
-        rack.set(event.key, event.item.from);
-        if (event.item.from === "spoiled" || event.item.from === "brought") more += 1;
-      }
-      const isThrown = events.some((other) => other.type === "unracked" && other.as === "thrown");
-      if (event.type === "garment-refunded" || (event.type === "changed" && event.exchanged !== undefined)) {
-        const n = event.type === "changed" ? event.exchanged?.n : event.n;
-        atOnce.set(`${event.number}-${n}`, isThrown ? 1 : 0);
-      }
-      // Its customer has it after all.
-      if (event.type === "undo-garment-refunded") thrown -= atOnce.get(`${event.number}-${event.n}`) ?? 0;
-      if (event.type === "changed" && event.unexchanged !== undefined)
-        thrown -= atOnce.get(`${event.number}-${event.unexchanged}`) ?? 0;
-      if (event.type !== "unracked" || event.as === "released") continue;
-      if (event.as === "thrown") thrown += 1;
-      // A try that was not spoiled after all: the garment is to be pressed again.
-      if (event.as === "back" && rack.get(event.key) === "spoiled") more -= 1;
-    }
-  const pressedIn = ({ jobs, lines }: Order): number =>
-    jobs.filter(({ stage, line }) => stage === "pressed" && lines[line]?.own !== true).length;
-  const past = [...store.list({ prefix: "past:" })].map(([, order]) => order as Order); // rows of that prefix
-  const kept = [...state.orders.values(), ...past.filter(({ closed }) => closed?.as === "collected")];
-  const pressed = [...state.counts.keys()].reduce(
-    (sum, key) => sum + (key.startsWith("sku:") ? (state.counts.get(key)?.pressed ?? 0) : 0),
-    0,
-  );
-  expect(pressed + more, "garments").toBe(
-    kept.reduce((sum, order) => sum + pressedIn(order), 0) + [...state.rack.keys()].length + thrown,
-  );
 }
 
 /**

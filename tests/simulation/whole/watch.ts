@@ -8,6 +8,7 @@ import { StallState } from "../../../src/stall/state/state.ts";
 import { journalKey, type Store } from "../../../src/stall/storage/records.ts";
 import { UnitOfWork } from "../../../src/stall/storage/unit-of-work.ts";
 import type { Bucket } from "../../../src/time/bucket.ts";
+import { balances } from "../../stall/balances.ts";
 import { rowsOf } from "../../stall/rows.ts";
 import { RuleBroken, same } from "./fault.ts";
 import type { Rows } from "./storage.ts";
@@ -132,6 +133,8 @@ export class StallWatch {
     same("journal and records", "all rows", rowsOf(this.folded), rowsOf(read.state));
     same("journal and records", "version", this.folded.version, read.state.version);
     for (const order of this.#acknowledged.values()) this.#present(order);
+    for (const [what, one, other] of balances(read.state, store))
+      same("the account balances", what, one, other);
     const memory = this.#cell.awake?.memory;
     if (memory === undefined) return;
     same("memory and records", "all rows", rowsOf(memory.state), rowsOf(read.state));
