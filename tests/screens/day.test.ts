@@ -37,7 +37,7 @@ it("says the day in a sentence and three figures, and what to do about what", ()
   expect(shown.lists[1]?.lines[0]?.says).toBe("15 pieces left at closing, $15.00 lost in worth");
   const html = render(h(SoFar, { shown }));
   expect(html).toContain("<caption>Runs out before closing</caption>");
-  expect(render(h(SoFar, { shown: null }))).toContain("No plan is kept with this stall");
+  expect(render(h(SoFar, { shown: null }))).toContain("This stall has no plan yet");
 });
 
 it("has nothing to say before the day begins", () => {
