@@ -1,7 +1,8 @@
 import jsQR from "jsqr";
 import type { Browser, Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import { example, type Running, start } from "../http/running.ts";
+import type { Menu } from "../../src/model/menu/catalogue.ts";
+import { at, example, type Running, start } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { OPEN_HOST } from "./launch.ts";
 import { openStage } from "./stage.ts";
@@ -43,18 +44,31 @@ async function read(page: Page, n: number): Promise<string | undefined> {
 
 describe("the poster", () => {
   it("carries the web link and the text link as codes that read back, in both languages", async () => {
-    await example(running, "brackenfield");
+    const fair = await example(running, "brackenfield");
+    const crew = running.anyone.withKey(fair.stalls[0]?.key ?? null);
+    const { body: menu } = await crew.get<Menu>(`${at(fair)}/menu/whole`);
+    const tees = menu.offers.flatMap(({ id, blank }) => (blank === "tee" ? [id] : []));
+    const bundles = [
+      { id: "two-tees", name: "Any 2 tees", price: 4000, takes: [{ offers: tees, quantity: 2 }] },
+      { id: "four-tees", name: "Any 4 tees", price: 7600, takes: [{ offers: tees, quantity: 4 }] },
+    ];
+    expect((await crew.put(`${at(fair)}/menu`, { ...menu, bundles })).status).toBe(200);
     const open = running.url.replace("127.0.0.1", OPEN_HOST);
     const { page, faults } = await openPage(browser, `${open}/at/brackenfield/tern/poster`, {
       viewport: { width: 800, height: 1100 },
     });
     await page.getByRole("heading", { name: "Tern & Tide" }).waitFor();
+    await page.getByText("Longtail tee $24.00").waitFor();
+    await page.getByText("Any 2 tees $40.00").waitFor();
+    await page.getByText("Plus 7.25 % tax").waitFor();
     expect(await read(page, 0)).toBe(`${open}/at/brackenfield/tern`);
     expect(await read(page, 1)).toBe("sms:+12125550199?body=tern%20menu");
     expect(await page.locator("[lang=es] li").count()).toBe(3);
     await expectAccessible(page);
     await page.emulateMedia({ media: "print" });
     expect(await page.locator("#print").isVisible()).toBe(false);
+    const pdf = (await page.pdf({ format: "Letter" })).toString("latin1");
+    expect(pdf.match(/\/Type\s*\/Page\b(?!s)/g)).toHaveLength(1);
     expect(faults).toEqual([]);
   });
 

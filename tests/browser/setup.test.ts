@@ -52,7 +52,19 @@ describe("the set-up page", () => {
     await row(page, "Longtail tee with a ęagle on").locator("summary").click();
     expect(await price.inputValue()).toBe("a lot");
     await price.fill("27.50");
+    await page.getByRole("button", { name: "Gift", exact: true }).click();
+    await row(page, "Gift").getByLabel("Costs more by USD").fill("2.50");
+    await page.getByLabel("Add a bundle").fill("Any 2 caps");
+    await page.keyboard.press("Enter");
+    await page.keyboard.type("30");
+    await row(page, "Any 2 caps").getByLabel("Otter tote").check();
     await save(page);
+    expect(await whole(stall)).toMatchObject({
+      bundles: [
+        { name: "Any 2 caps", price: 3000, takes: [{ offers: ["tern-cap", "otter-tote"], quantity: 2 }] },
+      ],
+      wishes: [{ name: "Gift", surcharge: 250 }],
+    });
     expect((await whole(stall)).offers[0]).toMatchObject({
       price: 2750,
       name: "Longtail tee with a ęagle on",

@@ -243,7 +243,7 @@ export function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Mid
       sizes: [DESK, PHONE],
       act: async (page) => {
         await page.locator("details.entry", { hasText: "Tee" }).first().locator("summary").click();
-        await page.locator(".advanced > summary").click();
+        await page.locator(".advanced > summary", { hasText: "Advanced" }).click();
       },
     },
     {
