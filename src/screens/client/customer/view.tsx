@@ -138,7 +138,7 @@ function Talk({ state, words, ways }: Props) {
         </ol>
       </div>
       <Tiles shown={isKnown ? tilesOf(state) : null} label={words.shell.choose} say={ways.say} />
-      {isKnown ? (
+      {isKnown && state.lines.length > 0 ? (
         <p class="small">
           <a href={ways.yourData}>{words.yourData}</a>
         </p>
