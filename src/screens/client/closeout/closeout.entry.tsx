@@ -3,6 +3,7 @@
 
 import { render } from "preact";
 import type { Closeout } from "../../../model/accounts/closeout.ts";
+import { dayInWords } from "../../../time/day-in-words.ts";
 import { keyRefused, notice, openCrew, wholeMenu } from "../crew/crew.ts";
 import { type Api, detailOf } from "../kit/api.ts";
 import { byId, pageData } from "../kit/dom.ts";
@@ -24,7 +25,7 @@ function start(api: Api): void {
     const { stall, day, currency } = now.account;
     spellAs(currency);
     byId("account").hidden = false;
-    byId("title").textContent = `Close-out, ${stall}, ${day}`;
+    byId("title").textContent = `Close-out, ${stall}, ${dayInWords(day)}`;
     document.title = `Close-out ${day}`;
     render(<Account state={now} ways={ways} />, byId("of-day"));
   }

@@ -1,17 +1,9 @@
 /** The organiser's query: a stretch of time, and perhaps one stall's own quarters. */
 import type { Throughput } from "../../../model/fair/throughput.ts";
+import { dayInWords } from "../../../time/day-in-words.ts";
 
 /** "now", "today", "all", or a day of the fair. */
 export type When = string;
-
-const dayWords = (day: string): string =>
-  new Intl.DateTimeFormat(undefined, {
-    weekday: "long",
-    day: "numeric",
-    month: "long",
-    year: "numeric",
-    timeZone: "UTC",
-  }).format(Date.parse(`${day}T12:00:00Z`));
 
 /** The query that asks for it. */
 export function queryOf(when: When, stall: string | null): string {
@@ -24,7 +16,7 @@ export function queryOf(when: When, stall: string | null): string {
 export function whenWords(when: When, { today }: Pick<Throughput, "today">): string {
   if (when === "now") return "The last hour";
   if (when === "all") return "The whole fair";
-  return dayWords(when === "today" ? today : when);
+  return dayInWords(when === "today" ? today : when);
 }
 
 /** The days that have begun and are over: today is offered by its own name. */
@@ -33,8 +25,8 @@ const pastDays = ({ days, today }: Pick<Throughput, "days" | "today">): readonly
 
 /** The stretches that can be asked for, by their values. */
 export const stretches = (pace: Pick<Throughput, "days" | "today">): readonly (readonly [When, string])[] => [
-  ["today", `Today, ${dayWords(pace.today)}`],
+  ["today", `Today, ${dayInWords(pace.today)}`],
   ["now", "The last hour"],
-  ...pastDays(pace).map((day) => [day, dayWords(day)] as const),
+  ...pastDays(pace).map((day) => [day, dayInWords(day)] as const),
   ["all", "The whole fair"],
 ];
