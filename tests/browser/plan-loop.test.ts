@@ -77,7 +77,7 @@ it("goes from a plan to a stall, its day, its close-out and the next plan, which
   // The plan's costs count without a field typed, and the plan is shown beside the day.
   const planned = page.locator("#planned");
   await planned.locator("table").waitFor();
-  expect(await page.locator("#costs-from").textContent()).toContain("From your plan, and counted already");
+  expect(await page.locator("#costs-from").textContent()).toContain("From your plan, and already counted");
   expect(await page.locator('[id="fee 0"]').inputValue()).toBe("240.00");
   expect(await page.getByLabel("Adult tee, each", { exact: true }).inputValue()).toBe("4.10");
   const row = (name: string) => planned.locator("tr", { hasText: name });

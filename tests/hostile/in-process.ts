@@ -28,7 +28,9 @@ const platform: Plugin = {
 type Method = (...values: unknown[]) => unknown;
 type Kind = new (ctx: unknown, env: unknown) => Readonly<Record<string, Method>>;
 type Worker = {
-  readonly default: { readonly fetch: (request: Request, env: unknown) => Promise<Response> };
+  readonly default: {
+    readonly fetch: (request: Request, env: unknown, context: object) => Promise<Response>;
+  };
   readonly Stall: Kind;
   readonly Fair: Kind;
 };
@@ -124,6 +126,8 @@ const write = (line: string): void => void (lines.length < MOST_LINES && lines.p
 Object.assign(globalThis, {
   workersConsole: { info: write, warn: write, error: write },
   workersCrypto: quickCrypto,
+  // An edge that keeps nothing: every request is answered by the worker.
+  workersCaches: { default: { match: async () => undefined, put: async () => {} } },
 });
 
 /** The worker's log lines since the last call. */
@@ -160,7 +164,8 @@ export async function workerText(banner: string): Promise<string> {
   return outputFiles[0]?.text ?? "";
 }
 
-const QUICK = "const console = globalThis.workersConsole, crypto = globalThis.workersCrypto;";
+const QUICK =
+  "const console = globalThis.workersConsole, crypto = globalThis.workersCrypto, caches = globalThis.workersCaches;";
 
 /** Loads the worker once; each call of what it gives starts one on empty stores. */
 export async function bundled(
@@ -184,7 +189,8 @@ export async function bundled(
       FAIR: fairs,
       ...bindings,
     };
-    const fetch = (request: Request): Promise<Response> => worker.default.fetch(request, env);
+    const context = { waitUntil: () => {}, passThroughOnException: () => {} };
+    const fetch = (request: Request): Promise<Response> => worker.default.fetch(request, env, context);
     const anyone = new Client("http://stallpress.test", null, async (request) =>
       fetch(await measured(request)),
     );

@@ -89,16 +89,26 @@ export class Customers {
   /** A stranger on the web, or the crew for a customer at the counter, sends a whole order. */
   order(kind: "web-order" | "walk-up" | "paper", index: number, random: Random): void {
     const stall = random.pick(STALLS) as StallId; // the names of the stalls there are
-    const customer = idFor(`order ${index}`);
+    const slip = kind === "paper" ? 900 + random.below(12) : null;
+    this.#order(kind, stall, `order ${index}`, slip, random);
+    // Another of the crew types the same slip.
+    if (slip !== null && random.chance(0.5)) this.#order(kind, stall, `slip ${index}`, slip, random);
+  }
+
+  #order(
+    kind: "web-order" | "walk-up" | "paper",
+    stall: StallId,
+    name: string,
+    slip: number | null,
+    random: Random,
+  ): void {
+    const customer = idFor(name);
     const quantity = random.chance(0.05) ? 9 : 1 + random.below(2);
     const line = { ...random.pick(CHOICES), quantity };
     const wished = random.chance(0.03)
       ? { ...line, ...random.pick([{ offer: "nothing" }, { colour: "puce" }, { size: "XS" }]) }
       : line;
-    const paper =
-      kind === "paper"
-        ? { paper: { number: 900 + random.below(12), takenAt: this.#house.world.clock - 60_000 } }
-        : {};
+    const paper = slip === null ? {} : { paper: { number: slip, takenAt: this.#house.world.clock - 60_000 } };
     const command = {
       type: "place",
       customer,
@@ -116,14 +126,14 @@ export class Customers {
     const watch = this.#house.watch(stall);
     this.#crews.write<PlacedReply>(
       stall,
-      `order ${index}`,
+      name,
       (object, key) => object.place(key, { command, ...given }),
       (placed) => {
         watch.acknowledge(placed);
         // It is looked at before it is counted: the answer may be ahead of the last look.
         watch.look();
         const orders = watch.tally.ordersOf.get(customer) ?? 0;
-        if (orders !== 1) throw new RuleBroken("nothing twice", `order ${index} stands ${orders} times`);
+        if (orders !== 1) throw new RuleBroken("nothing twice", `${name} stands ${orders} times`);
       },
     );
   }
