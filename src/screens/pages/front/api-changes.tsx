@@ -1,7 +1,6 @@
 /** The changes of the API, newest first, for authors of programs that use it. */
-import { type Spelling, spelt } from "../../../model/basics/region.ts";
-import { AppBar, NightSwitch } from "../../parts/app-bar.tsx";
-import { Page } from "../../parts/layout.tsx";
+import type { Spelling } from "../../../model/basics/region.ts";
+import { AnswersPage, TO_HELP } from "../../parts/answers-page.tsx";
 
 type ApiVersion = {
   readonly version: string;
@@ -10,7 +9,7 @@ type ApiVersion = {
   readonly changes: readonly string[];
 };
 
-/** A new part of a version is a new thing, the last one a correction; nothing that worked stops working before version 1. */
+/** The middle figure of a version counts additions, the last one corrections. What worked goes on working. */
 export const API_CHANGES: readonly [ApiVersion, ...ApiVersion[]] = [
   {
     version: "0.2.0",
@@ -20,11 +19,14 @@ export const API_CHANGES: readonly [ApiVersion, ...ApiVersion[]] = [
       "/jobs/{job}/undo-spoiled takes the place of /jobs/{job}/not-spoiled, which still answers.",
       "/orders/{number}/kept-unpaid takes the place of /orders/{number}/kept, which still answers.",
       "An order is changed with /orders/{number}/changed, discounted with /orders/{number}/discounted, and claimed with /orders/{number}/claimed.",
-      "Single garments are refunded and exchanged: /orders/{number}/garments/refunded, /orders/{number}/garments/exchanged.",
+      "Single garments are refunded and exchanged: /orders/{number}/garments/refunded, /orders/{number}/garments/exchanged. Both have an undo.",
       "/rack lists what is pressed and not taken; /drawer and the routes below it keep the cash.",
       "A payment may come in parts, with a tip: “parts” and “tip” of /orders/{number}/paid.",
       "A line of an order may carry wishes; the menu defines them, bundles and surcharges by size.",
       "/orders/{number}/texted sends a customer one of three fixed sentences.",
+      "/plan keeps the accepted plan with the stall, and /day-so-far says how the day is going against it.",
+      "/v1/fairs/{fair}/seen lists the stalls that want to be seen by visitors. /chat/erased erases a customer's number and conversation at once.",
+      "A press key opens what a press needs and nothing else; other routes answer 403 with the problem press-only.",
       "A whole stall of any size is read page by page from /everything and loaded in parts with /everything/{upload}/{part}.",
       "The organiser speaks to the stalls: /v1/fairs/{fair}/announcements, /v1/fairs/{fair}/order-stop, /v1/fairs/{fair}/contacts.",
       "The document says that a write needs its Idempotency-Key, as it always did.",
@@ -35,32 +37,22 @@ export const API_CHANGES: readonly [ApiVersion, ...ApiVersion[]] = [
 
 export const API_VERSION = API_CHANGES[0].version;
 
-export function ApiChangesPage({ spelling }: { readonly spelling: Spelling }) {
-  return (
-    <Page title="Changes of the API" screen="help-page" script={false} styles={["start"]}>
-      <AppBar title="Changes of the API">
-        <a class="button" href="/help">
-          Help
-        </a>
-        <NightSwitch />
-      </AppBar>
-      <main id="main" tabindex={-1}>
-        <p>
-          <a href="/v1/openapi.json">The API’s document</a> lists every route with its schemas.
-        </p>
-        <dl class="answers">
-          {API_CHANGES.map(({ version, day, changes }) => (
-            <div>
-              <dt>
-                {version}, <time datetime={day}>{day}</time>
-              </dt>
-              {changes.map((change) => (
-                <dd>{spelt(change, spelling)}</dd>
-              ))}
-            </div>
-          ))}
-        </dl>
-      </main>
-    </Page>
-  );
-}
+export const ApiChangesPage = ({ spelling }: { readonly spelling: Spelling }) => (
+  <AnswersPage
+    title="Changes of the API"
+    back={TO_HELP}
+    questions={API_CHANGES.map(({ version, day, changes }) => ({
+      question: (
+        <>
+          {version}, <time datetime={day}>{day}</time>
+        </>
+      ),
+      answers: changes,
+    }))}
+    spelling={spelling}
+  >
+    <p>
+      <a href="/v1/openapi.json">The API’s document</a> lists every route with its schemas.
+    </p>
+  </AnswersPage>
+);

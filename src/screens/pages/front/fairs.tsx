@@ -10,7 +10,7 @@ export function FairsPage() {
           Plan a fair
         </a>
         <a class="button" href="/">
-          All stalls
+          All pages
         </a>
         <NightSwitch />
       </AppBar>

@@ -1,7 +1,6 @@
 /** Help for a crew with a queue before it: one question, one short answer. */
-import { type Spelling, spelt } from "../../../model/basics/region.ts";
-import { AppBar, NightSwitch } from "../../parts/app-bar.tsx";
-import { Page } from "../../parts/layout.tsx";
+import type { Spelling } from "../../../model/basics/region.ts";
+import { AnswersPage } from "../../parts/answers-page.tsx";
 
 const ANSWERS = [
   [
@@ -43,29 +42,16 @@ const ANSWERS = [
 const CAUTIONS =
   "A platen at working heat burns on touch, and goes on burning for a long time after it is switched off. Keep children and customers out of reach. For power, tents and fire, local rules and licensed people decide.";
 
-export function HelpPage({ spelling }: { readonly spelling: Spelling }) {
-  return (
-    <Page title="Help" screen="help-page" script={false} styles={["start"]}>
-      <AppBar title="Help">
-        <a class="button" href="/">
-          All pages
-        </a>
-        <NightSwitch />
-      </AppBar>
-      <main id="main" tabindex={-1}>
-        <dl class="answers">
-          {ANSWERS.map(([question, answer]) => (
-            <div>
-              <dt>{question}</dt>
-              <dd>{spelt(answer, spelling)}</dd>
-            </div>
-          ))}
-        </dl>
-        <p class="notice asked">{CAUTIONS}</p>
-        <p>
-          For programs: <a href="/help/api">changes of the API</a>.
-        </p>
-      </main>
-    </Page>
-  );
-}
+export const HelpPage = ({ spelling }: { readonly spelling: Spelling }) => (
+  <AnswersPage
+    title="Help"
+    back={{ href: "/", label: "All pages" }}
+    questions={ANSWERS.map(([question, answer]) => ({ question, answers: [answer] }))}
+    spelling={spelling}
+  >
+    <p class="notice asked">{CAUTIONS}</p>
+    <p>
+      For programs: <a href="/help/api">changes of the API</a>.
+    </p>
+  </AnswersPage>
+);

@@ -2,9 +2,8 @@
  * The meaning of each type of problem and what to do about it: the page that a problem's `type` leads to (RFC 9457,
  * section 3.1.1).
  */
-import { type Spelling, spelt } from "../../../model/basics/region.ts";
-import { AppBar, NightSwitch } from "../../parts/app-bar.tsx";
-import { Page } from "../../parts/layout.tsx";
+import type { Spelling } from "../../../model/basics/region.ts";
+import { AnswersPage, TO_HELP } from "../../parts/answers-page.tsx";
 
 export const PROBLEMS = {
   "bad-signature": [
@@ -167,25 +166,14 @@ type Props = { readonly name: ProblemName; readonly spelling: Spelling };
 export function ProblemPage({ name, spelling }: Props) {
   const [means, todo] = PROBLEMS[name];
   return (
-    <Page title={`Problem: ${name}`} screen="help-page" script={false} styles={["start"]}>
-      <AppBar title={`Problem: ${name}`}>
-        <a class="button" href="/help">
-          Help
-        </a>
-        <NightSwitch />
-      </AppBar>
-      <main id="main" tabindex={-1}>
-        <dl class="answers">
-          <div>
-            <dt>What happened</dt>
-            <dd>{spelt(means, spelling)}</dd>
-          </div>
-          <div>
-            <dt>What to do</dt>
-            <dd>{spelt(todo, spelling)}</dd>
-          </div>
-        </dl>
-      </main>
-    </Page>
+    <AnswersPage
+      title={`Problem: ${name}`}
+      back={TO_HELP}
+      questions={[
+        { question: "What happened", answers: [means] },
+        { question: "What to do", answers: [todo] },
+      ]}
+      spelling={spelling}
+    />
   );
 }
