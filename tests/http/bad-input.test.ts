@@ -32,6 +32,9 @@ function expectProblem(
   expect(problem.status).toBe(wanted);
   expect(problem.type).toMatch(/^\/problems\/[a-z-]+$/);
   expect(problem.detail.length).toBeGreaterThan(10);
+  // In our words, not in the schema library's.
+  for (const said of [problem.detail, ...(problem.errors ?? []).map(({ detail }) => detail)])
+    expect(said).not.toMatch(/Too (?:small|big)|Invalid |Unrecognized|expected \w+ to|received /);
   return problem;
 }
 

@@ -1,9 +1,9 @@
 /** The router every route file starts from: answers bad input with a problem, never with zod's own words. */
 import { OpenAPIHono } from "@hono/zod-openapi";
 import { z } from "zod";
-import { faultsOf } from "../../model/basics/faults.ts";
 import { FairId, StallId } from "../../model/basics/ids.ts";
 import { Problem } from "../../model/basics/problem.ts";
+import { faultsOf } from "../../model/basics/request-faults.ts";
 import type { App } from "./env.ts";
 import { invalid, PROBLEM_TYPE } from "./problems.ts";
 

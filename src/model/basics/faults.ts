@@ -18,14 +18,3 @@ export function pointer(path: readonly PropertyKey[]): string {
   const parts = path.map((part) => `/${String(part).replaceAll("~", "~0").replaceAll("/", "~1")}`);
   return `#${parts.join("")}`;
 }
-
-/** Zod's issues as faults. */
-export function faultsOf(error: z.ZodError): readonly Fault[] {
-  return error.issues.flatMap((issue) => {
-    if (issue.code !== "unrecognized_keys") return [{ pointer: pointer(issue.path), detail: issue.message }];
-    return issue.keys.map((key) => ({
-      pointer: pointer([...issue.path, key]),
-      detail: "is not a field here; take it out or check its spelling",
-    }));
-  });
-}

@@ -1,6 +1,6 @@
 /** The crew fills its stall from an accepted plan: the menu and the opening stock, in one step. */
 import { createRoute } from "@hono/zod-openapi";
-import { faultsOf } from "../../../model/basics/faults.ts";
+import { faultsOf } from "../../../model/basics/request-faults.ts";
 import { Menu } from "../../../model/menu/catalogue.ts";
 import { StockChange } from "../../../model/orders/stock.ts";
 import { AcceptedPlan, PlanTaken } from "../../../model/planning/accepted-plan.ts";

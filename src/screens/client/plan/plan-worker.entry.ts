@@ -2,10 +2,11 @@
 
 import { z } from "zod";
 import type { MendableFault } from "../../../model/basics/faults.ts";
+import { mendable } from "../../../model/basics/request-faults.ts";
 import { PitchRequest } from "../../../model/planning/pitch.ts";
 import { PowerRequest } from "../../../model/planning/power.ts";
 import { PressesWish } from "../../../model/planning/presses.ts";
-import { mendable, readPlanRequest } from "../../../model/planning/read-plan.ts";
+import { readPlanRequest } from "../../../model/planning/read-plan.ts";
 import { SheetRequest } from "../../../model/planning/sheets.ts";
 import { planPitch } from "../../../planning/pitch/pitch.ts";
 import { planFair } from "../../../planning/plan.ts";

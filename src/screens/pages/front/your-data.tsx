@@ -22,10 +22,10 @@ const WORDS = {
     days: "Names, numbers and conversations are erased after the fair, on",
     unknown: "Names, numbers and conversations are erased some days after the fair.",
     after:
-      "Orders stay as counts, with nobody’s name. Answers kept against sending twice go within two days.",
+      "Orders stay as counts, with nobody’s name. Copies of recent answers, kept so that nothing is done twice, go within two days.",
     now: "Erase mine now",
     onPage:
-      "Your conversation, your name and your number here go at once. Orders that are on stay on: keep the number and the word, since this page forgets them.",
+      "Your conversation, your name and your number here go at once. Open orders stay: keep the number and the word, since this page forgets them.",
     byText: "Ordered by text? Text ERASE ME to the same number.",
     erase: "Erase it now",
     erased: "It is erased.",
