@@ -36,7 +36,8 @@ export async function rest({ house, gateway, crews, customers, counters, moves }
     if (house.world.random.chance(0.5)) cell.kill();
   }
   // Texts that are still under way, and answers that are still awaited; the crews' screens go on asking.
-  for (let minute = 0; minute < 15; minute++) {
+  // A minute longer than an unclaimed order is kept, so that the texts its end brings go out too.
+  for (let minute = 0; minute < 16; minute++) {
     for (const stall of house.stalls.keys())
       await house.stall(stall).call((object) => object.admits(crews.generation(stall)));
     await house.world.pass(MINUTE);
