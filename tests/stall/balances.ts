@@ -1,5 +1,5 @@
 /** What balances at any moment of a stall's life: its garments, and its money to the minor unit. */
-import type { Order, StallEvent } from "../../src/stall/state/facts.ts";
+import type { Order } from "../../src/stall/state/facts.ts";
 import type { StallState } from "../../src/stall/state/state.ts";
 import { readJournal, type Store } from "../../src/stall/storage/records.ts";
 
@@ -18,17 +18,25 @@ const sum = (numbers: readonly number[]): number => numbers.reduce((all, one) =>
 function garments(state: StallState, store: Store, orders: readonly Order[]): Balance {
   let [more, thrown] = [0, 0];
   const rack = new Map<string, string>();
-  /** What was thrown away as it came back: how many garments, by the garment, or by the order that ended. */
+  /** What was thrown away as it came back: how many garments, by the garment. */
   const atOnce = new Map<string, number>();
+  /** The orders whose end hung a garment there, by the garment; and how many of each order were thrown away since. */
+  const ended = new Map<string, number>();
+  const thrownOf = new Map<number, number>();
   for (const { events } of readJournal(store))
     for (const event of events) {
       if (event.type === "racked") {
         rack.set(event.key, event.item.from);
+        const end = events.find((other) => other.type === "closed");
+        if (end === undefined) ended.delete(event.key);
+        else ended.set(event.key, end.number);
         if (event.item.from === "spoiled" || event.item.from === "brought") more += 1;
       }
       const isThrown = events.some((other) => other.type === "unracked" && other.as === "thrown");
-      if (event.type === "closed") atOnce.set(`${event.number}`, thrownOf(events, event.number));
-      if (event.type === "undo-closed") thrown -= atOnce.get(`${event.number}`) ?? 0;
+      if (event.type === "undo-closed") {
+        thrown -= thrownOf.get(event.number) ?? 0;
+        thrownOf.delete(event.number);
+      }
       if (event.type === "garment-refunded") atOnce.set(`${event.number}-${event.n}`, isThrown ? 1 : 0);
       if (event.type === "changed" && event.exchanged !== undefined)
         atOnce.set(`${event.number}-${event.exchanged.n}`, isThrown ? 1 : 0);
@@ -37,7 +45,11 @@ function garments(state: StallState, store: Store, orders: readonly Order[]): Ba
       if (event.type === "changed" && event.unexchanged !== undefined)
         thrown -= atOnce.get(`${event.number}-${event.unexchanged}`) ?? 0;
       if (event.type !== "unracked" || event.as === "released") continue;
-      if (event.as === "thrown") thrown += 1;
+      if (event.as === "thrown") {
+        thrown += 1;
+        const order = ended.get(event.key);
+        if (order !== undefined) thrownOf.set(order, (thrownOf.get(order) ?? 0) + 1);
+      }
       // A try that was not spoiled after all: the garment is to be pressed again.
       if (event.as === "back" && rack.get(event.key) === "spoiled") more -= 1;
     }
@@ -54,12 +66,6 @@ function garments(state: StallState, store: Store, orders: readonly Order[]): Ba
     withOrders.length + [...state.rack.keys()].length + thrown,
   ];
 }
-
-/** How many garments of an order are thrown away among some events. */
-const thrownOf = (events: readonly StallEvent[], number: number): number =>
-  events.filter(
-    (event) => event.type === "unracked" && event.as === "thrown" && event.key.startsWith(`${number}-`),
-  ).length;
 
 /** What the days took and did not give back is what is paid for the orders that stand. */
 function money(state: StallState, orders: readonly Order[]): Balance {
