@@ -8,7 +8,7 @@ import type { Plan } from "../model/planning/plan-answer.ts";
 import type { PlanParts, PlanPartsWanted } from "../model/planning/plan-parts.ts";
 import type { PlanRequest } from "../model/planning/plan-request.ts";
 import type { PowerRequest } from "../model/planning/power.ts";
-import type { SheetFault, SheetRequest } from "../model/planning/sheets.ts";
+import type { SheetFault, SheetPlan, SheetRequest } from "../model/planning/sheets.ts";
 import { organiserSheet } from "./organiser-sheet.ts";
 import { hottest, liveHours, missingPresses, queueFromPlan, transfersToBuy } from "./parts-from-plan.ts";
 import { planPitch } from "./pitch/pitch.ts";
@@ -38,7 +38,10 @@ export function partFaults(request: PlanRequest): readonly MendableFault[] {
 }
 
 /** The values that the other parts take from the plan. */
-type Planned = Pick<Plan, "bring" | "demand" | "manners" | "best">;
+type Planned = Pick<Plan, "bring" | "demand" | "manners" | "best"> & {
+  /** The sheets that the plan's transfers are bought in; null if it did not plan them itself. */
+  readonly sheets: SheetPlan | null;
+};
 
 /** Plans every other part asked for; only what the plan itself put in can still be wrong with them. */
 export function* planParts(request: PlanRequest, planned: Planned): Work<Outcome> {
@@ -58,9 +61,10 @@ export function* planParts(request: PlanRequest, planned: Planned): Work<Outcome
   if (presses?.ok === false) return refused(within("presses", presses.refusal));
   yield 0;
   const sheets =
-    wanted.sheets === undefined
+    planned.sheets ??
+    (wanted.sheets === undefined
       ? null
-      : yield* planSheetsInSteps({ ...counted(wanted.sheets, planned), currency });
+      : yield* planSheetsInSteps({ ...counted(wanted.sheets, planned), currency }));
   if (sheets?.kind === "refused") return refused(sheets.faults.map(ofSheets));
   return ok({
     sheets,

@@ -5,9 +5,9 @@ import type { Plan } from "../model/planning/plan-answer.ts";
 import type { PlanRequest } from "../model/planning/plan-request.ts";
 import { mannerRow, type Tried, tryManners } from "./bring/ahead.ts";
 import { bringLines } from "./bring/bring-lines.ts";
+import { boughtBySheet, pricedBySheet } from "./bring/by-sheet.ts";
 import { cartonList } from "./bring/carton-list.ts";
 import { demandTold } from "./bring/demand-told.ts";
-import type { Strategy } from "./bring/search/shop.ts";
 import { smallerMenu } from "./bring/smaller-menu.ts";
 import { drawingScenarios } from "./demand/demand.ts";
 import { standingAlone, statedLine } from "./demand/stated.ts";
@@ -15,6 +15,7 @@ import { canItPay, soldByProduct } from "./money/money.ts";
 import { questionSheet } from "./money/questions.ts";
 import { partFaults, planParts } from "./plan-parts.ts";
 import { prepare } from "./request/prepare.ts";
+import { sheetsToBuy } from "./request/prepare-menu.ts";
 import type { Prepared } from "./request/prepared.ts";
 import { taughtBy } from "./taught.ts";
 import { honestly, inThreeSentences } from "./words/summary.ts";
@@ -42,25 +43,42 @@ export function planFair(request: PlanRequest, onProgress?: (progress: PlanProgr
 export function* planInSteps(request: PlanRequest): Generator<PlanProgress, PlanOutcome, void> {
   const preparation = prepare(request);
   if (!preparation.ok) return preparation;
-  const prepared = preparation.value;
+  let prepared = preparation.value;
   const amiss = partFaults(request);
   if (amiss.length > 0) return refused(amiss);
+  const sheets = sheetsToBuy(request);
   const alone = standingAlone(prepared);
   const apart = new Set(alone.map(({ offer }) => offer));
   const told = tally();
   yield { stage: "demand", steps: 0 };
   const scenarios = yield* told("demand", drawingScenarios(prepared, request.scenarios, apart));
-  const tried = yield* told("what to bring", tryManners(prepared, scenarios, alone));
+  if (sheets !== undefined) {
+    const priced = yield* told("what to bring", pricedBySheet({ prepared, scenarios, alone }, sheets));
+    if (!priced.ok) return priced;
+    prepared = priced.value;
+  }
+  const tried: Tried[] = [];
+  for (const one of yield* told("what to bring", tryManners(prepared, scenarios, alone))) {
+    if (sheets === undefined) tried.push(one);
+    else {
+      const bought = yield* told("what to bring", boughtBySheet({ prepared, scenarios, alone }, sheets, one));
+      if (!bought.ok) return bought;
+      tried.push(bought.value);
+    }
+  }
   const most = bestOf(tried);
   const best = request.way === undefined ? most : tried.find(({ manner }) => manner === request.way);
   if (best === undefined) return refused([noSuchWay(request, prepared)]);
-  const manner = mannerOf(prepared, best, apart);
+  const manner = best.strategy;
   const menu = yield* told("smaller menu", smallerMenu(prepared, scenarios, alone, manner, best.brought));
   const money = yield* told("money", canItPay(prepared, scenarios, alone, manner, best));
-  const bring = bringLines(prepared, alone, best);
+  const bring = bringLines(alone, best);
   const demand = demandTold(prepared, scenarios, apart, best.measured);
-  const manners = tried.map((one) => mannerRow(prepared, alone, one));
-  const parts = yield* told("other parts", planParts(request, { bring, demand, manners, best: best.manner }));
+  const manners = tried.map((one) => mannerRow(alone, one));
+  const parts = yield* told(
+    "other parts",
+    planParts(request, { bring, demand, manners, best: best.manner, sheets: best.sheets }),
+  );
   if (!parts.ok) return parts;
 
   const plan: Plan = {
@@ -143,19 +161,6 @@ function tally() {
       steps += step.value;
       yield { stage, steps };
     }
-  };
-}
-
-function mannerOf(prepared: Prepared, tried: Tried, apart: ReadonlySet<number>): Strategy {
-  const made = new Set<number>();
-  const { shop } = tried.brought;
-  for (let way = 0; way < shop.makes.length; way++) {
-    if ((shop.first[way] ?? 0) >= (tried.manner === "print-ahead" ? 0 : prepared.stocks.length))
-      made.add(shop.makes[way] ?? 0);
-  }
-  return {
-    pressed: tried.manner !== "print-ahead",
-    readyMade: [...made].filter((product) => !apart.has(prepared.products[product]?.offer ?? -1)),
   };
 }
 

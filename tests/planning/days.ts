@@ -2,13 +2,11 @@ import { finished } from "../../src/maths/work.ts";
 import type { PlanRequestSent } from "../../src/model/planning/plan-request.ts";
 import { newTrial, type Trial } from "../../src/planning/bring/search/score.ts";
 import { type Afforded, FULL_CARE, search } from "../../src/planning/bring/search/search.ts";
-import { openShop, type Shop, type Strategy } from "../../src/planning/bring/search/shop.ts";
+import { ON_SITE, openShop, type Shop, type Strategy } from "../../src/planning/bring/search/shop.ts";
 import type { Scenarios } from "../../src/planning/demand/asks.ts";
 import { drawScenarios } from "../../src/planning/demand/demand.ts";
 import type { Prepared } from "../../src/planning/request/prepared.ts";
 import { preparedFrom } from "./planned.ts";
-
-const ON_SITE: Strategy = { pressed: true, readyMade: [] };
 
 export type Days = {
   readonly prepared: Prepared;

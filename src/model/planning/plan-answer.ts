@@ -47,10 +47,10 @@ const line = {
   oddsComesHome: chance().describe("That at least one is left at closing"),
   comesHome: z.number().describe("Pieces left in a mean day"),
   oneMore: money().describe(
-    "What one piece more, or a pack if it comes in packs, would change the expected profit by",
+    "What one piece more, or a pack or sheet if it comes in those, would change the expected profit by",
   ),
   oneFewer: money().describe(
-    "What one piece fewer, or a pack, would change the expected profit by; never above 0",
+    "What one piece, pack or sheet fewer would change the expected profit by; never above 0",
   ),
 };
 const PlanSkuLine = z

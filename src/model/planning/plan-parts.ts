@@ -20,7 +20,7 @@ export const PlanPartsWanted = z
     stall: z.string().trim().min(1).max(60).optional().describe("Its name, for the organiser's sheet"),
     setUpMinutes: z.int().min(0).max(600).optional().describe("From arriving to everything standing"),
     sheets: SheetRequest.optional().describe(
-      "Counts, and what one more is worth, are taken from the plan for every design that it buys",
+      "Counts, and what one more is worth, are taken from the plan for every design that it buys; asked for at least cost, the sheets decide what the transfers of the plan cost",
     ),
     presses: PressesWish.optional().describe("Tried on the days of this plan"),
     power: PowerWish.optional(),

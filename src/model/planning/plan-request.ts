@@ -71,7 +71,9 @@ const PlanDesign = z
   .strictObject({
     id: id(),
     name: name().optional(),
-    cost: MoneyGiven.describe("Of one transfer"),
+    cost: MoneyGiven.describe(
+      "Of one transfer; if it is printed on sheets of `parts.sheets`, their price decides",
+    ),
     file: z.string().trim().max(120).optional().describe("Name of the art's file, for who prints it"),
     leftoverWorth: ShareGiven.default(0).describe(
       "What one that comes home is worth, as a share of its cost; 0 for dated ones",

@@ -1,6 +1,7 @@
 import { mean, sampleQuantiles } from "../../maths/sample.ts";
 import type { Work } from "../../maths/work.ts";
 import type { PlanManner } from "../../model/planning/plan-answer.ts";
+import type { SheetPlan } from "../../model/planning/sheets.ts";
 import { aloneProfits } from "../demand/alone-days.ts";
 import { type Scenarios, upToAsks } from "../demand/asks.ts";
 import type { Alone } from "../demand/stated.ts";
@@ -10,17 +11,22 @@ import { aloneOutlay, fixedCosts, stockCost } from "./costs.ts";
 import { type Measured, measure } from "./measure.ts";
 import { outlay } from "./search/score.ts";
 import type { Care } from "./search/search.ts";
-import { openShop } from "./search/shop.ts";
+import { ON_SITE, openShop, type Strategy } from "./search/shop.ts";
 
 export type MannerName = PlanManner["manner"];
 
 /** One way to run the stall, its best stock, and the result. */
 export type Tried = {
   readonly manner: MannerName;
+  readonly strategy: Strategy;
+  /** The request with the costs that this stock is paid at. */
+  readonly prepared: Prepared;
   readonly brought: Brought;
   readonly measured: Measured;
   /** Per scenario: profit after every cost. */
   readonly profits: Float64Array;
+  /** The sheets that its transfers are bought in; null if they are bought one by one. */
+  readonly sheets: SheetPlan | null;
 };
 
 /**
@@ -38,22 +44,18 @@ export function* tryManners(
     product.transfer >= 0 && !apart.has(product.offer) ? [index] : [],
   );
   const every = prepared.products.flatMap((product, index) => (apart.has(product.offer) ? [] : [index]));
-  const pressed = yield* whatToBring(prepared, scenarios, {
-    manner: { pressed: true, readyMade: [] },
-    alone,
-  });
-  const tried = [yield* look("press-on-site", prepared, scenarios, alone, pressed)];
+  const all = { prepared, scenarios, alone };
+  const pressed = yield* whatToBring(prepared, scenarios, { manner: ON_SITE, alone });
+  const tried = [yield* look(all, { manner: "press-on-site", strategy: ON_SITE, brought: pressed })];
   if (decorated.length === 0) return tried;
 
-  const ready = yield* whatToBring(prepared, scenarios, {
-    manner: { pressed: false, readyMade: every },
-    alone,
-  });
-  tried.push(yield* look("print-ahead", prepared, scenarios, alone, ready));
+  const strategy = { pressed: false, readyMade: every };
+  const ready = yield* whatToBring(prepared, scenarios, { manner: strategy, alone });
+  tried.push(yield* look(all, { manner: "print-ahead", strategy, brought: ready }));
   if (prepared.presses.length === 0) return tried;
 
   const mixed = yield* mixedPlan(prepared, scenarios, alone, decorated, pressed);
-  tried.push(yield* look("mixed", prepared, scenarios, alone, mixed));
+  tried.push(yield* look(all, { manner: "mixed", ...mixed }));
   return tried;
 }
 
@@ -76,7 +78,7 @@ function* mixedPlan(
   alone: readonly Alone[],
   decorated: readonly number[],
   pressed: Brought,
-): Work<Brought> {
+): Work<Pick<Tried, "strategy" | "brought">> {
   const sure = surest(scenarios, decorated, prepared.request.ahead.mostKinds);
   const manner = { pressed: true, readyMade: sure.map(({ product }) => product) };
   const few = upToAsks(scenarios, PART_ASKS);
@@ -98,7 +100,8 @@ function* mixedPlan(
       const more = (readyStock[at] ?? 0) - (from[prepared.stocks.length + at] ?? 0);
       for (const one of [sku, transfer]) start[one] = Math.max(0, (start[one] ?? 0) - more);
     });
-    return yield* whatToBring(prepared, days, { manner, alone, readyStock, from: start, care });
+    const held = new Map(readyStock.map((count, at) => [prepared.stocks.length + at, count]));
+    return yield* whatToBring(prepared, days, { manner, alone, held, from: start, care });
   };
   let best = yield* partly(few, 0, pressed.best.stock, LIGHT_CARE);
   let bestPart = 0;
@@ -111,7 +114,7 @@ function* mixedPlan(
     best = brought;
     bestPart = part;
   }
-  return yield* partly(scenarios, bestPart, best.best.stock, CAREFUL);
+  return { strategy: manner, brought: yield* partly(scenarios, bestPart, best.best.stock, CAREFUL) };
 }
 
 /** The products asked for most, and how often in all the scenarios together. */
@@ -131,15 +134,20 @@ function surest(
     .slice(0, most);
 }
 
+/** What every way to run the stall is tried with. */
+export type TriedWith = {
+  readonly prepared: Prepared;
+  readonly scenarios: Scenarios;
+  readonly alone: readonly Alone[];
+};
+
 /** Simulates every scenario with this stock, and adds up every cost. */
-function* look(
-  manner: MannerName,
-  prepared: Prepared,
-  scenarios: Scenarios,
-  alone: readonly Alone[],
-  brought: Brought,
+export function* look(
+  { prepared, scenarios, alone }: TriedWith,
+  one: Pick<Tried, "manner" | "strategy" | "brought">,
+  sheets: SheetPlan | null = null,
 ): Work<Tried> {
-  const { shop, best } = brought;
+  const { shop, best, aloneQuantities } = one.brought;
   const measured = yield* measure(
     shop,
     scenarios,
@@ -148,14 +156,16 @@ function* look(
     prepared.products.length,
   );
   const sunk =
-    stockCost(prepared, brought) + fixedCosts(prepared, manner).reduce((sum, row) => sum + row.amount, 0);
-  const beside = aloneProfits(prepared, alone, brought.aloneQuantities, scenarios.count);
+    stockCost(prepared, one.brought) +
+    fixedCosts(prepared, one.manner).reduce((sum, row) => sum + row.amount, 0);
+  const beside = aloneProfits(prepared, alone, aloneQuantities, scenarios.count);
   const profits = measured.gain.map((gain, scenario) => gain + (beside.profits[scenario] ?? 0) - sunk);
-  return { manner, brought, measured, profits };
+  return { ...one, prepared, measured, profits, sheets };
 }
 
 /** The answer's row for one way to run the stall. */
-export function mannerRow(prepared: Prepared, alone: readonly Alone[], tried: Tried): PlanManner {
+export function mannerRow(alone: readonly Alone[], tried: Tried): PlanManner {
+  const { prepared } = tried;
   const { shop, best, aloneQuantities } = tried.brought;
   const { measured, profits } = tried;
   const [p5 = 0, p50 = 0, p95 = 0] = sampleQuantiles(profits, [0.05, 0.5, 0.95]);

@@ -3,6 +3,7 @@ import type { PlanBring } from "../../model/planning/plan-answer.ts";
 import { type Alone, expectedProfit } from "../demand/stated.ts";
 import type { Prepared } from "../request/prepared.ts";
 import type { Tried } from "./ahead.ts";
+import { sheetChanges } from "./by-sheet.ts";
 import { aloneOutlay } from "./costs.ts";
 import { BEND } from "./search/local-search.ts";
 import { stepDown, stepUp } from "./search/pieces.ts";
@@ -17,9 +18,11 @@ type Line = Omit<PlanBring["transfers"][number], "design">;
 type PlannedAlone = { readonly quantity: number; readonly alone: Alone };
 
 /** The answer's lines of what to bring, with the figures of each kind of goods. */
-export function bringLines(prepared: Prepared, alone: readonly Alone[], tried: Tried): PlanBring {
+export function bringLines(alone: readonly Alone[], tried: Tried): PlanBring {
+  const { prepared } = tried;
   const { shop, best, aloneQuantities } = tried.brought;
-  const pressed = tried.manner !== "print-ahead";
+  const { pressed } = tried.strategy;
+  const changes = pressed ? sheetChanges(tried) : new Map<string, never>();
   const apart = plannedAlone(prepared, alone, aloneQuantities);
   const { stocks, skuCount } = prepared;
   const lineOf = (index: number): readonly Line[] => {
@@ -35,7 +38,9 @@ export function bringLines(prepared: Prepared, alone: readonly Alone[], tried: T
   });
   const transfers = stocks
     .slice(skuCount)
-    .flatMap(({ id }, at) => lineOf(skuCount + at).map((line) => ({ design: id, ...line })));
+    .flatMap(({ id }, at) =>
+      lineOf(skuCount + at).map((line) => ({ design: id, ...line, ...changes.get(id) })),
+    );
   const readyFrom = pressed ? stocks.length : 0;
   const ready = shop.goods.slice(readyFrom).flatMap((one, at) => {
     const [offer = "", colour = "", size = ""] = one.id.split(".");

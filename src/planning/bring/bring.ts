@@ -25,8 +25,8 @@ export type BringOptions = {
   /** A plan to start from, if there is one. */
   readonly from?: ArrayLike<number>;
   readonly care?: Care;
-  /** The number of each ready-made garment, if it is fixed beforehand. */
-  readonly readyStock?: readonly number[];
+  /** Counts that are fixed beforehand, by the place of their goods in the shop. */
+  readonly held?: ReadonlyMap<number, number>;
   /** Products left off the menu. */
   readonly dropped?: ReadonlySet<number>;
 };
@@ -40,7 +40,7 @@ export function* whatToBring(prepared: Prepared, scenarios: Scenarios, options: 
   const { alone, care = FULL_CARE } = options;
   yield 0;
   const open = openShop(prepared, options.manner, options.dropped);
-  const shop = withReady(withoutAlone(prepared, open, alone), options.readyStock ?? []);
+  const shop = withHeld(withoutAlone(prepared, open, alone), options.held ?? new Map());
   const onlyAlone = alone.length > 0 && alone.length === prepared.offers.length;
   const best = yield* search(newTrial(shop, scenarios), {
     seed: prepared.request.seed,
@@ -71,12 +71,11 @@ function withoutAlone(prepared: Prepared, shop: Shop, alone: readonly Alone[]): 
   return theirs.size === 0 ? shop : { ...shop, goods };
 }
 
-/** The shop with its last kinds of goods, the ready-made ones, held at these counts. */
-function withReady(shop: Shop, counts: readonly number[]): Shop {
-  const first = shop.goods.length - counts.length;
+/** The shop with some of its goods held at these counts. */
+function withHeld(shop: Shop, held: ReadonlyMap<number, number>): Shop {
   const goods = shop.goods.map((one, index) => {
-    const count = counts[index - first];
+    const count = held.get(index);
     return count === undefined ? one : { ...one, minimum: count, maximum: count };
   });
-  return counts.length === 0 ? shop : { ...shop, goods };
+  return held.size === 0 ? shop : { ...shop, goods };
 }

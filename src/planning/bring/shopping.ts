@@ -1,5 +1,29 @@
 import type { PlanBring } from "../../model/planning/plan-answer.ts";
 import type { Prepared } from "../request/prepared.ts";
+import type { Brought } from "./bring.ts";
+
+/** By place among the stocks: pieces that the plan needs, brought as they are or in garments decorated beforehand. */
+function neededOf({ stocks }: Prepared, pressed: boolean, { shop, best }: Brought): Float64Array {
+  const needed = new Float64Array(stocks.length);
+  shop.goods.forEach(({ made }, at) => {
+    const count = best.stock[at] ?? 0;
+    if (made === undefined && pressed) needed[at] = (needed[at] ?? 0) + count;
+    for (const part of made?.parts ?? []) needed[part.at] = (needed[part.at] ?? 0) + count * part.pieces;
+  });
+  return needed;
+}
+
+/** By place among the stocks: pieces to buy, in whole packs. */
+export function boughtOf(prepared: Prepared, pressed: boolean, brought: Brought): number[] {
+  const needed = neededOf(prepared, pressed, brought);
+  return prepared.stocks.map((stock, at) => toBuy(stock, needed[at] ?? 0));
+}
+
+/** What is to be bought of a stock to have so many, spares for spoils making a broken count whole. */
+function toBuy({ owned, pack }: Prepared["stocks"][number], needed: number): number {
+  // A hair off, so that a sum of exact pieces is not rounded up by floating point.
+  return Math.ceil(Math.max(0, Math.ceil(needed - 1e-9) - owned) / pack) * pack;
+}
 
 /**
  * Every blank and transfer the plan needs, brought as it is or decorated beforehand (with spares for spoils), less what
@@ -21,10 +45,10 @@ export function shoppingList(
     if (blank !== undefined) add(`${blank.id}.${colour}.${size}`, tries);
     if (design !== undefined) add(design.id, tries);
   }
-  return prepared.stocks.flatMap(({ id, kind, owned, pack, cost }) => {
-    // A hair off, so that a sum of exact pieces is not rounded up by floating point.
+  return prepared.stocks.flatMap((stock) => {
+    const { id, kind, owned, cost } = stock;
     const need = Math.ceil((needed.get(id) ?? 0) - 1e-9);
-    const buy = Math.ceil(Math.max(0, need - owned) / pack) * pack;
+    const buy = toBuy(stock, need);
     return need === 0 ? [] : [{ item: id, kind, need, owned, buy, cost: Math.round(buy * cost) }];
   });
 }

@@ -40,18 +40,18 @@ export function* canItPay(
     .reduce((sum, { cost }) => sum + cost, 0);
   const share = (wanted: (profit: number) => boolean) =>
     mean(profits.map((profit) => (wanted(profit) ? 1 : 0)));
-  const found = yield* swings(prepared, scenarios, apart, manner, tried.manner, brought, expected);
+  const found = yield* swings(tried.prepared, scenarios, apart, manner, tried.manner, brought, expected);
   const prices = yield* priceLadder(prepared, scenarios, apart, alone, manner, tried);
   return {
     expectedProfit: Math.round(expected),
-    costs: costRows(prepared, alone, tried),
-    takings: Math.round(takings(prepared, alone, tried)),
+    costs: costRows(tried.prepared, alone, tried),
+    takings: Math.round(takings(tried.prepared, alone, tried)),
     profit: { p5, p25, p50, p75, p95 },
     histogram: histogram(profits),
     oddsOfLoss: share((profit) => profit < 0),
     target: prepared.costs.target,
     oddsOfTarget: share((profit) => profit >= prepared.costs.target),
-    breakEven: breakEven(prepared, scenarios, alone, tried),
+    breakEven: breakEven(tried.prepared, scenarios, alone, tried),
     pitchFee: { now: pitch, highest: Math.round(expected + pitch), cautious: Math.round(p10 + pitch) },
     swings: found.map(({ what, low, high }) => ({
       what,

@@ -1,6 +1,7 @@
 import { afterCountingShares } from "../../maths/dirichlet.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type { PlanRequest } from "../../model/planning/plan-request.ts";
+import type { SheetRequest } from "../../model/planning/sheets.ts";
 import type { FaultPath, Faults } from "./faults.ts";
 import type { Reader } from "./given.ts";
 import { sharesOf } from "./prepare-crowd.ts";
@@ -151,6 +152,14 @@ export function prepareOffers(
   });
 }
 
+/** The sheets that the plan's transfers are bought in, if it is to find the cheapest; undefined if not. */
+export function sheetsToBuy({
+  parts,
+  currency,
+}: Pick<PlanRequest, "parts" | "currency">): SheetRequest | undefined {
+  return parts?.sheets?.question.ask === "least-cost" ? { ...parts.sheets, currency } : undefined;
+}
+
 export type MenuStock = {
   readonly products: readonly Product[];
   readonly stocks: readonly Stock[];
@@ -215,6 +224,7 @@ export function prepareStock(
             minimum: row?.minimum ?? 0,
             maximum: row?.maximum ?? Number.POSITIVE_INFINITY,
             pack: row?.casePack ?? given.casePack,
+            bySheet: false,
             vanShare: inCartons ? 1 / blank.perCarton : 1,
           });
         }
@@ -223,6 +233,7 @@ export function prepareStock(
     }
   });
 
+  const inSheets = new Set(sheetsToBuy(request)?.designs.map(({ id }) => id));
   const transfers = request.designs.map((design, index): Stock => {
     const cost = read.money(design.cost, ["designs", index, "cost"]);
     return {
@@ -234,6 +245,7 @@ export function prepareStock(
       minimum: design.minimum ?? 0,
       maximum: design.maximum ?? Number.POSITIVE_INFINITY,
       pack: 1,
+      bySheet: inSheets.has(design.id),
       vanShare: 0,
     };
   });

@@ -14,6 +14,8 @@ export type Stock = {
   readonly maximum: number;
   /** Bought in multiples of this. */
   readonly pack: number;
+  /** Whether its price is that of the sheets it is printed on, which only the whole order tells. */
+  readonly bySheet: boolean;
   /** The part of the van's limit that one takes: a piece, or a share of a carton; transfers take none. */
   readonly vanShare: number;
 };

@@ -47,6 +47,8 @@ type Lists = { readonly from: Int32Array; readonly ways: Int32Array };
 /** Which products are decorated beforehand (their indices), and whether anything is pressed on site. */
 export type Strategy = { readonly pressed: boolean; readonly readyMade: readonly number[] };
 
+export const ON_SITE: Strategy = { pressed: true, readyMade: [] };
+
 /** Presses this far behind, or this near to closing, make the crew reach for ready-made garments (common practice, no source). */
 const BUSY_WAIT_MINUTES = 6;
 const CLOSING_MINUTES = 90;
