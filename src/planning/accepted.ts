@@ -5,6 +5,7 @@ import { type Fault, pointer } from "../model/basics/faults.ts";
 import type { Design, Menu, Press } from "../model/menu/catalogue.ts";
 import { USUAL_SETTINGS } from "../model/menu/usual-settings.ts";
 import type { AcceptedPlan } from "../model/planning/accepted-plan.ts";
+import { type ReadyMade, readyMade } from "./ready-made.ts";
 import { gatherFaults } from "./request/faults.ts";
 import { reader } from "./request/given.ts";
 
@@ -21,6 +22,10 @@ export type Filled = {
   )[];
   /** Values filled in because none were given, and parts of the plan that a menu cannot hold. */
   readonly check: readonly Fault[];
+  /** Garments printed ahead, for the rack. */
+  readonly rack: ReadyMade["rack"];
+  /** Lines that do not fit the plan's own request. */
+  readonly faults: readonly Fault[];
   /** Per line of the menu's offers: its place in the request. */
   readonly offersFrom: readonly number[];
 };
@@ -34,7 +39,8 @@ const LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";
  * design, offer or press of the same name is kept: wording, settings, rules; blanks, choices and prices are the
  * plan's. What neither knows is filled in by common practice and listed in `check`.
  */
-export function menuFromPlan({ request, bring, art }: AcceptedPlan, now: Menu | null): Filled {
+export function menuFromPlan(accepted: AcceptedPlan, now: Menu | null): Filled {
+  const { request, bring, art } = accepted;
   const check: Fault[] = [];
   const note = (path: readonly PropertyKey[], detail: string) =>
     check.push({ pointer: pointer(path), detail });
@@ -46,7 +52,6 @@ export function menuFromPlan({ request, bring, art }: AcceptedPlan, now: Menu | 
         `"${id}" has no design, so it is left off: a menu sells pressed garments`,
       );
   });
-  notSold(bring.ready, note);
   const designs = request.designs.map((planned, at) => {
     const found = art.find(({ design }) => design === planned.id);
     const made = designOf(
@@ -62,8 +67,11 @@ export function menuFromPlan({ request, bring, art }: AcceptedPlan, now: Menu | 
       );
     return made.design;
   });
+  const ready = readyMade(accepted, new Map(designs.map(({ id, kind }) => [id, kind])));
   return {
-    check,
+    check: [...check, ...ready.check],
+    faults: ready.faults,
+    rack: ready.rack,
     offersFrom,
     menu: {
       currency: request.currency as Sent["currency"], // the menu's own schema says which it takes
@@ -128,19 +136,6 @@ function designOf(
       settings: USUAL_SETTINGS[kind],
     },
   };
-}
-
-/** Garments decorated beforehand, by offer: a menu sells only garments pressed at the stall. */
-function notSold(ready: AcceptedPlan["bring"]["ready"], note: Note): void {
-  for (const [at, { offer }] of ready.entries()) {
-    if (ready.findIndex((line) => line.offer === offer) !== at) continue;
-    const pieces = ready.reduce((sum, line) => sum + (line.offer === offer ? line.bring : 0), 0);
-    if (pieces > 0)
-      note(
-        ["bring", "ready", at],
-        `${pieces} of "${offer}" decorated beforehand are not on the menu, which sells what is pressed at the stall: sell them by hand, and keep count of them yourself`,
-      );
-  }
 }
 
 type Note = (path: readonly PropertyKey[], detail: string) => void;

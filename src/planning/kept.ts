@@ -38,6 +38,7 @@ export function keptPlan({ request, bring, plan }: AcceptedPlan): KeptPlan | nul
     waitMinutes: way?.waitMinutes ?? { median: 0, p90: 0 },
     spoiled: spoilage * garments,
     left: { blanks: left(bring.skus), transfers: left(bring.transfers) },
+    ...readyOf(request, bring.ready),
     owned: Object.fromEntries([
       ...bring.skus.flatMap(({ sku, owned }) => (owned > 0 ? [[sku, owned] as const] : [])),
       ...bring.transfers.flatMap(({ design, owned }) => (owned > 0 ? [[design, owned] as const] : [])),
@@ -46,6 +47,18 @@ export function keptPlan({ request, bring, plan }: AcceptedPlan): KeptPlan | nul
     sold: plan.sold,
   };
 }
+
+/** A leftover is worth its part of the mean cost: the plan keeps no price for each garment. */
+function readyOf(request: Request, lines: AcceptedPlan["bring"]["ready"]): Pick<KeptPlan, "ready"> {
+  const brought = lines.reduce((sum, { bring }) => sum + bring, 0);
+  if (brought === 0) return {};
+  const worth = readerOf(request).share(request.ahead.leftoverWorth, []) * readyCost(lines);
+  const left = lines.reduce((sum, { comesHome }) => sum + comesHome, 0);
+  return { ready: { left, worth: Math.round(worth / brought) } };
+}
+
+const readyCost = (lines: AcceptedPlan["bring"]["ready"]): number =>
+  lines.reduce((sum, { cost }) => sum + cost, 0);
 
 const readerOf = ({ currency }: Request) => reader(currency, gatherFaults());
 
@@ -96,6 +109,7 @@ function costsOf(
         .filter(({ onlyWhenPressing }) => !(isAhead && onlyWhenPressing))
         .flatMap(({ name, cost }) => fee(name, money(cost, []))),
       ...fee("Design set-up", setUp),
+      ...fee("Garments printed ahead", readyCost(bring.ready)),
       ...fee("Bags and tickets", Math.round(money(costs.perGarment, []) * garments)),
     ].slice(0, MOST_FEES),
     ...(costs.crew === undefined

@@ -6,6 +6,7 @@ import { DaySoFar } from "../../src/model/accounts/day-so-far.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import type { PlacedOrder } from "../../src/model/orders/order.ts";
+import type { RackView } from "../../src/model/orders/rack.ts";
 import type { PlanTaken } from "../../src/model/planning/accepted-plan.ts";
 import { KeptPlan } from "../../src/model/planning/kept-plan.ts";
 import { PlanRequest } from "../../src/model/planning/plan-request.ts";
@@ -138,19 +139,43 @@ describe("filling a stall from an accepted plan", () => {
     expect((await other.crew.get(`${other.at}/plan`)).body).toEqual(kept);
   });
 
-  it("tells which garments decorated ahead no menu sells, an offer at a time, and counts none of them", async () => {
+  it("hangs garments printed ahead on the rack, in a plan that brings nothing else too, and sells them at the counter", async () => {
     const { crew, at } = await newStall("plover");
     const ready = [
-      { offer: "longtail-tee", colour: "navy", size: "M", bring: 7 },
-      { offer: "longtail-tee", colour: "navy", size: "L", bring: 5 },
-      { offer: "otter-tee", colour: "sand", size: "M", bring: 0 },
+      { offer: "longtail-tee", colour: "navy", size: "M", bring: 7, cost: 5600, comesHome: 2 },
+      { offer: "longtail-tee", colour: "navy", size: "L", bring: 5, cost: 4000, comesHome: 1 },
+      { offer: "otter-tee", colour: "sand", size: "M", bring: 0, cost: 0, comesHome: 0 },
     ];
-    const taken = await crew.post<PlanTaken>(`${at}/plan`, { request, bring: { ...bring, ready } });
-    const told = taken.body.check.filter(({ pointer }) => pointer.startsWith("#/bring/ready"));
-    expect(told).toHaveLength(1);
-    expect(told[0]?.pointer).toBe("#/bring/ready/0");
-    expect(told[0]?.detail).toContain('12 of "longtail-tee"');
-    for (const { sku, bring: pieces } of bring.skus) expect(onHand(taken.body).get(sku)).toBe(pieces);
+    const ahead = { ...request, ahead: { ...request.ahead, leftoverWorth: "25 %" } };
+    const onlyReady = { skus: [], transfers: [], ready };
+    const sent = { request: ahead, bring: onlyReady, plan: { ...plan, best: "print-ahead" } };
+    const unknown = {
+      ...onlyReady,
+      ready: [{ offer: "longtail-tee", colour: "mauve", size: "M", bring: 1 }],
+    };
+    const refused = await crew.post<Problem>(`${at}/plan`, { ...sent, bring: unknown });
+    expect(refused.body.errors?.map(({ pointer }) => pointer)).toEqual(["#/bring/ready/0"]);
+
+    for (let time = 1; time <= 2; time++) {
+      const taken = await crew.post<PlanTaken>(`${at}/plan`, sent);
+      expect(taken.status).toBe(200);
+      expect(taken.body.check.find(({ pointer }) => pointer === "#/bring/ready")?.detail).toContain("12");
+    }
+    const { garments } = (await crew.get<RackView>(`${at}/rack`)).body;
+    expect(garments.map(({ size, why }) => `${size} ${why}`).sort()).toEqual([
+      ...Array.from({ length: 5 }, () => "L ahead"),
+      ...Array.from({ length: 7 }, () => "M ahead"),
+    ]);
+
+    const rack = garments.find(({ size }) => String(size) === "L")?.key;
+    const line = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1, rack };
+    const { number } = (await crew.post<PlacedOrder>(`${at}/orders`, { lines: [line] })).body;
+    await crew.post(`${at}/orders/${number}/paid`, { tender: "cash" });
+    const account = Closeout.parse((await crew.get(`${at}/closeout`)).body);
+    expect(account.costs?.fees).toContainEqual({ name: "Garments printed ahead", amount: 9600 });
+    expect(account.planned?.readyLeft).toEqual({ planned: 3, actual: 11 });
+    // 11 left, each worth a quarter of 8.00 next time; nothing else was brought.
+    expect(account.planned?.profit.actual).toBe(account.money.profit + 11 * 200);
   });
 
   it("takes the same step sent twice once, and nobody's key but the crew's", async () => {

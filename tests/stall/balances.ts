@@ -30,7 +30,7 @@ function garments(state: StallState, store: Store, orders: readonly Order[]): Ba
         const end = events.find((other) => other.type === "closed");
         if (end === undefined) ended.delete(event.key);
         else ended.set(event.key, end.number);
-        if (event.item.from === "spoiled" || event.item.from === "brought") more += 1;
+        if (["spoiled", "brought", "plan"].includes(event.item.from)) more += 1;
       }
       const isThrown = events.some((other) => other.type === "unracked" && other.as === "thrown");
       if (event.type === "undo-closed") {

@@ -41,7 +41,7 @@ const sales = {
   hours: [],
   tenders: [],
 } as unknown as Parameters<typeof plannedDay>[2]["sales"]; // as an account has it
-const day = { sales, profit: 9000, blanks: [blank], transfers: [], waitMinutes: 5 };
+const day = { sales, profit: 9000, blanks: [blank], transfers: [], waitMinutes: 5, readyLeft: 0 };
 
 describe("a plan beside its day", () => {
   it("has the profit on the plan's basis: bought stock loses in worth, owned stock costs its worth", () => {

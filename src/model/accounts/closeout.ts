@@ -79,6 +79,10 @@ const PlannedDay = z
     spoiled: z.strictObject({ planned: z.number(), actual: count() }).describe("Blanks"),
     blanksLeft: z.strictObject({ planned: z.number(), actual: count() }),
     transfersLeft: z.strictObject({ planned: z.number(), actual: count() }),
+    readyLeft: z
+      .strictObject({ planned: z.number(), actual: count() })
+      .optional()
+      .describe("Garments printed ahead; actual: on the rack now"),
     offers: soldAsPlanned({ offer: OfferId }),
     colours: soldAsPlanned({ colour: ColourId }),
     sizes: soldAsPlanned({ size: SizeId }),

@@ -2,7 +2,7 @@ import { z } from "zod";
 import { instant } from "../basics/words.ts";
 import { CarriedPicture, MOST_PICTURES } from "../garment/picture.ts";
 import { Menu } from "../menu/catalogue.ts";
-import { CarriedGarment } from "../orders/rack.ts";
+import { CarriedGarment, MOST_ON_RACK } from "../orders/rack.ts";
 import { StockEntry } from "../orders/stock.ts";
 import { KeptPlan } from "../planning/kept-plan.ts";
 import { DayCosts } from "./day-costs.ts";
@@ -13,7 +13,7 @@ export const CarriedStall = z
   .strictObject({
     menu: Menu,
     stock: z.array(StockEntry).max(2000).describe("Pieces on hand, as counted"),
-    rack: z.array(CarriedGarment).max(500).default([]).describe("Pressed garments that nobody took"),
+    rack: z.array(CarriedGarment).max(MOST_ON_RACK).default([]).describe("Pressed garments that nobody took"),
     lessons: z.array(Lessons).max(60),
     costs: DayCosts.nullable().describe("The latest that were typed, to begin from"),
     pictures: z.array(CarriedPicture).max(MOST_PICTURES).default([]).describe("Of the menu's designs"),

@@ -18,13 +18,25 @@ export const RackGarment = z
     size: SizeId,
     sizeName: z.string(),
     wishes: z.array(z.string()).optional().describe("Additions to it beyond the menu"),
-    why: z.enum(["dropped", "uncollected", "returned", "exchanged", "wrong-size", "misprint", "brought"]),
+    why: z.enum([
+      "dropped",
+      "uncollected",
+      "returned",
+      "exchanged",
+      "wrong-size",
+      "misprint",
+      "brought",
+      "ahead",
+    ]),
     second: z.boolean().describe("It is not as it should be, and is sold as a second"),
     keptFor: PickupNumber.nullable().describe("Paid and not fetched: not for sale before it is released"),
     since: instant(),
   })
   .meta({ id: "RackGarment", description: "A garment that is pressed and not taken" });
 export type RackGarment = z.infer<typeof RackGarment>;
+
+/** The most garments that come to a rack at once. */
+export const MOST_ON_RACK = 500;
 
 /** A garment of the rack as it goes to another fair: how it was made, and never for whom. */
 export const CarriedGarment = z

@@ -1,7 +1,7 @@
 /** An accepted plan, as a stall is filled from it in one step. */
 import { z } from "zod";
 import { Fault } from "../basics/faults.ts";
-import { DesignId, OfferId, Sku } from "../basics/ids.ts";
+import { ColourId, DesignId, OfferId, SizeId, Sku } from "../basics/ids.ts";
 import { TransferKind } from "../menu/catalogue.ts";
 import { StockView } from "../orders/stock.ts";
 import { PlanToKeep } from "./kept-plan.ts";
@@ -37,10 +37,21 @@ export const AcceptedPlan = z
         skus: z.array(z.object({ sku: Sku, ...stockLine })).max(2000),
         transfers: z.array(z.object({ design: DesignId, ...stockLine })).max(60),
         ready: z
-          .array(z.object({ offer: OfferId, bring: pieces }))
+          .array(
+            z.object({
+              offer: OfferId,
+              colour: ColourId.optional(),
+              size: SizeId.optional(),
+              bring: pieces,
+              cost: z.int().min(0).default(0).describe("Of the whole line, minor units"),
+              comesHome: stockLine.comesHome,
+            }),
+          )
           .max(6000)
           .default([])
-          .describe("Garments decorated beforehand: no menu sells them, so they are listed and not counted"),
+          .describe(
+            "Garments printed ahead: they hang on the rack; a line without colour and size is only listed",
+          ),
       })
       .meta({ id: "PlannedStock", description: "The plan's own lines of what to bring" }),
     art: z

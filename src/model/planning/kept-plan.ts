@@ -29,6 +29,10 @@ export const KeptPlan = z
     waitMinutes: z.strictObject({ median: z.number(), p90: z.number() }),
     spoiled: garments().describe("Blanks spoiled in a mean day"),
     left: z.strictObject({ blanks: garments(), transfers: garments() }).describe("In a mean day"),
+    ready: z
+      .strictObject({ left: garments(), worth: money() })
+      .optional()
+      .describe("Garments printed ahead: those left in a mean day, and what one is worth next time"),
     owned: z
       .record(z.string().max(80), z.int().min(0))
       .describe("By sku or design: pieces that an earlier day has paid for; those with none are left out"),

@@ -103,6 +103,7 @@ export function closeout(
             blanks,
             transfers,
             waitMinutes: minutes(0.5),
+            readyLeft: [...state.rack.values()].filter(({ from }) => from === "plan").length,
           }),
   };
 }

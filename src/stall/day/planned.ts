@@ -14,10 +14,13 @@ type DayNow = {
   readonly blanks: readonly PricedPiece[];
   readonly transfers: readonly PricedPiece[];
   readonly waitMinutes: number | null;
+  /** Garments printed ahead that are still on the rack. */
+  readonly readyLeft: number;
 };
 
 export function plannedDay(plan: KeptPlan, menu: Menu, now: DayNow): Planned {
-  const { blanks, transfers, sales } = now;
+  const { blanks, transfers, sales, readyLeft } = now;
+  const worthLeft = readyLeft * (plan.ready?.worth ?? 0);
   const left = (pieces: readonly PricedPiece[]): number => pieces.reduce((sum, piece) => sum + piece.left, 0);
   const names = namesOf(menu);
   return {
@@ -25,13 +28,17 @@ export function plannedDay(plan: KeptPlan, menu: Menu, now: DayNow): Planned {
     day: plan.day,
     profit: {
       ...plan.profit,
-      actual: now.profit === null ? null : now.profit - lostInWorth([...blanks, ...transfers], plan.owned),
+      actual:
+        now.profit === null
+          ? null
+          : now.profit - lostInWorth([...blanks, ...transfers], plan.owned) + worthLeft,
     },
     garments: { ...plan.garments, actual: soldOf(sales.offers) },
     waitMinutes: { planned: plan.waitMinutes.median, actual: now.waitMinutes },
     spoiled: { planned: plan.spoiled, actual: blanks.reduce((sum, { row }) => sum + spoiledOf(row), 0) },
     blanksLeft: { planned: plan.left.blanks, actual: left(blanks) },
     transfersLeft: { planned: plan.left.transfers, actual: left(transfers) },
+    ...(plan.ready === undefined ? {} : { readyLeft: { planned: plan.ready.left, actual: readyLeft } }),
     offers: sideBySide("offer", plan, sales.offers, names),
     colours: sideBySide("colour", plan, sales.colours, names),
     sizes: sideBySide("size", plan, sales.sizes, names),

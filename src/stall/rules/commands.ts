@@ -101,6 +101,8 @@ export type Command =
       readonly type: "accept-plan";
       readonly menu: Menu;
       readonly entries: readonly StockEntry[];
+      /** Garments printed ahead, for the rack. */
+      readonly rack: readonly CarriedGarment[];
       /** Null if its answer was not sent along. */
       readonly plan: KeptPlan | null;
     }

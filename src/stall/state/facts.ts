@@ -135,9 +135,17 @@ export type Closed = {
 
 /** A pressed garment that nobody took: its kind, its origin, and why it is there. */
 export type RackItem = Omit<Line, "quantity" | "each" | "extra" | "off" | "lowered" | "rack"> & {
-  readonly why: "dropped" | "uncollected" | "returned" | "exchanged" | "wrong-size" | "misprint" | "brought";
-  /** What put it there, and so how it was counted: its order, it alone, a spoiled try, or an earlier fair. */
-  readonly from: "order" | "garment" | "spoiled" | "brought";
+  readonly why:
+    | "dropped"
+    | "uncollected"
+    | "returned"
+    | "exchanged"
+    | "wrong-size"
+    | "misprint"
+    | "brought"
+    | "ahead";
+  /** What put it there, and so how it was counted: its order, it alone, a spoiled try, an earlier fair, or the accepted plan. */
+  readonly from: "order" | "garment" | "spoiled" | "brought" | "plan";
   /** It has another size than ordered, and the counts of both blanks were corrected. */
   readonly corrected?: true;
   /** It is paid and was not fetched: the order's number. */

@@ -51,20 +51,27 @@ export function carriedRack({ rack }: StallState): readonly CarriedGarment[] {
   return garments.toSorted((one, other) => (JSON.stringify(one) < JSON.stringify(other) ? -1 : 1));
 }
 
-/** A garment that was brought from another fair, under a name that no order's garment has. */
-export function broughtItem({ misprint, wishes, second, effort, ...made }: CarriedGarment, index: number) {
-  const key = jobId(LAST_NUMBER - Math.floor(index / MOST_IN_ORDER), 1 + (index % MOST_IN_ORDER));
+/**
+ * A garment that was brought from another fair, or printed ahead for this one, under a name that neither an order's
+ * garment has nor one of the other origin.
+ */
+export function broughtItem(
+  { misprint, wishes, second, effort, ...made }: CarriedGarment,
+  index: number,
+  from: "brought" | "plan" = "brought",
+) {
+  const key = jobId(LAST_NUMBER[from] - Math.floor(index / MOST_IN_ORDER), 1 + (index % MOST_IN_ORDER));
   const item: Omit<RackItem, "at" | "day"> = {
     ...made,
     ...(wishes === undefined ? {} : { wishes }),
     ...(second === undefined ? {} : { second }),
     ...(effort === undefined ? {} : { effort }),
-    why: misprint ? "misprint" : "brought",
-    from: "brought",
+    why: misprint ? "misprint" : from === "plan" ? "ahead" : "brought",
+    from,
   };
   return { key, item };
 }
-const LAST_NUMBER = 999_999;
+const LAST_NUMBER = { brought: 999_999, plan: 899_999 } as const;
 const MOST_IN_ORDER = 99;
 
 /** A garment of an order may be made more than once: what of it is on the rack then has a number that no garment has. */

@@ -14,7 +14,7 @@ const acceptPlan = createRoute({
   method: "post",
   path: `${stallBase}/plan`,
   summary:
-    "Fill the menu and the opening stock from an accepted plan: both or, with every fault listed, neither",
+    "Fill the menu, the opening stock and the rack from an accepted plan: all or, with every fault listed, nothing",
   ...crewRoute,
   request: { headers: idempotency, params: stallPath, body: body(AcceptedPlan) },
   responses: { 200: json(PlanTaken, "The stock as it opens, and what to look at first"), ...problems },
@@ -33,12 +33,16 @@ export const acceptedPlanRoutes = newRouter().openapi(acceptPlan, async (c) => {
   const accepted = c.req.valid("json");
   const filled = menuFromPlan(accepted, now.value.menu);
   const menu = Menu.safeParse(filled.menu);
-  const stock = StockChange.safeParse({ entries: filled.entries });
-  if (!menu.success || !stock.success) {
+  // A plan whose garments are all printed ahead brings none to press.
+  const isEmpty = filled.entries.length === 0 && accepted.bring.ready.some(({ bring }) => bring > 0);
+  const stock = isEmpty
+    ? { success: true as const, data: { entries: [] } }
+    : StockChange.safeParse({ entries: filled.entries });
+  if (!menu.success || !stock.success || filled.faults.length > 0) {
     const menuFaults = menu.success ? [] : faultsOf(menu.error);
     const stockFaults = stock.success ? [] : [{ pointer: "#/bring", detail: "bring at least one piece" }];
     const told = menuFaults.map((fault) => ({ ...fault, pointer: inRequest(fault.pointer, filled) }));
-    return invalid(c, [...told, ...stockFaults]);
+    return invalid(c, [...told, ...stockFaults, ...filled.faults]);
   }
   const answer = await crewWrite(c, place, (stall, generation, key) =>
     stall.acceptPlan(
@@ -48,6 +52,7 @@ export const acceptedPlanRoutes = newRouter().openapi(acceptPlan, async (c) => {
         type: "accept-plan",
         menu: menu.data,
         entries: stock.data.entries,
+        rack: filled.rack,
         plan: keptPlan(accepted),
       },
       [...filled.check],

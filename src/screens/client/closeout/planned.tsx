@@ -16,7 +16,7 @@ function comparisons(
   planned: PlannedDay,
   currency: Closeout["currency"],
 ): readonly { readonly title: string; readonly rows: readonly Row[] }[] {
-  const { profit, garments, waitMinutes, spoiled, blanksLeft, transfersLeft } = planned;
+  const { profit, garments, waitMinutes, spoiled, blanksLeft, transfersLeft, readyLeft } = planned;
   const sum = (minor: number): string => moneyWords(Math.round(minor), currency);
   const counts = (name: string, one: { readonly planned: number; readonly actual: number }): Row => [
     name,
@@ -44,6 +44,7 @@ function comparisons(
         counts("Blanks spoiled", spoiled),
         counts("Blanks left", blanksLeft),
         counts("Transfers left", transfersLeft),
+        ...(readyLeft === undefined ? [] : [counts("Garments printed ahead, left", readyLeft)]),
       ],
     },
     { title: "Sold by product", rows: sold(planned.offers) },

@@ -1,13 +1,14 @@
 /** Opening a stall, and setting its menu and pictures, without losing an open order. */
 
 import { type Fault, pointer } from "../../../model/basics/faults.ts";
-import { DesignId } from "../../../model/basics/ids.ts";
+import { DesignId, JobId } from "../../../model/basics/ids.ts";
 import { MOST_PICTURES, MOST_PICTURES_BYTES } from "../../../model/garment/picture.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import { menuFaults } from "../../../model/menu/menu-faults.ts";
 import type { Line, StallEvent } from "../../state/facts.ts";
 import { OPEN_DESK, type StallState } from "../../state/state.ts";
 import { choiceOf, coloursOf, sizesOf } from "../../stock/offers.ts";
+import { broughtItem } from "../../stock/rack.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
 import { changeStock } from "./stocktaking.ts";
 
@@ -91,10 +92,11 @@ export function setMenu(state: StallState, { menu, basedOn }: Of<"set-menu">): D
 }
 
 /**
- * Accepts a planned menu and its opening stock, both or neither. Only before the first order: after it, counts are the
+ * Accepts a planned menu, its opening stock and its garments for the rack, all or none. Those of an earlier plan come
+ * off the rack. Only before the first order: after it, counts are the
  * crew's.
  */
-export function acceptPlan(state: StallState, { menu, entries, plan }: Of<"accept-plan">): Decision {
+export function acceptPlan(state: StallState, { menu, entries, rack, plan }: Of<"accept-plan">): Decision {
   if (state.desk.nextNumber !== OPEN_DESK.nextNumber) {
     const detail = "orders were taken already; change the menu with PUT …/menu and count with POST …/stock";
     return refuse({ code: "stock", faults: [{ pointer: pointer([]), detail }] });
@@ -104,7 +106,11 @@ export function acceptPlan(state: StallState, { menu, entries, plan }: Of<"accep
   const counted = changeStock(state, menu, { type: "change-stock", entries });
   if (counted.refusal !== null) return counted;
   const kept: readonly StallEvent[] = plan === null ? [] : [{ type: "plan-kept", plan }];
-  return accept(...set.events, ...counted.events, ...kept);
+  const earlier = [...state.rack.keys()].flatMap((key): readonly StallEvent[] =>
+    state.rack.get(key)?.from === "plan" ? [{ type: "unracked", key: JobId.parse(key), as: "thrown" }] : [],
+  );
+  const ahead = rack.map((made, at): StallEvent => ({ type: "racked", ...broughtItem(made, at, "plan") }));
+  return accept(...set.events, ...counted.events, ...earlier, ...ahead, ...kept);
 }
 
 export function open({ identity }: Of<"open">): Decision {

@@ -13,6 +13,7 @@ const WHY: Readonly<Record<RackGarment["why"], string>> = {
   "wrong-size": "Pressed in the wrong size",
   misprint: "Misprint: sell it as a second",
   brought: "From an earlier fair",
+  ahead: "Printed ahead",
 };
 
 /** Says why a garment hangs on the rack, or for whom it is kept. */

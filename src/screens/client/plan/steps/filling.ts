@@ -138,7 +138,10 @@ function accepted({ bring, name, day: date, best, manners, money, demand, sold }
     bring: {
       skus: bring.skus.map((one) => ({ sku: one.sku, ...line(one) })),
       transfers: bring.transfers.map((one) => ({ design: one.design, ...line(one) })),
-      ready: bring.ready.map(({ offer, bring: pieces }) => ({ offer, bring: pieces })),
+      ready: bring.ready.map(({ offer, colour, size, bring: pieces, cost, comesHome }) => ({
+        ...{ offer, colour, size, cost, comesHome },
+        bring: pieces,
+      })),
     },
     art,
     plan: {
