@@ -113,7 +113,14 @@ describe("what to bring", () => {
           const sent = tiny(seed);
           const prepared = preparedFrom({
             ...sent,
-            blanks: sent.blanks.map((blank) => ({ ...blank, casePack: pack })),
+            blanks: sent.blanks.map((blank) => ({
+              ...blank,
+              casePack: pack,
+              priceBreaks: [
+                { from: 12, off: "10 %" },
+                { from: 24, off: 0.25 },
+              ],
+            })),
             skus: [{ sku: "blank-1.colour-1.M", owned }],
             presses: [{ platen: "flat", count: 1, garmentsPerHour: 15 }],
             spoilage: 0.04,
@@ -126,7 +133,12 @@ describe("what to bring", () => {
             for (const { oneFewer } of [...skus, ...transfers, ...ready])
               expect(oneFewer).toBeLessThanOrEqual(0);
             const costs = new Map(prepared.stocks.map(({ id, cost }) => [id, cost]));
-            const paid = shopping.reduce((sum, { item, buy }) => sum + buy * (costs.get(item) ?? 0), 0);
+            const part = (kind: string, buy: number) =>
+              kind === "transfer" || buy < 12 ? 1 : buy < 24 ? 0.9 : 0.75;
+            const paid = shopping.reduce(
+              (sum, { item, kind, buy }) => sum + buy * part(kind, buy) * (costs.get(item) ?? 0),
+              0,
+            );
             expect(Math.abs(told - paid)).toBeLessThan(1);
             expect(mannerRow([], one).outlay).toBe(told);
             expect(paid).toBeLessThanOrEqual(budget * 100 + 1e-6);

@@ -52,6 +52,16 @@ const PlanBlank = z
     ),
     styleNumber: z.string().trim().max(40).optional().describe("As the supplier's list has it"),
     casePack: z.int().min(1).max(144).default(1),
+    priceBreaks: z
+      .array(
+        z.strictObject({
+          from: z.int().min(2).max(100_000).describe("Pieces of one colour and size bought at once"),
+          off: ShareGiven.describe("Off the cost of each of them"),
+        }),
+      )
+      .max(8)
+      .default([])
+      .describe("In rising order; a cost given for one sku has none"),
     perCarton: z.int().min(1).max(1000).default(72),
   })
   .meta({ id: "PlanBlank" });

@@ -6,6 +6,7 @@ import { aloneProfits } from "../demand/alone-days.ts";
 import { type Scenarios, upToAsks } from "../demand/asks.ts";
 import type { Alone } from "../demand/stated.ts";
 import type { Prepared } from "../request/prepared.ts";
+import { costEach } from "../request/price.ts";
 import { type Brought, LIGHT_CARE, whatToBring } from "./bring.ts";
 import { aloneOutlay, fixedCosts, stockCost } from "./costs.ts";
 import { type Measured, measure } from "./measure.ts";
@@ -176,7 +177,7 @@ export function mannerRow(alone: readonly Alone[], tried: Tried): PlanManner {
     const home = measured.left[index] ?? 0;
     // Owned pieces that come home were paid for another day.
     const bought = Math.max(0, (best.stock[index] ?? 0) - one.owned);
-    wasteMoney += Math.min(home, bought) * (one.cost - one.worth);
+    wasteMoney += Math.min(home, bought) * (costEach(one, bought) - one.worth);
     if (one.worth === 0) wastePieces += home;
     if (one.vanShare > 0) pieces += best.stock[index] ?? 0;
   });

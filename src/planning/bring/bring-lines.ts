@@ -2,6 +2,7 @@ import { mean } from "../../maths/sample.ts";
 import type { PlanBring } from "../../model/planning/plan-answer.ts";
 import { type Alone, expectedProfit } from "../demand/stated.ts";
 import type { Prepared } from "../request/prepared.ts";
+import { priceOfAll } from "../request/price.ts";
 import type { Tried } from "./ahead.ts";
 import { sheetChanges } from "./by-sheet.ts";
 import { aloneOutlay } from "./costs.ts";
@@ -83,7 +84,10 @@ function lineOfGoods(one: Goods, index: number, { brought: { best }, measured }:
   const bring = best.stock[index] ?? 0;
   const bought = Math.max(0, bring - one.owned);
   const [p5 = 0, p50 = 0, p95 = 0] = measured.asked[index] ?? [];
-  const staked = (pieces: number) => Math.max(0, pieces - one.owned) * (one.cost - one.worth);
+  const staked = (pieces: number) => {
+    const count = Math.max(0, pieces - one.owned);
+    return priceOfAll(one, count) - count * one.worth;
+  };
   const bend = BEND * Math.max(0, -(best.slopes.fewer[index] ?? 0) - (best.slopes.more[index] ?? 0));
   const changes = (slope: number, to: number) => {
     const count = Math.abs(to - bring);
@@ -94,7 +98,7 @@ function lineOfGoods(one: Goods, index: number, { brought: { best }, measured }:
     bring,
     buy: bought,
     owned: one.owned,
-    cost: Math.round(bought * one.cost),
+    cost: Math.round(priceOfAll(one, bought)),
     asked: { p5, p50, p95 },
     oddsSoldOut,
     oddsComesHome: 1 - oddsSoldOut,

@@ -1,5 +1,6 @@
 import type { PlanBring } from "../../model/planning/plan-answer.ts";
 import type { Prepared } from "../request/prepared.ts";
+import { priceOfAll } from "../request/price.ts";
 import type { Brought } from "./bring.ts";
 
 /** By place among the stocks: pieces that the plan needs, brought as they are or in garments decorated beforehand. */
@@ -46,9 +47,9 @@ export function shoppingList(
     if (design !== undefined) add(design.id, tries);
   }
   return prepared.stocks.flatMap((stock) => {
-    const { id, kind, owned, cost } = stock;
+    const { id, kind, owned } = stock;
     const need = Math.ceil((needed.get(id) ?? 0) - 1e-9);
     const buy = toBuy(stock, need);
-    return need === 0 ? [] : [{ item: id, kind, need, owned, buy, cost: Math.round(buy * cost) }];
+    return need === 0 ? [] : [{ item: id, kind, need, owned, buy, cost: Math.round(priceOfAll(stock, buy)) }];
   });
 }

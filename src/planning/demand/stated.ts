@@ -26,7 +26,9 @@ export function standingAlone(prepared: Prepared): Alone[] {
       ({ sku, transfer }) => sku === product.sku || (transfer >= 0 && transfer === product.transfer),
     );
     const parts = [product.sku, product.transfer].flatMap((at) => prepared.stocks[at] ?? []);
-    const bound = parts.some(({ owned, pack, bySheet }) => owned > 0 || pack > 1 || bySheet);
+    const bound = parts.some(
+      ({ owned, pack, bySheet, breaks }) => owned > 0 || pack > 1 || bySheet || breaks.length > 0,
+    );
     const atPress = product.transfer >= 0 && (prepared.presses.length > 0 || prepared.spoilage > 0);
     if (shared || bound || atPress) return [];
     return [

@@ -133,7 +133,14 @@ function leversOf(prepared: Prepared): Lever[] {
   levers.push({ what: "prices", low: priced(0.9), high: priced(1.1) });
   const stockAt = (kind: Stock["kind"], factor: number) => ({
     stocks: prepared.stocks.map((stock) =>
-      stock.kind === kind ? { ...stock, cost: stock.cost * factor, worth: stock.worth * factor } : stock,
+      stock.kind === kind
+        ? {
+            ...stock,
+            cost: stock.cost * factor,
+            breaks: stock.breaks.map(({ from, cost }) => ({ from, cost: cost * factor })),
+            worth: stock.worth * factor,
+          }
+        : stock,
     ),
   });
   levers.push({
@@ -151,7 +158,7 @@ function leversOf(prepared: Prepared): Lever[] {
   if (prepared.stocks.some(({ kind, worth }) => kind === "sku" && worth > 0)) {
     const worthless = prepared.stocks.map((stock) => (stock.kind === "sku" ? { ...stock, worth: 0 } : stock));
     const asNew = prepared.stocks.map((stock) =>
-      stock.kind === "sku" ? { ...stock, worth: stock.cost } : stock,
+      stock.kind === "sku" ? { ...stock, worth: stock.breaks.at(-1)?.cost ?? stock.cost } : stock,
     );
     levers.push({
       what: "worth of blanks that come home",

@@ -1,5 +1,6 @@
 import type { FaultPath, Faults } from "./faults.ts";
 import type { Prepared, Stock } from "./prepared.ts";
+import { priceOfAll } from "./price.ts";
 import { inMoney } from "./told.ts";
 
 /** Faults of limits that contradict each other: an impossible limit is a fault, never quietly relaxed. */
@@ -9,7 +10,7 @@ export function checkLimits(prepared: Prepared, faults: Faults): void {
   let van = 0;
   for (const stock of stocks) {
     const least = leastOf(stock);
-    cost += Math.max(0, least - stock.owned) * stock.cost;
+    cost += priceOfAll(stock, Math.max(0, least - stock.owned));
     van += least * stock.vanShare;
     if (stock.minimum > stock.maximum) {
       faults.add(

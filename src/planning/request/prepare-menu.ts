@@ -152,6 +152,30 @@ export function prepareOffers(
   });
 }
 
+/** A blank's price breaks as numbers; each must come after the one before and take more off. */
+function prepareBreaks(
+  { blanks }: PlanRequest,
+  blank: number,
+  read: Reader,
+  faults: Faults,
+): { from: number; off: number }[] {
+  const path = ["blanks", blank, "priceBreaks"];
+  const rows = (blanks[blank]?.priceBreaks ?? []).map(({ from, off }, at) => ({
+    from,
+    off: read.share(off, [...path, at, "off"]),
+  }));
+  rows.forEach((row, at) => {
+    const before = rows[at - 1];
+    if (before !== undefined && (row.from <= before.from || row.off <= before.off))
+      faults.add(
+        [...path, at],
+        `from ${row.from} does not go on from the break before, at ${before.from}`,
+        "put the breaks in rising order, each with more off",
+      );
+  });
+  return rows;
+}
+
 /** The sheets that the plan's transfers are bought in, if it is to find the cheapest; undefined if not. */
 export function sheetsToBuy({
   parts,
@@ -178,6 +202,7 @@ export function prepareStock(
   const skuPlaces = new Map<string, number>();
   const parts: { offer: number; colour: number; size: number; sku: number; design: number }[] = [];
   const spoken = new Map(request.skus.map((row, index) => [row.sku, index]));
+  const priceBreaks = request.blanks.map((_, at) => prepareBreaks(request, at, read, faults));
   const inCartons = request.limits.van !== undefined && "cartons" in request.limits.van;
 
   offers.forEach((offer, offerIndex) => {
@@ -215,11 +240,17 @@ export function prepareStock(
               : sizeCost !== undefined
                 ? read.money(sizeCost, ["blanks", offer.blank, "sizes", size, "cost"])
                 : read.money(given.cost, ["blanks", offer.blank, "cost"]);
+          const breaks = row?.cost === undefined ? (priceBreaks[offer.blank] ?? []) : [];
+          // A leftover is worth a part of the lowest price, so that nobody buys more than can be used.
           skus.push({
             id,
             kind: "sku",
             cost,
-            worth: cost * read.share(given.leftoverWorth, ["blanks", offer.blank, "leftoverWorth"]),
+            breaks: breaks.map(({ from, off }) => ({ from, cost: cost * (1 - off) })),
+            worth:
+              cost *
+              (1 - (breaks.at(-1)?.off ?? 0)) *
+              read.share(given.leftoverWorth, ["blanks", offer.blank, "leftoverWorth"]),
             owned: row?.owned ?? 0,
             minimum: row?.minimum ?? 0,
             maximum: row?.maximum ?? Number.POSITIVE_INFINITY,
@@ -240,6 +271,7 @@ export function prepareStock(
       id: design.id,
       kind: "transfer",
       cost,
+      breaks: [],
       worth: cost * read.share(design.leftoverWorth, ["designs", index, "leftoverWorth"]),
       owned: design.owned ?? 0,
       minimum: design.minimum ?? 0,

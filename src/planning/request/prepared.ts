@@ -6,7 +6,10 @@ import type { GivenRange } from "./given.ts";
 export type Stock = {
   readonly id: string;
   readonly kind: "sku" | "transfer";
+  /** The price of one, if few are bought. */
   readonly cost: number;
+  /** Lower prices of each piece, from this many bought at once; in rising order, empty if the price is always the same. */
+  readonly breaks: readonly { readonly from: number; readonly cost: number }[];
   /** The value of a leftover. */
   readonly worth: number;
   readonly owned: number;

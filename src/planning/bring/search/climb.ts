@@ -1,5 +1,6 @@
 import { seededRandom } from "../../../maths/random.ts";
 import type { Work } from "../../../maths/work.ts";
+import { costEach } from "../../request/price.ts";
 import { type FirstGuess, firstGuess } from "./first-guess.ts";
 import { blankSlopes } from "./marginal-values.ts";
 import { outlay, type Trial } from "./score.ts";
@@ -69,8 +70,10 @@ export function* climb(trial: Trial, options: ClimbOptions): Work<Climbed> {
     const shrink = first * (1 + step / SETTLE) ** -0.7;
     goods.forEach((one, index) => {
       const slope = roundedUp[index] ? -(slopes.fewer[index] ?? 0) : (slopes.more[index] ?? 0);
-      const cost = (at[index] ?? 0) < one.owned ? 0 : one.cost - one.worth + dearer * one.cost;
-      at[index] = (at[index] ?? 0) + shrink * (guess.stride[index] ?? 0) * (slope - cost);
+      const place = at[index] ?? 0;
+      const each = costEach(one, place - one.owned);
+      const cost = place < one.owned ? 0 : each - one.worth + dearer * each;
+      at[index] = place + shrink * (guess.stride[index] ?? 0) * (slope - cost);
     });
     intoLimits(goods, at, guess, options.vanLimit);
     const budget = options.budget(dearer);

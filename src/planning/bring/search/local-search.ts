@@ -1,4 +1,5 @@
 import type { Work } from "../../../maths/work.ts";
+import { costEach } from "../../request/price.ts";
 import type { FirstGuess } from "./first-guess.ts";
 import { blankSlopes, type Slopes } from "./marginal-values.ts";
 import { nearest, stepDown, stepUp } from "./pieces.ts";
@@ -129,8 +130,10 @@ function promising(
 ): Move[] {
   const { goods } = shop;
   const { more, fewer, bothMore, bothFewer } = best.slopes;
-  const eachCosts = (one: Goods, pieces: number) =>
-    pieces <= one.owned ? 0 : one.cost - one.worth + price * one.cost;
+  const eachCosts = (one: Goods, pieces: number) => {
+    const each = costEach(one, pieces - one.owned);
+    return pieces <= one.owned ? 0 : (1 + price) * each - one.worth;
+  };
   const now = paidFor(goods, best.stock);
   const changed = Int32Array.from(best.stock);
   /** The change in payment from another count of one kind of goods, at that price of money. */
@@ -167,11 +170,21 @@ function promising(
       step === stepUp ? to > next && to <= one.maximum : to < next && to >= (guess.lowest[index] ?? 0);
     return { index, to: further ? to : next };
   };
+  /** The fewest pieces that cost less each than those bought now. */
+  const cheaper = (one: Goods, index: number): Step | undefined => {
+    const bought = (best.stock[index] ?? 0) - one.owned;
+    const step = one.breaks.find(({ from }) => from > bought);
+    return step && { index, to: one.owned + Math.ceil(step.from / one.pack) * one.pack };
+  };
   const moves: Move[] = [];
   const offer = (steps: readonly Step[], extra: number) => {
     const gain = steps.reduce((sum, { index, to }) => sum + gainOf(index, to), extra);
     if (gain > 0) moves.push({ steps, gain });
   };
+  goods.forEach((one, index) => {
+    const step = cheaper(one, index);
+    if (step !== undefined) offer([step], 0);
+  });
   for (const step of [stepUp, stepDown]) {
     goods.forEach((_, index) => {
       offer([stepped(index, step)], 0);

@@ -1,5 +1,6 @@
 import type { Work } from "../../../maths/work.ts";
 import type { Scenarios } from "../../demand/asks.ts";
+import { priceOfAll } from "../../request/price.ts";
 import { blankDay, liveDay } from "./day.ts";
 import { asksPerGoods, type GoodsAsked } from "./first-guess.ts";
 import { addSlopes, blankLedger, type Ledger, type Slopes } from "./marginal-values.ts";
@@ -91,8 +92,9 @@ export function paidFor(goods: readonly Goods[], stock: ArrayLike<number>): Paid
     }
   }
   const buy = (one: Bought, pieces: number) => {
-    outlay += pieces * one.cost;
-    stake += pieces * (one.cost - one.worth);
+    const price = priceOfAll(one, pieces);
+    outlay += price;
+    stake += price - pieces * one.worth;
   };
   for (let at = 0; at < goods.length; at++) {
     const one = goods[at] as Goods; // in range
@@ -108,7 +110,7 @@ export function paidFor(goods: readonly Goods[], stock: ArrayLike<number>): Paid
   return { outlay, stake };
 }
 
-type Bought = Pick<Goods, "cost" | "worth" | "owned" | "pack">;
+type Bought = Pick<Goods, "cost" | "breaks" | "worth" | "owned" | "pack">;
 
 /** The cost of bringing this stock: the loss on each bought piece if it came home. */
 export const stake = (goods: readonly Goods[], stock: ArrayLike<number>): number =>

@@ -3,7 +3,7 @@ import type { Prepared, Stock } from "../../request/prepared.ts";
 /** One kind of thing that can be brought, as the search for the best stock sees it. Sums are in minor units. */
 export type Goods = Pick<
   Stock,
-  "id" | "cost" | "worth" | "owned" | "minimum" | "maximum" | "pack" | "vanShare"
+  "id" | "cost" | "breaks" | "worth" | "owned" | "minimum" | "maximum" | "pack" | "vanShare"
 > & {
   /** The parts of a garment decorated beforehand; absent for goods brought as bought. */
   readonly made?: Made;
@@ -132,6 +132,7 @@ function readyMadeGoods(prepared: Prepared, index: number): Goods {
   return {
     id: `${offer?.id ?? ""}.${(sku?.id ?? "").split(".").slice(1).join(".")}`,
     cost,
+    breaks: [],
     worth: transfer === undefined ? (sku?.worth ?? 0) : cost * prepared.aheadWorth,
     owned: 0,
     minimum: 0,

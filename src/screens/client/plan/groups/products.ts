@@ -294,6 +294,22 @@ function blank(
       leftover(at, "A blank keeps most of its cost for the next fair."),
     ],
     rows: [
+      {
+        pointer: `${at}/priceBreaks`,
+        one: "a lower price for many",
+        fresh: { from: 24, off: "10 %" },
+        short: true,
+        optional: true,
+        help: `Lower prices of ${name}, by the pieces of one colour and size that you buy at once.`,
+        each: rowsOf(request, `${at}/priceBreaks`, "from").map(({ at: place, name: from }) => ({
+          at: place,
+          name: `from ${from}`,
+          fields: [
+            field(`${place}/from`, "From", "Of one colour and size.", { unit: "pieces" }),
+            field(`${place}/off`, "Off", "The cost of each of them.", { unit: "share of cost" }),
+          ],
+        })),
+      },
       choices("colours", "a colour", { id: "new-colour", share: 0 }, () => []),
       choices("sizes", "a size", { id: "4XL", share: 0 }, (place) => [
         field(`${place}/cost`, "Cost", "Empty for the blank's own.", { unit: each }),
