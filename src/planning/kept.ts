@@ -19,11 +19,16 @@ export function keptPlan({ request, bring, plan }: AcceptedPlan): KeptPlan | nul
   if (plan === undefined) return null;
   const way = plan.manners.find(({ manner }) => manner === plan.best);
   const garments = way?.garmentsSold ?? 0;
-  const hours = plan.demand.hours.map(({ from, minutes, soldBy: { p5, p50, p95 } }) => ({
-    from,
-    minutes,
-    soldBy: { likely: p50, low: p5, high: p95 },
-  }));
+  // Of a fair of several days the first is kept; the next one begins where the clock goes back.
+  const all = plan.demand.hours;
+  const nextDay = all.findIndex(({ from }, at) => at > 0 && from <= (all[at - 1]?.from ?? ""));
+  const hours = all
+    .slice(0, nextDay < 0 ? undefined : nextDay)
+    .map(({ from, minutes, soldBy: { p5, p50, p95 } }) => ({
+      from,
+      minutes,
+      soldBy: { likely: p50, low: p5, high: p95 },
+    }));
   const { expectedProfit, profit } = plan.money;
   const left = (lines: readonly { readonly comesHome: number }[]): number =>
     lines.reduce((sum, { comesHome }) => sum + comesHome, 0);

@@ -38,6 +38,13 @@ describe("scenarios", () => {
       {},
       { newFair: true },
       {
+        days: [{ crowd: 1 }, { crowd: 0.4 }],
+        weather: [
+          { name: "dry", chance: 0.6, crowd: 1 },
+          { name: "wet", chance: 0.4, crowd: 0.3 },
+        ],
+      },
+      {
         weather: [
           { name: "dry", chance: 0.6, crowd: 1 },
           { name: "wet", chance: 0.4, crowd: 0.3 },
@@ -108,6 +115,19 @@ describe("scenarios", () => {
       const share = weight / whole;
       const error = 1.5 * Math.sqrt((share * (1 - share)) / (whole + 1) / scenarios.count);
       expect(Math.abs((counts[at] ?? 0) / scenarios.product.length - share)).toBeLessThan(3 * error + 0.002);
+    });
+  });
+
+  it("of several days come day by day within opening, each with its own crowd", () => {
+    const days = [{ crowd: 1 }, { crowd: 0.5 }, { crowd: 2 }];
+    const prepared = preparedFrom(small({ opens: "11:00", closes: "15:00", days }));
+    const { minute } = drawScenarios(prepared, 300, NONE);
+    const counts = days.map(
+      (_, day) => minute.filter((at) => at >= day * 1440 + 660 && at < day * 1440 + 900.001).length,
+    );
+    expect(counts.reduce((sum, count) => sum + count, 0)).toBe(minute.length);
+    counts.forEach((count, day) => {
+      expect(Math.abs(count / (counts[0] ?? 1) - (days[day]?.crowd ?? 0))).toBeLessThan(0.1);
     });
   });
 

@@ -18,6 +18,7 @@ export const PlanDemand = z
       .describe("Garments, worked out from the request's figures without drawing"),
     hours: z.array(
       z.strictObject({
+        day: z.int().optional().describe("Of a fair of several days, from 1"),
         from: z.string(),
         minutes: z.int(),
         garments: spread(),

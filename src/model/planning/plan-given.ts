@@ -62,5 +62,8 @@ export const StatedDemand = z
     }),
     z.strictObject({ kind: z.literal("observed"), days: z.array(garments()).min(2).max(1000) }),
   ])
-  .meta({ id: "StatedDemand", description: "The distribution of one offer's demand, stated" });
+  .meta({
+    id: "StatedDemand",
+    description: "The distribution of one offer's demand, stated; over all days of a fair of several",
+  });
 export type StatedDemand = z.infer<typeof StatedDemand>;

@@ -146,7 +146,11 @@ const Costs = z
     crew: z
       .strictObject({
         people: z.int().min(0).max(60),
-        hours: z.number().min(0).max(48).describe("Paid hours each, setting up and packing up included"),
+        hours: z
+          .number()
+          .min(0)
+          .max(48)
+          .describe("Paid hours each, setting up and packing up included; on each day of several"),
         hourlyWage: MoneyGiven,
       })
       .optional(),
@@ -187,6 +191,29 @@ export const PlanRequest = z
     scenarios: z.int().min(100).max(2000).default(1000),
     opens: ClockGiven.default("10:00"),
     closes: ClockGiven.default("18:00"),
+    days: z
+      .array(
+        z.strictObject({
+          name: name().optional(),
+          crowd: z
+            .number()
+            .min(0)
+            .max(20)
+            .default(1)
+            .describe("Of the passers-by in `traffic`, which are those of a usual day"),
+        }),
+      )
+      .max(7)
+      .default([])
+      .describe(
+        "Of a fair of several days: one stock, fixed costs once, wages each day; empty for a single day",
+      ),
+    restockOvernight: z
+      .boolean()
+      .default(false)
+      .describe(
+        "Each day of several begins with the full stock again; what was used is bought at its usual cost",
+      ),
     newFair: z
       .boolean()
       .default(false)

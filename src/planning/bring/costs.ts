@@ -14,7 +14,7 @@ export function fixedCosts(prepared: Prepared, manner: PlanManner["manner"]): Co
   const rows = costs.fixed
     .filter(({ onlyWhenPressing }) => !(ahead && onlyWhenPressing))
     .map(({ name, cost }): CostRow => ({ name, amount: cost }));
-  const wages = people * costs.paidHours * costs.hourlyWage;
+  const wages = prepared.days.length * people * costs.paidHours * costs.hourlyWage;
   return wages > 0 ? [...rows, { name: "Wages", amount: wages }] : rows;
 }
 

@@ -3,7 +3,7 @@ import { sampleQuantiles } from "../../maths/sample.ts";
 import type { PlanDemand } from "../../model/planning/plan-answer.ts";
 import type { Scenarios } from "../demand/asks.ts";
 import { statedMoments } from "../demand/crowd.ts";
-import type { Prepared } from "../request/prepared.ts";
+import { DAY_MINUTES, type Prepared } from "../request/prepared.ts";
 import type { Measured } from "./measure.ts";
 
 /** The demand in the answer: totals, hours, offers, and the mixes that were assumed. */
@@ -37,8 +37,9 @@ export function demandTold(
     orders: spreadOf(scenarios.orders),
     garments: spreadOf(garments),
     stated: statedMoments(prepared, apart).garments,
-    hours: hours.map(({ startMinute, minutes }, hour) => ({
-      from: `${String(Math.floor(startMinute / 60)).padStart(2, "0")}:${String(startMinute % 60).padStart(2, "0")}`,
+    hours: hours.map(({ day, startMinute, minutes }, hour) => ({
+      ...(prepared.days.length > 1 ? { day: day + 1 } : {}),
+      from: clock(startMinute % DAY_MINUTES),
       minutes,
       garments: spreadOf(byHour[hour] ?? []),
       pressed: measured.soldByHour[hour] ?? 0,
@@ -58,6 +59,9 @@ export function demandTold(
     }),
   };
 }
+
+const clock = (minute: number) =>
+  `${String(Math.floor(minute / 60)).padStart(2, "0")}:${String(minute % 60).padStart(2, "0")}`;
 
 function addOne(counts: Float64Array | undefined, at: number): void {
   if (counts !== undefined) counts[at] = (counts[at] ?? 0) + 1;

@@ -20,6 +20,8 @@ export type Measured = {
   readonly asked: readonly (readonly number[])[];
   readonly spoiled: number;
   readonly spoiledCost: number;
+  /** The cost of what is bought between days. */
+  readonly restocked: number;
   readonly waitMedian: number;
   readonly waitP90: number;
   /** Per hour: mean garments met, and 5 / 50 / 95 % of those met from opening to its end. */
@@ -57,10 +59,12 @@ export function* measure(
   let waitAsks = 0;
   let spoiled = 0;
   let spoiledCost = 0;
+  let restocked = 0;
   let lived = 0;
 
   for (let scenario = 0; scenario < count; scenario++) {
     gain[scenario] = liveDay(shop, scenarios, scenario, stock, day);
+    restocked += day.restocked;
     const begin = scenarios.starts[scenario] ?? 0;
     const end = scenarios.starts[scenario + 1] ?? begin;
     let met = 0;
@@ -125,6 +129,7 @@ export function* measure(
     asked: askedPerGoods(shop, scenarios),
     spoiled: mean(spoiled),
     spoiledCost: mean(spoiledCost),
+    restocked: mean(restocked),
     waitMedian: quantileOfWait(0.5),
     waitP90: quantileOfWait(0.9),
     soldByHour: soldByHour.map(mean),

@@ -36,7 +36,7 @@ function crowdMoment(crowd: GivenRange, power: number): number {
 export type Moments = { readonly mean: number; readonly deviation: number };
 
 /**
- * The day's orders and garments from the stated figures alone, without sampling: mean and standard deviation of crowd x
+ * The fair's orders and garments from the stated figures alone, without sampling: mean and standard deviation of crowd x
  * weather x share who buy, gamma-Poisson over the hours, times garments per order, plus stated demands. The scenarios
  * are tested against it.
  */
@@ -44,7 +44,7 @@ export function statedMoments(
   prepared: Prepared,
   apart: ReadonlySet<number>,
 ): { orders: Moments; garments: Moments } {
-  const { crowd, buying, hours, weather } = prepared;
+  const { crowd, buying, hours, weather, days } = prepared;
   let stated = 0;
   prepared.offers.forEach((offer, index) => {
     if (offer.stated !== null && !apart.has(index)) stated += demandOf(offer.stated, shareNumber).mean;
@@ -67,10 +67,13 @@ export function statedMoments(
           mean: buying.rate.shape / buying.rate.rate,
           square: (buying.rate.shape * (buying.rate.shape + 1)) / buying.rate.rate ** 2,
         };
-  const mean = crowd.likely * crowdMoment(crowd, 1) * sky(1) * rate.mean;
-  const lumps = hours.reduce((sum, hour) => sum + hour.share ** 2, 0);
+  // Days share crowd factor and buying rate; their weathers and rushes are their own.
+  const sum = (power: number) => days.reduce((total, day) => total + day.crowd ** power, 0);
+  const mean = crowd.likely * crowdMoment(crowd, 1) * sky(1) * sum(1) * rate.mean;
+  const lumps = hours.reduce((total, hour) => total + (hour.share * (days[hour.day]?.crowd ?? 1)) ** 2, 0);
+  const skies = sum(1) ** 2 * sky(1) ** 2 + sum(2) * (sky(2) - sky(1) ** 2);
   const square =
-    crowd.likely ** 2 * crowdMoment(crowd, 2) * sky(2) * rate.square * (1 + buying.bunching ** 2 * lumps);
+    crowd.likely ** 2 * crowdMoment(crowd, 2) * rate.square * (skies + buying.bunching ** 2 * lumps * sky(2));
   const variance = mean + square - mean ** 2;
   let before = 0;
   const garmentSquare = buying.garments.reduce((sum, row) => {

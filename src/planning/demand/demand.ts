@@ -34,7 +34,7 @@ export type Held = {
 };
 
 /**
- * Draws the day `count` times over: who comes by, who stops, what each garment is asked for in. The same
+ * Draws the fair `count` times over: who comes by, who stops, what each garment is asked for in. The same
  * seed gives the same scenarios, and scenario n is the same whatever the count and whatever is held.
  * Offers in `apart` are left out: their demand is planned from its distribution, not from asks.
  *
@@ -96,24 +96,26 @@ function drawDay(
   prepared: Prepared,
   random: Random,
   held: Held,
-): { passersBy: number; ordersExpected: number } {
+): { passersBy: number; ordersExpected: readonly number[] } {
   // Each part draws from its own source: holding one still leaves the others as they were.
   const crowdRandom = random.fork();
   const buyingRandom = random.fork();
-  const { crowd, buying, weather } = prepared;
-  const factor = crowdFactor(crowd, standardNormal(crowdRandom));
-  const sky = crowdRandom.next();
-  const kind = weather.find(({ upTo }) => sky < upTo) ?? weather.at(-1);
-  const passersBy = (held.crowd ?? crowd.likely * factor) * (held.weatherFactor ?? kind?.crowd ?? 1);
-  if (buying === null) return { passersBy, ordersExpected: 0 };
+  const { crowd, buying, weather, days } = prepared;
+  // Whoever misjudges a fair's crowd misjudges that of all its days; the weather is each day's own.
+  const usual = held.crowd ?? crowd.likely * crowdFactor(crowd, standardNormal(crowdRandom));
+  const perDay = days.map((day) => {
+    const sky = crowdRandom.next();
+    const kind = weather.find(({ upTo }) => sky < upTo) ?? weather.at(-1);
+    return usual * day.crowd * (held.weatherFactor ?? kind?.crowd ?? 1);
+  });
+  const passersBy = perDay.reduce((sum, people) => sum + people, 0);
+  if (buying === null) return { passersBy, ordersExpected: days.map(() => 0) };
   const drawn =
     typeof buying.rate === "number"
       ? buying.rate
       : drawGamma(buyingRandom, buying.rate.shape, buying.rate.rate);
-  return {
-    passersBy,
-    ordersExpected: passersBy * Math.min(1, held.buyingRate ?? drawn) * (held.askFactor ?? 1),
-  };
+  const rate = Math.min(1, held.buyingRate ?? drawn) * (held.askFactor ?? 1);
+  return { passersBy, ordersExpected: perDay.map((people) => people * rate) };
 }
 
 type StatedCount = { readonly offer: number; readonly garments: number };
@@ -132,7 +134,11 @@ type Drawing = {
 };
 
 /** Draws every hour's orders in the order they come; gives how many stayed. */
-function drawHours(drawing: Drawing, ordersExpected: number, stated: readonly StatedCount[]): number {
+function drawHours(
+  drawing: Drawing,
+  ordersExpected: readonly number[],
+  stated: readonly StatedCount[],
+): number {
   const { prepared, random, shares } = drawing;
   const { hours, buying } = prepared;
   const perHour = spreadOverHours(prepared, random, stated);
@@ -142,7 +148,7 @@ function drawHours(drawing: Drawing, ordersExpected: number, stated: readonly St
     const hour = hours[at];
     if (hour === undefined) continue;
     const factor = bunching > 0 ? drawGamma(random, 1 / bunching ** 2, 1 / bunching ** 2) : 1;
-    let crowdLeft = drawPoisson(random, ordersExpected * hour.share * factor);
+    let crowdLeft = drawPoisson(random, (ordersExpected[hour.day] ?? 0) * hour.share * factor);
     const statedLeft = perHour[at] ?? [];
     let all = crowdLeft + statedLeft.reduce((sum, row) => sum + row.garments, 0);
     // Sorted uniform times without sorting: each next one is the least of those still to come.
@@ -174,6 +180,8 @@ function spreadOverHours(
   stated: readonly StatedCount[],
 ): { offer: number; garments: number }[][] {
   const perHour: { offer: number; garments: number }[][] = prepared.hours.map(() => []);
+  const weights = prepared.hours.map(({ day, share }) => share * (prepared.days[day]?.crowd ?? 1));
+  const whole = weights.reduce((sum, weight) => sum + weight, 0);
   for (const { offer, garments } of stated) {
     const rows = perHour.map((hour) => {
       const row = { offer, garments: 0 };
@@ -181,9 +189,9 @@ function spreadOverHours(
       return row;
     });
     for (let garment = 0; garment < garments; garment++) {
-      let turn = random.next();
-      const at = prepared.hours.findIndex(({ share }) => {
-        turn -= share;
+      let turn = random.next() * whole;
+      const at = weights.findIndex((weight) => {
+        turn -= weight;
         return turn < 0;
       });
       const row = rows[at < 0 ? rows.length - 1 : at];

@@ -16,7 +16,7 @@ export type Alone = {
 
 /** The offers that can be planned exactly, each alone. */
 export function standingAlone(prepared: Prepared): Alone[] {
-  if (prepared.vanLimit !== Number.POSITIVE_INFINITY) return [];
+  if (prepared.vanLimit !== Number.POSITIVE_INFINITY || prepared.restocks) return [];
   return prepared.offers.flatMap((offer, index): Alone[] => {
     const own = prepared.products.filter((product) => product.offer === index);
     const product = own[0];

@@ -132,11 +132,14 @@ function costRows(prepared: Prepared, alone: readonly Alone[], tried: Tried): Pl
     stock += quantity * cost - (quantity - demand.mean + demand.unmet(quantity)) * worth;
   });
   const setUp = setUpCost(prepared, tried.brought);
-  const known = Math.round(stock) + Math.round(setUp) + fixed.reduce((sum, { amount }) => sum + amount, 0);
+  const restocked = Math.round(tried.measured.restocked);
+  const known =
+    Math.round(stock) + restocked + Math.round(setUp) + fixed.reduce((sum, { amount }) => sum + amount, 0);
   const rest = Math.round(takings(prepared, alone, tried)) - Math.round(mean(tried.profits)) - known;
   return [
     ...fixed,
     { name: "Stock used or lost", amount: Math.round(stock) },
+    ...(restocked > 0 ? [{ name: "Stock bought between days", amount: restocked }] : []),
     ...(setUp > 0 ? [{ name: "Setting up designs", amount: Math.round(setUp) }] : []),
     { name: "Tax, card fees and per-garment costs", amount: rest },
   ];

@@ -22,7 +22,8 @@ export type PressesFromPlan = OrFaults<PressesRequest>;
  * out. Returns the plan request's own faults.
  */
 export function pressesFromPlan(presses: PressesWish, plan: PlanRequest): PressesFromPlan {
-  const preparation = prepare(plan);
+  // Of a fair of several days, a usual one: the presses begin each day without a queue.
+  const preparation = prepare({ ...plan, days: [] });
   if (!preparation.ok) return preparation;
   const prepared = preparation.value;
   const drawn = drawScenarios(prepared, DAYS, new Set());

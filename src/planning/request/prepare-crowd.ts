@@ -4,7 +4,7 @@ import type { WeightGiven } from "../../model/planning/plan-given.ts";
 import type { PlanRequest } from "../../model/planning/plan-request.ts";
 import type { FaultPath, Faults } from "./faults.ts";
 import type { GivenRange, Reader } from "./given.ts";
-import type { Buying, Hour, Weather } from "./prepared.ts";
+import { type Buying, DAY_MINUTES, type Hour, type Weather } from "./prepared.ts";
 
 /** Standard normal 95 % point: low and high are 5 and 95 % points. */
 const Z95 = 1.6448536269514722;
@@ -41,8 +41,17 @@ export function sharesOf(
 
 export type PreparedCrowd = { readonly crowd: GivenRange; readonly hours: readonly Hour[] };
 
-/** The day's passers-by and how they spread over its hours. */
+/** The passers-by of a usual day, and the hours of every day of the fair. */
 export function prepareCrowd(request: PlanRequest, read: Reader, faults: Faults): PreparedCrowd {
+  const { crowd, hours } = prepareDay(request, read, faults);
+  const days = Math.max(1, request.days.length);
+  const every = Array.from({ length: days }, (_, day) =>
+    hours.map((hour) => ({ ...hour, day, startMinute: hour.startMinute + day * DAY_MINUTES })),
+  );
+  return { crowd, hours: every.flat() };
+}
+
+function prepareDay(request: PlanRequest, read: Reader, faults: Faults): PreparedCrowd {
   const opens = read.clock(request.opens);
   const closes = read.clock(request.closes);
   if (closes <= opens) {
@@ -133,7 +142,7 @@ function wholeHours(opens: number, closes: number): Hour[] {
   const hours: Hour[] = [];
   for (let start = opens; start < closes; start += 60) {
     const minutes = Math.min(60, closes - start);
-    hours.push({ startMinute: start, minutes, share: minutes / (closes - opens) });
+    hours.push({ day: 0, startMinute: start, minutes, share: minutes / (closes - opens) });
   }
   return hours;
 }
@@ -164,7 +173,7 @@ function hoursFrom(
         "put the hours in order, each once",
       );
     }
-    return { startMinute: start, minutes: Math.max(1, end - start), share: shares[index] ?? 0 };
+    return { day: 0, startMinute: start, minutes: Math.max(1, end - start), share: shares[index] ?? 0 };
   });
 }
 

@@ -8,7 +8,7 @@ import { type Reader, reader } from "./given.ts";
 import { prepareBuying, prepareCrowd, prepareWeather } from "./prepare-crowd.ts";
 import { checkLimits } from "./prepare-limits.ts";
 import { prepareBlanks, prepareOffers, prepareStock } from "./prepare-menu.ts";
-import type { Prepared, PreparedCosts } from "./prepared.ts";
+import type { FairDay, Prepared, PreparedCosts } from "./prepared.ts";
 
 /** The weight, in garments, of the crew's own figures for spoilage and handling beside counted ones. */
 const PRIOR_GARMENTS = 100;
@@ -43,6 +43,8 @@ export function prepare(request: PlanRequest): Preparation {
     currency: request.currency,
     opensMinute: read.clock(request.opens),
     closesMinute: read.clock(request.closes),
+    days: daysOf(request),
+    restocks: request.restockOvernight && request.days.length > 1,
     crowd,
     hours,
     weather,
@@ -66,10 +68,17 @@ export function prepare(request: PlanRequest): Preparation {
     aheadWorth: read.share(request.ahead.leftoverWorth, ["ahead", "leftoverWorth"]),
     aheadPerGarment: read.money(request.ahead.perGarment, ["ahead", "perGarment"]),
   };
+  if (request.days.length > 0 && prepared.days.every(({ crowd: times }) => times === 0))
+    faults.add(["days"], "no day has a crowd", "give at least one day a crowd above 0");
   checkLimits(prepared, faults);
   const found = faults.found();
   return found.length > 0 ? refused(found) : ok(prepared);
 }
+
+const daysOf = ({ days }: PlanRequest): FairDay[] =>
+  days.length === 0
+    ? [{ name: "day 1", crowd: 1 }]
+    : days.map(({ name, crowd }, at) => ({ name: name ?? `day ${at + 1}`, crowd }));
 
 function prepareCosts(
   request: PlanRequest,

@@ -59,10 +59,18 @@ export type Product = {
   readonly transfer: number;
 };
 
+export const DAY_MINUTES = 1440;
+
+/** A day of the fair and its crowd beside that of a usual day. */
+export type FairDay = { readonly name: string; readonly crowd: number };
+
 export type Hour = {
+  /** The day it belongs to, from 0. */
+  readonly day: number;
+  /** After the midnight before the first day. */
   readonly startMinute: number;
   readonly minutes: number;
-  /** Share of the day's crowd. */
+  /** Share of its day's crowd. */
   readonly share: number;
 };
 
@@ -101,7 +109,11 @@ export type Prepared = {
   readonly currency: string;
   readonly opensMinute: number;
   readonly closesMinute: number;
-  /** Passers-by in the whole day; with hourly counts, the spread of their sum moving together. */
+  /** One or more; all have the same opening hours. */
+  readonly days: readonly FairDay[];
+  /** Whether each day begins with the full stock. */
+  readonly restocks: boolean;
+  /** Passers-by in the whole of a usual day; with hourly counts, the spread of their sum moving together. */
   readonly crowd: GivenRange;
   readonly hours: readonly Hour[];
   readonly weather: readonly Weather[];

@@ -1,4 +1,5 @@
 import type { Scenarios } from "../../demand/asks.ts";
+import { DAY_MINUTES } from "../../request/prepared.ts";
 import type { Shop } from "./shop.ts";
 
 /** Where one ask came out: a way (0 and up), or why not. */
@@ -15,6 +16,10 @@ export type Day = {
   readonly seen: Uint8Array;
   /** For each kind of goods: the number left at the end. */
   readonly left: Int32Array;
+  /** With restocking, for each day and kind of goods: the number left at its end. */
+  readonly nights: Int32Array;
+  /** The cost of what was bought between days. */
+  restocked: number;
   /**
    * The first request of the day that took the last of something or did not get its first way; the number of requests
    * if none did.
@@ -34,12 +39,14 @@ export function blankDay(shop: Shop, scenarios: Scenarios): Day {
     wait: new Float32Array(most),
     seen: new Uint8Array(most),
     left: new Int32Array(shop.goods.length),
+    nights: new Int32Array(shop.restocks ? shop.days * shop.goods.length : 0),
+    restocked: 0,
     scarceFrom: 0,
   };
 }
 
 /**
- * Lives one scenario through, first come first served: each ask takes the first way on its customer's list
+ * Lives one scenario through, day by day, first come first served: each ask takes the first way on its customer's list
  * that the stock allows and whose press is not too far behind. Fills `day`; gives what the sales leave
  * after tax, fees and the worth of the goods they used (not after what the stock cost).
  */
@@ -58,12 +65,21 @@ export function liveDay(
   /** Per platen kind: when its first press is free. */
   const firstFree = new Float64Array(presses.length);
   const limited = presses.length > 0;
+  const closing = shop.days > 1;
+  const last = shop.days - 1;
+  let today = shop.restocks ? 0 : last;
   let gain = 0;
+  let restocked = 0;
   let scarceFrom = end;
   left.set(stock);
 
   for (let ask = begin; ask < end; ask++) {
     const minute = scenarios.minute[ask] as number; // in range: begin <= ask < end
+    while (today < last && minute >= (today + 1) * DAY_MINUTES) {
+      day.nights.set(left, today * left.length);
+      left.set(stock);
+      today++;
+    }
     let marks = 0;
     if (limited) {
       const patience = scenarios.patience[ask] as number; // in range
@@ -73,15 +89,15 @@ export function liveDay(
         if (behind > shop.busyWait) marks |= BUSY;
       }
     }
-    if (minute >= shop.busyFrom) marks |= BUSY;
+    if ((closing ? minute % DAY_MINUTES : minute) >= shop.busyFrom) marks |= BUSY;
     const { from, ways } = marks & BUSY ? shop.busy : shop.calm;
     const tries = 1 + (scenarios.spoils[ask] as number); // in range
     const list = 3 * (scenarios.product[ask] as number) + (scenarios.reaction[ask] as number); // in range
-    const last = from[list + 1] as number; // lists are built for every product and reaction
+    const listEnd = from[list + 1] as number; // lists are built for every product and reaction
     const start = from[list] as number;
     let outcome = SOLD_OUT;
     let scarce = true;
-    for (let at = start; at < last; at++) {
+    for (let at = start; at < listEnd; at++) {
       const way = ways[at] as number; // in range
       const need = spoils[way] ? tries : 1;
       const a = first[way] as number; // every way has a first kind of goods
@@ -100,7 +116,8 @@ export function liveDay(
         left[b] = restOfB;
         if (restOfB === 0) scarce = true;
       }
-      gain += (net[way] as number) - need * (worthUsed[way] as number);
+      if (today < last) restocked += need * (shop.costUsed[way] as number);
+      gain += (net[way] as number) - need * ((today < last ? shop.costUsed : worthUsed)[way] as number);
       if (press < 0) wait[ask - begin] = 0;
       else {
         wait[ask - begin] = workPress(freeAt[press], minute, (need * (presses[press]?.seconds ?? 0)) / 60);
@@ -113,6 +130,12 @@ export function liveDay(
     taken[ask - begin] = outcome;
     seen[ask - begin] = marks;
   }
+  // A last day without a customer still begins with the full stock.
+  for (; today < last; today++) {
+    day.nights.set(left, today * left.length);
+    left.set(stock);
+  }
+  day.restocked = restocked;
   day.scarceFrom = scarceFrom;
   return gain;
 }

@@ -1,6 +1,7 @@
 import { normalDensity, normalQuantile } from "../../../maths/normal.ts";
 import { deviation } from "../../../maths/sample.ts";
 import type { Scenarios } from "../../demand/asks.ts";
+import { DAY_MINUTES } from "../../request/prepared.ts";
 import type { Shop } from "./shop.ts";
 
 /** Where the search starts, how far it may go, and how long its steps are, per kind of goods. */
@@ -58,7 +59,9 @@ export function firstGuess(shop: Shop, wanted: GoodsAsked, dearer: number): Firs
 /** Counts what the asks of the scenarios want of each kind of goods. */
 export function asksPerGoods(shop: Shop, scenarios: Scenarios): GoodsAsked {
   const { goods, first, second } = shop;
-  const days = scenarios.count;
+  // With restocking, the stock has to last for a day and not for the fair.
+  const parts = shop.restocks ? shop.days : 1;
+  const days = scenarios.count * parts;
   const sorted = new Float32Array(goods.length * days);
   const sum = new Float64Array(goods.length);
   const uses = new Float64Array(goods.length);
@@ -69,9 +72,11 @@ export function asksPerGoods(shop: Shop, scenarios: Scenarios): GoodsAsked {
     sum[one] = (sum[one] as number) + gain;
     uses[one] = (uses[one] as number) + 1;
   };
-  for (let day = 0; day < days; day++) {
-    const end = scenarios.starts[day + 1] ?? 0;
-    for (let ask = scenarios.starts[day] ?? 0; ask < end; ask++) {
+  for (let scenario = 0; scenario < scenarios.count; scenario++) {
+    const end = scenarios.starts[scenario + 1] ?? 0;
+    for (let ask = scenarios.starts[scenario] ?? 0; ask < end; ask++) {
+      const today = parts > 1 ? Math.floor((scenarios.minute[ask] as number) / DAY_MINUTES) : 0; // in range
+      const day = scenario * parts + today;
       const list = 3 * (scenarios.product[ask] as number); // in range
       const last = from[list + 1] as number; // lists are built for every product
       // All the ways to make the product itself: in a mixed shop it may be pressed or ready-made.

@@ -1,4 +1,5 @@
 import type { Scenarios } from "../../demand/asks.ts";
+import { DAY_MINUTES } from "../../request/prepared.ts";
 import { type Day, listsAt, ruledOut } from "./day.ts";
 import type { Shop } from "./shop.ts";
 
@@ -60,7 +61,7 @@ export function addSlopes(
   ledger: Ledger,
   sums: Slopes,
 ): void {
-  const { first, second, spoils, net, worthUsed } = shop;
+  const { first, second, spoils, net } = shop;
   const { more, fewer, bothMore, bothFewer, left, changed, change } = ledger;
   const begin = scenarios.starts[scenario] ?? 0;
   const end = scenarios.starts[scenario + 1] ?? begin;
@@ -71,8 +72,17 @@ export function addSlopes(
   bothMore.fill(0);
   bothFewer.fill(0);
   left.set(day.left);
+  let today = shop.days - 1;
+  let { worthUsed } = shop;
 
   for (let ask = end - 1; ask >= until; ask--) {
+    while (shop.restocks && (scenarios.minute[ask] as number) < today * DAY_MINUTES) {
+      // The morning brings the full stock back: what is scarce on one day changes nothing on the day before.
+      today--;
+      worthUsed = shop.costUsed;
+      flush(ledger, sums);
+      left.set(day.nights.subarray(today * left.length, (today + 1) * left.length));
+    }
     const way = day.taken[ask - begin] as number; // filled for every ask of the day
     const marks = day.seen[ask - begin] as number; // likewise
     const tries = 1 + (scenarios.spoils[ask] as number); // in range
@@ -117,7 +127,7 @@ export function addSlopes(
       const lastOfA = (left[a] as number) === used;
       const lastOfB = b >= 0 && (left[b] as number) === used;
       if (lastOfA || lastOfB) {
-        const ask = { ways: lists.ways, next: at + 1, last, marks, tries, gain, used };
+        const ask = { ways: lists.ways, next: at + 1, last, marks, tries, gain, used, worthUsed };
         const withoutA = lastOfA ? missed(shop, ledger, ask, a, b) : 0;
         if (lastOfB) fewer[b] = missed(shop, ledger, ask, b, a);
         if (lastOfA) fewer[a] = withoutA;
@@ -126,10 +136,15 @@ export function addSlopes(
     }
     for (let index = 0; index < changes; index++) more[changed[index] as number] = change[index] as number; // index < changes
   }
-  addTo(sums.more, more);
-  addTo(sums.fewer, fewer);
-  addTo(sums.bothMore, bothMore);
-  addTo(sums.bothFewer, bothFewer);
+  flush(ledger, sums);
+}
+
+/** Adds the values of a day to the sums, and clears them for the day before. */
+function flush(ledger: Ledger, sums: Slopes): void {
+  for (const part of ["more", "fewer", "bothMore", "bothFewer"] as const) {
+    addTo(sums[part], ledger[part]);
+    ledger[part].fill(0);
+  }
 }
 
 function addTo(sum: Float64Array, part: Float64Array): void {
@@ -151,6 +166,7 @@ type Met = {
   readonly tries: number;
   readonly gain: number;
   readonly used: number;
+  readonly worthUsed: Float64Array;
 };
 
 /**
@@ -168,7 +184,7 @@ function missed(shop: Shop, ledger: Ledger, ask: Met, gone: number, partner: num
     const d = shop.second[other] as number; // -1 or goods
     if ((left[c] as number) - (c === gone ? 1 : 0) < need) continue;
     if (d >= 0 && (left[d] as number) - (d === gone ? 1 : 0) < need) continue;
-    worth += (shop.net[other] as number) - need * (shop.worthUsed[other] as number);
+    worth += (shop.net[other] as number) - need * (ask.worthUsed[other] as number);
     if (c !== partner) worth += need * (fewer[c] as number);
     if (d >= 0 && d !== partner) worth += need * (fewer[d] as number);
     if (partner < 0 || partner === c || partner === d) return worth;

@@ -32,6 +32,8 @@ export type Shop = {
   /** Per way: what a sale leaves, and what the goods it uses would have been worth at home. */
   readonly net: Float64Array;
   readonly worthUsed: Float64Array;
+  /** Per way: what the goods it uses cost, if they are bought again overnight. */
+  readonly costUsed: Float64Array;
   /** Ways a customer is content with, best first: those of product p and reaction r start at from[3 p + r]. */
   readonly calm: Lists;
   /** The same when the presses are behind or the day is nearly over: ready-made garments come first. */
@@ -40,6 +42,9 @@ export type Shop = {
   /** A wait in minutes beyond which, and a time of day after which, ready-made garments are reached for first. */
   readonly busyWait: number;
   readonly busyFrom: number;
+  /** Days of the fair, and whether each begins with the full stock. */
+  readonly days: number;
+  readonly restocks: boolean;
 };
 
 type Lists = { readonly from: Int32Array; readonly ways: Int32Array };
@@ -95,6 +100,7 @@ export function openShop(
   }
 
   const worth = (index: number) => goods[index]?.worth ?? 0;
+  const cost = (index: number) => goods[index]?.cost ?? 0;
   const net = (product: number) => offers[products[product]?.offer ?? -1]?.net ?? 0;
   return {
     goods,
@@ -108,11 +114,14 @@ export function openShop(
       ways,
       ({ first, second }) => worth(first) + (second < 0 ? 0 : worth(second)),
     ),
+    costUsed: Float64Array.from(ways, ({ first, second }) => cost(first) + (second < 0 ? 0 : cost(second))),
     calm: lists(prepared, (product) => [pressWay.get(product), readyWay.get(product)]),
     busy: lists(prepared, (product) => [readyWay.get(product), pressWay.get(product)]),
     presses: prepared.presses,
     busyWait: BUSY_WAIT_MINUTES,
     busyFrom: prepared.closesMinute - CLOSING_MINUTES,
+    days: prepared.days.length,
+    restocks: prepared.restocks,
   };
 }
 

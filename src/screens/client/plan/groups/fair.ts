@@ -17,6 +17,37 @@ export function fairGroups(request: Json): readonly Group[] {
     },
     { legend: "How sure, and how many buy", fields: howSure(request, kind) },
     {
+      legend: "A fair of several days",
+      fields:
+        rowsOf(request, "#/days").length < 2
+          ? []
+          : [
+              field("#/restockOvernight", "Restock overnight?", "Then each day begins with the full stock.", {
+                choices: YES_NO,
+              }),
+            ],
+      rows: [
+        {
+          pointer: "#/days",
+          one: "a day",
+          fresh: { name: `Day ${rowsOf(request, "#/days").length + 1}`, crowd: 1 },
+          short: true,
+          optional: true,
+          help: "Empty for one day. The stock is for all days; fees are paid once, wages each day.",
+          each: rowsOf(request, "#/days").map(({ at, name }) => ({
+            at,
+            name,
+            fields: [
+              field(`${at}/name`, "Day", "What you call it.", { writing: WORDS }),
+              field(`${at}/crowd`, "Crowd", "1 is the crowd above, 0.5 half of it.", {
+                unit: "times the usual",
+              }),
+            ],
+          })),
+        },
+      ],
+    },
+    {
       legend: "The crowd by hour and by weather",
       rows: [
         ...(kind === "hourly" ? [] : [profile(request)]),

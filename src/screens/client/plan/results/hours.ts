@@ -31,8 +31,8 @@ export function drawHours({ demand }: Plan): { readonly drawn: HTMLElement[]; re
         name,
         isNumber: at > 0,
       })),
-      hours.map(({ from, garments, capacity, pressed }) => [
-        garments.p95 > (capacity ?? Number.POSITIVE_INFINITY) ? `${from} pinch` : from,
+      hours.map(({ day, from, garments, capacity, pressed }) => [
+        `${day === undefined ? "" : `day ${day}, `}${from}${garments.p95 > (capacity ?? Number.POSITIVE_INFINITY) ? " pinch" : ""}`,
         whole(garments.p50),
         whole(garments.p95),
         capacity === null ? "no limit" : whole(capacity),
