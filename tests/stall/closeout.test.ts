@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { DayCosts } from "../../src/model/accounts/day-costs.ts";
 import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
+import { KeptPlan } from "../../src/model/planning/kept-plan.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { MINUTE } from "../../src/time/instants.ts";
 import { accountOf, expectAccounts } from "./account.ts";
@@ -199,6 +200,45 @@ describe("days", () => {
     });
     expect(next.money.sales).toBe(2400);
     expectAccounts(stall, CLOSES + 7 * MINUTE);
+  });
+
+  it("stand beside the plan each on its own, and all together", () => {
+    const stall = dayOfTrade();
+    const plan = KeptPlan.parse({
+      name: "Low Meadow",
+      day: DAY,
+      costs: COSTS,
+      profit: { likely: 4000, low: 0, high: 9000 },
+      garments: { likely: 2, low: 0, high: 5 },
+      waitMinutes: { median: 4, p90: 9 },
+      spoiled: 0,
+      left: { blanks: 6, transfers: 7 },
+      owned: {},
+      hours: [],
+      sold: [],
+    });
+    stall.run({ type: "keep-plan", plan }, CLOSES);
+    expect(accountOf(stall, DAY, CLOSES).plannedWhole).toBeNull();
+    stall.run({ type: "close-day", day: DAY }, CLOSES + MINUTE);
+    stall.run(place("cat"), CLOSES + 3 * MINUTE);
+    press(stall, "103-1", CLOSES + 4 * MINUTE);
+    stall.run({ type: "paid", number: 103, tender: "cash" }, CLOSES + 6 * MINUTE);
+    // The second day begins with the costs of the first, which count once they are kept.
+    expect(accountOf(stall, DAY, CLOSES + 7 * MINUTE).plannedWhole?.profit.actual).toBeNull();
+    stall.run({ type: "set-costs", day: NEXT, costs: COSTS }, CLOSES + 7 * MINUTE);
+    const [one, other] = [DAY, NEXT].map((day) => accountOf(stall, day, CLOSES + 7 * MINUTE));
+    const { planned: first, plannedWhole: whole } = one ?? {};
+    const last = other?.planned;
+    expect(other?.plannedWhole).toEqual(whole);
+    // What was planned is never scaled; what was sold and spoiled adds up, what is left is the last day's.
+    expect(whole?.garments).toEqual({ ...plan.garments, actual: 2 });
+    expect([first, last].map((each) => each?.garments.actual)).toEqual([1, 1]);
+    expect(whole?.spoiled.actual).toBe(first?.spoiled.actual);
+    expect(whole?.blanksLeft.actual).toBe(last?.blanksLeft.actual);
+    // Leftover stock loses its worth once: 8 blanks were bought, and the leftover ones are those of the last day.
+    const profits = (one?.money.profit ?? 0) + (other?.money.profit ?? 0);
+    const { blanks = 0, transfers = 0 } = other?.left ?? {};
+    expect(whole?.profit.actual).toBe(profits - blanks * 80 - transfers * 200);
   });
 
   it("can be opened again with a reason, and closed once more", () => {

@@ -202,6 +202,9 @@ export const Closeout = z
     earlierCosts: DayCosts.nullable().describe("Those of the last day before, to begin from"),
     unpriced: z.array(z.string()).describe("Blanks and designs used that have no cost yet"),
     planned: PlannedDay.nullable().optional().describe("Null if the stall was filled from no plan"),
+    plannedWhole: PlannedDay.nullable()
+      .optional()
+      .describe("The same plan, unscaled, beside all days together; null on a fair of one day"),
   })
   .meta({ id: "Closeout", description: "One day of a stall: stock, sales, money, waste, waits" });
 export type Closeout = z.infer<typeof Closeout>;

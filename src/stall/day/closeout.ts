@@ -19,6 +19,7 @@ import { countsOf, type PricedPiece, piecesOfDay } from "./closeout-stock.ts";
 import { designName, nameIn, pieceName, skuName } from "./names.ts";
 import { plannedDay } from "./planned.ts";
 import { soldOutOf } from "./sold-out.ts";
+import { costsOfDay, wholeFair } from "./whole-fair.ts";
 
 export type DayGiven = {
   readonly day: Day;
@@ -38,9 +39,8 @@ export function closeout(
 ): Closeout {
   const { day, later, days, earlierCosts } = given;
   const { plan } = state;
-  // If nobody has entered costs for this stall yet, use the plan's.
-  const planned = given.rows.costs === null && earlierCosts === null ? (plan?.costs ?? null) : null;
-  const rows = planned === null ? given.rows : { ...given.rows, costs: planned };
+  const typed = given.rows.costs;
+  const rows = { ...given.rows, costs: costsOfDay(state, typed, earlierCosts) };
   const { totals } = rows;
   const pieces = piecesOfDay(state, menu, rows, later);
   const blanks = pieces.filter(({ key }) => key.startsWith("sku:"));
@@ -54,6 +54,7 @@ export function closeout(
   const money = moneyOf(identity, day, rows, { blanks, transfers });
   const worth = (key: "leftCost" | "worthNextTime"): number =>
     pieces.reduce((sum, piece) => sum + (countsOf(piece)[key] ?? 0), 0);
+  const readyLeft = [...state.rack.values()].filter(({ from }) => from === "plan").length;
   return {
     asOf: iso(now),
     fair: identity.fairName,
@@ -91,7 +92,7 @@ export function closeout(
       p90Minutes: minutes(0.9),
     },
     costs: rows.costs,
-    costsFrom: planned !== null ? "plan" : rows.costs === null ? null : "typed",
+    costsFrom: typed !== null ? "typed" : rows.costs === null ? null : "plan",
     earlierCosts,
     unpriced: unpriced(menu, pieces),
     planned:
@@ -103,8 +104,12 @@ export function closeout(
             blanks,
             transfers,
             waitMinutes: minutes(0.5),
-            readyLeft: [...state.rack.values()].filter(({ from }) => from === "plan").length,
+            readyLeft,
           }),
+    plannedWhole:
+      plan === null || days.length < 2
+        ? null
+        : plannedDay(plan, menu, wholeFair(state, identity, menu, days, readyLeft)),
   };
 }
 

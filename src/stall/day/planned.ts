@@ -1,4 +1,4 @@
-/** Compares the plan that the stall was filled from with the day, each pair of figures on one basis. */
+/** Compares the plan that the stall was filled from with a day, or with all days of the fair, each pair of figures on one basis. */
 import type { Closeout } from "../../model/accounts/closeout.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { KeptPlan } from "../../model/planning/kept-plan.ts";
@@ -7,7 +7,7 @@ import { goneOf, type PricedPiece } from "./closeout-stock.ts";
 
 type Planned = NonNullable<Closeout["planned"]>;
 
-type DayNow = {
+export type DayNow = {
   readonly sales: Closeout["sales"];
   /** From the account; null until the costs are known. */
   readonly profit: number | null;

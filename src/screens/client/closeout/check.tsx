@@ -47,7 +47,8 @@ function FiguresTable({ id, title, headings, rows }: Figures) {
   );
 }
 
-export function Check({ state: { account, menu }, ways }: Props) {
+export function Check({ state, ways }: Props) {
+  const { account, menu } = state;
   const { glance, money, sheet, stock } = tablesOf(account, menu);
   return (
     <>
@@ -67,7 +68,7 @@ export function Check({ state: { account, menu }, ways }: Props) {
           </div>
         ))}
       </dl>
-      <Planned account={account} />
+      <Planned state={state} ways={ways} />
       <div class="sheet">
         <section class="figures" aria-labelledby="money-title">
           <h3 id="money-title">Money</h3>

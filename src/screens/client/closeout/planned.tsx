@@ -1,9 +1,12 @@
 /** @jsxImportSource preact */
 /** The plan that this stall was filled from, beside what the day became, and the way to the next plan. */
 import type { Closeout } from "../../../model/accounts/closeout.ts";
+import { dayInWords } from "../../../time/day-in-words.ts";
 import { moneyWords } from "../crew/words/money.ts";
 import { pageData } from "../kit/dom.ts";
 import { spelt } from "../kit/spelling.ts";
+import { Tap } from "../parts/tap.tsx";
+import type { State, Ways } from "./state.ts";
 
 type PlannedDay = NonNullable<Closeout["planned"]>;
 type Row = readonly [figure: string, planned: string, actual: string];
@@ -15,6 +18,7 @@ const minutes = (figure: number | null): string => (figure === null ? "–" : `$
 function comparisons(
   planned: PlannedDay,
   currency: Closeout["currency"],
+  days: number,
 ): readonly { readonly title: string; readonly rows: readonly Row[] }[] {
   const { profit, garments, waitMinutes, spoiled, blanksLeft, transfersLeft, readyLeft } = planned;
   const sum = (minor: number): string => moneyWords(Math.round(minor), currency);
@@ -28,7 +32,7 @@ function comparisons(
   ) => lines.map(({ name, planned: likely, sold: was }): Row => [name, whole(likely), whole(was)]);
   return [
     {
-      title: "The day",
+      title: days === 1 ? "The day" : `All ${days} days`,
       rows: [
         [
           "Profit, with stock that is left at its worth next time",
@@ -53,14 +57,54 @@ function comparisons(
   ];
 }
 
-export function Planned({ account: { planned, currency } }: { readonly account: Closeout }) {
+/** What stands beside what: a plan is for one day, and nothing is scaled. */
+function comparedWords(
+  { day, days, planned, plannedWhole }: Closeout,
+  compared: State["compared"],
+): readonly string[] {
+  if (!planned || !plannedWhole) return [];
+  if (compared === "whole")
+    return [
+      `The ${days.length} days together beside the plan as it was made: right if you planned the whole fair as one day. No figure is scaled.`,
+      "Waits are those of all days. Costs that came from the plan count once a day: if the pitch was paid once, take it off the other days under Costs.",
+    ];
+  return [
+    `The plan is for one day, so it stands beside this one of the fair’s ${days.length} days. What is left after it is sold on the next.`,
+    ...(planned.day === null || planned.day === day
+      ? []
+      : [`The plan was made for ${dayInWords(planned.day)}, which is another day.`]),
+  ];
+}
+
+type Props = { readonly state: State; readonly ways: Ways };
+
+export function Planned({ state: { account, compared }, ways }: Props) {
+  const { currency, days, plannedWhole } = account;
+  const isWhole = compared === "whole" && Boolean(plannedWhole);
+  const planned = isWhole ? plannedWhole : account.planned;
+  const compare = (to: State["compared"]) => () => ways.change((before) => ({ ...before, compared: to }));
   const place = `${pageData("fair")}/${pageData("stall")}`;
   return (
     <section id="planned" class="figures" aria-label="The plan">
+      {plannedWhole === null || plannedWhole === undefined ? null : (
+        <>
+          <p class="row no-print">
+            <Tap pressed={!isWhole} onTap={compare("day")}>
+              This day
+            </Tap>
+            <Tap pressed={isWhole} onTap={compare("whole")}>
+              {`All ${days.length} days`}
+            </Tap>
+          </p>
+          {comparedWords(account, compared).map((one) => (
+            <p key={one}>{one}</p>
+          ))}
+        </>
+      )}
       {planned === null || planned === undefined ? null : (
         <table>
           <caption>Planned and actual: {planned.name}</caption>
-          {comparisons(planned, currency).map(({ title, rows }) => (
+          {comparisons(planned, currency, isWhole ? days.length : 1).map(({ title, rows }) => (
             <tbody key={title}>
               <tr class="heads">
                 <th scope="col">{title}</th>

@@ -11,6 +11,8 @@ export type State = {
   readonly costsFault: string;
   readonly passersBy: string;
   readonly sure: string;
+  /** On a fair of several days: what the plan stands beside. */
+  readonly compared: "day" | "whole";
   readonly asking: "close" | "reopen" | null;
   /** A garment of the rack that was not found, and is asked about once more. */
   readonly missing: string | null;
@@ -24,6 +26,7 @@ export const firstState = (account: Closeout, menu: Menu): State => ({
   costsFault: "",
   passersBy: "",
   sure: "0.2",
+  compared: "day",
   asking: null,
   missing: null,
   reason: "",
