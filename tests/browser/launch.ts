@@ -9,6 +9,8 @@ export const OPEN_HOST = "fair.test";
 const QUIET = [
   `--host-resolver-rules=MAP ${OPEN_HOST} 127.0.0.1`,
   "--no-sandbox",
+  // Else each page starts a second process to spare, which no test uses.
+  "--renderer-process-limit=1",
   "--disable-gpu",
   "--disable-quic",
   "--no-first-run",

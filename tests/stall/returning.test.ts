@@ -289,6 +289,18 @@ describe("the rack", () => {
     expectSound(stall);
   });
 
+  it("does not call an order ready again whose garment was thrown away from the rack since", () => {
+    const stall = made(1, false);
+    const undo: Command = { type: "undo-closed", number: 101, was: "dropped" };
+    // The tap that threw it away at once is undone as a whole: the garment is still in the hand.
+    stall.run({ type: "closed", number: 101, as: "dropped", keeps: false }, AT);
+    expect(stall.run(undo, AT + 1000).refusal).toBeNull();
+    stall.run({ type: "closed", number: 101, as: "dropped" }, AT + 2000);
+    stall.run({ type: "unracked", key: "101-1" as JobId, as: "thrown" }, AT + 3000);
+    expect(stall.run(undo, AT + 4000).refusal).toMatchObject({ code: "wrong-stage", needs: "still here" });
+    expectSound(stall);
+  });
+
   it("owes a paid order that was dropped its money until that is given back", () => {
     const stall = made(1, false);
     stall.run({ type: "closed", number: 101, as: "dropped" }, AT);

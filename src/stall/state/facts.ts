@@ -224,7 +224,7 @@ export type Order = {
   readonly carried?: number;
   /** Garments that came back from it, the last one last. */
   readonly returned?: readonly Returned[];
-  /** Garments of it that were sold from the rack since. */
+  /** Garments of it that were sold from the rack since, or thrown away there. */
   readonly soldOn?: readonly number[];
   /** Set for an order from the web: whether somebody came for it, or texted its code. Absent in earlier orders. */
   readonly claimed?: boolean;

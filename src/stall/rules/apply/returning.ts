@@ -128,12 +128,12 @@ export function unracked(state: StallState, { key, as }: EventOf<"unracked">, at
     return state.rack.set(key, free);
   }
   state.rack.delete(key);
-  if (as !== "sold") return;
-  if (item.from === "order" || item.from === "garment")
+  if (as === "sold" && (item.from === "order" || item.from === "garment"))
     changeChoice(state, item, at, (row) => ({ unsold: row.unsold - 1 }));
-  // The order it was made for cannot have it again.
+  // The order it was made for cannot have it again, unless the tap that threw it away is itself undone.
+  const isGone = as === "sold" || (as === "thrown" && item.at < at);
   const { number, n } = jobParts(key);
-  const order = state.anyOrder(number);
+  const order = isGone ? state.anyOrder(number) : undefined;
   if (order !== undefined) putOrder(state, { ...order, soldOn: [...(order.soldOn ?? []), n] });
 }
 

@@ -164,7 +164,7 @@ export function undoClosed(state: StallState, menu: Menu, { number, was }: Of<"u
   if (order.closed.carried === true)
     return refuse(wrongStage(`order ${number}`, "exchanged for another order", "undone from that order"));
   if (order.soldOn?.some((n) => jobIn(order, n) !== undefined))
-    return refuse(wrongStage(`order ${number}`, "sold from the rack, in part or whole", "still here"));
+    return refuse(wrongStage(`order ${number}`, "sold or thrown away since, in part or whole", "still here"));
   const { before } = order.closed;
   const reopened: StallEvent = { type: "undo-closed", number };
   const off = before === null || before.as === "collected" ? offRack(state, order) : [];
