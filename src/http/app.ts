@@ -39,6 +39,7 @@ import { gatewayRoutes } from "./routes/organiser/gateway.ts";
 import { organiserWordRoutes } from "./routes/organiser/organiser-word.ts";
 import { paceRoutes } from "./routes/organiser/pace.ts";
 import { healthRoutes } from "./routes/owner/health.ts";
+import { knownFairPages } from "./routes/pages/known-fair.ts";
 import { movedPages } from "./routes/pages/moved.ts";
 import { phoneRoutes } from "./routes/pages/phones.ts";
 import { planningRoutes } from "./routes/planning/planning.ts";
@@ -106,6 +107,7 @@ for (const routes of [
 ]) {
   app.route("/", routes);
 }
+app.route("/", knownFairPages);
 app.route("/", movedPages);
 app.route("/", pages);
 app.route("/", phoneRoutes);

@@ -87,6 +87,9 @@ const noPage = (c: Context, what: NoPage) =>
 /** The answer to an address that no page has. */
 export const pageNotFound = (c: Context) => noPage(c, "unknown");
 
+/** The answer to a fair's address if there is no such fair. */
+export const fairNotFound = (c: Context) => noPage(c, "fair");
+
 type Shell = (place: Place) => ReturnType<typeof CustomerPage>;
 
 const atStall = (shell: Shell) => (c: Context) => {
@@ -103,10 +106,10 @@ export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }
     const name = c.req.param("name");
     return isProblemName(name) ? c.html(ProblemPage({ name, spelling: spellingFor(c) })) : c.notFound();
   })
-  .get("/at", (c) => noPage(c, "fair"))
+  .get("/at", fairNotFound)
   .get("/at/:fair", (c) => {
     const fair = FairId.safeParse(c.req.param("fair"));
-    return fair.success ? c.html(SeenPage({ fair: fair.data, language: languageOf(c) })) : noPage(c, "fair");
+    return fair.success ? c.html(SeenPage({ fair: fair.data, language: languageOf(c) })) : fairNotFound(c);
   })
   .get("/at/:fair/:stall", atStall(CustomerPage))
   .get("/at/:fair/:stall/your-data", (c) => {

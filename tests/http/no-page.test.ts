@@ -1,7 +1,7 @@
 /** Addresses that no page has: a person gets a page, a program a problem. */
 import { beforeAll, expect, it } from "vitest";
 import { PROBLEMS } from "../../src/screens/pages/front/problems.tsx";
-import { type Running, shared } from "./running.ts";
+import { example, type Running, shared } from "./running.ts";
 
 let running: Running;
 beforeAll(async () => {
@@ -12,6 +12,7 @@ const PLACES = [
   ["/", 200, "Pressed to order at the fair"],
   ["/at", 404, "Which stall?"],
   ["/at/No Fair", 404, "Which stall?"],
+  ["/at/never-set-up", 404, "Which stall?"],
   ["/at/brackenfield/tern/nowhere", 404, "There’s no page here"],
   ["/at/No Fair/Tern", 404, "There’s no page here"],
   ["/menu", 404, "There’s no page here"],
@@ -32,6 +33,11 @@ it("answer a browser with a page that says where to go", async () => {
     // The front page shows what this browser keeps; the others need no script of their own.
     expect(text.includes('type="module"')).toBe(path === "/");
   }
+});
+
+it("answer a fair that was set up with its stalls", async () => {
+  const { fair } = await example(running);
+  expect((await fetch(`${running.url}/at/${fair}`)).status).toBe(200);
 });
 
 it("answer in Spanish to a browser that prefers it", async () => {
