@@ -22,7 +22,8 @@ state.calls.push({ args, input });
 const finish = (code) => { fs.writeFileSync(file, JSON.stringify(state)); process.exit(code); };
 if (args[0] === "whoami") finish(state.loggedIn ? 0 : 1);
 if (args[0] === "secret" && args[1] === "list") {
-  if (!state.deployed) finish(1);
+  if (!state.answers) { console.error("the request took too long"); finish(1); }
+  if (!state.deployed) { console.error('Worker "stallpress" not found.'); finish(1); }
   console.log(JSON.stringify(Object.keys(state.secrets).map((name) => ({ name, type: "secret_text" }))));
   finish(0);
 }
@@ -40,6 +41,8 @@ finish(64);
 type State = {
   loggedIn: boolean;
   builds: boolean;
+  /** Whether the platform lists the secrets. */
+  answers: boolean;
   deployed: boolean;
   address: string;
   secrets: Record<string, string>;
@@ -85,6 +88,7 @@ beforeEach(async () => {
     JSON.stringify({
       loggedIn: true,
       builds: true,
+      answers: true,
       deployed: false,
       address: `http://127.0.0.1:${port}`,
       secrets: {},
@@ -154,6 +158,17 @@ describe("going live", () => {
     expect(code).toBe(1);
     expect(complaints).toContain("npx wrangler login");
     expect((await state()).calls).toHaveLength(1);
+  });
+
+  it("changes nothing if the platform does not say which secrets there are", async () => {
+    await goLive();
+    const before = (await state()).secrets;
+    await set({ answers: false, calls: [] });
+    const { code, complaints } = await goLive();
+    const after = await state();
+    expect([code, after.secrets]).toEqual([1, before]);
+    expect(complaints).toContain("the request took too long");
+    expect(after.calls.map(({ args }) => args[0])).toEqual(["whoami", "secret"]);
   });
 
   it("passes on why a deployment failed, with no secret set", async () => {

@@ -35,11 +35,21 @@ async function expectLogin(): Promise<void> {
   say("✓ wrangler is logged in");
 }
 
-/** The secrets that the worker already has; none before its first deployment. */
+/** How wrangler says that a worker was never deployed. */
+const NEVER_DEPLOYED = /Worker "[^"]*".* not found/;
+
+/**
+ * The secrets that the worker already has; none before its first deployment. Any other failure ends the command: a new
+ * KEY_SECRET in place of one that is there would end every link of a running fair.
+ */
 async function secretsSet(): Promise<ReadonlySet<string>> {
-  const { code, out } = await wrangler(["secret", "list", "--format", "json"]);
-  if (code !== 0) return new Set();
-  return new Set(Listed.parse(JSON.parse(out)).map(({ name }) => name));
+  const ran = await wrangler(["secret", "list", "--format", "json"]);
+  if (ran.code === 0) return new Set(Listed.parse(JSON.parse(ran.out)).map(({ name }) => name));
+  if (NEVER_DEPLOYED.test(ran.complaints + ran.out)) return new Set();
+  return stop(
+    "The worker's secrets could not be listed; nothing was changed. Run this command again. wrangler says:",
+    ran,
+  );
 }
 
 /** Deploys and gives the worker's address. */

@@ -15,6 +15,8 @@ export function wrangler(
     child.stderr.on("data", (text) => (complaints += String(text)));
     child.once("error", reject);
     child.once("close", (code) => resolve({ code: code ?? 1, out, complaints }));
+    // It may end without reading: its code says how it went.
+    child.stdin.on("error", () => {});
     child.stdin.end(input);
   });
 }
