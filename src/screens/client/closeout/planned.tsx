@@ -57,7 +57,7 @@ function comparisons(
   ];
 }
 
-/** What stands beside what: a plan is for one day, and nothing is scaled. */
+/** What stands beside what. Nothing is scaled: the crew knows which days its plan is for. */
 function comparedWords(
   { day, days, planned, plannedWhole }: Closeout,
   compared: State["compared"],
@@ -65,11 +65,11 @@ function comparedWords(
   if (!planned || !plannedWhole) return [];
   if (compared === "whole")
     return [
-      `The ${days.length} days together beside the plan as it was made: right if you planned the whole fair as one day. No figure is scaled.`,
+      `The ${days.length} days together beside the plan as it was made: right if the plan is for the whole fair. No figure is scaled.`,
       "Waits are those of all days. Costs that came from the plan count once a day: if the pitch was paid once, take it off the other days under Costs.",
     ];
   return [
-    `The plan is for one day, so it stands beside this one of the fair’s ${days.length} days. What is left after it is sold on the next.`,
+    `This one of the fair’s ${days.length} days beside the plan as it was made: right if the plan is for one day. If it is for the whole fair, tap “All ${days.length} days”.`,
     ...(planned.day === null || planned.day === day
       ? []
       : [`The plan was made for ${dayInWords(planned.day)}, which is another day.`]),
