@@ -6,7 +6,7 @@ import type { AcceptedPlan } from "../model/planning/accepted-plan.ts";
 export type ReadyMade = {
   /** A garment each, as the counter sells them from the rack. */
   readonly rack: readonly CarriedGarment[];
-  /** What to know about them before the fair. */
+  /** Notes for the crew: lines that the rack cannot hold, and why. */
   readonly check: readonly Fault[];
   /** Lines that name something the plan does not sell. */
   readonly faults: readonly Fault[];

@@ -35,7 +35,7 @@ async function expectLogin(): Promise<void> {
   say("✓ wrangler is logged in");
 }
 
-/** How wrangler says that a worker was never deployed. */
+/** wrangler's message if the worker was never deployed. */
 const NEVER_DEPLOYED = /Worker "[^"]*".* not found/;
 
 /**

@@ -135,7 +135,7 @@ function surest(
     .slice(0, most);
 }
 
-/** What every way to run the stall is tried with. */
+/** The request and the imagined days on which every way to run the stall is tried. */
 export type TriedWith = {
   readonly prepared: Prepared;
   readonly scenarios: Scenarios;

@@ -4,12 +4,12 @@ import { type Alone, expectedProfit } from "../demand/stated.ts";
 import type { Prepared } from "../request/prepared.ts";
 import { priceOfAll } from "../request/price.ts";
 import type { Tried } from "./ahead.ts";
-import { sheetChanges } from "./by-sheet.ts";
 import { aloneOutlay } from "./costs.ts";
 import { BEND } from "./search/local-search.ts";
 import { stepDown, stepUp } from "./search/pieces.ts";
 import { outlay, vanLoad } from "./search/score.ts";
 import type { Goods } from "./search/shop.ts";
+import { sheetChanges } from "./sheet-copies.ts";
 import { shoppingList } from "./shopping.ts";
 
 /** Presses count as binding if waiting loses at least this many garments for each one sold. */

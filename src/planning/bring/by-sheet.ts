@@ -17,15 +17,14 @@ import type { MendableFault, OrFaults } from "../../model/basics/faults.ts";
 import { ok, refused } from "../../model/basics/result.ts";
 import type { SheetPlan, SheetRequest } from "../../model/planning/sheets.ts";
 import { upToAsks } from "../demand/asks.ts";
-import { shareNumber } from "../request/given.ts";
-import type { Prepared, Stock } from "../request/prepared.ts";
-import { pricesOf } from "../sheets/search/prices.ts";
+import type { Prepared } from "../request/prepared.ts";
 import { planSheetsInSteps } from "../sheets/sheets.ts";
 import { look, type Tried, type TriedWith } from "./ahead.ts";
 import { type Brought, LIGHT_CARE, whatToBring } from "./bring.ts";
-import { BEND } from "./search/local-search.ts";
 import { outlay } from "./search/score.ts";
 import { ON_SITE } from "./search/shop.ts";
+import { type Counts, copyMoves } from "./sheet-copies.ts";
+import { atCosts, averageCosts, ownTotal, sharesOf } from "./sheet-costs.ts";
 import { boughtOf } from "./shopping.ts";
 
 /** Rounds of stock and sheets; two or three usually end at the same counts. */
@@ -35,14 +34,13 @@ const ROUND_ASKS = 15_000;
 /** Steps for the sheets of a round; the last ones get what the request allows. */
 const ROUND_STEPS = 200_000;
 const ROUGH = { steps: 30, passes: 8, last: 0 } as const;
-/** The rest is planned again from the stock of before: no climb, but as many passes as it takes. */
+/** Care for the blanks around given transfers: passes from the stock of before, without the search's climb. */
 const REST = { steps: 0, passes: 12, last: 0 } as const;
 /** Changes of copies that are tried at most. */
 const COPY_TRIES = 6;
 /** The part of the transfers that stays when the sheets are beyond the budget. */
 const SHRINK = 0.93;
 
-type Counts = ReadonlyMap<string, number>;
 type Values = (design: string) => number;
 
 /** The request with the costs of transfers at the fixed point of stock and sheets. */
@@ -139,56 +137,6 @@ const costOfCounts = ({ stocks }: Prepared, counts: Counts) =>
 const paid = ({ brought }: Tried) => outlay(brought.shop.goods, brought.best.stock);
 const earned = ({ profits }: Tried) => mean(profits);
 
-/** By design: its part of the price of the sheets, in whole minor units that add up to the total. */
-function sharesOf(wanted: SheetRequest, plan: SheetPlan): ReadonlyMap<string, number> {
-  const rows = plan.transfers.flatMap(({ design, made }) => {
-    const art = wanted.designs.find(({ id }) => id === design);
-    return art === undefined || made === 0 ? [] : [{ design, area: made * art.width * art.height }];
-  });
-  const whole = rows.reduce((sum, { area }) => sum + area, 0);
-  const shares = new Map<string, number>();
-  let area = 0;
-  let given = 0;
-  for (const row of rows) {
-    area += row.area;
-    const upTo = Math.round((plan.cost.total * area) / whole);
-    shares.set(row.design, upTo - given);
-    given = upTo;
-  }
-  return shares;
-}
-
-/** The part of the sheets' price for designs that this plan sells; the sheets may hold others. */
-function ownTotal(prepared: Prepared, wanted: SheetRequest, plan: SheetPlan): number {
-  const shares = sharesOf(wanted, plan);
-  return prepared.stocks.reduce((sum, { id, bySheet }) => sum + (bySheet ? (shares.get(id) ?? 0) : 0), 0);
-}
-
-/** The cost of one wanted transfer of each design: spares and empty room are paid by those that are wanted. */
-function averageCosts(
-  prepared: Prepared,
-  wanted: SheetRequest,
-  plan: SheetPlan,
-  counts: Counts,
-): ReadonlyMap<string, number> {
-  const areas = new Map(wanted.designs.map(({ id, width, height }) => [id, width * height]));
-  let area = 0;
-  for (const [id, count] of counts) area += count * (areas.get(id) ?? 0);
-  const each = area === 0 ? 0 : ownTotal(prepared, wanted, plan) / area;
-  return new Map([...counts.keys()].map((id) => [id, each * (areas.get(id) ?? 0)]));
-}
-
-function atCosts(prepared: Prepared, costs: ReadonlyMap<string, number>): Prepared {
-  const worth = new Map(
-    prepared.request.designs.map(({ id, leftoverWorth }) => [id, shareNumber(leftoverWorth)]),
-  );
-  const stocks = prepared.stocks.map((stock): Stock => {
-    const cost = stock.bySheet ? costs.get(stock.id) : undefined;
-    return cost === undefined ? stock : { ...stock, cost, worth: cost * (worth.get(stock.id) ?? 0) };
-  });
-  return { ...prepared, stocks };
-}
-
 /** This way with every transfer of the sheets in its stock, or spare if nothing is pressed on site. */
 function onSheets(
   all: TriedWith,
@@ -273,58 +221,6 @@ function* copyByCopy(
   if (best === first || best.sheets === null) return ok(start);
   const now = yield* around(all, best, best.sheets);
   return ok(earned(now) > earned(start) && paid(now) <= all.prepared.budget + 0.5 ? now : start);
-}
-
-type CopyMove = {
-  readonly key: string;
-  readonly by: 1 | -1;
-  readonly counts: Counts;
-  readonly designs: readonly string[];
-  /** The expected change of the profit, from the worth of each transfer on the sheet and the price of a copy. */
-  readonly gain: number;
-};
-
-/** One copy more and one fewer of each layout, the most hopeful first. */
-function copyMoves(wanted: SheetRequest, { sheets, prepared, brought }: Tried): CopyMove[] {
-  const { slopes } = brought.best;
-  return (sheets?.layouts ?? [])
-    .flatMap(({ layout, sheet, copies, price, pieces }) =>
-      ([1, -1] as const).flatMap((by): CopyMove[] => {
-        const size = wanted.sheets.find(({ id }) => id === sheet);
-        const then = copies + by === 0 ? 0 : size && pricesOf(size).exactly(copies + by)?.price;
-        if (then === undefined) return [];
-        const counts = new Map((sheets?.transfers ?? []).map(({ design, made }) => [design, made]));
-        let gain = price - then;
-        prepared.stocks.forEach(({ id, bySheet }, at) => {
-          const each = pieces.filter(({ design }) => design === id).length;
-          if (!bySheet || each === 0) return;
-          const [more, fewer] = [slopes.more[at] ?? 0, slopes.fewer[at] ?? 0];
-          const bend = BEND * Math.max(0, -fewer - more);
-          gain += each * (by > 0 ? more : fewer) - (bend * each * (each - 1)) / 2;
-          counts.set(id, Math.max(0, (counts.get(id) ?? 0) + by * each));
-        });
-        const designs = [...new Set(pieces.map(({ design }) => design))];
-        return [{ key: `${layout} ${by}`, by, counts, designs, gain }];
-      }),
-    )
-    .sort((a, b) => b.gain - a.gain);
-}
-
-/** By design: the change of the expected profit from one sheet more and one fewer of those that carry it. */
-export function sheetChanges(tried: Tried): Map<string, { oneMore: number; oneFewer: number }> {
-  const wanted = tried.prepared.request.parts?.sheets;
-  if (wanted === undefined || tried.sheets === null) return new Map();
-  const moves = copyMoves(wanted, tried);
-  const ids = tried.prepared.stocks.flatMap(({ id, bySheet }) => (bySheet ? [id] : []));
-  const best = (id: string, by: number) =>
-    moves.find((move) => move.by === by && move.designs.includes(id))?.gain;
-  return new Map(
-    ids.flatMap((id) => {
-      const [more, fewer] = [best(id, 1), best(id, -1)];
-      if (more === undefined && fewer === undefined) return [];
-      return [[id, { oneMore: Math.round(more ?? 0), oneFewer: Math.min(0, Math.round(fewer ?? 0)) }]];
-    }),
-  );
 }
 
 /** The stock with fewer of everything that takes a printed transfer; never below a minimum. */

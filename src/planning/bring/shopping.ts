@@ -20,7 +20,7 @@ export function boughtOf(prepared: Prepared, pressed: boolean, brought: Brought)
   return prepared.stocks.map((stock, at) => toBuy(stock, needed[at] ?? 0));
 }
 
-/** What is to be bought of a stock to have so many, spares for spoils making a broken count whole. */
+/** Pieces to buy so that there are at least `needed`, in whole packs. Spares for spoils make `needed` a fraction. */
 function toBuy({ owned, pack }: Prepared["stocks"][number], needed: number): number {
   // A hair off, so that a sum of exact pieces is not rounded up by floating point.
   return Math.ceil(Math.max(0, Math.ceil(needed - 1e-9) - owned) / pack) * pack;

@@ -17,7 +17,7 @@ export type Stock = {
   readonly maximum: number;
   /** Bought in multiples of this. */
   readonly pack: number;
-  /** Whether its price is that of the sheets it is printed on, which only the whole order tells. */
+  /** Whether it is bought by the sheet: its cost is known only when all sheets are planned. */
   readonly bySheet: boolean;
   /** The part of the van's limit that one takes: a piece, or a share of a carton; transfers take none. */
   readonly vanShare: number;

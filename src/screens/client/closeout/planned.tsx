@@ -57,7 +57,7 @@ function comparisons(
   ];
 }
 
-/** What stands beside what. Nothing is scaled: the crew knows which days its plan is for. */
+/** Says which days are compared with the plan. Nothing is scaled: only the crew knows which days its plan is for. */
 function comparedWords(
   { day, days, planned, plannedWhole }: Closeout,
   compared: State["compared"],

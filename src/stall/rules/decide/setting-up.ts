@@ -93,8 +93,7 @@ export function setMenu(state: StallState, { menu, basedOn }: Of<"set-menu">): D
 
 /**
  * Accepts a planned menu, its opening stock and its garments for the rack, all or none. Those of an earlier plan come
- * off the rack. Only before the first order: after it, counts are the
- * crew's.
+ * off the rack. Only before the first order: after it, counts are the crew's.
  */
 export function acceptPlan(state: StallState, { menu, entries, rack, plan }: Of<"accept-plan">): Decision {
   if (state.desk.nextNumber !== OPEN_DESK.nextNumber) {

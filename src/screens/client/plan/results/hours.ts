@@ -32,7 +32,11 @@ export function drawHours({ demand }: Plan): { readonly drawn: HTMLElement[]; re
         isNumber: at > 0,
       })),
       hours.map(({ day, from, garments, capacity, pressed }) => [
-        `${day === undefined ? "" : `day ${day}, `}${from}${garments.p95 > (capacity ?? Number.POSITIVE_INFINITY) ? " pinch" : ""}`,
+        [
+          ...(day === undefined ? [] : [`day ${day}`]),
+          from,
+          ...(capacity !== null && garments.p95 > capacity ? ["too much on a busy day"] : []),
+        ].join(", "),
         whole(garments.p50),
         whole(garments.p95),
         capacity === null ? "no limit" : whole(capacity),

@@ -139,8 +139,12 @@ function accepted({ bring, name, day: date, best, manners, money, demand, sold }
       skus: bring.skus.map((one) => ({ sku: one.sku, ...line(one) })),
       transfers: bring.transfers.map((one) => ({ design: one.design, ...line(one) })),
       ready: bring.ready.map(({ offer, colour, size, bring: pieces, cost, comesHome }) => ({
-        ...{ offer, colour, size, cost, comesHome },
+        offer,
+        colour,
+        size,
         bring: pieces,
+        cost,
+        comesHome,
       })),
     },
     art,
