@@ -13,7 +13,7 @@ import { noteErasing } from "./messages/erasing.ts";
 import { tell } from "./messages/notices.ts";
 import { reportDue } from "./messages/report-to-fair.ts";
 import type { Command } from "./rules/commands.ts";
-import type { StallEvent } from "./state/facts.ts";
+import type { StallEvent } from "./state/shapes/event.ts";
 import type { Write } from "./state/table.ts";
 import { Homes, type Loading } from "./storage/homes.ts";
 import { recorded, recording } from "./storage/recorded-answers.ts";

@@ -7,7 +7,7 @@ import type { Menu } from "../../src/model/menu/catalogue.ts";
 import type { StockEntry } from "../../src/model/orders/stock.ts";
 import { orderingPortFor } from "../../src/stall/messages/ordering-port.ts";
 import type { Command, Decision } from "../../src/stall/rules/commands.ts";
-import type { StallEvent } from "../../src/stall/state/facts.ts";
+import type { StallEvent } from "../../src/stall/state/shapes/event.ts";
 import type { StallState } from "../../src/stall/state/state.ts";
 import { skusOf } from "../../src/stall/stock/skus.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";

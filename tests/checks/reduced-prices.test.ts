@@ -9,7 +9,7 @@
 import { describe, expect, it } from "vitest";
 import { Bundle } from "../../src/model/menu/bundles.ts";
 import { Rules } from "../../src/model/menu/rules.ts";
-import type { Discount, Line } from "../../src/stall/state/facts.ts";
+import type { Discount, Line } from "../../src/stall/state/shapes/line.ts";
 import { bill } from "../../src/stall/stock/bill.ts";
 import { priced } from "../../src/stall/stock/pricing.ts";
 

@@ -6,7 +6,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { Rules } from "../../src/model/menu/rules.ts";
-import type { Line } from "../../src/stall/state/facts.ts";
+import type { Line } from "../../src/stall/state/shapes/line.ts";
 import { bill, lineNets, taxIn, taxOn } from "../../src/stall/stock/bill.ts";
 
 const line = (each: number, quantity: number) => ({ each, quantity }) as Line; // a bill reads nothing else

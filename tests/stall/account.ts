@@ -3,7 +3,7 @@ import { expect } from "vitest";
 import type { Closeout } from "../../src/model/accounts/closeout.ts";
 import { closeout } from "../../src/stall/day/closeout.ts";
 import { changedAfter, daysOf, rowsOf } from "../../src/stall/day/days.ts";
-import type { Order } from "../../src/stall/state/facts.ts";
+import type { Order } from "../../src/stall/state/shapes/order.ts";
 import { readJournal } from "../../src/stall/storage/records.ts";
 import { balances } from "./balances.ts";
 import { type Recounted, recount } from "./recount.ts";

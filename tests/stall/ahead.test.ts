@@ -3,7 +3,7 @@ import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { accountDay } from "../../src/stall/state/account-day.ts";
-import type { JournalEntry } from "../../src/stall/state/facts.ts";
+import type { JournalEntry } from "../../src/stall/state/shapes/event.ts";
 import { loadState, RECORDS_VERSION, WRITE_BEHIND_MOST } from "../../src/stall/storage/records.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { expectAccounts } from "./account.ts";

@@ -1,5 +1,5 @@
 /** What balances at any moment of a stall's life: its garments, and its money to the minor unit. */
-import type { Order } from "../../src/stall/state/facts.ts";
+import type { Order } from "../../src/stall/state/shapes/order.ts";
 import type { StallState } from "../../src/stall/state/state.ts";
 import { readJournal, type Store } from "../../src/stall/storage/records.ts";
 

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type Candidate, nextJob } from "../../src/stall/line/next-job.ts";
-import type { Job, Order } from "../../src/stall/state/facts.ts";
+import type { Job } from "../../src/stall/state/shapes/job.ts";
+import type { Order } from "../../src/stall/state/shapes/order.ts";
 
 const NOW = 1_000_000_000;
 const LIMITS = { lookAhead: 6, overtakenMost: 3 };

@@ -6,7 +6,7 @@ import { Rules } from "../../src/model/menu/rules.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { accountDay } from "../../src/stall/state/account-day.ts";
-import type { Discount, Line } from "../../src/stall/state/facts.ts";
+import type { Discount, Line } from "../../src/stall/state/shapes/line.ts";
 import { lineNet, lineNets } from "../../src/stall/stock/bill.ts";
 import { bundled } from "../../src/stall/stock/bundles.ts";
 import { priced } from "../../src/stall/stock/pricing.ts";

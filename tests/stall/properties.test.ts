@@ -8,7 +8,7 @@ import type { Lost } from "../../src/model/orders/taps.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { accountDay } from "../../src/stall/state/account-day.ts";
 import { onHand } from "../../src/stall/state/counts.ts";
-import type { PieceKey } from "../../src/stall/state/facts.ts";
+import type { PieceKey } from "../../src/stall/state/shapes/piece.ts";
 import type { StallState } from "../../src/stall/state/state.ts";
 import { readJournal } from "../../src/stall/storage/records.ts";
 import { expectAccounts, expectDrawer } from "./account.ts";

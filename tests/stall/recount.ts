@@ -2,7 +2,8 @@
  * A day's account worked out a second time, from the journal alone and with nothing of src/stall but types:
  * what the rows kept along the way are checked against.
  */
-import type { JournalEntry, Order, RackItem, StallEvent } from "../../src/stall/state/facts.ts";
+import type { JournalEntry, StallEvent } from "../../src/stall/state/shapes/event.ts";
+import type { Order, RackItem } from "../../src/stall/state/shapes/order.ts";
 
 type Paid = { parts: { tender: string; amount: number }[]; at: number };
 type Known = {

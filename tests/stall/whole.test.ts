@@ -9,7 +9,7 @@ import { StockEntry } from "../../src/model/orders/stock.ts";
 import { stockView } from "../../src/stall/calls/counter/stock-view.ts";
 import { boardView, menuView, orderView } from "../../src/stall/calls/views.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
-import type { JournalEntry } from "../../src/stall/state/facts.ts";
+import type { JournalEntry } from "../../src/stall/state/shapes/event.ts";
 import { lastRows, partRows } from "../../src/stall/storage/loading.ts";
 import { loadState, write } from "../../src/stall/storage/records.ts";
 import { type Cursor, FIRST_PAGE, type SavedPage, savedPage } from "../../src/stall/storage/snapshot.ts";

@@ -18,7 +18,7 @@ import { nameIn, pieceName, skuName } from "../day/names.ts";
 import { daySoFar } from "../day/so-far.ts";
 import { accountDay, openingsOf } from "../state/account-day.ts";
 import { EMPTY_TOTALS } from "../state/day-rows.ts";
-import type { PieceKey } from "../state/facts.ts";
+import type { PieceKey } from "../state/shapes/piece.ts";
 import type { StallState } from "../state/state.ts";
 import { isForSale } from "../stock/rack.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";

@@ -15,7 +15,7 @@ import { notePlaced } from "../messages/notes.ts";
 import { noteTakers } from "../messages/takers.ts";
 import { noteAddress, unclaimedAt } from "../messages/unclaimed.ts";
 import type { Command } from "../rules/commands.ts";
-import type { Order } from "../state/facts.ts";
+import type { Order } from "../state/shapes/order.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import type { Transactions } from "../transact.ts";
 import { type PlacedReply, placedReply, toBeTold } from "./replies.ts";

@@ -1,6 +1,7 @@
 /** The stock that open orders need, shown to whoever edits the menu or counts the stock. */
 import type { OpenNeeds } from "../../model/orders/open-needs.ts";
-import type { Job, Order } from "../state/facts.ts";
+import type { Job } from "../state/shapes/job.ts";
+import type { Order } from "../state/shapes/order.ts";
 import type { StallState } from "../state/state.ts";
 
 // Pressed garments have used their pieces, and short garments have given theirs back.

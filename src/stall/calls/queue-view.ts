@@ -9,10 +9,11 @@ import { backlogEnds, intakeEnds, lastOrdersCalled } from "../line/closing-time.
 import { silentFrom } from "../line/forecast.ts";
 import { reservedFor, reserveUntil } from "../line/reserve.ts";
 import { liftedUntil, TURNS_PER_ORDER } from "../rules/decide/ordering.ts";
-import type { Job, PieceKey } from "../state/facts.ts";
 import { openingAt, whyStopped } from "../state/opening.ts";
 import type { Placed } from "../state/order-index.ts";
 import { garmentsOf, isUnclaimed, jobIn, lineOf, stageOf, unpaidUntil } from "../state/orders.ts";
+import type { Job } from "../state/shapes/job.ts";
+import type { PieceKey } from "../state/shapes/piece.ts";
 import type { StallState } from "../state/state.ts";
 import { choiceOf } from "../stock/offers.ts";
 import { runningOut } from "../stock/running-out.ts";

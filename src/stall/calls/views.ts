@@ -10,9 +10,9 @@ import type { Instant } from "../../time/instants.ts";
 import { iso, isoOrNull } from "../../time/instants.ts";
 import { lastOrdersCalled } from "../line/closing-time.ts";
 import { minutesLeft, placeOf, quoteMinutes } from "../line/quote.ts";
-import type { Order } from "../state/facts.ts";
 import { openingAt, whyStopped } from "../state/opening.ts";
 import { jobOf, stageOf } from "../state/orders.ts";
+import type { Order } from "../state/shapes/order.ts";
 import type { StallState } from "../state/state.ts";
 import { choiceOf, coloursOf, freeOf, sizesOf } from "../stock/offers.ts";
 

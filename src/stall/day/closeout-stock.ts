@@ -7,7 +7,7 @@ import type { Menu } from "../../model/menu/catalogue.ts";
 import { isoOrNull } from "../../time/instants.ts";
 import { onHand, skuKey, transferKey } from "../state/counts.ts";
 import { type DayPiece, type DayRows, EMPTY_PIECE, netOf, spoiledOf } from "../state/day-rows.ts";
-import type { PieceKey } from "../state/facts.ts";
+import type { PieceKey } from "../state/shapes/piece.ts";
 import type { StallState } from "../state/state.ts";
 
 /** The cost of a piece, and the percentage of it that a leftover is worth later. */

@@ -11,7 +11,7 @@ import type { Instant } from "../../time/instants.ts";
 import { iso, isoOrNull } from "../../time/instants.ts";
 import { isClosed } from "../state/account.ts";
 import type { DayRows } from "../state/day-rows.ts";
-import type { PieceKey } from "../state/facts.ts";
+import type { PieceKey } from "../state/shapes/piece.ts";
 import type { StallState } from "../state/state.ts";
 import { moneyOf, wasteOf } from "./closeout-money.ts";
 import { salesOf } from "./closeout-sales.ts";

@@ -1,7 +1,7 @@
 /** Reads a day's rows: a few hundred at most, however long the stall has run. */
 import type { Day } from "../../time/fair-day.ts";
 import { type DayRows, EMPTY_TOTALS, netOf } from "../state/day-rows.ts";
-import type { PieceKey } from "../state/facts.ts";
+import type { PieceKey } from "../state/shapes/piece.ts";
 import type { StallState } from "../state/state.ts";
 
 /** Every day that has an entry, oldest first. */

@@ -1,6 +1,6 @@
 /** The displayed names of blanks and designs; ids for those that have left the menu. */
 import type { Menu } from "../../model/menu/catalogue.ts";
-import type { PieceKey } from "../state/facts.ts";
+import type { PieceKey } from "../state/shapes/piece.ts";
 
 export const nameIn = (
   list: readonly { readonly id: string; readonly name: string }[] | undefined,

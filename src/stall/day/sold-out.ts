@@ -6,7 +6,7 @@ import type { Instant } from "../../time/instants.ts";
 import { isoOrNull } from "../../time/instants.ts";
 import { piecesOf } from "../state/counts.ts";
 import { type DayChoice, type DayRows, EMPTY_CHOICE } from "../state/day-rows.ts";
-import type { PieceKey } from "../state/facts.ts";
+import type { PieceKey } from "../state/shapes/piece.ts";
 import { choiceOf, coloursOf, sizesOf } from "../stock/offers.ts";
 import { choiceNames, inMenuOrder } from "./closeout-sales.ts";
 import type { PricedPiece } from "./closeout-stock.ts";

@@ -1,6 +1,6 @@
 /** Taps that reach the stall late, from a tablet without signal: they count from when they were made. */
 import type { Instant } from "../../time/instants.ts";
-import type { StallEvent } from "../state/facts.ts";
+import type { StallEvent } from "../state/shapes/event.ts";
 
 /** The most that a tap is dated back, in milliseconds: a tablet's clock may be wrong. */
 export const LATE_MOST = 6 * 60 * 60 * 1000;

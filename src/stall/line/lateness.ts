@@ -1,7 +1,8 @@
 /** Orders that will miss their promise, so that their customers are told in time. */
 import type { Instant } from "../../time/instants.ts";
-import type { Order, StallEvent } from "../state/facts.ts";
 import { stillSince } from "../state/opening.ts";
+import type { StallEvent } from "../state/shapes/event.ts";
+import type { Order } from "../state/shapes/order.ts";
 import type { StallState } from "../state/state.ts";
 import { secondsLeft } from "./quote.ts";
 

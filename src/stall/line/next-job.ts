@@ -2,9 +2,10 @@
 
 import type { Rules } from "../../model/menu/rules.ts";
 import type { Instant } from "../../time/instants.ts";
-import type { Order, PlatenHeat } from "../state/facts.ts";
 import { changeTime, suits } from "../state/heating.ts";
 import type { Placed } from "../state/order-index.ts";
+import type { PlatenHeat } from "../state/shapes/job.ts";
+import type { Order } from "../state/shapes/order.ts";
 
 /** A garment near the head of the line, with the facts that the choice needs. */
 export type Candidate = {

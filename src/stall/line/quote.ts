@@ -2,9 +2,10 @@
 
 import type { Menu, Platen } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
-import type { Line, Order } from "../state/facts.ts";
 import { isOutside, lineOf } from "../state/orders.ts";
 import { KEPT_SHARE, platenOf, type WorkClass, workClass } from "../state/pace.ts";
+import type { Line } from "../state/shapes/line.ts";
+import type { Order } from "../state/shapes/order.ts";
 import type { StallState } from "../state/state.ts";
 import { type Forecast, forecast, forecastOnPress, type Garments } from "./forecast.ts";
 import { secondsAtMost, secondsFor } from "./promise.ts";

@@ -3,10 +3,10 @@
 import type { PressId } from "../../model/basics/ids.ts";
 import type { Menu, Press } from "../../model/menu/catalogue.ts";
 import { type Instant, MINUTE } from "../../time/instants.ts";
-import type { StallEvent } from "../state/facts.ts";
 import type { Placed } from "../state/order-index.ts";
 import { jobOf } from "../state/orders.ts";
 import { expected, heatingOf } from "../state/pace.ts";
+import type { StallEvent } from "../state/shapes/event.ts";
 import type { StallState } from "../state/state.ts";
 
 /** A tablet may take reserved garments for this long after its last contact with the stall. */

@@ -3,7 +3,7 @@ import type { CodeRefusal } from "../../chat/talk/ordering-port.ts";
 import type { CustomerId } from "../../model/basics/ids.ts";
 import { ok, type Result, refused } from "../../model/basics/result.ts";
 import type { PhoneNumber } from "../../model/orders/order.ts";
-import type { Order } from "../state/facts.ts";
+import type { Order } from "../state/shapes/order.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 
 /** Codes that did not fit, of one sender for one order: after these only the counter can help. */

@@ -18,10 +18,12 @@ import { minutesLeft, placeOf, quoteMinutes } from "../line/quote.ts";
 import type { Command, OrderChange, Wish } from "../rules/commands.ts";
 import { heldPrices } from "../rules/decide/ordering.ts";
 import { PICKUP_WORD_SET } from "../rules/decide/pickup-words.ts";
-import type { Job, Line, Order, StallEvent } from "../state/facts.ts";
-
 import { openingAt, opensAfter, stillSince, whyStopped } from "../state/opening.ts";
 import { lineOf, orderKey, shortOf, stageOf } from "../state/orders.ts";
+import type { StallEvent } from "../state/shapes/event.ts";
+import type { Job } from "../state/shapes/job.ts";
+import type { Line } from "../state/shapes/line.ts";
+import type { Order } from "../state/shapes/order.ts";
 
 import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "../stock/offers.ts";
 import { priced } from "../stock/pricing.ts";

@@ -2,7 +2,7 @@
 import type { CustomerId } from "../../model/basics/ids.ts";
 import type { PhoneNumber } from "../../model/orders/order.ts";
 import { mayText } from "../../texting/numbers.ts";
-import type { Order } from "../state/facts.ts";
+import type { Order } from "../state/shapes/order.ts";
 import type { Person } from "../storage/people.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 

@@ -1,8 +1,8 @@
 /** Which crew member took which payments: kept with the people, by day, and erased with them. */
 import type { Instant } from "../../time/instants.ts";
 import { accountDay } from "../state/account-day.ts";
-import type { StallEvent } from "../state/facts.ts";
 import type { PaidPart } from "../state/payments.ts";
+import type { StallEvent } from "../state/shapes/event.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 
 /** The payments among some events, by order, tips included. */

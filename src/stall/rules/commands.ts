@@ -26,15 +26,10 @@ import type { Lost, SpoilReason } from "../../model/orders/taps.ts";
 import type { KeptPlan } from "../../model/planning/kept-plan.ts";
 import type { Day } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
-import type {
-  Announced,
-  Closed,
-  Discount,
-  PieceKey,
-  StallEvent,
-  TakenBy,
-  UnmetReason,
-} from "../state/facts.ts";
+import type { Announced, StallEvent, UnmetReason } from "../state/shapes/event.ts";
+import type { Discount } from "../state/shapes/line.ts";
+import type { Closed, TakenBy } from "../state/shapes/order.ts";
+import type { PieceKey } from "../state/shapes/piece.ts";
 
 type Garment = {
   readonly offer: OfferId;

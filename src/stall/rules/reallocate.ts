@@ -1,9 +1,10 @@
 /** After a change: promises that stock no longer covers fall short, and freed stock goes to short garments. */
 
 import { areThere, needed, piecesOf } from "../state/counts.ts";
-import type { PieceKey, StallEvent } from "../state/facts.ts";
 import type { Placed } from "../state/order-index.ts";
 import { jobIn, lineOf } from "../state/orders.ts";
+import type { StallEvent } from "../state/shapes/event.ts";
+import type { PieceKey } from "../state/shapes/piece.ts";
 import type { StallState } from "../state/state.ts";
 
 type Apply = (event: StallEvent) => void;

@@ -1,6 +1,6 @@
 /** The state folded from the journal, against which memory and records are checked. */
 
-import type { JournalEntry } from "../state/facts.ts";
+import type { JournalEntry } from "../state/shapes/event.ts";
 import { StallState } from "../state/state.ts";
 import { apply } from "./apply/apply.ts";
 

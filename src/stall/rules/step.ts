@@ -2,7 +2,7 @@
 
 import type { Instant } from "../../time/instants.ts";
 import { runningLate } from "../line/lateness.ts";
-import type { StallEvent } from "../state/facts.ts";
+import type { StallEvent } from "../state/shapes/event.ts";
 import type { StallState } from "../state/state.ts";
 import { apply } from "./apply/apply.ts";
 import type { Command, Decision } from "./commands.ts";

@@ -1,7 +1,8 @@
 /** The arithmetic of stock: what is on hand, what is promised, what is free. */
 import { type DesignId, type Sku, skuOf } from "../../model/basics/ids.ts";
 import type { Lost } from "../../model/orders/taps.ts";
-import type { Count, Line, PieceKey } from "./facts.ts";
+import type { Line } from "./shapes/line.ts";
+import type { Count, PieceKey } from "./shapes/piece.ts";
 
 export const NOTHING_COUNTED: Count = { opening: 0, delivered: 0, corrected: 0, pressed: 0, spoiled: 0 };
 

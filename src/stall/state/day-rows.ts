@@ -9,7 +9,8 @@ import type { Tender } from "../../model/orders/order.ts";
 import type { SpoilReason } from "../../model/orders/taps.ts";
 import type { Day } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
-import type { PieceKey, UnmetReason } from "./facts.ts";
+import type { UnmetReason } from "./shapes/event.ts";
+import type { PieceKey } from "./shapes/piece.ts";
 
 /** How a sale was paid; "not-noted" if the stall does not note payments. */
 export type PaidBy = Tender | "not-noted";

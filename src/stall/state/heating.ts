@@ -4,7 +4,7 @@ import type { Moments } from "../../maths/lognormal.ts";
 import type { DesignId } from "../../model/basics/ids.ts";
 import type { Menu, Platen } from "../../model/menu/catalogue.ts";
 import { type Instant, MINUTE } from "../../time/instants.ts";
-import type { PlatenHeat } from "./facts.ts";
+import type { PlatenHeat } from "./shapes/job.ts";
 
 // A platen climbs 15 to 20 °F a minute near working heat and cools more slowly: common practice, no source.
 const CLIMBS_PER_MINUTE = 18;

@@ -5,9 +5,11 @@ import type { CustomerId, PressId } from "../../model/basics/ids.ts";
 import type { Platen } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
 import { Promises, piecesOf } from "./counts.ts";
-import type { Hold, Order, PieceKey, Turn } from "./facts.ts";
 import { isOutside, isUnclaimed, lineOf, orderKey, stageOf, turnOf } from "./orders.ts";
 import { type WorkClass, workClass } from "./pace.ts";
+import type { Turn } from "./shapes/job.ts";
+import type { Hold, Order } from "./shapes/order.ts";
+import type { PieceKey } from "./shapes/piece.ts";
 
 /** A garment in line, with what pressing it needs. */
 export type Placed = {

@@ -2,7 +2,9 @@
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { OrderStage } from "../../model/orders/order.ts";
 import { type Instant, MINUTE } from "../../time/instants.ts";
-import type { Job, Line, Order, Returned } from "./facts.ts";
+import type { Job } from "./shapes/job.ts";
+import type { Line } from "./shapes/line.ts";
+import type { Order, Returned } from "./shapes/order.ts";
 
 /** When an order is dropped unless it is paid; null if it is not to be paid first. */
 export const unpaidUntil = ({ rules }: Menu, order: Order): Instant | null =>

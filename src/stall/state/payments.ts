@@ -1,6 +1,6 @@
 /** The payment of an order, and what a new total does to it. Amounts in minor units. */
 import type { Tender } from "../../model/orders/order.ts";
-import type { Order, OrderPayment } from "./facts.ts";
+import type { Order, OrderPayment } from "./shapes/order.ts";
 
 /** One tender's part of a payment. */
 export type PaidPart = { readonly tender: Tender; readonly amount: number };

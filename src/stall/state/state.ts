@@ -13,10 +13,13 @@ import type { Instant } from "../../time/instants.ts";
 import { type Account, NOTHING_CLOSED } from "./account.ts";
 import { NOTHING_COUNTED, onHand } from "./counts.ts";
 import type { DayChoice, DayPiece, DayTotals } from "./day-rows.ts";
-import type { Announced, Count, Hold, Order, PieceKey, PlatenHeat, RackItem } from "./facts.ts";
 import { OrderIndex } from "./order-index.ts";
 import { orderKey } from "./orders.ts";
 import { NOTHING_TIMED, type Pace } from "./pace.ts";
+import type { Announced } from "./shapes/event.ts";
+import type { PlatenHeat } from "./shapes/job.ts";
+import type { Hold, Order, RackItem } from "./shapes/order.ts";
+import type { Count, PieceKey } from "./shapes/piece.ts";
 import { Table, type Write } from "./table.ts";
 import { type StoredRows, WriteBehindTable } from "./write-behind-table.ts";
 

@@ -2,7 +2,7 @@
 
 import { sharedOut } from "../../model/basics/shared-out.ts";
 import type { Rules } from "../../model/menu/rules.ts";
-import type { Line } from "../state/facts.ts";
+import type { Line } from "../state/shapes/line.ts";
 
 const MILLION = 1_000_000;
 

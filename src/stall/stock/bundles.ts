@@ -1,7 +1,7 @@
 /** The bundles that save the customer the most, found exactly, and what each line of an order costs less by them. */
 import { sharedOut } from "../../model/basics/shared-out.ts";
 import type { Bundle } from "../../model/menu/bundles.ts";
-import type { BundleUse, Line } from "../state/facts.ts";
+import type { BundleUse, Line } from "../state/shapes/line.ts";
 
 type Priced = Pick<Line, "offer" | "each" | "quantity" | "extra" | "own" | "lowered">;
 

@@ -1,7 +1,7 @@
 /** What each garment of an order brought, for a refund or an exchange of one of them. */
 import { sharedOut } from "../../model/basics/shared-out.ts";
-import type { Order } from "../state/facts.ts";
 import { lineOf } from "../state/orders.ts";
+import type { Order } from "../state/shapes/order.ts";
 import { lineNet } from "./bill.ts";
 
 /** What was paid for one garment of an order, in minor units. */

@@ -9,7 +9,8 @@ import type { GarmentWish } from "../../model/menu/wishes.ts";
 import type { WantedLine } from "../../model/orders/order.ts";
 import type { Refusal } from "../../model/orders/refusal.ts";
 import { piecesOf } from "../state/counts.ts";
-import type { Line, PieceKey } from "../state/facts.ts";
+import type { Line } from "../state/shapes/line.ts";
+import type { PieceKey } from "../state/shapes/piece.ts";
 import type { StallState } from "../state/state.ts";
 
 /** An offer with what it is made of; the menu was checked when it was set, so the parts exist. */

@@ -1,7 +1,7 @@
 /** The stock that lies on the presses. */
 import { piecesOf } from "../state/counts.ts";
-import type { PieceKey } from "../state/facts.ts";
 import { jobIn } from "../state/orders.ts";
+import type { PieceKey } from "../state/shapes/piece.ts";
 import type { StallState } from "../state/state.ts";
 
 /** Pieces that lie on a press now: they are not pressed yet, so a count must hold them. */

@@ -2,7 +2,7 @@
 import { sharedOut } from "../../model/basics/shared-out.ts";
 import type { Bundle } from "../../model/menu/bundles.ts";
 import type { Rules } from "../../model/menu/rules.ts";
-import type { BundleUse, Discount, Line } from "../state/facts.ts";
+import type { BundleUse, Discount, Line } from "../state/shapes/line.ts";
 import { bill, lineNet, type Sums, taxOn } from "./bill.ts";
 import { bundled } from "./bundles.ts";
 

@@ -2,8 +2,10 @@
 import { type JobId, jobId } from "../../model/basics/ids.ts";
 import type { CarriedGarment } from "../../model/orders/rack.ts";
 import { isClosed } from "../state/account.ts";
-import type { Job, Line, Order, RackItem } from "../state/facts.ts";
 import { lineOf } from "../state/orders.ts";
+import type { Job } from "../state/shapes/job.ts";
+import type { Line } from "../state/shapes/line.ts";
+import type { Order, RackItem } from "../state/shapes/order.ts";
 import type { StallState } from "../state/state.ts";
 
 /** A garment of an order as a row of the rack. */

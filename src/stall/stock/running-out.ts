@@ -3,8 +3,8 @@
 import type { Menu } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
 import { skuKey, transferKey, usedOf } from "../state/counts.ts";
-import type { PieceKey } from "../state/facts.ts";
 import { openingAt } from "../state/opening.ts";
+import type { PieceKey } from "../state/shapes/piece.ts";
 import type { StallState } from "../state/state.ts";
 import { skusOf } from "./skus.ts";
 

@@ -2,7 +2,8 @@
  * Brings rows of earlier shapes to the present one in parts, so that a large store needs no huge transaction: until a row's
  * turn comes it is translated whenever it is read, and a cursor row says how far the parts have come.
  */
-import type { JournalEntry, Order } from "../state/facts.ts";
+import type { JournalEntry } from "../state/shapes/event.ts";
+import type { Order } from "../state/shapes/order.ts";
 import type { Write } from "../state/table.ts";
 import { payerIn, presentEntry, withoutPayer } from "./earlier-names.ts";
 import type { AtOrder } from "./people.ts";

@@ -3,7 +3,9 @@
  * until shape 3 a press's reserve was called aside; until shape 2 the name of who took a payment was in the order and
  * in the journal.
  */
-import type { Job, JournalEntry, Order, StallEvent } from "../state/facts.ts";
+import type { JournalEntry, StallEvent } from "../state/shapes/event.ts";
+import type { Job } from "../state/shapes/job.ts";
+import type { Order } from "../state/shapes/order.ts";
 import type { PressState } from "../state/state.ts";
 
 /** The undo of an act by its earlier name. */

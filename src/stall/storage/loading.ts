@@ -10,7 +10,7 @@ import type { FileFault } from "../../model/orders/refusal.ts";
 import type { Instant } from "../../time/instants.ts";
 import { apply } from "../rules/apply/apply.ts";
 import { onHand } from "../state/counts.ts";
-import type { JournalEntry, StallEvent } from "../state/facts.ts";
+import type { JournalEntry, StallEvent } from "../state/shapes/event.ts";
 import type { StallState } from "../state/state.ts";
 import type { Write } from "../state/table.ts";
 import { presentEntry } from "./earlier-names.ts";

@@ -1,6 +1,6 @@
 /** State <-> key-value records. Loading reads open work only, never history. */
 import { newerRecords } from "../../model/basics/newer-records.ts";
-import type { JournalEntry } from "../state/facts.ts";
+import type { JournalEntry } from "../state/shapes/event.ts";
 import { StallState } from "../state/state.ts";
 import type { Write } from "../state/table.ts";
 import { presentEntry, presentRow } from "./earlier-names.ts";

@@ -1,6 +1,6 @@
 /** A stall as one file: the journal, from which the state follows, and its people apart. */
 
-import type { JournalEntry, StallEvent } from "../state/facts.ts";
+import type { JournalEntry, StallEvent } from "../state/shapes/event.ts";
 import { PICTURE } from "../state/state.ts";
 import { presentEntry } from "./earlier-names.ts";
 import { claimName, ISSUED, tokenName } from "./issued.ts";

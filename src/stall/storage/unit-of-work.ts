@@ -2,7 +2,7 @@
 import type { Instant } from "../../time/instants.ts";
 import type { Command, Decision } from "../rules/commands.ts";
 import { step } from "../rules/step.ts";
-import type { JournalEntry } from "../state/facts.ts";
+import type { JournalEntry } from "../state/shapes/event.ts";
 import type { StallState } from "../state/state.ts";
 import type { Write } from "../state/table.ts";
 import { BringForward } from "./bring-forward.ts";

@@ -7,7 +7,7 @@ import type { Menu } from "../../../src/model/menu/catalogue.ts";
 import { StockEntry } from "../../../src/model/orders/stock.ts";
 import { conversationOf, remember } from "../../../src/stall/messages/kept-turns.ts";
 import type { Command } from "../../../src/stall/rules/commands.ts";
-import type { JournalEntry } from "../../../src/stall/state/facts.ts";
+import type { JournalEntry } from "../../../src/stall/state/shapes/event.ts";
 import { told } from "../../../src/stall/storage/snapshot.ts";
 import { UnitOfWork } from "../../../src/stall/storage/unit-of-work.ts";
 import { exampleMenu, MemoryStore } from "../../stall/test-stall.ts";

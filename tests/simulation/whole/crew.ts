@@ -8,7 +8,7 @@ import type { WantedLine } from "../../../src/model/orders/order.ts";
 import type { Answer } from "../../../src/model/orders/refusal.ts";
 import { StockEntry } from "../../../src/model/orders/stock.ts";
 import type { DrawerCommand, OrderChange, PaymentTold } from "../../../src/stall/rules/commands.ts";
-import type { Order, RackItem } from "../../../src/stall/state/facts.ts";
+import type { Order, RackItem } from "../../../src/stall/state/shapes/order.ts";
 import { same } from "./fault.ts";
 import { Lost } from "./host.ts";
 import { type House, idFor, type OpenStall, STALLS } from "./house.ts";

@@ -4,7 +4,7 @@ import type { StallPart } from "../../../src/model/accounts/whole-stall.ts";
 import type { StallId } from "../../../src/model/basics/ids.ts";
 import type { Answer } from "../../../src/model/orders/refusal.ts";
 import { fold } from "../../../src/stall/rules/replay.ts";
-import type { JournalEntry } from "../../../src/stall/state/facts.ts";
+import type { JournalEntry } from "../../../src/stall/state/shapes/event.ts";
 import type { StallState } from "../../../src/stall/state/state.ts";
 import { presentEntry } from "../../../src/stall/storage/earlier-names.ts";
 import type { Cursor, SavedPage } from "../../../src/stall/storage/snapshot.ts";

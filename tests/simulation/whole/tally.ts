@@ -1,8 +1,10 @@
 /** The effects of a stall's journal, counted by other means than the stall's own. */
 
 import { lostPieces, piecesOf } from "../../../src/stall/state/counts.ts";
-import type { JournalEntry, Order, PieceKey, StallEvent } from "../../../src/stall/state/facts.ts";
 import { lineOf } from "../../../src/stall/state/orders.ts";
+import type { JournalEntry, StallEvent } from "../../../src/stall/state/shapes/event.ts";
+import type { Order } from "../../../src/stall/state/shapes/order.ts";
+import type { PieceKey } from "../../../src/stall/state/shapes/piece.ts";
 import { RuleBroken } from "./fault.ts";
 
 export const COUNTED = [

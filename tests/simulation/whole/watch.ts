@@ -2,8 +2,9 @@
 
 import { apply } from "../../../src/stall/rules/apply/apply.ts";
 import { onHand, piecesOf } from "../../../src/stall/state/counts.ts";
-import type { JournalEntry, PieceKey } from "../../../src/stall/state/facts.ts";
 import { lineOf, orderKey } from "../../../src/stall/state/orders.ts";
+import type { JournalEntry } from "../../../src/stall/state/shapes/event.ts";
+import type { PieceKey } from "../../../src/stall/state/shapes/piece.ts";
 import { StallState } from "../../../src/stall/state/state.ts";
 import { journalKey, type Store } from "../../../src/stall/storage/records.ts";
 import { UnitOfWork } from "../../../src/stall/storage/unit-of-work.ts";

@@ -2,7 +2,7 @@
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { StockView } from "../../../model/orders/stock.ts";
 import { onHand, skuKey, transferKey } from "../../state/counts.ts";
-import type { PieceKey } from "../../state/facts.ts";
+import type { PieceKey } from "../../state/shapes/piece.ts";
 import type { StallState } from "../../state/state.ts";
 import { skusOf } from "../../stock/skus.ts";
 import { rackGarments } from "./rack-view.ts";

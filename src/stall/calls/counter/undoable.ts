@@ -3,7 +3,7 @@ import { jobId } from "../../../model/basics/ids.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { CrewOrderView } from "../../../model/orders/order.ts";
 import { undoGarmentExchanged, undoGarmentRefunded } from "../../rules/decide/changes/undoing.ts";
-import type { Order } from "../../state/facts.ts";
+import type { Order } from "../../state/shapes/order.ts";
 import type { StallState } from "../../state/state.ts";
 import { choiceNames } from "../../stock/offers.ts";
 

@@ -3,7 +3,7 @@ import type { Day } from "../../../time/fair-day.ts";
 import type { Instant } from "../../../time/instants.ts";
 import { piecesOf } from "../../state/counts.ts";
 import { EMPTY_TOTALS } from "../../state/day-rows.ts";
-import type { StallEvent } from "../../state/facts.ts";
+import type { StallEvent } from "../../state/shapes/event.ts";
 import type { StallState } from "../../state/state.ts";
 import { choiceOf } from "../../stock/offers.ts";
 import { changeChoice, changeHour, changeTotals, hourAt, isOut } from "./daybook.ts";

@@ -1,8 +1,9 @@
 /** Which pieces an event may set free or use up. */
 
 import { needed, piecesOf } from "../../state/counts.ts";
-import type { PieceKey, StallEvent } from "../../state/facts.ts";
 import { jobIn, lineOf } from "../../state/orders.ts";
+import type { StallEvent } from "../../state/shapes/event.ts";
+import type { PieceKey } from "../../state/shapes/piece.ts";
 import type { StallState } from "../../state/state.ts";
 
 /** The pieces whose free number an event may change, by the state before it. */

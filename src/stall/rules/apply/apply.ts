@@ -2,11 +2,14 @@
 import type { Instant } from "../../../time/instants.ts";
 import { happenedAt } from "../../line/late-taps.ts";
 import { NOTHING_COUNTED, needed, onHand, usedOf } from "../../state/counts.ts";
-import type { Closed, Job, Order, PieceKey, StallEvent } from "../../state/facts.ts";
 import { openingAt } from "../../state/opening.ts";
 import { garmentsOf, isOutside, orderKey, stageOf } from "../../state/orders.ts";
 import { type PaidPart, partsOf, paymentOf, withTip } from "../../state/payments.ts";
 import { blockOf, numberAfter } from "../../state/pickup-numbers.ts";
+import type { StallEvent } from "../../state/shapes/event.ts";
+import type { Job } from "../../state/shapes/job.ts";
+import type { Closed, Order } from "../../state/shapes/order.ts";
+import type { PieceKey } from "../../state/shapes/piece.ts";
 import type { StallState } from "../../state/state.ts";
 import { crowdTold, dayClosed, dayReopened, noteAsk, passersByCounted } from "./account.ts";
 import { affectedPieces } from "./affected-pieces.ts";

@@ -1,8 +1,9 @@
 /** What a change of an order does to it: other garments, another sum, and what that leaves to be taken or given. */
 import type { Instant } from "../../../time/instants.ts";
-import type { Order, StallEvent } from "../../state/facts.ts";
 import { jobOf, lineOf, nextNumbered, returnedOf, stageOf, withoutReturned } from "../../state/orders.ts";
 import { partsOf, paymentOf, retotalled, withOwed, withTip } from "../../state/payments.ts";
+import type { StallEvent } from "../../state/shapes/event.ts";
+import type { Order } from "../../state/shapes/order.ts";
 import type { StallState } from "../../state/state.ts";
 import { noteSale } from "./daybook.ts";
 import { moneyIn } from "./drawer.ts";

@@ -22,9 +22,11 @@ import {
   pieceRow,
   type Takings,
 } from "../../state/day-rows.ts";
-import type { Line, Order, PieceKey } from "../../state/facts.ts";
 import { lineOf } from "../../state/orders.ts";
 import { partsOf } from "../../state/payments.ts";
+import type { Line } from "../../state/shapes/line.ts";
+import type { Order } from "../../state/shapes/order.ts";
+import type { PieceKey } from "../../state/shapes/piece.ts";
 import type { StallState } from "../../state/state.ts";
 import { lineNets } from "../../stock/bill.ts";
 

@@ -3,8 +3,8 @@ import type { Tender } from "../../../model/orders/order.ts";
 import type { Instant } from "../../../time/instants.ts";
 import { accountDay } from "../../state/account-day.ts";
 import { type DayDrawer, NO_DRAWER } from "../../state/day-rows.ts";
-import type { StallEvent } from "../../state/facts.ts";
 import type { PaidPart } from "../../state/payments.ts";
+import type { StallEvent } from "../../state/shapes/event.ts";
 import type { StallState } from "../../state/state.ts";
 import { changeTotals } from "./daybook.ts";
 

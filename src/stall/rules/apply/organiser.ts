@@ -1,7 +1,7 @@
 /** The effects of the organiser's stop and announcements. */
 import type { Instant } from "../../../time/instants.ts";
-import type { Announced, StallEvent } from "../../state/facts.ts";
 import { stillSince } from "../../state/opening.ts";
+import type { Announced, StallEvent } from "../../state/shapes/event.ts";
 import type { StallState } from "../../state/state.ts";
 
 /** Announcements that are kept; the oldest go first. */

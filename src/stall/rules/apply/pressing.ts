@@ -4,10 +4,13 @@ import { withValue } from "../../../maths/log-histogram.ts";
 import type { Instant } from "../../../time/instants.ts";
 import { accountDay } from "../../state/account-day.ts";
 import { lostPieces, piecesOf } from "../../state/counts.ts";
-import type { Job, Line, Order, StallEvent } from "../../state/facts.ts";
 import { jobOf, lineOf, stageOf, withInstead, withJob, withoutJob } from "../../state/orders.ts";
 import { type Lesson, learnt, withQuotesCorrected, workClass } from "../../state/pace.ts";
 import { retotalled } from "../../state/payments.ts";
+import type { StallEvent } from "../../state/shapes/event.ts";
+import type { Job } from "../../state/shapes/job.ts";
+import type { Line } from "../../state/shapes/line.ts";
+import type { Order } from "../../state/shapes/order.ts";
 import type { StallState } from "../../state/state.ts";
 import { changeTotals, noteHandling, noteReady, noteSale } from "./daybook.ts";
 import {

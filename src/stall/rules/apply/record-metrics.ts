@@ -1,6 +1,7 @@
 /** Records what an event did to the backlog and the takings, in its quarter of an hour. */
 import type { Instant } from "../../../time/instants.ts";
-import type { Order, StallEvent } from "../../state/facts.ts";
+import type { StallEvent } from "../../state/shapes/event.ts";
+import type { Order } from "../../state/shapes/order.ts";
 import type { StallState } from "../../state/state.ts";
 import { saleOf } from "./daybook.ts";
 import { tally } from "./rows.ts";

@@ -2,7 +2,7 @@
 
 import type { PressId } from "../../../model/basics/ids.ts";
 import type { Instant } from "../../../time/instants.ts";
-import type { StallEvent } from "../../state/facts.ts";
+import type { StallEvent } from "../../state/shapes/event.ts";
 import type { StallState } from "../../state/state.ts";
 import { changeJob, inLine } from "./rows.ts";
 

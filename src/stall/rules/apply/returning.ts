@@ -2,7 +2,6 @@
 import { jobParts } from "../../../model/basics/ids.ts";
 import type { Instant } from "../../../time/instants.ts";
 import { accountDay } from "../../state/account-day.ts";
-import type { Line, Order, Returned, StallEvent } from "../../state/facts.ts";
 import {
   jobOf,
   lineOf,
@@ -14,6 +13,9 @@ import {
   withoutReturned,
 } from "../../state/orders.ts";
 import { withParts as paidAgain, partsOf, withLess } from "../../state/payments.ts";
+import type { StallEvent } from "../../state/shapes/event.ts";
+import type { Line } from "../../state/shapes/line.ts";
+import type { Order, Returned } from "../../state/shapes/order.ts";
 import type { StallState } from "../../state/state.ts";
 import { changeChoice, changeTotals, withParts } from "./daybook.ts";
 import { moneyOut } from "./drawer.ts";

@@ -4,8 +4,10 @@ import type { PressId } from "../../../model/basics/ids.ts";
 import type { SpoilReason } from "../../../model/orders/taps.ts";
 import { type Bucket, bucketKey, EMPTY_BUCKET } from "../../../time/bucket.ts";
 import type { Instant } from "../../../time/instants.ts";
-import type { Job, Order, PieceKey } from "../../state/facts.ts";
 import { isOutside, jobOf, orderKey, withJob } from "../../state/orders.ts";
+import type { Job } from "../../state/shapes/job.ts";
+import type { Order } from "../../state/shapes/order.ts";
+import type { PieceKey } from "../../state/shapes/piece.ts";
 import type { PressState, StallState } from "../../state/state.ts";
 import { changePiece, noteSpoiled } from "./daybook.ts";
 

@@ -2,8 +2,8 @@
 import { type Instant, MINUTE } from "../../../time/instants.ts";
 import { lastOrdersDue } from "../../line/closing-time.ts";
 import { silentReserves } from "../../line/reserve.ts";
-import type { StallEvent } from "../../state/facts.ts";
 import { stageOf } from "../../state/orders.ts";
+import type { StallEvent } from "../../state/shapes/event.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Command, type Decision, refuse, wishMarks } from "../commands.ts";
 import { account, drawerCounted } from "./accounting.ts";

@@ -4,8 +4,8 @@ import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { Refusal } from "../../../model/orders/refusal.ts";
 import { type Instant, MINUTE } from "../../../time/instants.ts";
 import { quoteMinutes } from "../../line/quote.ts";
-import type { Line } from "../../state/facts.ts";
 import { openingAt } from "../../state/opening.ts";
+import type { Line } from "../../state/shapes/line.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
 

@@ -2,8 +2,9 @@
 import type { Language } from "../../../model/basics/words.ts";
 import { BLOCK_SIZE } from "../../../model/orders/block-size.ts";
 import type { DeviceId, Numbered } from "../../../model/orders/counter.ts";
-import type { Order, StallEvent } from "../../state/facts.ts";
 import { blockOf, isUsable, isWordTaken, numberAfter } from "../../state/pickup-numbers.ts";
+import type { StallEvent } from "../../state/shapes/event.ts";
+import type { Order } from "../../state/shapes/order.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Decision, type Of } from "../commands.ts";
 import { pickupWord } from "./pickup-words.ts";

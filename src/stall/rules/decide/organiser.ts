@@ -1,7 +1,7 @@
 /** The organiser's word: stop all orders, let them go on, or announce something to the crew. */
 import type { Instant } from "../../../time/instants.ts";
-import type { StallEvent } from "../../state/facts.ts";
 import { stillSince } from "../../state/opening.ts";
+import type { StallEvent } from "../../state/shapes/event.ts";
 import type { Desk, StallState } from "../../state/state.ts";
 import { accept, type Command, type Decision } from "../commands.ts";
 

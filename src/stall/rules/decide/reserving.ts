@@ -14,9 +14,9 @@ import {
   secondsFor,
   shareOf,
 } from "../../line/reserve.ts";
-import type { StallEvent } from "../../state/facts.ts";
 import type { Placed } from "../../state/order-index.ts";
 import { jobIn } from "../../state/orders.ts";
+import type { StallEvent } from "../../state/shapes/event.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
 

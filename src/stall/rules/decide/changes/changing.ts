@@ -6,7 +6,6 @@ import { type Refusal, wrongStage } from "../../../../model/orders/refusal.ts";
 import { type Instant, MINUTE } from "../../../../time/instants.ts";
 import { quoteMinutes } from "../../../line/quote.ts";
 import { needed, piecesOf } from "../../../state/counts.ts";
-import type { Job, Line, Order, PieceKey, StallEvent } from "../../../state/facts.ts";
 import {
   garmentsOf,
   isLike,
@@ -21,6 +20,11 @@ import {
   withJob,
   withoutJob,
 } from "../../../state/orders.ts";
+import type { StallEvent } from "../../../state/shapes/event.ts";
+import type { Job } from "../../../state/shapes/job.ts";
+import type { Line } from "../../../state/shapes/line.ts";
+import type { Order } from "../../../state/shapes/order.ts";
+import type { PieceKey } from "../../../state/shapes/piece.ts";
 import type { StallState } from "../../../state/state.ts";
 import { choiceOf, leftOf, lineFor, offSale } from "../../../stock/offers.ts";
 import { accept, type Decision, type Of, type OrderChange, refuse, wishMarks } from "../../commands.ts";

@@ -1,8 +1,9 @@
 /** Taking something off a price: of a whole order, or of some of its garments. */
 import { jobId } from "../../../../model/basics/ids.ts";
 import type { Menu } from "../../../../model/menu/catalogue.ts";
-import type { Discount, Line, Order } from "../../../state/facts.ts";
 import { jobIn, lineOf, withInstead } from "../../../state/orders.ts";
+import type { Discount, Line } from "../../../state/shapes/line.ts";
+import type { Order } from "../../../state/shapes/order.ts";
 import type { StallState } from "../../../state/state.ts";
 import { lineNet } from "../../../stock/bill.ts";
 import { discountOn } from "../../../stock/pricing.ts";

@@ -1,8 +1,8 @@
 /** Taking what nothing is there for out of an order, so that the rest need not wait for it. */
 import type { Menu } from "../../../../model/menu/catalogue.ts";
 import { wrongStage } from "../../../../model/orders/refusal.ts";
-import type { StallEvent } from "../../../state/facts.ts";
 import { withoutJob } from "../../../state/orders.ts";
+import type { StallEvent } from "../../../state/shapes/event.ts";
 import type { StallState } from "../../../state/state.ts";
 import { bill } from "../../../stock/bill.ts";
 import { accept, type Decision, type Of, refuse } from "../../commands.ts";

@@ -1,6 +1,7 @@
 /** What an order costs after a change of its garments or of its discount. */
 import type { Menu } from "../../../../model/menu/catalogue.ts";
-import type { Discount, Order } from "../../../state/facts.ts";
+import type { Discount } from "../../../state/shapes/line.ts";
+import type { Order } from "../../../state/shapes/order.ts";
 import { type OrderPrice, priced } from "../../../stock/pricing.ts";
 
 type Repriced = Omit<OrderPrice<Order["lines"][number]>, "taxInPrice">;

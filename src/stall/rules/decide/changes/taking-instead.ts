@@ -1,8 +1,8 @@
 /** Another garment in place of one that nothing is there for, at the same price, in the same order. */
 import type { Menu } from "../../../../model/menu/catalogue.ts";
 import { wrongStage } from "../../../../model/orders/refusal.ts";
-import type { StallEvent } from "../../../state/facts.ts";
 import { lineOf } from "../../../state/orders.ts";
+import type { StallEvent } from "../../../state/shapes/event.ts";
 import type { StallState } from "../../../state/state.ts";
 import { choiceOf, coloursOf, freeOf, leftOf, lineFor, sizesOf } from "../../../stock/offers.ts";
 import { accept, type Decision, type Of, refuse, wishMarks } from "../../commands.ts";

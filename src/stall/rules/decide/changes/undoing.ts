@@ -2,8 +2,9 @@
 import { jobId, jobParts } from "../../../../model/basics/ids.ts";
 import type { Menu } from "../../../../model/menu/catalogue.ts";
 import { type Refusal, wrongStage } from "../../../../model/orders/refusal.ts";
-import type { Order, Returned, StallEvent } from "../../../state/facts.ts";
 import { jobIn, lineOf, returnedOf, stageOf, withInstead, withJob } from "../../../state/orders.ts";
+import type { StallEvent } from "../../../state/shapes/event.ts";
+import type { Order, Returned } from "../../../state/shapes/order.ts";
 import type { StallState } from "../../../state/state.ts";
 import { accept, type Decision, type Of, refuse } from "../../commands.ts";
 import { missing, offRack } from "../closing.ts";

@@ -1,12 +1,10 @@
-/** The shapes a stall's state and journal are made of. Instants are milliseconds since 1970, UTC. */
+/** What can happen at a stall, and the journal of it. Instants are milliseconds since 1970, UTC. */
 
-import type { Identity } from "../../fair/reports.ts";
-import type { DayCosts } from "../../model/accounts/day-costs.ts";
-import type { PayOutReason } from "../../model/accounts/drawer.ts";
-import type { Lessons } from "../../model/accounts/lessons.ts";
+import type { Identity } from "../../../fair/reports.ts";
+import type { DayCosts } from "../../../model/accounts/day-costs.ts";
+import type { PayOutReason } from "../../../model/accounts/drawer.ts";
+import type { Lessons } from "../../../model/accounts/lessons.ts";
 import type {
-  BlankId,
-  BundleId,
   ColourId,
   CustomerId,
   DesignId,
@@ -14,235 +12,20 @@ import type {
   OfferId,
   PressId,
   SizeId,
-  Sku,
-  WishId,
-} from "../../model/basics/ids.ts";
-import type { AnnouncementId } from "../../model/fair/organising.ts";
-import type { PictureFacts } from "../../model/garment/picture.ts";
-import type { Menu, Platen, TransferKind } from "../../model/menu/catalogue.ts";
-import type { DeviceId, Numbered } from "../../model/orders/counter.ts";
-import type { DiscountReason, Tender } from "../../model/orders/order.ts";
-import type { Lost, SpoilReason } from "../../model/orders/taps.ts";
-import type { KeptPlan } from "../../model/planning/kept-plan.ts";
-import type { Day } from "../../time/fair-day.ts";
-import type { Instant } from "../../time/instants.ts";
-
-/** What is counted: a blank of one sku, or a design's transfer. */
-export type PieceKey = `sku:${Sku}` | `transfer:${DesignId}`;
-
-/**
- * The history of one piece in numbers. What is on hand follows from them, so that
- * `opening + delivered + corrected - pressed - spoiled = onHand` cannot be broken.
- */
-export type Count = {
-  readonly opening: number;
-  readonly delivered: number;
-  readonly corrected: number;
-  readonly pressed: number;
-  readonly spoiled: number;
-  /** The opening in which it was last ordered, and how many orders had taken before. */
-  readonly day?: { readonly opens: Instant; readonly used: number };
-};
-
-export type Line = {
-  readonly offer: OfferId;
-  readonly blank: BlankId;
-  readonly design: DesignId;
-  readonly colour: ColourId;
-  readonly size: SizeId;
-  readonly quantity: number;
-  /** Price of one, in minor units, as it was when the order or its hold was made. */
-  readonly each: number;
-  readonly platen: Platen;
-  readonly kind: TransferKind;
-  /** The part of the price that is a size's or a wish's surcharge: no bundle covers it. */
-  readonly extra?: number;
-  /** What all of them together cost less, by bundles and by a discount on the whole order. */
-  readonly off?: number;
-  /** What each of them costs less, and why: a gift, a garment for the crew. */
-  readonly lowered?: { readonly by: number; readonly reason: DiscountReason };
-  /** What was wished for on each of them, by the menu's ids. */
-  readonly wishes?: readonly WishId[];
-  /** The garment of the rack that it is: it takes no piece and is not pressed. */
-  readonly rack?: JobId;
-  /** The customer brings the garments: they take no blank. */
-  readonly own?: true;
-  /** Further transfers on each of them. */
-  readonly second?: readonly DesignId[];
-  /** How long one takes at the press, in plain garments of its kind: 2 is twice as long. Absent: 1. */
-  readonly effort?: number;
-};
-
-/** The temperature a platen is set to, and when it is expected to reach it. */
-export type PlatenHeat = { readonly fahrenheit: number; readonly readyAt: Instant };
-
-/** A job's place in line: lower goes first. A job on a press keeps its turn, so that returning it costs nothing. */
-export type Turn = number;
-
-type JobAt =
-  | { readonly stage: "to-pay" }
-  /** Outside the line until somebody comes to the counter, pays, or texts the order's code. */
-  | { readonly stage: "to-claim" }
-  | { readonly stage: "waiting"; readonly turn: Turn; readonly overtaken: number }
-  /** Lacks a blank or a transfer: keeps its turn, promises nothing. */
-  | { readonly stage: "short"; readonly turn: Turn; readonly overtaken: number }
-  /** Reserved for one press, whose tablet may have lost its signal: no other press gets it. */
-  | {
-      readonly stage: "reserved";
-      readonly turn: Turn;
-      readonly overtaken: number;
-      readonly press: PressId;
-      /** The stall asked the press to give it back, and has no answer yet. */
-      readonly askedBack?: true;
-    }
-  | {
-      readonly stage: "pressing";
-      readonly turn: Turn;
-      readonly overtaken: number;
-      readonly press: PressId;
-      /** From when its time counts: fetching the garment and folding the last one belong to it. */
-      readonly countsFrom: Instant;
-    }
-  | { readonly stage: "pressed"; readonly press: PressId; readonly turn: Turn };
-
-export type Job = JobAt & {
-  /** Which garment of the order, from 1. */
-  readonly n: number;
-  /** Which line of the order it belongs to, from 0. */
-  readonly line: number;
-  readonly since: Instant;
-  /** How it was just spoiled, for as long as it is not on a press again: that can be taken back. */
-  readonly spoiled?: {
-    readonly lost: Lost;
-    readonly reason: SpoilReason;
-    readonly at: Instant;
-    readonly day: Day;
-  };
-  /** Presses that had it reserved, fell silent and so lost it: it may be pressed there already. */
-  readonly letGo?: readonly { readonly press: PressId; readonly silentSince: Instant }[];
-};
-
-export type TakenBy = "text" | "web" | "counter" | "paper";
-
-export type Closed = {
-  readonly as: "collected" | "dropped" | "uncollected" | "refunded" | "exchanged";
-  readonly at: Instant;
-  /** What was paid went on to the order that it was exchanged for. */
-  readonly carried?: true;
-  /** How it was closed before: a collected order may be refunded later. */
-  readonly before: Closed | null;
-};
-
-/** A pressed garment that nobody took: its kind, its origin, and why it is there. */
-export type RackItem = Omit<Line, "quantity" | "each" | "extra" | "off" | "lowered" | "rack"> & {
-  readonly why:
-    | "dropped"
-    | "uncollected"
-    | "returned"
-    | "exchanged"
-    | "wrong-size"
-    | "misprint"
-    | "brought"
-    | "ahead";
-  /** What put it there, and so how it was counted: its order, it alone, a spoiled try, an earlier fair, or the accepted plan. */
-  readonly from: "order" | "garment" | "spoiled" | "brought" | "plan";
-  /** It has another size than ordered, and the counts of both blanks were corrected. */
-  readonly corrected?: true;
-  /** It is paid and was not fetched: the order's number. */
-  readonly keptFor?: number;
-  readonly at: Instant;
-  readonly day: Day;
-};
-
-/** A garment that came back, as it was in its order: that can be undone while it is still there. */
-export type Returned = {
-  readonly job: Job;
-  readonly line: Line;
-  /** Where it hangs on the rack; null if it was thrown away at once. */
-  readonly key: JobId | null;
-  /** What left its order with it; absent if it was exchanged within the order, which has other sums then. */
-  readonly refund?: {
-    readonly amount: number;
-    readonly tax: number;
-    /** What of it was given back, by tender; none if the stall did not note the payment. */
-    readonly parts: readonly { readonly tender: Tender; readonly amount: number }[] | null;
-    /** It was carried over to another order: no money changed hands. */
-    readonly carried?: true;
-  };
-};
-
-/** A bundle that an order uses: how often, and what that saves. */
-export type BundleUse = { readonly bundle: BundleId; readonly times: number; readonly saving: number };
-
-/** What the crew takes off an order as a whole, and why; the amount is what that came to. */
-export type Discount = {
-  readonly by: { readonly amount: number } | { readonly partsPerMillion: number };
-  readonly reason: DiscountReason;
-  readonly amount: number;
-};
-
-/** What was paid for an order: in all, by the tender of its first part; with the parts where there are several. */
-export type OrderPayment = {
-  readonly tender: Tender;
-  readonly amount: number;
-  readonly at: Instant;
-  readonly parts?: readonly { readonly tender: Tender; readonly amount: number }[];
-};
-
-export type Order = {
-  readonly number: number;
-  readonly word: string;
-  readonly customer: CustomerId;
-  readonly takenBy: TakenBy;
-  readonly lines: readonly Line[];
-  readonly jobs: readonly Job[];
-  readonly placedAt: Instant;
-  /** When the wait began: placed, or paid where payment comes first. */
-  readonly waitsFrom: Instant | null;
-  /** The promise; null while it is to be paid. */
-  readonly dueBy: Instant | null;
-  readonly readyAt: Instant | null;
-  readonly tax: number;
-  /** The tax is part of its prices. Absent: it was added to them. */
-  readonly taxInPrice?: true;
-  readonly total: number;
-  readonly bundles?: readonly BundleUse[];
-  readonly discount?: Discount;
-  readonly paid: OrderPayment | null;
-  /** What was given on top, for nothing in return. */
-  readonly tips?: readonly { readonly tender: Tender; readonly amount: number }[];
-  /** What is still to be paid of an order that was paid and costs more since. */
-  readonly due?: number;
-  /** The highest number of a garment that has left the order: no other garment gets it. */
-  readonly numbered?: number;
-  /** What was paid for garments that left the order since, or cost less, and is to be given back. */
-  readonly giveBack?: number;
-  /** What of that has been handed back. */
-  readonly gaveBack?: number;
-  /** The garment of another order that it was exchanged for, and what was paid for that one and counts for this order. */
-  readonly exchangeOf?: JobId;
-  readonly carried?: number;
-  /** Garments that came back from it, the last one last. */
-  readonly returned?: readonly Returned[];
-  /** Garments of it that were sold from the rack since, or thrown away there. */
-  readonly soldOn?: readonly number[];
-  /** Set for an order from the web: whether somebody came for it, or texted its code. Absent in earlier orders. */
-  readonly claimed?: boolean;
-  /** It ends in this way when the presses have given its reserved garments back. */
-  readonly closing?: Pick<Closed, "as"> & { readonly byCustomer: boolean };
-  readonly closed: Closed | null;
-  /** What became of the text that says it is ready, as far as is known; "failed": the crew calls it out. */
-  readonly told: "delivered" | "failed" | null;
-  /** Whether the customer was told that the order runs late. */
-  readonly toldLate: boolean;
-};
-
-export type Hold = {
-  readonly customer: CustomerId;
-  readonly takenBy: TakenBy;
-  readonly lines: readonly Line[];
-  readonly expiresAt: Instant;
-};
+} from "../../../model/basics/ids.ts";
+import type { AnnouncementId } from "../../../model/fair/organising.ts";
+import type { PictureFacts } from "../../../model/garment/picture.ts";
+import type { Menu } from "../../../model/menu/catalogue.ts";
+import type { DeviceId, Numbered } from "../../../model/orders/counter.ts";
+import type { Tender } from "../../../model/orders/order.ts";
+import type { Lost, SpoilReason } from "../../../model/orders/taps.ts";
+import type { KeptPlan } from "../../../model/planning/kept-plan.ts";
+import type { Day } from "../../../time/fair-day.ts";
+import type { Instant } from "../../../time/instants.ts";
+import type { Job, PlatenHeat, Turn } from "./job.ts";
+import type { BundleUse, Discount, Line } from "./line.ts";
+import type { Closed, Hold, Order, RackItem } from "./order.ts";
+import type { PieceKey } from "./piece.ts";
 
 /** What the organiser says to the crew. */
 export type Announced = {
@@ -252,6 +35,7 @@ export type Announced = {
 };
 
 export type UnmetReason = "sold-out" | "closed" | "too-long";
+
 type ReleaseReason = "expired" | "changed" | "dropped" | "gone";
 
 export type StallEvent =
