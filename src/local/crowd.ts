@@ -1,7 +1,7 @@
 /** A seeded crowd: customers who order by conversation or at the counter, and a crew that presses. */
 import { type Random, seededRandom } from "../maths/random.ts";
 import type { ChatReply } from "../model/orders/chat.ts";
-import type { QueueView } from "../model/orders/order.ts";
+import type { QueueView } from "../model/orders/queue.ts";
 import type { Client } from "./client.ts";
 import type { LoadedFair, LoadedStall } from "./example.ts";
 

@@ -25,14 +25,8 @@ import type { Numbered, NumbersWanted } from "../model/orders/counter.ts";
 import type { CrewSentence } from "../model/orders/crew-sentences.ts";
 import type { OpenNeeds } from "../model/orders/open-needs.ts";
 import type { OpenOrders } from "../model/orders/open-orders.ts";
-import type {
-  BoardView,
-  CrewOrderView,
-  FloorView,
-  JobView,
-  OrderView,
-  PhoneNumber,
-} from "../model/orders/order.ts";
+import type { CrewOrderView, OrderView, PhoneNumber } from "../model/orders/order.ts";
+import type { BoardView, FloorView, JobView } from "../model/orders/queue.ts";
 import type { RackView } from "../model/orders/rack.ts";
 import type { Answer } from "../model/orders/refusal.ts";
 import type { RefusalView } from "../model/orders/refusal-counts.ts";

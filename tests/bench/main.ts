@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Client } from "../../src/local/client.ts";
 import { serve } from "../../src/local/serve.ts";
-import type { QueueView } from "../../src/model/orders/order.ts";
+import type { QueueView } from "../../src/model/orders/queue.ts";
 import { type Bench, type Figure, median } from "./figure.ts";
 import { rate, type Shot } from "./main/load.ts";
 import { LINE, openPlace, orderAt, type Place, SECRETS } from "./place.ts";

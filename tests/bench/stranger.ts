@@ -10,7 +10,7 @@ import { setTimeout as sleep } from "node:timers/promises";
 import { Client } from "../../src/local/client.ts";
 import { serve } from "../../src/local/serve.ts";
 import { type Random, seededRandom } from "../../src/maths/random.ts";
-import type { QueueView } from "../../src/model/orders/order.ts";
+import type { QueueView } from "../../src/model/orders/queue.ts";
 import type { StockView } from "../../src/model/orders/stock.ts";
 import { exampleMenu } from "../stall/test-stall.ts";
 import { type Bench, type Figure, median } from "./figure.ts";

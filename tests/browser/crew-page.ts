@@ -1,7 +1,8 @@
 /** A fair of its own with some orders in line, and the links of its crew pages. */
 import type { Client } from "../../src/local/client.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
-import type { PlacedOrder, QueueView } from "../../src/model/orders/order.ts";
+import type { PlacedOrder } from "../../src/model/orders/order.ts";
+import type { QueueView } from "../../src/model/orders/queue.ts";
 import { at, example, type Running } from "../http/running.ts";
 
 export type CrewStall = {

@@ -3,7 +3,7 @@ import type { Browser, Page, Route } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { Throughput } from "../../src/model/fair/throughput.ts";
-import type { JobView } from "../../src/model/orders/order.ts";
+import type { JobView } from "../../src/model/orders/queue.ts";
 import { at, example, type Running } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";

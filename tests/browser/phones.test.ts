@@ -2,7 +2,7 @@ import { readFile } from "node:fs/promises";
 import type { Browser, Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
-import type { JobView } from "../../src/model/orders/order.ts";
+import type { JobView } from "../../src/model/orders/queue.ts";
 import { SIGNATURE_HEADER, sign } from "../../src/texting/signing/signature.ts";
 import { at, example, GATEWAY_SECRET, PHONES_KEY, type Running, startWithPhones } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";

@@ -1,7 +1,7 @@
 /** The reserve of a press on the screens of two presses: signal cut for a while, wanted back, and let go after silence. */
 import type { Browser, Page } from "playwright-core";
 import { afterEach, describe, expect, it } from "vitest";
-import type { QueueView } from "../../src/model/orders/order.ts";
+import type { QueueView } from "../../src/model/orders/queue.ts";
 import type { Running } from "../http/running.ts";
 import { closePages, expectAccessible, openPage } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";

@@ -11,7 +11,7 @@ import { parseArgs } from "node:util";
 import { Client } from "../../src/local/client.ts";
 import { playCrowd } from "../../src/local/crowd.ts";
 import { loadExample } from "../../src/local/example.ts";
-import type { QueueView } from "../../src/model/orders/order.ts";
+import type { QueueView } from "../../src/model/orders/queue.ts";
 import type { StockView } from "../../src/model/orders/stock.ts";
 import { SIGNATURE_HEADER, sign } from "../../src/texting/signing/signature.ts";
 import { MINUTE } from "../../src/time/instants.ts";

@@ -1,7 +1,8 @@
 /** A full store: a writer learns what to do, nothing is half-written, and nothing is done twice afterwards. */
 import { beforeAll, expect, it, vi } from "vitest";
 import type { Problem } from "../../src/model/basics/problem.ts";
-import type { PlacedOrder, QueueView } from "../../src/model/orders/order.ts";
+import type { PlacedOrder } from "../../src/model/orders/order.ts";
+import type { QueueView } from "../../src/model/orders/queue.ts";
 import { at, example } from "../http/running.ts";
 import { BUNDLING, bundled, type InProcess } from "./in-process.ts";
 

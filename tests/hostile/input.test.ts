@@ -5,7 +5,7 @@ import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
 import { seededRandom } from "../../src/maths/random.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
-import type { QueueView } from "../../src/model/orders/order.ts";
+import type { QueueView } from "../../src/model/orders/queue.ts";
 import { SIGNATURE_HEADER, sign } from "../../src/texting/signing/signature.ts";
 import { at, example } from "../http/running.ts";
 import { GATEWAY_SECRET } from "../http/secrets.ts";

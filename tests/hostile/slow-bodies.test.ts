@@ -3,7 +3,7 @@ import { once } from "node:events";
 import { connect, type Socket } from "node:net";
 import { afterEach, beforeAll, describe, expect, it, vi } from "vitest";
 import type { Problem } from "../../src/model/basics/problem.ts";
-import type { QueueView } from "../../src/model/orders/order.ts";
+import type { QueueView } from "../../src/model/orders/queue.ts";
 import { at, example, start } from "../http/running.ts";
 import { BUNDLING, bundled, type InProcess } from "./in-process.ts";
 

@@ -7,7 +7,7 @@ import { Client } from "../../src/local/client.ts";
 import { loadExample } from "../../src/local/example.ts";
 import { localSecrets } from "../../src/local/secrets.ts";
 import { serve } from "../../src/local/serve.ts";
-import type { QueueView } from "../../src/model/orders/order.ts";
+import type { QueueView } from "../../src/model/orders/queue.ts";
 import { at } from "./running.ts";
 
 const LINE = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };

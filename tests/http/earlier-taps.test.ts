@@ -1,7 +1,8 @@
 /** Taps as a tablet kept them under an earlier page: their routes and bodies still do what they did. */
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
-import type { CrewOrderView, JobView } from "../../src/model/orders/order.ts";
+import type { CrewOrderView } from "../../src/model/orders/order.ts";
+import type { JobView } from "../../src/model/orders/queue.ts";
 import { at, example, type Running, shared } from "./running.ts";
 
 let running: Running;

@@ -4,7 +4,8 @@ import type { LoadedFair } from "../../src/local/example.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
 import type { Throughput } from "../../src/model/fair/throughput.ts";
 import type { ChatReply } from "../../src/model/orders/chat.ts";
-import type { CrewOrderView, JobView, PlacedOrder, QueueView } from "../../src/model/orders/order.ts";
+import type { CrewOrderView, PlacedOrder } from "../../src/model/orders/order.ts";
+import type { JobView, QueueView } from "../../src/model/orders/queue.ts";
 import type { StockView } from "../../src/model/orders/stock.ts";
 import { at, example, type Running, shared } from "./running.ts";
 

@@ -7,7 +7,7 @@ import type { OrganiserNews, SentAnnouncement } from "../../src/model/fair/organ
 import type { Throughput } from "../../src/model/fair/throughput.ts";
 import type { MenuView } from "../../src/model/menu/menu-view.ts";
 import type { ChatReply } from "../../src/model/orders/chat.ts";
-import type { QueueView } from "../../src/model/orders/order.ts";
+import type { QueueView } from "../../src/model/orders/queue.ts";
 import { at, example, type Running, shared } from "./running.ts";
 
 const LINES = [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }];

@@ -4,7 +4,8 @@ import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
 import { Throughput } from "../../src/model/fair/throughput.ts";
-import type { JobView, PlacedOrder } from "../../src/model/orders/order.ts";
+import type { PlacedOrder } from "../../src/model/orders/order.ts";
+import type { JobView } from "../../src/model/orders/queue.ts";
 import { at, example, type Running, shared } from "./running.ts";
 
 let running: Running;

@@ -2,7 +2,8 @@
 import { beforeAll, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
-import type { PlacedOrder, QueueView } from "../../src/model/orders/order.ts";
+import type { PlacedOrder } from "../../src/model/orders/order.ts";
+import type { QueueView } from "../../src/model/orders/queue.ts";
 import { at, example, type Running, shared } from "./running.ts";
 
 const ORDER = { lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }] };

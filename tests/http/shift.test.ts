@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
-import type { FloorView, JobView, QueueView } from "../../src/model/orders/order.ts";
+import type { FloorView, JobView, QueueView } from "../../src/model/orders/queue.ts";
 import { at, example, type Running, shared } from "./running.ts";
 
 let running: Running;

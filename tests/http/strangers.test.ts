@@ -4,7 +4,7 @@ import { beforeAll, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import type { ChatReply } from "../../src/model/orders/chat.ts";
-import type { QueueView } from "../../src/model/orders/order.ts";
+import type { QueueView } from "../../src/model/orders/queue.ts";
 import { at, example, type Running, shared } from "./running.ts";
 
 let running: Running;

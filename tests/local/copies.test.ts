@@ -10,7 +10,7 @@ import { type LoadedFair, loadExample } from "../../src/local/example.ts";
 import { localSecrets } from "../../src/local/secrets.ts";
 import { type Served, serve } from "../../src/local/serve.ts";
 import { copiesIn, copyStore } from "../../src/local/store/copies.ts";
-import type { QueueView } from "../../src/model/orders/order.ts";
+import type { QueueView } from "../../src/model/orders/queue.ts";
 import { at } from "../http/running.ts";
 
 const LINE = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };

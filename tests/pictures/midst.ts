@@ -1,7 +1,8 @@
 /** An example fair in the midst of its day: orders in line, on the presses, ready and handed over. */
 import type { Client } from "../../src/local/client.ts";
 import type { ChatReply } from "../../src/model/orders/chat.ts";
-import type { PlacedOrder, QueueView } from "../../src/model/orders/order.ts";
+import type { PlacedOrder } from "../../src/model/orders/order.ts";
+import type { QueueView } from "../../src/model/orders/queue.ts";
 import { at, example, type Running } from "../http/running.ts";
 
 export type Midst = {

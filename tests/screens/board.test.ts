@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { BoardView } from "../../src/model/orders/order.ts";
+import type { BoardView } from "../../src/model/orders/queue.ts";
 import { greatestFitting, heightOf, lineFitting, readyPixels } from "../../src/screens/client/board/fit.ts";
 import { FIRST, heard, measured, shownOf, unchanged } from "../../src/screens/client/board/state.ts";
 

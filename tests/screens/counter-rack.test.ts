@@ -2,7 +2,7 @@
 import { h } from "preact";
 import { renderToString } from "preact-render-to-string";
 import { describe, expect, it } from "vitest";
-import type { QueueView } from "../../src/model/orders/order.ts";
+import type { QueueView } from "../../src/model/orders/queue.ts";
 import type { RackGarment } from "../../src/model/orders/rack.ts";
 import { type Act, placing, unracking } from "../../src/screens/client/counter/acts.ts";
 import { forSale, rackOf, withRack } from "../../src/screens/client/counter/rack/on-rack.ts";

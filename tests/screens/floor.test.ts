@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { JobView, QueueView } from "../../src/model/orders/order.ts";
+import type { JobView, QueueView } from "../../src/model/orders/queue.ts";
 import type { Act } from "../../src/screens/client/press/acts.ts";
 import { withPulled, withTaps } from "../../src/screens/client/press/floor.ts";
 

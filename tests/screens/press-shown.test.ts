@@ -1,6 +1,6 @@
 /** What the press page shows: the next garments, changes of heat, problems, and the one filled button. */
 import { describe, expect, it } from "vitest";
-import type { JobView, QueueView } from "../../src/model/orders/order.ts";
+import type { JobView, QueueView } from "../../src/model/orders/queue.ts";
 import {
   filledBench,
   heatStep,

@@ -1,7 +1,7 @@
 /** The press screen and its reserve: during silence, after silence, and from an earlier page's storage. */
 
 import { describe, expect, it } from "vitest";
-import type { JobView, QueueView } from "../../src/model/orders/order.ts";
+import type { JobView, QueueView } from "../../src/model/orders/queue.ts";
 import { presentTaps } from "../../src/screens/client/crew/earlier-taps.ts";
 import type { Book, Tap } from "../../src/screens/client/crew/taps.ts";
 import { presentView } from "../../src/screens/client/press/earlier-views.ts";

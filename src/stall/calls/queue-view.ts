@@ -3,7 +3,7 @@
 import { type DesignId, jobId, type PressId, skuOf } from "../../model/basics/ids.ts";
 import type { Menu, Press } from "../../model/menu/catalogue.ts";
 import { cautionsFor } from "../../model/menu/cautions.ts";
-import type { FloorView, JobView, QueueView } from "../../model/orders/order.ts";
+import type { FloorView, JobView, QueueView } from "../../model/orders/queue.ts";
 import { type Instant, iso, isoOrNull, MINUTE } from "../../time/instants.ts";
 import { backlogEnds, intakeEnds, lastOrdersCalled } from "../line/closing-time.ts";
 import { silentFrom } from "../line/forecast.ts";

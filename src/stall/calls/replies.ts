@@ -3,7 +3,8 @@
 import { type CustomerId, type JobId, jobId } from "../../model/basics/ids.ts";
 import type { Menu } from "../../model/menu/catalogue.ts";
 import { MOST_OPEN_SHOWN, type OpenOrder, type OpenOrders } from "../../model/orders/open-orders.ts";
-import type { CrewOrderView, JobView, OrderStage, PhoneNumber, ToBeTold } from "../../model/orders/order.ts";
+import type { CrewOrderView, OrderStage, PhoneNumber, ToBeTold } from "../../model/orders/order.ts";
+import type { JobView } from "../../model/orders/queue.ts";
 import type { Bindings } from "../../texting/bindings.ts";
 import { numberOf } from "../../texting/mapping/own-number.ts";
 import { lastFour } from "../../texting/numbers.ts";

@@ -3,7 +3,8 @@ import { beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../../src/local/client.ts";
 import type { Closeout } from "../../../src/model/accounts/closeout.ts";
 import { StallPart, type WholeStall } from "../../../src/model/accounts/whole-stall.ts";
-import type { PlacedOrder, QueueView } from "../../../src/model/orders/order.ts";
+import type { PlacedOrder } from "../../../src/model/orders/order.ts";
+import type { QueueView } from "../../../src/model/orders/queue.ts";
 import { partsOf } from "../../../src/screens/client/closeout/saved-file.ts";
 import { at, example, type Running, shared } from "../running.ts";
 

@@ -3,7 +3,8 @@ import type { Client } from "../../../src/local/client.ts";
 import type { Closeout } from "../../../src/model/accounts/closeout.ts";
 import type { Lessons } from "../../../src/model/accounts/lessons.ts";
 import { CarriedStall, WholeStall } from "../../../src/model/accounts/whole-stall.ts";
-import type { PlacedOrder, QueueView } from "../../../src/model/orders/order.ts";
+import type { PlacedOrder } from "../../../src/model/orders/order.ts";
+import type { QueueView } from "../../../src/model/orders/queue.ts";
 import type { StockView } from "../../../src/model/orders/stock.ts";
 import { at, example, type Running, shared } from "../running.ts";
 

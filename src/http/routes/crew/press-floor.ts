@@ -2,7 +2,8 @@
 import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
 import { JobId, PressId } from "../../../model/basics/ids.ts";
-import { JobStage, OrderStage, PickupNumber, Pulled, QueueView } from "../../../model/orders/order.ts";
+import { JobStage, OrderStage, PickupNumber } from "../../../model/orders/order.ts";
+import { Pulled, QueueView } from "../../../model/orders/queue.ts";
 import { Pressed, Pull, Returned, Spoiled } from "../../../model/orders/taps.ts";
 import type { JobCommand } from "../../../stall/rules/commands.ts";
 import { crewRead, crewWrite, pressRoute, stallBase } from "../../doors/crew.ts";

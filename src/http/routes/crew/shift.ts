@@ -1,7 +1,7 @@
 /** Routes of a shift: presses out of order, reserves, people at the presses, pauses, and which orders are taken. */
 import { z } from "zod";
 import { PressId } from "../../../model/basics/ids.ts";
-import { FloorView, Hands } from "../../../model/orders/order.ts";
+import { FloorView, Hands } from "../../../model/orders/queue.ts";
 import { OffMenu } from "../../../model/orders/stock.ts";
 import { LiftClaims, Pause, Reserve, ReserveReturned, Undo } from "../../../model/orders/taps.ts";
 import type { FloorCommand } from "../../../stall/rules/commands.ts";

@@ -10,7 +10,6 @@ import type { Language } from "../../../model/basics/words.ts";
 import { MenuView } from "../../../model/menu/menu-view.ts";
 import { ChatHistory, ChatReply, ChatTurn, PeopleKept } from "../../../model/orders/chat.ts";
 import {
-  BoardView,
   type OrderStanding,
   OrderView,
   type PhoneNumber,
@@ -18,6 +17,7 @@ import {
   PlacedOrder,
 } from "../../../model/orders/order.ts";
 import { PlaceOrder } from "../../../model/orders/place-order.ts";
+import { BoardView } from "../../../model/orders/queue.ts";
 import type { PlaceRequest } from "../../../stall/calls/customer.ts";
 import type { LatestOrder } from "../../../stall/calls/replies.ts";
 import { readSender } from "../../../texting/senders.ts";

@@ -2,7 +2,7 @@
 /** The pickup board of one stall. */
 import { render } from "preact";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
-import type { BoardView } from "../../../model/orders/order.ts";
+import type { BoardView } from "../../../model/orders/queue.ts";
 import { customersApi } from "../customer/sent-on.ts";
 import { detailOf, problemOf, type Reply } from "../kit/api.ts";
 import { keepAwake } from "../kit/awake.ts";

@@ -1,6 +1,6 @@
 /** The board's state: the stall's last answer, the numbers that just became ready, and the room. */
 import type { MenuView } from "../../../model/menu/menu-view.ts";
-import type { BoardView } from "../../../model/orders/order.ts";
+import type { BoardView } from "../../../model/orders/queue.ts";
 import { onSale } from "../garment/garments.ts";
 import { type Box, lineFitting, readyPixels } from "./fit.ts";
 

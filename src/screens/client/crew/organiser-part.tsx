@@ -2,7 +2,7 @@
 /** The organiser's word above a crew's page: a stop of all orders, and announcements until they are read. */
 import { nanoid } from "nanoid";
 import { render } from "preact";
-import type { QueueView } from "../../../model/orders/order.ts";
+import type { QueueView } from "../../../model/orders/queue.ts";
 import type { Api } from "../kit/api.ts";
 import { byId } from "../kit/dom.ts";
 import { timeOfDay } from "./words/clock.ts";

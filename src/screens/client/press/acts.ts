@@ -1,5 +1,6 @@
 /** The operator's taps as writes, and what each came to in words. */
-import type { JobStage, JobView, OrderStage } from "../../../model/orders/order.ts";
+import type { JobStage, OrderStage } from "../../../model/orders/order.ts";
+import type { JobView } from "../../../model/orders/queue.ts";
 import type { Write } from "../crew/taps.ts";
 import type { Reply } from "../kit/api.ts";
 import { type Made, madeOf, type SpoilNote } from "./spoil.ts";

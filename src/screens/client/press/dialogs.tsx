@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 /** What the press page asks before it writes: why it pauses, what was counted. */
-import type { QueueView } from "../../../model/orders/order.ts";
+import type { QueueView } from "../../../model/orders/queue.ts";
 import { pieceName } from "../crew/words/names.ts";
 import { garmentWords } from "../crew/words/settings.ts";
 import { Choices, optionsOf } from "../parts/choices.tsx";

@@ -1,5 +1,5 @@
 /** A view of the queue that an earlier page kept on this tablet, with the names it has now. */
-import type { QueueView } from "../../../model/orders/order.ts";
+import type { QueueView } from "../../../model/orders/queue.ts";
 
 type Press = QueueView["presses"][number];
 type EarlierPress = Omit<

@@ -1,5 +1,5 @@
 /** The floor as it will be once the stall has every tap: taps show at once, with or without signal. */
-import type { JobView, QueueView } from "../../../model/orders/order.ts";
+import type { JobView, QueueView } from "../../../model/orders/queue.ts";
 import type { Act } from "./acts.ts";
 
 type Press = QueueView["presses"][number];

@@ -1,5 +1,5 @@
 /** The news for a press that was silent for so long that its reserve was released. */
-import type { QueueView } from "../../../model/orders/order.ts";
+import type { QueueView } from "../../../model/orders/queue.ts";
 
 type Press = QueueView["presses"][number];
 

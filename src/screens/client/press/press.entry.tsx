@@ -4,7 +4,7 @@
 import { render } from "preact";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { MenuView } from "../../../model/menu/menu-view.ts";
-import type { JobView, QueueView } from "../../../model/orders/order.ts";
+import type { JobView, QueueView } from "../../../model/orders/queue.ts";
 import type { StockView } from "../../../model/orders/stock.ts";
 import { type Crew, keyRefused, notice, openCrew, wholeMenu } from "../crew/crew.ts";
 import { keepPages } from "../crew/keep-pages.ts";

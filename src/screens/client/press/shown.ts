@@ -1,5 +1,5 @@
 /** What the press page shows, from the last view with the unanswered taps in it. Pure: nothing here touches the page. */
-import type { JobView, QueueView } from "../../../model/orders/order.ts";
+import type { JobView, QueueView } from "../../../model/orders/queue.ts";
 import { temperature } from "../crew/words/settings.ts";
 
 type Press = QueueView["presses"][number];

@@ -1,6 +1,6 @@
 /** What was ruined on a spoiled garment, and why; or that it is good but in the wrong size. Pure. */
 import type { Menu } from "../../../model/menu/catalogue.ts";
-import type { JobView } from "../../../model/orders/order.ts";
+import type { JobView } from "../../../model/orders/queue.ts";
 import type { Lost, SpoilReason } from "../../../model/orders/taps.ts";
 
 /** The report to the stall. */

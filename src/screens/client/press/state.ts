@@ -3,7 +3,7 @@
  * counted down. Each poll, tap, answer and loss of signal is one change of it. Pure.
  */
 import type { Menu } from "../../../model/menu/catalogue.ts";
-import type { JobView, QueueView } from "../../../model/orders/order.ts";
+import type { JobView, QueueView } from "../../../model/orders/queue.ts";
 import { type Looks, NO_LOOKS } from "../garment/garments.ts";
 import type { Act, Unsent } from "./acts.ts";
 import type { Dwell } from "./bench/dwell.ts";

@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 /** The press page as its state is: this tablet's presses, what comes next, and the rest of the stall in tabs. */
-import type { QueueView } from "../../../model/orders/order.ts";
+import type { QueueView } from "../../../model/orders/queue.ts";
 import { garmentWords } from "../crew/words/settings.ts";
 import { Garment } from "../parts/garment.tsx";
 import { Tap } from "../parts/tap.tsx";

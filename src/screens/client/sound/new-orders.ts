@@ -1,5 +1,5 @@
 /** Rings for an order that has just joined the line: paid, if the stall takes payment first. */
-import type { QueueView } from "../../../model/orders/order.ts";
+import type { QueueView } from "../../../model/orders/queue.ts";
 import { byId } from "../kit/dom.ts";
 import { chimeOn } from "./chime.ts";
 

@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 /** The open orders as rows: one list at a time, or what fits what was typed. A poll moves no row. */
-import type { QueueView } from "../../../../model/orders/order.ts";
+import type { QueueView } from "../../../../model/orders/queue.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { Garment } from "../../parts/garment.tsx";
 import { Tap } from "../../parts/tap.tsx";

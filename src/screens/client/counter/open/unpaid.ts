@@ -1,5 +1,5 @@
 /** Orders that will soon be dropped as unpaid, shown in time to act. Pure. */
-import type { QueueView } from "../../../../model/orders/order.ts";
+import type { QueueView } from "../../../../model/orders/queue.ts";
 import type { Act } from "../acts.ts";
 
 type Unpaid = QueueView["unpaid"][number];

@@ -1,6 +1,6 @@
 /** A garment and its transfer's settings in the operator's words. All values come from the menu. */
 import type { Settings } from "../../../../model/menu/catalogue.ts";
-import type { JobView } from "../../../../model/orders/order.ts";
+import type { JobView } from "../../../../model/orders/queue.ts";
 
 const wholeCelsius = (fahrenheit: number): number => Math.round(((fahrenheit - 32) * 5) / 9);
 

@@ -1,5 +1,5 @@
 /** Says that no texts go out just now, so that the crew calls numbers out. */
-import type { QueueView } from "../../../../model/orders/order.ts";
+import type { QueueView } from "../../../../model/orders/queue.ts";
 import { timeOfDay } from "./clock.ts";
 
 /** The sentence, or null while texts go out. A view kept by an earlier version of the page does not say it. */

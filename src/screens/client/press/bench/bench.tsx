@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 /** One press on the page: its tag, the taps on its garment, and what the last of them came to. */
-import type { JobView, QueueView } from "../../../../model/orders/order.ts";
+import type { JobView, QueueView } from "../../../../model/orders/queue.ts";
 import { Tap } from "../../parts/tap.tsx";
 import { pressUp } from "../acts.ts";
 import { nextTake } from "../side/reserve.ts";

@@ -1,5 +1,5 @@
 /** The dwell, counted down from the tap that closes the platen; one count for each time it comes down. Pure. */
-import type { JobView } from "../../../../model/orders/order.ts";
+import type { JobView } from "../../../../model/orders/queue.ts";
 import { dwells } from "../../crew/words/settings.ts";
 
 /** The counts of a garment: of its transfer, then of each further one. */

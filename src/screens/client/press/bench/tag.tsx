@@ -2,7 +2,7 @@
 /** The garment on the press as a swing tag: what to take, what to put on it, how to press it. */
 
 import type { Look } from "../../../../model/garment/look.ts";
-import type { JobView, QueueView } from "../../../../model/orders/order.ts";
+import type { JobView, QueueView } from "../../../../model/orders/queue.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { dwellWords, garmentWords, pressesWords, temperature } from "../../crew/words/settings.ts";
 import { spelt } from "../../kit/spelling.ts";

@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 /** The wishes for a garment, to read before it is pressed. */
-import type { JobView } from "../../../../model/orders/order.ts";
+import type { JobView } from "../../../../model/orders/queue.ts";
 
 const Wish = ({ says, words }: { readonly says: string; readonly words: string }) => (
   <p class="wish figure">

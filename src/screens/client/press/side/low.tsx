@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 /** The pieces that sell out first and when, and those the crew has stopped selling. */
-import type { QueueView } from "../../../../model/orders/order.ts";
+import type { QueueView } from "../../../../model/orders/queue.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { pieceName } from "../../crew/words/names.ts";
 import { Tap } from "../../parts/tap.tsx";

@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 /** The stall's presses: their garments, their heat, and which of them this tablet is at. */
-import type { QueueView } from "../../../../model/orders/order.ts";
+import type { QueueView } from "../../../../model/orders/queue.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { garmentWords, temperature } from "../../crew/words/settings.ts";
 import { Tap } from "../../parts/tap.tsx";

@@ -1,5 +1,5 @@
 /** The reserve of a press: the garments its tablet may take without signal. */
-import type { JobView, QueueView } from "../../../../model/orders/order.ts";
+import type { JobView, QueueView } from "../../../../model/orders/queue.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import type { Reply } from "../../kit/api.ts";
 import type { Act } from "../acts.ts";

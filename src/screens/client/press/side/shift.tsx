@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 /** The shift: hands at the presses, web orders, and how long orders are taken. */
-import type { QueueView } from "../../../../model/orders/order.ts";
+import type { QueueView } from "../../../../model/orders/queue.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { Tap } from "../../parts/tap.tsx";
 import { keepingOpen, settingHands, webOrders } from "../acts.ts";

@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 /** The next garments for each press of this tablet, and problems that need somebody. */
-import type { QueueView } from "../../../../model/orders/order.ts";
+import type { QueueView } from "../../../../model/orders/queue.ts";
 import { garmentWords } from "../../crew/words/settings.ts";
 import { Garment } from "../../parts/garment.tsx";
 import { Tap } from "../../parts/tap.tsx";
