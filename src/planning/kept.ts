@@ -19,24 +19,25 @@ export function keptPlan({ request, bring, plan }: AcceptedPlan): KeptPlan | nul
   if (plan === undefined) return null;
   const way = plan.manners.find(({ manner }) => manner === plan.best);
   const garments = way?.garmentsSold ?? 0;
-  // Of a fair of several days the first is kept; the next one begins where the clock goes back.
   const all = plan.demand.hours;
-  const nextDay = all.findIndex(({ from }, at) => at > 0 && from <= (all[at - 1]?.from ?? ""));
-  const hours = all
-    .slice(0, nextDay < 0 ? undefined : nextDay)
-    .map(({ from, minutes, soldBy: { p5, p50, p95 } }) => ({
-      from,
-      minutes,
-      soldBy: { likely: p50, low: p5, high: p95 },
-    }));
+  const days = all.at(-1)?.day ?? 1;
+  const rangeOf = ({ p5, p50, p95 }: (typeof all)[number]["soldBy"]) => ({ likely: p50, low: p5, high: p95 });
+  const hours = all.map(({ day, from, minutes, soldBy, soldThatDay }) => ({
+    ...(day === undefined ? {} : { day }),
+    from,
+    minutes,
+    soldBy: rangeOf(soldThatDay ?? soldBy),
+  }));
   const { expectedProfit, profit } = plan.money;
   const left = (lines: readonly { readonly comesHome: number }[]): number =>
     lines.reduce((sum, { comesHome }) => sum + comesHome, 0);
-  const whole = hours.at(-1)?.soldBy ?? { likely: garments, low: garments, high: garments };
+  const last = all.at(-1);
+  const whole = last === undefined ? { low: garments, high: garments } : rangeOf(last.soldBy);
   const spoilage = plan.best === "print-ahead" ? 0 : readerOf(request).share(request.spoilage, []);
   return {
     name: plan.name,
     day: plan.day,
+    ...(days > 1 ? { days } : {}),
     costs: costsOf(request, bring, garments, plan.best === "print-ahead"),
     profit: { likely: expectedProfit, low: profit.p5, high: profit.p95 },
     garments: { ...whole, likely: garments },

@@ -167,6 +167,12 @@ describe("filling a stall from an accepted plan", () => {
       ...Array.from({ length: 7 }, () => "M ahead"),
     ]);
 
+    // Few are expected to sell, and none was pressed here.
+    const few = { ...plan, best: "print-ahead", sold: [] };
+    await crew.post(`${at}/plan`, { ...sent, plan: few });
+    expect(DaySoFar.parse((await crew.get(`${at}/day-so-far`)).body).stopPressing).toEqual([]);
+    await crew.post(`${at}/plan`, sent);
+
     const rack = garments.find(({ size }) => String(size) === "L")?.key;
     const line = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1, rack };
     const { number } = (await crew.post<PlacedOrder>(`${at}/orders`, { lines: [line] })).body;

@@ -41,11 +41,23 @@ function soldOf(asked: number, pieces: number): number {
 
 describe("a fair of several days", () => {
   it("brings one stock for the sum of its days: the newsvendor's quantity for a Poisson of their sum", () => {
-    const { bring, money } = planned(fairOf(30, { days: [{ crowd: 1 }, { crowd: 0.5 }] }));
+    const { bring, money, demand } = planned(fairOf(30, { days: [{ crowd: 1 }, { crowd: 0.5 }] }));
     const ratio = (PRICE - COST) / (PRICE - WORTH);
     expect(Math.abs((bring.skus[0]?.bring ?? 0) - poissonQuantile(ratio, 45))).toBeLessThanOrEqual(1);
     expect(money.costs.filter(({ name }) => name === "Pitch")).toEqual([{ name: "Pitch", amount: 10_000 }]);
     expect(money.costs.find(({ name }) => name === "Wages")?.amount).toBe(2 * 2 * 5 * 1000);
+    const closings = [1, 2].map((day) => demand.hours.findLast((hour) => hour.day === day));
+    const within = (value: number | undefined, wanted: number) =>
+      expect(Math.abs((value ?? 0) - wanted)).toBeLessThanOrEqual(1);
+    for (const [place, share] of [
+      ["p5", 0.05],
+      ["p50", 0.5],
+      ["p95", 0.95],
+    ] as const)
+      within(closings[0]?.soldThatDay?.[place], poissonQuantile(share, 30));
+    // The second day sells from what the first left, so only its quiet days are Poisson's own.
+    within(closings[1]?.soldThatDay?.p5, poissonQuantile(0.05, 15));
+    expect(closings[1]?.soldBy.p50).toBeGreaterThan(40);
   });
 
   it("that restocks overnight brings what is best for two Poisson days of which only the last has leftovers", () => {

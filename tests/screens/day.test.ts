@@ -40,11 +40,18 @@ it("says the day in a sentence and three figures, and what to do about what", ()
   expect(render(h(SoFar, { shown: null }))).toContain("This stall has no plan yet");
 });
 
-it("has nothing to say before the day begins", () => {
+it("has nothing to say before the day begins, and says which of several days it is", () => {
   const before = shownOf(
     { ...day, dayGone: 0, runsOut: [], comesHome: [], stopPressing: [] },
     "USD",
     (at) => at,
   );
   expect([before.verdict, before.lists]).toEqual(["The day has not begun.", []]);
+  const second = shownOf(
+    { ...day, planDay: { day: 2, of: 3 }, runsOut: [], comesHome: [...day.comesHome], stopPressing: [] },
+    "USD",
+    (at) => at,
+  );
+  expect(second.verdict).toMatch(/^Day 2 of 3. Busier/);
+  expect(second.lists[0]?.lines[0]?.says).toContain("left after the last day");
 });

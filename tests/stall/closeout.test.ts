@@ -2,11 +2,11 @@ import { describe, expect, it } from "vitest";
 import type { DayCosts } from "../../src/model/accounts/day-costs.ts";
 import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
-import { KeptPlan } from "../../src/model/planning/kept-plan.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { MINUTE } from "../../src/time/instants.ts";
 import { accountOf, expectAccounts } from "./account.ts";
 import { expectAgreement } from "./invariants.ts";
+import { evenHours, keptPlan } from "./kept-plan.ts";
 import { CLOSES, customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
 
 const DAY = "2027-06-12";
@@ -204,19 +204,7 @@ describe("days", () => {
 
   it("stand beside the plan each on its own, and all together", () => {
     const stall = dayOfTrade();
-    const plan = KeptPlan.parse({
-      name: "Low Meadow",
-      day: DAY,
-      costs: COSTS,
-      profit: { likely: 4000, low: 0, high: 9000 },
-      garments: { likely: 2, low: 0, high: 5 },
-      waitMinutes: { median: 4, p90: 9 },
-      spoiled: 0,
-      left: { blanks: 6, transfers: 7 },
-      owned: {},
-      hours: [],
-      sold: [],
-    });
+    const plan = keptPlan({ day: DAY, costs: COSTS });
     stall.run({ type: "keep-plan", plan }, CLOSES);
     expect(accountOf(stall, DAY, CLOSES).plannedWhole).toBeNull();
     stall.run({ type: "close-day", day: DAY }, CLOSES + MINUTE);
@@ -239,6 +227,31 @@ describe("days", () => {
     const profits = (one?.money.profit ?? 0) + (other?.money.profit ?? 0);
     const { blanks = 0, transfers = 0 } = other?.left ?? {};
     expect(whole?.profit.actual).toBe(profits - blanks * 80 - transfers * 200);
+  });
+
+  it("of a plan of several days stand beside it from the first on, and pay its fees once", () => {
+    const stall = dayOfTrade();
+    const hours = [...evenHours(1, [6, 4, 8], 1), ...evenHours(1, [3, 1, 5], 2)];
+    const plan = keptPlan({
+      day: DAY,
+      days: 2,
+      costs: COSTS,
+      garments: { likely: 9, low: 6, high: 12 },
+      hours,
+    });
+    stall.run({ type: "keep-plan", plan }, CLOSES);
+    const before = accountOf(stall, DAY, CLOSES);
+    expect(before.plannedWhole).toMatchObject({ days: 2, garments: { likely: 9, actual: 1 } });
+    expect(before.planned?.garments).toEqual({ likely: 6, low: 4, high: 8, actual: 1 });
+    stall.run({ type: "close-day", day: DAY }, CLOSES + MINUTE);
+    stall.run(place("cat"), CLOSES + 3 * MINUTE);
+    press(stall, "103-1", CLOSES + 4 * MINUTE);
+    stall.run({ type: "paid", number: 103, tender: "cash" }, CLOSES + 6 * MINUTE);
+    const [one, other] = [DAY, NEXT].map((day) => accountOf(stall, day, CLOSES + 7 * MINUTE));
+    expect([one?.money.fees, other?.money.fees]).toEqual([1000, 0]);
+    expect([one?.money.wages, other?.money.wages]).toEqual([4500, 4500]);
+    expect(other?.planned?.garments).toEqual({ likely: 3, low: 1, high: 5, actual: 1 });
+    expect(other?.plannedWhole?.profit.actual).not.toBeNull();
   });
 
   it("can be opened again with a reason, and closed once more", () => {

@@ -1,24 +1,15 @@
 import { describe, expect, it } from "vitest";
 import { Sku } from "../../src/model/basics/ids.ts";
-import { KeptPlan } from "../../src/model/planning/kept-plan.ts";
 import type { PricedPiece } from "../../src/stall/day/closeout-stock.ts";
 import { plannedDay } from "../../src/stall/day/planned.ts";
 import { skuKey } from "../../src/stall/state/counts.ts";
 import { EMPTY_PIECE } from "../../src/stall/state/day-rows.ts";
+import { keptPlan } from "./kept-plan.ts";
 import { exampleMenu } from "./test-stall.ts";
 
 const menu = exampleMenu();
-const plan = KeptPlan.parse({
-  name: "Low Meadow",
-  day: null,
-  costs: {},
-  profit: { likely: 20_000, low: 5000, high: 40_000 },
-  garments: { likely: 10, low: 5, high: 15 },
-  waitMinutes: { median: 4, p90: 9 },
-  spoiled: 0.2,
-  left: { blanks: 3, transfers: 0 },
+const plan = keptPlan({
   owned: { "tee.navy.M": 2 },
-  hours: [],
   sold: [
     { offer: "longtail-tee", colour: "navy", size: "M", garments: 4 },
     { offer: "longtail-tee", colour: "sand", size: "M", garments: 6 },

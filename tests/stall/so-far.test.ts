@@ -1,7 +1,7 @@
 import gammaQuantile from "@stdlib/stats-base-dists-gamma-quantile";
 import { describe, expect, it } from "vitest";
-import { KeptPlan } from "../../src/model/planning/kept-plan.ts";
 import { daySoFar, type SoFar } from "../../src/stall/day/so-far.ts";
+import { evenHours, keptPlan } from "./kept-plan.ts";
 import { OPENS } from "./test-stall.ts";
 
 const HOUR = 3_600_000;
@@ -9,21 +9,9 @@ const tee = { offer: "longtail-tee", colour: "navy", size: "M" } as const;
 const cap = { offer: "wren-cap", colour: "black", size: "one" } as const;
 
 /** Four hours, 10 garments in each, three tees for each cap; one day in ten is outside 24 to 56. */
-const plan = KeptPlan.parse({
-  name: "Low Meadow",
-  day: null,
-  costs: {},
-  profit: { likely: 0, low: 0, high: 0 },
+const plan = keptPlan({
   garments: { likely: 40, low: 24, high: 56 },
-  waitMinutes: { median: 4, p90: 9 },
-  spoiled: 0,
-  left: { blanks: 0, transfers: 0 },
-  owned: {},
-  hours: [1, 2, 3, 4].map((hour) => ({
-    from: `${9 + hour}:00`,
-    minutes: 60,
-    soldBy: { likely: 10 * hour, low: 6 * hour, high: 14 * hour },
-  })),
+  hours: evenHours(4, [10, 6, 14]),
   sold: [
     { ...tee, garments: 30 },
     { ...cap, garments: 10 },
@@ -38,7 +26,9 @@ const piece = (name: string, of: { readonly offer: string }, free: number, loses
 const at = (hours: number, so: Partial<SoFar> = {}): SoFar => ({
   now: OPENS + hours * HOUR,
   opening: { opens: OPENS, closes: OPENS + 4 * HOUR },
+  planDay: 1,
   ordered: [],
+  earlier: [],
   pieces: [],
   rack: [],
   ...so,
@@ -123,5 +113,32 @@ describe("how a day is going", () => {
     // By hand: (60 / 4 + 20) / 80 of 20 garments is 8.75 caps; the plan alone has 5.
     expect(daySoFar(plan, at(2, { ordered: sold(0, 20), pieces })).runsOut).toHaveLength(1);
     expect(daySoFar(plan, at(2, { ordered: sold(15, 5), pieces })).runsOut).toEqual([]);
+  });
+
+  it("has each of several days in its own range, learns from the days before, and lets stock last for the days after", () => {
+    // 10 an hour on the first day, 5 an hour on the second.
+    const twoDays = {
+      ...plan,
+      days: 2,
+      garments: { likely: 60, low: 40, high: 80 },
+      hours: [...evenHours(4, [10, 6, 14], 1), ...evenHours(4, [5, 3, 7], 2)],
+    };
+    const pieces = [piece("Tee", tee, 40)];
+    const first = daySoFar(twoDays, at(2, { ordered: sold(15, 5), pieces }));
+    expect(first.planDay).toEqual({ day: 1, of: 2 });
+    expect(first.plannedByNow).toEqual({ likely: 20, low: 12, high: 28 });
+    // As planned: three in four of 20 today and of 20 tomorrow are tees.
+    expect(first.wholeDay.likely).toBeCloseTo(40, 5);
+    expect(first.comesHome).toEqual([{ name: "Tee", free: 40, left: 10, loses: 1000 }]);
+
+    const second = daySoFar(
+      twoDays,
+      at(2, { planDay: 2, ordered: sold(15, 5), earlier: sold(60, 20), pieces }),
+    );
+    expect([second.plannedByNow, second.pace]).toEqual([{ likely: 10, low: 6, high: 14 }, "above"]);
+    // By hand: spread 16 / 3.29 is 4.863, beyond chance 23.65 - 20 = 3.65, but a tenth of 20 at least: 4, so 400 / 4 = 100
+    // orders. Both days 50 were planned and 100 came: the factor is (100 + 100) / (100 + 50) on the 10 that are to come.
+    expect(second.wholeDay.likely).toBeCloseTo(20 + 10 * (200 / 150), 1);
+    expect(second.comesHome).toEqual([{ name: "Tee", free: 40, left: 30, loses: 3000 }]);
   });
 });

@@ -71,6 +71,10 @@ const PlannedDay = z
   .strictObject({
     name: z.string(),
     day: Day.nullable(),
+    days: z
+      .int()
+      .optional()
+      .describe("Of a plan of several: beside one day, only `garments` has that day's own plan"),
     profit: z
       .strictObject({ likely: money(), low: money(), high: money(), actual: money().nullable() })
       .describe("After what bought stock that is left has lost in worth; 9 days in 10 from low to high"),
@@ -204,7 +208,9 @@ export const Closeout = z
     planned: PlannedDay.nullable().optional().describe("Null if the stall was filled from no plan"),
     plannedWhole: PlannedDay.nullable()
       .optional()
-      .describe("The same plan, unscaled, beside all days together; null on a fair of one day"),
+      .describe(
+        "The same plan, unscaled, beside all days together; null if there is one day and the plan is of one",
+      ),
   })
   .meta({ id: "Closeout", description: "One day of a stall: stock, sales, money, waste, waits" });
 export type Closeout = z.infer<typeof Closeout>;

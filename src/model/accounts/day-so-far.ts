@@ -14,6 +14,10 @@ export const DaySoFar = z
     plan: z.string().describe("Its name"),
     closes: instant().nullable().describe("Null if the fair is not open on this day"),
     dayGone: z.number().min(0).max(1).describe("Of the opening hours"),
+    planDay: z
+      .strictObject({ day: z.int().min(1), of: z.int().min(2) })
+      .optional()
+      .describe("Which day of a plan of several it is; leftovers are those after the last"),
     ordered: z.int().describe("Garments sold or on open orders"),
     plannedByNow: range(),
     pace: z
@@ -28,7 +32,7 @@ export const DaySoFar = z
         z.strictObject({
           name: z.string(),
           free: z.int(),
-          left: z.int().describe("At closing"),
+          left: z.int().describe("At closing, on the last day of several"),
           loses: z.int().nullable().describe("Loss in worth, minor units; null if its cost is unknown"),
         }),
       )

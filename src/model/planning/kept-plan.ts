@@ -4,6 +4,8 @@ import { DayCosts } from "../accounts/day-costs.ts";
 import { ColourId, OfferId, SizeId } from "../basics/ids.ts";
 import { PlanDemand, PlanManner, PlanMoney } from "./plan-answer.ts";
 
+const MOST_DAYS = 7;
+const MOST_HOURS = 24 * MOST_DAYS;
 const garments = () => z.number().min(0).max(1_000_000);
 const money = () => z.int();
 
@@ -23,9 +25,12 @@ export const KeptPlan = z
   .strictObject({
     name: z.string().max(60),
     day: z.iso.date().nullable(),
-    costs: DayCosts.describe("To begin the day's own from; bags and the like for the garments expected"),
+    days: z.int().min(2).max(MOST_DAYS).optional().describe("Of a fair of several days; left out for one"),
+    costs: DayCosts.describe(
+      "To begin a day's own from; bags and the like for the garments expected; of several days, the fees are the first day's",
+    ),
     profit: z.strictObject({ likely: money(), low: money(), high: money() }),
-    garments: Range.describe("Sold in the day"),
+    garments: Range.describe("Sold in the day, or in all of its days"),
     waitMinutes: z.strictObject({ median: z.number(), p90: z.number() }),
     spoiled: garments().describe("Blanks spoiled in a mean day"),
     left: z.strictObject({ blanks: garments(), transfers: garments() }).describe("In a mean day"),
@@ -39,12 +44,13 @@ export const KeptPlan = z
     hours: z
       .array(
         z.strictObject({
+          day: z.int().min(1).max(MOST_DAYS).optional().describe("Of a fair of several days, from 1"),
           from: z.string().max(5).describe("The fair's own clock"),
           minutes: z.int().min(1).max(1440),
-          soldBy: Range.describe("Garments sold from opening to the end of this hour"),
+          soldBy: Range.describe("Garments sold from that day's opening to the end of this hour"),
         }),
       )
-      .max(96),
+      .max(MOST_HOURS),
     sold: z.array(PlannedSale).max(6000),
   })
   .meta({
@@ -63,7 +69,13 @@ export const PlanToKeep = z
     manners: z.array(PlanManner.pick({ manner: true, garmentsSold: true, waitMinutes: true }).strip()).max(3),
     money: PlanMoney.pick({ expectedProfit: true, profit: true }).strip(),
     demand: z.object({
-      hours: z.array(hours.element.pick({ from: true, minutes: true, soldBy: true }).strip()).max(96),
+      hours: z
+        .array(
+          hours.element
+            .pick({ day: true, from: true, minutes: true, soldBy: true, soldThatDay: true })
+            .strip(),
+        )
+        .max(MOST_HOURS),
     }),
     sold: z.array(PlannedSale).max(6000),
   })

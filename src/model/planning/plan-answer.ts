@@ -24,6 +24,11 @@ export const PlanDemand = z
         garments: spread(),
         pressed: z.number().describe("Garments met in a mean day"),
         soldBy: spread().describe("Garments sold from opening to the end of this hour"),
+        soldThatDay: spread()
+          .optional()
+          .describe(
+            "Of a fair of several days: garments sold from that day's opening to the end of this hour",
+          ),
         capacity: z
           .number()
           .nullable()

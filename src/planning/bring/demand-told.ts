@@ -44,6 +44,7 @@ export function demandTold(
       garments: spreadOf(byHour[hour] ?? []),
       pressed: measured.soldByHour[hour] ?? 0,
       soldBy: spreadAt(measured.soldUntil[hour]),
+      ...(prepared.days.length > 1 ? { soldThatDay: spreadAt(measured.soldThatDay[hour]) } : {}),
       capacity: capacity(minutes),
     })),
     offers: offers.flatMap((offer, index) =>

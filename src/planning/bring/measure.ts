@@ -1,6 +1,7 @@
 import { sampleQuantiles } from "../../maths/sample.ts";
 import type { Work } from "../../maths/work.ts";
 import type { Scenarios } from "../demand/asks.ts";
+import { DAY_MINUTES } from "../request/prepared.ts";
 import { blankDay, liveDay, SOLD_OUT } from "./search/day.ts";
 import type { Shop } from "./search/shop.ts";
 
@@ -27,6 +28,8 @@ export type Measured = {
   /** Per hour: mean garments met, and 5 / 50 / 95 % of those met from opening to its end. */
   readonly soldByHour: Float64Array;
   readonly soldUntil: readonly (readonly number[])[];
+  /** The same from the opening of the hour's own day; empty for a fair of one day. */
+  readonly soldThatDay: readonly (readonly number[])[];
   /** Per product: mean garments sold. */
   readonly soldByProduct: Float64Array;
 };
@@ -111,6 +114,9 @@ export function* measure(
   }
   yield lived;
   const mean = (total: number) => total / count;
+  const spread = (row: Float64Array) => sampleQuantiles(row, [0.05, 0.5, 0.95]);
+  const dayAt = (hour: number) => Math.floor((hourStarts[hour] ?? 0) / DAY_MINUTES);
+  const closings = soldUntil.filter((_, hour) => dayAt(hour) < dayAt(hour + 1));
   const quantileOfWait = (share: number) => {
     let toGo = share * waits.reduce((sum, value) => sum + value, 0);
     const bin = waits.findIndex((value) => {
@@ -133,7 +139,14 @@ export function* measure(
     waitMedian: quantileOfWait(0.5),
     waitP90: quantileOfWait(0.9),
     soldByHour: soldByHour.map(mean),
-    soldUntil: soldUntil.map((row) => sampleQuantiles(row, [0.05, 0.5, 0.95])),
+    soldUntil: soldUntil.map(spread),
+    soldThatDay:
+      shop.days > 1
+        ? soldUntil.map((row, hour) => {
+            const before = closings[dayAt(hour) - 1];
+            return spread(row.map((sum, scenario) => sum - (before?.[scenario] ?? 0)));
+          })
+        : [],
     soldByProduct: soldByProduct.map(mean),
   };
 }

@@ -15,9 +15,10 @@ import { priceOf } from "../day/closeout-stock.ts";
 import { changedAfter, daysOf, rowsOf } from "../day/days.ts";
 import { lessonsOf } from "../day/lessons.ts";
 import { nameIn, pieceName, skuName } from "../day/names.ts";
+import { planDayOf } from "../day/plan-day.ts";
 import { daySoFar } from "../day/so-far.ts";
 import { accountDay, openingsOf } from "../state/account-day.ts";
-import { EMPTY_TOTALS } from "../state/day-rows.ts";
+import { type DayChoice, EMPTY_TOTALS } from "../state/day-rows.ts";
 import type { PieceKey } from "../state/shapes/piece.ts";
 import type { StallState } from "../state/state.ts";
 import { isForSale } from "../stock/rack.ts";
@@ -93,17 +94,22 @@ export const readDaySoFar = (transactions: Transactions, generation: number): An
     const ordered = new Map<string, Garments>();
     const add = (choice: Omit<Garments, "garments">, garments: number): void => {
       const key = [choice.offer, choice.colour, choice.size].join(".");
-      ordered.set(key, { ...choice, garments: (ordered.get(key)?.garments ?? 0) + garments });
+      const { offer, colour, size } = choice;
+      ordered.set(key, { offer, colour, size, garments: (ordered.get(key)?.garments ?? 0) + garments });
     };
-    for (const { offer, colour, size, garments, returned } of rows.choices)
-      add({ offer, colour, size }, garments - returned);
+    for (const choice of rows.choices) add(choice, keptOf(choice).garments);
     // An order counts as a sale once it is paid, or once it is handed over if the stall does not note payments.
     for (const { paid, lines } of state.orders.values())
-      if (paid === null)
-        for (const { offer, colour, size, quantity } of lines) add({ offer, colour, size }, quantity);
+      if (paid === null) for (const line of lines) add(line, line.quantity);
     const costs = rows.costs ?? state.plan.costs;
+    const planDay = planDayOf(state.plan, opened(unit), day);
+    const before = daysOf(state).filter((one) => one < day);
     return daySoFar(state.plan, {
       now,
+      planDay,
+      earlier: before
+        .slice(Math.max(0, before.length - planDay + 1))
+        .flatMap((one) => rowsOf(state, one).choices.map(keptOf)),
       opening:
         openings[0] === undefined ? null : { opens: openings[0].opens, closes: openings.at(-1)?.closes ?? 0 },
       ordered: [...ordered.values()],
@@ -137,9 +143,18 @@ function usesPiece(
   return piece === `transfer:${made?.design}` || piece === `sku:${made?.blank}.${colour}.${size}`;
 }
 
-/** Garments for sale on the rack, by kind. */
+/** Garments of a choice that were sold and not brought back. */
+const keptOf = ({ offer, colour, size, garments, returned }: DayChoice): Garments => ({
+  offer,
+  colour,
+  size,
+  garments: garments - returned,
+});
+
+/** Garments for sale on the rack, by kind: the kinds of which one at least was pressed at this fair. */
 function onTheRack(state: StallState, menu: Menu): readonly (Garments & { readonly name: string })[] {
   const kinds = new Map<string, Garments & { readonly name: string }>();
+  const pressed = new Set<string>();
   for (const item of state.rack.values()) {
     if (!isForSale(state, item)) continue;
     const { offer, blank, colour, size } = item;
@@ -148,10 +163,11 @@ function onTheRack(state: StallState, menu: Menu): readonly (Garments & { readon
       ...skuName(menu, `${blank}.${colour}.${size}`).split(", ").slice(-2),
     ];
     const key = `${offer}.${colour}.${size}`;
+    if (item.from !== "plan" && item.from !== "brought") pressed.add(key);
     const garments = (kinds.get(key)?.garments ?? 0) + 1;
     kinds.set(key, { offer, colour, size, garments, name: name.join(", ") });
   }
-  return [...kinds.values()];
+  return [...kinds].flatMap(([key, kind]) => (pressed.has(key) ? [kind] : []));
 }
 
 /** People counted walking past today, and the seconds watched. */

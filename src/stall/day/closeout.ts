@@ -17,6 +17,7 @@ import { moneyOf, wasteOf } from "./closeout-money.ts";
 import { salesOf } from "./closeout-sales.ts";
 import { countsOf, type PricedPiece, piecesOfDay } from "./closeout-stock.ts";
 import { designName, nameIn, pieceName, skuName } from "./names.ts";
+import { ofDay, planDayOf } from "./plan-day.ts";
 import { plannedDay } from "./planned.ts";
 import { soldOutOf } from "./sold-out.ts";
 import { costsOfDay, wholeFair } from "./whole-fair.ts";
@@ -40,7 +41,15 @@ export function closeout(
   const { day, later, days, earlierCosts } = given;
   const { plan } = state;
   const typed = given.rows.costs;
-  const rows = { ...given.rows, costs: costsOfDay(state, typed, earlierCosts) };
+  const rows = {
+    ...given.rows,
+    costs: costsOfDay(
+      state,
+      typed,
+      earlierCosts,
+      days.every((one) => one >= day),
+    ),
+  };
   const { totals } = rows;
   const pieces = piecesOfDay(state, menu, rows, later);
   const blanks = pieces.filter(({ key }) => key.startsWith("sku:"));
@@ -98,7 +107,7 @@ export function closeout(
     planned:
       plan === null
         ? null
-        : plannedDay(plan, menu, {
+        : plannedDay(ofDay(plan, planDayOf(plan, identity, day)), menu, {
             sales,
             profit: rows.costs === null ? null : money.profit,
             blanks,
@@ -107,9 +116,13 @@ export function closeout(
             readyLeft,
           }),
     plannedWhole:
-      plan === null || days.length < 2
+      plan === null || (days.length < 2 && plan.days === undefined)
         ? null
-        : plannedDay(plan, menu, wholeFair(state, identity, menu, days, readyLeft)),
+        : plannedDay(
+            plan,
+            menu,
+            wholeFair(state, identity, menu, days.length === 0 ? [day] : days, readyLeft),
+          ),
   };
 }
 

@@ -26,6 +26,7 @@ export function plannedDay(plan: KeptPlan, menu: Menu, now: DayNow): Planned {
   return {
     name: plan.name,
     day: plan.day,
+    ...(plan.days === undefined ? {} : { days: plan.days }),
     profit: {
       ...plan.profit,
       actual:

@@ -1,17 +1,26 @@
-/** Compares a day so far with its plan, from the plan, the orders, the stock and the time. */
+/**
+ * Compares a day so far with its plan, from the plan, the orders, the stock and the time. Each of several days has its
+ * own hours and range; its stock has to last for the days after it too.
+ */
 import type { DaySoFar } from "../../model/accounts/day-so-far.ts";
 import type { KeptPlan } from "../../model/planning/kept-plan.ts";
 import { type Instant, iso, isoOrNull } from "../../time/instants.ts";
+import { ofDay } from "./plan-day.ts";
 
 type Range = KeptPlan["garments"];
 type Choice = { readonly offer: string; readonly colour: string; readonly size: string };
+
+type Ordered = Choice & { readonly garments: number };
 
 export type SoFar = {
   readonly now: Instant;
   /** The opening of this day; null if the fair is not open that day. */
   readonly opening: { readonly opens: Instant; readonly closes: Instant } | null;
-  /** Garments sold or on open orders. */
-  readonly ordered: readonly (Choice & { readonly garments: number })[];
+  /** Which of the plan's days it is, from 1. */
+  readonly planDay: number;
+  /** Garments sold that day or on open orders, and those sold on earlier days of the plan. */
+  readonly ordered: readonly Ordered[];
+  readonly earlier: readonly Ordered[];
   readonly pieces: readonly {
     readonly name: string;
     readonly free: number;
@@ -28,7 +37,7 @@ const NINE_IN_TEN = 2 * 1.6449;
 const SHARES_WORTH = 60;
 /** Warn of leftovers only above this share of the free stock, and this many pieces. Common practice, no source. */
 const MUCH = { share: 0.25, pieces: 3 } as const;
-/** The part of the day before which nothing is said about leftovers. */
+/** The part of the plan's time before which nothing is said about leftovers. */
 const EARLIEST = 0.25;
 
 /**
@@ -38,21 +47,28 @@ const EARLIEST = 0.25;
  */
 export function daySoFar(plan: KeptPlan, so: SoFar): DaySoFar {
   const gone = dayGone(so);
-  const [byNow, whole] = [plannedBy(plan, gone), plannedBy(plan, 1)];
-  const ordered = so.ordered.reduce((sum, { garments }) => sum + garments, 0);
+  const days = Array.from({ length: plan.days ?? 1 }, (_, before) => ofDay(plan, before + 1));
+  const at = so.planDay - 1;
+  const today = days[at] ?? plan;
+  const [byNow, whole] = [plannedBy(today, gone), plannedBy(today, 1)];
+  const [ordered, before] = [garmentsOf(so.ordered), garmentsOf(so.earlier)];
   const prior = priorOf(whole);
-  const factor = (prior + ordered) / (prior + byNow.likely);
+  const seen = prior + before + ordered;
+  const factor = seen / (prior + likelyOf(days.slice(0, at)) + byNow.likely);
   const toCome = Math.max(0, whole.likely - byNow.likely) * factor;
-  const strays = (NINE_IN_TEN / 2) * Math.sqrt(toCome + toCome ** 2 / (prior + ordered));
-  const shares = sharesOf(plan, so.ordered, ordered);
-  const used = ({ uses }: SoFar["pieces"][number]): number =>
-    toCome * shares.reduce((sum, one) => sum + (uses(one) ? one.share : 0), 0);
-  const outlook = so.pieces.map((piece) => ({ piece, need: used(piece) }));
+  const later = likelyOf(days.slice(at + 1)) * factor;
+  const strays = (NINE_IN_TEN / 2) * Math.sqrt(toCome + toCome ** 2 / seen);
+  const shares = sharesOf(plan, [...so.earlier, ...so.ordered], before + ordered);
+  const outlook = so.pieces.map((piece) => {
+    const share = shares.reduce((sum, one) => sum + (piece.uses(one) ? one.share : 0), 0);
+    return { piece, need: toCome * share, needLater: later * share };
+  });
   return {
     asOf: iso(so.now),
     plan: plan.name,
     closes: isoOrNull(so.opening?.closes ?? null),
     dayGone: gone,
+    ...(days.length > 1 ? { planDay: { day: at + 1, of: days.length } } : {}),
     ordered,
     plannedByNow: byNow,
     pace: ordered < byNow.low ? "below" : ordered > byNow.high ? "above" : "within",
@@ -63,26 +79,35 @@ export function daySoFar(plan: KeptPlan, so: SoFar): DaySoFar {
     },
     runsOut: outlook
       .flatMap(({ piece: { name, free }, need }) => {
-        const at = need <= free ? null : whenGone(plan, so, gone, Math.max(0, free) / need);
-        return at === null ? [] : [{ name, free, at }];
+        const when = need <= free ? null : whenGone(today, so, gone, Math.max(0, free) / need);
+        return when === null ? [] : [{ name, free, at: when }];
       })
       .sort((one, other) => one.at - other.at)
-      .map(({ at, ...one }) => ({ ...one, at: iso(at) })),
+      .map((one) => ({ ...one, at: iso(one.at) })),
     comesHome: outlook
-      .map(({ piece: { name, free, loses }, need }) => {
-        const left = Math.max(0, Math.round(free - need));
+      .map(({ piece: { name, free, loses }, need, needLater }) => {
+        const left = Math.max(0, Math.round(free - need - needLater));
         return { name, free, left, loses: loses === null ? null : Math.round(left * loses) };
       })
-      .filter(({ free, left }) => gone >= EARLIEST && left >= MUCH.pieces && left >= MUCH.share * free)
+      .filter(
+        ({ free, left }) =>
+          (at + gone) / days.length >= EARLIEST && left >= MUCH.pieces && left >= MUCH.share * free,
+      )
       .sort((one, other) => (other.loses ?? 0) - (one.loses ?? 0) || other.left - one.left),
     stopPressing: so.rack.flatMap(({ name, garments, ...choice }) => {
       const share = shares.find((one) => isSame(one, choice))?.share ?? 0;
-      return garments >= toCome * share
-        ? [{ name, onRack: garments, stillToSell: Math.round(10 * toCome * share) / 10 }]
+      const stillToSell = (toCome + later) * share;
+      return garments >= stillToSell
+        ? [{ name, onRack: garments, stillToSell: Math.round(10 * stillToSell) / 10 }]
         : [];
     }),
   };
 }
+
+const garmentsOf = (lines: readonly Ordered[]): number =>
+  lines.reduce((sum, { garments }) => sum + garments, 0);
+const likelyOf = (days: readonly KeptPlan[]): number =>
+  days.reduce((sum, day) => sum + plannedBy(day, 1).likely, 0);
 
 const isSame = (one: Choice, other: Choice): boolean =>
   one.offer === other.offer && one.colour === other.colour && one.size === other.size;
@@ -121,16 +146,16 @@ function plannedBy({ hours, garments }: KeptPlan, gone: number): Range {
 /** The expected share of each kind among the garments still to come. */
 function sharesOf(
   { sold }: KeptPlan,
-  ordered: SoFar["ordered"],
+  ordered: readonly Ordered[],
   total: number,
 ): readonly (Choice & { readonly share: number })[] {
   const planned = sold.reduce((sum, { garments }) => sum + garments, 0);
   const worth = planned > 0 ? SHARES_WORTH : 0;
   const all: Choice[] = [...sold];
-  for (const one of ordered) if (!sold.some((other) => isSame(one, other))) all.push(one);
+  for (const one of ordered) if (!all.some((other) => isSame(one, other))) all.push(one);
   return all.map((choice) => {
     const likely = sold.find((one) => isSame(one, choice))?.garments ?? 0;
-    const seen = ordered.find((one) => isSame(one, choice))?.garments ?? 0;
+    const seen = garmentsOf(ordered.filter((one) => isSame(one, choice)));
     const share = ((planned > 0 ? (worth * likely) / planned : 0) + seen) / Math.max(1, worth + total);
     return { offer: choice.offer, colour: choice.colour, size: choice.size, share };
   });

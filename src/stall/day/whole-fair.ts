@@ -12,12 +12,20 @@ import { type PricedPiece, piecesOfDay } from "./closeout-stock.ts";
 import { changedAfter, rowsOf } from "./days.ts";
 import type { DayNow } from "./planned.ts";
 
-/** The costs of a day: typed for it, else the plan's as long as none are typed for it or a day before. */
-export const costsOfDay = (
+/**
+ * The costs of a day: typed for it, else the plan's as long as none are typed for it or a day before. A plan of several
+ * days pays its fees once: its later days have the costs of the day before without them.
+ */
+export function costsOfDay(
   { plan }: StallState,
   typed: DayCosts | null,
   earlier: DayCosts | null,
-): DayCosts | null => typed ?? (earlier === null ? (plan?.costs ?? null) : null);
+  isFirst: boolean,
+): DayCosts | null {
+  if (typed !== null || plan === null) return typed;
+  if (plan.days === undefined) return earlier === null ? plan.costs : null;
+  return isFirst ? plan.costs : { ...(earlier ?? plan.costs), fees: [] };
+}
 
 /** The days' sums; the profit is null until every day has its costs. `readyLeft` is what the rack has now. */
 export function wholeFair(
@@ -34,7 +42,7 @@ export function wholeFair(
   const pieces = new Map<string, PricedPiece>();
   for (const day of days) {
     const rows = rowsOf(state, day);
-    const costs = costsOfDay(state, rows.costs, earlier);
+    const costs = costsOfDay(state, rows.costs, earlier, day === days[0]);
     earlier = rows.costs ?? earlier;
     const ofDay = piecesOfDay(state, menu, { ...rows, costs }, changedAfter(state, day));
     const blanks = ofDay.filter(isBlank);

@@ -14,11 +14,15 @@ type Row = readonly [figure: string, planned: string, actual: string];
 const whole = (figure: number): string => String(Math.round(figure));
 const minutes = (figure: number | null): string => (figure === null ? "–" : `${Math.round(figure)} min`);
 
-/** The day's figures, then sales by product, colour and size: each planned and actual. */
+/**
+ * The figures of the day, or of all days, then sales by product, colour and size: each planned and actual. Of a plan of
+ * several days, `thisDay` has the garments of one.
+ */
 function comparisons(
   planned: PlannedDay,
   currency: Closeout["currency"],
   days: number,
+  thisDay: PlannedDay["garments"] | null,
 ): readonly { readonly title: string; readonly rows: readonly Row[] }[] {
   const { profit, garments, waitMinutes, spoiled, blanksLeft, transfersLeft, readyLeft } = planned;
   const sum = (minor: number): string => moneyWords(Math.round(minor), currency);
@@ -30,6 +34,11 @@ function comparisons(
   const sold = (
     lines: readonly { readonly name: string; readonly planned: number; readonly sold: number }[],
   ) => lines.map(({ name, planned: likely, sold: was }): Row => [name, whole(likely), whole(was)]);
+  const garmentsSold = (name: string, { likely, low, high, actual }: PlannedDay["garments"]): Row => [
+    name,
+    `${whole(likely)}; 9 days in 10 from ${whole(low)} to ${whole(high)}`,
+    whole(actual),
+  ];
   return [
     {
       title: days === 1 ? "The day" : `All ${days} days`,
@@ -39,11 +48,8 @@ function comparisons(
           `${sum(profit.likely)}; 9 days in 10 from ${sum(profit.low)} to ${sum(profit.high)}`,
           profit.actual === null ? "once the costs are kept" : sum(profit.actual),
         ],
-        [
-          "Garments sold",
-          `${whole(garments.likely)}; 9 days in 10 from ${whole(garments.low)} to ${whole(garments.high)}`,
-          whole(garments.actual),
-        ],
+        garmentsSold("Garments sold", garments),
+        ...(thisDay === null ? [] : [garmentsSold("Of those, on this day", thisDay)]),
         ["Typical wait", minutes(waitMinutes.planned), minutes(waitMinutes.actual)],
         counts("Blanks spoiled", spoiled),
         counts("Blanks left", blanksLeft),
@@ -57,12 +63,16 @@ function comparisons(
   ];
 }
 
-/** Says which days are compared with the plan. Nothing is scaled: only the crew knows which days its plan is for. */
+/** Says which days are compared with the plan. Nothing is scaled: only the crew knows which days an earlier plan is for. */
 function comparedWords(
   { day, days, planned, plannedWhole }: Closeout,
   compared: State["compared"],
 ): readonly string[] {
   if (!planned || !plannedWhole) return [];
+  if (plannedWhole.days !== undefined)
+    return [
+      `The plan is for ${plannedWhole.days} days${days.length < plannedWhole.days ? `; ${days.length} so far` : ""}. Its fees count on the first day, its wages on each.`,
+    ];
   if (compared === "whole")
     return [
       `The ${days.length} days together beside the plan as it was made: right if the plan is for the whole fair. No figure is scaled.`,
@@ -80,7 +90,8 @@ type Props = { readonly state: State; readonly ways: Ways };
 
 export function Planned({ state: { account, compared }, ways }: Props) {
   const { currency, days, plannedWhole } = account;
-  const isWhole = compared === "whole" && Boolean(plannedWhole);
+  const planDays = plannedWhole?.days;
+  const isWhole = planDays !== undefined || (compared === "whole" && Boolean(plannedWhole));
   const planned = isWhole ? plannedWhole : account.planned;
   const compare = (to: State["compared"]) => () => ways.change((before) => ({ ...before, compared: to }));
   const place = `${pageData("fair")}/${pageData("stall")}`;
@@ -88,14 +99,16 @@ export function Planned({ state: { account, compared }, ways }: Props) {
     <section id="planned" class="figures" aria-label="The plan">
       {plannedWhole === null || plannedWhole === undefined ? null : (
         <>
-          <p class="row no-print">
-            <Tap pressed={!isWhole} onTap={compare("day")}>
-              This day
-            </Tap>
-            <Tap pressed={isWhole} onTap={compare("whole")}>
-              {`All ${days.length} days`}
-            </Tap>
-          </p>
+          {planDays === undefined ? (
+            <p class="row no-print">
+              <Tap pressed={!isWhole} onTap={compare("day")}>
+                This day
+              </Tap>
+              <Tap pressed={isWhole} onTap={compare("whole")}>
+                {`All ${days.length} days`}
+              </Tap>
+            </p>
+          ) : null}
           {comparedWords(account, compared).map((one) => (
             <p key={one}>{one}</p>
           ))}
@@ -104,7 +117,12 @@ export function Planned({ state: { account, compared }, ways }: Props) {
       {planned === null || planned === undefined ? null : (
         <table>
           <caption>Planned and actual: {planned.name}</caption>
-          {comparisons(planned, currency, isWhole ? days.length : 1).map(({ title, rows }) => (
+          {comparisons(
+            planned,
+            currency,
+            isWhole ? (planDays ?? days.length) : 1,
+            planDays === undefined ? null : (account.planned?.garments ?? null),
+          ).map(({ title, rows }) => (
             <tbody key={title}>
               <tr class="heads">
                 <th scope="col">{title}</th>

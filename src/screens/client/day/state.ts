@@ -28,7 +28,8 @@ const pieces = (count: number): string => `${count} ${count === 1 ? "piece" : "p
 
 /** `clock` says an instant as the fair's own clock has it. */
 export function shownOf(day: DaySoFar, currency: Currency, clock: (at: string) => string): Shown {
-  const { ordered, plannedByNow, wholeDay, dayGone } = day;
+  const { ordered, plannedByNow, wholeDay, dayGone, planDay } = day;
+  const until = planDay === undefined || planDay.day === planDay.of ? "at closing" : "after the last day";
   const lists = [
     {
       title: "Runs out before closing",
@@ -43,8 +44,8 @@ export function shownOf(day: DaySoFar, currency: Currency, clock: (at: string) =
         name,
         says:
           loses === null || loses === 0
-            ? `${pieces(left)} left at closing`
-            : `${pieces(left)} left at closing, ${moneyWords(loses, currency)} lost in worth`,
+            ? `${pieces(left)} left ${until}`
+            : `${pieces(left)} left ${until}, ${moneyWords(loses, currency)} lost in worth`,
       })),
     },
     {
@@ -55,11 +56,12 @@ export function shownOf(day: DaySoFar, currency: Currency, clock: (at: string) =
       })),
     },
   ];
+  const which = planDay === undefined ? "" : `Day ${planDay.day} of ${planDay.of}. `;
   return {
     verdict:
       dayGone === 0
-        ? "The day has not begun."
-        : `${PACE[day.pace]}: ${ordered} garments ordered, the plan has ${span(plannedByNow)} by now.`,
+        ? `${which}The day has not begun.`
+        : `${which}${PACE[day.pace]}: ${ordered} garments ordered, the plan has ${span(plannedByNow)} by now.`,
     figures: [
       ["ordered so far", whole(ordered)],
       ["planned by now", span(plannedByNow)],

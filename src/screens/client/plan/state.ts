@@ -108,7 +108,7 @@ export function asked(state: Pick<State, "day" | "answers">, part: Part): Asked 
 }
 
 /** Counted up when answers gain a figure that the pages show: one that was kept before is worked out again. */
-const ANSWER_SHAPE = 2;
+const ANSWER_SHAPE = 3;
 
 export const keyOf = ({ part, request, plan }: Asked): string =>
   JSON.stringify([ANSWER_SHAPE, part, request, plan]);
