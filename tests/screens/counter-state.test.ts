@@ -268,7 +268,7 @@ describe("the counter’s page", () => {
               page.known.set(
                 101,
                 withTapsOn(order(101, {}), [
-                  { type: "order", number: 101, change: { type: "ended", as: "dropped" } },
+                  { type: "order", number: 101, change: { type: "closed", as: "dropped" } },
                 ]),
               );
           }

@@ -72,7 +72,7 @@ describe("the floor after taps that the stall has not heard of", () => {
   it("puts an undone, spoiled or given back garment into the line again", () => {
     const back = { next: ["101-1", "105-1"], counts: [5, 0] };
     const ways: Act[][] = [
-      [pressed("101-1"), { type: "undo", job: "101-1" }],
+      [pressed("101-1"), { type: "undo-pressed", job: "101-1" }],
       [pressed("101-1"), { type: "spoiled", job: "101-1" }],
       [{ type: "spoiled", job: "101-1" }],
       [{ type: "returned", job: "101-1" }],

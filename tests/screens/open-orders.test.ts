@@ -85,10 +85,10 @@ describe("the lists", () => {
     const act = (change: Parameters<typeof withTapsOn>[1][number]) => withTapsOn(ready, [change]);
     const pay = { type: "paid", tender: "cash", at: "2027-06-12T14:02:00.000Z", by: null } as const;
     expect(listsOf(act({ type: "order", number: 101, change: pay }))).not.toContain("to-pay");
-    expect(listsOf(act({ type: "order", number: 101, change: { type: "ended", as: "collected" } }))).toEqual(
+    expect(listsOf(act({ type: "order", number: 101, change: { type: "closed", as: "collected" } }))).toEqual(
       [],
     );
-    expect(act({ type: "order", number: 102, change: { type: "ended", as: "dropped" } })).toEqual(ready);
+    expect(act({ type: "order", number: 102, change: { type: "closed", as: "dropped" } })).toEqual(ready);
   });
 });
 

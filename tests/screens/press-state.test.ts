@@ -81,11 +81,11 @@ function commandOf(act: Act): Command | null {
         return { type: "pull", press: act.press, ...(act.job === null ? {} : { job: act.job }) };
       case "pressed":
         return { type: "pressed", job: act.job };
-      case "undo":
+      case "undo-pressed":
         return { type: "undo-pressed", job: act.job };
       case "spoiled":
         return { type: "spoiled", job: act.job, lost: "both", reason: "other" };
-      case "unspoiled":
+      case "undo-spoiled":
         return { type: "undo-spoiled", job: act.job };
       case "returned":
         return { type: "returned", job: act.job };
@@ -145,7 +145,7 @@ class Tablet {
       this.ways.change((now) => undone(now, press));
       if (last?.back != null) this.send(last.back);
       else if (last?.pressed != null)
-        this.send({ act: { type: "undo", job: last.pressed, press }, path: "", body: {}, says: "" });
+        this.send({ act: { type: "undo-pressed", job: last.pressed, press }, path: "", body: {}, says: "" });
     },
     spoil: () => {
       const { spoil } = this.state;

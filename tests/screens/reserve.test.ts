@@ -100,6 +100,7 @@ describe("a tablet that was silent for too long", () => {
 });
 
 describe("what an earlier page kept", () => {
+  const onOrder = (change: object) => ({ type: "order", number: 101, change });
   it("sends its taps under the present names, others as they are", async () => {
     const tap = (path: string, body: object): Tap<unknown> => ({
       act: { type: "aside", press: "A", jobs: 3 },
@@ -111,7 +112,7 @@ describe("what an earlier page kept", () => {
       at: 1,
       firstSent: null,
     });
-    const pulled = tap("/presses/A/pull", {});
+    const pulled = { ...tap("/presses/A/pull", {}), act: { type: "pull", press: "A", job: null } };
     let book: Book<unknown> = {
       taps: [tap("/presses/A/aside", { jobs: 3 }), tap("/presses/B/aside", { jobs: 0 }), pulled],
       news: [],
@@ -131,7 +132,7 @@ describe("what an earlier page kept", () => {
       once: "/presses/A/aside",
     });
     expect(off).toMatchObject({ path: "/presses/B/reserve", body: { on: false } });
-    expect(same).toBe(pulled);
+    expect(same).toEqual(pulled);
     const changed = await store.change((before) => before);
     expect(changed.taps.map(({ path }) => path)).toEqual([
       "/presses/A/reserve",
@@ -139,6 +140,41 @@ describe("what an earlier page kept", () => {
       "/presses/A/pull",
     ]);
   });
+  const RENAMED: readonly (readonly [earlier: object, present: object])[] = [
+    [
+      { type: "undo", job: "101-1" },
+      { type: "undo-pressed", job: "101-1" },
+    ],
+    [
+      { type: "unspoiled", job: "101-1" },
+      { type: "undo-spoiled", job: "101-1" },
+    ],
+    [onOrder({ type: "unpaid" }), onOrder({ type: "undo-paid" })],
+    [onOrder({ type: "kept" }), onOrder({ type: "kept-unpaid" })],
+    [onOrder({ type: "ended", as: "dropped" }), onOrder({ type: "closed", as: "dropped" })],
+    [onOrder({ type: "reopened", was: "dropped" }), onOrder({ type: "undo-closed", was: "dropped" })],
+    [onOrder({ type: "given-back", undo: true }), onOrder({ type: "undo-given-back" })],
+  ];
+  it.each(RENAMED)(
+    "reads %j as %j, sent to the same address, also in a message",
+    async (earlier, present) => {
+      const tap = {
+        act: earlier,
+        path: "/x",
+        body: {},
+        says: "",
+        once: "1",
+        page: "",
+        at: 1,
+        firstSent: null,
+      };
+      const book = { taps: [tap], news: [{ id: "2", text: "too old", tap }] };
+      const store = presentTaps<unknown>({ read: async () => book, change: async () => book });
+      const read = await store.read();
+      expect(read.taps).toEqual([{ ...tap, act: present }]);
+      expect(read.news).toEqual([{ ...book.news[0], tap: { ...tap, act: present } }]);
+    },
+  );
   it("shows its view under the present names", () => {
     const kept = {
       next: [{ job: "105-1" }],

@@ -77,6 +77,34 @@ describe("while the organiser has stopped all orders", () => {
     expect(order("counter").refusal).toBeNull();
   });
 
+  it("an order gets no further garment from the crew, and none in exchange; it can still change or lose one", () => {
+    order("counter");
+    order("counter");
+    const [size, line] = [{ ...LINES[0], size: "L" }, LINES[0]];
+    does({ type: "pull", press: "A" });
+    does({ type: "pressed", job: "101-1" });
+    does({ type: "set-fair-stop", stop: STORM });
+    const stopped = { code: "fair-stopped", reason: "storm" };
+    const exchange = {
+      type: "garment-exchanged",
+      number: 101,
+      n: 1,
+      instead: size,
+      keeps: true,
+      chance: 0.3,
+    };
+    expect(does(exchange).refusal).toEqual(stopped);
+    const onOther = (...changes: readonly object[]) => does({ type: "changed", number: 102, changes });
+    expect(onOther({ type: "add", line }).refusal).toEqual(stopped);
+    expect(onOther({ type: "instead", jobs: [1], garment: size }).refusal).toBeNull();
+    does({ type: "set-fair-stop", stop: null });
+    expect(does(exchange).events.map(({ type }) => type)).toContain("changed");
+    expect(onOther({ type: "add", line }).refusal).toBeNull();
+    expect(stall.state.order(102)?.jobs).toHaveLength(2);
+    expectStockHolds(stall.state);
+    expectAgreement(stall.state, stall.store);
+  });
+
   it("every screen says so", () => {
     const menu = exampleMenu();
     does({ type: "set-fair-stop", stop: STORM });

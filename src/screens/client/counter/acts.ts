@@ -16,16 +16,17 @@ export type Act =
 /** A tap's effect on an order. */
 export type Change =
   | (Paying & { readonly type: "paid"; readonly at: string; readonly by: string | null })
-  | { readonly type: "unpaid" }
+  | { readonly type: "undo-paid" }
   | { readonly type: "claimed" }
   /** Kept for its payment as long again. */
-  | { readonly type: "kept" }
+  | { readonly type: "kept-unpaid" }
   /** Other garments, another price, or something that came back: how the order is then, only the stall can say. */
   | { readonly type: "as-the-stall-says" }
   | { readonly type: "left-out" }
-  | { readonly type: "given-back"; readonly undo: boolean }
-  | { readonly type: "ended"; readonly as: Ending }
-  | { readonly type: "reopened"; readonly was: Ending };
+  | { readonly type: "given-back" }
+  | { readonly type: "undo-given-back" }
+  | { readonly type: "closed"; readonly as: Ending }
+  | { readonly type: "undo-closed"; readonly was: Ending };
 
 type Unsent = Write<Act>;
 
@@ -149,10 +150,10 @@ export const claiming = (number: number): Unsent =>
 
 /** Keeps an order that waits for its payment. */
 export const keeping = (number: number): Unsent =>
-  onOrder(number, "kept", {}, "kept, not paid yet", { type: "kept" });
+  onOrder(number, "kept-unpaid", {}, "kept, not paid yet", { type: "kept-unpaid" });
 
 export const unpaying = (number: number): Unsent =>
-  onOrder(number, "paid", { undo: true }, "not paid after all", { type: "unpaid" });
+  onOrder(number, "undo-paid", {}, "not paid after all", { type: "undo-paid" });
 
 /** Removes the short garments from the order; the rest goes on. */
 export const leavingOut = (number: number): Unsent =>
@@ -160,23 +161,22 @@ export const leavingOut = (number: number): Unsent =>
 
 /** Hands back the payment for removed garments, or undoes that. */
 export const givingBack = (number: number, undo: boolean): Unsent =>
-  onOrder(number, "given-back", { undo }, undo ? "money not handed back after all" : "money handed back", {
-    type: "given-back",
-    undo,
-  });
+  undo
+    ? onOrder(number, "undo-given-back", {}, "money not handed back after all", { type: "undo-given-back" })
+    : onOrder(number, "given-back", {}, "money handed back", { type: "given-back" });
 
 /** Hands over; the stall checks the word if one is given. */
 export const handingOver = (number: number, word: string | null): Unsent =>
   onOrder(number, "collected", word === null ? {} : { word }, "handed over", {
-    type: "ended",
+    type: "closed",
     as: "collected",
   });
 
 export const ending = (number: number, as: Ending): Unsent =>
-  onOrder(number, as, {}, STAGE_WORDS[as], { type: "ended", as });
+  onOrder(number, as, {}, STAGE_WORDS[as], { type: "closed", as });
 
 export const reopening = (number: number, was: Ending): Unsent =>
-  onOrder(number, was, { undo: true }, `not ${STAGE_WORDS[was]} after all`, { type: "reopened", was });
+  onOrder(number, `undo-${was}`, {}, `not ${STAGE_WORDS[was]} after all`, { type: "undo-closed", was });
 
 export const STAGE_WORDS: Readonly<Record<OrderStage, string>> = {
   "to-pay": "to be paid",

@@ -36,23 +36,23 @@ function changed<T extends OpenOrder>(order: T, change: Change): T {
     }
     case "claimed":
       return order.stage === "to-pay" ? { ...order, unclaimed: false } : inLine(order);
-    case "kept":
+    case "kept-unpaid":
     case "as-the-stall-says":
       return order;
     case "left-out":
       return { ...order, jobs: order.jobs.filter(({ stage }) => stage !== "short") };
     case "given-back":
       // A tap whose effect the stall's view has already changes nothing.
-      if (change.undo)
-        return order.gaveBack === null ? order : { ...order, giveBack: order.gaveBack, gaveBack: null };
       return order.giveBack === null ? order : { ...order, giveBack: null, gaveBack: order.giveBack };
-    case "unpaid": {
+    case "undo-given-back":
+      return order.gaveBack === null ? order : { ...order, giveBack: order.gaveBack, gaveBack: null };
+    case "undo-paid": {
       const { tips: _, ...rest } = order;
       return { ...(rest as T), paid: null, paidTo: null }; // the same order without its payment
     }
-    case "ended":
+    case "closed":
       return { ...order, stage: change.as };
-    case "reopened": {
+    case "undo-closed": {
       const allPressed = order.jobs.every(({ stage }) => stage === "pressed");
       return order.stage === change.was ? { ...order, stage: allPressed ? "ready" : "waiting" } : order;
     }

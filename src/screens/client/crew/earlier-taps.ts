@@ -4,10 +4,31 @@ import type { Book, Tap } from "./taps.ts";
 
 const ASIDE = /^\/presses\/([^/]+)\/aside$/;
 
+/** Acts that had other names, and what they are called now. Their routes still answer under the earlier address. */
+const RENAMED: Readonly<Record<string, string>> = {
+  undo: "undo-pressed",
+  unspoiled: "undo-spoiled",
+  unpaid: "undo-paid",
+  kept: "kept-unpaid",
+  ended: "closed",
+  reopened: "undo-closed",
+};
+
+/** An act, or a change within it, as an earlier page wrote it. */
+type EarlierAct = { readonly type: string; readonly undo?: boolean; readonly change?: EarlierAct };
+
+function presentAct(act: EarlierAct): EarlierAct {
+  const { type, undo, change } = act;
+  if (change !== undefined) return { ...act, change: presentAct(change) };
+  if (type === "given-back" && undo === true) return { type: "undo-given-back" };
+  return { ...act, type: RENAMED[type] ?? type };
+}
+
 /** Reserving garments was called keeping them aside. */
 function presentTap<Act>(tap: Tap<Act>): Tap<Act> {
   const press = ASIDE.exec(tap.path)?.[1];
-  if (press === undefined) return tap;
+  // Every act of every page has a type, and its present name is one of that page's.
+  if (press === undefined) return { ...tap, act: presentAct(tap.act as EarlierAct) as Act };
   const { jobs } = tap.body as { readonly jobs: number }; // as those taps were written
   const on = jobs > 0;
   const act = { type: "reserve", press, on } as Act; // the present name of that very act
@@ -15,8 +36,11 @@ function presentTap<Act>(tap: Tap<Act>): Tap<Act> {
   return { ...tap, act, path: `/presses/${press}/reserve`, body: { on }, says };
 }
 
-const presentBook = <Act>(book: Book<Act>): Book<Act> =>
-  book.taps.some(({ path }) => ASIDE.test(path)) ? { ...book, taps: book.taps.map(presentTap) } : book;
+const presentBook = <Act>(book: Book<Act>): Book<Act> => ({
+  ...book,
+  taps: book.taps.map(presentTap),
+  news: book.news.map((one) => (one.tap === undefined ? one : { ...one, tap: presentTap(one.tap) })),
+});
 
 /** The kept taps under today's names. */
 export const presentTaps = <Act>(store: Kept<Book<Act>>): Kept<Book<Act>> => ({

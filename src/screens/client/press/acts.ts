@@ -19,10 +19,10 @@ export type Act =
       /** Absent in taps that an earlier version of the page kept. */
       readonly made?: Made;
     }
-  | { readonly type: "undo"; readonly job: string; readonly press?: string }
+  | { readonly type: "undo-pressed"; readonly job: string; readonly press?: string }
   /** `rack`: it hangs on the rack. */
   | { readonly type: "spoiled"; readonly job: string; readonly press?: string; readonly rack?: true }
-  | { readonly type: "unspoiled"; readonly job: string; readonly press?: string }
+  | { readonly type: "undo-spoiled"; readonly job: string; readonly press?: string }
   | { readonly type: "returned"; readonly job: string; readonly press?: string }
   | { readonly type: "pause"; readonly reason: string }
   /** `was` is why the stall had paused. */
@@ -102,9 +102,9 @@ export const pressing = (here: Here, garment: JobView): Unsent => {
 };
 
 export const undoing = (press: string, job: string): Unsent => ({
-  act: { type: "undo", job, press },
-  path: `/jobs/${job}/pressed`,
-  body: { undo: true },
+  act: { type: "undo-pressed", job, press },
+  path: `/jobs/${job}/undo-pressed`,
+  body: {},
   says: `${job} not pressed after all`,
 });
 
@@ -116,8 +116,8 @@ export const spoiling = (here: Here, job: string, note: SpoilNote): Unsent => ({
 });
 
 export const unspoiling = (job: string, press?: string): Unsent => ({
-  act: { type: "unspoiled", job, ...(press === undefined ? {} : { press }) },
-  path: `/jobs/${job}/not-spoiled`,
+  act: { type: "undo-spoiled", job, ...(press === undefined ? {} : { press }) },
+  path: `/jobs/${job}/undo-spoiled`,
   body: {},
   says: `${job} not spoiled after all`,
 });
@@ -219,7 +219,7 @@ export function outcome(act: Act, { status, body }: Reply): string | null {
       return standing?.orderStage === "ready"
         ? `${act.job} pressed. Order ${standing.number} is ready.`
         : `${act.job} pressed.`;
-    case "undo":
+    case "undo-pressed":
       return `${act.job} is not pressed. It waits again, ahead of all others.`;
     case "spoiled":
       return [
@@ -228,7 +228,7 @@ export function outcome(act: Act, { status, body }: Reply): string | null {
           ? "No spare is left: it is short, and keeps its place for the next one."
           : "A spare is kept for it: it is pressed again next.",
       ].join(" ");
-    case "unspoiled":
+    case "undo-spoiled":
       return `${act.job} is not spoiled. It waits again, ahead of all others.`;
     case "returned":
       return `${act.job} given back. It keeps its place.`;

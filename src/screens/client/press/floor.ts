@@ -127,12 +127,12 @@ function after(floor: Floor, act: Act): Floor {
       return pulled(floor, act.press, act.job);
     case "pressed":
       return leaves(floor, act.job, false);
-    case "undo":
+    case "undo-pressed":
       return waitsAgain(floor, act.job);
     case "spoiled":
       return leaves(waitsAgain(floor, act.job), act.job, true);
     // It waits already, spoiled or not.
-    case "unspoiled":
+    case "undo-spoiled":
       return floor;
     case "returned":
       return givenBack(floor, act.job);

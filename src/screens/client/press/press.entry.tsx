@@ -161,7 +161,7 @@ function run({ api, place, pressOnly }: Crew): void {
       const back = late ? null : wayBack(act);
       say(act, words, { pressed: act.type === "pressed" ? act.job : null, back });
       // The garment still lies there: it goes back on its press, unless another took its place.
-      if ((act.type === "undo" || act.type === "unspoiled") && !late && act.press !== undefined)
+      if ((act.type === "undo-pressed" || act.type === "undo-spoiled") && !late && act.press !== undefined)
         if (at(act.press)?.job === null) writes.send(pulling(act.press));
       if (act.type === "pressed" && act.press !== undefined)
         local.setItem(heatKey(act.press), String(act.heat));
@@ -201,7 +201,7 @@ function run({ api, place, pressOnly }: Crew): void {
     const isAlone = since === null || (await writes.takeBack(`/presses/${press}/pull`));
     if (!isAlone) writes.send(givingBack(here(press), since.job));
     if (await writes.takeBack(`/jobs/${job}/pressed`))
-      say({ type: "undo", job, press }, `${job} is not pressed.`);
+      say({ type: "undo-pressed", job, press }, `${job} is not pressed.`);
     else writes.send(undoing(press, job));
   }
 

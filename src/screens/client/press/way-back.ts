@@ -45,8 +45,8 @@ export function wayBack(act: Act): Unsent | null {
     case "reserve-returned":
     case "reserve-asked-back":
     case "pressed":
-    case "undo":
-    case "unspoiled":
+    case "undo-pressed":
+    case "undo-spoiled":
       return null;
     default:
       return act satisfies never;

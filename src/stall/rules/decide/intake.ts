@@ -9,6 +9,10 @@ import type { Line } from "../../state/shapes/line.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
 
+/** The organiser's stop of all orders, as the refusal of one more garment to anybody, the crew included. */
+export const fairStopRefusal = ({ desk: { fairStop } }: StallState): Refusal | undefined =>
+  fairStop ? { code: "fair-stopped", reason: fairStop.reason } : undefined;
+
 /** Why a customer cannot order just now: outside the hours, paused, or no time left to press it. */
 export function intakeRefusal(
   state: StallState,
@@ -18,8 +22,8 @@ export function intakeRefusal(
 ): Refusal | undefined {
   const opening = openingAt(state, now);
   if (!opening.open) return { code: "not-open", opens: opening.opens };
-  const { fairStop } = state.desk;
-  if (fairStop) return { code: "fair-stopped", reason: fairStop.reason };
+  const stop = fairStopRefusal(state);
+  if (stop !== undefined) return stop;
   if (state.desk.paused !== null) return { code: "paused", reason: state.desk.paused.reason };
   if (state.desk.keptOpen === opening.closes) return undefined;
   const minutes = quoteMinutes(state, menu, lines, now);

@@ -15,7 +15,7 @@ export function aboutToDrop(
 ): readonly { readonly order: Unpaid; readonly minutes: number }[] {
   const settled = new Set(
     acts.flatMap((act) =>
-      act.type === "order" && ["paid", "kept", "ended"].includes(act.change.type) ? [act.number] : [],
+      act.type === "order" && ["paid", "kept-unpaid", "closed"].includes(act.change.type) ? [act.number] : [],
     ),
   );
   return (queue.unpaid ?? []).flatMap((order) => {

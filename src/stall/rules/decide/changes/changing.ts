@@ -29,7 +29,7 @@ import type { StallState } from "../../../state/state.ts";
 import { choiceOf, leftOf, lineFor, offSale } from "../../../stock/offers.ts";
 import { accept, type Decision, type Of, type OrderChange, refuse, wishMarks } from "../../commands.ts";
 import { missing } from "../closing.ts";
-import { intakeRefusal } from "../intake.ts";
+import { fairStopRefusal, intakeRefusal } from "../intake.ts";
 import { liftedUntil, overWebShare, TURNS_PER_ORDER } from "../ordering.ts";
 import { repriced } from "./repricing.ts";
 
@@ -44,8 +44,8 @@ type Priced =
 /**
  * Changes an open order, which keeps its number, word and place. A replacement keeps the turn of the garment it
  * replaces; an added garment queues as in a new order. Garments that stay keep their price; others have today's.
- * Refused if a piece is sold out (with what is left), or if a garment is on a press or may be. Nothing is released
- * before everything is held.
+ * Refused if a piece is sold out (with what is left), if a garment is on a press or may be, or if it adds a garment
+ * while the organiser has stopped all orders. Nothing is released before everything is held.
  */
 export function changed(state: StallState, menu: Menu, command: Changing, now: Instant): Decision {
   const { number, byCustomer } = command;
@@ -73,13 +73,14 @@ export function changed(state: StallState, menu: Menu, command: Changing, now: I
   const after = afterAll(state, order, priced, now);
   if (after.jobs.length === 0)
     return refuse(wrongStage(`order ${number}`, "left without a garment by that", "dropped as a whole"));
+  const added = priced.flatMap((one) => (one.type === "add" ? [one.line] : []));
   const obstacle =
+    (added.length === 0 ? undefined : fairStopRefusal(state)) ??
     tooMany(menu, after, byCustomer !== undefined) ??
-    (byCustomer === undefined ? undefined : notForCustomers(state, menu, order, after, priced, now)) ??
+    (byCustomer === undefined ? undefined : notForCustomers(state, menu, order, after, added, now)) ??
     gone(state, menu, order, touched, wanted);
   const asked = asksOf(priced, obstacle);
   if (obstacle !== undefined) return refuse(obstacle, ...asked);
-  const added = priced.flatMap((one) => (one.type === "add" ? [one.line] : []));
   const later = added.length === 0 ? 0 : now + quoteMinutes(state, menu, added, now) * MINUTE;
   const dueBy = order.dueBy === null ? null : Math.max(order.dueBy, later);
   return accept(...asked, {
@@ -185,10 +186,9 @@ function notForCustomers(
   menu: Menu,
   order: Order,
   after: Order,
-  changes: readonly Priced[],
+  added: readonly Line[],
   now: Instant,
 ): Refusal | undefined {
-  const added = changes.flatMap((one) => (one.type === "add" ? [one.line] : []));
   if (added.length === 0) return undefined;
   const closed = intakeRefusal(state, menu, added, now);
   if (closed !== undefined || !isUnclaimed(order) || liftedUntil(state, now) !== null) return closed;

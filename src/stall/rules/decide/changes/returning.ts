@@ -17,6 +17,7 @@ import { priced } from "../../../stock/pricing.ts";
 import { broughtItem, isForSale, rackItemOf, spareKey } from "../../../stock/rack.ts";
 import { accept, type Decision, type Of, refuse } from "../../commands.ts";
 import { closed } from "../closing.ts";
+import { fairStopRefusal } from "../intake.ts";
 import { numberedFor } from "../numbering.ts";
 import { TURNS_PER_ORDER } from "../ordering.ts";
 import { pricedAs } from "./changing.ts";
@@ -92,6 +93,7 @@ export function garmentRefunded(
 /**
  * Another garment for one that was pressed, at the head of the line, with what was paid for it carried over. An order that
  * is still here keeps its number; for one that was handed over there is a new order. The difference is due, or to be given back.
+ * Refused while the organiser has stopped all orders.
  */
 export function garmentExchanged(
   state: StallState,
@@ -100,6 +102,8 @@ export function garmentExchanged(
   now: Instant,
 ): Decision {
   const { number, n, instead, keeps } = command;
+  const stop = fairStopRefusal(state);
+  if (stop !== undefined) return refuse(stop);
   const order = state.anyOrder(number);
   const found = pressedOf(order, number, [n]);
   if (isRefusal(found)) return refuse(found);
