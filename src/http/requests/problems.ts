@@ -8,7 +8,7 @@ import type { FairRefusal } from "../../model/fair/fair-refusal.ts";
 import type { Refusal, WriteRefusal } from "../../model/orders/refusal.ts";
 import type { ProblemName } from "../../screens/pages/front/problems.tsx";
 import { elsewhere } from "../../texting/mapping/mapping-faults.ts";
-import { fileWords, refusalWords, type Words } from "./refusal-words.ts";
+import { fileWords, type ProblemWords, refusalWords } from "./refusal-words.ts";
 
 export const PROBLEM_TYPE = "application/problem+json";
 
@@ -25,7 +25,7 @@ export const occurrence = (c: Context): { readonly instance?: string } => {
 export function problem(
   c: Context,
   name: ProblemName,
-  [status, title, detail, extras = {}]: Words,
+  [status, title, detail, extras = {}]: ProblemWords,
 ): ProblemResponse {
   c.set("refused", name);
   // extras are Problem's own members

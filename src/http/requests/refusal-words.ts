@@ -12,14 +12,19 @@ type Extras = {
   readonly movedTo?: string;
 };
 /** A problem's status, title and detail, with further members if it has any. */
-export type Words = readonly [status: ClientErrorStatusCode, title: string, detail: string, extras?: Extras];
+export type ProblemWords = readonly [
+  status: ClientErrorStatusCode,
+  title: string,
+  detail: string,
+  extras?: Extras,
+];
 
 const when = (at: number): string => new Date(at).toISOString();
 
 /** The words of a refusal. A file that cannot be read has its own, by `fileWords`. */
 export function refusalWords(
   refusal: Exclude<Refusal | WriteRefusal, { readonly code: "unreadable-file" }>,
-): Words {
+): ProblemWords {
   switch (refusal.code) {
     case "no-such-stall":
       return [404, "No such stall", "There is no stall under this address. Check the link."];
