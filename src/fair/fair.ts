@@ -27,10 +27,10 @@ import * as organiserWord from "./calls/organiser-word.ts";
 import { PaceReader, report, type TaggedPace } from "./calls/pace.ts";
 import { seenFair } from "./calls/seen.ts";
 import * as texts from "./calls/texts.ts";
+import type { GatewayRow } from "./gateway-rows.ts";
 import type { HearsFair, SegmentGrant, StallReport, Told } from "./reports.ts";
 import type { StopList, Stops } from "./stops.ts";
-import type { Inbound } from "./switchboard.ts";
-import type { GatewayRow } from "./text-desk.ts";
+import type { Inbound } from "./text-routing.ts";
 import { FairTransactions } from "./transact.ts";
 
 export type FairEnv = {
@@ -152,13 +152,15 @@ export class Fair extends DurableObject<FairEnv> {
 
   /** The fair's gateway mapping. */
   gateway(): GatewayRow {
-    return this.transactions.desk.gateway;
+    return this.transactions.gatewayRows.gateway;
   }
 
   /** The same for the organiser. */
   gatewayFor(generation: number): FairAnswer<GatewayRow> {
     const { transactions } = this;
-    return transactions.admits(generation) ? ok(transactions.desk.gateway) : refused({ code: "old-key" });
+    return transactions.admits(generation)
+      ? ok(transactions.gatewayRows.gateway)
+      : refused({ code: "old-key" });
   }
 
   badSignature(version: number): GatewayRow | null {
@@ -187,22 +189,22 @@ export class Fair extends DurableObject<FairEnv> {
 
   /** Notes that a number opted out of texts, or in again; returns the stalls to inform. */
   setStopped(sender: string, stopped: boolean, as?: string): readonly StallId[] {
-    return this.transactions.transact(() => this.transactions.switchboard.setStopped(sender, stopped, as));
+    return this.transactions.transact(() => this.transactions.routing.setStopped(sender, stopped, as));
   }
 
   /** A page of the numbers of one stall that said STOP, to go along when it moves; `own` is the fair's key of their hashes. */
   stops(stall: StallId, own: string, from: string | null): ReturnType<Stops["page"]> {
-    return this.transactions.switchboard.stops.page(stall, own, from);
+    return this.transactions.routing.stops.page(stall, own, from);
   }
 
   /** Imports the numbers that said STOP at a stall's earlier place. */
   takeStops(stall: StallId, list: StopList): void {
-    this.transactions.transact(() => this.transactions.switchboard.stops.takeIn(stall, list));
+    this.transactions.transact(() => this.transactions.routing.stops.takeIn(stall, list));
   }
 
   /** Those of the senders, by their keyed hashes, that want no texts. */
   stopped(senders: readonly string[]): readonly string[] {
-    return this.transactions.switchboard.stoppedAmong(senders);
+    return this.transactions.routing.stoppedAmong(senders);
   }
 
   stoppedAmong(phones: readonly PhoneNumber[]): Promise<readonly PhoneNumber[]> {
@@ -211,6 +213,6 @@ export class Fair extends DurableObject<FairEnv> {
 
   /** Notes that every stall has been informed. */
   toldStopped(sender: string, stopped: boolean): void {
-    this.transactions.transact(() => this.transactions.switchboard.toldStopped(sender, stopped));
+    this.transactions.transact(() => this.transactions.routing.toldStopped(sender, stopped));
   }
 }

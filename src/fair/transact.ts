@@ -9,14 +9,14 @@ import type { WriteKey } from "../model/basics/write-key.ts";
 import type { CreateFair } from "../model/fair/fair.ts";
 import type { Instant } from "../time/instants.ts";
 import { BucketRows } from "./bucket-rows.ts";
+import { GatewayRows } from "./gateway-rows.ts";
 import { Contacts } from "./organiser/contacts.ts";
-import { OrganiserDesk } from "./organiser/organiser-desk.ts";
+import { OrganiserRows } from "./organiser/organiser-rows.ts";
 import { mayBeOpened } from "./records.ts";
 import type { SeenStall } from "./reports.ts";
 import type { Rows } from "./rows.ts";
-import { Switchboard } from "./switchboard.ts";
 import { TellOutbox } from "./tell-outbox.ts";
-import { TextDesk } from "./text-desk.ts";
+import { TextRouting } from "./text-routing.ts";
 
 export type FairRow = CreateFair & {
   readonly generation: number;
@@ -66,12 +66,12 @@ export type FairStorage = {
 
 /** Values derived from the rows, kept in memory. */
 class FairMemory {
-  readonly desk: TextDesk;
+  readonly gatewayRows: GatewayRows;
   readonly buckets: BucketRows;
   readonly stalls: Map<StallId, StallRow>;
 
   constructor(kv: FairStorage["kv"], now: Instant) {
-    this.desk = new TextDesk(kv);
+    this.gatewayRows = new GatewayRows(kv);
     this.buckets = new BucketRows(kv, now);
     const rows = [...kv.list<StallRow>({ prefix: "stall:" })].map(([, row]) => row);
     rows.sort((one, other) => one.added - other.added);
@@ -81,9 +81,9 @@ class FairMemory {
 
 export class FairTransactions {
   readonly #storage: FairStorage;
-  readonly switchboard: Switchboard;
+  readonly routing: TextRouting;
   readonly outbox: TellOutbox;
-  readonly organiser: OrganiserDesk;
+  readonly organiser: OrganiserRows;
   readonly contacts: Contacts;
   #memory: FairMemory | null = null;
   #alarmAt: Instant | null = null;
@@ -91,9 +91,9 @@ export class FairTransactions {
   constructor(storage: FairStorage) {
     mayBeOpened(storage.kv);
     this.#storage = storage;
-    this.switchboard = new Switchboard(storage.kv);
+    this.routing = new TextRouting(storage.kv);
     this.outbox = new TellOutbox(storage.kv);
-    this.organiser = new OrganiserDesk(storage.kv);
+    this.organiser = new OrganiserRows(storage.kv);
     this.contacts = new Contacts(storage.kv);
   }
 
@@ -106,8 +106,8 @@ export class FairTransactions {
     return this.#memory;
   }
 
-  get desk(): TextDesk {
-    return this.#known.desk;
+  get gatewayRows(): GatewayRows {
+    return this.#known.gatewayRows;
   }
 
   get buckets(): BucketRows {

@@ -282,7 +282,7 @@ export class Stall extends DurableObject<StallEnv> {
     command: Of<"set-web-orders">,
   ): Answer<{ readonly open: boolean }> {
     return this.transactions.command(generation, key, command, ({ state }) => ({
-      open: state.desk.webOrders,
+      open: state.status.webOrders,
     }));
   }
 

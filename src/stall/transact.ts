@@ -25,7 +25,7 @@ import { UnitOfWork } from "./storage/unit-of-work.ts";
 export type StallStorage = Pick<DurableObjectStorage, "kv" | "transactionSync" | "setAlarm" | "deleteAlarm">;
 
 /** Adds rows to the call's transaction that are outside the stall's own tables. */
-type Also = (writes: readonly Write[]) => void;
+type MoreWrites = (writes: readonly Write[]) => void;
 
 /**
  * An alarm overdue by this much, in milliseconds, is set again: after a clock was moved forward, a local runtime still
@@ -74,14 +74,14 @@ export class Transactions {
    * Does one piece of work and writes all that it changed in one transaction. If the work or the write throws, nothing
    * is written and memory is forgotten: the records are right.
    */
-  transact<T>(work: (unit: UnitOfWork, now: Instant, also: Also) => T): T {
+  transact<T>(work: (unit: UnitOfWork, now: Instant, also: MoreWrites) => T): T {
     const now = this.now();
     const more: Write[] = [];
     try {
       const { unit } = this;
       const value = work(unit, now, (writes) => more.push(...writes));
       noteErasing(unit, now);
-      const writes = [...unit.take(), ...more];
+      const writes = [...unit.drain(), ...more];
       if (writes.length > 0) this.#storage.transactionSync(() => write(this.store, writes));
       this.schedule(now);
       return value;
@@ -105,7 +105,7 @@ export class Transactions {
         if (this.store !== before) {
           this.#unit = null;
           noteErasing(this.unit, now);
-          write(this.store, this.unit.take());
+          write(this.store, this.unit.drain());
         }
         return done;
       });
@@ -172,7 +172,7 @@ export class Transactions {
   }
 
   /** Does a write once. A repeated write gets the recorded answer and changes nothing. */
-  once<T>(key: WriteKey, work: (unit: UnitOfWork, now: Instant, also: Also) => Answer<T>): Answer<T> {
+  once<T>(key: WriteKey, work: (unit: UnitOfWork, now: Instant, also: MoreWrites) => Answer<T>): Answer<T> {
     // The scope names the route, and a route records answers of one type only.
     const before = recorded(this.store, key, this.now()) as Answer<T> | null;
     if (before !== null) return before;
@@ -189,7 +189,7 @@ export class Transactions {
     generation: number,
     key: WriteKey,
     command: Command,
-    reply: (unit: UnitOfWork, menu: Menu, now: Instant, also: Also, events: readonly StallEvent[]) => T,
+    reply: (unit: UnitOfWork, menu: Menu, now: Instant, also: MoreWrites, events: readonly StallEvent[]) => T,
   ): Answer<T> {
     if (!this.admits(generation)) return refused({ code: "old-key" });
     if (this.gone !== null) return this.gone;

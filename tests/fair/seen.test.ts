@@ -1,7 +1,7 @@
 import { h } from "preact";
 import { renderToString } from "preact-render-to-string";
 import { describe, expect, it } from "vitest";
-import { answeredBy, Switchboard } from "../../src/fair/switchboard.ts";
+import { answeredBy, TextRouting } from "../../src/fair/text-routing.ts";
 import type { StallId } from "../../src/model/basics/ids.ts";
 import { type SeenFair, SeenFair as Shape } from "../../src/model/fair/seen.ts";
 import { Seen } from "../../src/screens/client/seen/view.tsx";
@@ -29,9 +29,9 @@ describe("a text that names no stall", () => {
     delete: (key: string) => rows.delete(key),
     list: () => [],
   };
-  const switchboard = new Switchboard(kept);
+  const routing = new TextRouting(kept);
   const route = (message: string, text: string) =>
-    switchboard.route({ message, sender: "somebody", text, own: null }, stalls, 0, (listed) =>
+    routing.route({ message, sender: "somebody", text, own: null }, stalls, 0, (listed) =>
       listed
         .map((one) => ({ ...one, minutes: waits[one.number - 1] ?? null }))
         .toSorted((one, other) => (one.minutes ?? 999) - (other.minutes ?? 999))

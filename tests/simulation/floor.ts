@@ -97,7 +97,7 @@ export function live(floor: Floor): Day {
       { type: "place", customer, takenBy: floor.takenBy, lines, asks: [], chance: chance.next() },
       at,
     );
-    state.take();
+    state.drain();
     for (const { type } of events) counts.set(type, (counts.get(type) ?? 0) + 1);
     if (refusal !== null) {
       if (refusal.code !== "line-too-long" && refusal.code !== "not-open")

@@ -75,7 +75,7 @@ export function openStall(menu: Menu, closes: number): StallState {
 export function carryOut(state: StallState, command: Command, now: number): Decision {
   const outcome = step(state, command, now);
   // What is still to be written keeps whole rows alive; nothing is written here.
-  state.take();
+  state.drain();
   if (outcome.refusal !== null) throw new Error(`${command.type}: ${JSON.stringify(outcome.refusal)}`);
   return outcome;
 }

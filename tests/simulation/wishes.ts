@@ -120,7 +120,7 @@ export function livedFair(seed: number): LivedFair {
   const state = new StallState();
   const run = (command: Parameters<typeof step>[1], now: number) => {
     const outcome = step(state, command, now);
-    state.take();
+    state.drain();
     return outcome;
   };
   const closes = OPENS + perHour.length * HOUR;

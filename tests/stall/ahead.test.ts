@@ -97,7 +97,7 @@ describe("the account of a day, written ahead in the journal", () => {
     const unit = new UnitOfWork(stall.store);
     const before = unit.state.version;
     for (let n = 0; n < 3; n++) unit.carryOut(place(n), OPENS + n);
-    for (const [key, value] of unit.take()) stall.store.put(key, value);
+    for (const [key, value] of unit.drain()) stall.store.put(key, value);
     expect(loadState(stall.store).version).toBe(before + 3);
     expectAgreement(unit.state, stall.store);
   });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { PhoneNumber } from "../../src/model/orders/order.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
-import { hear, reply } from "../../src/stall/messages/conversation.ts";
+import { answerMessage, reply } from "../../src/stall/messages/conversation.ts";
 import { takeDue } from "../../src/stall/messages/delivery.ts";
 import { tell, tellFromCrew } from "../../src/stall/messages/notices.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
@@ -27,7 +27,7 @@ function open() {
       phone: PHONE,
       chance: 0,
     };
-    const heard = hear(unit, said, at);
+    const heard = answerMessage(unit, said, at);
     if (!heard.ok) throw new Error(heard.refusal.code);
     reply(unit, exampleMenu(), said, heard.value.replies, at);
     return heard.value.replies[0] ?? "";

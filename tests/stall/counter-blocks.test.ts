@@ -121,7 +121,7 @@ describe("an order with a number of a block", () => {
     expect(order?.paid).toEqual({ tender: "cash", amount: order?.total, at: OPENS + MINUTE });
     expect(stage(stall, 102)).toBe("waiting");
     expect(blockOf(stall.state, TILL).map(({ number }) => number)).not.toContain(102);
-    expect(stall.state.desk.nextNumber).toBe(121);
+    expect(stall.state.status.nextNumber).toBe(121);
     expectAgreement(stall.state, stall.store);
   });
 

@@ -111,7 +111,7 @@ describe("the drawer", () => {
     expect(unit.people.takers.get(day)).toEqual({ MAYA: { cash: 2500, card: 2400 } });
     noteTakers(unit, [{ type: "undo-paid", number: 101, leavesLine: false }], null, OPENS);
     expect(unit.people.takers.get(day)).toEqual({ MAYA: { cash: 0, card: 2400 } });
-    const rows = unit.take().filter(([, row]) => JSON.stringify(row)?.includes("MAYA"));
+    const rows = unit.drain().filter(([, row]) => JSON.stringify(row)?.includes("MAYA"));
     expect(rows.map(([key]) => key.split(":")[0]).sort()).toEqual(["at-order", "taker"]);
   });
 });

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { CustomerId } from "../../src/model/basics/ids.ts";
 import type { PhoneNumber } from "../../src/model/orders/order.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
-import { hear, reply } from "../../src/stall/messages/conversation.ts";
+import { answerMessage, reply } from "../../src/stall/messages/conversation.ts";
 import { forget } from "../../src/stall/messages/erasing.ts";
 import { customerOfNumber } from "../../src/stall/messages/known-numbers.ts";
 import { write } from "../../src/stall/storage/records.ts";
@@ -27,10 +27,10 @@ function open() {
     const who = byPhone ? customerOfNumber(unit, HASH, customer(`number ${texts}`)) : from.web;
     const number = byPhone ? { number: HASH } : {};
     const said = { id: `t${texts}`, text: words, customer: who, phone: byPhone ? PHONE : null, chance: 0 };
-    const heard = hear(unit, { ...said, ...number }, at);
+    const heard = answerMessage(unit, { ...said, ...number }, at);
     if (!heard.ok) throw new Error(heard.refusal.code);
     if (byPhone) reply(unit, exampleMenu(), said, heard.value.replies, at);
-    write(store, unit.take());
+    write(store, unit.drain());
     return heard.value.replies[0] ?? "";
   };
   /** All rows about people, as they are stored. */
@@ -68,7 +68,7 @@ describe("a customer who wants to be forgotten", () => {
     say(`${order.number} ${order.word}`, "phone");
     expect(stored()).toContain(PHONE);
     forget(unit, web);
-    write(store, unit.take());
+    write(store, unit.drain());
     expect(stored()).not.toContain(PHONE);
     expect(stored()).not.toContain(HASH);
     expect(unit.state.order(order.number)).toBeDefined();

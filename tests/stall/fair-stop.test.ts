@@ -163,7 +163,7 @@ describe("promised waits", () => {
       [{ type: "resume" }, { type: "set-fair-stop", stop: null }],
       [{ type: "set-fair-stop", stop: null }, { type: "resume" }],
     ]) {
-      const number = stall.state.desk.nextNumber;
+      const number = stall.state.status.nextNumber;
       order("counter");
       const promised = dueBy(number);
       does(first as object);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { PhoneNumber } from "../../src/model/orders/order.ts";
-import { hear } from "../../src/stall/messages/conversation.ts";
+import { answerMessage } from "../../src/stall/messages/conversation.ts";
 import { remember } from "../../src/stall/messages/kept-turns.ts";
 import { write } from "../../src/stall/storage/records.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
@@ -19,9 +19,13 @@ describe("a conversation's row", () => {
     const unit = new UnitOfWork(store);
     for (let n = 0; n < 60; n++) {
       const text = `${n} ${"\u{1F9F5}".repeat(799)}`;
-      hear(unit, { id: `message-${n}`, text, customer: ANN, phone: null, chance: 0 }, OPENS + n * 60_000);
+      answerMessage(
+        unit,
+        { id: `message-${n}`, text, customer: ANN, phone: null, chance: 0 },
+        OPENS + n * 60_000,
+      );
     }
-    write(store, unit.take());
+    write(store, unit.drain());
     expect(bytesIn(store)).toBeLessThan(20 * 1024);
     const { turns = [], said } = unit.people.conversations.get(ANN) ?? {};
     expect([turns.at(-1)?.id, said]).toEqual(["message-59", 60]);
@@ -47,13 +51,21 @@ describe("a conversation's row", () => {
     const { store } = testStall(exampleMenu(), []);
     const unit = new UnitOfWork(store);
     const say = (id: string, text: string) =>
-      hear(unit, { id, text, customer: ANN, phone: PHONE, chance: 0 }, OPENS);
+      answerMessage(unit, { id, text, customer: ANN, phone: PHONE, chance: 0 }, OPENS);
     // Texts beyond a number's limit a minute get no answer, nor do texts after STOP.
     for (let n = 0; n < 30; n++) say(`menu-${n}`, "menu");
     const kept = unit.people.conversations.get(ANN)?.turns ?? [];
     expect([kept.length, kept.every(({ replies }) => replies.length > 0)]).toEqual([20, true]);
-    hear(unit, { id: "stop", text: "STOP", customer: ANN, phone: PHONE, chance: 0 }, OPENS + 120_000);
-    hear(unit, { id: "after", text: "a secret", customer: ANN, phone: PHONE, chance: 0 }, OPENS + 180_000);
+    answerMessage(
+      unit,
+      { id: "stop", text: "STOP", customer: ANN, phone: PHONE, chance: 0 },
+      OPENS + 120_000,
+    );
+    answerMessage(
+      unit,
+      { id: "after", text: "a secret", customer: ANN, phone: PHONE, chance: 0 },
+      OPENS + 180_000,
+    );
     expect(JSON.stringify(unit.people.conversations.get(ANN))).not.toContain("a secret");
   });
 });

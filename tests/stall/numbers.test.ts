@@ -19,7 +19,7 @@ describe("the customer of a number", () => {
     const first = customerOfNumber(unit, HASH, customer("first"));
     expect(customerOfNumber(unit, HASH, customer("second"))).toBe(first);
     expect(first).toBe(customer("first"));
-    write(store, unit.take());
+    write(store, unit.drain());
     // Long past its time when it is first noticed, erasing waits 48 hours.
     const later = CLOSES + 40 * 24 * 3_600_000;
     for (const hours of [0, 48]) write(store, erase(unit, store, later + hours * 3_600_000));

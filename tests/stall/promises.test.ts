@@ -8,7 +8,7 @@ import { menuView } from "../../src/stall/calls/views.ts";
 import { backlogEnds, lastOrdersCalled } from "../../src/stall/line/closing-time.ts";
 import { friendlyMinutes, quoteSeconds } from "../../src/stall/line/quote.ts";
 import { nextDue } from "../../src/stall/messages/agenda.ts";
-import { hear } from "../../src/stall/messages/conversation.ts";
+import { answerMessage } from "../../src/stall/messages/conversation.ts";
 import { tell } from "../../src/stall/messages/notices.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { KEPT_SHARE, NOTHING_TIMED, withQuotesCorrected } from "../../src/stall/state/pace.ts";
@@ -209,7 +209,7 @@ describe("closing time", () => {
     const unit = new UnitOfWork(open().store);
     const ask = (id: string, language: "en" | "es", now: number): string => {
       const spoken = { id, text: "menu", customer: customer(`customer-${language}`), language, chance: 0 };
-      const heard = hear(unit, { ...spoken, phone: null }, now);
+      const heard = answerMessage(unit, { ...spoken, phone: null }, now);
       return heard.ok ? heard.value.replies.join(" ") : "";
     };
     const called = CLOSES - 36 * MINUTE;

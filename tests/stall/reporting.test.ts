@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import { nextDue } from "../../src/stall/messages/agenda.ts";
 import { countTexts } from "../../src/stall/messages/conversation.ts";
-import { HEARTBEAT, reportDue, reportOf, toldOf } from "../../src/stall/messages/report-to-fair.ts";
+import { HEARTBEAT, lastReport, reportDue, reportOf } from "../../src/stall/messages/report-to-fair.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { write } from "../../src/stall/storage/records.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
@@ -30,13 +30,13 @@ function unit() {
   const own = new UnitOfWork(store);
   const run = (command: Command, now: number): void => {
     expect(own.carryOut(command, now).refusal).toBeNull();
-    write(store, own.take());
+    write(store, own.drain());
   };
   const report = (now: number) => {
     const made = reportOf(own, store, now);
     if (made === null) throw new Error("the stall is not open");
     own.people.pushed.set("", { version: made.version, at: now, toldAt: now, shares: made.shares });
-    write(store, own.take());
+    write(store, own.drain());
     return made;
   };
   return { own, store, run, report };
@@ -61,7 +61,7 @@ describe("a report", () => {
     const { own, run, report } = unit();
     report(OPENS);
     for (const n of [1, 2, 3]) run(place(`guest${n}`, 1), OPENS + n * QUARTER);
-    expect(toldOf(own).at).toBe(OPENS);
+    expect(lastReport(own).at).toBe(OPENS);
     const late = report(OPENS + 3 * QUARTER + MINUTE);
     expect(late.buckets.reduce((sum, [, bucket]) => sum + bucket.placed, 0)).toBe(3);
     expect(late.buckets.map(([, { backlogChange }]) => backlogChange)).toEqual([1, 1, 1]);
@@ -72,7 +72,7 @@ describe("a report", () => {
     report(OPENS);
     const end = OPENS + QUARTER - 1000;
     countTexts(own, end, { textsIn: 1, textsOut: 2, segmentsOut: 3 });
-    write(store, own.take());
+    write(store, own.drain());
     expect(reportDue(own, end + 2000)).toBe(end + 2000);
     const next = report(end + 2000);
     expect(

@@ -3,13 +3,13 @@ import type { JobId, PressId } from "../../src/model/basics/ids.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import {
+  expectedSeconds,
   HEARD_EVERY,
   LET_GO_AFTER,
   nextLetGo,
   RESERVED_MOST,
   reserveUntil,
   SILENT_FOR,
-  secondsFor,
 } from "../../src/stall/line/reserve.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { hearingChanges } from "../../src/stall/rules/decide/reserving.ts";
@@ -81,8 +81,8 @@ describe("the reserve of a press", () => {
     const press = menu?.presses.find(({ id }) => id === A);
     if (menu === null || press === undefined) throw new Error("the example has a press A");
     const own = [...(state.orderIndex.reserved.get(A) ?? [])];
-    expect(secondsFor(state, menu, press, own) * 1000).toBeGreaterThanOrEqual(SILENT_FOR);
-    expect(secondsFor(state, menu, press, own.slice(1)) * 1000).toBeLessThan(SILENT_FOR);
+    expect(expectedSeconds(state, menu, press, own) * 1000).toBeGreaterThanOrEqual(SILENT_FOR);
+    expect(expectedSeconds(state, menu, press, own.slice(1)) * 1000).toBeLessThan(SILENT_FOR);
   });
   it("fills as orders come, when its tablet asks for the queue, and not after each question", () => {
     const stall = onlyA(0);

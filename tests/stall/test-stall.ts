@@ -49,7 +49,7 @@ export function testStall(menu: Menu, counts: readonly StockEntry[], openedAt = 
     },
     run: (command, now) => {
       const outcome = unit.carryOut(command, now);
-      write(store, unit.take());
+      write(store, unit.drain());
       return outcome;
     },
     evict: () => {

@@ -167,7 +167,7 @@ describe("a wish in free words", () => {
     noteChanged(unit, 101, [{ type: "take-off", jobs: [2] }]);
     noteChanged(unit, 101, [{ type: "instead", jobs: [1], garment: { ...line(), note: "BEN" } as never }]); // plain ids
     expect([1, 2].map((n) => unit.people.noteOf(101, n))).toEqual(["BEN", undefined]);
-    const rows = unit.take();
+    const rows = unit.drain();
     expect(rows.filter(([, row]) => JSON.stringify(row)?.includes("BEN")).map(([key]) => key)).toEqual([
       "at-order:101",
     ]);

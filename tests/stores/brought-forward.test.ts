@@ -35,7 +35,7 @@ function shapeTwo(): MemoryStore {
     { type: "closed", number: 102, as: "dropped" },
   ] as unknown as Command[]; // plain ids
   for (const command of commands) unit.carryOut(command, OPENS);
-  write(store, unit.take());
+  write(store, unit.drain());
   for (const entry of [...readJournal(store)]) {
     const events = entry.events.map((event) =>
       event.type === "paid" ? { ...event, by: "Hortense" } : event,
@@ -87,7 +87,7 @@ describe("who took a payment, in a store of shape 2", () => {
     unit.carryOut({ type: "undo-closed", number: 102, was: "dropped" }, OPENS + 1000);
     unit.carryOut({ type: "undo-paid", number: 101 }, OPENS + 1000);
     unit.people.notePaidTo(101, null);
-    write(store, unit.take());
+    write(store, unit.drain());
     expect(store.get("records-version")).toBe(RECORDS_VERSION);
     expect(new UnitOfWork(store).people.atOrder(102).paidTo).toBe("Hortense");
     bringAll(store);

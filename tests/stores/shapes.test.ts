@@ -71,7 +71,7 @@ describe("a kept store", () => {
       const last = [...readJournal(store)].at(-1)?.at ?? 0;
       const { events } = unit.carryOut({ type: "set-hands", hands: 9 }, last + 1);
       expect(events.length).toBeGreaterThan(0);
-      write(store, unit.take());
+      write(store, unit.drain());
       expect(store.get("records-version")).toBe(RECORDS_VERSION);
       expectAgreement(new UnitOfWork(store).state, store, LEARNT);
       expect(fold(readJournal(store)).version).toBe(journalBefore.length + 1);

@@ -134,7 +134,7 @@ const CHANGES: Readonly<
       vi.spyOn(Date, "now").mockReturnValue(opens + 2 * HOUR);
     },
     change: (stall) => stall.alarm(),
-    breaks: (unit) => vi.spyOn(unit, "take"),
+    breaks: (unit) => vi.spyOn(unit, "drain"),
   },
   "a receipt": {
     before: async (stall) => {
@@ -143,7 +143,7 @@ const CHANGES: Readonly<
       await stall.onJob(1, key(), { type: "pressed", job: "101-1" as JobId });
     },
     change: (stall) => stall.receipt("101-ready-4", "failed"),
-    breaks: (unit) => vi.spyOn(unit, "take"),
+    breaks: (unit) => vi.spyOn(unit, "drain"),
   },
   "another way to send": {
     before: (stall) => stall.open(identity("another-way-to-send"), 1, 0, sending(2)),
@@ -284,7 +284,7 @@ it("a whole stall taken into an empty one", async () => {
     const rows = (): string => JSON.stringify([...storage.kv.list()]);
     const was = rows();
     // The last step of replacing: the rows are written by then.
-    vi.spyOn(UnitOfWork.prototype, "take").mockImplementationOnce(() => {
+    vi.spyOn(UnitOfWork.prototype, "drain").mockImplementationOnce(() => {
       throw new Error("planted");
     });
     const write = key();
@@ -321,7 +321,7 @@ const OF_A_FAIR: Readonly<
   },
   "a number that says STOP": {
     change: (fair) => fair.setStopped("a-keyed-hash", true, "as"),
-    breaks: ({ switchboard }) => vi.spyOn(switchboard.stops, "add"),
+    breaks: ({ routing }) => vi.spyOn(routing.stops, "add"),
   },
 };
 it.each(Object.entries(OF_A_FAIR))("%s", async (name, { change, breaks }) => {

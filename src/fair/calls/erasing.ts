@@ -33,7 +33,7 @@ export function eraseByNewHours({ kv }: FairTransactions, fair: FairRow, now: In
 /** Erases a page of people if it is time; the next ringing takes the next page. */
 export function erase(transactions: FairTransactions, fair: FairRow): void {
   transactions.transact((now) => {
-    const { kv, switchboard, contacts } = transactions;
+    const { kv, routing, contacts } = transactions;
     const at = kv.get<Instant>("erase-at");
     if (at === undefined || at > now) return;
     // Past its time by more than an alarm is ever late: the clock jumped, or nothing ran for long. Waits once more.
@@ -43,7 +43,7 @@ export function erase(transactions: FairTransactions, fair: FairRow): void {
       return;
     }
     contacts.erase();
-    if (switchboard.erase(ERASED_AT_ONCE)) return;
+    if (routing.erase(ERASED_AT_ONCE)) return;
     kv.delete("erase-at");
     kv.delete("erase-waited");
   });

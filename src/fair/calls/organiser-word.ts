@@ -11,7 +11,7 @@ import type {
   OrganiserNews,
   SentAnnouncement,
 } from "../../model/fair/organising.ts";
-import { type AnnouncementRow, sent } from "../organiser/organiser-desk.ts";
+import { type AnnouncementRow, sent } from "../organiser/organiser-rows.ts";
 import type { FairTransactions } from "../transact.ts";
 import { eraseLater } from "./erasing.ts";
 

@@ -44,12 +44,12 @@ export function report(transactions: FairTransactions, reported: StallReport): T
     backlogEnds,
     seen = null,
   } = reported;
-  const { buckets, desk, kv } = transactions;
+  const { buckets, gatewayRows, kv } = transactions;
   transactions.transact(() => {
     transactions.organiser.noteRead(reported);
     const now = { version, heardAt, paused, setUp, shares, seen, backlog, soldOut, backlogEnds };
     transactions.saveStall({ ...before, ...now, crewAt: crewAt ?? before.crewAt });
-    for (const [key, row] of [...buckets.writes(stall, reported.buckets), ...desk.unwritten()])
+    for (const [key, row] of [...buckets.writes(stall, reported.buckets), ...gatewayRows.unwritten()])
       kv.put(key, row);
     buckets.written(stall, reported.buckets);
   });
@@ -92,18 +92,18 @@ export class PaceReader {
 
   /** The version of everything that the pace shows, and the quarter of an hour, by which "now" moves on. */
   #tag({ edition = 0 }: FairRow, now: Instant): string {
-    const { desk } = this.#transactions;
+    const { gatewayRows } = this.#transactions;
     const changes = this.#transactions.stalls().reduce((sum, row) => sum + row.changes, 0);
-    return `v${changes}.${edition}.${desk.gateway.version}.${desk.badSignatures}.${Number(bucketKey(now))}`;
+    return `v${changes}.${edition}.${gatewayRows.gateway.version}.${gatewayRows.badSignatures}.${Number(bucketKey(now))}`;
   }
 
   #render(fair: FairRow, query: ThroughputQuery, now: Instant): string | null {
-    const { desk } = this.#transactions;
+    const { gatewayRows } = this.#transactions;
     const { name, timeZone } = fair;
     const hours = hoursOf(fair);
     const marks = marksOf(askedSpan(query, timeZone, hours, now), timeZone, now);
-    const { price, limits } = desk.gateway.mapping;
-    const texts = { badSignatures: desk.badSignatures, mostToday: limits.segmentsPerDay, price };
+    const { price, limits } = gatewayRows.gateway.mapping;
+    const texts = { badSignatures: gatewayRows.badSignatures, mostToday: limits.segmentsPerDay, price };
     const own: StallId | "every" | null = query.stall ?? (query.per === "quarter" ? "every" : null);
     const pace = throughput({ name, timeZone, hours }, this.#accounts(marks.needed, now), texts, marks, own);
     return pace === "too-many-quarters" ? null : JSON.stringify(pace);

@@ -11,9 +11,9 @@ import { hostOf } from "../../texting/mapping/hosts.ts";
 import { changedByAdding, ownerOf, type Sending, sendingFor } from "../../texting/sending/sending.ts";
 import { stopHash, stopKeyOf } from "../../texting/stop-hash.ts";
 import { dayOf } from "../../time/fair-day.ts";
+import type { GatewayRow } from "../gateway-rows.ts";
 import type { SegmentGrant } from "../reports.ts";
-import type { Destination, Inbound } from "../switchboard.ts";
-import type { GatewayRow } from "../text-desk.ts";
+import type { Destination, Inbound } from "../text-routing.ts";
 import type { FairTransactions } from "../transact.ts";
 import { eraseLater } from "./erasing.ts";
 import { shortestWaits } from "./seen.ts";
@@ -32,26 +32,26 @@ export type Route = {
 
 /** Grows whenever the mapping or the number of stalls does, and so whether a number is shared. */
 export const gatewayVersion = (transactions: FairTransactions): number =>
-  transactions.desk.gateway.version + transactions.stalls().length;
+  transactions.gatewayRows.gateway.version + transactions.stalls().length;
 
 /** What one stall needs to send texts on its own. */
 export function sendingOf(transactions: FairTransactions, stall: StallId): Sending {
   const stalls = transactions.stalls().map((row) => row.stall);
-  return sendingFor(transactions.desk.gateway.mapping, stall, stalls, gatewayVersion(transactions));
+  return sendingFor(transactions.gatewayRows.gateway.mapping, stall, stalls, gatewayVersion(transactions));
 }
 
 /** The stalls whose texts change as one is added. */
 export function changedBy(transactions: FairTransactions, added: StallId): readonly StallId[] {
   const stalls = transactions.stalls().map(({ stall }) => stall);
-  return changedByAdding(transactions.desk.gateway.mapping.numbers, added, stalls);
+  return changedByAdding(transactions.gatewayRows.gateway.mapping.numbers, added, stalls);
 }
 
 /** A text's signature did not fit the mapping of that version: counted, or the newer mapping to try. */
 export function badSignature(transactions: FairTransactions, version: number): GatewayRow | null {
   if (transactions.fair() === undefined) return null;
-  const { desk } = transactions;
-  if (desk.gateway.version !== version) return desk.gateway;
-  desk.countBadSignature();
+  const { gatewayRows } = transactions;
+  if (gatewayRows.gateway.version !== version) return gatewayRows.gateway;
+  gatewayRows.countBadSignature();
   return null;
 }
 
@@ -70,9 +70,10 @@ export function setGateway(
 ): FairAnswer<GatewayRow> {
   if (transactions.fair() === undefined) return refused({ code: "no-such-fair" });
   if (!transactions.admits(generation)) return refused({ code: "old-key" });
-  const { kv, desk } = transactions;
+  const { kv, gatewayRows } = transactions;
   // If the mapping was saved before this row existed, its host is the first host.
-  const saved = desk.gateway.version > 1 ? hostOf(desk.gateway.mapping.outbound, bindings) : null;
+  const saved =
+    gatewayRows.gateway.version > 1 ? hostOf(gatewayRows.gateway.mapping.outbound, bindings) : null;
   const firstHost = kv.get<string>("gateway-host") ?? saved;
   if (host !== null && firstHost !== null && firstHost !== host)
     return refused({ code: "other-host", firstHost });
@@ -80,14 +81,14 @@ export function setGateway(
     const stalls = transactions.stalls().map(({ stall }) => stall);
     transactions.outbox.add(stalls, now);
     if (host !== null) kv.put("gateway-host", host);
-    return ok(desk.setMapping(mapping));
+    return ok(gatewayRows.setMapping(mapping));
   });
 }
 
 /** Grants a stall segments of the day's cap. */
 export function grant(transactions: FairTransactions, wanted: SegmentGrant): SegmentGrant {
   const timeZone = transactions.fair()?.timeZone ?? "UTC";
-  return transactions.transact((now) => transactions.desk.grant(wanted, dayOf(now, timeZone)));
+  return transactions.transact((now) => transactions.gatewayRows.grant(wanted, dayOf(now, timeZone)));
 }
 
 /** Routes a text; `to` is the number it was sent to, if the gateway says. */
@@ -99,21 +100,21 @@ export function route(
 ): Route {
   const fair = transactions.fair();
   const stalls = fair === undefined ? [] : transactions.stalls();
-  const { numbers } = transactions.desk.gateway.mapping;
+  const { numbers } = transactions.gatewayRows.gateway.mapping;
   const owner = to === null ? null : ownerOf(numbers, to, bindings);
   const own = stalls.some(({ stall }) => stall === owner) ? owner : null;
-  const { switchboard } = transactions;
+  const { routing } = transactions;
   const destination: Destination =
     fair === undefined || stalls.length === 0
       ? { to: "nobody" }
       : transactions.transact((now) => {
           eraseLater(transactions, fair, now);
-          return switchboard.route({ ...inbound, own }, stalls, now, (listed) =>
+          return routing.route({ ...inbound, own }, stalls, now, (listed) =>
             shortestWaits(transactions, listed, now),
           );
         });
-  const { stopped, telling = false } = switchboard.sender(inbound.sender);
-  const elsewhere = switchboard.stops.keysElsewhere().length > 0 ? ({ elsewhere: true } as const) : {};
+  const { stopped, telling = false } = routing.sender(inbound.sender);
+  const elsewhere = routing.stops.keysElsewhere().length > 0 ? ({ elsewhere: true } as const) : {};
   return { destination, stopped, telling, gateway: gatewayVersion(transactions), ...elsewhere };
 }
 
@@ -129,16 +130,16 @@ export async function stoppedAmong(
   const fair = transactions.fair()?.fair;
   if (fair === undefined || secret === undefined) throw new Error("the fair cannot tell who said STOP");
   const hashes = await Promise.all(phones.map((phone) => opaqueIdOf(secret, `sender/${fair}/${phone}`)));
-  const { switchboard } = transactions;
-  for (const key of switchboard.stops.keysElsewhere())
+  const { routing } = transactions;
+  for (const key of routing.stops.keysElsewhere())
     for (const [index, phone] of phones.entries()) {
       const [there, as] = await Promise.all([stopHash(key, phone), ownStopHash(secret, fair, phone)]);
       transactions.transact(() => {
-        const stall = switchboard.stops.takeOut(key, there);
-        if (stall !== undefined) switchboard.stops.add(hashes[index] ?? "", { as, stalls: [stall] });
+        const stall = routing.stops.takeOut(key, there);
+        if (stall !== undefined) routing.stops.add(hashes[index] ?? "", { as, stalls: [stall] });
       });
     }
-  const stopped = new Set(switchboard.stoppedAmong(hashes));
+  const stopped = new Set(routing.stoppedAmong(hashes));
   return phones.filter((_, index) => stopped.has(hashes[index] ?? ""));
 }
 

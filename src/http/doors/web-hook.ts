@@ -1,6 +1,6 @@
 /** A gateway's web hook at the front door: its mapping, and whether the request is really the gateway's. */
 import type { Context } from "hono";
-import type { GatewayRow } from "../../fair/text-desk.ts";
+import type { GatewayRow } from "../../fair/gateway-rows.ts";
 import type { FairId } from "../../model/basics/ids.ts";
 import { ok, refused } from "../../model/basics/result.ts";
 import { bindingsOf } from "../../texting/bindings.ts";

@@ -20,7 +20,7 @@ import {
 } from "../messages/delivery.ts";
 import { erase } from "../messages/erasing.ts";
 import { tell } from "../messages/notices.ts";
-import { reportDue, reportOf, toldOf } from "../messages/report-to-fair.ts";
+import { lastReport, reportDue, reportOf } from "../messages/report-to-fair.ts";
 import type { Write } from "../state/table.ts";
 import { outlived } from "../storage/recorded-answers.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
@@ -31,21 +31,21 @@ const AFTER_FAILURE = 5000;
 const SWEPT_AT_ONCE = 50;
 
 /** What the alarm calls outside the stall. */
-export type Outside = {
+export type AlarmNeeds = {
   readonly fairOf: (identity: Identity) => ReportsTo;
   readonly deployment: Deployment;
 };
 
 export class AlarmWork {
   readonly #transactions: Transactions;
-  readonly #outside: Outside;
+  readonly #needs: AlarmNeeds;
   /** The newest version of the gateway that the fair has named. */
   #gateway = 0;
   #sweepFrom: string | null = null;
 
-  constructor(transactions: Transactions, outside: Outside) {
+  constructor(transactions: Transactions, outside: AlarmNeeds) {
     this.#transactions = transactions;
-    this.#outside = outside;
+    this.#needs = outside;
   }
 
   /** Notes the fair's gateway version. If this stall has an older one, it asks for the new one before the next text. */
@@ -108,7 +108,7 @@ export class AlarmWork {
     );
     const sending = transactions.unit.people.sending.get("");
     if (sending === undefined) return;
-    await send(sending, identity, this.#outside.deployment, rows, {
+    await send(sending, identity, this.#needs.deployment, rows, {
       wanted: (row) => stillWanted(transactions.unit, row),
       after: (row, sent) => {
         if (sent.type === "refused")
@@ -127,7 +127,7 @@ export class AlarmWork {
    */
   async #askFair(identity: Identity): Promise<ReadonlySet<PhoneNumber>> {
     const transactions = this.#transactions;
-    const fair = this.#outside.fairOf(identity);
+    const fair = this.#needs.fairOf(identity);
     const have = transactions.unit.people.sending.get("");
     if (have === undefined || have.version < this.#gateway) {
       const sending = await fair.sending(identity.stall);
@@ -160,9 +160,9 @@ export class AlarmWork {
     if (identity === null || reportDue(unit, now) === null) return;
     const report = reportOf(unit, transactions.store, now);
     if (report === null) return;
-    let reached = { ...toldOf(unit), at: now };
+    let reached = { ...lastReport(unit), at: now };
     try {
-      this.noteGateway((await this.#outside.fairOf(identity).report(report)).gateway);
+      this.noteGateway((await this.#needs.fairOf(identity).report(report)).gateway);
       reached = { version: report.version, at: now, toldAt: now, shares: report.shares };
     } catch (error) {
       log("warn", "the fair could not be reached", { stall: identity.stall, ...faultFacts(error) });

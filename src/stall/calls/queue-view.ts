@@ -10,12 +10,12 @@ import { silentFrom } from "../line/forecast.ts";
 import { reservedFor, reserveUntil } from "../line/reserve.ts";
 import { liftedUntil, TURNS_PER_ORDER } from "../rules/decide/ordering.ts";
 import { openingAt, whyStopped } from "../state/opening.ts";
-import type { Placed } from "../state/order-index.ts";
+import type { QueuedGarment } from "../state/order-index.ts";
 import { garmentsOf, isUnclaimed, jobIn, lineOf, stageOf, unpaidUntil } from "../state/orders.ts";
 import type { Job } from "../state/shapes/job.ts";
 import type { PieceKey } from "../state/shapes/piece.ts";
 import type { StallState } from "../state/state.ts";
-import { choiceOf } from "../stock/offers.ts";
+import { offerParts } from "../stock/offers.ts";
 import { runningOut } from "../stock/running-out.ts";
 import type { People } from "../storage/people.ts";
 import { wishNames } from "./views.ts";
@@ -50,7 +50,7 @@ function jobView(
   const job = jobIn(order, n);
   if (order === undefined || job === undefined) return null;
   const line = lineOf(order, job);
-  const choice = choiceOf(menu, line.offer);
+  const choice = offerParts(menu, line.offer);
   // The menu must keep every offer that an open order has.
   if (choice === undefined) throw new Error(`order ${number}: offer ${line.offer} is not on the menu`);
   const { offer, blank, design } = choice;
@@ -106,7 +106,7 @@ export function pressView(state: StallState, menu: Menu, press: PressId, people 
 }
 
 /** The first garments of both lines, merged by turn. */
-function nextUp(state: StallState): readonly Placed[] {
+function nextUp(state: StallState): readonly QueuedGarment[] {
   const { flat, cap } = state.orderIndex.waiting;
   return [...flat.first(SHOWN), ...cap.first(SHOWN)]
     .sort((one, other) => one.turn - other.turn)
@@ -164,22 +164,22 @@ function intakeView(state: StallState, menu: Menu, now: Instant): QueueView["int
   const closes = opening.open ? opening.closes : null;
   const ends = intakeEnds(state, menu, now);
   return {
-    open: opening.open && whyStopped(state.desk) === null && (ends === null || now <= ends),
+    open: opening.open && whyStopped(state.status) === null && (ends === null || now <= ends),
     lastOrders: lastOrdersCalled(state, now),
-    keptOpen: closes !== null && state.desk.keptOpen === closes,
+    keptOpen: closes !== null && state.status.keptOpen === closes,
     endsAt: isoOrNull(ends ?? closes),
     closes: isoOrNull(closes),
   };
 }
 
 export function floorView(state: StallState, menu: Menu, now: Instant): FloorView {
-  const { version, desk, orderIndex } = state;
+  const { version, status, orderIndex } = state;
   return {
     version,
-    paused: desk.paused?.reason ?? null,
+    paused: status.paused?.reason ?? null,
     intake: intakeView(state, menu, now),
-    hands: desk.hands,
-    offMenu: desk.offMenu.map(pieceName),
+    hands: status.hands,
+    offMenu: status.offMenu.map(pieceName),
     presses: menu.presses.map(({ id }) => {
       const { downSince, heat, reserves } = state.press(id);
       const on = orderIndex.onPress.get(id);
@@ -233,7 +233,7 @@ function unpaidOf(state: StallState, menu: Menu): QueueView["unpaid"] {
 
 /** The organiser's announcements that are neither over nor read. */
 function fromOrganiser({
-  desk: { fairStop = null },
+  status: { fairStop = null },
   announcements,
 }: StallState): Pick<QueueView, "fairStop" | "announcements"> {
   const unread = [...announcements.values()].filter(({ readAt }) => readAt === null);
@@ -253,17 +253,17 @@ export function queueView(
   people = NO_WORDS,
 ): QueueView {
   const { orderIndex } = state;
-  const jobs = (placed: readonly Placed[]): JobView[] =>
+  const jobs = (placed: readonly QueuedGarment[]): JobView[] =>
     placed.flatMap(({ number, n }) => jobView(state, menu, { number, n }, people) ?? []);
   const reserved = [...orderIndex.reserved.values()].reduce((sum, list) => sum + list.length, 0);
   return {
     version: state.version,
     asOf: iso(now),
-    paused: state.desk.paused?.reason ?? null,
+    paused: state.status.paused?.reason ?? null,
     ...fromOrganiser(state),
-    webOrders: menu.rules.webOrders && state.desk.webOrders,
+    webOrders: menu.rules.webOrders && state.status.webOrders,
     intake: intakeView(state, menu, now),
-    hands: state.desk.hands,
+    hands: state.status.hands,
     backlogEnds: isoOrNull(backlogEnds(state, menu, now)),
     presses: menu.presses.map((press) => pressRow(state, menu, press, people, now)),
     next: jobs(nextUp(state)),
@@ -290,7 +290,7 @@ export function queueView(
         free,
         emptyAt: isoOrNull(emptyAt),
       })),
-    offMenu: state.desk.offMenu.map(pieceName),
+    offMenu: state.status.offMenu.map(pieceName),
   };
 }
 

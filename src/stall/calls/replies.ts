@@ -11,7 +11,7 @@ import { lastFour } from "../../texting/numbers.ts";
 import { type Instant, iso, isoOrNull, MINUTE } from "../../time/instants.ts";
 import { minutesLeft, placeOf } from "../line/quote.ts";
 import { ownNumber, reachOf } from "../messages/reach.ts";
-import { stillSince } from "../state/opening.ts";
+import { stoppedSince } from "../state/opening.ts";
 import { isUnclaimed, jobIn, stageOf, unpaidUntil } from "../state/orders.ts";
 import type { Order } from "../state/shapes/order.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
@@ -72,7 +72,7 @@ export function jobReply(unit: UnitOfWork, number: number, n: number): JobReply 
 }
 
 /** How the customer learns that the order is ready, as far as this stall knows. */
-function toldOf(unit: UnitOfWork, order: Order): CrewOrderView["told"] {
+function readyTextStatus(unit: UnitOfWork, order: Order): CrewOrderView["told"] {
   if (order.told !== null) return order.told;
   const reach = reachOf(unit, order);
   if (reach.by === "nothing") return reach.why;
@@ -114,7 +114,7 @@ function openOrder(unit: UnitOfWork, menu: Menu, order: Order, bindings: Binding
     unclaimed: order.closed === null && isUnclaimed(order),
     name: person.name,
     phone: lastFourOf(unit, order),
-    told: toldOf(unit, order),
+    told: readyTextStatus(unit, order),
     dropsAt: isoOrNull(unpaidUntil(menu, order)),
     paidTo: order.paid === null ? null : (unit.people.atOrder(order.number).paidTo ?? null),
     giveBack: sumOf(order.giveBack),
@@ -176,7 +176,7 @@ export type LatestOrder = Pick<
 > & { readonly paused: boolean };
 
 /** A customer's latest order; `bindings` hold the number to text, for a page that shows the order's code. */
-export function standingOf(
+export function latestOrderOf(
   unit: UnitOfWork,
   customer: CustomerId,
   now: Instant,
@@ -193,7 +193,7 @@ export function standingOf(
     now,
   );
   const tell = bindings === undefined ? null : toBeTold(unit, order, bindings);
-  const paused = stillSince(unit.state.desk) !== null;
+  const paused = stoppedSince(unit.state.status) !== null;
   const standing = { number: order.number, place, quoteMinutes, stage, word, total, tax, taxInPrice, paused };
   return tell === null ? standing : { ...standing, toBeTold: tell };
 }

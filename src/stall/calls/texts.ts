@@ -12,15 +12,15 @@ import type { ChatMessage, PeopleKept, Shown } from "../../model/orders/chat.ts"
 import type { Answer } from "../../model/orders/refusal.ts";
 import type { Bindings } from "../../texting/bindings.ts";
 import { type Instant, isoOrNull } from "../../time/instants.ts";
-import { type FromFair, hear, messagesAfter, reply, type Spoken } from "../messages/conversation.ts";
+import { answerMessage, type FromFair, messagesAfter, reply, type Spoken } from "../messages/conversation.ts";
 import { forget, keptAgain, whenErased } from "../messages/erasing.ts";
 import { conversationOf, remember } from "../messages/kept-turns.ts";
 import { customerOfNumber, knownCustomer } from "../messages/known-numbers.ts";
-import { noteTold, readyOrderOf } from "../messages/notices.ts";
+import { readyOrderOf, recordReadyText } from "../messages/notices.ts";
 import { setStopped } from "../messages/text-queue.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import type { Transactions } from "../transact.ts";
-import { type LatestOrder, standingOf } from "./replies.ts";
+import { type LatestOrder, latestOrderOf } from "./replies.ts";
 
 export type ChatAnswer = {
   readonly replies: readonly string[];
@@ -48,11 +48,11 @@ export function chat(transactions: Transactions, said: Said, bindings: Bindings)
   if (!open.ok) return open;
   return transactions.transact((unit, now) => {
     const { menu } = unit.state;
-    const heard = hear(unit, { ...said, chance: transactions.chance() }, now);
+    const heard = answerMessage(unit, { ...said, chance: transactions.chance() }, now);
     if (!heard.ok) return heard;
     keptAgain(unit, now);
     const { replies, optedOut } = heard.value;
-    const order = standingOf(unit, said.customer, now, bindings);
+    const order = latestOrderOf(unit, said.customer, now, bindings);
     const shows = menu === null ? {} : { shows: shownBy(conversationOf(unit, menu, said.customer).talk) };
     return ok({ replies, optedOut, order, ...shows });
   });
@@ -109,12 +109,12 @@ function hearText(
   fair: FromFair,
   now: Instant,
 ): Answer<ChatAnswer> {
-  const heard = hear(unit, { ...said, chance: transactions.chance() }, now);
+  const heard = answerMessage(unit, { ...said, chance: transactions.chance() }, now);
   if (!heard.ok) return heard;
   if (heard.value.fresh && !fair.inAnswer)
     reply(unit, menu, { ...said, chance: 0 }, heard.value.replies, now, heard.value.answersStop);
   const { replies, optedOut } = heard.value;
-  return ok({ replies, optedOut, order: standingOf(unit, said.customer, now) });
+  return ok({ replies, optedOut, order: latestOrderOf(unit, said.customer, now) });
 }
 
 /** Answers a text once; a repeated text gets the recorded answer. */
@@ -176,7 +176,7 @@ export const peopleKept = (transactions: Transactions): Answer<PeopleKept> =>
 export function receipt(transactions: Transactions, id: string, how: "delivered" | "failed"): void {
   const number = readyOrderOf(id);
   if (number === null || transactions.unit.state.identity === null) return;
-  transactions.transact((unit, now) => noteTold(unit, number, how, now));
+  transactions.transact((unit, now) => recordReadyText(unit, number, how, now));
 }
 
 /** The messages after a given turn, for a page that reads on. */
@@ -190,7 +190,7 @@ export function history(
     const conversation = conversationOf(unit, menu, customer);
     return {
       ...messagesAfter(conversation, after),
-      order: standingOf(unit, customer, now, bindings),
+      order: latestOrderOf(unit, customer, now, bindings),
       shows: shownBy(conversation.talk),
     };
   });

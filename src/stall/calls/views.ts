@@ -15,7 +15,7 @@ import { openingAt, whyStopped } from "../state/opening.ts";
 import { jobOf, stageOf } from "../state/orders.ts";
 import type { Order } from "../state/shapes/order.ts";
 import type { StallState } from "../state/state.ts";
-import { choiceOf, coloursOf, freeOf, sizesOf } from "../stock/offers.ts";
+import { coloursOf, freeOf, offerParts, sizesOf } from "../stock/offers.ts";
 
 /** The most rows of any list that the board is sent. */
 const BOARD_SHOWN = 40;
@@ -43,11 +43,11 @@ export function menuView(state: StallState, menu: Menu, now: Instant): MenuView 
     stall: state.identity?.name ?? "",
     currency: menu.currency,
     open: openingAt(state, now).open,
-    paused: whyStopped(state.desk) !== null,
+    paused: whyStopped(state.status) !== null,
     lastOrders: lastOrdersCalled(state, now),
     waitMinutes: waitForOne(state, menu, now),
     offers: menu.offers.flatMap((offer, index) => {
-      const choice = choiceOf(menu, offer.id);
+      const choice = offerParts(menu, offer.id);
       if (choice === undefined || !offer.offered) return [];
       const left = coloursOf(choice).flatMap((colour) =>
         sizesOf(choice).map((size) => ({
@@ -91,7 +91,7 @@ function looksOf(state: StallState, menu: Menu): MenuView["looks"] {
 /** The wait for one garment of the first offer that is still on sale. */
 function waitForOne(state: StallState, menu: Menu, now: Instant): number {
   const offer = menu.offers.find(({ offered }) => offered);
-  const choice = offer && choiceOf(menu, offer.id);
+  const choice = offer && offerParts(menu, offer.id);
   if (choice === undefined) return 0;
   return quoteMinutes(
     state,
@@ -128,7 +128,7 @@ export function orderFacts(menu: Menu, order: Order): Omit<OrderView, "place" | 
       .filter((line) => line.quantity > 0)
       .map(({ offer, blank, design, colour, size, quantity, each, wishes, off = 0, lowered }) => ({
         offer,
-        name: choiceOf(menu, offer)?.offer.name ?? offer,
+        name: offerParts(menu, offer)?.offer.name ?? offer,
         blank,
         design,
         colour,

@@ -10,7 +10,7 @@ type Sales = Closeout["sales"];
 const TENDERS: readonly PaidBy[] = ["cash", "card", "other", "not-noted"];
 
 /** The displayed names of an offer, colour and size; ids for what has left the menu. */
-export function choiceNames(menu: Menu, { offer, blank, colour, size }: DayChoice) {
+export function namedChoice(menu: Menu, { offer, blank, colour, size }: DayChoice) {
   const made = menu.blanks.find(({ id }) => id === blank);
   return {
     offer,
@@ -61,7 +61,7 @@ export const inMenuOrder = (menu: Menu, choices: readonly DayChoice[]): readonly
 
 export function salesOf(menu: Menu, { totals, choices: rows }: DayRows): Sales {
   const choices = inMenuOrder(menu, rows).map((row) => ({
-    ...choiceNames(menu, row),
+    ...namedChoice(menu, row),
     garments: row.garments,
     amount: row.amount,
     returned: row.returned,

@@ -7,8 +7,8 @@ import { isoOrNull } from "../../time/instants.ts";
 import { piecesOf } from "../state/counts.ts";
 import { type DayChoice, type DayRows, EMPTY_CHOICE } from "../state/day-rows.ts";
 import type { PieceKey } from "../state/shapes/piece.ts";
-import { choiceOf, coloursOf, sizesOf } from "../stock/offers.ts";
-import { choiceNames, inMenuOrder } from "./closeout-sales.ts";
+import { coloursOf, offerParts, sizesOf } from "../stock/offers.ts";
+import { inMenuOrder, namedChoice } from "./closeout-sales.ts";
 import type { PricedPiece } from "./closeout-stock.ts";
 
 /** Since when a piece was out at the end of the day; "all-day" if there was none, null if some is free. */
@@ -21,7 +21,7 @@ function outSince({ row, left }: PricedPiece): Instant | "all-day" | null {
 function choicesOf(menu: Menu, known: readonly DayChoice[]): readonly DayChoice[] {
   const seen = new Map(known.map((row) => [`${row.offer}.${row.colour}.${row.size}`, row]));
   for (const { id, offered } of menu.offers) {
-    const choice = offered ? choiceOf(menu, id) : undefined;
+    const choice = offered ? offerParts(menu, id) : undefined;
     if (choice === undefined) continue;
     for (const colour of coloursOf(choice)) {
       for (const size of sizesOf(choice)) {
@@ -52,6 +52,6 @@ export function soldOutOf(
     const instants = since.filter((one) => one !== "all-day");
     if (instants.length < since.length && choice.unmetWhileOut === 0) return [];
     const at = instants.length < since.length ? null : Math.min(...instants);
-    return [{ ...choiceNames(menu, choice), at: isoOrNull(at), unmetAfter: choice.unmetWhileOut }];
+    return [{ ...namedChoice(menu, choice), at: isoOrNull(at), unmetAfter: choice.unmetWhileOut }];
   });
 }

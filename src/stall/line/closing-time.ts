@@ -29,7 +29,7 @@ export function intakeEnds(
   quote: Quote = quoteSeconds,
 ): Instant | null {
   const opening = openingAt(state, now);
-  if (!opening.open || state.desk.keptOpen === opening.closes) return null;
+  if (!opening.open || state.status.keptOpen === opening.closes) return null;
   return opening.closes - menu.rules.closingMarginMinutes * MINUTE - waitForOne(state, menu, now, quote);
 }
 
@@ -43,7 +43,7 @@ export function lastOrdersDue(
   now: Instant,
 ): { readonly at: Instant; readonly closes: Instant } | null {
   const opening = openingAt(state, now);
-  if (!opening.open || state.desk.lastOrders === opening.closes) return null;
+  if (!opening.open || state.status.lastOrders === opening.closes) return null;
   for (const quote of [quoteAtMost, quoteSeconds]) {
     const ends = intakeEnds(state, menu, now, quote);
     if (ends === null) return null;
@@ -56,7 +56,9 @@ export function lastOrdersDue(
 /** Whether last orders have been called, at an instant. */
 export function lastOrdersCalled(state: StallState, now: Instant): boolean {
   const opening = openingAt(state, now);
-  return opening.open && state.desk.lastOrders === opening.closes && state.desk.keptOpen !== opening.closes;
+  return (
+    opening.open && state.status.lastOrders === opening.closes && state.status.keptOpen !== opening.closes
+  );
 }
 
 /** When everything in line or on a press is expected to be pressed; null if there is nothing. */

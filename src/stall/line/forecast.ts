@@ -65,7 +65,7 @@ function leftOn(
 
 /** People not at work at a press now; more than any stall has if the number was never set. */
 const freeHands = (state: StallState): number =>
-  Math.max(0, (state.desk.hands ?? Number.POSITIVE_INFINITY) - state.orderIndex.onPress.size);
+  Math.max(0, (state.status.hands ?? Number.POSITIVE_INFINITY) - state.orderIndex.onPress.size);
 
 /**
  * When an idle press became idle in this opening (with work in line and a free pair of hands), and when it counts as
@@ -113,7 +113,7 @@ function serversOf(state: StallState, menu: Menu, platen: Platen, now: Instant):
 
 /** The share of its time that the people can give each press with work; 1 if there are enough people. */
 function handsForEach(state: StallState, menu: Menu, platen: Platen): number {
-  const { hands } = state.desk;
+  const { hands } = state.status;
   if (hands === null) return 1;
   const { waiting, onPress } = state.orderIndex;
   const working = menu.presses.filter(

@@ -1,6 +1,6 @@
 /** Orders that will miss their promise, so that their customers are told in time. */
 import type { Instant } from "../../time/instants.ts";
-import { stillSince } from "../state/opening.ts";
+import { stoppedSince } from "../state/opening.ts";
 import type { StallEvent } from "../state/shapes/event.ts";
 import type { Order } from "../state/shapes/order.ts";
 import type { StallState } from "../state/state.ts";
@@ -22,7 +22,7 @@ const MOVES_THE_LINE: ReadonlySet<StallEvent["type"]> = new Set([
 const SLOWS_THE_LINE: ReadonlySet<StallEvent["type"]> = new Set(["press-down", "hands-set"]);
 
 function untold(state: StallState, most: number): readonly (Order & { readonly dueBy: Instant })[] {
-  if (stillSince(state.desk) !== null) return [];
+  if (stoppedSince(state.status) !== null) return [];
   return state.orderIndex.underWay.first(most).flatMap(({ number }) => {
     const order = state.order(number);
     if (order === undefined || order.toldLate) return [];

@@ -3,13 +3,13 @@
 import type { Rules } from "../../model/menu/rules.ts";
 import type { Instant } from "../../time/instants.ts";
 import { changeTime, suits } from "../state/heating.ts";
-import type { Placed } from "../state/order-index.ts";
+import type { QueuedGarment } from "../state/order-index.ts";
 import type { PlatenHeat } from "../state/shapes/job.ts";
 import type { Order } from "../state/shapes/order.ts";
 
 /** A garment near the head of the line, with the facts that the choice needs. */
 export type Candidate = {
-  readonly placed: Placed;
+  readonly placed: QueuedGarment;
   readonly order: Order;
   readonly fahrenheit: number;
   readonly overtaken: number;

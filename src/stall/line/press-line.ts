@@ -5,7 +5,7 @@ import { ok, type Result, refused } from "../../model/basics/result.ts";
 import type { Menu, Press } from "../../model/menu/catalogue.ts";
 import type { Refusal } from "../../model/orders/refusal.ts";
 import { fahrenheitOf } from "../state/heating.ts";
-import type { Placed } from "../state/order-index.ts";
+import type { QueuedGarment } from "../state/order-index.ts";
 import { jobIn, jobOf, lineOf } from "../state/orders.ts";
 import { expected } from "../state/pace.ts";
 import type { StallEvent } from "../state/shapes/event.ts";
@@ -20,7 +20,7 @@ export function findPress(menu: Menu, id: PressId): Result<Press, Refusal> {
 }
 
 /** A garment in line with the facts that the pull rule needs. */
-export function candidate(state: StallState, menu: Menu, placed: Placed): Candidate {
+export function candidate(state: StallState, menu: Menu, placed: QueuedGarment): Candidate {
   const order = state.order(placed.number);
   if (order === undefined) throw new Error(`order ${placed.number} is in line but not open`);
   const job = jobOf(order, placed.n);

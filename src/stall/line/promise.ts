@@ -21,7 +21,7 @@ function shareBy(forecasts: readonly Forecast[], seconds: number): number {
 }
 
 /** The seconds within which everything is pressed with the given probability; 0 if there are no forecasts. */
-export function secondsFor(forecasts: readonly Forecast[], probability: number): number {
+export function quantileSeconds(forecasts: readonly Forecast[], probability: number): number {
   if (forecasts.length === 0) return 0;
   const far = ({ mean, variance, outageSeconds }: Forecast): number =>
     mean + 5 * Math.sqrt(variance) + FAILURES_CONSIDERED * outageSeconds;

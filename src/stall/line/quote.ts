@@ -2,13 +2,13 @@
 
 import type { Menu, Platen } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
-import { isOutside, lineOf } from "../state/orders.ts";
+import { isNotQueued, lineOf } from "../state/orders.ts";
 import { KEPT_SHARE, platenOf, type WorkClass, workClass } from "../state/pace.ts";
 import type { Line } from "../state/shapes/line.ts";
 import type { Order } from "../state/shapes/order.ts";
 import type { StallState } from "../state/state.ts";
 import { type Forecast, forecast, forecastOnPress, type Garments } from "./forecast.ts";
-import { secondsAtMost, secondsFor } from "./promise.ts";
+import { quantileSeconds, secondsAtMost } from "./promise.ts";
 
 export const PLATENS = ["flat", "cap"] as const satisfies readonly Platen[];
 
@@ -40,7 +40,7 @@ const stretched = (state: StallState, seconds: number): number => (state.pace.st
 
 /** The wait, in seconds, that nine in ten orders placed now at the end of the line are within. */
 export function quoteSeconds(state: StallState, menu: Menu, lines: readonly Piece[], now: Instant): number {
-  return stretched(state, secondsFor(atTheEnd(state, menu, lines, now), KEPT_SHARE));
+  return stretched(state, quantileSeconds(atTheEnd(state, menu, lines, now), KEPT_SHARE));
 }
 
 /** An upper bound of such a quote in seconds, for callers that only need to know that there is time enough. */
@@ -68,7 +68,7 @@ function stillToCome(state: StallState, menu: Menu, order: Order, now: Instant):
   const inLine = toPress
     .filter(({ stage }) => stage !== "pressing")
     .map((job) => ({ ...lineOf(order, job), quantity: 1 }));
-  if (toPress.some(isOutside)) return atTheEnd(state, menu, inLine, now);
+  if (toPress.some(isNotQueued)) return atTheEnd(state, menu, inLine, now);
   const own = garmentsByWork(inLine);
   const ahead = aheadOf(state, order);
   return [...lying, ...PLATENS.flatMap((platen) => forecast(state, menu, platen, own, ahead, now) ?? [])];
@@ -77,7 +77,9 @@ function stillToCome(state: StallState, menu: Menu, order: Order, now: Instant):
 /** The minutes an open order still has to wait; 0 if all of it is pressed. */
 export function minutesLeft(state: StallState, menu: Menu, order: Order, now: Instant): number {
   const forecasts = stillToCome(state, menu, order, now);
-  return forecasts.length === 0 ? 0 : friendlyMinutes(stretched(state, secondsFor(forecasts, KEPT_SHARE)));
+  return forecasts.length === 0
+    ? 0
+    : friendlyMinutes(stretched(state, quantileSeconds(forecasts, KEPT_SHARE)));
 }
 
 /** The expected seconds until an open order is done; 0 if all of it is pressed. */
@@ -116,7 +118,7 @@ export function placeOf(state: StallState, order: Order): number {
   let turn = Number.POSITIVE_INFINITY;
   let waits = false;
   for (const job of order.jobs) {
-    if (isOutside(job)) return state.orderIndex.underWay.length + 1;
+    if (isNotQueued(job)) return state.orderIndex.underWay.length + 1;
     turn = Math.min(turn, job.turn);
     waits ||= job.stage !== "pressed";
   }

@@ -3,7 +3,7 @@
 import type { PressId } from "../../model/basics/ids.ts";
 import type { Menu, Press } from "../../model/menu/catalogue.ts";
 import { type Instant, MINUTE } from "../../time/instants.ts";
-import type { Placed } from "../state/order-index.ts";
+import type { QueuedGarment } from "../state/order-index.ts";
 import { jobOf } from "../state/orders.ts";
 import { expected, heatingOf } from "../state/pace.ts";
 import type { StallEvent } from "../state/shapes/event.ts";
@@ -23,11 +23,11 @@ export const LET_GO_AFTER = SILENT_FOR + HEARD_EVERY + ON_ITS_WAY;
 /** The most garments reserved for one press, since a screen is sent all of them. */
 export const RESERVED_MOST = 40;
 
-export const reservedFor = (state: StallState, press: PressId): readonly Placed[] => [
+export const reservedFor = (state: StallState, press: PressId): readonly QueuedGarment[] => [
   ...(state.orderIndex.reserved.get(press) ?? []),
 ];
 
-function since(state: StallState, { number, n }: Placed): Instant {
+function since(state: StallState, { number, n }: QueuedGarment): Instant {
   const order = state.order(number);
   if (order === undefined) throw new Error(`order ${number} is in line but not open`);
   return jobOf(order, n).since;
@@ -64,7 +64,12 @@ export const silentReserves = (state: StallState, now: Instant): readonly StallE
   });
 
 /** The expected seconds of a press for some garments, heat changes included. */
-export function secondsFor(state: StallState, menu: Menu, press: Press, garments: readonly Placed[]): number {
+export function expectedSeconds(
+  state: StallState,
+  menu: Menu,
+  press: Press,
+  garments: readonly QueuedGarment[],
+): number {
   const heating = heatingOf(menu, state.pace, press.platen).mean;
   return garments.reduce((sum, { work }) => sum + expected(menu, state.pace, work).mean + heating, 0);
 }

@@ -18,7 +18,7 @@ import { ordersOf } from "./confirm-number.ts";
 import { forget } from "./erasing.ts";
 import { conversationOf, remember } from "./kept-turns.ts";
 import { tell } from "./notices.ts";
-import { type Doing, orderingPortFor } from "./ordering-port.ts";
+import { orderingPortFor, type TurnEvents } from "./ordering-port.ts";
 import { dropQueued, queueText } from "./text-queue.ts";
 import { noteAddress } from "./unclaimed.ts";
 
@@ -46,7 +46,7 @@ export type FromFair = {
   readonly inAnswer: boolean;
 };
 
-export type Heard = {
+export type Answered = {
   readonly replies: readonly string[];
   readonly optedOut: boolean;
   /** False if the message was answered before and this is the recorded answer. */
@@ -56,7 +56,7 @@ export type Heard = {
 };
 
 /** Answers a message. A message that was answered before gets its recorded answer. */
-export function hear(unit: UnitOfWork, given: Spoken, now: Instant): Result<Heard, WriteRefusal> {
+export function answerMessage(unit: UnitOfWork, given: Spoken, now: Instant): Result<Answered, WriteRefusal> {
   // What a customer typed is kept for a while; a card's number among it never is.
   const spoken = { ...given, text: withoutCardNumbers(given.text) };
   const { menu } = unit.state;
@@ -69,7 +69,7 @@ export function hear(unit: UnitOfWork, given: Spoken, now: Instant): Result<Hear
     if (earlier.text !== spoken.text) return refused({ code: "key-reused" });
     return ok({ replies: earlier.replies, optedOut: person.optedOut, fresh: false, answersStop: false });
   }
-  const doing: Doing = { events: [] };
+  const doing: TurnEvents = { events: [] };
   const channel = phone === null ? "web" : "text";
   // A rehearsal shows what a text would say, without one being sent.
   const wording = unit.state.identity?.rehearsal === true ? "text" : channel;

@@ -15,7 +15,7 @@ import type { OutRow } from "../storage/people.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { countTexts } from "./conversation.ts";
 import { conversationOf, remember } from "./kept-turns.ts";
-import { notTold } from "./notices.ts";
+import { markToCallOut } from "./notices.ts";
 import { noteStopped } from "./text-queue.ts";
 
 /** Texts sent in one ringing of the alarm, and how many at once: within the platform's limits. */
@@ -113,7 +113,7 @@ export function dropStopped(unit: UnitOfWork, now: Instant, stopped: ReadonlySet
   if (menu === null || stopped.size === 0) return;
   for (const row of dueTexts(unit, now)) {
     if (row.to === null || row.answersStop === true || !stopped.has(row.to)) continue;
-    if (row.whileReady !== null) notTold(unit, row.whileReady, now);
+    if (row.whileReady !== null) markToCallOut(unit, row.whileReady, now);
     // The fair may not have heard of a START yet, so its answer stays.
     noteStopped(unit, menu, row.lane, true);
     unit.people.out.delete(row.id);
@@ -161,7 +161,7 @@ export function takeDue(
 
 function giveUp(unit: UnitOfWork, row: OutRow, now: Instant): void {
   unit.people.out.delete(row.id);
-  if (row.whileReady !== null) notTold(unit, row.whileReady, now);
+  if (row.whileReady !== null) markToCallOut(unit, row.whileReady, now);
 }
 
 /** The fair's and the stall's names, so that two stalls' texts never bear the same id at the gateway. */

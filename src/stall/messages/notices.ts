@@ -6,7 +6,7 @@ import type { Menu } from "../../model/menu/catalogue.ts";
 import type { CrewSentence } from "../../model/orders/crew-sentences.ts";
 import type { Refusal } from "../../model/orders/refusal.ts";
 import type { Instant } from "../../time/instants.ts";
-import { isOutside, stageOf } from "../state/orders.ts";
+import { isNotQueued, stageOf } from "../state/orders.ts";
 import type { StallEvent } from "../state/shapes/event.ts";
 import type { Order } from "../state/shapes/order.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
@@ -87,7 +87,7 @@ function noticeOf(menu: Menu, telling: Telling, chat: ChatOrder): Notice {
         why:
           order.closing?.byCustomer === true
             ? "as-asked"
-            : WHY_DROPPED[order.jobs.find(isOutside)?.stage ?? "in-line"],
+            : WHY_DROPPED[order.jobs.find(isNotQueued)?.stage ?? "in-line"],
       };
     case "not-dropped":
       return { type, order: chat };
@@ -118,7 +118,7 @@ export function tell(unit: UnitOfWork, menu: Menu, events: readonly StallEvent[]
     const to = reach.by === "text" ? reach.to : null;
     const whileReady = type === "ready" ? order.number : null;
     const row = { id, customer: order.customer, lane, to, text, whileReady, dueAt: now + delay, own: true };
-    if (!queueText(unit, menu, row, now) && whileReady !== null) notTold(unit, whileReady, now);
+    if (!queueText(unit, menu, row, now) && whileReady !== null) markToCallOut(unit, whileReady, now);
   }
 }
 
@@ -191,7 +191,12 @@ export function readyOrderOf(id: string): number | null {
 }
 
 /** Puts down what became of the text that says an order is ready. */
-export function noteTold(unit: UnitOfWork, number: number, how: "delivered" | "failed", now: Instant): void {
+export function recordReadyText(
+  unit: UnitOfWork,
+  number: number,
+  how: "delivered" | "failed",
+  now: Instant,
+): void {
   const { events } = unit.carryOut({ type: "note-told", number, how }, now);
   if (unit.state.menu !== null) tell(unit, unit.state.menu, events, now);
 }
@@ -200,6 +205,6 @@ export function noteTold(unit: UnitOfWork, number: number, how: "delivered" | "f
  * Marks that the customer of a ready order could not be reached: the press screen shows it, and the crew calls the
  * number out.
  */
-export function notTold(unit: UnitOfWork, number: number, now: Instant): void {
-  noteTold(unit, number, "failed", now);
+export function markToCallOut(unit: UnitOfWork, number: number, now: Instant): void {
+  recordReadyText(unit, number, "failed", now);
 }

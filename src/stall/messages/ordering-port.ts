@@ -15,24 +15,24 @@ import type { PhoneNumber, WantedLine } from "../../model/orders/order.ts";
 import type { Instant } from "../../time/instants.ts";
 import { lastOrdersCalled } from "../line/closing-time.ts";
 import { minutesLeft, placeOf, quoteMinutes } from "../line/quote.ts";
-import type { Command, OrderChange, Wish } from "../rules/commands.ts";
+import type { AskMark, Command, OrderChange } from "../rules/commands.ts";
 import { heldPrices } from "../rules/decide/ordering.ts";
 import { PICKUP_WORD_SET } from "../rules/decide/pickup-words.ts";
-import { openingAt, opensAfter, stillSince, whyStopped } from "../state/opening.ts";
+import { openingAt, opensAfter, stoppedSince, whyStopped } from "../state/opening.ts";
 import { lineOf, orderKey, shortOf, stageOf } from "../state/orders.ts";
 import type { StallEvent } from "../state/shapes/event.ts";
 import type { Job } from "../state/shapes/job.ts";
 import type { Line } from "../state/shapes/line.ts";
 import type { Order } from "../state/shapes/order.ts";
 
-import { choiceOf, coloursOf, freeOf, lineFor, sizesOf } from "../stock/offers.ts";
+import { coloursOf, freeOf, lineFor, offerParts, sizesOf } from "../stock/offers.ts";
 import { priced } from "../stock/pricing.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
 import { confirmNumber, ordersOf, ownerFor } from "./confirm-number.ts";
 import { unclaimedAt } from "./unclaimed.ts";
 
 /** The events of one customer's turn. */
-export type Doing = { readonly events: StallEvent[] };
+export type TurnEvents = { readonly events: StallEvent[] };
 
 export function chatOrder(unit: UnitOfWork, menu: Menu, order: Order, now: Instant): ChatOrder {
   return {
@@ -54,7 +54,7 @@ export function chatOrder(unit: UnitOfWork, menu: Menu, order: Order, now: Insta
   };
 }
 
-type Speaker = {
+type TurnOf = {
   readonly customer: CustomerId;
   /** The number this turn came from; absent on the web. */
   readonly phone?: PhoneNumber;
@@ -73,7 +73,12 @@ type Speaker = {
 };
 
 /** The ordering port for one turn of one customer; what it carries out is added to `doing`. */
-export function orderingPortFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, doing: Doing): OrderingPort {
+export function orderingPortFor(
+  unit: UnitOfWork,
+  menu: Menu,
+  speaker: TurnOf,
+  doing: TurnEvents,
+): OrderingPort {
   const { state } = unit;
   const { customer, takenBy, now, chance } = speaker;
   // At the price that will be charged: a held garment keeps the price that the customer was shown.
@@ -101,8 +106,8 @@ export function orderingPortFor(unit: UnitOfWork, menu: Menu, speaker: Speaker, 
     now,
     opening: openingAt(state, now),
     opensNext: opensAfter(state, now),
-    paused: stillSince(state.desk) !== null,
-    takesOrders: whyStopped(state.desk) === null,
+    paused: stoppedSince(state.status) !== null,
+    takesOrders: whyStopped(state.status) === null,
     lastOrders: lastOrdersCalled(state, now),
     free: (garment) => freeFor(unit, menu, customer, garment),
     waitMinutes: (wanted) => quoteMinutes(state, menu, linesOf(wanted), now),
@@ -179,10 +184,10 @@ const changesOf = (order: Order | undefined, changes: readonly ChatChange[]): re
           },
   );
 
-type From = Pick<Speaker, "customer" | "takenBy" | "chance"> & {
+type From = Pick<TurnOf, "customer" | "takenBy" | "chance"> & {
   /** The customer who owns the order that the request names. */
   readonly owner: CustomerId;
-  readonly wish: Wish;
+  readonly wish: AskMark;
 };
 
 function commandFor(
@@ -237,7 +242,7 @@ function commandFor(
 
 /** The garments that could be promised, counting this customer's own hold as free. */
 function freeFor(unit: UnitOfWork, menu: Menu, customer: CustomerId, garment: Garment): number {
-  const choice = choiceOf(menu, garment.offer);
+  const choice = offerParts(menu, garment.offer);
   const colour = choice && coloursOf(choice).find(({ id }) => id === garment.colour);
   const size = choice && sizesOf(choice).find(({ id }) => id === garment.size);
   if (choice === undefined || colour === undefined || size === undefined) return 0;

@@ -10,7 +10,7 @@ import { backlogEnds } from "../line/closing-time.ts";
 import { quoteMinutes } from "../line/quote.ts";
 import { whyStopped } from "../state/opening.ts";
 import type { StallState } from "../state/state.ts";
-import { choiceOf, coloursOf, leftOf, type OfferParts, sizesOf } from "../stock/offers.ts";
+import { coloursOf, leftOf, type OfferParts, offerParts, sizesOf } from "../stock/offers.ts";
 import type { Pushed } from "../storage/people.ts";
 import type { Store } from "../storage/records.ts";
 import type { UnitOfWork } from "../storage/unit-of-work.ts";
@@ -28,12 +28,12 @@ export const HEARTBEAT = 3 * 60_000;
 const NEVER_TOLD: Pushed = { version: 0, at: 0, toldAt: 0, shares: null };
 
 /** What the fair was last told, and when the stall last tried. */
-export const toldOf = ({ people }: UnitOfWork): Pushed => people.pushed.get("") ?? NEVER_TOLD;
+export const lastReport = ({ people }: UnitOfWork): Pushed => people.pushed.get("") ?? NEVER_TOLD;
 
 /** When the next report is due; null if the fair is up to date. */
 export function reportDue(unit: UnitOfWork, now: Instant): Instant | null {
   if (unit.state.identity === null) return null;
-  const told = toldOf(unit);
+  const told = lastReport(unit);
   // A report "in the future" dates from before the clock was moved back: report again now.
   if (Math.max(told.at, told.toldAt) > now) return now;
   const { crewAt, textsAt } = unit.noticed;
@@ -108,7 +108,7 @@ export function reportOf(unit: UnitOfWork, store: Store, now: Instant): StallRep
   const { state, people, noticed } = unit;
   const { identity, menu, orderIndex } = state;
   if (identity === null) return null;
-  const told = toldOf(unit);
+  const told = lastReport(unit);
   const shares = sharesOf(menu);
   // Takings that are shared from now on, or no longer, change every bucket.
   const buckets = new Map(changedBuckets(store, told.shares === shares ? told.version : 0));
@@ -116,7 +116,7 @@ export function reportOf(unit: UnitOfWork, store: Store, now: Instant): StallRep
     if (!buckets.has(key)) buckets.set(key, state.buckets.get(key) ?? EMPTY_BUCKET);
   }
   const choices = (menu?.offers ?? []).flatMap(({ id, offered }) => {
-    const choice = menu === null || !offered ? undefined : choiceOf(menu, id);
+    const choice = menu === null || !offered ? undefined : offerParts(menu, id);
     return choice === undefined ? [] : [choice];
   });
   return {
@@ -124,7 +124,7 @@ export function reportOf(unit: UnitOfWork, store: Store, now: Instant): StallRep
     version: state.version,
     at: now,
     crewAt: noticed.crewAt,
-    paused: whyStopped(state.desk) !== null,
+    paused: whyStopped(state.status) !== null,
     setUp: menu !== null,
     read: [...state.announcements.values()].flatMap(({ id, readAt }) =>
       readAt === null ? [] : [[id, readAt] as const],

@@ -46,22 +46,22 @@ type Ask = Garment & {
 };
 
 /** How a request came about, as evidence of what people want. */
-export type Wish = {
+export type AskMark = {
   /** The first thing this customer asks for in 30 minutes. */
   readonly first: boolean;
   /** In place of something that is gone. */
   readonly instead: boolean;
 };
-const PLAIN_WISH: Wish = { first: true, instead: false };
+const FIRST_ASK: AskMark = { first: true, instead: false };
 
 /** The marks that the n-th ask of a command carries: only the first of a visit begins it. */
-export const wishMarks = ({ first, instead }: Wish = PLAIN_WISH, n: number) => ({
+export const askMarks = ({ first, instead }: AskMark = FIRST_ASK, n: number) => ({
   first: first && n === 0,
   ...(instead ? { instead } : {}),
 });
 
 /** A payment as the crew says it: without parts or an amount it is all that is owed. */
-export type PaymentTold = {
+export type PaymentGiven = {
   readonly tender: Tender;
   readonly amount?: number;
   readonly parts?: readonly { readonly tender: Tender; readonly amount: number }[];
@@ -104,7 +104,7 @@ export type Command =
   /** Keeps the plan that the stall was filled from elsewhere. */
   | { readonly type: "keep-plan"; readonly plan: KeptPlan }
   /** An ask that came to nothing before any line could be put together. */
-  | { readonly type: "note-ask"; readonly ask: Ask; readonly unmet: UnmetReason; readonly wish?: Wish }
+  | { readonly type: "note-ask"; readonly ask: Ask; readonly unmet: UnmetReason; readonly wish?: AskMark }
   /** Sets stock aside until the customer says yes; takes the place of a hold the customer had. */
   | {
       readonly type: "hold";
@@ -113,7 +113,7 @@ export type Command =
       readonly lines: readonly WantedLine[];
       /** The lines, from 0, that count as new asks. */
       readonly asks: readonly number[];
-      readonly wish?: Wish;
+      readonly wish?: AskMark;
     }
   | { readonly type: "release"; readonly customer: CustomerId }
   | {
@@ -122,7 +122,7 @@ export type Command =
       readonly takenBy: TakenBy;
       readonly lines: readonly WantedLine[];
       readonly asks: readonly number[];
-      readonly wish?: Wish;
+      readonly wish?: AskMark;
       /** Unclaimed garments of the same web address. */
       readonly unclaimedAtAddress?: number;
       /** Set for an unknown sender: refusals are not counted as requests, or anybody could invent demand. */
@@ -140,7 +140,7 @@ export type Command =
       readonly block?: Numbered & { readonly device: DeviceId };
       /** The customer has left with the number: pieces sold out since are short. */
       readonly late?: true;
-      readonly paid?: PaymentTold;
+      readonly paid?: PaymentGiven;
     }
   /** Fills a counter device's block up; `after` is the highest number the device was ever given. */
   | {
@@ -153,7 +153,7 @@ export type Command =
     }
   /** Keeps an order that is to be paid for as long again. */
   | { readonly type: "kept-unpaid"; readonly number: number }
-  | ({ readonly type: "paid"; readonly number: number } & PaymentTold)
+  | ({ readonly type: "paid"; readonly number: number } & PaymentGiven)
   /** Takes something off the price of a whole order, or of some of its garments; null takes that back. */
   | {
       readonly type: "discounted";

@@ -1,7 +1,7 @@
 /** After a change: promises that stock no longer covers fall short, and freed stock goes to short garments. */
 
 import { areThere, needed, piecesOf } from "../state/counts.ts";
-import type { Placed } from "../state/order-index.ts";
+import type { QueuedGarment } from "../state/order-index.ts";
 import { jobIn, lineOf } from "../state/orders.ts";
 import type { StallEvent } from "../state/shapes/event.ts";
 import type { PieceKey } from "../state/shapes/piece.ts";
@@ -17,7 +17,7 @@ function lowered(events: readonly StallEvent[]): ReadonlySet<PieceKey> {
 }
 
 /** The latest promise of a piece, given back: a hold, an order still to be paid, or a garment in line. */
-function giveBack(state: StallState, piece: PieceKey): StallEvent | undefined {
+function dropLatestPromise(state: StallState, piece: PieceKey): StallEvent | undefined {
   for (const { key } of [...state.orderIndex.holds].reverse()) {
     const hold = state.holds.get(key);
     if (hold !== undefined && needed(hold.lines).has(piece)) {
@@ -41,13 +41,13 @@ function giveBack(state: StallState, piece: PieceKey): StallEvent | undefined {
 /** The last garment in some lists that needs a piece. */
 function latestOf(
   state: StallState,
-  lists: readonly Iterable<Placed>[],
+  lists: readonly Iterable<QueuedGarment>[],
   piece: PieceKey,
-): Placed | undefined {
+): QueuedGarment | undefined {
   return lists
     .flatMap((list) => [...list])
     .filter(({ number, n }) => needsPiece(state, number, n, piece))
-    .reduce<Placed | undefined>((last, job) => (last && last.turn > job.turn ? last : job), undefined);
+    .reduce<QueuedGarment | undefined>((last, job) => (last && last.turn > job.turn ? last : job), undefined);
 }
 
 function needsPiece(state: StallState, number: number, n: number, piece: PieceKey): boolean {
@@ -60,7 +60,7 @@ function needsPiece(state: StallState, number: number, n: number, piece: PieceKe
 export function reallocate(state: StallState, events: readonly StallEvent[], apply: Apply): void {
   for (const piece of lowered(events)) {
     while (state.free(piece) < 0) {
-      const event = giveBack(state, piece);
+      const event = dropLatestPromise(state, piece);
       if (event === undefined)
         throw new Error(`${piece}: more is promised than is there, and nothing can give it back`);
       apply(event);

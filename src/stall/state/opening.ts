@@ -1,6 +1,6 @@
 /** When the fair is open. */
 import type { Instant } from "../../time/instants.ts";
-import type { Desk, StallState } from "./state.ts";
+import type { StallState, StallStatus } from "./state.ts";
 
 /** The opening span that an instant falls in, or else when the next one begins. */
 export function openingAt(
@@ -24,11 +24,11 @@ export function opensAfter(state: StallState, now: Instant): Instant | null {
 }
 
 /** Why no orders are taken; null while they are. The organiser's word comes before the crew's. */
-export const whyStopped = ({ fairStop, paused }: Pick<Desk, "fairStop" | "paused">): string | null =>
+export const whyStopped = ({ fairStop, paused }: Pick<StallStatus, "fairStop" | "paused">): string | null =>
   fairStop?.reason ?? paused?.reason ?? null;
 
 /** Since when every promised wait is frozen; null while the presses go on. */
-export function stillSince({ fairStop, paused }: Pick<Desk, "fairStop" | "paused">): Instant | null {
+export function stoppedSince({ fairStop, paused }: Pick<StallStatus, "fairStop" | "paused">): Instant | null {
   const since = [paused?.since, fairStop?.pressing === true ? fairStop.since : undefined].filter(
     (at) => at !== undefined,
   );

@@ -5,14 +5,14 @@ import type { CustomerId, PressId } from "../../model/basics/ids.ts";
 import type { Platen } from "../../model/menu/catalogue.ts";
 import type { Instant } from "../../time/instants.ts";
 import { Promises, piecesOf } from "./counts.ts";
-import { isOutside, isUnclaimed, lineOf, orderKey, stageOf, turnOf } from "./orders.ts";
+import { isNotQueued, isUnclaimed, lineOf, orderKey, stageOf, turnOf } from "./orders.ts";
 import { type WorkClass, workClass } from "./pace.ts";
 import type { Turn } from "./shapes/job.ts";
 import type { Hold, Order } from "./shapes/order.ts";
 import type { PieceKey } from "./shapes/piece.ts";
 
 /** A garment in line, with what pressing it needs. */
-export type Placed = {
+export type QueuedGarment = {
   readonly turn: Turn;
   readonly number: number;
   readonly n: number;
@@ -31,14 +31,14 @@ export class OrderIndex {
   readonly promises = new Promises();
   /** The part of the promises that web customers hold who have not come, paid, or texted their code. */
   readonly webPromises = new Promises();
-  readonly waiting: Readonly<Record<Platen, SortedList<Placed, Spot>>> = {
-    flat: new SortedList<Placed, Spot>(byTurn),
-    cap: new SortedList<Placed, Spot>(byTurn),
+  readonly waiting: Readonly<Record<Platen, SortedList<QueuedGarment, Spot>>> = {
+    flat: new SortedList<QueuedGarment, Spot>(byTurn),
+    cap: new SortedList<QueuedGarment, Spot>(byTurn),
   };
-  readonly short = new SortedList<Placed, Spot>(byTurn);
-  readonly onPress = new Map<PressId, Placed>();
+  readonly short = new SortedList<QueuedGarment, Spot>(byTurn);
+  readonly onPress = new Map<PressId, QueuedGarment>();
   /** The garments reserved for each press, by turn. */
-  readonly reserved = new Map<PressId, SortedList<Placed, Spot>>();
+  readonly reserved = new Map<PressId, SortedList<QueuedGarment, Spot>>();
   /** Orders in line or on a press, by turn: an order's place is the number of orders before it. */
   readonly underWay = new SortedList<Spot>(byTurn);
   /** Both by when they were last put outside the line. */
@@ -67,8 +67,8 @@ export class OrderIndex {
     return garments;
   }
 
-  reservedFor(press: PressId): SortedList<Placed, Spot> {
-    const list = this.reserved.get(press) ?? new SortedList<Placed, Spot>(byTurn);
+  reservedFor(press: PressId): SortedList<QueuedGarment, Spot> {
+    const list = this.reserved.get(press) ?? new SortedList<QueuedGarment, Spot>(byTurn);
     this.reserved.set(press, list);
     return list;
   }
@@ -107,9 +107,9 @@ export class OrderIndex {
         const web = isUnclaimed(order);
         for (const piece of piecesOf(line)) this.#add(piece, sign, web);
       }
-      if (isOutside(job) || job.stage === "pressed") continue;
+      if (isNotQueued(job) || job.stage === "pressed") continue;
       const work = workClass(line);
-      const placed: Placed = { turn: job.turn, number: order.number, n: job.n, work };
+      const placed: QueuedGarment = { turn: job.turn, number: order.number, n: job.n, work };
       if (job.stage === "pressing") {
         if (sign === 1) this.onPress.set(job.press, placed);
         else this.onPress.delete(job.press);

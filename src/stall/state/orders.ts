@@ -11,7 +11,7 @@ export const unpaidUntil = ({ rules }: Menu, order: Order): Instant | null =>
   stageOf(order) === "to-pay" ? (order.jobs[0]?.since ?? order.placedAt) + rules.payMinutes * MINUTE : null;
 
 /** A garment that is not in line: its order is to be paid or claimed first. */
-export const isOutside = (job: Job): job is Extract<Job, { readonly stage: "to-pay" | "to-claim" }> =>
+export const isNotQueued = (job: Job): job is Extract<Job, { readonly stage: "to-pay" | "to-claim" }> =>
   job.stage === "to-pay" || job.stage === "to-claim";
 
 /** Whether an order is from the web and nobody has come for it, paid it, or texted its code. */
@@ -21,7 +21,7 @@ export const isUnclaimed = ({ takenBy, paid, claimed }: Order): boolean =>
 /** The stage of an order: how it was closed, else what its jobs say. */
 export function stageOf(order: Order): OrderStage {
   if (order.closed !== null) return order.closed.as;
-  const outside = order.jobs.find(isOutside);
+  const outside = order.jobs.find(isNotQueued);
   if (outside !== undefined) return outside.stage;
   if (order.jobs.every((job) => job.stage === "pressed")) return "ready";
   return order.jobs.some((job) => job.stage === "pressing" || job.stage === "pressed")
@@ -69,7 +69,7 @@ export function shortOf(order: Order) {
 export function turnOf(order: Order): number | null {
   let first: number | null = null;
   for (const job of order.jobs) {
-    if (isOutside(job)) return null;
+    if (isNotQueued(job)) return null;
     if (first === null || job.turn < first) first = job.turn;
   }
   return first;

@@ -172,7 +172,7 @@ function timedOnce(before: Timed, { mean, variance }: Moments, seconds: number):
   return { count: 0, mean: 0, squares: 0, seed: since };
 }
 
-export type Lesson = {
+export type TimedGarment = {
   readonly work: WorkClass;
   readonly press: PressId;
   readonly at: Instant;
@@ -182,7 +182,7 @@ export type Lesson = {
 };
 
 /** The pace after one more timed garment, outliers pulled in to a believable time first. */
-export function learnt(menu: Menu, pace: Pace, lesson: Lesson): Pace {
+export function paceAfter(menu: Menu, pace: Pace, lesson: TimedGarment): Pace {
   const { work, press, at, handlingSeconds, heatingSeconds } = lesson;
   const platen = platenOf(work);
   const { plain, effort } = takenApart(work);

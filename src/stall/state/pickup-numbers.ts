@@ -18,7 +18,7 @@ export const blockOf = ({ blocks }: StallState, device: DeviceId): readonly Numb
  * is never given out again, so a number of a released block is still good.
  */
 export function isUsable(state: StallState, device: DeviceId, number: number): boolean {
-  if (number >= state.desk.nextNumber || isPaper(number) || state.anyOrder(number) !== undefined)
+  if (number >= state.status.nextNumber || isPaper(number) || state.anyOrder(number) !== undefined)
     return false;
   for (const other of state.blocks.keys())
     if (other !== device && state.blocks.get(other)?.some((one) => one.number === number)) return false;

@@ -24,7 +24,7 @@ import { Table, type Write } from "./table.ts";
 import { type StoredRows, WriteBehindTable } from "./write-behind-table.ts";
 
 /** What outlives every order: the next pickup number, the people at the presses, and whether intake is stopped. */
-export type Desk = {
+export type StallStatus = {
   readonly nextNumber: number;
   readonly paused: { readonly reason: string; readonly since: Instant } | null;
   /** Set while the organiser has stopped all orders of the fair. */
@@ -72,7 +72,7 @@ export type PressState = {
   };
 };
 
-export const OPEN_DESK: Desk = {
+export const FIRST_STATUS: StallStatus = {
   nextNumber: 101,
   paused: null,
   hands: null,
@@ -94,7 +94,7 @@ export class StallState {
   readonly orderIndex = new OrderIndex();
   readonly #identity = new Table<Identity>("identity");
   readonly #menu = new Table<Menu>("menu");
-  readonly #desk = new Table<Desk>("desk");
+  readonly #status = new Table<StallStatus>("desk");
   readonly #pace = new Table<Pace>("pace");
   readonly #account = new Table<Account>("account");
   readonly counts = new Table<Count>("stock:");
@@ -152,8 +152,8 @@ export class StallState {
     return this.#menu.get(ONLY) ?? null;
   }
 
-  get desk(): Desk {
-    return this.#desk.get(ONLY) ?? OPEN_DESK;
+  get status(): StallStatus {
+    return this.#status.get(ONLY) ?? FIRST_STATUS;
   }
 
   get pace(): Pace {
@@ -195,16 +195,16 @@ export class StallState {
 
   /** How often the menu was set: what an edit of it is based on. */
   get menuVersion(): number {
-    return this.desk.menuVersion ?? 0;
+    return this.status.menuVersion ?? 0;
   }
 
   setMenu(menu: Menu): void {
     this.#menu.set(ONLY, menu);
-    this.setDesk({ ...this.desk, menuVersion: this.menuVersion + 1 });
+    this.setStatus({ ...this.status, menuVersion: this.menuVersion + 1 });
   }
 
-  setDesk(desk: Desk): void {
-    this.#desk.set(ONLY, desk);
+  setStatus(status: StallStatus): void {
+    this.#status.set(ONLY, status);
   }
 
   setPace(pace: Pace): void {
@@ -229,7 +229,7 @@ export class StallState {
     return [
       this.#identity,
       this.#menu,
-      this.#desk,
+      this.#status,
       this.#pace,
       this.#account,
       this.counts,
@@ -255,7 +255,7 @@ export class StallState {
   }
 
   /** The rows to write since the last call, without those written behind. */
-  take(): Write[] {
-    return [...this.tables, ...this.readByKey].flatMap((table) => table.take());
+  drain(): Write[] {
+    return [...this.tables, ...this.readByKey].flatMap((table) => table.drain());
   }
 }

@@ -63,7 +63,7 @@ export class Table<V> {
   }
 
   /** The rows touched since the last call, as they must be written. */
-  take(): Write[] {
+  drain(): Write[] {
     const writes = [...this.#touched].map((key): Write => [this.prefix + key, this.#rows.get(key)]);
     if (this.#options.read !== undefined) for (const key of this.#touched) this.#rows.delete(key);
     this.#touched.clear();

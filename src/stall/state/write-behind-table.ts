@@ -56,7 +56,7 @@ export class WriteBehindTable<V> {
   }
 
   /** Every row that is not written out yet, to be written now. */
-  take(): Write[] {
+  drain(): Write[] {
     const writes = [...this.#rows].map(([key, row]): Write => [this.prefix + key, row]);
     this.#touched.clear();
     if (this.#stored !== undefined) this.#rows.clear();

@@ -16,7 +16,7 @@ import type { StallState } from "../state/state.ts";
 /** An offer with what it is made of; the menu was checked when it was set, so the parts exist. */
 export type OfferParts = { readonly offer: Offer; readonly blank: Blank; readonly design: Design };
 
-export function choiceOf(menu: Menu, id: OfferId): OfferParts | undefined {
+export function offerParts(menu: Menu, id: OfferId): OfferParts | undefined {
   const offer = menu.offers.find((candidate) => candidate.id === id);
   const blank = menu.blanks.find((candidate) => candidate.id === offer?.blank);
   const design = menu.designs.find((candidate) => candidate.id === offer?.design);
@@ -26,7 +26,7 @@ export function choiceOf(menu: Menu, id: OfferId): OfferParts | undefined {
 }
 
 /** "Longtail tee, Navy, L"; ids for what the menu has no more. */
-export function choiceNames(menu: Menu, { offer, blank, colour, size }: Garment): string {
+export function garmentName(menu: Menu, { offer, blank, colour, size }: Garment): string {
   const made = menu.blanks.find(({ id }) => id === blank);
   return [
     menu.offers.find(({ id }) => id === offer)?.name ?? offer,
@@ -51,7 +51,7 @@ const onSale = (choice: OfferParts, colour: Colour, size: Size): boolean =>
 
 /** Whether a line's garment, or a part of it, was taken off sale. */
 export function offSale(menu: Menu, line: Pick<Line, "offer" | "colour" | "size">): boolean {
-  const choice = choiceOf(menu, line.offer);
+  const choice = offerParts(menu, line.offer);
   const colour = choice?.blank.colours.find(({ id }) => id === line.colour);
   const size = choice?.blank.sizes.find(({ id }) => id === line.size);
   return choice === undefined || colour === undefined || size === undefined || !onSale(choice, colour, size);
@@ -68,7 +68,7 @@ export function freeOf(state: StallState, choice: OfferParts, colour: Colour, si
     design: choice.design.id,
     ...(second.length === 0 ? {} : { second }),
   });
-  if (pieces.some((piece) => state.desk.offMenu.includes(piece))) return 0;
+  if (pieces.some((piece) => state.status.offMenu.includes(piece))) return 0;
   const garments = (piece: PieceKey): number =>
     Math.floor(state.free(piece) / pieces.filter((other) => other === piece).length);
   return Math.max(0, Math.min(...pieces.map(garments)));
@@ -86,7 +86,7 @@ export function leftOf(state: StallState, choice: OfferParts): readonly Left[] {
 
 /** The order line of a wanted garment at today's price, or why there is no such garment. */
 export function lineFor(menu: Menu, wanted: WantedLine, index: number): Result<Line, Refusal> {
-  const choice = choiceOf(menu, wanted.offer);
+  const choice = offerParts(menu, wanted.offer);
   if (choice === undefined) return refused({ code: "no-such-offer", offer: wanted.offer, line: index });
   const { offer, blank, design } = choice;
   const missing = (what: "colour" | "size" | "wish", given: string) =>

@@ -29,7 +29,7 @@ export function runningOut(state: StallState, menu: Menu, now: Instant): readonl
   const pieces: PieceKey[] = [...skusOf(menu).map(skuKey), ...menu.designs.map(({ id }) => transferKey(id))];
   const never = Number.POSITIVE_INFINITY;
   return pieces
-    .filter((piece) => state.counts.get(piece) !== undefined && !state.desk.offMenu.includes(piece))
+    .filter((piece) => state.counts.get(piece) !== undefined && !state.status.offMenu.includes(piece))
     .map((piece): Low => {
       const free = Math.max(0, state.free(piece));
       return { piece, free, emptyAt: emptyAt(state, piece, free, now) };

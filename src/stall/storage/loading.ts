@@ -17,7 +17,7 @@ import { presentEntry } from "./earlier-names.ts";
 import { ISSUED } from "./issued.ts";
 import { bytesOf } from "./picture-bytes.ts";
 import { journalKey, loadState, RECORDS_VERSION, type Store } from "./records.ts";
-import { PEOPLE, ROWS, told } from "./snapshot.ts";
+import { PEOPLE, ROWS, withoutRows } from "./snapshot.ts";
 
 /** A state that no stall's journal can lead to; null if nothing is wrong. */
 function faultIn(state: StallState): FileFault | null {
@@ -31,12 +31,12 @@ function faultIn(state: StallState): FileFault | null {
 }
 
 const taken = (state: StallState): readonly Write[] => [
-  ...state.take(),
-  ...state.writeBehind.flatMap((table) => table.take()),
+  ...state.drain(),
+  ...state.writeBehind.flatMap((table) => table.drain()),
 ];
 
 /** Applies a part's journal after the parts before it. */
-function toldOn(store: Store, journal: readonly JournalEntry[]): Result<readonly Write[], FileFault> {
+function writesOf(store: Store, journal: readonly JournalEntry[]): Result<readonly Write[], FileFault> {
   if (journal.length === 0) return ok([]);
   const state = loadState(store);
   const entries: Write[] = [];
@@ -55,7 +55,7 @@ function toldOn(store: Store, journal: readonly JournalEntry[]): Result<readonly
       });
     }
     state.version = sequence;
-    entries.push([journalKey(sequence), told(entry)]);
+    entries.push([journalKey(sequence), withoutRows(entry)]);
   }
   const fault = faultIn(state);
   return fault === null ? ok([...entries, ...taken(state)]) : refused(fault);
@@ -79,7 +79,7 @@ function issuedIn(store: Store, issued: NonNullable<StallPart["issued"]>): reado
 
 /** The rows that one part of a file writes into the home being filled, or why the part cannot be read. */
 export function partRows(store: Store, part: StallPart): Result<readonly Write[], FileFault> {
-  const journal = toldOn(store, (part.journal ?? []) as unknown as JournalEntry[]); // what is not one does not fit
+  const journal = writesOf(store, (part.journal ?? []) as unknown as JournalEntry[]); // what is not one does not fit
   if (!journal.ok) return journal;
   return ok([
     ["records-version", RECORDS_VERSION],

@@ -264,8 +264,8 @@ export class People {
     ] as const;
   }
 
-  take(): Write[] {
+  drain(): Write[] {
     const read = [this.persons, this.conversations, this.atOrders, this.known, this.takers, this.textCounts];
-    return [...this.tables, ...read].flatMap((table) => table.take());
+    return [...this.tables, ...read].flatMap((table) => table.drain());
   }
 }

@@ -54,7 +54,7 @@ export function savedPage(store: Store, { part, after }: Cursor): SavedPage {
       // Rows of the journal are written under its prefix only.
       const saved =
         part === "journal"
-          ? told(presentEntry(row as JournalEntry))
+          ? withoutRows(presentEntry(row as JournalEntry))
           : part === "pictures"
             ? carriedPicture(store, last)
             : [last, row];
@@ -78,7 +78,7 @@ const namesIn = (event: StallEvent): readonly string[] =>
 export const FIRST_PAGE: Cursor = { part: PARTS[0], after: null };
 
 /** An entry as a file has it: the rest of the entry follows from its events. */
-export const told = ({ sequence, at, events }: JournalEntry): JournalEntry => ({
+export const withoutRows = ({ sequence, at, events }: JournalEntry): JournalEntry => ({
   sequence,
   at,
   events,

@@ -50,10 +50,10 @@ export class UnitOfWork {
   }
 
   /** Everything that must be written now, in one transaction; afterwards nothing is outstanding. */
-  take(): readonly Write[] {
-    const facts = [...this.#takeJournal(), ...this.state.take()];
+  drain(): readonly Write[] {
+    const facts = [...this.#takeJournal(), ...this.state.drain()];
     for (const number of this.forward.rewritten(facts)) this.people.keepAtOrder(number);
-    return [...facts, ...this.people.take()];
+    return [...facts, ...this.people.drain()];
   }
 
   /**
@@ -70,7 +70,7 @@ export class UnitOfWork {
     this.#shape = RECORDS_VERSION;
     if (last.sequence - state.writtenOut >= WRITE_BEHIND_MOST) {
       state.writtenOut = last.sequence;
-      return [...shape, ...entries.map(written), ...state.writeBehind.flatMap((table) => table.take())];
+      return [...shape, ...entries.map(written), ...state.writeBehind.flatMap((table) => table.drain())];
     }
     const ahead = state.writeBehind.flatMap((table) => table.takeUnwritten());
     return [...shape, ...entries.map((entry) => written({ ...entry, ahead: entry === last ? ahead : [] }))];

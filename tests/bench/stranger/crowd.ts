@@ -54,7 +54,7 @@ export function crowdBehindOneAddress(customers: number): Crowd {
   const later = (at: Instant, act: Entry["act"]): void => void agenda.push({ at, act });
   const carryOut = (command: Command, now: Instant): Decision => {
     const outcome = unit.carryOut(command, now);
-    write(store, unit.take());
+    write(store, unit.drain());
     return outcome;
   };
   const visits = new Map<number, Visit>();

@@ -8,7 +8,7 @@ import { StockEntry } from "../../../src/model/orders/stock.ts";
 import { conversationOf, remember } from "../../../src/stall/messages/kept-turns.ts";
 import type { Command } from "../../../src/stall/rules/commands.ts";
 import type { JournalEntry } from "../../../src/stall/state/shapes/event.ts";
-import { told } from "../../../src/stall/storage/snapshot.ts";
+import { withoutRows } from "../../../src/stall/storage/snapshot.ts";
 import { UnitOfWork } from "../../../src/stall/storage/unit-of-work.ts";
 import { exampleMenu, MemoryStore } from "../../stall/test-stall.ts";
 
@@ -27,9 +27,9 @@ const DELIVERED = 500;
 class PassingStore extends MemoryStore {
   writeAll(unit: UnitOfWork): readonly JournalEntry[] {
     const journal: JournalEntry[] = [];
-    for (const [key, row] of unit.take()) {
+    for (const [key, row] of unit.drain()) {
       if (key.startsWith("journal:"))
-        journal.push(told(row as JournalEntry)); // written under this prefix only
+        journal.push(withoutRows(row as JournalEntry)); // written under this prefix only
       else if (row === undefined) this.rows.delete(key);
       else if (!key.startsWith("past:")) this.rows.set(key, row);
     }
@@ -62,7 +62,7 @@ function* conversationRows(menu: Menu, { conversations }: Size): Generator<unkno
       const replies = [`Longtail tee in navy: which size? ${EMOJI}`];
       remember(unit, customer, conversationOf(unit, menu, customer), { ...said, replies });
     }
-    for (const [key, row] of unit.people.take()) yield [key.slice("talk:".length), row];
+    for (const [key, row] of unit.people.drain()) yield [key.slice("talk:".length), row];
   }
 }
 

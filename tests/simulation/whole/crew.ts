@@ -7,7 +7,7 @@ import type { Menu } from "../../../src/model/menu/catalogue.ts";
 import type { WantedLine } from "../../../src/model/orders/order.ts";
 import type { Answer } from "../../../src/model/orders/refusal.ts";
 import { StockEntry } from "../../../src/model/orders/stock.ts";
-import type { DrawerCommand, OrderChange, PaymentTold } from "../../../src/stall/rules/commands.ts";
+import type { DrawerCommand, OrderChange, PaymentGiven } from "../../../src/stall/rules/commands.ts";
 import type { Order, RackItem } from "../../../src/stall/state/shapes/order.ts";
 import { same } from "./fault.ts";
 import { Lost } from "./host.ts";
@@ -45,7 +45,7 @@ function changesOf(order: Order | undefined, random: Random): readonly OrderChan
 }
 
 /** How an order is paid: at once, part by part, or with something on top. */
-function paymentOf(order: Order | undefined, random: Random): PaymentTold {
+function paymentOf(order: Order | undefined, random: Random): PaymentGiven {
   const tender = random.pick(["cash", "card"] as const);
   const total = order?.due ?? order?.total ?? 2000;
   const tip = random.chance(0.2) ? { tip: 100 + random.below(400) } : {};

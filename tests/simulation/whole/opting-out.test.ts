@@ -1,7 +1,7 @@
 /** Opting out holds for the whole number, however late and in whatever order the gateway's repeats come. */
 import { describe, expect, it } from "vitest";
 import type { Route } from "../../../src/fair/calls/texts.ts";
-import { Switchboard } from "../../../src/fair/switchboard.ts";
+import { TextRouting } from "../../../src/fair/text-routing.ts";
 import { type TextPath, takeIn } from "../../../src/http/routes/gateway/take-in.ts";
 import type { CustomerId, FairId, StallId } from "../../../src/model/basics/ids.ts";
 import type { PhoneNumber } from "../../../src/model/orders/order.ts";
@@ -13,19 +13,19 @@ const STALLS = ["tern", "gannet"].map((stall) => ({ stall: stall as StallId, nam
 
 /** A path whose stalls know only who opted out; one call of `setStopped` can be made to fail. */
 function pathWith(failing: { times: number }) {
-  const switchboard = new Switchboard(new Rows() as unknown as ConstructorParameters<typeof Switchboard>[0]);
+  const routing = new TextRouting(new Rows() as unknown as ConstructorParameters<typeof TextRouting>[0]);
   const stopped = new Map<string, boolean>();
   const answered = new Map<string, readonly string[]>();
   const path: TextPath = {
     fair: {
       route: async (inbound) => {
-        const destination = switchboard.route({ ...inbound, own: null }, STALLS, 0);
-        const { stopped: stops, telling = false } = switchboard.sender(inbound.sender);
+        const destination = routing.route({ ...inbound, own: null }, STALLS, 0);
+        const { stopped: stops, telling = false } = routing.sender(inbound.sender);
         return { destination, stopped: stops, telling, gateway: 1 } satisfies Route;
       },
-      setStopped: async (sender, stops) => switchboard.setStopped(sender, stops),
+      setStopped: async (sender, stops) => routing.setStopped(sender, stops),
       stoppedAmong: async () => [],
-      toldStopped: async (sender, stops) => switchboard.toldStopped(sender, stops),
+      toldStopped: async (sender, stops) => routing.toldStopped(sender, stops),
     },
     stall: (stall) => ({
       text: async ({ id, text, number }) => {

@@ -1,5 +1,5 @@
 /** Faults planted in the code under test, by tests only: the simulation must find each of them. */
-import { Switchboard } from "../../../src/fair/switchboard.ts";
+import { TextRouting } from "../../../src/fair/text-routing.ts";
 import { OrderIndex } from "../../../src/stall/state/order-index.ts";
 import { StallState } from "../../../src/stall/state/state.ts";
 import { Rows } from "./storage.ts";
@@ -79,10 +79,10 @@ export const PLANTED: Readonly<Record<string, Planted>> = {
     plant: () =>
       replaced(
         StallState.prototype,
-        "setDesk",
+        "setStatus",
         (real) =>
-          function (this: StallState, desk) {
-            real.call(this, { ...desk, nextNumber: 101 + ((desk.nextNumber - 101) % 3) });
+          function (this: StallState, status) {
+            real.call(this, { ...status, nextNumber: 101 + ((status.nextNumber - 101) % 3) });
           },
       ),
   },
@@ -104,8 +104,8 @@ export const PLANTED: Readonly<Record<string, Planted>> = {
     // The other stalls are not informed, and the fair does not know when one of them asks before it sends.
     plant: () => {
       const takeOuts = [
-        replaced(Switchboard.prototype, "setStopped", () => () => []),
-        replaced(Switchboard.prototype, "stoppedAmong", () => () => []),
+        replaced(TextRouting.prototype, "setStopped", () => () => []),
+        replaced(TextRouting.prototype, "stoppedAmong", () => () => []),
       ];
       return () => {
         for (const takeOut of takeOuts) takeOut();

@@ -4,7 +4,7 @@ import type { PressId, StallId } from "../../../src/model/basics/ids.ts";
 import type { Throughput } from "../../../src/model/fair/throughput.ts";
 import { StockEntry } from "../../../src/model/orders/stock.ts";
 import { nextDue } from "../../../src/stall/messages/agenda.ts";
-import { toldOf } from "../../../src/stall/messages/report-to-fair.ts";
+import { lastReport } from "../../../src/stall/messages/report-to-fair.ts";
 import { MINUTE } from "../../../src/time/instants.ts";
 import type { Counters } from "./counters.ts";
 import { type Crews, PRESSES } from "./crew.ts";
@@ -123,7 +123,7 @@ async function expectRest(house: House, stall: StallId): Promise<void> {
   const { alarmAt } = cell;
   if (due !== null && (alarmAt === null || alarmAt > due))
     throw new RuleBroken("everything comes to rest", `${stall}: due at ${due}, the alarm is at ${alarmAt}`);
-  same("the fair is told", stall, toldOf(unit).version, state.version);
+  same("the fair is told", stall, lastReport(unit).version, state.version);
 }
 
 /** The organiser's figures are what the checker counted. */

@@ -1,7 +1,7 @@
 /** Takes one inbound text to the stall it is for, and sees that opting out holds for the whole number. */
 
 import type { Route } from "../../../fair/calls/texts.ts";
-import { answeredBy, type Destination, type Inbound } from "../../../fair/switchboard.ts";
+import { answeredBy, type Destination, type Inbound } from "../../../fair/text-routing.ts";
 import type { CustomerId, FairId, StallId } from "../../../model/basics/ids.ts";
 import type { PhoneNumber } from "../../../model/orders/order.ts";
 import type { Answer } from "../../../model/orders/refusal.ts";

@@ -4,7 +4,7 @@ import type { RackGarment, RackView } from "../../../model/orders/rack.ts";
 import { iso } from "../../../time/instants.ts";
 import type { RackItem } from "../../state/shapes/order.ts";
 import type { StallState } from "../../state/state.ts";
-import { choiceOf } from "../../stock/offers.ts";
+import { offerParts } from "../../stock/offers.ts";
 import { isForSale } from "../../stock/rack.ts";
 import { wishNames } from "../views.ts";
 
@@ -32,7 +32,7 @@ export function rackView(state: StallState, menu: Menu): RackView {
 
 function garmentView(state: StallState, menu: Menu, key: string, item: RackItem): RackGarment {
   const { offer, blank, design, colour, size, wishes, why, at, keptFor } = item;
-  const made = choiceOf(menu, offer);
+  const made = offerParts(menu, offer);
   return {
     key: key as RackGarment["key"], // the table's keys are garments
     offer,

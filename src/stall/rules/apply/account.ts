@@ -5,7 +5,7 @@ import { piecesOf } from "../../state/counts.ts";
 import { EMPTY_TOTALS } from "../../state/day-rows.ts";
 import type { StallEvent } from "../../state/shapes/event.ts";
 import type { StallState } from "../../state/state.ts";
-import { choiceOf } from "../../stock/offers.ts";
+import { offerParts } from "../../stock/offers.ts";
 import { changeChoice, changeHour, changeTotals, hourAt, isOut } from "./daybook.ts";
 
 type Asked = Extract<StallEvent, { readonly type: "asked" }>;
@@ -44,7 +44,7 @@ export function passersByCounted(state: StallState, people: number, seconds: num
 
 /** Counts a request beside the day's sales, and its wish as evidence for the next fair. */
 export function noteAsk(state: StallState, event: Asked, at: Instant): void {
-  const choice = state.menu === null ? undefined : choiceOf(state.menu, event.offer);
+  const choice = state.menu === null ? undefined : offerParts(state.menu, event.offer);
   if (choice === undefined) return;
   const { offer, colour, size, garments, unmet, assumed = [], first = true, instead = false } = event;
   const chosen = { offer, blank: choice.blank.id, design: choice.design.id, colour, size };

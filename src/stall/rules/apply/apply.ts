@@ -3,7 +3,7 @@ import type { Instant } from "../../../time/instants.ts";
 import { happenedAt } from "../../line/late-taps.ts";
 import { NOTHING_COUNTED, needed, onHand, usedOf } from "../../state/counts.ts";
 import { openingAt } from "../../state/opening.ts";
-import { garmentsOf, isOutside, orderKey, stageOf } from "../../state/orders.ts";
+import { garmentsOf, isNotQueued, orderKey, stageOf } from "../../state/orders.ts";
 import { type PaidPart, partsOf, paymentOf, withTip } from "../../state/payments.ts";
 import { blockOf, numberAfter } from "../../state/pickup-numbers.ts";
 import type { StallEvent } from "../../state/shapes/event.ts";
@@ -16,7 +16,7 @@ import { affectedPieces } from "./affected-pieces.ts";
 import { changed, morePaid } from "./changing.ts";
 import { noteCount, noteEmpty, noteSale } from "./daybook.ts";
 import { backBy, drawerCounted, floatSet, moneyIn, moneyOut, paidOut } from "./drawer.ts";
-import { announced, announcementRead, endsStanding, fairStopped } from "./organiser.ts";
+import { announced, announcementRead, endStop, fairStopped } from "./organiser.ts";
 import { leftOut, pressed, pulled, spoiled, takeBackPress, takenInstead, unspoiled } from "./pressing.ts";
 import { recordMetrics } from "./record-metrics.ts";
 import { letGo, letGoShown } from "./reserve.ts";
@@ -61,7 +61,7 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       const { device, numbers } = event;
       state.blocks.set(device, [...blockOf(state, device), ...numbers].slice(-UNUSED_MOST));
       const last = numbers.at(-1);
-      return last && state.setDesk({ ...state.desk, nextNumber: numberAfter(last.number) });
+      return last && state.setStatus({ ...state.status, nextNumber: numberAfter(last.number) });
     }
     case "numbers-let-go":
       return state.blocks.delete(event.device);
@@ -74,7 +74,7 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
     case "claimed":
       return claimed(state, event, at);
     case "claims-lifted":
-      return state.setDesk({ ...state.desk, claimsLiftedUntil: event.until });
+      return state.setStatus({ ...state.status, claimsLiftedUntil: event.until });
     case "undo-paid":
       return unpaid(state, event, at);
     case "pulled":
@@ -161,13 +161,13 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
     case "told":
       return setOrder(state, { ...openOrder(state, event.number), told: event.how });
     case "paused":
-      return state.setDesk({ ...state.desk, paused: { reason: event.reason, since: at } });
+      return state.setStatus({ ...state.status, paused: { reason: event.reason, since: at } });
     case "resumed":
-      return endsStanding(state, "paused");
+      return endStop(state, "paused");
     case "fair-stopped":
       return fairStopped(state, event, at);
     case "fair-went-on":
-      return endsStanding(state, "fairStop");
+      return endStop(state, "fairStop");
     case "announced":
       return announced(state, event.announcement);
     case "announcement-read":
@@ -183,17 +183,17 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
     case "press-up":
       return setPress(state, event.press, { downSince: null });
     case "hands-set":
-      return state.setDesk({ ...state.desk, hands: event.hands });
+      return state.setStatus({ ...state.status, hands: event.hands });
     case "kept-open":
-      return state.setDesk({ ...state.desk, keptOpen: event.closes });
+      return state.setStatus({ ...state.status, keptOpen: event.closes });
     case "web-orders-set":
-      return state.setDesk({ ...state.desk, webOrders: event.open });
+      return state.setStatus({ ...state.status, webOrders: event.open });
     case "off-menu-set": {
-      const others = state.desk.offMenu.filter((piece) => piece !== event.piece);
-      return state.setDesk({ ...state.desk, offMenu: event.off ? [...others, event.piece] : others });
+      const others = state.status.offMenu.filter((piece) => piece !== event.piece);
+      return state.setStatus({ ...state.status, offMenu: event.off ? [...others, event.piece] : others });
     }
     case "last-orders":
-      return state.setDesk({ ...state.desk, lastOrders: event.closes });
+      return state.setStatus({ ...state.status, lastOrders: event.closes });
     case "day-closed":
       return dayClosed(state, event.day, at);
     case "day-reopened":
@@ -239,7 +239,7 @@ function asked(state: StallState, event: EventOf<"asked">, at: Instant): void {
 const UNUSED_MOST = 60;
 
 /** A garment that waits outside the line for its payment or its customer does so from now on. */
-const keptFrom = (job: Job, at: Instant): Job => (isOutside(job) ? { ...job, since: at } : job);
+const keptFrom = (job: Job, at: Instant): Job => (isNotQueued(job) ? { ...job, since: at } : job);
 
 /** Notes, with the first order of an opening, how much of each of its pieces was taken before. */
 function beginDay(state: StallState, order: Order): void {
@@ -258,8 +258,8 @@ function placed(state: StallState, { order, device }: EventOf<"placed">): void {
   state.holds.delete(order.customer);
   beginDay(state, order);
   setOrder(state, order);
-  const { nextNumber } = state.desk;
-  if (order.number === nextNumber) state.setDesk({ ...state.desk, nextNumber: numberAfter(nextNumber) });
+  const { nextNumber } = state.status;
+  if (order.number === nextNumber) state.setStatus({ ...state.status, nextNumber: numberAfter(nextNumber) });
   const block = device === undefined ? undefined : state.blocks.get(device);
   if (device !== undefined && block !== undefined)
     state.blocks.set(
@@ -296,7 +296,7 @@ function joined(order: Order, dueBy: Instant, turn: number, at: Instant): Order 
   if (order.waitsFrom !== null) return order;
   const jobs = order.jobs.map(
     (job): Job =>
-      isOutside(job) ? { ...bare(job, at), stage: "waiting", turn: turn + job.n, overtaken: 0 } : job,
+      isNotQueued(job) ? { ...bare(job, at), stage: "waiting", turn: turn + job.n, overtaken: 0 } : job,
   );
   return { ...order, jobs, waitsFrom: at, dueBy };
 }

@@ -1,6 +1,6 @@
 /** The effects of the organiser's stop and announcements. */
 import type { Instant } from "../../../time/instants.ts";
-import { stillSince } from "../../state/opening.ts";
+import { stoppedSince } from "../../state/opening.ts";
 import type { Announced, StallEvent } from "../../state/shapes/event.ts";
 import type { StallState } from "../../state/state.ts";
 
@@ -14,24 +14,24 @@ export function fairStopped(
   { reason, pressing }: EventOf<"fair-stopped">,
   at: Instant,
 ): void {
-  const { desk } = state;
-  const { fairStop } = desk;
+  const { status } = state;
+  const { fairStop } = status;
   // The stop is repeated while pressing is stopped: waits have been frozen since the first time.
   const since = fairStop?.pressing === pressing ? fairStop.since : at;
-  state.setDesk({ ...desk, fairStop: { reason, pressing, since } });
+  state.setStatus({ ...status, fairStop: { reason, pressing, since } });
 }
 
 /** One of two reasons to stop pressing ends: the other has frozen the waits since the earlier of the two. */
-export function endsStanding(state: StallState, ended: "paused" | "fairStop"): void {
-  const { desk } = state;
-  const since = stillSince(desk);
+export function endStop(state: StallState, ended: "paused" | "fairStop"): void {
+  const { status } = state;
+  const since = stoppedSince(status);
   // Absent, not null, while nothing is stopped: stalls of earlier programs never had it.
-  const { paused, fairStop = null, ...rest } = desk;
+  const { paused, fairStop = null, ...rest } = status;
   const kept =
     ended === "fairStop" || fairStop === null
       ? {}
       : { fairStop: fairStop.pressing ? { ...fairStop, since: since ?? fairStop.since } : fairStop };
-  state.setDesk({
+  state.setStatus({
     ...rest,
     ...kept,
     paused: ended === "paused" || paused === null ? null : { ...paused, since: since ?? paused.since },

@@ -5,7 +5,7 @@ import type { Instant } from "../../../time/instants.ts";
 import { accountDay } from "../../state/account-day.ts";
 import { lostPieces, piecesOf } from "../../state/counts.ts";
 import { jobOf, lineOf, stageOf, withInstead, withJob, withoutJob } from "../../state/orders.ts";
-import { type Lesson, learnt, withQuotesCorrected, workClass } from "../../state/pace.ts";
+import { paceAfter, type TimedGarment, withQuotesCorrected, workClass } from "../../state/pace.ts";
 import { retotalled } from "../../state/payments.ts";
 import type { StallEvent } from "../../state/shapes/event.ts";
 import type { Job } from "../../state/shapes/job.ts";
@@ -44,10 +44,10 @@ export function pulled(state: StallState, event: EventOf<"pulled">, at: Instant)
 function learnPace(state: StallState, job: Job, line: Line, at: Instant): void {
   if (state.menu === null || job.stage !== "pressing") return;
   const readyAt = Math.max(job.since, state.press(job.press).heat?.readyAt ?? job.since);
-  const share = Math.min(1, (state.desk.hands ?? Number.POSITIVE_INFINITY) / state.orderIndex.onPress.size);
+  const share = Math.min(1, (state.status.hands ?? Number.POSITIVE_INFINITY) / state.orderIndex.onPress.size);
   const heated = Math.min(readyAt, at) - job.since;
   const handled = at - job.countsFrom - heated;
-  const lesson: Lesson = {
+  const lesson: TimedGarment = {
     work: workClass(line),
     press: job.press,
     at,
@@ -55,7 +55,7 @@ function learnPace(state: StallState, job: Job, line: Line, at: Instant): void {
     heatingSeconds: heated / 1000,
   };
   if (lesson.handlingSeconds !== null) noteHandling(state, line.platen, lesson.handlingSeconds, at);
-  state.setPace(learnt(state.menu, state.pace, lesson));
+  state.setPace(paceAfter(state.menu, state.pace, lesson));
 }
 
 /** A short garment was replaced by another of the same price, with its place in line. */

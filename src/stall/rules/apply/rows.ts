@@ -4,7 +4,7 @@ import type { PressId } from "../../../model/basics/ids.ts";
 import type { SpoilReason } from "../../../model/orders/taps.ts";
 import { type Bucket, bucketKey, EMPTY_BUCKET } from "../../../time/bucket.ts";
 import type { Instant } from "../../../time/instants.ts";
-import { isOutside, jobOf, orderKey, withJob } from "../../state/orders.ts";
+import { isNotQueued, jobOf, orderKey, withJob } from "../../state/orders.ts";
 import type { Job } from "../../state/shapes/job.ts";
 import type { Order } from "../../state/shapes/order.ts";
 import type { PieceKey } from "../../state/shapes/piece.ts";
@@ -65,7 +65,7 @@ export const bare = (job: Job, at: Instant) => ({ n: job.n, line: job.line, sinc
 
 /** A job's place in line, to be kept when its stage changes. */
 export function rank(job: Job): { readonly turn: number; readonly overtaken: number } {
-  if (isOutside(job)) throw new Error(`a garment that is ${job.stage} has no turn`);
+  if (isNotQueued(job)) throw new Error(`a garment that is ${job.stage} has no turn`);
   return { turn: job.turn, overtaken: job.stage === "pressed" ? 0 : job.overtaken };
 }
 

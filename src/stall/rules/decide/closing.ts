@@ -7,7 +7,7 @@ import { type Refusal, wrongStage } from "../../../model/orders/refusal.ts";
 import { type Instant, MINUTE } from "../../../time/instants.ts";
 import { quoteMinutes } from "../../line/quote.ts";
 import { areThere, piecesOf } from "../../state/counts.ts";
-import { isOutside, isUnclaimed, jobIn, lineOf, orderKey, stageOf } from "../../state/orders.ts";
+import { isNotQueued, isUnclaimed, jobIn, lineOf, orderKey, stageOf } from "../../state/orders.ts";
 import type { StallEvent } from "../../state/shapes/event.ts";
 import type { Job } from "../../state/shapes/job.ts";
 import type { Closed, Order } from "../../state/shapes/order.ts";
@@ -190,7 +190,7 @@ export const offRack = (state: StallState, { number, jobs }: Order): readonly St
 function withStock(state: StallState, order: Order, reopened: StallEvent): Decision {
   const { number } = order;
   const short = lackingAgain(state, order);
-  if (short.length > 0 && order.jobs.some(isOutside))
+  if (short.length > 0 && order.jobs.some(isNotQueued))
     return refuse(wrongStage(`order ${number}`, "sold out", "in stock"));
   return accept(reopened, ...short.map((n): StallEvent => ({ type: "fell-short", number, n })));
 }

@@ -5,7 +5,7 @@ import { silentReserves } from "../../line/reserve.ts";
 import { stageOf } from "../../state/orders.ts";
 import type { StallEvent } from "../../state/shapes/event.ts";
 import type { StallState } from "../../state/state.ts";
-import { accept, type Command, type Decision, refuse, wishMarks } from "../commands.ts";
+import { accept, askMarks, type Command, type Decision, refuse } from "../commands.ts";
 import { account, drawerCounted } from "./accounting.ts";
 import { changed } from "./changes/changing.ts";
 import { discounted } from "./changes/discounting.ts";
@@ -49,7 +49,7 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
         type: "asked",
         ...command.ask,
         unmet: command.unmet,
-        ...wishMarks(command.wish, 0),
+        ...askMarks(command.wish, 0),
       });
     case "hold":
       return hold(state, menu, command, now);
@@ -89,7 +89,7 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
     case "set-hands":
       return setHands(state, command);
     case "set-web-orders":
-      return command.open === state.desk.webOrders
+      return command.open === state.status.webOrders
         ? accept()
         : accept({ type: "web-orders-set", open: command.open });
     case "set-off-menu":
@@ -148,7 +148,7 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
     case "take-lessons":
       return account(state, command, now);
     case "pause":
-      return state.desk.paused === null ? accept({ type: "paused", reason: command.reason }) : accept();
+      return state.status.paused === null ? accept({ type: "paused", reason: command.reason }) : accept();
     case "resume":
       return resume(state, now);
     default:
@@ -165,7 +165,7 @@ function noteTold(state: StallState, number: number, how: "delivered" | "failed"
 
 /** Everybody who was promised a time waits as much longer as intake and pressing stood still. */
 function resume(state: StallState, now: Instant): Decision {
-  const { paused, fairStop = null } = state.desk;
+  const { paused, fairStop = null } = state.status;
   if (paused === null) return accept();
   return accept({ type: "resumed" }, ...requoted(state, { paused: null, fairStop }, now));
 }

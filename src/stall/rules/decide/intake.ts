@@ -10,7 +10,7 @@ import type { StallState } from "../../state/state.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
 
 /** The organiser's stop of all orders, as the refusal of one more garment to anybody, the crew included. */
-export const fairStopRefusal = ({ desk: { fairStop } }: StallState): Refusal | undefined =>
+export const fairStopRefusal = ({ status: { fairStop } }: StallState): Refusal | undefined =>
   fairStop ? { code: "fair-stopped", reason: fairStop.reason } : undefined;
 
 /** Why a customer cannot order just now: outside the hours, paused, or no time left to press it. */
@@ -24,8 +24,8 @@ export function intakeRefusal(
   if (!opening.open) return { code: "not-open", opens: opening.opens };
   const stop = fairStopRefusal(state);
   if (stop !== undefined) return stop;
-  if (state.desk.paused !== null) return { code: "paused", reason: state.desk.paused.reason };
-  if (state.desk.keptOpen === opening.closes) return undefined;
+  if (state.status.paused !== null) return { code: "paused", reason: state.status.paused.reason };
+  if (state.status.keptOpen === opening.closes) return undefined;
   const minutes = quoteMinutes(state, menu, lines, now);
   if (now + (minutes + menu.rules.closingMarginMinutes) * MINUTE > opening.closes) {
     return { code: "line-too-long", closes: opening.closes, minutes };
@@ -38,5 +38,5 @@ export function keepOpen(state: StallState, { open }: Of<"keep-open">, now: Inst
   const opening = openingAt(state, now);
   if (!opening.open) return refuse({ code: "not-open", opens: opening.opens });
   const closes = open ? opening.closes : null;
-  return closes === state.desk.keptOpen ? accept() : accept({ type: "kept-open", closes });
+  return closes === state.status.keptOpen ? accept() : accept({ type: "kept-open", closes });
 }

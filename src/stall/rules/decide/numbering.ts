@@ -19,7 +19,7 @@ export function numberedFor(state: StallState, { paper, block, chance, language 
     return given ?? { number: block.number, word: block.word };
   }
   return {
-    number: paper?.number ?? state.desk.nextNumber,
+    number: paper?.number ?? state.status.nextNumber,
     word: pickupWord(chance, language ?? languageOf(state), (word) => isWordTaken(state, word)),
   };
 }
@@ -49,7 +49,7 @@ export function giveNumbers(state: StallState, command: Of<"give-numbers">): Dec
   if (missing <= 0) return accept();
   const words = new Set<string>();
   const numbers: Numbered[] = [];
-  for (let number = state.desk.nextNumber; numbers.length < missing; number = numberAfter(number)) {
+  for (let number = state.status.nextNumber; numbers.length < missing; number = numberAfter(number)) {
     const chance = chances[numbers.length] ?? 0;
     const word = pickupWord(chance, languageOf(state), (one) => words.has(one) || isWordTaken(state, one));
     words.add(word);

@@ -15,17 +15,17 @@ import type { Line } from "../../state/shapes/line.ts";
 import type { Hold, Order, TakenBy } from "../../state/shapes/order.ts";
 import type { PieceKey } from "../../state/shapes/piece.ts";
 import type { FairStop, StallState } from "../../state/state.ts";
-import { choiceOf, leftOf, lineFor, offSale } from "../../stock/offers.ts";
+import { leftOf, lineFor, offerParts, offSale } from "../../stock/offers.ts";
 import { priced } from "../../stock/pricing.ts";
 import { onRack } from "../../stock/rack.ts";
 import {
+  type AskMark,
   accept,
+  askMarks,
   type Decision,
   type Of,
-  type PaymentTold,
+  type PaymentGiven,
   refuse,
-  type Wish,
-  wishMarks,
 } from "../commands.ts";
 import { intakeRefusal } from "./intake.ts";
 import { numberedFor, sameOrder } from "./numbering.ts";
@@ -67,7 +67,7 @@ function uncovered(
   const held = needed(hold?.lines ?? []);
   const wanted = needed(lines);
   const free = (piece: PieceKey): number =>
-    takenBy !== "paper" && state.desk.offMenu.includes(piece) ? 0 : state.free(piece);
+    takenBy !== "paper" && state.status.offMenu.includes(piece) ? 0 : state.free(piece);
   return lines.find((line) =>
     piecesOf(line).some((piece) => (wanted.get(piece) ?? 0) > free(piece) + (held.get(piece) ?? 0)),
   );
@@ -105,8 +105,8 @@ function blanksOnHand({ counts }: StallState): number {
 }
 
 /** Until when the crew lets web orders in without limit; null if they are limited now. */
-export function liftedUntil({ desk }: StallState, now: Instant): Instant | null {
-  const until = desk.claimsLiftedUntil ?? 0;
+export function liftedUntil({ status }: StallState, now: Instant): Instant | null {
+  const until = status.claimsLiftedUntil ?? 0;
   return until > now ? until : null;
 }
 
@@ -124,7 +124,7 @@ const isHeld = (line: Line, hold: Hold | undefined): boolean =>
  * orders without signal, have already happened.
  */
 const stopFor = (
-  { desk: { fairStop = null } }: StallState,
+  { status: { fairStop = null } }: StallState,
   takenAt: Instant,
   late = false,
 ): FairStop | null => (fairStop === null || late || takenAt < fairStop.since ? null : fairStop);
@@ -167,12 +167,12 @@ function obstacle(
       : lines.find((line) => line.rack === undefined && offSale(menu, line) && !isHeld(line, hold));
   const short = gone ?? uncovered(state, lines, hold, takenBy);
   if (short !== undefined) {
-    const choice = choiceOf(menu, short.offer);
+    const choice = offerParts(menu, short.offer);
     const left = choice === undefined ? [] : leftOf(state, choice);
     return { code: "sold-out", offer: short.offer, colour: short.colour, size: short.size, left };
   }
   if (takenBy !== "web") return undefined;
-  if (!rules.webOrders || !state.desk.webOrders) return { code: "web-off" };
+  if (!rules.webOrders || !state.status.webOrders) return { code: "web-off" };
   if (liftedUntil(state, now) === null && overWebShare(state, menu, lines, hold))
     return { code: "web-share", left: [] };
   return undefined;
@@ -183,7 +183,7 @@ function asks(
   lines: readonly Line[],
   counted: readonly number[],
   refusal: Refusal | undefined,
-  wish: Wish | undefined,
+  wish: AskMark | undefined,
 ): readonly StallEvent[] {
   const reason =
     refusal?.code === "sold-out"
@@ -208,7 +208,7 @@ function asks(
     size,
     garments,
     unmet: reason,
-    ...wishMarks(wish, n),
+    ...askMarks(wish, n),
   }));
 }
 
@@ -298,7 +298,7 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
   const device = block?.number === number ? { device: block.device } : {};
   const short = lacking.map((n): StallEvent => ({ type: "fell-short", number, n }));
   const paying: readonly StallEvent[] =
-    paid === undefined ? [] : [{ type: "paid", number, ...paymentTold(paid, order.total), dueBy, turn }];
+    paid === undefined ? [] : [{ type: "paid", number, ...paymentParts(paid, order.total), dueBy, turn }];
   const sold = lines.flatMap(({ rack: key }): StallEvent[] =>
     key === undefined ? [] : [{ type: "unracked", key, as: "sold" }],
   );
@@ -319,8 +319,8 @@ function rackRefusal(state: StallState, lines: readonly Line[]): Refusal | undef
 }
 
 /** The parts of a payment: as given, else the given amount, else all that is owed. */
-export function paymentTold(
-  { tender, amount, parts = [], tip = 0 }: PaymentTold,
+export function paymentParts(
+  { tender, amount, parts = [], tip = 0 }: PaymentGiven,
   owed: number,
 ): Pick<Extract<StallEvent, { readonly type: "paid" }>, "tender" | "amount" | "parts" | "tip"> {
   const given = tip === 0 ? {} : { tip };

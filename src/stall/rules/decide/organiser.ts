@@ -1,23 +1,23 @@
 /** The organiser's word: stop all orders, let them go on, or announce something to the crew. */
 import type { Instant } from "../../../time/instants.ts";
-import { stillSince } from "../../state/opening.ts";
+import { stoppedSince } from "../../state/opening.ts";
 import type { StallEvent } from "../../state/shapes/event.ts";
-import type { Desk, StallState } from "../../state/state.ts";
+import type { StallState, StallStatus } from "../../state/state.ts";
 import { accept, type Command, type Decision } from "../commands.ts";
 
 type Of<T extends Command["type"]> = Extract<Command, { readonly type: T }>;
 
 /**
- * Moves every promise by as long as pressing was stopped, once no other reason to stop is left. `after` is the desk as
+ * Moves every promise by as long as pressing was stopped, once no other reason to stop is left. `after` is the status as
  * it will be.
  */
 export function requoted(
   state: StallState,
-  after: Pick<Desk, "fairStop" | "paused">,
+  after: Pick<StallStatus, "fairStop" | "paused">,
   now: Instant,
 ): StallEvent[] {
-  const since = stillSince(state.desk);
-  if (since === null || stillSince(after) !== null) return [];
+  const since = stoppedSince(state.status);
+  if (since === null || stoppedSince(after) !== null) return [];
   return [...state.orderIndex.underWay].flatMap(({ number }): StallEvent[] => {
     const { dueBy = null, waitsFrom = null } = state.order(number) ?? {};
     if (dueBy === null) return [];
@@ -29,7 +29,7 @@ export function requoted(
 
 /** The organiser stops all orders, or lets the stalls go on; said twice, nothing happens twice. */
 export function setFairStop(state: StallState, { stop }: Of<"set-fair-stop">, now: Instant): Decision {
-  const { fairStop = null, paused } = state.desk;
+  const { fairStop = null, paused } = state.status;
   if (stop === null)
     return fairStop === null
       ? accept()

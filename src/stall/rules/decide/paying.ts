@@ -10,7 +10,7 @@ import type { Order } from "../../state/shapes/order.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
 import { lackingAgain, missing, undoClosed } from "./closing.ts";
-import { paymentTold, TURNS_PER_ORDER } from "./ordering.ts";
+import { paymentParts, TURNS_PER_ORDER } from "./ordering.ts";
 import { missingOf } from "./setting-up.ts";
 
 /** An order that was dropped while it waited for its payment; undefined for any other. */
@@ -31,7 +31,7 @@ export function paid(state: StallState, menu: Menu, { number, ...told }: Of<"pai
   if (order.paid !== null) {
     const { due = 0 } = order;
     if (due === 0) return refuse(wrongStage(`order ${number}`, "paid", "unpaid"));
-    const { tender, amount, parts = [{ tender, amount }], tip } = paymentTold(told, due);
+    const { tender, amount, parts = [{ tender, amount }], tip } = paymentParts(told, due);
     const given = (at: number) => (tip === undefined || at > 0 ? {} : { tip });
     return accept(
       ...parts.map((part, at): StallEvent => ({ type: "more-paid", number, ...part, ...given(at) })),
@@ -41,7 +41,7 @@ export function paid(state: StallState, menu: Menu, { number, ...told }: Of<"pai
     return refuse(wrongStage(`order ${number}`, "off the menu", "on the menu"));
   const dueBy = now + quoteMinutes(state, menu, order.lines, now) * MINUTE;
   const turn = (state.version + 1) * TURNS_PER_ORDER;
-  const paid: StallEvent = { type: "paid", number, ...paymentTold(told, order.total), dueBy, turn };
+  const paid: StallEvent = { type: "paid", number, ...paymentParts(told, order.total), dueBy, turn };
   if (dropped === undefined) return accept(paid);
   const short = lackingAgain(state, dropped).map((n): StallEvent => ({ type: "fell-short", number, n }));
   return accept({ type: "undo-closed", number }, paid, ...short);

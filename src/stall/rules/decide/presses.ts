@@ -69,7 +69,7 @@ export function pull(
   const { downSince, heat } = state.press(id);
   if (downSince !== null) return refuse({ code: "press-down", press: id });
   if (state.orderIndex.onPress.has(id)) return accept();
-  const { fairStop } = state.desk;
+  const { fairStop } = state.status;
   // A garment that its tablet took before it knew is on the press.
   if (fairStop?.pressing === true && (at === undefined || at >= fairStop.since))
     return refuse({ code: "fair-stopped", reason: fairStop.reason });
@@ -119,5 +119,5 @@ export function pressUp(state: StallState, menu: Menu, { press: id }: Of<"press-
 }
 
 export function setHands(state: StallState, { hands }: Of<"set-hands">): Decision {
-  return hands === state.desk.hands ? accept() : accept({ type: "hands-set", hands });
+  return hands === state.status.hands ? accept() : accept({ type: "hands-set", hands });
 }

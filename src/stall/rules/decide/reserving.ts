@@ -6,28 +6,28 @@ import type { Instant } from "../../../time/instants.ts";
 import { nextJob } from "../../line/next-job.ts";
 import { candidate, findPress, taken } from "../../line/press-line.ts";
 import {
+  expectedSeconds,
   HEARD_EVERY,
   heardAt,
   isOnly,
   reservedFor,
   SILENT_FOR,
-  secondsFor,
   shareOf,
 } from "../../line/reserve.ts";
-import type { Placed } from "../../state/order-index.ts";
+import type { QueuedGarment } from "../../state/order-index.ts";
 import { jobIn } from "../../state/orders.ts";
 import type { StallEvent } from "../../state/shapes/event.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
 
-const back = ({ number, n }: Placed): StallEvent => ({ type: "returned", number, n });
+const back = ({ number, n }: QueuedGarment): StallEvent => ({ type: "returned", number, n });
 
 /** The garments to reserve now, by the pull rule: what 20 minutes need, or all if no other press can take them. */
 function toReserve(state: StallState, menu: Menu, press: Press, now: Instant): StallEvent[] {
   const own = [...reservedFor(state, press.id)];
   const most = shareOf(state, menu, press);
   const enough = (): boolean =>
-    !isOnly(menu, press) && secondsFor(state, menu, press, own) >= SILENT_FOR / 1000;
+    !isOnly(menu, press) && expectedSeconds(state, menu, press, own) >= SILENT_FOR / 1000;
   if (own.length >= most || enough()) return [];
   const near = most - own.length + menu.rules.lookAhead;
   const open = state.orderIndex.waiting[press.platen]
@@ -105,14 +105,14 @@ export function reserveReturned(
 }
 
 /** The reserved garments of a press that it was not asked for yet. */
-function unasked(state: StallState, press: PressId): readonly Placed[] {
+function unasked(state: StallState, press: PressId): readonly QueuedGarment[] {
   return reservedFor(state, press).filter(({ number, n }) => {
     const job = jobIn(state.order(number), n);
     return job?.stage === "reserved" && job.askedBack !== true;
   });
 }
 
-const asked = ({ number, n }: Placed): StallEvent => ({ type: "reserve-asked-back", number, n });
+const asked = ({ number, n }: QueuedGarment): StallEvent => ({ type: "reserve-asked-back", number, n });
 
 /** Asks a press for its whole reserve; its tablet gives back what it has not taken. */
 export function reserveAskedBack(

@@ -7,8 +7,8 @@ import type { Menu } from "../../../model/menu/catalogue.ts";
 import { menuFaults } from "../../../model/menu/menu-faults.ts";
 import type { StallEvent } from "../../state/shapes/event.ts";
 import type { Line } from "../../state/shapes/line.ts";
-import { OPEN_DESK, type StallState } from "../../state/state.ts";
-import { choiceOf, coloursOf, sizesOf } from "../../stock/offers.ts";
+import { FIRST_STATUS, type StallState } from "../../state/state.ts";
+import { coloursOf, offerParts, sizesOf } from "../../stock/offers.ts";
 import { broughtItem } from "../../stock/rack.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
 import { changeStock } from "./stocktaking.ts";
@@ -29,7 +29,7 @@ type Missing = { readonly what: string; readonly mend: string };
 
 /** The parts of an open line that a menu lacks; empty if it has all of them. */
 export function missingOf(menu: Menu, line: Line): readonly Missing[] {
-  const choice = choiceOf(menu, line.offer);
+  const choice = offerParts(menu, line.offer);
   if (choice === undefined || choice.blank.id !== line.blank || choice.design.id !== line.design)
     return [{ what: `offer "${line.offer}" on this design and blank`, mend: RETIRE }];
   const missing: Missing[] = [];
@@ -97,7 +97,7 @@ export function setMenu(state: StallState, { menu, basedOn }: Of<"set-menu">): D
  * off the rack. Only before the first order: after it, counts are the crew's.
  */
 export function acceptPlan(state: StallState, { menu, entries, rack, plan }: Of<"accept-plan">): Decision {
-  if (state.desk.nextNumber !== OPEN_DESK.nextNumber) {
+  if (state.status.nextNumber !== FIRST_STATUS.nextNumber) {
     const detail = "orders were taken already; change the menu with PUT …/menu and count with POST …/stock";
     return refuse({ code: "stock", faults: [{ pointer: pointer([]), detail }] });
   }

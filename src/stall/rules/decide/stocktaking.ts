@@ -28,7 +28,7 @@ export function setOffMenu(state: StallState, menu: Menu, { piece, off }: Of<"se
     const detail = `the menu has no ${piece.replace(":", " ")}; add it there or mend the name`;
     return refuse({ code: "stock", faults: [{ pointer: "#", detail }] });
   }
-  if (state.desk.offMenu.includes(piece) === off) return accept();
+  if (state.status.offMenu.includes(piece) === off) return accept();
   return accept({ type: "off-menu-set", piece, off });
 }
 

@@ -8,7 +8,7 @@ import type { Menu } from "../../../../model/menu/catalogue.ts";
 import type { PhoneNumber } from "../../../../model/orders/order.ts";
 import type { StockView } from "../../../../model/orders/stock.ts";
 import { stockToTry } from "../../../../stall/calls/rehearsal-twin.ts";
-import { hear } from "../../../../stall/messages/conversation.ts";
+import { answerMessage } from "../../../../stall/messages/conversation.ts";
 import { conversationOf } from "../../../../stall/messages/kept-turns.ts";
 import { UnitOfWork } from "../../../../stall/storage/unit-of-work.ts";
 
@@ -53,7 +53,7 @@ export function tryOut(menu: Menu, { name, stock, texts, now }: Trial): readonly
   const said: Said[] = [];
   const say = (text: string, n: number): void => {
     said.push({ from: "customer", text, size: segments(text) });
-    const heard = hear(
+    const heard = answerMessage(
       unit,
       { id: `text-${n}`, text, customer: CUSTOMER, phone: NUMBER, chance: 0.5 },
       now + n * 5000,

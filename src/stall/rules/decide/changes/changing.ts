@@ -9,7 +9,7 @@ import { needed, piecesOf } from "../../../state/counts.ts";
 import {
   garmentsOf,
   isLike,
-  isOutside,
+  isNotQueued,
   isUnclaimed,
   jobIn,
   lineOf,
@@ -26,8 +26,8 @@ import type { Line } from "../../../state/shapes/line.ts";
 import type { Order } from "../../../state/shapes/order.ts";
 import type { PieceKey } from "../../../state/shapes/piece.ts";
 import type { StallState } from "../../../state/state.ts";
-import { choiceOf, leftOf, lineFor, offSale } from "../../../stock/offers.ts";
-import { accept, type Decision, type Of, type OrderChange, refuse, wishMarks } from "../../commands.ts";
+import { leftOf, lineFor, offerParts, offSale } from "../../../stock/offers.ts";
+import { accept, askMarks, type Decision, type Of, type OrderChange, refuse } from "../../commands.ts";
 import { missing } from "../closing.ts";
 import { fairStopRefusal, intakeRefusal } from "../intake.ts";
 import { liftedUntil, overWebShare, TURNS_PER_ORDER } from "../ordering.ts";
@@ -161,7 +161,7 @@ export function pricedAs(order: Order, n: number, line: Line): Line {
 /** Replaces a garment; the new one takes its place in line. */
 function insteadOf(order: Order, n: number, now: Instant): Order {
   const job = jobIn(order, n);
-  if (job === undefined || isOutside(job)) return order;
+  if (job === undefined || isNotQueued(job)) return order;
   const { turn, line } = job;
   const overtaken = "overtaken" in job ? job.overtaken : 0;
   return withJob(order, { n, line, since: now, stage: "waiting", turn, overtaken });
@@ -169,7 +169,7 @@ function insteadOf(order: Order, n: number, now: Instant): Order {
 
 /** A garment that is added: in line at the end, or outside it with the rest of its order. */
 function newJob(order: Order, job: Pick<Job, "n" | "line" | "since">, turn: number): Job {
-  const outside = order.jobs.find(isOutside);
+  const outside = order.jobs.find(isNotQueued);
   return outside === undefined
     ? { ...job, stage: "waiting", turn, overtaken: 0 }
     : { ...job, since: outside.since, stage: outside.stage };
@@ -193,7 +193,7 @@ function notForCustomers(
   const closed = intakeRefusal(state, menu, added, now);
   if (closed !== undefined || !isUnclaimed(order) || liftedUntil(state, now) !== null) return closed;
   const most = menu.rules.unclaimedGarments;
-  if (garmentsOf(after.lines) > most && !order.jobs.some(isOutside))
+  if (garmentsOf(after.lines) > most && !order.jobs.some(isNotQueued))
     return { code: "too-many", most, of: "order" };
   return overWebShare(state, menu, added, undefined) ? { code: "web-share", left: [] } : undefined;
 }
@@ -214,13 +214,13 @@ function gone(
   }
   const need = needed(wanted);
   const free = (piece: PieceKey): number =>
-    (state.desk.offMenu.includes(piece) ? 0 : state.free(piece)) + (freed.get(piece) ?? 0);
+    (state.status.offMenu.includes(piece) ? 0 : state.free(piece)) + (freed.get(piece) ?? 0);
   const lacking = wanted.find(
     (line) => offSale(menu, line) || piecesOf(line).some((piece) => (need.get(piece) ?? 0) > free(piece)),
   );
   if (lacking === undefined) return undefined;
   const { offer, colour, size } = lacking;
-  const choice = choiceOf(menu, offer);
+  const choice = offerParts(menu, offer);
   return { code: "sold-out", offer, colour, size, left: choice === undefined ? [] : leftOf(state, choice) };
 }
 
@@ -235,7 +235,7 @@ function asksOf(changes: readonly Priced[], refusal: Refusal | undefined): reado
       (refusal.offer === offer && refusal.colour === colour && refusal.size === size);
     if (!isIt) return [];
     const garments = one.type === "add" ? one.line.quantity : one.jobs.length;
-    const marks = wishMarks({ first: false, instead: one.type === "instead" }, 0);
+    const marks = askMarks({ first: false, instead: one.type === "instead" }, 0);
     const unmet = refusal === undefined ? null : "sold-out";
     return [{ type: "asked", offer, colour, size, garments, unmet, ...marks }];
   });

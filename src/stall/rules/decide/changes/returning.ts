@@ -12,7 +12,7 @@ import type { Line } from "../../../state/shapes/line.ts";
 import type { Order, RackItem } from "../../../state/shapes/order.ts";
 import type { StallState } from "../../../state/state.ts";
 import { garmentShares } from "../../../stock/garment-share.ts";
-import { choiceOf, leftOf, lineFor, offSale } from "../../../stock/offers.ts";
+import { leftOf, lineFor, offerParts, offSale } from "../../../stock/offers.ts";
 import { priced } from "../../../stock/pricing.ts";
 import { broughtItem, isForSale, rackItemOf, spareKey } from "../../../stock/rack.ts";
 import { accept, type Decision, type Of, refuse } from "../../commands.ts";
@@ -111,10 +111,10 @@ export function garmentExchanged(
   if (order === undefined || job === undefined) return refuse({ code: "no-such-order", number });
   const line = lineFor(menu, { ...instead, quantity: 1 }, 0);
   if (!line.ok) return refuse(line.refusal);
-  const choice = choiceOf(menu, line.value.offer);
+  const choice = offerParts(menu, line.value.offer);
   const { offer, colour, size } = line.value;
   const free = (piece: Parameters<StallState["free"]>[0]): number =>
-    state.desk.offMenu.includes(piece) ? 0 : state.free(piece);
+    state.status.offMenu.includes(piece) ? 0 : state.free(piece);
   if (choice === undefined || offSale(menu, line.value) || !areThere(piecesOf(line.value), free))
     return refuse({
       code: "sold-out",

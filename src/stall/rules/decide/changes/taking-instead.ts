@@ -4,8 +4,8 @@ import { wrongStage } from "../../../../model/orders/refusal.ts";
 import { lineOf } from "../../../state/orders.ts";
 import type { StallEvent } from "../../../state/shapes/event.ts";
 import type { StallState } from "../../../state/state.ts";
-import { choiceOf, coloursOf, freeOf, leftOf, lineFor, sizesOf } from "../../../stock/offers.ts";
-import { accept, type Decision, type Of, refuse, wishMarks } from "../../commands.ts";
+import { coloursOf, freeOf, leftOf, lineFor, offerParts, sizesOf } from "../../../stock/offers.ts";
+import { accept, askMarks, type Decision, type Of, refuse } from "../../commands.ts";
 
 /**
  * Replaces every short garment of one kind in an order by another of the same price, all or none. Refused if the order
@@ -32,7 +32,7 @@ export function takenInstead(
   const line = found.value;
   if (line.each !== lineOf(order, first).each)
     return refuse(wrongStage("what was picked", "of another price", "of the price of what is short"));
-  const choice = choiceOf(menu, line.offer);
+  const choice = offerParts(menu, line.offer);
   const colour = choice && coloursOf(choice).find(({ id }) => id === line.colour);
   const size = choice && sizesOf(choice).find(({ id }) => id === line.size);
   if (choice === undefined || colour === undefined || size === undefined)
@@ -50,7 +50,7 @@ export function takenInstead(
     ...instead,
     garments: short.length,
     unmet: null,
-    ...wishMarks({ first: false, instead: true }, 0),
+    ...askMarks({ first: false, instead: true }, 0),
   };
   return accept(asked, ...short.map(({ n }): StallEvent => ({ type: "taken-instead", number, n, line })));
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { GatewayRows } from "../../src/fair/gateway-rows.ts";
 import type { Rows } from "../../src/fair/rows.ts";
-import { Switchboard } from "../../src/fair/switchboard.ts";
-import { TextDesk } from "../../src/fair/text-desk.ts";
+import { TextRouting } from "../../src/fair/text-routing.ts";
 import type { StallId } from "../../src/model/basics/ids.ts";
 import { PLAIN } from "../../src/texting/mapping/mappings.ts";
 
@@ -27,7 +27,7 @@ function memory(): { readonly rows: Map<string, unknown>; readonly kv: Rows } {
 }
 
 let messages = 0;
-const said = (text: string, more: Partial<Parameters<Switchboard["route"]>[0]> = {}) => ({
+const said = (text: string, more: Partial<Parameters<TextRouting["route"]>[0]> = {}) => ({
   message: `message-${++messages}`,
   sender: "ann",
   own: null,
@@ -35,8 +35,8 @@ const said = (text: string, more: Partial<Parameters<Switchboard["route"]>[0]> =
   ...more,
 });
 
-describe("routing", () => {
-  const board = () => new Switchboard(memory().kv);
+describe("the text routing", () => {
+  const board = () => new TextRouting(memory().kv);
   it.each(["tern", "TERN menu", "Tern, 1 navy L", "tern: two"])("%j names the stall", (text) => {
     expect(board().route(said(text), STALLS, 0)).toMatchObject({ to: "stall", stall: TERN });
   });
@@ -69,7 +69,7 @@ describe("routing", () => {
   });
   it("remembers every stall a number wrote to, and that it wants no texts, until all is erased", () => {
     const { rows, kv } = memory();
-    const one = new Switchboard(kv);
+    const one = new TextRouting(kv);
     for (const text of ["tern", "gannet", "tern"]) one.route(said(text), STALLS, 0);
     one.setStopped("ann", true);
     expect(one.sender("ann")).toMatchObject({ stalls: [TERN, GANNET], stopped: true });
@@ -82,22 +82,22 @@ describe("routing", () => {
 describe("a number that said STOP", () => {
   it("is known after senders are erased, also from rows of earlier versions, and until it says START", () => {
     const { kv } = memory();
-    const switchboard = new Switchboard(kv);
+    const routing = new TextRouting(kv);
     kv.put("sender:earlier", { stall: null, stalls: ["tern"], choosing: false, stopped: true });
-    switchboard.setStopped("lately", true);
-    while (switchboard.erase(1));
+    routing.setStopped("lately", true);
+    while (routing.erase(1));
     expect([...kv.list({ prefix: "sender:" })]).toEqual([]);
     const asked = ["earlier", "lately", "never"];
-    expect(switchboard.stoppedAmong(asked)).toEqual(["earlier", "lately"]);
-    switchboard.setStopped("earlier", false);
-    while (switchboard.erase(1));
-    expect(switchboard.stoppedAmong(asked)).toEqual(["lately"]);
+    expect(routing.stoppedAmong(asked)).toEqual(["earlier", "lately"]);
+    routing.setStopped("earlier", false);
+    while (routing.erase(1));
+    expect(routing.stoppedAmong(asked)).toEqual(["lately"]);
   });
 });
 
 describe("the day's budget", () => {
-  const desk = (segmentsPerDay: number): TextDesk => {
-    const made = new TextDesk(memory().kv);
+  const desk = (segmentsPerDay: number): GatewayRows => {
+    const made = new GatewayRows(memory().kv);
     made.setMapping({ ...PLAIN, limits: { ...PLAIN.limits, segmentsPerDay } });
     return made;
   };

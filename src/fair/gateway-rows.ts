@@ -18,7 +18,7 @@ const SLICE = 60;
 /** The part of the day's cap that only texts about a number's own orders may use: strangers who ask leave it alone. */
 const OWN_SHARE = 1 / 3;
 
-export class TextDesk {
+export class GatewayRows {
   readonly #rows: Rows;
   #gateway: GatewayRow | null = null;
   /** Counted in memory and written with the next report: a flood of them costs no writes. */

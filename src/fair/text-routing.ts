@@ -71,7 +71,7 @@ const REPEATED_FOR = 24 * 60 * 60 * 1000;
 
 const senderKey = (sender: string): string => `sender:${sender}`;
 
-export class Switchboard {
+export class TextRouting {
   readonly #rows: Rows;
   readonly stops: Stops;
 

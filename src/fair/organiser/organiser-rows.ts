@@ -26,7 +26,7 @@ const PREFIX = "announcement:";
 /** Announcements that are kept; the oldest go first. */
 const KEPT = 20;
 
-export class OrganiserDesk {
+export class OrganiserRows {
   readonly #rows: Rows;
 
   constructor(rows: Rows) {
