@@ -22,7 +22,7 @@ export type Filled = {
   )[];
   /** Values filled in because none were given, and parts of the plan that a menu cannot hold. */
   readonly check: readonly Fault[];
-  /** Garments printed ahead, for the rack. */
+  /** Garments printed ahead or left from an earlier fair, for the rack. */
   readonly rack: ReadyMade["rack"];
   /** Lines that do not fit the plan's own request. */
   readonly faults: readonly Fault[];

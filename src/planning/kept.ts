@@ -56,11 +56,11 @@ export function keptPlan({ request, bring, plan }: AcceptedPlan): KeptPlan | nul
 
 /** A leftover is worth its part of the mean cost: the plan keeps no price for each garment. */
 function readyOf(request: Request, lines: AcceptedPlan["bring"]["ready"]): Pick<KeptPlan, "ready"> {
-  const brought = lines.reduce((sum, { bring }) => sum + bring, 0);
-  if (brought === 0) return {};
+  if (lines.every(({ bring }) => bring === 0)) return {};
+  const bought = lines.reduce((sum, { bring, owned }) => sum + bring - owned, 0);
   const worth = readerOf(request).share(request.ahead.leftoverWorth, []) * readyCost(lines);
   const left = lines.reduce((sum, { comesHome }) => sum + comesHome, 0);
-  return { ready: { left, worth: Math.round(worth / brought) } };
+  return { ready: { left, worth: Math.round(worth / Math.max(1, bought)) } };
 }
 
 const readyCost = (lines: AcceptedPlan["bring"]["ready"]): number =>

@@ -4,8 +4,8 @@ import { CarriedGarment, MOST_ON_RACK } from "../model/orders/rack.ts";
 import type { AcceptedPlan } from "../model/planning/accepted-plan.ts";
 
 export type ReadyMade = {
-  /** A garment each, as the counter sells them from the rack. */
-  readonly rack: readonly CarriedGarment[];
+  /** A garment each, as the counter sells them from the rack: those made for this fair, and those decorated already. */
+  readonly rack: { readonly made: readonly CarriedGarment[]; readonly owned: readonly CarriedGarment[] };
   /** Notes for the crew: lines that the rack cannot hold, and why. */
   readonly check: readonly Fault[];
   /** Lines that name something the plan does not sell. */
@@ -18,9 +18,10 @@ export function readyMade(
   kinds: ReadonlyMap<string, string>,
 ): ReadyMade {
   const faults: Fault[] = [];
-  const rack: CarriedGarment[] = [];
+  const made: CarriedGarment[] = [];
+  const kept: CarriedGarment[] = [];
   let [pieces, uncounted] = [0, 0];
-  for (const [at, { offer: id, colour, size, bring }] of ready.entries()) {
+  for (const [at, { offer: id, colour, size, bring, owned }] of ready.entries()) {
     if (bring === 0) continue;
     pieces += bring;
     const offer = request.offers.find((one) => one.id === id);
@@ -45,18 +46,29 @@ export function readyMade(
       faults.push({ pointer: pointer(["bring", "ready", at]), detail });
       continue;
     }
-    rack.push(...Array.from({ length: bring }, () => garment.data));
+    const already = Math.min(owned, bring);
+    const each = (length: number) => Array.from({ length }, () => garment.data);
+    kept.push(...each(already));
+    made.push(...each(bring - already));
   }
-  const beyond = Math.max(0, rack.length - MOST_ON_RACK);
+  const hung = made.length + kept.length;
+  const beyond = Math.max(0, hung - MOST_ON_RACK);
   const check: Fault[] = [];
   const note = (detail: string) => check.push({ pointer: pointer(["bring", "ready"]), detail });
-  if (rack.length > 0)
+  if (hung > 0)
     note(
-      `${rack.length - beyond} garments printed ahead hang on the rack: sell them at the counter, under Rack. The order page and texts offer only what is pressed at the stall`,
+      `${hung - beyond} garments printed ahead hang on the rack: sell them at the counter, under Rack. The order page and texts offer only what is pressed at the stall`,
     );
   if (beyond + uncounted > 0)
     note(
       `${beyond + uncounted} of ${pieces} garments printed ahead are not on the rack, which takes ${MOST_ON_RACK} of known colour and size: keep count of those yourself`,
     );
-  return { rack: rack.slice(0, MOST_ON_RACK), check, faults };
+  return {
+    rack: {
+      owned: kept.slice(0, MOST_ON_RACK),
+      made: made.slice(0, Math.max(0, MOST_ON_RACK - kept.length)),
+    },
+    check,
+    faults,
+  };
 }

@@ -182,6 +182,24 @@ describe("filling a stall from an accepted plan", () => {
     expect(account.planned?.readyLeft).toEqual({ planned: 3, actual: 11 });
     // 11 left, each worth a quarter of 8.00 next time; nothing else was brought.
     expect(account.planned?.profit.actual).toBe(account.money.profit + 11 * 200);
+
+    // The next plan owns what is left: garments that came along with the stall do not hang there twice.
+    const next = await newStall("ruff");
+    await next.crew.post(`${next.at}/carry`, (await crew.get<object>(`${at}/carry`)).body);
+    const owning = [
+      { ...ready[0], bring: 9, owned: 7, cost: 1600 },
+      { ...ready[1], bring: 5, owned: 5, cost: 0 },
+    ];
+    const own = { ...sent, bring: { ...onlyReady, ready: owning } };
+    expect((await next.crew.post(`${next.at}/plan`, own)).status).toBe(200);
+    const hung = (await next.crew.get<RackView>(`${next.at}/rack`)).body.garments;
+    // Seven M and four L came along; two M were printed, and one L that was sold is missing.
+    expect(hung.map(({ size, why }) => `${size} ${why}`).sort()).toEqual([
+      "L ahead",
+      ...Array.from({ length: 4 }, () => "L brought"),
+      ...Array.from({ length: 2 }, () => "M ahead"),
+      ...Array.from({ length: 7 }, () => "M brought"),
+    ]);
   });
 
   it("takes the same step sent twice once, and nobody's key but the crew's", async () => {

@@ -43,6 +43,7 @@ export const AcceptedPlan = z
               colour: ColourId.optional(),
               size: SizeId.optional(),
               bring: pieces,
+              owned: stockLine.owned.describe("Of those, decorated already"),
               cost: z.int().min(0).default(0).describe("Of the whole line, minor units"),
               comesHome: stockLine.comesHome,
             }),

@@ -88,12 +88,21 @@ const PlanDesign = z
     leftoverWorth: ShareGiven.default(0).describe(
       "What one that comes home is worth, as a share of its cost; 0 for dated ones",
     ),
+    day: z.iso
+      .date()
+      .optional()
+      .describe("Dated: the day its art names; nothing of it is worth anything after"),
     setUpCost: MoneyGiven.default(0).describe(
       "Paid once if the design is brought at all: art, plates, an extra layout",
     ),
     ...stockRules,
   })
   .meta({ id: "PlanDesign" });
+
+const PlanReady = z.strictObject({ offer: id(), colour: id(), size: sizeId(), owned: pieces() }).meta({
+  id: "PlanReady",
+  description: "Garments that are decorated already, such as an earlier fair left",
+});
 
 const PlanOffer = z
   .strictObject({
@@ -255,6 +264,13 @@ export const PlanRequest = z
     skus: z.array(PlanSku).max(2000).default([]),
     designs: z.array(PlanDesign).max(60).default([]),
     offers: z.array(PlanOffer).min(1).max(80),
+    ready: z
+      .array(PlanReady)
+      .max(2000)
+      .default([])
+      .describe(
+        "Brought in every way to run the stall; an offer whose demand is stated is planned without them",
+      ),
     substitution: z
       .strictObject({
         anotherColour: ShareGiven.default(0),

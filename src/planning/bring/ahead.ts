@@ -12,7 +12,7 @@ import { aloneOutlay, fixedCosts, stockCost } from "./costs.ts";
 import { type Measured, measure } from "./measure.ts";
 import { outlay } from "./search/score.ts";
 import type { Care } from "./search/search.ts";
-import { ON_SITE, openShop, type Strategy } from "./search/shop.ts";
+import { ON_SITE, openShop, readyProducts, type Strategy } from "./search/shop.ts";
 
 export type MannerName = PlanManner["manner"];
 
@@ -80,7 +80,13 @@ function* mixedPlan(
   decorated: readonly number[],
   pressed: Brought,
 ): Work<Pick<Tried, "strategy" | "brought">> {
-  const sure = surest(scenarios, decorated, prepared.request.ahead.mostKinds);
+  // Those that are decorated already come first, as in the plan that presses everything on site.
+  const already = readyProducts(prepared);
+  const counted = surest(scenarios, decorated);
+  const sure = [
+    ...already.flatMap((product) => counted.find((one) => one.product === product) ?? []),
+    ...counted.filter(({ product }) => !already.includes(product)).slice(0, prepared.request.ahead.mostKinds),
+  ];
   const manner = { pressed: true, readyMade: sure.map(({ product }) => product) };
   const few = upToAsks(scenarios, PART_ASKS);
   // If the budget cannot pay for every requested garment, the parts are of what it can pay.
@@ -93,7 +99,9 @@ function* mixedPlan(
     from: ArrayLike<number>,
     care: Care,
   ): Work<Brought> {
-    const readyStock = sure.map(({ asked }) => Math.floor((within * part * asked) / scenarios.count));
+    const readyStock = sure.map(({ product, asked }) =>
+      Math.max(prepared.products[product]?.ready ?? 0, Math.floor((within * part * asked) / scenarios.count)),
+    );
     const start = [...Array.from(from).slice(0, prepared.stocks.length), ...readyStock];
     // What is decorated beforehand need not be brought to be pressed.
     sure.forEach(({ product }, at) => {
@@ -118,12 +126,8 @@ function* mixedPlan(
   return { strategy: manner, brought: yield* partly(scenarios, bestPart, best.best.stock, CAREFUL) };
 }
 
-/** The products asked for most, and how often in all the scenarios together. */
-function surest(
-  scenarios: Scenarios,
-  among: readonly number[],
-  most: number,
-): { product: number; asked: number }[] {
+/** How often each product is asked for in all the scenarios together, those asked for most first. */
+function surest(scenarios: Scenarios, among: readonly number[]): { product: number; asked: number }[] {
   const counts = new Map(among.map((product) => [product, 0]));
   for (const product of scenarios.product) {
     const count = counts.get(product);
@@ -131,8 +135,7 @@ function surest(
   }
   return [...counts]
     .map(([product, asked]) => ({ product, asked }))
-    .sort((a, b) => b.asked - a.asked || a.product - b.product)
-    .slice(0, most);
+    .sort((a, b) => b.asked - a.asked || a.product - b.product);
 }
 
 /** The request and the imagined days on which every way to run the stall is tried. */

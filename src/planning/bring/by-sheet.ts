@@ -229,7 +229,7 @@ function shrunk(prepared: Prepared, brought: Brought): Brought {
     const one = brought.shop.goods[at];
     const printed = one?.made?.parts.some(({ stock: part }) => part.bySheet) ?? prepared.stocks[at]?.bySheet;
     if (one === undefined || printed !== true) return count;
-    const least = one.made === undefined ? (prepared.stocks[at]?.minimum ?? 0) : 0;
+    const least = one.made === undefined ? (prepared.stocks[at]?.minimum ?? 0) : one.owned;
     return Math.min(count, Math.max(least, Math.floor(count * SHRINK)));
   });
   return { ...brought, best: { ...brought.best, stock } };

@@ -23,12 +23,14 @@ export function stockCost(prepared: Prepared, brought: Brought): number {
   return stake(brought.shop.goods, brought.best.stock) + setUpCost(prepared, brought);
 }
 
-/** The set-up of every design that is brought at all. */
+/** The set-up of every design that is brought at all, except on garments decorated earlier. */
 export function setUpCost(prepared: Prepared, { shop, best }: Pick<Brought, "shop" | "best">): number {
   const used = new Set<number>();
   for (let way = 0; way < shop.first.length; way++) {
     const parts = [shop.first[way] ?? -1, shop.second[way] ?? -1].filter((goods) => goods >= 0);
-    if (!parts.every((goods) => (best.stock[goods] ?? 0) > 0)) continue;
+    const more = (goods: number): number =>
+      (best.stock[goods] ?? 0) - (shop.goods[goods]?.made === undefined ? 0 : shop.goods[goods].owned);
+    if (!parts.every((goods) => more(goods) > 0)) continue;
     const transfer = prepared.products[shop.makes[way] ?? -1]?.transfer ?? -1;
     if (transfer >= 0) used.add(transfer - prepared.skuCount);
   }

@@ -6,10 +6,11 @@ import type { Brought } from "./bring.ts";
 /** By place among the stocks: pieces that the plan needs, brought as they are or in garments decorated beforehand. */
 function neededOf({ stocks }: Prepared, pressed: boolean, { shop, best }: Brought): Float64Array {
   const needed = new Float64Array(stocks.length);
-  shop.goods.forEach(({ made }, at) => {
+  shop.goods.forEach(({ made, owned }, at) => {
     const count = best.stock[at] ?? 0;
     if (made === undefined && pressed) needed[at] = (needed[at] ?? 0) + count;
-    for (const part of made?.parts ?? []) needed[part.at] = (needed[part.at] ?? 0) + count * part.pieces;
+    const more = Math.max(0, count - owned);
+    for (const part of made?.parts ?? []) needed[part.at] = (needed[part.at] ?? 0) + more * part.pieces;
   });
   return needed;
 }
@@ -38,7 +39,7 @@ export function shoppingList(
   const add = (id: string, pieces: number) => needed.set(id, (needed.get(id) ?? 0) + pieces);
   for (const { sku, bring: pieces } of bring.skus) add(sku, pieces);
   for (const { design, bring: pieces } of bring.transfers) add(design, pieces);
-  for (const { offer, colour, size, bring: pieces } of bring.ready) {
+  for (const { offer, colour, size, buy: pieces } of bring.ready) {
     const made = prepared.offers.find(({ id }) => id === offer);
     const blank = prepared.blanks[made?.blank ?? -1];
     const design = prepared.request.designs[made?.design ?? -1];

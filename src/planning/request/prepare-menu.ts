@@ -184,6 +184,18 @@ export function sheetsToBuy({
   return parts?.sheets?.question.ask === "least-cost" ? { ...parts.sheets, currency } : undefined;
 }
 
+/** By offer, colour and size: garments that are decorated already, and their line's place. */
+function readyOf({ ready }: PlanRequest, faults: Faults): Map<string, { owned: number; index: number }> {
+  const found = new Map<string, { owned: number; index: number }>();
+  for (const [index, { offer, colour, size, owned }] of ready.entries()) {
+    const key = `${offer}.${colour}.${size}`;
+    if (found.has(key))
+      faults.add(["ready", index], `${key} is listed twice`, "keep one line for each garment");
+    found.set(key, { owned, index });
+  }
+  return found;
+}
+
 export type MenuStock = {
   readonly products: readonly Product[];
   readonly stocks: readonly Stock[];
@@ -272,7 +284,11 @@ export function prepareStock(
       kind: "transfer",
       cost,
       breaks: [],
-      worth: cost * read.share(design.leftoverWorth, ["designs", index, "leftoverWorth"]),
+      worth:
+        cost *
+        (design.day === undefined
+          ? read.share(design.leftoverWorth, ["designs", index, "leftoverWorth"])
+          : 0),
       owned: design.owned ?? 0,
       minimum: design.minimum ?? 0,
       maximum: design.maximum ?? Number.POSITIVE_INFINITY,
@@ -308,8 +324,23 @@ export function prepareStock(
       `the menu has ${parts.length} garments to choose from; a plan takes at most ${MOST_PRODUCTS}`,
       "take out offers, colours or sizes",
     );
-  const products = parts.map(
-    ({ design, ...part }): Product => ({ ...part, transfer: design < 0 ? -1 : skus.length + design }),
-  );
+  const ready = readyOf(request, faults);
+  const products = parts.map(({ design, ...part }): Product => {
+    const [blank, offer] = [blanks[offers[part.offer]?.blank ?? -1], offers[part.offer]?.id];
+    const key = `${offer}.${blank?.colours.names[part.colour]}.${blank?.sizes.names[part.size]}`;
+    const found = ready.get(key);
+    ready.delete(key);
+    return {
+      ...part,
+      transfer: design < 0 ? -1 : skus.length + design,
+      ready: design < 0 || offers[part.offer]?.stated ? 0 : (found?.owned ?? 0),
+    };
+  });
+  for (const [key, { index }] of ready)
+    faults.add(
+      ["ready", index],
+      `no offer is sold as ${key}`,
+      "name its offer, colour and size as the menu has them",
+    );
   return { products, stocks: [...skus, ...transfers], skuCount: skus.length };
 }

@@ -57,6 +57,8 @@ export type Product = {
   readonly sku: number;
   /** Index into the stocks; -1 for a blank sold as it is. */
   readonly transfer: number;
+  /** Garments of it that are decorated already. */
+  readonly ready: number;
 };
 
 export const DAY_MINUTES = 1440;

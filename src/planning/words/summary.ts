@@ -34,18 +34,23 @@ export function lossWords(chance: number): string {
   return `${Math.round(chance * 10)} days in 10 lose money`;
 }
 
+/** Decorated garments to bring, in words: those to print ahead, and those printed already. */
+export function readyWords({ ready }: Pick<Planned["bring"], "ready">): string[] {
+  const already = ready.reduce((all, line) => all + line.owned, 0);
+  const ahead = ready.reduce((all, line) => all + line.bring - line.owned, 0);
+  return [
+    ...(ahead === 0 ? [] : [`${plural(ahead, "garment")} printed ahead`]),
+    ...(already === 0 ? [] : [`${plural(already, "garment")} printed already`]),
+  ];
+}
+
 /** What to bring, the expected profit and its certainty, and what would change the answer most. */
 export function inThreeSentences({ bring, money, scenarios, currency }: Planned): string[] {
   const error = profitError({ money, scenarios });
   const sum = (minor: number) => honestly(minor, error, currency);
   const blanks = bring.skus.reduce((all, line) => all + line.bring, 0);
   const transfers = bring.transfers.reduce((all, line) => all + line.bring, 0);
-  const ready = bring.ready.reduce((all, line) => all + line.bring, 0);
-  const what = [
-    plural(blanks, "blank"),
-    plural(transfers, "transfer"),
-    ...(ready === 0 ? [] : [`${plural(ready, "garment")} printed ahead`]),
-  ];
+  const what = [plural(blanks, "blank"), plural(transfers, "transfer"), ...readyWords(bring)];
   const most = money.swings[0];
   const between =
     most === undefined

@@ -96,8 +96,8 @@ export type Command =
       readonly type: "accept-plan";
       readonly menu: Menu;
       readonly entries: readonly StockEntry[];
-      /** Garments printed ahead, for the rack. */
-      readonly rack: readonly CarriedGarment[];
+      /** Garments printed ahead, for the rack; the owned ones may hang there already. */
+      readonly rack: { readonly made: readonly CarriedGarment[]; readonly owned: readonly CarriedGarment[] };
       /** Null if its answer was not sent along. */
       readonly plan: KeptPlan | null;
     }

@@ -80,8 +80,8 @@ export function paidFor(goods: readonly Goods[], stock: ArrayLike<number>): Paid
   let stake = 0;
   const needs = new Map<number, { readonly part: Bought; pieces: number }>();
   for (let at = 0; at < goods.length; at++) {
-    const { made, worth } = goods[at] as Goods; // in range
-    const count = stock[at] ?? 0;
+    const { made, worth, owned } = goods[at] as Goods; // in range
+    const count = Math.max(0, (stock[at] ?? 0) - owned);
     if (made === undefined || count === 0) continue;
     stake += count * (made.work - worth);
     for (const { at: item, stock: part, pieces } of made.parts) {

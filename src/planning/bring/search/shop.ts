@@ -49,7 +49,10 @@ export type Shop = {
 
 type Lists = { readonly from: Int32Array; readonly ways: Int32Array };
 
-/** Which products are decorated beforehand (their indices), and whether anything is pressed on site. */
+/**
+ * Which products are decorated beforehand (their indices), beside those that are so already, and whether anything is
+ * pressed on site.
+ */
 export type Strategy = { readonly pressed: boolean; readonly readyMade: readonly number[] };
 
 export const ON_SITE: Strategy = { pressed: true, readyMade: [] };
@@ -89,14 +92,16 @@ export function openShop(
       });
     });
   }
-  for (const index of manner.readyMade) {
+  const inPlan = new Set(manner.readyMade);
+  for (const index of [...manner.readyMade, ...readyProducts(prepared).filter((one) => !inPlan.has(one))]) {
     const product = products[index];
     if (product === undefined) continue;
     if (!dropped.has(index)) {
       readyWay.set(index, ways.length);
       ways.push({ product: index, first: goods.length, second: -1, platen: -1, spoils: false });
     }
-    goods.push(readyMadeGoods(prepared, index));
+    const made = readyMadeGoods(prepared, index);
+    goods.push(inPlan.has(index) ? made : { ...made, maximum: made.owned });
   }
 
   const worth = (index: number) => goods[index]?.worth ?? 0;
@@ -115,7 +120,11 @@ export function openShop(
       ({ first, second }) => worth(first) + (second < 0 ? 0 : worth(second)),
     ),
     costUsed: Float64Array.from(ways, ({ first, second }) => cost(first) + (second < 0 ? 0 : cost(second))),
-    calm: lists(prepared, (product) => [pressWay.get(product), readyWay.get(product)]),
+    // What is owned already is sold first: it cost nothing more, and is worth less at home than its parts.
+    calm: lists(prepared, (product) => {
+      const ways = [pressWay.get(product), readyWay.get(product)];
+      return (prepared.products[product]?.ready ?? 0) > 0 ? ways.reverse() : ways;
+    }),
     busy: lists(prepared, (product) => [readyWay.get(product), pressWay.get(product)]),
     presses: prepared.presses,
     busyWait: BUSY_WAIT_MINUTES,
@@ -124,6 +133,10 @@ export function openShop(
     restocks: prepared.restocks,
   };
 }
+
+/** The products of which garments are decorated already, by index. */
+export const readyProducts = ({ products }: Prepared): readonly number[] =>
+  products.flatMap(({ ready }, index) => (ready > 0 ? [index] : []));
 
 /** A garment decorated beforehand: all its costs are sunk in one piece that fits one design, colour and size. */
 function readyMadeGoods(prepared: Prepared, index: number): Goods {
@@ -143,8 +156,8 @@ function readyMadeGoods(prepared: Prepared, index: number): Goods {
     cost,
     breaks: [],
     worth: transfer === undefined ? (sku?.worth ?? 0) : cost * prepared.aheadWorth,
-    owned: 0,
-    minimum: 0,
+    owned: product?.ready ?? 0,
+    minimum: product?.ready ?? 0,
     maximum: Number.POSITIVE_INFINITY,
     pack: 1,
     vanShare: sku?.vanShare ?? 1,

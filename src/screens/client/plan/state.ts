@@ -1,7 +1,7 @@
 /** What the planning page shows, as plain values: a day, its answers, the step that is open, and what is worked out next. */
 import type { MendableFault } from "../../../model/basics/faults.ts";
 import type { Plan } from "../../../model/planning/plan-answer.ts";
-import { type Json, rowsAt } from "../kit/json-pointer.ts";
+import { type Json, rowsAt, withValue } from "../kit/json-pointer.ts";
 import { hasLessons, planFor } from "./day/after.ts";
 import type { Day } from "./day/first.ts";
 import { withFollowing } from "./day/following.ts";
@@ -100,7 +100,7 @@ export function asked(state: Pick<State, "day" | "answers">, part: Part): Asked 
     sheets: () => sheetsFor(day, given(state)),
     power: () => powerFor(day, given(state)),
     pitch: () => pitchFor(day, given(state)),
-    taught: () => day.plan,
+    taught: () => planFor({ ...day, organiser: withValue(day.organiser, "#/leftOut", undefined) }),
   };
   const beside =
     part === "presses" ? planFor(day) : part === "taught" ? rowsAt(day.organiser, "#/leftOut") : null;

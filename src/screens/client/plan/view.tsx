@@ -16,6 +16,7 @@ import { inOneSentence } from "./results/plan.ts";
 import { faultsOf, planOf, STEPS, type State, type Step, standing, TABS } from "./state.ts";
 import { AnswerStep } from "./steps/answer.tsx";
 import { Gear, Sheets } from "./steps/gear.tsx";
+import { LeftOver } from "./steps/left-over.tsx";
 import { Plans } from "./steps/plans.tsx";
 import { Print } from "./steps/print.tsx";
 import { Standing } from "./steps/standing.tsx";
@@ -35,6 +36,7 @@ export function Planner({ state, ways }: Props) {
           {state.note ?? ""}
         </p>
         <Open state={state} ways={ways} />
+        {step === "fair" ? <LeftOver state={state} ways={ways} /> : null}
         {step === "fair" ? <Taught state={state} ways={ways} /> : null}
         <Onward step={step} />
       </section>

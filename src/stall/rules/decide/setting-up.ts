@@ -92,6 +92,8 @@ export function setMenu(state: StallState, { menu, basedOn }: Of<"set-menu">): D
   return faults.length > 0 ? refuse({ code: "menu", faults }) : accept({ type: "menu-set", menu });
 }
 
+const KIND = ["offer", "colour", "size"] as const;
+
 /**
  * Accepts a planned menu, its opening stock and its garments for the rack, all or none. Those of an earlier plan come
  * off the rack. Only before the first order: after it, counts are the crew's.
@@ -109,7 +111,15 @@ export function acceptPlan(state: StallState, { menu, entries, rack, plan }: Of<
   const earlier = [...state.rack.keys()].flatMap((key): readonly StallEvent[] =>
     state.rack.get(key)?.from === "plan" ? [{ type: "unracked", key: JobId.parse(key), as: "thrown" }] : [],
   );
-  const ahead = rack.map((made, at): StallEvent => ({ type: "racked", ...broughtItem(made, at, "plan") }));
+  const hung = [...state.rack.values()].filter(({ from, why }) => from !== "plan" && why !== "misprint");
+  const missing = rack.owned.filter((garment) => {
+    const at = hung.findIndex((item) => KIND.every((part) => item[part] === garment[part]));
+    if (at >= 0) hung.splice(at, 1);
+    return at < 0;
+  });
+  const ahead = [...missing, ...rack.made].map(
+    (made, at): StallEvent => ({ type: "racked", ...broughtItem(made, at, "plan") }),
+  );
   return accept(...set.events, ...counted.events, ...earlier, ...ahead, ...kept);
 }
 

@@ -10,6 +10,7 @@ import { local } from "../../kit/texts-kept.ts";
 import { wordAt } from "../groups/names.ts";
 import { acceptedDay } from "./accepted.ts";
 import { type Day, FIRST } from "./first.ts";
+import { garmentsLeft, STAY_HOME, withoutStayingHome } from "./leftovers.ts";
 import { withDesigns } from "./parts.ts";
 
 export type Closed = {
@@ -47,15 +48,21 @@ export function nextDay(place: string, closed: Closed): Day {
     const left = account.transfers.find(({ design }) => design === wordAt(row, "#/id"))?.left ?? 0;
     return withValue(row, "#/owned", left > 0 ? left : undefined);
   });
+  const ready = garmentsLeft(account, before.plan);
+  const past = rowsAt(before.plan, "#/designs").flatMap((row): Json[] => {
+    const dated = valueAt(row, "#/day");
+    return typeof dated === "string" && dated <= account.day ? [wordAt(row, "#/id")] : [];
+  });
   const changes: readonly (readonly [string, Json | undefined])[] = [
     ["#/name", `After ${wordAt(before.plan, "#/name", "the last fair")}`],
     ["#/day", undefined],
     ["#/skus", [...others, ...owned]],
     ["#/designs", designs],
+    ["#/ready", ready.length > 0 ? ready : undefined],
     ["#/lessons", closed.lessons as unknown as Json], // lessons are JSON
   ];
   const plan = changes.reduce((all, [pointer, value]) => withValue(all, pointer, value), before.plan);
-  return withDesigns({ ...before, plan });
+  return withDesigns({ ...before, plan, organiser: withValue(before.organiser, STAY_HOME, past) });
 }
 
 /** A plan request with the stall's menu, at even shares, and the costs of its day. */
@@ -130,8 +137,10 @@ export const TAUGHT = [
   ["spoilage", "Spoilage"],
 ] as const;
 
-/** The plan request of a day without the lessons that are left out. */
-export function planFor({ plan, organiser }: Day): Json {
+/** The plan request of a day without the lessons that are left out and the leftovers that stay at home. */
+export function planFor(day: Day): Json {
+  const { organiser } = day;
+  const plan = withoutStayingHome(day);
   const leftOut = rowsAt(organiser, "#/leftOut");
   const lessons = rowsAt(plan, "#/lessons");
   if (leftOut.length === 0 || lessons.length === 0) return plan;

@@ -1,11 +1,9 @@
 /** Changes that follow from one changed figure of a day. */
-import { type Json, rowsAt, valueAt, withValue } from "../../kit/json-pointer.ts";
+import { isRecord, type Json, rowsAt, valueAt, withValue } from "../../kit/json-pointer.ts";
+import { wordAt } from "../groups/names.ts";
 import type { Day } from "./first.ts";
 import { withHours } from "./hours.ts";
 import { withDesigns } from "./parts.ts";
-
-const PLACE = /^#\/(blanks|designs)\/\d+\/id$/;
-const FOLLOWS = { blanks: "blank", designs: "design" } as const;
 
 const DEMAND = /^(#\/offers\/\d+)\/demand$/;
 
@@ -63,29 +61,54 @@ function planWith(request: Json, pointer: string, now: Json | undefined): Json {
   return withValue(withValue(request, pointer, now), `${offer}/share`, now === undefined ? 1 : undefined);
 }
 
-/** The plan request with another short name of a blank or design: its offers, and a blank's skus, follow. */
+const LISTS = {
+  blanks: "blank",
+  designs: "design",
+  offers: "offer",
+  colours: "colour",
+  sizes: "size",
+} as const;
+
+/**
+ * The plan request with another short name of a blank, design, offer, colour or size. Every row that names it follows:
+ * offers, skus, printed garments, and what earlier fairs taught.
+ */
 function renamed(request: Json, pointer: string, now: Json | undefined): Json {
-  const list = PLACE.exec(pointer)?.[1];
+  const [, list = "", at = "", inner = ""] =
+    /^#\/(blanks|designs|offers)\/(\d+)(?:\/(colours|sizes)\/\d+)?\/id$/.exec(pointer) ?? [];
   const before = valueAt(request, pointer);
   const changed = withValue(request, pointer, now);
-  if ((list !== "blanks" && list !== "designs") || typeof before !== "string" || typeof now !== "string")
-    return changed;
-  const follow = (from: Json, place: string, of: (old: string) => string | null): Json => {
-    const old = valueAt(from, place);
-    const next = typeof old === "string" ? of(old) : null;
-    return next === null ? from : withValue(from, place, next);
+  if (list === "" || typeof before !== "string" || typeof now !== "string") return changed;
+  const key = LISTS[(inner || list) as keyof typeof LISTS]; // the expression's own words
+  // A colour or size is one of its own blank.
+  const blank = inner === "" ? null : wordAt(request, `#/blanks/${at}/id`);
+  const blankOf = new Map(
+    rowsAt(request, "#/offers").map((row) => [wordAt(row, "#/id"), wordAt(row, "#/blank")]),
+  );
+  const place = ["blank", "colour", "size"].indexOf(key);
+  const skuWith = (sku: string): string => {
+    const parts = sku.split(".");
+    const mine = parts[place] === before && (blank === null || parts[0] === blank);
+    return mine ? parts.map((part, index) => (index === place ? now : part)).join(".") : sku;
   };
-  const offers = rowsAt(changed, "#/offers").reduce(
-    (all: Json, _, at) =>
-      follow(all, `#/offers/${at}/${FOLLOWS[list]}`, (old) => (old === before ? now : null)),
-    changed,
-  );
-  if (list === "designs") return offers;
-  return rowsAt(offers, "#/skus").reduce(
-    (all: Json, _, at) =>
-      follow(all, `#/skus/${at}/sku`, (old) =>
-        old.startsWith(`${before}.`) ? now + old.slice(before.length) : null,
-      ),
-    offers,
-  );
+  const follow = (value: Json): Json => {
+    if (Array.isArray(value)) return value.map(follow);
+    if (!isRecord(value)) return value;
+    const own = valueAt(value, "#/blank") ?? blankOf.get(wordAt(value, "#/offer"));
+    const isMine = blank === null || own === blank;
+    return Object.fromEntries(
+      Object.entries(value).map(([name, one]): [string, Json] => {
+        if (name === "sku" && place >= 0 && typeof one === "string") return [name, skuWith(one)];
+        if (name === key && one === before && isMine) return [name, now];
+        // An offer's own choice of colours or sizes is a list of short names.
+        if (name === inner && isMine && Array.isArray(one) && one.includes(before))
+          return [name, one.map((each: Json) => (each === before ? now : each))];
+        return [name, follow(one)];
+      }),
+    );
+  };
+  return ["offers", "skus", "ready", "lessons"].reduce((all, name) => {
+    const rows = valueAt(all, `#/${name}`);
+    return rows === undefined ? all : withValue(all, `#/${name}`, follow(rows));
+  }, changed);
 }

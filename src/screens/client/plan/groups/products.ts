@@ -51,7 +51,12 @@ export function productGroups(request: Json): readonly Group[] {
                 writing: WORDS,
                 more: true,
               }),
-              leftover(at, "0 for a design with a date on it."),
+              leftover(at, "As a transfer, at another fair."),
+              field(`${at}/day`, "Date in the art", "Its leftovers are worth nothing; empty for none.", {
+                entry: "date",
+                writing: WORDS,
+                more: true,
+              }),
               ...stockOf(at).map((one) => ({ ...one, more: true })),
             ],
           })),
@@ -61,6 +66,24 @@ export function productGroups(request: Json): readonly Group[] {
     {
       legend: "Stock you own, and what you must or may bring",
       rows: [
+        {
+          pointer: "#/ready",
+          one: "printed garments",
+          fresh: { ...firstGarment(request), owned: 1 },
+          short: true,
+          optional: true,
+          help: "Garments that are printed already, such as those an earlier fair left.",
+          each: rowsOf(request, "#/ready", "offer").map(({ at, name }) => ({
+            at,
+            name,
+            fields: [
+              field(`${at}/offer`, "Product", "That they are.", { choices: idsOf(request, "#/offers") }),
+              field(`${at}/colour`, "Colour", "As stock sheets write it.", { writing: SHORT }),
+              field(`${at}/size`, "Size", "As stock sheets write it.", { writing: WORDS }),
+              field(`${at}/owned`, "Owned", "Printed and unsold.", { unit: "pieces" }),
+            ],
+          })),
+        },
         {
           pointer: "#/skus",
           one: "a line",
@@ -106,6 +129,18 @@ const stockOf = (at: string): Field[] => [
 
 const firstSku = (request: Json): string =>
   ["id", "colours/0/id", "sizes/0/id"].map((part) => wordAt(request, `#/blanks/0/${part}`, "x")).join(".");
+
+function firstGarment(request: Json): {
+  readonly offer: string;
+  readonly colour: string;
+  readonly size: string;
+} {
+  const blank = rowsAt(request, "#/blanks").find(
+    (row) => wordAt(row, "#/id") === wordAt(request, "#/offers/0/blank"),
+  );
+  const first = (list: string): string => wordAt(blank ?? null, `#/${list}/0/id`, "x");
+  return { offer: wordAt(request, "#/offers/0/id"), colour: first("colours"), size: first("sizes") };
+}
 
 /** How demand may be stated instead of taken from the crowd, and what each way starts as. */
 const STATED: readonly Choice[] = [

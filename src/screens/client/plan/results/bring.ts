@@ -56,13 +56,16 @@ export function drawBring(
       : [
           tableOf(
             "Printed ahead",
-            ["Garment", "Bring", "Odds of selling out", "Odds one comes home"].map((name, at) => ({
-              name,
-              isNumber: at > 0,
-            })),
-            bring.ready.map(({ offer, colour, size, bring: pieces, oddsSoldOut, oddsComesHome }) => [
+            ["Garment", "Bring", "Printed already", "Odds of selling out", "Odds one comes home"].map(
+              (name, at) => ({
+                name,
+                isNumber: at > 0,
+              }),
+            ),
+            bring.ready.map(({ offer, colour, size, bring: pieces, owned, oddsSoldOut, oddsComesHome }) => [
               `${named(offer)}, ${colour}, ${size}`,
               String(pieces),
+              String(owned),
               odds(oddsSoldOut),
               odds(oddsComesHome),
             ]),

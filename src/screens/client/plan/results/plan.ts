@@ -2,7 +2,7 @@
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { openingStock } from "../../../../planning/plan.ts";
 import { planTable } from "../../../../planning/plan-table.ts";
-import { honestly, lossWords, profitError } from "../../../../planning/words/summary.ts";
+import { honestly, lossWords, profitError, readyWords } from "../../../../planning/words/summary.ts";
 import { element } from "../../kit/dom.ts";
 import { giveFile } from "../../kit/file.ts";
 import { cautions, facts, whole } from "../figures.ts";
@@ -13,13 +13,10 @@ import { drawSwings, drawWays } from "./ways.ts";
 
 /** The day's profit, its risk, and what to pack. */
 export function inOneSentence({ money, bring, currency, scenarios }: Plan): string {
-  const pieces = (lines: readonly { readonly bring: number }[]): number =>
-    lines.reduce((sum, line) => sum + line.bring, 0);
-  const [blanks, made] = [pieces(bring.skus), pieces(bring.ready)];
-  const what = [
-    ...(blanks > 0 || made === 0 ? [`${whole(blanks)} blanks`] : []),
-    ...(made > 0 ? [`${whole(made)} garments printed ahead`] : []),
-  ].join(" and ");
+  const blanks = bring.skus.reduce((sum, line) => sum + line.bring, 0);
+  const ready = readyWords(bring);
+  const parts = [...(blanks > 0 || ready.length === 0 ? [`${whole(blanks)} blanks`] : []), ...ready];
+  const what = new Intl.ListFormat("en").format(parts);
   const likely = honestly(money.expectedProfit, profitError({ money, scenarios }), currency);
   return `Likely ${likely}; ${lossWords(money.oddsOfLoss)}; bring ${what}.`;
 }

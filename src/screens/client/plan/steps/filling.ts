@@ -128,7 +128,7 @@ function accepted({ bring, name, day: date, best, manners, money, demand, sold }
     bring: pieces,
     owned,
     comesHome,
-  }: Plan["bring"]["skus"][number] | Plan["bring"]["transfers"][number]) => ({
+  }: Pick<Plan["bring"]["skus"][number], "bring" | "owned" | "comesHome">) => ({
     bring: pieces,
     owned,
     comesHome,
@@ -138,13 +138,9 @@ function accepted({ bring, name, day: date, best, manners, money, demand, sold }
     bring: {
       skus: bring.skus.map((one) => ({ sku: one.sku, ...line(one) })),
       transfers: bring.transfers.map((one) => ({ design: one.design, ...line(one) })),
-      ready: bring.ready.map(({ offer, colour, size, bring: pieces, cost, comesHome }) => ({
-        offer,
-        colour,
-        size,
-        bring: pieces,
-        cost,
-        comesHome,
+      ready: bring.ready.map(({ offer, colour, size, cost, ...one }) => ({
+        ...{ offer, colour, size, cost },
+        ...line(one),
       })),
     },
     art,
@@ -158,7 +154,12 @@ function accepted({ bring, name, day: date, best, manners, money, demand, sold }
         waitMinutes,
       })),
       money: { expectedProfit: money.expectedProfit, profit: money.profit },
-      demand: { hours: demand.hours.map(({ from, minutes, soldBy }) => ({ from, minutes, soldBy })) },
+      demand: {
+        hours: demand.hours.map(({ day: which, from, minutes, soldBy, soldThatDay }) => ({
+          ...{ from, minutes, soldBy },
+          ...(which === undefined || soldThatDay === undefined ? {} : { day: which, soldThatDay }),
+        })),
+      },
       sold: [...sold].sort((one, other) => other.garments - one.garments).slice(0, MOST_SOLD),
     },
   };
