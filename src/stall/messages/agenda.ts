@@ -1,4 +1,4 @@
-/** Everything a stall has to do later, read off the unit: there is no second list that could disagree. */
+/** When the alarm must ring next, worked out from the state and the people's rows. */
 import { type Instant, MINUTE } from "../../time/instants.ts";
 import { lastOrdersDue } from "../line/closing-time.ts";
 import { nextPromise } from "../line/lateness.ts";

@@ -56,7 +56,7 @@ export function erasingDue({ people }: UnitOfWork): Instant | null {
   return row === undefined ? null : (eraseAt(row) ?? row.due - SECOND_THOUGHTS);
 }
 
-/** After an erasing somebody wrote again: that goes 48 hours later. */
+/** A message that comes after the erasing is erased 48 hours later. */
 export function keptAgain({ people }: UnitOfWork, now: Instant): void {
   const erased = people.erased.get("");
   if (erased !== undefined && erased.again === null)

@@ -16,7 +16,7 @@ function lowered(events: readonly StallEvent[]): ReadonlySet<PieceKey> {
   );
 }
 
-/** The latest promise of a piece, given back: a hold, an order still to be paid, or a garment in line. */
+/** Drops the latest promise of a piece: a hold, an order still to be paid, or a garment in line. */
 function dropLatestPromise(state: StallState, piece: PieceKey): StallEvent | undefined {
   for (const { key } of [...state.orderIndex.holds].reverse()) {
     const hold = state.holds.get(key);
@@ -56,7 +56,10 @@ function needsPiece(state: StallState, number: number, n: number, piece: PieceKe
   return order !== undefined && job !== undefined && piecesOf(lineOf(order, job)).includes(piece);
 }
 
-/** Brings promises and stock together again; `apply` changes the state before the next look. */
+/**
+ * Drops the latest promises until none exceeds the stock, then supplies short garments from what is free. Each event is
+ * applied before the next is worked out.
+ */
 export function reallocate(state: StallState, events: readonly StallEvent[], apply: Apply): void {
   for (const piece of lowered(events)) {
     while (state.free(piece) < 0) {

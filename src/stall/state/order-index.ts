@@ -41,7 +41,7 @@ export class OrderIndex {
   readonly reserved = new Map<PressId, SortedList<QueuedGarment, Spot>>();
   /** Orders in line or on a press, by turn: an order's place is the number of orders before it. */
   readonly underWay = new SortedList<Spot>(byTurn);
-  /** Both by when they were last put outside the line. */
+  /** Orders that wait for payment, and for their customer; the oldest first. */
   readonly toPay = new SortedList<Dated>(byTime);
   readonly toClaim = new SortedList<Dated>(byTime);
   /** Unclaimed web orders, in line or not. */

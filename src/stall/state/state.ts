@@ -23,7 +23,7 @@ import type { Count, PieceKey } from "./shapes/piece.ts";
 import { Table, type Write } from "./table.ts";
 import { type StoredRows, WriteBehindTable } from "./write-behind-table.ts";
 
-/** What outlives every order: the next pickup number, the people at the presses, and whether intake is stopped. */
+/** The stall as a whole: the next pickup number, the people at the presses, and whether intake is stopped. */
 export type StallStatus = {
   readonly nextNumber: number;
   readonly paused: { readonly reason: string; readonly since: Instant } | null;

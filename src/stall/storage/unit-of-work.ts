@@ -16,7 +16,7 @@ import {
   WRITE_BEHIND_MOST,
 } from "./records.ts";
 
-/** What the object notices but does not store: after sleeping it notices again. */
+/** Facts kept in memory only: they are lost when the object is evicted, and noticed again. */
 type Noticed = {
   /** When a device of the crew last asked for anything. */
   crewAt: Instant | null;

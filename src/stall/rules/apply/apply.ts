@@ -27,7 +27,7 @@ type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type
 
 /** Changes the state as one event says. An event that does not fit the state is a bug, and is thrown. */
 export function apply(state: StallState, event: StallEvent, at: Instant): void {
-  // Looked up first: what a hold or an order stood for may be gone afterwards.
+  // Read before the event is applied, because the event may delete the hold or the order.
   const pieces = affectedPieces(state, event);
   const happened = happenedAt(event, at);
   recordMetrics(state, event, happened, () => change(state, event, happened));
@@ -238,7 +238,7 @@ function asked(state: StallState, event: EventOf<"asked">, at: Instant): void {
 /** A device that loses what it kept leaves numbers unused; older ones are still good, they are only not listed. */
 const UNUSED_MOST = 60;
 
-/** A garment that waits outside the line for its payment or its customer does so from now on. */
+/** Restarts the time-out of a garment that waits outside the line for payment or for its customer. */
 const keptFrom = (job: Job, at: Instant): Job => (isNotQueued(job) ? { ...job, since: at } : job);
 
 /** Notes, with the first order of an opening, how much of each of its pieces was taken before. */

@@ -1,4 +1,4 @@
-/** Putting what happens down in the day's account: a few small rows a day, never the history. */
+/** Updates the rows of a day's account for an event: a few small rows a day, never the history. */
 
 import { type LogHistogram, withValue } from "../../../maths/log-histogram.ts";
 import type { Platen } from "../../../model/menu/catalogue.ts";

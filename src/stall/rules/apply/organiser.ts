@@ -21,7 +21,7 @@ export function fairStopped(
   state.setStatus({ ...status, fairStop: { reason, pressing, since } });
 }
 
-/** One of two reasons to stop pressing ends: the other has frozen the waits since the earlier of the two. */
+/** Ends the crew's pause or the organiser's stop. If the other goes on, promises stay frozen from the earlier start. */
 export function endStop(state: StallState, ended: "paused" | "fairStop"): void {
   const { status } = state;
   const since = stoppedSince(status);

@@ -92,7 +92,7 @@ export function pressed(state: StallState, event: EventOf<"pressed">, at: Instan
   countReady(state, order, at, 1, at);
 }
 
-/** A garment leaves its order, which may be ready without it; its payment is no sale any more. */
+/** Removes a garment from its order, which may be ready without it; its price leaves the sales. */
 export function leftOut(
   state: StallState,
   { number, n, tax, total }: EventOf<"left-out">,

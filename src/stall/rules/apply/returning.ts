@@ -36,7 +36,7 @@ function putOrder(state: StallState, order: Order): void {
   else state.past.set(orderKey(order.number), order);
 }
 
-/** What was given back for a garment, as the takings have it; times -1: it was not given back after all. */
+/** Takes a refund out of the takings; with `times` -1 puts it back. */
 function noteGivenBack(state: StallState, line: Line, refund: Refund, times: 1 | -1, at: Instant): void {
   const { amount, tax, parts, carried } = refund;
   if (carried === undefined && parts !== null) moneyOut(state, at, parts, times);
@@ -52,12 +52,12 @@ function noteGivenBack(state: StallState, line: Line, refund: Refund, times: 1 |
       givenBack: taken.givenBack + times * part.amount,
     })),
     taxGivenBack: totals.taxGivenBack + times * tax,
-    // What was paid less than the garment cost was never there to be given back.
+    // If less was paid than the garment cost, only what was paid is refunded.
     differenceGivenBack: totals.differenceGivenBack + times * (back - amount),
   }));
 }
 
-/** A garment leaves its order with what it brought; that is given back, and no sale any more. */
+/** A refund of one garment: it leaves its order, and its price leaves the sales. */
 export function garmentRefunded(
   state: StallState,
   { number, n, amount, tax, carried, key }: EventOf<"garment-refunded">,
@@ -90,7 +90,7 @@ export function garmentRefunded(
   noteGivenBack(state, line, refund, 1, at);
 }
 
-/** It is its order's again with all that it brought, and no garment that was pressed for nobody. */
+/** Undoes the refund of a garment: garment and money return to the order, and it no longer counts as unsold. */
 export function undoGarmentRefunded(
   state: StallState,
   { number, n }: EventOf<"undo-garment-refunded">,
@@ -111,7 +111,7 @@ export function undoGarmentRefunded(
   noteKept(state, line, at);
 }
 
-/** A garment that came back alone is kept after all. */
+/** Undoes the count as unsold of a garment that was returned singly. */
 export function noteKept(state: StallState, line: Line, at: Instant): void {
   if (line.own !== true) changeChoice(state, line, at, (row) => ({ unsold: row.unsold - 1 }));
 }

@@ -1,4 +1,4 @@
-/** The till side: hand-over, and every other way an order ends; and taking those back. */
+/** Ends an order (handed over, dropped, uncollected, refunded, exchanged), and undoes that. */
 
 import { jobId } from "../../../model/basics/ids.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
@@ -114,7 +114,7 @@ function toRack(order: Order, { as, keeps = true }: Of<"closed">): readonly Stal
   });
 }
 
-/** What is to be given back on an order that is over, if that is another amount now. */
+/** Sets the money owed on an ended order, if the amount has changed. */
 function owedAfter(state: StallState, order: Order): readonly StallEvent[] {
   const { number, closed, paid, giveBack = 0 } = order;
   const amount = closed === null ? 0 : giveBack + (closed.as === "dropped" ? (paid?.amount ?? 0) : 0);
@@ -159,7 +159,7 @@ export function closeNow(
   return decision.refusal === null ? decision.events : [declined];
 }
 
-/** Takes the last ending back. What was not pressed yet needs its stock again, or is short. */
+/** Undoes the last ending. Garments that are not pressed yet take their stock again, or are short. */
 export function undoClosed(state: StallState, menu: Menu, { number, was }: Of<"undo-closed">): Decision {
   const order = state.anyOrder(number);
   if (order === undefined) return refuse({ code: "no-such-order", number });
@@ -180,7 +180,7 @@ export function undoClosed(state: StallState, menu: Menu, { number, was }: Of<"u
   return decision.refusal === null ? accept(...decision.events, ...off, ...owed) : decision;
 }
 
-/** The garments of an order that hang on the rack: they are its own again. */
+/** Takes an order's garments off the rack: they belong to the order again. */
 export const offRack = (state: StallState, { number, jobs }: Order): readonly StallEvent[] =>
   jobs.flatMap(({ n }): readonly StallEvent[] => {
     const key = jobId(number, n);

@@ -26,7 +26,7 @@ import { fillReserve, reserveAskedBack, reserveReturned, setReserve } from "./re
 import { acceptPlan, open, setMenu, setPicture } from "./setting-up.ts";
 import { changeStock, setOffMenu } from "./stocktaking.ts";
 
-/** What the stall makes of a command. Reads the state, changes nothing. */
+/** A command's events, or its refusal. Reads the state, changes nothing. */
 export function decide(state: StallState, command: Command, now: Instant): Decision {
   if (command.type === "open") return open(command);
   if (state.identity === null) return refuse({ code: "no-such-stall" });
@@ -156,14 +156,14 @@ export function decide(state: StallState, command: Command, now: Instant): Decis
   }
 }
 
-/** Only news of a ready order is news; the same again is not. */
+/** Records a delivery result of a ready order's text, if it is another than before. */
 function noteTold(state: StallState, number: number, how: "delivered" | "failed"): Decision {
   const order = state.order(number);
   const news = order !== undefined && stageOf(order) === "ready" && order.told !== how;
   return news ? accept({ type: "told", number, how }) : accept();
 }
 
-/** Everybody who was promised a time waits as much longer as intake and pressing stood still. */
+/** Ends the crew's pause: every promised time moves by as long as pressing was stopped. */
 function resume(state: StallState, now: Instant): Decision {
   const { paused, fairStop = null } = state.status;
   if (paused === null) return accept();

@@ -30,7 +30,7 @@ import {
 import { intakeRefusal } from "./intake.ts";
 import { numberedFor, sameOrder } from "./numbering.ts";
 
-// Room for the garments of one order between its turn and that of the next command's.
+/** Turn numbers reserved for each command, so that an order's garments have turns of their own. */
 export const TURNS_PER_ORDER = 64;
 
 /** The lines of an order at today's prices, or the first that cannot be. */
@@ -133,7 +133,7 @@ const takenAtOf = ({ paper }: Of<"place">, now: Instant): Instant => Math.min(pa
 
 const TRUSTED: ReadonlySet<TakenBy> = new Set(["counter", "paper"]);
 
-/** Why an order or a hold is refused, with the unmet request if the refusal is one. */
+/** Why an order or a hold is refused; undefined if it is not. */
 function obstacle(
   state: StallState,
   menu: Menu,
@@ -267,7 +267,7 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
   if (hanging !== undefined) return refuse(hanging);
   const { number, word } = numberedFor(state, command);
   const lacking = command.late === true ? lackingOf(state, lines) : [];
-  // Nothing is set aside for a late order that stock does not cover, so that it cannot wait outside the line.
+  // A late order that stock does not cover joins the line at once, even if payment comes first: it has no stock to hold.
   const payFirst = rules.payment === "before-pressing" && command.paid === undefined && lacking.length === 0;
   const placedAt = Math.min(paper?.takenAt ?? command.takenAt ?? now, now);
   const turn = (state.version + 1) * TURNS_PER_ORDER;

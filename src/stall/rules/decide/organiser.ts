@@ -27,7 +27,7 @@ export function requoted(
   });
 }
 
-/** The organiser stops all orders, or lets the stalls go on; said twice, nothing happens twice. */
+/** The organiser stops all orders, or lets the stalls go on. Idempotent. */
 export function setFairStop(state: StallState, { stop }: Of<"set-fair-stop">, now: Instant): Decision {
   const { fairStop = null, paused } = state.status;
   if (stop === null)

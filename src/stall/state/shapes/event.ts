@@ -228,7 +228,7 @@ export type StallEvent =
   | { readonly type: "undo-garment-refunded"; readonly number: number; readonly n: number }
   /** A pressed garment that nobody took hangs on the rack from now on. */
   | { readonly type: "racked"; readonly key: JobId; readonly item: Omit<RackItem, "at" | "day"> }
-  /** It was sold, thrown away, or is its order's again; or it may be sold though it was kept for its customer. */
+  /** It left the rack (sold, thrown away, back to its order); or `released`: it stays, and may be sold now. */
   | { readonly type: "unracked"; readonly key: JobId; readonly as: "sold" | "thrown" | "back" | "released" }
   /** So much is to be given back on an order that is over. */
   | { readonly type: "owed-set"; readonly number: number; readonly amount: number }

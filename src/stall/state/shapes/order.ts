@@ -92,7 +92,7 @@ export type Order = {
   readonly numbered?: number;
   /** What was paid for garments that left the order since, or cost less, and is to be given back. */
   readonly giveBack?: number;
-  /** What of that has been handed back. */
+  /** Money for such garments that was handed back already. */
   readonly gaveBack?: number;
   /** The garment of another order that it was exchanged for, and what was paid for that one and counts for this order. */
   readonly exchangeOf?: JobId;
