@@ -77,7 +77,7 @@ describe("the press screen over a shift", () => {
     await expectAccessible(page);
     const own = await stall.queue();
     const cap = own.presses.find(({ platen }) => platen === "cap")?.press;
-    await tap(`Use press ${cap} meanwhile`);
+    await tap(`Use press ${cap}`);
     await tap("Pull next garment");
     await tag().getByText("Cap").waitFor();
     await expect.poll(async () => (await stall.queue()).counts.pressing).toBe(2);

@@ -1,6 +1,6 @@
 /**
- * Looks over every picture of `npm run pictures` by structure, not by pixels: nothing cut off, no text over another, no
- * sideways scroll, targets of 48 pixels, no violation that axe-core finds (contrast of 4.5 among them), by day and by
+ * Looks over every picture of `npm run pictures` by structure, not by pixels: nothing cut off or out of view, no text over
+ * another, no sideways scroll, targets of 48 pixels, no violation that axe-core finds (contrast of 4.5 among them), by day and by
  * night, and no British spelling, since the example sells in dollars to a browser that speaks American English. Words
  * after `--` choose the pictures whose names begin with one of them.
  */
@@ -9,9 +9,9 @@ import { createRequire } from "node:module";
 import type { Browser, Page } from "playwright-core";
 import { launch } from "../browser/launch.ts";
 import { start } from "../http/running.ts";
-import { flawsIn } from "./flaws.ts";
+import { flawsIn, outOfView } from "./flaws.ts";
 import { fairInTheMidst, type Midst } from "./midst.ts";
-import { openShot, type Shot, shotsOf } from "./shots.ts";
+import { openShot, type Shot, type Size, shotsOf } from "./shots.ts";
 
 const LEAST_TARGET = 48;
 /** So many pages at once: half of the time a page waits. */
@@ -55,13 +55,21 @@ async function look(browser: Browser, url: string, shot: Shot, midst: Midst): Pr
     document.documentElement.dataset["theme"] = "night";
   });
   note("by night", await violations(page, "color-contrast"));
-  note(`${first.width}x${first.height}`, await page.evaluate(flawsIn, LEAST_TARGET));
+  const layout = async ({ width, height }: Size): Promise<void> => {
+    note(`${width}x${height}`, await page.evaluate(flawsIn, LEAST_TARGET));
+    const missed = await page.evaluate(outOfView, shot.inView ?? []);
+    note(
+      `${width}x${height}`,
+      missed.map((selector) => `is not in view: ${selector}`),
+    );
+  };
+  await layout(first);
   for (const size of others) {
     await page.setViewportSize(size);
     await page.evaluate(
       () => new Promise<void>((drawn) => requestAnimationFrame(() => requestAnimationFrame(() => drawn()))),
     );
-    note(`${size.width}x${size.height}`, await page.evaluate(flawsIn, LEAST_TARGET));
+    await layout(size);
   }
   await context.close();
   return found;

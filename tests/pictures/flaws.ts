@@ -139,3 +139,20 @@ export function flawsIn(least: number): readonly string[] {
   flaws.push(...overlaps);
   return flaws;
 }
+
+/** Those of some elements that are not wholly in view: beyond the window, or scrolled out of a part of the page. */
+export function outOfView(selectors: readonly string[]): readonly string[] {
+  const ROUNDING = 1;
+  return selectors.filter((selector) => {
+    const element = document.querySelector(selector);
+    if (element === null) return true;
+    const { top, bottom } = element.getBoundingClientRect();
+    let [from, to] = [0, innerHeight];
+    for (let above = element.parentElement; above !== null; above = above.parentElement) {
+      if (!/auto|scroll|hidden/.test(getComputedStyle(above).overflowY)) continue;
+      const edge = above.getBoundingClientRect();
+      [from, to] = [Math.max(from, edge.top), Math.min(to, edge.bottom)];
+    }
+    return top < from - ROUNDING || bottom > to + ROUNDING;
+  });
+}

@@ -10,7 +10,11 @@ const SIDEWAYS = { width: 844, height: 390 };
 const TABLET = { width: 1024, height: 768 };
 const UPRIGHT = { width: 768, height: 1024 };
 const DESK = { width: 1280, height: 900 };
+const LAPTOP = { width: 1280, height: 800 };
 const BOARD = { width: 1920, height: 1080 };
+
+/** What an operator reads and taps at each garment. */
+const TAG = [".garment .drawn-garment", ".placement", "[data-part=pressed-next]", "[data-part=give-back]"];
 
 export type Size = { readonly width: number; readonly height: number };
 export type Shot = {
@@ -19,6 +23,8 @@ export type Shot = {
   readonly sizes: readonly Size[];
   /** Brings the page into the state to photograph. */
   readonly act?: (page: Page) => Promise<void>;
+  /** What is in view at every size without a scroll. */
+  readonly inView?: readonly string[];
   /** Only what the window shows, for pages that are never scrolled. */
   readonly window?: true;
   /** Whose keys the browser has; the crew's and the organiser's if nothing is said. */
@@ -136,7 +142,14 @@ export function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Mid
     },
     { name: "poster", path: `/at/${place}/poster`, sizes: [DESK, PHONE], open: true },
     { name: "press-no-key", keeps: "nobody", path: `/crew/${place}x`, sizes: [UPRIGHT] },
-    { name: "press", path: crew + key, sizes: [TABLET, UPRIGHT, PHONE], act: atPress, window: true },
+    {
+      name: "press",
+      path: crew + key,
+      sizes: [TABLET, LAPTOP, UPRIGHT, PHONE, SIDEWAYS],
+      act: atPress,
+      inView: TAG,
+      window: true,
+    },
     {
       name: "press-scrolled",
       path: crew + key,

@@ -7,25 +7,32 @@ import { type Cell, type Figures, tablesOf } from "./tables.ts";
 
 type Props = { readonly state: State; readonly ways: Ways };
 
-const Row = ({ cells: [head, ...cells] }: { readonly cells: readonly Cell[] }) => (
+type RowProps = { readonly cells: readonly Cell[]; readonly headings?: readonly string[] };
+
+const Row = ({ cells: [head, ...cells], headings = [] }: RowProps) => (
   <tr>
     <th scope="row">{head}</th>
     {[...cells.entries()].map(([at, cell]) => (
-      <td key={at} class="number">
+      <td
+        key={at}
+        class={cell === 0 || cell === null ? "number nought" : "number"}
+        data-column={headings[at + 1]}
+      >
         {cell ?? "–"}
       </td>
     ))}
   </tr>
 );
 
-/** A table without rows is not shown. */
+/** A table without rows is not shown; one of many columns is a list on a phone. */
 function FiguresTable({ id, title, headings, rows }: Figures) {
   if (rows.length === 0) return null;
+  const kind = headings.length > 4 ? "wide stacked" : "wide";
   return (
     <div class="figures">
       <h3 id={`${id}-title`}>{title}</h3>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached by the keyboard */}
-      <section class="wide" tabIndex={0} aria-labelledby={`${id}-title`}>
+      <section class={kind} tabIndex={0} aria-labelledby={`${id}-title`}>
         <table id={id}>
           <thead>
             <tr>
@@ -38,7 +45,7 @@ function FiguresTable({ id, title, headings, rows }: Figures) {
           </thead>
           <tbody>
             {rows.map((cells) => (
-              <Row key={cells[0]} cells={cells} />
+              <Row key={cells[0]} cells={cells} headings={headings} />
             ))}
           </tbody>
         </table>

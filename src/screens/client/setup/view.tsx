@@ -220,8 +220,8 @@ export function Setup({ state, ways }: { readonly state: State; readonly ways: W
           <Part part="check" title="Check" lead={desk.shown.readyWords} />
         </div>
         <Texts desk={desk} />
+        <SaveBar desk={desk} />
       </div>
-      <SaveBar desk={desk} />
     </>
   );
 }

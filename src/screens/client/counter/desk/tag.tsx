@@ -38,7 +38,7 @@ export function OrderTag({ order, isSaved, menu, looks }: Props) {
       aria-label="The order"
       tabIndex={-1}
     >
-      <div class="row apart tag-head">
+      <div class="tag-head">
         <p class="tag-number number-big">{number}</p>
         {over ? null : (
           <p class="tag-word figure">

@@ -35,25 +35,25 @@ function HeatChange({ job: { setTo, settings }, notes: { before, meanwhile, goTo
       <p class="larger">{`${step}, about ${aboutMinutes} min`}</p>
       <p>{`Ready about ${timeOfDay(readyAt)}. Trust the press’s own display.`}</p>
       {meanwhile.map((press) => (
-        <Tap key={press} onTap={() => goTo(press)}>{`Use press ${press} meanwhile`}</Tap>
+        <Tap key={press} onTap={() => goTo(press)}>{`Use press ${press}`}</Tap>
       ))}
     </div>
   );
 }
 
 function Settings({ settings, placement }: Pick<JobView, "settings" | "placement">) {
-  const fields: readonly (readonly [label: string, value: string, wide?: true])[] = [
-    ["Heat", temperature(settings.temperatureFahrenheit), true],
+  const fields: readonly (readonly [label: string, value: string])[] = [
+    ["Heat", temperature(settings.temperatureFahrenheit)],
     ["Dwell", dwellWords(settings)],
     ["Pressure", settings.pressure],
     ["Peel", settings.peel],
     ["Press", pressesWords(settings)],
-    ...(placement === null ? [] : ([["Where", placement, true]] as const)),
+    ...(placement === null ? [] : ([["Where", placement]] as const)),
   ];
   return (
     <dl class="row fields">
-      {fields.map(([label, value, wide]) => (
-        <div key={label} class={wide ? "field wide" : "field"}>
+      {fields.map(([label, value]) => (
+        <div key={label} class="field">
           <dt class="small">{label}</dt>
           <dd>{value}</dd>
         </div>
@@ -92,7 +92,7 @@ export function GarmentTag({ press, job, notes }: TagProps) {
   return (
     <>
       <LookFirst press={press} job={job} />
-      <div class="row apart tag-head">
+      <div class="tag-head">
         <p class="tag-number number-big">{job.number}</p>
         <p class="tag-which strong">
           {which}
@@ -103,18 +103,19 @@ export function GarmentTag({ press, job, notes }: TagProps) {
       </div>
       <div class="garment">
         <Garment look={notes.look} colour={job.colour} size={job.size} measured />
-        <p class="garment-colour figure">{job.colourName}</p>
-        <p class="garment-blank">{job.blankName}</p>
-        <p class="design figure">{job.designName}</p>
+        <div>
+          <p class="garment-colour figure">{job.colourName}</p>
+          <p class="garment-blank large">{job.blankName}</p>
+          <p class="design figure">{job.designName}</p>
+          {job.placement === null ? null : <p class="placement strong">{job.placement}</p>}
+        </div>
         {/* Long words are set smaller, so that "one size" stays on its line. */}
-        <p class={job.sizeName.length > 3 ? "figure garment-size long" : "figure garment-size"}>
-          {job.sizeName}
-        </p>
+        <p class={job.sizeName.length > 3 ? "larger" : "garment-size figure"}>{job.sizeName}</p>
       </div>
       <Wishes job={job} />
       <div class="settings">
         <HeatChange press={press} job={job} notes={notes} />
-        <Settings settings={job.settings} placement={job.placement} />
+        <Settings settings={job.settings} placement={null} />
         {(job.second ?? []).map(({ design, designName, settings, placement }) => (
           <section key={design}>
             <h2>{`Then the second transfer: ${designName}`}</h2>
