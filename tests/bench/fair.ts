@@ -1,4 +1,5 @@
 /** A fair of three hundred stalls: what a look at it costs. See the figures' names. */
+
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -10,6 +11,7 @@ import { serve } from "../../src/local/serve.ts";
 import { seededRandom } from "../../src/maths/random.ts";
 import type { StallId } from "../../src/model/basics/ids.ts";
 import { openBrowser } from "../browser/browser.ts";
+import { ids } from "../ids.ts";
 import { busyReport } from "./fair/busy.ts";
 import { type Bench, type Figure, median } from "./figure.ts";
 import { SECRETS } from "./place.ts";
@@ -17,7 +19,7 @@ import { SECRETS } from "./place.ts";
 export const STALLS = 300;
 const ROUNDS = 9;
 const HOUR = 3_600_000;
-const stallName = (n: number): StallId => `stall-${n}` as StallId; // the bench's own short names
+const stallName = (n: number): StallId => ids.stall(`stall-${n}`);
 
 /** Makes a fair whose stalls have worked for some days; gives its organiser's key. */
 export async function busyFair(owner: Client, fair: string, days: number): Promise<string> {

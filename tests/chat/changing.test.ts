@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { JobId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
+import { ids } from "../ids.ts";
 import { texter } from "./customer.ts";
 import { exampleMenu } from "./example.ts";
 import { openShop, type Shop } from "./stall.ts";
@@ -107,11 +107,11 @@ describe("changing a placed order by text", () => {
 
   it("says why not: on a press, ready, not theirs", () => {
     const { shop, ana } = ordered("1 navy L");
-    shop.do({ type: "pull", press: "A" as PressId });
+    shop.do({ type: "pull", press: ids.press("A") });
     expect(ana.text("change 101 to XL")).toBe(
       "Order 101 is on the press already and is made as ordered. Ask at the stall.",
     );
-    shop.do({ type: "pressed", job: "101-1" as JobId });
+    shop.do({ type: "pressed", job: ids.job("101-1") });
     expect(ana.text("change 101 to XL")).toBe("Order 101 is ready. To exchange it, come to the stall.");
     const bob = texter(shop);
     bob.text("1 sand M", "yes");

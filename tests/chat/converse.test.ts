@@ -1,15 +1,15 @@
 import { describe, expect, it } from "vitest";
-import type { Sku } from "../../src/model/basics/ids.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import { bucketKey } from "../../src/time/bucket.ts";
 import { MINUTE } from "../../src/time/instants.ts";
+import { ids } from "../ids.ts";
 import { texter } from "./customer.ts";
 import { exampleMenu } from "./example.ts";
 import { openShop, type Shop } from "./stall.ts";
 
 const CONFIRM = "Order it? 1 YES 2 ADD another 3 CHANGE";
 
-const left = (shop: Shop, sku: string, counted: number): void => shop.stock([{ sku: sku as Sku, counted }]); // brand put on
+const left = (shop: Shop, sku: string, counted: number): void => shop.stock([{ sku: ids.sku(sku), counted }]);
 const sellOut = (shop: Shop, ...skus: readonly string[]): void => {
   for (const sku of skus) left(shop, sku, 0);
 };

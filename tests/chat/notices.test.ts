@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { notify } from "../../src/chat/wording/notices.ts";
-import type { Sku } from "../../src/model/basics/ids.ts";
+import { ids } from "../ids.ts";
 import { texter } from "./customer.ts";
 import { exampleMenu } from "./example.ts";
 import { openShop } from "./stall.ts";
@@ -24,7 +24,7 @@ describe("texts the stall sends unasked", () => {
 
   it("offer what is left for a garment that is short, and a bare number answers", () => {
     const { shop, ana } = placed();
-    shop.stock([{ sku: "tee.navy.L" as Sku, counted: 0 }]); // brand put on
+    shop.stock([{ sku: ids.sku("tee.navy.L"), counted: 0 }]);
     const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
     expect(order.shortGarments).toBe(1);
@@ -39,7 +39,7 @@ describe("texts the stall sends unasked", () => {
 
   it("offer what costs the same in place of what is paid for, in the same order", () => {
     const { shop, ana } = placed();
-    shop.stock([{ sku: "tee.navy.L" as Sku, counted: 0 }]); // brand put on
+    shop.stock([{ sku: ids.sku("tee.navy.L"), counted: 0 }]);
     const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
     const { talk, text } = notify(ana.port, ana.talk, { type: "short", order, paid: true });
@@ -67,7 +67,7 @@ describe("texts the stall sends unasked", () => {
       offer.id === "longtail-tee" ? { ...offer, price: offer.price + 100 } : offer,
     );
     shop.do({ type: "set-menu", menu: { ...menu, offers: dearer } });
-    shop.stock([{ sku: "tee.navy.L" as Sku, counted: 0 }]); // brand put on
+    shop.stock([{ sku: ids.sku("tee.navy.L"), counted: 0 }]);
     const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
     const { talk, text } = notify(ana.port, ana.talk, { type: "short", order, paid: true });
@@ -81,8 +81,8 @@ describe("texts the stall sends unasked", () => {
     const ana = texter(shop);
     ana.text("1 navy L", "add", "1 sand M", "yes");
     shop.stock([
-      { sku: "tee.navy.L" as Sku, counted: 0 }, // brands put on
-      { sku: "tee.sand.M" as Sku, counted: 0 },
+      { sku: ids.sku("tee.navy.L"), counted: 0 },
+      { sku: ids.sku("tee.sand.M"), counted: 0 },
     ]);
     const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
@@ -90,7 +90,7 @@ describe("texts the stall sends unasked", () => {
     const { talk, text } = notify(ana.port, ana.talk, { type: "short", order, paid: true });
     expect(text).toContain("1 Longtail tee, Sand, L");
     ana.hears(talk);
-    shop.stock([{ sku: "tee.sand.L" as Sku, counted: 0 }]);
+    shop.stock([{ sku: ids.sku("tee.sand.L"), counted: 0 }]);
     const again = ana.text("1");
     expect(again).toContain("2 of order 101 can't be pressed");
     expect(again).not.toContain("Sand, L");
@@ -104,7 +104,7 @@ describe("texts the stall sends unasked", () => {
     const shop = openShop(exampleMenu());
     const ana = texter(shop);
     ana.text("1 navy L", "add", "1 sand M", "yes");
-    shop.stock([{ sku: "tee.navy.L" as Sku, counted: 0 }]); // brand put on
+    shop.stock([{ sku: ids.sku("tee.navy.L"), counted: 0 }]);
     const order = ana.port.orders()[0];
     if (order === undefined) throw new Error("the order stands");
     const { talk, text } = notify(ana.port, ana.talk, { type: "short", order, paid: true });

@@ -2,7 +2,7 @@
 
 import type { OrderingPort } from "../../src/chat/talk/ordering-port.ts";
 import { seededRandom } from "../../src/maths/random.ts";
-import type { CustomerId, FairId, StallId } from "../../src/model/basics/ids.ts";
+import type { CustomerId } from "../../src/model/basics/ids.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import type { StockEntry } from "../../src/model/orders/stock.ts";
 import { orderingPortFor } from "../../src/stall/messages/ordering-port.ts";
@@ -11,6 +11,7 @@ import type { StallEvent } from "../../src/stall/state/shapes/event.ts";
 import type { StallState } from "../../src/stall/state/state.ts";
 import { skusOf } from "../../src/stall/stock/skus.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
+import { ids } from "../ids.ts";
 import { MemoryStore } from "../stall/test-stall.ts";
 
 const HOUR = 3_600_000;
@@ -27,7 +28,7 @@ export type Shop = {
   readonly stock: (entries: readonly StockEntry[]) => void;
 };
 
-export const customer = (n: number): CustomerId => `customer-${String(n).padStart(8, "0")}` as CustomerId; // brand put on
+export const customer = (n: number): CustomerId => ids.customer(`customer-${String(n).padStart(8, "0")}`);
 
 /** An open stall with this many of every piece. */
 export function openShop(menu: Menu, pieces = 20, seed = 1): Shop {
@@ -65,8 +66,8 @@ export function openShop(menu: Menu, pieces = 20, seed = 1): Shop {
   shop.do({
     type: "open",
     identity: {
-      fair: "brackenfield" as FairId, // brands put on
-      stall: "tern" as StallId,
+      fair: ids.fair("brackenfield"),
+      stall: ids.stall("tern"),
       name: "Tern",
       fairName: "Brackenfield Fair",
       timeZone: "America/New_York",

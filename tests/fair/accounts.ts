@@ -1,10 +1,11 @@
 /** Invented accounts of stalls, for the tests of the fair. */
+
 import { marksOf, type StallAccount } from "../../src/fair/account.ts";
 import type { AskedSpan } from "../../src/fair/asked-span.ts";
 import { type OwnQuarters, throughput } from "../../src/fair/throughput.ts";
-import type { StallId } from "../../src/model/basics/ids.ts";
 import type { Throughput } from "../../src/model/fair/throughput.ts";
 import { type Bucket, bucketKey, EMPTY_BUCKET } from "../../src/time/bucket.ts";
+import { ids } from "../ids.ts";
 
 export const TEXTS = {
   badSignatures: 2,
@@ -25,7 +26,7 @@ export const account = (
   buckets: StallAccount["buckets"],
   given: Partial<StallAccount> = {},
 ): StallAccount => ({
-  stall: stall as StallId, // a brand for a test's own id
+  stall: ids.stall(stall),
   name: stall,
   heardAt: null,
   crewAt: null,

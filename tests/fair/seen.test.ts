@@ -2,9 +2,9 @@ import { h } from "preact";
 import { renderToString } from "preact-render-to-string";
 import { describe, expect, it } from "vitest";
 import { answeredBy, TextRouting } from "../../src/fair/text-routing.ts";
-import type { StallId } from "../../src/model/basics/ids.ts";
 import { type SeenFair, SeenFair as Shape } from "../../src/model/fair/seen.ts";
 import { Seen } from "../../src/screens/client/seen/view.tsx";
+import { ids } from "../ids.ts";
 
 const row = (n: number, more: readonly [wait: number | null, left: "plenty" | "few" | "gone"]) => [
   `stall-${n}`,
@@ -20,7 +20,7 @@ const fair = (stalls: readonly unknown[]): SeenFair =>
   Shape.parse({ name: "Brackenfield Fair", timeZone: "UTC", closes: "2027-06-12T18:00:00Z", stalls });
 
 describe("a text that names no stall", () => {
-  const stalls = [1, 2, 3, 4].map((n) => ({ stall: `stall-${n}` as StallId, name: `Stall ${n}` })); // a brand put on
+  const stalls = [1, 2, 3, 4].map((n) => ({ stall: ids.stall(`stall-${n}`), name: `Stall ${n}` }));
   const waits = [9, null, 2, 4];
   const rows = new Map<string, unknown>();
   const kept = {

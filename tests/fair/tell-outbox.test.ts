@@ -6,6 +6,7 @@ import type { Identity } from "../../src/fair/reports.ts";
 import { FairTransactions } from "../../src/fair/transact.ts";
 import type { StallId } from "../../src/model/basics/ids.ts";
 import { CreateFair } from "../../src/model/fair/fair.ts";
+import { ids } from "../ids.ts";
 import { Life, Rows, storageFor } from "../simulation/whole/storage.ts";
 
 const START = Date.parse("2027-06-01T12:00:00Z");
@@ -41,7 +42,7 @@ function fairOf(stalls: number) {
       told.set(stall, identity);
     },
   });
-  const names = Array.from({ length: stalls }, (_, n) => `stall-${n}` as StallId); // a test's own ids
+  const names = Array.from({ length: stalls }, (_, n) => ids.stall(`stall-${n}`));
   for (const stall of names) addStall(transactions, 1, stall, stall);
   /** Runs the clock from alarm to alarm until none is set before `until`; returns the most calls of one alarm. */
   const runUntil = async (until: number): Promise<number> => {

@@ -1,10 +1,11 @@
 /** When the chime rings: for an order that has joined the line, paid if payment comes first. */
+
 import { describe, expect, it } from "vitest";
-import type { PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import { joined } from "../../src/screens/client/sound/new-orders.ts";
 import { queueView } from "../../src/stall/calls/queue-view.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
+import { ids } from "../ids.ts";
 import { customer, exampleMenu, OPENS, testStall } from "../stall/test-stall.ts";
 
 const example = exampleMenu();
@@ -52,9 +53,9 @@ describe("the chime for new orders", () => {
     expect(look()).toEqual([false, 103]);
     run({ type: "closed", number: 103, as: "dropped" });
     expect(look()).toEqual([false, 101]);
-    run({ type: "pull", press: "A" as PressId });
+    run({ type: "pull", press: ids.press("A") });
     run({ type: "spoiled", job: "101-1", lost: "both", reason: "crooked" });
-    run({ type: "pull", press: "A" as PressId });
+    run({ type: "pull", press: ids.press("A") });
     run({ type: "pressed", job: "101-1" });
     expect(look()).toEqual([false, undefined]);
     pay(102);

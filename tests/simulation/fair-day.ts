@@ -1,7 +1,8 @@
 /** A fair day drawn from a scenario: who comes when, how long each garment takes, what breaks. */
+
 import { type Random, seededRandom } from "../../src/maths/random.ts";
-import type { PressId } from "../../src/model/basics/ids.ts";
 import { WantedLine } from "../../src/model/orders/order.ts";
+import { ids } from "../ids.ts";
 import { arrivals, between, countBy, lognormal } from "./chances.ts";
 import { type Day, type Floor, live } from "./floor.ts";
 import { OPENS, openStall, PRESSES, simulatedMenu } from "./stall.ts";
@@ -94,11 +95,11 @@ function breakdownsOf(
   if (scenario.breakdowns !== undefined)
     return scenario.breakdowns.map(({ fromHour, minutes, told }) => {
       const from = OPENS + fromHour * HOUR;
-      return { press: PRESSES[0] as PressId, from, until: from + minutes * 60_000, told }; // the menu's own id
+      return { press: ids.press(PRESSES[0]), from, until: from + minutes * 60_000, told };
     });
   return PRESSES.slice(0, presses).map((press) => {
     const from = Math.round(between(random, [OPENS, closes]));
-    return { press: press as PressId, from, until: from + scenario.breakdownMinutes * 60_000, told: true }; // as above
+    return { press: ids.press(press), from, until: from + scenario.breakdownMinutes * 60_000, told: true };
   });
 }
 

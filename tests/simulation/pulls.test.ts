@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/maths/random.ts";
-import { jobId, type PressId } from "../../src/model/basics/ids.ts";
+import { jobId } from "../../src/model/basics/ids.ts";
 import type { StallState } from "../../src/stall/state/state.ts";
+import { ids } from "../ids.ts";
 import { garments } from "./fair-day.ts";
 import { carryOut, customerOf, OPENS, openStall, PRESSES, simulatedMenu } from "./stall.ts";
 
@@ -47,7 +48,7 @@ function tapped(seed: number, rules: Readonly<Record<string, unknown>>) {
   };
   while (placed < 60 || state.orderIndex.underWay.length > 0) {
     now += 1000 * random.below(40);
-    const press = random.pick(PRESSES.slice(0, 3)) as PressId; // a brand for the menu's own ids
+    const press = ids.press(random.pick(PRESSES.slice(0, 3)));
     const down = state.press(press).downSince !== null;
     const on = state.orderIndex.onPress.get(press);
     if (placed < 60 && random.chance(0.5)) {

@@ -1,11 +1,12 @@
 /** A menu and a stall for simulated days: one tee in two designs that may need different temperatures. */
 
-import type { CustomerId, FairId, StallId } from "../../src/model/basics/ids.ts";
+import type { CustomerId } from "../../src/model/basics/ids.ts";
 import { Menu } from "../../src/model/menu/catalogue.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import type { Command, Decision } from "../../src/stall/rules/commands.ts";
 import { step } from "../../src/stall/rules/step.ts";
 import { StallState } from "../../src/stall/state/state.ts";
+import { ids } from "../ids.ts";
 
 export const OPENS = Date.parse("2027-06-12T14:00:00Z");
 export const PRESSES = ["A", "B", "C", "D", "E", "F"] as const;
@@ -54,8 +55,8 @@ export function simulatedMenu({ presses, garmentSeconds, fahrenheit, rules = {} 
 export function openStall(menu: Menu, closes: number): StallState {
   const state = new StallState();
   const identity = {
-    fair: "brackenfield" as FairId, // brands for a simulation's own ids
-    stall: "tern" as StallId,
+    fair: ids.fair("brackenfield"),
+    stall: ids.stall("tern"),
     name: "Tern & Tide",
     fairName: "Brackenfield Summer Fair",
     timeZone: "America/New_York",
@@ -80,4 +81,4 @@ export function carryOut(state: StallState, command: Command, now: number): Deci
   return outcome;
 }
 
-export const customerOf = (n: number): CustomerId => `customer-${String(n).padStart(10, "0")}` as CustomerId; // as above
+export const customerOf = (n: number): CustomerId => ids.customer(`customer-${String(n).padStart(10, "0")}`);

@@ -2,12 +2,13 @@
  * A fair with a known truth, played on the real `step`: what people want, how many passers-by buy, and popular stock
  * that runs out. The invented figures are round numbers, no source.
  */
+
 import { drawPoisson } from "../../src/maths/counts.ts";
 import { drawDirichlet } from "../../src/maths/dirichlet.ts";
 import { standardNormal } from "../../src/maths/normal-draw.ts";
 import { type Random, seededRandom } from "../../src/maths/random.ts";
 import type { Lessons } from "../../src/model/accounts/lessons.ts";
-import { jobId, type PressId } from "../../src/model/basics/ids.ts";
+import { jobId } from "../../src/model/basics/ids.ts";
 import { Menu } from "../../src/model/menu/catalogue.ts";
 import type { WantedLine } from "../../src/model/orders/order.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
@@ -16,13 +17,14 @@ import { step } from "../../src/stall/rules/step.ts";
 import { accountDay } from "../../src/stall/state/account-day.ts";
 import { type DayChoice, type DayRows, EMPTY_TOTALS } from "../../src/stall/state/day-rows.ts";
 import { StallState } from "../../src/stall/state/state.ts";
+import { ids } from "../ids.ts";
 import { customerOf, OPENS } from "./stall.ts";
 
 const HOUR = 3_600_000;
 const SIZES = ["S", "M", "L", "XL", "2XL", "3XL"] as const;
 const COLOURS = ["navy", "sand", "moss"] as const;
 const OFFERS = ["heron", "otter", "kite"] as const;
-const A = "A" as PressId; // brand for a simulation's own id
+const A = ids.press("A");
 
 type Truth = {
   readonly sizes: readonly number[];

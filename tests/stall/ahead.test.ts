@@ -1,16 +1,16 @@
 import { describe, expect, it } from "vitest";
-import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { accountDay } from "../../src/stall/state/account-day.ts";
 import type { JournalEntry } from "../../src/stall/state/shapes/event.ts";
 import { loadState, RECORDS_VERSION, WRITE_BEHIND_MOST } from "../../src/stall/storage/records.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
+import { ids } from "../ids.ts";
 import { expectAccounts } from "./account.ts";
 import { expectAgreement } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
 
-const A = "A" as PressId; // a brand for a test's own id
+const A = ids.press("A");
 const STOCK = [
   { sku: "tee.navy.L", counted: 500 },
   { design: "longtail", counted: 500 },
@@ -23,7 +23,7 @@ const place = (n: number): Command =>
     type: "place",
     customer: customer(`c${n}`),
     takenBy: "counter",
-    lines: [{ offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 1 }],
+    lines: [{ offer: ids.offer("longtail-tee"), colour: "navy", size: "L", quantity: 1 }],
     asks: [0],
     chance: 0,
   }) as unknown as Command; // plain ids
@@ -33,7 +33,7 @@ function sell(stall: TestStall, n: number, at: number): void {
   const number = 101 + n;
   stall.run(place(n), at);
   stall.run({ type: "pull", press: A }, at + 1);
-  stall.run({ type: "pressed", job: `${number}-1` as JobId }, at + 60_000);
+  stall.run({ type: "pressed", job: ids.job(`${number}-1`) }, at + 60_000);
   stall.run({ type: "paid", number, tender: "cash" }, at + 60_001);
   stall.run({ type: "closed", number, as: "collected" }, at + 60_002);
 }

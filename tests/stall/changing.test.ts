@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import type { JobId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { stageOf } from "../../src/stall/state/orders.ts";
+import { ids } from "../ids.ts";
 import { expectAccounts } from "./account.ts";
 import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
@@ -43,9 +43,9 @@ function expectSound(stall: TestStall): void {
 /** Presses and hands over all of an order. */
 function finish(stall: TestStall, from: number): void {
   for (let at = from; stageOf(stall.state.anyOrder(101) ?? fail()) !== "ready"; at += 60_000) {
-    stall.run({ type: "pull", press: "A" as PressId }, at);
-    const on = stall.state.orderIndex.onPress.get("A" as PressId);
-    stall.run({ type: "pressed", job: `${on?.number}-${on?.n}` as JobId }, at + 30_000);
+    stall.run({ type: "pull", press: ids.press("A") }, at);
+    const on = stall.state.orderIndex.onPress.get(ids.press("A"));
+    stall.run({ type: "pressed", job: ids.job(`${on?.number}-${on?.n}`) }, at + 30_000);
   }
 }
 const fail = (): never => {
@@ -144,28 +144,28 @@ describe("changing an order", () => {
 
   it("is refused for a garment on a press, reserved for one, or pressed, and leaves the rest alone", () => {
     const stall = stallWith([line("navy", "L", 2)]);
-    stall.run({ type: "pull", press: "A" as PressId }, AT);
+    stall.run({ type: "pull", press: ids.press("A") }, AT);
     const first = change({ type: "instead", jobs: [1], garment: garment("sand") });
     expect(stall.run(first, AT).refusal).toEqual({ code: "on-press", number: 101, job: "101-1", press: "A" });
-    stall.run({ type: "pressed", job: "101-1" as JobId }, AT + 60_000);
+    stall.run({ type: "pressed", job: ids.job("101-1") }, AT + 60_000);
     expect(stall.run(first, AT + 61_000).refusal).toMatchObject({
       code: "wrong-stage",
       needs: "not pressed yet",
     });
-    stall.run({ type: "set-reserve", press: "A" as PressId, on: true }, AT + 62_000);
+    stall.run({ type: "set-reserve", press: ids.press("A"), on: true }, AT + 62_000);
     const second = change({ type: "instead", jobs: [2], garment: garment("sand") });
     const asked = stall.run(second, AT + 63_000);
     expect(asked.refusal).toMatchObject({ code: "on-press", job: "101-2" });
     expect(asked.events).toEqual([{ type: "reserve-asked-back", number: 101, n: 2 }]);
-    stall.run({ type: "reserve-returned", press: "A" as PressId, jobs: ["101-2" as JobId] }, AT + 64_000);
+    stall.run({ type: "reserve-returned", press: ids.press("A"), jobs: [ids.job("101-2")] }, AT + 64_000);
     expect(stall.run(second, AT + 65_000).refusal).toBeNull();
     expectSound(stall);
   });
 
   it("is ready when the last garment that waited is taken off, and can then only be exchanged", () => {
     const stall = stallWith([line("navy", "L", 2)]);
-    stall.run({ type: "pull", press: "A" as PressId }, AT);
-    stall.run({ type: "pressed", job: "101-1" as JobId }, AT + 60_000);
+    stall.run({ type: "pull", press: ids.press("A") }, AT);
+    stall.run({ type: "pressed", job: ids.job("101-1") }, AT + 60_000);
     const { events } = stall.run(change({ type: "take-off", jobs: [2] }), AT + 70_000);
     expect(events.map(({ type }) => type)).toEqual(["changed"]);
     expect(stall.state.order(101)?.readyAt).toBe(AT + 70_000);

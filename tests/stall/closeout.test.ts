@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import type { DayCosts } from "../../src/model/accounts/day-costs.ts";
-import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { MINUTE } from "../../src/time/instants.ts";
+import { ids } from "../ids.ts";
 import { accountOf, expectAccounts } from "./account.ts";
 import { expectAgreement } from "./invariants.ts";
 import { evenHours, keptPlan } from "./kept-plan.ts";
@@ -11,7 +11,7 @@ import { CLOSES, customer, exampleMenu, OPENS, type TestStall, testStall } from 
 
 const DAY = "2027-06-12";
 const NEXT = "2027-06-13";
-const A = "A" as PressId; // a brand for a test's own id
+const A = ids.press("A");
 
 const STOCK = [
   { sku: "tee.navy.L", counted: 5 },
@@ -40,7 +40,7 @@ const place = (name: string, colour = "navy", quantity = 1): Command =>
     type: "place",
     customer: customer(name),
     takenBy: "counter",
-    lines: [{ offer: "longtail-tee" as OfferId, colour, size: "L", quantity }],
+    lines: [{ offer: ids.offer("longtail-tee"), colour, size: "L", quantity }],
     asks: [0],
     chance: 0,
   }) as unknown as Command; // plain ids
@@ -48,7 +48,7 @@ const place = (name: string, colour = "navy", quantity = 1): Command =>
 /** Pulls and presses a garment, which is the next one in line. */
 function press(stall: TestStall, job: string, at: number): void {
   stall.run({ type: "pull", press: A }, at);
-  stall.run({ type: "pressed", job: job as JobId }, at + MINUTE);
+  stall.run({ type: "pressed", job: ids.job(job) }, at + MINUTE);
 }
 
 /** One navy sold for card, one sand for cash and given back, one navy spoiled, one missing at the count. */
@@ -59,7 +59,7 @@ function dayOfTrade(taxInPrice = false): TestStall {
   stall.run(place("ann"), OPENS);
   stall.run(place("ben", "sand"), OPENS + MINUTE);
   stall.run({ type: "pull", press: A }, OPENS + 2 * MINUTE);
-  stall.run({ type: "spoiled", job: "101-1" as JobId, lost: "both", reason: "scorched" }, OPENS + 3 * MINUTE);
+  stall.run({ type: "spoiled", job: ids.job("101-1"), lost: "both", reason: "scorched" }, OPENS + 3 * MINUTE);
   press(stall, "101-1", OPENS + 4 * MINUTE);
   press(stall, "102-1", OPENS + 6 * MINUTE);
   stall.run({ type: "paid", number: 101, tender: "card" }, OPENS + 8 * MINUTE);

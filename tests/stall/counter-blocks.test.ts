@@ -1,7 +1,6 @@
 /** The pickup numbers that counters have beforehand, and what they take with them. */
 
 import { describe, expect, it } from "vitest";
-import type { Sku } from "../../src/model/basics/ids.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import { BLOCK_SIZE } from "../../src/model/orders/block-size.ts";
 import type { DeviceId, Numbered } from "../../src/model/orders/counter.ts";
@@ -11,6 +10,7 @@ import { skuKey } from "../../src/stall/state/counts.ts";
 import { stageOf } from "../../src/stall/state/orders.ts";
 import { blockOf } from "../../src/stall/state/pickup-numbers.ts";
 import { MINUTE } from "../../src/time/instants.ts";
+import { ids } from "../ids.ts";
 import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
 
@@ -169,7 +169,7 @@ describe("an order with a number of a block", () => {
   it("is short too if it is off the menu by now, or taken unpaid if payment comes first", () => {
     const stall = stallWith(1, { payment: "before-pressing" });
     const [one, two] = give(stall, TILL);
-    stall.run({ type: "set-off-menu", piece: skuKey("tee.navy.L" as Sku), off: true }, OPENS);
+    stall.run({ type: "set-off-menu", piece: skuKey(ids.sku("tee.navy.L")), off: true }, OPENS);
     expect(stall.run(place("ann", { ...of(one), late: true }), OPENS).refusal).toBeNull();
     expect(stage(stall, 101)).toBe("to-pay");
     stall.run(place("ben", { ...of(two), late: true }), OPENS);

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import type { JobId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import { drawerOf } from "../../src/stall/day/drawer.ts";
 import { noteTakers } from "../../src/stall/messages/takers.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { accountDay } from "../../src/stall/state/account-day.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
+import { ids } from "../ids.ts";
 import { expectAccounts, expectDrawer } from "./account.ts";
 import { expectAgreement } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
@@ -79,8 +79,8 @@ describe("the drawer", () => {
     const stall = testStall(menu, STOCK);
     stall.run({ type: "float-set", amount: 0 }, OPENS);
     stall.run(place("ann", { tender: "cash" }), OPENS);
-    stall.run({ type: "pull", press: "A" as PressId }, OPENS + 1000);
-    stall.run({ type: "pressed", job: "101-1" as JobId }, OPENS + 60_000);
+    stall.run({ type: "pull", press: ids.press("A") }, OPENS + 1000);
+    stall.run({ type: "pressed", job: ids.job("101-1") }, OPENS + 60_000);
     stall.run({ type: "closed", number: 101, as: "collected" }, OPENS + 61_000);
     const instead = { offer: "longtail-tee", colour: "navy", size: "L" };
     stall.run(

@@ -1,10 +1,11 @@
 /** The organiser stops all orders of the fair and lets them go on: which orders are refused, and which waits move. */
+
 import { beforeEach, describe, expect, it } from "vitest";
-import type { OfferId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import { queueView } from "../../src/stall/calls/queue-view.ts";
 import { boardView, menuView } from "../../src/stall/calls/views.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
+import { ids } from "../ids.ts";
 import { expectAgreement, expectStockHolds } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
 
@@ -13,7 +14,7 @@ const STOCK = [
   { sku: "tee.navy.L", counted: 20 },
   { design: "longtail", counted: 20 },
 ].map((entry) => StockEntry.parse(entry));
-const LINES = [{ offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 1 }];
+const LINES = [{ offer: ids.offer("longtail-tee"), colour: "navy", size: "L", quantity: 1 }];
 const STORM = { reason: "storm", pressing: false };
 const EVACUATED = { reason: "evacuation", pressing: true };
 
@@ -121,7 +122,7 @@ describe("promised waits", () => {
     order("counter");
     const promised = dueBy(101);
     does({ type: "set-fair-stop", stop: STORM });
-    expect(does({ type: "pull", press: "A" as PressId }).refusal).toBeNull();
+    expect(does({ type: "pull", press: ids.press("A") }).refusal).toBeNull();
     now += 20 * MINUTE;
     does({ type: "set-fair-stop", stop: null });
     expect(dueBy(101)).toBe(promised);
@@ -130,10 +131,10 @@ describe("promised waits", () => {
   it("move by as long as pressing was stopped; nothing is pulled in that time, but a garment on a press can be finished", () => {
     order("counter");
     order("web");
-    does({ type: "pull", press: "A" as PressId });
+    does({ type: "pull", press: ids.press("A") });
     const promised = dueBy(102);
     does({ type: "set-fair-stop", stop: EVACUATED });
-    expect(does({ type: "pull", press: "B" as PressId }).refusal).toMatchObject({ code: "fair-stopped" });
+    expect(does({ type: "pull", press: ids.press("B") }).refusal).toMatchObject({ code: "fair-stopped" });
     expect(does({ type: "pressed", job: "101-1" }).refusal).toBeNull();
     now += 20 * MINUTE;
     // No "runs late" is sent while everything is stopped.

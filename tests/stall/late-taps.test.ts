@@ -1,17 +1,17 @@
 import { describe, expect, it } from "vitest";
-import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import { LATE_MOST } from "../../src/stall/line/late-taps.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { bucketKey } from "../../src/time/bucket.ts";
 import { MINUTE } from "../../src/time/instants.ts";
+import { ids } from "../ids.ts";
 import { expectAgreement } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 
-const A = "A" as PressId;
-const B = "B" as PressId;
-const first = "101-1" as JobId;
-const second = "102-1" as JobId;
+const A = ids.press("A");
+const B = ids.press("B");
+const first = ids.job("101-1");
+const second = ids.job("102-1");
 
 /** A stall with garments in line, the first of them pulled for press A a minute after opening. */
 function stallWith(orders: number) {
@@ -21,7 +21,7 @@ function stallWith(orders: number) {
     StockEntry.parse({ design: "longtail", counted: 9 }),
   ]);
   for (let i = 0; i < orders; i += 1) {
-    const wanted = [{ offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 1 }];
+    const wanted = [{ offer: ids.offer("longtail-tee"), colour: "navy", size: "L", quantity: 1 }];
     stall.run(
       {
         type: "place",
@@ -74,8 +74,8 @@ describe("a tap that arrives late", () => {
   it("holds for garments taken from the reserve, one after the other", () => {
     const stall = stallWith(4);
     stall.run({ type: "set-reserve", press: A, on: true }, OPENS + MINUTE);
-    const reserved = [...(stall.state.orderIndex.reserved.get(A) ?? [])].map(
-      ({ number, n }) => `${number}-${n}` as JobId,
+    const reserved = [...(stall.state.orderIndex.reserved.get(A) ?? [])].map(({ number, n }) =>
+      ids.job(`${number}-${n}`),
     );
     const [next] = reserved;
     if (next === undefined) throw new Error("nothing was reserved");

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
-import type { JobId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { accountDay } from "../../src/stall/state/account-day.ts";
 import { stageOf } from "../../src/stall/state/orders.ts";
+import { ids } from "../ids.ts";
 import { expectAccounts } from "./account.ts";
 import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
@@ -24,8 +24,8 @@ function scorched(): TestStall {
   const place = { type: "place", customer: customer("ann"), takenBy: "text", chance: 0 };
   stall.run({ ...place, lines: [line("navy"), line("sand")], asks: [] } as unknown as Command, OPENS); // plain ids
   stall.run({ type: "paid", number: 101, tender: "card" }, OPENS);
-  stall.run({ type: "pull", press: "A" as PressId }, OPENS + 1000);
-  const spoil = { type: "spoiled", job: "101-1" as JobId, lost: "both", reason: "scorched" } as const;
+  stall.run({ type: "pull", press: ids.press("A") }, OPENS + 1000);
+  const spoil = { type: "spoiled", job: ids.job("101-1"), lost: "both", reason: "scorched" } as const;
   stall.run(spoil, OPENS + 60_000);
   expect(stall.state.order(101)?.jobs.map(({ stage }) => stage)).toEqual(["short", "waiting"]);
   return stall;
@@ -35,8 +35,8 @@ describe("removing short garments", () => {
   it("lowers the sum, owes the difference, and makes the order ready with what is pressed", () => {
     const stall = scorched();
     const before = stall.state.order(101);
-    expect(stall.run({ type: "pull", press: "A" as PressId }, OPENS + 70_000).refusal).toBeNull();
-    stall.run({ type: "pressed", job: "101-2" as JobId }, OPENS + 120_000);
+    expect(stall.run({ type: "pull", press: ids.press("A") }, OPENS + 70_000).refusal).toBeNull();
+    stall.run({ type: "pressed", job: ids.job("101-2") }, OPENS + 120_000);
     const half = stall.state.order(101);
     if (half === undefined) throw new Error("the order stands");
     expect(stageOf(half)).toBe("pressing");
@@ -73,13 +73,13 @@ describe("removing short garments", () => {
 
   it("finds nothing short if the spoiled tap is taken back", () => {
     const stall = scorched();
-    const job = "101-1" as JobId;
+    const job = ids.job("101-1");
     const unspoil = () => stall.run({ type: "undo-spoiled", job }, OPENS + 65_000).refusal;
     expect(unspoil()).toBeNull();
     expect(stall.state.order(101)?.jobs.map(({ stage }) => stage)).toEqual(["waiting", "waiting"]);
     expect(stall.state.count("sku:tee.navy.L" as never).spoiled).toBe(0); // a brand for a test's own key
     expect(unspoil()).toMatchObject({ code: "wrong-stage" });
-    stall.run({ type: "pull", press: "A" as PressId }, OPENS + 66_000);
+    stall.run({ type: "pull", press: ids.press("A") }, OPENS + 66_000);
     expect(stall.state.order(101)?.jobs[0]?.stage).toBe("pressing");
     expect(unspoil()).toMatchObject({ code: "wrong-stage" });
     expectAgreement(stall.state, stall.store);
@@ -101,8 +101,8 @@ describe("removing short garments", () => {
     expect(money()).toEqual([undefined, 2574]);
     expect(give(false)).toMatchObject({ code: "wrong-stage" });
     expect(give(true)).toBeNull();
-    stall.run({ type: "pull", press: "A" as PressId }, OPENS + 90_000);
-    stall.run({ type: "pressed", job: "101-2" as JobId }, OPENS + 100_000);
+    stall.run({ type: "pull", press: ids.press("A") }, OPENS + 90_000);
+    stall.run({ type: "pressed", job: ids.job("101-2") }, OPENS + 100_000);
     stall.run({ type: "closed", number: 101, as: "collected" }, OPENS + 110_000);
     expect(money()).toEqual([2574, undefined]);
     expect(give(false)).toBeNull();
@@ -147,9 +147,9 @@ describe("taking another garment instead of a short one", () => {
       [1, 80_000],
       [2, 140_000],
     ] as const) {
-      stall.run({ type: "pull", press: "A" as PressId }, OPENS + at);
+      stall.run({ type: "pull", press: ids.press("A") }, OPENS + at);
       expect(
-        stall.run({ type: "pressed", job: `101-${n}` as JobId }, OPENS + at + 30_000).refusal,
+        stall.run({ type: "pressed", job: ids.job(`101-${n}`) }, OPENS + at + 30_000).refusal,
       ).toBeNull();
     }
     expect(stall.run({ type: "closed", number: 101, as: "collected" }, OPENS + 200_000).refusal).toBeNull();

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
-import type { OfferId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import { queueView } from "../../src/stall/calls/queue-view.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { leftOf, offerParts } from "../../src/stall/stock/offers.ts";
+import { ids } from "../ids.ts";
 import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 
 const menu = exampleMenu();
@@ -29,7 +29,7 @@ describe("a blank taken off the menu", () => {
   it("is promised to nobody new, whatever is there, until it is put back", () => {
     const stall = testStall(menu, STOCK);
     stall.run(OFF, OPENS);
-    const choice = offerParts(menu, "longtail-tee" as OfferId);
+    const choice = offerParts(menu, ids.offer("longtail-tee"));
     if (choice === undefined) throw new Error("the example has the offer");
     expect(leftOf(stall.state, choice).map(({ colour }) => colour)).toEqual(["sand"]);
     expect(stall.run(wish("place", "text", "ann"), OPENS).refusal).toMatchObject({

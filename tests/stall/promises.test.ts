@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/maths/random.ts";
-import type { JobId, PressId } from "../../src/model/basics/ids.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import { queueView } from "../../src/stall/calls/queue-view.ts";
@@ -14,6 +13,7 @@ import type { Command } from "../../src/stall/rules/commands.ts";
 import { KEPT_SHARE, NOTHING_TIMED, withQuotesCorrected } from "../../src/stall/state/pace.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { MINUTE } from "../../src/time/instants.ts";
+import { ids } from "../ids.ts";
 import { CLOSES, customer, exampleMenu, type MemoryStore, OPENS, testStall } from "./test-stall.ts";
 
 const STOCK = [
@@ -22,8 +22,8 @@ const STOCK = [
   { design: "longtail", counted: 60 },
   { design: "otter", counted: 20 },
 ].map((entry) => StockEntry.parse(entry));
-const A = "A" as PressId; // brands for the example menu's own ids
-const B = "B" as PressId;
+const A = ids.press("A");
+const B = ids.press("B");
 const TEE = { platen: "flat", kind: "screen-printed", quantity: 1 } as const;
 
 const place = (n: number, more: object = {}): Command =>
@@ -105,7 +105,7 @@ describe("a quote", () => {
     stall.run({ type: "pull", press: A }, OPENS);
     const before = stall.state.pace.work["flat/screen-printed"];
     expect(before).toBeUndefined();
-    stall.run({ type: "pressed", job: "101-1" as JobId }, OPENS + 60 * MINUTE);
+    stall.run({ type: "pressed", job: ids.job("101-1") }, OPENS + 60 * MINUTE);
     // An hour counts as four times the 75 s that were expected, and no more.
     expect(stall.state.pace.work["flat/screen-printed"]).toMatchObject({ count: 1, mean: 300, squares: 0 });
   });
@@ -115,13 +115,13 @@ describe("a quote", () => {
     stall.run(place(1), OPENS);
     stall.run(place(2, { lines: [{ offer: "otter-tee", colour: "sand", size: "L", quantity: 1 }] }), OPENS);
     stall.run({ type: "pull", press: A }, OPENS);
-    stall.run({ type: "pressed", job: "101-1" as JobId }, OPENS + 80_000);
+    stall.run({ type: "pressed", job: ids.job("101-1") }, OPENS + 80_000);
     stall.run({ type: "pull", press: A }, OPENS + 80_000);
     // 365 to 310 °F at 15 °F a minute: 220 s.
     const view = queueView(stall.state, exampleMenu(), OPENS + 81_000).presses[0];
     expect(view?.job?.setTo).toMatchObject({ fahrenheit: 310, aboutMinutes: 4 });
     expect(view?.fahrenheit).toBe(310);
-    stall.run({ type: "pressed", job: "102-1" as JobId }, OPENS + 80_000 + 220_000 + 70_000);
+    stall.run({ type: "pressed", job: ids.job("102-1") }, OPENS + 80_000 + 220_000 + 70_000);
     expect(stall.state.pace.work["flat/film"]?.mean).toBe(70);
     expect(stall.state.pace.heating.flat).toMatchObject({ count: 2, mean: 110 });
   });

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
+import type { PressId } from "../../src/model/basics/ids.ts";
 import { Bundle } from "../../src/model/menu/bundles.ts";
 import { GarmentWish } from "../../src/model/menu/wishes.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
@@ -11,6 +11,7 @@ import { onHand } from "../../src/stall/state/counts.ts";
 import type { PieceKey } from "../../src/stall/state/shapes/piece.ts";
 import type { StallState } from "../../src/stall/state/state.ts";
 import { readJournal } from "../../src/stall/storage/records.ts";
+import { ids } from "../ids.ts";
 import { expectAccounts, expectDrawer } from "./account.ts";
 import {
   expectAgreement,
@@ -459,7 +460,7 @@ describe.each(["before-pressing", "before-handover", "not-tracked"] as const)(
 );
 
 describe("a stall with a garment", () => {
-  const wanted = [{ offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 1 }];
+  const wanted = [{ offer: ids.offer("longtail-tee"), colour: "navy", size: "L", quantity: 1 }];
   const place = (name: string): Command =>
     ({
       type: "place",
@@ -473,9 +474,9 @@ describe("a stall with a garment", () => {
     const stall = testStall(exampleMenu(), [...COUNTS, ...TRANSFERS]);
     stall.run(place("ann"), OPENS);
     stall.run(place("ben"), OPENS + 1000);
-    stall.run({ type: "pull", press: "A" as PressId }, OPENS + 2000);
-    expect(stall.state.orderIndex.onPress.get("A" as PressId)?.number).toBe(101);
-    stall.run({ type: "pressed", job: "101-1" as JobId }, OPENS + 60_000);
+    stall.run({ type: "pull", press: ids.press("A") }, OPENS + 2000);
+    expect(stall.state.orderIndex.onPress.get(ids.press("A"))?.number).toBe(101);
+    stall.run({ type: "pressed", job: ids.job("101-1") }, OPENS + 60_000);
     expect(stall.state.order(101)?.readyAt).toBe(OPENS + 60_000);
     const unpaid = stall.run({ type: "closed", number: 101, as: "collected" }, OPENS + 70_000);
     expect(unpaid.refusal).toEqual({ code: "not-paid", number: 101 });

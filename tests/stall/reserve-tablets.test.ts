@@ -1,16 +1,18 @@
 /** Two tablets whose signal comes and goes: no garment is pressed twice, and none is lost. */
+
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { JobId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import { SILENT_FOR } from "../../src/stall/line/reserve.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
+import { ids } from "../ids.ts";
 import { expectAgreement, expectFloorHolds } from "./invariants.ts";
 import { Tablet, unpressed, type World } from "./tablets.ts";
 import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 
-const A = "A" as PressId; // brands for the example menu's own ids
-const B = "B" as PressId;
+const A = ids.press("A");
+const B = ids.press("B");
 const STOCK = [
   { sku: "tee.navy.L", counted: 200 },
   { design: "longtail", counted: 200 },
@@ -53,7 +55,7 @@ function live(steps: readonly (typeof step extends fc.Arbitrary<infer T> ? T : n
   const jobs: JobId[] = [];
   const order = (): void => {
     world.stall.run(place(jobs.length), world.now);
-    jobs.push(`${101 + jobs.length}-1` as JobId); // as the model writes it
+    jobs.push(ids.job(`${101 + jobs.length}-1`));
   };
   for (let n = 0; n < 6; n++) order();
   const tablets = [new Tablet(world, A), new Tablet(world, B)] as const;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { JobId, PressId } from "../../src/model/basics/ids.ts";
+import type { PressId } from "../../src/model/basics/ids.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import {
@@ -14,16 +14,17 @@ import {
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { hearingChanges } from "../../src/stall/rules/decide/reserving.ts";
 import { MINUTE } from "../../src/time/instants.ts";
+import { ids } from "../ids.ts";
 import { expectAgreement } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 
-const A = "A" as PressId; // brands for the example menu's own ids
-const B = "B" as PressId;
+const A = ids.press("A");
+const B = ids.press("B");
 const STOCK = [
   { sku: "tee.navy.L", counted: 90 },
   { design: "longtail", counted: 90 },
 ].map((entry) => StockEntry.parse(entry));
-const job = (number: number) => `${number}-1` as JobId; // as the model writes it
+const job = (number: number) => ids.job(`${number}-1`);
 
 type TestFloor = ReturnType<typeof waiting>;
 

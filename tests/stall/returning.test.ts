@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import type { JobId, PressId } from "../../src/model/basics/ids.ts";
 import { Bundle } from "../../src/model/menu/bundles.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import { rackView } from "../../src/stall/calls/counter/rack-view.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { accountDay } from "../../src/stall/state/account-day.ts";
 import { carriedRack } from "../../src/stall/stock/rack.ts";
+import { ids } from "../ids.ts";
 import { expectAccounts } from "./account.ts";
 import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
@@ -48,8 +48,8 @@ function made(quantity: number, handed: boolean): TestStall {
   const paid = { paid: { tender: "cash" } };
   stall.run(place(paid, { ...garment("navy"), quantity }), OPENS);
   for (let n = 1; n <= quantity; n++) {
-    stall.run({ type: "pull", press: "A" as PressId }, OPENS + n * 60_000);
-    stall.run({ type: "pressed", job: `101-${n}` as JobId }, OPENS + n * 60_000 + 30_000);
+    stall.run({ type: "pull", press: ids.press("A") }, OPENS + n * 60_000);
+    stall.run({ type: "pressed", job: ids.job(`101-${n}`) }, OPENS + n * 60_000 + 30_000);
   }
   if (handed) stall.run({ type: "closed", number: 101, as: "collected" }, OPENS + 500_000);
   return stall;
@@ -98,8 +98,8 @@ describe("a refund by the garment", () => {
     stall.run(place({}, { ...garment("navy"), quantity: 2 }), OPENS);
     const refund: Command = { type: "garment-refunded", number: 101, jobs: [1], keeps: true };
     expect(stall.run(refund, AT).refusal).toMatchObject({ code: "wrong-stage", needs: "pressed" });
-    stall.run({ type: "pull", press: "A" as PressId }, OPENS + 1000);
-    stall.run({ type: "pressed", job: "101-1" as JobId }, OPENS + 60_000);
+    stall.run({ type: "pull", press: ids.press("A") }, OPENS + 1000);
+    stall.run({ type: "pressed", job: ids.job("101-1") }, OPENS + 60_000);
     expect(stall.run(refund, AT).refusal).toEqual({ code: "not-paid", number: 101 });
     stall.run({ type: "closed", number: 101, as: "dropped" }, AT);
     expect(stall.run(refund, AT).refusal).toMatchObject({ code: "wrong-stage", needs: "open or collected" });
@@ -115,8 +115,8 @@ describe("an exchange by the garment", () => {
     expect(stall.state.order(101)).toMatchObject({ word: before?.word, readyAt: null, total: 4290 });
     expect(stall.state.orderIndex.waiting.flat.at(0)).toMatchObject({ number: 101, n: 1 });
     expect(onRack(stall)).toEqual(["101-99 exchanged"]);
-    stall.run({ type: "pull", press: "A" as PressId }, AT + 1000);
-    stall.run({ type: "pressed", job: "101-1" as JobId }, AT + 60_000);
+    stall.run({ type: "pull", press: ids.press("A") }, AT + 1000);
+    stall.run({ type: "pressed", job: ids.job("101-1") }, AT + 60_000);
     expect(stall.run({ type: "closed", number: 101, as: "collected" }, AT + 61_000).refusal).toBeNull();
     expectSound(stall);
   });
@@ -206,7 +206,7 @@ describe("undoing what came back", () => {
   it("of a refund is refused once the garment is sold or gone", () => {
     const stall = made(3, true);
     stall.run(refund(2), AT);
-    stall.run({ type: "unracked", key: "101-2" as JobId, as: "thrown" }, AT + 1000);
+    stall.run({ type: "unracked", key: ids.job("101-2"), as: "thrown" }, AT + 1000);
     expect(stall.run(undoRefund, AT + 2000).refusal).toMatchObject({ stage: "off the rack" });
     expectSound(stall);
   });
@@ -227,7 +227,7 @@ describe("undoing what came back", () => {
     expect(onRack(stall)).toEqual([]);
     expectSound(stall);
     stall.run(exchange(1, garment("navy", "XL")), AT + 2000);
-    stall.run({ type: "pull", press: "A" as PressId }, AT + 3000);
+    stall.run({ type: "pull", press: ids.press("A") }, AT + 3000);
     expect(stall.run(undoExchange(101), AT + 4000).refusal).toMatchObject({ stage: "pressing" });
     expectSound(stall);
   });
@@ -279,7 +279,7 @@ describe("the rack", () => {
     expect(stall.state.order(102)).toMatchObject({ readyAt: AT, total: 2574 });
     expect(stall.state.free("sku:tee.navy.L" as never)).toBe(left); // as above
     expect(stall.run(buy("101-2"), AT).refusal).toMatchObject({ code: "wrong-stage" });
-    expect(stall.run({ type: "undo-pressed", job: "102-1" as JobId }, AT).refusal).toMatchObject({
+    expect(stall.run({ type: "undo-pressed", job: ids.job("102-1") }, AT).refusal).toMatchObject({
       stage: "of the rack",
     });
     expect(stall.run({ type: "undo-closed", number: 101, was: "dropped" }, AT).refusal).toMatchObject({
@@ -296,7 +296,7 @@ describe("the rack", () => {
     stall.run({ type: "closed", number: 101, as: "dropped", keeps: false }, AT);
     expect(stall.run(undo, AT + 1000).refusal).toBeNull();
     stall.run({ type: "closed", number: 101, as: "dropped" }, AT + 2000);
-    stall.run({ type: "unracked", key: "101-1" as JobId, as: "thrown" }, AT + 3000);
+    stall.run({ type: "unracked", key: ids.job("101-1"), as: "thrown" }, AT + 3000);
     expect(stall.run(undo, AT + 4000).refusal).toMatchObject({ code: "wrong-stage", needs: "still here" });
     expectSound(stall);
   });
@@ -321,7 +321,7 @@ describe("the rack", () => {
     stall.run({ type: "closed", number: 101, as: "uncollected" }, AT);
     expect(rackView(stall.state, menu).garments[0]).toMatchObject({ keptFor: 101, why: "uncollected" });
     expect(stall.run(buy("101-1"), AT).refusal).toMatchObject({ stage: "not for sale" });
-    stall.run({ type: "unracked", key: "101-1" as JobId, as: "released" }, AT);
+    stall.run({ type: "unracked", key: ids.job("101-1"), as: "released" }, AT);
     expect(stall.run(buy("101-1"), AT).refusal).toBeNull();
     const other = made(1, false);
     other.run({ type: "closed", number: 101, as: "uncollected" }, AT);
@@ -336,15 +336,15 @@ describe("the rack", () => {
     stall.run(place({}, { ...garment("navy"), quantity: 1 }), OPENS);
     const spoil = (reason: string, rack: object): Command =>
       ({ type: "spoiled", job: "101-1", lost: "both", reason, rack }) as unknown as Command; // plain ids
-    stall.run({ type: "pull", press: "A" as PressId }, OPENS + 1000);
+    stall.run({ type: "pull", press: ids.press("A") }, OPENS + 1000);
     stall.run(spoil("wrong-size", { size: "XL" }), OPENS + 60_000);
     expect(onRack(stall)).toEqual(["101-99 wrong-size"]);
     // An XL was used, and the L is still there.
     const hand = (sku: string) => stall.state.free(`sku:tee.navy.${sku}` as never); // as above
     expect([hand("L"), hand("XL")]).toEqual([5, 1]);
-    expect(stall.run({ type: "undo-spoiled", job: "101-1" as JobId }, OPENS + 61_000).refusal).toBeNull();
+    expect(stall.run({ type: "undo-spoiled", job: ids.job("101-1") }, OPENS + 61_000).refusal).toBeNull();
     expect([onRack(stall), hand("L"), hand("XL")]).toEqual([[], 5, 2]);
-    stall.run({ type: "pull", press: "A" as PressId }, OPENS + 62_000);
+    stall.run({ type: "pull", press: ids.press("A") }, OPENS + 62_000);
     stall.run(spoil("crooked", {}), OPENS + 120_000);
     expect(onRack(stall)).toEqual(["101-99 misprint second"]);
     expectSound(stall);
@@ -367,7 +367,7 @@ describe("the rack", () => {
 
   it("takes no blank of another size off the count that lies on a press", () => {
     const stall = testStall(menu, STOCK);
-    const [A, B] = ["A" as PressId, "B" as PressId];
+    const [A, B] = [ids.press("A"), ids.press("B")];
     const spoil = { type: "spoiled", job: "101-1", lost: "both", reason: "wrong-size", rack: { size: "XL" } };
     stall.run(place({}, { ...garment("navy"), quantity: 1 }), OPENS);
     stall.run(place({}, { ...garment("navy", "XL"), quantity: 2 }), OPENS);

@@ -1,5 +1,4 @@
 import { describe, expect, it } from "vitest";
-import type { JobId, PressId } from "../../src/model/basics/ids.ts";
 import type { PhoneNumber } from "../../src/model/orders/order.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import { tell } from "../../src/stall/messages/notices.ts";
@@ -7,6 +6,7 @@ import type { Command } from "../../src/stall/rules/commands.ts";
 import { NOBODY } from "../../src/stall/storage/people.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { MINUTE } from "../../src/time/instants.ts";
+import { ids } from "../ids.ts";
 import { CLOSES, customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
 
 describe("last orders", () => {
@@ -37,8 +37,8 @@ describe("last orders", () => {
       unit.people.persons.set(customer(name), { ...NOBODY, phone, wroteFirst: true });
       carryOut(place, OPENS);
     }
-    carryOut({ type: "pull", press: "A" as PressId }, OPENS + MINUTE);
-    carryOut({ type: "pressed", job: "101-1" as JobId }, OPENS + 2 * MINUTE);
+    carryOut({ type: "pull", press: ids.press("A") }, OPENS + MINUTE);
+    carryOut({ type: "pressed", job: ids.job("101-1") }, OPENS + 2 * MINUTE);
     const before = unit.people.out.size;
     const called = carryOut({ type: "tick" }, CLOSES - 25 * MINUTE);
     expect(called.map(({ type }) => type)).toContain("last-orders");

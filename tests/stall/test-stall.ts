@@ -1,12 +1,14 @@
 /** A stall in memory for tests: the example menu, some stock, and a store that is only a map. */
+
 import { readFileSync } from "node:fs";
-import type { CustomerId, FairId, StallId } from "../../src/model/basics/ids.ts";
+import type { CustomerId } from "../../src/model/basics/ids.ts";
 import { Menu } from "../../src/model/menu/catalogue.ts";
 import type { StockEntry } from "../../src/model/orders/stock.ts";
 import type { Command, Decision } from "../../src/stall/rules/commands.ts";
 import type { StallState } from "../../src/stall/state/state.ts";
 import { type Store, write } from "../../src/stall/storage/records.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
+import { ids } from "../ids.ts";
 
 export const OPENS = Date.parse("2027-06-12T14:00:00Z");
 export const CLOSES = Date.parse("2027-06-13T00:00:00Z");
@@ -36,7 +38,7 @@ export type TestStall = {
   readonly evict: () => void;
 };
 
-export const customer = (name: string): CustomerId => name.padEnd(16, "_") as CustomerId; // a brand for a test's own id
+export const customer = (name: string): CustomerId => ids.customer(name.padEnd(16, "_"));
 
 /** A stall that is open, with the given menu and counts. */
 export function testStall(menu: Menu, counts: readonly StockEntry[], openedAt = OPENS): TestStall {
@@ -61,8 +63,8 @@ export function testStall(menu: Menu, counts: readonly StockEntry[], openedAt = 
       {
         type: "open",
         identity: {
-          fair: "brackenfield" as FairId, // brands for a test's own ids
-          stall: "tern" as StallId,
+          fair: ids.fair("brackenfield"),
+          stall: ids.stall("tern"),
           name: "Tern & Tide",
           fairName: "Brackenfield Summer Fair",
           timeZone: "America/New_York",

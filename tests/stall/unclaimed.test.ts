@@ -1,5 +1,4 @@
 import { describe, expect, it } from "vitest";
-import type { PressId } from "../../src/model/basics/ids.ts";
 import { Rules } from "../../src/model/menu/rules.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import { queueView } from "../../src/stall/calls/queue-view.ts";
@@ -9,6 +8,7 @@ import { stageOf } from "../../src/stall/state/orders.ts";
 import type { PieceKey } from "../../src/stall/state/shapes/piece.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { MINUTE } from "../../src/time/instants.ts";
+import { ids } from "../ids.ts";
 import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
 
@@ -16,7 +16,7 @@ const menu = exampleMenu();
 const NAVY = { sku: "tee.navy.L", counted: 100 };
 const STOCK = [NAVY, { design: "longtail", counted: 100 }].map((entry) => StockEntry.parse(entry));
 const PIECE = "sku:tee.navy.L" as PieceKey; // a brand for a test's own id
-const press = "A" as PressId; // a brand for a test's own id
+const press = ids.press("A");
 
 type Payment = Rules["payment"];
 

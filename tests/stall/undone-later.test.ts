@@ -1,11 +1,12 @@
 /** Late undos that find the stall changed: faults that the simulation of whole fairs found. */
+
 import { describe, expect, it } from "vitest";
-import type { OfferId, PressId } from "../../src/model/basics/ids.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import { nextPromise } from "../../src/stall/line/lateness.ts";
 import { reportDue } from "../../src/stall/messages/report-to-fair.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
+import { ids } from "../ids.ts";
 import { customer, exampleMenu, MemoryStore, OPENS, testStall } from "./test-stall.ts";
 
 const STOCK = [
@@ -17,12 +18,12 @@ const identity = () => {
   if (of === null) throw new Error("the test stall is not open");
   return of;
 };
-const PRESS = "A" as PressId; // the example's own
+const PRESS = ids.press("A");
 
 function stallWithOrder() {
   const menu = exampleMenu();
   const stall = testStall({ ...menu, rules: { ...menu.rules, payment: "not-tracked" } }, STOCK);
-  const line = { offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 2 };
+  const line = { offer: ids.offer("longtail-tee"), colour: "navy", size: "L", quantity: 2 };
   const place = {
     type: "place",
     customer: customer("ann"),

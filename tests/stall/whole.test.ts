@@ -2,7 +2,6 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Identity } from "../../src/fair/reports.ts";
 import { asPart, type StallPart, WholeStall } from "../../src/model/accounts/whole-stall.ts";
-import type { JobId, OfferId, PressId } from "../../src/model/basics/ids.ts";
 import { ok, type Result } from "../../src/model/basics/result.ts";
 import type { FileFault } from "../../src/model/orders/refusal.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
@@ -13,6 +12,7 @@ import type { JournalEntry } from "../../src/stall/state/shapes/event.ts";
 import { lastRows, partRows } from "../../src/stall/storage/loading.ts";
 import { loadState, write } from "../../src/stall/storage/records.ts";
 import { type Cursor, FIRST_PAGE, type SavedPage, savedPage } from "../../src/stall/storage/snapshot.ts";
+import { ids } from "../ids.ts";
 import { accountOf } from "./account.ts";
 import { rowsOf } from "./rows.ts";
 import { customer, exampleMenu, MemoryStore, OPENS, type TestStall, testStall } from "./test-stall.ts";
@@ -27,16 +27,16 @@ const DAY = "2027-06-12";
 function lived(steps: readonly number[]): { stall: TestStall; now: number } {
   const stall = testStall(exampleMenu(), STOCK);
   let now = OPENS;
-  const lines = [{ offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 1 }];
+  const lines = [{ offer: ids.offer("longtail-tee"), colour: "navy", size: "L", quantity: 1 }];
   const of = (name: string) => ({ customer: customer(name), lines, asks: [0] });
   const commands = [
     { type: "place", ...of("ann"), takenBy: "counter", chance: 0.3 },
     { type: "hold", ...of("ben"), takenBy: "text" },
-    { type: "pull", press: "A" as PressId },
-    { type: "pressed", job: "101-1" as JobId },
+    { type: "pull", press: ids.press("A") },
+    { type: "pressed", job: ids.job("101-1") },
     { type: "paid", number: 101, tender: "card" },
     { type: "closed", number: 101, as: "collected" },
-    { type: "spoiled", job: "102-1" as JobId, lost: "both", reason: "crooked" },
+    { type: "spoiled", job: ids.job("102-1"), lost: "both", reason: "crooked" },
     { type: "close-day", day: DAY },
     { type: "reopen-day", day: DAY, reason: "the last box" },
     { type: "count-passers-by", people: 30, seconds: 200 },

@@ -1,5 +1,4 @@
 import { describe, expect, it } from "vitest";
-import type { JobId, PressId } from "../../src/model/basics/ids.ts";
 import { menuFaults } from "../../src/model/menu/menu-faults.ts";
 import { GarmentWish } from "../../src/model/menu/wishes.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
@@ -8,6 +7,7 @@ import { quoteSeconds } from "../../src/stall/line/quote.ts";
 import { noteChanged, notePlaced } from "../../src/stall/messages/notes.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
+import { ids } from "../ids.ts";
 import { expectAccounts } from "./account.ts";
 import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
 import { customer, exampleMenu, MemoryStore, OPENS, type TestStall, testStall } from "./test-stall.ts";
@@ -49,8 +49,8 @@ describe("a wish on a garment", () => {
     expect([free(stall, "sku:tee.navy.L"), free(stall, "transfer:longtail")]).toEqual([1, 1]);
     // One transfer is left, but the garment needs two.
     expect(stall.run(place(line("back-print")), OPENS).refusal).toMatchObject({ code: "sold-out" });
-    stall.run({ type: "pull", press: "A" as PressId }, OPENS + 1000);
-    stall.run({ type: "pressed", job: "101-1" as JobId }, OPENS + 120_000);
+    stall.run({ type: "pull", press: ids.press("A") }, OPENS + 1000);
+    stall.run({ type: "pressed", job: ids.job("101-1") }, OPENS + 120_000);
     expect(stall.state.count("transfer:longtail" as never)).toMatchObject({ pressed: 2 }); // as above
     stall.run({ type: "paid", number: 101, tender: "cash" }, OPENS + 121_000);
     expectStockHolds(stall.state);
@@ -82,12 +82,12 @@ describe("a wish on a garment", () => {
     const each = menu.presses.filter(({ platen }) => platen === "flat");
     const mean = each.reduce((sum, { garmentSeconds }) => sum + garmentSeconds, 0) / each.length;
     expect(made?.effort).toBeCloseTo(2 + 30 / mean, 1);
-    stall.run({ type: "pull", press: "A" as PressId }, OPENS + 1000);
+    stall.run({ type: "pull", press: ids.press("A") }, OPENS + 1000);
     const on = stall.state.order(101)?.jobs[0];
     const since =
-      on?.stage === "pressing" ? Math.max(on.since, stall.state.press("A" as PressId).heat?.readyAt ?? 0) : 0;
+      on?.stage === "pressing" ? Math.max(on.since, stall.state.press(ids.press("A")).heat?.readyAt ?? 0) : 0;
     const took = (made?.effort ?? 0) * 50_000;
-    stall.run({ type: "pressed", job: "101-1" as JobId }, since + took);
+    stall.run({ type: "pressed", job: ids.job("101-1") }, since + took);
     expect(stall.state.pace.work["flat/screen-printed"]?.mean).toBeCloseTo(50, 0);
   });
 
@@ -100,8 +100,8 @@ describe("a wish on a garment", () => {
     expect(stall.run(place(line()), OPENS).refusal).toMatchObject({ code: "sold-out" });
     expect(stall.run(place(line("own-shirt")), OPENS).refusal).toBeNull();
     expect(stall.state.order(101)?.total).toBe(1931);
-    stall.run({ type: "pull", press: "A" as PressId }, OPENS + 1000);
-    stall.run({ type: "spoiled", job: "101-1" as JobId, lost: "both", reason: "crooked" }, OPENS + 60_000);
+    stall.run({ type: "pull", press: ids.press("A") }, OPENS + 1000);
+    stall.run({ type: "spoiled", job: ids.job("101-1"), lost: "both", reason: "crooked" }, OPENS + 60_000);
     expect(stall.state.count("sku:tee.navy.L" as never).spoiled).toBe(0); // as above
     expect(stall.state.count("transfer:longtail" as never).spoiled).toBe(1); // as above
     expectStockHolds(stall.state);

@@ -5,17 +5,17 @@ import { env } from "cloudflare:workers";
 import { describe, expect, it } from "vitest";
 import exampleMenu from "../../examples/tern/menu.json";
 import type { StallReport } from "../../src/fair/reports.ts";
-import type { StallId } from "../../src/model/basics/ids.ts";
 import type { WriteKey } from "../../src/model/basics/write-key.ts";
 import { CreateFair } from "../../src/model/fair/fair.ts";
 import { type Throughput, ThroughputQuery } from "../../src/model/fair/throughput.ts";
 import { Menu } from "../../src/model/menu/catalogue.ts";
 import { HEARTBEAT } from "../../src/stall/messages/report-to-fair.ts";
 import { bucketKey, EMPTY_BUCKET } from "../../src/time/bucket.ts";
+import { ids } from "../ids.ts";
 
 const HOUR = 3_600_000;
 const DAY = 24 * HOUR;
-const TERN = "tern" as StallId; // a brand for a test's own id
+const TERN = ids.stall("tern");
 const ask = (query: object = {}) => ThroughputQuery.parse(query);
 
 async function openFair(name: string) {

@@ -4,12 +4,12 @@ import { runDurableObjectAlarm, runInDurableObject } from "cloudflare:test";
 import { env } from "cloudflare:workers";
 import { afterEach, expect, it, vi } from "vitest";
 import exampleMenu from "../../examples/tern/menu.json";
-import type { CustomerId, FairId, OfferId, StallId } from "../../src/model/basics/ids.ts";
 import type { WriteKey } from "../../src/model/basics/write-key.ts";
 import { Menu } from "../../src/model/menu/catalogue.ts";
 import type { PhoneNumber } from "../../src/model/orders/order.ts";
 import { StockChange } from "../../src/model/orders/stock.ts";
 import { loadState } from "../../src/stall/storage/records.ts";
+import { ids } from "../ids.ts";
 import { expectAgreement } from "../stall/invariants.ts";
 
 const HOUR = 3_600_000;
@@ -17,7 +17,7 @@ const DAY = 24 * HOUR;
 let writes = 0;
 const key = (): WriteKey => ({ scope: `test ${++writes}`, fingerprint: "same" });
 // Brands are put on a test's own ids and numbers.
-const customer = (name: string) => name.padEnd(16, "_") as CustomerId;
+const customer = (name: string) => ids.customer(name.padEnd(16, "_"));
 const PHONES = ["+12125550101", "+12125550102", "+12125550103"] as PhoneNumber[];
 const NAME = "Wilhelmina";
 const WORDS = "navy please for my cousin";
@@ -39,7 +39,7 @@ it("thirty days after the last closing no record holds a name, a number or what 
   const closes = opens + 10 * HOUR;
   vi.setSystemTime(opens + HOUR);
   const stall = env.STALL.getByName("forgetting/tern");
-  const [fair, id] = ["forgetting" as FairId, "tern" as StallId];
+  const [fair, id] = [ids.fair("forgetting"), ids.stall("tern")];
   const openings = [{ opens, closes }];
   const identity = { fair, stall: id, name: "Tern", fairName: "Fair", timeZone: "UTC", openings };
   await stall.open(identity, 1, 0);
@@ -56,7 +56,7 @@ it("thirty days after the last closing no record holds a name, a number or what 
     stall.text({ id: `${name}-${++writes}`, text: words, customer: customer(name), phone }, FROM_FAIR);
   for (const words of [`1 navy L ${WISH}`, "yes", WORDS])
     expect((await text("ann", texter, words)).ok).toBe(true);
-  const lines = [{ offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 1 }] as never;
+  const lines = [{ offer: ids.offer("longtail-tee"), colour: "navy", size: "L", quantity: 1 }] as never;
   const placed = await stall.place(key(), {
     command: { type: "place", customer: customer("ben"), takenBy: "counter", lines, asks: [0] },
     name: NAME,
@@ -133,8 +133,8 @@ async function spokenTo(name: string) {
   vi.setSystemTime(opens + HOUR);
   const stall = env.STALL.getByName(`${name}/tern`);
   const identity = {
-    fair: name as FairId,
-    stall: "tern" as StallId,
+    fair: ids.fair(name),
+    stall: ids.stall("tern"),
     name: "Tern",
     fairName: "Fair",
     timeZone: "UTC",

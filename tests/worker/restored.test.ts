@@ -8,11 +8,12 @@ import { app } from "../../src/http/app.ts";
 import { Keys } from "../../src/http/doors/keys.ts";
 import type { Env } from "../../src/http/requests/env.ts";
 import { takeIn } from "../../src/http/routes/gateway/take-in.ts";
-import type { FairId, StallId } from "../../src/model/basics/ids.ts";
+import type { StallId } from "../../src/model/basics/ids.ts";
 import { GatewayMapping } from "../../src/model/fair/gateway.ts";
 import type { PhoneNumber } from "../../src/model/orders/order.ts";
 import { PLAIN } from "../../src/texting/mapping/mappings.ts";
 import { stopHash, stopKeyOf } from "../../src/texting/stop-hash.ts";
+import { ids } from "../ids.ts";
 
 const HOUR = 3_600_000;
 const DAY = 24 * HOUR;
@@ -84,7 +85,7 @@ async function placeAt(deployment: Env, fair: string, opens: number) {
     openings,
     path: `/v1/fairs/${fair}`,
     text: (phone: PhoneNumber, text: string) =>
-      takeIn(path, fair as FairId, false, { id: `text-${++writes}`, phone, to: null, text }),
+      takeIn(path, ids.fair(fair), false, { id: `text-${++writes}`, phone, to: null, text }),
     setUp: async () => {
       await call("PUT", `${base}/menu`, key, exampleMenu);
       const entries = [

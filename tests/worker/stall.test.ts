@@ -4,19 +4,20 @@ import { evictDurableObject, runDurableObjectAlarm, runInDurableObject } from "c
 import { env } from "cloudflare:workers";
 import { describe, expect, it } from "vitest";
 import exampleMenu from "../../examples/tern/menu.json";
-import type { CustomerId, FairId, JobId, OfferId, PressId, StallId } from "../../src/model/basics/ids.ts";
+import type { PressId } from "../../src/model/basics/ids.ts";
 import type { WriteKey } from "../../src/model/basics/write-key.ts";
 import { Menu } from "../../src/model/menu/catalogue.ts";
 import { StockChange } from "../../src/model/orders/stock.ts";
 import { loadState } from "../../src/stall/storage/records.ts";
+import { ids } from "../ids.ts";
 import { expectAgreement, expectStockHolds } from "../stall/invariants.ts";
 
 const HOUR = 3_600_000;
 let writes = 0;
 const key = (): WriteKey => ({ scope: `test ${++writes}`, fingerprint: "same" });
 // Brands are put on a test's own ids.
-const customer = (name: string) => name.padEnd(16, "_") as CustomerId;
-const lines = [{ offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 1 }] as never;
+const customer = (name: string) => ids.customer(name.padEnd(16, "_"));
+const lines = [{ offer: ids.offer("longtail-tee"), colour: "navy", size: "L", quantity: 1 }] as never;
 
 /** An open stall with 20 navy L blanks and 20 transfers, under its own name. */
 async function openStall(name: string) {
@@ -24,8 +25,8 @@ async function openStall(name: string) {
   const opens = Date.now() - HOUR;
   await stall.open(
     {
-      fair: "fair" as FairId,
-      stall: name as StallId,
+      fair: ids.fair("fair"),
+      stall: ids.stall(name),
       name,
       fairName: "A fair",
       timeZone: "UTC",
@@ -151,7 +152,7 @@ describe("an object nobody opened", () => {
       await ghost.place(key(), place("eve")),
     ];
     expect(answers.map((answer) => answer.ok)).toEqual([false, false, false, false]);
-    const finish = await ghost.onJob(1, key(), { type: "pressed", job: "101-1" as JobId });
+    const finish = await ghost.onJob(1, key(), { type: "pressed", job: ids.job("101-1") });
     expect(finish.ok).toBe(false);
     const rows = await runInDurableObject(ghost, (_, { storage }) => [...storage.kv.list()].length);
     expect(rows).toBe(0);

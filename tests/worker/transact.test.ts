@@ -6,7 +6,6 @@ import { expect, it, vi } from "vitest";
 import exampleMenu from "../../examples/tern/menu.json";
 import type { Fair } from "../../src/fair/fair.ts";
 import type { FairTransactions } from "../../src/fair/transact.ts";
-import type { CustomerId, FairId, JobId, OfferId, PressId, StallId } from "../../src/model/basics/ids.ts";
 import type { WriteKey } from "../../src/model/basics/write-key.ts";
 import { Menu } from "../../src/model/menu/catalogue.ts";
 import { StockChange } from "../../src/model/orders/stock.ts";
@@ -16,6 +15,7 @@ import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import type { Transactions } from "../../src/stall/transact.ts";
 import { PLAIN } from "../../src/texting/mapping/mappings.ts";
 import { sendingFor } from "../../src/texting/sending/sending.ts";
+import { ids } from "../ids.ts";
 import { expectAgreement } from "../stall/invariants.ts";
 
 const HOUR = 3_600_000;
@@ -23,7 +23,7 @@ const DAY = 24 * HOUR;
 let writes = 0;
 const key = (): WriteKey => ({ scope: `test ${++writes}`, fingerprint: "same" });
 // Brands are put on a test's own ids.
-const customer = (name: string) => name.padEnd(16, "_") as CustomerId;
+const customer = (name: string) => ids.customer(name.padEnd(16, "_"));
 const PHONE = "+12125550101" as never;
 const FROM_FAIR = { stopped: false, gateway: 0, inAnswer: false };
 
@@ -32,8 +32,8 @@ const FAIR_HOURS = [
   { opens: new Date(opens).toISOString(), closes: new Date(opens + 10 * HOUR).toISOString() },
 ];
 const identity = (name: string) => ({
-  fair: "fair" as FairId,
-  stall: name as StallId,
+  fair: ids.fair("fair"),
+  stall: ids.stall(name),
   name,
   fairName: "A fair",
   timeZone: "UTC",
@@ -59,13 +59,13 @@ async function askedStall(name: string) {
 const say = (text: string) => ({ id: `message-${++writes}`, text, customer: customer("ann"), phone: null });
 const text = (words: string) => ({ ...say(words), phone: PHONE });
 
-const sending = (version: number) => sendingFor(PLAIN, "any" as StallId, [], version);
+const sending = (version: number) => sendingFor(PLAIN, ids.stall("any"), [], version);
 const counterOrder = () => ({
   command: {
     type: "place",
     customer: customer("ben"),
     takenBy: "counter",
-    lines: [{ offer: "longtail-tee" as OfferId, colour: "navy", size: "L", quantity: 1 }] as never,
+    lines: [{ offer: ids.offer("longtail-tee"), colour: "navy", size: "L", quantity: 1 }] as never,
     asks: [0],
   } as const,
   name: "Ben",
@@ -83,7 +83,7 @@ const counted = (pieces: number) => ({
 
 /** A fair that grants segments, and a text of its stall that is due. */
 async function textToSend(stall: Stall): Promise<void> {
-  const fair = { fair: "fair" as FairId, name: "A fair", timeZone: "UTC", openings: FAIR_HOURS }; // brand put on
+  const fair = { fair: ids.fair("fair"), name: "A fair", timeZone: "UTC", openings: FAIR_HOURS };
   await env.FAIR.getByName("fair").create({ scope: "owner", fingerprint: "" }, fair);
   const { transactions } = stall as unknown as { readonly transactions: Transactions }; // it is protected
   const { identity: of } = transactions.unit.state;
@@ -139,8 +139,8 @@ const CHANGES: Readonly<
   "a receipt": {
     before: async (stall) => {
       await stall.place(key(), counterOrder());
-      await stall.pull(1, key(), { type: "pull", press: "A" as PressId });
-      await stall.onJob(1, key(), { type: "pressed", job: "101-1" as JobId });
+      await stall.pull(1, key(), { type: "pull", press: ids.press("A") });
+      await stall.onJob(1, key(), { type: "pressed", job: ids.job("101-1") });
     },
     change: (stall) => stall.receipt("101-ready-4", "failed"),
     breaks: (unit) => vi.spyOn(unit, "drain"),
@@ -165,8 +165,8 @@ const CHANGES: Readonly<
     before: async (stall) => {
       await stall.chat(say("1 navy L"));
       await stall.chat(say("yes"));
-      await stall.pull(1, key(), { type: "pull", press: "A" as PressId });
-      await stall.onJob(1, key(), { type: "pressed", job: "101-1" as JobId });
+      await stall.pull(1, key(), { type: "pull", press: ids.press("A") });
+      await stall.onJob(1, key(), { type: "pressed", job: ids.job("101-1") });
       vi.spyOn(Date, "now").mockReturnValue(opens + HOUR + 120_000);
     },
     change: (stall) => stall.alarm(),
@@ -311,7 +311,7 @@ const OF_A_FAIR: Readonly<
   >
 > = {
   "another stall": {
-    change: (fair) => fair.addStall(1, "tern" as StallId, "Tern"),
+    change: (fair) => fair.addStall(1, ids.stall("tern"), "Tern"),
     breaks: ({ outbox }) => vi.spyOn(outbox, "add"),
   },
   "new hours of a fair": {
@@ -325,7 +325,7 @@ const OF_A_FAIR: Readonly<
   },
 };
 it.each(Object.entries(OF_A_FAIR))("%s", async (name, { change, breaks }) => {
-  const id = name.replaceAll(" ", "-").toLowerCase() as FairId; // brand put on
+  const id = ids.fair(name.replaceAll(" ", "-").toLowerCase());
   const stub = env.FAIR.getByName(id);
   await stub.create(
     { scope: "owner", fingerprint: "" },

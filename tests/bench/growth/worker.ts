@@ -2,8 +2,8 @@
 
 import { Fair as RealFair } from "../../../src/fair/fair.ts";
 import { app } from "../../../src/http/app.ts";
-import type { StallId } from "../../../src/model/basics/ids.ts";
 import { Stall as RealStall } from "../../../src/stall/stall.ts";
+import { ids } from "../../ids.ts";
 
 /** Rows written in one transaction. */
 const AT_ONCE = 5000;
@@ -11,7 +11,7 @@ const AT_ONCE = 5000;
 export class Fair extends RealFair {
   more(stalls: number): void {
     for (let n = this.transactions.stalls().length; n < stalls; n++)
-      this.addStall(1, `stall-${n}` as StallId, `Stall ${n}`); // the bench's own short names
+      this.addStall(1, ids.stall(`stall-${n}`), `Stall ${n}`);
   }
 }
 

@@ -1,8 +1,9 @@
 /**
  * The parts of a long-lived stall's file, made by the stall's own rules: many orders and conversations, none kept here.
  */
+
 import type { StallPart } from "../../../src/model/accounts/whole-stall.ts";
-import type { CustomerId, FairId, JobId, PressId, StallId } from "../../../src/model/basics/ids.ts";
+import type { CustomerId } from "../../../src/model/basics/ids.ts";
 import type { Menu } from "../../../src/model/menu/catalogue.ts";
 import { StockEntry } from "../../../src/model/orders/stock.ts";
 import { conversationOf, remember } from "../../../src/stall/messages/kept-turns.ts";
@@ -10,6 +11,7 @@ import type { Command } from "../../../src/stall/rules/commands.ts";
 import type { JournalEntry } from "../../../src/stall/state/shapes/event.ts";
 import { withoutRows } from "../../../src/stall/storage/snapshot.ts";
 import { UnitOfWork } from "../../../src/stall/storage/unit-of-work.ts";
+import { ids } from "../../ids.ts";
 import { exampleMenu, MemoryStore } from "../../stall/test-stall.ts";
 
 export type Size = { readonly orders: number; readonly conversations: number };
@@ -38,7 +40,7 @@ class PassingStore extends MemoryStore {
 }
 
 const customerOf = (number: number): CustomerId =>
-  `customer${String(number).padStart(14, "0")}` as CustomerId; // a bench's own ids
+  ids.customer(`customer${String(number).padStart(14, "0")}`);
 
 /** Rows of one list, in parts of about a million characters. */
 function* inParts<K extends keyof StallPart>(list: K, rows: Iterable<unknown>): Generator<StallPart> {
@@ -88,8 +90,8 @@ function* journalRows(menu: Menu, { orders }: Size): Generator<JournalEntry> {
     return store.writeAll(unit);
   };
   const identity = {
-    fair: "brackenfield" as FairId,
-    stall: "tern" as StallId,
+    fair: ids.fair("brackenfield"),
+    stall: ids.stall("tern"),
     name: "Tern & Tide",
     fairName: "Brackenfield Summer Fair",
     timeZone: "America/New_York",
@@ -111,8 +113,8 @@ function* journalRows(menu: Menu, { orders }: Size): Generator<JournalEntry> {
     yield* placed;
     const number = numberIn(placed);
     const commands = [
-      { type: "pull", press: "A" as PressId },
-      { type: "pressed", job: `${number}-1` as JobId },
+      { type: "pull", press: ids.press("A") },
+      { type: "pressed", job: ids.job(`${number}-1`) },
       { type: "paid", number, tender: "cash" },
       { type: "closed", number, as: "collected" },
     ] as unknown as Command[]; // plain ids

@@ -1,4 +1,5 @@
 /** Counters that lose their signal: they number orders from their blocks, keep them, and send them later, each once. */
+
 import type { Random } from "../../../src/maths/random.ts";
 import type { StallId } from "../../../src/model/basics/ids.ts";
 import type { DeviceId, Numbered } from "../../../src/model/orders/counter.ts";
@@ -10,6 +11,7 @@ import {
   withNumbers,
 } from "../../../src/screens/client/crew/offline.ts";
 import type { PlaceRequest } from "../../../src/stall/calls/customer.ts";
+import { ids } from "../../ids.ts";
 import type { Crews } from "./crew.ts";
 import { RuleBroken } from "./fault.ts";
 import { Lost } from "./host.ts";
@@ -45,7 +47,7 @@ export class Counters {
   }
 
   act(index: number, random: Random): void {
-    const stall = random.pick(STALLS) as StallId; // the names of the stalls there are
+    const stall = ids.stall(random.pick(STALLS));
     const device = `counter_${stall}_${random.below(2)}`.padEnd(22, "_");
     const till = this.#tills.get(device) ?? {
       block: begunAgain(device),

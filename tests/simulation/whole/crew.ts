@@ -1,7 +1,7 @@
 /** The crews and the organiser: what they do, and that they do it again with the same key when no answer came. */
 
 import type { Random } from "../../../src/maths/random.ts";
-import { type JobId, jobId, type PressId, type SizeId, type StallId } from "../../../src/model/basics/ids.ts";
+import { type JobId, jobId, type PressId, type StallId } from "../../../src/model/basics/ids.ts";
 import type { WriteKey } from "../../../src/model/basics/write-key.ts";
 import type { Menu } from "../../../src/model/menu/catalogue.ts";
 import type { WantedLine } from "../../../src/model/orders/order.ts";
@@ -9,6 +9,7 @@ import type { Answer } from "../../../src/model/orders/refusal.ts";
 import { StockEntry } from "../../../src/model/orders/stock.ts";
 import type { DrawerCommand, OrderChange, PaymentGiven } from "../../../src/stall/rules/commands.ts";
 import type { Order, RackItem } from "../../../src/stall/state/shapes/order.ts";
+import { ids } from "../../ids.ts";
 import { same } from "./fault.ts";
 import { Lost } from "./host.ts";
 import { type House, idFor, type OpenStall, STALLS } from "./house.ts";
@@ -154,7 +155,7 @@ export class Crews {
   }
 
   act(kind: ActKind, index: number, random: Random): void {
-    const stall = random.pick(STALLS) as StallId; // the names of the stalls there are
+    const stall = ids.stall(random.pick(STALLS));
     // Now and then somebody types something that is not there.
     const wrong = random.chance(0.03);
     const orders = this.orders(stall);
@@ -164,8 +165,8 @@ export class Crews {
       jobs.flatMap((job) => (job.stage === "pressing" ? [`${of}-${job.n}`] : [])),
     );
     const any = `${number}-${1 + random.below(Math.max(1, order?.jobs.length ?? 2))}`;
-    const job = (pressing.length > 0 && random.chance(0.9) ? random.pick(pressing) : any) as JobId; // as the model writes it
-    const press = (wrong ? "Z" : random.pick(PRESSES)) as PressId; // as above
+    const job = ids.job(pressing.length > 0 && random.chance(0.9) ? random.pick(pressing) : any);
+    const press = ids.press(wrong ? "Z" : random.pick(PRESSES));
     const id = String(index);
     // A key from before the last change, now and then.
     const generation = random.chance(0.01) ? 0 : this.generation(stall);
@@ -185,7 +186,7 @@ export class Crews {
       case "spoiled": {
         const lost = random.pick(["blank", "transfer", "both"] as const);
         const reason = random.pick(["crooked", "wrong-size", "peeled-badly"] as const);
-        const rack = random.chance(0.3) ? { rack: random.chance(0.5) ? {} : { size: "M" as SizeId } } : {}; // the menu's own
+        const rack = random.chance(0.3) ? { rack: random.chance(0.5) ? {} : { size: ids.size("M") } } : {};
         return onJob({ type: "spoiled", job, lost, reason, ...rack });
       }
       case "undo-spoiled":
@@ -193,7 +194,7 @@ export class Crews {
       case "returned":
         return onJob({ type: "returned", job });
       case "undo-pressed":
-        return onJob({ type: "undo-pressed", job: any as JobId }); // as above
+        return onJob({ type: "undo-pressed", job: ids.job(any) });
       case "paid":
         return onOrder({ type: "paid", number, ...paymentOf(order, random) });
       case "discounted":
@@ -319,7 +320,7 @@ export class Crews {
     const found = orders.flatMap(({ number, jobs }) =>
       jobs.flatMap(({ n, spoiled }) => (spoiled === undefined ? [] : [`${number}-${n}`])),
     );
-    return found.length === 0 ? null : (random.pick(found) as JobId); // as the model writes it
+    return found.length === 0 ? null : ids.job(random.pick(found));
   }
 
   /** An order that is open, or one that is over. */
@@ -359,7 +360,7 @@ export class Crews {
     const { rows } = this.#house.stall(stall);
     const keys = rows.keysOf("rack:");
     const row = keys.length === 0 ? "rack:101-1" : random.pick(keys);
-    const key = row.slice("rack:".length) as JobId; // what its rows are named by
+    const key = ids.job(row.slice("rack:".length));
     if (random.chance(0.4)) {
       const as = random.pick(["thrown", "released"] as const);
       return this.write(stall, id, (object, write) =>

@@ -1,8 +1,10 @@
 /** Hundreds of customers with habits: some are decided, some never say yes, some write STOP, some wander. */
+
 import type { Random } from "../../../src/maths/random.ts";
 import type { StallId } from "../../../src/model/basics/ids.ts";
 import type { PhoneNumber } from "../../../src/model/orders/order.ts";
 import type { PlacedReply } from "../../../src/stall/calls/replies.ts";
+import { ids } from "../../ids.ts";
 import type { Crews } from "./crew.ts";
 import { RuleBroken, same } from "./fault.ts";
 import type { Gateway } from "./gateway.ts";
@@ -78,7 +80,7 @@ export class Customers {
 
   /** Somebody texts the line of an order that the counter or the page shows, now and then with another word. */
   #code(index: number, phone: PhoneNumber, random: Random): void {
-    const stall = random.pick(STALLS) as StallId; // the names of the stalls there are
+    const stall = ids.stall(random.pick(STALLS));
     const orders = this.#crews.orders(stall);
     if (orders.length === 0) return;
     const { number, word } = random.pick(orders);
@@ -88,7 +90,7 @@ export class Customers {
 
   /** A stranger on the web, or the crew for a customer at the counter, sends a whole order. */
   order(kind: "web-order" | "walk-up" | "paper", index: number, random: Random): void {
-    const stall = random.pick(STALLS) as StallId; // the names of the stalls there are
+    const stall = ids.stall(random.pick(STALLS));
     const slip = kind === "paper" ? 900 + random.below(12) : null;
     this.#order(kind, stall, `order ${index}`, slip, random);
     // Another of the crew types the same slip.
@@ -140,7 +142,7 @@ export class Customers {
 
   /** Somebody talks on the page, and sends it again when no answer came. */
   talk(index: number, random: Random): void {
-    const stall = random.pick(STALLS) as StallId; // as above
+    const stall = ids.stall(random.pick(STALLS));
     const who = random.below(6);
     const customer = idFor(`web ${stall} ${who}`);
     const text = random.pick([

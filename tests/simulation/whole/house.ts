@@ -1,11 +1,13 @@
 /** A whole fair on the real objects: one fair, several stalls, and the connections between them. */
+
 import { Fair, type FairEnv } from "../../../src/fair/fair.ts";
 import type { HearsFair, SegmentGrant, StallReport } from "../../../src/fair/reports.ts";
 import type { TextPath } from "../../../src/http/routes/gateway/take-in.ts";
-import type { CustomerId, FairId, StallId } from "../../../src/model/basics/ids.ts";
+import type { CustomerId, StallId } from "../../../src/model/basics/ids.ts";
 import type { PhoneNumber } from "../../../src/model/orders/order.ts";
 import { Stall, type StallEnv } from "../../../src/stall/stall.ts";
 import type { UnitOfWork } from "../../../src/stall/storage/unit-of-work.ts";
+import { ids } from "../../ids.ts";
 import { Cell, type Faultiness, Lost } from "./host.ts";
 import { StallWatch } from "./watch.ts";
 import type { World } from "./world.ts";
@@ -17,7 +19,7 @@ export class OpenStall extends Stall {
   }
 }
 
-export const FAIR = "brackenfield" as FairId; // brands for a simulation's own ids
+export const FAIR = ids.fair("brackenfield");
 export const STALLS = ["tern", "gannet", "plover"] as const;
 const BINDINGS = { GATEWAY_URL: "http://gateway.invalid/out", GATEWAY_NUMBER: "+12125550199" };
 
@@ -40,8 +42,8 @@ export class House {
     this.#env = { FAIR: { getByName: () => this.#fairAsSeen }, ...BINDINGS };
     for (const name of STALLS) {
       const cell = this.place(name);
-      this.stalls.set(name as StallId, cell);
-      this.watches.set(name as StallId, new StallWatch(cell));
+      this.stalls.set(ids.stall(name), cell);
+      this.watches.set(ids.stall(name), new StallWatch(cell));
     }
   }
 
@@ -79,7 +81,7 @@ export class House {
 
   /** A stall as its fair reaches it, by the object's name. */
   #stallAsSeen(name: string): HearsFair {
-    const cell = this.stall(name.slice(name.indexOf("/") + 1) as StallId); // the fair's own stalls only
+    const cell = this.stall(ids.stall(name.slice(name.indexOf("/") + 1))); // the fair's own stalls only
     return { open: (...news) => this.between(() => cell.call((stall) => stall.open(...news))) };
   }
 
@@ -128,4 +130,4 @@ export class House {
 
 /** An id in place of a keyed hash. */
 export const idFor = (of: string): CustomerId =>
-  of.replaceAll(/[^A-Za-z0-9]/g, "_").padStart(22, "_") as CustomerId; // a brand for a simulation's own id
+  ids.customer(of.replaceAll(/[^A-Za-z0-9]/g, "_").padStart(22, "_"));

@@ -1,4 +1,5 @@
 /** Stalls on the move: along to another fair, and rehearsed beside themselves. What must be equal is compared. */
+
 import type { Random } from "../../../src/maths/random.ts";
 import type { StallPart } from "../../../src/model/accounts/whole-stall.ts";
 import type { StallId } from "../../../src/model/basics/ids.ts";
@@ -8,6 +9,7 @@ import type { JournalEntry } from "../../../src/stall/state/shapes/event.ts";
 import type { StallState } from "../../../src/stall/state/state.ts";
 import { presentEntry } from "../../../src/stall/storage/earlier-names.ts";
 import type { Cursor, SavedPage } from "../../../src/stall/storage/snapshot.ts";
+import { ids } from "../../ids.ts";
 import { rowsOf } from "../../stall/rows.ts";
 import type { Crews } from "./crew.ts";
 import { RuleBroken, same } from "./fault.ts";
@@ -60,7 +62,7 @@ export class Moves {
   }
 
   act(kind: (typeof MOVING_ACTS)[number], index: number, random: Random): void {
-    const stall = random.pick(STALLS) as StallId; // the names of the stalls there are
+    const stall = ids.stall(random.pick(STALLS));
     const cell = this.#house.place(`${kind}-${index}`);
     const generation = this.#crews.generation(stall);
     // The next place has a bad day too: a write of it is refused.
@@ -229,6 +231,6 @@ export class Moves {
     const { state } = await this.#ask(this.#house.stall(stall), ({ memory }) => memory);
     const { identity } = state;
     if (identity === null) throw new RuleBroken("a stall that moved on", `${stall} is no stall`);
-    await this.#ask(cell, (object) => object.open({ ...identity, stall: cell.name as StallId }, 1, 0));
+    await this.#ask(cell, (object) => object.open({ ...identity, stall: ids.stall(cell.name) }, 1, 0));
   }
 }

@@ -1,15 +1,16 @@
 /** Opting out holds for the whole number, however late and in whatever order the gateway's repeats come. */
+
 import { describe, expect, it } from "vitest";
 import type { Route } from "../../../src/fair/calls/texts.ts";
 import { TextRouting } from "../../../src/fair/text-routing.ts";
 import { type TextPath, takeIn } from "../../../src/http/routes/gateway/take-in.ts";
-import type { CustomerId, FairId, StallId } from "../../../src/model/basics/ids.ts";
 import type { PhoneNumber } from "../../../src/model/orders/order.ts";
+import { ids } from "../../ids.ts";
 import { Rows } from "./storage.ts";
 
-const FAIR = "brackenfield" as FairId; // brands for a test's own ids
+const FAIR = ids.fair("brackenfield");
 const PHONE = "+12125550123" as PhoneNumber;
-const STALLS = ["tern", "gannet"].map((stall) => ({ stall: stall as StallId, name: stall }));
+const STALLS = ["tern", "gannet"].map((stall) => ({ stall: ids.stall(stall), name: stall }));
 
 /** A path whose stalls know only who opted out; one call of `setStopped` can be made to fail. */
 function pathWith(failing: { times: number }) {
@@ -45,7 +46,7 @@ function pathWith(failing: { times: number }) {
         stopped.set(`${stall} ${number}`, stops);
       },
     }),
-    opaqueId: async (of) => of as CustomerId,
+    opaqueId: async (of) => ids.customer(of),
     stopHash: async (phone) => phone,
   };
   const say = (id: string, text: string) => takeIn(path, FAIR, false, { id, phone: PHONE, to: null, text });

@@ -2,11 +2,12 @@
  * The organiser stops a fair of 300 stalls: each alarm informs 40, until all have it, including one that was
  * unreachable.
  */
+
 import { expect, it } from "vitest";
 import { Fair } from "../../../src/fair/fair.ts";
 import type { OrganiserWord } from "../../../src/fair/reports.ts";
-import type { StallId } from "../../../src/model/basics/ids.ts";
 import type { OrganiserNews } from "../../../src/model/fair/organising.ts";
+import { ids } from "../../ids.ts";
 import { Life, Rows, storageFor } from "./storage.ts";
 
 const STALLS = 300;
@@ -39,7 +40,7 @@ it("reaches 300 stalls in eight rings of the alarm, one that cannot be reached o
     timeZone: "UTC",
     openings,
   } as never); // a plain id
-  for (let n = 0; n < STALLS; n++) fair.addStall(1, `stall-${n}` as StallId, `Stall ${n}`); // a test's own id
+  for (let n = 0; n < STALLS; n++) fair.addStall(1, ids.stall(`stall-${n}`), `Stall ${n}`);
 
   /** Rings until everybody has heard, but for who is away; gives how often. */
   const ringOut = async (left: number): Promise<number> => {

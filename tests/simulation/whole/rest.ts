@@ -1,11 +1,12 @@
 /** The faults stop, the crews work everything off, time passes: everything must come to rest. */
 
-import type { PressId, StallId } from "../../../src/model/basics/ids.ts";
+import type { StallId } from "../../../src/model/basics/ids.ts";
 import type { Throughput } from "../../../src/model/fair/throughput.ts";
 import { StockEntry } from "../../../src/model/orders/stock.ts";
 import { nextDue } from "../../../src/stall/messages/agenda.ts";
 import { lastReport } from "../../../src/stall/messages/report-to-fair.ts";
 import { MINUTE } from "../../../src/time/instants.ts";
+import { ids } from "../../ids.ts";
 import type { Counters } from "./counters.ts";
 import { type Crews, PRESSES } from "./crew.ts";
 import type { Customers } from "./customers.ts";
@@ -95,7 +96,7 @@ function workOff(stall: StallId, round: number, crews: Crews): void {
       );
   }
   for (const name of PRESSES) {
-    const press = name as PressId; // the menu's own
+    const press = ids.press(name);
     if (round === 0)
       crews.write(stall, id(`up ${press}`), (object, key) =>
         object.onFloor(generation, key, { type: "press-up", press }),

@@ -1,9 +1,9 @@
 /** One seed's fair: a plan with faults, then calm weather in which everything must come to rest. */
 
 import { seededRandom } from "../../../src/maths/random.ts";
-import type { StallId } from "../../../src/model/basics/ids.ts";
 import { GatewayMapping } from "../../../src/model/fair/gateway.ts";
 import { PLAIN } from "../../../src/texting/mapping/mappings.ts";
+import { ids } from "../../ids.ts";
 import { Counters } from "./counters.ts";
 import { Crews } from "./crew.ts";
 import { Customers } from "./customers.ts";
@@ -112,7 +112,7 @@ async function begin(house: House, crews: Crews, random: ReturnType<typeof seede
   await house.fair.call((fair) => fair.create({ scope: "owner", fingerprint: "" }, request));
   await house.fair.call((fair) => fair.setGateway(1, UNSIGNED));
   for (const name of STALLS) {
-    const stall = name as StallId; // the names of the stalls there are
+    const stall = ids.stall(name);
     const early = await house.stall(stall).call((object) => object.menu());
     mark(early);
     if (early.ok) throw new RuleBroken("refusals", "a stall that does not exist has a menu");

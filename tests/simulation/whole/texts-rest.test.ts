@@ -4,7 +4,6 @@
 
 import { readFileSync } from "node:fs";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
-import type { CustomerId, FairId, StallId } from "../../../src/model/basics/ids.ts";
 import { Menu } from "../../../src/model/menu/catalogue.ts";
 import type { PhoneNumber } from "../../../src/model/orders/order.ts";
 import type { QueueView } from "../../../src/model/orders/queue.ts";
@@ -12,6 +11,7 @@ import { Stall } from "../../../src/stall/stall.ts";
 import { PLAIN } from "../../../src/texting/mapping/mappings.ts";
 import { sendingFor } from "../../../src/texting/sending/sending.ts";
 import { MINUTE } from "../../../src/time/instants.ts";
+import { ids } from "../../ids.ts";
 import { Life, Rows, storageFor } from "./storage.ts";
 
 const OPENS = Date.parse("2027-06-12T14:00:00Z");
@@ -20,7 +20,7 @@ const MENU = Menu.parse(
   JSON.parse(readFileSync(`${import.meta.dirname}/../../../examples/tern/menu.json`, "utf8")),
 );
 const DAY = 24 * 60 * MINUTE;
-const [FAIR, STALL] = ["brackenfield" as FairId, "tern" as StallId]; // brands for a test's own ids
+const [FAIR, STALL] = [ids.fair("brackenfield"), ids.stall("tern")];
 const PHONE = "+12125550101" as PhoneNumber;
 const sending = (version: number) => sendingFor(PLAIN, STALL, [STALL], version);
 
@@ -66,7 +66,7 @@ async function openStall(rows = new Rows()) {
   stall.setMenu(1, { scope: "menu", fingerprint: "same" }, { type: "set-menu", menu: MENU });
   const say = async (id: string) => {
     const from = { stopped: false, gateway: 1, inAnswer: false };
-    await stall.text({ id, text: "menu", customer: "ann_____________" as CustomerId, phone: PHONE }, from);
+    await stall.text({ id, text: "menu", customer: ids.customer("ann_____________"), phone: PHONE }, from);
   };
   const queue = () => {
     const answer = stall.pressQueue(1, "any");
