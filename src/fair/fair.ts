@@ -175,6 +175,10 @@ export class Fair extends DurableObject<FairEnv> {
     return texts.setGateway(this.transactions, generation, mapping, host, bindingsOf(this.env));
   }
 
+  tryGateway(generation: number, key: WriteKey, to: PhoneNumber): Promise<FairAnswer<texts.Try>> {
+    return texts.tryGateway(this.transactions, generation, key, to, this.env.KEY_SECRET);
+  }
+
   sending(stall: StallId): Sending {
     return texts.sendingOf(this.transactions, stall);
   }

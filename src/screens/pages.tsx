@@ -10,6 +10,8 @@ import { CloseoutPage } from "./pages/closeout.tsx";
 import { CounterPage } from "./pages/counter.tsx";
 import { CustomerPage } from "./pages/customer.tsx";
 import { DayPage } from "./pages/day.tsx";
+import { GatewayPage } from "./pages/fair/gateway.tsx";
+import { OrganiserPage } from "./pages/fair/organiser.tsx";
 import { ApiChangesPage } from "./pages/front/api-changes.tsx";
 import { FairsPage } from "./pages/front/fairs.tsx";
 import { HelpPage } from "./pages/front/help.tsx";
@@ -18,7 +20,6 @@ import { type NoPage, NoPageHere } from "./pages/front/no-page.tsx";
 import { isProblemName, ProblemPage } from "./pages/front/problems.tsx";
 import { SeenPage } from "./pages/front/seen.tsx";
 import { YourDataPage } from "./pages/front/your-data.tsx";
-import { OrganiserPage } from "./pages/organiser.tsx";
 import { PassersByPage } from "./pages/passers-by.tsx";
 import { PlanPage } from "./pages/plan.tsx";
 import { PosterPage } from "./pages/poster.tsx";
@@ -132,6 +133,10 @@ export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }
   .get("/fair/:fair/keys", (c) => {
     const fair = FairId.safeParse(c.req.param("fair"));
     return fair.success ? c.html(KeysPage({ fair: fair.data, spelling: spellingFor(c) })) : c.notFound();
+  })
+  .get("/fair/:fair/gateway", (c) => {
+    const fair = FairId.safeParse(c.req.param("fair"));
+    return fair.success ? c.html(GatewayPage({ fair: fair.data })) : c.notFound();
   })
   .get("/plan", (c) => c.html(PlanPage({ spelling: spellingFor(c) })))
   .get("/fair/:fair", (c) => {

@@ -53,4 +53,27 @@ it("keeps the old link working for 15 minutes unless told otherwise, and asks be
   await press.page.goto(link.replace(/#.*$/, "/counter"));
   await press.page.getByText("This tablet has a link for a press.").waitFor();
   expect([...faults, ...press.faults]).toEqual([]);
+
+  // The fair's gateway, from its own example: a field is tapped, what is missing is said, then it is saved.
+  await page.getByRole("link", { name: "Text gateway" }).click();
+  await page.getByText("Read from the example").waitFor();
+  await page.locator("#sample").fill('{"note":"n-7","writer":"+12125550100","line":"menu"}');
+  await page.getByRole("button", { name: "/writer +12125550100" }).click();
+  await page.getByRole("button", { name: "/line menu" }).click();
+  await page.locator("#save").click();
+  await page.locator("section .fault", { hasText: "Message’s id: tap the field that holds it." }).waitFor();
+  await page.getByRole("button", { name: "/note n-7" }).click();
+  await page.getByText("Read from the example: +12125550100 wrote “menu”.").waitFor();
+  await page.locator("#url").fill("http://texts.example/out");
+  await page.locator("#numbers").fill("+12125550199");
+  await page.locator("#save").click();
+  await page.locator("section .fault", { hasText: "The address: must be https" }).waitFor();
+  await expectAccessible(page);
+  await page.locator("#url").fill("https://texts.example/out");
+  await page.locator("#save").click();
+  await page.getByText("Saved. Every stall uses it.").waitFor();
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+  await page.getByLabel("Your own telephone number").fill("+1 (212) 555-0100");
+  await page.getByRole("button", { name: "Send me a text" }).click();
+  await expect.poll(() => page.locator("#tried").textContent()).toMatch(/^The gateway/);
 });

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { Problem } from "../../src/model/basics/problem.ts";
+import type { TriedGateway } from "../../src/model/fair/gateway.ts";
 import type { SeenFair } from "../../src/model/fair/seen.ts";
 import type { Throughput } from "../../src/model/fair/throughput.ts";
 import type { CrewOrderView, PlacedOrder } from "../../src/model/orders/order.ts";
@@ -88,6 +89,34 @@ describe("the mapping of a fair", () => {
       expect([401, 403]).toContain((await other.put(`/v1/fairs/mapping/gateway`, PLAIN)).status);
       expect([401, 403]).toContain((await other.get(`/v1/fairs/mapping/gateway`)).status);
     }
+  });
+  it("is tried with a text to the organiser's own number: five a day, none to a number that said STOP", async () => {
+    const fair = await example(running, "tried");
+    const attempt = (to: string, key: string = nextId()) =>
+      organiser(fair).post<TriedGateway & Problem>(
+        "/v1/fairs/tried/gateway/tries",
+        { to },
+        { "idempotency-key": key },
+      );
+    const first = await attempt("+12125550171", "try-this-number-once");
+    expect([first.status, first.body.accepted]).toEqual([200, true]);
+    const again = await attempt("+12125550171", "try-this-number-once");
+    expect(again.body).toEqual(first.body);
+    const ids = new Set(received("+12125550171").map(({ id }) => id));
+    expect([ids.size, received("+12125550171")[0]?.text]).toEqual([
+      1,
+      expect.stringContaining("your gateway works"),
+    ]);
+    await ask(fair, "+12125550172", "menu");
+    expect((await text(fair, "+12125550172", "STOP")).status).toBe(200);
+    const stopped = await attempt("+12125550172");
+    expect([stopped.status, stopped.body.type]).toEqual([409, "/problems/not-texted"]);
+    for (const _ of [2, 3, 4, 5]) expect((await attempt("+12125550171")).status).toBe(200);
+    const sixth = await attempt("+12125550171");
+    expect([sixth.status, sixth.body.type]).toEqual([429, "/problems/no-more-tries"]);
+    expect([401, 403]).toContain(
+      (await crew(fair).post("/v1/fairs/tried/gateway/tries", { to: NUMBER })).status,
+    );
   });
   it("is what texts are read by and answered by: a form, with the reply in the answer", async () => {
     const fair = await example(running, "forms");

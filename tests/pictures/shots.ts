@@ -296,6 +296,12 @@ export function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Mid
       act: (page) => page.locator("#stalls tbody tr").first().waitFor(),
     },
     {
+      name: "gateway",
+      path: `/fair/${fair}/gateway#key=${organiserKey}`,
+      sizes: [DESK, PHONE],
+      act: (page) => page.locator("#read-back", { hasText: "Read from" }).waitFor(),
+    },
+    {
       name: "keys",
       path: `/fair/${fair}/keys#key=${organiserKey}`,
       sizes: [DESK, PHONE],

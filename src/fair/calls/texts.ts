@@ -2,6 +2,7 @@
 
 import type { StallId } from "../../model/basics/ids.ts";
 import { ok, refused } from "../../model/basics/result.ts";
+import type { WriteKey } from "../../model/basics/write-key.ts";
 import type { FairAnswer } from "../../model/fair/fair-refusal.ts";
 import type { GatewayMapping } from "../../model/fair/gateway.ts";
 import type { PhoneNumber } from "../../model/orders/order.ts";
@@ -17,6 +18,9 @@ import type { Destination, Inbound } from "../text-routing.ts";
 import type { FairTransactions } from "../transact.ts";
 import { eraseLater } from "./erasing.ts";
 import { shortestWaits } from "./seen.ts";
+
+/** A text of the organiser to itself: its id, and the mapping that sends it. */
+export type Try = { readonly id: string; readonly fairName: string; readonly mapping: GatewayMapping };
 
 /** Where a text goes, with what the whole fair knows of its sender. */
 export type Route = {
@@ -55,8 +59,6 @@ export function badSignature(transactions: FairTransactions, version: number): G
   return null;
 }
 
-/** The current mapping, or why it was not set: no such fair, an old key, or another host than the fair's first. */
-
 /**
  * Sets the gateway's mapping, already checked; every stall gets it. If the owner pins no hosts, the first saved `host`
  * stays, so that a stolen key cannot send the deployment's secrets elsewhere.
@@ -82,6 +84,39 @@ export function setGateway(
     transactions.outbox.add(stalls, now);
     if (host !== null) kv.put("gateway-host", host);
     return ok(gatewayRows.setMapping(mapping));
+  });
+}
+
+type Tries = { readonly day: string; readonly count: number; readonly last: string };
+
+/** The organiser's own tries of the gateway in a day: a typed number may be somebody else's. */
+const MOST_TRIES = 5;
+
+/** Counts one text that the organiser sends itself, before it goes out. Repeated with the same key it is the same one. */
+export async function tryGateway(
+  transactions: FairTransactions,
+  generation: number,
+  key: WriteKey,
+  to: PhoneNumber,
+  secret: string | undefined,
+): Promise<FairAnswer<Try>> {
+  const fair = transactions.fair();
+  if (fair === undefined) return refused({ code: "no-such-fair" });
+  if (!transactions.admits(generation)) return refused({ code: "old-key" });
+  const { mapping } = transactions.desk.gateway;
+  const isAllowed = mapping.prefixes.some((prefix) => to.startsWith(prefix));
+  const hasStopped = (await stoppedAmong(transactions, [to], secret)).length > 0;
+  if (!isAllowed || hasStopped) return refused({ code: "not-texted" });
+  return transactions.transact((now): FairAnswer<Try> => {
+    const day = dayOf(now, fair.timeZone);
+    const before = transactions.kv.get<Tries>("gateway-tries");
+    const count = before?.day === day ? before.count : 0;
+    const isRepeat = before?.last === key.scope;
+    if (!isRepeat && count >= MOST_TRIES) return refused({ code: "no-more-tries", most: MOST_TRIES });
+    if (!isRepeat)
+      transactions.kv.put("gateway-tries", { day, count: count + 1, last: key.scope } satisfies Tries);
+    const id = `${fair.fair}.try.${day}-${isRepeat ? count : count + 1}`;
+    return ok({ id, fairName: fair.name, mapping });
   });
 }
 

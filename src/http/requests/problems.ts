@@ -77,6 +77,18 @@ export function fairRefusal(c: Context, refused: FairRefusal, at: FairId): Probl
         "Too many quarters of an hour",
         "The quarters of every stall are given for about a day at a time. Ask for one day, or for one stall.",
       ]);
+    case "no-more-tries":
+      return problem(c, code, [
+        429,
+        "No more tries today",
+        `The fair has sent its organiser ${refused.most} texts today. Text the number yourself, or try again tomorrow.`,
+      ]);
+    case "not-texted":
+      return problem(c, code, [
+        409,
+        "That number gets no texts",
+        "It said STOP, or its country is not among those that this gateway sends to.",
+      ]);
     case "other-host":
       return gatewayMistakes(c, [{ pointer: "#/outbound/url", detail: elsewhere([refused.firstHost]) }]);
     default:

@@ -12,7 +12,10 @@ export type FairRefusal =
   | { readonly code: "no-such-stall"; readonly stall: string }
   | { readonly code: "too-many-quarters" }
   /** Texts went to another host before, and the owner pins none. */
-  | { readonly code: "other-host"; readonly firstHost: string };
+  | { readonly code: "other-host"; readonly firstHost: string }
+  | { readonly code: "no-more-tries"; readonly most: number }
+  /** Said STOP, or is in a country that the mapping does not send to. */
+  | { readonly code: "not-texted" };
 
 /** A fair's answer to its owner or organiser: a value, or a refusal. */
 export type FairAnswer<T> = Result<T, FairRefusal>;

@@ -6,6 +6,7 @@ import { z } from "zod";
 import { StallId } from "../basics/ids.ts";
 import { Currency, minorUnits } from "../basics/money.ts";
 import { plainText } from "../basics/words.ts";
+import { PhoneNumber } from "../orders/order.ts";
 
 /**
  * A secret or setting of the deployment, by name. Only names that begin with GATEWAY_ can be used, so that no
@@ -206,3 +207,15 @@ export const GatewayMapping = z
     description: "How a message gateway's web hooks are read and verified, and what request sends a text",
   });
 export type GatewayMapping = z.infer<typeof GatewayMapping>;
+
+export const TryGateway = z
+  .strictObject({ to: PhoneNumber.describe("The organiser's own number") })
+  .meta({ id: "TryGateway" });
+
+export const TriedGateway = z
+  .strictObject({
+    accepted: z.boolean().describe("Whether the gateway took the text"),
+    detail: z.string().describe("What the gateway said, and what to do"),
+  })
+  .meta({ id: "TriedGateway" });
+export type TriedGateway = z.infer<typeof TriedGateway>;

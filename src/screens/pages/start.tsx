@@ -132,6 +132,9 @@ export function KeysPage({ fair, spelling }: KeysProps) {
         <a class="button" href={`/fair/${fair}`}>
           Live view
         </a>
+        <a class="button" href={`/fair/${fair}/gateway`}>
+          Text gateway
+        </a>
         <NightSwitch />
       </AppBar>
       <main id="main" tabindex={-1}>

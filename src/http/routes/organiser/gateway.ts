@@ -1,12 +1,14 @@
 /** The organiser's gateway: how the fair's texts come in and go out. */
 import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
-import { GatewayMapping } from "../../../model/fair/gateway.ts";
+import { GatewayMapping, TriedGateway, TryGateway } from "../../../model/fair/gateway.ts";
 import { bindingsOf } from "../../../texting/bindings.ts";
 import { hostOf, pinnedHosts } from "../../../texting/mapping/hosts.ts";
 import { mappingFaults } from "../../../texting/mapping/mapping-faults.ts";
+import { numberOf } from "../../../texting/mapping/own-number.ts";
+import { type Sent, sendText } from "../../../texting/sending/gateway.ts";
 import { onlyFor } from "../../doors/doors.ts";
-import { generationOf } from "../../doors/guard.ts";
+import { generationOf, writeKey } from "../../doors/guard.ts";
 import { keep, onLoopback } from "../../doors/web-hook.ts";
 import { fairOf } from "../../requests/objects.ts";
 import { fairRefusal, forbidden, gatewayMistakes } from "../../requests/problems.ts";
@@ -36,6 +38,40 @@ const get = createRoute({
   responses: { 200: json(Gateway, "As it stands now"), ...problems },
 });
 
+const attempt = createRoute({
+  method: "post",
+  path: "/v1/fairs/{fair}/gateway/tries",
+  summary: "Send the organiser's own number one text by the saved mapping; at most five a day",
+  tags: ["organiser"],
+  ...onlyFor("organiser"),
+  request: { headers: idempotency, params: fairPath, body: body(TryGateway) },
+  responses: { 200: json(TriedGateway, "What the gateway answered"), ...problems },
+});
+
+/** A refusal's usual cause, by the gateway's status. */
+function causeOf(status: number): string {
+  if (status === 401 || status === 403)
+    return "It does not accept the key: check the secrets and how the request names them.";
+  if (status === 404 || status === 405) return "Its address or method is wrong.";
+  return "It does not understand the request: compare each field with the gateway's own example.";
+}
+
+/** What came of a try, in words. */
+function triedWords(sent: Sent): string {
+  switch (sent.type) {
+    case "sent":
+      return "The gateway has taken the text. It should arrive within a minute.";
+    case "later":
+      return "The gateway cannot be reached, or is busy. Check its address, or try again in a minute.";
+    case "refused":
+      return sent.why === undefined
+        ? `The gateway answered ${sent.status}. ${causeOf(sent.status)}`
+        : `Nothing was sent: ${sent.why}.`;
+    default:
+      return sent satisfies never;
+  }
+}
+
 export const gatewayRoutes = newRouter()
   .openapi(set, async (c) => {
     const { fair } = c.req.valid("param");
@@ -51,6 +87,25 @@ export const gatewayRoutes = newRouter()
     keep(fair, row.value);
     await fairOf(c, fair).tellStalls();
     return c.json(row.value, 200);
+  })
+  .openapi(attempt, async (c) => {
+    const { fair } = c.req.valid("param");
+    const key = await writeKey(c, "organiser");
+    if (!key.ok) return key.refusal;
+    const { to } = c.req.valid("json");
+    const tried = await fairOf(c, fair).tryGateway(generationOf(c), key.value, to);
+    if (!tried.ok) return fairRefusal(c, tried.refusal, fair);
+    const { id, fairName, mapping } = tried.value;
+    const bindings = bindingsOf(c.env);
+    const ours = mapping.numbers.find(({ stall }) => stall === undefined) ?? mapping.numbers[0];
+    const from = numberOf(ours?.number ?? "", bindings) ?? "";
+    const text = `${fairName}: this text shows that your gateway works. Text MENU to this number to try the other way.`;
+    const sent = await sendText(
+      mapping.outbound,
+      { id, from, to, text },
+      { bindings, hosts: pinnedHosts(c.env) },
+    );
+    return c.json({ accepted: sent.type === "sent", detail: triedWords(sent) }, 200);
   })
   .openapi(get, async (c) => {
     const { fair } = c.req.valid("param");

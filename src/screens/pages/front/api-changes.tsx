@@ -29,6 +29,7 @@ export const API_CHANGES: readonly [ApiVersion, ...ApiVersion[]] = [
       "A press key opens what a press needs and nothing else; other routes answer 403 with the problem press-only.",
       "A whole stall of any size is read page by page from /everything and loaded in parts with /everything/{upload}/{part}.",
       "The organiser speaks to the stalls: /v1/fairs/{fair}/announcements, /v1/fairs/{fair}/order-stop, /v1/fairs/{fair}/contacts.",
+      "/v1/fairs/{fair}/gateway/tries sends the organiser's own number one text, to try the gateway.",
       "/v1/plans takes fairs of several days (“days”, “restockOvernight”), price breaks of blanks (“priceBreaks”), and the price of sheets into what transfers cost.",
       "/v1/plans takes garments that are printed already (“ready”) and the date of a dated design (“day”).",
       "A plan of several days is kept with all its days: “days” of /plan, “planDay” of /day-so-far, “days” of what /closeout has planned.",

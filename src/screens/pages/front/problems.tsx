@@ -74,6 +74,14 @@ export const PROBLEMS = {
     "The stall has moved to another address. Nothing is taken here any more.",
     "“movedTo” is the customers’ page at the new address. The crew can undo the move at the old one.",
   ],
+  "no-more-tries": [
+    "The organiser may send itself five texts a day to try the gateway.",
+    "Text the stall’s number from your phone instead: the reply shows that both ways work.",
+  ],
+  "not-texted": [
+    "The number said STOP, or the gateway mapping sends nothing to its country.",
+    "Text START from that phone, or add the country’s code to the mapping.",
+  ],
   "newer-records": [
     "The store was written by a newer version of this program.",
     "Run the newer version again. Nothing was changed.",

@@ -1,6 +1,6 @@
 /** The shell of the organiser's page: its script fills it. */
-import { AppBar, NightSwitch } from "../parts/app-bar.tsx";
-import { Page } from "../parts/layout.tsx";
+import { AppBar, NightSwitch } from "../../parts/app-bar.tsx";
+import { Page } from "../../parts/layout.tsx";
 
 /** The fair at a glance: which stall is swamped, idle, out of stock, or has gone quiet. */
 export function OrganiserPage({ fair }: { readonly fair: string }) {
