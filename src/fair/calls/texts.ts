@@ -103,7 +103,7 @@ export async function tryGateway(
   const fair = transactions.fair();
   if (fair === undefined) return refused({ code: "no-such-fair" });
   if (!transactions.admits(generation)) return refused({ code: "old-key" });
-  const { mapping } = transactions.desk.gateway;
+  const { mapping } = transactions.gatewayRows.gateway;
   const isAllowed = mapping.prefixes.some((prefix) => to.startsWith(prefix));
   const hasStopped = (await stoppedAmong(transactions, [to], secret)).length > 0;
   if (!isAllowed || hasStopped) return refused({ code: "not-texted" });

@@ -103,10 +103,10 @@ export function TappedFields<Role extends string>({ id, example, roles, roleOf, 
       <ul class="ruled">
         {fields.slice(0, MOST_FIELDS).map(({ place, value }) => (
           <li key={place}>
-            <Tap class="field" onTap={() => tap(place)} pressed={roleOf(place) !== undefined}>
+            <Tap class="field" onTap={() => tap(place)} pressed={roleOf(place) === role}>
               <span class="place">{place}</span>
-              <span class="value">{value}</span>
               <b>{nameOf(roleOf(place)) ?? ""}</b>
+              <span class="value">{value}</span>
             </Tap>
           </li>
         ))}
