@@ -21,7 +21,7 @@ function bindingsIn(mapping: GatewayMapping): readonly string[] {
   return [...new Set([...secrets, ...named])].sort();
 }
 
-export type Command = {
+type Command = {
   readonly command: string;
   /** What to type when the command asks for it; null: the secret itself. */
   readonly answer: string | null;

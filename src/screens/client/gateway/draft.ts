@@ -15,13 +15,13 @@ export const TEXT_ROLES = [
   ["to", "Your number"],
   ["at", "Time"],
 ] as const;
-export type TextRole = (typeof TEXT_ROLES)[number][0];
+type TextRole = (typeof TEXT_ROLES)[number][0];
 
 export const RECEIPT_ROLES = [
   ["id", "Your id of the text"],
   ["status", "What became of it"],
 ] as const;
-export type ReceiptRole = (typeof RECEIPT_ROLES)[number][0];
+type ReceiptRole = (typeof RECEIPT_ROLES)[number][0];
 
 export const SEND_ROLES = [
   ["to", "Receiver"],

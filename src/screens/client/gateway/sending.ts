@@ -10,7 +10,7 @@ export type Access =
   | { readonly type: "basic"; readonly user: string; readonly password: string }
   | { readonly type: "header"; readonly header: string; readonly token: string };
 
-export type SendRole = "to" | "text" | "from" | "id";
+type SendRole = "to" | "text" | "from" | "id";
 
 export type Sending = Pick<OutboundMapping, "method" | "url" | "signature"> & {
   readonly access: Access;
