@@ -108,7 +108,7 @@ function numbersOf(typed: string) {
 }
 
 /** The part of the mapping that reads texts, or what is missing. */
-export function inboundOf({
+function inboundOf({
   inbound,
   answer,
 }: Pick<Draft, "inbound" | "answer">): Result<InboundMapping, readonly Mistake[]> {
