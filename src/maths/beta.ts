@@ -1,3 +1,5 @@
+/** The beta distribution. */
+
 import { logGamma } from "./gamma.ts";
 
 /**

@@ -1,3 +1,5 @@
+/** Distributions of counts: Poisson and negative binomial. */
+
 import { logGamma } from "./gamma.ts";
 import { standardNormal } from "./normal-draw.ts";
 import type { Random } from "./random.ts";

@@ -1,3 +1,5 @@
+/** The Dirichlet distribution: shares that add up to 1. */
+
 import { drawGamma, logGamma } from "./gamma.ts";
 import type { Random } from "./random.ts";
 

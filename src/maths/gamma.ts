@@ -1,3 +1,5 @@
+/** The gamma function and the gamma distribution. */
+
 import { standardNormal } from "./normal-draw.ts";
 import type { Random } from "./random.ts";
 

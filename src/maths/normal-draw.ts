@@ -1,3 +1,5 @@
+/** Draws from the standard normal distribution. */
+
 import type { Random } from "./random.ts";
 
 /** One standard normal value: the polar method of G. Marsaglia and T. A. Bray (1964). */

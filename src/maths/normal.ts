@@ -1,3 +1,5 @@
+/** The standard normal distribution. */
+
 import { gammaAbove, gammaBelow } from "./gamma.ts";
 
 /** Density of the standard normal distribution. */

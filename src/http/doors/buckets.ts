@@ -1,6 +1,6 @@
-import { MINUTE } from "../../time/instants.ts";
-
 /** A rate limiter in memory, for when the platform's own is not bound: on a laptop, for one. */
+
+import { MINUTE } from "../../time/instants.ts";
 
 /** So many callers are remembered; past that, those who have been quiet longest are forgotten. */
 const MOST_REMEMBERED = 20_000;

@@ -1,3 +1,5 @@
+/** Who makes a request, once its key or token has been checked. */
+
 import type { CustomerId } from "../../model/basics/ids.ts";
 
 /**

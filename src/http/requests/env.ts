@@ -1,3 +1,5 @@
+/** The bindings of the worker, and what a request carries through its handlers. */
+
 import type { Fair } from "../../fair/fair.ts";
 import type { Stall } from "../../stall/stall.ts";
 import type { Caller } from "./caller.ts";

@@ -1,3 +1,5 @@
+/** Fewest bins: many short tries by chance, before anything is proved. */
+
 import { type Random, seededRandom } from "../random.ts";
 
 /** Packings tried by chance before anything is proved. */

@@ -1,3 +1,5 @@
+/** Fewest bins: the exact search, within a limit of steps. */
+
 import { cannotHold } from "./bin-bounds.ts";
 
 export type Searched =

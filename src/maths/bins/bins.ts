@@ -1,3 +1,5 @@
+/** The fewest bins that hold some weights, or the best that was found. */
+
 import { cannotHold } from "./bin-bounds.ts";
 import { dive } from "./bin-dives.ts";
 import { remaindersForbid } from "./bin-residues.ts";

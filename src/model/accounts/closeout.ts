@@ -1,3 +1,5 @@
+/** The account of a day, and what the crew sets in it. */
+
 import { z } from "zod";
 import { ColourId, DesignId, OfferId, SizeId, Sku } from "../basics/ids.ts";
 import { Currency } from "../basics/money.ts";

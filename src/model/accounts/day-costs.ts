@@ -1,3 +1,5 @@
+/** What a day cost, as the crew types it in. */
+
 import { z } from "zod";
 import { BlankId, DesignId, SizeId } from "../basics/ids.ts";
 import { minorUnits } from "../basics/money.ts";

@@ -1,3 +1,5 @@
+/** What several fairs together have taught, for the next plan. */
+
 import { z } from "zod";
 import { Lessons } from "./lessons.ts";
 

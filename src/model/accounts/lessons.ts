@@ -1,3 +1,5 @@
+/** The evidence of one fair: counts of people, asks, garments and seconds. */
+
 import { z } from "zod";
 
 const tally = (what: string) => z.int().min(0).max(1_000_000).describe(what);

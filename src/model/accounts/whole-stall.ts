@@ -1,3 +1,5 @@
+/** A stall as a file: its menu and stock to carry on with, or all of it. */
+
 import { z } from "zod";
 import { instant } from "../basics/words.ts";
 import { CarriedPicture, MOST_PICTURES } from "../garment/picture.ts";

@@ -1,3 +1,5 @@
+/** What is wrong with a value, and where in it. */
+
 import { z } from "zod";
 import type { Result } from "./result.ts";
 

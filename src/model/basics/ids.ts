@@ -1,3 +1,5 @@
+/** Ids of everything that has one. */
+
 import { z } from "zod";
 import { slug } from "./words.ts";
 

@@ -1,3 +1,5 @@
+/** Lengths, weights and temperatures as people type them. */
+
 import { z } from "zod";
 
 /** Quantities as people give them; the planners turn each into one unit (src/maths/units.ts). */

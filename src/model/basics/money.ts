@@ -1,3 +1,5 @@
+/** Currencies and amounts of money in minor units. */
+
 import { z } from "zod";
 import { type CurrencyCode, MINOR_DIGITS } from "./minor-digits.ts";
 

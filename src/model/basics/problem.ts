@@ -1,3 +1,5 @@
+/** A refused request: RFC 9457 problem details. */
+
 import { z } from "zod";
 import { Fault } from "./faults.ts";
 import { ColourId, OfferId, SizeId } from "./ids.ts";

@@ -1,3 +1,5 @@
+/** Text, short names, instants and languages. */
+
 import { z } from "zod";
 import { looksLikeCardNumber } from "./card-number.ts";
 

@@ -1,3 +1,5 @@
+/** A fair and its stalls, as the owner and the organiser create and change them. */
+
 import { z } from "zod";
 import { FairId, StallId } from "../basics/ids.ts";
 import { instant, plainText } from "../basics/words.ts";

@@ -1,3 +1,5 @@
+/** The menu: blanks, designs, offers and presses. */
+
 import { z } from "zod";
 import { BlankId, ColourId, DesignId, OfferId, PressId, SizeId } from "../basics/ids.ts";
 import { Currency, minorUnits } from "../basics/money.ts";

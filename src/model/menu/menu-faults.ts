@@ -1,3 +1,5 @@
+/** Contradictions of a menu that its schema cannot see. */
+
 import { type Fault, pointer } from "../basics/faults.ts";
 import type { Blank, Menu, Offer } from "./catalogue.ts";
 

@@ -1,3 +1,5 @@
+/** A stall's rules: payment, limits, tax, texts. */
+
 import { z } from "zod";
 import { plainText } from "../basics/words.ts";
 import { paymentLinkFault } from "./payment-link.ts";

@@ -1,3 +1,5 @@
+/** Messages between a customer and the stall. */
+
 import { z } from "zod";
 import { ColourId, OfferId, SizeId } from "../basics/ids.ts";
 import { instant } from "../basics/words.ts";

@@ -1,3 +1,5 @@
+/** An order, as its customer and as the crew see it. */
+
 import { z } from "zod";
 import { BlankId, BundleId, ColourId, DesignId, JobId, OfferId, SizeId, WishId } from "../basics/ids.ts";
 import { Money, minorUnits } from "../basics/money.ts";

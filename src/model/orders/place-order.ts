@@ -1,3 +1,5 @@
+/** A whole order sent at once. */
+
 import { z } from "zod";
 import { instant, plainText, typedLine } from "../basics/words.ts";
 import { counterFields } from "./counter.ts";

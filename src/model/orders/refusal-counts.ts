@@ -1,3 +1,5 @@
+/** How often a stall refused, by reason. */
+
 import { z } from "zod";
 
 /** How often the stall refused for each reason, as stored. */

@@ -1,3 +1,5 @@
+/** Stock as it is counted and shown. */
+
 import { z } from "zod";
 import { DesignId, Sku } from "../basics/ids.ts";
 import { plainText } from "../basics/words.ts";

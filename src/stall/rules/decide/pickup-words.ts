@@ -1,3 +1,5 @@
+/** The words that go with pickup numbers: easy to say, spell and tell apart. */
+
 import type { Language } from "../../../model/basics/words.ts";
 
 /** Plain, short, unlike-sounding words; the customer says one at hand-over. */
