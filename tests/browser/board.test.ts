@@ -1,24 +1,21 @@
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { PlacedOrder } from "../../src/model/orders/order.ts";
 import type { JobView } from "../../src/model/orders/queue.ts";
-import { at, example, type Running } from "../http/running.ts";
+import { at, example } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
 let fair: LoadedFair;
-let browser: Browser;
 let crew: Client;
 let base: string;
 
-openStage(async (stage) => {
-  ({ running, browser } = stage);
-  fair = await example(running);
+const stage = openStage(async () => {
+  fair = await example(stage.running);
   base = at(fair);
-  crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
+  crew = stage.running.anyone.withKey(fair.stalls[0]?.key ?? "");
 });
 
 async function order(size: string, more: object = {}): Promise<number> {
@@ -42,9 +39,13 @@ const heightOf = async (page: Page, state: string): Promise<number> =>
 
 describe("the pickup board", () => {
   it("shows every number once in order, with its state in words and weight, and never who it is for", async () => {
-    const { page, faults, close } = await openPage(browser, `${running.url}/at/${fair.fair}/tern/board`, {
-      viewport: { width: 1024, height: 768 },
-    });
+    const { page, faults } = await openPage(
+      stage.browser,
+      `${stage.running.url}/at/${fair.fair}/tern/board`,
+      {
+        viewport: { width: 1024, height: 768 },
+      },
+    );
     await page.evaluate(() => {
       const make = AudioContext.prototype.createOscillator;
       document.title = "counting";
@@ -96,12 +97,11 @@ describe("the pickup board", () => {
     const text = (await page.locator("body").textContent()) ?? "";
     expect(text).not.toMatch(/Wilhelmina|2125550142/);
     expect(faults).toEqual([]);
-    await close();
   });
 
   it("fits whatever there is into the window, telling how many more wait", async () => {
     for (let n = 0; n < 24; n += 1) await order(["S", "M", "L", "XL"][n % 4] ?? "S");
-    const { page, close } = await openPage(browser, `${running.url}/at/${fair.fair}/tern/board`, {
+    const { page } = await openPage(stage.browser, `${stage.running.url}/at/${fair.fair}/tern/board`, {
       viewport: { width: 320, height: 480 },
     });
     await page.locator(".numbers li").first().waitFor();
@@ -128,6 +128,5 @@ describe("the pickup board", () => {
     expect(await page.locator(".numbers li").count()).toBe(27);
     expect(await overflow()).toEqual([0, 0]);
     expect(await cut()).toEqual([]);
-    await close();
   });
 });

@@ -55,6 +55,10 @@ export async function closePages(browser: Browser): Promise<void> {
   await Promise.all(browser.contexts().map((context) => context.close()));
 }
 
+/** Taps a button by its name: the whole name, or whatever fits a pattern. */
+export const tap = (page: Page, name: string | RegExp): Promise<void> =>
+  page.getByRole("button", { name, exact: typeof name === "string" }).click();
+
 const axeSource = readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
 /** No violation of the rules that axe-core checks (WCAG 2.2 A and AA among them). */

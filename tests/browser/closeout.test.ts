@@ -1,18 +1,13 @@
-import type { Browser } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { Closeout } from "../../src/model/accounts/closeout.ts";
-import type { Running } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { CAP, type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
 let stall: CrewStall;
 
-openStage(async (stage) => {
-  ({ running, browser } = stage);
-  stall = await crewStall(running, [[NAVY_L], [CAP]]);
+const stage = openStage(async () => {
+  stall = await crewStall(stage.running, [[NAVY_L], [CAP]]);
   for (const number of stall.numbers)
     await stall.crew.post(`${stall.base}/orders/${number}/paid`, { tender: "cash" });
   const { crew, base } = stall;
@@ -29,7 +24,7 @@ const account = async (): Promise<Closeout> =>
 
 describe("the close-out page", () => {
   it("shows the day, keeps the costs typed, and closes and opens it again with a reason", async () => {
-    const { page, faults, close } = await openPage(browser, stall.link("/closeout"));
+    const { page, faults } = await openPage(stage.browser, stall.link("/closeout"));
     await page.locator("#offers tbody tr").first().waitFor();
     await expectAccessible(page);
     // Counting the rack: mark what is not there.
@@ -83,11 +78,10 @@ describe("the close-out page", () => {
     await expect.poll(() => page.locator("#stage").textContent()).toContain("one box was not counted");
     expect((await account()).stage).toBe("reopened");
     expect(faults).toEqual([]);
-    await close();
   });
 
   it("keeps what was typed when there is no network, and sends it once", async () => {
-    const { page, close } = await openPage(browser, stall.link("/closeout"));
+    const { page } = await openPage(stage.browser, stall.link("/closeout"));
     await page.locator("#offers tbody tr").first().waitFor();
     await page.locator('[id="people"]').fill("2");
     await page.locator('[id="paid-hours"]').fill("8.5");
@@ -101,12 +95,11 @@ describe("the close-out page", () => {
     await page.context().setOffline(false);
     await page.getByRole("button", { name: "Save costs" }).click();
     await expect.poll(async () => (await account()).money.wages).toBe(32_300);
-    await close();
   });
 
   it("prints on one sheet, fits a narrow phone, and says what to do without a key", async () => {
     const narrow = { viewport: { width: 320, height: 640 } };
-    const { page, close } = await openPage(browser, stall.link("/closeout"), narrow);
+    const { page, close } = await openPage(stage.browser, stall.link("/closeout"), narrow);
     await page.locator("#offers tbody tr").first().waitFor();
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(320);
     for (const format of ["A4", "Letter"]) {
@@ -114,7 +107,7 @@ describe("the close-out page", () => {
       expect(paper.match(/\/Type\s*\/Page[^s]/g), format).toHaveLength(1);
     }
     await close();
-    const stranger = await openPage(browser, stall.link("/closeout").split("#")[0] ?? "");
+    const stranger = await openPage(stage.browser, stall.link("/closeout").split("#")[0] ?? "");
     await expect.poll(() => stranger.page.locator("#no-key").isVisible()).toBe(true);
     await expectAccessible(stranger.page);
     await stranger.close();
@@ -126,19 +119,19 @@ describe("a stall taken along", () => {
     ["Save for another fair", "next"],
     ["Save the whole stall", "copy"],
   ])("is saved on one stall's page and loaded on an empty one's: %s", async (button, name) => {
-    const { page, close } = await openPage(browser, stall.link("/closeout"));
+    const { page } = await openPage(stage.browser, stall.link("/closeout"));
     await page.locator("#offers tbody tr").first().waitFor();
     const saving = page.waitForEvent("download");
     await page.getByRole("button", { name: button }).click();
     // The browser keeps it only as long as its page.
     const file = await (await saving).path();
-    const { body } = await running.anyone
+    const { body } = await stage.running.anyone
       .withKey(stall.organiserKey)
       .put<{ key: string }>(stall.base.replace(/[^/]+$/, name), { name });
     const address = stall
       .link("/closeout")
       .replace(/[^/]+\/closeout#.*$/, `${name}/closeout#key=${body.key}`);
-    const empty = await openPage(browser, address);
+    const empty = await openPage(stage.browser, address);
     await empty.page.locator("#load").waitFor();
     await expectAccessible(empty.page);
     await empty.page.locator("#load-file").setInputFiles(file);
@@ -146,13 +139,12 @@ describe("a stall taken along", () => {
     expect(await empty.page.locator("#load").isVisible()).toBe(false);
     expect(empty.faults).toEqual([]);
     await empty.close();
-    await close();
   });
 });
 
 describe("counting passers-by", () => {
   it("keeps the count over a reload and without a network, and sends it once", async () => {
-    const { page, faults, close } = await openPage(browser, stall.link("/passers-by"));
+    const { page, faults } = await openPage(stage.browser, stall.link("/passers-by"));
     const plus = page.getByRole("button", { name: "+ one" });
     for (const _ of [1, 2, 3]) await plus.click();
     await page.getByRole("button", { name: "− one" }).click();
@@ -167,6 +159,5 @@ describe("counting passers-by", () => {
     expect(await page.locator("#seen").textContent()).toBe("0");
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
     expect(faults).toEqual([]);
-    await close();
   });
 });

@@ -1,26 +1,17 @@
 /** Changing, exchanging and discounting an order at the counter, wishes, and the drawer, in a real browser. */
-import type { Browser, Page } from "playwright-core";
-import { afterEach, describe, expect, it } from "vitest";
+import type { Page } from "playwright-core";
+import { describe, expect, it } from "vitest";
 import type { DrawerView } from "../../src/model/accounts/drawer.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import type { CrewOrderView } from "../../src/model/orders/order.ts";
 import type { QueueView } from "../../src/model/orders/queue.ts";
 import type { RackView } from "../../src/model/orders/rack.ts";
-import type { Running } from "../http/running.ts";
-import { closePages, expectAccessible, openPage } from "./browser.ts";
+import { expectAccessible, openPage, tap } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
+const stage = openStage();
 
-openStage((stage) => {
-  ({ running, browser } = stage);
-});
-afterEach(() => closePages(browser));
-
-const tap = (page: Page, name: string | RegExp): Promise<void> =>
-  page.getByRole("button", { name, exact: typeof name === "string" }).click();
 const order = async ({ crew, base }: CrewStall, number: number): Promise<CrewOrderView> =>
   (await crew.get<CrewOrderView>(`${base}/orders/${number}/whole`)).body;
 const linesOf = async (stall: CrewStall, number: number): Promise<readonly string[]> =>
@@ -40,7 +31,7 @@ async function countTaps(page: Page, work: () => Promise<void>): Promise<number>
 }
 
 async function atCounter(stall: CrewStall): Promise<Page> {
-  const { page } = await openPage(browser, stall.link("/counter"));
+  const { page } = await openPage(stage.browser, stall.link("/counter"));
   await page.getByText("Up to date").waitFor();
   return page;
 }
@@ -54,7 +45,7 @@ async function find(page: Page, number: number): Promise<void> {
 
 describe("an order at the counter", () => {
   it("is changed in four taps, and costs less in two", async () => {
-    const stall = await crewStall(running, [[NAVY_L]]);
+    const stall = await crewStall(stage.running, [[NAVY_L]]);
     const [number = 0] = stall.numbers;
     const page = await atCounter(stall);
     await tap(page, "Orders");
@@ -77,7 +68,7 @@ describe("an order at the counter", () => {
   });
 
   it("is exchanged after it was handed over in five taps, from field to new number", async () => {
-    const stall = await crewStall(running, [[NAVY_L]]);
+    const stall = await crewStall(stage.running, [[NAVY_L]]);
     const { crew, base } = stall;
     const [number = 0] = stall.numbers;
     await crew.post(`${base}/orders/${number}/paid`, { tender: "cash" });
@@ -131,7 +122,7 @@ describe("an order at the counter", () => {
   });
 
   it("is taken with a wish, which is on the press's tag", async () => {
-    const stall = await crewStall(running);
+    const stall = await crewStall(stage.running);
     const { crew, base } = stall;
     const { body: menu } = await crew.get<Menu>(`${base}/menu/whole`);
     const wishes = [{ id: "back-print", name: "Back print", surcharge: 500, second: {} }];
@@ -157,7 +148,7 @@ describe("an order at the counter", () => {
 
 describe("the drawer", () => {
   it("is opened, counted and handed over at the counter", async () => {
-    const stall = await crewStall(running, [[NAVY_L]]);
+    const stall = await crewStall(stage.running, [[NAVY_L]]);
     const { crew, base } = stall;
     const [number = 0] = stall.numbers;
     const page = await atCounter(stall);

@@ -1,27 +1,19 @@
 /** The counter without signal: orders with numbers and payment, kept and sent once, whatever is lost on the way. */
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, describe, expect, it } from "vitest";
+import type { Page } from "playwright-core";
+import { afterAll, describe, expect, it } from "vitest";
 import type { CrewOrderView } from "../../src/model/orders/order.ts";
-import type { Running } from "../http/running.ts";
-import { closePages, expectAccessible, KEPT, openPage } from "./browser.ts";
+import { expectAccessible, KEPT, openPage, tap } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L, setRules } from "./crew-page.ts";
 import { type Relay, relayTo } from "./relay.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
 let relay: Relay;
 
-openStage(async (stage) => {
-  ({ running, browser } = stage);
-  relay = await relayTo(running.url);
+const stage = openStage(async () => {
+  relay = await relayTo(stage.running.url);
 });
 afterAll(() => relay.stop());
-// A page left open keeps polling.
-afterEach(() => closePages(browser));
 
-const tap = (page: Page, name: string): Promise<void> =>
-  page.getByRole("button", { name, exact: true }).click();
 const orderTag = (page: Page) => page.getByRole("region", { name: "The order" });
 const offline = (page: Page, off: boolean): Promise<void> => page.context().setOffline(off);
 
@@ -50,7 +42,7 @@ const keptAs = (page: Page, name: string): Promise<unknown> =>
 
 /** A counter that has its block of numbers, and is kept for opening without signal. */
 async function counterWithBlock(link: string) {
-  const opened = await openPage(browser, link, KEPT);
+  const opened = await openPage(stage.browser, link, KEPT);
   const { page } = opened;
   await expect
     .poll(async () => ((await keptAs(page, "numbers ")) as { numbers: unknown[] } | null)?.numbers.length)
@@ -77,7 +69,7 @@ async function takeOne(page: Page, button: string): Promise<readonly [number: nu
 
 describe("the counter without signal", () => {
   it("numbers three paid orders, keeps them through a reload, and the stall has them as they were told", async () => {
-    const stall = await crewStall(running);
+    const stall = await crewStall(stage.running);
     await setRules(stall, { payment: "before-pressing" });
     const { page, faults } = await counterWithBlock(stall.link("/counter"));
     await page.getByLabel("Longtail tee $24.00").check();
@@ -118,7 +110,7 @@ describe("the counter without signal", () => {
   });
 
   it("keeps an order that proves sold out: it is short, and the crew sees it", async () => {
-    const stall = await crewStall(running);
+    const stall = await crewStall(stage.running);
     await stall.crew.post(`${stall.base}/stock`, { entries: [{ sku: "tee.navy.L", counted: 1 }] });
     const { page } = await counterWithBlock(stall.link("/counter"));
     await page.getByText("Up to date").waitFor();
@@ -137,8 +129,8 @@ describe("the counter without signal", () => {
   });
 
   it("repeats nothing if an answer is lost, and takes the next order in the meantime", async () => {
-    const stall = await crewStall(running);
-    const link = stall.link("/counter").replace(running.url, relay.url);
+    const stall = await crewStall(stage.running);
+    const link = stall.link("/counter").replace(stage.running.url, relay.url);
     const { page } = await counterWithBlock(link);
     let lost = 0;
     await page.route("**/orders", async (route) => {
@@ -158,8 +150,8 @@ describe("the counter without signal", () => {
   });
 
   it("takes orders without a number if none was ever given, and its button stays alive", async () => {
-    const stall = await crewStall(running);
-    const { page } = await openPage(browser, stall.link("/counter"));
+    const stall = await crewStall(stage.running);
+    const { page } = await openPage(stage.browser, stall.link("/counter"));
     await page.route("**/numbers", (route) => route.abort());
     await page.getByText("Up to date").waitFor();
     await page.evaluate(
@@ -196,12 +188,12 @@ describe("the counter without signal", () => {
 
 describe("an order that is about to be dropped unpaid", () => {
   it("is announced at the counter, and can be paid or kept there", async () => {
-    const stall = await crewStall(running);
+    const stall = await crewStall(stage.running);
     await setRules(stall, { payment: "before-pressing", payMinutes: 2 });
     const place = async () =>
       (await stall.crew.post<{ number: number }>(`${stall.base}/orders`, { lines: [NAVY_L] })).body.number;
     const [kept, paid] = [await place(), await place()];
-    const { page } = await openPage(browser, stall.link("/counter"));
+    const { page } = await openPage(stage.browser, stall.link("/counter"));
     const row = (number: number) => page.locator("#unpaid-list li").filter({ hasText: String(number) });
     await row(kept).getByText(`${kept} is dropped in 2 min: unpaid`).waitFor();
     await expectAccessible(page);

@@ -1,22 +1,12 @@
-import type { Browser, Page } from "playwright-core";
-import { afterEach, describe, expect, it } from "vitest";
+import type { Page } from "playwright-core";
+import { describe, expect, it } from "vitest";
 import type { CrewOrderView, PlacedOrder } from "../../src/model/orders/order.ts";
-import type { Running } from "../http/running.ts";
-import { closePages, expectAccessible, openPage } from "./browser.ts";
+import { expectAccessible, openPage, tap } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L, OTTER_M, setRules } from "./crew-page.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
+const stage = openStage();
 
-openStage((stage) => {
-  ({ running, browser } = stage);
-});
-// A page left open keeps polling.
-afterEach(() => closePages(browser));
-
-const tap = (page: Page, name: string): Promise<void> =>
-  page.getByRole("button", { name, exact: true }).click();
 const orderTag = (page: Page) => page.getByRole("region", { name: "The order" });
 /** The row of an open order. */
 const row = (page: Page, number: number) => page.getByRole("button", { name: new RegExp(`^${number} `) });
@@ -57,8 +47,8 @@ async function pressAll({ crew, base }: CrewStall): Promise<void> {
 
 describe("the counter", () => {
   it("takes an order, its payment, and hands it over; each step can be taken back", async () => {
-    const stall = await crewStall(running);
-    const { page, faults } = await openPage(browser, stall.link("/counter"));
+    const stall = await crewStall(stage.running);
+    const { page, faults } = await openPage(stage.browser, stall.link("/counter"));
     await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
     await expectAccessible(page);
     await page.getByLabel("Tern cap $18.00").check();
@@ -113,9 +103,9 @@ describe("the counter", () => {
   });
 
   it("finds an order by its number and ends it another way, with one more question", async () => {
-    const stall = await crewStall(running, [[NAVY_L]]);
+    const stall = await crewStall(stage.running, [[NAVY_L]]);
     const [number = 0] = stall.numbers;
-    const { page, faults } = await openPage(browser, stall.link("/counter"), {
+    const { page, faults } = await openPage(stage.browser, stall.link("/counter"), {
       viewport: { width: 1024, height: 768 },
     });
     await tap(page, "Orders");
@@ -150,9 +140,9 @@ describe("the counter", () => {
   });
 
   it("keeps an order out of the line until it is paid, if the stall wants that", async () => {
-    const stall = await crewStall(running);
+    const stall = await crewStall(stage.running);
     await setRules(stall, { payment: "before-pressing" });
-    const { page } = await openPage(browser, stall.link("/counter"));
+    const { page } = await openPage(stage.browser, stall.link("/counter"));
     await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
     await tap(page, "Place order, not paid yet");
     await orderTag(page).getByText("to be paid", { exact: true }).waitFor();
@@ -167,11 +157,11 @@ describe("the counter", () => {
   });
 
   it("goes on without what is short, and hands the money for it back once", async () => {
-    const stall = await crewStall(running, [[NAVY_L, OTTER_M]]);
+    const stall = await crewStall(stage.running, [[NAVY_L, OTTER_M]]);
     const [number] = stall.numbers;
     await stall.crew.post(`${stall.base}/orders/${number}/paid`, { tender: "cash" });
     await stall.crew.post(`${stall.base}/stock`, { entries: [{ sku: "tee.navy.L", counted: 0 }] });
-    const { page, faults } = await openPage(browser, stall.link("/counter"));
+    const { page, faults } = await openPage(stage.browser, stall.link("/counter"));
     await tap(page, "Orders");
     await page.getByLabel("Find an order").fill(String(number));
     await page.keyboard.press("Enter");
@@ -195,10 +185,10 @@ describe("the counter", () => {
   });
 
   it("asks for no money if the stall does not note it", async () => {
-    const stall = await crewStall(running, [[NAVY_L]]);
+    const stall = await crewStall(stage.running, [[NAVY_L]]);
     await setRules(stall, { payment: "not-tracked" });
     await pressAll(stall);
-    const { page } = await openPage(browser, stall.link("/counter"));
+    const { page } = await openPage(stage.browser, stall.link("/counter"));
     await tap(page, "Orders");
     await row(page, stall.numbers[0] ?? 0).click();
     await page.getByRole("heading", { name: `Hand over ${stall.numbers[0]}` }).waitFor();
@@ -207,16 +197,16 @@ describe("the counter", () => {
   });
 
   it("lists web orders that nobody has come for; one tap puts one in line, one tap frees another", async () => {
-    const stall = await crewStall(running);
+    const stall = await crewStall(stage.running);
     await setRules(stall, { unclaimedGarments: 1, webHoldPercent: 100 });
     const onTheWeb = async (): Promise<number> => {
-      const { body } = await running.anyone.post<{ number: number }>(`${stall.base}/orders`, {
+      const { body } = await stage.running.anyone.post<{ number: number }>(`${stall.base}/orders`, {
         lines: [NAVY_L],
       });
       return body.number;
     };
     const [inLine, comes, pranks] = [await onTheWeb(), await onTheWeb(), await onTheWeb()];
-    const { page } = await openPage(browser, stall.link("/counter"));
+    const { page } = await openPage(stage.browser, stall.link("/counter"));
     await tap(page, "Orders");
     await page.getByRole("button", { name: /^Not here yet/ }).click();
     await row(page, inLine).getByText("waiting").waitFor();
@@ -232,12 +222,12 @@ describe("the counter", () => {
   });
 
   it("finds an order in two taps by its word, its name or the end of its telephone number", async () => {
-    const stall = await crewStall(running, [[NAVY_L]]);
+    const stall = await crewStall(stage.running, [[NAVY_L]]);
     const place = async (more: object) =>
       (await stall.crew.post<PlacedOrder>(`${stall.base}/orders`, { lines: [OTTER_M], ...more })).body;
     const wren = await place({ name: "Wren", phone: "+12125550104" });
     await place({ name: "Zoë" });
-    const { page, faults } = await openPage(browser, stall.link("/counter"));
+    const { page, faults } = await openPage(stage.browser, stall.link("/counter"));
     const find = page.getByLabel("Find an order");
     for (const typed of [wren.word, "wren", "0104", String(wren.number)]) {
       const taps = await countTaps(page, async () => {
@@ -259,8 +249,8 @@ describe("the counter", () => {
   });
 
   it("takes a tee for a round sum in five taps, says what goes back, and starts blank for the next customer", async () => {
-    const stall = await crewStall(running);
-    const { page, faults } = await openPage(browser, stall.link("/counter"));
+    const stall = await crewStall(stage.running);
+    const { page, faults } = await openPage(stage.browser, stall.link("/counter"));
     await page.getByLabel("Longtail tee $24.00").waitFor();
     const taps = await countTaps(page, async () => {
       for (const label of ["Longtail tee $24.00", "Navy", /^L \(/])
@@ -281,10 +271,10 @@ describe("the counter", () => {
   });
 
   it("moves no row and takes no focus when orders come and go", async () => {
-    const stall = await crewStall(running, [[NAVY_L], [NAVY_L], [NAVY_L]]);
+    const stall = await crewStall(stage.running, [[NAVY_L], [NAVY_L], [NAVY_L]]);
     const [first = 0, second = 0, third = 0] = stall.numbers;
     await pressAll(stall);
-    const { page } = await openPage(browser, stall.link("/counter"));
+    const { page } = await openPage(stage.browser, stall.link("/counter"));
     await tap(page, "Orders");
     const said = () => page.locator(".row-number").allTextContents();
     await expect.poll(said).toEqual([first, second, third].map(String));
@@ -304,8 +294,8 @@ describe("the counter", () => {
   });
 
   it("enters a slip written on paper with its own number and time", async () => {
-    const stall = await crewStall(running);
-    const { page } = await openPage(browser, stall.link("/counter"));
+    const stall = await crewStall(stage.running);
+    const { page } = await openPage(stage.browser, stall.link("/counter"));
     await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
     await page.getByText("Paper order").click();
     await page.getByLabel("Number on the slip").fill("899");
@@ -323,8 +313,8 @@ describe("the counter", () => {
   });
 
   it("refuses a card number, says what is left of a sold-out size, and keeps an order without signal", async () => {
-    const stall = await crewStall(running);
-    const { page } = await openPage(browser, stall.link("/counter"));
+    const stall = await crewStall(stage.running);
+    const { page } = await openPage(stage.browser, stall.link("/counter"));
     await key(page, "Longtail tee $24.00", "Sand", /^3XL \(1\)/);
     // 1 to 9, 1 to 6 and the check digit that ISO/IEC 7812-1 gives it.
     await page.getByLabel("Name or initials (optional)").fill("1234 5678 9123 4563");
@@ -350,16 +340,16 @@ describe("the counter", () => {
     await expectAccessible(page);
     await page.context().setOffline(false);
     await page.getByText(`At the stall by now: ${said}.`).waitFor();
-    const { word, takenBy, stage } = await order(stall, Number(said));
-    expect([takenBy, stage]).toEqual(["counter", "waiting"]);
+    const { word, takenBy, stage: reached } = await order(stall, Number(said));
+    expect([takenBy, reached]).toEqual(["counter", "waiting"]);
     expect(await orderTag(page).textContent()).toContain(word);
     await tap(page, "Seen");
     await page.locator("#saved").waitFor({ state: "hidden" });
   });
 
   it("fits a screen 320 px wide in both views", async () => {
-    const stall = await crewStall(running, [[NAVY_L]]);
-    const { page } = await openPage(browser, stall.link("/counter"), {
+    const stall = await crewStall(stage.running, [[NAVY_L]]);
+    const { page } = await openPage(stage.browser, stall.link("/counter"), {
       viewport: { width: 320, height: 640 },
     });
     const width = () => page.evaluate(() => document.documentElement.scrollWidth);

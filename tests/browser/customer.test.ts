@@ -1,26 +1,23 @@
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { Client } from "../../src/local/client.ts";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { CrewOrderView } from "../../src/model/orders/order.ts";
 import type { JobView, QueueView } from "../../src/model/orders/queue.ts";
-import { at, example, type Running } from "../http/running.ts";
+import { at, example } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
 let fair: LoadedFair;
-let browser: Browser;
 let crew: Client;
 let base: string;
 let address: string;
 
-openStage(async (stage) => {
-  ({ running, browser } = stage);
-  fair = await example(running);
+const stage = openStage(async () => {
+  fair = await example(stage.running);
   base = at(fair);
-  crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
-  address = `${running.url}/at/${fair.fair}/${fair.stalls[0]?.stall}`;
+  crew = stage.running.anyone.withKey(fair.stalls[0]?.key ?? "");
+  address = `${stage.running.url}/at/${fair.fair}/${fair.stalls[0]?.stall}`;
 });
 
 /** Taps a choice and waits for the stall's answer to it. */
@@ -78,7 +75,7 @@ async function pressOne(): Promise<void> {
 
 describe("the customer's page", () => {
   it("takes an order by taps, pins its standing, and shows when it is ready", async () => {
-    const { page, faults, close } = await openPage(browser, address);
+    const { page, faults } = await openPage(stage.browser, address);
     await page.locator(".choice").first().waitFor();
     await expect.poll(() => page.locator("h1").textContent()).toBe("Tern & Tide");
     await expectAccessible(page);
@@ -125,11 +122,10 @@ describe("the customer's page", () => {
     await page.locator("#ticket.ready").waitFor();
     expect(await page.locator(".line.stall").count()).toBe(6);
     expect(faults).toEqual([]);
-    await close();
   });
 
   it("takes an order back after it is sure, and says that the stall has paused", async () => {
-    const { page, faults, close } = await openPage(browser, address);
+    const { page, faults } = await openPage(stage.browser, address);
     await page.locator(".choice").first().waitFor();
     await send(page, "otter tee sand M");
     const yes = page.locator("#choices .main");
@@ -158,7 +154,6 @@ describe("the customer's page", () => {
     expect(await ticket.textContent()).toContain("Canceled");
     expect(await ticket.locator("button").count()).toBe(0);
     expect(faults).toEqual([]);
-    await close();
   });
 
   it("leaves two thirds of a small screen to the conversation, upright and on its side", async () => {
@@ -166,7 +161,7 @@ describe("the customer's page", () => {
       { width: 320, height: 640 },
       { width: 740, height: 360 },
     ]) {
-      const { page, close } = await openPage(browser, address, { viewport, locale: "es-MX" });
+      const { page, close } = await openPage(stage.browser, address, { viewport, locale: "es-MX" });
       await page.locator(".choice").first().waitFor();
       const box = await page.locator("footer").boundingBox();
       expect(box?.height).toBeLessThan(viewport.height / 3);
@@ -182,7 +177,7 @@ describe("the customer's page", () => {
   });
 
   it("keeps what was said without a network, over a reload, and says it once", async () => {
-    const { page, close } = await openPage(browser, address);
+    const { page } = await openPage(stage.browser, address);
     await page.locator(".choice").first().waitFor();
     const context = page.context();
     await context.route("**/v1/**", (route) => route.abort());
@@ -211,11 +206,10 @@ describe("the customer's page", () => {
     await expect.poll(() => page.locator(".state").count()).toBe(0);
     expect((await crew.get<QueueView>(`${base}/queue`)).body.counts.waiting).toBe(before + 1);
     expect(await page.locator(".line.customer p").allTextContents()).toEqual(["menu", "1 sand M", "yes"]);
-    await close();
   });
 
   it("keeps the reader's place, the focus and the buttons while it looks for news", async () => {
-    const { page, close } = await openPage(browser, address, { viewport: { width: 360, height: 560 } });
+    const { page } = await openPage(stage.browser, address, { viewport: { width: 360, height: 560 } });
     await page.locator(".choice").first().waitFor();
     for (const text of ["help", "1 navy M", "add", "1 sand L"]) await send(page, text);
     await tap(page, "YES");
@@ -269,28 +263,26 @@ describe("the customer's page", () => {
     await page.locator("#text").fill("status");
     await page.locator("#text").press("Enter");
     await expect.poll(end).toBeLessThanOrEqual(1);
-    await close();
   });
 
   it("speaks Spanish to a browser that does", async () => {
-    const { page, close } = await openPage(browser, address, { locale: "es-MX" });
+    const { page } = await openPage(stage.browser, address, { locale: "es-MX" });
     await page.locator(".choice").first().waitFor();
     expect(await page.locator("html").getAttribute("lang")).toBe("es");
     expect(await page.locator("#say button").textContent()).toBe("Enviar");
     await page.locator("#shortcuts button", { hasText: "Ayuda" }).click();
     await expect.poll(() => page.locator(".line.stall").last().textContent()).toContain("ANULAR");
     await expectAccessible(page);
-    await close();
   });
 
   it("says that a stall is not set up yet, in the browser's language, and so does the board", async () => {
-    const added = await running.owner
+    const added = await stage.running.owner
       .withKey(fair.key)
       .put(`/v1/fairs/${fair.fair}/stalls/knot`, { name: "Knot Yet" });
     expect(added.status).toBe(200);
-    const knot = `${running.url}/at/${fair.fair}/knot`;
+    const knot = `${stage.running.url}/at/${fair.fair}/knot`;
     const told = async (url: string, locale: string) => {
-      const { page, close } = await openPage(browser, url, { locale });
+      const { page, close } = await openPage(stage.browser, url, { locale });
       await page.locator("#trouble:not([hidden])").waitFor();
       const text = await page.locator("#trouble").textContent();
       await expectAccessible(page);
@@ -305,7 +297,7 @@ describe("the customer's page", () => {
 
   it("has a page for people who lost their way", async () => {
     for (const path of ["/", `/at/${fair.fair}`, "/somewhere"]) {
-      const { page, close } = await openPage(browser, running.url + path, { locale: "es-MX" });
+      const { page, close } = await openPage(stage.browser, stage.running.url + path, { locale: "es-MX" });
       await page.locator("h1").waitFor();
       await expectAccessible(page);
       await close();
@@ -313,17 +305,16 @@ describe("the customer's page", () => {
   });
 
   it("says what is wrong if there is no such stall", async () => {
-    const { page, close } = await openPage(browser, `${running.url}/at/${fair.fair}/nobody`);
+    const { page } = await openPage(stage.browser, `${stage.running.url}/at/${fair.fair}/nobody`);
     await page.locator("#trouble:not([hidden])").waitFor();
     expect(await page.locator("#trouble").textContent()).toContain("no stall");
     await expectAccessible(page);
-    await close();
   });
 });
 
 describe("a worker that is given no handset", () => {
   it("has no pretend phones", async () => {
-    expect((await running.anyone.get("/phones")).status).toBe(404);
-    expect((await running.anyone.post("/phones/texts")).status).toBe(404);
+    expect((await stage.running.anyone.get("/phones")).status).toBe(404);
+    expect((await stage.running.anyone.post("/phones/texts")).status).toBe(404);
   });
 });

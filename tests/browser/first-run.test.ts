@@ -1,18 +1,12 @@
 /** From an empty store to a first order by the pages and the keyboard alone; keys are shown once, and replaced. */
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { FairView } from "../../src/model/fair/fair.ts";
-import type { Running } from "../http/running.ts";
 import { OWNER_SECRET } from "../http/secrets.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
-
-openStage((stage) => {
-  ({ running, browser } = stage);
-});
+const stage = openStage();
 
 /** Types into the field that a label names, reached with the Tab key alone. */
 async function tabTo(page: Page, label: string): Promise<void> {
@@ -39,15 +33,15 @@ const type = async (page: Page, label: string, text: string): Promise<void> => {
 describe("a first run", () => {
   it("goes from an empty store to a first order by the pages alone, keyboard only", async () => {
     const opened = await openPage(
-      browser,
-      `${running.url}/start#owner=${OWNER_SECRET}&reach=${running.url}`,
+      stage.browser,
+      `${stage.running.url}/start#owner=${OWNER_SECRET}&reach=${stage.running.url}`,
       {
         viewport: { width: 1280, height: 900 },
       },
     );
     const { page, faults } = opened;
     await page.locator("#zone option").first().waitFor({ state: "attached" });
-    expect(page.url()).toBe(`${running.url}/start`);
+    expect(page.url()).toBe(`${stage.running.url}/start`);
     await expectAccessible(page);
     await type(page, "The fair's name", "Ferny Hollow Fair");
     // As a hand types into the browser's own date and time fields, part after part.
@@ -102,9 +96,9 @@ describe("a first run", () => {
     await page.keyboard.press("Enter");
     await page.getByText("Saved.").waitFor();
     const key = await page.evaluate(() => localStorage.getItem("key crew ferny-hollow-fair/moss-co"));
-    const crew = running.anyone.withKey(key);
+    const crew = stage.running.anyone.withKey(key);
     const base = "/v1/fairs/ferny-hollow-fair/stalls/moss-co";
-    const customer = await openPage(browser, `${running.url}/at/ferny-hollow-fair/moss-co`);
+    const customer = await openPage(stage.browser, `${stage.running.url}/at/ferny-hollow-fair/moss-co`);
     await customer.page.locator(".choice").first().waitFor();
     await customer.page.locator("#text").fill("1 navy M");
     await customer.page.keyboard.press("Enter");
@@ -114,7 +108,7 @@ describe("a first run", () => {
     await customer.close();
 
     // The organiser's key is kept in this browser since the first run.
-    await page.goto(`${running.url}/fair/ferny-hollow-fair/keys`);
+    await page.goto(`${stage.running.url}/fair/ferny-hollow-fair/keys`);
     // A key that stops at once is asked about first.
     page.on("dialog", (dialog) => void dialog.accept());
     await page.getByLabel("When a new key is made, the old one").selectOption("0");
@@ -123,11 +117,11 @@ describe("a first run", () => {
     await expectAccessible(page);
     expect((await crew.get(`${base}/stock`)).status).toBe(403);
     const fresh = await page.evaluate(() => localStorage.getItem("key crew ferny-hollow-fair/moss-co"));
-    expect((await running.anyone.withKey(fresh).get(`${base}/stock`)).status).toBe(200);
+    expect((await stage.running.anyone.withKey(fresh).get(`${base}/stock`)).status).toBe(200);
     await page.getByLabel("When a new key is made, the old one").selectOption("15");
     await page.getByRole("button", { name: "New crew key for Moss & Co" }).click();
     await page.getByText("still works for 15 minutes").waitFor();
-    expect((await running.anyone.withKey(fresh).get(`${base}/stock`)).status).toBe(200);
+    expect((await stage.running.anyone.withKey(fresh).get(`${base}/stock`)).status).toBe(200);
 
     // The fair closes earlier and has a second day; another stall is added; the organiser's key is replaced.
     await type(page, "The fair's name", "Ferny Hollow Summer Fair");
@@ -141,8 +135,8 @@ describe("a first run", () => {
     // In the meantime somebody else sets the time zone (Reykjavik keeps UTC all year): that is merged into the typed
     // changes, and saved with them.
     const path = "/v1/fairs/ferny-hollow-fair";
-    const found = (await running.anyone.get<FairView>(path)).body;
-    const other = running.anyone.withKey(
+    const found = (await stage.running.anyone.get<FairView>(path)).body;
+    const other = stage.running.anyone.withKey(
       await page.evaluate(() => localStorage.getItem("key organiser ferny-hollow-fair")),
     );
     const set = { name: found.name, openings: found.openings, timeZone: "Atlantic/Reykjavik" };
@@ -153,7 +147,7 @@ describe("a first run", () => {
     await tabToButton(page, "Save name and hours");
     await page.keyboard.press("Enter");
     await page.getByText("Saved. Every stall has it.").waitFor();
-    const { name, openings, timeZone } = (await running.anyone.get<FairView>(path)).body;
+    const { name, openings, timeZone } = (await stage.running.anyone.get<FairView>(path)).body;
     expect([name, timeZone]).toEqual(["Ferny Hollow Summer Fair", "Atlantic/Reykjavik"]);
     const hours = [`${String(hour).padStart(2, "0")}:00`, "23:30"];
     expect(openings.map(({ opens, closes }) => [opens.slice(11, 16), closes.slice(11, 16)])).toEqual([
@@ -171,7 +165,7 @@ describe("a first run", () => {
     await page.getByRole("heading", { name: "The organizer's new key" }).waitFor();
     await expectAccessible(page);
     const pace = (made: string | null) =>
-      running.anyone.withKey(made).get("/v1/fairs/ferny-hollow-fair/throughput");
+      stage.running.anyone.withKey(made).get("/v1/fairs/ferny-hollow-fair/throughput");
     expect((await pace(before)).status).toBe(403);
     const after = await page.evaluate(() => localStorage.getItem("key organiser ferny-hollow-fair"));
     expect((await pace(after)).status).toBe(200);
@@ -181,7 +175,7 @@ describe("a first run", () => {
   });
 
   it("asks a deployed worker's owner for the secret first, tells a wrong one, and keeps what was typed", async () => {
-    const { page, close } = await openPage(browser, `${running.url}/start`, {
+    const { page } = await openPage(stage.browser, `${stage.running.url}/start`, {
       viewport: { width: 320, height: 800 },
     });
     await page.getByLabel("The owner's secret").fill("not the secret at all");
@@ -193,6 +187,5 @@ describe("a first run", () => {
     await page.reload();
     expect(await page.locator("#fair-name").inputValue()).toBe("Second Fair");
     expect(await page.locator("#stall").inputValue()).toBe("reed");
-    await close();
   });
 });

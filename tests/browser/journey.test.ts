@@ -1,22 +1,18 @@
-import type { Browser } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
-import { example, type Running } from "../http/running.ts";
+import { example } from "../http/running.ts";
 import { type Opened, openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
 let fair: LoadedFair;
-let browser: Browser;
 
-openStage(async (stage) => {
-  ({ running, browser } = stage);
-  fair = await example(running);
+const stage = openStage(async () => {
+  fair = await example(stage.running);
 });
 
 /** Each screen has its own storage, since each is on its own device. */
 const open = (path: string, width: number): Promise<Opened> =>
-  openPage(browser, running.url + path, { viewport: { width, height: 900 } });
+  openPage(stage.browser, stage.running.url + path, { viewport: { width, height: 900 } });
 
 describe("one garment, from the customer's thumb to the organiser's figures", () => {
   it("shows on every screen what happened on the others", async () => {

@@ -1,23 +1,20 @@
 /** A browser without storage throws even when asked: every page works in it for as long as it is open. */
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { expect, it } from "vitest";
-import { at, example, type Running } from "../http/running.ts";
+import { at, example } from "../http/running.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
 let place: string;
 let keys: { readonly crew: string; readonly organiser: string };
 
-openStage(async (stage) => {
-  ({ running, browser } = stage);
-  const fair = await example(running);
+const stage = openStage(async () => {
+  const fair = await example(stage.running);
   place = at(fair).replace("/v1/fairs/", "").replace("/stalls", "");
   keys = { crew: fair.stalls[0]?.key ?? "", organiser: fair.key };
 });
 
 async function open(path: string): Promise<{ readonly page: Page; readonly errors: readonly string[] }> {
-  const context = await browser.newContext({ locale: "en-US", viewport: { width: 390, height: 844 } });
+  const context = await stage.browser.newContext({ locale: "en-US", viewport: { width: 390, height: 844 } });
   await context.addInitScript(() => {
     for (const name of ["localStorage", "sessionStorage", "indexedDB", "caches"]) {
       const get = (): never => {
@@ -29,7 +26,7 @@ async function open(path: string): Promise<{ readonly page: Page; readonly error
   const page = await context.newPage();
   const errors: string[] = [];
   page.on("pageerror", (error) => errors.push(String(error)));
-  await page.goto(running.url + path);
+  await page.goto(stage.running.url + path);
   return { page, errors };
 }
 

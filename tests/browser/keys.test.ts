@@ -1,21 +1,18 @@
-import type { Browser } from "playwright-core";
 import { expect, it } from "vitest";
-import { at, example, type Running } from "../http/running.ts";
+import { at, example } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
-
-openStage((stage) => {
-  ({ running, browser } = stage);
-});
+const stage = openStage();
 
 it("keeps the old link working for 15 minutes unless told otherwise, and asks before it stops a tablet", async () => {
-  const fair = await example(running);
-  const old = running.anyone.withKey(fair.stalls[0]?.key ?? "");
-  const { page, faults } = await openPage(browser, `${running.url}/fair/${fair.fair}#key=${fair.key}`);
-  await page.goto(`${running.url}/fair/${fair.fair}/keys`);
+  const fair = await example(stage.running);
+  const old = stage.running.anyone.withKey(fair.stalls[0]?.key ?? "");
+  const { page, faults } = await openPage(
+    stage.browser,
+    `${stage.running.url}/fair/${fair.fair}#key=${fair.key}`,
+  );
+  await page.goto(`${stage.running.url}/fair/${fair.fair}/keys`);
   const make = page.getByRole("button", { name: "New crew key for Tern & Tide" });
   await make.click();
   await page.getByText("The old key still works for 15 minutes.").waitFor();
@@ -41,7 +38,7 @@ it("keeps the old link working for 15 minutes unless told otherwise, and asks be
   await page.getByText("It cannot refund, discount, change prices or close.").waitFor();
   await expectAccessible(page);
   const link = (await page.getByRole("link", { name: "Open here" }).getAttribute("href")) ?? "";
-  const press = await openPage(browser, link);
+  const press = await openPage(stage.browser, link);
   await press.page.getByRole("button", { name: "Press A, flat platen" }).click();
   await press.page.getByRole("tab", { name: "Presses" }).waitFor();
   expect(await press.page.getByRole("tab", { name: "Shift" }).count()).toBe(0);

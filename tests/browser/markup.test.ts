@@ -1,25 +1,21 @@
 /** Names and texts that are HTML are shown as they were typed, on every page that shows any. */
-import type { Browser } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import { at, example, type Running } from "../http/running.ts";
+import { at, example } from "../http/running.ts";
 import { openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
 
 /** As much as fits into the shortest name there is, in the forms that are tried first. */
 const EVIL = '<img src=x onerror="alert(1)">';
 const SCRIPT = "<script>alert(2)</script>";
-let running: Running;
-let browser: Browser;
 let pages: readonly (readonly [name: string, address: string])[];
 
 type Named = { name: string; translations?: unknown };
 
-openStage(async (stage) => {
-  ({ running, browser } = stage);
-  const fair = await example(running);
+const stage = openStage(async () => {
+  const fair = await example(stage.running);
   const base = at(fair);
   const key = fair.stalls[0]?.key ?? "";
-  const crew = running.anyone.withKey(key);
+  const crew = stage.running.anyone.withKey(key);
   const { body: menu } = await crew.get<{ offers: Named[]; blanks: Named[]; designs: Named[] }>(
     `${base}/menu/whole`,
   );
@@ -30,7 +26,7 @@ openStage(async (stage) => {
   Object.assign(design, { name: EVIL });
   const set = await crew.put(`${base}/menu`, menu);
   if (set.status !== 200) throw new Error(`the menu was refused: ${JSON.stringify(set.body)}`);
-  await running.anyone.withKey(fair.key).put(base, { name: EVIL });
+  await stage.running.anyone.withKey(fair.key).put(base, { name: EVIL });
   const line = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };
   await crew.post(`${base}/orders`, { lines: [line], name: EVIL });
   await crew.post(`${base}/orders`, { lines: [line], name: SCRIPT });
@@ -57,7 +53,7 @@ describe("HTML in names and texts", () => {
     const wrong: string[] = [];
     let shown = 0;
     for (const [name, address] of pages) {
-      const { page, faults, close } = await openPage(browser, running.url + address);
+      const { page, faults, close } = await openPage(stage.browser, stage.running.url + address);
       page.on("dialog", (dialog) => {
         wrong.push(`${name}: a dialog says ${dialog.message()}`);
         void dialog.dismiss();

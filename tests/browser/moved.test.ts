@@ -1,37 +1,32 @@
 /** A stall that moves: its customer is sent on from the old page and finds the conversation at the new one. */
-import type { Browser } from "playwright-core";
 import { expect, it } from "vitest";
 import type { WholeStall } from "../../src/model/accounts/whole-stall.ts";
-import type { Running } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
 let stall: CrewStall;
 
-openStage(async (stage) => {
-  ({ running, browser } = stage);
-  stall = await crewStall(running, [[NAVY_L]]);
+const stage = openStage(async () => {
+  stall = await crewStall(stage.running, [[NAVY_L]]);
 });
 
 it("the crew sends people on from the close-out page; an open page follows with its conversation; undo brings it back", async () => {
-  const origin = running.url;
+  const origin = stage.running.url;
   const [, , , fair, , name] = stall.base.split("/");
-  const visitor = await openPage(browser, `${origin}/at/${fair}/${name}`);
+  const visitor = await openPage(stage.browser, `${origin}/at/${fair}/${name}`);
   await visitor.page.locator("#text").fill("1 navy L");
   await visitor.page.getByRole("button", { name: "Send", exact: true }).click();
   await expect.poll(() => visitor.page.locator("main").textContent()).toContain("YES");
 
   const { body: file } = await stall.crew.get<WholeStall>(`${stall.base}/everything`);
   const next = stall.base.replace(/[^/]+$/, "moved-here");
-  const { body } = await running.anyone
+  const { body } = await stage.running.anyone
     .withKey(stall.organiserKey)
     .put<{ key: string }>(next, { name: "Moved here" });
-  expect((await running.anyone.withKey(body.key).put(`${next}/everything`, file)).status).toBe(200);
+  expect((await stage.running.anyone.withKey(body.key).put(`${next}/everything`, file)).status).toBe(200);
 
-  const crew = await openPage(browser, stall.link("/closeout"));
+  const crew = await openPage(stage.browser, stall.link("/closeout"));
   await crew.page.locator("#moved-to").fill("tern");
   await crew.page.locator("#moved-to").evaluate((field) => field.setAttribute("type", "text"));
   await crew.page.getByRole("button", { name: "Send people on" }).click();

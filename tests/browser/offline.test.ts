@@ -1,28 +1,19 @@
 /** Bad signal: taps made without it arrive once and in order, and the page opens without it. */
-import type { Browser, BrowserContext, Page } from "playwright-core";
-import { afterAll, afterEach, describe, expect, it } from "vitest";
-import type { Running } from "../http/running.ts";
-import { closePages, expectAccessible, KEPT, openPage } from "./browser.ts";
+import type { BrowserContext, Page } from "playwright-core";
+import { afterAll, describe, expect, it } from "vitest";
+import { expectAccessible, KEPT, openPage, tap } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
 import { type Relay, relayTo } from "./relay.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
 let relay: Relay;
 
-openStage(async (stage) => {
-  ({ running, browser } = stage);
-  relay = await relayTo(running.url);
+const stage = openStage(async () => {
+  relay = await relayTo(stage.running.url);
 });
 afterAll(() => relay.stop());
 
-// A page left open keeps polling.
-afterEach(() => closePages(browser));
-
 const line = (garments: number) => Array.from({ length: garments }, () => [NAVY_L]);
-const tap = (page: Page, name: string): Promise<void> =>
-  page.getByRole("button", { name, exact: true }).click();
 const tag = (page: Page) => page.getByRole("region", { name: "On this press" });
 const offline = (page: Page, off: boolean): Promise<void> => page.context().setOffline(off);
 const unsent = (page: Page, taps: number) =>
@@ -53,7 +44,7 @@ const keepsPages = (page: Page): Promise<void> =>
 
 /** The press screen at a press, with what the stall reserves for it, and kept for opening without signal. */
 async function standAt(stall: CrewStall, press: string, reserved: number) {
-  const opened = await openPage(browser, stall.link(""), KEPT);
+  const opened = await openPage(stage.browser, stall.link(""), KEPT);
   await tap(opened.page, `Press ${press}, flat platen`);
   await expect
     .poll(async () => (await stall.queue()).presses.find((one) => one.press === press)?.reserve.length)
@@ -64,7 +55,7 @@ async function standAt(stall: CrewStall, press: string, reserved: number) {
 
 describe("the press screen without signal", () => {
   it("keeps five taps through a reload, and each arrives once, in order, from two tabs", async () => {
-    const stall = await crewStall(running, line(8));
+    const stall = await crewStall(stage.running, line(8));
     const [a, b, c] = stall.numbers;
     const { page, faults } = await standAt(stall, "A", 3);
     await tap(page, "Pull next garment");
@@ -119,7 +110,7 @@ describe("the press screen without signal", () => {
   });
 
   it("never gives two tablets the same garment, and another tablet takes over from a dead one", async () => {
-    const stall = await crewStall(running, line(4));
+    const stall = await crewStall(stage.running, line(4));
     const [one, two] = await Promise.all([standAt(stall, "A", 1), standAt(stall, "B", 1)]);
     await Promise.all([tap(one.page, "Pull next garment"), tap(two.page, "Pull next garment")]);
     await Promise.all(
@@ -128,14 +119,14 @@ describe("the press screen without signal", () => {
     const { presses } = await stall.queue();
     const jobs = presses.flatMap(({ job }) => job?.number ?? []);
     expect(new Set(jobs).size).toBe(2);
-    const third = await openPage(browser, stall.link(""), KEPT);
+    const third = await openPage(stage.browser, stall.link(""), KEPT);
     await tap(third.page, "Press A, flat platen");
     await tag(third.page).getByText(String(jobs[0]), { exact: true }).waitFor();
     expect([...one.faults, ...two.faults, ...third.faults]).toEqual([]);
   });
 
   it("lists what the stall refused afterwards until somebody has read it", async () => {
-    const stall = await crewStall(running, line(6));
+    const stall = await crewStall(stage.running, line(6));
     const [a, b] = stall.numbers;
     const { page, faults } = await standAt(stall, "A", 3);
     await tap(page, "Pull next garment");
@@ -170,7 +161,7 @@ describe("the press screen without signal", () => {
   });
 
   it("keeps the taps if the key has ended, and sends them with the new one", async () => {
-    const stall = await crewStall(running, line(2));
+    const stall = await crewStall(stage.running, line(2));
     const [a] = stall.numbers;
     const { page } = await standAt(stall, "A", 1);
     await tap(page, "Pull next garment");
@@ -194,8 +185,11 @@ describe("the press screen without signal", () => {
   });
 
   it("works for as long as it is open if the browser keeps nothing, and says so", async () => {
-    const stall = await crewStall(running, line(2));
-    const context = await browser.newContext({ viewport: { width: 390, height: 844 }, locale: "en-US" });
+    const stall = await crewStall(stage.running, line(2));
+    const context = await stage.browser.newContext({
+      viewport: { width: 390, height: 844 },
+      locale: "en-US",
+    });
     const page = await context.newPage();
     // A private window of some browsers, on an address without TLS.
     await page.addInitScript(() => {
@@ -220,11 +214,11 @@ describe("the press screen without signal", () => {
 
 describe("the counter without signal", () => {
   it("hands over what was ready, and takes an order with the time it was taken", async () => {
-    const stall = await crewStall(running, line(1));
+    const stall = await crewStall(stage.running, line(1));
     const [number = 0] = stall.numbers;
     await stall.crew.post(`${stall.base}/presses/A/pull`);
     await stall.crew.post(`${stall.base}/jobs/${number}-1/pressed`);
-    const { page, faults } = await openPage(browser, stall.link("/counter"), KEPT);
+    const { page, faults } = await openPage(stage.browser, stall.link("/counter"), KEPT);
     await tap(page, "Orders");
     await page.getByRole("button", { name: new RegExp(`^${number} `) }).waitFor();
     await expect
@@ -281,15 +275,15 @@ describe("the counter without signal", () => {
 
 describe("what is kept of the pages", () => {
   it("is replaced as a whole by a newer build, and never serves other pages", async () => {
-    const stall = await crewStall(running, line(1));
-    const through = (page: "" | "/counter"): string => stall.link(page).replace(running.url, relay.url);
+    const stall = await crewStall(stage.running, line(1));
+    const through = (page: "" | "/counter"): string => stall.link(page).replace(stage.running.url, relay.url);
     // The network fails once, and the page asks again.
     let failures = 1;
     relay.change = (path, text) => {
       if (path === "/crew/service-worker.js" && failures-- > 0) throw new Error("no network");
       return text;
     };
-    const { page, faults } = await openPage(browser, through(""), KEPT);
+    const { page, faults } = await openPage(stage.browser, through(""), KEPT);
     await page.getByRole("button", { name: "Press A, flat platen" }).waitFor();
     const home = new URL(page.url()).pathname;
     await keepsPages(page);

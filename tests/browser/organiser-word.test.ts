@@ -1,25 +1,23 @@
 /** The organiser stops all orders and speaks to the crews, who see it at the press and at the counter. */
-import type { Browser } from "playwright-core";
 import { expect, it } from "vitest";
-import type { Running } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
 let stall: CrewStall;
 
-openStage(async (stage) => {
-  ({ running, browser } = stage);
-  stall = await crewStall(running, [[NAVY_L]]);
+const stage = openStage(async () => {
+  stall = await crewStall(stage.running, [[NAVY_L]]);
 });
 
 it("an announcement is on press and counter until one of them has read it; Stop all orders is on both until Go on", async () => {
   const [, , , fair] = stall.base.split("/");
-  const organiser = await openPage(browser, `${running.url}/fair/${fair}#key=${stall.organiserKey}`);
-  const press = await openPage(browser, stall.link(""));
-  const counter = await openPage(browser, stall.link("/counter"));
+  const organiser = await openPage(
+    stage.browser,
+    `${stage.running.url}/fair/${fair}#key=${stall.organiserKey}`,
+  );
+  const press = await openPage(stage.browser, stall.link(""));
+  const counter = await openPage(stage.browser, stall.link("/counter"));
   const { page } = organiser;
   const screens = [press.page, counter.page];
 

@@ -1,20 +1,17 @@
 import { readFile } from "node:fs/promises";
-import type { Browser, Page, Route } from "playwright-core";
+import type { Page, Route } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { Throughput } from "../../src/model/fair/throughput.ts";
 import type { JobView } from "../../src/model/orders/queue.ts";
-import { at, example, type Running } from "../http/running.ts";
+import { at, example } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
 let fair: LoadedFair;
-let browser: Browser;
 
-openStage(async (stage) => {
-  ({ running, browser } = stage);
-  fair = await example(running);
+const stage = openStage(async () => {
+  fair = await example(stage.running);
 });
 
 const row = (page: Page, name: string) => page.locator("#stalls tbody tr", { hasText: name });
@@ -23,9 +20,9 @@ const firstRow = (page: Page) => page.locator("#stalls tbody th").first().textCo
 
 describe("the organiser's page", () => {
   it("shows each stall's pace as it happens, in words, figures, and a chart with its table", async () => {
-    const { page, faults, close } = await openPage(
-      browser,
-      `${running.url}/fair/${fair.fair}#key=${fair.key}`,
+    const { page, faults } = await openPage(
+      stage.browser,
+      `${stage.running.url}/fair/${fair.fair}#key=${fair.key}`,
       {
         viewport: { width: 1440, height: 900 },
       },
@@ -35,9 +32,9 @@ describe("the organiser's page", () => {
     expect(await page.locator("h1").textContent()).toBe("Brackenfield Summer Fair");
     expect(await page.locator("#stalls tbody tr").count()).toBe(2);
 
-    const crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
+    const crew = stage.running.anyone.withKey(fair.stalls[0]?.key ?? "");
     const lines = [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 3 }];
-    await running.anyone.post(`${at(fair)}/orders`, { lines });
+    await stage.running.anyone.post(`${at(fair)}/orders`, { lines });
     const { body } = await crew.post<{ job: JobView }>(`${at(fair)}/presses/A/pull`);
     await crew.post(`${at(fair)}/jobs/${body.job.job}/pressed`);
     await expect.poll(() => total(page, "garments pressed").textContent()).toBe("1");
@@ -83,13 +80,12 @@ describe("the organiser's page", () => {
     await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBe(320);
     await expectAccessible(page);
     expect(faults).toEqual([]);
-    await close();
   });
 
   it("gives the figures of any day as files to keep, and on paper without what is only of now", async () => {
-    const { page, faults, close } = await openPage(
-      browser,
-      `${running.url}/fair/${fair.fair}#key=${fair.key}`,
+    const { page, faults } = await openPage(
+      stage.browser,
+      `${stage.running.url}/fair/${fair.fair}#key=${fair.key}`,
       { viewport: { width: 1024, height: 768 }, acceptDownloads: true },
     );
     await page.locator("#stalls tbody tr").first().waitFor();
@@ -111,11 +107,10 @@ describe("the organiser's page", () => {
     expect(await page.locator("#stalls th", { hasText: "Crew last seen" }).isVisible()).toBe(false);
     expect(await page.locator("#stalls th", { hasText: "Promises kept" }).isVisible()).toBe(true);
     expect(faults).toEqual([]);
-    await close();
   });
 
   it("says who needs a look among three hundred stalls", async () => {
-    const organiser = running.anyone.withKey(fair.key);
+    const organiser = stage.running.anyone.withKey(fair.key);
     const { body } = await organiser.get<Throughput>(`/v1/fairs/${fair.fair}/throughput`);
     const [model] = body.stalls;
     if (model === undefined) throw new Error("the example fair has no stall");
@@ -132,9 +127,9 @@ describe("the organiser's page", () => {
       backlogEnds: null,
       perHour: 30,
     }));
-    const { page, faults, close } = await openPage(browser, "about:blank");
+    const { page, faults } = await openPage(stage.browser, "about:blank");
     await page.route("**/throughput?*", (route) => route.fulfill({ json: { ...body, stalls: many } }));
-    await page.goto(`${running.url}/fair/${fair.fair}#key=${fair.key}`);
+    await page.goto(`${stage.running.url}/fair/${fair.fair}#key=${fair.key}`);
     await expect.poll(() => page.locator("#stalls tbody tr").count()).toBe(300);
     const glance = page.locator("#glance");
     expect(await glance.locator(".gone-quiet").textContent()).toBe("gone quiet: 1Stall 42");
@@ -147,21 +142,20 @@ describe("the organiser's page", () => {
       "Stall 17",
     ]);
     expect(faults).toEqual([]);
-    await close();
   });
 
   it("shows it in a browser whose language has a name that is none, as on a board set up without one", async () => {
-    const context = await browser.newContext({ locale: "en-US" });
+    const context = await stage.browser.newContext({ locale: "en-US" });
     await context.addInitScript(() => {
       Object.defineProperty(navigator, "language", { configurable: true, get: () => "en-US@posix" });
     });
     const page = await context.newPage();
     const errors: string[] = [];
     page.on("pageerror", (error) => errors.push(String(error)));
-    await page.goto(`${running.url}/fair/${fair.fair}#key=${fair.key}`);
+    await page.goto(`${stage.running.url}/fair/${fair.fair}#key=${fair.key}`);
     await page.locator("#stalls tbody tr").first().waitFor();
     expect(await page.locator("#chart canvas").count()).toBe(1);
-    await page.goto(`${running.url}/plan`);
+    await page.goto(`${stage.running.url}/plan`);
     await page.locator(".planner .onward .main").waitFor();
     expect(errors).toEqual([]);
     await context.close();
@@ -171,9 +165,9 @@ describe("the organiser's page", () => {
     ["cannot be fetched", (route: Route) => route.abort()],
     ["breaks off", (route: Route) => route.fulfill({ contentType: "text/javascript", body: "null.length" })],
   ])("says so if its script %s, and never if all is well", async (_, instead) => {
-    const context = await browser.newContext({ locale: "en-US" });
+    const context = await stage.browser.newContext({ locale: "en-US" });
     const page = await context.newPage();
-    const address = `${running.url}/fair/${fair.fair}#key=${fair.key}`;
+    const address = `${stage.running.url}/fair/${fair.fair}#key=${fair.key}`;
     await page.route("**/assets/organiser.js", instead);
     await page.goto(address);
     await page.locator("[role=alert]", { hasText: "could not start" }).waitFor();
@@ -187,14 +181,13 @@ describe("the organiser's page", () => {
   });
 
   it("shows nothing without the key, and says how to get one", async () => {
-    const { page, close } = await openPage(browser, `${running.url}/fair/${fair.fair}`);
+    const { page } = await openPage(stage.browser, `${stage.running.url}/fair/${fair.fair}`);
     await page.locator("#trouble:not([hidden])").waitFor();
     expect(await page.locator("#trouble").textContent()).toContain("Open the link");
     expect(await page.locator("#account").isVisible()).toBe(false);
     await expectAccessible(page);
-    await page.goto(`${running.url}/fair/${fair.fair}#key=organiser.1.${"A".repeat(43)}`);
+    await page.goto(`${stage.running.url}/fair/${fair.fair}#key=organiser.1.${"A".repeat(43)}`);
     await page.reload();
     await expect.poll(() => page.locator("#trouble").textContent()).toContain("does not open the fair");
-    await close();
   });
 });

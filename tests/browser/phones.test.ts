@@ -1,29 +1,26 @@
 import { readFile } from "node:fs/promises";
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { JobView } from "../../src/model/orders/queue.ts";
 import { SIGNATURE_HEADER, sign } from "../../src/texting/signing/signature.ts";
-import { at, example, GATEWAY_SECRET, PHONES_KEY, type Running, startWithPhones } from "../http/running.ts";
+import { at, example, GATEWAY_SECRET, PHONES_KEY, startWithPhones } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
 let fair: LoadedFair;
-let browser: Browser;
 
-openStage(
-  async (stage) => {
-    ({ running, browser } = stage);
-    fair = await example(running, "brackenfield");
+const stage = openStage(
+  async () => {
+    fair = await example(stage.running, "brackenfield");
     // Nobody undoes a tap here, so a ready text need not wait for it.
     const menu = JSON.parse(
       await readFile(new URL("../../examples/tern/menu.json", import.meta.url), "utf8"),
     );
-    const crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
+    const crew = stage.running.anyone.withKey(fair.stalls[0]?.key ?? "");
     await crew.put(`${at(fair)}/menu`, { ...menu, rules: { ...menu.rules, readyTextSeconds: 0 } });
   },
-  () => startWithPhones("brackenfield"),
+  { worker: () => startWithPhones("brackenfield") },
 );
 
 const phone = (page: Page, index: number) => page.locator("section.phone").nth(index);
@@ -36,7 +33,7 @@ const arrived = (page: Page, index: number) => phone(page, index).locator(".arri
 
 describe("the pretend phones", () => {
   it("carry an order by text from the first word to ready, each on its own number", async () => {
-    const { page, faults, close } = await openPage(browser, `${running.url}/phones#key=${PHONES_KEY}`, {
+    const { page, faults } = await openPage(stage.browser, `${stage.running.url}/phones#key=${PHONES_KEY}`, {
       viewport: { width: 1024, height: 768 },
     });
     await expect.poll(() => page.locator("#fair").inputValue()).toBe("brackenfield");
@@ -49,7 +46,7 @@ describe("the pretend phones", () => {
     await text(page, 0, "yes");
     await expect.poll(() => arrived(page, 0).last().textContent()).toMatch(/Order \d+, pickup word/);
 
-    const crew = running.anyone.withKey(fair.stalls[0]?.key ?? "");
+    const crew = stage.running.anyone.withKey(fair.stalls[0]?.key ?? "");
     const { body } = await crew.post<{ job: JobView }>(`${at(fair)}/presses/A/pull`);
     await crew.post(`${at(fair)}/jobs/${body.job.job}/pressed`);
     await expect.poll(() => arrived(page, 0).last().textContent()).toContain("is ready");
@@ -58,22 +55,25 @@ describe("the pretend phones", () => {
     await page.setViewportSize({ width: 320, height: 640 });
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(320);
     expect(faults).toEqual([]);
-    await close();
   });
 
   it("open to nobody without the key of the printed link", async () => {
-    const { page, close } = await openPage(browser, `${running.url}/phones`);
+    const { page, close } = await openPage(stage.browser, `${stage.running.url}/phones`);
     await page.locator("#key-needed:not([hidden])").waitFor();
     await close();
     const said = { id: "abcdefgh", from: "+12125550177", fair: "brackenfield", text: "menu" };
-    for (const other of [running.anyone, running.anyone.withKey("a-guess"), running.owner]) {
+    for (const other of [
+      stage.running.anyone,
+      stage.running.anyone.withKey("a-guess"),
+      stage.running.owner,
+    ]) {
       expect((await other.get("/phones/messages?of=%2B12125550100")).status).toBe(401);
       expect((await other.post("/phones/texts", said)).status).toBe(401);
     }
   });
 
   it("say why a text was not taken and keep it to be sent again", async () => {
-    const { page, close } = await openPage(browser, `${running.url}/phones#key=${PHONES_KEY}`);
+    const { page } = await openPage(stage.browser, `${stage.running.url}/phones#key=${PHONES_KEY}`);
     await page.locator("#fair").fill("nowhere");
     await text(page, 0, "hello");
     await phone(page, 0).locator(".notice:not([hidden])").waitFor();
@@ -83,7 +83,6 @@ describe("the pretend phones", () => {
     await phone(page, 0).locator("input").press("Enter");
     await expect.poll(() => phone(page, 0).locator("input").inputValue()).toBe("");
     expect(await phone(page, 0).locator(".typed .text", { hasText: "hello" }).count()).toBe(1);
-    await close();
   });
 
   it("take nothing in that is not signed, and show a repeated text once", async () => {
@@ -91,7 +90,7 @@ describe("the pretend phones", () => {
     const body = JSON.stringify(said);
     const deliver = async (signature: string) =>
       (
-        await fetch(`${running.url}/phones/outbound`, {
+        await fetch(`${stage.running.url}/phones/outbound`, {
           method: "POST",
           body,
           headers: { [SIGNATURE_HEADER]: signature },
@@ -100,13 +99,13 @@ describe("the pretend phones", () => {
     expect(await deliver(`sha256=${"0".repeat(64)}`)).toBe(401);
     const good = await sign(GATEWAY_SECRET, body);
     expect([await deliver(good), await deliver(good)]).toEqual([200, 200]);
-    const held = await running.anyone
+    const held = await stage.running.anyone
       .withKey(PHONES_KEY)
       .get<{ phones: { messages: object[] }[] }>(`/phones/messages?of=${encodeURIComponent(said.to)}`);
     expect(held.body.phones[0]?.messages).toMatchObject([
       { id: "out-1", text: said.text, parts: 1, alphabet: "UCS-2" },
     ]);
     const stranger = { id: "abcdefgh", from: "+447700900123", fair: "brackenfield", text: "hi" };
-    expect((await running.anyone.withKey(PHONES_KEY).post("/phones/texts", stranger)).status).toBe(422);
+    expect((await stage.running.anyone.withKey(PHONES_KEY).post("/phones/texts", stranger)).status).toBe(422);
   });
 });

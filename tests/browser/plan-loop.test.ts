@@ -1,18 +1,13 @@
 import { readFileSync } from "node:fs";
-import type { Browser } from "playwright-core";
 import { expect, it } from "vitest";
 import type { Closeout } from "../../src/model/accounts/closeout.ts";
 import type { PlacedOrder } from "../../src/model/orders/order.ts";
 import type { StockView } from "../../src/model/orders/stock.ts";
-import { example as exampleFair, type Running } from "../http/running.ts";
+import { example as exampleFair } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
-openStage((stage) => {
-  ({ running, browser } = stage);
-});
+const stage = openStage();
 
 const plan = JSON.parse(readFileSync(new URL("../../examples/plan.json", import.meta.url), "utf8"));
 const small = {
@@ -35,11 +30,11 @@ const small = {
 };
 
 it("goes from a plan to a stall, its day, its close-out and the next plan, which has learnt", async () => {
-  const { fair, key } = await exampleFair(running);
+  const { fair, key } = await exampleFair(stage.running);
   const at = `/v1/fairs/${fair}/stalls/knot`;
-  const made = await running.anyone.withKey(key).put<{ key: string }>(at, { name: "Knot" });
-  const crew = running.anyone.withKey(made.body.key);
-  const { page, faults, close } = await openPage(browser, `${running.url}/plan#answer`);
+  const made = await stage.running.anyone.withKey(key).put<{ key: string }>(at, { name: "Knot" });
+  const crew = stage.running.anyone.withKey(made.body.key);
+  const { page, faults, close } = await openPage(stage.browser, `${stage.running.url}/plan#answer`);
   await page.locator("#load").setInputFiles({
     name: "small.json",
     mimeType: "application/json",
@@ -69,11 +64,11 @@ it("goes from a plan to a stall, its day, its close-out and the next plan, which
   const day = (await crew.get<Closeout>(`${at}/closeout`)).body.day;
   await crew.post(`${at}/closeout/crowd`, { day, crowd: { passersBy: 300, uncertainty: 0.2 } });
 
-  await page.goto(`${running.url}/crew/${fair}/knot/day`);
+  await page.goto(`${stage.running.url}/crew/${fair}/knot/day`);
   await page.locator("#so-far .verdict").waitFor();
   expect(await page.locator(".figures-row").textContent()).toContain("12");
   await expectAccessible(page);
-  await page.goto(`${running.url}/crew/${fair}/knot/closeout`);
+  await page.goto(`${stage.running.url}/crew/${fair}/knot/closeout`);
   // The plan's costs count without a field typed, and the plan is shown beside the day.
   const planned = page.locator("#planned");
   await planned.locator("table").waitFor();
@@ -110,7 +105,7 @@ it("goes from a plan to a stall, its day, its close-out and the next plan, which
 
   // Once its day is closed, the fair is among the others.
   expect((await crew.post(`${at}/closeout/close`, { day })).status).toBe(200);
-  await page.goto(`${running.url}/fairs`);
+  await page.goto(`${stage.running.url}/fairs`);
   await page.locator("#fairs table", { hasText: "Every closed day" }).waitFor();
   expect(await page.locator("#fairs tr", { hasText: "Knot" }).textContent()).toContain("$");
   expect(await page.locator("#fairs tr", { hasText: "Longtail" }).first().textContent()).toMatch(/12$/);

@@ -1,17 +1,12 @@
 import { readFileSync } from "node:fs";
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { PlanRequest } from "../../src/model/planning/plan-request.ts";
 import { planFair } from "../../src/planning/plan.ts";
-import type { Running } from "../http/running.ts";
 import { expectAccessible, KEPT, openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
-openStage((stage) => {
-  ({ running, browser } = stage);
-});
+const stage = openStage();
 
 const example = (name: string) =>
   JSON.parse(readFileSync(new URL(`../../examples/${name}.json`, import.meta.url), "utf8"));
@@ -34,7 +29,10 @@ const small = {
 };
 
 const open = (width: number, place = "fair", options = {}) =>
-  openPage(browser, `${running.url}/plan#${place}`, { viewport: { width, height: 800 }, ...options });
+  openPage(stage.browser, `${stage.running.url}/plan#${place}`, {
+    viewport: { width, height: 800 },
+    ...options,
+  });
 const file = (name: string, text: string) => ({
   name,
   mimeType: "application/json",
@@ -88,7 +86,7 @@ const entriesSeen = (page: Page): Promise<number> =>
 
 describe("the planning page", () => {
   it("answers a new fair from at most twelve entries, names what has to be mended, and forgets nothing", async () => {
-    const { page, faults, close } = await open(390, "costs");
+    const { page, faults } = await open(390, "costs");
     // A hundred days are enough to see the page at work.
     await more(page, "#plan-scenarios");
     await page.locator("#plan-scenarios").fill("100");
@@ -152,11 +150,10 @@ describe("the planning page", () => {
     await page.locator("#plan-note", { hasText: "Stopped" }).waitFor();
     await page.locator("#plan-standing", { hasText: /Not worked out yet|Out of date/ }).waitFor();
     expect(faults).toEqual([]);
-    await close();
   });
 
   it("plans the example in the page, to the same figures as anywhere else", async () => {
-    const { page, faults, close } = await open(1280, "answer");
+    const { page, faults } = await open(1280, "answer");
     await load(page, "example.json", JSON.stringify({ ...example("plan"), scenarios: 100 }));
     await upToDate(page);
     const outcome = planFair(PlanRequest.parse({ ...example("plan"), scenarios: 100 }));
@@ -189,11 +186,10 @@ describe("the planning page", () => {
     await page.locator("#ways .verdict", { hasText: "You chose" }).waitFor();
     expect((await keptDay(page)).plan.way).toBe(way);
     expect(faults).toEqual([]);
-    await close();
   });
 
   it("takes rows in and out, follows a short name that changes, and keeps several plans side by side", async () => {
-    const { page, faults, close } = await open(1280, "products");
+    const { page, faults } = await open(1280, "products");
     // No other offer uses its stock, and neither presses nor packs matter: a newsvendor problem of its own.
     const [tee] = small.plan.blanks;
     const plainly = { presses: [], spoilage: 0, limits: {}, blanks: [{ ...tee, casePack: 1 }] };
@@ -258,11 +254,10 @@ describe("the planning page", () => {
       "Brackenfield Bird Fair, Saturday",
     ]);
     expect(faults).toEqual([]);
-    await close();
   });
 
   it("draws sheets, presses, power and pitch as the plan has them unless typed over, and prints the papers", async () => {
-    const { page, faults, close } = await open(390, "sheets");
+    const { page, faults } = await open(390, "sheets");
     await loadSmall(page);
     await upToDate(page, "sheets");
     expect(await page.locator("#sheets-answer .layout svg").count()).toBeGreaterThan(0);
@@ -320,11 +315,10 @@ describe("the planning page", () => {
     );
     await expectAccessible(page);
     expect(faults).toEqual([]);
-    await close();
   });
 
   it("opens and plans without a network, once it was open with one", async () => {
-    const { page, faults, close } = await open(390, "costs", KEPT);
+    const { page, faults } = await open(390, "costs", KEPT);
     await loadSmall(page);
     await upToDate(page);
     // One serves the page, one its planner.
@@ -341,6 +335,5 @@ describe("the planning page", () => {
     await upToDate(page);
     expect(await page.locator(".beside .verdict").textContent()).not.toBe(before);
     expect(faults).toEqual([]);
-    await close();
   });
 });

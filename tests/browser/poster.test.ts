@@ -1,21 +1,15 @@
 import jsQR from "jsqr";
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
-import { at, example, type Running, start } from "../http/running.ts";
+import { at, example, start } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { OPEN_HOST } from "./launch.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
-
-openStage(
-  (stage) => {
-    ({ running, browser } = stage);
-  },
-  () => start({ GATEWAY_NUMBER: "+12125550199", GATEWAY_URL: "http://127.0.0.1:9/out" }),
-);
+const stage = openStage(undefined, {
+  worker: () => start({ GATEWAY_NUMBER: "+12125550199", GATEWAY_URL: "http://127.0.0.1:9/out" }),
+});
 
 /** The text of the n-th code on the page, read by a decoder that shares nothing with the encoder. */
 async function read(page: Page, n: number): Promise<string | undefined> {
@@ -44,8 +38,8 @@ async function read(page: Page, n: number): Promise<string | undefined> {
 
 describe("the poster", () => {
   it("carries the web link and the text link as codes that read back, in both languages", async () => {
-    const fair = await example(running, "brackenfield");
-    const crew = running.anyone.withKey(fair.stalls[0]?.key ?? null);
+    const fair = await example(stage.running, "brackenfield");
+    const crew = stage.running.anyone.withKey(fair.stalls[0]?.key ?? null);
     const { body: menu } = await crew.get<Menu>(`${at(fair)}/menu/whole`);
     const tees = menu.offers.flatMap(({ id, blank }) => (blank === "tee" ? [id] : []));
     const bundles = [
@@ -53,8 +47,8 @@ describe("the poster", () => {
       { id: "four-tees", name: "Any 4 tees", price: 7600, takes: [{ offers: tees, quantity: 4 }] },
     ];
     expect((await crew.put(`${at(fair)}/menu`, { ...menu, bundles })).status).toBe(200);
-    const open = running.url.replace("127.0.0.1", OPEN_HOST);
-    const { page, faults } = await openPage(browser, `${open}/at/brackenfield/tern/poster`, {
+    const open = stage.running.url.replace("127.0.0.1", OPEN_HOST);
+    const { page, faults } = await openPage(stage.browser, `${open}/at/brackenfield/tern/poster`, {
       viewport: { width: 800, height: 1100 },
     });
     await page.getByRole("heading", { name: "Tern & Tide" }).waitFor();
@@ -73,17 +67,17 @@ describe("the poster", () => {
   });
 
   it("prints no address that only this computer knows, and says what to do", async () => {
-    const { page } = await openPage(browser, `${running.url}/at/brackenfield/tern/poster`);
+    const { page } = await openPage(stage.browser, `${stage.running.url}/at/brackenfield/tern/poster`);
     await page.getByText("Only this computer can open the address you used").waitFor();
     expect(await page.locator("svg.code").count()).toBe(1);
-    expect(await page.content()).not.toContain(`${running.url}/at/brackenfield/tern"`);
+    expect(await page.content()).not.toContain(`${stage.running.url}/at/brackenfield/tern"`);
   });
 
   it("prints no number that no gateway stands behind", async () => {
     const silent = await start({ GATEWAY_NUMBER: "+12125550199" });
     try {
       const open = silent.url.replace("127.0.0.1", OPEN_HOST);
-      const { page } = await openPage(browser, `${open}/at/brackenfield/tern/poster`);
+      const { page } = await openPage(stage.browser, `${open}/at/brackenfield/tern/poster`);
       await page.getByRole("heading", { name: "tern" }).waitFor();
       expect(await page.locator("svg.code").count()).toBe(1);
       expect(await page.content()).not.toContain("2125550199");

@@ -1,24 +1,14 @@
 /** The reserve of a press on the screens of two presses: signal cut for a while, wanted back, and let go after silence. */
-import type { Browser, Page } from "playwright-core";
-import { afterEach, describe, expect, it } from "vitest";
+import type { Page } from "playwright-core";
+import { describe, expect, it } from "vitest";
 import type { QueueView } from "../../src/model/orders/queue.ts";
-import type { Running } from "../http/running.ts";
-import { closePages, expectAccessible, openPage } from "./browser.ts";
+import { expectAccessible, openPage, tap } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
-
-openStage(async (stage) => {
-  ({ running, browser } = stage);
-});
-// A page left open keeps polling.
-afterEach(() => closePages(browser));
+const stage = openStage();
 
 const line = (garments: number) => Array.from({ length: garments }, () => [NAVY_L]);
-const tap = (page: Page, name: string): Promise<void> =>
-  page.getByRole("button", { name, exact: true }).click();
 const openTab = (page: Page, name: string): Promise<void> => page.getByRole("tab", { name }).click();
 const tag = (page: Page) => page.getByRole("region", { name: "On this press" });
 const offline = (page: Page, off: boolean): Promise<void> => page.context().setOffline(off);
@@ -26,7 +16,7 @@ const pressOf = async (stall: CrewStall, press: string) =>
   (await stall.queue()).presses.find((one) => one.press === press);
 
 async function standAt(stall: CrewStall, press: string, reserved: number) {
-  const opened = await openPage(browser, stall.link(""));
+  const opened = await openPage(stage.browser, stall.link(""));
   await tap(opened.page, `Press ${press}, flat platen`);
   await expect.poll(async () => (await pressOf(stall, press))?.reserve.length).toBe(reserved);
   await openTab(opened.page, "Presses");
@@ -56,7 +46,7 @@ async function readAs(page: Page, change: (queue: QueueView) => void): Promise<v
 
 describe("two presses, one of them without signal for a while", () => {
   it("press every garment once: the other press gets reserved ones only with the tablet's answer", async () => {
-    const stall = await crewStall(running, line(6));
+    const stall = await crewStall(stage.running, line(6));
     const a = await standAt(stall, "A", 3);
     const b = await standAt(stall, "B", 1);
     await offline(a.page, true);
@@ -94,7 +84,7 @@ describe("two presses, one of them without signal for a while", () => {
   });
 
   it("ask for a whole reserve by a tap, and give all back when the press is left", async () => {
-    const stall = await crewStall(running, line(6));
+    const stall = await crewStall(stage.running, line(6));
     const a = await standAt(stall, "A", 3);
     const b = await standAt(stall, "B", 1);
     await tap(b.page, "Ask press A for its reserve");
@@ -107,8 +97,8 @@ describe("two presses, one of them without signal for a while", () => {
 
 describe("a press that was silent for too long", () => {
   it("takes nothing from its reserve any more, by its own clock", async () => {
-    const stall = await crewStall(running, line(6));
-    const { page, faults } = await openPage(browser, "about:blank");
+    const stall = await crewStall(stage.running, line(6));
+    const { page, faults } = await openPage(stage.browser, "about:blank");
     await page.clock.install();
     await page.goto(stall.link(""));
     await tap(page, "Press A, flat platen");
@@ -125,7 +115,7 @@ describe("a press that was silent for too long", () => {
   });
 
   it("shows where its garments went until somebody has read it", async () => {
-    const stall = await crewStall(running, line(6));
+    const stall = await crewStall(stage.running, line(6));
     const { page, faults } = await standAt(stall, "A", 3);
     const at = "2027-06-12T14:00:00Z";
     const answered = page.waitForRequest(
@@ -159,8 +149,8 @@ describe("a press that was silent for too long", () => {
   });
 
   it("is named on the tag of each of its garments, to be looked at first", async () => {
-    const stall = await crewStall(running, line(2));
-    const { page, faults } = await openPage(browser, stall.link(""));
+    const stall = await crewStall(stage.running, line(2));
+    const { page, faults } = await openPage(stage.browser, stall.link(""));
     await readAs(page, ({ presses }) => {
       for (const { press, job } of presses)
         if (press === "B" && job !== null)

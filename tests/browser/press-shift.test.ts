@@ -1,13 +1,10 @@
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { PlacedOrder } from "../../src/model/orders/order.ts";
-import type { Running } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { CAP, type CrewStall, crewStall, NAVY_L, OTTER_M } from "./crew-page.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
 let stall: CrewStall;
 let page: Page;
 let faults: readonly string[];
@@ -17,12 +14,16 @@ const tap = (name: string | RegExp): Promise<void> =>
 const openTab = (name: string): Promise<void> => page.getByRole("tab", { name }).click();
 const tag = () => page.getByRole("region", { name: "On this press" });
 
-openStage(async (stage) => {
-  ({ running, browser } = stage);
-  stall = await crewStall(running, [[NAVY_L], [OTTER_M], [NAVY_L], [CAP]]);
-  ({ page, faults } = await openPage(browser, stall.link(""), { viewport: { width: 1024, height: 768 } }));
-  await tap("Press A, flat platen");
-});
+const stage = openStage(
+  async () => {
+    stall = await crewStall(stage.running, [[NAVY_L], [OTTER_M], [NAVY_L], [CAP]]);
+    ({ page, faults } = await openPage(stage.browser, stall.link(""), {
+      viewport: { width: 1024, height: 768 },
+    }));
+    await tap("Press A, flat platen");
+  },
+  { same: true },
+);
 
 describe("the press screen over a shift", () => {
   it("says how many hands there are, and takes a wrong number back", async () => {

@@ -1,27 +1,17 @@
-import type { Browser, Page } from "playwright-core";
-import { afterEach, describe, expect, it } from "vitest";
+import type { Page } from "playwright-core";
+import { describe, expect, it } from "vitest";
 import type { StockView } from "../../src/model/orders/stock.ts";
-import type { Running } from "../http/running.ts";
-import { closePages, expectAccessible, openPage } from "./browser.ts";
+import { expectAccessible, openPage, tap } from "./browser.ts";
 import { CAP, type CrewStall, crewStall, NAVY_L, OTTER_M } from "./crew-page.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
+const stage = openStage();
 
-openStage((stage) => {
-  ({ running, browser } = stage);
-});
-// A page left open keeps polling.
-afterEach(() => closePages(browser));
-
-const tap = (page: Page, name: string): Promise<void> =>
-  page.getByRole("button", { name, exact: true }).click();
 const tag = (page: Page) => page.getByRole("region", { name: "On this press" });
 
 /** The press screen at press A. */
 async function atPressA(stall: CrewStall, width = 390) {
-  const opened = await openPage(browser, stall.link(""), { viewport: { width, height: 844 } });
+  const opened = await openPage(stage.browser, stall.link(""), { viewport: { width, height: 844 } });
   await tap(opened.page, "Press A, flat platen");
   await opened.page.locator("#floor").waitFor();
   return opened;
@@ -29,9 +19,9 @@ async function atPressA(stall: CrewStall, width = 390) {
 
 describe("the press screen", () => {
   it("takes a garment from the line to ready, with its settings in both scales", async () => {
-    const stall = await crewStall(running, [[NAVY_L], [OTTER_M]]);
+    const stall = await crewStall(stage.running, [[NAVY_L], [OTTER_M]]);
     const [first, second] = stall.numbers;
-    const { page, faults } = await openPage(browser, stall.link(""));
+    const { page, faults } = await openPage(stage.browser, stall.link(""));
     await page.getByRole("button", { name: "Press A, flat platen" }).waitFor();
     await expectAccessible(page);
     await tap(page, "Press A, flat platen");
@@ -82,7 +72,7 @@ describe("the press screen", () => {
   });
 
   it("undoes a wrong tap, gives a garment back, and notes a spoiled one", async () => {
-    const stall = await crewStall(running, [[NAVY_L]]);
+    const stall = await crewStall(stage.running, [[NAVY_L]]);
     const job = `${stall.numbers[0]}-1`;
     const { page, faults } = await atPressA(stall);
     await tap(page, "Pull next garment");
@@ -136,7 +126,7 @@ describe("the press screen", () => {
   });
 
   it("counts the dwell down from a tap, shakes at its end, and starts again for the second press", async () => {
-    const stall = await crewStall(running, [[OTTER_M]]);
+    const stall = await crewStall(stage.running, [[OTTER_M]]);
     const { page, faults } = await atPressA(stall);
     await tap(page, "Pull next garment");
     await page.getByRole("button", { name: "Count 12 s, 1 of 2" }).waitFor();
@@ -165,7 +155,7 @@ describe("the press screen", () => {
   });
 
   it("keeps a tap that could not be sent, through a reload, and sends it once", async () => {
-    const stall = await crewStall(running, [[NAVY_L]]);
+    const stall = await crewStall(stage.running, [[NAVY_L]]);
     const { page } = await atPressA(stall);
     await tap(page, "Pull next garment");
     await tag(page).getByText("Longtail").waitFor();
@@ -187,7 +177,7 @@ describe("the press screen", () => {
   });
 
   it("shows what is coming, short and low, pauses, and takes a count", async () => {
-    const stall = await crewStall(running, [[NAVY_L], [CAP], [{ ...OTTER_M, quantity: 2 }]]);
+    const stall = await crewStall(stage.running, [[NAVY_L], [CAP], [{ ...OTTER_M, quantity: 2 }]]);
     const { page, faults } = await atPressA(stall, 1024);
     await page.getByText("4 waiting · 0 pressing · 0 ready").waitFor();
     // Only garments that fit this platen, at most three, with the temperature before and after if it changes.
@@ -221,7 +211,7 @@ describe("the press screen", () => {
   });
 
   it("fits a screen 320 px wide, and says how to get a key if there is none", async () => {
-    const stall = await crewStall(running, [[NAVY_L]]);
+    const stall = await crewStall(stage.running, [[NAVY_L]]);
     const { page } = await atPressA(stall, 320);
     await tap(page, "Pull next garment");
     await tag(page).getByText("Longtail").waitFor();

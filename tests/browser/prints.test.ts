@@ -1,19 +1,16 @@
 /** The stall's papers, as printed pages. */
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { PlacedOrder } from "../../src/model/orders/order.ts";
-import { at, example, type Running } from "../http/running.ts";
+import { at, example } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
 let fair: LoadedFair;
 
-openStage(async (stage) => {
-  ({ running, browser } = stage);
-  fair = await example(running);
+const stage = openStage(async () => {
+  fair = await example(stage.running);
 });
 
 const sheets = async (page: Page): Promise<number | undefined> =>
@@ -21,15 +18,15 @@ const sheets = async (page: Page): Promise<number | undefined> =>
 
 it("prints a tag for each order, eight a sheet, from a number on, and empty ones for paper orders", async () => {
   const [stall] = fair.stalls;
-  const crew = running.anyone.withKey(stall?.key ?? "");
+  const crew = stage.running.anyone.withKey(stall?.key ?? "");
   const placed: PlacedOrder[] = [];
   for (let n = 0; n < 9; n += 1) {
     const lines = [{ offer: "longtail-tee", colour: "navy", size: n % 2 === 0 ? "M" : "L", quantity: 1 }];
     placed.push((await crew.post<PlacedOrder>(`${at(fair)}/orders`, { lines })).body);
   }
-  const { page, faults, close } = await openPage(
-    browser,
-    `${running.url}/crew/${fair.fair}/tern/prints#key=${stall?.key}`,
+  const { page, faults } = await openPage(
+    stage.browser,
+    `${stage.running.url}/crew/${fair.fair}/tern/prints#key=${stall?.key}`,
   );
   await page.evaluate(() => {
     window.print = () => undefined;
@@ -69,5 +66,4 @@ it("prints a tag for each order, eight a sheet, from a number on, and empty ones
   expect(await page.getByLabel("From number").inputValue()).toBe(String((placed.at(-1)?.number ?? 0) + 1));
   expect(await tag.count()).toBe(0);
   expect(faults).toEqual([]);
-  await close();
 });

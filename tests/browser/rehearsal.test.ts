@@ -1,24 +1,17 @@
 /** A rehearsal in a real browser: a phone beside the press, nothing of it counted, wiped with one tap. */
-import type { Browser } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { StockView } from "../../src/model/orders/stock.ts";
-import type { Running } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { crewStall } from "./crew-page.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
-
-openStage((stage) => {
-  ({ running, browser } = stage);
-});
+const stage = openStage();
 
 describe("a rehearsal", () => {
   it("orders on a phone beside the press, is seen by nobody else, and leaves nothing behind", async () => {
-    const stall = await crewStall(running);
+    const stall = await crewStall(stage.running);
     const before = (await stall.crew.get<StockView>(`${stall.base}/stock`)).body;
-    const { page, faults, close } = await openPage(browser, stall.link("").replace("#", "/setup#"), {
+    const { page, faults } = await openPage(stage.browser, stall.link("").replace("#", "/setup#"), {
       viewport: { width: 1280, height: 900 },
     });
     await page.getByRole("button", { name: "Try it", exact: true }).click();
@@ -40,7 +33,7 @@ describe("a rehearsal", () => {
     const key = await page.evaluate(() =>
       localStorage.getItem(`key crew ${location.pathname.split("/")[2]}/tern.rehearsal`),
     );
-    const twin = running.anyone.withKey(key);
+    const twin = stage.running.anyone.withKey(key);
     const twinBase = `${stall.base}.rehearsal`;
     expect((await twin.get(`${twinBase}/queue`)).status).toBe(200);
     expect((await twin.get(`${stall.base}/queue`)).status).toBe(403);
@@ -53,9 +46,8 @@ describe("a rehearsal", () => {
     await page.getByRole("button", { name: "End rehearsal" }).click();
     await page.waitForURL("**/crew/*/tern/setup");
     expect((await twin.get(`${twinBase}/queue`)).status).toBe(403);
-    expect((await running.anyone.get(`${twinBase}/board`)).status).toBe(404);
+    expect((await stage.running.anyone.get(`${twinBase}/board`)).status).toBe(404);
     expect((await stall.crew.get<StockView>(`${stall.base}/stock`)).body).toEqual(before);
     expect(faults).toEqual([]);
-    await close();
   });
 });

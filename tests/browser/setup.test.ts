@@ -1,19 +1,13 @@
 /** Setting a stall up in a real browser: typing, the texts beside it, retiring, two people at once, no network. */
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import type { PlacedOrder } from "../../src/model/orders/order.ts";
-import type { Running } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
-
-openStage((stage) => {
-  ({ running, browser } = stage);
-});
+const stage = openStage();
 
 const setupOf = (stall: CrewStall): string => stall.link("").replace("#", "/setup#");
 const whole = async ({ crew, base }: CrewStall): Promise<Menu> =>
@@ -27,8 +21,8 @@ const save = async (page: Page): Promise<void> => {
 
 describe("the set-up page", () => {
   it("shows the texts as they are typed, and says beside a field what is wrong with it", async () => {
-    const stall = await crewStall(running);
-    const { page, faults, close } = await openPage(browser, setupOf(stall), {
+    const stall = await crewStall(stage.running);
+    const { page, faults } = await openPage(stage.browser, setupOf(stall), {
       viewport: { width: 1280, height: 900 },
     });
     await page.locator("#texts").getByText("Longtail tee, $24. Which color?").waitFor();
@@ -70,11 +64,10 @@ describe("the set-up page", () => {
       name: "Longtail tee with a ęagle on",
     });
     expect(faults).toEqual([]);
-    await close();
   });
 
   it("copies the menu of an earlier fair by its crew link, and says why if it cannot", async () => {
-    const earlier = await crewStall(running);
+    const earlier = await crewStall(stage.running);
     const openings = [
       {
         opens: new Date(Date.now() - 3_600_000).toISOString(),
@@ -82,12 +75,12 @@ describe("the set-up page", () => {
       },
     ];
     const fresh = { fair: "this-year", name: "This Year", timeZone: "UTC", openings };
-    const { body: made } = await running.owner.post<{ key: string }>("/v1/fairs", fresh);
-    const organiser = running.anyone.withKey(made.key);
+    const { body: made } = await stage.running.owner.post<{ key: string }>("/v1/fairs", fresh);
+    const organiser = stage.running.anyone.withKey(made.key);
     const path = "/v1/fairs/this-year/stalls/tern";
     const { body: added } = await organiser.put<{ key: string }>(path, { name: "Tern & Tide" });
-    const address = `${running.url}/crew/this-year/tern/setup#key=${added.key}`;
-    const { page, faults, close } = await openPage(browser, address);
+    const address = `${stage.running.url}/crew/this-year/tern/setup#key=${added.key}`;
+    const { page, faults } = await openPage(stage.browser, address);
     const link = page.getByLabel("Or copy the menu of an earlier fair: its crew link");
     await link.fill("somewhere else");
     await page.getByRole("button", { name: "Copy its menu" }).click();
@@ -99,15 +92,14 @@ describe("the set-up page", () => {
     await page.getByRole("button", { name: "Copy its menu" }).click();
     await row(page, "Longtail tee").waitFor();
     await save(page);
-    const menu = await running.anyone.withKey(added.key).get<Menu>(`${path}/menu/whole`);
+    const menu = await stage.running.anyone.withKey(added.key).get<Menu>(`${path}/menu/whole`);
     expect(menu.body).toEqual(await whole(earlier));
     expect(faults).toEqual([]);
-    await close();
   });
 
   it("takes a colour with an open order off sale instead of out, and the order is still pressed", async () => {
-    const stall = await crewStall(running, [[NAVY_L]]);
-    const { page, faults, close } = await openPage(browser, setupOf(stall));
+    const stall = await crewStall(stage.running, [[NAVY_L]]);
+    const { page, faults } = await openPage(stage.browser, setupOf(stall));
     await row(page, "Tee").locator("summary").click();
     await page.getByRole("button", { name: "Remove “Navy”" }).click();
     await page.getByText(`order ${stall.numbers[0]} still needs it`).waitFor();
@@ -125,13 +117,12 @@ describe("the set-up page", () => {
     expect(body.job.job).toBe(`${stall.numbers[0]}-1`);
     expect((await stall.crew.post(`${stall.base}/jobs/${body.job.job}/pressed`)).status).toBe(200);
     expect(faults).toEqual([]);
-    await close();
   });
 
   it("tells the later of two savers what changed, merges what does not collide, and lets one choose if it does", async () => {
-    const stall = await crewStall(running);
+    const stall = await crewStall(stage.running);
     const order = (await stall.crew.post<PlacedOrder>(`${stall.base}/orders`, { lines: [NAVY_L] })).body;
-    const { page, faults, close } = await openPage(browser, setupOf(stall), {
+    const { page, faults } = await openPage(stage.browser, setupOf(stall), {
       viewport: { width: 1024, height: 768 },
     });
     await row(page, "Otter tee").locator("summary").click();
@@ -161,12 +152,11 @@ describe("the set-up page", () => {
     const kept = await stall.crew.get<{ total: object }>(`${stall.base}/orders/${order.number}/whole`);
     expect(kept.body.total).toEqual(order.total);
     expect(faults).toEqual([]);
-    await close();
   });
 
   it("keeps what was typed when the network goes, through a reload, and saves it once when it is back", async () => {
-    const stall = await crewStall(running);
-    const { page, close } = await openPage(browser, setupOf(stall), {
+    const stall = await crewStall(stage.running);
+    const { page } = await openPage(stage.browser, setupOf(stall), {
       viewport: { width: 320, height: 700 },
     });
     await row(page, "Tern cap").locator("summary").click();
@@ -180,11 +170,10 @@ describe("the set-up page", () => {
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(320);
     await save(page);
     expect((await whole(stall)).offers.find(({ id }) => id === "tern-cap")?.price).toBe(1900);
-    await close();
   });
 
   it("stays usable with 12 blanks of 8 colours and 10 sizes, 40 designs and 30 offers, and prints each sheet on one page", async () => {
-    const stall = await crewStall(running);
+    const stall = await crewStall(stage.running);
     const menu = await whole(stall);
     const many = (count: number, name: string) =>
       Array.from({ length: count }, (_, n) => ({
@@ -217,7 +206,7 @@ describe("the set-up page", () => {
     expect((await stall.crew.put(`${stall.base}/menu`, { ...menu, blanks, designs, offers })).status).toBe(
       200,
     );
-    const { page, faults, close } = await openPage(browser, setupOf(stall));
+    const { page, faults } = await openPage(stage.browser, setupOf(stall));
     await page.getByLabel("Find among 40 designs").fill("design 33");
     await expect.poll(() => page.locator("#designs details.entry:visible").count()).toBe(1);
     await row(page, "Design 33").locator("summary").click();
@@ -237,6 +226,5 @@ describe("the set-up page", () => {
       expect([what, pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length]).toEqual([what, 1]);
     }
     expect(faults).toEqual([]);
-    await close();
   });
 });

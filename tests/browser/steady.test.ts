@@ -1,21 +1,12 @@
 /** Polling pages do not disturb the person at work: focus, half-typed words, open parts, scrolling. */
-import type { Browser, Page } from "playwright-core";
-import { afterEach, describe, expect, it } from "vitest";
-import type { Running } from "../http/running.ts";
-import { closePages, openPage } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, it } from "vitest";
+import { openPage, tap } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L, OTTER_M } from "./crew-page.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
+const stage = openStage();
 
-openStage((stage) => {
-  ({ running, browser } = stage);
-});
-afterEach(() => closePages(browser));
-
-const tap = (page: Page, name: string): Promise<void> =>
-  page.getByRole("button", { name, exact: true }).click();
 const focused = (page: Page): Promise<string | null> =>
   page.evaluate(
     () => document.activeElement?.getAttribute("aria-label") ?? document.activeElement?.textContent ?? null,
@@ -25,8 +16,8 @@ const order = async ({ crew, base }: CrewStall): Promise<number> =>
 
 describe("while orders come in", () => {
   it("the counter keeps what is half typed, where the keyboard is, and what is open", async () => {
-    const stall = await crewStall(running, [[NAVY_L]]);
-    const { page, faults } = await openPage(browser, stall.link("/counter"));
+    const stall = await crewStall(stage.running, [[NAVY_L]]);
+    const { page, faults } = await openPage(stage.browser, stall.link("/counter"));
     await page.getByLabel("Longtail tee $24.00").check();
     await page.getByText("Paper order").click();
     const name = page.getByLabel("Name or initials (optional)");
@@ -46,8 +37,8 @@ describe("while orders come in", () => {
   });
 
   it("the press keeps the button under the thumb, the tab, and the open row of what sells out", async () => {
-    const stall = await crewStall(running, [[NAVY_L]]);
-    const { page, faults } = await openPage(browser, stall.link(""), {
+    const stall = await crewStall(stage.running, [[NAVY_L]]);
+    const { page, faults } = await openPage(stage.browser, stall.link(""), {
       viewport: { width: 1024, height: 768 },
     });
     await tap(page, "Press A, flat platen");
@@ -70,8 +61,8 @@ describe("while orders come in", () => {
   });
 
   it("the close-out keeps what is typed of the costs while something else is kept", async () => {
-    const stall = await crewStall(running, [[NAVY_L]]);
-    const { page, faults } = await openPage(browser, stall.link("/closeout"));
+    const stall = await crewStall(stage.running, [[NAVY_L]]);
+    const { page, faults } = await openPage(stage.browser, stall.link("/closeout"));
     await page.getByLabel("Tee, each").fill("4.1");
     await page.getByLabel("People who came past").fill("900");
     await tap(page, "Keep the number");
@@ -82,14 +73,14 @@ describe("while orders come in", () => {
 });
 
 it("fits at twice the size and begins with the way past the bar, on each page of the crew and the organiser", async () => {
-  const stall = await crewStall(running, [[NAVY_L]]);
+  const stall = await crewStall(stage.running, [[NAVY_L]]);
   const home = stall.link("").replace(/#.*$/, "");
   const fair = home.split("/").at(-2);
-  const { page } = await openPage(browser, stall.link(""), { viewport: { width: 640, height: 400 } });
+  const { page } = await openPage(stage.browser, stall.link(""), { viewport: { width: 640, height: 400 } });
   const ready: Readonly<Record<string, string>> = {
     [`${home}/stock`]: "#tables",
     [`${home}/closeout`]: "#costs",
-    [`${running.url}/fair/${fair}#key=${stall.organiserKey}`]: "#stalls",
+    [`${stage.running.url}/fair/${fair}#key=${stall.organiserKey}`]: "#stalls",
   };
   for (const [address, part] of Object.entries(ready)) {
     await page.goto(address);

@@ -1,19 +1,13 @@
 /** Counting stock in a real browser. */
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import type { StockView } from "../../src/model/orders/stock.ts";
-import type { Running } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
-
-openStage((stage) => {
-  ({ running, browser } = stage);
-});
+const stage = openStage();
 
 const stockOf = (stall: CrewStall): string => stall.link("").replace("#", "/stock#");
 const onHand = async ({ crew, base }: CrewStall): Promise<ReadonlyMap<string, number>> => {
@@ -35,7 +29,7 @@ const paste = (page: Page, label: string, text: string): Promise<void> =>
 
 describe("the stock page", () => {
   it("takes a table of 6 by 8 copied from a spreadsheet, sizes down and colours across", async () => {
-    const stall = await crewStall(running);
+    const stall = await crewStall(stage.running);
     const { body: menu } = await stall.crew.get<Menu>(`${stall.base}/menu/whole`);
     const [tee, ...others] = menu.blanks;
     if (tee === undefined) throw new Error("the example has a tee");
@@ -50,7 +44,7 @@ describe("the stock page", () => {
     const lines = tee.sizes.map(({ name }, row) =>
       [name, ...colours.map((_, column) => 10 * row + column)].join("\t"),
     );
-    const { page, faults, close } = await openPage(browser, stockOf(stall), {
+    const { page, faults } = await openPage(stage.browser, stockOf(stall), {
       viewport: { width: 1280, height: 900 },
     });
     await paste(
@@ -68,12 +62,11 @@ describe("the stock page", () => {
       for (const [column, { id: colour }] of colours.entries())
         expect(after.get(`tee.${colour}.${size}`)).toBe(10 * row + column);
     expect(faults).toEqual([]);
-    await close();
   });
 
   it("counts with the keyboard alone, names the order a low count would short, and keeps what was typed without a network", async () => {
-    const stall = await crewStall(running, [[{ ...NAVY_L, quantity: 2 }], [NAVY_L]]);
-    const { page, faults, close } = await openPage(browser, stockOf(stall), {
+    const stall = await crewStall(stage.running, [[{ ...NAVY_L, quantity: 2 }], [NAVY_L]]);
+    const { page, faults } = await openPage(stage.browser, stockOf(stall), {
       viewport: { width: 320, height: 700 },
     });
     await page.getByLabel("Tee, Navy, M", { exact: true }).focus();
@@ -111,6 +104,5 @@ describe("the stock page", () => {
     await page.getByText("Saved.").waitFor();
     expect((await onHand(stall)).get("otter")).toBe((before.get("otter") ?? 0) + 5);
     expect(faults).toEqual([]);
-    await close();
   });
 });

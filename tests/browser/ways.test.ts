@@ -1,20 +1,16 @@
 /** From the front page to every page of a stall, by taps alone; links pasted; keys carried on; night kept. */
-import type { Browser } from "playwright-core";
 import { expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
-import { example, type Running } from "../http/running.ts";
+import { example } from "../http/running.ts";
 import { expectAccessible, openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
 
-let running: Running;
-let browser: Browser;
 let fair: LoadedFair;
 let place: string;
 let key: string;
 
-openStage(async (stage) => {
-  ({ running, browser } = stage);
-  fair = await example(running);
+const stage = openStage(async () => {
+  fair = await example(stage.running);
   const [stall] = fair.stalls;
   if (stall === undefined) throw new Error("the example fair has no stall");
   place = `${fair.fair}/${stall.stall}`;
@@ -22,7 +18,7 @@ openStage(async (stage) => {
 });
 
 it("opens a link that was pasted, and says what is wrong with one that opens nothing", async () => {
-  const { page, faults, close } = await openPage(browser, running.url);
+  const { page, faults } = await openPage(stage.browser, stage.running.url);
   await expectAccessible(page);
   const paste = async (link: string): Promise<void> => {
     await page.getByLabel("Paste the link here").fill(link);
@@ -33,23 +29,22 @@ it("opens a link that was pasted, and says what is wrong with one that opens not
   expect(await page.locator("#given").getAttribute("aria-invalid")).toBe("true");
   await paste(`https://other.example/crew/${place}#key=x`);
   await page.getByText("This link belongs to other.example").waitFor();
-  await paste(`  ${running.url}/crew/${place}#key=${key} `);
+  await paste(`  ${stage.running.url}/crew/${place}#key=${key} `);
   await page.getByRole("button", { name: "Press A, flat platen" }).waitFor();
-  expect(page.url()).toBe(`${running.url}/crew/${place}`);
+  expect(page.url()).toBe(`${stage.running.url}/crew/${place}`);
 
   // The front page now has the stall, by its own name.
-  await page.goto(running.url);
+  await page.goto(stage.running.url);
   const card = page.locator(".card", { hasText: "Tern & Tide" });
   await card.waitFor();
   await expectAccessible(page);
   await card.getByRole("link", { name: "Counter" }).click();
   await page.waitForURL(`**/crew/${place}/counter`);
   expect(faults).toEqual([]);
-  await close();
 });
 
 it("leads from each of the crew's pages to all others by one menu", async () => {
-  const { page, faults, close } = await openPage(browser, `${running.url}/crew/${place}#key=${key}`);
+  const { page, faults } = await openPage(stage.browser, `${stage.running.url}/crew/${place}#key=${key}`);
   const open = async (): Promise<void> => {
     await page.locator(".menu > summary").click();
     await page.locator(".menu nav").waitFor();
@@ -66,7 +61,7 @@ it("leads from each of the crew's pages to all others by one menu", async () => 
   ] as const) {
     await open();
     await page.locator(".menu").getByRole("link", { name, exact: true }).click();
-    await page.waitForURL(`${running.url}/crew/${place}${path}`);
+    await page.waitForURL(`${stage.running.url}/crew/${place}${path}`);
     expect(await page.locator('.menu [aria-current="page"]').textContent()).toBe(name);
   }
   await open();
@@ -80,15 +75,14 @@ it("leads from each of the crew's pages to all others by one menu", async () => 
   await page.getByRole("dialog").locator("svg.code").waitFor();
   await expectAccessible(page);
   expect(await page.getByRole("link", { name: "Open here" }).getAttribute("href")).toBe(
-    `${running.url}/crew/${place}#key=${key}`,
+    `${stage.running.url}/crew/${place}#key=${key}`,
   );
   await page.getByRole("button", { name: "Done" }).click();
   expect(faults).toEqual([]);
-  await close();
 });
 
 it("follows the system into the night, and keeps what was chosen on this device", async () => {
-  const { page, faults, close } = await openPage(browser, `${running.url}/at/${place}/board`, {
+  const { page, faults } = await openPage(stage.browser, `${stage.running.url}/at/${place}/board`, {
     colorScheme: "dark",
   });
   const paper = () => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
@@ -101,19 +95,20 @@ it("follows the system into the night, and keeps what was chosen on this device"
   expect(await paper()).toBe(night);
   expect(await button.getAttribute("aria-pressed")).toBe("true");
   await expectAccessible(page);
-  await page.goto(`${running.url}/at/${place}`);
+  await page.goto(`${stage.running.url}/at/${place}`);
   expect(await paper()).toBe(night);
-  await page.goto(`${running.url}/at/${place}/board`);
+  await page.goto(`${stage.running.url}/at/${place}/board`);
   // Paper is paper: nothing dark is printed.
   await page.emulateMedia({ media: "print" });
   expect(await paper()).toBe("rgb(255, 255, 255)");
   expect(faults).toEqual([]);
-  await close();
 });
 
 it("is all there at twice the size, sideways scrolling none", async () => {
   // A window of 1280 pixels zoomed to 200 % has 640 for the page (WCAG 2.2, 1.4.4 and 1.4.10).
-  const { page, close } = await openPage(browser, running.url, { viewport: { width: 640, height: 400 } });
+  const { page } = await openPage(stage.browser, stage.running.url, {
+    viewport: { width: 640, height: 400 },
+  });
   for (const path of [
     "/",
     "/help",
@@ -122,7 +117,7 @@ it("is all there at twice the size, sideways scrolling none", async () => {
     `/crew/${place}/counter`,
     `/at/${place}`,
   ]) {
-    await page.goto(running.url + path);
+    await page.goto(stage.running.url + path);
     expect([path, await page.evaluate(() => document.documentElement.scrollWidth)]).toEqual([path, 640]);
     await page.keyboard.press("Tab");
     expect([path, await page.evaluate(() => document.activeElement?.textContent)]).toEqual([
@@ -130,11 +125,10 @@ it("is all there at twice the size, sideways scrolling none", async () => {
       "Skip to the page",
     ]);
   }
-  await close();
 });
 
 it("opens a stall's board, order page and poster from the organiser's row", async () => {
-  const { page, close } = await openPage(browser, `${running.url}/fair/${fair.fair}#key=${fair.key}`);
+  const { page } = await openPage(stage.browser, `${stage.running.url}/fair/${fair.fair}#key=${fair.key}`);
   await page.locator("#stalls tbody th button", { hasText: "Tern & Tide" }).click();
   for (const [name, path] of [
     ["Board", "/board"],
@@ -149,5 +143,4 @@ it("opens a stall's board, order page and poster from the organiser's row", asyn
   expect(await page.locator("#stalls thead th:visible").count()).toBe(6);
   await page.getByRole("button", { name: "More columns" }).click();
   expect(await page.locator("#stalls thead th:visible").count()).toBeGreaterThan(12);
-  await close();
 });
