@@ -1,8 +1,5 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { cannotHold } from "../../src/maths/bins/bin-bounds.ts";
-import { dive } from "../../src/maths/bins/bin-dives.ts";
-import { remaindersForbid } from "../../src/maths/bins/bin-residues.ts";
 import { fewestBins } from "../../src/maths/bins/bins.ts";
 import { seededRandom } from "../../src/maths/random.ts";
 
@@ -54,71 +51,6 @@ describe("fewest bins", () => {
       }),
       { numRuns: 400 },
     );
-  });
-
-  it("are proven where loads of one stall leave remainders that thirteen circuits cannot share", () => {
-    // In 480ths of an ampere; 124,538 of them on circuits of 9,600 would be 12.97 circuits by their sum.
-    const counted: readonly (readonly [weight: number, count: number])[] = [
-      [7500, 8],
-      [6000, 2],
-      [5000, 3],
-      [4000, 1],
-      [2500, 2],
-      [2000, 1],
-      [1500, 4],
-      [1200, 1],
-      [1000, 6],
-      [800, 2],
-      [750, 7],
-      [500, 5],
-      [300, 6],
-      [250, 2],
-      [240, 3],
-      [200, 4],
-      [60, 2],
-      [48, 1],
-    ];
-    const weights = counted.flatMap(([weight, count]) => new Array<number>(count).fill(weight));
-    const circuits = (count: number) => new Array<number>(count).fill(9600);
-    expect(remaindersForbid(weights, circuits(13))).toBe(true);
-    expect(remaindersForbid(weights, circuits(14))).toBe(false);
-    expect(fewestBins(weights, circuits(20))).toMatchObject({ used: 14, atLeast: 14 });
-  });
-
-  it("found by dives are packings", () => {
-    const random = seededRandom(3);
-    let found = 0;
-    for (let round = 0; round < 60; round++) {
-      const weights = Array.from({ length: 30 }, () => 1 + random.below(40)).sort((a, b) => b - a);
-      const capacities = new Array<number>(12).fill(60);
-      const binOf = dive(weights, capacities);
-      if (binOf === null) continue;
-      found++;
-      const held = capacities.map((_, bin) =>
-        weights.reduce((sum, weight, item) => sum + (binOf[item] === bin ? weight : 0), 0),
-      );
-      expect(Math.max(...held)).toBeLessThanOrEqual(60);
-      expect(held.reduce((sum, one) => sum + one, 0)).toBe(weights.reduce((sum, weight) => sum + weight, 0));
-    }
-    expect(found).toBeGreaterThan(20);
-  });
-
-  it("never call a packing impossible by a bound", () => {
-    const random = seededRandom(11);
-    for (let round = 0; round < 300; round++) {
-      // Bins cut into pieces: the pieces go into the bins, so no bound may say otherwise.
-      const capacities = Array.from({ length: 1 + random.below(8) }, () => 5 + random.below(60));
-      const weights: number[] = [];
-      for (const capacity of capacities)
-        for (let left = capacity; left > 0; ) {
-          const piece = 1 + random.below(left);
-          weights.push(piece);
-          left -= piece;
-        }
-      weights.sort((a, b) => b - a);
-      expect(cannotHold(weights, capacities, true)).toBe(false);
-      if (round % 10 === 0) expect(remaindersForbid(weights, capacities)).toBe(false);
-    }
   });
 
   it("find packings that leave nothing over, where filling by size alone fails", () => {

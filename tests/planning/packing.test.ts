@@ -83,7 +83,7 @@ describe("one sheet", () => {
     expect(fitsExactly(pieces, sheet, { left: 1e6 }).fits).toBe("yes");
     expect(guillotineBoxes(pieces, sheet).place([1, 1, 1, 1, 1], { left: 1e6 })).toBe("no");
     const straight = packSheets(pieces, sheet, { cuts: "guillotine", steps: 1e6, seed: 1 });
-    expect(straight).toMatchObject({ lowerBound: 2, proven: true });
+    expect(straight.kind === "packed" && straight.sheets.length).toBe(2);
   });
 
   test("running out of steps is said, never answered with no", () => {
@@ -111,7 +111,6 @@ describe("many sheets", () => {
             if (packing.kind !== "packed") throw new Error("a piece is larger than the sheet");
             expect(packingFaults({ pieces, sheet }, packing.sheets, cuts)).toEqual([]);
             expect(packing.sheets.length).toBeGreaterThanOrEqual(packing.lowerBound);
-            expect(packing.proven).toBe(packing.sheets.length === packing.lowerBound);
           },
         ),
         { numRuns: 60, seed: 5 },

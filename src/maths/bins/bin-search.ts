@@ -1,7 +1,5 @@
 /** Fewest bins: the exact search, within a limit of steps. */
 
-import { cannotHold } from "./bin-bounds.ts";
-
 export type Searched =
   | { readonly type: "packed"; readonly binOf: readonly number[] }
   | { readonly type: "none" }
@@ -40,7 +38,6 @@ export function search(
     const state = String.fromCharCode(...left.map(weightRank), 0xffff, ...open.map(roomRank));
     if (refuted.has(state)) return false;
     refuted.add(state);
-    if (cannotHold(left.map(at), open.map(room), spent === 1)) return false;
     const tried = new Set<number>();
     for (const bin of open) {
       const capacity = room(bin);

@@ -1,8 +1,5 @@
 /** The fewest bins that hold some weights, or the best that was found. */
 
-import { cannotHold } from "./bin-bounds.ts";
-import { dive } from "./bin-dives.ts";
-import { remaindersForbid } from "./bin-residues.ts";
 import { search } from "./bin-search.ts";
 
 /** Weights into bins of given capacities, using as few bins as can be. */
@@ -18,7 +15,6 @@ export type BinAnswer =
   /** No packing exists (`proven`), or none was found within the budget. */
   | { readonly type: "impossible"; readonly proven: boolean };
 
-const NONE = { type: "none", spent: 0 } as const;
 const STEPS = 60_000;
 
 /**
@@ -42,7 +38,7 @@ export function fewestBins(
   let left = steps;
   for (let count = 1; count <= rooms.length; count++) {
     const open = rooms.slice(0, count);
-    const found = cannotHold(sorted, open, true) ? NONE : pack(sorted, open, left);
+    const found = pack(sorted, open, left);
     left -= found.spent;
     if (found.type === "packed") {
       const binOf = new Array<number>(weights.length).fill(-1);
@@ -58,9 +54,8 @@ export function fewestBins(
 }
 
 function pack(sorted: readonly number[], open: readonly number[], steps: number): ReturnType<typeof search> {
-  const quick = bestFit(sorted, open) ?? dive(sorted, open);
-  if (quick !== null) return { type: "packed", binOf: quick, spent: 0 };
-  return remaindersForbid(sorted, open) ? NONE : search(sorted, open, steps);
+  const quick = bestFit(sorted, open);
+  return quick === null ? search(sorted, open, steps) : { type: "packed", binOf: quick, spent: 0 };
 }
 
 const falling = (values: readonly number[]): number[] =>

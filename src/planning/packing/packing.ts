@@ -1,11 +1,6 @@
-/**
- * Rectangles onto as few equal sheets as possible. The answer always says how few sheets could ever do, and
- * whether the number found is proven to be the fewest.
- */
+/** Rectangles onto as few equal sheets as the search finds. */
 import { type Random, seededRandom } from "../../maths/random.ts";
-import { shareOut } from "./assign.ts";
 import { beamInto } from "./beam.ts";
-import { sheetBound, wholeSheets } from "./bounds.ts";
 import { decodersFor, packInto } from "./search.ts";
 import {
   type Cuts,
@@ -23,8 +18,6 @@ export type PackingOptions = {
   /** Work allowed, in steps (a piece, corner or free rectangle looked at). */
   readonly steps: number;
   readonly seed: number;
-  /** Fewest sheets there can be, if that is known already. */
-  readonly fewest?: number;
 };
 
 export type Packing =
@@ -32,18 +25,12 @@ export type Packing =
       readonly kind: "packed";
       /** Every piece exactly once, sheet by sheet. */
       readonly sheets: readonly (readonly Placement[])[];
-      /** No packing needs fewer sheets than this. */
+      /** The sheets that the pieces' area alone would fill. */
       readonly lowerBound: number;
-      /** The number of sheets is proven to be the fewest. */
-      readonly proven: boolean;
       readonly stepsUsed: number;
     }
   /** Pieces that do not fit the sheet in any permitted orientation. */
   | { readonly kind: "too-large"; readonly pieces: readonly number[] };
-
-/** Beyond this many pieces an exact search is hopeless and not started. */
-const MOST_PIECES_EXACT = 24;
-const LEAST_STEPS_EXACT = 1_000_000;
 
 /** Beams are for packings with so large a share of the sheets covered; looser ones are found without. */
 const DENSE = 0.93;
@@ -51,9 +38,8 @@ const BEAM_WIDTHS = [200, 200, 400, 400];
 const MOST_BEAMS = 64;
 
 /**
- * Packs all pieces, in whole units with gaps already added (see packing/shapes.ts). Heuristics come first, down to the
- * lower bound or until a twentieth of the steps is used. Then, for few pieces, the exact search, which may prove the
- * number or find one sheet fewer. Then heuristics again, with beams if hardly any waste is allowed.
+ * Packs all pieces, in whole units with gaps already added (see packing/shapes.ts): down to the pieces' area or until
+ * the steps are used, with beams between if hardly any waste is allowed.
  */
 export function packSheets(pieces: readonly PackPiece[], sheet: Sheet, options: PackingOptions): Packing {
   const tooLarge = pieces.flatMap((piece, index) => (waysToLie(piece, sheet).length === 0 ? [index] : []));
@@ -64,8 +50,7 @@ export function packSheets(pieces: readonly PackPiece[], sheet: Sheet, options: 
   const orientations = orientationsOf(pieces, sheet);
   const totalArea = pieces.reduce((sum, piece) => sum + piece.width * piece.height, 0);
   const decoders = decodersFor(orientations, sheet, options.cuts);
-  const ones = pieces.map(() => 1);
-  let lowerBound = options.fewest ?? wholeSheets(sheetBound(pieces, ones, sheet).sheets);
+  const lowerBound = Math.ceil(totalArea / (sheet.width * sheet.height) - 1e-9);
   let best = firstPacking(pieces, sheet, decoders, steps);
 
   const improve = (budget: number): void => {
@@ -79,18 +64,7 @@ export function packSheets(pieces: readonly PackPiece[], sheet: Sheet, options: 
     steps.left -= before - own.left;
   };
 
-  improve(options.steps / 20);
-  if (pieces.length <= MOST_PIECES_EXACT && options.steps >= LEAST_STEPS_EXACT) {
-    const own: PackSteps = { left: Math.min(options.steps / 3, steps.left) };
-    const before = own.left;
-    while (best.sheets.length > lowerBound) {
-      const sharing = shareOut(pieces, sheet, lowerBound, options.cuts, own);
-      if (sharing.fits === "unknown") break;
-      if (sharing.fits === "yes") best = { sheets: sharing.sheets, left: [] };
-      else lowerBound += 1;
-    }
-    steps.left -= before - own.left;
-  }
+  improve(options.steps / 10);
   for (let round = 0; options.cuts === "free" && round < MOST_BEAMS; round++) {
     const target = best.sheets.length - 1;
     const dense = totalArea > DENSE * target * sheet.width * sheet.height;
@@ -103,7 +77,6 @@ export function packSheets(pieces: readonly PackPiece[], sheet: Sheet, options: 
     kind: "packed",
     sheets: best.sheets,
     lowerBound,
-    proven: best.sheets.length === lowerBound,
     stepsUsed: options.steps - Math.max(0, steps.left),
   };
 }

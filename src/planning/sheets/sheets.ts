@@ -8,14 +8,18 @@ import type { SheetPlan, SheetRefusal, SheetRequest } from "../../model/planning
 import { costsOf, layoutsInInches, sheetsIn, transfersOf } from "./answer.ts";
 import { faultsOf } from "./faults.ts";
 import { bestMix } from "./search/affordable.ts";
-import { proveByBranching } from "./search/branching.ts";
 import { dived, generated } from "./search/columns.ts";
 import { oneDesignASheet } from "./search/compare.ts";
 import { evenly, evenPlans } from "./search/even.ts";
-import { floorOf } from "./search/floor.ts";
 import { improved, joined } from "./search/improve.ts";
-import { everyLayout } from "./search/layouts.ts";
-import { costOf, type GangProblem, type Layout, problemOf, type SheetRun } from "./search/problem.ts";
+import {
+  costOf,
+  type GangProblem,
+  type Layout,
+  problemOf,
+  roomCost,
+  type SheetRun,
+} from "./search/problem.ts";
 import { withSpares } from "./search/spares.ts";
 
 /**
@@ -39,9 +43,9 @@ export function* planSheetsInSteps(request: SheetRequest): Work<SheetPlan | Shee
 
 function* planCheapest(request: SheetRequest, problem: GangProblem): Work<SheetPlan> {
   const plain = yield* oneDesignASheet(problem);
-  const found = yield* cheapestRuns(request, problem, plain);
-  const { limit } = found;
-  const runs = [...found.runs].sort((a, b) => b.copies - a.copies);
+  const limit = roomCost(problem);
+  const found = yield* cheapestRuns(request, problem, plain, limit);
+  const runs = [...found].sort((a, b) => b.copies - a.copies);
 
   const values = request.designs.map((design) => design.valueOfOneMore ?? 0);
   const filled = withSpares(problem, runs, values);
@@ -84,10 +88,8 @@ function* planAffordable(request: SheetRequest, problem: GangProblem): Work<Shee
   const even = yield* evenPlans(problem, request.seed);
   const seed = seededRandom(request.seed);
   const known = [plain, ...even.map(({ runs }) => runs)].flat().map(({ layout }) => layout);
-  const all = yield* everyLayout(problem, problem.steps.left / 3);
   const many = problem.wanted.length > MOST_DESIGNS_IN_PROGRAM;
-  const layouts =
-    all?.list ?? (many ? known : yield* generated(problem, known, 0, seed, problem.steps.left / 3));
+  const layouts = many ? known : yield* generated(problem, known, 0, seed, problem.steps.left / 3);
   const mix = yield* bestMix(problem, layouts, values, means, seed);
   const runs = [...mix.runs].sort((a, b) => b.copies - a.copies);
   const proven = mix.value >= mix.limit - 1e-6;
@@ -113,14 +115,16 @@ function* planAffordable(request: SheetRequest, problem: GangProblem): Work<Shee
 
 const NOT_PROVEN = "Not every layout was looked at: the plan is good, not proven best.";
 
-type Found = { readonly runs: readonly SheetRun[]; readonly limit: number };
-
 /**
- * The cheapest plan found, and a lower bound of the cost. First even plans by the packer, improved one or two layouts
- * at a time; then all layouts if they can be listed, else those of column generation, and a branch and bound over their
- * copies.
+ * The cheapest plan found. First even plans by the packer, improved one or two layouts at a time; then whole copies of
+ * the layouts of column generation, improved likewise. Ends early at a plan that costs no more than `limit`.
  */
-function* cheapestRuns(request: SheetRequest, problem: GangProblem, plain: readonly SheetRun[]): Work<Found> {
+function* cheapestRuns(
+  request: SheetRequest,
+  problem: GangProblem,
+  plain: readonly SheetRun[],
+  limit: number,
+): Work<readonly SheetRun[]> {
   const cost = (runs: readonly SheetRun[]) => costOf(problem, runs);
   const whole = allTogether(request, problem);
   if (whole) return whole;
@@ -130,7 +134,6 @@ function* cheapestRuns(request: SheetRequest, problem: GangProblem, plain: reado
     if (cost(runs) < cost(best)) best = runs;
   };
   for (const { runs } of even) consider(runs);
-  let limit = Math.ceil((yield* floorOf(problem, cost(best))) - 1e-6);
   const [first] = even;
   if (first && limit < cost(best)) {
     const strong = evenly(problem, first.size, first.copies, request.steps * STRONG_SHARE, request.seed);
@@ -139,45 +142,33 @@ function* cheapestRuns(request: SheetRequest, problem: GangProblem, plain: reado
   const bettering = { together: 2, patience: 20_000, budget: request.steps / 40 } as const;
   const starts = [best, plain, ...even.slice(0, 4).map(({ runs }) => runs)];
   for (const start of new Set(starts)) {
-    if (limit >= cost(best)) return { runs: best, limit: cost(best) };
+    if (limit >= cost(best)) return best;
     consider(yield* improved(problem, start, bettering));
   }
-  if (problem.steps.left <= 0 || problem.wanted.length > MOST_DESIGNS_IN_PROGRAM)
-    return { runs: best, limit: Math.min(limit, cost(best)) };
+  if (problem.steps.left <= 0 || problem.wanted.length > MOST_DESIGNS_IN_PROGRAM) return best;
   const random = seededRandom(request.seed);
-  const all = yield* everyLayout(problem, problem.steps.left / 4);
-  const known: Layout[] = [best, plain, ...even.map(({ runs }) => runs)].flat().map(({ layout }) => layout);
-  const setUps = new Set([0, problem.extraLayoutPrice]);
-  let pool = all?.list ?? known;
-  for (const setUp of setUps) {
-    if (all === null) pool = yield* generated(problem, pool, setUp, random, problem.steps.left / 4);
+  let pool: Layout[] = [best, plain, ...even.map(({ runs }) => runs)].flat().map(({ layout }) => layout);
+  for (const setUp of new Set([0, problem.extraLayoutPrice])) {
+    pool = yield* generated(problem, pool, setUp, random, problem.steps.left / 4);
     const dive = yield* dived(problem, pool, setUp);
     if (dive) consider(yield* improved(problem, dive, bettering));
   }
-  const branched = yield* proveByBranching(
-    problem,
-    all?.complete ? all.list : pool,
-    best,
-    limit,
-    problem.steps.left / 2,
-  );
-  consider(branched.runs);
-  if (all?.complete) limit = Math.max(limit, branched.limit);
   consider(yield* improved(problem, best, { together: 3, patience: 100_000, budget: request.steps / 10 }));
-  return { runs: best, limit: Math.min(limit, cost(best)) };
+  return best;
 }
 
 /** More pieces than this are too many to pack at once as well as can be. */
 const MOST_PIECES_TOGETHER = 120;
+const STEPS_TOGETHER = 16_000_000;
 
 /** If every sheet costs the same whatever is on it and few pieces are wanted, the plan is one packing of them all. */
-function allTogether(request: SheetRequest, problem: GangProblem): Found | null {
+function allTogether(request: SheetRequest, problem: GangProblem): readonly SheetRun[] | null {
   const [size, ...others] = problem.sizes;
   const pieces = problem.wanted.reduce((sum, want) => sum + want, 0);
   if (!size || others.length > 0 || !size.prices.flat || problem.extraLayoutPrice > 0) return null;
   if (pieces > MOST_PIECES_TOGETHER) return null;
-  const plan = evenly(problem, size, 1, problem.steps.left, request.seed);
-  return plan && { runs: joined(problem, plan.runs), limit: plan.fewest * size.prices.least };
+  const plan = evenly(problem, size, 1, STEPS_TOGETHER, request.seed);
+  return plan && joined(problem, plan.runs);
 }
 
 /** The fractional program takes the square of the designs; beyond this many it is not worth it. */

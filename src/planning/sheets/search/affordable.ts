@@ -156,11 +156,11 @@ function bestLayout(
 }
 
 /**
- * A bound: each transfer takes its share of a sheet (a dual feasible weight), and the sheets there can be are
+ * A bound: each transfer takes its area, and the sheets there can be are
  * filled with the worthiest transfers first.
  */
 function mostValue(problem: GangProblem, values: readonly number[], { sheets }: Means): number {
-  const share = (at: number) => Math.min(...problem.sizes.map(({ single }) => single.weights[1]?.[at] ?? 0));
+  const share = (at: number) => Math.min(...problem.sizes.map(({ single }) => single.areas[at] ?? 0));
   const byWorth = problem.wanted
     .map((want, at) => ({ want, value: values[at] ?? 0, share: share(at) }))
     .sort((a, b) => b.value / Math.max(1e-12, b.share) - a.value / Math.max(1e-12, a.share));

@@ -92,7 +92,7 @@ function worthiest(
 ): Layout[] {
   const whole = size.sheet.width * size.sheet.height;
   const offered = problem.wanted.flatMap((want, design) => {
-    const area = size.single.weights[0]?.[design] ?? 2;
+    const area = size.single.areas[design] ?? 2;
     const price = prices[design] ?? 0;
     if (area > 1 || price <= 0) return [];
     const many = Math.min(want, Math.floor(1 / area));
@@ -108,7 +108,7 @@ function worthiest(
     const noises = problem.wanted.map(() => 1 - (nth === 0 ? 0 : 0.6) * random.next());
     const bias = nth % 2 === 0 ? 0 : 0.5;
     const keys = members.map((design) => {
-      const area = size.single.weights[0]?.[design] ?? 1;
+      const area = size.single.areas[design] ?? 1;
       return ((prices[design] ?? 0) / area) * area ** bias * (noises[design] ?? 1);
     });
     const order = members.map((_, at) => at).sort((a, b) => (keys[b] ?? 0) - (keys[a] ?? 0));

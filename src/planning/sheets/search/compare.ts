@@ -26,16 +26,16 @@ function mostAlone(problem: GangProblem, size: DesignSize, design: number): Layo
   let best: Layout | null = null;
   let low = 1;
   let high = Math.min(
-    Math.floor(1 / (size.single.weights[0]?.[design] ?? 2)),
+    Math.floor(1 / (size.single.areas[design] ?? 2)),
     Math.max(1, problem.wanted[design] ?? 0),
   );
   while (low <= high) {
     const middle = (low + high + 1) >> 1;
     const counts = problem.wanted.map((_, at) => (at === design ? middle : 0));
     // The comparison needs an answer even when the steps are used up.
-    const verdict = size.single.fit(counts, { left: 30_000 }, 20_000);
-    if (verdict.fits === "yes") {
-      best = { size: size.at, counts, placed: verdict.placed };
+    const placed = size.single.fit(counts, { left: 30_000 }, 20_000);
+    if (placed !== null) {
+      best = { size: size.at, counts, placed };
       low = middle + 1;
     } else high = middle - 1;
   }

@@ -1,11 +1,9 @@
 /** First plans by packing: every layout in the same number of copies, on as few sheets as the packer needs. */
 
 import type { Work } from "../../../maths/work.ts";
-import { wholeSheets } from "../../packing/bounds.ts";
 import { packSheets } from "../../packing/packing.ts";
 import { layoutOf } from "./columns.ts";
 import { costOf, type DesignSize, type GangProblem, pause, type SheetRun } from "./problem.ts";
-import { loadOn } from "./slots.ts";
 
 /** More pieces than this are packed in groups, since packing takes their square. */
 const MOST_TOGETHER = 600;
@@ -15,8 +13,6 @@ export type Even = {
   readonly runs: readonly SheetRun[];
   readonly size: DesignSize;
   readonly copies: number;
-  /** Fewest layouts there can be with these copies. */
-  readonly fewest: number;
 };
 
 /** Plans for numbers of copies spread in proportion, the cheapest first. */
@@ -45,27 +41,21 @@ export function evenly(
   const members = problem.wanted.flatMap((want, design) =>
     Array.from({ length: Math.ceil(want / copies) }, () => design),
   );
-  const area = (design: number) => size.single.weights[0]?.[design] ?? 2;
+  const area = (design: number) => size.single.areas[design] ?? 2;
   members.sort((a, b) => area(b) - area(a));
   const order = size.prices.atLeast(copies);
   const groups = Math.ceil(members.length / MOST_TOGETHER);
   const runs: SheetRun[] = [];
-  let least = 0;
   for (let group = 0; group < groups; group++) {
     // Dealt out like cards, so that every group has large and small pieces.
     const own = members.filter((_, at) => at % groups === group);
     const pieces = own.flatMap((design) => size.kinds[design] ?? []);
     const steps = Math.max(1_000, Math.min(budget, problem.steps.left));
-    const counts = problem.wanted.map(() => 0);
-    for (const design of own) counts[design] = (counts[design] ?? 0) + 1;
-    const fewest = Math.max(1, wholeSheets(loadOn(size, counts)));
-    const packing = packSheets(pieces, size.sheet, { cuts: problem.cuts, steps, seed, fewest });
+    const packing = packSheets(pieces, size.sheet, { cuts: problem.cuts, steps, seed });
     if (packing.kind !== "packed") return null;
     problem.steps.left -= packing.stepsUsed;
-    least += packing.lowerBound;
     for (const placed of packing.sheets)
       runs.push({ layout: layoutOf(problem, size, placed, own), copies: order.copies });
   }
-  // Packed in groups, the sheets of all groups together may hold more than those of each.
-  return { runs, size, copies, fewest: groups === 1 ? least : 1 };
+  return { runs, size, copies };
 }

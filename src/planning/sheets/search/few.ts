@@ -5,13 +5,16 @@
  */
 import type { Work } from "../../../maths/work.ts";
 import { type GangProblem, type Layout, pause, type SheetRun } from "./problem.ts";
-import { countsFor, loadOn, pooledLoad, type Slot, slotsOf, waysToShare, weightsOf } from "./slots.ts";
+import { countsFor, loadOn, pooledLoad, type Slot, slotsOf, waysToShare } from "./slots.ts";
 
 /** Runs with what they cost, every one charged the price of an extra layout. */
 export type FewChoice = { readonly runs: readonly SheetRun[]; readonly cost: number };
 
 /** Pairs that fill no more than this share of their room come first, then those that fill more. */
 const ROOMY = [0.82, 0.88, 0.92, 0.96, 1];
+/** Fuller than this, only few pieces a sheet are worth the packer's patience. */
+const DENSE = 0.97;
+const FEW_PIECES = 5;
 const MOST_SHARINGS = 40;
 const SHARINGS_TRIED = 8;
 const NODES_A_PAIR = 600;
@@ -38,8 +41,8 @@ function layoutFor(
   counts: readonly number[],
   patience: number,
 ): Layout | null {
-  const verdict = size.single.fit(counts, problem.steps, patience);
-  return verdict.fits === "yes" ? { size: size.at, counts, placed: verdict.placed } : null;
+  const placed = size.single.fit(counts, problem.steps, patience);
+  return placed && { size: size.at, counts, placed };
 }
 
 /** At most two layouts that make all of `rest` for less than `limit`; null if none are found. */
@@ -54,6 +57,7 @@ export function* cheapestFew(
   let best = cheapestSingle(problem, rest, limit, patience);
   let bar = best?.cost ?? limit;
   const stop = problem.steps.left - budget;
+  const pieces = rest.reduce((sum, want) => sum + want, 0);
   const pairs = yield* pairsUnder(problem, rest, bar);
   let least = 0;
   for (const most of ROOMY) {
@@ -61,7 +65,14 @@ export function* cheapestFew(
       if (problem.steps.left <= Math.max(0, stop)) return best;
       if (cost >= bar) break;
       if (load <= least || load > most) continue;
-      const runs = sharedOut(problem, rest, slots, load < 0.97 ? patience : 0);
+      const few = pieces < FEW_PIECES * (slots[0].copies + slots[1].copies);
+      const runs = sharedOut(
+        problem,
+        rest,
+        slots,
+        few || load < DENSE ? patience : 0,
+        few ? SHARINGS_TRIED : 2,
+      );
       yield* pause(problem);
       if (runs) {
         best = { runs, cost };
@@ -75,8 +86,8 @@ export function* cheapestFew(
 
 type Pair = { readonly slots: readonly [Slot, Slot]; readonly cost: number; readonly load: number };
 
-/** All pairs of orders under the limit that the bounds allow, in rising order of cost. */
-export function* pairsUnder(problem: GangProblem, rest: readonly number[], limit: number): Work<Pair[]> {
+/** All pairs of orders under the limit whose area is enough, in rising order of cost. */
+function* pairsUnder(problem: GangProblem, rest: readonly number[], limit: number): Work<Pair[]> {
   const slots = slotsOf(problem, rest, limit);
   const pairs: Pair[] = [];
   for (let at = 0; at < slots.length; at++) {
@@ -88,8 +99,8 @@ export function* pairsUnder(problem: GangProblem, rest: readonly number[], limit
       const large = one.copies >= other.copies ? one : other;
       const small = large === one ? other : one;
       problem.steps.left -= 2 * rest.length;
-      const load = pooledLoad(rest, large, small, 0, 1);
-      if (load > 1 || pooledLoad(rest, large, small, 1, 1) > 1) continue;
+      const load = pooledLoad(rest, large, small, 1);
+      if (load > 1) continue;
       pairs.push({ slots: [large, small], cost, load });
     }
     yield* pause(problem);
@@ -103,6 +114,7 @@ function sharedOut(
   rest: readonly number[],
   [one, other]: readonly [Slot, Slot],
   patience: number,
+  patient: number,
 ): readonly SheetRun[] | null {
   const sharings = sharingsOf(problem, rest, one, other);
   const fits = (counts: readonly number[], slot: Slot, most: number) =>
@@ -111,7 +123,7 @@ function sharedOut(
       : layoutFor(problem, slot, counts, most);
   const most = [0, patience];
   for (const allowed of new Set(most)) {
-    for (const { firsts, seconds } of sharings.slice(0, allowed === 0 ? SHARINGS_TRIED : 2)) {
+    for (const { firsts, seconds } of sharings.slice(0, allowed === 0 ? SHARINGS_TRIED : patient)) {
       if (problem.steps.left <= 0) return null;
       const first = fits(firsts, one, allowed);
       const second = first && fits(seconds, other, allowed);
@@ -127,9 +139,9 @@ function sharedOut(
 
 type Sharing = { readonly firsts: number[]; readonly seconds: number[]; readonly load: number };
 
-/** Ways to share the counts between two sheets so that neither is overfull by the bounds, the evenest first. */
+/** Ways to share the counts between two sheets so that neither is overfull by area, the evenest first. */
 function sharingsOf(problem: GangProblem, rest: readonly number[], one: Slot, other: Slot): Sharing[] {
-  const [firstWeights, secondWeights] = [weightsOf(one, 0), weightsOf(other, 0)];
+  const [firstAreas, secondAreas] = [one.size.single.areas, other.size.single.areas];
   const [oneArea, otherArea] = [one, other].map(
     ({ copies, size }) => copies * size.sheet.width * size.sheet.height,
   ) as [number, number];
@@ -137,7 +149,7 @@ function sharingsOf(problem: GangProblem, rest: readonly number[], one: Slot, ot
     .flatMap((want, at) => {
       if (want === 0) return [];
       const ways = [...waysToShare(want, one.copies, other.copies)].map(([first, second]) => {
-        const [a, b] = [first * (firstWeights[at] ?? 0), second * (secondWeights[at] ?? 0)];
+        const [a, b] = [first * (firstAreas[at] ?? 0), second * (secondAreas[at] ?? 0)];
         return { first, second, a, b, paid: a * oneArea + b * otherArea };
       });
       return [
@@ -157,7 +169,7 @@ function sharingsOf(problem: GangProblem, rest: readonly number[], one: Slot, ot
     const design = designs[depth];
     if (!design) {
       const load = Math.max(loadOn(one.size, firsts), loadOn(other.size, seconds));
-      if (load <= 1 + 1e-9) found.push({ firsts: [...firsts], seconds: [...seconds], load: Math.max(a, b) });
+      if (load <= 1) found.push({ firsts: [...firsts], seconds: [...seconds], load: Math.max(a, b) });
       return;
     }
     // The emptier sheet first, among ways that take hardly more room.

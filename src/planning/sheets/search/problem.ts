@@ -2,7 +2,7 @@
 import type { Work } from "../../../maths/work.ts";
 import type { SheetRequest } from "../../../model/planning/sheets.ts";
 import type { Cuts, PackPiece, PackSteps, Placement, Sheet } from "../../packing/shapes.ts";
-import { type SingleSheet, singleSheet } from "../../packing/single.ts";
+import { areaOn, type SingleSheet, singleSheet } from "../../packing/single.ts";
 import { pricesOf, type SheetPrices } from "./prices.ts";
 
 /**
@@ -70,7 +70,7 @@ export function problemOf(request: SheetRequest): GangProblem {
       margin,
       gap,
       prices: pricesOf(size),
-      single: singleSheet(kinds, sheet, request.cuts, wanted),
+      single: singleSheet(kinds, sheet, request.cuts),
     };
   });
   return {
@@ -93,6 +93,26 @@ export function priceOf(problem: GangProblem, size: number, copies: number): num
   const order = problem.sizes[size]?.prices.exactly(copies);
   if (!order) throw new Error(`priceOf: ${copies} copies cannot be ordered`);
   return order.price;
+}
+
+/**
+ * No plan costs less than this: the room that the transfers' own area takes, at the lowest price there is for room. With
+ * one size that is an order of whole sheets, since one large order never costs more than several small ones.
+ */
+export function roomCost({ wanted, sizes }: GangProblem): number {
+  const costs = sizes.map(({ prices, single }) => {
+    const sheets = Math.max(
+      1e-9,
+      areaOn(
+        single.areas.map((area) => Math.min(1, area)),
+        wanted,
+      ),
+    );
+    return sizes.length === 1
+      ? prices.atLeast(Math.ceil(sheets)).price
+      : Math.ceil(prices.least * sheets - 1e-6);
+  });
+  return Math.min(...costs);
 }
 
 /** The counts of `wanted` still missing after these runs; never below 0. */

@@ -1,5 +1,5 @@
 /** Copies of a layout before it is known what lies on it, and how much of several such layouts a plan needs. */
-import { loadOf } from "../../packing/bounds.ts";
+import { areaOn } from "../../packing/single.ts";
 import type { DesignSize, GangProblem } from "./problem.ts";
 
 export type Slot = {
@@ -42,17 +42,16 @@ export function* waysToShare(want: number, one: number, other: number): Generato
 }
 
 /**
- * The least share of two layouts together that the counts take; above 1 they do not go on them. Whole transfers
+ * The least part of two layouts' area together that the counts take; above 1 they do not go on them. Whole transfers
  * on each are counted, the two layouts' room is pooled.
  */
 export function pooledLoad(
   rest: readonly number[],
   one: Slot,
   other: Slot,
-  list: number,
   most = Number.POSITIVE_INFINITY,
 ): number {
-  const [firsts, seconds] = [weightsOf(one, list), weightsOf(other, list)];
+  const [firsts, seconds] = [one.size.single.areas, other.size.single.areas];
   const oneShare = one.copies * one.size.sheet.width * one.size.sheet.height;
   const otherShare = other.copies * other.size.sheet.width * other.size.sheet.height;
   const whole = oneShare + otherShare;
@@ -73,9 +72,7 @@ export function pooledLoad(
   return sum / whole;
 }
 
-export const weightsOf = ({ size }: Slot, list: number): readonly number[] => size.single.weights[list] ?? [];
-
-/** The share of its fullest list of weights that these counts take of one sheet. */
+/** The part of one sheet's area that these counts take. */
 export function loadOn(size: DesignSize, counts: readonly number[]): number {
-  return Math.max(...size.single.weights.map((weights) => loadOf(weights, counts)));
+  return areaOn(size.single.areas, counts);
 }

@@ -45,9 +45,9 @@ function fill(problem: GangProblem, run: SheetRun, values: readonly number[]): S
     for (;;) {
       const counts = layout.counts.map((many, at) => (at === design ? many + 1 : many));
       // Spares are worth some work even when the search has used up its own.
-      const verdict = size.single.fit(counts, { left: 200_000 }, 30_000);
-      if (verdict.fits !== "yes") break;
-      layout = { size: size.at, counts, placed: verdict.placed };
+      const placed = size.single.fit(counts, { left: 200_000 }, 30_000);
+      if (placed === null) break;
+      layout = { size: size.at, counts, placed };
     }
   }
   return { ...run, layout };
