@@ -27,7 +27,7 @@ export default defineConfig({
             },
           }),
         ],
-        test: { name: "worker", include: ["tests/worker/**/*.test.ts"] },
+        test: { name: "worker", include: ["tests/worker/**/*.test.ts"], testTimeout: 60_000 },
       },
       {
         root,

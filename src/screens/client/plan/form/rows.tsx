@@ -45,10 +45,12 @@ export function RowList({ list, desk }: Props) {
   const { pointer, one, fresh, each, short = false, help, optional = false } = list;
   const now = rowsAt(desk.request, pointer);
   const place = useRef<HTMLDivElement>(null);
-  const added = useRef(false);
+  /** The number of rows once an added one is drawn, which then gets the focus; 0: none was added. */
+  const awaited = useRef(0);
   useEffect(() => {
-    if (!added.current) return;
-    added.current = false;
+    // The effect of an earlier drawing may come after the tap: the row is not there yet.
+    if (awaited.current === 0 || each.length < awaited.current) return;
+    awaited.current = 0;
     const last = [...(place.current?.querySelectorAll<HTMLElement>(":scope > [data-row]") ?? [])].at(-1);
     if (last instanceof HTMLDetailsElement) last.open = true;
     last?.querySelector<HTMLElement>("input, select")?.focus();
@@ -69,7 +71,7 @@ export function RowList({ list, desk }: Props) {
         class="add"
         id={`${idOf(desk.part, pointer)}-add`}
         onClick={() => {
-          added.current = true;
+          awaited.current = each.length + 1;
           desk.change(pointer, [...now, fresh]);
         }}
       >
