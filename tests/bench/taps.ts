@@ -32,17 +32,23 @@ async function open(page: Page, order: PlacedOrder | null): Promise<void> {
   await page.getByRole("button", { name: `${order?.number}-1` }).click();
 }
 
-/** An order that was paid, pressed and handed over. */
-async function collected(stall: CrewStall): Promise<PlacedOrder> {
+/** An order that was paid and pressed. */
+async function pressed(stall: CrewStall, more: object): Promise<PlacedOrder> {
   const { crew, base } = stall;
-  const order = await place(stall, {});
+  const order = await place(stall, more);
   await crew.post(`${base}/orders/${order.number}/paid`, { tender: "cash" });
   for (;;) {
     const { status, body } = await crew.post<{ job: { job: string } }>(`${base}/presses/A/pull`);
     if (status !== 200) break;
     await crew.post(`${base}/jobs/${body.job.job}/pressed`, {});
   }
-  await crew.post(`${base}/orders/${order.number}/collected`, {});
+  return order;
+}
+
+/** An order that was paid, pressed and handed over. */
+async function collected(stall: CrewStall): Promise<PlacedOrder> {
+  const order = await pressed(stall, {});
+  await stall.crew.post(`${stall.base}/orders/${order.number}/collected`, {});
   return order;
 }
 
@@ -108,6 +114,24 @@ const WAYS: readonly Way[] = [
       await open(page, order);
       await page.locator("#change-sizes").getByRole("radio", { name: /^L \(/ }).click();
       await tap(page, /^Exchange for /);
+      await page.locator("#order-tag").getByText("Otter tee, Sand, L").waitFor();
+    },
+  },
+  {
+    name: "a garment that was handed over exchanged for one that hangs on the rack",
+    atMost: 5,
+    before: async (stall) => {
+      const hangs = await pressed(stall, { lines: [{ ...OTTER_M, size: "L" }] });
+      await stall.crew.post(`${stall.base}/orders/${hangs.number}/dropped`, {});
+      return collected(stall);
+    },
+    does: async (page, order) => {
+      await open(page, order);
+      await page
+        .locator("#change-sizes")
+        .getByRole("radio", { name: /^L \(.*1 on the rack\)/ })
+        .click();
+      await tap(page, /^Give .* from the rack$/);
       await page.locator("#order-tag").getByText("Otter tee, Sand, L").waitFor();
     },
   },

@@ -119,6 +119,23 @@ describe("an order at the counter", () => {
     expect(selling).toBeLessThanOrEqual(6);
     expect((await crew.get<RackView>(`${base}/rack`)).body.garments).toEqual([]);
     expect((await crew.get<QueueView>(`${base}/queue`)).body.counts.waiting).toBe(1);
+    // The other one is pressed and not wanted either: who has just bought the first gets it from the rack for that.
+    const { body: pulled } = await crew.post<{ job: { job: string; number: number } }>(
+      `${base}/presses/A/pull`,
+    );
+    await crew.post(`${base}/jobs/${pulled.job.job}/pressed`, {});
+    await crew.post(`${base}/orders/${pulled.job.number}/dropped`, {});
+    await tap(page, /-1 Longtail tee, Navy, L: pressed$/);
+    await page
+      .locator("#change-sizes")
+      .getByRole("radio", { name: /^XL .*1 on the rack/ })
+      .click();
+    await expectAccessible(page);
+    await tap(page, /^Give .*XL from the rack$/);
+    await page.getByRole("button", { name: /-1 Longtail tee, Navy, XL: pressed$/ }).waitFor();
+    await page.getByRole("button", { name: /^Undo: exchanged for .*XL$/ }).waitFor();
+    const { garments: hanging } = (await crew.get<RackView>(`${base}/rack`)).body;
+    expect(hanging).toMatchObject([{ size: "L", why: "exchanged" }]);
   });
 
   it("is taken with a wish, which is on the press's tag", async () => {

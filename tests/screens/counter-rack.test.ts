@@ -4,7 +4,7 @@ import { renderToString } from "preact-render-to-string";
 import { describe, expect, it } from "vitest";
 import type { QueueView } from "../../src/model/orders/queue.ts";
 import type { RackGarment } from "../../src/model/orders/rack.ts";
-import { type Act, placing, unracking } from "../../src/screens/client/counter/acts.ts";
+import { type Act, exchanging, placing, unracking } from "../../src/screens/client/counter/acts.ts";
 import { forSale, rackOf, withRack } from "../../src/screens/client/counter/rack/on-rack.ts";
 import { Rack } from "../../src/screens/client/counter/rack/rack.tsx";
 import { asOrder } from "../../src/screens/client/counter/saved.ts";
@@ -114,6 +114,21 @@ describe("the rack at the counter", () => {
     expect(rackOf(counter([garment("101-1")], [act]))).toEqual([]);
     if (act.type !== "place") throw new Error("it places an order");
     expect(asOrder({ act, at: OPENS }, menu)).toMatchObject({ stage: "ready", jobs: [{ stage: "pressed" }] });
+  });
+
+  it("is without what an exchange gave from it, though the stall has not heard of it yet", () => {
+    const write = exchanging(120, "120-1", {
+      offer: "longtail-tee",
+      colour: "navy",
+      size: "L",
+      rack: "101-1",
+    });
+    expect(write).toMatchObject({
+      path: "/orders/120/garments/exchanged",
+      body: { job: "120-1", instead: { rack: "101-1" } },
+    });
+    const left = rackOf(counter([garment("101-1"), garment("102-1")], [write.act]));
+    expect(left.map(({ key }) => key)).toEqual(["102-1"]);
   });
 
   it("lists why a garment hangs there, and sells or releases it by a tap", () => {

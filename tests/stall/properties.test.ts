@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { PressId } from "../../src/model/basics/ids.ts";
+import type { CustomerId, PressId } from "../../src/model/basics/ids.ts";
 import { Bundle } from "../../src/model/menu/bundles.ts";
 import { GarmentWish } from "../../src/model/menu/wishes.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
@@ -252,25 +252,6 @@ const command = fc.oneof(
       as: fc.constantFrom("thrown", "released"),
     }),
   },
-  {
-    weight: 2,
-    arbitrary: fc
-      .record({
-        customer: who,
-        garment,
-        rack: fc.constantFrom("101-1", "102-1", "103-1"),
-        paid: fc.boolean(),
-      })
-      .map(({ customer: buyer, garment: { offer, colour, size }, rack, paid }) => ({
-        type: "place",
-        customer: buyer,
-        takenBy: "counter",
-        lines: [{ offer, colour, size, quantity: 1, rack }],
-        asks: [0],
-        chance: 0.5,
-        ...(paid ? { paid: { tender: "cash" } } : {}),
-      })),
-  },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("left-out"), number }) },
   { weight: 1, arbitrary: fc.record({ type: fc.constantFrom("given-back", "undo-given-back"), number }) },
   {
@@ -373,7 +354,41 @@ const onFloor = fc.record({
   ago: fc.constantFrom(null, null, -30, 0, 20, 600, 90_000),
 });
 
+type FromRack = {
+  /** Which of the garments that hang there. */
+  readonly hanging: number;
+  readonly act: "bought" | "exchanged";
+  readonly customer: CustomerId;
+  readonly number: number;
+  readonly n: number;
+  readonly paid: boolean;
+};
+
+/** Names a garment of the rack when the command comes; sometimes none hangs there. */
+const fromRack = fc.record({
+  hanging: fc.nat({ max: 5 }),
+  act: fc.constantFrom("bought", "exchanged", "exchanged"),
+  customer: who,
+  number,
+  n: fc.integer({ min: 1, max: 2 }),
+  paid: fc.boolean(),
+});
+
+function ofRack({ hanging, act, paid, n, ...rest }: FromRack, { rack }: StallState): object {
+  const keys = [...rack.keys()];
+  const key = keys[hanging % Math.max(1, keys.length)] ?? "101-1";
+  const { offer, colour, size } = rack.get(key) ?? { offer: "longtail-tee", colour: "navy", size: "L" };
+  const made = { offer, colour, size, rack: key };
+  const { customer: buyer, number: order } = rest;
+  if (act === "exchanged")
+    return { type: "garment-exchanged", number: order, n, instead: made, keeps: paid, chance: 0.5 };
+  const payment = paid ? { paid: { tender: "cash" } } : {};
+  const bought = { type: "place", customer: buyer, takenBy: "counter", asks: [0], chance: 0.5 };
+  return { ...bought, lines: [{ ...made, quantity: 1 }], ...payment };
+}
+
 function resolved(what: object, state: StallState, now: number): object {
+  if ("hanging" in what) return ofRack(what as FromRack, state);
   if (!("onPress" in what)) return what;
   const { onPress, act, lost: pieces, ago } = what as OnFloor;
   const on = state.orderIndex.onPress.get(onPress);
@@ -396,7 +411,11 @@ describe.each(["before-pressing", "before-handover", "not-tracked"] as const)(
         fc.property(
           fc.array(
             fc.tuple(
-              fc.oneof({ weight: 3, arbitrary: command }, { weight: 1, arbitrary: onFloor }),
+              fc.oneof(
+                { weight: 12, arbitrary: command },
+                { weight: 4, arbitrary: onFloor },
+                { weight: 1, arbitrary: fromRack },
+              ),
               fc.integer({ min: 0, max: 90 }),
             ),
             { minLength: 5, maxLength: 90, size: "max" },
@@ -421,6 +440,9 @@ describe.each(["before-pressing", "before-handover", "not-tracked"] as const)(
                   "asked",
                   "released",
                   "closed",
+                  // What is owed on an order that ends, and the pressed garments of it.
+                  "owed-set",
+                  "racked",
                   "supplied",
                   "last-orders",
                   // What a silent press lost, the orders that end by that, and who is found late when the line moves.

@@ -3,7 +3,8 @@
  * what the rows kept along the way are checked against.
  */
 import type { JournalEntry, StallEvent } from "../../src/stall/state/shapes/event.ts";
-import type { Order, RackItem } from "../../src/stall/state/shapes/order.ts";
+import type { RackItem } from "../../src/stall/state/shapes/line.ts";
+import type { Order } from "../../src/stall/state/shapes/order.ts";
 
 type Paid = { parts: { tender: string; amount: number }[]; at: number };
 type Known = {
@@ -299,7 +300,9 @@ export function recount(
         });
       }
       if (event.type === "requoted") due.set(event.number, event.dueBy);
-      if (event.type === "closed")
+      if (event.type === "closed" && event.unexchanged === true)
+        known(event.number).endings.push({ as: event.as, at });
+      else if (event.type === "closed")
         changing(event.number, at, ({ endings }) => void endings.push({ as: event.as, at }));
       if (event.type === "undo-closed") changing(event.number, at, ({ endings }) => void endings.pop());
       if (event.type === "pressed") {
@@ -414,6 +417,10 @@ export function recount(
         if (item === undefined) throw new Error(`${event.key} was never on the rack`);
         if (item.from === "order" || item.from === "garment")
           add(bookOf(at).choices, `${item.offer}.${item.colour}.${item.size}`, "unsold", -1);
+      }
+      if (event.type === "undo-unracked" && ["order", "garment"].includes(event.item.from)) {
+        const { offer, colour, size } = event.item;
+        add(bookOf(at).choices, `${offer}.${colour}.${size}`, "unsold", 1);
       }
       if (event.type === "taken-instead") {
         const order = known(event.number);

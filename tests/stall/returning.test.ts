@@ -152,6 +152,143 @@ describe("an exchange by the garment", () => {
   });
 });
 
+describe("an exchange from the rack", () => {
+  const undo = (number: number, n = 1): Command => ({ type: "undo-garment-exchanged", number, n });
+  /** A paid order of some garments, pressed or handed over, and another size on the rack, dropped by its customer. */
+  function hanging(quantity: number, handed: boolean, price = 0): TestStall {
+    const stall = made(quantity, handed);
+    const sizes = menu.blanks.map((blank) => ({
+      ...blank,
+      sizes: blank.sizes.map((size) => (size.id === "XL" ? { ...size, surcharge: price } : size)),
+    }));
+    stall.run({ type: "set-menu", menu: { ...menu, blanks: sizes } }, OPENS + 510_000);
+    stall.run(
+      place({ customer: customer("ben") }, { ...garment("navy", "XL"), quantity: 1 }),
+      OPENS + 520_000,
+    );
+    stall.run({ type: "pull", press: ids.press("A") }, OPENS + 530_000);
+    stall.run({ type: "pressed", job: ids.job("102-1") }, OPENS + 580_000);
+    stall.run({ type: "closed", number: 102, as: "dropped" }, OPENS + 590_000);
+    expect(onRack(stall)).toEqual(["102-1 dropped"]);
+    return stall;
+  }
+  const fromRack = (n = 1): Command => exchange(n, { ...garment("navy", "XL"), rack: "102-1" });
+  const unsold = (stall: TestStall) =>
+    stall.state.dayChoices.under().reduce((sum, [, row]) => sum + row.unsold, 0);
+  const free = (stall: TestStall) => stall.state.free("sku:tee.navy.XL" as never); // a brand for a test's own key
+
+  it("is theirs at once, without a press, in an order that is handed over", () => {
+    const stall = hanging(1, true);
+    const [left, before] = [free(stall), unsold(stall)];
+    expect(stall.run(fromRack(), AT).refusal).toBeNull();
+    expect(stall.state.anyOrder(103)).toMatchObject({
+      exchangeOf: "101-1",
+      jobs: [{ stage: "pressed" }],
+      total: 2574,
+      paid: { amount: 2574 },
+      closed: { as: "collected" },
+    });
+    expect(stall.state.anyOrder(101)?.closed?.as).toBe("exchanged");
+    expect(stall.state.anyOrder(102)?.soldOn).toEqual([1]);
+    expect([onRack(stall), free(stall), unsold(stall)]).toEqual([["101-1 exchanged"], left, before]);
+    expect(stall.state.orderIndex.backlog).toBe(0);
+    expectSound(stall);
+  });
+
+  it("undone hangs there as it did, and its order may have it again", () => {
+    const stall = hanging(1, true);
+    const [item, order, before] = [
+      stall.state.rack.get("102-1"),
+      stall.state.anyOrder(101),
+      stall.state.anyOrder(102),
+    ];
+    const was = unsold(stall);
+    stall.run(fromRack(), AT);
+    expect(stall.run(undo(103), AT + 1000).refusal).toBeNull();
+    expect(stall.state.rack.get("102-1")).toEqual(item);
+    expect([stall.state.anyOrder(101), stall.state.anyOrder(102)]).toEqual([order, before]);
+    expect([onRack(stall), unsold(stall)]).toEqual([["102-1 dropped"], was]);
+    expect(stall.state.anyOrder(103)).toMatchObject({ closed: { as: "dropped" }, paid: null });
+    // The garment of the undone order hangs elsewhere: that order cannot come back.
+    const again: Command = { type: "undo-closed", number: 103, was: "dropped" };
+    expect(stall.run(again, AT + 2000).refusal).toMatchObject({ needs: "exchanged once more" });
+    expect(stall.run({ ...again, number: 102 }, AT + 3000).refusal).toBeNull();
+    expectSound(stall);
+  });
+
+  it("waits for the difference if it costs more, and owes it if it costs less", () => {
+    const dearer = hanging(1, true, 300);
+    dearer.run(fromRack(), AT);
+    expect(dearer.state.order(103)).toMatchObject({ total: 2896, due: 322, readyAt: AT });
+    expect(dearer.run({ type: "paid", number: 103, tender: "cash" }, AT).refusal).toBeNull();
+    expect(dearer.run({ type: "closed", number: 103, as: "collected" }, AT).refusal).toBeNull();
+    const cheaper = hanging(1, true, -300);
+    cheaper.run(fromRack(), AT);
+    expect(cheaper.state.anyOrder(103)).toMatchObject({
+      total: 2252,
+      giveBack: 322,
+      closed: { as: "collected" },
+    });
+    const owed = () => rackView(cheaper.state, menu).owed.map(({ number }) => number);
+    expect(owed()).toEqual([103]);
+    expect(cheaper.run(undo(103), AT + 1000).refusal).toBeNull();
+    expect(owed()).toEqual([]);
+    cheaper.run(fromRack(), AT + 2000);
+    expect(cheaper.run({ type: "given-back", number: 104 }, AT + 3000).refusal).toBeNull();
+    expect([owed(), cheaper.run(undo(104), AT + 4000).refusal]).toMatchObject([[], { code: "wrong-stage" }]);
+    for (const stall of [dearer, cheaper]) expectSound(stall);
+  });
+
+  it("leaves an order that is still here as ready as it was, and is undone there too", () => {
+    const stall = hanging(2, false);
+    const order = stall.state.order(101);
+    expect(stall.run(fromRack(), AT).refusal).toBeNull();
+    expect(stall.state.order(101)).toMatchObject({ readyAt: order?.readyAt, total: 4290 });
+    expect(onRack(stall)).toEqual(["101-99 exchanged"]);
+    expect(stall.run(undo(101), AT + 1000).refusal).toBeNull();
+    expect(stall.state.order(101)?.jobs).toEqual(order?.jobs);
+    expect(onRack(stall)).toEqual(["102-1 dropped"]);
+    expectSound(stall);
+    stall.run(fromRack(), AT + 2000);
+    expect(stall.run({ type: "closed", number: 101, as: "collected" }, AT + 3000).refusal).toBeNull();
+    expectSound(stall);
+  });
+
+  it("is refused for what is not for sale there, and gives nothing up", () => {
+    const stall = hanging(2, true);
+    const before = stall.state.anyOrder(101);
+    const other = exchange(1, { ...garment("sand"), rack: "102-1" });
+    const refused = { needs: "on the rack, and for sale" };
+    expect(stall.run(other, AT).refusal).toMatchObject(refused);
+    expect(stall.state.anyOrder(101)).toEqual(before);
+    stall.run(fromRack(), AT + 1000);
+    expect(stall.run(fromRack(2), AT + 2000).refusal).toMatchObject(refused);
+    expectSound(stall);
+  });
+
+  it("of what was sold from the rack before counts nobody's wait twice", () => {
+    const stall = hanging(1, false);
+    const kept = day(stall)?.kept;
+    const sold = { ...garment("navy", "XL"), quantity: 1, rack: "102-1" };
+    stall.run(place({ customer: customer("cat"), paid: { tender: "cash" } }, sold), AT);
+    stall.run(
+      {
+        type: "garment-exchanged",
+        number: 103,
+        n: 1,
+        instead: garment("navy"),
+        keeps: true,
+        chance: 0.3,
+      } as unknown as Command, // plain ids
+      AT + 1000,
+    );
+    expect(day(stall)?.kept).toBe(kept);
+    expect(stall.run(undo(103), AT + 2000).refusal).toBeNull();
+    expect([day(stall)?.kept, stall.state.order(103)?.readyAt]).toEqual([kept, AT + 2000]);
+    expectSound(stall);
+  });
+});
+
 describe("undoing what came back", () => {
   const refund = (...jobs: readonly number[]): Command => ({
     type: "garment-refunded",

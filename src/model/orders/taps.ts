@@ -72,9 +72,11 @@ const OneChange = z
     z.strictObject({
       type: z.literal("instead"),
       jobs: Garments.describe("Garments that are not pressed yet"),
-      garment: WantedLine.omit({ quantity: true }).describe("What each of them becomes, at today's price"),
+      garment: WantedLine.omit({ quantity: true, rack: true }).describe(
+        "What each of them becomes, at today's price",
+      ),
     }),
-    z.strictObject({ type: z.literal("add"), line: WantedLine }),
+    z.strictObject({ type: z.literal("add"), line: WantedLine.omit({ rack: true }) }),
     z.strictObject({ type: z.literal("take-off"), jobs: Garments }),
   ])
   .meta({ id: "OrderChange" });
@@ -117,7 +119,9 @@ export const UndoExchange = z
 export const ExchangeGarment = z
   .strictObject({
     job: JobId,
-    instead: WantedLine.omit({ quantity: true, rack: true }).describe("What it becomes, at today's price"),
+    instead: WantedLine.omit({ quantity: true }).describe(
+      "What it becomes, at today's price; a garment of the rack is given out at once",
+    ),
     keeps,
   })
   .meta({ id: "ExchangeGarment" });

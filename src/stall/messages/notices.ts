@@ -49,6 +49,8 @@ function typeOf({ state }: UnitOfWork, event: StallEvent): NoticeType | null {
     case "left-out":
     case "changed":
     case "pressed": {
+      // Who exchanges a garment stands at the counter.
+      if (event.type === "changed" && event.exchanged !== undefined) return null;
       const order = state.order(event.number);
       return order !== undefined && stageOf(order) === "ready" ? "ready" : null;
     }
@@ -57,7 +59,7 @@ function typeOf({ state }: UnitOfWork, event: StallEvent): NoticeType | null {
     case "ran-late":
       return "late";
     case "closed":
-      return event.as === "dropped" ? "dropped" : null;
+      return event.as === "dropped" && event.unexchanged === undefined ? "dropped" : null;
     case "closing-declined":
       return event.byCustomer ? "not-dropped" : null;
     case "paid":

@@ -37,7 +37,7 @@ type Garment = {
   readonly size: SizeId;
 };
 /** A garment with what is wished for on it; the words go to the people's rows. */
-type WishedGarment = Omit<WantedLine, "quantity">;
+type WishedGarment = Omit<WantedLine, "quantity" | "rack">;
 
 type Ask = Garment & {
   readonly garments: number;
@@ -71,7 +71,7 @@ export type PaymentGiven = {
 /** One change of an order: other garments in place of some, more garments, or fewer. */
 export type OrderChange =
   | { readonly type: "instead"; readonly jobs: readonly number[]; readonly garment: WishedGarment }
-  | { readonly type: "add"; readonly line: WantedLine }
+  | { readonly type: "add"; readonly line: Omit<WantedLine, "rack"> }
   | { readonly type: "take-off"; readonly jobs: readonly number[] };
 
 /** A tap at a press, which may arrive late. */
@@ -233,12 +233,12 @@ export type Command =
       readonly jobs: readonly number[];
       readonly keeps: boolean;
     }
-  /** Another garment for one that was pressed, at the head of the line, with what was paid for it. */
+  /** Another garment for one that was pressed, with what was paid for it: at the head of the line, or from the rack. */
   | {
       readonly type: "garment-exchanged";
       readonly number: number;
       readonly n: number;
-      readonly instead: WishedGarment;
+      readonly instead: Omit<WantedLine, "quantity">;
       readonly keeps: boolean;
       /** In [0, 1): picks the pickup word if it is an order of its own. */
       readonly chance: number;

@@ -40,6 +40,13 @@ export function jobOf(order: Order, n: number): Job {
   return job;
 }
 
+/** Whether every garment of an order is of the rack: nobody waited for it. */
+const isOfRack = (order: Order): boolean => order.jobs.every((job) => lineOf(order, job).rack !== undefined);
+
+/** The mark of a change after which an order is ready without a press. */
+export const readyAtOnce = (before: Order, after: Order) =>
+  before.readyAt === null && stageOf(after) === "ready" && isOfRack(after) ? { atOnce: true as const } : {};
+
 /** The line a job belongs to. */
 export function lineOf(order: Order, job: Job): Line {
   const line = order.lines[job.line];
@@ -93,6 +100,7 @@ function lineFor(
   const like = before.findIndex(
     (other) =>
       isLike(other, line) &&
+      other.rack === line.rack &&
       other.each === line.each &&
       other.lowered?.by === line.lowered?.by &&
       other.lowered?.reason === line.lowered?.reason,

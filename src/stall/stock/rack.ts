@@ -4,8 +4,8 @@ import type { CarriedGarment } from "../../model/orders/rack.ts";
 import { isClosed } from "../state/account.ts";
 import { lineOf } from "../state/orders.ts";
 import type { Job } from "../state/shapes/job.ts";
-import type { Line } from "../state/shapes/line.ts";
-import type { Order, RackItem } from "../state/shapes/order.ts";
+import type { Line, RackItem } from "../state/shapes/line.ts";
+import type { Order } from "../state/shapes/order.ts";
 import type { StallState } from "../state/state.ts";
 
 /** A garment of an order as a row of the rack. */
@@ -14,10 +14,9 @@ export function rackItemOf(
   job: Job,
   how: Pick<RackItem, "why" | "from"> & { readonly keptFor?: number },
 ): Omit<RackItem, "at" | "day"> {
-  const { offer, blank, design, colour, size, wishes, second, own, platen, kind, effort } = lineOf(
-    order,
-    job,
-  );
+  const line = lineOf(order, job);
+  // What hung there before is as it was, also in what its line does not say.
+  const { offer, blank, design, colour, size, wishes, second, own, platen, kind, effort } = line.hung ?? line;
   return {
     offer,
     blank,
@@ -31,7 +30,14 @@ export function rackItemOf(
     ...(own === undefined ? {} : { own }),
     ...(effort === undefined ? {} : { effort }),
     ...how,
+    ...(line.hung?.why === "misprint" ? { why: "misprint" } : {}),
   };
+}
+
+/** A line with the garment of the rack that it is, as it hangs there. */
+export function asItHangs({ rack }: StallState, line: Line): Line {
+  const hung = line.rack === undefined ? undefined : rack.get(line.rack);
+  return hung === undefined ? line : { ...line, hung };
 }
 
 /** The garments of the rack as they go to another fair; what customers brought themselves stays theirs. */
@@ -82,9 +88,15 @@ const SPARE_NUMBERS = Array.from({ length: 30 }, (_, at) => 99 - at);
 /** The names that garments of an order which are made again have on the rack. */
 export const spareKeys = (number: number): readonly JobId[] => SPARE_NUMBERS.map((n) => jobId(number, n));
 
-/** A name on the rack for a garment of an order that is made again; undefined if it has none left. */
-export const spareKey = ({ rack }: StallState, number: number): JobId | undefined =>
-  spareKeys(number).find((key) => rack.get(key) === undefined);
+/**
+ * A name on the rack for a garment of an order that is made again; undefined if it has none left. The name of a garment
+ * that was sold is not given again: it may come back.
+ */
+export function spareKey(state: StallState, number: number): JobId | undefined {
+  const { soldOn = [] } = state.anyOrder(number) ?? {};
+  const gone = new Set(soldOn.map((n) => jobId(number, n)));
+  return spareKeys(number).find((key) => state.rack.get(key) === undefined && !gone.has(key));
+}
 
 /** Whether a garment on the rack may be sold: one that is paid and was not fetched is kept until its day is closed. */
 export const isForSale = ({ account }: StallState, { keptFor, day }: RackItem): boolean =>

@@ -8,7 +8,8 @@ import type { WantedLine } from "../../../src/model/orders/order.ts";
 import type { Answer } from "../../../src/model/orders/refusal.ts";
 import { StockEntry } from "../../../src/model/orders/stock.ts";
 import type { DrawerCommand, OrderChange, PaymentGiven } from "../../../src/stall/rules/commands.ts";
-import type { Order, RackItem } from "../../../src/stall/state/shapes/order.ts";
+import type { RackItem } from "../../../src/stall/state/shapes/line.ts";
+import type { Order } from "../../../src/stall/state/shapes/order.ts";
 import { ids } from "../../ids.ts";
 import { same } from "./fault.ts";
 import { Lost } from "./host.ts";
@@ -219,7 +220,8 @@ export class Crews {
       case "garment-exchanged": {
         const back = this.#anyOrder(stall, orders, random);
         const n = back === undefined || back.jobs.length === 0 ? 1 : random.pick(back.jobs).n;
-        const instead = atCounter(random) as unknown as WantedLine; // the menu's own ids
+        const fromRack = random.chance(0.4) ? this.#hanging(stall, random) : null;
+        const instead = fromRack ?? (atCounter(random) as unknown as WantedLine); // the menu's own ids
         const command = {
           type: "garment-exchanged",
           number: back?.number ?? number,
@@ -353,6 +355,16 @@ export class Crews {
     const n = order?.returned?.at(-1)?.job.n ?? 1;
     const command = { type: "undo-garment-refunded", number: order?.number ?? 101, jobs: [n] } as const;
     this.write(stall, id, (object, key) => object.onOrder(generation, key, command));
+  }
+
+  /** A garment that hangs on the rack, as it is asked for; null without any. */
+  #hanging(stall: StallId, random: Random): Omit<WantedLine, "quantity"> | null {
+    const { rows } = this.#house.stall(stall);
+    const keys = rows.keysOf("rack:");
+    if (keys.length === 0) return null;
+    const row = random.pick(keys);
+    const { offer, colour, size } = rows.peek(row) as RackItem; // a row of that prefix
+    return { offer, colour, size, rack: row.slice("rack:".length) as JobId }; // what its rows are named by
   }
 
   /** A garment of the rack is sold, released or thrown away. */

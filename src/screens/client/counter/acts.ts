@@ -20,8 +20,11 @@ export type Change =
   | { readonly type: "claimed" }
   /** Kept for its payment as long again. */
   | { readonly type: "kept-unpaid" }
-  /** Other garments, another price, or something that came back: how the order is then, only the stall can say. */
-  | { readonly type: "as-the-stall-says" }
+  /**
+   * Other garments, another price, or something that came back: how the order is then, only the stall can say; a garment
+   * of the rack that was given for it is off the rack at once.
+   */
+  | { readonly type: "as-the-stall-says"; readonly rack?: string }
   | { readonly type: "left-out" }
   | { readonly type: "given-back" }
   | { readonly type: "undo-given-back" }
@@ -92,8 +95,11 @@ export const paying = (number: number, how: Paying, at: string, by: string | nul
     by,
   });
 
-const bySaying = (number: number, action: string, body: object, says: string): Unsent => ({
-  ...onOrder(number, action, body, says, { type: "as-the-stall-says" }),
+const bySaying = (number: number, action: string, body: object, says: string, rack?: string): Unsent => ({
+  ...onOrder(number, action, body, says, {
+    type: "as-the-stall-says",
+    ...(rack === undefined ? {} : { rack }),
+  }),
   waits: true,
 });
 
@@ -113,9 +119,15 @@ export const changing = (number: number, job: string, garment: Instead): Unsent 
 export const takingOff = (number: number, job: string): Unsent =>
   bySaying(number, "changed", { changes: [{ type: "take-off", jobs: [job] }] }, `${job} taken off`);
 
-/** Another garment in place of one that was pressed: it comes back, and the other is next in line. */
-export const exchanging = (number: number, job: string, instead: Instead): Unsent =>
-  bySaying(number, "garments/exchanged", { job, instead }, `${job} exchanged`);
+/**
+ * Another garment in place of one that was pressed, which comes back: it is next in line, or given out at once if it is
+ * of the rack.
+ */
+export const exchanging = (
+  number: number,
+  job: string,
+  instead: Instead & { readonly rack?: string },
+): Unsent => bySaying(number, "garments/exchanged", { job, instead }, `${job} exchanged`, instead.rack);
 
 export const refunding = (number: number, job: string): Unsent =>
   bySaying(number, "garments/refunded", { jobs: [job] }, `money for ${job} given back`);

@@ -2,7 +2,7 @@
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import type { RackGarment, RackView } from "../../../model/orders/rack.ts";
 import { iso } from "../../../time/instants.ts";
-import type { RackItem } from "../../state/shapes/order.ts";
+import type { RackItem } from "../../state/shapes/line.ts";
 import type { StallState } from "../../state/state.ts";
 import { offerParts } from "../../stock/offers.ts";
 import { isForSale } from "../../stock/rack.ts";

@@ -20,7 +20,14 @@ import { announced, announcementRead, endStop, fairStopped } from "./organiser.t
 import { leftOut, pressed, pulled, spoiled, takeBackPress, takenInstead, unspoiled } from "./pressing.ts";
 import { recordMetrics } from "./record-metrics.ts";
 import { letGo, letGoShown } from "./reserve.ts";
-import { garmentRefunded, owedSet, racked, undoGarmentRefunded, unracked } from "./returning.ts";
+import {
+  garmentRefunded,
+  owedSet,
+  racked,
+  undoGarmentRefunded,
+  undoUnracked,
+  unracked,
+} from "./returning.ts";
 import { addCount, bare, changeJob, inLine, openOrder, setOrder, setPress, tally } from "./rows.ts";
 
 type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
@@ -150,6 +157,8 @@ function change(state: StallState, event: StallEvent, at: Instant): void {
       return racked(state, event, at);
     case "unracked":
       return unracked(state, event, at);
+    case "undo-unracked":
+      return undoUnracked(state, event, at);
     case "owed-set":
       return owedSet(state, event);
     case "float-set":
@@ -330,14 +339,22 @@ function givenBack(state: StallState, { number, amount }: EventOf<"given-back">,
 }
 
 /** Closes an order, open or already closed: a collected one may be refunded later. */
-function closed(state: StallState, { number, as, carried }: EventOf<"closed">, at: Instant): void {
+function closed(
+  state: StallState,
+  { number, as, carried, unexchanged }: EventOf<"closed">,
+  at: Instant,
+): void {
   const order = state.anyOrder(number);
   if (order === undefined) throw new Error(`the journal closes order ${number}, which does not exist`);
-  const how: Closed = { as, at, before: order.closed, ...(carried === undefined ? {} : { carried }) };
+  const marks = {
+    ...(carried === undefined ? {} : { carried }),
+    ...(unexchanged === undefined ? {} : { unexchanged }),
+  };
+  const how: Closed = { as, at, before: order.closed, ...marks };
   moneyOut(state, at, paidBack({ ...order, closed: how }));
   state.orders.delete(orderKey(number));
   state.past.set(orderKey(number), { ...order, closed: how });
-  noteSale(state, order, { ...order, closed: how }, at);
+  if (unexchanged === undefined) noteSale(state, order, { ...order, closed: how }, at);
   countClosed(state, how, 1);
 }
 

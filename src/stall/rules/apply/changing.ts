@@ -18,6 +18,7 @@ export function changed(state: StallState, event: EventOf<"changed">, at: Instan
   const before = openOrder(state, number);
   const last = nextNumbered(before) - 1;
   const gone = last > (jobs.at(-1)?.n ?? 0) ? { numbered: last } : {};
+  const atOnce = event.atOnce === undefined ? {} : { atOnce: event.atOnce };
   const { bundles: _, discount: __, ...plain } = retotalled(withReturns(before, event), { tax, total });
   const rest: Order = {
     ...plain,
@@ -28,22 +29,22 @@ export function changed(state: StallState, event: EventOf<"changed">, at: Instan
     ...(bundles === undefined ? {} : { bundles }),
     ...(discount === undefined ? {} : { discount }),
   };
-  // A ready order can become cheaper; it is as ready as before.
+  // A ready order can become cheaper, or have a garment exchanged from the rack; it is as ready as before.
   const isReady = stageOf(rest) === "ready";
   const ready = isReady && before.readyAt === null;
   // One of its garments was exchanged, so it is not ready any more.
-  if (!isReady && before.readyAt !== null) countReady(state, before, before.readyAt, -1, at);
-  const after: Order = ready
-    ? { ...rest, readyAt: at }
-    : isReady
-      ? rest
-      : { ...rest, readyAt: null, told: null };
+  if (!isReady && before.readyAt !== null && before.atOnce === undefined)
+    countReady(state, before, before.readyAt, -1, at);
+  const after = ready ? { ...rest, ...atOnce, readyAt: at } : isReady ? rest : notReady(rest);
   setOrder(state, after);
   noteSale(state, before, after, at);
-  if (ready) countReady(state, after, at, 1, at);
+  if (ready && event.atOnce === undefined) countReady(state, after, at, 1, at);
   const kept = event.unexchanged === undefined ? undefined : returnedOf(before, event.unexchanged);
   if (kept !== undefined) noteKept(state, kept.line, at);
 }
+
+/** The order while it waits again. */
+const notReady = ({ atOnce: _, ...order }: Order): Order => ({ ...order, readyAt: null, told: null });
 
 /** The order with what is remembered of a garment of it that is exchanged, or without that once it is undone. */
 function withReturns(order: Order, { exchanged, unexchanged }: EventOf<"changed">): Order {

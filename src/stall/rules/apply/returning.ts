@@ -14,7 +14,7 @@ import {
 } from "../../state/orders.ts";
 import { withParts as paidAgain, partsOf, withLess } from "../../state/payments.ts";
 import type { StallEvent } from "../../state/shapes/event.ts";
-import type { Line } from "../../state/shapes/line.ts";
+import type { Line, RackItem } from "../../state/shapes/line.ts";
 import type { Order, Returned } from "../../state/shapes/order.ts";
 import type { StallState } from "../../state/state.ts";
 import { changeChoice, changeTotals, withParts } from "./daybook.ts";
@@ -116,6 +116,9 @@ export function noteKept(state: StallState, line: Line, at: Instant): void {
   if (line.own !== true) changeChoice(state, line, at, (row) => ({ unsold: row.unsold - 1 }));
 }
 
+/** Whether a garment of the rack counts as pressed and not sold: other fairs' and spoiled ones do not. */
+const isCounted = ({ from }: Pick<RackItem, "from">): boolean => from === "order" || from === "garment";
+
 /** A pressed garment hangs on the rack: one that came back alone was not counted as unsold by its order. */
 export function racked(state: StallState, { key, item }: EventOf<"racked">, at: Instant): void {
   state.rack.set(key, { ...item, at, day: accountDay(state, at) });
@@ -130,13 +133,24 @@ export function unracked(state: StallState, { key, as }: EventOf<"unracked">, at
     return state.rack.set(key, free);
   }
   state.rack.delete(key);
-  if (as === "sold" && (item.from === "order" || item.from === "garment"))
-    changeChoice(state, item, at, (row) => ({ unsold: row.unsold - 1 }));
+  if (as === "sold" && isCounted(item)) changeChoice(state, item, at, (row) => ({ unsold: row.unsold - 1 }));
   // The order it was made for cannot have it again, unless the tap that threw it away is itself undone.
   const isGone = as === "sold" || (as === "thrown" && item.at < at);
   const { number, n } = jobParts(key);
   const order = isGone ? state.anyOrder(number) : undefined;
   if (order !== undefined) putOrder(state, { ...order, soldOn: [...(order.soldOn ?? []), n] });
+}
+
+/** A garment that was sold hangs on the rack as before: it is unsold again, and may be its order's again. */
+export function undoUnracked(state: StallState, { key, item }: EventOf<"undo-unracked">, at: Instant): void {
+  state.rack.set(key, item);
+  if (isCounted(item)) changeChoice(state, item, at, (row) => ({ unsold: row.unsold + 1 }));
+  const { number, n } = jobParts(key);
+  const order = state.anyOrder(number);
+  if (order === undefined) return;
+  const { soldOn = [], ...rest } = order;
+  const left = soldOn.filter((sold) => sold !== n);
+  putOrder(state, left.length === 0 ? rest : { ...rest, soldOn: left });
 }
 
 /** Money that is owed on an order which is over; 0: no longer. */

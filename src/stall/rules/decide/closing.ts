@@ -115,7 +115,7 @@ function toRack(order: Order, { as, keeps = true }: Of<"closed">): readonly Stal
 }
 
 /** Sets the money owed on an ended order, if the amount has changed. */
-function owedAfter(state: StallState, order: Order): readonly StallEvent[] {
+export function owedAfter(state: StallState, order: Order): readonly StallEvent[] {
   const { number, closed, paid, giveBack = 0 } = order;
   const amount = closed === null ? 0 : giveBack + (closed.as === "dropped" ? (paid?.amount ?? 0) : 0);
   const before = state.owed.get(String(number).padStart(6, "0")) ?? 0;
@@ -166,6 +166,8 @@ export function undoClosed(state: StallState, menu: Menu, { number, was }: Of<"u
   if (order.closed?.as !== was) return refuse(wrongStage(`order ${number}`, stageOf(order), was));
   if (order.closed.carried === true)
     return refuse(wrongStage(`order ${number}`, "exchanged for another order", "undone from that order"));
+  if (order.closed.unexchanged === true)
+    return refuse(wrongStage(`order ${number}`, "not exchanged after all", "exchanged once more"));
   if (order.soldOn?.some((n) => jobIn(order, n) !== undefined))
     return refuse(wrongStage(`order ${number}`, "sold or thrown away since, in part or whole", "still here"));
   const { before } = order.closed;

@@ -9,8 +9,9 @@ import { accept, askMarks, type Command, type Decision, refuse } from "../comman
 import { account, drawerCounted } from "./accounting.ts";
 import { changed } from "./changes/changing.ts";
 import { discounted } from "./changes/discounting.ts";
+import { garmentExchanged } from "./changes/exchanging.ts";
 import { leftOut } from "./changes/leaving-out.ts";
-import { garmentExchanged, garmentRefunded, rackBrought, unracked } from "./changes/returning.ts";
+import { garmentRefunded, rackBrought, unracked } from "./changes/returning.ts";
 import { takenInstead } from "./changes/taking-instead.ts";
 import { undoGarmentExchanged, undoGarmentRefunded } from "./changes/undoing.ts";
 import { claimed, closed, givenBack, undoClosed } from "./closing.ts";

@@ -17,7 +17,7 @@ import type { PieceKey } from "../../state/shapes/piece.ts";
 import type { FairStop, StallState } from "../../state/state.ts";
 import { leftOf, lineFor, offerParts, offSale } from "../../stock/offers.ts";
 import { priced } from "../../stock/pricing.ts";
-import { onRack } from "../../stock/rack.ts";
+import { asItHangs, onRack } from "../../stock/rack.ts";
 import {
   type AskMark,
   accept,
@@ -32,6 +32,9 @@ import { numberedFor, sameOrder } from "./numbering.ts";
 
 /** Turn numbers reserved for each command, so that an order's garments have turns of their own. */
 export const TURNS_PER_ORDER = 64;
+
+/** A turn ahead of every garment now in line. */
+export const headTurn = ({ version }: StallState, n: number): number => -(version + 1) * TURNS_PER_ORDER + n;
 
 /** The lines of an order at today's prices, or the first that cannot be. */
 function linesFor(menu: Menu, wanted: readonly WantedLine[]): Result<readonly Line[], Refusal> {
@@ -238,7 +241,8 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
   const before = state.hold(command.customer);
   const found = linesFor(menu, command.lines);
   if (!found.ok) return refuse(found.refusal);
-  const { lines, ...sums } = priced(menu, heldPrices(found.value, before));
+  const wanted = found.value.map((line) => asItHangs(state, line));
+  const { lines, ...sums } = priced(menu, heldPrices(wanted, before));
   const { rules } = menu;
   const { paper } = command;
   if (paper !== undefined && state.anyOrder(paper.number) !== undefined) {
@@ -287,6 +291,7 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
     waitsFrom: outside === null ? placedAt : null,
     dueBy: outside === "to-pay" ? null : dueBy,
     readyAt: toPress.length === 0 ? now : null,
+    ...(toPress.length === 0 ? { atOnce: true } : {}),
     ...sums,
     paid: null,
     ...(command.takenBy === "web" ? { claimed: false } : {}),
@@ -306,7 +311,7 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
 }
 
 /** Why garments of the rack cannot be sold: one is not there, is kept for its customer, or is wanted twice. */
-function rackRefusal(state: StallState, lines: readonly Line[]): Refusal | undefined {
+export function rackRefusal(state: StallState, lines: readonly Line[]): Refusal | undefined {
   const keys = lines.flatMap(({ rack }) => (rack === undefined ? [] : [rack]));
   for (const [at, line] of lines.entries()) {
     const { rack: key, quantity } = line;
@@ -348,13 +353,18 @@ const garments = (lines: readonly Line[]): readonly Line[] =>
 /** Where a garment of the rack lies: at no press of the menu. */
 const RACK = PressId.parse("RACK");
 
+/** A garment of the rack is pressed already. */
+export const racksJob = ({ n, line, since }: Pick<Job, "n" | "line" | "since">): Job => ({
+  ...{ n, line, since },
+  ...{ stage: "pressed", press: RACK, turn: n },
+});
+
 /** One job a garment, in the order of the lines: in line with a turn, or outside it. */
 function jobsOf(lines: readonly Line[], since: Instant, at: number | "to-pay" | "to-claim"): readonly Job[] {
   const lineOfEach = lines.flatMap((line, index) => Array.from({ length: line.quantity }, () => index));
   return lineOfEach.map((line, index): Job => {
     const n = index + 1;
-    // A garment of the rack is pressed already.
-    if (lines[line]?.rack !== undefined) return { n, line, since, stage: "pressed", press: RACK, turn: n };
+    if (lines[line]?.rack !== undefined) return racksJob({ n, line, since });
     return typeof at === "string"
       ? { n, line, since, stage: at }
       : { n, line, since, stage: "waiting", turn: at + n, overtaken: 0 };

@@ -11,14 +11,14 @@ import { areThere, blankOf, lostPieces, onHand } from "../../state/counts.ts";
 import { jobIn, lineOf } from "../../state/orders.ts";
 import type { StallEvent } from "../../state/shapes/event.ts";
 import type { Job } from "../../state/shapes/job.ts";
-import type { Line } from "../../state/shapes/line.ts";
-import type { Order, RackItem } from "../../state/shapes/order.ts";
+import type { Line, RackItem } from "../../state/shapes/line.ts";
+import type { Order } from "../../state/shapes/order.ts";
 import type { PieceKey } from "../../state/shapes/piece.ts";
 import type { StallState } from "../../state/state.ts";
 import { onPresses } from "../../stock/on-presses.ts";
 import { rackItemOf, spareKey, spareKeys } from "../../stock/rack.ts";
 import { accept, type Decision, type Of, refuse, type Tapped } from "../commands.ts";
-import { TURNS_PER_ORDER } from "./ordering.ts";
+import { headTurn } from "./ordering.ts";
 
 type Found = { readonly order: Order; readonly job: Job; readonly line: Line };
 
@@ -29,9 +29,6 @@ function find(state: StallState, id: JobId): Result<Found, Refusal> {
   if (order === undefined || job === undefined) return refused({ code: "no-such-job", job: id });
   return ok({ order, job, line: lineOf(order, job) });
 }
-
-/** A turn ahead of every garment now in line. */
-const headTurn = (state: StallState, n: number): number => -(state.version + 1) * TURNS_PER_ORDER + n;
 
 /** The refusal of a tap about a garment that another press has by now; null if none has. */
 function takenOver(id: JobId, job: Job, { press }: Tapped): Refusal | null {

@@ -23,8 +23,8 @@ import type { KeptPlan } from "../../../model/planning/kept-plan.ts";
 import type { Day } from "../../../time/fair-day.ts";
 import type { Instant } from "../../../time/instants.ts";
 import type { Job, PlatenHeat, Turn } from "./job.ts";
-import type { BundleUse, Discount, Line } from "./line.ts";
-import type { Closed, Hold, Order, RackItem } from "./order.ts";
+import type { BundleUse, Discount, Line, RackItem } from "./line.ts";
+import type { Closed, Hold, Order } from "./order.ts";
 import type { PieceKey } from "./piece.ts";
 
 /** What the organiser says to the crew. */
@@ -186,6 +186,8 @@ export type StallEvent =
       readonly exchanged?: { readonly n: number; readonly key: JobId | null };
       /** That was undone: the garment is as it was. */
       readonly unexchanged?: number;
+      /** It is ready by that without a press. */
+      readonly atOnce?: true;
     }
   /** More was paid for an order that was paid before. */
   | {
@@ -212,6 +214,8 @@ export type StallEvent =
       readonly as: Closed["as"];
       /** What was paid goes on to the order that it was exchanged for. */
       readonly carried?: true;
+      /** The exchange that it was made for is undone: nothing that was pressed for it is left over. */
+      readonly unexchanged?: true;
     }
   /** A garment came back with what it had brought; `carried`: that goes on to another order. */
   | {
@@ -230,6 +234,8 @@ export type StallEvent =
   | { readonly type: "racked"; readonly key: JobId; readonly item: Omit<RackItem, "at" | "day"> }
   /** It left the rack (sold, thrown away, back to its order); or `released`: it stays, and may be sold now. */
   | { readonly type: "unracked"; readonly key: JobId; readonly as: "sold" | "thrown" | "back" | "released" }
+  /** It was not sold after all, and hangs there as it did. */
+  | { readonly type: "undo-unracked"; readonly key: JobId; readonly item: RackItem }
   /** So much is to be given back on an order that is over. */
   | { readonly type: "owed-set"; readonly number: number; readonly amount: number }
   | { readonly type: "undo-closed"; readonly number: number }

@@ -12,6 +12,8 @@ import type {
 } from "../../../model/basics/ids.ts";
 import type { Platen, TransferKind } from "../../../model/menu/catalogue.ts";
 import type { DiscountReason } from "../../../model/orders/order.ts";
+import type { Day } from "../../../time/fair-day.ts";
+import type { Instant } from "../../../time/instants.ts";
 
 export type Line = {
   readonly offer: OfferId;
@@ -34,12 +36,35 @@ export type Line = {
   readonly wishes?: readonly WishId[];
   /** The garment of the rack that it is: it takes no piece and is not pressed. */
   readonly rack?: JobId;
+  /** That garment as it hung there. Absent in earlier lines. */
+  readonly hung?: RackItem;
   /** The customer brings the garments: they take no blank. */
   readonly own?: true;
   /** Further transfers on each of them. */
   readonly second?: readonly DesignId[];
   /** How long one takes at the press, in plain garments of its kind: 2 is twice as long. Absent: 1. */
   readonly effort?: number;
+};
+
+/** A pressed garment that nobody took: its kind, its origin, and why it is there. */
+export type RackItem = Omit<Line, "quantity" | "each" | "extra" | "off" | "lowered" | "rack" | "hung"> & {
+  readonly why:
+    | "dropped"
+    | "uncollected"
+    | "returned"
+    | "exchanged"
+    | "wrong-size"
+    | "misprint"
+    | "brought"
+    | "ahead";
+  /** What put it there, and so how it was counted: its order, it alone, a spoiled try, an earlier fair, or the accepted plan. */
+  readonly from: "order" | "garment" | "spoiled" | "brought" | "plan";
+  /** It has another size than ordered, and the counts of both blanks were corrected. */
+  readonly corrected?: true;
+  /** It is paid and was not fetched: the order's number. */
+  readonly keptFor?: number;
+  readonly at: Instant;
+  readonly day: Day;
 };
 
 /** A bundle that an order uses: how often, and what that saves. */

@@ -2,7 +2,6 @@
 
 import type { CustomerId, JobId } from "../../../model/basics/ids.ts";
 import type { Tender } from "../../../model/orders/order.ts";
-import type { Day } from "../../../time/fair-day.ts";
 import type { Instant } from "../../../time/instants.ts";
 import type { Job } from "./job.ts";
 import type { BundleUse, Discount, Line } from "./line.ts";
@@ -14,29 +13,10 @@ export type Closed = {
   readonly at: Instant;
   /** What was paid went on to the order that it was exchanged for. */
   readonly carried?: true;
+  /** The exchange that it was made for was undone. */
+  readonly unexchanged?: true;
   /** How it was closed before: a collected order may be refunded later. */
   readonly before: Closed | null;
-};
-
-/** A pressed garment that nobody took: its kind, its origin, and why it is there. */
-export type RackItem = Omit<Line, "quantity" | "each" | "extra" | "off" | "lowered" | "rack"> & {
-  readonly why:
-    | "dropped"
-    | "uncollected"
-    | "returned"
-    | "exchanged"
-    | "wrong-size"
-    | "misprint"
-    | "brought"
-    | "ahead";
-  /** What put it there, and so how it was counted: its order, it alone, a spoiled try, an earlier fair, or the accepted plan. */
-  readonly from: "order" | "garment" | "spoiled" | "brought" | "plan";
-  /** It has another size than ordered, and the counts of both blanks were corrected. */
-  readonly corrected?: true;
-  /** It is paid and was not fetched: the order's number. */
-  readonly keptFor?: number;
-  readonly at: Instant;
-  readonly day: Day;
 };
 
 /** A garment that came back, as it was in its order: that can be undone while it is still there. */
@@ -77,6 +57,8 @@ export type Order = {
   /** The promise; null while it is to be paid. */
   readonly dueBy: Instant | null;
   readonly readyAt: Instant | null;
+  /** It was ready without a press, from the rack: nobody waited, so no wait of it is counted. */
+  readonly atOnce?: true;
   readonly tax: number;
   /** The tax is part of its prices. Absent: it was added to them. */
   readonly taxInPrice?: true;

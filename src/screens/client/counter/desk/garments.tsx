@@ -6,6 +6,7 @@ import { spelt } from "../../kit/spelling.ts";
 import { Choices } from "../../parts/choices.tsx";
 import { Tap } from "../../parts/tap.tsx";
 import { changing, exchanging, refunding, takingOff } from "../acts.ts";
+import { forSale } from "../rack/on-rack.ts";
 import { isTracked, leftOf, menuOf } from "../shown.ts";
 import type { Editing, State } from "../state.ts";
 import { NO_CHOICE, padOf } from "../take/pad.ts";
@@ -80,31 +81,37 @@ function Chooser({ order, state, ways: { change, send } }: Props) {
   const line = job === undefined ? undefined : lineOf(order, job);
   if (editing === null || menu === null || job === undefined || line === undefined) return null;
   const { choice } = editing;
-  const pad = padOf(menu, choice);
+  const back = comesBack(job);
+  const wishes = line.wishes?.map(({ wish }) => wish) ?? [];
+  const note = order.notes?.find((one) => one.job === job.job)?.words;
+  // What is wished for on a garment is pressed: none of the rack is just that.
+  const isPlain = wishes.length === 0 && note === undefined;
+  const pad = padOf(menu, choice, back && isPlain ? forSale(state) : []);
   const choose = (part: Partial<typeof choice>): void =>
     change((before) =>
       before.editing === null
         ? before
         : { ...before, editing: { ...before.editing, choice: { ...before.editing.choice, ...part } } },
     );
-  const back = comesBack(job);
   const { number } = order;
   const isSame =
     pad.line?.offer === line.offer && pad.line.colour === line.colour && pad.line.size === line.size;
   const to = pad.line === null || (isSame && !back) ? null : pad.line;
-  const wishes = line.wishes?.map(({ wish }) => wish) ?? [];
-  const note = order.notes?.find((one) => one.job === job.job)?.words;
+  const [hanging] = pad.hanging;
   const done = (): void => change((before) => ({ ...before, editing: null }));
-  const other = () =>
-    to === null
-      ? null
-      : {
-          offer: to.offer,
-          colour: to.colour,
-          size: to.size,
-          ...(wishes.length === 0 ? {} : { wishes }),
-          ...(note === undefined ? {} : { note }),
-        };
+  const give = (rack?: string): void => {
+    if (to === null) return;
+    const garment = {
+      offer: to.offer,
+      colour: to.colour,
+      size: to.size,
+      ...(wishes.length === 0 ? {} : { wishes }),
+      ...(note === undefined ? {} : { note }),
+    };
+    const instead = rack === undefined ? garment : { ...garment, rack };
+    send(back ? exchanging(number, job.job, instead) : changing(number, job.job, garment));
+    done();
+  };
   return (
     <div class="stack pad" id="chooser">
       <Choices id="change-offers" legend="What" options={pad.offers} choose={(offer) => choose({ offer })} />
@@ -116,19 +123,18 @@ function Chooser({ order, state, ways: { change, send } }: Props) {
       />
       <Choices id="change-sizes" legend="Size" options={pad.sizes} choose={(size) => choose({ size })} />
       <div class="row">
-        <Tap
-          class="main"
-          busy={taps.busy}
-          disabled={to === null}
-          onTap={() => {
-            const garment = other();
-            if (garment === null) return;
-            send(back ? exchanging(number, job.job, garment) : changing(number, job.job, garment));
-            done();
-          }}
-        >
-          {to === null ? "Choose another" : `${back ? "Exchange for" : "Change to"} ${to.name}`}
+        <Tap class="main" busy={taps.busy} disabled={to === null} onTap={() => give(hanging?.key)}>
+          {to === null
+            ? "Choose another"
+            : hanging !== undefined
+              ? `Give ${to.name} from the rack`
+              : `${back ? "Exchange for" : "Change to"} ${to.name}`}
         </Tap>
+        {hanging === undefined || pad.free === 0 ? null : (
+          <Tap busy={taps.busy} onTap={() => give()}>
+            Press a new one
+          </Tap>
+        )}
         {back && order.paid !== null && isTracked(menuOf(state)) ? (
           <Tap
             busy={taps.busy}
@@ -155,7 +161,7 @@ function Chooser({ order, state, ways: { change, send } }: Props) {
       </div>
       <p class="small">
         {back
-          ? "The pressed one goes on the rack. The other is pressed next; what was paid counts for it."
+          ? `The pressed one goes on the rack. The other is ${hanging === undefined ? "pressed next" : "theirs at once"}; what was paid counts for it.`
           : "It keeps its place in line. A difference in price is paid or given back at hand-over."}
       </p>
     </div>

@@ -17,6 +17,8 @@ export function rackOf({ seen, taps }: Known): readonly RackGarment[] {
   const released = new Set<string>();
   for (const act of taps.acts) {
     if (act.type === "rack") (act.as === "thrown" ? gone : released).add(act.key);
+    if (act.type === "order" && act.change.type === "as-the-stall-says" && act.change.rack !== undefined)
+      gone.add(act.change.rack);
     if (act.type === "place") for (const { rack } of act.taken?.lines ?? []) if (rack) gone.add(rack);
   }
   return (seen?.stock?.rack ?? []).flatMap((garment) =>

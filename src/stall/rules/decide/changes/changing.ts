@@ -14,6 +14,7 @@ import {
   jobIn,
   lineOf,
   nextNumbered,
+  readyAtOnce,
   stageOf,
   withAdded,
   withInstead,
@@ -89,6 +90,7 @@ export function changed(state: StallState, menu: Menu, command: Changing, now: I
     jobs: after.jobs,
     ...repriced(menu, after, order.discount),
     dueBy,
+    ...readyAtOnce(order, after),
   });
 }
 

@@ -2,12 +2,21 @@
 import { jobId, jobParts } from "../../../../model/basics/ids.ts";
 import type { Menu } from "../../../../model/menu/catalogue.ts";
 import { type Refusal, wrongStage } from "../../../../model/orders/refusal.ts";
-import { jobIn, lineOf, returnedOf, stageOf, withInstead, withJob } from "../../../state/orders.ts";
+import {
+  jobIn,
+  lineOf,
+  readyAtOnce,
+  returnedOf,
+  stageOf,
+  withInstead,
+  withJob,
+} from "../../../state/orders.ts";
 import type { StallEvent } from "../../../state/shapes/event.ts";
+import type { Line } from "../../../state/shapes/line.ts";
 import type { Order, Returned } from "../../../state/shapes/order.ts";
 import type { StallState } from "../../../state/state.ts";
 import { accept, type Decision, type Of, refuse } from "../../commands.ts";
-import { missing, offRack } from "../closing.ts";
+import { missing, offRack, owedAfter } from "../closing.ts";
 import { repriced } from "./repricing.ts";
 
 /** Takes a garment off the rack for its order; a refusal if it does not hang there any more. */
@@ -61,27 +70,40 @@ function refundUndone(
 }
 
 /**
- * A garment that was exchanged is its customer's again, and the one that was to be made instead is not made. Refused once
- * that one lies on a press or is pressed, or if money was taken or given for the difference.
+ * A garment that was exchanged is its customer's again. The one that was to be made instead is not made, or hangs on the
+ * rack again. Refused once that one lies on a press or is pressed, or if money was taken or given for the difference.
  */
 export function undoGarmentExchanged(
   state: StallState,
   menu: Menu,
   { number, n }: Of<"undo-garment-exchanged">,
 ): Decision {
-  const order = state.order(number);
-  if (order === undefined) return refuse(missing(state, number));
+  const order = state.anyOrder(number);
   const job = jobIn(order, n);
+  const again = order === undefined || job === undefined ? [] : hungAgain(lineOf(order, job));
+  // What came from the rack was handed over with its exchange.
+  const handed = again.length > 0 && order?.exchangeOf !== undefined && order.closed?.as === "collected";
+  if (order === undefined || (order.closed !== null && !handed)) return refuse(missing(state, number));
   if (job === undefined) return refuse({ code: "no-such-job", job: jobId(number, n) });
-  if (job.stage !== "waiting" && job.stage !== "short")
+  if (job.stage !== "waiting" && job.stage !== "short" && again.length === 0)
     return refuse(wrongStage(jobId(number, n), job.stage, "waiting"));
   return order.exchangeOf === undefined
-    ? undoneHere(state, menu, order, n)
-    : undoneThere(state, order, jobParts(order.exchangeOf));
+    ? undoneHere(state, menu, order, n, again)
+    : undoneThere(state, order, jobParts(order.exchangeOf), again);
 }
 
+/** The garment of the rack that a line is hangs there again; empty for one that was pressed for its order. */
+const hungAgain = ({ rack: key, hung: item }: Line): readonly StallEvent[] =>
+  key === undefined || item === undefined ? [] : [{ type: "undo-unracked", key, item }];
+
 /** It was exchanged in an order that is still here: the garment is as it was, at its own price. */
-function undoneHere(state: StallState, menu: Menu, order: Order, n: number): Decision {
+function undoneHere(
+  state: StallState,
+  menu: Menu,
+  order: Order,
+  n: number,
+  again: readonly StallEvent[],
+): Decision {
   const { number } = order;
   const back = returnedOf(order, n);
   if (back === undefined || back.refund !== undefined)
@@ -92,8 +114,9 @@ function undoneHere(state: StallState, menu: Menu, order: Order, n: number): Dec
   const other = withInstead(order, n, line);
   const after = withJob(other, { ...back.job, line: jobIn(other, n)?.line ?? back.job.line });
   const { jobs } = after;
-  const price = repriced(menu, after, order.discount);
-  return accept(...off, { type: "changed", number, jobs, ...price, dueBy: order.dueBy, unexchanged: n });
+  const price = { ...repriced(menu, after, order.discount), ...readyAtOnce(order, after) };
+  const { dueBy } = order;
+  return accept(...off, { type: "changed", number, jobs, ...price, dueBy, unexchanged: n }, ...again);
 }
 
 /** It was exchanged after it was handed over: the order made for it ends, and what was carried over goes back. */
@@ -101,6 +124,7 @@ function undoneThere(
   state: StallState,
   order: Order,
   { number, n }: { readonly number: number; readonly n: number },
+  again: readonly StallEvent[],
 ): Decision {
   const before = state.anyOrder(number);
   if (before === undefined) return refuse({ code: "no-such-order", number });
@@ -112,7 +136,15 @@ function undoneThere(
     );
   const unpaid: readonly StallEvent[] =
     paid === null ? [] : [{ type: "undo-paid", number: order.number, leavesLine: false, carried: true }];
-  const ended: readonly StallEvent[] = [...unpaid, { type: "closed", number: order.number, as: "dropped" }];
+  const reopened: readonly StallEvent[] =
+    order.closed === null ? [] : [{ type: "undo-closed", number: order.number }];
+  const ended: readonly StallEvent[] = [
+    ...reopened,
+    ...unpaid,
+    { type: "closed", number: order.number, as: "dropped", unexchanged: true },
+    ...owedAfter(state, { ...order, closed: null }),
+    ...again,
+  ];
   if (before.closed?.carried !== true) {
     const undone = refundUndone(state, before, n, true);
     return isRefusal(undone) ? refuse(undone) : accept(...ended, ...undone);
