@@ -99,6 +99,20 @@ describe("the organiser's page", () => {
     expect(head).toContain("Garments pressed");
     expect(quarters.every((line) => line.startsWith("tern,Tern & Tide,"))).toBe(true);
 
+    // The whole fair's figures, saved now, stand beside this fair a year later.
+    await page.locator("#beside > summary").click();
+    const [figures] = await Promise.all([page.waitForEvent("download"), page.locator("#years-save").click()]);
+    await page.locator("#years-file").setInputFiles(await figures.path());
+    await expect.poll(() => page.locator("#years tbody tr").first().textContent()).toMatch(/^Orders1/);
+    await row(page, "Gannet Goods").locator("th button").click();
+    await page.locator("#contact > details > summary").click();
+    await page.locator("#contact-name").fill("Wren");
+    await page.locator("#contact-phone").fill("+1 212 555 0100");
+    await page.getByRole("button", { name: "Keep this contact" }).click();
+    await page.locator('#contact a[href="tel:+12125550100"]').waitFor();
+    await expectAccessible(page);
+    await page.getByRole("button", { name: "Close it" }).click();
+
     await page.locator("#when").selectOption("all");
     await expect.poll(() => page.locator("#of-when").textContent()).toBe("The whole fair");
     expect(await total(page, "garments pressed").textContent()).toBe("1");

@@ -296,6 +296,22 @@ export function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Mid
       act: (page) => page.locator("#stalls tbody tr").first().waitFor(),
     },
     {
+      name: "organiser-beside",
+      path: `/fair/${fair}#key=${organiserKey}`,
+      sizes: [DESK, PHONE],
+      act: async (page) => {
+        await page.locator("#beside > summary").click();
+        const [figures] = await Promise.all([
+          page.waitForEvent("download"),
+          page.locator("#years-save").click(),
+        ]);
+        await page.locator("#years-file").setInputFiles(await figures.path());
+        await page.locator("#years").waitFor();
+        await page.locator("#stalls tbody th button").first().click();
+        await page.locator("#contact summary").click();
+      },
+    },
+    {
       name: "gateway",
       path: `/fair/${fair}/gateway#key=${organiserKey}`,
       sizes: [DESK, PHONE],

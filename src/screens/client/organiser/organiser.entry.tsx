@@ -9,6 +9,7 @@ import { keyFor } from "../kit/key.ts";
 import { poll } from "../kit/poll.ts";
 import { spellIn, spelt } from "../kit/spelling.ts";
 import { queryOf } from "./asking.ts";
+import { beside } from "./beside/keeping.ts";
 import { giveSheet } from "./sheets.ts";
 import { AT_ONCE, firstState, type State, type Ways } from "./state.ts";
 import { Fair } from "./view.tsx";
@@ -47,7 +48,15 @@ function start(fair: string, key: string): void {
       );
   }
 
+  const aside = beside(
+    fair,
+    api,
+    (to) => ways.change((before) => ({ ...before, beside: to(before.beside) })),
+    trouble,
+  );
   const ways: Ways = {
+    keepContact: (stall, contact) => void aside.keepContact(stall, contact),
+    years: aside.ways,
     change: (to) => {
       if (state !== null) show(to(state));
     },
@@ -78,8 +87,11 @@ function start(fair: string, key: string): void {
     if (reply.status === 200) tag = { query, tag: reply.tag };
     // Who has gone quiet also shows while nothing is heard.
     const moment = { now: reply.date ?? Date.parse(pace.asOf), open: pace.open };
-    const before = state ?? firstState(now, pace, moment);
+    const isFirst = state === null;
+    const before = state ?? firstState(now, pace, moment, aside.first());
     show({ ...before, pace, moment, ...(reply.status === 200 ? { answered: now } : {}) });
+    if (isFirst) void aside.askContacts();
+    aside.look();
     return true;
   }
 

@@ -3,6 +3,7 @@
 import { useLayoutEffect, useMemo, useRef } from "preact/hooks";
 import { pageData } from "../kit/dom.ts";
 import { Tap } from "../parts/tap.tsx";
+import { Contact } from "./beside/contact.tsx";
 import { everyQuarter, type Quarter } from "./buckets.ts";
 import { clockOf, type PaceChart, paceChart } from "./chart.ts";
 import type { State, Ways } from "./state.ts";
@@ -100,7 +101,7 @@ const PAGES = [
   ["Poster", "/poster"],
 ] as const;
 
-export function Quarters({ state: { pace, answered, moment }, ways }: Props) {
+export function Quarters({ state: { pace, answered, moment, beside }, ways }: Props) {
   const { timeZone, span } = pace;
   const stall = pace.stalls.find((one) => one.stall === answered.chosen);
   const { now } = moment;
@@ -132,6 +133,13 @@ export function Quarters({ state: { pace, answered, moment }, ways }: Props) {
             </a>
           ))}
         </p>
+      )}
+      {stall === undefined ? null : (
+        <Contact
+          key={stall.stall}
+          contact={beside.contacts.find((one) => one.stall === stall.stall) ?? null}
+          keep={(contact) => ways.keepContact(stall.stall, contact)}
+        />
       )}
       <p id="no-quarters" hidden={!none}>
         Nothing happened in this time.

@@ -1,6 +1,9 @@
 /** The organiser's page: its query, the fair's last answer, and the view of it. */
+import type { StallContact } from "../../../model/fair/contacts.ts";
 import type { Throughput } from "../../../model/fair/throughput.ts";
 import type { When } from "./asking.ts";
+import type { Beside } from "./beside/keeping.ts";
+import type { YearWays } from "./beside/years-view.tsx";
 import { COLUMNS, type Column, type Order } from "./columns.ts";
 import type { Moment } from "./signs.ts";
 
@@ -20,12 +23,20 @@ export type State = {
   readonly every: boolean;
   /** The number of rows drawn. */
   readonly most: number;
+  /** Contacts of the stalls, and an earlier fair to compare with. */
+  readonly beside: Beside;
 };
 
 /** At first with the stall that most needs a look on top. */
 const bySign = COLUMNS.find(({ id }) => id === "sign");
 
-export const firstState = (asked: State["answered"], pace: Throughput, moment: Moment): State => ({
+export const firstState = (
+  asked: State["answered"],
+  pace: Throughput,
+  moment: Moment,
+  beside: Beside,
+): State => ({
+  beside,
   ...asked,
   pace,
   answered: asked,
@@ -49,4 +60,6 @@ export type Ways = {
   /** Asks for another stretch, or for one stall's quarters. */
   readonly ask: (what: Partial<State["answered"]>) => void;
   readonly sheet: (per: "stall" | "quarter") => void;
+  readonly keepContact: (stall: string, contact: StallContact | null) => void;
+  readonly years: YearWays;
 };

@@ -2,6 +2,7 @@
 /** The fair on one sheet: who needs a look, the figures, every stall a row, and the pace. */
 import { Tap } from "../parts/tap.tsx";
 import { stretches, whenWords } from "./asking.ts";
+import { BesideLastYear } from "./beside/years-view.tsx";
 import { Glance, Total } from "./glance.tsx";
 import { Quarters } from "./quarters.tsx";
 import type { State, Ways } from "./state.ts";
@@ -9,7 +10,7 @@ import { Stalls } from "./table.tsx";
 
 export type Props = { readonly state: State; readonly ways: Ways };
 
-function Figures({ state: { pace, when, answered }, ways }: Props) {
+function Figures({ state: { pace, when, answered, beside }, ways }: Props) {
   return (
     <div>
       <div class="row heading">
@@ -42,6 +43,7 @@ function Figures({ state: { pace, when, answered }, ways }: Props) {
           Quarter-hours as a csv file
         </Tap>
       </p>
+      <BesideLastYear years={beside.years} ways={ways.years} />
     </div>
   );
 }
@@ -62,7 +64,8 @@ function StallTable(props: Props) {
         </Tap>
       </div>
       <p class="no-print">
-        Tap a heading to sort by it. Tap a stall for its pace, its board, its order page and its poster.
+        Tap a heading to sort by it. Tap a stall for its pace, whom to call there, its board, its order page
+        and its poster.
       </p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached by the keyboard */}
       <section class="wide" tabIndex={0} aria-labelledby="stalls-heading">
