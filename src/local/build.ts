@@ -85,6 +85,7 @@ export async function buildAssets(out = `${root}.assets`): Promise<void> {
     entryPoints: [
       { in: `${workers}/crew-pages.ts`, out: "crew/service-worker" },
       { in: `${workers}/plan-page.ts`, out: "plan-service-worker" },
+      { in: `${workers}/help-pages.ts`, out: "help-service-worker" },
     ],
     outdir: out,
     bundle: true,

@@ -14,12 +14,12 @@ import { GatewayPage } from "./pages/fair/gateway.tsx";
 import { OrganiserPage } from "./pages/fair/organiser.tsx";
 import { ApiChangesPage } from "./pages/front/api-changes.tsx";
 import { FairsPage } from "./pages/front/fairs.tsx";
-import { HelpPage } from "./pages/front/help.tsx";
 import { HomePage } from "./pages/front/home.tsx";
 import { type NoPage, NoPageHere } from "./pages/front/no-page.tsx";
 import { isProblemName, ProblemPage } from "./pages/front/problems.tsx";
 import { SeenPage } from "./pages/front/seen.tsx";
 import { YourDataPage } from "./pages/front/your-data.tsx";
+import { HelpBooklet, HelpPage, HelpSubjectPage } from "./pages/help/help.tsx";
 import { PassersByPage } from "./pages/passers-by.tsx";
 import { PlanPage } from "./pages/plan.tsx";
 import { PosterPage } from "./pages/poster.tsx";
@@ -103,6 +103,11 @@ export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }
   .get("/fairs", (c) => c.html(FairsPage()))
   .get("/help", (c) => c.html(HelpPage({ spelling: spellingFor(c) })))
   .get("/help/api", (c) => c.html(ApiChangesPage({ spelling: spellingFor(c) })))
+  .get("/help/booklet", (c) => c.html(HelpBooklet({ spelling: spellingFor(c) })))
+  .get("/help/:subject", (c) => {
+    const page = HelpSubjectPage({ id: c.req.param("subject"), spelling: spellingFor(c) });
+    return page === null ? c.notFound() : c.html(page);
+  })
   .get("/problems/:name", (c) => {
     const name = c.req.param("name");
     return isProblemName(name) ? c.html(ProblemPage({ name, spelling: spellingFor(c) })) : c.notFound();

@@ -334,6 +334,18 @@ describe("the planning page", () => {
     await page.locator("#plan-standing", { hasText: "Out of date" }).waitFor();
     await upToDate(page);
     expect(await page.locator(".beside .verdict").textContent()).not.toBe(before);
+
+    // So does help: its contents, its search, and each subject.
+    await page.context().setOffline(false);
+    await page.goto(new URL("/help", page.url()).href);
+    await page.getByText("open without a network", { exact: false }).waitFor();
+    await page.context().setOffline(true);
+    await page.reload();
+    await page.getByLabel("Search help").fill("spoil");
+    await expectAccessible(page);
+    await page.getByRole("link", { name: "A garment is spoiled" }).first().click();
+    await page.locator("#a-garment-is-spoiled:target").waitFor();
+    await expectAccessible(page);
     expect(faults).toEqual([]);
   });
 });

@@ -7,6 +7,7 @@ import { tmpdir } from "node:os";
 import { delimiter, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { GOING_LIVE } from "../../src/screens/pages/help/going-live.ts";
 
 const SCRIPT = fileURLToPath(new URL("../../src/local/cloud/golive.ts", import.meta.url));
 
@@ -150,6 +151,20 @@ describe("going live", () => {
     expect([deployed, secrets, asked]).toEqual([false, {}, 0]);
     expect(calls.at(-1)?.args).toEqual(["deploy", "--dry-run"]);
     expect(out).toContain("OWNER_SECRET will be made and set");
+  });
+
+  it("goes as help writes it, command by command", async () => {
+    const lines = GOING_LIVE.answers.flatMap(([, ...answer]) => answer);
+    const written = lines.flatMap((line) => (typeof line === "object" && "run" in line ? [line.run] : []));
+    const ways = written.filter((command) => command.startsWith("npm run golive"));
+    expect(new Set(ways).size).toBe(3);
+    for (const command of ways) {
+      const [, args = ""] = command.split(" -- ");
+      expect([command, (await goLive(...args.split(" ").filter((arg) => arg !== ""))).code]).toEqual([
+        command,
+        0,
+      ]);
+    }
   });
 
   it("says how to log in, and goes no further", async () => {

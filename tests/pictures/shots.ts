@@ -56,7 +56,17 @@ export function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Mid
       sizes: [PHONE, DESK],
       act: (page) => page.locator("#fairs .row").waitFor(),
     },
-    { name: "help", path: "/help", sizes: [PHONE, DESK] },
+    {
+      name: "help",
+      path: "/help",
+      sizes: [PHONE, DESK],
+      act: async (page) => {
+        await page.locator("#sought").fill("spoil");
+        await page.locator("#found dt").first().waitFor();
+      },
+    },
+    { name: "help-live", path: "/help/live", sizes: [PHONE, DESK] },
+    { name: "help-contents", path: "/help", sizes: [PHONE] },
     { name: "no-page", path: "/nowhere", sizes: [PHONE] },
     { name: "start", path: `/start#owner=${OWNER_SECRET}`, sizes: [PHONE, DESK] },
     {

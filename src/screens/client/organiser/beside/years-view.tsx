@@ -25,11 +25,13 @@ function Tables({ whole, earlier }: { readonly whole: Throughput; readonly earli
           <caption>{`${whole.fair} beside ${earlier.fair}`}</caption>
           <thead>
             <tr>
-              {["Figure", "So far", "Then, by this day and time", "Change", "Then, in all"].map((heading, n) => (
-                <th key={heading} scope="col" class={n === 0 ? undefined : "number"}>
-                  {heading}
-                </th>
-              ))}
+              {["Figure", "So far", "Then, by this day and time", "Change", "Then, in all"].map(
+                (heading, n) => (
+                  <th key={heading} scope="col" class={n === 0 ? undefined : "number"}>
+                    {heading}
+                  </th>
+                ),
+              )}
             </tr>
           </thead>
           <tbody>
