@@ -5,13 +5,13 @@ import { describe, expect, it } from "vitest";
 import type { QueueView } from "../../src/model/orders/queue.ts";
 import type { RackGarment } from "../../src/model/orders/rack.ts";
 import { type Act, exchanging, placing, unracking } from "../../src/screens/client/counter/acts.ts";
-import { forSale, rackOf, withRack } from "../../src/screens/client/counter/rack/on-rack.ts";
+import { forSale, rackLine, rackOf, withRack } from "../../src/screens/client/counter/rack/on-rack.ts";
 import { Rack } from "../../src/screens/client/counter/rack/rack.tsx";
 import { asOrder } from "../../src/screens/client/counter/saved.ts";
 import { leftOf } from "../../src/screens/client/counter/shown.ts";
 import { firstState, type State } from "../../src/screens/client/counter/state.ts";
 import { padOf } from "../../src/screens/client/counter/take/pad.ts";
-import { orderOf, withLine } from "../../src/screens/client/counter/take/slip.ts";
+import { orderOf, sumsOf, withLine } from "../../src/screens/client/counter/take/slip.ts";
 import { stockView } from "../../src/stall/calls/counter/stock-view.ts";
 import { menuView } from "../../src/stall/calls/views.ts";
 import { exampleMenu, OPENS, testStall } from "../stall/test-stall.ts";
@@ -51,6 +51,8 @@ const counter = (rack: readonly RackGarment[], acts: readonly Act[] = []): State
     },
   };
 };
+const withRules = (state: State, rules: typeof menu.rules): State =>
+  state.seen === null ? state : { ...state, seen: { ...state.seen, whole: { ...menu, rules } } };
 const NAVY_L = { offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 };
 const padOn = (state: State, choice: object) => {
   const left = leftOf(state);
@@ -131,6 +133,27 @@ describe("the rack at the counter", () => {
     expect(left.map(({ key }) => key)).toEqual(["102-1"]);
   });
 
+  it("charges a second what the stall will, and says so", () => {
+    const rules = { ...menu.rules, secondsAmountOff: 700 };
+    const misprint = garment("101-99", { why: "misprint", second: true });
+    const state = counter([misprint]);
+    const left = leftOf(state);
+    const line = left === null ? null : rackLine(misprint, left, rules);
+    if (line === null) throw new Error("the menu has it");
+    const slip = withLine(state.slip, line);
+    // $24.00 less $7.00, and 7.25 % on it.
+    const sums = [
+      ["Seconds", "$7.00 off"],
+      ["Garments", "$17.00"],
+      ["Sales tax 7.25 %", "$1.23"],
+      ["Total", "$18.23"],
+    ];
+    expect(sumsOf(slip, { ...menu, rules })).toEqual(sums);
+    expect(line.name).toBe("Longtail tee, Navy, L, second, from the rack");
+    const [said] = controlsIn(h(Rack, { state: withRules(state, rules), ways: {} as never })); // nothing is tapped
+    expect(said?.name).toBe("Sell it: $17.00");
+  });
+
   it("lists why a garment hangs there, and sells or releases it by a tap", () => {
     const rack = [garment("101-1"), garment("104-1", { keptFor: 104, why: "uncollected" })];
     let state = counter(rack);
@@ -145,7 +168,7 @@ describe("the rack at the counter", () => {
     expect(said).toContain("Its order was cancelled");
     expect(said).toContain("Paid on order 104 and not fetched: kept until the day is closed");
     const controls = controlsIn(h(Rack, { state, ways }));
-    const names = ["Sell it", "Take it off…", "Let it be sold", "Take it off…"];
+    const names = ["Sell it: $24.00", "Take it off…", "Let it be sold", "Take it off…"];
     expect(controls.map(({ name }) => name)).toEqual(names);
     controls[2]?.tap();
     expect(sent).toEqual([unracking("104-1", "released").act]);

@@ -300,7 +300,7 @@ const command = fc.oneof(
       type: fc.constant("spoiled"),
       job,
       lost: fc.constant("both"),
-      reason: fc.constant("wrong-size"),
+      reason: fc.constantFrom("wrong-size", "crooked"),
       rack: fc.constantFrom({}, { size: "L" }),
     }),
   },
@@ -422,7 +422,12 @@ describe.each(["before-pressing", "before-handover", "not-tracked"] as const)(
           ),
           (run) => {
             const stall = testStall(
-              { ...menu, wishes: WISHES, bundles: BUNDLES, rules: { ...menu.rules, payment } },
+              {
+                ...menu,
+                wishes: WISHES,
+                bundles: BUNDLES,
+                rules: { ...menu.rules, payment, secondsAmountOff: 700 },
+              },
               [...COUNTS, ...TRANSFERS],
             );
             let now = OPENS;

@@ -6,7 +6,7 @@ import type { Command } from "../../src/stall/rules/commands.ts";
 import { accountDay } from "../../src/stall/state/account-day.ts";
 import { carriedRack } from "../../src/stall/stock/rack.ts";
 import { ids } from "../ids.ts";
-import { expectAccounts } from "./account.ts";
+import { accountOf, expectAccounts } from "./account.ts";
 import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
 import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
 
@@ -484,6 +484,31 @@ describe("the rack", () => {
     stall.run({ type: "pull", press: ids.press("A") }, OPENS + 62_000);
     stall.run(spoil("crooked", {}), OPENS + 120_000);
     expect(onRack(stall)).toEqual(["101-99 misprint second"]);
+    expectSound(stall);
+  });
+
+  it("sells a misprint at the price of a second, and takes it back as one", () => {
+    const rules = { ...menu.rules, secondsPartsPerMillionOff: 333_333 };
+    const stall = testStall({ ...menu, rules }, STOCK);
+    stall.run(place({}, { ...garment("navy"), quantity: 1 }), OPENS);
+    stall.run({ type: "pull", press: ids.press("A") }, OPENS + 1000);
+    const spoiled = { type: "spoiled", job: "101-1", lost: "both", reason: "crooked", rack: {} };
+    stall.run(spoiled as unknown as Command, OPENS + 60_000); // plain ids
+    // A third off $24.00 is $8.00, and 7.25 % of the rest is $1.16.
+    expect(stall.run(buy("101-99"), AT).refusal).toBeNull();
+    expect(stall.state.order(102)).toMatchObject({
+      total: 1716,
+      tax: 116,
+      lines: [{ each: 1600, asSecond: 800 }],
+    });
+    expect(accountOf(stall, "2027-06-12", AT).waste.seconds).toEqual({ garments: 1, less: 800 });
+    stall.run({ type: "closed", number: 102, as: "collected" }, AT + 1000);
+    // Exchanged for a good one just like it, that has today's full price.
+    expect(
+      stall.run({ ...exchange(1, garment("navy")), number: 102 } as Command, AT + 2000).refusal,
+    ).toBeNull();
+    expect(stall.state.order(103)).toMatchObject({ total: 2574, carried: 1716, due: 858 });
+    expect(onRack(stall)).toEqual(["102-1 misprint second"]);
     expectSound(stall);
   });
 

@@ -115,6 +115,12 @@ export function closeoutCsv(account: Closeout): string {
     ["Waste", "Transfers spoiled", "pieces", waste.transfers, "pieces"],
     ["Waste", "Missing", "pieces", waste.missing, "pieces"],
     ["Waste", "Pressed, not kept", "garments", waste.unsold, "garments"],
+    ...(waste.seconds === undefined
+      ? []
+      : [
+          ["Waste", "Sold as seconds", "garments", waste.seconds.garments, "garments"] satisfies Row,
+          money("Waste", "Sold as seconds", "off the price", waste.seconds.less),
+        ]),
     money("Waste", "All of it", "cost", waste.cost),
     ...account.soldOut.flatMap(({ name, colourName, sizeName, at, unmetAfter }): Row[] => {
       const item = `${name}, ${colourName}, ${sizeName}`;

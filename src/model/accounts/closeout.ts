@@ -171,6 +171,10 @@ export const Closeout = z
       transfers: count().describe("Spoiled"),
       missing: count().describe("Pieces that counts did not find"),
       unsold: count().describe("Garments pressed for orders that were not kept"),
+      seconds: z
+        .strictObject({ garments: count(), less: money() })
+        .optional()
+        .describe("Misprints sold as seconds, and what they cost less; absent without any"),
       cost: money().describe("Of all of it"),
     }),
     soldOut: z.array(

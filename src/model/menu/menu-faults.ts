@@ -141,6 +141,17 @@ function bundleFaults({ bundles = [], offers }: Menu): Fault[] {
   ]);
 }
 
+/** A rule that says the price of a second in two ways. */
+const rulesFaults = ({ rules }: Menu): Fault[] =>
+  rules.secondsAmountOff === undefined || rules.secondsPartsPerMillionOff === undefined
+    ? []
+    : [
+        {
+          pointer: "#/rules/secondsAmountOff",
+          detail: "a second costs less by a share or by an amount; leave one of the two empty",
+        },
+      ];
+
 /** Every way in which a well-formed menu contradicts itself; empty when it can be used. */
 export function menuFaults(menu: Menu): readonly Fault[] {
   return [
@@ -154,5 +165,6 @@ export function menuFaults(menu: Menu): readonly Fault[] {
     ...repeated("#/bundles", menu.bundles ?? []),
     ...bundleFaults(menu),
     ...repeated("#/presses", menu.presses),
+    ...rulesFaults(menu),
   ];
 }

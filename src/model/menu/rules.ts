@@ -1,6 +1,7 @@
 /** A stall's rules: payment, limits, tax, texts. */
 
 import { z } from "zod";
+import { minorUnits } from "../basics/money.ts";
 import { plainText } from "../basics/words.ts";
 import { paymentLinkFault } from "./payment-link.ts";
 
@@ -63,6 +64,10 @@ export const Rules = z
       .enum(["item", "order"])
       .default("order")
       .describe("Whether tax is rounded per garment or per order"),
+    secondsPartsPerMillionOff: partsPerMillion()
+      .optional()
+      .describe("What a second, a misprint on the rack, costs less: 30 % is 300000. Without: the full price"),
+    secondsAmountOff: minorUnits().optional().describe("The same as an amount, at most its price; not both"),
     closingMarginMinutes: z.int().min(0).max(120).default(5),
     lastOrdersMinutes: z.int().min(0).max(240).default(30),
     lowStock: z

@@ -124,6 +124,7 @@ const OrderLineView = z
       .array(z.strictObject({ wish: WishId, name: z.string() }))
       .optional()
       .describe("Wishes on each of these garments; their surcharges are part of the price"),
+    second: z.literal(true).optional().describe("Sold as a second, at the price of one"),
   })
   .meta({ id: "OrderLine" });
 

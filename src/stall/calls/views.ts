@@ -126,7 +126,7 @@ export function orderFacts(menu: Menu, order: Order): Omit<OrderView, "place" | 
     word: order.word,
     lines: order.lines
       .filter((line) => line.quantity > 0)
-      .map(({ offer, blank, design, colour, size, quantity, each, wishes, off = 0, lowered }) => ({
+      .map(({ offer, blank, design, colour, size, quantity, each, wishes, off = 0, lowered, asSecond }) => ({
         offer,
         name: offerParts(menu, offer)?.offer.name ?? offer,
         blank,
@@ -137,6 +137,7 @@ export function orderFacts(menu: Menu, order: Order): Omit<OrderView, "place" | 
         each,
         ...(off === 0 && lowered === undefined ? {} : { off: off + (lowered?.by ?? 0) * quantity }),
         ...(wishes === undefined ? {} : { wishes: wishNames(menu, wishes) }),
+        ...(asSecond === undefined ? {} : { second: true as const }),
       })),
     jobs: order.jobs.map(({ n, line }) => ({
       job: jobId(order.number, n),

@@ -62,7 +62,10 @@ export function moneyOf(
 }
 
 /** Pieces that earned nothing: spoiled, missing, or pressed for an order that was not kept. */
-export function wasteOf({ choices, costs }: DayRows, { blanks, transfers }: Pieces): Closeout["waste"] {
+export function wasteOf(
+  { totals, choices, costs }: DayRows,
+  { blanks, transfers }: Pieces,
+): Closeout["waste"] {
   const spoiled = ({ row }: PricedPiece): number => spoiledOf(row);
   const missing = ({ row }: PricedPiece): number => Math.max(0, -row.found);
   const wasted = (piece: PricedPiece): number => spoiled(piece) + missing(piece);
@@ -75,6 +78,7 @@ export function wasteOf({ choices, costs }: DayRows, { blanks, transfers }: Piec
     transfers: total(transfers, spoiled),
     missing: total(blanks, missing) + total(transfers, missing),
     unsold: choices.reduce((sum, { unsold }) => sum + unsold, 0),
+    ...(totals.seconds === undefined ? {} : { seconds: totals.seconds }),
     cost: costOf(blanks, wasted) + costOf(transfers, wasted) + unsoldCost,
   };
 }

@@ -74,6 +74,8 @@ export type DayTotals = {
   readonly differenceGivenBack: number;
   /** Absent until its float was set, or something was paid out or counted. */
   readonly drawer?: DayDrawer;
+  /** Garments sold as seconds, and what they cost less, in minor units; absent while there are none. */
+  readonly seconds?: { readonly garments: number; readonly less: number };
   /** Tips, by tender; absent while there are none. */
   readonly tips?: Readonly<Partial<Record<Tender, number>>>;
   readonly hours: Readonly<Record<string, DayHour>>;

@@ -23,6 +23,15 @@ type Selling = {
 export const discountOn = (price: number, by: Discount["by"]): number =>
   "amount" in by ? by.amount : taxOn(price, by.partsPerMillion);
 
+/** What a garment of this price costs less as a second, in minor units: by the stall's rule, and never more than the price. */
+export const secondLess = (
+  {
+    secondsAmountOff,
+    secondsPartsPerMillionOff = 0,
+  }: Pick<Rules, "secondsAmountOff" | "secondsPartsPerMillionOff">,
+  each: number,
+): number => Math.min(each, secondsAmountOff ?? taxOn(each, secondsPartsPerMillionOff));
+
 /**
  * Prices some lines: the bundles that save most, then the discount (never more than the rest), shared over the lines by
  * their price after bundles; then the tax of the reduced price. All in minor units; they add up exactly.

@@ -1,5 +1,6 @@
 /** Garments that are pressed and not taken. */
 import { type JobId, jobId } from "../../model/basics/ids.ts";
+import type { Menu } from "../../model/menu/catalogue.ts";
 import type { CarriedGarment } from "../../model/orders/rack.ts";
 import { isClosed } from "../state/account.ts";
 import { lineOf } from "../state/orders.ts";
@@ -7,6 +8,7 @@ import type { Job } from "../state/shapes/job.ts";
 import type { Line, RackItem } from "../state/shapes/line.ts";
 import type { Order } from "../state/shapes/order.ts";
 import type { StallState } from "../state/state.ts";
+import { secondLess } from "./pricing.ts";
 
 /** A garment of an order as a row of the rack. */
 export function rackItemOf(
@@ -34,10 +36,12 @@ export function rackItemOf(
   };
 }
 
-/** A line with the garment of the rack that it is, as it hangs there. */
-export function asItHangs({ rack }: StallState, line: Line): Line {
+/** A line with the garment of the rack that it is, as it hangs there; a misprint at the price of a second. */
+export function asItHangs({ rack }: StallState, { rules }: Menu, line: Line): Line {
   const hung = line.rack === undefined ? undefined : rack.get(line.rack);
-  return hung === undefined ? line : { ...line, hung };
+  if (hung?.why !== "misprint") return hung === undefined ? line : { ...line, hung };
+  const asSecond = secondLess(rules, line.each);
+  return { ...line, hung, each: line.each - asSecond, asSecond };
 }
 
 /** The garments of the rack as they go to another fair; what customers brought themselves stays theirs. */

@@ -192,6 +192,9 @@ export function tablesOf(account: Closeout, menu: Menu) {
         ["Transfers spoiled", waste.transfers],
         ["Pieces missing", waste.missing],
         ["Pressed but unsold", waste.unsold],
+        ...(waste.seconds === undefined
+          ? []
+          : [[`Sold as seconds, ${sum(waste.seconds.less)} off`, waste.seconds.garments]]),
         ["All of it, at cost", hasCosts ? sum(waste.cost) : null],
       ],
     },

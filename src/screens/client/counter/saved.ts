@@ -17,7 +17,9 @@ export function asOrder(saved: SavedOrder, menu: Menu): CrewOrderView | null {
   const placedAt = instantOf(saved);
   const lines = taken.lines.map(({ name, ...line }) => {
     const offer = menu.offers.find(({ id }) => id === line.offer);
-    return { ...line, name: offer?.name ?? name, blank: offer?.blank ?? "", design: offer?.design ?? "" };
+    const second = line.asSecond === undefined ? {} : { second: true };
+    const made = { name: offer?.name ?? name, blank: offer?.blank ?? "", design: offer?.design ?? "" };
+    return { ...line, ...made, ...second };
   });
   const pressed = taken.lines.flatMap(({ rack, quantity }) =>
     Array.from({ length: quantity }, () => rack !== undefined),

@@ -64,6 +64,8 @@ export type SlipLine = {
   readonly note?: string;
   /** The garment of the rack that it is. */
   readonly rack?: string;
+  /** It is a second: so much is off its price. */
+  readonly asSecond?: number;
 };
 
 /** A kept order as the screen shows it. */

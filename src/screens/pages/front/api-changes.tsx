@@ -35,6 +35,7 @@ export const API_CHANGES: readonly [ApiVersion, ...ApiVersion[]] = [
       "A plan of several days is kept with all its days: “days” of /plan, “planDay” of /day-so-far, “days” of what /closeout has planned.",
       "Garments that a plan prints ahead hang on the rack with the reason “ahead”; /closeout counts them in “readyLeft” and sets all days beside the plan in “plannedWhole”.",
       "An exchange may give out a garment of the rack at once: “rack” in “instead” of /orders/{number}/garments/exchanged names it.",
+      "Seconds have a price of their own: “secondsPartsPerMillionOff” or “secondsAmountOff” among the rules; /closeout counts them in “waste”.",
       "The document says that a write needs its Idempotency-Key, as it always did.",
     ],
   },

@@ -239,6 +239,7 @@ function sell(state: StallState, order: Order, sale: Sale, times: 1 | -1, at: In
     }));
     return {
       takings,
+      ...secondsSold(totals, order, times),
       tax: totals.tax + times * order.tax,
       difference: totals.difference + times * (sale.amount - order.total),
       ...changeHour(totals, hour, (row) => ({
@@ -248,6 +249,23 @@ function sell(state: StallState, order: Order, sale: Sale, times: 1 | -1, at: In
       })),
     };
   });
+}
+
+/** The day's seconds with those of an order more; nothing if it has none. */
+function secondsSold(
+  { seconds: { garments, less } = { garments: 0, less: 0 } }: DayTotals,
+  { lines }: Order,
+  times: 1 | -1,
+): Pick<DayTotals, "seconds"> {
+  const sold = lines.filter(({ asSecond }) => asSecond !== undefined);
+  if (sold.length === 0) return {};
+  const sum = (of: (line: Line) => number): number => sold.reduce((all, line) => all + times * of(line), 0);
+  return {
+    seconds: {
+      garments: garments + sum(({ quantity }) => quantity),
+      less: less + sum(({ quantity, asSecond = 0 }) => quantity * asSecond),
+    },
+  };
 }
 
 function giveBack(state: StallState, order: Order, sale: Sale, times: 1 | -1, at: Instant): void {

@@ -241,7 +241,7 @@ export function place(state: StallState, menu: Menu, command: Of<"place">, now: 
   const before = state.hold(command.customer);
   const found = linesFor(menu, command.lines);
   if (!found.ok) return refuse(found.refusal);
-  const wanted = found.value.map((line) => asItHangs(state, line));
+  const wanted = found.value.map((line) => asItHangs(state, menu, line));
   const { lines, ...sums } = priced(menu, heldPrices(wanted, before));
   const { rules } = menu;
   const { paper } = command;

@@ -38,6 +38,8 @@ export type Line = {
   readonly rack?: JobId;
   /** That garment as it hung there. Absent in earlier lines. */
   readonly hung?: RackItem;
+  /** It is sold as a second: so much less than the price, which is off `each` already. */
+  readonly asSecond?: number;
   /** The customer brings the garments: they take no blank. */
   readonly own?: true;
   /** Further transfers on each of them. */
@@ -47,7 +49,10 @@ export type Line = {
 };
 
 /** A pressed garment that nobody took: its kind, its origin, and why it is there. */
-export type RackItem = Omit<Line, "quantity" | "each" | "extra" | "off" | "lowered" | "rack" | "hung"> & {
+export type RackItem = Omit<
+  Line,
+  "quantity" | "each" | "extra" | "off" | "lowered" | "rack" | "hung" | "asSecond"
+> & {
   readonly why:
     | "dropped"
     | "uncollected"

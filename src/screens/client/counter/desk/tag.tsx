@@ -55,10 +55,10 @@ export function OrderTag({ order, isSaved, menu, looks }: Props) {
       </p>
       {wish === undefined ? null : <p class="write">{`Asked for, not on the menu: “${wish}”`}</p>}
       <ul class="garments">
-        {[...lines.entries()].map(([at, { offer, quantity, name, blank, colour, size }]) => (
+        {[...lines.entries()].map(([at, { offer, quantity, name, blank, colour, size, second }]) => (
           <li key={at} class="row strong">
             <Garment look={looks?.[offer]} colour={colour} size={size} named />
-            <span>{`${quantity} × ${name}, ${choiceName(menu, blank, colour, size)}`}</span>
+            <span>{`${quantity} × ${name}, ${choiceName(menu, blank, colour, size)}${second ? ", second" : ""}`}</span>
           </li>
         ))}
       </ul>

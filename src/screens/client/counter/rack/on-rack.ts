@@ -1,7 +1,9 @@
 /** The rack as this tablet knows it, without the garments it has sold or removed since the stall's answer. Pure. */
 import type { MenuView } from "../../../../model/menu/menu-view.ts";
+import type { Rules } from "../../../../model/menu/rules.ts";
 import type { RackGarment } from "../../../../model/orders/rack.ts";
 import type { StockView } from "../../../../model/orders/stock.ts";
+import { secondLess } from "../../../../stall/stock/pricing.ts";
 import type { SlipLine } from "../../crew/offline.ts";
 import { rackWords } from "../../crew/words/rack.ts";
 import type { Act } from "../acts.ts";
@@ -57,12 +59,14 @@ export function withRack(line: SlipLine, garments: readonly RackGarment[]): read
   return quantity === 0 ? taken : [...taken, { ...line, quantity }];
 }
 
-/** A garment of the rack as a line of the slip at the menu's price; null if the menu has it no more. */
-export function rackLine(garment: RackGarment, menu: MenuView): SlipLine | null {
+/** A garment of the rack as a line of the slip at the menu's price, or a second's; null if the menu has it no more. */
+export function rackLine(garment: RackGarment, menu: MenuView, rules: Rules): SlipLine | null {
   const { offer, colour, size, second } = garment;
   const left = menu.offers.find((one) => one.offer === offer)?.left ?? [];
   const piece = left.find((one) => one.colour === colour && one.size === size);
   if (piece === undefined) return null;
-  const name = second ? `${rackWords(garment)}, second` : rackWords(garment);
-  return fromRack({ offer, colour, size, quantity: 1, each: piece.price, name }, garment);
+  const line = { offer, colour, size, quantity: 1, each: piece.price, name: rackWords(garment) };
+  if (!second) return fromRack(line, garment);
+  const asSecond = secondLess(rules, piece.price);
+  return fromRack({ ...line, each: piece.price - asSecond, asSecond, name: `${line.name}, second` }, garment);
 }

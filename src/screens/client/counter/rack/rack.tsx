@@ -1,12 +1,13 @@
 /** @jsxImportSource preact */
 /** The rack: what hangs there and why, to be sold without a press, released, or taken off. */
 import type { RackGarment } from "../../../../model/orders/rack.ts";
+import { moneyWords } from "../../crew/words/money.ts";
 import { rackWords, whyRacked } from "../../crew/words/rack.ts";
 import { Dialog } from "../../parts/dialog.tsx";
 import { Garment } from "../../parts/garment.tsx";
 import { Tap } from "../../parts/tap.tsx";
 import { unracking } from "../acts.ts";
-import { leftOf } from "../shown.ts";
+import { leftOf, menuOf } from "../shown.ts";
 import { type State, turnedTo } from "../state.ts";
 import { withLine } from "../take/slip.ts";
 import type { Ways } from "../ways.ts";
@@ -18,7 +19,9 @@ function Row({ garment, state, ways }: Props & { readonly garment: RackGarment }
   const { key, keptFor, offer, colour, size } = garment;
   const menu = leftOf(state);
   const { busy } = state.taps;
-  const line = menu === null ? null : rackLine(garment, menu);
+  const rules = menuOf(state)?.rules;
+  const line = menu === null || rules === undefined ? null : rackLine(garment, menu, rules);
+  const price = line === null || menu === null ? "" : moneyWords(line.each, menu.currency);
   const isOnSlip = state.slip.lines.some(({ rack }) => rack === key);
   const sell = (): void => {
     if (line === null) return;
@@ -34,7 +37,7 @@ function Row({ garment, state, ways }: Props & { readonly garment: RackGarment }
       </span>
       {keptFor === null ? (
         <Tap disabled={line === null || isOnSlip} onTap={sell}>
-          {isOnSlip ? "On the slip" : line === null ? "Not on the menu" : "Sell it"}
+          {isOnSlip ? "On the slip" : line === null ? "Not on the menu" : `Sell it: ${price}`}
         </Tap>
       ) : (
         <Tap busy={busy} onTap={() => ways.send(unracking(key, "released"))}>

@@ -57,11 +57,11 @@ export const nextSlip = (paper: number | null): Slip => ({
 
 /** What the lines cost, bundles and tax worked out as the stall does. */
 function priceOf({ lines }: Pick<Slip, "lines">, menu: Menu): OrderPrice<object> {
-  const known = lines.map(({ offer, each, quantity, wishes = [] }) => {
+  const known = lines.map(({ offer, each, quantity, wishes = [], asSecond = 0 }) => {
     const isOwn = menu.wishes?.some(({ id, ownGarment }) => ownGarment && wishes.includes(id)) === true;
     const found = menu.offers.find(({ id }) => id === offer);
     // A line of an offer that has left the menu is in no bundle.
-    const extra = found === undefined ? 0 : each - found.price;
+    const extra = found === undefined ? 0 : each + asSecond - found.price;
     return { offer: found?.id ?? NO_OFFER, each, quantity, extra, ...(isOwn ? { own: true as const } : {}) };
   });
   return priced(menu, known);
@@ -79,12 +79,14 @@ export function sumsOf(slip: Slip, menu: Menu): readonly (readonly [string, stri
     menu.bundles?.find(({ id }) => id === bundle)?.name ?? bundle,
     `${money(saving)} off`,
   ]);
+  const less = slip.lines.reduce((sum, { asSecond = 0, quantity }) => sum + asSecond * quantity, 0);
+  const off = [...saved, ...(less === 0 ? [] : [["Seconds", `${money(less)} off`] as const])];
   const rate = `${taxPartsPerMillion / 10_000} %`;
   const sum = ["Total", money(total)] as const;
-  if (taxPartsPerMillion === 0) return [...saved, sum];
+  if (taxPartsPerMillion === 0) return [...off, sum];
   return taxInPrice
-    ? [...saved, sum, [`Includes ${rate} sales tax`, money(tax)]]
-    : [...saved, ["Garments", money(total - tax)], [`Sales tax ${rate}`, money(tax)], sum];
+    ? [...off, sum, [`Includes ${rate} sales tax`, money(tax)]]
+    : [...off, ["Garments", money(total - tax)], [`Sales tax ${rate}`, money(tax)], sum];
 }
 
 /** The order that the slip asks for, or what is wrong with it. */

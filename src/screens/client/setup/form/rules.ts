@@ -3,7 +3,7 @@
 import { MINOR_DIGITS } from "../../../../model/basics/minor-digits.ts";
 import type { Language } from "../../../../model/basics/words.ts";
 import type { AnswerSubject } from "../../../../model/menu/answers.ts";
-import { type Field, figure, percent, words, yesNo } from "./field.ts";
+import { type Field, figure, money, percent, words, yesNo } from "./field.ts";
 
 const PAYMENT = [
   ["is not tracked", "not-tracked"],
@@ -74,6 +74,16 @@ export const OTHER_RULES: readonly (readonly [legend: string, fields: readonly F
           ["for each garment", "item"],
         ],
       }),
+    ],
+  ],
+  [
+    "The rack",
+    [
+      percent("#/rules/secondsPartsPerMillionOff", "A second costs less by", {
+        unit: "%",
+        help: "A misprint that is sold as it is. Empty: the full price.",
+      }),
+      money("#/rules/secondsAmountOff", "or by an amount", { help: "Instead of a share of its price." }),
     ],
   ],
   [

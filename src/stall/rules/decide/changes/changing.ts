@@ -153,11 +153,12 @@ function afterAll(state: StallState, order: Order, changes: readonly Priced[], n
   return after;
 }
 
-/** The line of a garment that takes the place of another: one that is made alike keeps its price. */
+/** The line of a garment that takes the place of another: one that is made alike, and no second, keeps its price. */
 export function pricedAs(order: Order, n: number, line: Line): Line {
   const job = jobIn(order, n);
   const before = job === undefined ? undefined : lineOf(order, job);
-  return before !== undefined && isLike(before, line) ? { ...line, each: before.each } : line;
+  const keeps = before !== undefined && isLike(before, line) && before.asSecond === line.asSecond;
+  return keeps ? { ...line, each: before.each } : line;
 }
 
 /** Replaces a garment; the new one takes its place in line. */

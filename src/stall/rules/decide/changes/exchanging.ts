@@ -48,7 +48,7 @@ export function garmentExchanged(
   if (!wanted.ok) return refuse(wanted.refusal);
   const gone = notThere(state, menu, wanted.value);
   if (gone !== undefined) return refuse(gone);
-  const line = asItHangs(state, wanted.value);
+  const line = asItHangs(state, menu, wanted.value);
   const { offer, colour, size, rack } = line;
   const asked: StallEvent = {
     type: "asked",
