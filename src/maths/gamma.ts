@@ -95,14 +95,3 @@ export function drawGamma(random: Random, shape: number, rate: number): number {
     if (Math.log(u) < 0.5 * z * z + d - d * v + d * Math.log(v)) return (d * v) / rate;
   }
 }
-
-/** A gamma distribution by its shape and rate (mean shape / rate). */
-export type Gamma = { readonly shape: number; readonly rate: number };
-
-/**
- * The posterior of a rate after `events` over `exposure`: gamma prior, Poisson counts (conjugate pair; Johnson, Ott &
- * Dogucu, Bayes Rules!, chapter 5).
- */
-export function afterCounting(prior: Gamma, events: number, exposure: number): Gamma {
-  return { shape: prior.shape + events, rate: prior.rate + exposure };
-}

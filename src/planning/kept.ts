@@ -4,6 +4,7 @@ import { BlankId, DesignId, SizeId } from "../model/basics/ids.ts";
 import { plainText } from "../model/basics/words.ts";
 import type { AcceptedPlan } from "../model/planning/accepted-plan.ts";
 import type { KeptPlan } from "../model/planning/kept-plan.ts";
+import { OWN_COSTS } from "./bring/costs.ts";
 import { gatherFaults } from "./request/faults.ts";
 import { reader } from "./request/given.ts";
 
@@ -12,6 +13,7 @@ type Request = AcceptedPlan["request"];
 const PART_PER_MILLION = 1_000_000;
 const FEE_NAME = plainText(40);
 const MOST_FEES = 30;
+const FROM_PLAN: ReadonlySet<string> = new Set(Object.values(OWN_COSTS));
 const MOST_BLANKS = 240;
 
 /** Null if the plan's answer was not sent along. */
@@ -38,7 +40,7 @@ export function keptPlan({ request, bring, plan }: AcceptedPlan): KeptPlan | nul
     name: plan.name,
     day: plan.day,
     ...(days > 1 ? { days } : {}),
-    costs: costsOf(request, bring, garments, plan.best === "print-ahead"),
+    costs: costsOf(request, bring, garments, plan),
     profit: { likely: expectedProfit, low: profit.p5, high: profit.p95 },
     garments: { ...whole, likely: garments },
     waitMinutes: way?.waitMinutes ?? { median: 0, p90: 0 },
@@ -73,8 +75,9 @@ function costsOf(
   request: Request,
   bring: AcceptedPlan["bring"],
   garments: number,
-  isAhead: boolean,
+  { best, money: planned }: NonNullable<AcceptedPlan["plan"]>,
 ): DayCosts {
+  const isAhead = best === "print-ahead";
   const { costs, blanks, designs } = request;
   const { money, share } = readerOf(request);
   const percent = (given: Parameters<typeof share>[0]): number => Math.round(100 * share(given, []));
@@ -116,6 +119,7 @@ function costsOf(
         .flatMap(({ name, cost }) => fee(name, money(cost, []))),
       ...fee("Design set-up", setUp),
       ...fee("Garments printed ahead", readyCost(bring.ready)),
+      ...(planned.costs ?? []).flatMap(({ name, amount }) => (FROM_PLAN.has(name) ? fee(name, amount) : [])),
       ...fee("Bags and tickets", Math.round(money(costs.perGarment, []) * garments)),
     ].slice(0, MOST_FEES),
     ...(costs.crew === undefined

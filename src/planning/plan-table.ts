@@ -175,9 +175,9 @@ function moneyRows(plan: Plan, money: Money): Row[] {
       row("swing", what, `low: ${low.value}`, money(low.profit), currency),
       row("swing", what, `high: ${high.value}`, money(high.profit), currency),
     ]),
-    ...plan.money.prices.flatMap(({ factor, profit, garments }) => [
+    ...plan.money.prices.flatMap(({ factor, profit, sold }) => [
       row("prices times", String(factor), "expected profit", money(profit), currency),
-      row("prices times", String(factor), "sold", garments, "garments"),
+      row("prices times", String(factor), "sold", sold, "garments"),
     ]),
     ...plan.money.histogram.map(({ from, to, chance }) =>
       row("profit between", `${money(from)} and ${money(to)}`, "chance", chance, "chance"),

@@ -1,4 +1,5 @@
 /** The changes that lessons of earlier fairs make to a plan's own figures: each before and after, with its sample. */
+import { mean } from "../maths/sample.ts";
 import type { Plan } from "../model/planning/plan-answer.ts";
 import type { PlanRequest } from "../model/planning/plan-request.ts";
 import { prepare } from "./request/prepare.ts";
@@ -29,13 +30,13 @@ const shares = (weights: ArrayLike<number>): number[] => {
 const total = (counts: readonly number[]): number => counts.reduce((sum, count) => sum + count, 0);
 
 function buyingChange(before: Prepared, after: Prepared, lessons: Lessons): Change[] {
-  const mean = ({ buying }: Prepared): number => {
+  const rateOf = ({ buying }: Prepared): number => {
     if (buying === null) return 0;
-    return typeof buying.rate === "number" ? buying.rate : buying.rate.shape / buying.rate.rate;
+    return typeof buying.rate === "number" ? buying.rate : mean(buying.rate);
   };
   const sample = total(lessons.map(({ buying }) => buying?.orders ?? 0));
   if (sample === 0) return [];
-  return [{ part: "buying", of: "who stop and buy", before: mean(before), after: mean(after), sample }];
+  return [{ part: "buying", of: "who stop and buy", before: rateOf(before), after: rateOf(after), sample }];
 }
 
 function offerChanges(before: Prepared, after: Prepared, lessons: Lessons): Change[] {

@@ -11,7 +11,7 @@ import poissonQuantileOf from "@stdlib/stats-base-dists-poisson-quantile";
 import { describe, expect, it } from "vitest";
 import { negativeBinomialChance, negativeBinomialQuantile, poissonQuantile } from "../../src/maths/counts.ts";
 import { afterCountingShares, dirichletCountsChance, dirichletMean } from "../../src/maths/dirichlet.ts";
-import { afterCounting, gammaBelow, gammaQuantile, logGamma } from "../../src/maths/gamma.ts";
+import { gammaBelow, gammaQuantile, logGamma } from "../../src/maths/gamma.ts";
 import { normalBelow, normalQuantile } from "../../src/maths/normal.ts";
 
 describe("normal", () => {
@@ -78,10 +78,7 @@ describe("gamma and Poisson", () => {
 });
 
 describe("gamma-Poisson, Bayes Rules! chapter 5", () => {
-  const after = [6, 2, 2, 1].reduce((prior, count) => afterCounting(prior, count, 1), { shape: 10, rate: 2 });
-
   it("the posterior is Gamma(21, 6), 95 % of it between 2.166555 and 5.148063", () => {
-    expect(after).toEqual({ shape: 21, rate: 6 });
     expect(gammaQuantile(0.025, 21, 6)).toBeCloseTo(2.166555, 6);
     expect(gammaQuantile(0.975, 21, 6)).toBeCloseTo(5.148063, 6);
     expect(gammaQuantile(0.95, 21, 6)).toBeCloseTo(4.84367, 5);

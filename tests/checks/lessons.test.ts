@@ -1,34 +1,26 @@
 /**
  * What counting teaches, against worked examples. Gamma-Poisson: a university compendium's "The Poisson Gamma
- * conjugacy" (counts 20, 24, 23), and an R package's example (prior Gamma(3, 4), 3 in 9). Dirichlet: Gelman et
+ * conjugacy" (counts 20, 24, 23), with the gamma quantiles of @stdlib. Dirichlet: Gelman et
  * al., Bayesian Data Analysis (727, 583, 137 of 1447); predictive chances of a spreadsheet function's reference
  * page; counts by the formula of the Dirichlet-multinomial. Beta: the negative binomial of @stdlib
  * (Apache-2.0), whose cumulative chance is a beta's (Abramowitz & Stegun 26.5.26).
  */
+import gammaQuantileOf from "@stdlib/stats-base-dists-gamma-quantile";
 import negativeBinomialCdf from "@stdlib/stats-base-dists-negative-binomial-cdf";
 import { describe, expect, it } from "vitest";
 import { sharesFrom } from "../../src/lessons/learnt.ts";
 import { betaBelow, betaQuantile } from "../../src/maths/beta.ts";
 import { dirichletCountsChance, dirichletMean } from "../../src/maths/dirichlet.ts";
-import { afterCounting, type Gamma } from "../../src/maths/gamma.ts";
+import { mean } from "../../src/maths/sample.ts";
+import { buyingRate, rateAt } from "../../src/planning/request/buying-rate.ts";
 
-describe("gamma-Poisson", () => {
-  it("begins with nothing and counts 20, 24, 23: Gamma(20, 1), (44, 2), (67, 3)", () => {
-    const nothing: Gamma = { shape: 0, rate: 0 };
-    const first = afterCounting(nothing, 20, 1);
-    const second = afterCounting(first, 24, 1);
-    const third = afterCounting(second, 23, 1);
-    expect([first, second, third]).toEqual([
-      { shape: 20, rate: 1 },
-      { shape: 44, rate: 2 },
-      { shape: 67, rate: 3 },
-    ]);
-    expect(third.shape / third.rate).toBeCloseTo(22.33, 2);
-  });
-  it("a prior of Gamma(3, 4) and 3 in 9 give Gamma(6, 13), mean 0.461538", () => {
-    const { shape, rate } = afterCounting({ shape: 3, rate: 4 }, 3, 9);
-    expect([shape, rate]).toEqual([6, 13]);
-    expect(shape / rate).toBeCloseTo(0.461538, 6);
+describe("who stop and buy, after counting", () => {
+  it("a vague guess and counts of 20, 24, 23 in a thousand each: Gamma(67, 3) of a thousandth", () => {
+    const counted = [20, 24, 23].map((orders) => ({ orders, passersBy: 1000 }));
+    const rate = buyingRate({ low: 0.0005, likely: 0.02, high: 0.5 }, counted);
+    expect(Math.abs(mean(rate) / (67 / 3000) - 1)).toBeLessThan(0.01);
+    for (const part of [0.05, 0.5, 0.95])
+      expect(Math.abs(rateAt(rate, part) / (gammaQuantileOf(part, 67, 3) / 1000) - 1)).toBeLessThan(0.015);
   });
 });
 

@@ -67,7 +67,9 @@ export const PlanToKeep = z
     day: z.iso.date().nullable(),
     best: PlanManner.shape.manner,
     manners: z.array(PlanManner.pick({ manner: true, garmentsSold: true, waitMinutes: true }).strip()).max(3),
-    money: PlanMoney.pick({ expectedProfit: true, profit: true }).strip(),
+    money: PlanMoney.pick({ expectedProfit: true, profit: true })
+      .extend({ costs: PlanMoney.shape.costs.optional() })
+      .strip(),
     demand: z.object({
       hours: z
         .array(

@@ -158,18 +158,31 @@ export const PlanMoney = z
     target: money(),
     oddsOfTarget: chance(),
     breakEven: z
-      .strictObject({ garments: z.number().nullable(), passersBy: z.number().nullable() })
+      .strictObject({
+        garments: z.number().nullable(),
+        passersBy: z.number().nullable(),
+        beyondStock: z
+          .boolean()
+          .describe("Whether that is more than is brought: with this stock the day cannot break even"),
+      })
       .describe("With this stock; null if no number of sales is enough"),
     pitchFee: z.strictObject({
       now: money(),
-      highest: money().describe("At which the expected profit is nothing"),
-      cautious: money().describe("At which one day in ten makes a loss"),
+      highest: money().describe("The fixed fee at which the expected profit is nothing"),
+      cautious: money().describe("The fixed fee at which one day in ten makes a loss"),
     }),
     swings: z
       .array(z.strictObject({ what: z.string(), low: setting(), high: setting(), swing: money() }))
       .describe("One thing at a time, stock unchanged; largest first"),
     prices: z
-      .array(z.strictObject({ factor: z.number(), profit: money(), garments: z.number() }))
+      .array(
+        z.strictObject({
+          factor: z.number(),
+          profit: money(),
+          garments: z.number().describe("Asked for in a mean day"),
+          sold: z.number().describe("Sold in a mean day"),
+        }),
+      )
       .describe("All prices changed alike, with stock planned again"),
   })
   .meta({ id: "PlanMoney" });

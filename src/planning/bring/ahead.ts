@@ -61,7 +61,7 @@ export function* tryManners(
 }
 
 /** Asks of the days that the parts are compared on. */
-const PART_ASKS = 15_000;
+const PART_ASKS = 10_000;
 /** How carefully the best part is planned. */
 const CAREFUL: Care = { steps: 16, passes: 8, last: 3 };
 /** Shares of a sure seller's mean day that a mixed plan may decorate beforehand. */

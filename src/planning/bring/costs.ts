@@ -6,6 +6,15 @@ import { stake } from "./search/score.ts";
 
 export type CostRow = { readonly name: string; readonly amount: number };
 
+/** Costs that only the plan works out: the day's account takes them from its mean day. */
+export const OWN_COSTS = {
+  pitchShare: "Pitch's share of the takings",
+  wear: "Wear of presses",
+  wearByHour: "Wear of presses by the hour",
+  refunds: "Refunds",
+  ownTime: "Your own time",
+} as const;
+
 /** The costs of the day before a garment is sold, without stock. Printing ahead saves the costs of pressing. */
 export function fixedCosts(prepared: Prepared, manner: PlanManner["manner"]): CostRow[] {
   const { costs, request } = prepared;
@@ -15,7 +24,15 @@ export function fixedCosts(prepared: Prepared, manner: PlanManner["manner"]): Co
     .filter(({ onlyWhenPressing }) => !(ahead && onlyWhenPressing))
     .map(({ name, cost }): CostRow => ({ name, amount: cost }));
   const wages = prepared.days.length * people * costs.paidHours * costs.hourlyWage;
-  return wages > 0 ? [...rows, { name: "Wages", amount: wages }] : rows;
+  const presses = ahead ? 0 : prepared.presses.reduce((sum, { count }) => sum + count, 0);
+  const minutes = prepared.hours.reduce((sum, hour) => sum + hour.minutes, 0);
+  const wear = (presses * minutes * costs.wearPerHour) / 60;
+  return [
+    ...rows,
+    ...(wages > 0 ? [{ name: "Wages", amount: wages }] : []),
+    ...(wear > 0 ? [{ name: OWN_COSTS.wearByHour, amount: wear }] : []),
+    ...(costs.ownTime === null ? [] : [{ name: OWN_COSTS.ownTime, amount: costs.ownTime }]),
+  ];
 }
 
 /** The cost of bringing this stock: the loss on each bought piece if it came home, and the designs' set-up. */

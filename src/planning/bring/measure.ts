@@ -23,6 +23,10 @@ export type Measured = {
   readonly spoiledCost: number;
   /** The cost of what is bought between days. */
   readonly restocked: number;
+  /** The pitch's part of the takings, what is paid beyond it to reach the least fee, and garments pressed at the fair. */
+  readonly toPitch: number;
+  readonly pitchTopUp: number;
+  readonly pressed: number;
   readonly waitMedian: number;
   readonly waitP90: number;
   /** Per hour: mean garments met, and 5 / 50 / 95 % of those met from opening to its end. */
@@ -63,11 +67,16 @@ export function* measure(
   let spoiled = 0;
   let spoiledCost = 0;
   let restocked = 0;
+  let toPitch = 0;
+  let pitchTopUp = 0;
+  let pressed = 0;
   let lived = 0;
 
   for (let scenario = 0; scenario < count; scenario++) {
     gain[scenario] = liveDay(shop, scenarios, scenario, stock, day);
     restocked += day.restocked;
+    toPitch += day.toPitch;
+    pitchTopUp += day.pitchTopUp;
     const begin = scenarios.starts[scenario] ?? 0;
     const end = scenarios.starts[scenario + 1] ?? begin;
     let met = 0;
@@ -90,6 +99,7 @@ export function* measure(
       const bin = Math.min(BINS - 1, Math.floor((day.wait[ask - begin] ?? 0) / BIN));
       waits[bin] = (waits[bin] ?? 0) + 1;
       const lost = shop.spoils[way] ? (scenarios.spoils[ask] ?? 0) : 0;
+      if (shop.spoils[way]) pressed++;
       if (lost > 0) {
         spoiled += lost;
         const second = shop.goods[shop.second[way] ?? -1];
@@ -136,6 +146,9 @@ export function* measure(
     spoiled: mean(spoiled),
     spoiledCost: mean(spoiledCost),
     restocked: mean(restocked),
+    toPitch: mean(toPitch),
+    pitchTopUp: mean(pitchTopUp),
+    pressed: mean(pressed),
     waitMedian: quantileOfWait(0.5),
     waitP90: quantileOfWait(0.9),
     soldByHour: soldByHour.map(mean),

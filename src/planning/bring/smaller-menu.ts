@@ -12,7 +12,7 @@ const AS_MUCH = 0.0025;
 /** Choices tried together with those already left off. */
 const MOST_TOGETHER = 12;
 /** Asks of the days that the menus are compared on. */
-const MENU_ASKS = 15_000;
+const MENU_ASKS = 10_000;
 
 type Choice = {
   readonly drop: PlanSmallerMenu["dropOne"][number]["drop"];

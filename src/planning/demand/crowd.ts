@@ -1,4 +1,5 @@
 import { normalBelow } from "../../maths/normal.ts";
+import { mean as sampleMean } from "../../maths/sample.ts";
 import { type GivenRange, shareNumber } from "../request/given.ts";
 import type { Prepared } from "../request/prepared.ts";
 import { demandOf } from "./stated-demand.ts";
@@ -63,10 +64,7 @@ export function statedMoments(
   const rate =
     typeof buying.rate === "number"
       ? { mean: buying.rate, square: buying.rate ** 2 }
-      : {
-          mean: buying.rate.shape / buying.rate.rate,
-          square: (buying.rate.shape * (buying.rate.shape + 1)) / buying.rate.rate ** 2,
-        };
+      : { mean: sampleMean(buying.rate), square: sampleMean(buying.rate.map((one) => one ** 2)) };
   // Days share crowd factor and buying rate; their weathers and rushes are their own.
   const sum = (power: number) => days.reduce((total, day) => total + day.crowd ** power, 0);
   const mean = crowd.likely * crowdMoment(crowd, 1) * sky(1) * sum(1) * rate.mean;

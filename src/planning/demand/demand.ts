@@ -4,6 +4,7 @@ import { drawGamma } from "../../maths/gamma.ts";
 import { standardNormal } from "../../maths/normal-draw.ts";
 import { type Random, seededRandom } from "../../maths/random.ts";
 import { finished, type Work } from "../../maths/work.ts";
+import { rateAt } from "../request/buying-rate.ts";
 import { shareNumber } from "../request/given.ts";
 import type { Prepared } from "../request/prepared.ts";
 import { type AskList, growingAsks, type Scenarios } from "./asks.ts";
@@ -110,10 +111,7 @@ function drawDay(
   });
   const passersBy = perDay.reduce((sum, people) => sum + people, 0);
   if (buying === null) return { passersBy, ordersExpected: days.map(() => 0) };
-  const drawn =
-    typeof buying.rate === "number"
-      ? buying.rate
-      : drawGamma(buyingRandom, buying.rate.shape, buying.rate.rate);
+  const drawn = typeof buying.rate === "number" ? buying.rate : rateAt(buying.rate, buyingRandom.next());
   const rate = Math.min(1, held.buyingRate ?? drawn) * (held.askFactor ?? 1);
   return { passersBy, ordersExpected: perDay.map((people) => people * rate) };
 }

@@ -16,7 +16,9 @@ export type Alone = {
 
 /** The offers that can be planned exactly, each alone. */
 export function standingAlone(prepared: Prepared): Alone[] {
-  if (prepared.vanLimit !== Number.POSITIVE_INFINITY || prepared.restocks) return [];
+  const { vanLimit, restocks, costs } = prepared;
+  // A least pitch fee makes every sale's worth depend on all the others.
+  if (vanLimit !== Number.POSITIVE_INFINITY || restocks || costs.pitchShare.atLeast > 0) return [];
   return prepared.offers.flatMap((offer, index): Alone[] => {
     const own = prepared.products.filter((product) => product.offer === index);
     const product = own[0];
@@ -29,7 +31,8 @@ export function standingAlone(prepared: Prepared): Alone[] {
     const bound = parts.some(
       ({ owned, pack, bySheet, breaks }) => owned > 0 || pack > 1 || bySheet || breaks.length > 0,
     );
-    const atPress = product.transfer >= 0 && (prepared.presses.length > 0 || prepared.spoilage > 0);
+    const isPressed = prepared.presses.length > 0 || prepared.spoilage > 0 || costs.wearPerPressing > 0;
+    const atPress = product.transfer >= 0 && isPressed;
     if (shared || bound || atPress) return [];
     return [
       {

@@ -3,7 +3,8 @@ import type { Work } from "../../maths/work.ts";
 import type { PlanMoney } from "../../model/planning/plan-answer.ts";
 import type { Tried } from "../bring/ahead.ts";
 import { LIGHT_CARE, whatToBring } from "../bring/bring.ts";
-import { fixedCosts, setUpCost, stockCost } from "../bring/costs.ts";
+import { fixedCosts, OWN_COSTS, setUpCost, stockCost } from "../bring/costs.ts";
+import { measure } from "../bring/measure.ts";
 import { stake } from "../bring/search/score.ts";
 import type { Strategy } from "../bring/search/shop.ts";
 import { aloneProfits } from "../demand/alone-days.ts";
@@ -11,6 +12,7 @@ import { daysOfAsks, type Scenarios } from "../demand/asks.ts";
 import { drawingScenarios } from "../demand/demand.ts";
 import type { Alone } from "../demand/stated.ts";
 import { shareNumber } from "../request/given.ts";
+import { refunded, toPitch } from "../request/net.ts";
 import type { Prepared } from "../request/prepared.ts";
 import { atPrices, COMPARED_ASKS, cheaper, swings } from "./swings.ts";
 
@@ -83,15 +85,31 @@ function breakEven(
     stockCost(prepared, tried.brought) +
     stakeOfAlone +
     fixedCosts(prepared, tried.manner).reduce((sum, row) => sum + row.amount, 0);
-  const each = sold > 0 ? (mean(tried.measured.gain) + mean(beside.profits) + stakeOfAlone) / sold : 0;
-  if (each <= 0) return { garments: null, passersBy: null };
-  const garments = Math.max(0, sunk / each);
+  const { gain, pitchTopUp, toPitch: paid } = tried.measured;
+  const each = sold > 0 ? (mean(gain) + pitchTopUp + mean(beside.profits) + stakeOfAlone) / sold : 0;
+  if (each <= 0) return { garments: null, passersBy: null, beyondStock: false };
+  // So few sales that the pitch takes its least fee: that is sunk, and the pitch takes no share of a sale.
+  const share = paid / sold;
+  const least = prepared.costs.pitchShare.atLeast;
+  const usual = Math.max(0, sunk / each);
+  const garments = usual * share >= least ? usual : (sunk + least) / (each + share);
   const crowd = mean(scenarios.passersBy);
   const asks = (scenarios.starts[scenarios.count] ?? 0) / scenarios.count;
   return {
     garments: Math.ceil(garments),
     passersBy: crowd > 0 && asks > 0 ? Math.ceil((garments * crowd) / asks) : null,
+    beyondStock: garments > mostSold(prepared, tried),
   };
+}
+
+/** Garments that the stock brought could make at most; with restocking, on all days together. */
+function mostSold({ days, restocks }: Prepared, { brought: { shop, best, aloneQuantities } }: Tried): number {
+  const alone = aloneQuantities.reduce((sum, quantity) => sum + quantity, 0);
+  const brought = shop.goods.reduce(
+    (sum, { vanShare }, at) => sum + (vanShare > 0 ? (best.stock[at] ?? 0) : 0),
+    alone,
+  );
+  return brought * (restocks ? days.length : 1);
 }
 
 /** Garments of each product sold on a mean day; a separately planned offer has one product. */
@@ -104,13 +122,18 @@ export function soldByProduct(prepared: Prepared, alone: readonly Alone[], tried
   });
 }
 
-function takings(prepared: Prepared, alone: readonly Alone[], tried: Tried): number {
-  const tax = prepared.request.costs.tax;
-  const charged = soldByProduct(prepared, alone, tried).reduce(
+/** The sum of the prices of all that is sold on a mean day. */
+function charges(prepared: Prepared, alone: readonly Alone[], tried: Tried): number {
+  return soldByProduct(prepared, alone, tried).reduce(
     (sum, garments, product) =>
       sum + garments * (prepared.offers[prepared.products[product]?.offer ?? -1]?.price ?? 0),
     0,
   );
+}
+
+function takings(prepared: Prepared, alone: readonly Alone[], tried: Tried): number {
+  const tax = prepared.request.costs.tax;
+  const charged = charges(prepared, alone, tried);
   return tax === undefined || tax.included ? charged : charged * (1 + shareNumber(tax.rate));
 }
 
@@ -131,18 +154,24 @@ function costRows(prepared: Prepared, alone: readonly Alone[], tried: Tried): Pl
     const quantity = tried.brought.aloneQuantities[at] ?? 0;
     stock += quantity * cost - (quantity - demand.mean + demand.unmet(quantity)) * worth;
   });
-  const setUp = setUpCost(prepared, tried.brought);
-  const restocked = Math.round(tried.measured.restocked);
-  const known =
-    Math.round(stock) + restocked + Math.round(setUp) + fixed.reduce((sum, { amount }) => sum + amount, 0);
-  const rest = Math.round(takings(prepared, alone, tried)) - Math.round(mean(tried.profits)) - known;
-  return [
+  const charged = charges(prepared, alone, tried);
+  const { pressed, pitchTopUp, restocked } = tried.measured;
+  const { costs } = prepared;
+  const sometimes = [
+    ["Stock bought between days", restocked],
+    ["Setting up designs", setUpCost(prepared, tried.brought)],
+    [OWN_COSTS.pitchShare, charged * toPitch(costs) + pitchTopUp],
+    [OWN_COSTS.wear, costs.wearPerPressing * pressed * (1 + prepared.spoilage)],
+    [OWN_COSTS.refunds, charged * refunded(costs)],
+  ] as const;
+  const rows = [
     ...fixed,
     { name: "Stock used or lost", amount: Math.round(stock) },
-    ...(restocked > 0 ? [{ name: "Stock bought between days", amount: restocked }] : []),
-    ...(setUp > 0 ? [{ name: "Setting up designs", amount: Math.round(setUp) }] : []),
-    { name: "Tax, card fees and per-garment costs", amount: rest },
+    ...sometimes.flatMap(([name, amount]) => (amount > 0 ? [{ name, amount: Math.round(amount) }] : [])),
   ];
+  const known = rows.reduce((sum, { amount }) => sum + amount, 0);
+  const rest = Math.round(takings(prepared, alone, tried)) - Math.round(mean(tried.profits)) - known;
+  return [...rows, { name: "Tax, card fees and per-garment costs", amount: rest }];
 }
 
 function histogram(profits: Float64Array): PlanMoney["histogram"] {
@@ -190,10 +219,14 @@ function* priceLadder(
       from: tried.brought.best.stock,
       care: LIGHT_CARE,
     });
+    const profit = brought.best.profit - setUpCost(priced, brought);
     const garments = (scenarios.starts[scenarios.count] ?? 0) / scenarios.count;
-    rows.push({ factor, profit: brought.best.profit - setUpCost(priced, brought), garments });
+    const sold = mean((yield* measure(brought.shop, scenarios, brought.best.stock, [], 0)).sold);
+    rows.push({ factor, profit, garments, sold });
   }
-  const asPlanned = rows.find(({ factor }) => factor === 1)?.profit ?? 0;
-  const expected = mean(tried.profits);
-  return rows.map((row) => ({ ...row, profit: Math.round(expected + row.profit - asPlanned) }));
+  const asPlanned = rows.find(({ factor }) => factor === 1);
+  const expected = mean(tried.profits) - (asPlanned?.profit ?? 0);
+  const beside = aloneProfits(prepared, alone, tried.brought.aloneQuantities, drawn.count).meanSold;
+  const sold = mean(tried.measured.sold) + beside - (asPlanned?.sold ?? 0);
+  return rows.map((row) => ({ ...row, profit: Math.round(expected + row.profit), sold: sold + row.sold }));
 }

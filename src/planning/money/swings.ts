@@ -1,4 +1,3 @@
-import { gammaQuantile } from "../../maths/gamma.ts";
 import type { Work } from "../../maths/work.ts";
 import type { MannerName } from "../bring/ahead.ts";
 import type { Brought } from "../bring/bring.ts";
@@ -7,6 +6,8 @@ import { newTrial, stake } from "../bring/search/score.ts";
 import { openShop, type Strategy } from "../bring/search/shop.ts";
 import { type Scenarios, upToAsks } from "../demand/asks.ts";
 import { drawingScenarios, type Held } from "../demand/demand.ts";
+import { rateAt } from "../request/buying-rate.ts";
+import { netOf } from "../request/net.ts";
 import type { Prepared, Stock } from "../request/prepared.ts";
 import { inPercent } from "../request/told.ts";
 
@@ -32,7 +33,7 @@ export type Swing = {
 };
 
 /** About how many requests are simulated for each end of each lever. */
-export const COMPARED_ASKS = 20_000;
+export const COMPARED_ASKS = 12_000;
 
 /**
  * The expected profit with one input at a time at its low and its high, the stock as planned; everything else stays
@@ -106,8 +107,7 @@ function leversOf(prepared: Prepared): Lever[] {
     });
   }
   if (buying !== null && typeof buying.rate !== "number") {
-    const { shape, rate } = buying.rate;
-    const [low, high] = [gammaQuantile(0.05, shape, rate), gammaQuantile(0.95, shape, rate)];
+    const [low, high] = [rateAt(buying.rate, 0.05), rateAt(buying.rate, 0.95)];
     const told = (share: number) => `${(share * 100).toFixed(1)} %`;
     levers.push({
       what: "share who stop and buy",
@@ -183,11 +183,13 @@ function leversOf(prepared: Prepared): Lever[] {
       );
     levers.push({ what: "patience of customers", low: patient(0.5), high: patient(2) });
   }
-  if (prepared.spoilage > 0) {
+  const { exchangeShare } = costs;
+  const spoilage = prepared.spoilage - exchangeShare;
+  if (spoilage > 0) {
     levers.push({
       what: "spoilage",
-      low: turn("none", { spoilage: 0 }),
-      high: turn(inPercent(prepared.spoilage * 3), { spoilage: prepared.spoilage * 3 }),
+      low: turn("none", { spoilage: exchangeShare }),
+      high: turn(inPercent(spoilage * 3), { spoilage: spoilage * 3 + exchangeShare }),
     });
   }
   return levers;
@@ -199,7 +201,7 @@ export function atPrices(prepared: Prepared, factor: number): Partial<Prepared> 
   return {
     offers: prepared.offers.map((offer) => {
       const price = offer.price * factor;
-      return { ...offer, price, net: price * costs.keptShare - costs.feeEach - costs.perGarment };
+      return { ...offer, price, net: netOf(price, costs) };
     }),
   };
 }

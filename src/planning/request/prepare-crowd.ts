@@ -1,7 +1,7 @@
-import { afterCounting } from "../../maths/gamma.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type { WeightGiven } from "../../model/planning/plan-given.ts";
 import type { PlanRequest } from "../../model/planning/plan-request.ts";
+import { buyingRate } from "./buying-rate.ts";
 import type { FaultPath, Faults } from "./faults.ts";
 import type { GivenRange, Reader } from "./given.ts";
 import { type Buying, DAY_MINUTES, type Hour, type Weather } from "./prepared.ts";
@@ -220,17 +220,21 @@ export function prepareBuying(
 
   const lone = request.newFair ? LONE_BUYING.fresh : LONE_BUYING.known;
   const widen = request.newFair ? NEW_FAIR_WIDENS : 1;
-  const spread =
-    typeof buying.share === "object" ? (widen * (range.high - range.low)) / (2 * Z95 * range.likely) : lone;
   const rest = { garments, meanGarments, bunching: buying.bunching };
-  if (range.likely === 0 || spread === 0) return { rate: range.likely, ...rest };
-
-  let rate = { shape: 1 / spread ** 2, rate: 1 / (spread ** 2 * range.likely) };
-  for (const { buying: counted } of lessons) {
-    if (counted === undefined || counted.orders === 0) continue;
+  if (range.likely === 0 || (typeof buying.share === "object" && range.low === range.high))
+    return { rate: range.likely, ...rest };
+  const spread =
+    typeof buying.share === "object"
+      ? {
+          low: range.likely * (range.low / range.likely) ** widen,
+          high: range.likely * (range.high / range.likely) ** widen,
+        }
+      : { low: range.likely * Math.exp(-Z95 * lone), high: range.likely * Math.exp(Z95 * lone) };
+  const counted = lessons.flatMap(({ buying: seen }) => {
+    if (seen === undefined || seen.orders === 0) return [];
     // A crowd that was only guessed teaches less: as many orders as would be that uncertain by chance alone.
-    const worth = 1 / (1 / counted.orders + counted.passersByUncertainty ** 2);
-    rate = afterCounting(rate, worth, (worth * counted.passersBy) / counted.orders);
-  }
-  return { rate, ...rest };
+    const orders = 1 / (1 / seen.orders + seen.passersByUncertainty ** 2);
+    return [{ orders, passersBy: (orders * seen.passersBy) / seen.orders }];
+  });
+  return { rate: buyingRate({ ...spread, likely: range.likely }, counted), ...rest };
 }

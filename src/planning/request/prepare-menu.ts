@@ -4,6 +4,7 @@ import type { PlanRequest } from "../../model/planning/plan-request.ts";
 import type { SheetRequest } from "../../model/planning/sheets.ts";
 import type { FaultPath, Faults } from "./faults.ts";
 import type { Reader } from "./given.ts";
+import { netOf } from "./net.ts";
 import { sharesOf } from "./prepare-crowd.ts";
 import { checkStated } from "./prepare-stated.ts";
 import type { Mix, PreparedBlank, PreparedCosts, PreparedOffer, Product, Stock } from "./prepared.ts";
@@ -145,7 +146,7 @@ export function prepareOffers(
       blank,
       design,
       price,
-      net: price * costs.keptShare - costs.feeEach - costs.perGarment,
+      net: netOf(price, costs),
       weight: share === null ? 0 : share * sureness + counted,
       stated: offer.demand ?? null,
     };

@@ -61,7 +61,7 @@ export function prepare(request: PlanRequest): Preparation {
     anotherDesign,
     presses,
     patienceMinutes: request.patienceMinutes,
-    spoilage: spoilageOf(request, lessons, read),
+    spoilage: spoilageOf(request, lessons, read) + costs.exchangeShare,
     budget: budget === undefined ? Number.POSITIVE_INFINITY : read.money(budget, ["limits", "budget"]),
     vanLimit: van === undefined ? Number.POSITIVE_INFINITY : "pieces" in van ? van.pieces : van.cartons,
     costs,
@@ -113,6 +113,23 @@ function prepareCosts(
     target: read.money(costs.target, at("target")),
     elasticity: costs.elasticity,
     keptShare: beforeTax - byCard * feeShare * charged,
+    beforeTax,
+    pitchShare: {
+      share:
+        costs.pitchShare === undefined ? 0 : read.share(costs.pitchShare.share, at("pitchShare", "share")),
+      atLeast:
+        costs.pitchShare === undefined
+          ? 0
+          : read.money(costs.pitchShare.atLeast, at("pitchShare", "atLeast")),
+    },
+    wearPerPressing: read.money(costs.wearPerPressing, at("wearPerPressing")),
+    wearPerHour: read.money(costs.wearPerHour, at("wearPerHour")),
+    refundShare: read.share(costs.refundShare, at("refundShare")),
+    exchangeShare: read.share(costs.exchangeShare, at("exchangeShare")),
+    ownTime:
+      costs.ownTime === undefined
+        ? null
+        : Math.round(costs.ownTime.hours * read.money(costs.ownTime.hourly, at("ownTime", "hourly"))),
     feeEach: (byCard * each) / garmentsPerOrder,
   };
 }

@@ -77,8 +77,8 @@ export type Hour = {
 };
 
 export type Buying = {
-  /** Orders per passer-by, as a gamma distribution (prior plus lessons); null if certain. */
-  readonly rate: { readonly shape: number; readonly rate: number } | number;
+  /** Orders per passer-by: equally likely values in rising order (see buying-rate.ts), or one if it is certain. */
+  readonly rate: Float64Array | number;
   /** Cumulative chances of 1, 2, 3 … garments. */
   readonly garments: readonly { readonly garments: number; readonly upTo: number }[];
   readonly meanGarments: number;
@@ -102,6 +102,17 @@ export type PreparedCosts = {
   readonly elasticity: number;
   /** Share of a charged price that stays after tax and card fee, and what each garment's payments cost. */
   readonly keptShare: number;
+  /** Share of a charged price that is left after tax. */
+  readonly beforeTax: number;
+  /** The part of the takings before tax that the pitch costs, and the least that it costs. */
+  readonly pitchShare: { readonly share: number; readonly atLeast: number };
+  readonly wearPerPressing: number;
+  readonly wearPerHour: number;
+  readonly refundShare: number;
+  /** Counted in the spoilage too: an exchanged garment is made again like a spoiled one. */
+  readonly exchangeShare: number;
+  /** Null if no hours of one's own are named. */
+  readonly ownTime: number | null;
   readonly feeEach: number;
 };
 

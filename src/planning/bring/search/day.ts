@@ -20,6 +20,9 @@ export type Day = {
   readonly nights: Int32Array;
   /** The cost of what was bought between days. */
   restocked: number;
+  /** The pitch's part of the takings, and what is paid beyond it to reach the least fee. */
+  toPitch: number;
+  pitchTopUp: number;
   /**
    * The first request of the day that took the last of something or did not get its first way; the number of requests
    * if none did.
@@ -41,6 +44,8 @@ export function blankDay(shop: Shop, scenarios: Scenarios): Day {
     left: new Int32Array(shop.goods.length),
     nights: new Int32Array(shop.restocks ? shop.days * shop.goods.length : 0),
     restocked: 0,
+    toPitch: 0,
+    pitchTopUp: 0,
     scarceFrom: 0,
   };
 }
@@ -48,7 +53,7 @@ export function blankDay(shop: Shop, scenarios: Scenarios): Day {
 /**
  * Lives one scenario through, day by day, first come first served: each ask takes the first way on its customer's list
  * that the stock allows and whose press is not too far behind. Fills `day`; gives what the sales leave
- * after tax, fees and the worth of the goods they used (not after what the stock cost).
+ * after tax, fees, the pitch and the worth of the goods they used (not after what the stock cost).
  */
 export function liveDay(
   shop: Shop,
@@ -70,6 +75,7 @@ export function liveDay(
   let today = shop.restocks ? 0 : last;
   let gain = 0;
   let restocked = 0;
+  let paid = 0;
   let scarceFrom = end;
   left.set(stock);
 
@@ -118,6 +124,7 @@ export function liveDay(
       }
       if (today < last) restocked += need * (shop.costUsed[way] as number);
       gain += (net[way] as number) - need * ((today < last ? shop.costUsed : worthUsed)[way] as number);
+      paid += shop.toPitch[way] as number;
       if (press < 0) wait[ask - begin] = 0;
       else {
         wait[ask - begin] = workPress(freeAt[press], minute, (need * (presses[press]?.seconds ?? 0)) / 60);
@@ -136,8 +143,10 @@ export function liveDay(
     left.set(stock);
   }
   day.restocked = restocked;
+  day.toPitch = paid;
+  day.pitchTopUp = Math.max(0, shop.pitchAtLeast - paid);
   day.scarceFrom = scarceFrom;
-  return gain;
+  return gain - day.pitchTopUp;
 }
 
 function soonest(freeAt: Float64Array | undefined): number {

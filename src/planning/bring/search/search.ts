@@ -2,7 +2,6 @@ import type { Work } from "../../../maths/work.ts";
 import { type Scenarios, upToAsks } from "../../demand/asks.ts";
 import { climb } from "./climb.ts";
 import type { FirstGuess } from "./first-guess.ts";
-import { withKeptBack } from "./kept-back.ts";
 import { type Found, putRight, withinOutlay } from "./local-search.ts";
 import { nearest, stepDown, stepUp } from "./pieces.ts";
 import { newTrial, outlay, stake, type Trial, vanLoad } from "./score.ts";
@@ -31,7 +30,7 @@ export type Afforded = Found & {
 /** Piece by piece, the search goes over days of this many asks. */
 const PART_ASKS = 40_000;
 /** At the end: enough that the stock's own uncertainty is below that of the days. */
-const LAST_ASKS = 300_000;
+const LAST_ASKS = 150_000;
 /** A price of money below this counts as 0. */
 const NO_PRICE = 0.002;
 
@@ -48,7 +47,7 @@ export function* search(trial: Trial, options: SearchOptions): Work<Afforded> {
   const { guess } = climbed;
   const dearer = climbed.dearer < NO_PRICE ? 0 : climbed.dearer;
   const outlayLimit = options.budget(dearer);
-  const rough = trialOn(trial, part, dearer > 0);
+  const rough = trialOn(trial, part);
   let stock: Int32Array = wholePieces(goods, climbed.at, guess, options.vanLimit);
   if (outlay(goods, stock) > outlayLimit) stock = yield* withinOutlay(rough, stock, guess, outlayLimit);
   const right = {
@@ -61,7 +60,7 @@ export function* search(trial: Trial, options: SearchOptions): Work<Afforded> {
   const many = upToAsks(scenarios, LAST_ASKS);
   const ends = options.care.last > 0 && part.count < many.count;
   const last = ends
-    ? yield* putRight(trialOn(trial, many, false), found.stock, guess, {
+    ? yield* putRight(trialOn(trial, many), found.stock, guess, {
         ...right,
         passes: options.care.last,
       })
@@ -71,11 +70,8 @@ export function* search(trial: Trial, options: SearchOptions): Work<Afforded> {
   return { ...last, profit: gain - stake(goods, last.stock), dearer };
 }
 
-/** The trial on those days, and on some of them once more as a careful crew lives them if money is short. */
-function trialOn(trial: Trial, days: Scenarios, short: boolean): Trial {
-  if (short) return newTrial(trial.shop, withKeptBack(days, trial.shop));
-  return days === trial.scenarios ? trial : newTrial(trial.shop, days);
-}
+const trialOn = (trial: Trial, days: Scenarios): Trial =>
+  days === trial.scenarios ? trial : newTrial(trial.shop, days);
 
 /** The nearest counts that can be bought: owned pieces, and whole packs beyond them. */
 function wholePieces(

@@ -1,3 +1,4 @@
+import { toPitch } from "../../request/net.ts";
 import type { Prepared, Stock } from "../../request/prepared.ts";
 
 /** One kind of thing that can be brought, as the search for the best stock sees it. Sums are in minor units. */
@@ -32,6 +33,9 @@ export type Shop = {
   /** Per way: what a sale leaves, and what the goods it uses would have been worth at home. */
   readonly net: Float64Array;
   readonly worthUsed: Float64Array;
+  /** Per way: the part of its price that the pitch takes, and the least that the pitch takes of a fair. */
+  readonly toPitch: Float64Array;
+  readonly pitchAtLeast: number;
   /** Per way: what the goods it uses cost, if they are bought again overnight. */
   readonly costUsed: Float64Array;
   /** Ways a customer is content with, best first: those of product p and reaction r start at from[3 p + r]. */
@@ -106,7 +110,9 @@ export function openShop(
 
   const worth = (index: number) => goods[index]?.worth ?? 0;
   const cost = (index: number) => goods[index]?.cost ?? 0;
-  const net = (product: number) => offers[products[product]?.offer ?? -1]?.net ?? 0;
+  const { costs } = prepared;
+  const offerOf = (product: number) => offers[products[product]?.offer ?? -1];
+  const wear = costs.wearPerPressing * (1 + prepared.spoilage);
   return {
     goods,
     first: Int32Array.from(ways, ({ first }) => first),
@@ -114,7 +120,9 @@ export function openShop(
     makes: Int32Array.from(ways, ({ product }) => product),
     platen: Int8Array.from(ways, ({ platen }) => platen),
     spoils: Uint8Array.from(ways, ({ spoils }) => (spoils ? 1 : 0)),
-    net: Float64Array.from(ways, ({ product }) => net(product)),
+    net: Float64Array.from(ways, ({ product, spoils }) => (offerOf(product)?.net ?? 0) - (spoils ? wear : 0)),
+    toPitch: Float64Array.from(ways, ({ product }) => toPitch(costs) * (offerOf(product)?.price ?? 0)),
+    pitchAtLeast: costs.pitchShare.atLeast,
     worthUsed: Float64Array.from(
       ways,
       ({ first, second }) => worth(first) + (second < 0 ? 0 : worth(second)),

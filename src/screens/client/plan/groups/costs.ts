@@ -114,6 +114,38 @@ const costs = (currency: string): Field[] => [
   field("#/costs/perGarment", "Bag and ticket", "Used up with each garment sold.", {
     unit: `${currency} a garment`,
   }),
+  field("#/costs/pitchShare/share", "Pitch takes", "0 where the fee is only a fixed sum.", {
+    unit: "share of takings",
+    more: true,
+  }),
+  field("#/costs/pitchShare/atLeast", "And at least", "Paid even on a poor day; 0 if there is no least.", {
+    unit: currency,
+    more: true,
+  }),
+  field("#/costs/wearPerPressing", "Wear of a press", "Platen covers, repairs, the press itself.", {
+    unit: `${currency} a garment`,
+    more: true,
+  }),
+  field("#/costs/wearPerHour", "Wear by the hour", "Of each press; leave 0 if you count it by the garment.", {
+    unit: `${currency} an hour`,
+    more: true,
+  }),
+  field("#/costs/refundShare", "Given back", "Garments that come back for their money.", {
+    unit: "share of those sold",
+    more: true,
+  }),
+  field("#/costs/exchangeShare", "Exchanged", "Garments that you make again.", {
+    unit: "share of those sold",
+    more: true,
+  }),
+  field("#/costs/ownTime/hours", "Your own time", "Hours nobody pays, preparing included.", {
+    unit: "hours",
+    more: true,
+  }),
+  field("#/costs/ownTime/hourly", "Your hour is worth", "0 shows the line and costs nothing.", {
+    unit: `${currency} an hour`,
+    more: true,
+  }),
   field("#/costs/cardFee/share", "Card fee", "As your card terms say, such as 2.7 %.", {
     unit: "share of what is charged",
   }),

@@ -7,13 +7,16 @@ export function drawDay(plan: Plan): HTMLElement[] {
   const { money, currency, demand } = plan;
   const sum = (minor: number) => about(minor, currency);
   const { p5, p25, p50, p75, p95 } = money.profit;
-  const { garments, passersBy } = money.breakEven;
+  const { garments, passersBy, beyondStock } = money.breakEven;
   return [
     facts([
       ["expected profit", sum(money.expectedProfit)],
       ["odds of a loss", odds(money.oddsOfLoss)],
       [`odds of ${sum(money.target)} or more`, odds(money.oddsOfTarget)],
-      ["garments to break even", garments === null ? "never" : whole(garments)],
+      [
+        "garments to break even",
+        garments === null ? "never" : `${whole(garments)}${beyondStock ? ", more than you would bring" : ""}`,
+      ],
       ["passers-by to break even", passersBy === null ? "never" : whole(passersBy)],
       ["highest pitch fee worth paying", sum(money.pitchFee.highest)],
       ["pitch fee with a loss one day in ten", sum(money.pitchFee.cautious)],
@@ -57,7 +60,7 @@ export function drawDay(plan: Plan): HTMLElement[] {
     tableOf(
       "If you changed all prices",
       [{ name: "All prices" }, { name: "Garments sold", isNumber: true }, { name: "Profit", isNumber: true }],
-      money.prices.map(({ factor, garments: sold, profit }) => [
+      money.prices.map(({ factor, sold, profit }) => [
         factor === 1
           ? "as they are"
           : `${factor > 1 ? "+" : "−"}${Math.abs(Math.round(factor * 100 - 100))} %`,
