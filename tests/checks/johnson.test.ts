@@ -6,9 +6,9 @@ import normalBelowOf from "@stdlib/stats-base-dists-normal-cdf";
 import normalQuantileOf from "@stdlib/stats-base-dists-normal-quantile";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { johnsonShare } from "../../src/maths/johnson.ts";
 import { drawScenarios } from "../../src/planning/demand/demand.ts";
 import { rateAt } from "../../src/planning/request/buying-rate.ts";
+import { johnsonShare } from "../../src/planning/request/johnson.ts";
 import { inventedFair } from "../planning/invented.ts";
 import { preparedFrom } from "../planning/planned.ts";
 

@@ -1,7 +1,8 @@
 /** The share of passers-by who buy, uncertain: equally likely values, in rising order. */
-import { johnsonShare } from "../../maths/johnson.ts";
+
 import { normalDensity } from "../../maths/normal.ts";
 import type { GivenRange } from "./given.ts";
+import { johnsonShare } from "./johnson.ts";
 
 /** Low and high are 5 and 95 % points. */
 const TAIL = 0.05;

@@ -1,4 +1,4 @@
-import { normalBelow, normalQuantile } from "./normal.ts";
+import { normalBelow, normalQuantile } from "../../maths/normal.ts";
 
 /** A share's values that a given part of all cases stay below, half of them, and all but that part. */
 export type Triplet = { readonly low: number; readonly middle: number; readonly high: number };
