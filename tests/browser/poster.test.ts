@@ -43,7 +43,13 @@ describe("the poster", () => {
     const { body: menu } = await crew.get<Menu>(`${at(fair)}/menu/whole`);
     const tees = menu.offers.flatMap(({ id, blank }) => (blank === "tee" ? [id] : []));
     const bundles = [
-      { id: "two-tees", name: "Any 2 tees", price: 4000, takes: [{ offers: tees, quantity: 2 }] },
+      {
+        id: "two-tees",
+        name: "Any 2 tees",
+        translations: { es: "2 camisetas" },
+        price: 4000,
+        takes: [{ offers: tees, quantity: 2 }],
+      },
       { id: "four-tees", name: "Any 4 tees", price: 7600, takes: [{ offers: tees, quantity: 4 }] },
     ];
     expect((await crew.put(`${at(fair)}/menu`, { ...menu, bundles })).status).toBe(200);
@@ -53,7 +59,7 @@ describe("the poster", () => {
     });
     await page.getByRole("heading", { name: "Tern & Tide" }).waitFor();
     await page.getByText("Longtail tee $24.00").waitFor();
-    await page.getByText("Any 2 tees $40.00").waitFor();
+    await page.getByText("Any 2 tees $40.00 · 2 camisetas").waitFor();
     await page.getByText("Plus 7.25 % tax").waitFor();
     expect(await read(page, 0)).toBe(`${open}/at/brackenfield/tern`);
     expect(await read(page, 1)).toBe("sms:+12125550199?body=tern%20menu");

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { Menu } from "../../src/model/menu/catalogue.ts";
 import { menuFaults } from "../../src/model/menu/menu-faults.ts";
 import { lowestPrice, priceOf } from "../../src/model/menu/prices.ts";
+import { secondLess } from "../../src/stall/stock/pricing.ts";
 import { exampleMenu } from "../stall/test-stall.ts";
 
 /** The example with 3.00 more for 2XL on the tee, and the first offer's own surcharges. */
@@ -39,6 +40,18 @@ describe("the price of a garment", () => {
   });
   it("is the menu's price if nothing costs more", () => {
     expect(pricesOf(exampleMenu())).toMatchObject({ lowest: 2400, varies: false });
+  });
+  it("of a second is less by a share or by an amount, not by both", () => {
+    const rules = { secondsAmountOff: 700, secondsPartsPerMillionOff: 300_000 };
+    expect([
+      secondLess({ secondsPartsPerMillionOff: 333_333 }, 2400),
+      secondLess({ secondsAmountOff: 700 }, 2400),
+      secondLess({ secondsAmountOff: 700 }, 500),
+      secondLess({}, 2400),
+    ]).toEqual([800, 700, 500, 0]);
+    const menu = exampleMenu();
+    const both = { ...menu, rules: { ...menu.rules, ...rules } };
+    expect(menuFaults(both).map(({ pointer }) => pointer)).toEqual(["#/rules/secondsAmountOff"]);
   });
   it("refuses a surcharge for a size that the blank does not have", () => {
     expect(menuFaults(dearer({ "2XL": 500 }))).toEqual([]);

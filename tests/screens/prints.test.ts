@@ -70,7 +70,8 @@ describe("the price card", () => {
   it("says of sizes, bundles and wishes what an order of them is charged, and so does the poster", () => {
     // Filled in as a stall does on its set-up page.
     const saved = JSON.parse(JSON.stringify(menu)) as Json; // a menu is JSON
-    const bundle = { ...newBundle(saved, "Any 2 tees"), price: 4000 };
+    const translations = { es: "2 camisetas" };
+    const bundle = { ...newBundle(saved, "Any 2 tees"), price: 4000, translations };
     const wish = { ...newWish(saved, "Gift"), surcharge: 250 };
     const typed = [
       ["#/bundles", [bundle]],
@@ -112,7 +113,8 @@ describe("the price card", () => {
       {
         bundle: "any-2-tees",
         name: "Any 2 tees",
-        of: "2 × Longtail tee or Red kite tee or Otter tee",
+        of: "2 × Longtail tee, Red kite tee, or Otter tee",
+        others: [{ language: "es", name: "2 camisetas", of: "2 × Cola larga, Milano rojo o Nutria" }],
         price: charged(tee, kite),
       },
     ]);
@@ -128,7 +130,9 @@ describe("the price card", () => {
     const [first] = view.offers;
     if (first === undefined) throw new Error("there is an offer");
     expect(rangeWords(first, view)).toBe(`${charged(tee)}–${charged({ ...tee, size: "2XL" })}`);
-    expect(bundleLines(view)).toEqual([`Any 2 tees ${charged(tee, kite)}`]);
+    expect(bundleLines(view)).toEqual([
+      { words: `Any 2 tees ${charged(tee, kite)}`, others: [["es", "2 camisetas"]] },
+    ]);
     expect(taxLines(view)).toEqual({ en: "Tax of 7.25 % included", es: "Impuesto de 7.25 % incluido" });
     // Garments off sale are on neither.
     const off = {

@@ -2,6 +2,7 @@
 import { z } from "zod";
 import { BundleId, ColourId, OfferId, SizeId } from "../basics/ids.ts";
 import { Currency, minorUnits } from "../basics/money.ts";
+import { Language } from "../basics/words.ts";
 import { Look } from "../garment/look.ts";
 
 export const MenuView = z
@@ -35,6 +36,10 @@ export const MenuView = z
         z.strictObject({
           bundle: BundleId,
           name: z.string(),
+          translations: z
+            .partialRecord(Language, z.string())
+            .optional()
+            .describe("Its name in other languages"),
           price: minorUnits().describe("Of its garments together, surcharges apart"),
           takes: z.array(z.strictObject({ offers: z.array(OfferId), quantity: z.int() })),
         }),

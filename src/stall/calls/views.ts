@@ -70,7 +70,15 @@ export function menuView(state: StallState, menu: Menu, now: Instant): MenuView 
 function bundlesShown({ bundles = [] }: Menu): Pick<MenuView, "bundles"> {
   const shown = bundles.filter(({ offered }) => offered);
   if (shown.length === 0) return {};
-  return { bundles: shown.map(({ id, name, price, takes }) => ({ bundle: id, name, price, takes })) };
+  return {
+    bundles: shown.map(({ id, name, translations, price, takes }) => ({
+      bundle: id,
+      name,
+      ...(translations === undefined ? {} : { translations }),
+      price,
+      takes,
+    })),
+  };
 }
 
 function taxShown({ rules: { taxPartsPerMillion, taxInPrice } }: Menu): Pick<MenuView, "tax"> {

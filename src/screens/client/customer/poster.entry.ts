@@ -26,7 +26,14 @@ if (status === 200) {
   );
   const tax = taxLines(view);
   byId("prices").replaceChildren(
-    ...bundleLines(view).map((line) => element("p", {}, element("b", {}, line))),
+    ...bundleLines(view).map(({ words, others }) =>
+      element(
+        "p",
+        {},
+        element("b", {}, words),
+        ...others.flatMap(([lang, name]) => [" · ", element("span", { lang }, name)]),
+      ),
+    ),
     ...(tax === null ? [] : [element("p", {}, `${tax.en} · `, element("span", { lang: "es" }, tax.es))]),
   );
 }

@@ -11,9 +11,12 @@ export function rangeWords({ price, left }: MenuView["offers"][number], { curren
   return lowest === highest ? `${lowest}` : `${lowest}–${highest}`;
 }
 
-/** "Any 2 tees $40.00", one line each. */
-export const bundleLines = ({ bundles = [], currency }: MenuView): readonly string[] =>
-  bundles.map(({ name, price }) => `${name} ${moneyWords(price, currency)}`);
+/** "Any 2 tees $40.00", one line each, and its names in other languages by those. */
+export const bundleLines = ({ bundles = [], currency }: MenuView) =>
+  bundles.map(({ name, translations = {}, price }) => ({
+    words: `${name} ${moneyWords(price, currency)}`,
+    others: Object.entries(translations),
+  }));
 
 /** The tax on these prices, in words; null if there is none. */
 export function taxLines({ tax }: MenuView): { readonly en: string; readonly es: string } | null {

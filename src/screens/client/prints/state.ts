@@ -1,4 +1,5 @@
 /** The stall's papers as one value: the menu, the orders that need a tag, and the chosen sheet. */
+import { Language } from "../../../model/basics/words.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import { lowestPrice, surchargeOf } from "../../../model/menu/prices.ts";
 import type { OpenOrder } from "../../../model/orders/open-orders.ts";
@@ -76,22 +77,36 @@ export type BundleRow = {
   readonly bundle: string;
   readonly name: string;
   readonly of: string;
+  /** The same in each language that its name is translated to. */
+  readonly others: readonly { readonly language: Language; readonly name: string; readonly of: string }[];
   readonly price: string;
 };
 
 /** The bundles on sale: "2 × Otter tee or Longtail tee". */
 export function bundlesOf(menu: Menu): readonly BundleRow[] {
-  return (menu.bundles ?? []).flatMap(({ id, name, offered, price, takes }): BundleRow[] => {
-    const parts = takes.map(({ offers, quantity }) => {
-      const names = menu.offers
-        .filter((one) => one.offered && offers.includes(one.id))
-        .map((one) => one.name);
-      return names.length === 0 ? null : `${quantity} × ${names.join(" or ")}`;
-    });
-    if (!offered || parts.includes(null)) return [];
-    return [{ bundle: id, name, of: parts.join(" + "), price: moneyWords(price, menu.currency) }];
-  });
+  return (menu.bundles ?? []).flatMap(
+    ({ id, name, translations = {}, offered, price, takes }): BundleRow[] => {
+      const parts = takes.map(({ offers, quantity }) => ({
+        quantity,
+        any: menu.offers.filter((one) => one.offered && offers.includes(one.id)),
+      }));
+      if (!offered || parts.some(({ any }) => any.length === 0)) return [];
+      const garments = (language: Language, named: (offer: Menu["offers"][number]) => string): string =>
+        parts.map(({ quantity, any }) => `${quantity} × ${eitherOf(language, any.map(named))}`).join(" + ");
+      const others = Language.options.flatMap((language) => {
+        const other = language === menu.language ? undefined : translations[language];
+        const of = garments(language, (offer) => offer.translations?.[language] ?? offer.name);
+        return other === undefined ? [] : [{ language, name: other, of }];
+      });
+      const of = garments(menu.language, (offer) => offer.name);
+      return [{ bundle: id, name, of, others, price: moneyWords(price, menu.currency) }];
+    },
+  );
 }
+
+/** "Otter tee or Longtail tee", "camiseta u otra". */
+const eitherOf = (language: Language, names: readonly string[]): string =>
+  new Intl.ListFormat(language, { type: "disjunction" }).format(names);
 
 /** The counter's wishes beyond the menu, with their prices. */
 const wishesOf = ({ wishes = [], currency }: Menu): string =>

@@ -56,12 +56,17 @@ function PriceCard({ menu, looks, stall }: State) {
             <span class="price">{price}</span>
           </li>
         ))}
-        {bundles.map(({ bundle, name, of, price }) => (
+        {bundles.map(({ bundle, name, of, others, price }) => (
           <li key={bundle}>
             <span class="offer-number" />
             <span class="offer">
               <b>{name}</b>
               <span class="comes">{of}</span>
+              {others.map((other) => (
+                <span key={other.language} lang={other.language} class="comes">
+                  {`${other.name}: ${other.of}`}
+                </span>
+              ))}
             </span>
             <span class="price">{price}</span>
           </li>
