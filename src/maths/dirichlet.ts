@@ -24,6 +24,31 @@ export function afterCountingShares(weights: readonly number[], counts: readonly
   return weights.map((weight, index) => weight + (counts[index] ?? 0));
 }
 
+/**
+ * The weights of the next fair's shares, after the counts of earlier fairs. A fair's shares stray from the usual ones as
+ * those of `worth` asks stray by chance. So a fair of n asks says as much of the usual shares as 1 / (1 / n + 1 / worth)
+ * asks would (the variances of chance and of fairs add up), and the weights add up to `worth` however much was counted,
+ * because the next fair strays again. The guess of the usual shares is worth `worth` asks too.
+ */
+export function sharesOfNextFair(
+  guess: readonly number[],
+  worth: number,
+  fairs: readonly (readonly number[])[],
+): number[] {
+  const usual = fairs.reduce<readonly number[]>(
+    (weights, counts) => {
+      const asks = counts.reduce((sum, count) => sum + count, 0);
+      const says = asks === 0 ? 0 : 1 / (1 / asks + 1 / worth);
+      return afterCountingShares(
+        weights,
+        counts.map((count) => (says * count) / Math.max(1, asks)),
+      );
+    },
+    guess.map((share) => share * worth),
+  );
+  return dirichletMean(usual).map((share) => share * worth);
+}
+
 /** The probability of exactly these counts if the shares are Dirichlet with these weights. */
 export function dirichletCountsChance(counts: readonly number[], weights: readonly number[]): number {
   const total = counts.reduce((sum, count) => sum + count, 0);

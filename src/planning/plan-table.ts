@@ -36,9 +36,13 @@ const row = (part: string, of: string, figure: string, value: Row["value"], unit
   part,
   of,
   figure,
-  value,
+  value: typeof value === "number" && !/^[A-Z]{3}$/.test(unit) ? rounded(value) : value,
   unit,
 });
+
+/** Whole from a hundred on, else with three digits behind the point: no estimate is surer than that. */
+const rounded = (value: number): number =>
+  Math.abs(value) >= 100 ? Math.round(value) : Math.round(value * 1000) / 1000;
 
 const spread = (part: string, of: string, figure: string, { p5, p50, p95 }: Spread, unit: Unit): Row[] => [
   row(part, of, `${figure}, 5 %`, p5, unit),

@@ -91,6 +91,30 @@ describe("filling a stall from an accepted plan", () => {
     expect(after.designs).toEqual(worded.designs);
     expect(after.offers.every(({ price }) => price === 3000)).toBe(true);
 
+    // Fewer of one blank, more of another, and one product off: the stock is what the plan brings, and nothing is missing.
+    const [first, second, ...rest] = bring.skus;
+    if (first === undefined || second === undefined)
+      throw new Error("the example brings two blanks at least");
+    const moved = [{ ...first, bring: first.bring + 3 }, { ...second, bring: 0 }, ...rest];
+    const offers = request.offers.filter(({ id }: { id: string }) => id !== "wren-cap");
+    const left = new Set(offers.map(({ blank: of }: { blank: string }) => of));
+    const fewer = {
+      request: {
+        ...request,
+        offers,
+        blanks: request.blanks.filter(({ id }: { id: string }) => left.has(id)),
+      },
+      bring: { ...bring, skus: moved.filter(({ blank: of }) => left.has(of)) },
+    };
+    const changed = await crew.post<PlanTaken>(`${at}/plan`, fewer);
+    expect(changed.status).toBe(200);
+    for (const { sku, bring: pieces } of fewer.bring.skus) expect(onHand(changed.body).get(sku)).toBe(pieces);
+    const account = Closeout.parse((await crew.get(`${at}/closeout`)).body);
+    expect(account.skus.filter(({ missing }) => (missing ?? 0) !== 0)).toEqual([]);
+    expect(account.left.blanks).toBe(fewer.bring.skus.reduce((sum, { bring: pieces }) => sum + pieces, 0));
+    expect(account.money.blanks).toBe(0);
+    await crew.post(`${at}/plan`, { request: dearer, bring });
+
     const [blank, ...others] = request.blanks;
     const nameless = { ...request, blanks: [{ ...blank, id: "smock" }, ...others] };
     const refused = await crew.post<Problem>(`${at}/plan`, { request: nameless, bring });

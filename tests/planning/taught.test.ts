@@ -20,7 +20,7 @@ describe("what lessons change", () => {
     expect(taught({})).toEqual([]);
   });
 
-  it("adds asks to the sixty that a guess of shares is worth", () => {
+  it("adds asks to the sixty that a guess of shares is worth, fewer the more of them one fair had", () => {
     const sizes = [
       { blank: "blank-1", size: "S", asks: 30 },
       { blank: "blank-1", size: "M", asks: 90 },
@@ -29,8 +29,9 @@ describe("what lessons change", () => {
     expect(rest).toEqual([]);
     const before = small?.before ?? 0;
     expect(before + (medium?.before ?? 0)).toBeCloseTo(1);
-    // Dirichlet: (60 p + 30) of 60 + 120.
-    expect(small?.after).toBeCloseTo((60 * before + 30) / 180);
+    // By hand: fairs differ as sixty asks do, so 120 asks of one fair are worth 1 / (1 / 120 + 1 / 60) = 40, a quarter of
+    // them for S. Dirichlet: (60 p + 10) of 60 + 40.
+    expect(small?.after).toBeCloseTo((60 * before + 10) / 100);
     expect(small).toMatchObject({ part: "sizes", of: "blank-1, S", sample: 120 });
   });
 
@@ -40,8 +41,9 @@ describe("what lessons change", () => {
       spoilage: { pressed: 100, spoiled: 10 },
     });
     expect(buying?.before).toBeCloseTo(0.04);
-    expect(buying?.after).toBeGreaterThan(0.06);
-    expect(buying?.after).toBeLessThan(0.1);
+    // By hand, were the guess a gamma: it is worth 1 / 0.2 ** 2 = 25 orders, the fair 1 / (1 / 200 + 0.2 ** 2 / 2) = 40.
+    const byHand = (25 + 40) / (25 / 0.04 + 40 / 0.1);
+    expect(Math.abs((buying?.after ?? 0) / byHand - 1)).toBeLessThan(0.1);
     expect(spoilage).toMatchObject({ before: 0, after: 0.05, sample: 100 });
   });
 });

@@ -1,6 +1,7 @@
 /** The share of passers-by who buy, uncertain: equally likely values, in rising order. */
 
 import { normalDensity } from "../../maths/normal.ts";
+import { deviation, mean } from "../../maths/sample.ts";
 import type { GivenRange } from "./given.ts";
 import { johnsonShare } from "./johnson.ts";
 
@@ -55,6 +56,18 @@ export function buyingRate({ low, likely, high }: GivenRange, counted: readonly 
     const part = after > before ? (wanted - before) / (after - before) : 0;
     return share((zs[at - 1] ?? 0) + part * STEP);
   });
+}
+
+/**
+ * The usual share as that of the next fair, which strays from it: the logarithms' variance grows by `fairsDiffer`, up to
+ * `doubt`. The middle stays where it is.
+ */
+export function spreadOut(rates: Float64Array, fairsDiffer: number, doubt: number): Float64Array {
+  const logs = rates.map(Math.log);
+  const [middle, variance] = [mean(logs), deviation(logs) ** 2];
+  if (variance === 0 || variance >= doubt) return rates;
+  const times = Math.sqrt(Math.min(doubt, variance + fairsDiffer) / variance);
+  return logs.map((log) => Math.min(MOST, Math.exp(middle + times * (log - middle))));
 }
 
 /** The rate that this part of all cases stay below, between the equally likely values. */

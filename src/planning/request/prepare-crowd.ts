@@ -1,7 +1,7 @@
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type { WeightGiven } from "../../model/planning/plan-given.ts";
 import type { PlanRequest } from "../../model/planning/plan-request.ts";
-import { buyingRate } from "./buying-rate.ts";
+import { buyingRate, spreadOut } from "./buying-rate.ts";
 import type { FaultPath, Faults } from "./faults.ts";
 import type { GivenRange, Reader } from "./given.ts";
 import { type Buying, DAY_MINUTES, type Hour, type Weather } from "./prepared.ts";
@@ -9,6 +9,8 @@ import { type Buying, DAY_MINUTES, type Hour, type Weather } from "./prepared.ts
 /** Standard normal 95 % point: low and high are 5 and 95 % points. */
 const Z95 = 1.6448536269514722;
 /** The spread if only one figure was given; common practice, no source. */
+/** A low share below this part of the high one says no more about how fairs differ. */
+const LEAST_PART = 0.02;
 const LONE_CROWD = { known: { low: 0.7, high: 1.4 }, fresh: { low: 0.5, high: 1.8 } };
 const LONE_BUYING = { known: 0.2, fresh: 0.35 };
 /** The extra uncertainty of a crew that was never there; common practice, no source. */
@@ -195,7 +197,7 @@ export function prepareWeather(request: PlanRequest, read: Reader, faults: Fault
 /** The share who stop and buy, sharpened by what earlier fairs counted. */
 export function prepareBuying(
   request: PlanRequest,
-  lessons: readonly Lessons[],
+  fairs: readonly (readonly Lessons[])[],
   read: Reader,
   faults: Faults,
 ): Buying | null {
@@ -230,11 +232,19 @@ export function prepareBuying(
           high: range.likely * (range.high / range.likely) ** widen,
         }
       : { low: range.likely * Math.exp(-Z95 * lone), high: range.likely * Math.exp(Z95 * lone) };
-  const counted = lessons.flatMap(({ buying: seen }) => {
-    if (seen === undefined || seen.orders === 0) return [];
+  const doubt = (Math.log(spread.high / Math.max(spread.low, LEAST_PART * spread.high)) / (2 * Z95)) ** 2;
+  // Half of the doubt is about how fairs differ, and stays however many were counted.
+  const fairsDiffer = doubt / 2;
+  const counted = fairs.flatMap((days) => {
+    const seen = days.flatMap(({ buying: one }) => one ?? []);
+    const orders = seen.reduce((sum, day) => sum + day.orders, 0);
+    const passersBy = seen.reduce((sum, day) => sum + day.passersBy, 0);
+    if (orders === 0) return [];
+    const uncertainty = Math.max(...seen.map((day) => day.passersByUncertainty));
     // A crowd that was only guessed teaches less: as many orders as would be that uncertain by chance alone.
-    const orders = 1 / (1 / seen.orders + seen.passersByUncertainty ** 2);
-    return [{ orders, passersBy: (orders * seen.passersBy) / seen.orders }];
+    const worth = 1 / (1 / orders + uncertainty ** 2 + fairsDiffer);
+    return [{ orders: worth, passersBy: (worth * passersBy) / orders }];
   });
-  return { rate: buyingRate({ ...spread, likely: range.likely }, counted), ...rest };
+  const usual = buyingRate({ ...spread, likely: range.likely }, counted);
+  return { rate: counted.length === 0 ? usual : spreadOut(usual, fairsDiffer, doubt), ...rest };
 }

@@ -1,4 +1,4 @@
-import { afterCountingShares } from "../../maths/dirichlet.ts";
+import { sharesOfNextFair } from "../../maths/dirichlet.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type { PlanRequest } from "../../model/planning/plan-request.ts";
 import type { SheetRequest } from "../../model/planning/sheets.ts";
@@ -20,9 +20,12 @@ function unique(ids: readonly string[], path: FaultPath, faults: Faults): void {
   });
 }
 
+/** The days of each earlier fair. */
+type Fairs = readonly (readonly Lessons[])[];
+
 export function prepareBlanks(
   request: PlanRequest,
-  lessons: readonly Lessons[],
+  fairs: Fairs,
   read: Reader,
   faults: Faults,
 ): PreparedBlank[] {
@@ -33,16 +36,20 @@ export function prepareBlanks(
   );
   return request.blanks.map((blank, index) => {
     const path = ["blanks", index];
-    const mix = (part: "colours" | "sizes", counted: (id: string) => number): Mix => {
+    const mix = (
+      part: "colours" | "sizes",
+      counted: (days: readonly Lessons[], id: string) => number,
+    ): Mix => {
       const names: string[] = blank[part].map(({ id }) => id);
       unique(names, [...path, part], faults);
       const given = blank[part].map(({ share }, at) => ({ given: share, at: [...path, part, at, "share"] }));
       const shares = sharesOf(given, [...path, part], `the shares of the ${part}`, read, faults);
       return {
         names,
-        weights: afterCountingShares(
-          shares.map((share) => share * blank.sureness),
-          names.map(counted),
+        weights: sharesOfNextFair(
+          shares,
+          blank.sureness,
+          fairs.map((days) => names.map((id) => counted(days, id))),
         ),
       };
     };
@@ -50,15 +57,15 @@ export function prepareBlanks(
       id: blank.id,
       name: blank.name ?? blank.id,
       platen: blank.platen,
-      colours: mix("colours", (id) =>
+      colours: mix("colours", (days, id) =>
         asks(
-          lessons.flatMap((lesson) => lesson.colours),
+          days.flatMap((lesson) => lesson.colours),
           (row) => row.blank === blank.id && row.colour === id,
         ),
       ),
-      sizes: mix("sizes", (id) =>
+      sizes: mix("sizes", (days, id) =>
         asks(
-          lessons.flatMap((lesson) => lesson.sizes),
+          days.flatMap((lesson) => lesson.sizes),
           (row) => row.blank === blank.id && row.size === id,
         ),
       ),
@@ -76,7 +83,7 @@ function asks<Row extends { readonly asks: number }>(
 
 export function prepareOffers(
   request: PlanRequest,
-  lessons: readonly Lessons[],
+  fairs: Fairs,
   costs: PreparedCosts,
   read: Reader,
   faults: Faults,
@@ -113,7 +120,6 @@ export function prepareOffers(
     sharing.length === 0
       ? []
       : sharesOf(sharing, ["offers"], "the offers' shares of the orders", read, faults);
-  const crowdShares = new Map(sharing.map(({ offer }, at) => [offer, shares[at] ?? 0]));
   if (sharing.length > 0) {
     for (const part of ["traffic", "buying"] as const) {
       if (request[part] === undefined)
@@ -124,7 +130,16 @@ export function prepareOffers(
         );
     }
   }
-  const sureness = request.buying?.sureness ?? 0;
+  const counts = fairs.map((days) =>
+    sharing.map(({ offer }) =>
+      asks(
+        days.flatMap((lesson) => lesson.offers),
+        (row) => row.offer === request.offers[offer]?.id,
+      ),
+    ),
+  );
+  const weights = sharesOfNextFair(shares, request.buying?.sureness ?? 1, counts);
+  const weightOf = new Map(sharing.map(({ offer }, at) => [offer, weights[at] ?? 0]));
   return request.offers.map((offer, index) => {
     const path = ["offers", index];
     const blank = request.blanks.findIndex(({ id }) => id === offer.blank);
@@ -135,11 +150,6 @@ export function prepareOffers(
     if (offer.design !== undefined && design < 0)
       faults.add([...path, "design"], `there is no design "${offer.design}"`, "name one of the designs");
     const price = read.money(offer.price, [...path, "price"]);
-    const share = crowdShares.get(index) ?? null;
-    const counted = asks(
-      lessons.flatMap((lesson) => lesson.offers),
-      (row) => row.offer === offer.id,
-    );
     return {
       id: offer.id,
       name: offer.name ?? offer.id,
@@ -147,7 +157,7 @@ export function prepareOffers(
       design,
       price,
       net: netOf(price, costs),
-      weight: share === null ? 0 : share * sureness + counted,
+      weight: weightOf.get(index) ?? 0,
       stated: offer.demand ?? null,
     };
   });

@@ -1,3 +1,4 @@
+import { fairsOf } from "../../lessons/fairs.ts";
 import { eachOnce } from "../../lessons/learnt.ts";
 import type { Lessons } from "../../model/accounts/lessons.ts";
 import type { OrFaults } from "../../model/basics/faults.ts";
@@ -20,12 +21,13 @@ export function prepare(request: PlanRequest): Preparation {
   const faults = gatherFaults();
   const read = reader(request.currency, faults);
   const lessons = eachOnce(request.lessons);
+  const fairs = fairsOf(lessons).map(({ days }) => days);
   const { crowd, hours } = prepareCrowd(request, read, faults);
   const weather = prepareWeather(request, read, faults);
-  const buying = prepareBuying(request, lessons, read, faults);
+  const buying = prepareBuying(request, fairs, read, faults);
   const costs = prepareCosts(request, buying?.meanGarments ?? 1, read, faults);
-  const blanks = prepareBlanks(request, lessons, read, faults);
-  const offers = prepareOffers(request, lessons, costs, read, faults);
+  const blanks = prepareBlanks(request, fairs, read, faults);
+  const offers = prepareOffers(request, fairs, costs, read, faults);
   const { products, stocks, skuCount } = prepareStock(request, blanks, offers, read, faults);
   const anotherColour = read.share(request.substitution.anotherColour, ["substitution", "anotherColour"]);
   const anotherDesign = read.share(request.substitution.anotherDesign, ["substitution", "anotherDesign"]);

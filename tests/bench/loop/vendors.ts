@@ -106,17 +106,25 @@ export function lessonsFrom({ passersBy, orders }: Day, fair: number): Lessons {
   };
 }
 
-/** The vendor's request to the planner, with the lessons of earlier fairs. */
-export function requestOf(lessons: readonly Lessons[]): PlanRequestSent {
-  const rows = (shares: Readonly<Record<string, number>>) =>
-    Object.entries(shares).map(([id, share]) => ({ id, share }));
+/** The vendor's request to the planner, with the lessons of earlier fairs, or with the truth about itself. */
+export function requestOf(lessons: readonly Lessons[], known: Truth | null = null): PlanRequestSent {
+  const rows = (shares: Readonly<Record<string, number>>, truth?: readonly number[]) =>
+    Object.entries(shares).map(([id, share], at) => ({ id, share: truth?.[at] ?? share }));
   return {
     scenarios: 300,
     traffic: { kind: "total", passersBy: PASSERS_BY },
-    buying: { share: GUESSED_RATE },
-    blanks: [{ id: "tee", cost: BLANK, leftoverWorth: LEFT, colours: rows(COLOURS), sizes: rows(SIZES) }],
+    buying: { share: known?.rate ?? GUESSED_RATE },
+    blanks: [
+      {
+        id: "tee",
+        cost: BLANK,
+        leftoverWorth: LEFT,
+        colours: rows(COLOURS, known?.colours),
+        sizes: rows(SIZES, known?.sizes),
+      },
+    ],
     designs: Object.keys(OFFERS).map((id) => ({ id, cost: TRANSFER })),
-    offers: Object.entries(OFFERS).map(([id, share]) => ({
+    offers: rows(OFFERS, known?.offers).map(({ id, share }) => ({
       id,
       blank: "tee",
       design: id,

@@ -182,7 +182,7 @@ async function openFirst(): Promise<void> {
   return openPlan(
     nanoid(8),
     nextDay(after, closed),
-    "Menu, costs, stock that is left and lessons are in. Remove designs with a date on them under Products.",
+    "Menu, costs, stock that is left and lessons are in. Look below at what is to come along again.",
   );
 }
 

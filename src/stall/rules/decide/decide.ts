@@ -6,6 +6,7 @@ import { stageOf } from "../../state/orders.ts";
 import type { StallEvent } from "../../state/shapes/event.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, askMarks, type Command, type Decision, refuse } from "../commands.ts";
+import { acceptPlan } from "./accepting-plan.ts";
 import { account, drawerCounted } from "./accounting.ts";
 import { changed } from "./changes/changing.ts";
 import { discounted } from "./changes/discounting.ts";
@@ -20,11 +21,10 @@ import { giveNumbers } from "./numbering.ts";
 import { hold, place, release } from "./ordering.ts";
 import { hearAnnouncements, readAnnouncement, requoted, setFairStop } from "./organiser.ts";
 import { keptUnpaid, paid, undoPaid } from "./paying.ts";
-
 import { pressDown, pressUp, pull, setHands } from "./presses.ts";
 import { pressed, returned, spoiled, undoPressed, undoSpoiled } from "./pressing.ts";
 import { fillReserve, reserveAskedBack, reserveReturned, setReserve } from "./reserving.ts";
-import { acceptPlan, open, setMenu, setPicture } from "./setting-up.ts";
+import { open, setMenu, setPicture } from "./setting-up.ts";
 import { changeStock, setOffMenu } from "./stocktaking.ts";
 
 /** A command's events, or its refusal. Reads the state, changes nothing. */

@@ -1,17 +1,15 @@
 /** Opening a stall, and setting its menu and pictures, without losing an open order. */
 
 import { type Fault, pointer } from "../../../model/basics/faults.ts";
-import { DesignId, JobId } from "../../../model/basics/ids.ts";
+import { DesignId } from "../../../model/basics/ids.ts";
 import { MOST_PICTURES, MOST_PICTURES_BYTES } from "../../../model/garment/picture.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import { menuFaults } from "../../../model/menu/menu-faults.ts";
 import type { StallEvent } from "../../state/shapes/event.ts";
 import type { Line } from "../../state/shapes/line.ts";
-import { FIRST_STATUS, type StallState } from "../../state/state.ts";
+import type { StallState } from "../../state/state.ts";
 import { coloursOf, offerParts, sizesOf } from "../../stock/offers.ts";
-import { broughtItem } from "../../stock/rack.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
-import { changeStock } from "./stocktaking.ts";
 
 /** The orders named in a fault: the first few, and the number of others. */
 const NAMED = 6;
@@ -90,37 +88,6 @@ export function setMenu(state: StallState, { menu, basedOn }: Of<"set-menu">): D
   if (basedOn !== undefined && basedOn !== state.menuVersion) return refuse({ code: "menu-changed" });
   const faults = menuObstacles(state, menu);
   return faults.length > 0 ? refuse({ code: "menu", faults }) : accept({ type: "menu-set", menu });
-}
-
-const KIND = ["offer", "colour", "size"] as const;
-
-/**
- * Accepts a planned menu, its opening stock and its garments for the rack, all or none. Those of an earlier plan come
- * off the rack. Only before the first order: after it, counts are the crew's.
- */
-export function acceptPlan(state: StallState, { menu, entries, rack, plan }: Of<"accept-plan">): Decision {
-  if (state.status.nextNumber !== FIRST_STATUS.nextNumber) {
-    const detail = "orders were taken already; change the menu with PUT …/menu and count with POST …/stock";
-    return refuse({ code: "stock", faults: [{ pointer: pointer([]), detail }] });
-  }
-  const set = setMenu(state, { type: "set-menu", menu });
-  if (set.refusal !== null) return set;
-  const counted = changeStock(state, menu, { type: "change-stock", entries });
-  if (counted.refusal !== null) return counted;
-  const kept: readonly StallEvent[] = plan === null ? [] : [{ type: "plan-kept", plan }];
-  const earlier = [...state.rack.keys()].flatMap((key): readonly StallEvent[] =>
-    state.rack.get(key)?.from === "plan" ? [{ type: "unracked", key: JobId.parse(key), as: "thrown" }] : [],
-  );
-  const hung = [...state.rack.values()].filter(({ from, why }) => from !== "plan" && why !== "misprint");
-  const missing = rack.owned.filter((garment) => {
-    const at = hung.findIndex((item) => KIND.every((part) => item[part] === garment[part]));
-    if (at >= 0) hung.splice(at, 1);
-    return at < 0;
-  });
-  const ahead = [...missing, ...rack.made].map(
-    (made, at): StallEvent => ({ type: "racked", ...broughtItem(made, at, "plan") }),
-  );
-  return accept(...set.events, ...counted.events, ...earlier, ...ahead, ...kept);
 }
 
 export function open({ identity }: Of<"open">): Decision {

@@ -10,7 +10,7 @@ import { local } from "../../kit/texts-kept.ts";
 import { wordAt } from "../groups/names.ts";
 import { acceptedDay } from "./accepted.ts";
 import { type Day, FIRST } from "./first.ts";
-import { garmentsLeft, STAY_HOME, withoutStayingHome } from "./leftovers.ts";
+import { garmentsLeft, isSold, STAY_HOME, withoutStayingHome } from "./leftovers.ts";
 import { withDesigns } from "./parts.ts";
 
 export type Closed = {
@@ -40,7 +40,7 @@ export function nextDay(place: string, closed: Closed): Day {
   const { account } = closed;
   const skus = new Map(rowsAt(before.plan, "#/skus").map((row) => [wordAt(row, "#/sku"), row]));
   const owned = account.skus
-    .filter(({ left }) => left > 0)
+    .filter(({ sku, left }) => left > 0 && isSold(before.plan, sku))
     .map(({ sku, left }) => withValue(skus.get(sku) ?? { sku }, "#/owned", left));
   const known = new Set(account.skus.map(({ sku }) => String(sku)));
   const others = [...skus].flatMap(([sku, row]) => (known.has(sku) ? [] : [row]));

@@ -4,16 +4,28 @@ import { type Json, rowsAt, valueAt, withValue } from "../../kit/json-pointer.ts
 import { wordAt } from "../groups/names.ts";
 import type { Day } from "./first.ts";
 
+/** Whether the plan sells a blank in a colour and size; with `offer`, as that offer. */
+export function isSold(plan: Json, sku: string, offer: string | null = null): boolean {
+  const [id = "", colour = "", size = ""] = sku.split(".");
+  const blank = rowsAt(plan, "#/blanks").find((row) => wordAt(row, "#/id") === id) ?? null;
+  const comesIn = (list: "colours" | "sizes", wanted: string, row: Json): boolean =>
+    rowsAt(blank, `#/${list}`).some((one) => wordAt(one, "#/id") === wanted) &&
+    (valueAt(row, `#/${list}`) === undefined || rowsAt(row, `#/${list}`).includes(wanted));
+  return rowsAt(plan, "#/offers").some(
+    (row) =>
+      wordAt(row, "#/blank") === id &&
+      (offer === null || wordAt(row, "#/id") === offer) &&
+      comesIn("colours", colour, row) &&
+      comesIn("sizes", size, row),
+  );
+}
+
 /** Garments for sale on the rack that the plan can sell, by offer, colour and size. */
 export function garmentsLeft({ rack = [] }: Closeout, plan: Json): readonly Json[] {
   const kinds = new Map<string, { offer: string; colour: string; size: string; owned: number }>();
   for (const { offer, blank, colour, size, second, keptFor, wishes = [] } of rack) {
-    const made = rowsAt(plan, "#/blanks").find((row) => wordAt(row, "#/id") === blank);
-    const has = (list: string, id: string): boolean =>
-      rowsAt(made ?? null, `#/${list}`).some((row) => wordAt(row, "#/id") === id);
-    const isSold = rowsAt(plan, "#/offers").some((row) => wordAt(row, "#/id") === offer);
-    if (second || keptFor !== null || wishes.length > 0 || !isSold) continue;
-    if (!has("colours", colour) || !has("sizes", size)) continue;
+    if (second || keptFor !== null || wishes.length > 0) continue;
+    if (!isSold(plan, `${blank}.${colour}.${size}`, offer)) continue;
     const key = `${offer}.${colour}.${size}`;
     kinds.set(key, { offer, colour, size, owned: (kinds.get(key)?.owned ?? 0) + 1 });
   }

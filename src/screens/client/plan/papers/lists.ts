@@ -4,6 +4,7 @@ import type { PowerPlan } from "../../../../model/planning/power.ts";
 import type { SheetPlan } from "../../../../model/planning/sheets.ts";
 import { inMoney } from "../../../../planning/request/told.ts";
 import { drawLayout } from "../../../../planning/sheets/drawing.ts";
+import { dayInWords } from "../../../../time/day-in-words.ts";
 import { element } from "../../kit/dom.ts";
 import { giveFile } from "../../kit/file.ts";
 import type { Day } from "../day/first.ts";
@@ -11,15 +12,15 @@ import { tableOf } from "../figures.ts";
 import { wordAt } from "../groups/names.ts";
 import { printButton } from "../printing.ts";
 import { drawn } from "../results/sheets.ts";
-import { drawPacking, drawQuestions } from "../results/ways.ts";
-import { blankLines, blanksCsv, transferLines, transfersCsv } from "./orders.ts";
+import { blankLines, blanksCsv, layoutLines, transferLines, transfersCsv } from "./orders.ts";
+import { drawPacked, drawQuestions, packedCsv, packingOf, questionsCsv } from "./packing.ts";
 
 /** The head of every paper: its title, the stall, the fair and the day. */
 function headOf(day: Day, what: string): HTMLElement {
   const date = wordAt(day.plan, "#/day");
   const fair = wordAt(day.plan, "#/name", "the fair");
   const stall = wordAt(day.organiser, "#/stall", "Our stall");
-  return element("h3", {}, `${what}: ${stall}, ${fair}${date === "" ? "" : `, ${date}`}`);
+  return element("h3", {}, `${what}: ${stall}, ${fair}${date === "" ? "" : `, ${dayInWords(date)}`}`);
 }
 
 const acts = (print: string, name: string, csv: () => string): HTMLElement =>
@@ -36,6 +37,7 @@ const unique = (all: readonly string[]): string[] => [...new Set(all)];
 export function drawBlankOrder(plan: Plan, day: Day): HTMLElement[] {
   const lines = blankLines(plan, day.plan);
   const total = lines.reduce((sum, line) => sum + line.total, 0);
+  const pieces = lines.reduce((sum, line) => sum + line.pieces, 0);
   return [
     headOf(day, "Blanks to order"),
     ...unique(lines.map(({ blank }) => blank)).map((blank) => {
@@ -69,7 +71,11 @@ export function drawBlankOrder(plan: Plan, day: Day): HTMLElement[] {
         }),
       );
     }),
-    element("p", { class: "verdict" }, `In all ${inMoney(total, plan.currency)}, at the prices typed.`),
+    element(
+      "p",
+      { class: "verdict" },
+      `In all ${pieces} pieces for ${inMoney(total, plan.currency)}, at the prices typed.`,
+    ),
     acts("Print the order", "blanks-to-order.csv", () => blanksCsv(lines, plan.currency)),
   ];
 }
@@ -80,6 +86,7 @@ export function drawTransferOrder(
   names: ReadonlyMap<string, string>,
 ): HTMLElement[] {
   const lines = transferLines(sheets, day.sheets, day.plan);
+  const layouts = layoutLines(sheets, day.sheets, names);
   const sum = (minor: number) => inMoney(minor, sheets.currency);
   return [
     headOf(day, "Transfers to order"),
@@ -87,16 +94,21 @@ export function drawTransferOrder(
       "Layouts",
       [
         { name: "Layout" },
+        { name: "Sheet" },
+        { name: "On each" },
         { name: "Copies", isNumber: true },
         { name: "Each", isNumber: true },
         { name: "Total", isNumber: true },
       ],
-      sheets.layouts.map(({ layout, copies, pricePerSheet }) => [
-        `Layout ${layout}`,
-        String(copies),
-        sum(pricePerSheet),
-        sum(pricePerSheet * copies),
+      layouts.map(({ name, size, on, copies, each, total }) => [
+        name,
+        size,
+        on.map(({ design, pieces }) => `${pieces} × ${design}`).join(", "),
+        copies === null ? "–" : String(copies),
+        each === null ? "–" : sum(each),
+        sum(total),
       ]),
+      "wide stacked",
     ),
     tableOf(
       "Designs on them",
@@ -104,7 +116,7 @@ export function drawTransferOrder(
       lines.map(({ design, file, size, pieces }) => [design, size, file === "" ? "–" : file, String(pieces)]),
     ),
     element("p", { class: "verdict" }, `In all ${sum(sheets.cost.total)}.`),
-    acts("Print the order", "transfers-to-order.csv", () => transfersCsv(sheets, lines)),
+    acts("Print the order", "transfers-to-order.csv", () => transfersCsv(layouts, lines, sheets.currency)),
     ...sheets.layouts.map((layout) =>
       element(
         "figure",
@@ -116,9 +128,6 @@ export function drawTransferOrder(
   ];
 }
 
-const tick = (words: string): HTMLElement =>
-  element("li", {}, element("span", { class: "tick", "aria-hidden": "true" }), words);
-
 /** Everything that goes into the vehicle: stock by carton, and what the stall works with. */
 export function drawPackingList(
   plan: Plan,
@@ -126,42 +135,16 @@ export function drawPackingList(
   names: ReadonlyMap<string, string>,
   power: PowerPlan | null,
 ): HTMLElement[] {
-  const gear = [
-    ...(power?.circuits.flatMap(({ loads }) => loads.map(({ load }) => load)) ?? ["presses", "till"]),
-    ...(power?.cords.map(({ says }) => says.replace(/^For (.*?), (.*?) is .*$/, "cord for $1: $2")) ?? [
-      "cords",
-    ]),
-    ...EQUIPMENT,
-  ];
+  const packed = packingOf(plan, names, power);
   return [
     headOf(day, "Packing list"),
-    ...drawPacking(plan, names),
-    element("h4", {}, "What the stall works with"),
-    element("ul", { class: "ticks" }, ...unique(gear).map(tick)),
-    printButton("Print the packing list"),
+    ...drawPacked(packed),
+    acts("Print the packing list", "packing-list.csv", () => packedCsv(packed)),
   ];
 }
-/** Common practice, no source. */
-const EQUIPMENT = [
-  "ground-fault protection, if the site's sockets have none",
-  "cable ramps and tape",
-  "fire extinguisher",
-  "first-aid kit with burn dressings",
-  "heat-proof gloves",
-  "cover sheets and a spare platen pad",
-  "cutter and rule",
-  "lint roller",
-  "tent and weights for each leg",
-  "tables, rack and counter",
-  "float in small change, cash box",
-  "tablets, chargers, power bank",
-  "bags, tags and pens",
-  "signs, menu and poster",
-  "permit and insurance papers",
-] as const;
 
 export const drawQuestionList = (plan: Plan, day: Day): HTMLElement[] => [
   headOf(day, "Questions to ask before you pay for the pitch"),
   ...drawQuestions(plan),
-  printButton("Print the questions"),
+  acts("Print the questions", "questions.csv", () => questionsCsv(plan)),
 ];

@@ -96,28 +96,101 @@ export function transferLines(sheets: SheetPlan, request: Json, plan: Json): rea
   });
 }
 
-/** The order for transfers: a row for each layout, then a row for each design on them. */
-export const transfersCsv = (sheets: SheetPlan, lines: readonly TransferLine[]): string =>
+/** A layout of the order, or the price of layouts after the first. Sums in minor units. */
+type LayoutLine = {
+  readonly name: string;
+  readonly size: string;
+  /** The pieces of each design on one sheet. */
+  readonly on: readonly { readonly design: string; readonly pieces: number }[];
+  readonly copies: number | null;
+  readonly each: number | null;
+  readonly total: number;
+};
+
+/** What the print house charges for, line by line: it adds up to the plan's cost. */
+export function layoutLines(
+  { layouts, cost }: SheetPlan,
+  request: Json,
+  names: ReadonlyMap<string, string>,
+): readonly LayoutLine[] {
+  const sizes = new Map(rowsAt(request, "#/sheets").map((row) => [wordAt(row, "#/id"), row]));
+  const unit = wordAt(request, "#/unit", "in");
+  const lines = layouts.map(({ layout, sheet, pieces, copies, pricePerSheet }): LayoutLine => {
+    const row = sizes.get(sheet) ?? {};
+    const designs = [...new Set(pieces.map(({ design }) => design))];
+    return {
+      name: `Layout ${layout}`,
+      size: `${wordAt(row, "#/width")} × ${wordAt(row, "#/height")} ${unit}`,
+      on: designs.map((design) => ({
+        design: names.get(design) ?? design,
+        pieces: pieces.filter((piece) => piece.design === design).length,
+      })),
+      copies,
+      each: pricePerSheet,
+      total: pricePerSheet * copies,
+    };
+  });
+  if (cost.extraLayouts === 0) return lines;
+  const extra = { name: "Layouts after the first", size: "", on: [], copies: null, each: null };
+  return [...lines, { ...extra, total: cost.extraLayouts }];
+}
+
+/** The order for transfers: each layout, what is on one sheet of it, then all designs with their art and pieces in all. */
+export const transfersCsv = (
+  layouts: readonly LayoutLine[],
+  lines: readonly TransferLine[],
+  currency: string,
+): string =>
   csv(
     [
       "line",
       "name",
       "file",
       "size",
-      "pieces or copies",
-      `each, ${sheets.currency}`,
-      `total, ${sheets.currency}`,
+      "pieces on a sheet",
+      "copies",
+      "pieces in all",
+      `each, ${currency}`,
+      `total, ${currency}`,
     ],
     [
-      ...sheets.layouts.map(({ layout, copies, pricePerSheet }) => [
-        "layout",
-        `Layout ${layout}`,
-        "",
-        "",
-        copies,
-        money(pricePerSheet, sheets.currency),
-        money(pricePerSheet * copies, sheets.currency),
+      ...layouts.flatMap(({ name, size, on, copies, each, total }) => [
+        [
+          "layout",
+          name,
+          "",
+          size,
+          "",
+          copies,
+          "",
+          each === null ? "" : money(each, currency),
+          money(total, currency),
+        ],
+        ...on.map(({ design, pieces }) => {
+          const art = lines.find((line) => line.design === design);
+          return [
+            `on ${name.toLowerCase()}`,
+            design,
+            art?.file ?? "",
+            art?.size ?? "",
+            pieces,
+            copies,
+            pieces * (copies ?? 0),
+            "",
+            "",
+          ];
+        }),
       ]),
-      ...lines.map(({ design, file, size, pieces }) => ["design", design, file, size, pieces, "", ""]),
+      ...lines.map(({ design, file, size, pieces }) => [
+        "design",
+        design,
+        file,
+        size,
+        "",
+        "",
+        pieces,
+        "",
+        "",
+      ]),
     ],
   );

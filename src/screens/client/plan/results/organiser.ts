@@ -1,6 +1,8 @@
 /** The page to hand to the organiser. */
 import type { OrganiserSheet } from "../../../../model/planning/organiser-sheet.ts";
+import { csv } from "../../../../planning/csv.ts";
 import { element } from "../../kit/dom.ts";
+import { giveFile } from "../../kit/file.ts";
 import { cautions, sentences, tableOf } from "../figures.ts";
 import { printButton } from "../printing.ts";
 
@@ -27,6 +29,27 @@ export function drawOrganiserSheet(sheet: OrganiserSheet): HTMLElement[] {
       sheet.timetable.map(({ at, what }) => [at, what]),
     ),
     cautions(sheet.cautions),
-    printButton("Print this page"),
+    element(
+      "div",
+      { class: "row no-print" },
+      printButton("Print this page"),
+      element(
+        "button",
+        { type: "button", onclick: () => giveFile("organiser-sheet.csv", "text/csv", organiserCsv(sheet)) },
+        "Save as CSV",
+      ),
+    ),
   ];
 }
+
+/** What the stall needs, what it has to know, and its day: a row for each sentence. */
+const organiserCsv = ({ pitch, power, questions, timetable }: OrganiserSheet): string =>
+  csv(
+    ["part", "about", "what", "answer"],
+    [
+      ...pitch.map((one) => ["need", "pitch", one, ""]),
+      ...power.map((one) => ["need", "power", one, ""]),
+      ...questions.map(({ about, ask }) => ["question", about, ask, ""]),
+      ...timetable.map(({ at, what }) => ["our day", at, what, ""]),
+    ],
+  );

@@ -1,7 +1,6 @@
 /** Press on site, print ahead, or some of each: the same days, side by side; and what the result hangs on. */
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
-import { element } from "../../kit/dom.ts";
-import { about, bar, odds, sentences, tableOf, whole } from "../figures.ts";
+import { about, bar, odds, tableOf, whole } from "../figures.ts";
 
 const WAYS = {
   "press-on-site": "Press on site",
@@ -65,67 +64,4 @@ export function drawSwings({ money, currency }: Plan): HTMLElement {
       ];
     }),
   );
-}
-
-/** Questions to print and take along, those the result hangs on most first. */
-export function drawQuestions({ questions }: Plan): HTMLElement[] {
-  const askers = [...new Set(questions.map(({ ask }) => ask))];
-  return askers.flatMap((ask) => [
-    element("h4", {}, `Ask: ${ask}`),
-    element(
-      "ol",
-      { class: "questions" },
-      ...questions
-        .filter((question) => question.ask === ask)
-        .map(({ question, why }) =>
-          element(
-            "li",
-            {},
-            element("p", {}, question),
-            element("p", { class: "small" }, why),
-            element("p", { class: "blank-line" }),
-          ),
-        ),
-    ),
-  ]);
-}
-
-/** The contents of each carton, with a box to tick, and what has to be bought. */
-export function drawPacking(
-  { cartons, bring, currency }: Plan,
-  names: ReadonlyMap<string, string>,
-): HTMLElement[] {
-  const called = (what: string): string => pieceWords(what, names);
-  const box = () => element("span", { class: "tick", "aria-hidden": "true" });
-  const line = (words: string) => element("li", {}, box(), words);
-  return [
-    element("h4", {}, "To buy"),
-    element(
-      "ul",
-      { class: "ticks" },
-      ...bring.shopping
-        .filter(({ buy }) => buy > 0)
-        .map(({ item, buy, owned }) =>
-          line(`${buy} × ${called(item)}${owned > 0 ? ` (${owned} owned)` : ""}`),
-        ),
-    ),
-    sentences([`${about(bring.outlay, currency)} in all.`]),
-    ...cartons.flatMap(({ carton, lines, pieces }) => [
-      element("h4", {}, `${carton}: ${pieces} pieces`),
-      element(
-        "ul",
-        { class: "ticks" },
-        ...lines.map(({ what, pieces: count }) => line(`${count} × ${called(what)}`)),
-      ),
-    ]),
-  ];
-}
-
-/** "tee.black.S" is "Tee, black, S", and "transfer heron" is "Heron at dusk, transfer". */
-function pieceWords(what: string, names: ReadonlyMap<string, string>): string {
-  const named = (id: string): string => names.get(id) ?? id;
-  const design = /^transfer (.+)$/.exec(what)?.[1];
-  if (design !== undefined) return `${named(design)}, transfer`;
-  const [first = "", ...rest] = what.split(".");
-  return [named(first), ...rest].join(", ");
 }

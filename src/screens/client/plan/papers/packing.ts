@@ -1,0 +1,123 @@
+/** The packing list and the questions of a plan: drawn with boxes to tick and lines to write on, and as CSV. */
+import type { Plan } from "../../../../model/planning/plan-answer.ts";
+import type { PowerPlan } from "../../../../model/planning/power.ts";
+import { csv } from "../../../../planning/csv.ts";
+import { element } from "../../kit/dom.ts";
+import { about } from "../figures.ts";
+
+/** One heading of the packing list with its lines; `pieces` is null for a thing that is not counted. */
+export type Packed = {
+  readonly title: string;
+  readonly lines: readonly { readonly what: string; readonly pieces: number | null }[];
+};
+
+/** Common practice, no source. */
+const EQUIPMENT = [
+  "ground-fault protection, if the site's sockets have none",
+  "cable ramps and tape",
+  "fire extinguisher",
+  "first-aid kit with burn dressings",
+  "heat-proof gloves",
+  "cover sheets and a spare platen pad",
+  "cutter and rule",
+  "lint roller",
+  "tent and weights for each leg",
+  "tables, rack and counter",
+  "float in small change, cash box",
+  "tablets, chargers, power bank",
+  "bags, tags and pens",
+  "signs, menu and poster",
+  "permit and insurance papers",
+] as const;
+
+/** What has to be bought, then what goes into the vehicle: stock by carton, and what the stall works with. */
+export function packingOf(
+  { bring, cartons, currency }: Plan,
+  names: ReadonlyMap<string, string>,
+  power: PowerPlan | null,
+): readonly Packed[] {
+  const gear = [
+    ...(power?.circuits.flatMap(({ loads }) => loads.map(({ load }) => load)) ?? ["presses", "till"]),
+    ...(power?.cords.map(({ says }) => says.replace(/^For (.*?), (.*?) is .*$/, "cord for $1: $2")) ?? [
+      "cords",
+    ]),
+    ...EQUIPMENT,
+  ];
+  const bought = bring.shopping
+    .filter(({ buy }) => buy > 0)
+    .map(({ item, kind, buy, owned }) => {
+      const what = pieceWords(kind === "transfer" ? `transfer ${item}` : item, names);
+      return { what: owned > 0 ? `${what} (${owned} owned)` : what, pieces: buy };
+    });
+  return [
+    { title: `To buy, ${about(bring.outlay, currency)} in all`, lines: bought },
+    ...cartons.map(({ carton, lines, pieces }) => ({
+      title: `${carton}: ${pieces} pieces`,
+      lines: lines.map(({ what, pieces: count }) => ({ what: pieceWords(what, names), pieces: count })),
+    })),
+    { title: "What the stall works with", lines: [...new Set(gear)].map((what) => ({ what, pieces: null })) },
+  ];
+}
+
+/** "tee.black.S" is "Tee, black, S", and "transfer heron" is "Heron at dusk, transfer". */
+function pieceWords(what: string, names: ReadonlyMap<string, string>): string {
+  const named = (id: string): string => names.get(id) ?? id;
+  const design = /^transfer (.+)$/.exec(what)?.[1];
+  if (design !== undefined) return `${named(design)}, transfer`;
+  const [offer = "", colour, size] = /^(\S+) (\S+) (\S+), decorated$/.exec(what)?.slice(1) ?? [];
+  if (offer !== "") return `${named(offer)}, ${colour}, ${size}, printed`;
+  const [first = "", ...rest] = what.split(".");
+  return [named(first), ...rest].join(", ");
+}
+
+export const drawPacked = (packed: readonly Packed[]): HTMLElement[] =>
+  packed.flatMap(({ title, lines }) => [
+    element("h4", {}, title),
+    element(
+      "ul",
+      { class: "ticks" },
+      ...lines.map(({ what, pieces }) =>
+        element(
+          "li",
+          {},
+          element("span", { class: "tick", "aria-hidden": "true" }),
+          pieces === null ? what : `${pieces} × ${what}`,
+        ),
+      ),
+    ),
+  ]);
+
+export const packedCsv = (packed: readonly Packed[]): string =>
+  csv(
+    ["where", "what", "pieces", "packed"],
+    packed.flatMap(({ title, lines }) => lines.map(({ what, pieces }) => [title, what, pieces, ""])),
+  );
+
+/** Questions to print and take along, those the result hangs on most first. */
+export function drawQuestions({ questions }: Plan): HTMLElement[] {
+  const askers = [...new Set(questions.map(({ ask }) => ask))];
+  return askers.flatMap((ask) => [
+    element("h4", {}, `Ask: ${ask}`),
+    element(
+      "ol",
+      { class: "questions" },
+      ...questions
+        .filter((question) => question.ask === ask)
+        .map(({ question, why }) =>
+          element(
+            "li",
+            {},
+            element("p", {}, question),
+            element("p", { class: "small" }, why),
+            element("p", { class: "blank-line" }),
+          ),
+        ),
+    ),
+  ]);
+}
+
+export const questionsCsv = ({ questions }: Plan): string =>
+  csv(
+    ["ask", "question", "why", "answer"],
+    questions.map(({ ask, question, why }) => [ask, question, why, ""]),
+  );
