@@ -13,6 +13,7 @@ import type { StallId } from "../../src/model/basics/ids.ts";
 import { openBrowser } from "../browser/browser.ts";
 import { ids } from "../ids.ts";
 import { busyReport } from "./fair/busy.ts";
+import { reach } from "./fair/reach.ts";
 import { type Bench, type Figure, median } from "./figure.ts";
 import { SECRETS } from "./place.ts";
 
@@ -122,6 +123,7 @@ async function measure(): Promise<readonly Figure[]> {
       ["one-day", organiser],
       ["three-days", longer],
     ]);
+    const [announced, stopped] = await reach(owner, STALLS);
     const kilobytes = (what: string): number => gzipSync(what).byteLength / 1000;
     const figure = (name: string, value: number, goal: Figure["goal"], unit: string): Figure => ({
       bench: "fair",
@@ -139,6 +141,8 @@ async function measure(): Promise<readonly Figure[]> {
       figure(`all ${STALLS} stalls on the screen`, alls, { atMost: 1000 }, "ms"),
       figure("a whole answer after a report, one day behind it", oneDay, null, "ms"),
       figure("the same with three days behind it, to one", threeDays / oneDay, { atMost: 1.2 }, "ratio"),
+      figure(`an announcement on the screens of 95 % of ${STALLS} stalls`, announced, { atMost: 10 }, "s"),
+      figure(`a stop of all orders on the screens of 95 % of ${STALLS} stalls`, stopped, { atMost: 10 }, "s"),
     ];
   } finally {
     await browser.close();

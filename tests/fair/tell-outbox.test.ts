@@ -87,6 +87,24 @@ it("tries a stall that does not answer again until it does, with the latest news
   expect(told.get(silent)).toMatchObject({ fairName: "Third", edition: 2 });
 });
 
+it("leaves a stall that hangs for later, so that the others do not wait for it", async () => {
+  const { transactions, told, names, stallOf, runUntil, clock } = fairOf(2);
+  await runUntil(clock.now + 60_000);
+  const [hung, other] = names as [StallId, StallId];
+  newHours(transactions, "Second");
+  vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
+  const telling = tellStalls(transactions, (fair, stall) =>
+    stall.stall === hung ? { open: () => new Promise<void>(() => undefined) } : stallOf(fair, stall),
+  );
+  await vi.runAllTimersAsync();
+  await telling;
+  vi.useRealTimers();
+  expect(told.get(other)?.fairName).toBe("Second");
+  expect(transactions.outbox.waiting()).toEqual([hung]);
+  await runUntil(clock.now + 60_000);
+  expect(told.get(hung)?.fairName).toBe("Second");
+});
+
 it("keeps news as undelivered if it came in the same millisecond as a delivery under way", async () => {
   const { transactions, told, calls, names, stallOf, runUntil, clock } = fairOf(1);
   await runUntil(clock.now + 60_000);

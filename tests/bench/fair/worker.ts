@@ -4,6 +4,7 @@ import type { StallReport } from "../../../src/fair/reports.ts";
 import { app } from "../../../src/http/app.ts";
 import type { Env } from "../../../src/http/requests/env.ts";
 import { type StallId, StallId as StallIds } from "../../../src/model/basics/ids.ts";
+import { countedCalls } from "../scale/counted-calls.ts";
 
 export { Fair } from "../../../src/fair/fair.ts";
 export { Stall } from "../../../src/stall/stall.ts";
@@ -14,29 +15,8 @@ type Told = {
   readonly reports: readonly StallReport[];
 };
 
-type Calls = Record<string, (...given: unknown[]) => unknown>;
-
 let calls = 0;
-
-/** An object's namespace that counts each call of a method. */
-function counted<T extends object>(namespace: T): T {
-  return new Proxy(namespace, {
-    get(target, name) {
-      if (name !== "getByName") return Reflect.get(target, name);
-      return (id: string) => {
-        const stub = (target as unknown as { getByName: (id: string) => Calls }).getByName(id); // as namespaces have
-        return new Proxy(stub, {
-          get:
-            (_, method: string) =>
-            (...given: unknown[]) => {
-              calls += 1;
-              return stub[method]?.(...given);
-            },
-        });
-      };
-    },
-  });
-}
+const counted = <T extends object>(namespace: T): T => countedCalls(namespace, () => (calls += 1));
 
 export default {
   async fetch(request: Request, env: Env, context: ExecutionContext): Promise<Response> {

@@ -5,7 +5,7 @@
 import { DurableObject } from "cloudflare:workers";
 import { app } from "../../../src/http/app.ts";
 import { Stall as RealStall } from "../../../src/stall/stall.ts";
-import type { Store } from "../../../src/stall/storage/records.ts";
+import { type Counts, counting } from "./counting.ts";
 
 export { Fair } from "../../../src/fair/fair.ts";
 
@@ -21,37 +21,6 @@ export class Bare extends DurableObject {
     });
     return rows.length;
   }
-}
-
-type Ctx = ConstructorParameters<typeof RealStall>[0];
-
-/** A stall's writes: the number of rows, and the rows. Setting an alarm is billed as a row, so it counts as one. */
-type Counts = { puts: number; rows: (readonly [string, unknown])[] };
-
-/** The same context, with storage that counts writes. */
-function counting(ctx: Ctx, counts: Counts): Ctx {
-  const { storage } = ctx;
-  const { kv } = storage;
-  const setAlarm = storage.setAlarm.bind(storage);
-  const counted: Store = {
-    get: (key) => kv.get(key),
-    list: (options) => kv.list(options),
-    put: (key, value) => {
-      counts.puts += 1;
-      counts.rows.push([key, value]);
-      kv.put(key, value);
-    },
-    delete: (key) => {
-      counts.puts += 1;
-      return kv.delete(key);
-    },
-  };
-  Object.defineProperty(storage, "kv", { value: counted });
-  storage.setAlarm = (...given) => {
-    counts.puts += 1;
-    return setAlarm(...given);
-  };
-  return ctx;
 }
 
 export class Stall extends RealStall {
