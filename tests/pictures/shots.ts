@@ -67,7 +67,17 @@ export function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Mid
     },
     { name: "help-live", path: "/help/live", sizes: [PHONE, DESK] },
     { name: "help-contents", path: "/help", sizes: [PHONE] },
+    { name: "help-api", path: "/help/api", sizes: [PHONE, DESK] },
+    { name: "problem", path: "/problems/sold-out", sizes: [PHONE, DESK] },
     { name: "no-page", path: "/nowhere", sizes: [PHONE] },
+    {
+      name: "seen",
+      keeps: "nobody",
+      path: `/at/${fair}`,
+      sizes: [PHONE, DESK],
+      act: (page) => page.locator("#stalls li").first().waitFor(),
+    },
+    { name: "your-data", keeps: "customer", path: `/at/${place}/your-data`, sizes: [PHONE, DESK] },
     { name: "start", path: `/start#owner=${OWNER_SECRET}`, sizes: [PHONE, DESK] },
     {
       name: "customer-menu",
@@ -209,13 +219,13 @@ export function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Mid
     {
       name: "counter",
       path: `${crew}/counter${key}`,
-      sizes: [TABLET, UPRIGHT, PHONE],
+      sizes: [TABLET, UPRIGHT, PHONE, SMALL],
       act: (page) => page.locator("#offers label").first().waitFor(),
     },
     {
       name: "counter-slip",
       path: `${crew}/counter${key}`,
-      sizes: [TABLET, PHONE],
+      sizes: [TABLET, PHONE, SMALL],
       act: async (page) => {
         for (const id of ["offers", "colours", "sizes"])
           await page.locator(`#${id} input:enabled`).first().check();
@@ -225,13 +235,13 @@ export function shotsOf({ place, fair, crewKey, organiserKey, ready, idle }: Mid
     {
       name: "counter-list",
       path: `${crew}/counter${key}`,
-      sizes: [TABLET, PHONE],
+      sizes: [TABLET, PHONE, SMALL],
       act: (page) => page.locator("#to-desk").click(),
     },
     {
       name: "counter-hand-over",
       path: `${crew}/counter${key}`,
-      sizes: [TABLET, PHONE],
+      sizes: [TABLET, PHONE, SMALL],
       act: async (page) => {
         await page.locator("#to-desk").click();
         await page.locator("#find").fill(String(ready));

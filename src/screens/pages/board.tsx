@@ -26,9 +26,9 @@ export function BoardPage({ fair, stall, link }: BoardProps) {
       </AppBar>
       <main id="main" tabindex={-1}>
         <div id="board"></div>
-        <section id="order-code" class="order-code" aria-label="How to order" hidden>
+        <section id="order-code" class="stack order-code" aria-label="How to order" hidden>
           {link === null ? null : <Code text={link} label={`Code for ${link}`} />}
-          <p>{link === null ? "Order at the counter" : "Scan to order"}</p>
+          <p class="figure">{link === null ? "Order at the counter" : "Scan to order"}</p>
         </section>
       </main>
     </Page>

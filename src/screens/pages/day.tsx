@@ -10,7 +10,7 @@ export function DayPage({ fair, stall }: Place) {
       <AppBar title="How the day is going" asks crew={{ fair, stall, here: "How the day is going" }} />
       <main id="main" tabindex={-1}>
         <AccountNotices />
-        <div id="so-far"></div>
+        <div id="so-far" class="stack"></div>
       </main>
     </Page>
   );

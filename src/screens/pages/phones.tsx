@@ -18,7 +18,7 @@ export function PhonesPage() {
         <p id="key-needed" class="notice" role="alert" hidden>
           Open this page by the link that the demo printed: its key is missing or old.
         </p>
-        <p class="said">
+        <p class="verdict">
           These are pretend numbers; no real texts are sent. Texts go to <b id="number">the fair</b>. Start
           with a stall's short name, or any word to be asked which stall.
         </p>

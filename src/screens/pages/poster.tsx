@@ -39,7 +39,7 @@ const STEPS = {
 
 function Steps({ language, texts }: { readonly language: keyof typeof STEPS; readonly texts: boolean }) {
   return (
-    <ol class="steps" lang={language}>
+    <ol class="steps lead" lang={language}>
       {(texts ? STEPS : WEB_STEPS)[language].map((step) => (
         <li>{step}</li>
       ))}
@@ -52,13 +52,15 @@ export function PosterPage({ fair, stall, link, number }: PosterProps) {
   const opening = `${stall} menu`;
   return (
     <Page title="Order here" screen="poster" data={{ fair, stall }}>
-      <main id="main" tabindex={-1}>
-        <h1 id="stall-name">{stall}</h1>
-        <p class="lead">
+      <main id="main" class="stack" tabindex={-1}>
+        <h1 id="stall-name" class="number-big">
+          {stall}
+        </h1>
+        <p class="larger">
           Made to order while you wait · <span lang="es">Hecho al momento</span>
         </p>
         <div id="garments" class="drawn-garments"></div>
-        <div id="prices"></div>
+        <div id="prices" class="large"></div>
         <div class="row codes">
           {link === null ? (
             <p class="no-print" role="note">

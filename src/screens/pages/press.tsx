@@ -7,7 +7,7 @@ import type { Place } from "../parts/place.ts";
 /** One garment, large, and the taps that say what became of it. */
 export function PressPage({ fair, stall }: Place) {
   return (
-    <Page title="Press" screen="press" shares={["crew", "press-side"]} data={{ fair, stall }}>
+    <Page title="Press" screen="press" shares={["crew"]} data={{ fair, stall }}>
       <AppBar title="Press" titleId="title" asks crew={{ fair, stall, here: "Press" }}>
         <button id="pause-open" type="button">
           Pause…

@@ -14,7 +14,7 @@ export function PrintsPage({ fair, stall }: Place) {
       </AppBar>
       <main id="main" tabindex={-1}>
         <CrewNotices />
-        <div id="sheets"></div>
+        <div id="sheets" class="stack"></div>
       </main>
     </Page>
   );

@@ -70,7 +70,7 @@ function Menu({ label, groups, here, children }: MenuProps) {
             ))}
           </section>
         ))}
-        <div class="ways">
+        <div class="ways tiles">
           {children}
           <a class="button" href="/help">
             Help

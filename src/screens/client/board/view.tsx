@@ -15,7 +15,7 @@ function Numbers({ id, heading, numbers, kind, fresh = [] }: NumbersProps) {
   return (
     <>
       <h2 id={`${id}-heading`}>{heading}</h2>
-      <ol id={id} class="numbers" aria-labelledby={`${id}-heading`}>
+      <ol id={id} class="row numbers" aria-labelledby={`${id}-heading`}>
         {numbers.map((number) => (
           <li key={number} class={`${kind}${fresh.includes(number) ? " fresh" : ""}`}>
             {number}
@@ -32,7 +32,7 @@ function All({ shown, fresh }: { readonly shown: Shown; readonly fresh: readonly
     <>
       <section class="part-ready" style={{ "--digits": `${shown.readyPixels}px` }}>
         <Numbers id="ready" heading="Ready" numbers={ready} kind="ready" fresh={fresh} />
-        {ready.length === 0 ? <p class="none">Nothing is ready yet.</p> : null}
+        {ready.length === 0 ? <p class="larger">Nothing is ready yet.</p> : null}
       </section>
       <section class="part-line" style={{ "--digits": `${shown.linePixels}px` }}>
         {making.length === 0 ? null : (
@@ -41,7 +41,7 @@ function All({ shown, fresh }: { readonly shown: Shown; readonly fresh: readonly
         {waiting.length + more === 0 ? null : (
           <Numbers id="waiting" heading="In line" numbers={waiting} kind="waiting" />
         )}
-        <p id="more" hidden={more === 0}>
+        <p id="more" class="larger" hidden={more === 0}>
           {more === 0 ? "" : `and ${more} more`}
         </p>
       </section>
@@ -60,7 +60,9 @@ export function Board({ state }: { readonly state: State }) {
       {shown === null ? null : <All shown={shown} fresh={fresh} />}
       {shown !== null || board === null ? null : (
         <section class="idle">
-          <p id="nothing">Made to order while you wait.</p>
+          <p id="nothing" class="figure">
+            Made to order while you wait.
+          </p>
           <div class="drawn-garments">
             {garments.map(({ look, colour }) => (
               <Garment key={look.design} look={look} colour={colour} />

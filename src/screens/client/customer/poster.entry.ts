@@ -20,7 +20,7 @@ if (status === 200) {
         "div",
         {},
         garmentOf(look),
-        element("p", {}, `${offer.name} `, element("b", {}, rangeWords(offer, view))),
+        element("p", { class: "large" }, `${offer.name} `, element("b", {}, rangeWords(offer, view))),
       ),
     ),
   );

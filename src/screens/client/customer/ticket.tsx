@@ -32,20 +32,20 @@ function Face({ order, words }: Ordered) {
   const { number, word, place, quoteMinutes, stage, toBeTold, total, tax, taxInPrice, paused } = order;
   const isOver = OVER.has(stage);
   return (
-    <div class="face">
-      <h2 id="ticket-number">
-        <span class="ticket-label">{words.number}</span> <span class="number-big">{number}</span>
-      </h2>
-      <div>
-        <p class="stage">
-          {stage === "waiting" && place > 0 ? words.place(place) : stageOf({ order, words })}
-        </p>
-        {stage === "waiting" || stage === "pressing" ? <p>{words.wait(quoteMinutes, paused)}</p> : null}
+    <>
+      <div class="tag-head">
+        <h2 id="ticket-number">
+          <span class="small">{words.number}</span> <span class="number-big">{number}</span>
+        </h2>
+        <div class={stage === "ready" ? "large" : "strong"}>
+          <p>{stage === "waiting" && place > 0 ? words.place(place) : stageOf({ order, words })}</p>
+          {stage === "waiting" || stage === "pressing" ? <p>{words.wait(quoteMinutes, paused)}</p> : null}
+        </div>
       </div>
       {paused && !isOver ? <p class="paused strong">{words.paused}</p> : null}
       {isOver ? null : (
-        <p class="word">
-          <span>{stage === "ready" ? words.sayWord : words.word}</span> <strong>{word}</strong>
+        <p class="row word tear">
+          {stage === "ready" ? words.sayWord : words.word} <strong class="large">{word}</strong>
         </p>
       )}
       {isOver ? null : (
@@ -57,7 +57,7 @@ function Face({ order, words }: Ordered) {
           <a href={smsLink(toBeTold.to, toBeTold.text)}>{words.textTo(toBeTold.text, toBeTold.to)}</a>
         </p>
       )}
-    </div>
+    </>
   );
 }
 
@@ -75,25 +75,25 @@ function Acts({ order, words, isCancelling, ways }: Props) {
   const { board, cancel } = words;
   if (isCancelling && CANCELLABLE.has(order.stage))
     return (
-      <div class="row even acts">
-        <p class="strong" role="status">
+      <div class="row even">
+        <p class="strong whole" role="status">
           {cancel.sure(order.number)}
         </p>
-        <Tap id="keep-order" onTap={() => ways.askToCancel(false)}>
+        <Tap id="keep-order" class="quiet" onTap={() => ways.askToCancel(false)}>
           {cancel.no}
         </Tap>
-        <Tap class="danger" onTap={() => ways.say(`${cancel.say} ${order.number}`)}>
+        <Tap class="quiet danger" onTap={() => ways.say(`${cancel.say} ${order.number}`)}>
           {cancel.yes}
         </Tap>
       </div>
     );
   return (
-    <div class="row even acts">
-      <a key="board" class="button" href={ways.board}>
+    <div class="row even">
+      <a key="board" class="button quiet" href={ways.board}>
         {board}
       </a>
       {CANCELLABLE.has(order.stage) ? (
-        <Tap key="cancel" id="cancel-order" onTap={() => ways.askToCancel(true)}>
+        <Tap key="cancel" id="cancel-order" class="quiet" onTap={() => ways.askToCancel(true)}>
           {cancel.button}
         </Tap>
       ) : null}
@@ -105,7 +105,7 @@ export function Ticket(props: Props) {
   const { stage } = props.order;
   const isOver = OVER.has(stage);
   return (
-    <section id="ticket" class={`ticket hole ${isOver ? "over" : stage}`} aria-labelledby="ticket-number">
+    <section id="ticket" class={`tag ticket hole ${isOver ? "over" : stage}`} aria-labelledby="ticket-number">
       <Face {...props} />
       {isOver ? null : <Acts {...props} />}
     </section>

@@ -10,7 +10,8 @@ type Props = {
   readonly say: (text: string) => void;
 };
 
-const classOf = ({ isMain, gone }: Tile): string => `choice${isMain ? " main" : ""}${gone ? " gone" : ""}`;
+const classOf = ({ isMain, gone }: Tile, shape: Shown["shape"]): string =>
+  `choice${isMain ? " main" : shape === "confirming" ? " quiet" : ""}${gone ? " gone" : ""}`;
 
 function TileFace({ say, label, picture, isSwatch }: Tile) {
   return (
@@ -45,7 +46,7 @@ export function Tiles({ shown, label, say }: Props) {
         </div>
       )}
       {shown?.tiles.map((tile) => (
-        <Tap key={`${shown.line} ${tile.say}`} class={classOf(tile)} onTap={() => say(tile.say)}>
+        <Tap key={`${shown.line} ${tile.say}`} class={classOf(tile, shown.shape)} onTap={() => say(tile.say)}>
           <TileFace {...tile} />
         </Tap>
       ))}

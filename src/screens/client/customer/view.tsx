@@ -38,7 +38,7 @@ function Stalls({ line: { gist, rest, list, isOpen }, words }: { line: ShownLine
   return (
     <li class={kind}>
       <span class="who small">{words.stall}</span>
-      <p>
+      <p class="tear">
         <Rest text={rest[0]} />
         {gist}
         <Rest text={rest[1]} />
@@ -81,7 +81,7 @@ function troubleWords(trouble: Trouble, words: PageWords): string {
 function Unsent({ state: { unsent, isCutOff }, words, ways }: Props) {
   const isShown = isCutOff && unsent.length > 0;
   return (
-    <div id="unsent" class="unsent needs-you" role="status" hidden={!isShown}>
+    <div id="unsent" class="row apart unsent needs-you" role="status" hidden={!isShown}>
       <p>{isShown ? words.unsent(unsent.length) : ""}</p>
       <Tap id="again" onTap={ways.sendNow}>
         {words.shell.sendAgain}
@@ -94,6 +94,7 @@ function Say({ state: { typed }, words, ways }: Props) {
   return (
     <form
       id="say"
+      class="pair"
       onSubmit={(event) => {
         event.preventDefault();
         const text = typed.trim();
@@ -171,9 +172,9 @@ export function Customer(props: Props) {
       <footer>
         <Unsent {...props} />
         <Say {...props} />
-        <fieldset id="shortcuts" aria-label={words.shell.shortcuts}>
+        <fieldset id="shortcuts" class="row even" aria-label={words.shell.shortcuts}>
           {words.shortcuts.map(([say, label]) => (
-            <Tap key={say} onTap={() => ways.say(say)}>
+            <Tap key={say} class="quiet" onTap={() => ways.say(say)}>
               {label}
             </Tap>
           ))}

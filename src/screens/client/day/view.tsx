@@ -32,7 +32,7 @@ export function SoFar({ shown }: { readonly shown: Shown | null }) {
               {lines.map(({ name, says }) => (
                 <tr key={name}>
                   <th scope="row">{name}</th>
-                  <td>{says}</td>
+                  <td class="number">{says}</td>
                 </tr>
               ))}
             </tbody>

@@ -40,7 +40,7 @@ function slip(message: PhoneMessage): HTMLLIElement {
 }
 
 export function newPhone(number: string, send: SendText): Phone {
-  const list = element("ol");
+  const list = element("ol", { class: "stack tight" });
   const log = element(
     "div",
     { class: "log", role: "log", "aria-label": `Texts of ${spaced(number)}`, tabindex: 0 },
@@ -56,7 +56,12 @@ export function newPhone(number: string, send: SendText): Phone {
   const trouble = element("p", { class: "notice", role: "alert", hidden: true });
   let intent = { text: "", id: "" };
 
-  const form = element("form", {}, field, element("button", { type: "submit", class: "main" }, "Send"));
+  const form = element(
+    "form",
+    { class: "pair" },
+    field,
+    element("button", { type: "submit", class: "main" }, "Send"),
+  );
   form.addEventListener("submit", async (event) => {
     event.preventDefault();
     const text = field.value.trim();

@@ -71,9 +71,11 @@ export function StockDialog({ state: { counting, menu, pressOnly }, queue, ways 
     const name = pieceName(menu, piece);
     return (
       <li key={piece}>
-        <span class="strong">{name}</span>
-        <span class="small">{`${onHand} there, ${promised} promised, ${free} free`}</span>
+        <span>
+          <b>{name}</b> <span class="small">{`${onHand} there, ${promised} promised, ${free} free`}</span>
+        </span>
         <input
+          class="figure-box"
           inputMode="numeric"
           autocomplete="off"
           maxLength={6}
@@ -123,7 +125,7 @@ export function StockDialog({ state: { counting, menu, pressOnly }, queue, ways 
           ))}
         </select>
       </div>
-      <ul id="stock-rows" class="ruled stock-rows">
+      <ul id="stock-rows" class="ruled lines">
         {pieces.filter(({ piece }) => groupOf(piece) === group).map(row)}
       </ul>
       <p id="stock-said" role="status">

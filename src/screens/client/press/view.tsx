@@ -86,7 +86,7 @@ function StillOn({ own, state: { looks } }: { readonly own: readonly Press[]; re
   return (
     <div class="still-on" aria-hidden="true">
       {jobs.map((job) => (
-        <p key={job.job} class="row">
+        <p key={job.job} class="row nowrap">
           <Garment look={looks.get(job.offer)} colour={job.colour} size={job.size} named />
           <b>{job.number}</b> {garmentWords(job)}, {job.designName}
         </p>
@@ -99,7 +99,7 @@ function Floor({ own, ...props }: Props & { readonly own: readonly Press[] }) {
   const { state, queue, ways } = props;
   const filled = filledPress(state, own);
   return (
-    <div id="floor" class={own.length > 1 ? "stack floor two" : "stack floor"}>
+    <div id="floor" class={own.length > 1 ? "stack split floor two" : "stack split floor"}>
       <div class="stack benches">
         {own.map((press, place) => (
           <Bench
@@ -128,11 +128,15 @@ function Floor({ own, ...props }: Props & { readonly own: readonly Press[] }) {
 
 function Choose({ queue, ways }: Props) {
   return (
-    <section class="stack choose">
+    <section class="stack">
       <h2>Which press is this tablet at?</h2>
       <div id="presses" class="row">
         {queue.presses.map(({ press, platen }) => (
-          <Tap key={press} onTap={() => ways.stand([press])}>{`Press ${press}, ${platen} platen`}</Tap>
+          <Tap
+            key={press}
+            class="big grow"
+            onTap={() => ways.stand([press])}
+          >{`Press ${press}, ${platen} platen`}</Tap>
         ))}
       </div>
     </section>

@@ -17,7 +17,6 @@ function show(first: State, place: string): void {
   const root = byId("sheets");
   const change = (to: Partial<State>): void => {
     state = { ...state, ...to };
-    document.body.dataset["prints"] = state.sheet;
     spellAs(state.menu.currency);
     render(<Prints state={state} ways={ways} />, root);
   };

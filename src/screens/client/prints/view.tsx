@@ -38,37 +38,40 @@ function PriceCard({ menu, looks, stall }: State) {
   const rows = pricesOf(menu);
   const bundles = bundlesOf(menu);
   return (
-    <section class="sheet card" aria-labelledby="card-title">
+    <section class="stack sheet card" aria-labelledby="card-title">
       <h2 id="card-title">{stall}</h2>
       <div class="drawn-garments">
         {rows.slice(0, MOST_SHOWN).map(({ offer }) => (
           <Garment key={offer} look={looks.get(offer)} />
         ))}
       </div>
-      <ol id="prices" class={closeness(rows.length + bundles.length)}>
+      <ol id="prices" class={`ruled larger ${closeness(rows.length + bundles.length)}`}>
         {rows.map(({ offer, number, name, comes, price }) => (
           <li key={offer}>
-            <span class="offer-number">{number}</span>
-            <span class="offer">
-              <b>{name}</b>
-              <span class="comes">{comes}</span>
+            <span>{number}</span>
+            <span>
+              {name}
+              <br />
+              <span class="small">{comes}</span>
             </span>
-            <span class="price">{price}</span>
+            <span>{price}</span>
           </li>
         ))}
         {bundles.map(({ bundle, name, of, others, price }) => (
           <li key={bundle}>
-            <span class="offer-number" />
-            <span class="offer">
-              <b>{name}</b>
-              <span class="comes">{of}</span>
+            <span />
+            <span>
+              {name}
+              <br />
+              <span class="small">{of}</span>
               {others.map((other) => (
-                <span key={other.language} lang={other.language} class="comes">
+                <span key={other.language} lang={other.language} class="small">
+                  <br />
                   {`${other.name}: ${other.of}`}
                 </span>
               ))}
             </span>
-            <span class="price">{price}</span>
+            <span>{price}</span>
           </li>
         ))}
       </ol>
@@ -82,10 +85,10 @@ function PriceCard({ menu, looks, stall }: State) {
 function CrewSheet({ menu, stall }: State) {
   const designs = menu.designs.filter(({ offered }) => offered);
   return (
-    <section class="sheet crew-sheet" aria-labelledby="sheet-title">
+    <section class="stack sheet" aria-labelledby="sheet-title">
       <h2 id="sheet-title">{stall}: settings</h2>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls sideways is reached by key */}
-      <section class="across" tabIndex={0} aria-label="Settings of every design">
+      <section class="wide" tabIndex={0} aria-label="Settings of every design">
         <table id="settings" class={closeness(designs.length)}>
           <thead>
             <tr>
@@ -137,17 +140,19 @@ function CrewSheet({ menu, stall }: State) {
 function Tag({ tag, stall }: { readonly tag: HandTag | null; readonly stall: string }) {
   const more = (tag?.garments.length ?? 0) - MOST_LINES;
   return (
-    <li class={tag === null ? "hand-tag unwritten" : "hand-tag"}>
-      <p class="tag-stall">{stall}</p>
-      <p class="number-big">{tag?.number ?? "No."}</p>
-      <p class="tag-word">{tag === null ? "Word" : tag.word}</p>
+    <li class={tag === null ? "stack tight hand-tag unwritten" : "stack tight hand-tag"}>
+      <p class="small">{stall}</p>
+      <div class="row apart">
+        <p class="number-big">{tag?.number ?? "No."}</p>
+        <p class="tag-word larger">{tag === null ? "Word" : tag.word}</p>
+      </div>
       <ul>
         {(tag?.garments.slice(0, MOST_LINES) ?? ["×", "×", "×"]).map((garment, at) => (
           <li key={at}>{garment}</li>
         ))}
         {more > 0 ? <li>{`and ${more} more`}</li> : null}
       </ul>
-      {tag?.toText === undefined ? null : <p class="tag-stall">{tag.toText}</p>}
+      {tag?.toText === undefined ? null : <p class="small">{tag.toText}</p>}
     </li>
   );
 }
@@ -180,7 +185,7 @@ export function Prints({ state, ways }: { readonly state: State; readonly ways: 
   const tags = tagsOf(state);
   return (
     <>
-      <div class="row end choosing no-print">
+      <div class="row end no-print">
         <fieldset class="row" aria-label="What to print">
           {SHEETS.map(([id, name]) => (
             <Tap key={id} id={`print-${id}`} pressed={sheet === id} onTap={() => ways.choose(id)}>
@@ -203,11 +208,11 @@ export function Prints({ state, ways }: { readonly state: State; readonly ways: 
           Print
         </Tap>
       </div>
-      <PriceCard {...state} />
-      <CrewSheet {...state} />
-      <TagSheets tags={tags} kind="tags" stall={stall} />
-      <TagSheets tags={tags} kind="strip" stall={stall} />
-      <TagSheets tags={BLANK} kind="blank" stall={stall} />
+      {sheet === "card" ? <PriceCard {...state} /> : null}
+      {sheet === "crew" ? <CrewSheet {...state} /> : null}
+      {sheet === "card" || sheet === "crew" ? null : (
+        <TagSheets tags={sheet === "blank" ? BLANK : tags} kind={sheet} stall={stall} />
+      )}
     </>
   );
 }

@@ -55,15 +55,26 @@ function Stall({
   const wait = minutes === null ? words.noOrders : `${words.wait(minutes)}, ${words.line[lineOf(minutes)]}`;
   return (
     <li class="card">
-      <a href={`/at/${fair}/${stall}`} aria-label={`${name}: ${words.now}`}>
-        <h2>{name}</h2>
+      <div class="row nowrap">
+        {picture === null ? null : (
+          <img
+            src={`/at/${fair}/${stall}/pictures/${picture}`}
+            alt=""
+            width={96}
+            height={96}
+            loading="lazy"
+          />
+        )}
+        <div>
+          <h2>{name}</h2>
+          <p>{`${makes}, ${from === to ? from : `${from} – ${to}`}`}</p>
+          <p class="strong">{wait}</p>
+          <p>{words.left[left]}</p>
+        </div>
+      </div>
+      <a class="button" href={`/at/${fair}/${stall}`} aria-label={`${name}: ${words.now}`}>
+        {words.now}
       </a>
-      {picture === null ? null : (
-        <img src={`/at/${fair}/${stall}/pictures/${picture}`} alt="" width={96} height={96} loading="lazy" />
-      )}
-      <p>{`${makes}, ${from === to ? from : `${from} – ${to}`}`}</p>
-      <p class="strong">{wait}</p>
-      <p>{words.left[left]}</p>
     </li>
   );
 }
@@ -77,7 +88,7 @@ export function Seen({ seen: { closes, timeZone, stalls }, fair, language }: Pro
     <div class="stack">
       <p>{closes === null ? words.closed : words.until(clock.format(new Date(closes)))}</p>
       {stalls.length === 0 ? <p>{words.none}</p> : null}
-      <ul class="stack">
+      <ul class="cards tiles">
         {stalls.map((row) => (
           <Stall key={row[0]} row={row} fair={fair} words={words} />
         ))}

@@ -30,10 +30,10 @@ import type { Desk, Ways } from "./ways.ts";
 
 const Steps = ({ desk }: { readonly desk: Desk }) => (
   <nav class="steps-rail" aria-label="Steps">
-    <ol id="steps">
+    <ol id="steps" class="tiles">
       {desk.shown.steps.map(({ part, name, isDone, says }) => (
         <li key={part} class={isDone ? "done" : ""}>
-          <a href={`#${part}-title`}>
+          <a class="button quiet" href={`#${part}-title`}>
             <b>{name}</b> {says}
           </a>
         </li>
@@ -204,7 +204,7 @@ export function Setup({ state, ways }: { readonly state: State; readonly ways: W
   return (
     <>
       <Meanwhile desk={desk} />
-      <div class="stack editor" onFocusOut={() => ways.change(leaving)}>
+      <div class="stack split editor" onFocusOut={() => ways.change(leaving)}>
         <Steps desk={desk} />
         <div class="form">
           <Begin desk={desk} />

@@ -215,7 +215,7 @@ function Slip({ state, ways }: Props) {
 
 export function Take({ state, ways }: Props) {
   return (
-    <div class="stack take" hidden={state.view !== "take"}>
+    <div class="stack split take" hidden={state.view !== "take"}>
       <Pad state={state} ways={ways} />
       <Slip state={state} ways={ways} />
     </div>

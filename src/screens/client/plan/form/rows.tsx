@@ -92,7 +92,7 @@ function OneRow({ row, desk, short, takeOut }: RowProps) {
   const { at, name, digest = "", fields, rows = [] } = row;
   const mark = `${desk.part} ${at}`;
   const out = (
-    <button type="button" class="out-with" onClick={takeOut}>
+    <button type="button" class="quiet out-with" onClick={takeOut}>
       Remove {name}
     </button>
   );

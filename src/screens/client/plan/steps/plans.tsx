@@ -143,7 +143,7 @@ function PlanActs({ plan, isOpen, only, ways }: ActsProps) {
     ways.add({ ...plan.day, plan: request }, `A copy of ${name}.`);
   };
   return (
-    <div class="row plan-acts">
+    <div class="row">
       <button type="button" disabled={isOpen} onClick={() => ways.open(plan.id)}>
         {isOpen ? "Open now" : "Open"}
         <span class="offstage"> {name}</span>

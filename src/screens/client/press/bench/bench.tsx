@@ -31,7 +31,7 @@ function LastTap({ press: { press }, state, ways }: Pick<Props, "press" | "state
   const left = Math.ceil((until - state.now) / 1000);
   return (
     <div class="row last">
-      <p class="strong" role="status">
+      <p class="strong grow" role="status">
         {text}
       </p>
       {left <= 0 || (pressed === null && back === null) ? null : (
@@ -62,7 +62,7 @@ function Dwell({
       type="button"
       key="dwell"
       data-part="dwell"
-      class={counting ? "counting" : openNow ? "needs-you" : undefined}
+      class={counting ? "big counting" : openNow ? "big needs-you" : "big"}
       style={{ "--left": String(left) }}
       onClick={() => ways.dwell(press.press)}
     >
@@ -75,10 +75,10 @@ function Dwell({
 function Taps({ press, state, ways, filled }: Props) {
   const { press: id, job, downSince } = press;
   const { busy } = state;
-  const main = filled ? "main" : undefined;
+  const main = filled ? "big main" : "big";
   if (downSince !== null)
     return (
-      <Tap part="works-again" once busy={busy} onTap={() => ways.send(pressUp(id))}>
+      <Tap part="works-again" class="big" once busy={busy} onTap={() => ways.send(pressUp(id))}>
         It works again
       </Tap>
     );

@@ -32,8 +32,8 @@ function HeatChange({ job: { setTo, settings }, notes: { before, meanwhile, goTo
   const step = isKnown ? heatStep(before, fahrenheit) : `Set ${temperature(fahrenheit)}`;
   return (
     <div class="row change">
-      <p class="larger">{`${step}, about ${aboutMinutes} min`}</p>
-      <p>{`Ready about ${timeOfDay(readyAt)}. Trust the press’s own display.`}</p>
+      <p class="larger whole">{`${step}, about ${aboutMinutes} min`}</p>
+      <p class="grow">{`Ready about ${timeOfDay(readyAt)}. Trust the press’s own display.`}</p>
       {meanwhile.map((press) => (
         <Tap key={press} onTap={() => goTo(press)}>{`Use press ${press}`}</Tap>
       ))}

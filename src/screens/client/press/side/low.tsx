@@ -40,7 +40,7 @@ export function Low({ queue: { low, offMenu }, state, ways: { setOff, openStock 
   );
   return (
     <>
-      <ul id="low" class="ruled rows">
+      <ul id="low" class="ruled">
         {low.length === 0 ? (
           <li key="none" class="none">
             Nothing sells out today.
@@ -49,10 +49,10 @@ export function Low({ queue: { low, offMenu }, state, ways: { setOff, openStock 
         {low.slice(0, SHOWN).map((piece) => (
           <li key={piece.sku}>
             {pressOnly ? (
-              <p class="row apart sells">{facts(piece)}</p>
+              <p class="row nowrap">{facts(piece)}</p>
             ) : (
               <details>
-                <summary class="row apart sells">{facts(piece)}</summary>
+                <summary class="row nowrap">{facts(piece)}</summary>
                 <OffButton piece={piece.sku} name={pieceName(menu, piece.sku)} off={false} setOff={setOff} />
               </details>
             )}
@@ -61,7 +61,7 @@ export function Low({ queue: { low, offMenu }, state, ways: { setOff, openStock 
       </ul>
       <div hidden={offMenu.length === 0}>
         <h3>Not sold now</h3>
-        <ul id="off" class="ruled rows">
+        <ul id="off" class="ruled">
           {offMenu.map((piece) => (
             <li key={piece} class="row">
               <b>{pieceName(menu, piece)}</b>

@@ -60,7 +60,7 @@ export function Presses({ queue, standing, ways }: Props) {
         const own = standing.includes(id);
         const part = { press, standing, ways };
         return (
-          <li key={id} class="press-row">
+          <li key={id}>
             <b>{id}</b>
             <span>{own ? `Here: ${pressWords(press)}` : pressWords(press)}</span>
             {own || reserve.length > 0 ? (

@@ -24,16 +24,17 @@ function Row({ coming: { job, heat, changes, reserved, chosen }, looks, choose }
   return (
     <li>
       <Garment look={looks.get(job.offer)} colour={job.colour} size={job.size} />
-      <span class="up-what">
+      <p>
         <b>{job.job}</b> {garmentWords(job)}
-      </span>
-      <span class="small">
-        {job.designName} · {changes ? <strong>{heat}</strong> : heat}
-        {maybe}
-        {(job.wishes ?? []).map(({ wish, name }) => (
-          <strong key={wish}> · {name}</strong>
-        ))}
-      </span>
+        <br />
+        <span class="small">
+          {job.designName} · {changes ? <strong>{heat}</strong> : heat}
+          {maybe}
+          {(job.wishes ?? []).map(({ wish, name }) => (
+            <strong key={wish}> · {name}</strong>
+          ))}
+        </span>
+      </p>
       {reserved ? (
         <Tap pressed={chosen} label={`Press ${job.job} next`} onTap={choose}>
           Next
@@ -98,7 +99,7 @@ export function Problems({
       <summary>
         {count === 0 ? "No problems" : `${count} ${count === 1 ? "problem" : "problems"}: ${problems[0]}`}
       </summary>
-      <ul>
+      <ul class="ruled">
         {problems.map((problem) => (
           <li key={problem}>{problem}</li>
         ))}
