@@ -5,7 +5,7 @@ import type { Plan } from "../model/planning/plan-answer.ts";
 import type { PlanRequest } from "../model/planning/plan-request.ts";
 import { mannerRow, type Tried, tryManners } from "./bring/ahead.ts";
 import { bringLines } from "./bring/bring-lines.ts";
-import { boughtBySheet, pricedBySheet } from "./bring/by-sheet.ts";
+import { boughtBySheet, finishedBySheet, pricedBySheet } from "./bring/by-sheet.ts";
 import { cartonList } from "./bring/carton-list.ts";
 import { demandTold } from "./bring/demand-told.ts";
 import { smallerMenu } from "./bring/smaller-menu.ts";
@@ -66,9 +66,20 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
       tried.push(bought.value);
     }
   }
+  const chosen =
+    request.way === undefined ? bestOf(tried) : tried.find(({ manner }) => manner === request.way);
+  if (chosen === undefined) return refused([noSuchWay(request, prepared)]);
+  let best = chosen;
+  if (sheets !== undefined) {
+    const bought = yield* told(
+      "what to bring",
+      finishedBySheet({ prepared, scenarios, alone }, sheets, chosen),
+    );
+    if (!bought.ok) return bought;
+    best = bought.value;
+    tried[tried.indexOf(chosen)] = best;
+  }
   const most = bestOf(tried);
-  const best = request.way === undefined ? most : tried.find(({ manner }) => manner === request.way);
-  if (best === undefined) return refused([noSuchWay(request, prepared)]);
   const manner = best.strategy;
   const menu = yield* told("smaller menu", smallerMenu(prepared, scenarios, alone, manner, best.brought));
   const money = yield* told("money", canItPay(prepared, scenarios, alone, manner, best));

@@ -1,6 +1,7 @@
 /** Whole plans, as a person waits for them: the example fair, a large menu with limits, and a very large crowd. */
 import { readFile } from "node:fs/promises";
 import { PlanRequest, type PlanRequestSent } from "../../src/model/planning/plan-request.ts";
+import { SheetRequest } from "../../src/model/planning/sheets.ts";
 import { planFair } from "../../src/planning/plan.ts";
 import { inventedFair } from "../planning/invented.ts";
 import type { Bench, Figure } from "./figure.ts";
@@ -24,9 +25,9 @@ export function largeFair(): PlanRequestSent {
   };
 }
 
-async function example(): Promise<PlanRequestSent> {
-  const text = await readFile(new URL("../../examples/plan.json", import.meta.url), "utf8");
-  return JSON.parse(text) as PlanRequestSent; // checked by the schema below
+async function example(name: "plan" | "sheets"): Promise<unknown> {
+  const text = await readFile(new URL(`../../examples/${name}.json`, import.meta.url), "utf8");
+  return JSON.parse(text) as unknown; // checked by the schemas
 }
 
 /** The plan's expected profit in minor units, and the seconds of processor and clock it took. */
@@ -47,13 +48,16 @@ function timed(sent: PlanRequestSent): { seconds: number; processor: number; pro
 export const bench: Bench = {
   name: "plan",
   run: async () => {
-    const asked = await example();
+    const asked = (await example("plan")) as PlanRequestSent; // checked where it is timed
+    const sheets = await example("sheets");
+    const bySheet: PlanRequestSent = { ...asked, parts: { sheets: SheetRequest.parse(sheets) } };
     const crowded: PlanRequestSent = {
       ...asked,
       traffic: { kind: "total", passersBy: { low: 60_000, likely: 100_000, high: 140_000 } },
     };
     const cases = [
       ["the example plan", asked, 2],
+      ["the example with its sheets", bySheet, 2],
       ["60 skus x 6 designs, budget, packs, 1,000 days", largeFair(), 6],
       ["the example with 100,000 passers-by", crowded, 6],
     ] as const;

@@ -1,6 +1,6 @@
 import loadHighs from "highs";
 import { stake } from "../../src/planning/bring/search/score.ts";
-import type { Shop } from "../../src/planning/bring/search/shop.ts";
+import { REACTIONS, type Shop } from "../../src/planning/bring/search/shop.ts";
 import type { Scenarios } from "../../src/planning/demand/asks.ts";
 
 /**
@@ -90,7 +90,7 @@ function tasksOf(shop: Shop, scenarios: Scenarios, scenario: number): readonly T
   const tasks = new Map<string, Task>();
   const end = scenarios.starts[scenario + 1] ?? 0;
   for (let ask = scenarios.starts[scenario] ?? 0; ask < end; ask++) {
-    const way = shop.calm.ways[shop.calm.from[3 * (scenarios.product[ask] ?? 0)] ?? 0] ?? 0;
+    const way = shop.calm.ways[shop.calm.from[REACTIONS * (scenarios.product[ask] ?? 0)] ?? 0] ?? 0;
     const need = shop.spoils[way] ? 1 + (scenarios.spoils[ask] ?? 0) : 1;
     const key = `${way}x${need}`;
     const task = tasks.get(key);

@@ -37,9 +37,20 @@ const PlanBlank = z
       .min(1)
       .max(40),
     sizes: z
-      .array(z.strictObject({ id: sizeId(), share: WeightGiven, cost: MoneyGiven.optional() }))
+      .array(
+        z.strictObject({
+          id: sizeId(),
+          share: WeightGiven,
+          cost: MoneyGiven.optional(),
+          youth: z
+            .boolean()
+            .optional()
+            .describe("A youth size: no one takes it for an adult one, or an adult one for it"),
+        }),
+      )
       .min(1)
-      .max(20),
+      .max(20)
+      .describe("From small to large, so that a neighbouring size is the one before or after"),
     sureness: z
       .number()
       .min(1)
@@ -92,6 +103,14 @@ const PlanDesign = z
       .date()
       .optional()
       .describe("Dated: the day its art names; nothing of it is worth anything after"),
+    onlyOnDays: z
+      .array(z.int().min(1).max(14))
+      .min(1)
+      .max(14)
+      .optional()
+      .describe(
+        "Days of the fair, from 1, that it is asked for on, such as the one in its art; left out for all",
+      ),
     setUpCost: MoneyGiven.default(0).describe(
       "Paid once if the design is brought at all: art, plates, an extra layout",
     ),
@@ -297,6 +316,9 @@ export const PlanRequest = z
       .strictObject({
         anotherColour: ShareGiven.default(0),
         anotherDesign: ShareGiven.default(0),
+        anotherSize: ShareGiven.default(0).describe(
+          "Take the next larger size, or the next smaller, in the same colour and design",
+        ),
       })
       .prefault({})
       .describe("What a customer does whose choice is out; the rest walk"),

@@ -31,8 +31,9 @@ import { boughtOf } from "./shopping.ts";
 const ROUNDS = 4;
 /** Asks of the days that the rounds are planned on. */
 const ROUND_ASKS = 15_000;
-/** Steps for the sheets of a round; the last ones get what the request allows. */
+/** Steps for the sheets of a round, and at most for those that are bought in the end. */
 const ROUND_STEPS = 200_000;
+const LAST_STEPS = 4_000_000;
 const ROUGH = { steps: 30, passes: 8, last: 0 } as const;
 /** Care for the blanks around given transfers: passes from the stock of before, without the search's climb. */
 const REST = { steps: 0, passes: 12, last: 0 } as const;
@@ -59,7 +60,7 @@ export function* pricedBySheet(all: TriedWith, wanted: SheetRequest): Work<OrFau
     });
     from = brought.best.stock;
     const counts = countsOf(prepared, ON_SITE.pressed, brought);
-    const printed = yield* sheetsFor({ ...wanted, steps: Math.min(wanted.steps, ROUND_STEPS) }, counts);
+    const printed = yield* sheetsFor(within(wanted, ROUND_STEPS), counts);
     if (!printed.ok) return printed;
     if (printed.value === null) break;
     const total = ownTotal(prepared, wanted, printed.value);
@@ -73,23 +74,30 @@ export function* pricedBySheet(all: TriedWith, wanted: SheetRequest): Work<OrFau
   return ok(best.prepared);
 }
 
+const within = (wanted: SheetRequest, steps: number): SheetRequest => ({
+  ...wanted,
+  steps: Math.min(wanted.steps, steps),
+});
+
+/** The worth of one more transfer of each design. */
+const valuesOf =
+  ({ prepared: { stocks }, strategy, brought }: Tried): Values =>
+  (design) => {
+    const at = stocks.findIndex(({ id }) => id === design);
+    return strategy.pressed ? (brought.best.slopes.more[at] ?? 0) : 0;
+  };
+
 /** The same way with its transfers bought in sheets: all that the sheets hold is brought, at the price of the sheets. */
 export function* boughtBySheet(all: TriedWith, wanted: SheetRequest, tried: Tried): Work<OrFaults<Tried>> {
-  const values: Values = (design) => {
-    const at = all.prepared.stocks.findIndex(({ id }) => id === design);
-    return tried.strategy.pressed ? (tried.brought.best.slopes.more[at] ?? 0) : 0;
-  };
   let counts = countsOf(tried.prepared, tried.strategy.pressed, tried.brought);
   let { brought } = tried;
   for (;;) {
-    const printed = yield* sheetsFor(wanted, counts, values);
+    const printed = yield* sheetsFor(within(wanted, ROUND_STEPS), counts, valuesOf(tried));
     if (!printed.ok) return printed;
     if (printed.value === null) return ok(tried);
     const own = onSheets(all, tried, brought, wanted, printed.value);
     const now = yield* around(all, own, printed.value);
-    const isPaid = paid(now) <= all.prepared.budget + 0.5;
-    if (isPaid && !tried.strategy.pressed) return ok(now);
-    if (isPaid) return yield* copyByCopy(all, wanted, values, now);
+    if (isPaid(all, now)) return ok(now);
     // Beyond the budget: fewer of everything that is printed.
     brought = shrunk(all.prepared, brought);
     const fewer = countsOf(all.prepared, tried.strategy.pressed, brought);
@@ -135,6 +143,7 @@ const sumOf = (counts: Counts) => [...counts.values()].reduce((sum, count) => su
 const costOfCounts = ({ stocks }: Prepared, counts: Counts) =>
   stocks.reduce((sum, { id, cost }) => sum + cost * (counts.get(id) ?? 0), 0);
 const paid = ({ brought }: Tried) => outlay(brought.shop.goods, brought.best.stock);
+const isPaid = ({ prepared }: TriedWith, tried: Tried) => paid(tried) <= prepared.budget + 0.5;
 const earned = ({ profits }: Tried) => mean(profits);
 
 /** This way with every transfer of the sheets in its stock, or spare if nothing is pressed on site. */
@@ -192,13 +201,21 @@ function* around(
   return yield* look({ ...all, prepared, scenarios: days }, { ...one, brought: again }, plan);
 }
 
+/** The way that the plan follows, with the sheets that it buys in the end. */
+export function* finishedBySheet(all: TriedWith, wanted: SheetRequest, start: Tried): Work<OrFaults<Tried>> {
+  const bought = start.strategy.pressed ? yield* copyByCopy(all, wanted, start) : ok(start);
+  if (!bought.ok || bought.value.sheets === null) return bought;
+  const best = bought.value;
+  const counts = countsOf(best.prepared, best.strategy.pressed, best.brought);
+  const printed = yield* sheetsFor(within(wanted, LAST_STEPS), counts, valuesOf(best));
+  if (!printed.ok) return printed;
+  if (printed.value === null || printed.value.cost.total >= (best.sheets?.cost.total ?? 0)) return bought;
+  const now = yield* around(all, onSheets(all, best, best.brought, wanted, printed.value), printed.value);
+  return ok(isPaid(all, now) && earned(now) > earned(best) ? now : best);
+}
+
 /** One copy of a layout more or fewer at a time, as long as that earns more on some of the days. */
-function* copyByCopy(
-  all: TriedWith,
-  wanted: SheetRequest,
-  values: Values,
-  start: Tried,
-): Work<OrFaults<Tried>> {
+function* copyByCopy(all: TriedWith, wanted: SheetRequest, start: Tried): Work<OrFaults<Tried>> {
   const days = upToAsks(all.scenarios, ROUND_ASKS);
   if (start.sheets === null) return ok(start);
   let best = yield* around(all, start, start.sheets, days);
@@ -208,19 +225,18 @@ function* copyByCopy(
     const [move] = copyMoves(wanted, best).filter(({ key }) => !failed.has(key));
     if (move === undefined || best.sheets === null) break;
     failed.add(move.key);
-    const fast = { ...wanted, steps: Math.min(wanted.steps, ROUND_STEPS) };
-    const printed = yield* sheetsFor(fast, move.counts, values);
+    const printed = yield* sheetsFor(within(wanted, ROUND_STEPS), move.counts, valuesOf(start));
     if (!printed.ok) return printed;
     if (printed.value === null) continue;
     const own = onSheets(all, best, best.brought, wanted, printed.value);
     const now = yield* around(all, own, printed.value, days);
-    if (paid(now) > all.prepared.budget + 0.5 || earned(now) <= earned(best)) continue;
+    if (!isPaid(all, now) || earned(now) <= earned(best)) continue;
     best = now;
     failed.clear();
   }
   if (best === first || best.sheets === null) return ok(start);
   const now = yield* around(all, best, best.sheets);
-  return ok(earned(now) > earned(start) && paid(now) <= all.prepared.budget + 0.5 ? now : start);
+  return ok(earned(now) > earned(start) && isPaid(all, now) ? now : start);
 }
 
 /** The stock with fewer of everything that takes a printed transfer; never below a minimum. */

@@ -3,7 +3,7 @@ import type { Work } from "../../maths/work.ts";
 import type { Scenarios } from "../demand/asks.ts";
 import { DAY_MINUTES } from "../request/prepared.ts";
 import { blankDay, liveDay, SOLD_OUT } from "./search/day.ts";
-import type { Shop } from "./search/shop.ts";
+import { REACTIONS, type Shop } from "./search/shop.ts";
 
 /** The results of a stock over all scenarios. Means are for one day. */
 export type Measured = {
@@ -171,7 +171,7 @@ function askedPerGoods(shop: Shop, scenarios: Scenarios): number[][] {
   for (let scenario = 0; scenario < scenarios.count; scenario++) {
     const end = scenarios.starts[scenario + 1] ?? 0;
     for (let ask = scenarios.starts[scenario] ?? 0; ask < end; ask++) {
-      const list = 3 * (scenarios.product[ask] ?? 0);
+      const list = REACTIONS * (scenarios.product[ask] ?? 0);
       for (let at = from[list] ?? 0; at < (from[list + 1] ?? 0); at++) {
         const way = ways[at] ?? 0;
         for (const goods of [shop.first[way] ?? -1, shop.second[way] ?? -1]) {

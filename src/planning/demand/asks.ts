@@ -11,7 +11,7 @@ export type Scenarios = {
   /** Minutes after midnight. */
   readonly minute: Float32Array;
   readonly product: Uint16Array;
-  /** The customer's reaction if it is out: 0 walks, 1 takes another colour, 2 another design. */
+  /** The customer's reaction if it is out: 0 walks, 1 takes another colour, 2 another design, 3 a neighbouring size. */
   readonly reaction: Uint8Array;
   /** Minutes the customer is ready to wait. */
   readonly patience: Float32Array;

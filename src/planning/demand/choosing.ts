@@ -13,6 +13,8 @@ type OfferChoices = {
 export type Choosing = {
   readonly sharing: readonly number[];
   readonly sharingWeights: readonly number[];
+  /** For each day of the fair, the offers that are asked for: 1, or 0. */
+  readonly onDays: readonly (readonly number[])[];
   readonly choices: readonly OfferChoices[];
   readonly mixes: readonly { readonly colours: readonly number[]; readonly sizes: readonly number[] }[];
 };
@@ -31,6 +33,9 @@ export function choosing(prepared: Prepared, apart: ReadonlySet<number>): Choosi
   return {
     sharing,
     sharingWeights: sharing.map((index) => prepared.offers[index]?.weight ?? 0),
+    onDays: prepared.days.map((_, day) =>
+      sharing.map((index) => (prepared.offers[index]?.onDays[day] === false ? 0 : 1)),
+    ),
     choices,
     mixes: prepared.blanks.map((blank) => ({ colours: blank.colours.weights, sizes: blank.sizes.weights })),
   };
@@ -38,18 +43,22 @@ export function choosing(prepared: Prepared, apart: ReadonlySet<number>): Choosi
 
 type Ladder = readonly number[];
 
-/** One day's tastes: cumulative chances of the offers, and for each offer of its colours and sizes. */
+/** One fair's tastes: for each day cumulative chances of its offers, and for each offer of its colours and sizes. */
 export type Shares = {
-  readonly offers: readonly { readonly offer: number; readonly upTo: number }[];
+  readonly offers: readonly (readonly { readonly offer: number; readonly upTo: number }[])[];
   readonly colours: readonly Ladder[];
   readonly sizes: readonly Ladder[];
 };
 
 export function drawShares(menu: Choosing, draw: (weights: readonly number[]) => readonly number[]): Shares {
   const mixes = menu.mixes.map((mix) => ({ colours: draw(mix.colours), sizes: draw(mix.sizes) }));
-  const upTo = ladder(draw(menu.sharingWeights));
+  const wanted = draw(menu.sharingWeights);
   return {
-    offers: menu.sharing.map((offer, index) => ({ offer, upTo: upTo[index] ?? 1 })),
+    // What a day does not have, its customers leave for what it has.
+    offers: menu.onDays.map((asked) => {
+      const upTo = ladder(wanted.map((share, index) => share * (asked[index] ?? 1)));
+      return menu.sharing.map((offer, index) => ({ offer, upTo: upTo[index] ?? 1 }));
+    }),
     colours: menu.choices.map(({ blank, colours }) =>
       ladder(colours.map((at) => mixes[blank]?.colours[at] ?? 0)),
     ),

@@ -157,7 +157,7 @@ function drawHours(
       let turn = random.next() * all - crowdLeft;
       if (turn < 0) {
         crowdLeft--;
-        orders += drawOrder(drawing, minute, pickOffer(random, shares), drawing.keep);
+        orders += drawOrder(drawing, minute, pickOffer(random, shares.offers[hour.day] ?? []), drawing.keep);
         continue;
       }
       for (const row of statedLeft) {
@@ -178,9 +178,12 @@ function spreadOverHours(
   stated: readonly StatedCount[],
 ): { offer: number; garments: number }[][] {
   const perHour: { offer: number; garments: number }[][] = prepared.hours.map(() => []);
-  const weights = prepared.hours.map(({ day, share }) => share * (prepared.days[day]?.crowd ?? 1));
-  const whole = weights.reduce((sum, weight) => sum + weight, 0);
   for (const { offer, garments } of stated) {
+    const asked = prepared.offers[offer]?.onDays;
+    const weights = prepared.hours.map(({ day, share }) =>
+      asked?.[day] === false ? 0 : share * (prepared.days[day]?.crowd ?? 1),
+    );
+    const whole = weights.reduce((sum, weight) => sum + weight, 0);
     const rows = perHour.map((hour) => {
       const row = { offer, garments: 0 };
       hour.push(row);
@@ -199,10 +202,10 @@ function spreadOverHours(
   return perHour;
 }
 
-function pickOffer(random: Random, shares: Shares): number {
+function pickOffer(random: Random, offers: Shares["offers"][number]): number {
   const turn = random.next();
-  for (const { offer, upTo } of shares.offers) if (turn < upTo) return offer;
-  return shares.offers.at(-1)?.offer ?? 0;
+  for (const { offer, upTo } of offers) if (turn < upTo) return offer;
+  return offers.at(-1)?.offer ?? 0;
 }
 
 /**
@@ -224,10 +227,11 @@ function drawOrder(drawing: Drawing, minute: number, offer: number, keep: number
   return stays ? 1 : 0;
 }
 
-/** 0 walks, 1 takes another colour, 2 another design. */
-function drawReaction({ anotherColour, anotherDesign }: Prepared, turn: number): number {
+/** 0 walks, 1 takes another colour, 2 another design, 3 a neighbouring size. */
+function drawReaction({ anotherColour, anotherDesign, anotherSize }: Prepared, turn: number): number {
   if (turn < anotherColour) return 1;
-  return turn < anotherColour + anotherDesign ? 2 : 0;
+  if (turn < anotherColour + anotherDesign) return 2;
+  return turn < anotherColour + anotherDesign + anotherSize ? 3 : 0;
 }
 
 /** Garments spoiled before one comes out right: geometric, with `spoilage` of them for each good one. */

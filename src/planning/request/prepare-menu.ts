@@ -69,6 +69,7 @@ export function prepareBlanks(
           (row) => row.blank === blank.id && row.size === id,
         ),
       ),
+      youth: blank.sizes.map((size) => size.youth ?? false),
       perCarton: blank.perCarton,
     };
   });
@@ -159,8 +160,22 @@ export function prepareOffers(
       net: netOf(price, costs),
       weight: weightOf.get(index) ?? 0,
       stated: offer.demand ?? null,
+      onDays: onDays(request, design, faults),
     };
   });
+}
+
+/** For each day of the fair, whether a design is asked for; a blank without one always is. */
+function onDays({ days, designs }: PlanRequest, design: number, faults: Faults): boolean[] {
+  const count = Math.max(1, days.length);
+  const only = designs[design]?.onlyOnDays;
+  if (only?.some((day) => day > count))
+    faults.add(
+      ["designs", design, "onlyOnDays"],
+      count === 1 ? "the fair has one day" : `the fair has ${count} days`,
+      "leave out the days that it does not have",
+    );
+  return Array.from({ length: count }, (_, day) => only === undefined || only.includes(day + 1));
 }
 
 /** A blank's price breaks as numbers; each must come after the one before and take more off. */

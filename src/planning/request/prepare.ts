@@ -31,11 +31,12 @@ export function prepare(request: PlanRequest): Preparation {
   const { products, stocks, skuCount } = prepareStock(request, blanks, offers, read, faults);
   const anotherColour = read.share(request.substitution.anotherColour, ["substitution", "anotherColour"]);
   const anotherDesign = read.share(request.substitution.anotherDesign, ["substitution", "anotherDesign"]);
-  if (anotherColour + anotherDesign > 1) {
+  const anotherSize = read.share(request.substitution.anotherSize, ["substitution", "anotherSize"]);
+  if (anotherColour + anotherDesign + anotherSize > 1) {
     faults.add(
       ["substitution"],
       "more than 100 % would take something else",
-      "lower one of the two; the rest walk away",
+      "lower one of them; the rest walk away",
     );
   }
   const presses = preparePresses(request, lessons, faults);
@@ -61,6 +62,7 @@ export function prepare(request: PlanRequest): Preparation {
     ),
     anotherColour,
     anotherDesign,
+    anotherSize,
     presses,
     patienceMinutes: request.patienceMinutes,
     spoilage: spoilageOf(request, lessons, read) + costs.exchangeShare,

@@ -31,6 +31,8 @@ export type PreparedBlank = {
   readonly platen: "flat" | "cap";
   readonly colours: Mix;
   readonly sizes: Mix;
+  /** For each size, from small to large: whether it is a youth size. */
+  readonly youth: readonly boolean[];
   readonly perCarton: number;
 };
 
@@ -46,6 +48,8 @@ export type PreparedOffer = {
   /** Weight among the offers that share the crowd; 0 if demand is stated. */
   readonly weight: number;
   readonly stated: StatedDemand | null;
+  /** For each day of the fair: whether it is asked for. */
+  readonly onDays: readonly boolean[];
 };
 
 /** One garment of the menu: an offer in a colour and size, and the stock it is made of. */
@@ -140,6 +144,7 @@ export type Prepared = {
   readonly setUpCosts: readonly number[];
   readonly anotherColour: number;
   readonly anotherDesign: number;
+  readonly anotherSize: number;
   /** Presses of each platen; absent if pressing is no limit. */
   readonly presses: readonly {
     readonly platen: "flat" | "cap";

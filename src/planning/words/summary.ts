@@ -9,12 +9,16 @@ type Planned = Pick<Plan, "bring" | "money" | "scenarios" | "currency">;
 const DEVIATIONS_BETWEEN = 2 * 1.6448536269514722;
 const STEPS = [1, 2, 5] as const;
 
-/** The sum rounded to the first of 1, 2, 5, 10, 20 … whole units that is at least its standard error. */
+/** The first of 1, 2, 5, 10, 20 … that is at least the standard error of a figure. */
+export function honestStep(error: number): number {
+  const power = 10 ** Math.floor(Math.log10(Math.max(1, error)));
+  return (STEPS.find((one) => one * power >= error) ?? 10) * power;
+}
+
+/** The sum rounded to the step that its standard error allows, in whole units. */
 export function honestly(minor: number, errorMinor: number, currency: string): string {
   const unit = 10 ** minorDigits(currency);
-  const error = Math.max(1, errorMinor / unit);
-  const power = 10 ** Math.floor(Math.log10(error));
-  const step = (STEPS.find((one) => one * power >= error) ?? 10) * power;
+  const step = honestStep(errorMinor / unit);
   const rounded = Math.round(minor / unit / step) * step;
   const form = new Intl.NumberFormat("en", { style: "currency", currency, maximumFractionDigits: 0 });
   // A separate minus sign, so that a loss is not overlooked, and no "-$0".

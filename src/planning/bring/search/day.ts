@@ -1,6 +1,6 @@
 import type { Scenarios } from "../../demand/asks.ts";
 import { DAY_MINUTES } from "../../request/prepared.ts";
-import type { Shop } from "./shop.ts";
+import { REACTIONS, type Shop } from "./shop.ts";
 
 /** Where one ask came out: a way (0 and up), or why not. */
 export const SOLD_OUT = -1;
@@ -98,7 +98,7 @@ export function liveDay(
     if ((closing ? minute % DAY_MINUTES : minute) >= shop.busyFrom) marks |= BUSY;
     const { from, ways } = marks & BUSY ? shop.busy : shop.calm;
     const tries = 1 + (scenarios.spoils[ask] as number); // in range
-    const list = 3 * (scenarios.product[ask] as number) + (scenarios.reaction[ask] as number); // in range
+    const list = REACTIONS * (scenarios.product[ask] as number) + (scenarios.reaction[ask] as number); // in range
     const listEnd = from[list + 1] as number; // lists are built for every product and reaction
     const start = from[list] as number;
     let outcome = SOLD_OUT;

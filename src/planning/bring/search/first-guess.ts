@@ -2,7 +2,7 @@ import { normalDensity, normalQuantile } from "../../../maths/normal.ts";
 import { deviation } from "../../../maths/sample.ts";
 import type { Scenarios } from "../../demand/asks.ts";
 import { DAY_MINUTES } from "../../request/prepared.ts";
-import type { Shop } from "./shop.ts";
+import { REACTIONS, type Shop } from "./shop.ts";
 
 /** Where the search starts, how far it may go, and how long its steps are, per kind of goods. */
 export type FirstGuess = {
@@ -77,7 +77,7 @@ export function asksPerGoods(shop: Shop, scenarios: Scenarios): GoodsAsked {
     for (let ask = scenarios.starts[scenario] ?? 0; ask < end; ask++) {
       const today = parts > 1 ? Math.floor((scenarios.minute[ask] as number) / DAY_MINUTES) : 0; // in range
       const day = scenario * parts + today;
-      const list = 3 * (scenarios.product[ask] as number); // in range
+      const list = REACTIONS * (scenarios.product[ask] as number); // in range
       const last = from[list + 1] as number; // lists are built for every product
       // All the ways to make the product itself: in a mixed shop it may be pressed or ready-made.
       for (let at = from[list] as number; at < last; at++) {

@@ -1,7 +1,7 @@
 import type { Scenarios } from "../../demand/asks.ts";
 import { DAY_MINUTES } from "../../request/prepared.ts";
 import { type Day, listsAt, ruledOut } from "./day.ts";
-import type { Shop } from "./shop.ts";
+import { REACTIONS, type Shop } from "./shop.ts";
 
 /** The change from one more, and from one fewer. */
 export type Slopes = {
@@ -94,7 +94,7 @@ export function addSlopes(
     if (b >= 0) left[b] = (left[b] as number) + used;
 
     const lists = listsAt(shop, marks);
-    const list = 3 * (scenarios.product[ask] as number) + (scenarios.reaction[ask] as number); // in range
+    const list = REACTIONS * (scenarios.product[ask] as number) + (scenarios.reaction[ask] as number); // in range
     const last = lists.from[list + 1] as number; // lists are built for every product and reaction
     let changes = 0;
     let at = lists.from[list] as number;

@@ -38,7 +38,7 @@ export type Shop = {
   readonly pitchAtLeast: number;
   /** Per way: what the goods it uses cost, if they are bought again overnight. */
   readonly costUsed: Float64Array;
-  /** Ways a customer is content with, best first: those of product p and reaction r start at from[3 p + r]. */
+  /** Ways a customer is content with, best first: those of product p and reaction r start at from[REACTIONS p + r]. */
   readonly calm: Lists;
   /** The same when the presses are behind or the day is nearly over: ready-made garments come first. */
   readonly busy: Lists;
@@ -50,6 +50,9 @@ export type Shop = {
   readonly days: number;
   readonly restocks: boolean;
 };
+
+/** What a customer does whose choice is gone: walks, or takes another colour, another design or a neighbouring size. */
+export const REACTIONS = 4;
 
 type Lists = { readonly from: Int32Array; readonly ways: Int32Array };
 
@@ -166,7 +169,7 @@ function readyMadeGoods(prepared: Prepared, index: number): Goods {
     worth: transfer === undefined ? (sku?.worth ?? 0) : cost * prepared.aheadWorth,
     owned: product?.ready ?? 0,
     minimum: product?.ready ?? 0,
-    maximum: Number.POSITIVE_INFINITY,
+    maximum: Math.min(...parts.map(({ stock }) => stock.maximum)),
     pack: 1,
     vanShare: sku?.vanShare ?? 1,
     made: { parts, work: tries * work },
@@ -189,7 +192,7 @@ type Choices = readonly (readonly number[])[];
 /** Dozens of shops are opened over the same products, with other prices or a smaller menu. */
 const choicesByProducts = new WeakMap<Prepared["products"], readonly Choices[]>();
 
-/** For every product: itself alone, then with its other colours, then with its other designs. */
+/** For every product: itself alone, then with its other colours, its other designs, its neighbouring sizes. */
 function choicesOf(prepared: Prepared): readonly Choices[] {
   const known = choicesByProducts.get(prepared.products);
   if (known !== undefined) return known;
@@ -197,6 +200,7 @@ function choicesOf(prepared: Prepared): readonly Choices[] {
     [product],
     [product, ...otherColours(prepared, product)],
     [product, ...otherDesigns(prepared, product)],
+    [product, ...neighbouringSizes(prepared, product)],
   ]);
   choicesByProducts.set(prepared.products, made);
   return made;
@@ -215,6 +219,20 @@ function otherColours(prepared: Prepared, index: number): number[] {
         (weights?.[prepared.products[b]?.colour ?? -1] ?? 0) -
         (weights?.[prepared.products[a]?.colour ?? -1] ?? 0),
     );
+}
+
+/** The next larger size, then the next smaller, of the same offer and colour; youth and adult sizes are no neighbours. */
+function neighbouringSizes(prepared: Prepared, index: number): number[] {
+  const own = prepared.products[index];
+  const youth = prepared.blanks[prepared.offers[own?.offer ?? -1]?.blank ?? -1]?.youth;
+  if (own === undefined || youth === undefined) return [];
+  return [own.size + 1, own.size - 1].flatMap((size) => {
+    if (youth[size] !== youth[own.size]) return [];
+    const at = prepared.products.findIndex(
+      (other) => other.offer === own.offer && other.colour === own.colour && other.size === size,
+    );
+    return at < 0 ? [] : [at];
+  });
 }
 
 /** Another design on the same sku, the most asked for first. */

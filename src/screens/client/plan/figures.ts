@@ -2,6 +2,7 @@
 
 import { minorDigits } from "../../../planning/request/given.ts";
 import { inPercent } from "../../../planning/request/told.ts";
+import { honestStep } from "../../../planning/words/summary.ts";
 import { element } from "../kit/dom.ts";
 import { spelt } from "../kit/spelling.ts";
 
@@ -14,6 +15,12 @@ export function about(minor: number, currency: string): string {
 }
 
 export const whole = (value: number): string => Math.round(value).toLocaleString("en");
+
+/** A count that imagined days know to about one part in fifty. */
+export function roughly(value: number): string {
+  const step = honestStep(value / 50);
+  return whole(Math.round(value / step) * step);
+}
 
 /** A chance in words of ten and hundred, never a bare 0 or 100 %. */
 export function odds(chance: number): string {

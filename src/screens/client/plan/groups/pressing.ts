@@ -55,13 +55,14 @@ const pressing = (currency: string): Field[] => [
   field("#/substitution/anotherColour", "Would switch colour", "Of buyers whose colour is sold out.", {
     unit: "share of askers",
   }),
+  field("#/substitution/anotherDesign", "Would switch design", "Of buyers whose design is sold out.", {
+    unit: "share of askers",
+  }),
   field(
-    "#/substitution/anotherDesign",
-    "Would switch design",
-    "Of buyers whose design is sold out; the rest walk away.",
-    {
-      unit: "share of askers",
-    },
+    "#/substitution/anotherSize",
+    "Would take the next size",
+    "Larger or smaller, if theirs is sold out; the rest walk away.",
+    { unit: "share of askers", more: true },
   ),
   field(
     "#/ahead/peopleAtFair",

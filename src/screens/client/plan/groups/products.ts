@@ -57,6 +57,7 @@ export function productGroups(request: Json): readonly Group[] {
                 writing: WORDS,
                 more: true,
               }),
+              ...askedOn(request, at),
               ...stockOf(at).map((one) => ({ ...one, more: true })),
             ],
           })),
@@ -120,6 +121,19 @@ const named = (at: string, more = false): Field[] => [
 
 const leftover = (at: string, help: string): Field =>
   field(`${at}/leftoverWorth`, "Worth when left over", help, { unit: "share of cost", more: true });
+
+/** At a fair of several days: the days that a design is asked for on. */
+function askedOn(request: Json, at: string): Field[] {
+  const days = rowsOf(request, "#/days");
+  if (days.length < 2) return [];
+  return [
+    field(`${at}/onlyOnDays`, "Asked for on", "A design with a day in its art sells on that day.", {
+      choices: [["every day", undefined], ...days.map(({ name }, day): Choice => [name, [day + 1]])],
+      chosen: Number(wordAt(request, `${at}/onlyOnDays/0`, "0")),
+      more: true,
+    }),
+  ];
+}
 
 const stockOf = (at: string): Field[] => [
   field(`${at}/owned`, "Owned", "Paid for already; empty for none.", { unit: "pieces" }),
@@ -348,6 +362,12 @@ function blank(
       choices("colours", "a colour", { id: "new-colour", share: 0 }, () => []),
       choices("sizes", "a size", { id: "4XL", share: 0 }, (place) => [
         field(`${place}/cost`, "Cost", "Empty for the blank's own.", { unit: each }),
+        field(`${place}/youth`, "Worn by", "Nobody takes a youth size for an adult one.", {
+          choices: [
+            ["adults", undefined],
+            ["children", true],
+          ],
+        }),
       ]),
     ],
   };

@@ -1,25 +1,30 @@
 /** Whether the day makes money: the spread of profit, its odds, and where it comes from. */
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
+import { honestly, profitError } from "../../../../planning/words/summary.ts";
 import { element } from "../../kit/dom.ts";
-import { about, bar, facts, odds, tableOf, whole } from "../figures.ts";
+import { about, bar, facts, odds, roughly, tableOf, whole } from "../figures.ts";
 
 export function drawDay(plan: Plan): HTMLElement[] {
   const { money, currency, demand } = plan;
   const sum = (minor: number) => about(minor, currency);
+  const error = profitError(plan);
+  const honest = (minor: number) => honestly(minor, error, currency);
   const { p5, p25, p50, p75, p95 } = money.profit;
   const { garments, passersBy, beyondStock } = money.breakEven;
   return [
     facts([
-      ["expected profit", sum(money.expectedProfit)],
+      ["expected profit", honest(money.expectedProfit)],
       ["odds of a loss", odds(money.oddsOfLoss)],
       [`odds of ${sum(money.target)} or more`, odds(money.oddsOfTarget)],
       [
         "garments to break even",
-        garments === null ? "never" : `${whole(garments)}${beyondStock ? ", more than you would bring" : ""}`,
+        garments === null
+          ? "never"
+          : `${roughly(garments)}${beyondStock ? ", more than you would bring" : ""}`,
       ],
-      ["passers-by to break even", passersBy === null ? "never" : whole(passersBy)],
-      ["highest pitch fee worth paying", sum(money.pitchFee.highest)],
-      ["pitch fee with a loss one day in ten", sum(money.pitchFee.cautious)],
+      ["passers-by to break even", passersBy === null ? "never" : roughly(passersBy)],
+      ["highest pitch fee worth paying", honest(money.pitchFee.highest)],
+      ["pitch fee with a loss one day in ten", honest(money.pitchFee.cautious)],
     ]),
     tableOf(
       "Profit of the day",
@@ -32,7 +37,7 @@ export function drawDay(plan: Plan): HTMLElement[] {
           ["3 days in 4", p75],
           ["19 days in 20", p95],
         ] as const
-      ).map(([days, profit]) => [days, sum(profit), bandOf(profit, p5, p95)]),
+      ).map(([days, profit]) => [days, honest(profit), bandOf(profit, p5, p95)]),
     ),
     histogramOf(plan),
     tableOf(
@@ -45,7 +50,7 @@ export function drawDay(plan: Plan): HTMLElement[] {
       ],
       (["passersBy", "orders", "garments"] as const).map((what) => {
         const { p5: low, p50: middle, p95: high } = demand[what];
-        return [what === "passersBy" ? "passers-by" : what, whole(low), whole(middle), whole(high)];
+        return [what === "passersBy" ? "passers-by" : what, roughly(low), roughly(middle), roughly(high)];
       }),
     ),
     tableOf(
@@ -54,7 +59,7 @@ export function drawDay(plan: Plan): HTMLElement[] {
       [
         ["Takings, with tax", sum(money.takings)],
         ...money.costs.map(({ name, amount }) => [name, sum(-amount)]),
-        ["Left as profit", sum(money.expectedProfit)],
+        ["Left as profit", honest(money.expectedProfit)],
       ],
     ),
     tableOf(
@@ -64,8 +69,8 @@ export function drawDay(plan: Plan): HTMLElement[] {
         factor === 1
           ? "as they are"
           : `${factor > 1 ? "+" : "−"}${Math.abs(Math.round(factor * 100 - 100))} %`,
-        whole(sold),
-        sum(profit),
+        roughly(sold),
+        honest(profit),
       ]),
     ),
   ];

@@ -1,6 +1,7 @@
 /** Press on site, print ahead, or some of each: the same days, side by side; and what the result hangs on. */
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
-import { about, bar, odds, tableOf, whole } from "../figures.ts";
+import { honestly, profitError } from "../../../../planning/words/summary.ts";
+import { about, bar, odds, roughly, tableOf, whole } from "../figures.ts";
 
 const WAYS = {
   "press-on-site": "Press on site",
@@ -10,15 +11,17 @@ const WAYS = {
 
 type Manner = Plan["manners"][number];
 
-export function drawWays({ manners, best, currency }: Plan): HTMLElement {
+export function drawWays(plan: Plan): HTMLElement {
+  const { manners, best, currency } = plan;
   const sum = (minor: number) => about(minor, currency);
+  const honest = (minor: number) => honestly(minor, profitError(plan), currency);
   const rows: readonly (readonly [string, (manner: Manner) => string])[] = [
-    ["Expected profit", ({ profit }) => sum(profit)],
-    ["Bad day (1 in 20 is worse)", ({ profitSpread }) => sum(profitSpread.p5)],
-    ["Good day (1 in 20 is better)", ({ profitSpread }) => sum(profitSpread.p95)],
+    ["Expected profit", ({ profit }) => honest(profit)],
+    ["Bad day (1 in 20 is worse)", ({ profitSpread }) => honest(profitSpread.p5)],
+    ["Good day (1 in 20 is better)", ({ profitSpread }) => honest(profitSpread.p95)],
     ["Odds of a loss", ({ oddsOfLoss }) => odds(oddsOfLoss)],
     ["Stock to pay for", ({ outlay }) => sum(outlay)],
-    ["Garments sold", ({ garmentsSold }) => whole(garmentsSold)],
+    ["Garments sold", ({ garmentsSold }) => roughly(garmentsSold)],
     ["Pieces wasted", ({ wastePieces }) => whole(wastePieces)],
     ["Money wasted", ({ wasteMoney }) => sum(wasteMoney)],
     ["Lost: sold out", ({ soldOutAsks }) => whole(soldOutAsks)],
@@ -40,8 +43,9 @@ export function drawWays({ manners, best, currency }: Plan): HTMLElement {
 }
 
 /** One thing at a time from its low to its high: how far the expected profit moves. */
-export function drawSwings({ money, currency }: Plan): HTMLElement {
-  const sum = (minor: number) => about(minor, currency);
+export function drawSwings(plan: Plan): HTMLElement {
+  const { money, currency } = plan;
+  const sum = (minor: number) => honestly(minor, profitError(plan), currency);
   const ends = money.swings.flatMap(({ low, high }) => [low.profit, high.profit]);
   const least = Math.min(0, ...ends);
   const span = Math.max(0, ...ends) - least || 1;
