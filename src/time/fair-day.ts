@@ -96,6 +96,12 @@ export function daySpan(date: string, timeZone: string, hours: readonly Hours[])
 }
 
 const clocks = new Map<string, Intl.DateTimeFormat>();
+const minutes = new Map<string, Intl.DateTimeFormat>();
+
+/** Whether an instant is in the first minute of a day on that clock: 12:00 AM says it to nobody. */
+export const isMidnight = (at: number, timeZone: string): boolean =>
+  kept(minutes, timeZone, "en-GB", { hour: "2-digit", minute: "2-digit", hourCycle: "h23" }).format(at) ===
+  "00:00";
 
 /** The hour of the fair's clock at an instant, "14:00". */
 export function hourOf(at: number, timeZone: string): string {

@@ -3,6 +3,8 @@ import { questionIn } from "../../src/chat/answers/questions.ts";
 import type { Talk } from "../../src/chat/talk/talk.ts";
 import { lexiconOf } from "../../src/chat/understand/lexicon.ts";
 import { FRESH, read } from "../../src/chat/understand/read.ts";
+import { hour } from "../../src/chat/wording/es.ts";
+import { timeOf } from "../../src/chat/wording/say-names.ts";
 import { AnswerSubject, Answers } from "../../src/model/menu/answers.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import { texter } from "./customer.ts";
@@ -118,6 +120,46 @@ describe("what people ask in other words", () => {
     );
     expect(wrong.filter((one) => one.startsWith("ordered"))).toEqual([]);
     expect([...new Set(wrong)].slice(4)).toEqual([]);
+  });
+});
+
+describe("an answer that the stall did not write", () => {
+  const { answers: _, ...plain } = menu;
+  const shop = openShop({ ...plain, rules: { ...plain.rules, contact: "Tern & Tide, pitch 14" } });
+
+  it.each([
+    ["do you ship?", "What you order here is picked up at the stall. If you want it sent, ask us there."],
+    ["hacen envios?", "Lo que pides aqui se recoge en el puesto. Si quieres un envio, pregunta ahi."],
+    ["can i bring my own shirt?", "Please ask at the stall."],
+    ["how late are you open?", "open until 6:00 PM."],
+    ["hasta que hora estan?", "Abierto hasta las 18:00."],
+  ])("is plain and true: %s", (question, answer) => {
+    expect(texter(shop).text(question)).toContain(answer);
+  });
+});
+
+describe("a time of day", () => {
+  const at = (time: string): number => Date.parse(`2027-05-0${time}:00-04:00`);
+  const fair = { menu, timeZone: "America/New_York", now: at("1T12:00") };
+
+  it("of midnight is said by its name, as the end of its day", () => {
+    const said = (language: "en" | "es", time: string) => timeOf(fair, { language }, at(time));
+    expect([
+      said("en", "2T00:00"),
+      said("en", "3T00:00"),
+      said("en", "2T00:30"),
+      said("en", "1T23:30"),
+    ]).toEqual(["midnight", "Sun, midnight", "Sun 12:30 AM", "11:30 PM"]);
+    expect([said("es", "2T00:00"), said("es", "3T00:00")]).toEqual(["medianoche", "dom, medianoche"]);
+  });
+
+  it("has its article in Spanish", () => {
+    expect(["22:00", "1:00", "13:00", "medianoche"].map(hour)).toEqual([
+      "las 22:00",
+      "la 1:00",
+      "las 13:00",
+      "la medianoche",
+    ]);
   });
 });
 

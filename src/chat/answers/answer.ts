@@ -77,7 +77,7 @@ export function suggested(port: OrderingPort, talk: Talk, subject: AnswerSubject
     }
     case "own-garment": {
       const wish = menu.wishes?.find(({ ownGarment, offered }) => ownGarment && offered);
-      if (wish === undefined) return asking(port, talk);
+      if (wish === undefined) return sentences.askStall();
       const more = wish.surcharge > 0 ? price(menu, wish.surcharge) : null;
       return sentences.ownGarment({ name: nameIn(talk.language, wish), more });
     }
@@ -93,14 +93,11 @@ export function suggested(port: OrderingPort, talk: Talk, subject: AnswerSubject
     case "exchange":
       return sentences.exchange();
     case "shipping":
-      return asking(port, talk);
+      return sentences.shipping();
     default:
       return subject satisfies never;
   }
 }
-
-const asking = ({ menu }: OrderingPort, { language }: Talk): Say =>
-  ANSWERS[language].sentences.askStall({ contact: menu.rules.contact ?? null });
 
 const onSale = ({ menu }: OrderingPort): readonly Range[] =>
   [...rangesOf(menu).values()].filter(({ offer, blank }) => offer.offered && blank.offered);

@@ -170,10 +170,8 @@ const sentences: AnswerSentences = {
         brevity < 4 && "Wash it inside out and cool; no iron on the print.",
       ]),
   exchange: () => () => "Bring it to the stall with your number, and we’ll see what can be done.",
-  askStall:
-    ({ contact }) =>
-    (brevity) =>
-      joined(["Please ask at the stall.", contact !== null && brevity < 4 && `Or ask us: ${contact}`]),
+  shipping: () => () => "What you order here is picked up at the stall. If you want it sent, ask us there.",
+  askStall: () => () => "Please ask at the stall.",
   price:
     ({ prices, plusTax }) =>
     (brevity) =>

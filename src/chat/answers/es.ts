@@ -1,5 +1,6 @@
 /** Spanish: questions and their answers. */
 import { joined, rows } from "../wording/compose.ts";
+import { hour } from "../wording/es.ts";
 import type { AnswerSentences, AnswerWording, QuestionWords } from "./shape.ts";
 
 const WHAT = "que/q/k/ke/cual";
@@ -127,7 +128,7 @@ const sentences: AnswerSentences = {
     ({ closes, opens }) =>
     (brevity) =>
       joined([
-        closes === null ? "Ahora está cerrado." : `Abierto hasta las ${closes}.`,
+        closes === null ? "Ahora está cerrado." : `Abierto hasta ${hour(closes)}.`,
         opens !== null && (closes === null || brevity < 3) && `Abrimos otra vez: ${opens}.`,
       ]),
   children:
@@ -152,10 +153,8 @@ const sentences: AnswerSentences = {
         brevity < 4 && "Lávala al revés y en frío; sin plancha sobre el estampado.",
       ]),
   exchange: () => () => "Tráelo al puesto con tu número y vemos qué se puede hacer.",
-  askStall:
-    ({ contact }) =>
-    (brevity) =>
-      joined(["Pregunta en el puesto, por favor.", contact !== null && brevity < 4 && `O aquí: ${contact}`]),
+  shipping: () => () => "Lo que pides aquí se recoge en el puesto. Si quieres un envío, pregunta ahí.",
+  askStall: () => () => "Pregunta en el puesto, por favor.",
   price:
     ({ prices, plusTax }) =>
     (brevity) =>

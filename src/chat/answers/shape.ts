@@ -40,7 +40,8 @@ export type AnswerSentences = {
     readonly blanks: readonly { readonly name: string; readonly fabric: string }[];
   }) => Say;
   readonly exchange: () => Say;
-  readonly askStall: (facts: { readonly contact: string | null }) => Say;
+  readonly shipping: () => Say;
+  readonly askStall: () => Say;
   readonly price: (facts: { readonly prices: readonly Priced[]; readonly plusTax: boolean }) => Say;
   readonly wait: (facts: { readonly minutes: number; readonly paused: boolean }) => Say;
   /** Asks for a choice of the list that was sent last. */

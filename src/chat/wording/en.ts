@@ -70,6 +70,7 @@ function standing(order: OrderFacts, brevity: Brevity, cancelled: string): strin
 }
 
 const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "canceled"): Sentences => ({
+  midnight: "midnight",
   from: (lowest) => `from ${lowest}`,
   menu:
     ({ stall, items, example, more, basket, bundles = [], lastOrders }) =>

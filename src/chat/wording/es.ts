@@ -8,6 +8,12 @@ const gone = (brevity: Brevity): string => (brevity < 4 ? "agotado" : "no hay");
 
 const about = (minutes: number): string => `unos ${minutes} min`;
 
+const MIDNIGHT = "medianoche";
+
+/** A time after "a" or "hasta": "las 22:00", "la 1:00", "la medianoche". */
+export const hour = (time: string): string =>
+  time === MIDNIGHT || /^1\b/.test(time) ? `la ${time}` : `las ${time}`;
+
 const wait = ({ minutes, paused }: OrderFacts, brevity: Brevity): string =>
   !paused ? about(minutes) : brevity < 4 ? `${about(minutes)} cuando sigamos` : `en pausa, ${minutes} min`;
 
@@ -66,6 +72,7 @@ function standing(order: OrderFacts, brevity: Brevity): string {
 }
 
 const sentences: Sentences = {
+  midnight: MIDNIGHT,
   from: (lowest) => `desde ${lowest}`,
   menu:
     ({ stall, items, example, more, basket, bundles = [], lastOrders }) =>
@@ -352,7 +359,7 @@ const sentences: Sentences = {
     ({ closes, opens }) =>
     (brevity) =>
       joined([
-        `${brevity < 1 ? "Lo siento: la" : "La"} fila es muy larga para estampar eso antes de cerrar a las ${closes}.`,
+        `${brevity < 1 ? "Lo siento: la" : "La"} fila es muy larga para estampar eso antes de cerrar a ${hour(closes)}.`,
         opens !== null && `Vuelve: ${opens}.`,
       ]),
   tooMany:
@@ -461,7 +468,7 @@ const sentences: Sentences = {
         case "five-minutes":
           return `El pedido ${number} tarda unos 5 minutos más.`;
         case "closing-soon":
-          return `Cerramos ${closes === null ? "en unos minutos" : `a las ${closes}`}. Recoge antes el pedido ${number}, por favor.`;
+          return `Cerramos ${closes === null ? "en unos minutos" : `a ${hour(closes)}`}. Recoge antes el pedido ${number}, por favor.`;
         case "come-back":
           return `Por favor, vuelve al puesto con el pedido ${number}: algo salió mal y lo vamos a arreglar.`;
         default:
@@ -471,7 +478,7 @@ const sentences: Sentences = {
   closingSoon:
     ({ order: { number, word }, closes }) =>
     () =>
-      `El pedido ${number} está listo y cerramos a las ${closes}. Ven y ${say(word)}.`,
+      `El pedido ${number} está listo y cerramos a ${hour(closes)}. Ven y ${say(word)}.`,
 };
 
 export const es: Wording = { sentences, words: esWords };

@@ -5,6 +5,7 @@ import type { Menu } from "../../model/menu/catalogue.ts";
 import { paymentLink } from "../../model/menu/payment-link.ts";
 import { lowestPrice, priceOf } from "../../model/menu/prices.ts";
 import type { OrderStage } from "../../model/orders/order.ts";
+import { isMidnight } from "../../time/fair-day.ts";
 import type { ChatOrder, OrderingPort } from "../talk/ordering-port.ts";
 import { colourOf, nameIn, type Range, rangesOf, sizeOf } from "../talk/range.ts";
 import type { Draft, Talk } from "../talk/talk.ts";
@@ -91,26 +92,32 @@ export const isOpen = ({ stage }: ChatOrder): boolean => !ENDED.has(stage);
 
 const clocks = new Map<string, Intl.DateTimeFormat>();
 
-function clock(language: Language, timeZone: string, withDay: boolean): Intl.DateTimeFormat {
-  const key = `${language} ${timeZone} ${withDay}`;
+const TIME = { hour: "numeric", minute: "2-digit" } as const;
+const DAY = { weekday: "short" } as const;
+const PARTS = { time: TIME, day: DAY, both: { ...TIME, ...DAY } } as const;
+
+function clock(language: Language, timeZone: string, says: keyof typeof PARTS): Intl.DateTimeFormat {
+  const key = `${language} ${timeZone} ${says}`;
   let format = clocks.get(key);
   if (format === undefined) {
-    format = new Intl.DateTimeFormat(language, {
-      timeZone,
-      hour: "numeric",
-      minute: "2-digit",
-      ...(withDay ? { weekday: "short" } : {}),
-    });
+    format = new Intl.DateTimeFormat(language, { timeZone, ...PARTS[says] });
     clocks.set(key, format);
   }
   return format;
 }
 
-/** An instant on the fair's clock, with the day if it is not today. */
-export function timeOf(port: OrderingPort, { language }: Talk, instant: number): string {
-  const plain = clock(language, port.timeZone, false);
-  const day = (at: number): string => dayOf(port.timeZone, at);
-  return (day(instant) === day(port.now) ? plain : clock(language, port.timeZone, true)).format(instant);
+/** An instant on the fair's clock, with the day if it is not today. Midnight has its name, and ends the day before it. */
+export function timeOf(
+  { menu, timeZone, now }: Pick<OrderingPort, "menu" | "timeZone" | "now">,
+  { language }: Pick<Talk, "language">,
+  instant: number,
+): string {
+  const midnight = isMidnight(instant, timeZone);
+  const within = midnight ? instant - 1 : instant;
+  const isToday = dayOf(timeZone, within) === dayOf(timeZone, now);
+  if (!midnight) return clock(language, timeZone, isToday ? "time" : "both").format(instant);
+  const { midnight: word } = sentencesOf({ menu }, { language });
+  return isToday ? word : `${clock(language, timeZone, "day").format(within)}, ${word}`;
 }
 
 const days = new Map<string, Intl.DateTimeFormat>();

@@ -56,6 +56,8 @@ export type Saved = { readonly name: string; readonly saving: string };
 export type Paying = "first" | "at-pickup" | "untracked";
 
 export type Sentences = {
+  /** The time of day, in place of 12:00 AM. */
+  readonly midnight: string;
   /** The lowest price of an offer of which some size costs more. */
   readonly from: (price: string) => string;
   readonly menu: (facts: {

@@ -2,6 +2,7 @@
 
 import type { Closeout } from "../../../model/accounts/closeout.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
+import { timeOfDay } from "../crew/words/clock.ts";
 import { moneyWords } from "../crew/words/money.ts";
 import { rackWords, whyRacked } from "../crew/words/rack.ts";
 import { spelt } from "../kit/spelling.ts";
@@ -82,12 +83,7 @@ export function tablesOf(account: Closeout, menu: Menu) {
   const { currency, sales, money, waste, left, waits } = account;
   const sum = (amount: number): string => moneyWords(amount, currency);
   const sumOrNone = (amount: number | null): string | null => (amount === null ? null : sum(amount));
-  const time = new Intl.DateTimeFormat(undefined, {
-    hour: "numeric",
-    minute: "2-digit",
-    timeZone: account.timeZone,
-  });
-  const clock = (at: string | null): string => (at === null ? "all day" : time.format(new Date(at)));
+  const clock = (at: string | null): string => (at === null ? "all day" : timeOfDay(at, account.timeZone));
   // Nobody calls it profit before the costs are in.
   const hasCosts = account.costs !== null;
   const net = money.sales + money.difference - money.givenBack;

@@ -2,6 +2,7 @@
 /** The stalls of a fair as a visitor chooses among them. */
 import { price } from "../../../chat/wording/price.ts";
 import type { HowMuchLeft, SeenFair, SeenRow } from "../../../model/fair/seen.ts";
+import { isMidnight } from "../../../time/fair-day.ts";
 
 type Words = {
   readonly now: string;
@@ -9,6 +10,7 @@ type Words = {
   readonly noOrders: string;
   readonly none: string;
   readonly until: (time: string) => string;
+  readonly untilMidnight: string;
   readonly wait: (minutes: number) => string;
   readonly line: Readonly<Record<"none" | "short" | "long", string>>;
   readonly left: Readonly<Record<HowMuchLeft, string>>;
@@ -21,6 +23,7 @@ const SEEN_WORDS: Readonly<Record<"en" | "es", Words>> = {
     noOrders: "takes no orders right now",
     none: "No stall shows itself here yet.",
     until: (time) => `Open until ${time}.`,
+    untilMidnight: "Open until midnight.",
     wait: (minutes) => `about ${minutes} min`,
     line: { none: "no line", short: "a short line", long: "a long line" },
     left: { plenty: "plenty left", few: "few left", gone: "sold out" },
@@ -30,7 +33,8 @@ const SEEN_WORDS: Readonly<Record<"en" | "es", Words>> = {
     closed: "La feria está cerrada ahora.",
     noOrders: "ahora no toma pedidos",
     none: "Todavía no hay ningún puesto aquí.",
-    until: (time) => `Abierto hasta las ${time}.`,
+    until: (time) => `Abierto hasta ${/^1\b/.test(time) ? "la" : "las"} ${time}.`,
+    untilMidnight: "Abierto hasta la medianoche.",
     wait: (minutes) => `unos ${minutes} min`,
     line: { none: "sin fila", short: "fila corta", long: "fila larga" },
     left: { plenty: "hay de todo", few: "queda poco", gone: "agotado" },
@@ -84,9 +88,11 @@ type Props = { readonly seen: SeenFair; readonly fair: string; readonly language
 export function Seen({ seen: { closes, timeZone, stalls }, fair, language }: Props) {
   const words = SEEN_WORDS[language];
   const clock = new Intl.DateTimeFormat(language, { timeZone, hour: "numeric", minute: "2-digit" });
+  const until = (at: number): string =>
+    isMidnight(at, timeZone) ? words.untilMidnight : words.until(clock.format(at));
   return (
     <div class="stack">
-      <p>{closes === null ? words.closed : words.until(clock.format(new Date(closes)))}</p>
+      <p>{closes === null ? words.closed : until(Date.parse(closes))}</p>
       {stalls.length === 0 ? <p>{words.none}</p> : null}
       <ul class="cards tiles">
         {stalls.map((row) => (
